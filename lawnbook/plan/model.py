@@ -1,0 +1,268 @@
+"""The shape of a Plan: what the window, the printed sheet and the command line all show.
+
+Everything here is frozen. Field names with units are the keys of the plan's JSON. A figure that
+cannot be given is None, and the `reason` beside it says why in a sentence for the owner.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+RateSource = Literal["catch test", "meter", "heads", "typed"]
+Months = tuple[float, ...]
+"""Twelve numbers, January to December."""
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """One number that went into a figure, as it is, and where it came from."""
+
+    name: str
+    value: str
+    origin: str
+    is_default: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """How a figure came about: formula, the same with the numbers put in, inputs, source."""
+
+    figure: str
+    label: str
+    value: str
+    formula: str
+    filled: str
+    inputs: tuple[Input, ...]
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MonthWater:
+    """What a zone's waterings look like in one month; all None where none is planned."""
+
+    month: int
+    etc_in_per_day: float | None = None
+    depth_in: float | None = None
+    interval_days: int | None = None
+    run_minutes: float | None = None
+    cycles: int | None = None
+    minutes_per_cycle: float | None = None
+    soak_minutes: float | None = None
+    gallons: float | None = None
+    shortfall_in_per_day: float = 0.0
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ZoneWater:
+    """Water for one zone on the day of the plan, and month by month.
+
+    Depths are net inches; `run_minutes` and `gallons` are of one watering. `limited_by` is
+    "roots" where the roots bear less than the target, "target" where they bear it, "one day"
+    where one day's use is more than they bear, and None where no watering is planned.
+    `months` holds twelve entries. `notes` are short sentences shown beside the figures.
+    """
+
+    zone: str
+    zone_id: str
+    number: int
+    area_sqft: float
+    irrigated: bool
+    precipitation_rate_in_per_h: float | None
+    rate_source: RateSource | None
+    rate_stale: bool
+    du_lq: float | None
+    multiplier: float
+    etc_in_per_day: float | None
+    rooted_soil_in: float
+    roots_are_default: bool
+    bearable_depth_in: float
+    limited_by: Literal["roots", "target", "one day"] | None
+    depth_in: float | None
+    interval_days: int | None
+    months: tuple[MonthWater, ...]
+    shortfall_in_per_day: float | None
+    target_depth_in: float
+    target_interval_days: int | None
+    roots_needed_in: float
+    run_minutes: float | None
+    cycles: int | None
+    minutes_per_cycle: float | None
+    soak_minutes: float | None
+    next_watering: date | None
+    gallons: float | None
+    reason: str
+    notes: tuple[str, ...]
+    workings: tuple[Working, ...]
+
+    @property
+    def interval_days_by_month(self) -> tuple[int | None, ...]:
+        """Days between waterings, January to December."""
+        return tuple(each.interval_days for each in self.months)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NextFeeding:
+    """The next day with room in the budget.
+
+    `pounds` is of the product last fed to the zone, or of the first on the shelf; of nitrogen,
+    with `product` empty, where the shelf is bare.
+    """
+
+    date: date
+    pounds: float
+    product: str
+    n_lb_per_1000: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ZoneNitrogen:
+    """Nitrogen of one zone in one budget year, lb per 1,000 sq ft.
+
+    The months run January to December of the calendar in the north; in the south the year is
+    July to June and `year` names the year in which it began. `left_this_month` is the lesser of
+    the month's and the year's, negative when over.
+    """
+
+    zone: str
+    zone_id: str
+    number: int
+    area_sqft: float
+    year: int
+    year_label: str
+    budget_name: str
+    budget_source: str
+    applied_by_month: Months
+    quick_by_month: Months
+    budget_by_month: Months
+    applied_year: float
+    budget_year: float
+    rolling_30_days: float
+    left_this_month: float
+    left_this_year: float
+    next_feeding: NextFeeding | None
+    reason: str
+    workings: tuple[Working, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlugColumn:
+    """One plug as it is drawn. Depths in inches from the crowns; None where it was not read."""
+
+    core_id: str
+    date: date
+    thatch_in: float | None
+    spread_in: float | None
+    readings: int
+    pressed: bool
+    root_depth_in: float | None
+    sponge: int | None
+    soil_in_thatch: int | None
+    worms: int | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpotThatch:
+    """What the plugs of one spot show. Slopes in inches a year; thinning is negative.
+
+    `columns` are in date order, pressed ones too, but the figures are of the unpressed ones (or
+    of the pressed, where there are no others). `line` is the trend as two points (date, inches).
+    """
+
+    spot: str
+    spot_id: str
+    zone: str
+    plugs: int
+    latest_in: float | None
+    first_in: float | None
+    change_in: float | None
+    slope_in_per_year: float | None
+    ci95: tuple[float, float] | None
+    half_inch_between: tuple[date, date] | None
+    verdict: str
+    line: tuple[tuple[date, float], tuple[date, float]] | None
+    columns: tuple[PlugColumn, ...]
+    workings: tuple[Working, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Due:
+    """One thing that is due, with the reason it is."""
+
+    date: date
+    kind: Literal["water", "feed", "plug", "test"]
+    what: str
+    zones: tuple[str, ...]
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """The whole plan of a yard on a day. Zones in the owner's order, due dates in date order."""
+
+    on: date
+    yard: str
+    zones: tuple[ZoneWater, ...]
+    nitrogen: tuple[ZoneNitrogen, ...]
+    thatch: tuple[SpotThatch, ...]
+    due: tuple[Due, ...]
+    cautions: tuple[str, ...]
+    sources: tuple[str, ...]
+
+    @property
+    def area_sqft(self) -> float:
+        """The area of all zones."""
+        return sum(zone.area_sqft for zone in self.zones)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BindingRule:
+    """A rule that a proposed feeding meets or breaks: the figure, its source, and the sentence."""
+
+    rule: str
+    limit: float
+    value: float
+    source: str
+    sentence: str
+    broken: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ZoneSpread:
+    """The check of one zone. `max_lb` is the most product that may go down that day.
+
+    `binding` holds the rules broken or, where none is, the one that sets `max_lb`.
+    `rate` figures are lb per 1,000 sq ft; "after" figures include the proposed spread.
+    """
+
+    zone: str
+    zone_id: str
+    within: bool
+    pounds: float
+    area_sqft: float
+    n_lb_per_1000: float
+    quick_lb_per_1000: float
+    month_after: float
+    month_budget: float
+    year_after: float
+    year_budget: float
+    over_by_lb_per_1000: float
+    max_lb: float
+    binding: tuple[BindingRule, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpreadCheck:
+    """The verdict before spreading: every zone, and the first day on which all of it would pass.
+
+    `earliest_date` is None when no day within the next two years passes.
+    """
+
+    within: bool
+    on: date
+    product: str
+    zones: tuple[ZoneSpread, ...]
+    earliest_date: date | None
+    verdict: str
+    cautions: tuple[str, ...]

@@ -1,0 +1,202 @@
+"""A notebook is a value: immutable tables of records, and Changes from one to the next."""
+
+import itertools
+import secrets
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, fields, replace
+from datetime import date
+from types import MappingProxyType
+from typing import Any, TypeVar
+
+from lawnbook.yard.records import (
+    SINGLES,
+    TABLES,
+    Care,
+    CatchTest,
+    ClimateMonth,
+    Core,
+    Feature,
+    Feeding,
+    Head,
+    NBudget,
+    NRules,
+    Photo,
+    Product,
+    Record,
+    SoilTest,
+    Spot,
+    Watering,
+    WaterRules,
+    WeatherDay,
+    Yard,
+    Zone,
+)
+
+R = TypeVar("R", bound=Record)
+Table = Mapping[str, R]
+Key = tuple[str, str]
+Change = Mapping[Key, tuple[Record | None, Record | None]]
+"""From (table, id) to (before, after); None stands for "not there"."""
+
+
+def _none() -> Mapping[str, R]:
+    return MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notebook:
+    """One yard's whole notebook. Tables map id to record, in the owner's order.
+
+    An edit shares every table it does not touch, so tables are compared by identity.
+    """
+
+    yard: Yard
+    n_rules: NRules = field(default_factory=lambda: NRules(id="n_rules"))
+    water_rules: WaterRules = field(default_factory=lambda: WaterRules(id="water_rules"))
+    n_budgets: Table[NBudget] = field(default_factory=_none)
+    zones: Table[Zone] = field(default_factory=_none)
+    features: Table[Feature] = field(default_factory=_none)
+    heads: Table[Head] = field(default_factory=_none)
+    catch_tests: Table[CatchTest] = field(default_factory=_none)
+    spots: Table[Spot] = field(default_factory=_none)
+    cores: Table[Core] = field(default_factory=_none)
+    products: Table[Product] = field(default_factory=_none)
+    feedings: Table[Feeding] = field(default_factory=_none)
+    waterings: Table[Watering] = field(default_factory=_none)
+    weather: Table[WeatherDay] = field(default_factory=_none)
+    climate: Table[ClimateMonth] = field(default_factory=_none)
+    soil_tests: Table[SoilTest] = field(default_factory=_none)
+    care: Table[Care] = field(default_factory=_none)
+    photos: Table[Photo] = field(default_factory=_none)
+
+    def table(self, name: str) -> Mapping[str, Record]:
+        """A table by its name, single records too; KeyError for an unknown name."""
+        if name not in TABLES:
+            raise KeyError(name)
+        held = getattr(self, name)
+        return {held.id: held} if name in SINGLES else held
+
+    def find(self, name: str, record_id: str) -> Record | None:
+        """A record by table and id, or None."""
+        return self.table(name).get(record_id)
+
+
+def new_notebook(name: str) -> Notebook:
+    """An empty notebook for a yard of this name."""
+    return Notebook(yard=Yard(id="yard", name=name))
+
+
+def new_id() -> str:
+    """A random id, never reused: 80 bits as 16 letters and digits of base 32."""
+    alphabet = "abcdefghijklmnopqrstuvwxyz234567"
+    return "".join(secrets.choice(alphabet) for _ in range(16))
+
+
+def next_rank(notebook: Notebook, table: str) -> int:
+    """The rank that puts a new record last in its table."""
+    held = notebook.table(table)
+    return max((each.rank for each in held.values()), default=-1) + 1
+
+
+def apply(notebook: Notebook, change: Change) -> Notebook:
+    """The notebook after a change. Untouched tables stay the same objects.
+
+    A removed single record goes back to its empty default. Raises KeyError for an unknown table.
+    """
+    touched: dict[str, dict[str, Record]] = {}
+    singles: dict[str, Any] = {}
+    for (table, record_id), (_, after) in change.items():
+        if table in SINGLES:
+            singles[table] = after if after is not None else _empty_single(table)
+            continue
+        rows = touched.setdefault(table, dict(notebook.table(table)))
+        if after is None:
+            rows.pop(record_id, None)
+        else:
+            rows[record_id] = after
+    tables: dict[str, Any] = {
+        name: MappingProxyType(_in_order(rows)) for name, rows in touched.items()
+    }
+    return replace(notebook, **tables, **singles)
+
+
+def inverse(change: Change) -> Change:
+    """The change that takes a change back."""
+    return {key: (after, before) for key, (before, after) in change.items()}
+
+
+def put(notebook: Notebook, table: str, *records: Record) -> Change:
+    """The change that adds records or replaces those of the same id.
+
+    A new record whose rank is 0 in a table that already has rows is put last.
+    """
+    held = notebook.table(table)
+    rank = next_rank(notebook, table)
+    change: dict[Key, tuple[Record | None, Record | None]] = {}
+    for record in records:
+        before = held.get(record.id)
+        after = record
+        if before is None and table not in SINGLES and record.rank < rank:
+            after = replace(record, rank=rank)
+        if before is None:
+            rank = max(rank, after.rank) + 1
+        change[(table, record.id)] = (before, after)
+    return change
+
+
+def difference(before: Notebook, after: Notebook) -> Change:
+    """The change that leads from one notebook to another; equal records are left out."""
+    change: dict[Key, tuple[Record | None, Record | None]] = {}
+    for name in TABLES:
+        if getattr(before, name) is getattr(after, name):
+            continue
+        old, new = before.table(name), after.table(name)
+        for record_id in [*old, *(each for each in new if each not in old)]:
+            pair = (old.get(record_id), new.get(record_id))
+            if pair[0] is not pair[1] and pair[0] != pair[1]:
+                change[(name, record_id)] = pair
+    return change
+
+
+def as_of(notebook: Notebook, on: date) -> Notebook:
+    """The notebook with only what is dated up to a day; outlines and settings are undated."""
+    tables: dict[str, Any] = {}
+    for name in _DATED:
+        rows = getattr(notebook, name)
+        if any(row.date > on for row in rows.values()):
+            tables[name] = MappingProxyType({k: row for k, row in rows.items() if row.date <= on})
+    cores = tables.get("cores")
+    if cores is not None and notebook.photos:
+        kept = {k: p for k, p in notebook.photos.items() if p.core in cores}
+        tables["photos"] = MappingProxyType(kept)
+    return replace(notebook, **tables) if tables else notebook
+
+
+def with_tables(notebook: Notebook, rows_by_table: Mapping[str, Iterable[Record]]) -> Notebook:
+    """The notebook with whole tables replaced, as a loader does; a single record from its own."""
+    tables: dict[str, Any] = {}
+    for name, rows in rows_by_table.items():
+        listed = list(rows)
+        if name in SINGLES:
+            tables[name] = listed[0] if listed else _empty_single(name)
+        else:
+            tables[name] = MappingProxyType(_in_order({row.id: row for row in listed}))
+    return replace(notebook, **tables)
+
+
+def _in_order(rows: dict[str, R]) -> dict[str, R]:
+    ranks = [row.rank for row in rows.values()]
+    if all(a <= b for a, b in itertools.pairwise(ranks)):
+        return rows
+    return dict(sorted(rows.items(), key=lambda item: item[1].rank))
+
+
+def _empty_single(table: str) -> Record:
+    return Yard(id="yard", name="") if table == "yard" else TABLES[table](id=table)
+
+
+_DATED = tuple(
+    name
+    for name, kind in TABLES.items()
+    if name not in SINGLES and any(each.name == "date" for each in fields(kind))
+)

@@ -1,0 +1,35 @@
+"""What can be wrong with what the owner typed, as a sentence that names field and mend."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+class OwnerError(Exception):
+    """The owner's situation, not a bug: the text explains it and names the mend; nothing is lost."""
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing wrong or doubtful in a record.
+
+    `where` is a path as a person reads it, such as ``cores[3].thatch_in``; `table`, `record_id`
+    and `field` are the same place for a form. `sentence` says what is wrong and what to do.
+    "refuse" cannot be kept; "ask" may be kept once the owner has looked at it again.
+    """
+
+    table: str
+    record_id: str
+    field: str
+    severity: Literal["refuse", "ask"]
+    sentence: str
+    where: str = ""
+
+
+def refused(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """The problems that cannot be kept."""
+    return tuple(p for p in problems if p.severity == "refuse")
+
+
+def asked(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """The problems that the owner may confirm."""
+    return tuple(p for p in problems if p.severity == "ask")
