@@ -5,7 +5,7 @@ from typing import Literal
 
 
 class OwnerError(Exception):
-    """The owner's situation, not a bug: the text explains it and names the mend; nothing is lost."""
+    """The owner's situation, not a bug: its text explains it and names the mend."""
 
 
 @dataclass(frozen=True, slots=True)

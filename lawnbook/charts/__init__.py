@@ -1,0 +1,1 @@
+"""Pictures from a Plan: marks, and matplotlib Figures that paint them; no pyplot, no Qt."""

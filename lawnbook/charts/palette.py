@@ -1,0 +1,131 @@
+"""The colours of paper and ink, in one place: light, dark and print.
+
+Roles, not colours, are named everywhere else. Contrast of every text role against the paper it
+stands on is at least 4.5:1 in each palette; a test computes it.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Palette:
+    """Hex colours by role.
+
+    Surfaces: `desk` behind the book, `paper` the pages, `card` fields and panels on a page.
+    Inks: `ink`, `quiet` (captions), `rule` (hairlines), `accent` (the one accent), `on_accent`.
+    Words of judgement: `good`, `warn`, `bad`. Lawn: `turf`, `thatch`, `soil`, `root`, `verdure`,
+    `water`, `feed`, `stone` (house and paving). `tab_*` are the index tabs.
+    """
+
+    name: str
+    desk: str
+    paper: str
+    card: str
+    ink: str
+    quiet: str
+    rule: str
+    accent: str
+    on_accent: str
+    good: str
+    warn: str
+    bad: str
+    turf: str
+    thatch: str
+    soil: str
+    root: str
+    verdure: str
+    water: str
+    feed: str
+    stone: str
+    tab_yard: str
+    tab_plugs: str
+    tab_water: str
+    tab_feed: str
+    tab_sheet: str
+
+
+LIGHT = Palette(
+    name="light",
+    desk="#e4ddd0",
+    paper="#fbf8f1",
+    card="#ffffff",
+    ink="#22262b",
+    quiet="#5f5a51",
+    rule="#d9d1c1",
+    accent="#8a4a28",
+    on_accent="#ffffff",
+    good="#3c6b36",
+    warn="#87560a",
+    bad="#a3271f",
+    turf="#b7c99a",
+    thatch="#d3a256",
+    soil="#8a6f5e",
+    root="#fdf6e6",
+    verdure="#6f9450",
+    water="#3a6f94",
+    feed="#76549a",
+    stone="#e6dfd1",
+    tab_yard="#d8c8ae",
+    tab_plugs="#d3ab66",
+    tab_water="#a9c3d6",
+    tab_feed="#c7b6da",
+    tab_sheet="#c3d0b0",
+)
+
+DARK = Palette(
+    name="dark",
+    desk="#15171a",
+    paper="#20242a",
+    card="#2a2f36",
+    ink="#ece6da",
+    quiet="#b0a99b",
+    rule="#434a53",
+    accent="#e09a66",
+    on_accent="#20160f",
+    good="#94c787",
+    warn="#e2b45c",
+    bad="#f08a7d",
+    turf="#4f6441",
+    thatch="#b98840",
+    soil="#5d4a3f",
+    root="#efe3c8",
+    verdure="#86ad66",
+    water="#7fb3d6",
+    feed="#b99ad8",
+    stone="#3a3f46",
+    tab_yard="#5b5140",
+    tab_plugs="#7a5e2e",
+    tab_water="#36536a",
+    tab_feed="#54436a",
+    tab_sheet="#47573a",
+)
+
+PRINT = Palette(
+    name="print",
+    desk="#ffffff",
+    paper="#ffffff",
+    card="#ffffff",
+    ink="#16181b",
+    quiet="#4c4a46",
+    rule="#b9b4aa",
+    accent="#7a3f20",
+    on_accent="#ffffff",
+    good="#2f5a2b",
+    warn="#6f4707",
+    bad="#8c1f18",
+    turf="#e9eee0",
+    thatch="#dcb675",
+    soil="#8a6f5e",
+    root="#ffffff",
+    verdure="#5f8443",
+    water="#2f6186",
+    feed="#644587",
+    stone="#f1eee8",
+    tab_yard="#ffffff",
+    tab_plugs="#ffffff",
+    tab_water="#ffffff",
+    tab_feed="#ffffff",
+    tab_sheet="#ffffff",
+)
+
+PALETTES = {palette.name: palette for palette in (LIGHT, DARK, PRINT)}

@@ -1,0 +1,1 @@
+"""The PySide6 window."""

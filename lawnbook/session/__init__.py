@@ -1,0 +1,1 @@
+"""The open notebook: edit, undo, redo, autosave, subscribe; no Qt."""

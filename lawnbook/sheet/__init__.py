@@ -1,0 +1,1 @@
+"""The printed page: one painting function for preview, print and PDF; QtGui only."""

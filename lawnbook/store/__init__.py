@@ -1,0 +1,1 @@
+"""One SQLite file: schema, migrations, load, write the difference, import and export."""

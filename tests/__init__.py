@@ -1,0 +1,1 @@
+"""Tests of Lawnbook, one file for each feature."""
