@@ -1,0 +1,184 @@
+"""Nitrogen: what is in a product, what a month and a year may take, and which year a day belongs to.
+
+Rates are lb N per 1,000 sq ft.  Sources: "n-arithmetic", "uc-ipm", "va-dcr-n", "msu-n", "cornell-quick".
+The product label and local law come before any number here.  ValueError outside a formula's domain.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from types import MappingProxyType
+from typing import NamedTuple
+
+from lawnbook.agronomy.checks import between, not_negative, positive
+from lawnbook.agronomy.seasons import by_calendar_month, is_south, table_month
+from lawnbook.agronomy.turf import known_grass
+from lawnbook.agronomy.units import LB_PER_GAL_WATER_PER_MG_PER_L, SQFT_IN_TO_GAL
+
+Months = tuple[float, float, float, float, float, float, float, float, float, float, float, float]
+
+MAX_TOTAL_LB = 1.0
+"""Most N (lb per 1,000 sq ft) in one application (source "msu-n")."""
+
+MAX_QUICK_LB = 0.5
+"""Most quick-release N (lb per 1,000 sq ft) in one application (source "cornell-quick")."""
+
+ROLLING_DAYS = 30
+"""Length of the rolling total shown beside the calendar month (common practice)."""
+
+LEVELS = ("lean", "middle", "full")
+
+
+def n_lb_per_1000sqft(product_lb: float, n_pct: float, area_sqft: float) -> float:
+    """N spread, lb per 1,000 sq ft, by `product_lb` of a product with `n_pct` N.  Source: "n-arithmetic"."""
+    n_lb = not_negative("product_lb", product_lb) * between("n_pct", n_pct, 0.0, 100.0) / 100.0
+    return n_lb * 1000.0 / positive("area_sqft", area_sqft)
+
+
+def product_lb_for_rate(n_lb_per_1000: float, n_pct: float, area_sqft: float) -> float:
+    """Product (lb) that brings `n_lb_per_1000` to `area_sqft`.  ValueError for a product without N."""
+    between("n_pct", positive("n_pct", n_pct), 0.0, 100.0)
+    n_lb = (
+        not_negative("n_lb_per_1000", n_lb_per_1000) * not_negative("area_sqft", area_sqft) / 1000
+    )
+    return n_lb * 100.0 / n_pct
+
+
+def slow_share(slow_n_pct: float, n_pct: float) -> float:
+    """Slow part of the N, 0-1; both in percent of the product.  0 for a product without N.  Source: "uc-ipm"."""
+    quick_n_pct(n_pct, slow_n_pct)
+    return slow_n_pct / n_pct if n_pct > 0 else 0.0
+
+
+def quick_n_pct(n_pct: float, slow_n_pct: float) -> float:
+    """Quick N, percent of the product: n_pct - slow_n_pct.  ValueError where slow is more than all.  "uc-ipm"."""
+    between("n_pct", n_pct, 0.0, 100.0)
+    return n_pct - between("slow_n_pct", slow_n_pct, 0.0, n_pct)
+
+
+def irrigation_n_lb_per_1000(gross_depth_in: float, n_mg_per_l: float) -> float:
+    """N (lb per 1,000 sq ft) that `gross_depth_in` of water with `n_mg_per_l` N carries; 0.0052 for 1 in at 1 mg/L."""
+    gallons_per_1000 = not_negative("gross_depth_in", gross_depth_in) * 1000.0 * SQFT_IN_TO_GAL
+    return gallons_per_1000 * not_negative("n_mg_per_l", n_mg_per_l) * LB_PER_GAL_WATER_PER_MG_PER_L
+
+
+@dataclass(frozen=True, slots=True)
+class MonthlyBudget:
+    """What each month, January to December in the north, and the year may take: low and high, lb N per 1,000 sq ft.
+
+    `either` names pairs of months of which only one is fed, e.g. (7, 8) for "July or August"; both carry the rate.
+    """
+
+    name: str
+    grass: str
+    low: Months
+    high: Months
+    year_low: float
+    year_high: float
+    source_key: str
+    note: str
+    either: tuple[tuple[int, int], ...] = ()
+
+
+_COOL_LOW: Months = (0, 0, 0, 0, 0, 0, 0, 0, 0.5, 0, 0, 0)
+_COOL_HIGH: Months = (0, 0, 0, 0, 0.5, 0, 0, 0, 0.9, 0.9, 0.9, 0)
+_WARM_LOW: Months = (0, 0, 0, 0, 1.0, 1.0, 1.0, 1.0, 0, 0, 0, 0)
+_WARM_HIGH: Months = (0, 0, 0, 1.0, 1.0, 1.0, 1.0, 1.0, 0, 0, 0, 0)
+_COOL_NOTE = "In November feed early in the month; nothing from June to August."
+_WARM_NOTE = (
+    "Feed in July or in August, not in both; the year's total binds before the months' sum."
+)
+
+
+def _by_name(*budgets: MonthlyBudget) -> Mapping[str, MonthlyBudget]:
+    return MappingProxyType({budget.name: budget for budget in budgets})
+
+
+BUDGETS: Mapping[str, MonthlyBudget] = _by_name(
+    MonthlyBudget("cool season", "cool", _COOL_LOW, _COOL_HIGH, 2.0, 3.5, "va-dcr-n", _COOL_NOTE),
+    MonthlyBudget(
+        "cool season, fine fescue", "cool", _COOL_LOW, _COOL_HIGH, 1.0, 2.0, "va-dcr-n", _COOL_NOTE
+    ),
+    MonthlyBudget(
+        "warm season", "warm", _WARM_LOW, _WARM_HIGH, 2.0, 4.0, "va-dcr-n", _WARM_NOTE, ((7, 8),)
+    ),
+    MonthlyBudget(
+        "warm season, zoysia or centipede",
+        "warm",
+        _WARM_LOW,
+        _WARM_HIGH,
+        1.0,
+        2.0,
+        "va-dcr-n",
+        _WARM_NOTE,
+        ((7, 8),),
+    ),
+)
+"""The month-by-month tables of the Virginia Department of Conservation and Recreation (source "va-dcr-n")."""
+
+_SPARING_BUDGET: Mapping[str, str] = MappingProxyType(
+    {
+        "fine fescue": "cool season, fine fescue",
+        "zoysiagrass": "warm season, zoysia or centipede",
+        "centipedegrass": "warm season, zoysia or centipede",
+    }
+)
+
+
+def budget_for(grass: str, species: str) -> MonthlyBudget:
+    """The table for a grass; a species that lives on less, and belongs to that grass, has its own.
+
+    An unknown or empty species takes the grass's general table.  ValueError for an unknown grass.
+    """
+    general = BUDGETS[f"{known_grass(grass)} season"]
+    sparing = BUDGETS[_SPARING_BUDGET.get(species, general.name)]
+    return sparing if sparing.grass == grass else general
+
+
+def budget_by_month(budget: MonthlyBudget, level: str, latitude_deg: float) -> tuple[float, ...]:
+    """What each calendar month may take at "lean" (low), "middle" (mean) or "full" (high); 12 values.
+
+    Shifted six months south of the equator.  The months may sum to more than `budget_year`, which binds as well, and
+    of a pair in `either` only one month is fed.
+    """
+    pairs = zip(budget.low, budget.high, strict=True)
+    return by_calendar_month([_at_level(low, high, level) for low, high in pairs], latitude_deg)
+
+
+def budget_year(budget: MonthlyBudget, level: str) -> float:
+    """What the year may take at a level, lb N per 1,000 sq ft."""
+    return _at_level(budget.year_low, budget.year_high, level)
+
+
+def either_month(budget: MonthlyBudget, month: int, latitude_deg: float) -> int | None:
+    """The calendar month that shares its feeding with `month` ("July or August"), or None."""
+    in_table = table_month(month, latitude_deg)
+    for first, second in budget.either:
+        if in_table in (first, second):
+            return table_month(second if in_table == first else first, latitude_deg)
+    return None
+
+
+class NitrogenYear(NamedTuple):
+    """A year of feeding: its label and its first and last day, both included."""
+
+    label: int
+    start: date
+    end: date
+
+
+def n_year(on: date, latitude_deg: float) -> NitrogenYear:
+    """The year a day counts in: January to December, or July to June south of the equator.
+
+    The label is the calendar year in which it starts: the southern season July 2024 to June 2025 is 2024.
+    """
+    first_month = 7 if is_south(latitude_deg) else 1
+    label = on.year if on.month >= first_month else on.year - 1
+    end = date(label + 1, first_month, 1) - timedelta(days=1)
+    return NitrogenYear(label, date(label, first_month, 1), end)
+
+
+def _at_level(low: float, high: float, level: str) -> float:
+    if level not in LEVELS:
+        raise ValueError(f'level must be "lean", "middle" or "full", not "{level}".')
+    return {"lean": low, "middle": (low + high) / 2.0, "full": high}[level]

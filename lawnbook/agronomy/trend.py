@@ -1,0 +1,129 @@
+"""Is the thatch getting thinner?  Summaries of readings and a trend that one odd plug cannot turn.
+
+Years are decimal years, values inches; slopes in/year.  Fewer plugs give less: a slope from 3, an interval from 5.
+The interval is by ranks; at 3 or 4 plugs its true cover would be 67 and 92 percent, so none is given.
+Source: "theil-sen".  ValueError for NaN and for lists of unequal length.
+"""
+
+import math
+import statistics
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from lawnbook.agronomy.checks import Array, finite, finite_array
+
+FEWEST_FOR_SLOPE = 3
+FEWEST_FOR_INTERVAL = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """Mean, sample standard deviation (None for a single reading) and number of readings."""
+
+    mean: float
+    spread: float | None
+    n: int
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A trend line, value = slope x year + intercept."""
+
+    slope: float
+    intercept: float
+
+    def at(self, year: float) -> float:
+        """The line's value in a decimal year."""
+        return self.slope * year + self.intercept
+
+
+def summary(readings: Sequence[float]) -> Summary:
+    """Summary of one plug's readings.  ValueError for none."""
+    values = finite_array("readings", readings)
+    if values.size == 0:
+        raise ValueError("A summary needs at least one reading.")
+    spread = float(values.std(ddof=1)) if values.size > 1 else None
+    return Summary(float(values.mean()), spread, int(values.size))
+
+
+def theil_sen(years: Sequence[float], values: Sequence[float]) -> float | None:
+    """Median of the slopes between all pairs of plugs of different dates; None under 3 plugs or on one date only."""
+    slopes = _pairwise_slopes(years, values)
+    if len(years) < FEWEST_FOR_SLOPE or slopes.size == 0:
+        return None
+    return float(np.median(slopes))
+
+
+def theil_sen_line(years: Sequence[float], values: Sequence[float]) -> Line | None:
+    """The line with the Theil-Sen slope through the median year and the median value; None where there is no slope."""
+    slope = theil_sen(years, values)
+    if slope is None:
+        return None
+    middle_year, middle_value = _middle(years, values)
+    return Line(slope, middle_value - slope * middle_year)
+
+
+def theil_sen_interval(
+    years: Sequence[float], values: Sequence[float], confidence: float = 0.95
+) -> tuple[float, float] | None:
+    """Lowest and highest slope that the ranks allow at `confidence`; None under 5 plugs or on one date only.
+
+    Sen (1968), section 3: the two order statistics of the pairwise slopes that the variance of Kendall's tau, with
+    ties, cuts off.
+    """
+    if not 0.0 < finite("confidence", confidence) < 1.0:
+        raise ValueError(f"confidence must lie between 0 and 1, not {confidence}.")
+    slopes = _pairwise_slopes(years, values)
+    if len(years) < FEWEST_FOR_INTERVAL or slopes.size == 0:
+        return None
+    z = statistics.NormalDist().inv_cdf(0.5 + confidence / 2.0)
+    reach = z * math.sqrt(max(0.0, _kendall_variance(years, values)))
+    low = max(round((slopes.size - reach) / 2.0) - 1, 0)
+    high = min(round((slopes.size + reach) / 2.0), slopes.size - 1)
+    return float(slopes[low]), float(slopes[high])
+
+
+def crossing_interval(
+    years: Sequence[float], values: Sequence[float], level: float, confidence: float = 0.95
+) -> tuple[float, float] | None:
+    """Decimal years, earliest and latest, between which the trend meets `level`; None where it cannot be said.
+
+    Both slopes of `theil_sen_interval` are drawn through the median year and value.  None under 5 plugs and where the
+    interval holds a slope of zero, for then the line may never meet the level.  What the median value itself may be
+    off is not in the interval: it is narrower than a full forecast.
+    """
+    finite("level", level)
+    interval = theil_sen_interval(years, values, confidence)
+    if interval is None or interval[0] <= 0.0 <= interval[1]:
+        return None
+    middle_year, middle_value = _middle(years, values)
+    first, second = sorted(middle_year + (level - middle_value) / slope for slope in interval)
+    return first, second
+
+
+def _middle(years: Sequence[float], values: Sequence[float]) -> tuple[float, float]:
+    return float(np.median(years)), float(np.median(values))
+
+
+def _pairwise_slopes(years: Sequence[float], values: Sequence[float]) -> Array:
+    """Slopes between all pairs with different years, in ascending order."""
+    x, y = finite_array("years", years), finite_array("values", values)
+    if x.ndim != 1 or x.shape != y.shape:
+        raise ValueError("years and values must be lists of the same length.")
+    earlier, later = np.triu_indices(x.size, k=1)
+    run, rise = x[later] - x[earlier], y[later] - y[earlier]
+    apart = run != 0
+    return np.sort(rise[apart] / run[apart])
+
+
+def _kendall_variance(years: Sequence[float], values: Sequence[float]) -> float:
+    """Variance of Kendall's S under no trend, less what ties in years and in values take away."""
+
+    def pieces(count: int) -> int:
+        return count * (count - 1) * (2 * count + 5)
+
+    ties = [*Counter(years).values(), *Counter(values).values()]
+    return (pieces(len(years)) - sum(map(pieces, ties))) / 18.0
