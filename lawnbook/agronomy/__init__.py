@@ -1,4 +1,5 @@
-"""The science room: plain functions on numbers and arrays, units in every name, a source in every docstring.
+"""The science room: plain functions on numbers and arrays, each with units and a source.
 
-Nothing here knows what a notebook is.  Each module is one subject; import the module's names where they are used.
+Nothing here knows what a notebook is. Each module is one subject; import the module's names where
+they are used.
 """

@@ -1,7 +1,7 @@
 """Guards for the domain of a formula, and the array types the room's functions take and give.
 
-Every guard returns the value it was given, or raises ValueError with a sentence that names the quantity.
-No source: these are plain range checks.
+Every guard returns the value it was given, or raises ValueError with a sentence that names the
+quantity. No source: these are plain range checks.
 """
 
 import math

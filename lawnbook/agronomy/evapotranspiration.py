@@ -1,7 +1,10 @@
-"""Reference evapotranspiration from temperature: FAO-56 radiation geometry, vapour pressure and Hargreaves.
+"""Reference evapotranspiration from temperature.
 
-Metric: deg C, mm/day, MJ/m2/day, kPa.  Weather arguments are floats, or float64 arrays of one shape; the same kind
-comes back.  ValueError for NaN and for anything outside a formula's domain.  Sources: "fao56", "hargreaves".
+FAO-56 radiation geometry, vapour pressure and Hargreaves.
+
+Metric: deg C, mm/day, MJ/m2/day, kPa. Weather arguments are floats, or float64 arrays of one shape;
+the same kind comes back. ValueError for NaN and for anything outside a formula's domain. Sources:
+"fao56", "hargreaves".
 """
 
 from collections.abc import Sequence
@@ -31,7 +34,10 @@ def extraterrestrial_radiation_mj(latitude_deg: float, day_of_year: float) -> fl
 @overload
 def extraterrestrial_radiation_mj(latitude_deg: float, day_of_year: Reals) -> Array: ...
 def extraterrestrial_radiation_mj(latitude_deg: float, day_of_year: float | Reals) -> float | Array:
-    """Ra, MJ/m2/day, on the first to 366th day of the year; 0 in the polar night.  FAO-56 eq. 21 to 25."""
+    """Ra, MJ/m2/day, on the first to 366th day of the year; 0 in the polar night.
+
+    FAO-56 eq. 21 to 25.
+    """
     phi, declination, sunset = _sun_angles(latitude_deg, day_of_year)
     nearness = 1.0 + 0.033 * np.cos(_year_angle(day_of_year))
     geometry = sunset * np.sin(phi) * np.sin(declination) + (
@@ -48,14 +54,16 @@ def daylight_hours(latitude_deg: float, day_of_year: float) -> float: ...
 @overload
 def daylight_hours(latitude_deg: float, day_of_year: Reals) -> Array: ...
 def daylight_hours(latitude_deg: float, day_of_year: float | Reals) -> float | Array:
-    """N, hours from sunrise to sunset, 0 to 24.  FAO-56 eq. 34."""
+    """N, hours from sunrise to sunset, 0 to 24. FAO-56 eq. 34."""
     _, _, sunset = _sun_angles(latitude_deg, day_of_year)
     result: float | Array = plain(24.0 / np.pi * sunset)
     return result
 
 
 def hargreaves_eto_mm(tmean_c: Value, tmax_c: Value, tmin_c: Value, ra_mj: Value) -> Value:
-    """ETo, mm/day, never below 0: 0.0023 (Tmean + 17.8) sqrt(Tmax - Tmin) x 0.408 Ra.  FAO-56 eq. 52.
+    """ETo, mm/day, never below 0, by FAO-56 eq. 52.
+
+    0.0023 (Tmean + 17.8) sqrt(Tmax - Tmin) x 0.408 Ra. FAO-56 eq. 52.
 
     ValueError where tmax is below tmin or Ra below 0.
     """
@@ -67,7 +75,10 @@ def hargreaves_eto_mm(tmean_c: Value, tmax_c: Value, tmin_c: Value, ra_mj: Value
 
 
 def saturation_vapour_pressure_kpa(temperature_c: Value) -> Value:
-    """e0(T), kPa: 0.6108 exp(17.27 T / (T + 237.3)).  FAO-56 eq. 11.  ValueError at -237.3 deg C and below."""
+    """e0(T), kPa, by FAO-56 eq. 11.
+
+    0.6108 exp(17.27 T / (T + 237.3)). FAO-56 eq. 11. ValueError at -237.3 deg C and below.
+    """
     temperature = finite_array("temperature_c", np.asarray(temperature_c))
     if (temperature <= -237.3).any():
         raise ValueError("temperature_c must be above -237.3.")
@@ -76,7 +87,7 @@ def saturation_vapour_pressure_kpa(temperature_c: Value) -> Value:
 
 
 def mean_saturation_vapour_pressure_kpa(tmax_c: Value, tmin_c: Value) -> Value:
-    """es, kPa: the mean of e0 at the day's highest and lowest temperature.  FAO-56 eq. 12."""
+    """es, kPa: the mean of e0 at the day's highest and lowest temperature. FAO-56 eq. 12."""
     temperature_swing_c(tmax_c, tmin_c)
     both = saturation_vapour_pressure_kpa(tmax_c) + saturation_vapour_pressure_kpa(tmin_c)
     return both / 2.0
@@ -85,7 +96,7 @@ def mean_saturation_vapour_pressure_kpa(tmax_c: Value, tmin_c: Value) -> Value:
 def vapour_pressure_from_humidity_kpa(
     tmax_c: Value, tmin_c: Value, humidity_max_pct: Value, humidity_min_pct: Value
 ) -> Value:
-    """ea, kPa, from the day's highest and lowest relative humidity (0-100).  FAO-56 eq. 17."""
+    """ea, kPa, from the day's highest and lowest relative humidity (0-100). FAO-56 eq. 17."""
     temperature_swing_c(tmax_c, tmin_c)
     high = _not_negative("humidity_max_pct", humidity_max_pct)
     low = _not_negative("humidity_min_pct", humidity_min_pct)
@@ -97,14 +108,14 @@ def vapour_pressure_from_humidity_kpa(
 
 
 def atmospheric_pressure_kpa(elevation_m: float) -> float:
-    """Mean air pressure, kPa, at an elevation.  FAO-56 eq. 7.  ValueError outside -500 to 9,000 m."""
+    """Mean air pressure, kPa, at an elevation. FAO-56 eq. 7. ValueError outside -500 to 9,000 m."""
     if not -500.0 <= finite("elevation_m", elevation_m) <= 9000.0:
         raise ValueError(f"elevation_m must lie between -500 and 9000, not {elevation_m}.")
     return float(101.3 * ((293.0 - 0.0065 * elevation_m) / 293.0) ** 5.26)
 
 
 def psychrometric_constant_kpa_per_c(elevation_m: float) -> float:
-    """Gamma, kPa per deg C: 0.000665 x pressure.  FAO-56 eq. 8."""
+    """Gamma, kPa per deg C: 0.000665 x pressure. FAO-56 eq. 8."""
     return 0.665e-3 * atmospheric_pressure_kpa(elevation_m)
 
 
@@ -127,7 +138,7 @@ def monthly_radiation_mj(latitude_deg: float) -> tuple[float, ...]:
 def hargreaves_monthly_in_per_day(
     latitude_deg: float, tmax_f: Sequence[float], tmin_f: Sequence[float]
 ) -> tuple[float, ...]:
-    """Mean ETo of each month, in/day, from 12 monthly mean highs and lows in deg F.  FAO-56 eq. 52.
+    """Mean ETo of each month, in/day, from 12 monthly mean highs and lows in deg F. FAO-56 eq. 52.
 
     ValueError unless there are 12 of each.
     """

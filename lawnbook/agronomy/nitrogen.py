@@ -1,7 +1,8 @@
-"""Nitrogen: what is in a product, what a month and a year may take, and which year a day belongs to.
+"""Nitrogen: what a product holds, what a month and a year may take, whose year a day is.
 
-Rates are lb N per 1,000 sq ft.  Sources: "n-arithmetic", "uc-ipm", "va-dcr-n", "msu-n", "cornell-quick".
-The product label and local law come before any number here.  ValueError outside a formula's domain.
+Rates are lb N per 1,000 sq ft. Sources: "n-arithmetic", "uc-ipm", "va-dcr-n", "msu-n",
+"cornell-quick". The product label and local law come before any number here. ValueError outside a
+formula's domain.
 """
 
 from collections.abc import Mapping
@@ -30,13 +31,19 @@ LEVELS = ("lean", "middle", "full")
 
 
 def n_lb_per_1000sqft(product_lb: float, n_pct: float, area_sqft: float) -> float:
-    """N spread, lb per 1,000 sq ft, by `product_lb` of a product with `n_pct` N.  Source: "n-arithmetic"."""
+    """N spread, lb per 1,000 sq ft, by `product_lb` of a product with `n_pct` N.
+
+    Source: "n-arithmetic".
+    """
     n_lb = not_negative("product_lb", product_lb) * between("n_pct", n_pct, 0.0, 100.0) / 100.0
     return n_lb * 1000.0 / positive("area_sqft", area_sqft)
 
 
 def product_lb_for_rate(n_lb_per_1000: float, n_pct: float, area_sqft: float) -> float:
-    """Product (lb) that brings `n_lb_per_1000` to `area_sqft`.  ValueError for a product without N."""
+    """Product (lb) that brings `n_lb_per_1000` to `area_sqft`.
+
+    ValueError for a product without N.
+    """
     between("n_pct", positive("n_pct", n_pct), 0.0, 100.0)
     n_lb = (
         not_negative("n_lb_per_1000", n_lb_per_1000) * not_negative("area_sqft", area_sqft) / 1000
@@ -45,28 +52,40 @@ def product_lb_for_rate(n_lb_per_1000: float, n_pct: float, area_sqft: float) ->
 
 
 def slow_share(slow_n_pct: float, n_pct: float) -> float:
-    """Slow part of the N, 0-1; both in percent of the product.  0 for a product without N.  Source: "uc-ipm"."""
+    """Slow part of the N, 0-1; both in percent of the product.
+
+    0 for a product without N. Source: "uc-ipm".
+    """
     quick_n_pct(n_pct, slow_n_pct)
     return slow_n_pct / n_pct if n_pct > 0 else 0.0
 
 
 def quick_n_pct(n_pct: float, slow_n_pct: float) -> float:
-    """Quick N, percent of the product: n_pct - slow_n_pct.  ValueError where slow is more than all.  "uc-ipm"."""
+    """Quick N, percent of the product: n_pct - slow_n_pct.
+
+    ValueError where slow is more than all. "uc-ipm".
+    """
     between("n_pct", n_pct, 0.0, 100.0)
     return n_pct - between("slow_n_pct", slow_n_pct, 0.0, n_pct)
 
 
 def irrigation_n_lb_per_1000(gross_depth_in: float, n_mg_per_l: float) -> float:
-    """N (lb per 1,000 sq ft) that `gross_depth_in` of water with `n_mg_per_l` N carries; 0.0052 for 1 in at 1 mg/L."""
+    """N that irrigation water brings, lb per 1,000 sq ft: 0.0052 for 1 in at 1 mg/L.
+
+    Exact: gallons of the gross depth x 8.345e-6 lb per gallon and mg/L x `n_mg_per_l` of N.
+    """
     gallons_per_1000 = not_negative("gross_depth_in", gross_depth_in) * 1000.0 * SQFT_IN_TO_GAL
     return gallons_per_1000 * not_negative("n_mg_per_l", n_mg_per_l) * LB_PER_GAL_WATER_PER_MG_PER_L
 
 
 @dataclass(frozen=True, slots=True)
 class MonthlyBudget:
-    """What each month, January to December in the north, and the year may take: low and high, lb N per 1,000 sq ft.
+    """What each month and the year may take, low and high, in lb N per 1,000 sq ft.
 
-    `either` names pairs of months of which only one is fed, e.g. (7, 8) for "July or August"; both carry the rate.
+    `low` and `high` run from January to December in the north.
+
+    `either` names pairs of months of which only one is fed, e.g. (7, 8) for "July or August"; both
+    carry the rate.
     """
 
     name: str
@@ -114,7 +133,7 @@ BUDGETS: Mapping[str, MonthlyBudget] = _by_name(
         ((7, 8),),
     ),
 )
-"""The month-by-month tables of the Virginia Department of Conservation and Recreation (source "va-dcr-n")."""
+"""Month by month, Virginia Department of Conservation and Recreation (source "va-dcr-n")."""
 
 _SPARING_BUDGET: Mapping[str, str] = MappingProxyType(
     {
@@ -136,10 +155,10 @@ def budget_for(grass: str, species: str) -> MonthlyBudget:
 
 
 def budget_by_month(budget: MonthlyBudget, level: str, latitude_deg: float) -> tuple[float, ...]:
-    """What each calendar month may take at "lean" (low), "middle" (mean) or "full" (high); 12 values.
+    """What each of 12 calendar months may take: "lean" low, "middle" mean, "full" high.
 
-    Shifted six months south of the equator.  The months may sum to more than `budget_year`, which binds as well, and
-    of a pair in `either` only one month is fed.
+    Shifted six months south of the equator. The months may sum to more than `budget_year`, which
+    binds as well, and of a pair in `either` only one month is fed.
     """
     pairs = zip(budget.low, budget.high, strict=True)
     return by_calendar_month([_at_level(low, high, level) for low, high in pairs], latitude_deg)
@@ -170,7 +189,8 @@ class NitrogenYear(NamedTuple):
 def n_year(on: date, latitude_deg: float) -> NitrogenYear:
     """The year a day counts in: January to December, or July to June south of the equator.
 
-    The label is the calendar year in which it starts: the southern season July 2024 to June 2025 is 2024.
+    The label is the calendar year in which it starts: the southern season July 2024 to June 2025 is
+    2024.
     """
     first_month = 7 if is_south(latitude_deg) else 1
     label = on.year if on.month >= first_month else on.year - 1

@@ -1,7 +1,7 @@
 """How fast sprinklers put water down, how evenly, and how long to run them.
 
-Rates are in/h, depths in, areas sq ft, can mouths sq in.  ValueError for anything outside a formula's domain.
-Sources: "rate-constant", "ia-catch-can", "multiplier", "christiansen".
+Rates are in/h, depths in, areas sq ft, can mouths sq in. ValueError for anything outside a
+formula's domain. Sources: "rate-constant", "ia-catch-can", "multiplier", "christiansen".
 """
 
 from collections.abc import Sequence
@@ -38,14 +38,14 @@ FEWEST_CANS = 2
 
 
 def precipitation_rate_in_per_h(flow_gpm: float, area_sqft: float) -> float:
-    """Mean rate (in/h) of `flow_gpm` over `area_sqft`: 96.25 x flow / area.  Source: "rate-constant"."""
+    """Mean rate (in/h), 96.25 x flow / area. Source: "rate-constant"."""
     return RATE_CONSTANT * not_negative("flow_gpm", flow_gpm) / positive("area_sqft", area_sqft)
 
 
 def catch_can_rate_in_per_h(
     volumes_ml: Readings, run_minutes: float, can_mouth_sqin: float
 ) -> float:
-    """Mean rate (in/h) from caught volumes: 3.66 x mean mL / (minutes x mouth).  Source: "ia-catch-can"."""
+    """Mean rate (in/h), 3.66 x mean mL / (minutes x mouth). Source: "ia-catch-can"."""
     mean_cuin = ml_to_cuin(float(_cans("volumes_ml", volumes_ml).mean()))
     return depth_rate_in_per_h(
         [mean_cuin / positive("can_mouth_sqin", can_mouth_sqin)], run_minutes
@@ -53,41 +53,44 @@ def catch_can_rate_in_per_h(
 
 
 def depth_rate_in_per_h(depths_in: Readings, run_minutes: float) -> float:
-    """Mean rate (in/h) from depths read in straight-sided cans.  Source: "ia-catch-can"."""
+    """Mean rate (in/h) from depths read in straight-sided cans. Source: "ia-catch-can"."""
     mean_in = float(_cans("depths_in", depths_in).mean())
     return MINUTES_PER_HOUR * mean_in / positive("run_minutes", run_minutes)
 
 
 def lower_quarter_uniformity(depths: Readings) -> float:
-    """DU_LQ, 0-1: mean of the lowest quarter of the cans over the mean of all; any one unit of depth or volume.
+    """DU_LQ, 0-1: mean of the lowest quarter of the cans over the mean of all, in any unit.
 
-    A quarter is n/4 cans exactly: the can on the boundary counts with the fraction that falls in the quarter.
-    ValueError under two cans or where all cans are empty.  Source: "ia-catch-can".
+    A quarter is n/4 cans exactly: the can on the boundary counts with the fraction that falls in
+    the quarter. ValueError under two cans or where all cans are empty. Source: "ia-catch-can".
     """
     return _lowest_share_uniformity(depths, 0.25)
 
 
 def lower_half_uniformity(depths: Readings) -> float:
-    """DU_LH, 0-1: like `lower_quarter_uniformity`, of the lowest half of the cans.  Source: "ia-catch-can"."""
+    """DU_LH, 0-1: like `lower_quarter_uniformity`, of the lowest half of the cans.
+
+    Source: "ia-catch-can".
+    """
     return _lowest_share_uniformity(depths, 0.5)
 
 
 def christiansen_uniformity(depths: Readings) -> float:
-    """CU: 1 - sum|x - mean| / (n x mean); below zero for very uneven cans.  Source: "christiansen"."""
+    """CU, 1 - sum|x - mean| / (n x mean); below 0 for very uneven cans ("christiansen")."""
     cans = _uneven_cans(depths)
     mean = float(cans.mean())
     return 1.0 - float(np.abs(cans - mean).mean()) / mean
 
 
 def run_time_multiplier(du_lq: float) -> float:
-    """Gross over net depth, 1-2.5: 1 / (0.4 + 0.6 DU_LQ).  ValueError outside 0-1.  Source: "multiplier"."""
+    """Gross over net depth, 1 / (0.4 + 0.6 DU_LQ), from 1 to 2.5. Source: "multiplier"."""
     return 1.0 / (0.4 + 0.6 * between("du_lq", du_lq, 0.0, 1.0))
 
 
 def run_minutes(net_depth_in: float, rate_in_per_h: float, multiplier: float) -> float:
     """Minutes to run so that the drier half gets `net_depth_in`: 60 x net x multiplier / rate.
 
-    `multiplier` is 1 or more.  Source: "multiplier".
+    `multiplier` is 1 or more. Source: "multiplier".
     """
     if finite("multiplier", multiplier) < 1.0:
         raise ValueError(f"multiplier must be 1 or more, not {multiplier}.")
@@ -96,7 +99,7 @@ def run_minutes(net_depth_in: float, rate_in_per_h: float, multiplier: float) ->
 
 
 def gallons(gross_depth_in: float, area_sqft: float) -> float:
-    """US gallons in `gross_depth_in` over `area_sqft`; one inch on 1,000 sq ft is 623.  Exact."""
+    """US gallons in `gross_depth_in` over `area_sqft`; one inch on 1,000 sq ft is 623. Exact."""
     return (
         not_negative("gross_depth_in", gross_depth_in)
         * not_negative("area_sqft", area_sqft)
@@ -123,7 +126,7 @@ def _uneven_cans(depths: Readings) -> Array:
 def _lowest_share_uniformity(depths: Readings, share: float) -> float:
     cans = np.sort(_uneven_cans(depths))
     count = cans.size * share
-    # Each can, driest first, weighs what of it still lies within the share: 1, ..., 1, the remainder, 0, ...
+    # Driest first, each can weighs what of it lies within the share: 1, ..., 1, a remainder, 0.
     weights = np.clip(count - np.arange(cans.size), 0.0, 1.0)
     lowest_mean = float(weights @ cans) / count
     return min(1.0, lowest_mean / float(cans.mean()))

@@ -1,4 +1,4 @@
-"""Months north and south of the equator: tables are written for the north and shifted six months for the south.
+"""Months north and south of the equator: a northern table is shifted six months.
 
 The shift is this project's convention for tables that were published for northern places.
 """
@@ -11,7 +11,10 @@ MONTHS = 12
 
 
 def is_south(latitude_deg: float) -> bool:
-    """True south of the equator; the equator itself counts as north.  ValueError beyond 90 degrees."""
+    """True south of the equator; the equator itself counts as north.
+
+    ValueError beyond 90 degrees.
+    """
     return latitude(latitude_deg) < 0
 
 

@@ -1,7 +1,7 @@
 """How fast a soil takes water in, how much it holds, and how a run is split so that none runs off.
 
-Rates in/h, depths in, slopes percent.  Sources: "ia-schedule" for the table and the cycles, "usda-rate" for the
-warning table.  ValueError outside a formula's domain.
+Rates in/h, depths in, slopes percent. Sources: "ia-schedule" for the table and the cycles,
+"usda-rate" for the warning table. ValueError outside a formula's domain.
 """
 
 import math
@@ -13,12 +13,12 @@ from lawnbook.agronomy.checks import ceil_count, not_negative, positive
 
 MINUTES_PER_HOUR = 60.0
 SLOPE_BAND_TOPS_PCT = (3.0, 6.0, 12.0)
-"""Upper edges of the first three slope bands, each included; the fourth band is everything steeper."""
+"""Upper edges of the first three slope bands, each included; the fourth is all above."""
 
 
 @dataclass(frozen=True, slots=True)
 class Soil:
-    """A texture: steady intake (in/h), available water (in per in of soil), what the surface can hold (in).
+    """A texture: intake (in/h), available water (in per in of soil), surface storage (in).
 
     `surface_storage_in` is by slope band: up to 3, up to 6, up to 12 percent, steeper.
     """
@@ -37,7 +37,7 @@ class Soil:
 
 @dataclass(frozen=True, slots=True)
 class Cycles:
-    """A run in `count` equal parts of `minutes_each`, with at least `soak_minutes` between two parts."""
+    """A run in `count` equal parts of `minutes_each`, at least `soak_minutes` apart."""
 
     count: int
     minutes_each: float
@@ -57,20 +57,25 @@ SOILS: Mapping[str, Soil] = _by_name(
     Soil("loamy sand", 0.50, 0.08, (0.36, 0.30, 0.26, 0.22)),
     Soil("sand", 0.60, 0.06, (0.40, 0.35, 0.30, 0.25)),
 )
-"""The seven textures of the Irrigation Association's scheduling table (from memory), finest first."""
+"""Seven textures, finest first (source "ia-schedule", from memory)."""
 
 DEFAULT_SOIL = "loam"
 
 
 def surface_storage_in(soil: Soil, slope_pct: float) -> float:
-    """Water (in) the surface holds before it runs, in the band of `slope_pct`.  Source: "ia-schedule"."""
+    """Water (in) the surface holds before it runs, in the band of `slope_pct`.
+
+    Source: "ia-schedule".
+    """
     slope = not_negative("slope_pct", slope_pct)
     band = sum(slope > top for top in SLOPE_BAND_TOPS_PCT)
     return soil.surface_storage_in[band]
 
 
 def longest_cycle_minutes(rate_in_per_h: float, intake_in_per_h: float, storage_in: float) -> float:
-    """Longest run without run-off: 60 x storage / (rate - intake); math.inf where the soil keeps up.
+    """Longest run without run-off (min).
+
+    60 x storage / (rate - intake); math.inf where the soil keeps up.
 
     Source: "ia-schedule".
     """
@@ -81,10 +86,10 @@ def longest_cycle_minutes(rate_in_per_h: float, intake_in_per_h: float, storage_
 
 
 def split_cycles(run_minutes: float, rate_in_per_h: float, soil: Soil, slope_pct: float) -> Cycles:
-    """Split a run into the fewest equal cycles that stay within the longest; no cycles for a run of zero.
+    """The fewest equal cycles that stay within the longest; none for a run of zero.
 
-    The soak lets the water that stood on the surface go in: minutes of a cycle x (rate / intake - 1), and is zero
-    where one cycle does.  Source: "ia-schedule".
+    The soak lets what stands on the surface go in: minutes of a cycle x (rate / intake - 1), zero
+    where one cycle does. Source: "ia-schedule".
     """
     run = not_negative("run_minutes", run_minutes)
     storage = surface_storage_in(soil, slope_pct)
@@ -104,7 +109,7 @@ _LIGHT_SANDY_LOAM = ((1.75, 1.25, 1.0), (1.0, 0.8, 0.6))
 _SILT_LOAM = ((1.0, 0.8, 0.6), (0.5, 0.4, 0.3))
 _HEAVY_CLAY = ((0.2, 0.15, 0.12), (0.15, 0.1, 0.08))
 
-# The table has four soils: a texture it does not name takes the next finer row, which is the more careful one.
+# The table has four soils: a texture it does not name takes the next finer row, to be careful.
 _USDA_MOST_IN_PER_H = MappingProxyType(
     {
         "sand": _COARSE_SAND,
@@ -119,9 +124,10 @@ _USDA_MOST_IN_PER_H = MappingProxyType(
 
 
 def usda_most_rate_in_per_h(soil_name: str, slope_pct: float, covered: bool = True) -> float | None:
-    """Highest rate (in/h) advised on covered or bare ground; for a warning only, never for the cycles.
+    """Highest rate (in/h) advised on covered or bare ground; it warns, never sets cycles.
 
-    None for a soil the table does not hold and for slopes above 12 percent, where it ends.  Source: "usda-rate".
+    None for a soil the table does not hold and for slopes above 12 percent, where it ends. Source:
+    "usda-rate".
     """
     slope = not_negative("slope_pct", slope_pct)
     rows = _USDA_MOST_IN_PER_H.get(soil_name)

@@ -1,4 +1,4 @@
-"""Where every number comes from: one key for each source, cited by the plan, the sheet and the docstrings."""
+"""Where every number comes from: one key for each source."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -10,9 +10,9 @@ Basis = Literal["published", "practice", "memory"]
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A source: its key, how it is cited, and whether it is published, common practice, or a value from memory.
+    """A source: its key, how it is cited, and what it rests on.
 
-    "memory" means that the work is published but its values were recalled without the page at hand.
+    "memory" means a published work whose values were recalled without the page at hand.
     """
 
     key: str
@@ -27,7 +27,8 @@ def _by_key(*sources: Source) -> Mapping[str, Source]:
 SOURCES: Mapping[str, Source] = _by_key(
     Source(
         "fao56",
-        "Allen, Pereira, Raes and Smith 1998, Crop evapotranspiration, FAO Irrigation and Drainage Paper 56",
+        "Allen, Pereira, Raes and Smith 1998, Crop evapotranspiration, FAO Irrigation and "
+        "Drainage Paper 56",
         "published",
     ),
     Source(
@@ -37,38 +38,44 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "depletion",
-        "Depletion fraction p of turf: FAO Irrigation and Drainage Paper 56, table 22 (from memory)",
+        "Depletion fraction p of turf: FAO Irrigation and Drainage Paper 56, table 22 (from "
+        "memory)",
         "memory",
     ),
     Source(
         "uc-kc",
-        "University of California, Center for Landscape and Urban Horticulture, Turfgrass Crop Coefficients, "
-        "from Meyer and others 1985",
+        "University of California, Center for Landscape and Urban Horticulture, Turfgrass "
+        "Crop Coefficients, from Meyer and others 1985",
         "published",
     ),
     Source(
         "wucols",
-        "Landscape coefficient method, University of California WUCOLS: microclimate factor (from memory)",
+        "Landscape coefficient method, University of California WUCOLS: microclimate factor "
+        "(from memory)",
         "memory",
     ),
     Source(
         "rate-constant",
-        "Exact: 60 min x 231 cu in a gallon / 144 sq in a square foot = 96.25 (handbooks round to 96.3)",
+        "Exact: 60 min x 231 cu in a gallon / 144 sq in a square foot = 96.25 (handbooks "
+        "round to 96.3)",
         "published",
     ),
     Source(
         "ia-catch-can",
-        "Irrigation Association, landscape irrigation auditing; New Mexico State University Guide H-510",
+        "Irrigation Association, landscape irrigation auditing; New Mexico State University "
+        "Guide H-510",
         "published",
     ),
     Source(
         "christiansen",
-        "Christiansen 1942, Irrigation by sprinkling, California Agricultural Experiment Station Bulletin 670",
+        "Christiansen 1942, Irrigation by sprinkling, California Agricultural Experiment "
+        "Station Bulletin 670",
         "memory",
     ),
     Source(
         "multiplier",
-        "Irrigation Association 2005: run-time multiplier 1 / (0.4 + 0.6 DU of the lower quarter) (from memory)",
+        "Irrigation Association 2005: run-time multiplier 1 / (0.4 + 0.6 DU of the lower "
+        "quarter) (from memory)",
         "memory",
     ),
     Source(
@@ -83,24 +90,26 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "can-count",
-        "Catch-can study, Journal of the American Water Resources Association 2007, "
-        "doi 10.1111/j.1752-1688.2007.00075.x",
+        "Catch-can study, Journal of the American Water Resources Association 2007, doi "
+        "10.1111/j.1752-1688.2007.00075.x",
         "published",
     ),
     Source(
         "ia-schedule",
-        "Irrigation Association, landscape irrigation scheduling: intake, available water and surface storage by "
-        "texture (from memory)",
+        "Irrigation Association, landscape irrigation scheduling: intake, available water "
+        "and surface storage by texture (from memory)",
         "memory",
     ),
     Source(
         "usda-rate",
-        "USDA table of the highest sprinkler rates by soil and slope, as reprinted in the trade press 2018",
+        "USDA table of the highest sprinkler rates by soil and slope, as reprinted in the "
+        "trade press 2018",
         "published",
     ),
     Source(
         "practice-inch",
-        "One inch at a time: every 4-5 days in summer, about every 9 in spring and autumn (common practice)",
+        "One inch at a time: every 4-5 days in summer, about every 9 in spring and autumn "
+        "(common practice)",
         "practice",
     ),
     Source(
@@ -110,18 +119,20 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "dormancy",
-        "Dormant below a mean air temperature of 40 deg F (cool season) or 50 deg F (warm season) (common practice)",
+        "Dormant below a mean air temperature of 40 deg F (cool season) or 50 deg F (warm "
+        "season) (common practice)",
         "practice",
     ),
     Source(
         "deep-seldom",
-        "Fu and Dernoeden 2006-2007, University of Maryland: deep and infrequent against light and daily irrigation "
-        "of creeping bentgrass",
+        "Fu and Dernoeden 2006-2007, University of Maryland: deep and infrequent against "
+        "light and daily irrigation of creeping bentgrass",
         "published",
     ),
     Source(
         "n-arithmetic",
-        "Product = target N / N percent: county extension example (5 lb of 20 percent N for 1 lb per 1,000 sq ft)",
+        "Product = target N / N percent: county extension example (5 lb of 20 percent N for "
+        "1 lb per 1,000 sq ft)",
         "published",
     ),
     Source(
@@ -131,23 +142,26 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "msu-n",
-        "Michigan State University Extension: never more than 1 lb N per 1,000 sq ft in one application",
+        "Michigan State University Extension: never more than 1 lb N per 1,000 sq ft in one "
+        "application",
         "published",
     ),
     Source(
         "cornell-quick",
-        "Cornell Cooperative Extension of Suffolk County, healthy lawns: at most 0.5 lb quick-release N at a time",
+        "Cornell Cooperative Extension of Suffolk County, healthy lawns: at most 0.5 lb "
+        "quick-release N at a time",
         "published",
     ),
     Source(
         "uc-ipm",
-        "University of California Statewide Integrated Pest Management Program: slow-release nitrogen; thatch up to "
-        "half an inch does no harm",
+        "University of California Statewide Integrated Pest Management Program: slow- "
+        "release nitrogen; thatch up to half an inch does no harm",
         "published",
     ),
     Source(
         "growth-potential",
-        "Gelernter and Stowell 2005, Grounds Maintenance: growth potential (widths of the curve from memory)",
+        "Gelernter and Stowell 2005, Grounds Maintenance: growth potential (widths of the "
+        "curve from memory)",
         "memory",
     ),
     Source(
@@ -157,7 +171,8 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "thatch-n",
-        "Bridges and Powell 1982, Kentucky Turfgrass Research: the highest N rate doubled thatch on Kentucky bluegrass",
+        "Bridges and Powell 1982, Kentucky Turfgrass Research: the highest N rate doubled "
+        "thatch on Kentucky bluegrass",
         "published",
     ),
     Source(
@@ -167,24 +182,28 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "theil-sen",
-        "Sen 1968, Estimates of the regression coefficient based on Kendall's tau, Journal of the American "
-        "Statistical Association 63:1379-1389",
+        "Sen 1968, Estimates of the regression coefficient based on Kendall's tau, Journal "
+        "of the American Statistical Association 63:1379-1389",
         "published",
     ),
     Source(
         "label-first",
-        "Read and follow the product label; local fertilizer law and licensed practice come first (common practice)",
+        "Read and follow the product label; local fertilizer law and licensed practice come "
+        "first (common practice)",
         "practice",
     ),
     Source(
         "buried-lines",
-        "Before digging deeper than a hand tool's plug, have buried lines marked; call 811 in the United States "
-        "(common practice)",
+        "Before digging deeper than a hand tool's plug, have buried lines marked; call 811 "
+        "in the United States (common practice)",
         "practice",
     ),
 )
 
 
 def cite(key: str) -> str:
-    """The citation of a source.  KeyError for a key that is not in `SOURCES`: that is a bug here, not the owner's."""
+    """The citation of a source.
+
+    KeyError for a key that is not in `SOURCES`: that is a bug here, not the owner's.
+    """
     return SOURCES[key].citation

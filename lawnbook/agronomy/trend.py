@@ -1,8 +1,8 @@
-"""Is the thatch getting thinner?  Summaries of readings and a trend that one odd plug cannot turn.
+"""Is the thatch getting thinner? Summaries of readings and a trend that one odd plug cannot turn.
 
-Years are decimal years, values inches; slopes in/year.  Fewer plugs give less: a slope from 3, an interval from 5.
-The interval is by ranks; at 3 or 4 plugs its true cover would be 67 and 92 percent, so none is given.
-Source: "theil-sen".  ValueError for NaN and for lists of unequal length.
+Years are decimal years, values inches; slopes in/year. Fewer plugs give less: a slope from 3, an
+interval from 5. The interval is by ranks; at 3 or 4 plugs its true cover would be 67 and 92
+percent, so none is given. Source: "theil-sen". ValueError for NaN and for lists of unequal length.
 """
 
 import math
@@ -50,7 +50,7 @@ def summary(readings: Sequence[float]) -> Summary:
 
 
 def theil_sen(years: Sequence[float], values: Sequence[float]) -> float | None:
-    """Median of the slopes between all pairs of plugs of different dates; None under 3 plugs or on one date only."""
+    """Median slope of all pairs of plugs; None under 3 plugs or all on one date."""
     slopes = _pairwise_slopes(years, values)
     if len(years) < FEWEST_FOR_SLOPE or slopes.size == 0:
         return None
@@ -58,7 +58,7 @@ def theil_sen(years: Sequence[float], values: Sequence[float]) -> float | None:
 
 
 def theil_sen_line(years: Sequence[float], values: Sequence[float]) -> Line | None:
-    """The line with the Theil-Sen slope through the median year and the median value; None where there is no slope."""
+    """The line of the Theil-Sen slope through median year and value; None without a slope."""
     slope = theil_sen(years, values)
     if slope is None:
         return None
@@ -69,10 +69,10 @@ def theil_sen_line(years: Sequence[float], values: Sequence[float]) -> Line | No
 def theil_sen_interval(
     years: Sequence[float], values: Sequence[float], confidence: float = 0.95
 ) -> tuple[float, float] | None:
-    """Lowest and highest slope that the ranks allow at `confidence`; None under 5 plugs or on one date only.
+    """Lowest and highest slope the ranks allow; None under 5 plugs or all on one date.
 
-    Sen (1968), section 3: the two order statistics of the pairwise slopes that the variance of Kendall's tau, with
-    ties, cuts off.
+    Sen (1968), section 3: the two order statistics of the pairwise slopes that the variance of
+    Kendall's tau, with ties, cuts off.
     """
     if not 0.0 < finite("confidence", confidence) < 1.0:
         raise ValueError(f"confidence must lie between 0 and 1, not {confidence}.")
@@ -89,11 +89,12 @@ def theil_sen_interval(
 def crossing_interval(
     years: Sequence[float], values: Sequence[float], level: float, confidence: float = 0.95
 ) -> tuple[float, float] | None:
-    """Decimal years, earliest and latest, between which the trend meets `level`; None where it cannot be said.
+    """Earliest and latest decimal year at which the trend meets `level`, or None.
 
-    Both slopes of `theil_sen_interval` are drawn through the median year and value.  None under 5 plugs and where the
-    interval holds a slope of zero, for then the line may never meet the level.  What the median value itself may be
-    off is not in the interval: it is narrower than a full forecast.
+    Both slopes of `theil_sen_interval` are drawn through the median year and value. None under 5
+    plugs and where the interval holds a slope of zero, for then the line may never meet the level.
+    What the median value itself may be off is not in the interval: it is narrower than a full
+    forecast.
     """
     finite("level", level)
     interval = theil_sen_interval(years, values, confidence)

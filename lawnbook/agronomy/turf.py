@@ -1,6 +1,7 @@
-"""What kinds of grass need: crop coefficients, allowed depletion, growth by temperature, and the species known here.
+"""What a grass needs: crop coefficients, allowed depletion, warmth; the species known.
 
-A grass is "cool" or "warm"; anything else is a ValueError.  Sources: "uc-kc", "fao56", "growth-potential", "va-dcr-n".
+A grass is "cool" or "warm"; anything else is a ValueError. Sources: "uc-kc", "fao56",
+"growth-potential", "va-dcr-n".
 """
 
 import math
@@ -19,14 +20,18 @@ KC: Mapping[str, tuple[float, ...]] = MappingProxyType(
         "warm": (0.61, 0.54, 0.76, 0.72, 0.79, 0.68, 0.71, 0.71, 0.62, 0.54, 0.58, 0.55),
     }
 )
-"""Monthly crop coefficients, January to December in the north, University of California (source "uc-kc").
+"""Monthly crop coefficients, January to December in the north (source "uc-kc").
 
-This is the copy that prints 0.61 for warm-season January; another prints 0.55.  The printed warm-season mean of 0.60
-is not the mean of its months, which is 0.65: the months are used, never the year's figure.
+The University of California copy that prints 0.61 for warm-season January; another prints 0.55. The
+printed warm-season mean of 0.60 is not the mean of its months, which is 0.65: the months are used,
+never the year's figure.
 """
 
 DEPLETION: Mapping[str, float] = MappingProxyType({"cool": 0.40, "warm": 0.50})
-"""Share of the available water that may be used before the grass is short of it: FAO-56 table 22's p (from memory)."""
+"""Share of the available water that may be used before the grass is short of it.
+
+FAO-56 table 22's p (from memory).
+"""
 
 DORMANT_BELOW_F: Mapping[str, float] = MappingProxyType({"cool": 40.0, "warm": 50.0})
 """Mean air temperature below which the grass is taken to be dormant (common practice)."""
@@ -38,7 +43,7 @@ GROWTH_SPREAD_F: Mapping[str, float] = MappingProxyType({"cool": 10.0, "warm": 1
 
 @dataclass(frozen=True, slots=True)
 class Species:
-    """A turfgrass, its season, and the nitrogen it takes in a year (lb per 1,000 sq ft; source "va-dcr-n")."""
+    """A turfgrass, its season, and the N it takes in a year (lb per 1,000 sq ft, "va-dcr-n")."""
 
     name: str
     grass: str
@@ -70,14 +75,14 @@ def known_grass(grass: str) -> str:
 
 
 def crop_coefficient(month: int, grass: str, latitude_deg: float) -> float:
-    """Kc of calendar `month` (1-12), six months shifted south of the equator.  Source: "uc-kc"."""
+    """Kc of calendar `month` (1-12), six months shifted south of the equator. Source: "uc-kc"."""
     return KC[known_grass(grass)][table_month(month, latitude_deg) - 1]
 
 
 def growth_potential(tmean_f: float, grass: str) -> float:
-    """Growth as a share of the best, 0-1: exp(-((T - Topt) / s)^2 / 2), T the mean air temperature in deg F.
+    """Growth as a share of the best, 0-1: exp(-((T - Topt) / s)^2 / 2), T mean air deg F.
 
-    Heat does not slow warm-season grass: 1 above its optimum.  Source: "growth-potential".
+    Heat does not slow warm-season grass: 1 above its optimum. Source: "growth-potential".
     """
     known_grass(grass)
     gap_f = finite("tmean_f", tmean_f) - GROWTH_OPTIMUM_F[grass]
@@ -87,7 +92,7 @@ def growth_potential(tmean_f: float, grass: str) -> float:
 
 
 def growing(tmean_f: float, grass: str) -> bool:
-    """False when the mean air temperature (deg F) is below 40 for cool or 50 for warm season (common practice).
+    """False below a mean air temperature of 40 (cool) or 50 deg F (warm) (common practice).
 
     Below it the grass is dormant: its crop coefficient counts as zero and no watering is planned.
     """

@@ -1,8 +1,8 @@
 """Conversions between the owner's units and the formulas' units.
 
-Each function takes a float or a float64 array and gives the same kind back.  The factors are exact by definition
-(international yard and pound agreement of 1959; US liquid gallon of 231 cubic inches; NIST Handbook 44, appendix C)
-except the two marked as rounded by standard gravity.
+Each function takes a float or a float64 array and gives the same kind back. The factors are exact
+by definition (international yard and pound agreement of 1959; US liquid gallon of 231 cubic inches;
+NIST Handbook 44, appendix C) except the two marked as rounded by standard gravity.
 """
 
 from typing import TypeVar

@@ -1,7 +1,7 @@
-"""The root zone as a store: what it can bear to lose, how often to refill it, and a day-by-day ledger.
+"""The root zone as a store: what it can lose, how often to refill it, a daily ledger.
 
-Depths in, ETc in/day.  Depletion is 0 at field capacity and grows as water is used.  Source: "fao56", chapter 8.
-ValueError outside a formula's domain.
+Depths in, ETc in/day. Depletion is 0 at field capacity and grows as water is used. Source: "fao56",
+chapter 8. ValueError outside a formula's domain.
 """
 
 from collections.abc import Sequence
@@ -41,7 +41,7 @@ def bearable_depth_in(
 ) -> float:
     """Water (in) roots can give up before the grass is short: p x available water x rooted soil.
 
-    The readily available water of FAO-56 eq. 82 and 83.  `depletion_fraction` lies within 0-1.
+    The readily available water of FAO-56 eq. 82 and 83. `depletion_fraction` lies within 0-1.
     """
     return (
         between("depletion_fraction", depletion_fraction, 0.0, 1.0)
@@ -51,14 +51,17 @@ def bearable_depth_in(
 
 
 def interval_days(target_in: float, bearable_in: float, etc_in_per_day: float) -> int:
-    """Days between waterings: floor(min(target, bearable) / ETc), at least 1.  ValueError where ETc is not above 0."""
+    """Days between waterings: floor(min(target, bearable) / ETc), at least 1.
+
+    ValueError where ETc is not above 0.
+    """
     positive("target_in", target_in)
     depth_in = min(target_in, not_negative("bearable_in", bearable_in))
     return max(1, floor_count(depth_in / positive("etc_in_per_day", etc_in_per_day)))
 
 
 def watering_depth_in(target_in: float, bearable_in: float, etc_in_per_day: float) -> float:
-    """Net depth (in) of one watering: what was used in the interval, at most what roots can bear."""
+    """Net depth (in) of one watering: the interval's use, at most what roots can bear."""
     days = interval_days(target_in, bearable_in, etc_in_per_day)
     return min(days * etc_in_per_day, bearable_in)
 
@@ -74,7 +77,7 @@ def shortfall_in_per_day(bearable_in: float, etc_in_per_day: float) -> float:
 def roots_needed_in(
     target_in: float, depletion_fraction: float, available_water_in_per_in: float
 ) -> float:
-    """Rooted soil (in, below the thatch) that bears `target_in`: the inverse of `bearable_depth_in`."""
+    """Rooted soil (in, below the thatch) that bears `target_in`: `bearable_depth_in` turned."""
     allowed = positive("depletion_fraction", depletion_fraction)
     between("depletion_fraction", allowed, 0.0, 1.0)
     held = positive("available_water_in_per_in", available_water_in_per_in)
@@ -86,9 +89,12 @@ def effective_rain_in(rain_in: float, eto_in: float) -> float: ...
 @overload
 def effective_rain_in(rain_in: Reals, eto_in: Reals) -> Array: ...
 def effective_rain_in(rain_in: float | Reals, eto_in: float | Reals) -> float | Array:
-    """Rain (in) that counts: 0 where the day's rain is below 0.2 of its ETo, else all of it.  Same shape as given.
+    """Rain (in) that counts, same shape as given.
 
-    What is more than the root zone can take is lost in `depletion_series_in`, not here.  Source: "fao56", chapter 8.
+    0 where the day's rain is below 0.2 of its ETo, else all of it.
+
+    What is more than the root zone can take is lost in `depletion_series_in`, not here. Source:
+    "fao56", chapter 8.
     """
     rain = not_negative_array("rain_in", np.asarray(rain_in))
     eto = not_negative_array("eto_in", np.asarray(eto_in))
@@ -104,10 +110,11 @@ def depletion_series_in(
     capacity_in: float,
     start_in: float = 0.0,
 ) -> Array:
-    """Depletion (in) at the end of each day, one value a day, within 0 (field capacity) and `capacity_in`.
+    """Depletion (in) at the end of each day, within 0 (field capacity) and `capacity_in`.
 
-    FAO-56 eq. 85: yesterday's depletion - effective rain - net irrigation + ETc; water beyond field capacity drains.
-    The four series have the same length; `start_in` is the depletion before the first day.
+    FAO-56 eq. 85: yesterday's depletion - effective rain - net irrigation + ETc; water beyond field
+    capacity drains. The four series have the same length; `start_in` is the depletion before the
+    first day.
     """
     etc = not_negative_array("etc_in", etc_in)
     irrigation = not_negative_array("irrigation_in", irrigation_in)
@@ -124,9 +131,10 @@ def depletion_series_in(
 
 
 def days_until_depletion(start_in: float, allowance_in: float, etc_in: Daily) -> int | None:
-    """Days until depletion first reaches `allowance_in`, from `start_in` and the coming days' ETc (in, no rain).
+    """Days until depletion first reaches `allowance_in` by the coming days' ETc, no rain.
 
-    0 when it is reached already, n when the n-th coming day reaches it, None when the series ends first.
+    0 when it is reached already, n when the n-th coming day reaches it, None when the series ends
+    first.
     """
     allowance = not_negative("allowance_in", allowance_in) - COUNTING_SLACK
     used = not_negative("start_in", start_in) + np.cumsum(not_negative_array("etc_in", etc_in))
