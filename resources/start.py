@@ -20,6 +20,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 VENV = ROOT / ".venv"
+OLDEST = 0x030B0000
 SAMPLE = ROOT / "sample_yards" / "larkspur_corner.json"
 LIBRARIES = {
     "libEGL.so.1": "libegl1",
@@ -90,7 +91,7 @@ def python_of_venv() -> Path:
 
 
 def install_lawnbook(extras: str) -> None:
-    """Make the virtual environment and install into it, unless that was done for this project file."""
+    """Make the virtual environment and install into it, once for each state of pyproject.toml."""
     project = (ROOT / "pyproject.toml").read_bytes()
     stamp = hashlib.sha256(project + str(ROOT).encode()).hexdigest()
     mark = VENV / f"installed{extras}"
@@ -117,12 +118,17 @@ def main(arguments: list[str]) -> int:
     if errand not in {"yard", "tests", "setup"}:
         say(__doc__ or "")
         return 2
-    if sys.version_info < (3, 11):
+    if sys.hexversion < OLDEST:
         say("Lawnbook needs Python 3.11 or later; this one is " + sys.version.split()[0])
         return 2
     for_tests = errand != "yard"
-    install_system_packages(missing_packages(for_tests))
-    install_lawnbook("[test]" if for_tests else "")
+    try:
+        install_system_packages(missing_packages(for_tests))
+        install_lawnbook("[test]" if for_tests else "")
+    except subprocess.CalledProcessError as stopped:
+        say(f"The set-up stopped at: {' '.join(map(str, stopped.cmd))}")
+        say("On Debian and Ubuntu the venv module is the package python3-venv.")
+        return 1
     if errand == "tests":
         tests = ["-m", "pytest", "-n", "auto", *arguments[1:]]
         return run(*tests, QT_QPA_PLATFORM="offscreen")
