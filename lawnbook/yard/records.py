@@ -23,6 +23,8 @@ MM = 1 / 25.4
 Name = Annotated[str, Rule("Name")]
 Note = Annotated[str, Rule("Note")]
 Day = Annotated[date, Rule("Date", dated=True)]
+# Written out here, since inside a class a field named `date` with a default hides the type.
+SinceDay = Annotated[date | None, Rule("Established on", dated=True)]
 ZoneRef = Annotated[str, Rule("Zone", refers_to="zones")]
 Place = Annotated[Point | None, Rule("Place", "ft", -5000, 5000)]
 Percent = Annotated[float | None, Rule("Share", "%", 0, 100)]
@@ -78,7 +80,7 @@ class Yard(Record):
 class Established:
     """How and when the turf of a zone began."""
 
-    date: Annotated[date | None, Rule("Established on", dated=True)] = None
+    date: SinceDay = None
     how: Annotated[Literal["seed", "sod", "unknown"], Rule("Established from")] = "unknown"
     sod_soil: Annotated[str, Rule("Soil the sod came on")] = ""
 
@@ -301,7 +303,7 @@ class Feeding(Record):
     pounds: Annotated[ByZone, Rule("Pounds", "lb", above=0, high=20000, refers_to="zones")]
     treated_area_sqft: Annotated[
         ByZone, Rule("Area treated", "sq ft", above=0, high=5_000_000, refers_to="zones")
-    ] = field(default=NOTHING_BY_ZONE)
+    ] = field(default_factory=lambda: NOTHING_BY_ZONE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
