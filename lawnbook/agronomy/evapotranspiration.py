@@ -13,7 +13,14 @@ from typing import Any, TypeVar, overload
 
 import numpy as np
 
-from lawnbook.agronomy.checks import Array, Reals, finite, finite_array, latitude
+from lawnbook.agronomy.checks import (
+    Array,
+    Reals,
+    finite,
+    finite_array,
+    latitude,
+    not_negative_array,
+)
 from lawnbook.agronomy.seasons import MONTHS
 from lawnbook.agronomy.units import f_to_c, mm_to_in
 
@@ -63,12 +70,11 @@ def daylight_hours(latitude_deg: float, day_of_year: float | Reals) -> float | A
 def hargreaves_eto_mm(tmean_c: Value, tmax_c: Value, tmin_c: Value, ra_mj: Value) -> Value:
     """ETo, mm/day, never below 0, by FAO-56 eq. 52.
 
-    0.0023 (Tmean + 17.8) sqrt(Tmax - Tmin) x 0.408 Ra. FAO-56 eq. 52.
-
+    0.0023 (Tmean + 17.8) sqrt(Tmax - Tmin) x 0.408 Ra.
     ValueError where tmax is below tmin or Ra below 0.
     """
     mean, swing = finite_array("tmean_c", np.asarray(tmean_c)), temperature_swing_c(tmax_c, tmin_c)
-    radiation_mm = MM_PER_MJ * _not_negative("ra_mj", ra_mj)
+    radiation_mm = MM_PER_MJ * not_negative_values("ra_mj", ra_mj)
     eto_mm = 0.0023 * (mean + 17.8) * np.sqrt(swing) * radiation_mm
     result: Value = plain(np.maximum(eto_mm, 0.0))
     return result
@@ -77,7 +83,7 @@ def hargreaves_eto_mm(tmean_c: Value, tmax_c: Value, tmin_c: Value, ra_mj: Value
 def saturation_vapour_pressure_kpa(temperature_c: Value) -> Value:
     """e0(T), kPa, by FAO-56 eq. 11.
 
-    0.6108 exp(17.27 T / (T + 237.3)). FAO-56 eq. 11. ValueError at -237.3 deg C and below.
+    0.6108 exp(17.27 T / (T + 237.3)). ValueError at -237.3 deg C and below.
     """
     temperature = finite_array("temperature_c", np.asarray(temperature_c))
     if (temperature <= -237.3).any():
@@ -98,8 +104,8 @@ def vapour_pressure_from_humidity_kpa(
 ) -> Value:
     """ea, kPa, from the day's highest and lowest relative humidity (0-100). FAO-56 eq. 17."""
     temperature_swing_c(tmax_c, tmin_c)
-    high = _not_negative("humidity_max_pct", humidity_max_pct)
-    low = _not_negative("humidity_min_pct", humidity_min_pct)
+    high = not_negative_values("humidity_max_pct", humidity_max_pct)
+    low = not_negative_values("humidity_min_pct", humidity_min_pct)
     if (high > 100.0).any() or (low > high).any():
         raise ValueError("Humidity must lie within 0 to 100, the lowest not above the highest.")
     coolest, warmest = (saturation_vapour_pressure_kpa(each) for each in (tmin_c, tmax_c))
@@ -125,6 +131,11 @@ def temperature_swing_c(tmax_c: Value, tmin_c: Value) -> Array:
     if (swing < 0).any():
         raise ValueError("tmax_c must not be below tmin_c.")
     return swing
+
+
+def not_negative_values(name: str, values: float | Array) -> Array:
+    """Weather as an array; ValueError unless all of it is finite and zero or more."""
+    return not_negative_array(name, np.asarray(values))
 
 
 def monthly_radiation_mj(latitude_deg: float) -> tuple[float, ...]:
@@ -171,10 +182,3 @@ def _sun_angles(latitude_deg: float, day_of_year: float | Reals) -> tuple[float,
     declination = 0.409 * np.sin(_year_angle(day_of_year) - 1.39)
     sunset = np.arccos(np.clip(-np.tan(phi) * np.tan(declination), -1.0, 1.0))
     return phi, declination, sunset
-
-
-def _not_negative(name: str, values: Value) -> Array:
-    array = finite_array(name, np.asarray(values))
-    if (array < 0).any():
-        raise ValueError(f"{name} must be zero or more throughout.")
-    return array

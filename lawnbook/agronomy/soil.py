@@ -126,8 +126,8 @@ _USDA_MOST_IN_PER_H = MappingProxyType(
 def usda_most_rate_in_per_h(soil_name: str, slope_pct: float, covered: bool = True) -> float | None:
     """Highest rate (in/h) advised on covered or bare ground; it warns, never sets cycles.
 
-    None for a soil the table does not hold and for slopes above 12 percent, where it ends. Source:
-    "usda-rate".
+    None for a soil the table does not hold and for slopes above 12 percent, where it ends.
+    Source: "usda-rate".
     """
     slope = not_negative("slope_pct", slope_pct)
     rows = _USDA_MOST_IN_PER_H.get(soil_name)

@@ -91,10 +91,8 @@ def effective_rain_in(rain_in: Reals, eto_in: Reals) -> Array: ...
 def effective_rain_in(rain_in: float | Reals, eto_in: float | Reals) -> float | Array:
     """Rain (in) that counts, same shape as given.
 
-    0 where the day's rain is below 0.2 of its ETo, else all of it.
-
-    What is more than the root zone can take is lost in `depletion_series_in`, not here. Source:
-    "fao56", chapter 8.
+    0 where the day's rain is below 0.2 of its ETo, else all of it. What is more than the root
+    zone can take is lost in `depletion_series_in`, not here. Source: "fao56", chapter 8.
     """
     rain = not_negative_array("rain_in", np.asarray(rain_in))
     eto = not_negative_array("eto_in", np.asarray(eto_in))
