@@ -53,9 +53,13 @@ class FieldInfo:
     default: Any
 
 
-@cache
 def fields_of(record_class: type) -> tuple[FieldInfo, ...]:
     """The described fields of a record class, in order; id and rank are left out."""
+    return _fields_of(record_class)
+
+
+@cache
+def _fields_of(record_class: Any) -> tuple[FieldInfo, ...]:
     hints = get_type_hints(record_class, include_extras=True)
     infos = []
     for each in dataclasses.fields(record_class):

@@ -33,3 +33,8 @@ def refused(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
 def asked(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
     """The problems that the owner may confirm."""
     return tuple(p for p in problems if p.severity == "ask")
+
+
+def in_one_line(problem: Problem) -> str:
+    """A problem as one line: its path, where it has one, and its sentence."""
+    return f"{problem.where}: {problem.sentence}" if problem.where else problem.sentence

@@ -1,0 +1,294 @@
+"""Records to plain values that JSON can hold, and back, by the rules of their fields alone.
+
+`from_plain` looks at types and names only; whether the values can be true is for `check`.
+A `Problem`'s `where` holds the path (``cores[3].thatch_in[1]``), its sentence the mend.
+"""
+
+import difflib
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import fields, is_dataclass
+from datetime import date
+from types import MappingProxyType, NoneType, UnionType
+from typing import Any, Literal, TypeVar, Union, get_args, get_origin
+
+from lawnbook.yard.fields import FieldInfo, fields_of, without_none
+from lawnbook.yard.notebook import new_id
+from lawnbook.yard.problems import Problem
+from lawnbook.yard.records import SINGLES, TABLES, ClimateMonth, Record, WeatherDay
+
+R = TypeVar("R", bound=Record)
+_TABLE_OF = {kind: name for name, kind in TABLES.items()}
+_EXACT_INTEGERS = 2.0**53
+_LONGEST_ID = 64
+
+
+class _WrongError(Exception):
+    """A value of the wrong kind: the path below the field, and the sentence about it."""
+
+    def __init__(self, place: str, sentence: str) -> None:
+        super().__init__(sentence)
+        self.place = place
+        self.sentence = sentence
+
+
+def to_plain(record: Record) -> dict[str, Any]:
+    """A record as text, numbers, lists and dicts; fields at their default and `rank` left out."""
+    return {"id": record.id, **_plain_fields(record)}
+
+
+def from_plain(kind: type[R], data: object, where: str) -> tuple[R | None, tuple[Problem, ...]]:
+    """The record that plain values describe, or None and what is wrong with them.
+
+    A missing id is made up: from the date for a day's weather, from the month for a climate
+    month, the table's name for a single record, otherwise at random. `where` is the path of the
+    record, such as ``cores[3]``.
+    """
+    table = _TABLE_OF[kind]
+    if not isinstance(data, Mapping):
+        sentence = f'This must be a record in braces, {{"name": …}}, and is {_called(data)}.'
+        return None, (Problem(table, "", "", "refuse", sentence, where),)
+    record_id = data.get("id") if isinstance(data.get("id"), str) else ""
+    values, wrongs = _read_fields(kind, data, also=("id",))
+    if not wrongs:
+        try:
+            values["id"] = _id_for(kind, table, data, values)
+        except _WrongError as wrong:
+            wrongs = [("id", wrong)]
+    if wrongs:
+        return None, tuple(
+            Problem(table, str(record_id), field, "refuse", wrong.sentence, where + wrong.place)
+            for field, wrong in wrongs
+        )
+    return kind(**values), ()
+
+
+def settled_id(record: Record) -> str | None:
+    """The id a record must have because of what it is; None where its id is free."""
+    table = _TABLE_OF[type(record)]
+    if table in SINGLES:
+        return table
+    if isinstance(record, WeatherDay):
+        return record.date.isoformat()
+    return f"{record.month:02d}" if isinstance(record, ClimateMonth) else None
+
+
+def _plain_fields(record: Any) -> dict[str, Any]:
+    plain = {}
+    for info in fields_of(type(record)):
+        value = getattr(record, info.name)
+        if info.required or value != info.default:
+            plain[info.name] = _plain(value)
+    return plain
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, float):
+        # Whole numbers are written without ".0", as a person would; reading makes them floats.
+        whole = value.is_integer() and abs(value) < _EXACT_INTEGERS
+        return int(value) if whole else value
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, tuple):
+        return [_plain(each) for each in value]
+    if isinstance(value, Mapping):
+        return {key: _plain(each) for key, each in value.items()}
+    return _plain_fields(value) if is_dataclass(value) else value
+
+
+def _id_for(
+    kind: type[Record], table: str, data: Mapping[str, Any], values: Mapping[str, Any]
+) -> str:
+    settled = settled_id(kind(id="", **values))
+    if data.get("id") is None:
+        return settled if settled is not None else new_id()
+    given = data["id"]
+    if not isinstance(given, str):
+        raise _WrongError(".id", f"The id must be text, and is {_called(given)}.")
+    _must_be_clean(given, "The id", ".id")
+    if not 0 < len(given) <= _LONGEST_ID:
+        raise _WrongError(".id", f"The id must have 1 to {_LONGEST_ID} letters; shorten it.")
+    if settled is not None and given != settled:
+        mend = f'must be "{settled}", and is "{given}"; leave it out.'
+        raise _WrongError(".id", f"The id of a record of {table} {mend}")
+    return given
+
+
+def _read_fields(
+    kind: type, data: Mapping[Any, Any], also: Sequence[str] = ()
+) -> tuple[dict[str, Any], list[tuple[str, _WrongError]]]:
+    infos = fields_of(kind)
+    values: dict[str, Any] = {}
+    wrongs: list[tuple[str, _WrongError]] = []
+    known = [*(info.name for info in infos), *also]
+    for name in data:
+        if name not in known:
+            wrongs.append((str(name), _unknown(str(name), known)))
+    for info in infos:
+        try:
+            _read_field(info, data, values)
+        except _WrongError as wrong:
+            wrongs.append((info.name, wrong))
+    return values, wrongs
+
+
+def _read_field(info: FieldInfo, data: Mapping[Any, Any], values: dict[str, Any]) -> None:
+    place = f".{info.name}"
+    if info.name not in data:
+        if info.required:
+            label = info.rule.label
+            raise _WrongError(place, f'{label} is missing: add "{info.name}" to this record.')
+        return
+    values[info.name] = _read(info.type, data[info.name], info.rule.label, place)
+
+
+def _unknown(name: str, known: Sequence[str]) -> _WrongError:
+    near = difflib.get_close_matches(name, known, n=1)
+    mend = f'did you mean "{near[0]}"?' if near else f"known are {', '.join(known)}."
+    return _WrongError(f".{name}", f'There is no field "{name}" here; {mend}')
+
+
+def _read(kind: Any, value: Any, label: str, place: str) -> Any:
+    if get_origin(kind) in (Union, UnionType):
+        return _read_union(kind, value, label, place)
+    origin = get_origin(kind)
+    if origin is Literal:
+        return _read_choice(get_args(kind), value, label, place)
+    if origin is tuple:
+        return _read_list(get_args(kind), value, label, place)
+    if origin is get_origin(Mapping[str, float]):
+        return _read_by_zone(value, label, place)
+    if is_dataclass(kind) and isinstance(kind, type):
+        return _read_nested(kind, value, label, place)
+    return _SCALARS[kind](value, label, place)
+
+
+def _read_union(kind: Any, value: Any, label: str, place: str) -> Any:
+    parts = get_args(kind)
+    if value is None and NoneType in parts:
+        return None
+    inner = [each for each in parts if each is not NoneType]
+    if len(inner) == 1:
+        return _read(without_none(kind), value, label, place)
+    # The only union of two: a word, or a table of numbers.
+    return _read(inner[0] if isinstance(value, str) else inner[1], value, label, place)
+
+
+def _read_choice(choices: tuple[str, ...], value: Any, label: str, place: str) -> str:
+    if value in choices and isinstance(value, str):
+        return value
+    told = f'"{value}"' if isinstance(value, str) else _called(value)
+    near = difflib.get_close_matches(str(value), choices, n=1)
+    hint = f'; did you mean "{near[0]}"?' if near else "."
+    raise _WrongError(place, f"{label} must be one of {', '.join(choices)}, and is {told}{hint}")
+
+
+def _read_list(parts: tuple[Any, ...], value: Any, label: str, place: str) -> tuple[Any, ...]:
+    if not isinstance(value, list | tuple):
+        raise _WrongError(place, f"{label} must be a list in brackets, and is {_called(value)}.")
+    if parts[-1] is Ellipsis:
+        return tuple(_read(parts[0], each, label, f"{place}[{i}]") for i, each in enumerate(value))
+    if len(value) != len(parts):
+        count = f"{len(value)} entries" if len(value) != 1 else "1 entry"
+        raise _WrongError(place, f"{label} must have {len(parts)} entries here, and has {count}.")
+    return tuple(
+        _read(part, each, label, f"{place}[{i}]")
+        for i, (part, each) in enumerate(zip(parts, value, strict=True))
+    )
+
+
+def _read_by_zone(value: Any, label: str, place: str) -> Mapping[str, float]:
+    if not isinstance(value, Mapping):
+        sentence = f'{label} must be given by zone, {{"zone": 5}}, and is {_called(value)}.'
+        raise _WrongError(place, sentence)
+    return MappingProxyType(
+        {
+            _text(zone, label, place): _number(each, f"{label} of {zone}", f"{place}.{zone}")
+            for zone, each in value.items()
+        }
+    )
+
+
+def _read_nested(kind: type, value: Any, label: str, place: str) -> Any:
+    if not isinstance(value, Mapping):
+        names = ", ".join(each.name for each in fields(kind))
+        sentence = f"{label} must be a record in braces with {names}, and is {_called(value)}."
+        raise _WrongError(place, sentence)
+    values, wrongs = _read_fields(kind, value)
+    if wrongs:
+        wrong = wrongs[0][1]
+        raise _WrongError(place + wrong.place, f"{label}: {wrong.sentence}")
+    return kind(**values)
+
+
+def _text(value: Any, label: str, place: str) -> str:
+    if not isinstance(value, str):
+        raise _WrongError(place, f"{label} must be text in quotes, and is {_called(value)}.")
+    _must_be_clean(value, label, place)
+    return value
+
+
+def _must_be_clean(value: str, label: str, place: str) -> None:
+    for sign in value:
+        if (sign < " " and sign not in "\n\t") or "\ud800" <= sign <= "\udfff":
+            mend = f"holds a character that cannot be shown (code {ord(sign)}); take it out."
+            raise _WrongError(place, f"{label} {mend}")
+
+
+def _number(value: Any, label: str, place: str) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise _WrongError(place, f"{label} must be a number, and is {_called(value)}.")
+    try:
+        number = float(value)
+    except OverflowError:
+        number = math.inf
+    if not math.isfinite(number):
+        mend = "must be a finite number; enter the figure or leave the field out."
+        raise _WrongError(place, f"{label} {mend}")
+    return number
+
+
+def _integer(value: Any, label: str, place: str) -> int:
+    number = _number(value, label, place)
+    if not number.is_integer() or abs(number) >= _EXACT_INTEGERS:
+        raise _WrongError(place, f"{label} must be a whole number, and is {value}.")
+    return int(number)
+
+
+def _flag(value: Any, label: str, place: str) -> bool:
+    if not isinstance(value, bool):
+        raise _WrongError(place, f"{label} must be true or false, and is {_called(value)}.")
+    return value
+
+
+def _day(value: Any, label: str, place: str) -> date:
+    told = value if isinstance(value, str) else ""
+    try:
+        # Only the long form: "20260615" and week dates are too easily something else.
+        return date.fromisoformat(told) if len(told) == 10 and told[4] == "-" else _no_day(told)
+    except ValueError:
+        shown = f'"{value}"' if isinstance(value, str) else _called(value)
+        mend = "must be a date such as 2026-06-15, year, month and day"
+        raise _WrongError(place, f"{label} {mend}, and is {shown}.") from None
+
+
+def _no_day(told: str) -> date:
+    raise ValueError(told)
+
+
+_SCALARS: Mapping[Any, Any] = MappingProxyType(
+    {str: _text, float: _number, int: _integer, bool: _flag, date: _day}
+)
+
+
+def _called(value: Any) -> str:
+    """What a JSON value is, in words."""
+    if value is None:
+        return "null"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        return f'the text "{value[:40]}"'
+    if isinstance(value, int | float):
+        return "a number"
+    return "a list" if isinstance(value, list | tuple) else "a record in braces"

@@ -1,0 +1,29 @@
+"""Where the program's own files lie: in a wheel inside the package, in a checkout one level up."""
+
+from functools import cache
+from pathlib import Path
+
+_PACKAGE = Path(__file__).resolve().parent.parent
+
+
+def resource(name: str) -> Path:
+    """The path of a file under resources, such as "fonts/Inter-Regular.ttf".
+
+    Raises FileNotFoundError where it is missing: that is a broken installation, not the owner's
+    doing.
+    """
+    found = _root() / "resources" / name
+    if not found.exists():
+        raise FileNotFoundError(f"The installation lacks its file {found}")
+    return found
+
+
+def sample_yards() -> tuple[Path, ...]:
+    """The yard files that come with the program, by name; empty where there are none."""
+    return tuple(sorted((_root() / "sample_yards").glob("*.json")))
+
+
+@cache
+def _root() -> Path:
+    packed = _PACKAGE / "_data"
+    return packed if packed.is_dir() else _PACKAGE.parent

@@ -1,0 +1,68 @@
+"""Which records a record leads to, found from the rules of its fields."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+from typing import Any, TypeVar
+
+from lawnbook.yard.fields import FieldInfo, fields_of
+from lawnbook.yard.records import Record
+
+R = TypeVar("R", bound=Record)
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """One reference: the field that holds it, the table it leads to, and the id it holds.
+
+    `place` is the field's path inside the record, such as "zones[2]" or "pounds.front".
+    """
+
+    field: str
+    place: str
+    table: str
+    target: str
+
+
+def references_of(record: Record) -> tuple[Reference, ...]:
+    """Every reference a record holds, in the order of its fields."""
+    found: list[Reference] = []
+    for info in fields_of(type(record)):
+        if info.rule.refers_to:
+            found += _held(info, getattr(record, info.name))
+    return tuple(found)
+
+
+def with_references(record: R, rename: Callable[[Reference], str]) -> R:
+    """The record with every reference replaced by what `rename` gives for it.
+
+    The very same record where nothing changes.
+    """
+    changed: dict[str, Any] = {}
+    for info in fields_of(type(record)):
+        if not info.rule.refers_to:
+            continue
+        value = getattr(record, info.name)
+        named = {each.target: rename(each) for each in _held(info, value)}
+        if any(old != new for old, new in named.items()):
+            changed[info.name] = _renamed(value, named)
+    return replace(record, **changed) if changed else record
+
+
+def _held(info: FieldInfo, value: Any) -> list[Reference]:
+    table, name = info.rule.refers_to, info.name
+    if value is None:
+        return []
+    if isinstance(value, str):
+        return [Reference(name, name, table, value)]
+    if isinstance(value, Mapping):
+        return [Reference(name, f"{name}.{each}", table, each) for each in value]
+    return [Reference(name, f"{name}[{i}]", table, each) for i, each in enumerate(value)]
+
+
+def _renamed(value: Any, named: Mapping[str, str]) -> Any:
+    if isinstance(value, str):
+        return named[value]
+    if isinstance(value, Mapping):
+        return MappingProxyType({named[key]: held for key, held in value.items()})
+    return tuple(named[each] for each in value)
