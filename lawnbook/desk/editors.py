@@ -1,0 +1,396 @@
+"""One editor for each sort of field: made from the field's type and rule, never by hand."""
+
+import types
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import is_dataclass
+from datetime import date, timedelta
+from typing import Any, Literal, get_args, get_origin
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent, QWheelEvent
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QPushButton,
+    QWidget,
+)
+
+from lawnbook.desk import entry
+from lawnbook.desk.widgets import Caption, Steps, TextField, clear_layout, mark_role, name_control
+from lawnbook.yard.fields import FieldInfo, choices_of, fields_of, without_none
+from lawnbook.yard.numbers import parse_feet, parse_inches, parse_number, parse_readings
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Season
+
+Parse = Callable[[str], Any]
+Show = Callable[[Any], str]
+NOT_CHOSEN = "–"
+
+
+class ChoiceBox(QComboBox):
+    """A combo box that a turning wheel does not change by accident while the page scrolls."""
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Only a list that has the focus follows the wheel."""
+        if self.hasFocus():
+            super().wheelEvent(event)
+        else:
+            event.ignore()
+
+
+class DayField(TextField):
+    """A date in words. Up and Down go a day, Page Up and Page Down a week."""
+
+    def __init__(self, today: date | None, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._today = today
+        self.setPlaceholderText("15 Jun 2026")
+        self.setToolTip("Up and Down change the day; “today”, “yesterday” and “-3” work too.")
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Step the day with the arrow keys."""
+        keys = Qt.Key
+        steps = {keys.Key_Up: 1, keys.Key_Down: -1, keys.Key_PageUp: 7, keys.Key_PageDown: -7}
+        step = steps.get(keys(event.key()))
+        if step is None:
+            super().keyPressEvent(event)
+            return
+        try:
+            held = entry.parse_day(self.text(), self._today)
+        except OwnerError:
+            held = self._today or date(2026, 1, 1)
+            step = 0
+        self.setText(entry.format_day(held + timedelta(days=step)))
+        self.textEdited.emit(self.text())
+
+
+class Editor:
+    """What a form asks of every editor; `edited` and `left` are called as the owner works."""
+
+    def __init__(self, info: FieldInfo, widget: QWidget) -> None:
+        self.info = info
+        self.widget = widget
+        self.edited: Callable[[], None] = _nothing
+        self.left: Callable[[], None] = _nothing
+        self.entered: Callable[[], None] = _nothing
+
+    def read(self) -> Any:
+        """The value as the record holds it. Raises OwnerError with the mend."""
+        raise NotImplementedError
+
+    def write(self, value: Any) -> None:
+        """Show a value, or nothing for None."""
+        raise NotImplementedError
+
+    def offer(self, choices: Sequence[tuple[str, str]]) -> None:
+        """Take the (id, name) pairs a reference may lead to; only choices have a use for them."""
+
+    def set_state(self, state: str) -> None:
+        """Mark the editor as "refuse", "ask" or neither."""
+        mark_role(self.widget, self.widget.property("role") or "", state)
+
+
+class TextEditor(Editor):
+    """A line of text read by one function and shown by another.
+
+    Text that was not touched gives the loaded value back as it was, to the last digit.
+    """
+
+    def __init__(self, info: FieldInfo, field: TextField, parse: Parse, show: Show) -> None:
+        super().__init__(info, field)
+        self._field = field
+        self._parse, self._show = parse, show
+        self._loaded: tuple[str, Any] = ("", None)
+        self._left_text = ""
+        field.textEdited.connect(lambda _: self.edited())
+        field.editingFinished.connect(self._finished)
+        field.returnPressed.connect(self._pressed_enter)
+
+    def read(self) -> Any:
+        """The parsed text, or what an empty field stands for."""
+        text = self._field.text().strip()
+        if text == self._loaded[0] and text:
+            return self._loaded[1]
+        return self._parse(text) if text else blank(self.info)
+
+    def write(self, value: Any) -> None:
+        """Show a value; None and empty lists show nothing."""
+        text = "" if value is None or value == () else self._show(value)
+        self._field.setText(text)
+        self._loaded = (text.strip(), value)
+        self._left_text = text
+
+    def _pressed_enter(self) -> None:
+        self.entered()
+
+    def _finished(self) -> None:
+        if self._field.text() != self._left_text:
+            self._left_text = self._field.text()
+            self.left()
+
+
+class ChoiceEditor(Editor):
+    """One of a few words, or of the records a reference may lead to."""
+
+    def __init__(self, info: FieldInfo, box: ChoiceBox) -> None:
+        super().__init__(info, box)
+        self._box = box
+        self._value: Any = None
+        self.offer([(word, word) for word in choices_of(info.type)])
+        box.activated.connect(self._picked)
+
+    def offer(self, choices: Sequence[tuple[str, str]]) -> None:
+        """Fill the list; what was chosen stays chosen."""
+        self._box.blockSignals(True)
+        self._box.clear()
+        if not self.info.required and type(None) in get_args(self.info.type):
+            self._box.addItem(NOT_CHOSEN, None)
+        for held, shown in choices:
+            self._box.addItem(shown, held)
+        self._box.blockSignals(False)
+        self.write(self._value)
+
+    def read(self) -> Any:
+        """The chosen id or word."""
+        value = self._box.currentData()
+        return value if value is not None else blank(self.info)
+
+    def write(self, value: Any) -> None:
+        """Choose by id or word; an unknown one chooses nothing."""
+        self._value = value
+        self._box.setCurrentIndex(self._box.findData(value) if value is not None else 0)
+
+    def _picked(self) -> None:
+        self._value = self._box.currentData()
+        self.edited()
+        self.left()
+
+
+class CheckEditor(Editor):
+    """Yes or no."""
+
+    def __init__(self, info: FieldInfo, box: QCheckBox) -> None:
+        super().__init__(info, box)
+        self._box = box
+        box.clicked.connect(lambda: (self.edited(), self.left()))
+
+    def read(self) -> Any:
+        """Whether it is ticked."""
+        return self._box.isChecked()
+
+    def write(self, value: Any) -> None:
+        """Tick it or not; None shows the default."""
+        self._box.setChecked(bool(self.info.default if value is None else value))
+
+
+class StepsEditor(Editor):
+    """A small whole number on a scale."""
+
+    def __init__(self, info: FieldInfo, steps: Steps) -> None:
+        super().__init__(info, steps)
+        self._steps = steps
+        self._silent = False
+        steps.changed.connect(self._changed)
+
+    def read(self) -> Any:
+        """The chosen step or None."""
+        return self._steps.value()
+
+    def write(self, value: Any) -> None:
+        """Choose a step without telling anybody."""
+        self._silent = True
+        self._steps.set_value(value)
+        self._silent = False
+
+    def _changed(self) -> None:
+        if not self._silent:
+            self.edited()
+            self.left()
+
+
+class TicksEditor(Editor):
+    """Several of a few words or records, each a button that stays down."""
+
+    def __init__(self, info: FieldInfo, row: QWidget) -> None:
+        super().__init__(info, row)
+        self._row = QHBoxLayout(row)
+        self._row.setContentsMargins(0, 0, 0, 0)
+        self._row.setSpacing(4)
+        self._buttons: dict[str, QPushButton] = {}
+        self._value: tuple[str, ...] = ()
+        words = get_args(get_args(info.type)[0])
+        self.offer([(word, word) for word in words])
+
+    def offer(self, choices: Sequence[tuple[str, str]]) -> None:
+        """Fill the row; what was chosen stays chosen."""
+        clear_layout(self._row)
+        self._buttons = {}
+        for held, shown in choices:
+            button = QPushButton(shown, self.widget)
+            button.setCheckable(True)
+            name_control(button, f"{self.info.name}_{held}", f"{self.info.rule.label} {shown}")
+            button.clicked.connect(lambda: (self.edited(), self.left()))
+            self._row.addWidget(button)
+            self._buttons[held] = button
+        self._row.addStretch(1)
+        self.write(self._value)
+
+    def read(self) -> Any:
+        """What is chosen, in the order offered."""
+        return tuple(held for held, button in self._buttons.items() if button.isChecked())
+
+    def write(self, value: Any) -> None:
+        """Choose these and no others."""
+        self._value = tuple(value or ())
+        for held, button in self._buttons.items():
+            button.setChecked(held in self._value)
+
+
+class NestedEditor(Editor):
+    """A small record inside a record: its fields side by side; all blank stands for none."""
+
+    def __init__(self, info: FieldInfo, holder: QWidget, today: date | None) -> None:
+        super().__init__(info, holder)
+        self._kind: Any = without_none(info.type)
+        self._editors: dict[str, Editor] = {}
+        self._default = {each.name: each.default for each in fields_of(self._kind)}
+        grid = QGridLayout(holder)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(10)
+        grid.setVerticalSpacing(3)
+        for column, each in enumerate(fields_of(self._kind)):
+            editor = editor_for(each, f"{info.name}_", today)
+            editor.edited, editor.left, editor.entered = self._edited, self._left, self._entered
+            label = Caption(label_of(each))
+            label.setBuddy(editor.widget)
+            grid.addWidget(label, 0, column)
+            grid.addWidget(editor.widget, 1, column)
+            grid.setColumnStretch(column, 1)
+            self._editors[each.name] = editor
+
+    def read(self) -> Any:
+        """The small record, or None when nothing is entered."""
+        texts = [
+            e.widget.text()
+            for e in self._editors.values()
+            if isinstance(e, TextEditor) and isinstance(e.widget, TextField)
+        ]
+        others = {
+            name: editor.read()
+            for name, editor in self._editors.items()
+            if not isinstance(editor, TextEditor)
+        }
+        untouched = all(value == self._default[name] for name, value in others.items())
+        if untouched and not any(text.strip() for text in texts):
+            return None
+        return self._kind(**{name: editor.read() for name, editor in self._editors.items()})
+
+    def write(self, value: Any) -> None:
+        """Show the small record; None shows the defaults."""
+        for name, editor in self._editors.items():
+            editor.write(self._default[name] if value is None else getattr(value, name))
+
+    # The form sets its listeners after this editor is made, so they are looked up when needed.
+    def _edited(self) -> None:
+        self.edited()
+
+    def _left(self) -> None:
+        self.left()
+
+    def _entered(self) -> None:
+        self.entered()
+
+
+def editor_for(info: FieldInfo, prefix: str = "", today: date | None = None) -> Editor:
+    """The editor of a field. TypeError for a type that has none (outlines, tables by zone)."""
+    made = _make(info, today)
+    name_control(made.widget, f"{prefix}{info.name}", _spoken(info), info.rule.help)
+    if info.rule.help and not made.widget.toolTip():
+        made.widget.setToolTip(info.rule.help)
+    return made
+
+
+def label_of(info: FieldInfo) -> str:
+    """The words above a field: its label and unit."""
+    unit = info.rule.unit
+    return f"{info.rule.label}, {unit}" if unit else info.rule.label
+
+
+def blank(info: FieldInfo) -> Any:
+    """What an empty field stands for. Raises OwnerError where something is needed."""
+    if info.required:
+        raise OwnerError(f"{info.rule.label} is missing; enter it here.")
+    return info.default
+
+
+def is_wide(info: FieldInfo) -> bool:
+    """Whether a field wants the whole width: notes, lists of buttons, small records."""
+    bare = without_none(info.type)
+    nested = is_dataclass(bare) and bare is not Season
+    many = get_origin(bare) is tuple and get_args(bare)[0] is not float
+    return nested or many or info.name == "note"
+
+
+def _make(info: FieldInfo, today: date | None) -> Editor:
+    bare = without_none(info.type)
+    if bare is bool:
+        return CheckEditor(info, QCheckBox(info.rule.label))
+    if choices_of(info.type) or (bare is str and info.rule.refers_to):
+        return ChoiceEditor(info, ChoiceBox())
+    if bare is int and info.rule.low == 0 and info.rule.high == 4:
+        return StepsEditor(info, Steps(info.rule.label, 0, 4))
+    if get_origin(bare) is tuple and _many_words(bare, info):
+        return TicksEditor(info, QWidget())
+    if is_dataclass(bare) and bare is not Season:
+        return NestedEditor(info, QWidget(), today)
+    if bare is date:
+        return TextEditor(
+            info, DayField(today), lambda text: entry.parse_day(text, today), entry.format_day
+        )
+    parse, show = _codec(info, bare)
+    return TextEditor(info, TextField(), parse, show)
+
+
+def _many_words(bare: Any, info: FieldInfo) -> bool:
+    first = get_args(bare)[0]
+    return get_origin(first) is Literal or (first is str and bool(info.rule.refers_to))
+
+
+def _codec(info: FieldInfo, bare: Any) -> tuple[Parse, Show]:
+    if info.rule.kind == "month_day":
+        return entry.parse_month_day, entry.format_month_day
+    by_type: Mapping[Any, tuple[Parse, Show]] = {
+        str: (str, str),
+        int: (entry.parse_whole, str),
+        Season: (entry.parse_season, entry.format_season),
+        tuple[Season, ...]: (entry.parse_seasons, entry.format_seasons),
+        tuple[str, ...]: (_words, ", ".join),
+    }
+    if bare in by_type:
+        return by_type[bare]
+    if bare is float:
+        by_unit: Mapping[str, Callable[[str, str], float]] = {"in": parse_inches, "ft": parse_feet}
+        parse = by_unit.get(info.rule.unit, parse_number)
+        return (lambda text: parse(text, info.rule.label)), entry.plain_number
+    if bare == tuple[float, ...]:
+        read = parse_readings if info.rule.unit == "in" else entry.parse_list
+        return (lambda text: read(text, info.rule.label)), entry.plain_list
+    raise TypeError(f"no editor for {info.name}: {_type_name(bare)}")
+
+
+def _type_name(kind: Any) -> str:
+    return str(kind) if isinstance(kind, types.GenericAlias) else getattr(kind, "__name__", "?")
+
+
+def _words(text: str) -> tuple[str, ...]:
+    return tuple(part.strip() for part in text.split(",") if part.strip())
+
+
+def _spoken(info: FieldInfo) -> str:
+    return f"{info.rule.label} {info.rule.unit}".strip()
+
+
+def _nothing() -> None:
+    """What an editor tells before a form listens."""

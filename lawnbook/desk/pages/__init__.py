@@ -1,0 +1,1 @@
+"""The right-hand pages of the book, one at a time."""

@@ -1,0 +1,326 @@
+"""The few plain widgets every page is set from: words, cards, buttons, steps, working links."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QEvent, QSize, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QLayout,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from lawnbook.plan.model import Working
+
+
+def mark_role(widget: QWidget, role: str, state: str = "") -> None:
+    """Give a widget its role in the style sheet and a state such as "refuse"."""
+    if widget.property("role") == role and (widget.property("state") or "") == state:
+        return
+    widget.setProperty("role", role)
+    widget.setProperty("state", state)
+    widget.style().unpolish(widget)
+    widget.style().polish(widget)
+
+
+def name_control(widget: QWidget, object_name: str, spoken: str, described: str = "") -> None:
+    """Name a control for tests and for a screen reader."""
+    widget.setObjectName(object_name)
+    widget.setAccessibleName(spoken)
+    if described:
+        widget.setAccessibleDescription(described)
+
+
+def clear_layout(layout: QLayout) -> None:
+    """Take everything out of a layout; its widgets are hidden now and deleted later."""
+    while (item := layout.takeAt(0)) is not None:
+        widget, inner = item.widget(), item.layout()
+        if widget is not None:
+            widget.hide()
+            widget.deleteLater()
+        elif inner is not None:
+            clear_layout(inner)
+
+
+class Words(QLabel):
+    """Words in one of the style sheet's roles, wrapped and selectable by mouse on request."""
+
+    def __init__(
+        self, text: str = "", role: str = "", parent: QWidget | None = None, wrap: bool = True
+    ) -> None:
+        super().__init__(text, parent)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setWordWrap(wrap)
+        if role:
+            self.setProperty("role", role)
+
+    def say(self, text: str, role: str | None = None) -> None:
+        """Change the words, and the role if one is given. Empty words take no room."""
+        if role is not None:
+            mark_role(self, role)
+        self.setText(text)
+        self.setVisible(bool(text))
+
+
+class Caption(Words):
+    """Small quiet words: a field's label, a note below a figure."""
+
+    def __init__(self, text: str = "", parent: QWidget | None = None, wrap: bool = False) -> None:
+        super().__init__(text, "caption", parent, wrap)
+
+
+class Heading(Words):
+    """The heading of a part of a page."""
+
+    def __init__(self, text: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(text, "heading", parent, wrap=False)
+
+
+class Verdict(Words):
+    """The answer in words, set in the book's serif at the top of a page."""
+
+    def __init__(self, text: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(text, "verdict", parent)
+
+
+class PageTitle(QWidget):
+    """A page's title in serif with a quiet subtitle on the same line."""
+
+    def __init__(self, title: str, subtitle: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._title = Words(title, "title", self, wrap=False)
+        self._subtitle = Words(subtitle, "subtitle", self, wrap=False)
+        self._subtitle.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(14)
+        row.addWidget(self._title, 0, Qt.AlignmentFlag.AlignBottom)
+        row.addWidget(self._subtitle, 1, Qt.AlignmentFlag.AlignBottom)
+        self._subtitle.setContentsMargins(0, 0, 0, 4)
+
+    def set_subtitle(self, text: str) -> None:
+        """Change the quiet words beside the title."""
+        self._subtitle.setText(text)
+
+    def set_title(self, text: str) -> None:
+        """Change the title."""
+        self._title.setText(text)
+
+
+class Card(QFrame):
+    """A panel on the page; `body` is its vertical layout."""
+
+    def __init__(
+        self, heading: str = "", parent: QWidget | None = None, role: str = "card"
+    ) -> None:
+        super().__init__(parent)
+        self.setProperty("role", role)
+        self.body = QVBoxLayout(self)
+        self.body.setContentsMargins(14, 12, 14, 12)
+        self.body.setSpacing(8)
+        if heading:
+            self.body.addWidget(Heading(heading, self))
+
+
+class Aside(Card):
+    """A tinted panel for cautions and live answers."""
+
+    def __init__(self, text: str = "", parent: QWidget | None = None) -> None:
+        super().__init__("", parent, role="note")
+        self.body.setContentsMargins(12, 8, 12, 8)
+        self.body.setSpacing(2)
+        self.words = Words(text, "", self)
+        self.body.addWidget(self.words)
+
+    def say(self, text: str) -> None:
+        """Change the words; with none the panel is not shown."""
+        self.words.setText(text)
+        self.setVisible(bool(text))
+
+
+class Hairline(QFrame):
+    """A thin rule between two parts of a page."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setProperty("role", "hairline")
+
+
+class PageScroll(QScrollArea):
+    """A page that scrolls when it is taller than the book; `body` is its vertical layout."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        inside = QWidget()
+        inside.setProperty("role", "page")
+        self.body = QVBoxLayout(inside)
+        self.body.setContentsMargins(0, 0, 10, 8)
+        self.body.setSpacing(10)
+        self.setWidget(inside)
+        self.viewport().setAutoFillBackground(False)
+        inside.setAutoFillBackground(False)
+
+
+class TextField(QLineEdit):
+    """A line to type in that leaves Ctrl+Z to the book once it has nothing of its own to undo."""
+
+    def event(self, event: QEvent) -> bool:
+        """Let the window's undo and redo through when this field has no typing to take back."""
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.ShortcutOverride:
+            undo = event.matches(QKeySequence.StandardKey.Undo) and not self.isUndoAvailable()
+            redo = event.matches(QKeySequence.StandardKey.Redo) and not self.isRedoAvailable()
+            if undo or redo:
+                event.ignore()
+                return False
+        return super().event(event)
+
+
+class QuietButton(QPushButton):
+    """An ordinary button."""
+
+    def __init__(self, text: str, object_name: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(text, parent)
+        self.setAutoDefault(False)
+        name_control(self, object_name, text.replace("&", ""))
+
+
+class PrimaryButton(QuietButton):
+    """The one button of a page that does what the page is for."""
+
+    def __init__(self, text: str, object_name: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(text, object_name, parent)
+        self.setProperty("role", "primary")
+
+
+class LinkButton(QuietButton):
+    """A button that reads as underlined words."""
+
+    def __init__(self, text: str, object_name: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(text, object_name, parent)
+        self.setProperty("role", "link")
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+
+
+class Steps(QWidget):
+    """A choice from a few whole numbers, or none: type the digit, use the arrows, or click.
+
+    Delete or Backspace, or a click on the chosen step, takes the choice away.
+    """
+
+    changed = Signal()
+
+    def __init__(
+        self, spoken: str, low: int = 0, high: int = 4, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._spoken = spoken
+        self._value: int | None = None
+        self._group = QButtonGroup(self)
+        self._group.setExclusive(False)
+        self._buttons = {number: self._button(number) for number in range(low, high + 1)}
+        row = QHBoxLayout(self)
+        row.setContentsMargins(1, 1, 1, 1)
+        row.setSpacing(3)
+        for button in self._buttons.values():
+            row.addWidget(button)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        mark_role(self, "steps")
+        self.setAccessibleName(spoken)
+        self._tell()
+
+    def value(self) -> int | None:
+        """The chosen number, or None."""
+        return self._value
+
+    def set_value(self, value: int | None) -> None:
+        """Choose a number or none. ValueError if it is not one of the steps."""
+        if value is not None and value not in self._buttons:
+            raise ValueError(f"{value} is not a step of {self._spoken}")
+        for number, button in self._buttons.items():
+            button.setChecked(number == value)
+        if value != self._value:
+            self._value = value
+            self._tell()
+            self.changed.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Digits choose, arrows step, Delete and Backspace clear."""
+        key, typed = event.key(), event.text()
+        numbers = list(self._buttons)
+        if typed.isdigit() and int(typed) in self._buttons:
+            self.set_value(int(typed))
+        elif key in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
+            self.set_value(None)
+        elif key in (Qt.Key.Key_Right, Qt.Key.Key_Left):
+            step = 1 if key == Qt.Key.Key_Right else -1
+            start = numbers[0] - 1 if self._value is None else self._value
+            self.set_value(min(max(start + step, numbers[0]), numbers[-1]))
+        else:
+            event.ignore()
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Repaint with the focus ring."""
+        self.update()
+        super().focusInEvent(event)
+
+    def _button(self, number: int) -> QPushButton:
+        button = QPushButton(str(number), self)
+        button.setCheckable(True)
+        button.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        button.setProperty("role", "step")
+        name_control(button, f"step_{number}", f"{self._spoken} {number}")
+        self._group.addButton(button, number)
+        button.clicked.connect(lambda: self._clicked(number))
+        return button
+
+    def _clicked(self, number: int) -> None:
+        self.setFocus(Qt.FocusReason.MouseFocusReason)
+        self.set_value(None if number == self._value else number)
+
+    def _tell(self) -> None:
+        chosen = "not chosen" if self._value is None else f"{self._value}"
+        span = f"{min(self._buttons)} to {max(self._buttons)}"
+        self.setAccessibleDescription(f"{chosen}, of {span}")
+
+
+class WorkingLink(LinkButton):
+    """A link that opens how a figure came about; hidden where there is nothing to show."""
+
+    def __init__(
+        self, text: str = "working", object_name: str = "working", parent: QWidget | None = None
+    ) -> None:
+        super().__init__(text, object_name, parent)
+        self._workings: tuple[Working, ...] = ()
+        self.clicked.connect(self._open)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        self.setVisible(False)
+
+    def set_workings(self, workings: Sequence[Working]) -> None:
+        """Change what the link opens."""
+        self._workings = tuple(workings)
+        self.setVisible(bool(self._workings))
+        names = ", ".join(each.label for each in self._workings)
+        self.setAccessibleName(f"Working: {names}" if names else "Working")
+
+    def _open(self) -> None:
+        from lawnbook.desk.workings import WorkingPanel
+
+        WorkingPanel.open_below(self, self._workings)
+
+    def sizeHint(self) -> QSize:
+        """Room for the words only."""
+        words = self.fontMetrics().horizontalAdvance(self.text())
+        return QSize(words + 12, self.fontMetrics().height() + 8)

@@ -1,0 +1,80 @@
+"""The small panel that shows how a figure came about: formula, numbers, inputs, source."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QFrame, QGridLayout, QVBoxLayout, QWidget
+
+from lawnbook.desk.widgets import Caption, Hairline, PageScroll, Words, name_control
+from lawnbook.plan.model import Input, Working
+
+PANEL_WIDTH = 420
+MOST_HEIGHT = 520
+
+
+class WorkingPanel(QFrame):
+    """One or several workings, one below the other. Esc or a click elsewhere closes it."""
+
+    def __init__(self, workings: Sequence[Working], parent: QWidget | None = None) -> None:
+        super().__init__(parent, Qt.WindowType.Popup)
+        self.setProperty("role", "popover")
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        name_control(self, "working_panel", "How the figure came about")
+        scroll = PageScroll(self)
+        scroll.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        for index, working in enumerate(workings):
+            if index:
+                scroll.body.addWidget(Hairline())
+            scroll.body.addLayout(_one(working))
+        scroll.body.addStretch(1)
+        around = QVBoxLayout(self)
+        around.setContentsMargins(16, 14, 8, 12)
+        around.addWidget(scroll)
+        self.setFixedWidth(PANEL_WIDTH)
+        wanted = scroll.body.totalHeightForWidth(PANEL_WIDTH - 36)
+        self.setFixedHeight(min(wanted + 30, MOST_HEIGHT))
+
+    @classmethod
+    def open_below(cls, link: QWidget, workings: Sequence[Working]) -> "WorkingPanel":
+        """Open the panel below a link, kept inside the window's screen."""
+        panel = cls(workings, link)
+        corner = link.mapToGlobal(QPoint(link.width() - PANEL_WIDTH, link.height() + 4))
+        room = link.screen().availableGeometry()
+        x = min(max(corner.x(), room.left() + 8), room.right() - PANEL_WIDTH - 8)
+        y = min(corner.y(), room.bottom() - panel.height() - 8)
+        panel.move(x, max(y, room.top() + 8))
+        panel.show()
+        panel.setFocus(Qt.FocusReason.PopupFocusReason)
+        return panel
+
+
+def _one(working: Working) -> QVBoxLayout:
+    column = QVBoxLayout()
+    column.setSpacing(4)
+    column.addWidget(Words(f"{working.label}: {working.value}", "heading"))
+    column.addWidget(Words(working.formula))
+    if working.filled:
+        column.addWidget(Words(working.filled))
+    if working.inputs:
+        column.addSpacing(4)
+        column.addLayout(_inputs(working.inputs))
+    if working.source:
+        column.addSpacing(4)
+        column.addWidget(Caption(f"Source: {working.source}", wrap=True))
+    return column
+
+
+def _inputs(inputs: Sequence[Input]) -> QGridLayout:
+    grid = QGridLayout()
+    grid.setHorizontalSpacing(12)
+    grid.setVerticalSpacing(3)
+    grid.setColumnStretch(2, 1)
+    for row, each in enumerate(inputs):
+        grid.addWidget(Caption(each.name), row, 0, Qt.AlignmentFlag.AlignTop)
+        grid.addWidget(Words(each.value, wrap=False), row, 1, Qt.AlignmentFlag.AlignTop)
+        origin = f"{each.origin} (a default)" if each.is_default else each.origin
+        note = Caption(origin, wrap=True)
+        if each.is_default:
+            note.setProperty("role", "ask")
+        grid.addWidget(note, row, 2, Qt.AlignmentFlag.AlignTop)
+    return grid
