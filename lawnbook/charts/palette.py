@@ -14,7 +14,7 @@ class Palette:
     Surfaces: `desk` behind the book, `paper` the pages, `card` fields and panels on a page.
     Inks: `ink`, `quiet` (captions), `rule` (hairlines), `accent` (the one accent), `on_accent`.
     Words of judgement: `good`, `warn`, `bad`. Lawn: `turf`, `thatch`, `soil`, `root`, `verdure`,
-    `water`, `feed`, `stone` (house and paving). `tab_*` are the index tabs.
+    `worm`, `water`, `feed`, `stone` (house and paving). `tab_*` are the index tabs.
     """
 
     name: str
@@ -34,6 +34,7 @@ class Palette:
     soil: str
     root: str
     verdure: str
+    worm: str
     water: str
     feed: str
     stone: str
@@ -62,6 +63,7 @@ LIGHT = Palette(
     soil="#8a6f5e",
     root="#fdf6e6",
     verdure="#6f9450",
+    worm="#e7a59b",
     water="#3a6f94",
     feed="#76549a",
     stone="#e6dfd1",
@@ -90,6 +92,7 @@ DARK = Palette(
     soil="#5d4a3f",
     root="#efe3c8",
     verdure="#86ad66",
+    worm="#d98f86",
     water="#7fb3d6",
     feed="#b99ad8",
     stone="#3a3f46",
@@ -118,6 +121,7 @@ PRINT = Palette(
     soil="#8a6f5e",
     root="#ffffff",
     verdure="#5f8443",
+    worm="#f0c4bd",
     water="#2f6186",
     feed="#644587",
     stone="#f1eee8",

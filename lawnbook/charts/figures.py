@@ -1,0 +1,61 @@
+"""matplotlib Figures from a Plan, for any canvas; no pyplot.
+
+Each function draws into a Figure, and draws again whenever the Figure's canvas is resized, so
+that text keeps its size and the columns use the room they have.
+"""
+
+from collections.abc import Callable
+from weakref import WeakKeyDictionary
+
+from matplotlib.figure import Figure
+
+from lawnbook.charts.marks import Frame, Picture
+from lawnbook.charts.nitrogen import nitrogen_marks
+from lawnbook.charts.paint import frame_of, paint
+from lawnbook.charts.palette import Palette
+from lawnbook.charts.profile import profile_marks
+from lawnbook.plan.model import SpotThatch, ZoneNitrogen
+
+Drawing = Callable[[Frame], Picture]
+
+_RESIZE_LINKS: "WeakKeyDictionary[Figure, int]" = WeakKeyDictionary()
+_LEAST_FRAME = Frame(160.0, 120.0)
+
+
+def profile_figure(spot: SpotThatch, palette: Palette, figure: Figure | None = None) -> Figure:
+    """The profile columns of one spot; into `figure` where one is given."""
+
+    def drawing(frame: Frame) -> Picture:
+        return profile_marks(spot.columns, frame, spot.line)
+
+    return _draw(drawing, palette, figure)
+
+
+def nitrogen_figure(
+    zone: ZoneNitrogen,
+    palette: Palette,
+    ghost_lb_per_1000: float = 0.0,
+    ghost_month: int | None = None,
+    figure: Figure | None = None,
+) -> Figure:
+    """Twelve months of nitrogen of one zone, with a proposed spread as a ghost."""
+
+    def drawing(frame: Frame) -> Picture:
+        return nitrogen_marks(zone, frame, ghost_lb_per_1000, ghost_month)
+
+    return _draw(drawing, palette, figure)
+
+
+def _draw(drawing: Drawing, palette: Palette, figure: Figure | None) -> Figure:
+    drawn = figure if figure is not None else Figure(figsize=(6.4, 3.8))
+
+    def again(_event: object = None) -> None:
+        frame = frame_of(drawn)
+        if frame.width >= _LEAST_FRAME.width and frame.height >= _LEAST_FRAME.height:
+            paint(drawn, drawing(frame), palette)
+
+    again()
+    if drawn in _RESIZE_LINKS:
+        drawn.canvas.mpl_disconnect(_RESIZE_LINKS[drawn])
+    _RESIZE_LINKS[drawn] = drawn.canvas.mpl_connect("resize_event", again)
+    return drawn

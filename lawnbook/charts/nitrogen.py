@@ -1,0 +1,211 @@
+"""Nitrogen month by month: what was put down, quick and slow, against the budget's outline."""
+
+from dataclasses import dataclass
+
+from lawnbook.charts.marks import (
+    Frame,
+    Mark,
+    Picture,
+    Polygon,
+    Polyline,
+    Words,
+    diagonals,
+    rectangle,
+)
+from lawnbook.plan.model import ZoneNitrogen
+
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_LEFT_PT, _RIGHT_PT, _TOP_PT, _FOOT_PT = 34.0, 8.0, 46.0, 20.0
+_LEAST_SCALE_LB = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """Where the twelve months stand, in points. `order` lists the months as the year runs."""
+
+    frame: Frame
+    order: tuple[int, ...]
+    most_lb: float
+
+    @property
+    def base(self) -> float:
+        """The line of no nitrogen."""
+        return self.frame.height - _FOOT_PT
+
+    @property
+    def slot(self) -> float:
+        """The room of one month."""
+        return (self.frame.width - _LEFT_PT - _RIGHT_PT) / 12
+
+    def height(self, pounds: float) -> float:
+        """Where an amount lies on the page."""
+        return self.base - pounds / self.most_lb * (self.base - _TOP_PT)
+
+    def middle(self, place: int) -> float:
+        """The middle of a month's room."""
+        return _LEFT_PT + self.slot * (place + 0.5)
+
+    def bar(self, place: int, low: float, high: float, share: float) -> tuple[float, ...]:
+        """Left, top, right and bottom of a bar `share` of its room wide."""
+        half = self.slot * share / 2
+        x = self.middle(place)
+        return (x - half, self.height(high), x + half, self.height(low))
+
+
+def nitrogen_marks(
+    zone: ZoneNitrogen,
+    frame: Frame,
+    ghost_lb_per_1000: float = 0.0,
+    ghost_month: int | None = None,
+) -> Picture:
+    """Twelve months of one zone, lb of nitrogen per 1,000 sq ft, in the order of its year.
+
+    The outline is the month's budget, the solid bar what was put down: quick nitrogen hatched,
+    slow plain. A proposed spread in `ghost_month` (1 to 12) stands on it in dashes.
+    """
+    ghosts = [0.0] * 12
+    if ghost_month is not None and ghost_lb_per_1000 > 0:
+        ghosts[ghost_month - 1] = ghost_lb_per_1000
+    heights = [put + ghost for put, ghost in zip(zone.applied_by_month, ghosts, strict=True)]
+    most = 1.12 * max(_LEAST_SCALE_LB, *zone.budget_by_month, *heights)
+    layout = _Layout(frame, months_in_order(zone), most)
+    marks: list[Mark] = [*_scale(layout), *_key(layout, zone, any(ghosts))]
+    for place, month in enumerate(layout.order):
+        marks += _month(layout, place, zone, ghosts[month])
+    base = (((_LEFT_PT - 4, layout.base), (frame.width - _RIGHT_PT + 4, layout.base)),)
+    marks.append(Polyline(lines=base, role="ink", width=0.9))
+    return Picture(frame, tuple(marks))
+
+
+def months_in_order(zone: ZoneNitrogen) -> tuple[int, ...]:
+    """Month numbers from 0 as the zone's year runs: from July where its label spans two years."""
+    first = 0 if zone.year_label == str(zone.year) else 6
+    return tuple((first + place) % 12 for place in range(12))
+
+
+def _scale(layout: _Layout) -> list[Mark]:
+    step = next(each for each in (0.25, 0.5, 1.0, 2.0, 5.0) if layout.most_lb / each <= 5)
+    marks: list[Mark] = []
+    for number in range(int(layout.most_lb / step) + 1):
+        y = layout.height(number * step)
+        text = f"{number * step:g}"
+        marks.append(Words(at=(_LEFT_PT - 8, y + 3.2), text=text, role="quiet", align="right"))
+        if number:
+            line = ((_LEFT_PT - 4, y), (layout.frame.width - _RIGHT_PT + 4, y))
+            marks.append(Polyline(lines=(line,), role="rule", width=0.6))
+    return marks
+
+
+def _month(layout: _Layout, place: int, zone: ZoneNitrogen, ghost: float) -> list[Mark]:
+    month = layout.order[place]
+    budget, put = zone.budget_by_month[month], zone.applied_by_month[month]
+    marks: list[Mark] = []
+    if budget > 0:
+        box = rectangle(*_four(layout.bar(place, 0, budget, 0.82)))
+        marks.append(Polygon(rings=(box,), fill="feed", alpha=0.13))
+    marks += _put_down(layout, place, zone)
+    marks += _ghost(layout, place, put, ghost)
+    if budget > 0:
+        marks.append(Polygon(rings=(box,), edge="ink", width=1.0))
+    elif put + ghost <= 0:
+        marks.append(
+            Words(
+                at=(layout.middle(place), layout.base - 4), text="0", role="quiet", align="center"
+            )
+        )
+    marks += _labels(layout, place, zone, ghost)
+    return marks
+
+
+def _put_down(layout: _Layout, place: int, zone: ZoneNitrogen) -> list[Mark]:
+    month = layout.order[place]
+    put = zone.applied_by_month[month]
+    quick = min(put, zone.quick_by_month[month])
+    if put <= 0:
+        return []
+    whole = layout.bar(place, 0, put, 0.56)
+    quick_bar = layout.bar(place, 0, quick, 0.56)
+    marks: list[Mark] = [
+        Polygon(rings=(rectangle(*_four(whole)),), fill="feed", edge="feed", width=0.8),
+    ]
+    if quick > 0:
+        marks.append(Polyline(lines=diagonals(*_four(quick_bar), gap=3.4), role="paper", width=0.9))
+    return marks
+
+
+def _ghost(layout: _Layout, place: int, put: float, ghost: float) -> list[Mark]:
+    if ghost <= 0:
+        return []
+    box = rectangle(*_four(layout.bar(place, put, put + ghost, 0.56)))
+    return [
+        Polygon(rings=(box,), fill="accent", alpha=0.22),
+        Polygon(rings=(box,), edge="accent", width=1.3, dash=(3.0, 2.0)),
+    ]
+
+
+def _labels(layout: _Layout, place: int, zone: ZoneNitrogen, ghost: float) -> list[Mark]:
+    month = layout.order[place]
+    budget, total = zone.budget_by_month[month], zone.applied_by_month[month] + ghost
+    x = layout.middle(place)
+    name = MONTHS[month] if layout.slot >= 22 else MONTHS[month][0]
+    marks: list[Mark] = [Words(at=(x, layout.base + 13), text=name, role="quiet", align="center")]
+    if total > 0:
+        over = total > budget + 1e-9
+        y = layout.height(max(total, budget)) - 4
+        role = "bad" if over else ("accent" if ghost > 0 else "ink")
+        marks.append(
+            Words(
+                at=(x, y),
+                text=short_pounds(total),
+                role=role,
+                face="semibold",
+                align="center",
+                halo="paper",
+            )
+        )
+    return marks
+
+
+def _key(layout: _Layout, zone: ZoneNitrogen, has_ghost: bool) -> list[Mark]:
+    total = f"{zone.applied_year:.2f} of {zone.budget_year:.2f} lb in {zone.year_label}"
+    marks: list[Mark] = [
+        Words(at=(2, 12), text="lb of nitrogen per 1,000 sq ft", role="quiet"),
+        Words(at=(layout.frame.width - _RIGHT_PT, 12), text=total, face="medium", align="right"),
+    ]
+    names = ["budget", "slow", "quick", *(["this spread"] if has_ghost else [])]
+    x = 2.0
+    for name in names:
+        marks += [*_swatch(name, x, 20.0), Words(at=(x + 15, 29), text=name, role="quiet")]
+        x += 15 + 9 * 0.56 * len(name) + 16
+    return marks
+
+
+def _swatch(name: str, x: float, y: float) -> list[Mark]:
+    box = rectangle(x, y, x + 11, y + 10)
+    if name == "budget":
+        return [
+            Polygon(rings=(box,), fill="feed", alpha=0.13),
+            Polygon(rings=(box,), edge="ink", width=1.0),
+        ]
+    if name == "this spread":
+        return [
+            Polygon(rings=(box,), fill="accent", alpha=0.22),
+            Polygon(rings=(box,), edge="accent", width=1.3, dash=(3.0, 2.0)),
+        ]
+    marks: list[Mark] = [Polygon(rings=(box,), fill="feed", edge="feed", width=0.8)]
+    if name == "quick":
+        marks.append(Polyline(lines=diagonals(x, y, x + 11, y + 10, 3.4), role="paper", width=0.9))
+    return marks
+
+
+def short_pounds(pounds: float) -> str:
+    """Pounds of nitrogen for a narrow place: .45, 1.2, 0."""
+    text = f"{pounds:.2f}".rstrip("0").rstrip(".")
+    if text in ("", "-0", "0", "-"):
+        return "0"
+    return text.replace("0.", ".", 1) if text.startswith(("0.", "-0.")) else text
+
+
+def _four(bar: tuple[float, ...]) -> tuple[float, float, float, float]:
+    left, top, right, bottom = bar
+    return left, top, right, bottom

@@ -1,0 +1,275 @@
+"""The profile columns: every plug of a spot to scale, in date order, on one scale of depth.
+
+Above each column stand its date and thatch, below it what else the plug showed; across all of them
+run the half-inch and one-inch lines and, where there is one, the trend.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, rough_width
+from lawnbook.charts.plug import BLADE_PT, Plug, plug_marks
+from lawnbook.plan.model import PlugColumn
+
+Detail = Literal["full", "brief"]
+Line = tuple[tuple[date, float], tuple[date, float]]
+
+EMPTY = "No plug yet. The first one stands here as a column, drawn to scale."
+_LEAST_DEPTH_IN = 2.5
+_MOST_SLOT_PT = 92.0
+_LEAST_SLOT_PT = 27.0
+_ROW_PT = 13.0
+_RIGHT_PT = 28.0
+_LEFT_PT: dict[Detail, float] = {"full": 62.0, "brief": 40.0}
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A line of figures beneath the columns: its name, and what it says of a plug."""
+
+    name: str
+    say: Callable[[PlugColumn], str]
+
+
+_ROOTS = _Row("roots, in", lambda each: _number(each.root_depth_in, 1))
+_WORMS = _Row("worms", lambda each: _number(each.worms, 0))
+_SPONGE = _Row("sponge, 0–4", lambda each: _number(each.sponge, 0))
+_SOIL = _Row("soil in it, 0–4", lambda each: _number(each.soil_in_thatch, 0))
+
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """Where everything goes, in points."""
+
+    frame: Frame
+    detail: Detail
+    columns: tuple[PlugColumn, ...]
+    left_out: int
+    rows: tuple[_Row, ...]
+    left: float
+    right: float
+    crowns: float
+    bottom: float
+    depth_in: float
+    slot: float
+
+    @property
+    def pt_per_in(self) -> float:
+        """Points on the page to an inch of ground."""
+        return (self.bottom - self.crowns) / self.depth_in
+
+    def middle(self, number: int) -> float:
+        """The middle of a column; the group stands in the middle of its room."""
+        spare = self.right - self.left - self.slot * len(self.columns)
+        return self.left + spare / 2 + self.slot * (number + 0.5)
+
+    def depth(self, inches: float) -> float:
+        """Where a depth below the crowns lies on the page."""
+        return self.crowns + inches * self.pt_per_in
+
+    def plug(self, number: int) -> Plug:
+        """A column with its place."""
+        width = min(self.slot - 11.0, 0.64 * self.slot) if self.slot < 60 else 0.6 * self.slot
+        return Plug(
+            column=self.columns[number],
+            middle=self.middle(number),
+            width=width,
+            crowns=self.crowns,
+            bottom=self.bottom,
+            pt_per_in=self.pt_per_in,
+        )
+
+
+def profile_marks(
+    columns: Sequence[PlugColumn],
+    frame: Frame,
+    line: Line | None = None,
+    detail: Detail = "full",
+) -> Picture:
+    """The profile columns of one spot's plugs (in date order) and its trend, on a frame.
+
+    Where the frame is too narrow for all, the first and the latest are shown and it says how many
+    were left out. "brief" leaves out what a small printed picture has no room for.
+    """
+    if not columns:
+        return _empty(frame)
+    layout = _lay_out(columns, frame, detail)
+    marks: list[Mark] = [*_scale(layout)]
+    for number in range(len(layout.columns)):
+        marks += plug_marks(layout.plug(number))
+    marks += [*_levels(layout), *_trend(layout, line), *_captions(layout)]
+    return Picture(frame, tuple(marks))
+
+
+def _empty(frame: Frame) -> Picture:
+    lines = [EMPTY]
+    if rough_width(EMPTY, 10) > frame.width - 20:
+        first, rest = EMPTY.split(". ", 1)
+        lines = [f"{first}.", rest]
+    top = frame.height / 2 - 8 * (len(lines) - 1)
+    words = tuple(
+        Words(
+            at=(frame.width / 2, top + 16 * row),
+            text=text,
+            role="quiet",
+            size=10,
+            face="serif italic",
+            align="center",
+        )
+        for row, text in enumerate(lines)
+    )
+    return Picture(frame, words)
+
+
+def _lay_out(columns: Sequence[PlugColumn], frame: Frame, detail: Detail) -> _Layout:
+    left, right = _LEFT_PT[detail], frame.width - _RIGHT_PT
+    shown, left_out = _shown(columns, int((right - left) / _LEAST_SLOT_PT))
+    rows = _rows(shown, detail)
+    return _Layout(
+        frame=frame,
+        detail=detail,
+        columns=shown,
+        left_out=left_out,
+        rows=rows,
+        left=left,
+        right=right,
+        crowns=3 * _ROW_PT + BLADE_PT + 7,
+        bottom=frame.height - _ROW_PT * len(rows) - (_ROW_PT if left_out else 0) - 6,
+        depth_in=_depth_in(shown),
+        slot=min(_MOST_SLOT_PT, (right - left) / len(shown)),
+    )
+
+
+def _shown(columns: Sequence[PlugColumn], room: int) -> tuple[tuple[PlugColumn, ...], int]:
+    room = max(2, room)
+    if len(columns) <= room:
+        return tuple(columns), 0
+    return (columns[0], *columns[-(room - 1) :]), len(columns) - room
+
+
+def _rows(columns: Iterable[PlugColumn], detail: Detail) -> tuple[_Row, ...]:
+    if detail == "brief":
+        return (_ROOTS,)
+    told = (
+        row for row in (_WORMS, _SPONGE, _SOIL) if any(row.say(each) != "–" for each in columns)
+    )
+    return (_ROOTS, *told)
+
+
+def _depth_in(columns: Iterable[PlugColumn]) -> float:
+    deepest = _LEAST_DEPTH_IN
+    for each in columns:
+        thatch = (each.thatch_in or 0.0) + (each.spread_in or 0.0)
+        deepest = max(deepest, (each.root_depth_in or 0.0) * 1.07, thatch * 1.25)
+    return deepest
+
+
+def _scale(layout: _Layout) -> list[Mark]:
+    """The scale of depth at the left, as many inches labelled as there is room for."""
+    step = next(each for each in (1, 2, 5, 10, 20) if each * layout.pt_per_in >= 17)
+    x = layout.middle(0) - layout.slot / 2 - 4
+    marks: list[Mark] = []
+    for inches in range(0, int(layout.depth_in) + 1, step):
+        y = layout.depth(inches)
+        text = "crowns" if inches == 0 and layout.detail == "full" else str(inches)
+        marks.append(Words(at=(x - 6, y + 3), text=text, role="quiet", align="right"))
+        marks.append(Polyline(lines=(((x - 3, y), (x, y)),), role="quiet", width=0.6))
+    unit = "in" if layout.detail == "brief" else "inches"
+    last = layout.depth(int(layout.depth_in) // step * step)
+    if layout.bottom - last >= 14:
+        marks.append(Words(at=(x - 6, last + 14), text=unit, role="quiet", align="right"))
+    return marks
+
+
+def _levels(layout: _Layout) -> list[Mark]:
+    """The half-inch and one-inch lines."""
+    start = layout.middle(0) - layout.slot / 2 - 2
+    end = layout.middle(len(layout.columns) - 1) + layout.slot / 2 + 1
+    marks: list[Mark] = []
+    for inches, text, dash in ((0.5, "½ in", (5.0, 2.6)), (1.0, "1 in", (1.2, 2.4))):
+        y = layout.depth(inches)
+        span = (((start, y), (end, y)),)
+        marks.append(Polyline(lines=span, role="paper", width=2.2, alpha=0.55))
+        marks.append(Polyline(lines=span, role="ink", width=0.9, dash=dash))
+        marks.append(Words(at=(end + 3, y + 3.2), text=text, face="medium"))
+    return marks
+
+
+def _trend(layout: _Layout, line: Line | None) -> list[Mark]:
+    """The trend, at every column it covers: straight in time, so bent where plugs are uneven."""
+    if line is None:
+        return []
+    (first, start), (last, end) = line
+    days = (last - first).days
+    points = [
+        (
+            layout.middle(number),
+            layout.depth(start + (end - start) * ((each.date - first).days / days)),
+        )
+        for number, each in enumerate(layout.columns)
+        if days > 0 and first <= each.date <= last
+    ]
+    if len(points) < 2:
+        return []
+    return [
+        Polyline(lines=(tuple(points),), role="paper", width=4.2),
+        Polyline(lines=(tuple(points),), role="accent", width=2.0),
+    ]
+
+
+def _captions(layout: _Layout) -> list[Mark]:
+    marks = [*_above(layout), *_beneath(layout)]
+    if layout.left_out:
+        noun = "plug" if layout.left_out == 1 else "plugs"
+        text = f"{layout.left_out} more {noun} between the first and the second column"
+        at = (layout.left, layout.frame.height - 5)
+        marks.append(Words(at=at, text=text, role="quiet"))
+    return marks
+
+
+def _above(layout: _Layout) -> list[Mark]:
+    """Year, month and thatch over each column; a year is written once, over its first plug."""
+    edge = layout.middle(0) - layout.slot / 2 - 10
+    marks: list[Mark] = [
+        Words(
+            at=(edge, 3 * _ROW_PT - 2),
+            text="thatch, in" if layout.detail == "full" else "in",
+            role="quiet",
+            align="right",
+        )
+    ]
+    year = 0
+    for number, each in enumerate(layout.columns):
+        x = layout.middle(number)
+        if each.date.year != year:
+            year = each.date.year
+            marks.append(Words(at=(x, _ROW_PT - 2), text=str(year), face="medium", align="center"))
+        month = f"{each.date.day} {each.date:%b}" if layout.slot >= 44 else f"{each.date:%b}"
+        marks.append(Words(at=(x, 2 * _ROW_PT - 2), text=month, role="quiet", align="center"))
+        marks.append(
+            Words(
+                at=(x, 3 * _ROW_PT - 2),
+                text=_number(each.thatch_in, 2),
+                face="semibold",
+                align="center",
+            )
+        )
+    return marks
+
+
+def _beneath(layout: _Layout) -> list[Mark]:
+    edge = layout.middle(0) - layout.slot / 2 - 10
+    marks: list[Mark] = []
+    for place, row in enumerate(layout.rows, start=1):
+        y = layout.bottom + _ROW_PT * place
+        name = row.name if layout.detail == "full" else row.name.split(",")[0]
+        marks.append(Words(at=(edge, y), text=name, role="quiet", align="right"))
+        for number, each in enumerate(layout.columns):
+            marks.append(Words(at=(layout.middle(number), y), text=row.say(each), align="center"))
+    return marks
+
+
+def _number(value: float | None, places: int) -> str:
+    return "–" if value is None else f"{value:.{places}f}"
