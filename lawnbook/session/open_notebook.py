@@ -1,0 +1,232 @@
+"""The open notebook: every edit is checked, kept on disk at once, and can be undone.
+
+No Qt here: a window subscribes and is told the Change that led to the new value. Changes that
+cannot be written wait in order, and `trouble` says why until they are on disk.
+"""
+
+from collections import deque
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from lawnbook.store.sqlite_store import Store, create
+from lawnbook.yard.check import check
+from lawnbook.yard.fields import fields_of
+from lawnbook.yard.notebook import Change, Notebook, apply, inverse
+from lawnbook.yard.problems import OwnerError, refused
+from lawnbook.yard.records import TABLES
+from lawnbook.yard.references import references_of
+
+Listener = Callable[[Change], None]
+
+
+@dataclass(frozen=True, slots=True)
+class _Step:
+    label: str
+    change: Change
+
+
+class OpenNotebook:
+    """A notebook file that is open for editing. `close` it when done."""
+
+    def __init__(self, store: Store, today: date) -> None:
+        """Take over an open store; use `open` or `create` to begin from a path."""
+        self.today = today
+        self._store = store
+        self._notebook = store.read()
+        self._undo: list[_Step] = []
+        self._redo: list[_Step] = []
+        self._waiting: deque[Change] = deque()
+        self._trouble = ""
+        self._listeners: list[Listener] = []
+
+    @classmethod
+    def open(cls, path: Path, today: date) -> "OpenNotebook":
+        """Open an existing notebook file; OwnerError if it cannot be read."""
+        return cls._taking(Store(path), today)
+
+    @classmethod
+    def create(cls, path: Path, notebook: Notebook, today: date) -> "OpenNotebook":
+        """Write a new notebook file and open it; OwnerError if it cannot be written."""
+        create(path, notebook)
+        return cls.open(path, today)
+
+    @property
+    def notebook(self) -> Notebook:
+        """The notebook as it stands."""
+        return self._notebook
+
+    @property
+    def path(self) -> Path:
+        """The file it is kept in."""
+        return self._store.path
+
+    @property
+    def undo_label(self) -> str:
+        """What undo would take back, empty when there is nothing."""
+        return self._undo[-1].label if self._undo else ""
+
+    @property
+    def redo_label(self) -> str:
+        """What redo would do again, empty when there is nothing."""
+        return self._redo[-1].label if self._redo else ""
+
+    @property
+    def trouble(self) -> str:
+        """Why the latest edits are not on disk, with the mend; empty when all of them are."""
+        return self._trouble
+
+    @property
+    def waiting(self) -> int:
+        """How many changes wait to be written."""
+        return len(self._waiting)
+
+    def edit(self, change: Change, label: str) -> None:
+        """Make a change, keep it on disk and tell the listeners; `label` names it for undo.
+
+        Questions ("ask") pass: the form has put them to the owner. Raises OwnerError, and changes
+        nothing, where a record would be refused or would be left referring to nothing.
+        """
+        change = self._effective(change)
+        if not change:
+            return
+        self._refuse_problems(change)
+        self._perform(change)
+        self._undo.append(_Step(label, change))
+        self._redo.clear()
+        self._tell(change)
+
+    def undo(self) -> None:
+        """Take the latest edit back; nothing happens where there is none."""
+        if self._undo:
+            step = self._undo[-1]
+            back = inverse(step.change)
+            self._perform(back)
+            self._redo.append(self._undo.pop())
+            self._tell(back)
+
+    def redo(self) -> None:
+        """Do again what was undone last; nothing happens where there is none."""
+        if self._redo:
+            step = self._redo[-1]
+            self._perform(step.change)
+            self._undo.append(self._redo.pop())
+            self._tell(step.change)
+
+    def subscribe(self, listener: Listener) -> Callable[[], None]:
+        """Call `listener` after every change; returns the function that ends it.
+
+        An empty change says that only `trouble`, `waiting` or `path` may be different.
+        """
+        self._listeners.append(listener)
+
+        def stop() -> None:
+            if listener in self._listeners:
+                self._listeners.remove(listener)
+
+        return stop
+
+    def retry(self) -> None:
+        """Write what waits; `trouble` is empty afterwards if it worked."""
+        if self._waiting:
+            self._write_waiting()
+            self._tell({})
+
+    def save_elsewhere(self, path: Path) -> None:
+        """Write the whole notebook to a new file and carry on there, undo and redo kept.
+
+        The old file stays as it is. Raises OwnerError, and stays with the old file, where the new
+        one cannot be written.
+        """
+        create(path, self._notebook)
+        store = Store(path)
+        store.read()
+        self._store.close()
+        self._store = store
+        self._waiting.clear()
+        self._trouble = ""
+        self._tell({})
+
+    def close(self, *, abandon: bool = False) -> None:
+        """Write what waits and close the file.
+
+        Raises OwnerError, and stays open, where changes still cannot be written, unless
+        `abandon`.
+        """
+        if self._waiting:
+            self._write_waiting()
+        if self._waiting and not abandon:
+            raise OwnerError(self._trouble)
+        self._store.close()
+        self._listeners.clear()
+
+    @classmethod
+    def _taking(cls, store: Store, today: date) -> "OpenNotebook":
+        try:
+            return cls(store, today)
+        except BaseException:
+            store.close()
+            raise
+
+    def _effective(self, change: Change) -> Change:
+        """The change from what is really held, without what would not alter anything."""
+        held = {key: self._notebook.find(*key) for key in change}
+        return {
+            key: (held[key], after)
+            for key, (_, after) in change.items()
+            if held[key] is not after and held[key] != after
+        }
+
+    def _refuse_problems(self, change: Change) -> None:
+        after = apply(self._notebook, change)
+        sentences: list[str] = []
+        for _, record in change.values():
+            if record is not None:
+                problems = refused(check(record, after, self.today))
+                sentences += [problem.sentence for problem in problems]
+        sentences += _left_hanging(change, after)
+        if sentences:
+            raise OwnerError(" ".join(dict.fromkeys(sentences)))
+
+    def _perform(self, change: Change) -> None:
+        """Take a change on and write it, after all that waits; a refusal of the disk waits too."""
+        after = apply(self._notebook, change)
+        self._waiting.append(change)
+        try:
+            self._write_waiting()
+        except BaseException:
+            # A bug, not the disk: the change must be neither half taken nor tried for ever.
+            self._waiting.pop()
+            raise
+        self._notebook = after
+
+    def _write_waiting(self) -> None:
+        try:
+            self._store.write(*self._waiting)
+        except OwnerError as error:
+            self._trouble = str(error)
+        else:
+            self._waiting.clear()
+            self._trouble = ""
+
+    def _tell(self, change: Change) -> None:
+        for listener in tuple(self._listeners):
+            listener(change)
+
+
+def _left_hanging(change: Change, after: Notebook) -> list[str]:
+    """A sentence for each table whose records would still refer to what the change removes."""
+    removed = {key for key, (_, record) in change.items() if record is None}
+    tables_hit = {table for table, _ in removed}
+    sentences = []
+    for table, kind in TABLES.items():
+        if not tables_hit.intersection(info.rule.refers_to for info in fields_of(kind)):
+            continue
+        held = (each for row in after.table(table).values() for each in references_of(row))
+        loose = next((each for each in held if (each.table, each.target) in removed), None)
+        if loose is not None:
+            sentences.append(
+                f"{table}.{loose.field} still refers to what would be removed; remove that first."
+            )
+    return sentences

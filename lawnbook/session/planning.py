@@ -1,0 +1,25 @@
+"""The plan of the open notebook, made once for each value and day."""
+
+from collections import deque
+from datetime import date
+
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import Plan
+from lawnbook.yard.notebook import Notebook
+
+
+class PlanCache:
+    """Remembers the last few plans. Notebooks are told apart by identity, never by value."""
+
+    def __init__(self, size: int = 4) -> None:
+        """Remember up to `size` plans."""
+        self._plans: deque[tuple[Notebook, date, Plan]] = deque(maxlen=size)
+
+    def plan_for(self, notebook: Notebook, on: date) -> Plan:
+        """The plan of a notebook on a day, made only if it is not remembered."""
+        for held, day, plan in self._plans:
+            if held is notebook and day == on:
+                return plan
+        plan = make_plan(notebook, on)
+        self._plans.append((notebook, on, plan))
+        return plan

@@ -1,0 +1,312 @@
+"""The notebook file's schema as frozen SQL: one step for each version.
+
+A step that was released is never edited: a change of the records is a new step at the end.
+sqlite-utils applies all pending steps in one transaction together with the version.
+"""
+
+import sqlite3
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database, Migrations
+
+APPLICATION_ID = 0x4C_41_57_4E
+"""The four bytes "LAWN" in the file's header, which tell a notebook from any other database."""
+
+STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    (
+        "the first notebook",
+        (
+            """
+            CREATE TABLE yard (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              name TEXT NOT NULL,
+              latitude_deg REAL,
+              longitude_deg REAL,
+              elevation_ft REAL,
+              time_zone TEXT,
+              north_deg REAL NOT NULL,
+              units TEXT NOT NULL,
+              target_depth_in REAL NOT NULL,
+              irrigation_season TEXT,
+              water_price_per_kgal REAL,
+              water_source TEXT NOT NULL,
+              water_n_mg_per_l REAL,
+              max_gpm REAL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE n_budgets (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              name TEXT NOT NULL,
+              by_month TEXT NOT NULL,
+              year_lb REAL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE zones (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              name TEXT NOT NULL,
+              outline_ft TEXT NOT NULL,
+              holes_ft TEXT NOT NULL,
+              grass TEXT NOT NULL,
+              species TEXT NOT NULL,
+              soil TEXT,
+              slope_pct REAL NOT NULL,
+              microclimate REAL NOT NULL,
+              irrigated INTEGER NOT NULL CHECK (irrigated IN (0, 1)),
+              precipitation_in_per_h REAL,
+              flow_gpm REAL,
+              target_depth_in REAL,
+              allowed_depletion REAL,
+              default_root_depth_in REAL,
+              budget TEXT REFERENCES n_budgets (id) DEFERRABLE INITIALLY DEFERRED,
+              budget_level TEXT NOT NULL,
+              annual_n_lb_per_1000 REAL,
+              clippings TEXT,
+              mow_height_in REAL,
+              established TEXT,
+              habit TEXT
+            ) STRICT
+            """,
+            """
+            CREATE TABLE features (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              kind TEXT NOT NULL,
+              outline_ft TEXT NOT NULL,
+              name TEXT NOT NULL,
+              no_spread_ft REAL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE heads (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              zone TEXT NOT NULL REFERENCES zones (id) DEFERRABLE INITIALLY DEFERRED,
+              at_ft TEXT NOT NULL,
+              radius_ft REAL NOT NULL,
+              start_deg REAL NOT NULL,
+              sweep_deg REAL NOT NULL,
+              flow_gpm REAL,
+              profile TEXT,
+              changed_on TEXT
+            ) STRICT
+            """,
+            """
+            CREATE TABLE catch_tests (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              zone TEXT NOT NULL REFERENCES zones (id) DEFERRABLE INITIALLY DEFERRED,
+              date TEXT NOT NULL,
+              run_minutes REAL NOT NULL,
+              can_mouth_sqin REAL,
+              volumes_ml TEXT NOT NULL,
+              depths_in TEXT NOT NULL,
+              at_ft TEXT NOT NULL,
+              pressure_psi REAL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE spots (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              name TEXT NOT NULL,
+              at_ft TEXT,
+              zone TEXT REFERENCES zones (id) DEFERRABLE INITIALLY DEFERRED,
+              comparison INTEGER NOT NULL CHECK (comparison IN (0, 1))
+            ) STRICT
+            """,
+            """
+            CREATE TABLE cores (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              spot TEXT NOT NULL REFERENCES spots (id) DEFERRABLE INITIALLY DEFERRED,
+              date TEXT NOT NULL,
+              thatch_in TEXT NOT NULL,
+              pressed INTEGER NOT NULL CHECK (pressed IN (0, 1)),
+              resolution_in REAL,
+              root_depth_in REAL,
+              sponge INTEGER,
+              soil_in_thatch INTEGER,
+              worms INTEGER,
+              thatch_moisture TEXT,
+              soil_moisture TEXT,
+              clock INTEGER,
+              note TEXT NOT NULL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE products (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              name TEXT NOT NULL,
+              form TEXT NOT NULL,
+              n_pct REAL NOT NULL,
+              p2o5_pct REAL NOT NULL,
+              k2o_pct REAL NOT NULL,
+              slow_n_pct REAL NOT NULL,
+              slow_sources TEXT NOT NULL,
+              release_weeks REAL,
+              density_lb_per_gal REAL,
+              bag_lb REAL,
+              jug_gal REAL,
+              price REAL,
+              ingredients TEXT NOT NULL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE feedings (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              date TEXT NOT NULL,
+              product TEXT NOT NULL REFERENCES products (id) DEFERRABLE INITIALLY DEFERRED,
+              pounds TEXT NOT NULL,
+              treated_area_sqft TEXT NOT NULL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE waterings (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              date TEXT NOT NULL,
+              zone TEXT NOT NULL REFERENCES zones (id) DEFERRABLE INITIALLY DEFERRED,
+              minutes REAL,
+              depth_in REAL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE weather (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              date TEXT NOT NULL,
+              tmin_f REAL,
+              tmax_f REAL,
+              rain_in REAL,
+              tdew_f REAL,
+              wind_mph REAL,
+              solar_mj_m2 REAL,
+              reported_eto_in REAL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE climate (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              month INTEGER NOT NULL,
+              tmean_f REAL,
+              eto_in_per_day REAL,
+              rain_in REAL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE n_rules (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              max_total_lb REAL,
+              max_quick_lb REAL,
+              year_lb REAL,
+              min_slow_pct REAL,
+              min_days INTEGER,
+              blackouts TEXT NOT NULL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE water_rules (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              days TEXT NOT NULL,
+              hours TEXT NOT NULL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE soil_tests (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              date TEXT NOT NULL,
+              zone TEXT NOT NULL REFERENCES zones (id) DEFERRABLE INITIALLY DEFERRED,
+              ph REAL,
+              om_pct REAL,
+              p_ppm REAL,
+              k_ppm REAL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE care (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              date TEXT NOT NULL,
+              kind TEXT NOT NULL,
+              zones TEXT NOT NULL,
+              note TEXT NOT NULL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE photos (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              core TEXT NOT NULL REFERENCES cores (id) DEFERRABLE INITIALLY DEFERRED,
+              sha256 TEXT NOT NULL,
+              data BLOB NOT NULL,
+              marks TEXT NOT NULL
+            ) STRICT
+            """,
+        ),
+    ),
+)
+"""Each version's name and its statements, in order; version n is the first n of them."""
+
+CURRENT_VERSION = len(STEPS)
+
+
+def bring_up_to_date(connection: sqlite3.Connection) -> None:
+    """Apply every step the file lacks and set its version, all or nothing.
+
+    `connection` is in autocommit mode and outside a transaction. Foreign keys are off while the
+    steps run, checked before the commit, and on afterwards. Raises sqlite3.Error, with the file
+    as it was.
+    """
+    from sqlite_utils import Database
+
+    connection.execute("PRAGMA foreign_keys = OFF")
+    database = Database(connection, execute_plugins=False)
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        _steps_as_migrations().apply(database)
+        connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+        connection.execute(f"PRAGMA user_version = {CURRENT_VERSION}")
+        refuse_loose_references(connection)
+        connection.execute("COMMIT")
+    except BaseException:
+        connection.rollback()
+        raise
+    connection.execute("PRAGMA foreign_keys = ON")
+
+
+def refuse_loose_references(connection: sqlite3.Connection) -> None:
+    """Raise sqlite3.IntegrityError where a row refers to one that is not there."""
+    loose = connection.execute("PRAGMA foreign_key_check").fetchone()
+    if loose is not None:
+        raise sqlite3.IntegrityError(f"a row of {loose[0]} refers to a missing row of {loose[2]}")
+
+
+def _steps_as_migrations() -> "Migrations":
+    from sqlite_utils import Migrations
+
+    migrations = Migrations("lawnbook")
+    for name, statements in STEPS:
+        migrations(name=name)(_runner(statements))
+    return migrations
+
+
+def _runner(statements: tuple[str, ...]) -> "Callable[[Database], None]":
+    def run(database: "Database", /) -> None:
+        # One statement at a time: executescript() would commit the transaction around it.
+        for statement in statements:
+            database.conn.execute(statement)
+
+    return run
