@@ -6,6 +6,7 @@ A `Problem`'s `where` holds the path (``cores[3].thatch_in[1]``), its sentence t
 
 import difflib
 import math
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from datetime import date
@@ -119,11 +120,8 @@ def _read_fields(
 ) -> tuple[dict[str, Any], list[tuple[str, _WrongError]]]:
     infos = fields_of(kind)
     values: dict[str, Any] = {}
-    wrongs: list[tuple[str, _WrongError]] = []
     known = [*(info.name for info in infos), *also]
-    for name in data:
-        if name not in known:
-            wrongs.append((str(name), _unknown(str(name), known)))
+    wrongs = [(str(name), _unknown(str(name), known)) for name in data if name not in known]
     for info in infos:
         try:
             _read_field(info, data, values)
@@ -265,15 +263,13 @@ def _day(value: Any, label: str, place: str) -> date:
     told = value if isinstance(value, str) else ""
     try:
         # Only the long form: "20260615" and week dates are too easily something else.
-        return date.fromisoformat(told) if len(told) == 10 and told[4] == "-" else _no_day(told)
-    except ValueError:
+        if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", told):
+            return date.fromisoformat(told)
         shown = f'"{value}"' if isinstance(value, str) else _called(value)
-        mend = "must be a date such as 2026-06-15, year, month and day"
-        raise _WrongError(place, f"{label} {mend}, and is {shown}.") from None
-
-
-def _no_day(told: str) -> date:
-    raise ValueError(told)
+    except ValueError:
+        shown = f'"{told}", which no calendar has'
+    mend = "must be a date such as 2026-06-15, year, month and day"
+    raise _WrongError(place, f"{label} {mend}, and is {shown}.")
 
 
 _SCALARS: Mapping[Any, Any] = MappingProxyType(

@@ -21,6 +21,7 @@ class Rule:
     `low` and `high` are inclusive limits that refuse; `above` is an exclusive lower limit.
     Outside `ask_below` to `ask_above` a value is questioned; `slip` names the likely slip and
     `slip_factor` turns the slipped value into this field's unit (25 mm × 1/25.4 is 0.98 in).
+    `too_much` ends the sentence about a value above `high` ("is more than any lawn has").
     The limits hold for each number in a list. `refers_to` names the table a reference leads to.
     `count` is the exact number of entries of a list (12 for a table by month).
     `dated` marks the field that says when a record happened.
@@ -35,6 +36,7 @@ class Rule:
     ask_above: float | None = None
     slip: str = ""
     slip_factor: float = 1.0
+    too_much: str = ""
     refers_to: str = ""
     count: int | None = None
     dated: bool = False

@@ -20,6 +20,7 @@ ByZone = Mapping[str, float]
 NOTHING_BY_ZONE: ByZone = MappingProxyType({})
 
 MM = 1 / 25.4
+LAWN = "is more than any lawn has"
 Name = Annotated[str, Rule("Name")]
 Note = Annotated[str, Rule("Note")]
 Day = Annotated[date, Rule("Date", dated=True)]
@@ -241,13 +242,22 @@ class Core(Record):
     date: Day
     thatch_in: Annotated[
         tuple[float, ...],
-        Rule("Thatch", "in", 0, 8, ask_above=3, slip="millimetres", slip_factor=MM),
+        Rule("Thatch", "in", 0, 8, ask_above=3, slip="millimetres", slip_factor=MM, too_much=LAWN),
     ] = ()
     pressed: Annotated[bool, Rule("Pressed")] = False
     resolution_in: Annotated[float | None, Rule("Ruler resolution", "in", above=0, high=1)] = None
     root_depth_in: Annotated[
         float | None,
-        Rule("Root depth", "in", 0, 60, ask_above=24, slip="millimetres", slip_factor=MM),
+        Rule(
+            "Root depth",
+            "in",
+            0,
+            60,
+            ask_above=24,
+            slip="millimetres",
+            slip_factor=MM,
+            too_much=LAWN,
+        ),
     ] = None
     sponge: Annotated[int | None, Rule("Sponge", "", 0, 4)] = None
     soil_in_thatch: Annotated[int | None, Rule("Soil in the thatch", "", 0, 4)] = None

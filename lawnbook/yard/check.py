@@ -1,0 +1,125 @@
+"""The one set of plausibility rules: for a form, an import and the command line alike.
+
+`check` looks at one record as it would stand in a notebook, `check_notebook` at all of them.
+"""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from datetime import date
+from functools import cached_property
+from typing import Any
+
+from lawnbook.yard import numbers
+from lawnbook.yard.codec import settled_id
+from lawnbook.yard.consistency import consistency_complaints
+from lawnbook.yard.fields import field_of
+from lawnbook.yard.limits import Complaint, field_complaints, refuse
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.problems import Problem
+from lawnbook.yard.records import TABLES, Record, WeatherDay
+from lawnbook.yard.references import references_of
+
+_TABLE_OF = {kind: name for name, kind in TABLES.items()}
+_NAMED = ("zones", "spots", "products", "n_budgets")
+
+
+def check(record: Record, notebook: Notebook, today: date) -> tuple[Problem, ...]:
+    """What is wrong or doubtful in a record as it would stand in the notebook.
+
+    The record may be new, or replace the one of its id. Refusals come before questions.
+    """
+    table = _TABLE_OF[type(record)]
+    ids = list(notebook.table(table))
+    index = ids.index(record.id) if record.id in notebook.table(table) else len(ids)
+    return _Checker(notebook, today).problems(record, table, index)
+
+
+def check_notebook(notebook: Notebook, today: date) -> tuple[Problem, ...]:
+    """What is wrong or doubtful anywhere in a notebook, in the order of its tables."""
+    checker = _Checker(notebook, today)
+    return tuple(
+        problem
+        for table in TABLES
+        for index, record in enumerate(notebook.table(table).values())
+        for problem in checker.problems(record, table, index)
+    )
+
+
+class _Checker:
+    """The rules with what they need to know of the notebook, counted once."""
+
+    def __init__(self, notebook: Notebook, today: date) -> None:
+        self._notebook = notebook
+        self._today = today
+
+    def problems(self, record: Record, table: str, index: int) -> tuple[Problem, ...]:
+        """Every problem of one record of a table, refusals first."""
+        settled = settled_id(record)
+        root = table if settled == table else f"{table}[{index}]"
+        found = [
+            Problem(table, record.id, c.field, c.severity, c.sentence, f"{root}.{c.place}")
+            for c in self._complaints(record, table)
+        ]
+        return tuple(sorted(found, key=lambda problem: problem.severity == "ask"))
+
+    def _complaints(self, record: Record, table: str) -> Iterator[Complaint]:
+        yield from field_complaints(record, self._today)
+        yield from self._references(record)
+        yield from self._twins(record, table)
+        yield from consistency_complaints(record, self._notebook)
+
+    def _references(self, record: Record) -> Iterator[Complaint]:
+        for each in references_of(record):
+            if each.target not in self._notebook.table(each.table):
+                label = field_of(type(record), each.field).rule.label
+                sentence = f'{label}: there is no "{each.target}" in {each.table}; {{}}'
+                mend = self._mend(each.table)
+                yield refuse(each.field, sentence.format(mend), each.place)
+
+    def _mend(self, table: str) -> str:
+        names = [_name(row) for row in self._notebook.table(table).values()]
+        if not any(names):
+            return "add it first."
+        few = ", ".join(name for name in names[:6] if name)
+        return f"choose {few}." if len(names) <= 6 else f"choose one, such as {few}."
+
+    def _twins(self, record: Record, table: str) -> Iterator[Complaint]:
+        settled = settled_id(record)
+        if settled is not None and record.id != settled:
+            field = "date" if isinstance(record, WeatherDay) else "month"
+            yield from self._second(record, field, settled, table)
+        if table in _NAMED and self._named(table, record) > 1:
+            name = _name(record)
+            sentence = f'Name "{name}" is already in use; choose another, so that it says which.'
+            yield refuse("name", sentence)
+
+    def _second(self, record: Record, field: str, settled: str, table: str) -> Iterator[Complaint]:
+        if isinstance(record, WeatherDay):
+            told = f"Date: {numbers.day(record.date)}"
+        else:
+            told = f"Month: {numbers.MONTHS[getattr(record, 'month', 1) - 1]}"
+        if settled in self._notebook.table(table):
+            yield refuse(field, f"{told} is already entered; change that record instead.")
+        else:
+            yield refuse(field, f'{told} belongs to the record "{settled}"; enter it there.')
+
+    def _named(self, table: str, record: Record) -> int:
+        """How many records of the table bear this record's name, itself counted in."""
+        held = self._notebook.table(table).get(record.id)
+        count = self._names[table][_key(record)]
+        return count if held is not None and _key(held) == _key(record) else count + 1
+
+    @cached_property
+    def _names(self) -> Mapping[str, Counter[str]]:
+        return {
+            table: Counter(_key(row) for row in self._notebook.table(table).values())
+            for table in _NAMED
+        }
+
+
+def _name(record: Any) -> str:
+    return str(getattr(record, "name", ""))
+
+
+def _key(record: Record) -> str:
+    return _name(record).strip().casefold()

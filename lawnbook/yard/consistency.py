@@ -1,0 +1,213 @@
+"""Rules between the fields of one record, and between a record and those it leads to."""
+
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from lawnbook.yard import geometry, limits
+from lawnbook.yard.fields import Outline
+from lawnbook.yard.limits import Complaint, amount, ask, refuse
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.records import (
+    CatchTest,
+    Core,
+    Feature,
+    Feeding,
+    Head,
+    Photo,
+    Product,
+    Record,
+    Watering,
+    WeatherDay,
+    Zone,
+)
+
+LEAST_AREA_SQFT = 0.01
+WIDEST_READINGS_IN = 1.0
+MOST_N_LB_PER_1000 = 2.0
+PROFILES = ("cone", "flat", "doughnut")
+_MIX_SLACK_PCT = 1.0
+_ROUNDING = 1e-6
+
+
+def consistency_complaints(record: Record, notebook: Notebook) -> Iterator[Complaint]:
+    """What a record's fields say against each other. References may still lead nowhere here."""
+    rule = _RULES.get(type(record))
+    if rule is not None:
+        yield from rule(record, notebook)
+
+
+def _zone(zone: Zone, _: Notebook) -> Iterator[Complaint]:
+    yield from _outline("outline_ft", zone.outline_ft)
+    for i, hole in enumerate(zone.holes_ft):
+        place = f"holes_ft[{i}]"
+        wrongs = list(_outline("holes_ft", hole, place))
+        yield from wrongs
+        if wrongs or len(zone.outline_ft) < 3:
+            continue
+        if not geometry.lies_inside(hole, zone.outline_ft):
+            sentence = f"Hole {i + 1} reaches outside its zone; move its corners inside."
+            yield refuse("holes_ft", sentence, place)
+        for j, other in enumerate(zone.holes_ft[:i]):
+            if len(other) > 2 and geometry.overlap(hole, other):
+                sentence = f"Holes {j + 1} and {i + 1} overlap; join them into one."
+                yield refuse("holes_ft", sentence, place)
+
+
+def _outline(field: str, outline: Outline, place: str = "") -> Iterator[Complaint]:
+    what = "A hole" if field == "holes_ft" else "An outline"
+    if len(outline) < 3:
+        sentence = f"{what} needs at least 3 corners, and has {len(outline)}; add corners."
+    elif geometry.crosses_itself(outline):
+        sentence = f"{what}'s sides must not cross or touch each other; move a corner."
+    elif geometry.area_sqft(outline) < LEAST_AREA_SQFT:
+        sentence = f"{what} must enclose some ground; move its corners apart."
+    else:
+        return
+    yield refuse(field, sentence, place)
+
+
+def _feature(feature: Feature, _: Notebook) -> Iterator[Complaint]:
+    yield from _outline("outline_ft", feature.outline_ft)
+
+
+def _head(head: Head, _: Notebook) -> Iterator[Complaint]:
+    profile = head.profile
+    if isinstance(profile, str) and profile not in PROFILES:
+        known = "cone, flat or doughnut, or a list of depths from the head outward"
+        yield refuse("profile", f'Radial profile "{profile}" is not known; enter {known}.')
+    if isinstance(profile, tuple) and (
+        len(profile) < 2 or min(profile) < 0 or not 0 < max(profile) < float("inf")
+    ):
+        mend = "enter at least two depths from the head outward, none below 0 and not all 0"
+        yield refuse("profile", f"Radial profile cannot be used as it is; {mend}.")
+
+
+def _catch_test(test: CatchTest, _: Notebook) -> Iterator[Complaint]:
+    cans = test.volumes_ml or test.depths_in
+    if test.volumes_ml and test.depths_in:
+        sentence = "Enter volumes with the can mouth, or depths: one of them, not both."
+        yield refuse("depths_in", sentence)
+    elif not cans:
+        sentence = "Enter what the cans caught, as volumes with the can mouth or as depths."
+        yield refuse("volumes_ml", sentence)
+    elif not any(cans):
+        caught = "depths_in" if test.depths_in else "volumes_ml"
+        yield refuse(caught, "Every can is empty; enter what they caught, or leave the test out.")
+    elif len(cans) == 1:
+        caught = "depths_in" if test.depths_in else "volumes_ml"
+        yield ask(caught, "One can shows no evenness; enter two or more, or keep it all the same.")
+    if test.volumes_ml and test.can_mouth_sqin is None:
+        sentence = "Volumes need the can mouth in square inches: 0.785 × diameter × diameter."
+        yield refuse("can_mouth_sqin", sentence)
+    if test.at_ft and len(test.at_ft) != len(cans):
+        sentence = f"There are {len(cans)} cans and {len(test.at_ft)} places; give one for each."
+        yield refuse("at_ft", sentence)
+
+
+def _core(core: Core, _: Notebook) -> Iterator[Complaint]:
+    if not core.thatch_in:
+        return
+    gap = max(core.thatch_in) - min(core.thatch_in)
+    if gap > WIDEST_READINGS_IN + _ROUNDING:
+        sentence = f"Thatch readings of one plug differ by {amount(round(gap, 2), 'in')}; look at "
+        yield ask("thatch_in", sentence + "them again, or keep them all the same.")
+
+
+def _product(product: Product, _: Notebook) -> Iterator[Complaint]:
+    total = product.n_pct + product.p2o5_pct + product.k2o_pct
+    if total > 100 + _ROUNDING:
+        sentence = f"Nitrogen, phosphate and potash add up to {amount(total, '%')}, more than the "
+        yield refuse("n_pct", sentence + "whole; copy the three figures of the label again.")
+    if product.slow_n_pct > product.n_pct + _ROUNDING:
+        slow, n = amount(product.slow_n_pct, "%"), amount(product.n_pct, "%")
+        sentence = f"Slowly available nitrogen of {slow} is more than all nitrogen, {n}; "
+        mend = "enter percent of the product, as the label states it, not share of the nitrogen."
+        yield refuse("slow_n_pct", sentence + mend)
+    yield from _mix(product)
+
+
+def _mix(product: Product) -> Iterator[Complaint]:
+    for i, each in enumerate(product.ingredients):
+        total = each.n_pct + each.p2o5_pct + each.k2o_pct
+        if total > 100 + _ROUNDING:
+            sentence = f"{each.name}: its parts add up to {amount(total, '%')}; check its label."
+            yield refuse("ingredients", sentence, f"ingredients[{i}]")
+    pounds = sum(each.pounds for each in product.ingredients)
+    if not product.ingredients:
+        return
+    if pounds <= 0:
+        yield refuse("ingredients", "The ingredients weigh nothing; enter pounds of each.")
+        return
+    mixed = sum(each.pounds * each.n_pct for each in product.ingredients) / pounds
+    if abs(mixed - product.n_pct) > _MIX_SLACK_PCT:
+        told = f"By its ingredients this mix holds {amount(round(mixed, 1), '%')} nitrogen, and "
+        mend = f"{amount(product.n_pct, '%')} is entered; mend one, or keep it all the same."
+        yield ask("n_pct", told + mend)
+
+
+def _feeding(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
+    if not feeding.pounds:
+        yield refuse("pounds", "A feeding needs a zone; enter the pounds spread on it.")
+    product = notebook.products.get(feeding.product)
+    for zone_id, pounds in feeding.pounds.items():
+        zone = notebook.zones.get(zone_id)
+        whole = geometry.zone_area_sqft(zone) if zone is not None else 0.0
+        area = feeding.treated_area_sqft.get(zone_id, whole)
+        if zone is None or product is None or not area > 0:
+            continue
+        rate = pounds * product.n_pct / 100 / (area / 1000)
+        if rate > MOST_N_LB_PER_1000 + _ROUNDING:
+            told = f"{zone.name} gets {amount(round(rate, 2))} lb of nitrogen per 1,000 sq ft; "
+            mend = "check pounds, product and area, or keep it all the same."
+            yield ask("pounds", told + mend, f"pounds.{zone_id}")
+    yield from _treated(feeding, notebook)
+
+
+def _treated(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
+    for zone_id, area in feeding.treated_area_sqft.items():
+        place = f"treated_area_sqft.{zone_id}"
+        zone = notebook.zones.get(zone_id)
+        name = zone.name if zone is not None else zone_id
+        if zone_id not in feeding.pounds:
+            sentence = f"{name} has an area treated but no pounds; enter them or take it out."
+            yield refuse("treated_area_sqft", sentence, place)
+        elif zone is not None and area > (whole := geometry.zone_area_sqft(zone)) * 1.01:
+            told = f"The area treated on {name}, {area:,.0f} sq ft, is more than the zone's "
+            mend = f"{whole:,.0f} sq ft; correct it, or keep it all the same."
+            yield ask("treated_area_sqft", told + mend, place)
+
+
+def _watering(watering: Watering, _: Notebook) -> Iterator[Complaint]:
+    given = (watering.minutes is not None) + (watering.depth_in is not None)
+    if given == 0:
+        yield refuse("minutes", "A watering needs its minutes or its depth; enter one of them.")
+    if given == 2:
+        yield refuse("depth_in", "Enter the minutes or the depth, not both; clear one of them.")
+
+
+def _weather(day: WeatherDay, _: Notebook) -> Iterator[Complaint]:
+    if day.tmin_f is not None and day.tmax_f is not None and day.tmin_f > day.tmax_f:
+        low, high = amount(day.tmin_f, "°F"), amount(day.tmax_f, "°F")
+        sentence = f"Lowest temperature of {low} is above the highest, {high}; exchange them."
+        yield refuse("tmin_f", sentence)
+
+
+def _photo(photo: Photo, _: Notebook) -> Iterator[Complaint]:
+    data = limits.decoded(photo.data_b64)
+    if data is not None and limits.sha256_of(data) != photo.sha256:
+        sentence = "The picture does not match its SHA-256; add the photograph again."
+        yield refuse("sha256", sentence)
+
+
+_RULES: Mapping[type[Record], Callable[[Any, Notebook], Iterator[Complaint]]] = {
+    Zone: _zone,
+    Feature: _feature,
+    Head: _head,
+    CatchTest: _catch_test,
+    Core: _core,
+    Product: _product,
+    Feeding: _feeding,
+    Watering: _watering,
+    WeatherDay: _weather,
+    Photo: _photo,
+}

@@ -1,0 +1,118 @@
+"""Edits that reach further than one record: taking one out with what hangs on it, new names."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from types import MappingProxyType
+
+from lawnbook.yard.fields import Point
+from lawnbook.yard.geometry import zone_at
+from lawnbook.yard.notebook import Change, Key, Notebook
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import SINGLES, Feeding, Record
+
+_GOES_WITH_ZONE = ("heads", "catch_tests", "waterings", "soil_tests")
+
+
+def remove(notebook: Notebook, table: str, record_id: str) -> Change:
+    """The change that takes a record out with what cannot stand without it.
+
+    A zone takes its heads, catch tests, waterings and soil tests along, leaves feedings (which go
+    when no zone is left) and care, and its spots stay without a zone. A spot takes its plugs, a
+    plug its photographs; zones lose a removed budget. A single record goes back to its defaults.
+
+    Raises KeyError where there is no such record, OwnerError for a product still in use.
+    """
+    record = notebook.find(table, record_id)
+    if record is None:
+        raise KeyError((table, record_id))
+    change: dict[Key, tuple[Record | None, Record | None]] = {(table, record_id): (record, None)}
+    if table in SINGLES:
+        return change
+    for name, row, after in _follows(notebook, table, record_id):
+        change[(name, row.id)] = (row, after)
+    return change
+
+
+def next_name(notebook: Notebook, table: str, stem: str) -> str:
+    """The first free name of a table such as "Zone 3"."""
+    taken = {str(getattr(row, "name", "")).strip().casefold() for row in _rows(notebook, table)}
+    number = len(taken) + 1
+    while f"{stem} {number}".casefold() in taken:
+        number += 1
+    return f"{stem} {number}"
+
+
+def default_spot_zone(notebook: Notebook, at_ft: Point | None) -> str | None:
+    """The id of the zone a new spot belongs to: the one it lies in, or the only one."""
+    found = zone_at(notebook, at_ft) if at_ft is not None else None
+    if found is not None:
+        return found.id
+    return next(iter(notebook.zones)) if at_ft is None and len(notebook.zones) == 1 else None
+
+
+def _rows(notebook: Notebook, table: str) -> tuple[Record, ...]:
+    return tuple(notebook.table(table).values())
+
+
+def _follows(
+    notebook: Notebook, table: str, record_id: str
+) -> Iterator[tuple[str, Record, Record | None]]:
+    if table == "zones":
+        yield from _without_zone(notebook, record_id)
+    elif table == "spots":
+        for core in notebook.cores.values():
+            if core.spot == record_id:
+                yield "cores", core, None
+                yield from _photos_of(notebook, core.id)
+    elif table == "cores":
+        yield from _photos_of(notebook, record_id)
+    elif table == "n_budgets":
+        for zone in notebook.zones.values():
+            if zone.budget == record_id:
+                yield "zones", zone, replace(zone, budget=None)
+    elif table == "products":
+        _refuse_if_fed(notebook, record_id)
+
+
+def _without_zone(notebook: Notebook, zone_id: str) -> Iterator[tuple[str, Record, Record | None]]:
+    for name in _GOES_WITH_ZONE:
+        for row in _rows(notebook, name):
+            if getattr(row, "zone", None) == zone_id:
+                yield name, row, None
+    for spot in notebook.spots.values():
+        if spot.zone == zone_id:
+            yield "spots", spot, replace(spot, zone=None)
+    for feeding in notebook.feedings.values():
+        if zone_id in feeding.pounds or zone_id in feeding.treated_area_sqft:
+            yield "feedings", feeding, _feeding_without(feeding, zone_id)
+    for care in notebook.care.values():
+        if zone_id in care.zones:
+            left = tuple(each for each in care.zones if each != zone_id)
+            yield "care", care, replace(care, zones=left)
+
+
+def _feeding_without(feeding: Feeding, zone_id: str) -> Feeding | None:
+    pounds = {key: lb for key, lb in feeding.pounds.items() if key != zone_id}
+    areas = {key: each for key, each in feeding.treated_area_sqft.items() if key != zone_id}
+    if not pounds:
+        return None
+    return replace(
+        feeding, pounds=MappingProxyType(pounds), treated_area_sqft=MappingProxyType(areas)
+    )
+
+
+def _photos_of(notebook: Notebook, core_id: str) -> Iterator[tuple[str, Record, Record | None]]:
+    for photo in notebook.photos.values():
+        if photo.core == core_id:
+            yield "photos", photo, None
+
+
+def _refuse_if_fed(notebook: Notebook, product_id: str) -> None:
+    used = sum(feeding.product == product_id for feeding in notebook.feedings.values())
+    if used:
+        name = notebook.products[product_id].name
+        times = "a feeding" if used == 1 else f"{used} feedings"
+        raise OwnerError(
+            f"{name} was spread in {times}, which would no longer add up; "
+            "remove those first, or keep it on the shelf."
+        )

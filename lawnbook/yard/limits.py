@@ -1,0 +1,242 @@
+"""What a field's own rule says of its value: limits that refuse or question, and spellings."""
+
+import base64
+import binascii
+import hashlib
+import math
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, is_dataclass
+from datetime import date
+from functools import cache
+from typing import Any, Literal
+from zoneinfo import ZoneInfo, available_timezones
+
+from lawnbook.yard import numbers
+from lawnbook.yard.fields import FieldInfo, Rule, choices_of, fields_of
+
+EARLIEST = date(1800, 1, 1)
+LONGEST_LINE = 200
+LONGEST_TEXT = 20_000
+
+Severity = Literal["refuse", "ask"]
+
+
+@dataclass(frozen=True, slots=True)
+class Complaint:
+    """A sentence about a field; `place` is its path inside the record ("thatch_in[1]")."""
+
+    field: str
+    place: str
+    severity: Severity
+    sentence: str
+
+
+def refuse(field: str, sentence: str, place: str = "") -> Complaint:
+    """A complaint that cannot be kept."""
+    return Complaint(field, place or field, "refuse", sentence)
+
+
+def ask(field: str, sentence: str, place: str = "") -> Complaint:
+    """A complaint that the owner may confirm."""
+    return Complaint(field, place or field, "ask", sentence)
+
+
+def field_complaints(record: Any, today: date) -> Iterator[Complaint]:
+    """What each field's rule says of its value, nested records included."""
+    for info in fields_of(type(record)):
+        for place, value, within in _leaves(info, getattr(record, info.name), info.name):
+            for severity, sentence in _about(within, value, today):
+                yield Complaint(info.name, place, severity, sentence)
+
+
+def amount(value: float, unit: str = "") -> str:
+    """A value with its unit as it is read: "25 in", "95°", "3 %"."""
+    told = numbers.plain(value, 3)
+    return told + unit if unit.startswith("°") else f"{told} {unit}".rstrip()
+
+
+def _leaves(info: FieldInfo, value: Any, place: str) -> Iterator[tuple[str, Any, FieldInfo]]:
+    """The single values of a field with their paths; a list itself comes first, for its count."""
+    if is_dataclass(value) and not isinstance(value, type):
+        for inner in fields_of(type(value)):
+            yield from _leaves(inner, getattr(value, inner.name), f"{place}.{inner.name}")
+    elif isinstance(value, tuple):
+        yield place, value, info
+        for i, each in enumerate(value):
+            yield from _leaves(info, each, f"{place}[{i}]")
+    elif isinstance(value, Mapping):
+        for key, each in value.items():
+            yield from _leaves(info, each, f"{place}.{key}")
+    else:
+        yield place, value, info
+
+
+def _about(info: FieldInfo, value: Any, today: date) -> Iterator[tuple[Severity, str]]:
+    rule = info.rule
+    if isinstance(value, tuple):
+        if rule.count is not None and len(value) != rule.count:
+            mend = f"enter one figure for each of the {rule.count}"
+            yield "refuse", f"{rule.label} has {len(value)} entries; {mend}."
+    elif isinstance(value, str):
+        yield from _about_text(info, value)
+    elif isinstance(value, date):
+        yield from _about_date(rule, value, today)
+    elif isinstance(value, bool) or value is None:
+        if value is None and info.required and _needs_value(info):
+            yield "refuse", f"{rule.label} is missing; enter it."
+    else:
+        yield from _about_number(rule, value)
+
+
+def _needs_value(info: FieldInfo) -> bool:
+    return type(None) not in getattr(info.type, "__args__", ())
+
+
+def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
+    if not math.isfinite(value):
+        yield "refuse", f"{rule.label} must be a finite number; enter the figure again."
+        return
+    told = f"{rule.label} of {amount(value, rule.unit)}"
+    if rule.above is not None and value <= rule.above:
+        yield "refuse", f"{told} is too little; enter more than {amount(rule.above, rule.unit)}."
+    elif rule.low is not None and value < rule.low:
+        yield "refuse", f"{told} is too little; enter {amount(rule.low, rule.unit)} or more."
+    elif rule.high is not None and value > rule.high:
+        least = rule.low if rule.low is not None else rule.above
+        span = f"{amount(least or 0)} to {amount(rule.high, rule.unit)}"
+        yield "refuse", f"{told} {_too_much(rule)}; {_slip(rule, value) or f'enter {span}'}."
+    elif rule.ask_above is not None and value > rule.ask_above:
+        mend = _slip(rule, value) or "look at it again"
+        yield "ask", f"{told} is unusually high; {mend}, or keep it all the same."
+    elif rule.ask_below is not None and value < rule.ask_below:
+        yield "ask", f"{told} is unusually low; look at it again, or keep it all the same."
+
+
+def _too_much(rule: Rule) -> str:
+    return rule.too_much or "is more than it can be"
+
+
+def _slip(rule: Rule, value: float) -> str:
+    """The mend where the value makes sense in the unit it is likely to have slipped in from."""
+    if not rule.slip:
+        return ""
+    mended = value * rule.slip_factor
+    top = rule.high if rule.ask_above is None else rule.ask_above
+    if top is not None and mended > top:
+        return ""
+    return f"if it was {amount(value)} {rule.slip}, enter {numbers.plain(mended, 2)}"
+
+
+def _about_date(rule: Rule, value: date, today: date) -> Iterator[tuple[Severity, str]]:
+    if value > today and rule.dated:
+        mend = f"enter the day it happened, {numbers.day(today)} or before"
+        yield "refuse", f"{rule.label}: {numbers.day(value)} is in the future; {mend}."
+    elif value < EARLIEST:
+        yield "refuse", f"{rule.label}: {numbers.day(value)} is too long ago; check the year."
+
+
+def _about_text(info: FieldInfo, value: str) -> Iterator[tuple[Severity, str]]:
+    rule = info.rule
+    choices = choices_of(info.type) or _inner_choices(info.type)
+    if choices:
+        if value not in choices:
+            yield "refuse", f'{rule.label} "{value}" is not known; choose {_either(choices)}.'
+        return
+    if rule.kind != "plain":
+        yield from _SPELLINGS[rule.kind](rule, value)
+        return
+    if rule.refers_to:
+        return
+    if rule.label in _LINES:
+        if info.required and not value.strip():
+            yield "refuse", f"{rule.label} is empty; enter one."
+        if len(value) > LONGEST_LINE or "\n" in value:
+            yield "refuse", f"{rule.label} must be one line of at most {LONGEST_LINE} letters."
+    elif len(value) > LONGEST_TEXT:
+        yield "refuse", f"{rule.label} is longer than {LONGEST_TEXT:,} letters; shorten it."
+
+
+_LINES = frozenset({"Name", "Kind"})
+
+
+def _inner_choices(kind: Any) -> tuple[str, ...]:
+    """The words a list of choices may hold."""
+    return next(
+        (found for each in getattr(kind, "__args__", ()) if (found := choices_of(each))), ()
+    )
+
+
+def _either(choices: tuple[str, ...]) -> str:
+    return f"{', '.join(choices[:-1])} or {choices[-1]}"
+
+
+def _about_month_day(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
+    match = re.fullmatch(r"([0-9]{2})-([0-9]{2})", value)
+    # A leap year, so that 29 February is a day of the year.
+    if match is None or not _is_day(2024, int(match[1]), int(match[2])):
+        mend = 'write month and day, such as "04-15" for 15 April'
+        yield "refuse", f'{rule.label} "{value}" is not a day of the year; {mend}.'
+
+
+def _is_day(year: int, month: int, day: int) -> bool:
+    try:
+        date(year, month, day)
+    except ValueError:
+        return False
+    return True
+
+
+def _about_clock(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
+    time = "([01][0-9]|2[0-3]):[0-5][0-9]"
+    if not re.fullmatch(f"{time}-{time}", value) or value[:5] == value[6:]:
+        mend = 'write it as "18:00-08:00", from and to'
+        yield "refuse", f'{rule.label} "{value}" is not a span of hours; {mend}.'
+
+
+def _about_sha256(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
+    if not re.fullmatch("[0-9a-f]{64}", value):
+        yield "refuse", f"{rule.label} must be 64 digits of 0 to 9 and a to f; enter it again."
+
+
+def _about_base64(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
+    if decoded(value) is None:
+        yield "refuse", f"{rule.label} is not whole base64; add the photograph again."
+
+
+def decoded(value: str) -> bytes | None:
+    """The bytes of a base64 text, or None where it is none or holds nothing."""
+    try:
+        return base64.b64decode(value, validate=True) or None
+    except (binascii.Error, ValueError):
+        return None
+
+
+def sha256_of(data: bytes) -> str:
+    """The SHA-256 of bytes as 64 hexadecimal digits."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def _about_time_zone(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
+    if not _is_time_zone(value):
+        mend = 'write it as "America/Denver", region and city'
+        yield "refuse", f'{rule.label} "{value}" is not known; {mend}.'
+
+
+@cache
+def _is_time_zone(name: str) -> bool:
+    """Whether the machine knows a time zone; a machine without any table of them trusts it."""
+    try:
+        ZoneInfo(name)
+    except (KeyError, ValueError, OSError):
+        return not available_timezones()
+    return True
+
+
+_SPELLINGS: Mapping[str, Callable[[Rule, str], Iterator[tuple[Severity, str]]]] = {
+    "month_day": _about_month_day,
+    "clock": _about_clock,
+    "sha256": _about_sha256,
+    "base64": _about_base64,
+    "time_zone": _about_time_zone,
+}
