@@ -32,6 +32,12 @@ NOT_CHOSEN = "–"
 class ChoiceBox(QComboBox):
     """A combo box that a turning wheel does not change by accident while the page scrolls."""
 
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.setMinimumContentsLength(5)
+        self.setMaxVisibleItems(20)
+
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Only a list that has the focus follows the wheel."""
         if self.hasFocus():

@@ -16,6 +16,7 @@ from lawnbook.yard.notebook import new_id
 from lawnbook.yard.problems import OwnerError, Problem
 from lawnbook.yard.records import Record
 
+LINE_HEIGHT = 30
 Check = Callable[[Record], tuple[Problem, ...]]
 
 
@@ -33,7 +34,7 @@ class FormSetting:
 
 
 class _Cell(QWidget):
-    """One field: its label, its editor, and what is wrong with it below."""
+    """One field: its editor with what is wrong below; `label` stands in the grid row above."""
 
     def __init__(self, editor: Editor, prefix: str) -> None:
         super().__init__()
@@ -47,11 +48,12 @@ class _Cell(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(3)
-        if not isinstance(editor, NestedEditor):
-            bare = isinstance(editor, CheckEditor)
-            self.label = Caption("" if bare else label_of(editor.info), self)
+        self.label = Caption("", wrap=True)
+        if not isinstance(editor, NestedEditor | CheckEditor):
+            self.label.setText(label_of(editor.info))
             self.label.setBuddy(editor.widget)
-            column.addWidget(self.label)
+        if isinstance(editor, CheckEditor):
+            editor.widget.setMinimumHeight(LINE_HEIGHT)
         column.addWidget(editor.widget)
         column.addWidget(self.sentence)
         column.addWidget(self.keep)
@@ -216,16 +218,22 @@ class RecordForm(QWidget):
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(12)
-        grid.setVerticalSpacing(8)
+        grid.setVerticalSpacing(3)
         row = column = 0
         for name, cell in self._cells.items():
             wide = columns if is_wide(cell.editor.info) else 1
             span = min(spans.get(name, wide), columns)
             if column + span > columns:
-                row, column = row + 1, 0
-            grid.addWidget(cell, row, column, 1, span)
+                row, column = row + 3, 0
+                grid.setRowMinimumHeight(row - 1, 7)
+            if cell.label.text():
+                grid.addWidget(cell.label, row, column, 1, span, Qt.AlignmentFlag.AlignBottom)
+            else:
+                cell.label.setParent(cell)
+                cell.label.hide()
+            grid.addWidget(cell, row + 1, column, 1, span)
             column += span
-        grid.addWidget(self._general, row + 1, 0, 1, columns)
+        grid.addWidget(self._general, row + 2, 0, 1, columns)
         for each in range(columns):
             grid.setColumnStretch(each, 1)
             grid.setColumnMinimumWidth(each, 60)

@@ -126,6 +126,12 @@ def _qt_palette(p: Palette) -> QPalette:
     return made
 
 
+def _wash(hex_colour: str, opacity: float) -> str:
+    """A thin wash of a colour, which shows on paper and on cards alike."""
+    c = QColor(hex_colour)
+    return f"rgba({c.red()}, {c.green()}, {c.blue()}, {opacity:.2f})"
+
+
 def _style_sheet(p: Palette) -> str:
     if not _Current.sheet:
         _Current.sheet = (resource("style") / "book.qss").read_text(encoding="utf-8")
@@ -138,9 +144,9 @@ def _style_sheet(p: Palette) -> str:
         note=mix(p.paper, p.thatch, 0.2),
         chosen=mix(p.card, p.accent, 0.16),
         stripe=mix(p.card, p.ink, 0.03),
-        button=mix(p.paper, p.ink, 0.065),
-        button_hover=mix(p.paper, p.ink, 0.12),
-        button_down=mix(p.paper, p.ink, 0.18),
+        button=_wash(p.ink, 0.07),
+        button_hover=_wash(p.ink, 0.13),
+        button_down=_wash(p.ink, 0.2),
         accent_hover=mix(p.accent, p.ink, 0.15),
         accent_down=mix(p.accent, p.ink, 0.3),
         chevron=(style / f"chevron-{p.name}.svg").as_posix(),
