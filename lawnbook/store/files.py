@@ -54,6 +54,23 @@ def write_text_whole(path: Path, text: str) -> None:
         fresh.write_text(text, encoding="utf-8", newline="\n")
 
 
+def read_text_bounded(path: Path, most_bytes: int) -> str:
+    """The text of a UTF-8 file; OwnerError where it is missing, too large or not UTF-8."""
+    try:
+        with path.open("rb") as handle:
+            data = handle.read(most_bytes + 1)
+    except OSError as error:
+        raise OwnerError(unreadable(path, error)) from error
+    if len(data) > most_bytes:
+        most = most_bytes // 2**20
+        raise OwnerError(f"{path.name}: the file is larger than {most} MB; choose a smaller one.")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        sentence = f"{path.name}: the file is not UTF-8 text; save it as UTF-8, then try again."
+        raise OwnerError(sentence) from error
+
+
 def unwritable(path: Path, error: OSError) -> str:
     """The sentence for a file that the system will not let us write."""
     why = error.strerror or type(error).__name__

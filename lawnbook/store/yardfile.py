@@ -1,0 +1,214 @@
+"""The yard file: a whole notebook as one JSON text, both ways without loss.
+
+A reference is an id or a unique name; the writer writes ids, one record a line. A record without
+an id gets one. The daily weather may come as a table of its own instead (``weather_csv``).
+"""
+
+import json
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from datetime import date
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Any
+
+from lawnbook.store.files import YARD_SUFFIX, read_text_bounded
+from lawnbook.store.sqlite_store import load
+from lawnbook.store.strict_json import parse_json
+from lawnbook.store.weather_csv import parse_weather, read_weather_file
+from lawnbook.yard.check import check_notebook
+from lawnbook.yard.codec import from_plain, settled_id, to_plain
+from lawnbook.yard.notebook import Notebook, new_notebook, with_tables
+from lawnbook.yard.problems import OwnerError, Problem, asked, in_one_line, refused
+from lawnbook.yard.records import SINGLES, TABLES, Record, WeatherDay
+from lawnbook.yard.references import Reference, references_of, with_references
+
+FORMAT = "lawnbook-yard"
+VERSION = 1
+MOST_BYTES = 512 * 2**20
+_KEYS = ("format", "version", *TABLES, "weather_csv")
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A notebook as read, with the questions that its values raise."""
+
+    notebook: Notebook
+    questions: tuple[Problem, ...]
+
+
+def read_yard_text(text: str, today: date, folder: Path | None) -> Notebook:
+    """The notebook of a yard file's text; questionable values pass.
+
+    `folder` is where a ``weather_csv`` named in it lies. Raises OwnerError with the path, what is
+    wrong and the mend, for the first thing that cannot be kept.
+    """
+    return read_yard_checked(text, today, folder).notebook
+
+
+def read_yard_checked(text: str, today: date, folder: Path | None) -> Checked:
+    """As `read_yard_text`, with the questions."""
+    data = parse_json(text)
+    _refuse_other_formats(data)
+    rows = {table: list(_records(data, table)) for table in TABLES if table in data}
+    if "weather_csv" in data:
+        rows["weather"] = list(_weather_of(data, folder))
+    return check_all(with_tables(new_notebook(""), _resolved(rows)), today)
+
+
+def write_yard_text(notebook: Notebook) -> str:
+    """The notebook as a yard file's text, the same for equal notebooks.
+
+    The order of records is kept; their ranks become 0, 1, 2 and so on when read again.
+    """
+    blocks = [f'"format": {_dump(FORMAT)}', f'"version": {VERSION}']
+    for table in TABLES:
+        lines = [_dump(_plain(record)) for record in notebook.table(table).values()]
+        if table in SINGLES:
+            if table == "yard" or lines[0] != "{}":
+                blocks.append(f'"{table}": {lines[0]}')
+        elif lines:
+            listed = ",\n    ".join(lines)
+            blocks.append(f'"{table}": [\n    {listed}\n  ]')
+    return "{\n  " + ",\n  ".join(blocks) + "\n}\n"
+
+
+def load_any(path: Path, today: date) -> Notebook:
+    """The notebook of a yard file (.json) or a notebook file; OwnerError names the file."""
+    return load_checked(path, today).notebook
+
+
+def load_checked(path: Path, today: date) -> Checked:
+    """As `load_any`, with the questions."""
+    if path.suffix.lower() == YARD_SUFFIX:
+        text = read_text_bounded(path, MOST_BYTES)
+        with _named(path.name):
+            return read_yard_checked(text, today, path.absolute().parent)
+    notebook = load(path)
+    with _named(path.name):
+        return check_all(notebook, today)
+
+
+def check_all(notebook: Notebook, today: date) -> Checked:
+    """The notebook with its questions; OwnerError for the first thing that cannot be kept."""
+    problems = check_notebook(notebook, today)
+    for problem in refused(problems):
+        raise OwnerError(in_one_line(problem))
+    return Checked(notebook, asked(problems))
+
+
+@contextmanager
+def _named(name: str) -> Iterator[None]:
+    """Put a file's or a field's name before whatever is said of what is in it."""
+    try:
+        yield
+    except OwnerError as error:
+        raise OwnerError(f"{name}: {error}") from error
+
+
+def _refuse_other_formats(data: Any) -> None:
+    if not isinstance(data, dict) or data.get("format") != FORMAT:
+        raise OwnerError(f'format: a yard file is {{"format": "{FORMAT}", …}}; this one is not.')
+    version = data.get("version")
+    if version != VERSION or isinstance(version, bool):
+        mend = "update Lawnbook to read it" if _is_newer(version) else f"enter {VERSION}"
+        raise OwnerError(f"version: only version {VERSION} is known here; {mend}.")
+    for key in data:
+        if key not in _KEYS:
+            near = get_close_matches(key, _KEYS, n=1)
+            mend = f'did you mean "{near[0]}"?' if near else f"known are {', '.join(_KEYS)}."
+            raise OwnerError(f'{key}: there is no field "{key}" here; {mend}')
+    if "yard" not in data:
+        raise OwnerError('yard: the yard is missing; add "yard": {"name": …}.')
+
+
+def _is_newer(version: object) -> bool:
+    return isinstance(version, int) and version > VERSION
+
+
+def _records(data: Mapping[str, Any], table: str) -> Iterator[Record]:
+    """The records of a table as they stand, in order, each id once."""
+    listed = [data[table]] if table in SINGLES else data[table]
+    if not isinstance(listed, list):
+        raise OwnerError(f"{table}: this must be a list of records in brackets; put them in [ ].")
+    seen: dict[str, int] = {}
+    for rank, plain in enumerate(listed):
+        where = table if table in SINGLES else f"{table}[{rank}]"
+        record, problems = from_plain(TABLES[table], plain, where)
+        if record is None:
+            raise OwnerError(in_one_line(problems[0]))
+        if record.id in seen:
+            first = f"{table}[{seen[record.id]}]"
+            mend = f'"{record.id}" is the id of {first} too; give each its own, or keep one.'
+            raise OwnerError(f"{where}.id: {mend}")
+        seen[record.id] = rank
+        yield replace(record, rank=rank)
+
+
+def _weather_of(data: Mapping[str, Any], folder: Path | None) -> tuple[WeatherDay, ...]:
+    """The days of ``weather_csv``: a table in the text itself, or a file beside the yard file."""
+    given = data["weather_csv"]
+    if "weather" in data:
+        raise OwnerError("weather_csv: weather is given twice; take one of the two out.")
+    if not isinstance(given, str):
+        raise OwnerError("weather_csv: this must be text; enter a file's name or the table itself.")
+    if "\n" in given:
+        return parse_weather(given, "weather_csv")
+    if given in ("", ".", "..") or any(sign in given for sign in "/\\:\x00"):
+        mend = "enter the bare name of a file in the yard file's own folder."
+        raise OwnerError(f"weather_csv: this is no file's name; {mend}")
+    if folder is None:
+        raise OwnerError("weather_csv: there is no folder to look in; put the table itself here.")
+    with _named("weather_csv"):
+        return read_weather_file(folder / given)
+
+
+def _resolved(rows: Mapping[str, list[Record]]) -> dict[str, list[Record]]:
+    """The rows with every reference by name turned into one by id."""
+    books = {table: _AddressBook(listed) for table, listed in rows.items()}
+
+    def id_of(reference: Reference) -> str:
+        book = books.get(reference.table)
+        return book.id_of(reference.target) if book is not None else reference.target
+
+    return {
+        table: [_with_ids(record, f"{table}[{i}]", id_of) for i, record in enumerate(listed)]
+        for table, listed in rows.items()
+    }
+
+
+def _with_ids(record: Record, where: str, id_of: Callable[[Reference], str]) -> Record:
+    after = with_references(record, id_of)
+    if after is not record and len(references_of(after)) < len(references_of(record)):
+        raise OwnerError(f"{where}: one zone stands twice, by name and by id; keep one of them.")
+    return after
+
+
+class _AddressBook:
+    """The ids of a table, and its names where only one record bears them."""
+
+    def __init__(self, records: Sequence[Record]) -> None:
+        self._ids = {record.id for record in records}
+        self._by_name: dict[str, list[str]] = {}
+        for record in records:
+            name = str(getattr(record, "name", "")).strip().casefold()
+            self._by_name.setdefault(name, []).append(record.id)
+
+    def id_of(self, target: str) -> str:
+        """The id meant; what is neither an id nor a unique name stays, for the check to refuse."""
+        if target in self._ids:
+            return target
+        named = self._by_name.get(target.strip().casefold(), [])
+        return named[0] if len(named) == 1 else target
+
+
+def _plain(record: Record) -> dict[str, Any]:
+    plain = to_plain(record)
+    if settled_id(record) == record.id:
+        del plain["id"]
+    return plain
+
+
+def _dump(value: Any) -> str:
+    return json.dumps(value, ensure_ascii=False, allow_nan=False)
