@@ -13,8 +13,8 @@ from lawnbook.charts.marks import (
     rectangle,
 )
 from lawnbook.plan.model import ZoneNitrogen
+from lawnbook.yard.numbers import MONTHS
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _LEFT_PT, _RIGHT_PT, _TOP_PT, _FOOT_PT = 34.0, 8.0, 46.0, 20.0
 _LEAST_SCALE_LB = 0.5
 

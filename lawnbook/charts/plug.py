@@ -61,9 +61,10 @@ def plug_marks(plug: Plug) -> list[Mark]:
     """All marks of one column, back to front."""
     return [
         *_soil(plug),
-        *_thatch(plug),
         *_worms(plug),
+        *_bed(plug),
         *_roots(plug),
+        *_thatch(plug),
         *(_press(plug) if plug.column.pressed else _grass(plug)),
         *_root_end(plug),
         *_spread(plug),
@@ -99,7 +100,14 @@ def _crumb(x: float, y: float, size: float) -> Ring:
     return ((x - size, y), (x - size * 0.2, y - size), (x + size, y - size * 0.1), (x, y + size))
 
 
+def _bed(plug: Plug) -> list[Mark]:
+    """The colour of the thatch, under the roots."""
+    box = rectangle(plug.left, plug.crowns, plug.right, plug.thatch_end)
+    return [Polygon(rings=(box,), fill="thatch")] if plug.column.thatch_in else []
+
+
 def _thatch(plug: Plug) -> list[Mark]:
+    """The thatch over the roots that cross it, so that they only shimmer through."""
     top, end = plug.crowns, plug.thatch_end
     if plug.column.thatch_in is None:
         line = ((plug.left, top), (plug.right, top))
@@ -109,7 +117,7 @@ def _thatch(plug: Plug) -> list[Mark]:
     box = rectangle(plug.left, top, plug.right, end)
     dash = (3.0, 1.6) if plug.column.pressed else ()
     return [
-        Polygon(rings=(box,), fill="thatch"),
+        Polygon(rings=(box,), fill="thatch", alpha=0.55),
         Polyline(lines=_fibres(plug, top, end), role="ink", width=0.45, alpha=0.30),
         *_soil_in_thatch(plug, top, end),
         Polygon(rings=(box,), edge="ink", width=0.85, dash=dash),
@@ -154,7 +162,7 @@ def _roots(plug: Plug) -> list[Mark]:
     for number, length in enumerate(lengths.tolist()):
         x = plug.left + gap * (number + plug.chance.uniform(0.3, 0.7))
         spine = _spine(plug, x, length * depth)
-        rings.append(_taper(spine, 0.72, 0.22))
+        rings.append(_taper(spine, 0.62, 0.2))
         hairs += _hairs(plug, spine)
     return [
         Polyline(lines=tuple(hairs), role="root", width=0.35, alpha=0.75),
@@ -200,24 +208,24 @@ def _hairs(plug: Plug, spine: list[tuple[float, float]]) -> list[Ring]:
 def _worms(plug: Plug) -> list[Mark]:
     count = min(plug.column.worms or 0, _WORMS_DRAWN)
     room = plug.bottom - plug.thatch_end - 16
-    if count < 1 or room < 8 * count or plug.width < 14:
+    if count < 1 or room < 8 * count or plug.width < 20:
         return []
     lines = []
     for number in range(count):
         low = plug.thatch_end + 8 + room * 0.8 * number / count
         y = plug.chance.uniform(low, low + room * 0.55 / count)
-        length = min(plug.width * 0.42, 15)
+        length = min(plug.width * 0.42, 11)
         x = plug.chance.uniform(plug.left + 3, plug.right - 3 - length)
         phase = plug.chance.uniform(0, math.pi)
         lines.append(
             tuple(
-                (x + length * t / 10, y + 2.0 * math.sin(phase + 2 * math.pi * t / 10))
+                (x + length * t / 10, y + 1.3 * math.sin(phase + 1.7 * math.pi * t / 10))
                 for t in range(11)
             )
         )
     return [
-        Polyline(lines=tuple(lines), role="ink", width=2.9, alpha=0.5),
-        Polyline(lines=tuple(lines), role="worm", width=2.1),
+        Polyline(lines=tuple(lines), role="ink", width=2.3, alpha=0.45),
+        Polyline(lines=tuple(lines), role="worm", width=1.6),
     ]
 
 

@@ -4,6 +4,7 @@ Above each column stand its date and thatch, below it what else the plug showed;
 run the half-inch and one-inch lines and, where there is one, the trend.
 """
 
+import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -12,6 +13,7 @@ from typing import Literal
 from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, rough_width
 from lawnbook.charts.plug import BLADE_PT, Plug, plug_marks
 from lawnbook.plan.model import PlugColumn
+from lawnbook.yard.numbers import MONTHS, short_day
 
 Detail = Literal["full", "brief"]
 Line = tuple[tuple[date, float], tuple[date, float]]
@@ -19,10 +21,11 @@ Line = tuple[tuple[date, float], tuple[date, float]]
 EMPTY = "No plug yet. The first one stands here as a column, drawn to scale."
 _LEAST_DEPTH_IN = 2.5
 _MOST_SLOT_PT = 92.0
-_LEAST_SLOT_PT = 27.0
+_LEAST_SLOT_PT = 15.0
+_LABEL_PT = 27.0
 _ROW_PT = 13.0
 _RIGHT_PT = 28.0
-_LEFT_PT: dict[Detail, float] = {"full": 62.0, "brief": 40.0}
+_LEFT_PT: dict[Detail, float] = {"full": 76.0, "brief": 40.0}
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +38,8 @@ class _Row:
 
 _ROOTS = _Row("roots, in", lambda each: _number(each.root_depth_in, 1))
 _WORMS = _Row("worms", lambda each: _number(each.worms, 0))
-_SPONGE = _Row("sponge, 0–4", lambda each: _number(each.sponge, 0))
-_SOIL = _Row("soil in it, 0–4", lambda each: _number(each.soil_in_thatch, 0))
+_SPONGE = _Row("sponge, of 4", lambda each: _number(each.sponge, 0))
+_SOIL = _Row("soil in it, of 4", lambda each: _number(each.soil_in_thatch, 0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,9 +72,19 @@ class _Layout:
         """Where a depth below the crowns lies on the page."""
         return self.crowns + inches * self.pt_per_in
 
+    def labelled(self, number: int) -> bool:
+        """Whether a column has its figures written: each one, or the first and every few."""
+        stride = math.ceil(_LABEL_PT / self.slot)
+        return number == 0 or (number >= stride and (len(self.columns) - 1 - number) % stride == 0)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What must be said beneath the columns."""
+        return _notes(self.columns, self.left_out)
+
     def plug(self, number: int) -> Plug:
         """A column with its place."""
-        width = min(self.slot - 11.0, 0.64 * self.slot) if self.slot < 60 else 0.6 * self.slot
+        width = min(0.64 * self.slot, self.slot - 6.5)
         return Plug(
             column=self.columns[number],
             middle=self.middle(number),
@@ -136,7 +149,7 @@ def _lay_out(columns: Sequence[PlugColumn], frame: Frame, detail: Detail) -> _La
         left=left,
         right=right,
         crowns=3 * _ROW_PT + BLADE_PT + 7,
-        bottom=frame.height - _ROW_PT * len(rows) - (_ROW_PT if left_out else 0) - 6,
+        bottom=frame.height - _ROW_PT * (len(rows) + len(_notes(shown, left_out))) - 6,
         depth_in=_depth_in(shown),
         slot=min(_MOST_SLOT_PT, (right - left) / len(shown)),
     )
@@ -184,16 +197,16 @@ def _scale(layout: _Layout) -> list[Mark]:
 
 
 def _levels(layout: _Layout) -> list[Mark]:
-    """The half-inch and one-inch lines."""
+    """The half-inch and one-inch lines, their names kept apart where the scale is small."""
     start = layout.middle(0) - layout.slot / 2 - 2
     end = layout.middle(len(layout.columns) - 1) + layout.slot / 2 + 1
     marks: list[Mark] = []
+    baseline = 0.0
     for inches, text, dash in ((0.5, "½ in", (5.0, 2.6)), (1.0, "1 in", (1.2, 2.4))):
         y = layout.depth(inches)
-        span = (((start, y), (end, y)),)
-        marks.append(Polyline(lines=span, role="paper", width=2.2, alpha=0.55))
-        marks.append(Polyline(lines=span, role="ink", width=0.9, dash=dash))
-        marks.append(Words(at=(end + 3, y + 3.2), text=text, face="medium"))
+        baseline = max(y + 3.2, baseline + 10.5)
+        marks.append(Polyline(lines=(((start, y), (end, y)),), role="ink", width=0.9, dash=dash))
+        marks.append(Words(at=(end + 3, baseline), text=text, face="medium"))
     return marks
 
 
@@ -214,48 +227,61 @@ def _trend(layout: _Layout, line: Line | None) -> list[Mark]:
     if len(points) < 2:
         return []
     return [
-        Polyline(lines=(tuple(points),), role="paper", width=4.2),
-        Polyline(lines=(tuple(points),), role="accent", width=2.0),
+        Polyline(lines=(tuple(points),), role="paper", width=3.8),
+        Polyline(lines=(tuple(points),), role="accent", width=1.7),
     ]
 
 
 def _captions(layout: _Layout) -> list[Mark]:
     marks = [*_above(layout), *_beneath(layout)]
-    if layout.left_out:
-        noun = "plug" if layout.left_out == 1 else "plugs"
-        text = f"{layout.left_out} more {noun} between the first and the second column"
-        at = (layout.left, layout.frame.height - 5)
-        marks.append(Words(at=at, text=text, role="quiet"))
+    for row, text in enumerate(reversed(layout.notes)):
+        at = (layout.middle(0) - layout.slot / 2, layout.frame.height - 4 - _ROW_PT * row)
+        marks.append(Words(at=at, text=text, role="quiet", face="italic"))
     return marks
+
+
+def _notes(columns: Sequence[PlugColumn], left_out: int) -> tuple[str, ...]:
+    notes = []
+    if left_out:
+        noun = "plug" if left_out == 1 else "plugs"
+        notes.append(f"{left_out} more {noun} between the first column and the second")
+    if any(each.pressed for each in columns):
+        notes.append("plate and arrows: read pressed")
+    return tuple(notes)
 
 
 def _above(layout: _Layout) -> list[Mark]:
     """Year, month and thatch over each column; a year is written once, over its first plug."""
     edge = layout.middle(0) - layout.slot / 2 - 10
-    marks: list[Mark] = [
-        Words(
-            at=(edge, 3 * _ROW_PT - 2),
-            text="thatch, in" if layout.detail == "full" else "in",
-            role="quiet",
-            align="right",
-        )
-    ]
-    year = 0
+    name = "thatch, in" if layout.detail == "full" else "thatch"
+    marks: list[Mark] = [Words(at=(edge, 3 * _ROW_PT - 2), text=name, role="quiet", align="right")]
+    marks += _years(layout)
+    for number, each in enumerate(layout.columns):
+        if not layout.labelled(number):
+            continue
+        x = layout.middle(number)
+        month = MONTHS[each.date.month - 1]
+        told = short_day(each.date) if layout.slot >= 44 else month
+        thatch = _number(each.thatch_in, 2)
+        marks += [
+            Words(at=(x, 2 * _ROW_PT - 2), text=told, role="quiet", align="center"),
+            Words(at=(x, 3 * _ROW_PT - 2), text=thatch, face="semibold", align="center"),
+        ]
+    return marks
+
+
+def _years(layout: _Layout) -> list[Mark]:
+    marks: list[Mark] = []
+    year, free = 0, 0.0
     for number, each in enumerate(layout.columns):
         x = layout.middle(number)
-        if each.date.year != year:
-            year = each.date.year
-            marks.append(Words(at=(x, _ROW_PT - 2), text=str(year), face="medium", align="center"))
-        month = f"{each.date.day} {each.date:%b}" if layout.slot >= 44 else f"{each.date:%b}"
-        marks.append(Words(at=(x, 2 * _ROW_PT - 2), text=month, role="quiet", align="center"))
-        marks.append(
-            Words(
-                at=(x, 3 * _ROW_PT - 2),
-                text=_number(each.thatch_in, 2),
-                face="semibold",
-                align="center",
+        if each.date.year != year and x >= free:
+            text = Words(
+                at=(x, _ROW_PT - 2), text=str(each.date.year), face="medium", align="center"
             )
-        )
+            marks.append(text)
+            free = x + _LABEL_PT
+        year = each.date.year
     return marks
 
 
@@ -266,8 +292,11 @@ def _beneath(layout: _Layout) -> list[Mark]:
         y = layout.bottom + _ROW_PT * place
         name = row.name if layout.detail == "full" else row.name.split(",")[0]
         marks.append(Words(at=(edge, y), text=name, role="quiet", align="right"))
-        for number, each in enumerate(layout.columns):
-            marks.append(Words(at=(layout.middle(number), y), text=row.say(each), align="center"))
+        marks += [
+            Words(at=(layout.middle(number), y), text=row.say(each), align="center")
+            for number, each in enumerate(layout.columns)
+            if layout.labelled(number)
+        ]
     return marks
 
 

@@ -1,0 +1,293 @@
+"""The yard's sketch as marks: numbered zones, what is not turf, heads, plug spots, scale, north."""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from lawnbook.charts.marks import (
+    Align,
+    Disc,
+    Frame,
+    Mark,
+    Picture,
+    Polygon,
+    Polyline,
+    Ring,
+    Words,
+    rough_width,
+)
+from lawnbook.plan.model import Plan
+from lawnbook.yard.fields import Outline, Point
+from lawnbook.yard.geometry import area_sqft, bounds_ft, label_point_ft, yard_bounds_ft
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.records import Feature, Head, Spot, Zone
+
+EMPTY = "Nothing is drawn yet."
+_FOOT_PT = 20.0
+_EDGE_PT = 6.0
+_SCALES_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
+_FILLS = {
+    "house": "paper",
+    "paving": "stone",
+    "bed": "paper",
+    "tree": "paper",
+    "water": "water",
+    "pool": "water",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _View:
+    """From feet on the ground to points in the frame, y turned over."""
+
+    frame: Frame
+    x0_ft: float
+    y1_ft: float
+    pt_per_ft: float
+    left: float
+    top: float
+
+    def at(self, point: Point) -> tuple[float, float]:
+        """A place on the ground, in the frame."""
+        x = self.left + (point[0] - self.x0_ft) * self.pt_per_ft
+        return (x, self.top + (self.y1_ft - point[1]) * self.pt_per_ft)
+
+    def ring(self, outline: Outline, clockwise: bool = True) -> Ring:
+        """An outline in the frame, run in the asked direction so that holes cut."""
+        ring = tuple(self.at(point) for point in outline)
+        doubled = sum(
+            ax * by - bx * ay for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True)
+        )
+        return ring if (doubled > 0) == clockwise else tuple(reversed(ring))
+
+
+@dataclass(slots=True)
+class _Labels:
+    """Boxes already written on, so that the next label finds a free place."""
+
+    frame: Frame
+    taken: list[tuple[float, float, float, float]] = field(default_factory=list)
+
+    def claim(self, box: tuple[float, float, float, float]) -> bool:
+        """Take a box (left, top, right, bottom) if it is free and inside the frame."""
+        left, top, right, bottom = box
+        inside = left >= 0 and top >= 0 and right <= self.frame.width and bottom <= self.room
+        clear = all(right <= l or left >= r or bottom <= t or top >= b for l, t, r, b in self.taken)
+        if inside and clear:
+            self.taken.append(box)
+        return inside and clear
+
+    @property
+    def room(self) -> float:
+        """The height left above the scale bar."""
+        return self.frame.height - _FOOT_PT + 6
+
+    def beside(self, at: Point, text: str, size: float) -> tuple[float, float, Align] | None:
+        """Baseline and alignment for a label beside a dot: right, left, below or above it."""
+        width, (x, y) = rough_width(text, size), at
+        places: tuple[tuple[float, float, Align, float], ...] = (
+            (x + 5, y + 3, "left", x + 5),
+            (x - 5, y + 3, "right", x - 5 - width),
+            (x, y + 12, "center", x - width / 2),
+            (x, y - 6, "center", x - width / 2),
+        )
+        for word_x, base, align, left in places:
+            if self.claim((left, base - size * 0.8, left + width, base + size * 0.25)):
+                return word_x, base, align
+        return None
+
+
+def sketch_marks(
+    notebook: Notebook,
+    plan: Plan,
+    numbered: bool = True,
+    frame: Frame = Frame(320.0, 220.0),
+) -> Picture:
+    """The sketch of a yard on a frame: zones with the plan's numbers, heads, spots, scale, north.
+
+    Labels that find no free place are left out; numbers never are.
+    """
+    zones = tuple(notebook.zones.values())
+    if not zones and not notebook.features:
+        words = Words(
+            at=(frame.width / 2, frame.height / 2),
+            text=EMPTY,
+            role="quiet",
+            size=10,
+            face="serif italic",
+            align="center",
+        )
+        return Picture(frame, (words,))
+    view = _view(notebook, frame)
+    numbers = {zone.zone_id: zone.number for zone in plan.zones}
+    labels = _Labels(frame)
+    over = _numbers(view, zones, numbers, labels) if numbered else []
+    heads = [mark for head in notebook.heads.values() for mark in _head(view, head, notebook)]
+    marks: list[Mark] = [
+        *(_zone(view, zone) for zone in zones),
+        *_arcs(view, notebook),
+        *(mark for each in notebook.features.values() for mark in _feature(view, each)),
+        *heads,
+        *_spots(view, notebook.spots.values(), labels),
+        *over,
+        *_feature_names(view, notebook.features.values(), labels),
+        *_scale_bar(view),
+        *_north(view, notebook.yard.north_deg),
+    ]
+    return Picture(frame, tuple(marks))
+
+
+def _view(notebook: Notebook, frame: Frame) -> _View:
+    x0, y0, x1, y1 = yard_bounds_ft(notebook)
+    wide, high = max(x1 - x0, 1.0), max(y1 - y0, 1.0)
+    room_x, room_y = frame.width - 2 * _EDGE_PT, frame.height - _FOOT_PT - 2 * _EDGE_PT
+    scale = min(room_x / wide, room_y / high)
+    left = _EDGE_PT + (room_x - wide * scale) / 2
+    return _View(frame, x0, y1, scale, left, _EDGE_PT + (room_y - high * scale) / 2)
+
+
+def _zone(view: _View, zone: Zone) -> Mark:
+    holes = tuple(view.ring(hole, clockwise=False) for hole in zone.holes_ft)
+    return Polygon(rings=(view.ring(zone.outline_ft), *holes), fill="turf", edge="ink", width=1.1)
+
+
+def _feature(view: _View, feature: Feature) -> list[Mark]:
+    ring = view.ring(feature.outline_ft)
+    if feature.kind == "fence":
+        return [Polyline(lines=((*ring, ring[0]),), role="quiet", width=0.9, dash=(4.0, 2.0))]
+    wet = feature.kind in ("water", "pool")
+    fill = _FILLS.get(feature.kind, "paper")
+    dash = (2.5, 1.8) if feature.kind in ("bed", "tree") else ()
+    return [
+        Polygon(rings=(ring,), fill=fill, alpha=0.3 if wet else 1.0),
+        Polygon(
+            rings=(ring,), edge="ink", width=1.1 if feature.kind == "house" else 0.6, dash=dash
+        ),
+    ]
+
+
+def _feature_names(view: _View, features: Iterable[Feature], labels: _Labels) -> list[Mark]:
+    marks: list[Mark] = []
+    for feature in features:
+        text = feature.name or feature.kind
+        x, y = view.at(label_point_ft(feature.outline_ft))
+        x0, _, x1, _ = bounds_ft([feature.outline_ft])
+        width = rough_width(text, 8.5)
+        fits = width <= (x1 - x0) * view.pt_per_ft
+        if feature.kind == "fence" or not fits:
+            continue
+        if labels.claim((x - width / 2, y - 5, x + width / 2, y + 5)):
+            marks.append(
+                Words(
+                    at=(x, y + 3), text=text, role="quiet", size=8.5, face="italic", align="center"
+                )
+            )
+    return marks
+
+
+def _arcs(view: _View, notebook: Notebook) -> list[Mark]:
+    """The reach of the heads, faint."""
+    rings = tuple(_sector(view, head, notebook.yard.north_deg) for head in notebook.heads.values())
+    if not rings:
+        return []
+    lines = tuple((*ring, ring[0]) for ring in rings)
+    return [Polyline(lines=lines, role="water", width=0.5, alpha=0.45)]
+
+
+def _sector(view: _View, head: Head, north_deg: float) -> Ring:
+    centre = view.at(head.at_ft)
+    steps = max(6, int(head.sweep_deg / 6))
+    reach = head.radius_ft * view.pt_per_ft
+    start = north_deg + head.start_deg
+    edge = []
+    for step in range(steps + 1):
+        angle = math.radians(start + head.sweep_deg * step / steps)
+        edge.append((centre[0] + reach * math.sin(angle), centre[1] - reach * math.cos(angle)))
+    return tuple(edge) if head.sweep_deg >= 360 else (centre, *edge)
+
+
+def _head(view: _View, head: Head, notebook: Notebook) -> list[Mark]:
+    """A head: a small ring with a stroke toward the middle of its arc."""
+    x, y = view.at(head.at_ft)
+    marks: list[Mark] = []
+    if head.sweep_deg < 360:
+        angle = math.radians(notebook.yard.north_deg + head.start_deg + head.sweep_deg / 2)
+        tip = (x + 5.2 * math.sin(angle), y - 5.2 * math.cos(angle))
+        marks.append(Polyline(lines=(((x, y), tip),), role="water", width=0.9))
+    return [*marks, Disc(at=(x, y), radius=1.9, fill="paper", edge="water", width=0.9)]
+
+
+def _spots(view: _View, spots: Iterable[Spot], labels: _Labels) -> list[Mark]:
+    placed = [(view.at(spot.at_ft), spot.name) for spot in spots if spot.at_ft is not None]
+    for (x, y), _ in placed:
+        labels.claim((x - 3, y - 3, x + 3, y + 3))
+    marks: list[Mark] = []
+    for at, name in placed:
+        marks.append(Disc(at=at, radius=2.5, fill="ink", edge="paper", width=0.8))
+        place = labels.beside(at, name, 8.5)
+        if place is not None:
+            x, y, align = place
+            marks.append(
+                Words(at=(x, y), text=name, size=8.5, face="medium", align=align, halo="turf")
+            )
+    return marks
+
+
+def _numbers(
+    view: _View, zones: Sequence[Zone], numbers: dict[str, int], labels: _Labels
+) -> list[Mark]:
+    marks: list[Mark] = []
+    for zone in zones:
+        number = numbers.get(zone.id)
+        if number is None:
+            continue
+        x, y = view.at(label_point_ft(zone.outline_ft, zone.holes_ft))
+        side = math.sqrt(area_sqft(zone.outline_ft, zone.holes_ft)) * view.pt_per_ft
+        radius = min(9.5, max(6.2, side * 0.28))
+        labels.claim((x - radius, y - radius, x + radius, y + radius))
+        size = radius * 1.16
+        marks += [
+            Disc(at=(x, y), radius=radius, fill="paper", edge="ink", width=1.0),
+            Words(
+                at=(x, y + size * 0.36),
+                text=str(number),
+                size=size,
+                face="semibold",
+                align="center",
+            ),
+        ]
+    return marks
+
+
+def _scale_bar(view: _View) -> list[Mark]:
+    """A bar of a round number of feet, about a fifth of the frame's width."""
+    wanted = view.frame.width * 0.2 / view.pt_per_ft
+    feet = max((each for each in _SCALES_FT if each <= wanted), default=_SCALES_FT[0])
+    length, y = feet * view.pt_per_ft, view.frame.height - 7
+    x = _EDGE_PT
+    ends = tuple(((each, y - 2.5), (each, y + 2.5)) for each in (x, x + length / 2, x + length))
+    return [
+        Polyline(lines=(((x, y), (x + length, y)), *ends), role="ink", width=1.0),
+        Words(at=(x + length + 6, y + 3), text=f"{feet} ft", size=8.5),
+    ]
+
+
+def _north(view: _View, north_deg: float) -> list[Mark]:
+    """An arrow to the north, at the foot on the right."""
+    x, y, reach = view.frame.width - 22.0, view.frame.height - 9.0, 8.0
+    angle = math.radians(north_deg)
+    across, along = (math.cos(angle), math.sin(angle)), (math.sin(angle), -math.cos(angle))
+
+    def place(right: float, ahead: float) -> tuple[float, float]:
+        return (
+            x + reach * (right * across[0] + ahead * along[0]),
+            y + reach * (right * across[1] + ahead * along[1]),
+        )
+
+    whole = (place(0, 1), place(0.55, -0.9), place(0, -0.45), place(-0.55, -0.9))
+    half = (place(0, 1), place(0, -0.45), place(-0.55, -0.9))
+    return [
+        Polygon(rings=(whole,), fill="paper", edge="ink", width=0.8),
+        Polygon(rings=(half,), fill="ink"),
+        Words(at=(x + 10, y + 3), text="N", size=9, face="semibold"),
+    ]
