@@ -187,6 +187,12 @@ SOURCES: Mapping[str, Source] = _by_key(
         "published",
     ),
     Source(
+        "kendall",
+        "Kendall 1970, Rank correlation methods, fourth edition: variance of S with ties (from "
+        "memory)",
+        "memory",
+    ),
+    Source(
         "label-first",
         "Read and follow the product label; local fertilizer law and licensed practice come "
         "first (common practice)",
