@@ -1,0 +1,184 @@
+"""What feeds the lawn: products, feedings, the owner's budgets and limits."""
+
+from dataclasses import dataclass, field
+from typing import Annotated, Literal
+
+from lawnbook.yard.fields import Rule
+from lawnbook.yard.record_base import NOTHING_BY_ZONE, ByZone, Day, Name, Record, Season
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ingredient:
+    """A part of a home-made mix."""
+
+    name: Name
+    pounds: Annotated[float, Rule("Pounds", "lb", 0, 10000, help="Its weight in the mix.")]
+    n_pct: Annotated[
+        float, Rule("Nitrogen", "%", 0, 100, help="By its label, percent of the ingredient.")
+    ] = 0.0
+    p2o5_pct: Annotated[float, Rule("Phosphate", "%", 0, 100, help="By its label, as P2O5.")] = 0.0
+    k2o_pct: Annotated[float, Rule("Potash", "%", 0, 100, help="By its label, as K2O.")] = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Product(Record):
+    """A fertilizer by its label. `slow_n_pct` is percent of the product, as labels state it."""
+
+    name: Name
+    form: Annotated[Literal["granular", "liquid"], Rule("Form", help="Spread dry or sprayed.")] = (
+        "granular"
+    )
+    n_pct: Annotated[
+        float, Rule("Nitrogen", "%", 0, 100, ask_above=46, help="First figure of the label.")
+    ] = 0.0
+    p2o5_pct: Annotated[
+        float, Rule("Phosphate", "%", 0, 100, help="Second figure of the label, as P2O5.")
+    ] = 0.0
+    k2o_pct: Annotated[
+        float, Rule("Potash", "%", 0, 100, help="Third figure of the label, as K2O.")
+    ] = 0.0
+    slow_n_pct: Annotated[
+        float,
+        Rule(
+            "Slowly available nitrogen",
+            "% of the product",
+            0,
+            100,
+            help="Percent of the product, not share of the nitrogen, as labels state it.",
+        ),
+    ] = 0.0
+    slow_sources: Annotated[
+        str, Rule("Slow sources", help="Such as methylene urea or coated urea.")
+    ] = ""
+    release_weeks: Annotated[
+        float | None,
+        Rule("Release", "weeks", 0, 104, help="How long the slow part feeds, by its label."),
+    ] = None
+    density_lb_per_gal: Annotated[
+        float | None,
+        Rule("Density", "lb/gal", above=0, high=30, help="Weight of a gallon of a liquid."),
+    ] = None
+    bag_lb: Annotated[
+        float | None, Rule("Bag", "lb", above=0, high=2500, help="Weight of a full bag.")
+    ] = None
+    jug_gal: Annotated[
+        float | None, Rule("Jug", "gal", above=0, high=1000, help="What a full jug holds.")
+    ] = None
+    price: Annotated[
+        float | None, Rule("Price", "", 0, 100000, help="Of a bag or jug, in the owner's currency.")
+    ] = None
+    ingredients: Annotated[
+        tuple[Ingredient, ...], Rule("Ingredients", help="Parts of a home-made mix.")
+    ] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Feeding(Record):
+    """Product spread on one day, in pounds by zone; the area treated is frozen with it."""
+
+    date: Day
+    product: Annotated[str, Rule("Product", refers_to="products", help="What was spread.")]
+    pounds: Annotated[
+        ByZone,
+        Rule(
+            "Pounds",
+            "lb",
+            above=0,
+            high=20000,
+            refers_to="zones",
+            help="Pounds of product by zone.",
+        ),
+    ]
+    treated_area_sqft: Annotated[
+        ByZone,
+        Rule(
+            "Area treated",
+            "sq ft",
+            above=0,
+            high=5_000_000,
+            refers_to="zones",
+            help="By zone, where not the whole zone was treated; frozen with the feeding.",
+        ),
+    ] = field(default_factory=lambda: NOTHING_BY_ZONE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NBudget(Record):
+    """The owner's own nitrogen table, lb per 1,000 sq ft, January to December."""
+
+    name: Name
+    by_month: Annotated[
+        tuple[float, ...],
+        Rule(
+            "Budget by month",
+            "lb per 1,000 sq ft",
+            0,
+            6,
+            ask_above=1.5,
+            count=12,
+            help="Twelve figures, January to December.",
+        ),
+    ]
+    year_lb: Annotated[
+        float | None,
+        Rule(
+            "Budget of the year",
+            "lb per 1,000 sq ft",
+            0,
+            12,
+            help="The cap of the year; the sum of the months where left out.",
+        ),
+    ] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NRules(Record):
+    """The owner's limits on feeding. One record, id "n_rules". Blackouts run over New Year too."""
+
+    max_total_lb: Annotated[
+        float | None,
+        Rule(
+            "Most nitrogen at once",
+            "lb per 1,000 sq ft",
+            above=0,
+            high=4,
+            help="On one zone in one day.",
+        ),
+    ] = None
+    max_quick_lb: Annotated[
+        float | None,
+        Rule(
+            "Most quick nitrogen at once",
+            "lb per 1,000 sq ft",
+            0,
+            4,
+            help="Quick-release nitrogen on one zone in one day.",
+        ),
+    ] = None
+    year_lb: Annotated[
+        float | None,
+        Rule(
+            "Most nitrogen in a year",
+            "lb per 1,000 sq ft",
+            0,
+            12,
+            help="A cap over every zone's own budget.",
+        ),
+    ] = None
+    min_slow_pct: Annotated[
+        float | None,
+        Rule(
+            "Least slow share",
+            "% of the nitrogen",
+            0,
+            100,
+            help="Least share of the nitrogen that must be slow.",
+        ),
+    ] = None
+    min_days: Annotated[
+        int | None, Rule("Days between feedings", "days", 0, 366, help="On the same zone.")
+    ] = None
+    blackouts: Annotated[
+        tuple[Season, ...],
+        Rule("Blackout", help="Spans of the year in which nothing may be spread."),
+    ] = ()

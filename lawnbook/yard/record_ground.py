@@ -1,0 +1,397 @@
+"""What lies in the yard: the yard itself, zones, features, heads, and spots for plugs."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Annotated, Literal
+
+from lawnbook.yard.fields import Outline, Point, Rule
+from lawnbook.yard.record_base import (
+    MM,
+    BudgetLevel,
+    Grass,
+    Name,
+    Place,
+    Record,
+    Season,
+    SoilName,
+    ZoneRef,
+)
+
+# Written out here, since inside a class a field named `date` with a default hides the type.
+SinceDay = Annotated[
+    date | None, Rule("Established on", dated=True, help="When the turf was sown or laid.")
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yard(Record):
+    """The yard as a whole. One record, id "yard"."""
+
+    name: Name
+    latitude_deg: Annotated[
+        float | None,
+        Rule(
+            "Latitude",
+            "°",
+            -90,
+            90,
+            help="North of the equator positive; needed to reckon ETo and to know the seasons.",
+        ),
+    ] = None
+    longitude_deg: Annotated[
+        float | None, Rule("Longitude", "°", -180, 180, help="East of Greenwich positive.")
+    ] = None
+    elevation_ft: Annotated[
+        float | None, Rule("Elevation", "ft", -1500, 20000, help="Above sea level.")
+    ] = None
+    time_zone: Annotated[
+        str | None,
+        Rule("Time zone", kind="time_zone", help='Region and city, such as "America/Denver".'),
+    ] = None
+    north_deg: Annotated[
+        float,
+        Rule(
+            "Direction of north",
+            "° clockwise from the top of the page",
+            -360,
+            360,
+            help="How far the sketch is turned: 0 where north is up the page.",
+        ),
+    ] = 0.0
+    units: Annotated[
+        Literal["us", "metric"], Rule("Units", help="The units the owner prefers to read.")
+    ] = "us"
+    target_depth_in: Annotated[
+        float,
+        Rule(
+            "Target depth",
+            "in",
+            above=0,
+            high=6,
+            ask_above=2,
+            slip="millimetres",
+            slip_factor=MM,
+            help="The net depth each watering should store in the ground.",
+        ),
+    ] = 1.0
+    irrigation_season: Annotated[
+        Season | None,
+        Rule(
+            "Irrigation season",
+            help="When watering is possible and wanted; all the year where left out.",
+        ),
+    ] = None
+    water_price_per_kgal: Annotated[
+        float | None,
+        Rule(
+            "Water price",
+            "per 1,000 gal",
+            0,
+            1000,
+            help="Price of 1,000 gallons, in the owner's currency.",
+        ),
+    ] = None
+    water_source: Annotated[str, Rule("Water source", help="Such as city, well or ditch.")] = ""
+    water_n_mg_per_l: Annotated[
+        float | None,
+        Rule(
+            "Nitrogen in the water",
+            "mg/L",
+            0,
+            500,
+            ask_above=50,
+            help="Nitrogen the irrigation water carries, by a water test.",
+        ),
+    ] = None
+    max_gpm: Annotated[
+        float | None,
+        Rule("Most flow", "gpm", above=0, high=500, help="The most that the supply gives at once."),
+    ] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Established:
+    """How and when the turf of a zone began."""
+
+    date: SinceDay = None
+    how: Annotated[
+        Literal["seed", "sod", "unknown"], Rule("Established from", help="How the turf began.")
+    ] = "unknown"
+    sod_soil: Annotated[
+        str, Rule("Soil the sod came on", help="Texture of the soil the sod was grown on.")
+    ] = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Habit:
+    """How a zone was watered before the repair began."""
+
+    minutes: Annotated[
+        float, Rule("Minutes per watering", "min", 0, 1440, help="How long each watering ran.")
+    ]
+    days_per_week: Annotated[
+        float, Rule("Days a week", "", 0, 7, help="How many days a week it ran.")
+    ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zone(Record):
+    """A stretch of turf watered and fed as one."""
+
+    name: Name
+    outline_ft: Annotated[
+        Outline,
+        Rule(
+            "Outline",
+            "ft",
+            -5000,
+            5000,
+            help="Corners in order, x east and y north; the first is not repeated.",
+        ),
+    ]
+    holes_ft: Annotated[
+        tuple[Outline, ...],
+        Rule(
+            "Holes",
+            "ft",
+            -5000,
+            5000,
+            help="Outlines of ground inside the zone that is not part of it.",
+        ),
+    ] = ()
+    grass: Annotated[Grass, Rule("Grass", help="Cool-season or warm-season turf.")] = "cool"
+    species: Annotated[
+        str, Rule("Species", help="Such as Kentucky bluegrass; it chooses the nitrogen table.")
+    ] = ""
+    soil: Annotated[
+        SoilName | None,
+        Rule("Soil", help="Texture class of the soil below the thatch; loam where left out."),
+    ] = None
+    slope_pct: Annotated[
+        float,
+        Rule(
+            "Slope",
+            "%",
+            0,
+            100,
+            ask_above=35,
+            help="Rise in 100 of run; it sets how long water may run at once.",
+        ),
+    ] = 0.0
+    microclimate: Annotated[
+        float,
+        Rule(
+            "Microclimate factor",
+            "",
+            above=0,
+            high=2,
+            ask_below=0.5,
+            ask_above=1.4,
+            help="Water use against open lawn: below 1 in shade, above 1 beside hot walls.",
+        ),
+    ] = 1.0
+    irrigated: Annotated[bool, Rule("Irrigated", help="Whether the zone has sprinklers.")] = True
+    precipitation_in_per_h: Annotated[
+        float | None,
+        Rule(
+            "Precipitation rate",
+            "in/h",
+            above=0,
+            high=12,
+            ask_above=4,
+            slip="millimetres an hour",
+            slip_factor=MM,
+            help="Typed rate, used where there is no test, meter or head flow.",
+        ),
+    ] = None
+    flow_gpm: Annotated[
+        float | None,
+        Rule(
+            "Metered flow",
+            "gpm",
+            above=0,
+            high=500,
+            help="Flow read on the water meter while the zone runs.",
+        ),
+    ] = None
+    target_depth_in: Annotated[
+        float | None,
+        Rule(
+            "Target depth",
+            "in",
+            above=0,
+            high=6,
+            ask_above=2,
+            slip="millimetres",
+            slip_factor=MM,
+            help="Its own target; the yard's where left out.",
+        ),
+    ] = None
+    allowed_depletion: Annotated[
+        float | None,
+        Rule(
+            "Allowed depletion",
+            "",
+            above=0,
+            high=1,
+            ask_above=0.7,
+            help="Share of the available water the grass may use up, 0 to 1; FAO-56's if left out.",
+        ),
+    ] = None
+    default_root_depth_in: Annotated[
+        float | None,
+        Rule(
+            "Root depth before the first plug",
+            "in",
+            above=0,
+            high=60,
+            ask_above=24,
+            slip="millimetres",
+            slip_factor=MM,
+            help="From the crowns down, used until a plug has been read.",
+        ),
+    ] = None
+    budget: Annotated[
+        str | None,
+        Rule(
+            "Nitrogen budget",
+            refers_to="n_budgets",
+            help="A nitrogen table of the owner's own; the published one where left out.",
+        ),
+    ] = None
+    budget_level: Annotated[
+        BudgetLevel, Rule("Budget level", help="Which end of the published range to feed at.")
+    ] = "middle"
+    annual_n_lb_per_1000: Annotated[
+        float | None,
+        Rule(
+            "Nitrogen for the year",
+            "lb per 1,000 sq ft",
+            0,
+            12,
+            ask_above=6,
+            help="Takes the place of the table's sum for the year.",
+        ),
+    ] = None
+    clippings: Annotated[
+        Literal["left", "bagged"] | None, Rule("Clippings", help="What happens to them.")
+    ] = None
+    mow_height_in: Annotated[
+        float | None,
+        Rule(
+            "Mowing height",
+            "in",
+            above=0,
+            high=12,
+            ask_above=5,
+            slip="millimetres",
+            slip_factor=MM,
+            help="Height of cut.",
+        ),
+    ] = None
+    established: Annotated[
+        Established | None, Rule("Established", help="When and from what the turf began.")
+    ] = None
+    habit: Annotated[
+        Habit | None, Rule("Old watering habit", help="The watering before the repair began.")
+    ] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Feature(Record):
+    """Something that is not turf: house, bed, paving, tree, water."""
+
+    kind: Annotated[
+        Literal["house", "bed", "paving", "tree", "water", "pool", "fence", "other"],
+        Rule("Kind", help="What it is."),
+    ]
+    outline_ft: Annotated[
+        Outline,
+        Rule(
+            "Outline",
+            "ft",
+            -5000,
+            5000,
+            help="Corners in order, x east and y north; the first is not repeated.",
+        ),
+    ]
+    name: Annotated[str, Rule("Name", help="What the owner calls it.")] = ""
+    no_spread_ft: Annotated[
+        float | None,
+        Rule(
+            "No-spread strip",
+            "ft",
+            0,
+            500,
+            help="Width of the strip along it on which nothing is spread.",
+        ),
+    ] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Head(Record):
+    """A sprinkler head. Its arc starts at `start_deg` and sweeps clockwise, both from north."""
+
+    zone: ZoneRef
+    at_ft: Annotated[
+        Point, Rule("Place", "ft", -5000, 5000, help="Where it stands: x east, y north.")
+    ]
+    radius_ft: Annotated[
+        float, Rule("Radius", "ft", above=0, high=120, ask_above=60, help="How far it throws.")
+    ] = 12.0
+    start_deg: Annotated[
+        float, Rule("Arc start", "°", -360, 360, help="Where its arc begins, clockwise from north.")
+    ] = 0.0
+    sweep_deg: Annotated[
+        float,
+        Rule(
+            "Arc",
+            "°",
+            above=0,
+            high=360,
+            help="How far it turns, clockwise; 360 for a full circle.",
+        ),
+    ] = 360.0
+    flow_gpm: Annotated[
+        float | None,
+        Rule(
+            "Flow",
+            "gpm",
+            above=0,
+            high=100,
+            ask_above=30,
+            slip="litres a minute",
+            slip_factor=1 / 3.785411784,
+            help="What it gives at its pressure, by its table or by test.",
+        ),
+    ] = None
+    profile: Annotated[
+        str | tuple[float, ...] | None,
+        Rule(
+            "Radial profile",
+            help="From the head outward: cone, flat, doughnut, or depths at even steps.",
+        ),
+    ] = None
+    changed_on: Annotated[
+        date | None,
+        Rule(
+            "Changed on",
+            dated=True,
+            help="When nozzle, arc or pressure was last changed; older catch tests are then stale.",
+        ),
+    ] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot(Record):
+    """A fixed place where plugs are pulled."""
+
+    name: Name
+    at_ft: Place = None
+    zone: Annotated[
+        str | None,
+        Rule("Zone", refers_to="zones", help="The zone whose roots and thatch it shows."),
+    ] = None
+    comparison: Annotated[
+        bool, Rule("Untreated comparison", help="Left untreated, to compare the others with.")
+    ] = False

@@ -1,0 +1,314 @@
+"""What was measured and done day by day: plugs, catch tests, waterings, weather, tests, care."""
+
+from dataclasses import dataclass
+from typing import Annotated, Literal
+
+from lawnbook.yard.fields import Outline, Rule
+from lawnbook.yard.record_base import BEYOND_LAWNS, MM, Day, Note, Record, ZoneRef
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CatchTest(Record):
+    """Cans set out on a zone for a timed run: volumes with the cans' mouth, or depths."""
+
+    zone: ZoneRef
+    date: Day
+    run_minutes: Annotated[
+        float, Rule("Run", "min", above=0, high=600, help="How long the zone ran.")
+    ]
+    can_mouth_sqin: Annotated[
+        float | None,
+        Rule(
+            "Can mouth",
+            "sq in",
+            above=0,
+            high=200,
+            ask_above=80,
+            slip="square centimetres",
+            slip_factor=1 / 6.4516,
+            help="Open area of each can's mouth.",
+        ),
+    ] = None
+    volumes_ml: Annotated[
+        tuple[float, ...],
+        Rule("Volumes", "mL", 0, 5000, help="What each can caught; needs the can mouth."),
+    ] = ()
+    depths_in: Annotated[
+        tuple[float, ...],
+        Rule(
+            "Depths",
+            "in",
+            0,
+            6,
+            ask_above=2,
+            slip="millimetres",
+            slip_factor=MM,
+            help="What each can caught, read as depth, in place of volumes.",
+        ),
+    ] = ()
+    at_ft: Annotated[
+        Outline,
+        Rule(
+            "Places of the cans",
+            "ft",
+            -5000,
+            5000,
+            help="Where each can stood, in the order of the cans.",
+        ),
+    ] = ()
+    pressure_psi: Annotated[
+        float | None, Rule("Pressure", "psi", 0, 200, help="Pressure at a head while the test ran.")
+    ] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Core(Record):
+    """A plug: what one core pulled at a spot on a day showed."""
+
+    spot: Annotated[str, Rule("Spot", refers_to="spots", help="The spot it was pulled at.")]
+    date: Day
+    thatch_in: Annotated[
+        tuple[float, ...],
+        Rule(
+            "Thatch",
+            "in",
+            0,
+            8,
+            ask_above=3,
+            slip="millimetres",
+            slip_factor=MM,
+            too_much=BEYOND_LAWNS,
+            help="Readings round the plug, from the crowns to the soil.",
+        ),
+    ] = ()
+    pressed: Annotated[
+        bool, Rule("Pressed", help="Whether the thatch was pressed together while it was read.")
+    ] = False
+    resolution_in: Annotated[
+        float | None,
+        Rule("Ruler resolution", "in", above=0, high=1, help="The finest mark of the ruler."),
+    ] = None
+    root_depth_in: Annotated[
+        float | None,
+        Rule(
+            "Root depth",
+            "in",
+            0,
+            60,
+            ask_above=24,
+            slip="millimetres",
+            slip_factor=MM,
+            too_much=BEYOND_LAWNS,
+            help="From the crowns (top of the thatch) to where most roots end.",
+        ),
+    ] = None
+    sponge: Annotated[
+        int | None,
+        Rule("Sponge", "", 0, 4, help="How springy it feels, 0 not at all to 4 like a mattress."),
+    ] = None
+    soil_in_thatch: Annotated[
+        int | None,
+        Rule(
+            "Soil in the thatch",
+            "",
+            0,
+            4,
+            help="How much of the thatch has soil in it, 0 none to 4 all.",
+        ),
+    ] = None
+    worms: Annotated[
+        int | None, Rule("Worms", "", 0, 200, ask_above=40, help="Earthworms counted in the plug.")
+    ] = None
+    thatch_moisture: Annotated[
+        Literal["dry", "moist", "wet"] | None,
+        Rule("Moisture of the thatch", help="How the thatch feels."),
+    ] = None
+    soil_moisture: Annotated[
+        Literal["dry", "moist", "wet"] | None,
+        Rule("Moisture of the soil", help="How the soil below feels."),
+    ] = None
+    clock: Annotated[
+        int | None,
+        Rule(
+            "Clock position",
+            "",
+            1,
+            12,
+            help="Where around the spot it was pulled, as on a clock's face, 12 to the north.",
+        ),
+    ] = None
+    note: Note = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Watering(Record):
+    """A watering of one zone, by minutes or by the depth a can caught (gross)."""
+
+    date: Day
+    zone: ZoneRef
+    minutes: Annotated[
+        float | None,
+        Rule(
+            "Minutes",
+            "min",
+            0,
+            1440,
+            ask_above=480,
+            help="How long the zone ran; this or the depth.",
+        ),
+    ] = None
+    depth_in: Annotated[
+        float | None,
+        Rule(
+            "Depth",
+            "in",
+            0,
+            12,
+            ask_above=3,
+            slip="millimetres",
+            slip_factor=MM,
+            help="What a can caught (gross); this or the minutes.",
+        ),
+    ] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeatherDay(Record):
+    """One day's weather. Its id is its date."""
+
+    date: Day
+    tmin_f: Annotated[float | None, Rule("Lowest temperature", "°F", -90, 120)] = None
+    tmax_f: Annotated[float | None, Rule("Highest temperature", "°F", -80, 140)] = None
+    rain_in: Annotated[
+        float | None,
+        Rule(
+            "Rain",
+            "in",
+            0,
+            40,
+            ask_above=12,
+            slip="millimetres",
+            slip_factor=MM,
+            help="Rain and melted snow of the day.",
+        ),
+    ] = None
+    tdew_f: Annotated[float | None, Rule("Dew point", "°F", -90, 100, help="Mean of the day.")] = (
+        None
+    )
+    wind_mph: Annotated[
+        float | None, Rule("Wind", "mph", 0, 200, help="Mean of the day, 2 m above the ground.")
+    ] = None
+    solar_mj_m2: Annotated[
+        float | None, Rule("Solar radiation", "MJ/m²", 0, 50, help="Sum of the day.")
+    ] = None
+    reported_eto_in: Annotated[
+        float | None,
+        Rule(
+            "Reported ETo",
+            "in",
+            0,
+            1.5,
+            ask_above=0.7,
+            slip="millimetres",
+            slip_factor=MM,
+            help="Reference evapotranspiration as a station reports it; used as it is.",
+        ),
+    ] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClimateMonth(Record):
+    """A month's usual weather: mean temperature, mean ETo a day and the month's rain."""
+
+    month: Annotated[int, Rule("Month", "", 1, 12, help="1 for January to 12 for December.")]
+    tmean_f: Annotated[
+        float | None, Rule("Mean temperature", "°F", -60, 120, help="Mean of day and night.")
+    ] = None
+    eto_in_per_day: Annotated[
+        float | None,
+        Rule(
+            "ETo",
+            "in a day",
+            0,
+            1,
+            ask_above=0.5,
+            slip="millimetres",
+            slip_factor=MM,
+            help="Mean reference evapotranspiration.",
+        ),
+    ] = None
+    rain_in: Annotated[
+        float | None, Rule("Rain of the month", "in", 0, 100, help="Sum of the month.")
+    ] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaterRules(Record):
+    """The local watering rule as the owner types it. One record, id "water_rules".
+
+    `days` are allowed weekdays ("Mon" to "Sun"), `hours` allowed spans ("18:00-08:00").
+    """
+
+    days: Annotated[
+        tuple[Literal["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"], ...],
+        Rule("Allowed days", help="Weekdays on which watering is allowed; all where empty."),
+    ] = ()
+    hours: Annotated[
+        tuple[str, ...],
+        Rule(
+            "Allowed hours",
+            kind="clock",
+            help='Spans in which watering is allowed, such as "18:00-08:00"; all where empty.',
+        ),
+    ] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SoilTest(Record):
+    """A laboratory's soil test of a zone."""
+
+    date: Day
+    zone: ZoneRef
+    ph: Annotated[
+        float | None, Rule("pH", "", 2, 12, ask_below=4, ask_above=9.5, help="In water.")
+    ] = None
+    om_pct: Annotated[
+        float | None, Rule("Organic matter", "%", 0, 100, ask_above=25, help="By weight.")
+    ] = None
+    p_ppm: Annotated[
+        float | None, Rule("Phosphorus", "ppm", 0, 5000, help="As the laboratory reports it.")
+    ] = None
+    k_ppm: Annotated[
+        float | None, Rule("Potassium", "ppm", 0, 20000, help="As the laboratory reports it.")
+    ] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Care(Record):
+    """Something done to the lawn that is neither water nor feed."""
+
+    date: Day
+    kind: Annotated[str, Rule("Kind", help="Such as mowing, coring, topdressing or overseeding.")]
+    zones: Annotated[
+        tuple[str, ...],
+        Rule("Zones", refers_to="zones", help="Where it was done; the whole yard where empty."),
+    ] = ()
+    note: Note = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Photo(Record):
+    """A photograph of a plug, kept whole inside the notebook behind its SHA-256."""
+
+    core: Annotated[str, Rule("Plug", refers_to="cores", help="The plug it shows.")]
+    sha256: Annotated[
+        str, Rule("SHA-256", kind="sha256", help="Of the picture's bytes, in hexadecimal.")
+    ]
+    data_b64: Annotated[str, Rule("Picture", kind="base64", help="The picture's bytes, in base64.")]
+    marks: Annotated[
+        tuple[tuple[str, float, float], ...],
+        Rule(
+            "Marks",
+            help="Words put on the picture: text, x and y as shares of its width and height.",
+        ),
+    ] = ()
