@@ -42,12 +42,7 @@ def create(path: Path, notebook: Notebook, *, overwrite: bool = False) -> None:
     Raises OwnerError for a name that does not end in .lawnbook, a missing folder, a file that is
     already there (unless `overwrite`), one that is open here, or a disk that refuses.
     """
-    refuse_wrong_suffix(path, NOTEBOOK_SUFFIX, "A notebook")
-    refuse_missing_folder(path)
-    if path.exists() and not overwrite:
-        raise OwnerError(f"{path.name}: this file is already there; choose another name.")
-    if path.resolve() in _connected:
-        raise OwnerError(f"{path.name}: this notebook is open; choose another name.")
+    refuse_taken(path, overwrite=overwrite)
     with written_whole(path) as fresh, _explained(path):
         connection = _connect(fresh, "rwc")
         try:
@@ -55,6 +50,16 @@ def create(path: Path, notebook: Notebook, *, overwrite: bool = False) -> None:
             _write_everything(connection, notebook)
         finally:
             connection.close()
+
+
+def refuse_taken(path: Path, *, overwrite: bool = False) -> None:
+    """Raise OwnerError where a new notebook cannot go: name, folder, or a file that is there."""
+    refuse_wrong_suffix(path, NOTEBOOK_SUFFIX, "A notebook")
+    refuse_missing_folder(path)
+    if path.exists() and not overwrite:
+        raise OwnerError(f"{path.name}: this file is already there; choose another name.")
+    if path.resolve() in _connected:
+        raise OwnerError(f"{path.name}: this notebook is open; choose another name.")
 
 
 def load(path: Path) -> Notebook:

@@ -1,0 +1,335 @@
+"""The command line: the window, and the same plan, sheet and check without one.
+
+Bad input is one line on stderr that names the file, the field and the mend, and exit status 2;
+nothing is written then. Questions that values raise are notes on stderr, but stop an import.
+"""
+
+import argparse
+import json
+import os
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from pathlib import Path
+from types import MappingProxyType, TracebackType
+from typing import Any, NoReturn
+
+from lawnbook import __version__
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.render import plan_json, plan_text, spread_json, spread_text
+from lawnbook.plan.spread import check_spread, share_by_area
+from lawnbook.session.bug_report import sentence_about
+from lawnbook.store.files import (
+    YARD_SUFFIX,
+    refuse_missing_folder,
+    refuse_wrong_suffix,
+    write_text_whole,
+)
+from lawnbook.store.sqlite_store import create, refuse_taken
+from lawnbook.store.yardfile import load_checked, write_yard_text
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import parse_number
+from lawnbook.yard.problems import OwnerError, Problem, in_one_line
+from lawnbook.yard.records import Product, Zone
+
+DONE, OVER_BUDGET, OUR_BUG, BAD_INPUT, INTERRUPTED = 0, 1, 1, 2, 130
+_SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+_NO_NUMBERS: Mapping[str, str] = MappingProxyType({})
+_COMMANDS_HELP = """\
+commands (each has its own --help):
+  lawnbook plan NOTEBOOK            the plan as a table or as JSON
+  lawnbook sheet NOTEBOOK -o PDF    the one-page plan, to print
+  lawnbook spread-check NOTEBOOK    the check before spreading a product
+  lawnbook import YARD -o NOTEBOOK  a yard file (.json) into a new notebook
+  lawnbook export NOTEBOOK -o YARD  a notebook into a yard file (.json)
+
+A yard file is read wherever a NOTEBOOK is. A file that is named like a command is written ./plan.
+"""
+
+
+class _Parser(argparse.ArgumentParser):
+    """A parser whose complaints are the owner's situation, like every other bad input."""
+
+    def error(self, message: str) -> NoReturn:
+        raise OwnerError(f"{message}; see {self.prog} --help")
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """A command without a window: what it is for, its arguments, and what it does."""
+
+    help: str
+    add_arguments: Callable[[argparse.ArgumentParser], None]
+    run: Callable[[argparse.Namespace, date], int]
+
+
+def main(arguments: Sequence[str] | None = None, today: date | None = None) -> int:
+    """Run a command line and return its exit status. `today` is the clock's day unless given."""
+    sys.excepthook = _report_bug
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    day = today if today is not None else datetime.now().astimezone().date()
+    try:
+        return _run(given, day)
+    except OwnerError as error:
+        _tell(str(error))
+        return BAD_INPUT
+    except KeyboardInterrupt:
+        return INTERRUPTED
+
+
+def _run(given: list[str], today: date) -> int:
+    if given and given[0] in COMMANDS:
+        command = COMMANDS[given[0]]
+        parser = _Parser(prog=f"lawnbook {given[0]}", description=command.help, allow_abbrev=False)
+        command.add_arguments(parser)
+        return command.run(parser.parse_args(given[1:]), today)
+    parser = _Parser(
+        prog="lawnbook",
+        description="A notebook for a lawn. Without a command, it opens the window.",
+        epilog=_COMMANDS_HELP,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("notebook", nargs="?", type=Path, metavar="NOTEBOOK")
+    parser.add_argument("--version", action="version", version=f"Lawnbook {__version__}")
+    return _window(parser.parse_args(given).notebook, today)
+
+
+def _window(path: Path | None, today: date) -> int:
+    if not _has_screen():
+        return _without_screen(path, today)
+    from lawnbook.desk.app import run
+
+    return run(path)
+
+
+def _has_screen() -> bool:
+    return not sys.platform.startswith("linux") or any(os.environ.get(name) for name in _SCREENS)
+
+
+def _without_screen(path: Path | None, today: date) -> int:
+    """What the window would show first, on paper: the plan here and the sheet as a file."""
+    if path is None:
+        raise OwnerError("there is no screen here; name a notebook to have its plan and sheet")
+    plan = make_plan(notebook := _read(path, today), today)
+    target = Path(f"{path.stem}-plan.pdf")
+    from lawnbook.sheet.pdf import write_sheet
+
+    write_sheet(notebook, plan, target, "letter")
+    _say(plan_text(plan))
+    _say(f"There is no screen here, so no window: this is the plan, and the sheet is in {target}")
+    return DONE
+
+
+def _plan_arguments(parser: argparse.ArgumentParser) -> None:
+    _add_notebook(parser)
+    _add_day(parser)
+    _add_json(parser)
+
+
+def _plan(options: argparse.Namespace, today: date) -> int:
+    on = _day(options.on, today)
+    plan = make_plan(_read(options.notebook, today), on)
+    _say(_json(plan_json(plan)) if options.json else plan_text(plan))
+    return DONE
+
+
+def _sheet_arguments(parser: argparse.ArgumentParser) -> None:
+    _add_notebook(parser)
+    _add_output(parser, "PDF")
+    _add_day(parser)
+    parser.add_argument(
+        "--paper", choices=("letter", "a4"), default="letter", help="the paper's size"
+    )
+
+
+def _sheet(options: argparse.Namespace, today: date) -> int:
+    on = _day(options.on, today)
+    target: Path = options.output
+    refuse_wrong_suffix(target, ".pdf", "The sheet")
+    refuse_missing_folder(target)
+    notebook = _read(options.notebook, today)
+    from lawnbook.sheet.pdf import write_sheet
+
+    write_sheet(notebook, make_plan(notebook, on), target, options.paper)
+    _say(f"The sheet is in {target}")
+    return DONE
+
+
+def _check_arguments(parser: argparse.ArgumentParser) -> None:
+    _add_notebook(parser)
+    parser.add_argument(
+        "--zone",
+        action="append",
+        required=True,
+        metavar="ZONE",
+        help="a zone by its name, number or id; may be given several times",
+    )
+    parser.add_argument("--product", required=True, help="a product by its name or id")
+    parser.add_argument(
+        "--pounds", required=True, help="pounds of product in all, shared among zones by area"
+    )
+    _add_day(parser)
+    _add_json(parser)
+
+
+def _spread_check(options: argparse.Namespace, today: date) -> int:
+    on = _day(options.on, today)
+    pounds = parse_number(options.pounds, "--pounds:")
+    notebook = _read(options.notebook, today)
+    zones = list(dict.fromkeys(_zone_id(notebook, told) for told in options.zone))
+    product = _id_of(notebook.products, options.product, "--product")
+    shares = share_by_area(notebook, zones, pounds)
+    check = check_spread(notebook, product, shares, on)
+    _say(_json(spread_json(check)) if options.json else spread_text(check))
+    return DONE if check.within else OVER_BUDGET
+
+
+def _import_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("yard", type=Path, metavar="YARD", help="a yard file (.json)")
+    _add_output(parser, "NOTEBOOK")
+    parser.add_argument(
+        "--keep-as-is", action="store_true", help="keep values that look like a slip"
+    )
+
+
+def _import(options: argparse.Namespace, today: date) -> int:
+    refuse_wrong_suffix(options.yard, YARD_SUFFIX, "A yard file")
+    refuse_taken(options.output)
+    checked = load_checked(options.yard, today)
+    if checked.questions and not options.keep_as_is:
+        raise OwnerError(_stopped_by(options.yard, checked.questions))
+    create(options.output, checked.notebook)
+    _say(f"The notebook is in {options.output}")
+    return DONE
+
+
+def _stopped_by(path: Path, questions: Sequence[Problem]) -> str:
+    more = f" (and {len(questions) - 1} more like it)" if len(questions) > 1 else ""
+    first = in_one_line(questions[0])
+    return f"{path.name}: {first}{more} Mend it there, or add --keep-as-is."
+
+
+def _export_arguments(parser: argparse.ArgumentParser) -> None:
+    _add_notebook(parser)
+    _add_output(parser, "YARD")
+
+
+def _export(options: argparse.Namespace, today: date) -> int:
+    refuse_wrong_suffix(options.output, YARD_SUFFIX, "A yard file")
+    refuse_missing_folder(options.output)
+    write_text_whole(options.output, write_yard_text(_read(options.notebook, today)))
+    _say(f"The yard file is in {options.output}")
+    return DONE
+
+
+def _add_notebook(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "notebook", type=Path, metavar="NOTEBOOK", help="a notebook (.lawnbook) or yard file"
+    )
+
+
+def _add_output(parser: argparse.ArgumentParser, what: str) -> None:
+    parser.add_argument(
+        "-o", "--output", type=Path, required=True, metavar=what, help="the file to write"
+    )
+
+
+def _add_day(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--on", metavar="DATE", help="the day to plan for, such as 2026-06-15")
+
+
+def _add_json(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--json", action="store_true", help="as JSON instead of a table")
+
+
+def _read(path: Path, today: date) -> Notebook:
+    """The notebook of a file, with a note on stderr for every value that looks like a slip."""
+    checked = load_checked(path, today)
+    for question in checked.questions:
+        _tell(f"note: {path.name}: {in_one_line(question)}")
+    return checked.notebook
+
+
+def _day(told: str | None, today: date) -> date:
+    if told is None:
+        return today
+    try:
+        return date.fromisoformat(told)
+    except ValueError as error:
+        sentence = f'--on: "{told}" is no day of the calendar; enter it as 2026-06-15.'
+        raise OwnerError(sentence) from error
+
+
+def _zone_id(notebook: Notebook, told: str) -> str:
+    """A zone's id by id, name, or number in the owner's order; an id or a name goes first."""
+    numbers = {str(i): zone_id for i, zone_id in enumerate(notebook.zones, start=1)}
+    return _id_of(notebook.zones, told, "--zone", numbers)
+
+
+def _id_of(
+    rows: Mapping[str, Zone] | Mapping[str, Product],
+    told: str,
+    option: str,
+    numbers: Mapping[str, str] = _NO_NUMBERS,
+) -> str:
+    by_name = {row.name.strip().casefold(): row.id for row in rows.values()}
+    known = {**numbers, **by_name, **{row_id: row_id for row_id in rows}}
+    found = known.get(told, known.get(told.strip().casefold()))
+    if found is not None:
+        return found
+    names = ", ".join(row.name for row in rows.values())
+    mend = f"choose from {names}." if names else "the notebook has none yet; add one first."
+    raise OwnerError(f'{option}: there is no "{told}"; {mend}')
+
+
+def _json(plain: Mapping[str, Any]) -> str:
+    return json.dumps(plain, indent=2, allow_nan=False)
+
+
+def _say(text: str) -> None:
+    """Print for the owner. A reader that has gone away, as `head` does, changes nothing else."""
+    try:
+        print(text, flush=True)
+    except BrokenPipeError:
+        _let_go_of_stdout()
+    except UnicodeEncodeError:
+        encoding = sys.stdout.encoding
+        print(text.encode(encoding, "replace").decode(encoding), flush=True)
+    except OSError as error:
+        _let_go_of_stdout()
+        raise OwnerError(f"the output cannot be written ({error.strerror})") from error
+
+
+def _let_go_of_stdout() -> None:
+    # Python flushes standard output once more on leaving; that must not fail a second time.
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _tell(sentence: str) -> None:
+    """One line on stderr, whatever the sentence holds."""
+    print(" ".join(sentence.split()), file=sys.stderr)
+
+
+def _report_bug(
+    kind: type[BaseException], error: BaseException, trace: TracebackType | None
+) -> None:
+    """What Python calls for an exception that nobody caught: a report, and no traceback."""
+    _tell(sentence_about(error))
+
+
+COMMANDS: Mapping[str, Command] = MappingProxyType(
+    {
+        "plan": Command("The plan of a day, as a table or as JSON.", _plan_arguments, _plan),
+        "sheet": Command("The one-page plan as a PDF.", _sheet_arguments, _sheet),
+        "spread-check": Command(
+            "Whether a product may be spread: exit status 0 within budget, 1 over it.",
+            _check_arguments,
+            _spread_check,
+        ),
+        "import": Command("Make a notebook of a yard file.", _import_arguments, _import),
+        "export": Command("Write a notebook as a yard file.", _export_arguments, _export),
+    }
+)
+"""Every command by its name."""
