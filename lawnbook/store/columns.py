@@ -6,14 +6,14 @@ a picture is stored as its bytes. Column names are the fields' names, but for th
 
 import base64
 import json
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
-from types import MappingProxyType, NoneType, UnionType
-from typing import Any, Literal, Union, get_args, get_origin
+from functools import cache, partial
+from typing import Any, Literal, get_origin
 
-from lawnbook.yard.fields import FieldInfo, fields_of, is_number_by_zone, without_none
+from lawnbook.yard.codec import plain_value, value_from_plain
+from lawnbook.yard.fields import FieldInfo, fields_of, without_none
 from lawnbook.yard.records import TABLES, Record
 
 Cell = str | int | float | bytes | None
@@ -64,72 +64,6 @@ def record_of(table: str, row: Sequence[Any]) -> Record:
     return TABLES[table](**values)
 
 
-def plain_value(value: Any) -> Any:
-    """A field's value in JSON's terms: lists, dicts, text and numbers."""
-    if isinstance(value, date):
-        return value.isoformat()
-    if isinstance(value, tuple):
-        return [plain_value(each) for each in value]
-    if isinstance(value, Mapping):
-        return {key: plain_value(each) for key, each in value.items()}
-    if hasattr(value, "__dataclass_fields__"):
-        held = ((info.name, getattr(value, info.name)) for info in fields_of(type(value)))
-        return {name: plain_value(each) for name, each in held if each is not None}
-    return value
-
-
-def value_of(kind: Any, plain: Any) -> Any:
-    """The value of a field's type from JSON's terms; ValueError where it does not fit."""
-    origin = get_origin(kind)
-    if origin in (Union, UnionType):
-        return _value_of_union(get_args(kind), plain)
-    if origin is tuple:
-        return _tuple_of(get_args(kind), plain)
-    if origin is Literal:
-        return _choice_of(get_args(kind), plain)
-    if is_number_by_zone(kind):
-        numbers = _expect(dict, plain).items()
-        return MappingProxyType({str(key): value_of(float, each) for key, each in numbers})
-    if kind is date:
-        return date.fromisoformat(_expect(str, plain))
-    if kind is float:
-        return float(_expect((int, float), plain))
-    if hasattr(kind, "__dataclass_fields__"):
-        held = _expect(dict, plain)
-        types = {info.name: info.type for info in fields_of(kind)}
-        return kind(**{name: value_of(types[name], each) for name, each in held.items()})
-    return _expect(kind, plain)
-
-
-def _value_of_union(kinds: tuple[Any, ...], plain: Any) -> Any:
-    if plain is None and NoneType in kinds:
-        return None
-    for kind in kinds:
-        is_list = get_origin(kind) is tuple
-        if kind is not NoneType and is_list == isinstance(plain, list):
-            return value_of(kind, plain)
-    raise ValueError(f"{str(plain)[:40]!r} fits none of the kinds allowed")
-
-
-def _tuple_of(kinds: tuple[Any, ...], plain: Any) -> tuple[Any, ...]:
-    listed = _expect(list, plain)
-    if len(kinds) == 2 and kinds[1] is Ellipsis:
-        return tuple(value_of(kinds[0], each) for each in listed)
-    return tuple(value_of(kind, each) for kind, each in zip(kinds, listed, strict=True))
-
-
-def _choice_of(choices: tuple[Any, ...], plain: Any) -> Any:
-    if plain not in choices:
-        raise ValueError(f"{str(plain)[:40]!r} is none of {', '.join(map(str, choices))}")
-    return plain
-
-
-def _expect(kind: Any, plain: Any) -> Any:
-    if not isinstance(plain, kind) or (isinstance(plain, bool) and kind is not bool):
-        raise ValueError(f"{str(plain)[:40]!r} is of the wrong kind")
-    return plain
-
-
 def _column(info: FieldInfo) -> Column:
     kind = without_none(info.type)
     if info.rule.kind == "base64":
@@ -146,15 +80,20 @@ def _column(info: FieldInfo) -> Column:
     if kind is date:
         return Column(info.name, info, "TEXT", date.isoformat, date.fromisoformat)
     if get_origin(kind) is Literal:
-        choices = get_args(kind)
-        return Column(info.name, info, "TEXT", _same, lambda cell: _choice_of(choices, cell))
-    return Column(
-        info.name, info, "TEXT", _json_of, lambda cell: value_of(info.type, json.loads(cell))
-    )
+        return Column(info.name, info, "TEXT", _same, partial(_value_of, info))
+    return Column(info.name, info, "TEXT", _json_of, partial(_value_of_json, info))
 
 
 def _same(value: Any) -> Any:
     return value
+
+
+def _value_of(info: FieldInfo, cell: Any) -> Any:
+    return value_from_plain(info.type, cell, info.rule.label)
+
+
+def _value_of_json(info: FieldInfo, cell: str) -> Any:
+    return _value_of(info, json.loads(cell))
 
 
 def _json_of(value: Any) -> str:

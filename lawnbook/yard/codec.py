@@ -74,6 +74,19 @@ def settled_id(record: Record) -> str | None:
     return f"{record.month:02d}" if isinstance(record, ClimateMonth) else None
 
 
+def plain_value(value: Any) -> Any:
+    """One field's value as text, numbers, lists and dicts."""
+    return _plain(value)
+
+
+def value_from_plain(kind: Any, plain: object, label: str) -> Any:
+    """The value of a field's type from plain values; ValueError with the sentence if it is not."""
+    try:
+        return _read(kind, plain, label, "")
+    except _WrongError as wrong:
+        raise ValueError(wrong.sentence) from wrong
+
+
 def _plain_fields(record: Any) -> dict[str, Any]:
     plain = {}
     for info in fields_of(type(record)):
