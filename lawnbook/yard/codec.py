@@ -21,7 +21,7 @@ from lawnbook.yard.records import SINGLES, TABLES, ClimateMonth, Record, Weather
 R = TypeVar("R", bound=Record)
 _TABLE_OF = {kind: name for name, kind in TABLES.items()}
 _EXACT_INTEGERS = 2.0**53
-_LONGEST_ID = 64
+LONGEST_ID = 64
 
 
 class _WrongError(Exception):
@@ -74,11 +74,6 @@ def settled_id(record: Record) -> str | None:
     return f"{record.month:02d}" if isinstance(record, ClimateMonth) else None
 
 
-def plain_value(value: Any) -> Any:
-    """One field's value as text, numbers, lists and dicts."""
-    return _plain(value)
-
-
 def value_from_plain(kind: Any, plain: object, label: str) -> Any:
     """The value of a field's type from plain values; ValueError with the sentence if it is not."""
     try:
@@ -92,11 +87,12 @@ def _plain_fields(record: Any) -> dict[str, Any]:
     for info in fields_of(type(record)):
         value = getattr(record, info.name)
         if info.required or value != info.default:
-            plain[info.name] = _plain(value)
+            plain[info.name] = plain_value(value)
     return plain
 
 
-def _plain(value: Any) -> Any:
+def plain_value(value: Any) -> Any:
+    """One value as JSON holds it; a nested record's fields at their default are left out."""
     if isinstance(value, float):
         # Whole numbers are written without ".0", as a person would; reading makes them floats.
         whole = value.is_integer() and abs(value) < _EXACT_INTEGERS
@@ -104,9 +100,9 @@ def _plain(value: Any) -> Any:
     if isinstance(value, date):
         return value.isoformat()
     if isinstance(value, tuple):
-        return [_plain(each) for each in value]
+        return [plain_value(each) for each in value]
     if isinstance(value, Mapping):
-        return {key: _plain(each) for key, each in value.items()}
+        return {key: plain_value(each) for key, each in value.items()}
     return _plain_fields(value) if is_dataclass(value) else value
 
 
@@ -120,8 +116,8 @@ def _id_for(
     if not isinstance(given, str):
         raise _WrongError(".id", f"The id must be text, and is {_called(given)}.")
     _must_be_clean(given, "The id", ".id")
-    if not 0 < len(given) <= _LONGEST_ID:
-        raise _WrongError(".id", f"The id must have 1 to {_LONGEST_ID} letters; shorten it.")
+    if not 0 < len(given) <= LONGEST_ID:
+        raise _WrongError(".id", f"The id must have 1 to {LONGEST_ID} letters; shorten it.")
     if settled is not None and given != settled:
         mend = f'must be "{settled}", and is "{given}"; leave it out.'
         raise _WrongError(".id", f"The id of a record of {table} {mend}")

@@ -148,7 +148,7 @@ def _about_text(info: FieldInfo, value: str) -> Iterator[tuple[Severity, str]]:
         return
     if rule.refers_to:
         return
-    if rule.label in _LINES:
+    if is_one_line(rule):
         if info.required and not value.strip():
             yield "refuse", f"{rule.label} is empty; enter one."
         if len(value) > LONGEST_LINE or "\n" in value:
@@ -157,7 +157,9 @@ def _about_text(info: FieldInfo, value: str) -> Iterator[tuple[Severity, str]]:
         yield "refuse", f"{rule.label} is longer than {LONGEST_TEXT:,} letters; shorten it."
 
 
-_LINES = frozenset({"Name", "Kind"})
+def is_one_line(rule: Rule) -> bool:
+    """Whether a text field is a single line, as names are."""
+    return rule.label in {"Name", "Kind"}
 
 
 def _inner_choices(kind: Any) -> tuple[str, ...]:

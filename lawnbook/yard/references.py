@@ -36,7 +36,8 @@ def references_of(record: Record) -> tuple[Reference, ...]:
 def with_references(record: R, rename: Callable[[Reference], str]) -> R:
     """The record with every reference replaced by what `rename` gives for it.
 
-    The very same record where nothing changes.
+    The very same record where nothing changes. Entries of a table by zone that become the same
+    one leave only the last: compare the number of references where that can happen.
     """
     changed: dict[str, Any] = {}
     for info in fields_of(type(record)):
