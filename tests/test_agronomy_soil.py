@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from lawnbook.agronomy.soil import (
@@ -76,10 +76,15 @@ def test_cycles_by_hand() -> None:
     assert cycles.soak_minutes == pytest.approx(40.0 / 3.0 * (1.55 / 0.35 - 1.0))
 
 
-@pytest.mark.parametrize("times", range(1, 12))
-def test_exact_multiples_of_the_longest_are_not_split_once_more(times: int) -> None:
-    longest = longest_cycle_minutes(1.7, 0.35, 0.25)
-    assert split_cycles(longest * times, 1.7, SOILS["loam"], 5.0).count == times
+@given(st.integers(1, 40), st.floats(0.4, 8.0), SLOPE)
+@example(times=3, rate=0.85, slope_pct=0.0)
+def test_exact_multiples_of_the_longest_are_not_split_once_more(
+    times: int, rate: float, slope_pct: float
+) -> None:
+    loam = SOILS["loam"]
+    longest = longest_cycle_minutes(rate, 0.35, surface_storage_in(loam, slope_pct))
+    run = sum([longest] * times)  # adding up leaves the rounding errors of life
+    assert split_cycles(run, rate, loam, slope_pct).count == times
 
 
 def test_no_run_no_cycles() -> None:

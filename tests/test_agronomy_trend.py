@@ -70,12 +70,13 @@ def test_line_and_interval_agree_with_scipy(years: list[float], data: st.DataObj
     )
 
 
-@pytest.mark.parametrize("seed", range(12))
+# At seeds 26 and 34 the terms for ties on both sides decide which slopes bound the interval.
+@pytest.mark.parametrize("seed", [*range(8), 26, 34])
 def test_ties_in_dates_and_values_agree_with_kendalls_variance(seed: int) -> None:
     # The variance is read off the p-value of scipy.stats.kendalltau, method "asymptotic".
     rng = np.random.default_rng(seed)
-    years = np.sort(rng.integers(0, 6, 14)).astype(float)
-    values = np.round(10.0 - 0.4 * years + rng.normal(0.0, 1.0, 14), 0)
+    years = np.sort(rng.integers(0, 4, 14)).astype(float)
+    values = np.round(10.0 - 0.2 * years + rng.normal(0.0, 0.5, 14), 0)
     earlier, later = np.triu_indices(14, k=1)
     apart = years[later] != years[earlier]
     rise = (values[later] - values[earlier])[apart]

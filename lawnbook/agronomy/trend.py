@@ -2,8 +2,8 @@
 
 Years are decimal years, values inches; slopes in/year. Fewer plugs give less: a slope from 3, an
 interval from 5. The interval is by ranks; at 3 or 4 plugs its true cover would be 67 and 92
-percent, so none is given. Sources: "theil-sen", "kendall". ValueError for NaN and for lists of unequal
-length.
+percent, so none is given. Sources: "theil-sen", "kendall". ValueError for NaN and for
+lists of unequal length.
 """
 
 import math
