@@ -23,6 +23,9 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature, Head, Spot, Zone
 
 EMPTY = "Nothing is drawn yet."
+Box = tuple[float, float, float, float]
+
+SKETCH_FRAME = Frame(320.0, 220.0)
 _FOOT_PT = 20.0
 _EDGE_PT = 6.0
 _SCALES_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
@@ -66,13 +69,13 @@ class _Labels:
     """Boxes already written on, so that the next label finds a free place."""
 
     frame: Frame
-    taken: list[tuple[float, float, float, float]] = field(default_factory=list)
+    taken: list[Box] = field(default_factory=list)
 
-    def claim(self, box: tuple[float, float, float, float]) -> bool:
+    def claim(self, box: Box) -> bool:
         """Take a box (left, top, right, bottom) if it is free and inside the frame."""
         left, top, right, bottom = box
         inside = left >= 0 and top >= 0 and right <= self.frame.width and bottom <= self.room
-        clear = all(right <= l or left >= r or bottom <= t or top >= b for l, t, r, b in self.taken)
+        clear = not any(_overlap(box, other) for other in self.taken)
         if inside and clear:
             self.taken.append(box)
         return inside and clear
@@ -97,11 +100,16 @@ class _Labels:
         return None
 
 
+def _overlap(one: Box, other: Box) -> bool:
+    across = one[0] < other[2] and one[2] > other[0]
+    return across and one[1] < other[3] and one[3] > other[1]
+
+
 def sketch_marks(
     notebook: Notebook,
     plan: Plan,
     numbered: bool = True,
-    frame: Frame = Frame(320.0, 220.0),
+    frame: Frame = SKETCH_FRAME,
 ) -> Picture:
     """The sketch of a yard on a frame: zones with the plan's numbers, heads, spots, scale, north.
 

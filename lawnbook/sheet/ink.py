@@ -1,0 +1,162 @@
+"""Ink: text, lines and pictures on a QPainter whose unit is the point."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPainterPath, QPen
+
+from lawnbook.charts.marks import Align, Disc, Face, Mark, Picture, Polygon, Polyline, Words
+from lawnbook.charts.palette import PRINT, Palette
+from lawnbook.sheet.fonts import UNITS_PER_PT, qt_font
+
+ELLIPSIS = "…"
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """How words look: face, size in points, role of the palette."""
+
+    face: Face = "regular"
+    size: float = 9.0
+    role: str = "ink"
+
+
+TITLE = Style("serif semibold", 24)
+SUBTITLE = Style("serif italic", 11, "quiet")
+HEADING = Style("serif semibold", 13.5)
+CAPTION = Style("regular", 8.5, "quiet")
+HEAD_CELL = Style("regular", 8, "quiet")
+CELL = Style("regular", 9.5)
+STRONG = Style("semibold", 9.5)
+DETAIL = Style("regular", 8, "quiet")
+FINE = Style("regular", 8, "quiet")
+FINE_STRONG = Style("medium", 8)
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """A painter in points with a palette; text is placed on its baseline."""
+
+    painter: QPainter
+    palette: Palette = PRINT
+
+    def width(self, text: str, style: Style) -> float:
+        """The width of a text in points."""
+        return _metrics(style.face, style.size).horizontalAdvance(text) / UNITS_PER_PT
+
+    def fit(self, text: str, style: Style, width: float) -> str:
+        """The text, shortened with an ellipsis if it is wider than `width` points."""
+        if self.width(text, style) <= width:
+            return text
+        low, high = 0, len(text)
+        while low < high:
+            middle = (low + high + 1) // 2
+            if self.width(text[:middle].rstrip() + ELLIPSIS, style) <= width:
+                low = middle
+            else:
+                high = middle - 1
+        return text[:low].rstrip() + ELLIPSIS
+
+    def wrap(self, text: str, style: Style, width: float, most: int | None = None) -> list[str]:
+        """The text in lines of at most `width` points; past `most` lines the last is shortened."""
+        lines: list[str] = []
+        words = text.split()
+        while words:
+            if most is not None and len(lines) == most - 1:
+                return [*lines, self.fit(" ".join(words), style, width)]
+            count = 1
+            while count < len(words) and self.width(" ".join(words[: count + 1]), style) <= width:
+                count += 1
+            lines.append(self.fit(" ".join(words[:count]), style, width))
+            words = words[count:]
+        return lines
+
+    def text(self, at: tuple[float, float], text: str, style: Style, align: Align = "left") -> None:
+        """Write a text, its baseline at `at`."""
+        if not text:
+            return
+        share = {"left": 0.0, "center": 0.5, "right": 1.0}[align]
+        left = at[0] - share * self.width(text, style)
+        painter = self.painter
+        painter.save()
+        painter.translate(left, at[1])
+        painter.scale(1 / UNITS_PER_PT, 1 / UNITS_PER_PT)
+        painter.setFont(qt_font(style.face, style.size))
+        painter.setPen(self.colour(style.role))
+        painter.drawText(QPointF(0, 0), text)
+        painter.restore()
+
+    def rule(
+        self, left: float, right: float, y: float, role: str = "rule", width: float = 0.6
+    ) -> None:
+        """A horizontal line."""
+        self.painter.setPen(self.pen(role, width, ()))
+        self.painter.drawLine(QPointF(left, y), QPointF(right, y))
+
+    def tint(self, box: QRectF, role: str) -> None:
+        """A filled rectangle without an edge."""
+        self.painter.fillRect(box, self.colour(role))
+
+    def picture(self, picture: Picture, left: float, top: float) -> None:
+        """Paint a picture's marks, clipped to its frame."""
+        painter = self.painter
+        painter.save()
+        painter.translate(left, top)
+        painter.setClipRect(QRectF(0, 0, picture.frame.width, picture.frame.height))
+        for mark in picture.marks:
+            self._mark(mark)
+        painter.restore()
+
+    def colour(self, role: str) -> QColor:
+        """A role's colour; AttributeError for an unknown role."""
+        return QColor(str(getattr(self.palette, role)))
+
+    def pen(self, role: str, width: float, dash: tuple[float, ...]) -> QPen:
+        """A pen; `dash` in points."""
+        pen = QPen(self.colour(role), width)
+        pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
+        pen.setCapStyle(Qt.PenCapStyle.FlatCap if dash else Qt.PenCapStyle.RoundCap)
+        if dash:
+            pen.setDashPattern([each / width for each in dash])
+        return pen
+
+    def _mark(self, mark: Mark) -> None:
+        painter = self.painter
+        match mark:
+            case Polygon():
+                painter.setOpacity(mark.alpha)
+                brush = QBrush(self.colour(mark.fill)) if mark.fill else Qt.BrushStyle.NoBrush
+                painter.setBrush(brush)
+                edge = self.pen(mark.edge, mark.width, mark.dash) if mark.edge else None
+                painter.setPen(edge if edge is not None else Qt.PenStyle.NoPen)
+                painter.drawPath(_path(mark.rings, closed=True))
+                painter.setOpacity(1.0)
+            case Polyline():
+                painter.setOpacity(mark.alpha)
+                painter.setBrush(Qt.BrushStyle.NoBrush)
+                painter.setPen(self.pen(mark.role, mark.width, mark.dash))
+                painter.drawPath(_path(mark.lines, closed=False))
+                painter.setOpacity(1.0)
+            case Disc():
+                painter.setBrush(self.colour(mark.fill))
+                edge = self.pen(mark.edge, mark.width, ()) if mark.edge else None
+                painter.setPen(edge if edge is not None else Qt.PenStyle.NoPen)
+                painter.drawEllipse(QPointF(*mark.at), mark.radius, mark.radius)
+            case Words():
+                self.text(mark.at, mark.text, Style(mark.face, mark.size, mark.role), mark.align)
+
+
+def _path(rings: tuple[tuple[tuple[float, float], ...], ...], *, closed: bool) -> QPainterPath:
+    path = QPainterPath()
+    path.setFillRule(Qt.FillRule.WindingFill)
+    for ring in rings:
+        path.moveTo(*ring[0])
+        for point in ring[1:]:
+            path.lineTo(*point)
+        if closed:
+            path.closeSubpath()
+    return path
+
+
+def _metrics(face: Face, size: float) -> QFontMetricsF:
+    return QFontMetricsF(qt_font(face, size))

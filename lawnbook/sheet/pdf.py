@@ -1,0 +1,84 @@
+"""The sheet as a PDF: vector, fonts embedded, text that can be searched."""
+
+import os
+import tempfile
+from contextlib import suppress
+from pathlib import Path
+
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QSizeF
+from PySide6.QtGui import QPageLayout, QPageSize, QPainter, QPdfWriter
+
+from lawnbook.plan.model import Plan
+from lawnbook.sheet.fonts import ensure_qt
+from lawnbook.sheet.layout import PaperName, paper_size_pt
+from lawnbook.sheet.page import draw_page
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day
+from lawnbook.yard.problems import OwnerError
+
+_DOTS_PER_INCH = 1200
+
+
+def write_sheet(notebook: Notebook, plan: Plan, path: Path, paper: PaperName = "letter") -> None:
+    """Write the one-page plan as a PDF; a file already there is replaced only by a whole one.
+
+    Raises OwnerError where the place cannot be written to.
+    """
+    data = sheet_bytes(notebook, plan, paper)
+    try:
+        _replace(path, data)
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise OwnerError(
+            f"{path}: the sheet cannot be written there ({reason});"
+            " choose another folder or file name."
+        ) from error
+
+
+def sheet_bytes(notebook: Notebook, plan: Plan, paper: PaperName = "letter") -> bytes:
+    """The PDF of the one-page plan as bytes."""
+    ensure_qt()
+    store = QByteArray()
+    buffer = QBuffer(store)
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    writer = QPdfWriter(buffer)
+    writer.setTitle(f"{plan.yard}: yard plan for {day(plan.on)}")
+    writer.setCreator("Lawnbook")
+    writer.setResolution(_DOTS_PER_INCH)
+    writer.setPageLayout(page_layout(paper))
+    painter = QPainter()
+    if not painter.begin(writer):
+        raise RuntimeError("Qt would not begin a PDF in memory")
+    try:
+        painter.scale(_DOTS_PER_INCH / 72, _DOTS_PER_INCH / 72)
+        draw_page(painter, notebook, plan, paper)
+    finally:
+        painter.end()
+    buffer.close()
+    return bytes(store.data())
+
+
+def page_layout(paper: PaperName) -> QPageLayout:
+    """The paper upright without Qt's margins: the page has its own."""
+    size = QPageSize(QSizeF(*paper_size_pt(paper)), QPageSize.Unit.Point)
+    return QPageLayout(
+        size, QPageLayout.Orientation.Portrait, QMarginsF(0, 0, 0, 0), QPageLayout.Unit.Point
+    )
+
+
+def _replace(path: Path, data: bytes) -> None:
+    """Write beside the target, sync, and take its place in one step."""
+    if path.is_dir():
+        raise IsADirectoryError(21, "that is a folder")
+    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(data)
+            stream.flush()
+            os.fsync(stream.fileno())
+        Path(name).chmod(0o644)
+        Path(name).replace(path)
+    except BaseException:
+        with suppress(OSError):
+            Path(name).unlink()
+        raise

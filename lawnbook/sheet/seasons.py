@@ -1,0 +1,58 @@
+"""Spring, summer and autumn of a yard, and what a zone's water looks like in each."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from lawnbook.plan.model import MonthWater, ZoneWater
+from lawnbook.yard.numbers import MONTHS
+
+
+@dataclass(frozen=True, slots=True)
+class Season:
+    """A growing season: its name and its three months, 1 to 12."""
+
+    name: str
+    months: tuple[int, int, int]
+
+    @property
+    def title(self) -> str:
+        """The season with its first and last month: "spring, Mar–May"."""
+        return f"{self.name}, {MONTHS[self.months[0] - 1]}–{MONTHS[self.months[2] - 1]}"
+
+
+_NORTH = (Season("spring", (3, 4, 5)), Season("summer", (6, 7, 8)), Season("autumn", (9, 10, 11)))
+_SOUTH = (Season("spring", (9, 10, 11)), Season("summer", (12, 1, 2)), Season("autumn", (3, 4, 5)))
+
+
+def seasons(latitude_deg: float | None) -> tuple[Season, Season, Season]:
+    """Spring, summer, autumn by the calendar, six months on in the south."""
+    return _SOUTH if latitude_deg is not None and latitude_deg < 0 else _NORTH
+
+
+def months_of(zone: ZoneWater, season: Season) -> tuple[MonthWater, ...]:
+    """The season's months in which a watering is planned."""
+    return tuple(
+        month
+        for month in zone.months
+        if month.month in season.months and month.interval_days is not None
+    )
+
+
+def days_between(months: Sequence[MonthWater]) -> str:
+    """Days between waterings as "5 days" or "4–6 days", a dash where there are none."""
+    days = [month.interval_days for month in months if month.interval_days is not None]
+    if not days:
+        return "–"
+    low, high = min(days), max(days)
+    if low != high:
+        return f"{low}–{high} days"
+    return "daily" if low == 1 else f"{low} days"
+
+
+def run_where_it_differs(months: Sequence[MonthWater], now_minutes: float | None) -> str:
+    """The season's run time where it is not the one of now, to the minute; else nothing."""
+    runs = [round(month.run_minutes) for month in months if month.run_minutes is not None]
+    if not runs or (now_minutes is not None and set(runs) == {round(now_minutes)}):
+        return ""
+    low, high = min(runs), max(runs)
+    return f"{low} min" if low == high else f"{low}–{high} min"

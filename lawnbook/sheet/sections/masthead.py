@@ -1,0 +1,39 @@
+"""The head of the sheet: whose yard, for which day, how much grass."""
+
+from lawnbook.plan.model import Plan
+from lawnbook.sheet.ink import CAPTION, SUBTITLE, TITLE, Ink
+from lawnbook.sheet.layout import Box
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day
+
+HEIGHT_PT = 50.0
+
+
+def facts(notebook: Notebook, plan: Plan) -> tuple[str, str]:
+    """Two short lines: the area of grass, and its kind, soil and latitude."""
+    count = len(plan.zones)
+    zones = "1 zone" if count == 1 else f"{count} zones"
+    first = f"{plan.area_sqft:,.0f} sq ft of grass in {zones}" if count else "no grass drawn yet"
+    parts = []
+    grasses = {zone.grass for zone in notebook.zones.values()}
+    if grasses:
+        parts.append(" and ".join(f"{each} season" for each in sorted(grasses)))
+    soils = {zone.soil for zone in notebook.zones.values() if zone.soil is not None}
+    if len(soils) == 1:
+        parts.append(soils.pop())
+    latitude = notebook.yard.latitude_deg
+    if latitude is not None:
+        parts.append(f"{abs(latitude):.1f}° {'N' if latitude >= 0 else 'S'}")
+    return first, ", ".join(parts)
+
+
+def draw_masthead(ink: Ink, box: Box, notebook: Notebook, plan: Plan) -> None:
+    """Name and date on the left, facts on the right, a rule beneath."""
+    first, second = facts(notebook, plan)
+    room = box.width - max(ink.width(first, CAPTION), ink.width(second, CAPTION)) - 24
+    name = ink.fit(plan.yard or "The yard", TITLE, room)
+    ink.text((box.left, box.top + 20), name, TITLE)
+    ink.text((box.left, box.top + 36), f"Yard plan for {day(plan.on)}", SUBTITLE)
+    ink.text((box.right, box.top + 24), first, CAPTION, "right")
+    ink.text((box.right, box.top + 36), second, CAPTION, "right")
+    ink.rule(box.left, box.right, box.top + 45, "ink", 1.0)

@@ -1,0 +1,115 @@
+"""The run-time table: what each zone gets, how it is split, and how often by season."""
+
+from collections.abc import Sequence
+
+from lawnbook.plan.model import Plan, ZoneWater
+from lawnbook.sheet.ink import CAPTION, HEADING, Ink
+from lawnbook.sheet.layout import HEADING_PT, Box, RowPlan
+from lawnbook.sheet.seasons import Season, days_between, months_of, run_where_it_differs
+from lawnbook.sheet.table import Cell, Column, Row, draw_table
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import short_day
+
+CAPTION_TEXT = "as deep as the roots bear now; before sunrise, and not after soaking rain"
+NO_ZONES = "No zone is drawn yet: draw one, and its water stands here."
+
+
+def most_pressing(zones: Sequence[ZoneWater], count: int) -> tuple[ZoneWater, ...]:
+    """The zones due first, then those watered most often; in the order of their numbers."""
+    far = 10**9
+
+    def urgency(zone: ZoneWater) -> tuple[int, int, int]:
+        due = zone.next_watering.toordinal() if zone.next_watering is not None else far
+        return due, zone.interval_days or far, zone.number
+
+    chosen = sorted(zones, key=urgency)[:count]
+    return tuple(sorted(chosen, key=lambda zone: zone.number))
+
+
+def left_out(plan: Plan, shown: int) -> str:
+    """What the zones that found no room amount to; empty where all are shown."""
+    if shown >= len(plan.zones):
+        return ""
+    parts = [f"{len(plan.zones)} zones; shown: the {shown} due first"]
+    runs = [zone.run_minutes for zone in plan.zones if zone.run_minutes is not None]
+    days = [zone.interval_days for zone in plan.zones if zone.interval_days is not None]
+    if runs:
+        parts.append(f"all run {min(runs):.0f}–{max(runs):.0f} min")
+    if days:
+        parts.append(f"every {min(days)}–{max(days)} days")
+    return ", ".join(parts) + ". The rest is in the notebook."
+
+
+def water_row(zone: ZoneWater, notebook: Notebook, of_year: Sequence[Season]) -> Row:
+    """One zone's row; where no watering is planned, its reason."""
+    record = notebook.zones.get(zone.zone_id)
+    soil = record.soil if record is not None and record.soil is not None else ""
+    area = f"{zone.area_sqft:,.0f} sq ft" + (f", {soil}" if soil else "")
+    name = Cell(f"{zone.number} {zone.zone}", area, strong=True)
+    rate = Cell(_figure(zone.precipitation_rate_in_per_h, 2), _origin(zone))
+    if zone.run_minutes is None:
+        return (name, rate, Cell(zone.reason or "no watering now", span=True, role="quiet"))
+    in_seasons = (months_of(zone, season) for season in of_year)
+    return (
+        name,
+        rate,
+        Cell(_figure(zone.depth_in, 2), f"aim {zone.target_depth_in:.2f}"),
+        Cell(f"{zone.run_minutes:.0f}", _gallons(zone), strong=True),
+        Cell(_cycles(zone), _soak(zone), strong=True),
+        *(
+            Cell(days_between(months), run_where_it_differs(months, zone.run_minutes))
+            for months in in_seasons
+        ),
+        Cell(short_day(zone.next_watering) if zone.next_watering is not None else "–", strong=True),
+    )
+
+
+def draw_water(
+    ink: Ink, box: Box, plan: Plan, notebook: Notebook, rows: RowPlan, of_year: Sequence[Season]
+) -> None:
+    """Heading, table, and a line on the zones left out."""
+    ink.text((box.left, box.top + 11), "Water", HEADING)
+    caption = left_out(plan, rows.shown) or CAPTION_TEXT
+    start = box.left + ink.width("Water", HEADING) + 10
+    ink.text((start, box.top + 11), ink.fit(caption, CAPTION, box.right - start), CAPTION)
+    if not plan.zones:
+        ink.text((box.left, box.top + HEADING_PT + 12), NO_ZONES, CAPTION)
+        return
+    columns = (
+        Column("zone", 112, "left"),
+        Column("rate, in/h", 50),
+        Column("depth, in", 46),
+        Column("run, min", 46),
+        Column("cycles × min", 62),
+        *(Column(season.title, 58 if season.name == "spring" else 60) for season in of_year),
+        Column("next", 36),
+    )
+    table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
+    shown = most_pressing(plan.zones, rows.shown)
+    draw_table(ink, table, columns, [water_row(z, notebook, of_year) for z in shown], rows.row_pt)
+
+
+def _figure(value: float | None, places: int) -> str:
+    return "–" if value is None else f"{value:.{places}f}"
+
+
+def _origin(zone: ZoneWater) -> str:
+    if zone.rate_source is None:
+        return ""
+    return f"old {zone.rate_source}" if zone.rate_stale else zone.rate_source
+
+
+def _gallons(zone: ZoneWater) -> str:
+    return "" if zone.gallons is None else f"{zone.gallons:,.0f} gal"
+
+
+def _cycles(zone: ZoneWater) -> str:
+    if zone.cycles is None or zone.minutes_per_cycle is None:
+        return "–"
+    return f"{zone.cycles} × {zone.minutes_per_cycle:.0f}"
+
+
+def _soak(zone: ZoneWater) -> str:
+    if not zone.cycles or zone.cycles < 2 or zone.soak_minutes is None:
+        return "no soak"
+    return f"soak {zone.soak_minutes:.0f} min"
