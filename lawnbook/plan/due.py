@@ -1,0 +1,135 @@
+"""What is due, in date order: waterings and feedings, plugs to pull, soil to test."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import date, timedelta
+
+from lawnbook.agronomy.seasons import table_month
+from lawnbook.plan.model import Due, ZoneNitrogen, ZoneWater
+from lawnbook.plan.roots import zone_of_spot
+from lawnbook.plan.workings import told
+from lawnbook.plan.zone_facts import Setting
+
+PLUG_MONTHS = (4, 5, 9, 10)
+"""Spring and autumn in the north, when plugs are pulled (common practice)."""
+
+PLUG_EVERY_DAYS = 180
+"""A spot last plugged longer ago is due (common practice)."""
+
+SOIL_TEST_YEARS = 3
+"""A soil test older than this is due again (common practice)."""
+
+HORIZON_DAYS = 60
+"""Plugs and tests that fall due later than this are not told yet."""
+
+NAMES_TOLD = 4
+
+
+def due_of(
+    setting: Setting, water: Sequence[ZoneWater], nitrogen: Sequence[ZoneNitrogen]
+) -> tuple[Due, ...]:
+    """All that is due from the day of the plan on, in date order."""
+    listed = [*_waterings(water), *_feedings(nitrogen), *_plugs(setting), *_soil_tests(setting)]
+    return tuple(sorted(listed, key=lambda due: due.date))
+
+
+def names_told(names: Sequence[str]) -> str:
+    """Names in a row, the rest counted: "A, B, C, D and 3 more"."""
+    if len(names) <= NAMES_TOLD + 1:
+        return ", ".join(names)
+    return f"{', '.join(names[:NAMES_TOLD])} and {len(names) - NAMES_TOLD} more"
+
+
+def _waterings(water: Iterable[ZoneWater]) -> Iterator[Due]:
+    by_date: dict[date, list[ZoneWater]] = {}
+    for zone in water:
+        if zone.next_watering is not None:
+            by_date.setdefault(zone.next_watering, []).append(zone)
+    for on, zones in by_date.items():
+        names = tuple(zone.zone for zone in zones)
+        depths = [zone.depth_in for zone in zones if zone.depth_in is not None]
+        yield Due(
+            date=on,
+            kind="water",
+            what=f"Water {_span(depths, 'in')}: {names_told(names)}",
+            zones=names,
+            why="What the roots bear, or the target, is used up by then unless it rains.",
+        )
+
+
+def _feedings(nitrogen: Iterable[ZoneNitrogen]) -> Iterator[Due]:
+    groups: dict[tuple[date, str], list[tuple[str, float]]] = {}
+    for zone in nitrogen:
+        upcoming = zone.next_feeding
+        if upcoming is not None:
+            group = groups.setdefault((upcoming.date, upcoming.product), [])
+            group.append((zone.zone, upcoming.pounds))
+    for (on, product), zones in groups.items():
+        names = tuple(name for name, _ in zones)
+        total = sum(pounds for _, pounds in zones)
+        yield Due(
+            date=on,
+            kind="feed",
+            what=f"Up to {told(total, 1, 'lb')} of {product or 'nitrogen'}: {names_told(names)}",
+            zones=names,
+            why="The first day on which the budget has room and no rule blocks.",
+        )
+
+
+def _plugs(setting: Setting) -> Iterator[Due]:
+    by_date: dict[date, list[tuple[str, str]]] = {}
+    for spot in setting.notebook.spots.values():
+        cores = setting.cores.get(spot.id, ())
+        since = cores[-1].date + timedelta(days=PLUG_EVERY_DAYS) if cores else setting.on
+        on = _plug_day(max(setting.on, since), setting.latitude_deg)
+        if on <= setting.on + timedelta(days=HORIZON_DAYS):
+            zone = setting.notebook.zones.get(zone_of_spot(setting.notebook, spot))
+            by_date.setdefault(on, []).append((spot.name, zone.name if zone else ""))
+    for on, spots in by_date.items():
+        yield Due(
+            date=on,
+            kind="plug",
+            what=f"Pull a plug: {names_told([spot for spot, _ in spots])}",
+            zones=tuple(dict.fromkeys(zone for _, zone in spots if zone)),
+            why="Plugs are pulled in spring and in autumn, at the same spots (common practice).",
+        )
+
+
+def _plug_day(earliest: date, latitude_deg: float) -> date:
+    """The first day from `earliest` that lies in a month in which plugs are pulled."""
+    on = earliest
+    while table_month(on.month, latitude_deg) not in PLUG_MONTHS:
+        on = (on.replace(day=1) + timedelta(days=32)).replace(day=1)
+    return on
+
+
+def _soil_tests(setting: Setting) -> Iterator[Due]:
+    latest: dict[str, date] = {}
+    for test in setting.notebook.soil_tests.values():
+        latest[test.zone] = max(test.date, latest.get(test.zone, test.date))
+    by_date: dict[date, list[str]] = {}
+    for zone in setting.notebook.zones.values():
+        last = latest.get(zone.id)
+        on = max(setting.on, _years_after(last, SOIL_TEST_YEARS)) if last else setting.on
+        if on <= setting.on + timedelta(days=HORIZON_DAYS):
+            by_date.setdefault(on, []).append(zone.name)
+    for on, names in by_date.items():
+        yield Due(
+            date=on,
+            kind="test",
+            what=f"Have the soil tested: {names_told(names)}",
+            zones=tuple(names),
+            why=f"A soil test holds for about {SOIL_TEST_YEARS} years (common practice).",
+        )
+
+
+def _years_after(on: date, years: int) -> date:
+    last_of_february = (on.month, on.day) == (2, 29)
+    return date(on.year + years, 3, 1) if last_of_february else on.replace(year=on.year + years)
+
+
+def _span(values: Sequence[float], unit: str) -> str:
+    """One figure, or the range of several: "0.41 in", "0.35 to 0.48 in"."""
+    if not values:
+        return ""
+    low, high = told(min(values)), told(max(values))
+    return f"{low} {unit}" if low == high else f"{low} to {high} {unit}"

@@ -1,0 +1,176 @@
+"""Nitrogen of one zone on the day of the plan: applied, budget, left, and the next day to feed."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from lawnbook.agronomy.nitrogen import n_year, product_lb_for_rate
+from lawnbook.agronomy.seasons import is_south
+from lawnbook.plan.feed_ledger import ZoneFeed, quick_share
+from lawnbook.plan.feed_rules import candidate_days, room_lb, rules_on
+from lawnbook.plan.model import NextFeeding, Working, ZoneNitrogen
+from lawnbook.plan.season import month_name
+from lawnbook.plan.workings import OWN, given, sources, told
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.records import Product
+
+WORTH_FEEDING_LB = 0.05
+"""Less nitrogen than this (lb per 1,000 sq ft) is not worth a feeding (common practice)."""
+
+PURE_N_PCT = 100.0
+
+
+def zone_nitrogen(notebook: Notebook, feed: ZoneFeed, number: int, on: date) -> ZoneNitrogen:
+    """The nitrogen figures of one zone; `notebook` is the one as of the day."""
+    product = product_for(notebook, feed.zone.id)
+    upcoming = next_feeding(feed, product, on)
+    year = n_year(on, feed.latitude_deg)
+    return ZoneNitrogen(
+        zone=feed.zone.name,
+        zone_id=feed.zone.id,
+        number=number,
+        area_sqft=feed.area_sqft,
+        year=year.label,
+        year_label=_year_words(year.label, feed.latitude_deg),
+        budget_name=feed.budget.name,
+        budget_source=feed.budget.source,
+        applied_by_month=feed.by_month(on),
+        quick_by_month=feed.by_month(on, quick=True),
+        budget_by_month=feed.budget.by_month,
+        applied_year=feed.in_year(on),
+        budget_year=feed.year_lb,
+        rolling_30_days=feed.rolling(on),
+        left_this_month=feed.left_this_month(on),
+        left_this_year=feed.left_this_year(on),
+        next_feeding=upcoming,
+        reason="" if upcoming is not None else _why_none(feed, product),
+        workings=_workings(feed, on, upcoming, product),
+    )
+
+
+def product_for(notebook: Notebook, zone_id: str) -> Product | None:
+    """The product with nitrogen last fed to a zone, else the first on the shelf, if any."""
+    fed = [each for each in notebook.feedings.values() if zone_id in each.pounds]
+    for feeding in sorted(fed, key=lambda each: (each.date, each.rank), reverse=True):
+        product = notebook.products.get(feeding.product)
+        if product is not None and product.n_pct > 0:
+            return product
+    return next((each for each in notebook.products.values() if each.n_pct > 0), None)
+
+
+def next_feeding(feed: ZoneFeed, product: Product | None, on: date) -> NextFeeding | None:
+    """The first day on which the budget has room and no rule blocks, and the most then."""
+    share = quick_share(product) if product is not None else 0.0
+    n_pct = product.n_pct if product is not None else PURE_N_PCT
+    for each in candidate_days(feed, on):
+        room = room_lb(rules_on(feed, each, share))
+        if room > WORTH_FEEDING_LB:
+            return NextFeeding(
+                date=each,
+                pounds=product_lb_for_rate(room, n_pct, feed.area_sqft),
+                product=product.name if product is not None else "",
+                n_lb_per_1000=room,
+            )
+    return None
+
+
+def _year_words(label: int, latitude_deg: float) -> str:
+    return f"Jul {label} to Jun {label + 1}" if is_south(latitude_deg) else str(label)
+
+
+def _why_none(feed: ZoneFeed, product: Product | None) -> str:
+    least = feed.limits.min_slow_pct
+    if product is not None and least is not None and 100 * (1 - quick_share(product)) < least:
+        return (
+            f"{product.name} has less slow nitrogen than the {least:g} % your rule asks for: put "
+            "a slower product on the shelf."
+        )
+    return "No day within two years has room: the budget or your rules leave none."
+
+
+def _workings(
+    feed: ZoneFeed, on: date, upcoming: NextFeeding | None, product: Product | None
+) -> tuple[Working, ...]:
+    listed = [_applied(feed, on), _left_year(feed, on), _left_month(feed, on)]
+    if upcoming is not None:
+        listed.append(_next(feed, upcoming, product))
+    return tuple(listed)
+
+
+def _applied(feed: ZoneFeed, on: date) -> Working:
+    months = [
+        given(month_name(month), _lb(value), "feedings recorded")
+        for month, value in enumerate(feed.by_month(on), start=1)
+        if value > 0
+    ]
+    parts: Sequence[str] = [told(value) for value in feed.by_month(on) if value > 0] or ["0"]
+    return Working(
+        "applied_year",
+        "Nitrogen fed this year",
+        _lb(feed.in_year(on)),
+        "sum of pounds × N % ÷ 100 × 1,000 ÷ area treated",
+        " + ".join(parts),
+        tuple(months),
+        sources("n-arithmetic"),
+    )
+
+
+def _left_year(feed: ZoneFeed, on: date) -> Working:
+    return Working(
+        "left_this_year",
+        "Left this year",
+        _lb(feed.left_this_year(on)),
+        "budget of the year − fed this year",
+        f"{told(feed.year_lb)} − {told(feed.in_year(on))}",
+        (
+            given("Budget of the year", _lb(feed.year_lb), feed.budget.name),
+            given("Fed this year", _lb(feed.in_year(on)), "feedings recorded"),
+        ),
+        feed.budget.year_source,
+    )
+
+
+def _left_month(feed: ZoneFeed, on: date) -> Working:
+    month, fed, left = feed.month_lb(on), feed.in_month(on), feed.left_this_year(on)
+    name = month_name(on.month)
+    return Working(
+        "left_this_month",
+        "Left this month",
+        _lb(feed.left_this_month(on)),
+        "lesser of (budget of the month − fed this month) and what is left of the year",
+        f"min({told(month)} − {told(fed)}, {told(left)})",
+        (
+            given(f"Budget of {name}", _lb(month), feed.budget.name),
+            given(f"Fed in {name}", _lb(fed), "feedings recorded"),
+            given("Left this year", _lb(left), "worked out"),
+        ),
+        feed.budget.source,
+    )
+
+
+def _next(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None) -> Working:
+    n_pct = product.n_pct if product is not None else PURE_N_PCT
+    name = product.name if product is not None else "nitrogen"
+    return Working(
+        "next_feeding",
+        "Next feeding",
+        f"{upcoming.date.isoformat()}, {told(upcoming.pounds, 1, 'lb')} of {name}",
+        "most that passes every rule × area ÷ 1,000 ÷ (N % ÷ 100)",
+        f"{told(upcoming.n_lb_per_1000)} × {told(feed.area_sqft, 0)} ÷ 1,000 ÷ {told(n_pct / 100)}",
+        (
+            given("Most that passes", _lb(upcoming.n_lb_per_1000), "budget and rules"),
+            given("Area", told(feed.area_sqft, 0, "sq ft"), "outline"),
+            given("N", told(n_pct, 1, "%"), name),
+        ),
+        sources("n-arithmetic", *_limit_keys(feed)),
+    )
+
+
+def _limit_keys(feed: ZoneFeed) -> tuple[str, ...]:
+    """The sources of the published limits that the owner's rules leave in force."""
+    limits = feed.limits
+    total = () if limits.total_source == OWN else ("msu-n",)
+    return (*total, *(() if limits.quick_source == OWN else ("cornell-quick",)))
+
+
+def _lb(value: float) -> str:
+    return told(value, 2, "lb per 1,000 sq ft")

@@ -1,0 +1,201 @@
+"""A zone's precipitation rate from the best evidence there is, and how evenly it falls.
+
+Catch test first, then the meter, then the heads, then what was typed. A catch test is stale once
+a head was changed after it, or the pressure of the supply is known to have changed.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date
+
+from lawnbook.agronomy.precipitation import (
+    DEFAULT_DU_LQ,
+    catch_can_rate_in_per_h,
+    depth_rate_in_per_h,
+    lower_quarter_uniformity,
+    precipitation_rate_in_per_h,
+)
+from lawnbook.plan.model import Input, RateSource, Working
+from lawnbook.plan.workings import default, given, sources, told
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day
+from lawnbook.yard.records import CatchTest, Head, Zone
+
+PRESSURE_SLACK = 0.1
+"""Share by which two pressures on one zone may differ and still be the same (common practice)."""
+
+FEWEST_CANS_FOR_EVENNESS = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rate:
+    """The rate (in/h; None with a `reason`), where it is from, and DU_LQ where it was measured."""
+
+    in_per_h: float | None
+    source: RateSource | None = None
+    stale: str = ""
+    du_lq: float | None = None
+    du_input: Input
+    reason: str = ""
+    working: Working | None = None
+
+    @property
+    def origin(self) -> str:
+        """In words, for the inputs of other figures."""
+        words = self.source or "unknown"
+        return f"{words}, stale" if self.stale else words
+
+
+def rate_of(notebook: Notebook, zone: Zone, area_sqft: float) -> Rate:
+    """The rate of a zone; give it the notebook as of the day."""
+    tests = sorted(
+        (test for test in notebook.catch_tests.values() if test.zone == zone.id),
+        key=lambda test: (test.date, test.rank),
+        reverse=True,
+    )
+    heads = [head for head in notebook.heads.values() if head.zone == zone.id]
+    rate = (
+        _from_tests(tests, notebook, heads)
+        or _from_meter(zone, area_sqft)
+        or _from_heads(heads, area_sqft)
+        or _from_typing(zone)
+        or Rate(in_per_h=None, du_input=_assumed_du(), reason=_why_none(heads))
+    )
+    return _with_evenness(rate, tests)
+
+
+def _from_tests(tests: list[CatchTest], notebook: Notebook, heads: list[Head]) -> Rate | None:
+    for test in tests:
+        caught = _caught(test)
+        if caught is not None:
+            return Rate(
+                in_per_h=caught[0],
+                source="catch test",
+                stale=_why_stale(test, notebook, heads),
+                du_input=_assumed_du(),
+                working=caught[1],
+            )
+    return None
+
+
+def _caught(test: CatchTest) -> tuple[float, Working] | None:
+    """The rate of one test with its working; None where nothing was caught."""
+    readings = test.volumes_ml if test.can_mouth_sqin is not None else test.depths_in
+    if not any(readings):
+        return None
+    origin = f"catch test of {day(test.date)}"
+    minutes = told(test.run_minutes, 1)
+    run = given("Run", f"{minutes} min", origin)
+    mean = sum(readings) / len(readings)
+    cans = f"Mean of {len(readings)} cans"
+    if test.can_mouth_sqin is None:
+        rate = depth_rate_in_per_h(readings, test.run_minutes)
+        formula, filled = "60 × mean depth ÷ run", f"60 × {told(mean, 3)} ÷ {minutes}"
+        inputs: tuple[Input, ...] = (given(cans, told(mean, 3, "in"), origin), run)
+    else:
+        rate = catch_can_rate_in_per_h(readings, test.run_minutes, test.can_mouth_sqin)
+        mouth = told(test.can_mouth_sqin, 2)
+        formula = "3.66 × mean volume ÷ (run × can mouth)"
+        filled = f"3.66 × {told(mean, 1)} ÷ ({minutes} × {mouth})"
+        mouth_input = given("Can mouth", f"{mouth} sq in", origin)
+        inputs = (given(cans, told(mean, 1, "mL"), origin), run, mouth_input)
+    return rate, _working(rate, formula, filled, inputs, sources("ia-catch-can"))
+
+
+def _from_meter(zone: Zone, area_sqft: float) -> Rate | None:
+    if zone.flow_gpm is None or area_sqft <= 0:
+        return None
+    flow = given("Metered flow", told(zone.flow_gpm, 2, "gpm"), "entered")
+    return _from_flow("meter", zone.flow_gpm, flow, area_sqft)
+
+
+def _from_heads(heads: list[Head], area_sqft: float) -> Rate | None:
+    flows = [head.flow_gpm for head in heads if head.flow_gpm is not None]
+    if not flows or len(flows) < len(heads) or area_sqft <= 0:
+        return None
+    total = sum(flows)
+    flow = given(f"Flow of {len(flows)} heads", told(total, 2, "gpm"), "sum of the heads")
+    return _from_flow("heads", total, flow, area_sqft)
+
+
+def _from_flow(source: RateSource, gpm: float, flow: Input, area_sqft: float) -> Rate:
+    rate = precipitation_rate_in_per_h(gpm, area_sqft)
+    inputs = (flow, given("Area", told(area_sqft, 0, "sq ft"), "outline"))
+    filled = f"96.25 × {told(gpm, 2)} ÷ {told(area_sqft, 0)}"
+    working = _working(rate, "96.25 × flow ÷ area", filled, inputs, sources("rate-constant"))
+    return Rate(in_per_h=rate, source=source, du_input=_assumed_du(), working=working)
+
+
+def _from_typing(zone: Zone) -> Rate | None:
+    rate = zone.precipitation_in_per_h
+    if rate is None:
+        return None
+    inputs = (given("Precipitation rate", told(rate, 2, "in/h"), "entered"),)
+    working = _working(rate, "as entered", told(rate, 2), inputs, sources())
+    return Rate(in_per_h=rate, source="typed", du_input=_assumed_du(), working=working)
+
+
+def _working(
+    rate: float, formula: str, filled: str, inputs: tuple[Input, ...], source: str
+) -> Working:
+    value = told(rate, 2, "in/h")
+    return Working(
+        "precipitation_rate_in_per_h", "Precipitation rate", value, formula, filled, inputs, source
+    )
+
+
+def _with_evenness(rate: Rate, tests: Iterable[CatchTest]) -> Rate:
+    """DU_LQ from the newest test of two cans or more, beside whatever gave the rate."""
+    for test in tests:
+        cans = test.volumes_ml or test.depths_in
+        if len(cans) >= FEWEST_CANS_FOR_EVENNESS and any(cans):
+            du = lower_quarter_uniformity(cans)
+            origin = f"{len(cans)} cans, {day(test.date)}"
+            return replace(rate, du_lq=du, du_input=given("DU_LQ", told(du), origin))
+    return rate
+
+
+def _assumed_du() -> Input:
+    return default("DU_LQ", told(DEFAULT_DU_LQ), "assumed until cans are set out")
+
+
+def _why_none(heads: list[Head]) -> str:
+    without = sum(head.flow_gpm is None for head in heads)
+    if heads and 0 < without < len(heads):
+        return (
+            f"Precipitation rate is not known: {without} of {len(heads)} heads have no flow. Enter "
+            "it, set out cans, or type the rate."
+        )
+    return (
+        "Precipitation rate is not known: set out cans, read the meter, give every head its "
+        "flow, or type the rate."
+    )
+
+
+def _why_stale(test: CatchTest, notebook: Notebook, heads: list[Head]) -> str:
+    changed = [head.changed_on for head in heads if head.changed_on and head.changed_on > test.date]
+    if changed:
+        return (
+            f"The catch test of {day(test.date)} is older than a change of heads on "
+            f"{day(max(changed))}: set out the cans again."
+        )
+    if _pressure_changed(notebook, test.date):
+        return (
+            f"The pressure has changed since the catch test of {day(test.date)}: set out the "
+            "cans again."
+        )
+    return ""
+
+
+def _pressure_changed(notebook: Notebook, since: date) -> bool:
+    """Whether some zone's tests before and after a day were run at different pressures."""
+    before: dict[str, float] = {}
+    for test in sorted(notebook.catch_tests.values(), key=lambda each: each.date):
+        psi = test.pressure_psi
+        if psi is None:
+            continue
+        if test.date <= since:
+            before[test.zone] = psi
+        elif abs(psi - before.get(test.zone, psi)) > PRESSURE_SLACK * before.get(test.zone, psi):
+            return True
+    return False

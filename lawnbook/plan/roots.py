@@ -1,0 +1,136 @@
+"""How deep a zone's roots go: the latest plug of each of its spots, then the mean of the spots."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from lawnbook.agronomy.water_balance import DEFAULT_ROOT_DEPTH_IN, rooted_soil_in
+from lawnbook.plan.model import Input
+from lawnbook.plan.workings import chosen, default, given, told
+from lawnbook.yard.geometry import zone_at
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day
+from lawnbook.yard.records import Core, Spot, Zone
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Roots:
+    """Root depth from the crowns, thatch, and the soil between (in), with where they are from."""
+
+    root_depth_in: float
+    thatch_in: float
+    rooted_soil_in: float
+    is_default: bool
+    root_input: Input
+    thatch_input: Input
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A figure of one spot on one day, the plugs of that day taken together."""
+
+    date: date
+    value_in: float
+
+
+def spots_by_zone(notebook: Notebook) -> dict[str, tuple[Spot, ...]]:
+    """The spots of each zone by its id; a spot without a zone belongs to the one it lies in."""
+    spots: dict[str, list[Spot]] = {}
+    for spot in notebook.spots.values():
+        zone_id = zone_of_spot(notebook, spot)
+        if zone_id:
+            spots.setdefault(zone_id, []).append(spot)
+    return {zone_id: tuple(each) for zone_id, each in spots.items()}
+
+
+def zone_of_spot(notebook: Notebook, spot: Spot) -> str:
+    """The id of the zone a spot belongs to, empty where it has none."""
+    if spot.zone is not None:
+        return spot.zone
+    zone = zone_at(notebook, spot.at_ft) if spot.at_ft is not None else None
+    return zone.id if zone is not None else ""
+
+
+def cores_by_spot(notebook: Notebook) -> dict[str, tuple[Core, ...]]:
+    """The plugs of each spot by its id, in date order."""
+    cores: dict[str, list[Core]] = {}
+    for core in notebook.cores.values():
+        cores.setdefault(core.spot, []).append(core)
+    return {
+        spot: tuple(sorted(each, key=lambda core: (core.date, core.rank)))
+        for spot, each in cores.items()
+    }
+
+
+def roots_of(zone: Zone, plugs_of_spots: Iterable[Sequence[Core]]) -> Roots:
+    """The roots of a zone from the plugs of each of its spots, given in date order."""
+    plugs = tuple(plugs_of_spots)
+    depths = [reading for each in plugs if (reading := _latest_roots(each))]
+    thatches = [reading for each in plugs if (reading := _latest_thatch(each))]
+    root, root_input = _root_depth(zone, depths)
+    thatch, thatch_input = _thatch(thatches)
+    return Roots(
+        root_depth_in=root,
+        thatch_in=thatch,
+        rooted_soil_in=rooted_soil_in(root, thatch),
+        is_default=not depths,
+        root_input=root_input,
+        thatch_input=thatch_input,
+    )
+
+
+def thatch_readings(cores: Iterable[Core]) -> tuple[Reading, ...]:
+    """The mean thatch of each date, all readings of the day pooled, in date order."""
+    pooled: dict[date, list[float]] = {}
+    for core in cores:
+        if core.thatch_in:
+            pooled.setdefault(core.date, []).extend(core.thatch_in)
+    return tuple(Reading(on, _mean(values)) for on, values in sorted(pooled.items()))
+
+
+def unpressed_or_pressed(cores: Sequence[Core]) -> tuple[Core, ...]:
+    """The plugs whose thatch is compared: the unpressed, or the pressed if there are no others."""
+    read = [core for core in cores if core.thatch_in]
+    unpressed = tuple(core for core in read if not core.pressed)
+    return unpressed or tuple(read)
+
+
+def _latest_roots(cores: Sequence[Core]) -> Reading | None:
+    read = [(core.date, core.root_depth_in) for core in cores if core.root_depth_in is not None]
+    if not read:
+        return None
+    last = max(on for on, _ in read)
+    return Reading(last, _mean([depth for on, depth in read if on == last]))
+
+
+def _latest_thatch(cores: Sequence[Core]) -> Reading | None:
+    readings = thatch_readings(unpressed_or_pressed(cores))
+    return readings[-1] if readings else None
+
+
+def _root_depth(zone: Zone, depths: list[Reading]) -> tuple[float, Input]:
+    if depths:
+        mean = _mean([each.value_in for each in depths])
+        return mean, given("Root depth", told(mean, 2, "in"), _plug_words(depths))
+    typed = zone.default_root_depth_in
+    assumed = DEFAULT_ROOT_DEPTH_IN if typed is None else typed
+    value = told(assumed, 2, "in")
+    return assumed, chosen("Root depth", value, typed is not None, "before the first plug")
+
+
+def _thatch(thatches: list[Reading]) -> tuple[float, Input]:
+    if thatches:
+        mean = _mean([each.value_in for each in thatches])
+        return mean, given("Thatch", told(mean, 2, "in"), _plug_words(thatches))
+    return 0.0, default("Thatch", told(0.0, 2, "in"), "before the first plug")
+
+
+def _plug_words(readings: list[Reading]) -> str:
+    newest = day(max(each.date for each in readings))
+    if len(readings) == 1:
+        return f"plug of {newest}"
+    return f"mean of {len(readings)} spots, latest plug {newest}"
+
+
+def _mean(values: Sequence[float]) -> float:
+    return sum(values) / len(values)

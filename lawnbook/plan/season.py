@@ -1,0 +1,55 @@
+"""Spans of days of the year: the irrigation season and the blackouts, which may run over New Year.
+
+Days are compared as (month, day), so 29 February is a day of every year here.
+"""
+
+from datetime import date, timedelta
+
+from lawnbook.yard.numbers import MONTHS, short_day
+from lawnbook.yard.records import Season
+
+_LEAP_YEAR = 2024
+
+
+def within(season: Season, on: date) -> bool:
+    """Whether a day lies in the span, both ends included."""
+    return _holds(season, (on.month, on.day))
+
+
+def touches_month(season: Season, month: int) -> bool:
+    """Whether any day of a month (1-12) lies in the span."""
+    return any(_holds(season, (month, day)) for day in range(1, _days_in(month) + 1))
+
+
+def day_after(season: Season, year: int) -> date:
+    """The first day after the span's last day in a year; 1 March after 28 or 29 February."""
+    month, day = _month_day(season.end)
+    if (month, day) == (2, 29):
+        return date(year, 3, 1)
+    return date(year, month, day) + timedelta(days=1)
+
+
+def span_words(season: Season) -> str:
+    """The span as it is read: "20 Apr to 15 Oct"."""
+    first, last = (date(_LEAP_YEAR, *_month_day(text)) for text in (season.start, season.end))
+    return f"{short_day(first)} to {short_day(last)}"
+
+
+def month_name(month: int) -> str:
+    """The short name of a month, 1-12."""
+    return MONTHS[month - 1]
+
+
+def _holds(season: Season, day: tuple[int, int]) -> bool:
+    start, end = _month_day(season.start), _month_day(season.end)
+    return start <= day <= end if start <= end else day >= start or day <= end
+
+
+def _month_day(text: str) -> tuple[int, int]:
+    month, day = text.split("-")
+    return int(month), int(day)
+
+
+def _days_in(month: int) -> int:
+    after = date(_LEAP_YEAR + month // 12, month % 12 + 1, 1)
+    return (after - timedelta(days=1)).day

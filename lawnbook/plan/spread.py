@@ -1,0 +1,168 @@
+"""The check before spreading: does a product in these pounds pass every rule on a day?"""
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
+
+from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, product_lb_for_rate
+from lawnbook.plan.cautions import spread_cautions
+from lawnbook.plan.feed_ledger import ZoneFeed, feeds_of, quick_pct, quick_share
+from lawnbook.plan.feed_rules import candidate_days, passes, room_lb, rules_on, tightest
+from lawnbook.plan.model import SpreadCheck, ZoneSpread
+from lawnbook.plan.workings import told
+from lawnbook.yard.geometry import zone_area_sqft
+from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.numbers import day
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Product
+
+
+def check_spread(
+    notebook: Notebook, product_id: str, pounds_by_zone: Mapping[str, float], on: date
+) -> SpreadCheck:
+    """The verdict on spreading pounds of a product, by zone id, on a day.
+
+    Only what is recorded up to that day counts. Raises OwnerError for an unknown product or zone,
+    and for pounds that are not a number of zero or more.
+    """
+    product = _product(notebook, product_id)
+    _check_pounds(notebook, pounds_by_zone)
+    known = as_of(notebook, on)
+    feeds = feeds_of(known, {zone.id: zone_area_sqft(zone) for zone in known.zones.values()})
+    pairs = [(feeds[zone_id], pounds) for zone_id, pounds in pounds_by_zone.items()]
+    zones = tuple(_zone(feed, product, pounds, on) for feed, pounds in pairs)
+    earliest = _earliest(pairs, product, on)
+    return SpreadCheck(
+        within=all(zone.within for zone in zones),
+        on=on,
+        product=product.name,
+        zones=zones,
+        earliest_date=earliest,
+        verdict=_verdict(zones, product, on, earliest),
+        cautions=spread_cautions(notebook, product, on),
+    )
+
+
+def pounds_for_rate(
+    notebook: Notebook, product_id: str, zone_ids: Iterable[str], n_lb_per_1000: float
+) -> dict[str, float]:
+    """Pounds of a product, by zone id, that bring a rate of nitrogen (lb per 1,000 sq ft).
+
+    Raises OwnerError for a product without nitrogen, an unknown zone, or a rate below zero.
+    """
+    product = _product(notebook, product_id)
+    if product.n_pct <= 0:
+        raise OwnerError(
+            f"Product: {product.name} carries no nitrogen, so it has no rate of nitrogen; enter "
+            "pounds instead."
+        )
+    if not math.isfinite(n_lb_per_1000) or n_lb_per_1000 < 0:
+        raise OwnerError("Rate: enter pounds of nitrogen per 1,000 sq ft, zero or more.")
+    return {
+        zone_id: product_lb_for_rate(n_lb_per_1000, product.n_pct, area)
+        for zone_id, area in _areas(notebook, zone_ids).items()
+    }
+
+
+def share_by_area(notebook: Notebook, zone_ids: Iterable[str], pounds: float) -> dict[str, float]:
+    """Pounds shared out over zones by their area. Raises OwnerError as `check_spread` does."""
+    areas = _areas(notebook, zone_ids)
+    total = sum(areas.values())
+    if not areas or total <= 0:
+        raise OwnerError("Zone: choose at least one zone with an area to spread on.")
+    shares = {zone_id: pounds * area / total for zone_id, area in areas.items()}
+    _check_pounds(notebook, shares)
+    return shares
+
+
+def _zone(feed: ZoneFeed, product: Product, pounds: float, on: date) -> ZoneSpread:
+    n_lb = n_lb_per_1000sqft(pounds, product.n_pct, feed.area_sqft)
+    rules = rules_on(feed, on, quick_share(product))
+    broken = tuple(rule for rule in rules if rule.broken(n_lb))
+    room = room_lb(rules)
+    binding = broken or ((tightest(rules),) if product.n_pct > 0 else ())
+    return ZoneSpread(
+        zone=feed.zone.name,
+        zone_id=feed.zone.id,
+        within=not broken,
+        pounds=pounds,
+        area_sqft=feed.area_sqft,
+        n_lb_per_1000=n_lb,
+        quick_lb_per_1000=n_lb_per_1000sqft(pounds, quick_pct(product), feed.area_sqft),
+        month_after=feed.in_month(on) + n_lb,
+        month_budget=feed.month_lb(on),
+        year_after=feed.in_year(on) + n_lb,
+        year_budget=feed.year_lb,
+        over_by_lb_per_1000=max(0.0, n_lb - room) if broken else 0.0,
+        max_lb=_most_lb(feed, product, room, pounds),
+        binding=tuple(rule.told(n_lb) for rule in binding),
+    )
+
+
+def _most_lb(feed: ZoneFeed, product: Product, room: float, pounds: float) -> float:
+    """The most pounds that pass. Without nitrogen no rule bounds them: the pounds asked for."""
+    if product.n_pct <= 0:
+        return pounds
+    return product_lb_for_rate(room, product.n_pct, feed.area_sqft)
+
+
+def _earliest(pairs: Sequence[tuple[ZoneFeed, float]], product: Product, on: date) -> date | None:
+    """The first day within two years on which every zone passes."""
+    share = quick_share(product)
+    rates = [
+        (feed, n_lb_per_1000sqft(pounds, product.n_pct, feed.area_sqft)) for feed, pounds in pairs
+    ]
+    days = sorted({on, *(each for feed, _ in pairs for each in candidate_days(feed, on))})
+    return next(
+        (each for each in days if all(passes(feed, each, share, n_lb) for feed, n_lb in rates)),
+        None,
+    )
+
+
+def _verdict(zones: Sequence[ZoneSpread], product: Product, on: date, earliest: date | None) -> str:
+    if product.n_pct <= 0:
+        return f"{product.name} carries no nitrogen: no nitrogen rule applies. The label does."
+    over = [zone for zone in zones if not zone.within]
+    if not over:
+        return f"Within budget on {day(on)}."
+    worst = max(over, key=lambda zone: zone.over_by_lb_per_1000)
+    when = f"It passes from {day(earliest)}." if earliest else "No day within two years passes."
+    names = ", ".join(zone.zone for zone in over)
+    most = (
+        f"at most {told(worst.max_lb, 1, 'lb')} may go on {worst.zone} that day"
+        if worst.max_lb > 0
+        else f"nothing may go on {worst.zone} that day"
+    )
+    return (
+        f"Not within budget on {day(on)}: {names} over by up to "
+        f"{told(worst.over_by_lb_per_1000)} lb per 1,000 sq ft; {most}. {when}"
+    )
+
+
+def _product(notebook: Notebook, product_id: str) -> Product:
+    product = notebook.products.get(product_id)
+    if product is None:
+        raise OwnerError(f"Product: there is no {product_id} on the shelf; add it under Feed.")
+    return product
+
+
+def _areas(notebook: Notebook, zone_ids: Iterable[str]) -> dict[str, float]:
+    areas = {}
+    for zone_id in zone_ids:
+        zone = notebook.zones.get(zone_id)
+        if zone is None:
+            raise OwnerError(f"Zone: there is no zone {zone_id}; choose one of the yard's zones.")
+        areas[zone_id] = zone_area_sqft(zone)
+    return areas
+
+
+def _check_pounds(notebook: Notebook, pounds_by_zone: Mapping[str, float]) -> None:
+    if not pounds_by_zone:
+        raise OwnerError("Zone: choose at least one zone to spread on.")
+    areas = _areas(notebook, pounds_by_zone)
+    for zone_id, pounds in pounds_by_zone.items():
+        if not math.isfinite(pounds) or pounds < 0:
+            raise OwnerError(f"Pounds: {pounds:g} is no weight; enter a number of zero or more.")
+        if areas[zone_id] <= 0:
+            name = notebook.zones[zone_id].name
+            raise OwnerError(f"Zone: {name} has no area; draw its outline first.")

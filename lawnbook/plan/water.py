@@ -1,0 +1,88 @@
+"""Water for one zone: today's figures, the twelve months, what is next, and notes beside them."""
+
+from datetime import date
+from typing import Literal
+
+from lawnbook.agronomy.water_balance import interval_days, roots_needed_in
+from lawnbook.plan.ledger import Ledger, ledger_of
+from lawnbook.plan.model import MonthWater, ZoneWater
+from lawnbook.plan.month_water import etc_in_per_day, month_water, water_today
+from lawnbook.plan.water_notes import notes_of
+from lawnbook.plan.water_workings import Figures, workings_of
+from lawnbook.plan.zone_facts import Setting, ZoneFacts
+
+Limit = Literal["roots", "target", "one day"]
+
+
+def zone_water(setting: Setting, facts: ZoneFacts) -> ZoneWater:
+    """The water figures of one zone on the day of the plan."""
+    today = water_today(setting, facts)
+    etc = etc_in_per_day(setting, facts, setting.on.month)
+    planned = today.interval_days is not None
+    ledger = ledger_of(setting, facts) if planned else None
+    needed = roots_needed_in(facts.target_in, facts.depletion, facts.soil.available_water_in_per_in)
+    figures = Figures(
+        today=today,
+        etc_in_per_day=etc,
+        target_interval_days=_target_interval(facts, today),
+        roots_needed_in=needed,
+        ledger=ledger,
+    )
+    return _assembled(setting, facts, figures)
+
+
+def _assembled(setting: Setting, facts: ZoneFacts, figures: Figures) -> ZoneWater:
+    today, zone, rate = figures.today, facts.zone, facts.rate
+    planned = today.interval_days is not None
+    return ZoneWater(
+        zone=zone.name,
+        zone_id=zone.id,
+        number=facts.number,
+        area_sqft=facts.area_sqft,
+        irrigated=zone.irrigated,
+        precipitation_rate_in_per_h=rate.in_per_h,
+        rate_source=rate.source,
+        rate_stale=bool(rate.stale),
+        du_lq=rate.du_lq,
+        multiplier=facts.multiplier,
+        etc_in_per_day=figures.etc_in_per_day,
+        rooted_soil_in=facts.roots.rooted_soil_in,
+        roots_are_default=facts.roots.is_default,
+        bearable_depth_in=facts.bearable_in,
+        limited_by=_limited_by(facts, today),
+        depth_in=today.depth_in,
+        interval_days=today.interval_days,
+        months=tuple(month_water(setting, facts, month) for month in range(1, 13)),
+        shortfall_in_per_day=today.shortfall_in_per_day if planned else None,
+        target_depth_in=facts.target_in,
+        target_interval_days=figures.target_interval_days,
+        roots_needed_in=figures.roots_needed_in,
+        run_minutes=today.run_minutes,
+        cycles=today.cycles,
+        minutes_per_cycle=today.minutes_per_cycle,
+        soak_minutes=today.soak_minutes,
+        next_watering=_next_watering(figures.ledger),
+        gallons=today.gallons,
+        reason=today.reason,
+        notes=notes_of(setting, facts, figures),
+        workings=workings_of(setting, facts, figures),
+    )
+
+
+def _next_watering(ledger: Ledger | None) -> date | None:
+    return ledger.next_watering if ledger is not None else None
+
+
+def _target_interval(facts: ZoneFacts, today: MonthWater) -> int | None:
+    """Days between waterings once the roots bear the target; None where none is planned."""
+    if today.etc_in_per_day is None:
+        return None
+    return interval_days(facts.target_in, facts.target_in, today.etc_in_per_day)
+
+
+def _limited_by(facts: ZoneFacts, today: MonthWater) -> Limit | None:
+    if today.etc_in_per_day is None:
+        return None
+    if today.etc_in_per_day > facts.bearable_in:
+        return "one day"
+    return "roots" if facts.bearable_in < facts.target_in else "target"

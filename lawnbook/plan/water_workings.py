@@ -1,0 +1,302 @@
+"""The workings of a zone's water figures, one for each figure that has a value."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from lawnbook.agronomy.soil import longest_cycle_minutes, surface_storage_in
+from lawnbook.agronomy.units import SQFT_IN_TO_GAL
+from lawnbook.plan.ledger import Ledger
+from lawnbook.plan.model import Input, MonthWater, Working
+from lawnbook.plan.season import month_name
+from lawnbook.plan.workings import chosen, given, sources, told
+from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.yard.numbers import day
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figures:
+    """A zone's figures on the day of the plan, before they are told."""
+
+    today: MonthWater
+    etc_in_per_day: float | None
+    target_interval_days: int | None
+    roots_needed_in: float
+    ledger: Ledger | None
+
+
+def workings_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[Working, ...]:
+    """The workings in the order in which one figure leads to the next."""
+    listed = [
+        _area(facts),
+        *([facts.rate.working] if facts.rate.working else []),
+        _multiplier(facts),
+    ]
+    if figures.etc_in_per_day is not None:
+        listed.append(_etc(setting, facts, figures.etc_in_per_day))
+    listed += [_rooted(facts), _bearable(facts), _roots_needed(facts, figures)]
+    if figures.today.etc_in_per_day is not None:
+        listed += _watering(facts, figures, figures.today.etc_in_per_day)
+    if figures.ledger is not None:
+        listed += _next(facts, figures.ledger)
+    return tuple(listed)
+
+
+def _watering(facts: ZoneFacts, figures: Figures, etc: float) -> Iterator[Working]:
+    today = figures.today
+    if today.interval_days is None or today.depth_in is None or today.gallons is None:
+        return
+    yield _interval(facts, etc, today.interval_days)
+    yield _depth(facts, etc, today.interval_days, today.depth_in)
+    yield _shortfall(facts, etc, today.shortfall_in_per_day)
+    if figures.target_interval_days is not None:
+        yield _target_interval(facts, etc, figures.target_interval_days)
+    if today.run_minutes is not None:
+        yield _run(facts, today.depth_in, today.run_minutes)
+        yield from _cycles(facts, today, today.run_minutes)
+    yield _gallons(facts, today.depth_in, today.gallons)
+
+
+def _area(facts: ZoneFacts) -> Working:
+    value = told(facts.area_sqft, 0, "sq ft")
+    inputs = (given("Outline", f"{len(facts.zone.outline_ft)} corners", "sketch"),)
+    return Working(
+        "area_sqft", "Area", value, "area of the outline less its holes", value, inputs, sources()
+    )
+
+
+def _multiplier(facts: ZoneFacts) -> Working:
+    du = facts.rate.du_input
+    keys = ("multiplier", "default-uniformity") if du.is_default else ("multiplier", "ia-catch-can")
+    return Working(
+        "multiplier",
+        "Run-time multiplier",
+        told(facts.multiplier),
+        "1 ÷ (0.4 + 0.6 × DU_LQ)",
+        f"1 ÷ (0.4 + 0.6 × {du.value})",
+        (du,),
+        sources(*keys),
+    )
+
+
+def _etc(setting: Setting, facts: ZoneFacts, etc: float) -> Working:
+    month = setting.on.month
+    weather = setting.weather.month(month)
+    kc, micro = facts.kc_by_month[month - 1], facts.zone.microclimate
+    eto = weather.eto_in_per_day or 0.0
+    inputs = [
+        *([weather.eto_input] if weather.eto_input else []),
+        given(f"Kc, {facts.zone.grass} season, {month_name(month)}", told(kc), "table by month"),
+        chosen("Microclimate factor", told(micro), micro != 1.0, "open ground"),
+        *([weather.tmean_input] if weather.tmean_input else []),
+    ]
+    filled = f"{told(eto, 3)} × {told(kc)} × {told(micro)}"
+    dormant = etc == 0.0 and eto > 0
+    weather_source = () if weather.eto_source == sources() else (weather.eto_source,)
+    source = " · ".join(
+        [sources("uc-kc", "wucols", *(["dormancy"] if dormant else [])), *weather_source]
+    )
+    return Working(
+        "etc_in_per_day",
+        "Water use",
+        told(etc, 3, "in/day"),
+        "ETo × Kc × microclimate, zero while dormant",
+        f"{filled}, dormant: 0" if dormant else filled,
+        tuple(inputs),
+        source,
+    )
+
+
+def _rooted(facts: ZoneFacts) -> Working:
+    roots = facts.roots
+    return Working(
+        "rooted_soil_in",
+        "Rooted soil",
+        told(roots.rooted_soil_in, 2, "in"),
+        "root depth from the crowns − thatch, not below zero",
+        f"{told(roots.root_depth_in)} − {told(roots.thatch_in)}",
+        (roots.root_input, roots.thatch_input),
+        sources("default-roots") if roots.root_input.is_default else sources(),
+    )
+
+
+def _bearable(facts: ZoneFacts) -> Working:
+    aw = facts.soil.available_water_in_per_in
+    rooted = facts.roots.rooted_soil_in
+    return Working(
+        "bearable_depth_in",
+        "What the roots bear",
+        told(facts.bearable_in, 2, "in"),
+        "allowed depletion × available water × rooted soil",
+        f"{told(facts.depletion)} × {told(aw)} × {told(rooted)}",
+        (
+            facts.depletion_input,
+            facts.soil_input,
+            given("Available water", told(aw, 2, "in/in"), f"table, {facts.soil.name}"),
+            given("Rooted soil", told(rooted, 2, "in"), "worked out"),
+        ),
+        sources("fao56", "depletion", "ia-schedule"),
+    )
+
+
+def _roots_needed(facts: ZoneFacts, figures: Figures) -> Working:
+    aw = facts.soil.available_water_in_per_in
+    return Working(
+        "roots_needed_in",
+        "Roots that bear the target",
+        told(figures.roots_needed_in, 1, "in"),
+        "target ÷ (allowed depletion × available water), below the thatch",
+        f"{told(facts.target_in)} ÷ ({told(facts.depletion)} × {told(aw)})",
+        (facts.target_input, facts.depletion_input, facts.soil_input),
+        sources("fao56", "ia-schedule"),
+    )
+
+
+def _days(count: int) -> str:
+    return "1 day" if count == 1 else f"{count} days"
+
+
+def _use(etc: float) -> Input:
+    return given("Water use", told(etc, 3, "in/day"), "worked out")
+
+
+def _bears(facts: ZoneFacts) -> Input:
+    return given("What the roots bear", told(facts.bearable_in, 2, "in"), "worked out")
+
+
+def _interval(facts: ZoneFacts, etc: float, days: int) -> Working:
+    return Working(
+        "interval_days",
+        "Days between waterings",
+        _days(days),
+        "whole part of (lesser of target and what the roots bear ÷ water use), at least 1",
+        f"min({told(facts.target_in)}, {told(facts.bearable_in)}) ÷ {told(etc, 3)}",
+        (facts.target_input, _bears(facts), _use(etc)),
+        sources("fao56"),
+    )
+
+
+def _depth(facts: ZoneFacts, etc: float, days: int, depth: float) -> Working:
+    return Working(
+        "depth_in",
+        "Depth of a watering",
+        told(depth, 2, "in"),
+        "days between waterings × water use, at most what the roots bear",
+        f"min({days} × {told(etc, 3)}, {told(facts.bearable_in)})",
+        (given("Days between waterings", str(days), "worked out"), _use(etc), _bears(facts)),
+        sources("fao56"),
+    )
+
+
+def _shortfall(facts: ZoneFacts, etc: float, shortfall: float) -> Working:
+    return Working(
+        "shortfall_in_per_day",
+        "Shortfall",
+        told(shortfall, 2, "in/day"),
+        "water use of one day − what the roots bear, not below zero",
+        f"{told(etc, 3)} − {told(facts.bearable_in)}",
+        (_use(etc), _bears(facts)),
+        sources("fao56"),
+    )
+
+
+def _target_interval(facts: ZoneFacts, etc: float, days: int) -> Working:
+    return Working(
+        "target_interval_days",
+        "Days between waterings at the target",
+        _days(days),
+        "whole part of (target ÷ water use), at least 1",
+        f"{told(facts.target_in)} ÷ {told(etc, 3)}",
+        (facts.target_input, _use(etc)),
+        sources("practice-inch", "deep-seldom"),
+    )
+
+
+def _run(facts: ZoneFacts, depth: float, run: float) -> Working:
+    rate = facts.rate.in_per_h or 0.0
+    return Working(
+        "run_minutes",
+        "Run time",
+        told(run, 1, "min"),
+        "60 × depth × multiplier ÷ precipitation rate",
+        f"60 × {told(depth, 3)} × {told(facts.multiplier)} ÷ {told(rate)}",
+        (
+            given("Depth", told(depth, 2, "in"), "worked out"),
+            given("Run-time multiplier", told(facts.multiplier), "worked out"),
+            given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin),
+        ),
+        sources("multiplier"),
+    )
+
+
+def _cycles(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[Working]:
+    if today.cycles is None or today.soak_minutes is None or today.minutes_per_cycle is None:
+        return
+    rate, intake = facts.rate.in_per_h or 0.0, facts.soil.intake_in_per_h
+    storage = surface_storage_in(facts.soil, facts.zone.slope_pct)
+    longest = longest_cycle_minutes(rate, intake, storage)
+    inputs = (
+        given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin),
+        given("Intake", told(intake, 2, "in/h"), f"table, {facts.soil.name}"),
+        given(
+            "Surface storage", told(storage, 2, "in"), f"table, {facts.zone.slope_pct:g} % slope"
+        ),
+    )
+    soil_keeps_up = math.isinf(longest)
+    yield Working(
+        "cycles",
+        "Cycles",
+        str(today.cycles),
+        "run time ÷ longest cycle, rounded up; longest = 60 × storage ÷ (rate − intake)",
+        f"the soil takes it as fast as it falls: {today.cycles}"
+        if soil_keeps_up
+        else f"{told(run, 1)} ÷ (60 × {told(storage)} ÷ ({told(rate)} − {told(intake)}))",
+        inputs,
+        sources("ia-schedule"),
+    )
+    if today.cycles > 1:
+        yield Working(
+            "soak_minutes",
+            "Soak between cycles",
+            told(today.soak_minutes, 1, "min"),
+            "minutes per cycle × (rate ÷ intake − 1)",
+            f"{told(today.minutes_per_cycle, 1)} × ({told(rate)} ÷ {told(intake)} − 1)",
+            inputs[:2],
+            sources("ia-schedule"),
+        )
+
+
+def _gallons(facts: ZoneFacts, depth: float, gallons: float) -> Working:
+    area = told(facts.area_sqft, 0)
+    constant = f"{SQFT_IN_TO_GAL:.4f}"
+    return Working(
+        "gallons",
+        "Water of one watering",
+        told(gallons, 0, "gal"),
+        f"depth × multiplier × area × {constant}",
+        f"{told(depth, 3)} × {told(facts.multiplier)} × {area} × {constant}",
+        (
+            given("Depth", told(depth, 2, "in"), "worked out"),
+            given("Run-time multiplier", told(facts.multiplier), "worked out"),
+            given("Area", f"{area} sq ft", "outline"),
+        ),
+        sources("rate-constant"),
+    )
+
+
+def _next(facts: ZoneFacts, ledger: Ledger) -> Iterator[Working]:
+    if ledger.next_watering is None:
+        return
+    yield Working(
+        "next_watering",
+        "Next watering",
+        day(ledger.next_watering),
+        "the first day on which depletion reaches the lesser of target and what the roots bear",
+        f"{told(ledger.depletion_in)} of {told(facts.allowance_in, 2, 'in')} used by this evening",
+        (
+            given("Ledger", f"full on {day(ledger.starts)}", "first record"),
+            given("Waterings counted", str(ledger.counted), "recorded"),
+            given("Depletion", told(ledger.depletion_in, 2, "in"), "water use − rain − waterings"),
+        ),
+        sources("fao56"),
+    )

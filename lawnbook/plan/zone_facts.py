@@ -1,0 +1,151 @@
+"""What a zone's water figures rest on, gathered once before any month is reckoned."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from types import MappingProxyType
+
+from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ, run_time_multiplier
+from lawnbook.agronomy.soil import DEFAULT_SOIL, SOILS, Soil
+from lawnbook.agronomy.turf import DEPLETION, crop_coefficient
+from lawnbook.agronomy.water_balance import bearable_depth_in
+from lawnbook.plan.model import Input
+from lawnbook.plan.rates import Rate, rate_of
+from lawnbook.plan.roots import Roots, cores_by_spot, roots_of, spots_by_zone
+from lawnbook.plan.weather import Weather, weather_of
+from lawnbook.plan.workings import chosen, given, told
+from lawnbook.yard.geometry import zone_area_sqft
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.records import Core, Season, Watering, WaterRules, Zone
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """What all zones share on the day of the plan. The notebook is the one as of that day."""
+
+    notebook: Notebook
+    on: date
+    weather: Weather
+    cores: Mapping[str, tuple[Core, ...]]
+    spots: Mapping[str, tuple[str, ...]]
+    waterings: Mapping[str, tuple[Watering, ...]]
+    areas: Mapping[str, float]
+
+    @property
+    def latitude_deg(self) -> float:
+        """The yard's latitude; where it is missing the yard is taken to lie in the north."""
+        latitude = self.notebook.yard.latitude_deg
+        return 0.0 if latitude is None else latitude
+
+    @property
+    def season(self) -> Season | None:
+        """The irrigation season, None for all the year."""
+        return self.notebook.yard.irrigation_season
+
+    @property
+    def rules(self) -> WaterRules:
+        """The local watering rule as typed."""
+        return self.notebook.water_rules
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ZoneFacts:
+    """One zone's fixed figures. Depths are net inches, `depletion` a share of the soil's water."""
+
+    zone: Zone
+    number: int
+    area_sqft: float
+    rate: Rate
+    multiplier: float
+    soil: Soil
+    soil_input: Input
+    depletion: float
+    depletion_input: Input
+    roots: Roots
+    bearable_in: float
+    target_in: float
+    target_input: Input
+    kc_by_month: tuple[float, ...]
+
+    @property
+    def allowance_in(self) -> float:
+        """What may be used up before the next watering: what roots bear, at most the target."""
+        return min(self.target_in, self.bearable_in)
+
+    @property
+    def capacity_in(self) -> float:
+        """All the water that the rooted soil holds for the grass."""
+        return self.soil.available_water_in_per_in * self.roots.rooted_soil_in
+
+
+def setting_of(notebook: Notebook, on: date) -> Setting:
+    """What the zones share; `notebook` is the one as of `on`."""
+    return Setting(
+        notebook=notebook,
+        on=on,
+        weather=weather_of(notebook),
+        cores=MappingProxyType(cores_by_spot(notebook)),
+        spots=MappingProxyType(
+            {zone: tuple(s.id for s in spots) for zone, spots in spots_by_zone(notebook).items()}
+        ),
+        waterings=MappingProxyType(_waterings_by_zone(notebook)),
+        areas=MappingProxyType({z.id: zone_area_sqft(z) for z in notebook.zones.values()}),
+    )
+
+
+def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
+    """The facts of one zone; `number` is its place in the owner's order, from 1."""
+    area = setting.areas[zone.id]
+    rate = rate_of(setting.notebook, zone, area)
+    roots = roots_of(zone, _plugs(setting, zone))
+    soil, soil_input = _soil(zone)
+    depletion = DEPLETION[zone.grass] if zone.allowed_depletion is None else zone.allowed_depletion
+    bearable = bearable_depth_in(depletion, soil.available_water_in_per_in, roots.rooted_soil_in)
+    target, target_input = _target(setting, zone)
+    return ZoneFacts(
+        zone=zone,
+        number=number,
+        area_sqft=area,
+        rate=rate,
+        multiplier=run_time_multiplier(DEFAULT_DU_LQ if rate.du_lq is None else rate.du_lq),
+        soil=soil,
+        soil_input=soil_input,
+        depletion=depletion,
+        depletion_input=chosen(
+            "Allowed depletion",
+            told(depletion),
+            zone.allowed_depletion is not None,
+            f"{zone.grass}-season turf",
+        ),
+        roots=roots,
+        bearable_in=bearable,
+        target_in=target,
+        target_input=target_input,
+        kc_by_month=tuple(
+            crop_coefficient(month, zone.grass, setting.latitude_deg) for month in range(1, 13)
+        ),
+    )
+
+
+def _plugs(setting: Setting, zone: Zone) -> list[Sequence[Core]]:
+    spots = setting.spots.get(zone.id, ())
+    return [setting.cores[spot] for spot in spots if spot in setting.cores]
+
+
+def _soil(zone: Zone) -> tuple[Soil, Input]:
+    name = DEFAULT_SOIL if zone.soil is None else zone.soil
+    return SOILS[name], chosen("Soil", name, zone.soil is not None, "until the soil is entered")
+
+
+def _target(setting: Setting, zone: Zone) -> tuple[float, Input]:
+    yard = setting.notebook.yard.target_depth_in
+    target = yard if zone.target_depth_in is None else zone.target_depth_in
+    origin = "the yard's" if zone.target_depth_in is None else "entered for the zone"
+    return target, given("Target depth", told(target, 2, "in"), origin)
+
+
+def _waterings_by_zone(notebook: Notebook) -> dict[str, tuple[Watering, ...]]:
+    waterings: dict[str, list[Watering]] = {}
+    for watering in notebook.waterings.values():
+        waterings.setdefault(watering.zone, []).append(watering)
+    return {zone: tuple(each) for zone, each in waterings.items()}
