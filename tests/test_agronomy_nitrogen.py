@@ -82,11 +82,22 @@ def test_there_is_no_other_table() -> None:
 
 def test_levels_by_month() -> None:
     cool = n.BUDGETS["cool season"]
-    assert n.budget_by_month(cool, "lean", 40.0) == cool.low
-    assert n.budget_by_month(cool, "full", 40.0) == cool.high
+    # 3.2 lb is the sum of the table's highs, short of its full year of 3.5.
+    assert n.budget_by_month(cool, "full", 40.0) == pytest.approx(cool.high)
+    # By hand: lows sum to 0.5 and highs to 3.2, so 2.75 lb stands at 2.25 / 2.7 of each range.
     assert n.budget_by_month(cool, "middle", 40.0) == pytest.approx(
-        (0, 0, 0, 0, 0.25, 0, 0, 0, 0.7, 0.45, 0.45, 0)
+        (0, 0, 0, 0, 0.4167, 0, 0, 0, 0.8333, 0.75, 0.75, 0), abs=1e-4
     )
+
+
+@pytest.mark.parametrize("name", ["cool season", "cool season, fine fescue"])
+@pytest.mark.parametrize("level", ["lean", "middle"])
+def test_the_months_add_up_to_the_year(name: str, level: str) -> None:
+    budget = n.BUDGETS[name]
+    months = n.budget_by_month(budget, level, 40.0)
+    assert sum(months) == pytest.approx(n.budget_year(budget, level))
+    within = zip(budget.low, months, budget.high, strict=True)
+    assert all(low <= month <= high + 1e-12 for low, month, high in within)
 
 
 def test_levels_by_year() -> None:
@@ -96,7 +107,7 @@ def test_levels_by_year() -> None:
 
 def test_the_months_may_sum_to_more_than_the_year() -> None:
     # So the year's total has to bind as well.
-    for name in ("warm season", "warm season, zoysia or centipede", "cool season, fine fescue"):
+    for name in ("warm season", "warm season, zoysia or centipede"):
         budget = n.BUDGETS[name]
         by_month = n.budget_by_month(budget, "middle", 40.0)
         assert sum(by_month) > n.budget_year(budget, "middle")
@@ -124,7 +135,7 @@ def test_limits() -> None:
 def test_southern_spring_is_november() -> None:
     cool = n.budget_by_month(n.BUDGETS["cool season"], "full", -37.0)
     # Northern September, October, November fall in March, April and May; May in November.
-    assert cool == (0, 0, 0.9, 0.9, 0.9, 0, 0, 0, 0, 0, 0.5, 0)
+    assert cool == pytest.approx((0, 0, 0.9, 0.9, 0.9, 0, 0, 0, 0, 0, 0.5, 0))
 
 
 @pytest.mark.parametrize(

@@ -155,18 +155,28 @@ def budget_for(grass: str, species: str) -> MonthlyBudget:
 
 
 def budget_by_month(budget: MonthlyBudget, level: str, latitude_deg: float) -> tuple[float, ...]:
-    """What each of 12 calendar months may take: "lean" low, "middle" mean, "full" high.
+    """What each of 12 calendar months may take at a level, within the table's low and high.
 
-    Shifted six months south of the equator. The months may sum to more than `budget_year`, which
-    binds as well, and of a pair in `either` only one month is fed.
+    Every month stands at the same share of its range: the share at which the months fed add up to
+    `budget_year`, so that a lean year is the table's lean year and not the sum of its lowest
+    months (0.5 lb where the table asks for 2). Where even the lows exceed the year, or the highs
+    fall short of it, they are kept, and `budget_year` binds as well. Shifted six months south of
+    the equator; of a pair in `either` only one month is fed.
     """
+    share = _share_of_range(budget, budget_year(budget, level))
     pairs = zip(budget.low, budget.high, strict=True)
-    return by_calendar_month([_at_level(low, high, level) for low, high in pairs], latitude_deg)
+    return by_calendar_month([low + share * (high - low) for low, high in pairs], latitude_deg)
 
 
 def budget_year(budget: MonthlyBudget, level: str) -> float:
-    """What the year may take at a level, lb N per 1,000 sq ft."""
-    return _at_level(budget.year_low, budget.year_high, level)
+    """What the year may take: "lean" the table's low, "middle" its mean, "full" its high.
+
+    lb N per 1,000 sq ft. ValueError for another level.
+    """
+    low, high = budget.year_low, budget.year_high
+    if level not in LEVELS:
+        raise ValueError(f'level must be "lean", "middle" or "full", not "{level}".')
+    return {"lean": low, "middle": (low + high) / 2.0, "full": high}[level]
 
 
 def either_month(budget: MonthlyBudget, month: int, latitude_deg: float) -> int | None:
@@ -198,7 +208,10 @@ def n_year(on: date, latitude_deg: float) -> NitrogenYear:
     return NitrogenYear(label, date(label, first_month, 1), end)
 
 
-def _at_level(low: float, high: float, level: str) -> float:
-    if level not in LEVELS:
-        raise ValueError(f'level must be "lean", "middle" or "full", not "{level}".')
-    return {"lean": low, "middle": (low + high) / 2.0, "full": high}[level]
+def _share_of_range(budget: MonthlyBudget, year_lb: float) -> float:
+    """Where between low (0) and high (1) the months fed add up to a year's nitrogen."""
+    unfed = {second for _, second in budget.either}
+    fed = [month for month in range(1, 13) if month not in unfed]
+    low = sum(budget.low[month - 1] for month in fed)
+    high = sum(budget.high[month - 1] for month in fed)
+    return min(1.0, max(0.0, (year_lb - low) / (high - low)))
