@@ -1,0 +1,66 @@
+"""Plain tables and paragraphs for a terminal, never wider than asked."""
+
+import textwrap
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+NONE = "–"
+GAP = "  "
+ELLIPSIS = "…"
+LEAST_WIDTH = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A heading, its cells, and whether they stand flush left (words) or right (figures)."""
+
+    heading: str
+    cells: Sequence[str]
+    words: bool = False
+
+    @property
+    def width(self) -> int:
+        """The widest of heading and cells."""
+        return max(map(len, (self.heading, *self.cells)))
+
+
+def table(columns: Sequence[Column], width: int) -> Iterator[str]:
+    """The lines of a table at most `width` wide; columns of words give way, with an ellipsis."""
+    widths = _fitted(columns, width)
+    for row in zip(*([each.heading, *each.cells] for each in columns), strict=True):
+        cells = (
+            _cell(text, column, size)
+            for text, column, size in zip(row, columns, widths, strict=True)
+        )
+        yield GAP.join(cells).rstrip()
+
+
+def paragraph(text: str, width: int, indent: str = "") -> list[str]:
+    """The text wrapped to `width`; lines after the first stand under it."""
+    return textwrap.wrap(
+        text, width, initial_indent=indent, subsequent_indent=" " * len(indent)
+    ) or [indent.rstrip()]
+
+
+def section(heading: str, lines: Iterable[str]) -> list[str]:
+    """A heading over its lines, a blank line before; nothing where there are no lines."""
+    body = list(lines)
+    return ["", heading, *body] if body else []
+
+
+def _fitted(columns: Sequence[Column], width: int) -> list[int]:
+    widths = [each.width for each in columns]
+    spare = width - sum(widths) - len(GAP) * (len(columns) - 1)
+    while spare < 0:
+        shrinkable = [i for i, each in enumerate(columns) if each.words and widths[i] > LEAST_WIDTH]
+        if not shrinkable:
+            break
+        widest = max(shrinkable, key=lambda i: widths[i])
+        widths[widest] -= 1
+        spare += 1
+    return widths
+
+
+def _cell(text: str, column: Column, size: int) -> str:
+    cut = text if len(text) <= size else text[: size - 1] + ELLIPSIS
+    return cut.ljust(size) if column.words else cut.rjust(size)
