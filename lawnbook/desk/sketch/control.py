@@ -1,0 +1,120 @@
+"""What the tools work with: the book, what is chosen, snapping, and the words to the owner."""
+
+from collections.abc import Iterable, Mapping
+from typing import Literal
+
+from PySide6.QtCore import QObject, Signal
+
+from lawnbook.desk.sketch.choosing import Choice, name_of
+from lawnbook.desk.sketch.outlines import rings_of
+from lawnbook.desk.sketch.scene import NO_DRAFT, SketchScene
+from lawnbook.desk.sketch.snapping import Snapper, Target
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.edits import remove
+from lawnbook.yard.notebook import Change, Key, Notebook, put
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Feature, Head, Record, Zone
+
+Tone = Literal["", "good", "warn", "bad"]
+FeatureKind = Literal["house", "bed", "paving", "tree", "water", "pool", "fence", "other"]
+
+
+class SketchControl(QObject):
+    """Between tools, scene and book. One per panel."""
+
+    chosen = Signal(bool)
+    """What is chosen changed; whether the owner did it here rather than another page."""
+    said = Signal(str, str)
+    """Words for the line under the sketch, with their tone."""
+    hovered = Signal(str)
+    """Words to show beside the pointer, "" for none."""
+    finished = Signal()
+    """The tool made what it makes; the panel goes back to Pick."""
+
+    name_wanted = Signal()
+    """The owner asks to type the name of what is chosen."""
+
+    def __init__(
+        self, book: OpenNotebook, scene: SketchScene, parent: QObject | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.book = book
+        self.scene = scene
+        self.choice: Choice | None = None
+        self.feature_kind: FeatureKind = "house"
+        self.head_like: Head | None = None
+
+    @property
+    def notebook(self) -> Notebook:
+        """The notebook as it stands."""
+        return self.book.notebook
+
+    def record(self) -> Record | None:
+        """What is chosen, as it is kept."""
+        if self.choice is None:
+            return None
+        return self.notebook.find(self.choice.table, self.choice.record_id)
+
+    def name(self, table: str, record_id: str) -> str:
+        """What something on the sketch is called."""
+        return name_of(self.notebook, table, record_id)
+
+    def choose(self, choice: Choice | None, *, by_owner: bool = True) -> None:
+        """Choose something, or nothing."""
+        if choice == self.choice:
+            return
+        self.choice = choice
+        self.scene.show_choice(choice)
+        self.chosen.emit(by_owner)
+
+    def say(self, words: str, tone: Tone = "") -> None:
+        """Tell the owner something below the sketch."""
+        self.said.emit(words, tone)
+
+    def edit(self, change: Change, label: str) -> bool:
+        """Keep a change; where it is refused say why, draw what is kept, and return False."""
+        try:
+            self.book.edit(change, label)
+        except OwnerError as error:
+            self.scene.show_draft(NO_DRAFT)
+            self.say(str(error), "bad")
+            return False
+        self.scene.show_draft(NO_DRAFT)
+        return True
+
+    def keep(self, table: str, record: Record, label: str) -> bool:
+        """Keep one new or changed record."""
+        return self.edit(put(self.notebook, table, record), label)
+
+    def keep_draft(self, draft: Mapping[Key, Record], label: str) -> bool:
+        """Keep several changed records as one step."""
+        change: dict[Key, tuple[Record | None, Record | None]] = {}
+        for (table, _), record in draft.items():
+            change.update(put(self.notebook, table, record))
+        return self.edit(change, label)
+
+    def remove_chosen(self) -> None:
+        """Remove what is chosen, with what hangs on it; undo brings it back."""
+        if self.choice is None:
+            return
+        table, record_id = self.choice.table, self.choice.record_id
+        name = self.name(table, record_id)
+        try:
+            change = remove(self.notebook, table, record_id)
+        except OwnerError as error:
+            self.say(str(error), "bad")
+            return
+        if self.edit(change, f"remove {name}"):
+            self.say(f"{name[:1].upper()}{name[1:]} is gone. Undo brings it back.")
+
+    def snapper(self, ft_per_px: float, leave_out: Iterable[Key] = ()) -> Snapper:
+        """Snapping to every outline but those that are being moved."""
+        left_out = set(leave_out)
+        targets = [
+            Target(name_of(self.notebook, table, record.id), ring)
+            for table in ("zones", "features")
+            for record in self.notebook.table(table).values()
+            if isinstance(record, Zone | Feature) and (table, record.id) not in left_out
+            for ring in rings_of(record)
+        ]
+        return Snapper(tuple(targets), ft_per_px)

@@ -1,0 +1,211 @@
+"""What lies over the paper and does not move with it: scale bar, north arrow, legend, words."""
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from lawnbook.desk import theme
+from lawnbook.desk.sketch.tinting import ColourBy, legend
+from lawnbook.desk.widgets import PrimaryButton, Words, name_control
+
+SCALE_STEPS_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500)
+LONGEST_BAR_PX = 150
+
+
+class Furniture(QWidget):
+    """Something painted over the paper; the pointer goes through it."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+
+
+class ScaleBar(Furniture):
+    """A bar of a round number of feet."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._px_per_ft = 1.0
+        name_control(self, "sketch_scale", "Scale bar")
+        self.setFixedSize(LONGEST_BAR_PX + 60, 24)
+
+    def show_scale(self, px_per_ft: float) -> None:
+        """Draw the bar for a zoom."""
+        self._px_per_ft = px_per_ft
+        self.setAccessibleDescription(f"{self.feet()} ft are {self.feet() * px_per_ft:.0f} pixels")
+        self.update()
+
+    def feet(self) -> int:
+        """How long the bar is: the longest round number that fits."""
+        fitting = [s for s in SCALE_STEPS_FT if s * self._px_per_ft <= LONGEST_BAR_PX]
+        return fitting[-1] if fitting else SCALE_STEPS_FT[0]
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """A bar with ends and a middle, and its length."""
+        del event
+        palette = theme.palette()
+        length = self.feet() * self._px_per_ft
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(QColor(palette.ink), 1.6))
+        painter.drawLine(QPointF(2, 13), QPointF(2 + length, 13))
+        for x, reach in ((2.0, 5), (2 + length / 2, 3), (2 + length, 5)):
+            painter.drawLine(QPointF(x, 13 - reach), QPointF(x, 13 + reach))
+        painter.setFont(theme.sans(9.0))
+        box = QRectF(length + 11, 0, 60, 26)
+        painter.drawText(box, Qt.AlignmentFlag.AlignVCenter, f"{self.feet()} ft")
+
+
+class NorthArrow(Furniture):
+    """Where north is on the page."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._north_deg = 0.0
+        name_control(self, "sketch_north", "North arrow")
+        self.setFixedSize(46, 46)
+
+    def show_north(self, north_deg: float) -> None:
+        """Turn the arrow, in degrees clockwise from the top."""
+        self._north_deg = north_deg
+        self.setAccessibleDescription(f"North is {north_deg:g}° clockwise from the top")
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """A slender arrow, half of it filled, and an upright N at its tip."""
+        del event
+        ink = QColor(theme.palette().ink)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.translate(23, 25)
+        painter.rotate(self._north_deg)
+        painter.setPen(QPen(ink, 1.2))
+        left = QPolygonF([QPointF(0, -9), QPointF(-6, 13), QPointF(0, 8)])
+        right = QPolygonF([QPointF(0, -9), QPointF(6, 13), QPointF(0, 8)])
+        painter.setBrush(ink)
+        painter.drawPolygon(left)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawPolygon(right)
+        painter.translate(0, -16)
+        painter.rotate(-self._north_deg)
+        painter.setFont(theme.sans(9.0, QFont.Weight.DemiBold))
+        painter.drawText(QRectF(-8, -8, 16, 16), Qt.AlignmentFlag.AlignCenter, "N")
+
+
+class LegendBox(Furniture):
+    """The steps of the colour scale and the words at their borders."""
+
+    STEP_PX = 34.0
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._by: ColourBy = "Nothing"
+        name_control(self, "sketch_legend", "Legend")
+
+    def show_scale_of(self, by: ColourBy) -> None:
+        """Show the legend of a colour choice; none for plain zones."""
+        self._by = by
+        shown = legend(by, theme.palette())
+        self.setVisible(shown is not None)
+        if shown is not None:
+            self.setAccessibleDescription(f"{shown.title}: {', '.join(shown.borders)}")
+            title = QFontMetricsF(theme.sans(9.0)).horizontalAdvance(shown.title)
+            self.resize(round(max(title, self.STEP_PX * len(shown.colours)) + 20), 52)
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Title, steps, borders."""
+        del event
+        palette = theme.palette()
+        shown = legend(self._by, palette)
+        if shown is None:
+            return
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(theme.colour(palette.paper, 0.85))
+        painter.drawRoundedRect(QRectF(self.rect()), 6, 6)
+        painter.setFont(theme.sans(9.0))
+        painter.setPen(QColor(palette.quiet))
+        painter.drawText(
+            QRectF(10, 3, self.width(), 15), Qt.AlignmentFlag.AlignVCenter, shown.title
+        )
+        for index, step in enumerate(shown.colours):
+            painter.fillRect(QRectF(10 + index * self.STEP_PX, 20, self.STEP_PX, 10), QColor(step))
+        painter.setPen(QPen(QColor(theme.mix(palette.rule, palette.quiet, 0.5)), 1))
+        painter.drawRect(QRectF(10, 20, self.STEP_PX * len(shown.colours), 10))
+        painter.setPen(QColor(palette.ink))
+        for index, border in enumerate(shown.borders, 1):
+            x = 10 + index * self.STEP_PX
+            painter.drawText(QRectF(x - 20, 31, 40, 16), Qt.AlignmentFlag.AlignCenter, border)
+
+
+class Bubble(QLabel):
+    """Live words beside the pointer: length, area, and why the point stands where it does."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._over = parent
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setContentsMargins(8, 3, 8, 4)
+        name_control(self, "sketch_bubble", "At the pointer")
+        self.hide()
+
+    def show_words(self, words: str, at: QPointF) -> None:
+        """Show words below and right of a point, within the parent; none hides it."""
+        self.setVisible(bool(words))
+        if not words:
+            return
+        self.setFont(theme.sans(9.0))
+        self.setText(words)
+        self.adjustSize()
+        room = self._over.size() - self.size() - QSize(4, 4)
+        x = min(at.x() + 16, room.width())
+        below = at.y() + 18
+        y = below if below < room.height() else at.y() - self.height() - 14
+        self.move(max(4, round(x)), max(4, round(y)))
+        self.raise_()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Ink with paper's words, like a tooltip."""
+        palette = theme.palette()
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(theme.colour(palette.ink, 0.94))
+        painter.drawRoundedRect(QRectF(self.rect()), 5, 5)
+        painter.setPen(QColor(palette.paper))
+        painter.setFont(self.font())
+        painter.drawText(self.contentsRect(), Qt.AlignmentFlag.AlignVCenter, self.text())
+        painter.end()
+        del event
+
+
+class EmptyPage(QWidget):
+    """What an empty sketch says, with the button that begins one."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.begin = PrimaryButton("Draw the first zone", "sketch_begin", self)
+        title = Words("An empty page", "verdict", self, wrap=False)
+        words = Words(
+            "Sketch the lawn zone by zone, as it is watered and fed. Click the corners on the "
+            "grid, or drag a rectangle, or type two sides below.",
+            "subtitle",
+            self,
+        )
+        for each in (title, words):
+            each.setAlignment(Qt.AlignmentFlag.AlignHCenter)
+        row = QHBoxLayout()
+        row.addStretch(1)
+        row.addWidget(self.begin)
+        row.addStretch(1)
+        column = QVBoxLayout(self)
+        column.setSpacing(10)
+        column.addWidget(title)
+        column.addWidget(words)
+        column.addLayout(row)
+        self.setFixedWidth(380)
+        name_control(self, "sketch_empty", "Empty sketch", words.text())

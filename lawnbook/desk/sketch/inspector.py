@@ -1,0 +1,269 @@
+"""The strip under the sketch: the fields of what is chosen, or those of the tool in hand."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from typing import Any, ClassVar, get_args
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QVBoxLayout, QWidget
+
+from lawnbook.desk.sketch.control import FeatureKind, SketchControl
+from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import feet_inches, parse_feet, parse_number, plain
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
+
+KINDS: tuple[FeatureKind, ...] = get_args(FeatureKind)
+Parse = Callable[[str], Any]
+
+
+class StripField(TextField):
+    """A field that keeps its value on leaving, and gives it back on Esc."""
+
+    left = Signal()
+
+    def __init__(self, name: str, spoken: str, width: int, parent: QWidget) -> None:
+        super().__init__(parent)
+        name_control(self, f"sketch_{name}", spoken)
+        self.setMinimumWidth(min(width, 64))
+        self.setMaximumWidth(width)
+        self.shown = ""
+
+    def show_text(self, text: str) -> None:
+        """Show a kept value."""
+        self.shown = text
+        self.setText(text)
+        mark_role(self, "", "")
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter keeps and Esc gives up; both go back to the sketch."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.show_text(self.shown)
+            self.left.emit()
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            super().keyPressEvent(event)
+            self.left.emit()
+            event.accept()
+        else:
+            super().keyPressEvent(event)
+
+
+class Strip(QWidget):
+    """A row of captioned fields for one kind of record."""
+
+    kind: ClassVar[str] = ""
+    left = Signal()
+
+    def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.control = control
+        self.row = QHBoxLayout(self)
+        self.row.setContentsMargins(0, 0, 0, 0)
+        self.row.setSpacing(10)
+        self.fields: dict[str, StripField] = {}
+
+    def show_record(self, record: Record) -> None:
+        """Show a record's values."""
+        raise NotImplementedError
+
+    def first(self) -> QWidget:
+        """The field that Enter on the sketch leads to."""
+        return next(iter(self.fields.values()))
+
+    def add(self, caption: str, widget: QWidget, stretch: int = 0) -> None:
+        """Put a control under its caption."""
+        column = QVBoxLayout()
+        column.setSpacing(2)
+        label = Caption(caption, self)
+        label.setBuddy(widget)
+        column.addWidget(label)
+        column.addWidget(widget)
+        self.row.addLayout(column, stretch)
+
+    def add_field(self, name: str, caption: str, parse: Parse, width: int = 90) -> StripField:
+        """A field of the record by its name, parsed by `parse`."""
+        field = StripField(f"{self.kind}_{name}", f"{caption} of the {self.kind}", width, self)
+        self.fields[name] = field
+        field.editingFinished.connect(lambda: self._typed(name, caption, parse))
+        field.left.connect(self.left)
+        self.add(caption, field)
+        return field
+
+    def keep(self, name: str, value: object, caption: str) -> bool:
+        """Keep one field of what is chosen."""
+        record, choice = self.control.record(), self.control.choice
+        if record is None or choice is None or getattr(record, name) == value:
+            return True
+        called = self.control.name(choice.table, choice.record_id)
+        values: Mapping[str, Any] = {name: value}
+        label = f"change {caption.lower()} of {called}"
+        return self.control.keep(choice.table, replace(record, **values), label)
+
+    def _typed(self, name: str, caption: str, parse: Parse) -> None:
+        field = self.fields[name]
+        if field.text() == field.shown:
+            return
+        try:
+            value = parse(field.text())
+        except OwnerError as error:
+            mark_role(field, "", "refuse")
+            self.control.say(str(error), "bad")
+            return
+        # Kept first: what the book then shows may be set more neatly than it was typed.
+        field.shown = field.text()
+        if not self.keep(name, value, caption):
+            mark_role(field, "", "refuse")
+
+
+class ZoneStrip(Strip):
+    """Name of a zone, and what else it is by."""
+
+    kind = "zone"
+
+    def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
+        super().__init__(control, parent)
+        self.add_field("name", "Name", _name, 220)
+        self._about = Caption("", self)
+        self.row.addWidget(self._about, 1, Qt.AlignmentFlag.AlignBottom)
+        self._about.setContentsMargins(0, 0, 0, 9)
+
+    def show_record(self, record: Record) -> None:
+        """Show the zone."""
+        if isinstance(record, Zone):
+            self.fields["name"].show_text(record.name)
+            self._about.setText(_about_zone(self.control.notebook, record))
+
+
+class FeatureStrip(Strip):
+    """Kind, name and no-spread strip of a feature."""
+
+    kind = "feature"
+
+    def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
+        super().__init__(control, parent)
+        self._kind = KindBox("sketch_feature_kind", self)
+        self._kind.activated.connect(lambda: self.keep("kind", self._kind.currentData(), "Kind"))
+        self.add_field("name", "Name", str.strip, 180)
+        self.add("Kind", self._kind)
+        self.add_field("no_spread_ft", "No-spread strip, ft", _feet_or_none("No-spread strip"), 110)
+        self.row.addStretch(1)
+
+    def show_record(self, record: Record) -> None:
+        """Show the feature."""
+        if isinstance(record, Feature):
+            self.fields["name"].show_text(record.name)
+            self._kind.show_kind(record.kind)
+            strip = record.no_spread_ft
+            self.fields["no_spread_ft"].show_text("" if strip is None else plain(strip))
+
+
+class HeadStrip(Strip):
+    """The numbers of a head."""
+
+    kind = "head"
+
+    def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
+        super().__init__(control, parent)
+        self.add_field("radius_ft", "Radius, ft", lambda text: parse_feet(text, "Radius"), 84)
+        self.add_field("start_deg", "Arc starts at, °", _number("Arc start"), 96)
+        self.add_field("sweep_deg", "Arc, °", _number("Arc"), 76)
+        self.add_field("flow_gpm", "Flow, gpm", _number_or_none("Flow"), 84)
+        self._zone = QComboBox(self)
+        name_control(self._zone, "sketch_head_zone", "Zone of the head")
+        self._zone.activated.connect(lambda: self.keep("zone", self._zone.currentData(), "Zone"))
+        self.add("Zone", self._zone, 1)
+
+    def show_record(self, record: Record) -> None:
+        """Show the head."""
+        if not isinstance(record, Head):
+            return
+        self.fields["radius_ft"].show_text(feet_inches(record.radius_ft))
+        self.fields["start_deg"].show_text(plain(record.start_deg))
+        self.fields["sweep_deg"].show_text(plain(record.sweep_deg))
+        flow = record.flow_gpm
+        self.fields["flow_gpm"].show_text("" if flow is None else plain(flow))
+        fill_zones(self._zone, self.control.notebook, record.zone)
+
+
+class SpotStrip(Strip):
+    """Name and zone of a spot, and whether it is an untreated comparison."""
+
+    kind = "spot"
+
+    def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
+        super().__init__(control, parent)
+        self.add_field("name", "Name", _name, 180)
+        self._zone = QComboBox(self)
+        name_control(self._zone, "sketch_spot_zone", "Zone of the spot")
+        self._zone.activated.connect(lambda: self.keep("zone", self._zone.currentData(), "Zone"))
+        self.add("Zone", self._zone)
+        self._comparison = QCheckBox("Untreated comparison", self)
+        name_control(self._comparison, "sketch_spot_comparison", "Untreated comparison")
+        self._comparison.clicked.connect(
+            lambda on: self.keep("comparison", on, "Untreated comparison")
+        )
+        self.row.addWidget(self._comparison, 0, Qt.AlignmentFlag.AlignBottom)
+        self.row.addStretch(1)
+
+    def show_record(self, record: Record) -> None:
+        """Show the spot."""
+        if isinstance(record, Spot):
+            self.fields["name"].show_text(record.name)
+            self._comparison.setChecked(record.comparison)
+            fill_zones(self._zone, self.control.notebook, record.zone, none="No zone")
+
+
+class KindBox(QComboBox):
+    """The kinds of features."""
+
+    def __init__(self, name: str, parent: QWidget) -> None:
+        super().__init__(parent)
+        name_control(self, name, "Kind of feature")
+        for kind in KINDS:
+            self.addItem(kind.capitalize(), kind)
+
+    def show_kind(self, kind: str) -> None:
+        """Show a kind as the present one."""
+        self.setCurrentIndex(self.findData(kind))
+
+
+def fill_zones(box: QComboBox, notebook: Notebook, chosen: str | None, none: str = "") -> None:
+    """List the zones in a box, after "none" where that is a choice, and show the chosen one."""
+    box.clear()
+    if none:
+        box.addItem(none, None)
+    for number, zone in enumerate(notebook.zones.values(), 1):
+        box.addItem(f"{number} {zone.name}", zone.id)
+    box.setCurrentIndex(box.findData(chosen))
+
+
+def _about_zone(notebook: Notebook, zone: Zone) -> str:
+    heads = sum(head.zone == zone.id for head in notebook.heads.values())
+    spots = sum(spot.zone == zone.id for spot in notebook.spots.values())
+    parts = [_counted(heads, "head"), _counted(spots, "plug spot")]
+    parts += [_counted(len(zone.holes_ft), "hole")] if zone.holes_ft else []
+    return ", ".join(parts)
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number or 'no'} {what}{'' if number == 1 else 's'}"
+
+
+def _name(text: str) -> str:
+    if not text.strip():
+        raise OwnerError('Name: a name is needed; type one, such as "North lawn".')
+    return text.strip()
+
+
+def _number(what: str) -> Parse:
+    return lambda text: parse_number(text.replace("°", ""), what)
+
+
+def _number_or_none(what: str) -> Parse:
+    return lambda text: parse_number(text, what) if text.strip() else None
+
+
+def _feet_or_none(what: str) -> Parse:
+    return lambda text: parse_feet(text, what) if text.strip() else None

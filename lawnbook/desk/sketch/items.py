@@ -1,0 +1,271 @@
+"""What the sketch is drawn with: outlines in feet, and marks that keep their size in pixels.
+
+The scene's y runs down, so every point is drawn at (x, −y).
+"""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPainterPath, QPen, QPolygonF
+from PySide6.QtWidgets import (
+    QGraphicsItem,
+    QGraphicsPathItem,
+    QStyleOptionGraphicsItem,
+    QWidget,
+)
+
+from lawnbook.charts.palette import Palette
+from lawnbook.desk.sketch.choosing import PIN_HEIGHT_PX, PIN_WIDTH_PX
+from lawnbook.desk.sketch.outlines import rings_of
+from lawnbook.desk.theme import colour, mix, sans
+from lawnbook.yard.fields import Outline, Point
+from lawnbook.yard.records import Feature, Head, Record
+
+IGNORES_ZOOM = QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations
+
+
+def scene_point(at_ft: Point) -> QPointF:
+    """A point of the yard in the scene."""
+    return QPointF(at_ft[0], -at_ft[1])
+
+
+def yard_point(at: QPointF) -> Point:
+    """A point of the scene in the yard's feet."""
+    return (at.x(), -at.y())
+
+
+def outline_path(*rings: Outline, closed: bool = True) -> QPainterPath:
+    """Outlines as one path; where rings lie in each other the inner is a hole."""
+    path = QPainterPath()
+    path.setFillRule(Qt.FillRule.OddEvenFill)
+    for ring in rings:
+        path.addPolygon(QPolygonF([scene_point(at) for at in ring]))
+        if closed:
+            path.closeSubpath()
+    return path
+
+
+def cosmetic(hex_colour: str, width: float, style: Qt.PenStyle = Qt.PenStyle.SolidLine) -> QPen:
+    """A pen whose width is in pixels whatever the zoom."""
+    pen = QPen(QColor(hex_colour), width, style)
+    pen.setCosmetic(True)
+    pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
+    return pen
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How an outline is drawn: fill, hatching, and whether it is chosen or cannot be kept."""
+
+    fill: str
+    hatched: bool = False
+    chosen: bool = False
+    wrong: bool = False
+
+
+class OutlineItem(QGraphicsPathItem):
+    """A zone or a feature."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._hatch: QColor | None = None
+
+    def show_record(self, record: Record, look: Look, palette: Palette) -> None:
+        """Draw the record as it is now."""
+        self.setPath(outline_path(*rings_of(record)))
+        quiet = isinstance(record, Feature)
+        edge = (
+            mix(palette.quiet, palette.paper, 0.25)
+            if quiet
+            else mix(palette.ink, palette.paper, 0.2)
+        )
+        if look.wrong or look.chosen:
+            edge = palette.bad if look.wrong else palette.accent
+        self.setPen(cosmetic(edge, 2.0 if look.chosen or look.wrong else 1.2))
+        brush = QBrush(QColor(mix(look.fill, palette.bad, 0.25) if look.wrong else look.fill))
+        self.setBrush(brush)
+        self.setZValue((20 if quiet else 10) + (5 if look.chosen else 0))
+        self._hatch = colour(palette.quiet, 0.35) if look.hatched else None
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        """The fill and edge, and sparse hatching over it where the figure is unknown."""
+        super().paint(painter, option, widget)
+        if self._hatch is not None:
+            # The pattern is laid in device pixels, so it looks the same at every zoom.
+            hatch = QBrush(self._hatch, Qt.BrushStyle.BDiagPattern)
+            hatch.setTransform(painter.worldTransform().inverted()[0])
+            painter.fillPath(self.path(), hatch)
+
+
+class HeadItem(QGraphicsPathItem):
+    """A sprinkler head: the arc it wets, and a dot that keeps its size."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._dot = DotItem(self)
+
+    def show_record(self, head: Head, north_deg: float, palette: Palette, *, chosen: bool) -> None:
+        """Draw the head as it is now."""
+        self.setPath(_arc_path(head, north_deg))
+        edge = palette.accent if chosen else palette.water
+        pen = cosmetic(edge, 1.6 if chosen else 0.9)
+        pen.setColor(colour(edge, 1.0 if chosen else 0.75))
+        self.setPen(pen)
+        self.setBrush(colour(palette.water, 0.18 if chosen else 0.10))
+        self.setZValue(35 if chosen else 30)
+        self._dot.setPos(scene_point(head.at_ft))
+        self._dot.show_dot(edge, palette.card)
+
+
+class DotItem(QGraphicsItem):
+    """A small round mark with a light rim."""
+
+    def __init__(self, parent: QGraphicsItem) -> None:
+        super().__init__(parent)
+        self.setFlag(IGNORES_ZOOM)
+        self._fill, self._rim = "#000000", "#ffffff"
+
+    def show_dot(self, fill: str, rim: str) -> None:
+        """Draw it in these colours."""
+        if (fill, rim) != (self._fill, self._rim):
+            self._fill, self._rim = fill, rim
+            self.update()
+
+    def boundingRect(self) -> QRectF:
+        """Six pixels about its point."""
+        return QRectF(-6, -6, 12, 12)
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        """A disc and its rim."""
+        painter.setPen(QPen(QColor(self._rim), 1.5))
+        painter.setBrush(QColor(self._fill))
+        painter.drawEllipse(QPointF(0, 0), 4.2, 4.2)
+
+
+class PinItem(QGraphicsItem):
+    """A plug spot: a pin with its latest thatch in it and its name beside it."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setFlag(IGNORES_ZOOM)
+        self._figure, self._name = "", ""
+        self._body, self._words, self._rim = QColor(), QColor(), QColor()
+        self._ink, self._halo = QColor(), QColor()
+
+    def show_pin(self, at_ft: Point, name: str, thatch_in: float | None) -> None:
+        """Put the pin at its place with its name and figure."""
+        self.prepareGeometryChange()
+        self.setPos(scene_point(at_ft))
+        self._name = name
+        self._figure = "" if thatch_in is None else f"{thatch_in:.1f}"
+        self.update()
+
+    def dress(self, palette: Palette, *, chosen: bool, comparison: bool) -> None:
+        """The pin's colours; an untreated comparison is drawn hollow."""
+        full = palette.accent if chosen else palette.ink
+        self._body = QColor(palette.card if comparison else full)
+        self._words = QColor(full if comparison else palette.on_accent if chosen else palette.card)
+        self._rim = QColor(full if comparison else palette.card)
+        self._ink = QColor(palette.accent if chosen else palette.ink)
+        self._halo = colour(palette.paper, 0.75)
+        self.setZValue(65 if chosen else 60)
+        self.update()
+
+    def name_rect(self) -> QRectF:
+        """Where the name stands, in pixels from the point of the pin."""
+        metrics = QFontMetricsF(sans(9.0))
+        width = metrics.horizontalAdvance(self._name) + 4
+        return QRectF(PIN_WIDTH_PX / 2 + 2, -PIN_HEIGHT_PX + 4, width, metrics.height() + 2)
+
+    def boundingRect(self) -> QRectF:
+        """Pin and name."""
+        half = PIN_WIDTH_PX / 2 + 1.5
+        return QRectF(-half, -PIN_HEIGHT_PX - 1, 2 * half, PIN_HEIGHT_PX + 2).united(
+            self.name_rect()
+        )
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        """A drop with its tip on the spot, the figure in it, the name with a halo beside it."""
+        painter.setPen(QPen(self._rim, 1.5))
+        painter.setBrush(self._body)
+        painter.drawPath(_drop_path())
+        painter.setFont(sans(9.0))
+        painter.setPen(self._words)
+        head = QRectF(-PIN_WIDTH_PX / 2, -PIN_HEIGHT_PX, PIN_WIDTH_PX, PIN_WIDTH_PX)
+        if self._figure:
+            painter.drawText(head, Qt.AlignmentFlag.AlignCenter, self._figure)
+        else:
+            painter.setBrush(self._words)
+            painter.drawEllipse(head.center(), 2.5, 2.5)
+        words_with_halo(
+            painter, self.name_rect().translated(2, 0), self._name, self._ink, self._halo
+        )
+
+
+class HandleItem(QGraphicsItem):
+    """Something to take hold of: a square on a corner, a dot between, a disc on an arc."""
+
+    def __init__(self, kind: str, palette: Palette, *, chosen: bool) -> None:
+        super().__init__()
+        self.setFlag(IGNORES_ZOOM)
+        self.setZValue(80 if kind != "middle" else 79)
+        self._kind = kind
+        self._edge = QColor(palette.accent)
+        self._fill = QColor(palette.accent if chosen else palette.card)
+
+    def boundingRect(self) -> QRectF:
+        """Seven pixels about its point."""
+        return QRectF(-7, -7, 14, 14)
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        """The mark of its kind."""
+        painter.setPen(QPen(self._edge, 1.5))
+        painter.setBrush(self._fill)
+        if self._kind == "corner":
+            painter.drawRect(QRectF(-4, -4, 8, 8))
+        elif self._kind == "middle":
+            painter.drawEllipse(QPointF(0, 0), 2.6, 2.6)
+        else:
+            painter.drawEllipse(QPointF(0, 0), 4.6, 4.6)
+
+
+def words_with_halo(painter: QPainter, rect: QRectF, words: str, ink: QColor, halo: QColor) -> None:
+    """Words that stay readable over lines: a soft band of paper behind them."""
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(halo)
+    painter.drawRoundedRect(rect.adjusted(-2, 0, 2, 0), 3, 3)
+    painter.setPen(ink)
+    painter.drawText(rect, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, words)
+
+
+def _drop_path() -> QPainterPath:
+    """A pin: a circle that narrows to its tip at (0, 0)."""
+    radius = PIN_WIDTH_PX / 2
+    centre = -PIN_HEIGHT_PX + radius
+    path = QPainterPath(QPointF(0, 0))
+    path.cubicTo(-3, -6, -radius, centre + 9, -radius, centre)
+    path.arcTo(QRectF(-radius, centre - radius, 2 * radius, 2 * radius), 180, -180)
+    path.cubicTo(radius, centre + 9, 3, -6, 0, 0)
+    return path
+
+
+def _arc_path(head: Head, north_deg: float) -> QPainterPath:
+    """The part of a circle a head wets. Qt's angles run anticlockwise from the east."""
+    path = QPainterPath()
+    centre, radius = scene_point(head.at_ft), head.radius_ft
+    box = QRectF(centre.x() - radius, centre.y() - radius, 2 * radius, 2 * radius)
+    if head.sweep_deg >= 360:
+        path.addEllipse(box)
+        return path
+    path.moveTo(centre)
+    path.arcTo(box, 90 - north_deg - head.start_deg, -head.sweep_deg)
+    path.closeSubpath()
+    return path

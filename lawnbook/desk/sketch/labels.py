@@ -1,0 +1,138 @@
+"""Where the names of zones and features stand: inside, and clear of pins, heads and handles."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath
+from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+
+from lawnbook.desk.sketch.items import IGNORES_ZOOM
+from lawnbook.desk.theme import sans, serif
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a label: its words and how it is set."""
+
+    words: str
+    font: QFont
+    ink: str
+
+
+def zone_lines(title: str, area: str, figure: str, inks: tuple[str, str]) -> list[list[Line]]:
+    """A zone's label in its lengths, the fullest first, down to its number alone."""
+    bold = sans(10.0, QFont.Weight.DemiBold)
+    small = sans(9.0)
+    head = Line(title, bold, inks[0])
+    lengths = [[head, Line(area, small, inks[1])], [head]]
+    if figure:
+        lengths.insert(0, [head, Line(area, small, inks[1]), Line(figure, small, inks[1])])
+        lengths.insert(1, [head, Line(f"{area}, {figure}", small, inks[1])])
+    return [*lengths, [Line(title.split(" ", 1)[0], bold, inks[0])]]
+
+
+def feature_lines(title: str, ink: str) -> list[list[Line]]:
+    """A feature's label: its name in italics, or nothing where it does not fit."""
+    font = serif(10.0)
+    font.setItalic(True)
+    return [[Line(title, font, ink)]]
+
+
+def size_of(lines: Sequence[Line]) -> tuple[float, float]:
+    """How wide and high some lines are, in pixels."""
+    metrics = [QFontMetricsF(line.font) for line in lines]
+    width = max(m.horizontalAdvance(line.words) for m, line in zip(metrics, lines, strict=True))
+    return width, sum(m.height() for m in metrics)
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A label's lines and the top left corner of its box, in pixels of the view."""
+
+    lines: tuple[Line, ...]
+    box: QRectF
+
+
+def place(
+    lengths: Sequence[Sequence[Line]],
+    shape: QPainterPath,
+    centre: QPointF,
+    obstacles: Iterable[QRectF],
+) -> Placed | None:
+    """The fullest label that fits inside a shape, where it hides least. All in pixels.
+
+    The first place tried is the one farthest from every edge; None where nothing fits.
+    """
+    bounds = shape.boundingRect()
+    near = [each for each in obstacles if each.intersects(bounds)]
+    for lines in lengths:
+        width, height = size_of(lines)
+        boxes = [
+            box
+            for box in _boxes(width, height, centre, bounds)
+            if shape.contains(box.adjusted(-3, -1, 3, 1))
+        ]
+        if boxes:
+            best = min(boxes, key=lambda box: _hidden(box, near))
+            if _hidden(best, near) == 0 or lines is lengths[-1]:
+                return Placed(tuple(lines), best)
+    return None
+
+
+class LabelItem(QGraphicsItem):
+    """A label at its place; it keeps its size whatever the zoom."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setFlag(IGNORES_ZOOM)
+        self.setZValue(50)
+        self._lines: tuple[Line, ...] = ()
+        self._size = (0.0, 0.0)
+
+    def show_lines(self, lines: tuple[Line, ...], at: QPointF) -> None:
+        """Show these lines with their top left corner at a point of the scene."""
+        self.prepareGeometryChange()
+        self._lines, self._size = lines, size_of(lines)
+        self.setPos(at)
+        self.update()
+
+    def words(self) -> str:
+        """What the label says."""
+        return "\n".join(line.words for line in self._lines)
+
+    def boundingRect(self) -> QRectF:
+        """The lines' box."""
+        return QRectF(-1, -1, self._size[0] + 2, self._size[1] + 2)
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        """The lines under each other, centred."""
+        top = 0.0
+        for line in self._lines:
+            height = QFontMetricsF(line.font).height()
+            painter.setFont(line.font)
+            painter.setPen(QColor(line.ink))
+            box = QRectF(0, top, self._size[0], height)
+            painter.drawText(box, Qt.AlignmentFlag.AlignHCenter, line.words)
+            top += height
+
+
+def _boxes(width: float, height: float, centre: QPointF, bounds: QRectF) -> list[QRectF]:
+    """Places to try: the middle first, then a grid over the shape's bounds."""
+    corner = QPointF(centre.x() - width / 2, centre.y() - height / 2)
+    boxes = [QRectF(corner.x(), corner.y(), width, height)]
+    for down in (0.5, 0.3, 0.7, 0.12, 0.88):
+        for across in (0.5, 0.3, 0.7, 0.15, 0.85):
+            x = bounds.left() + across * (bounds.width() - width)
+            y = bounds.top() + down * (bounds.height() - height)
+            boxes.append(QRectF(x, y, width, height))
+    return boxes
+
+
+def _hidden(box: QRectF, obstacles: Sequence[QRectF]) -> float:
+    """How much of the obstacles a box would hide, in square pixels."""
+    roomy = box.adjusted(-3, -2, 3, 2)
+    met = (roomy.intersected(each) for each in obstacles if roomy.intersects(each))
+    return sum(each.width() * each.height() for each in met)

@@ -1,0 +1,145 @@
+"""Side lengths as they are drawn along the sides, and the shape that is being drawn."""
+
+import math
+from collections.abc import Sequence
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter
+from PySide6.QtWidgets import (
+    QGraphicsItem,
+    QGraphicsLineItem,
+    QGraphicsPathItem,
+    QStyleOptionGraphicsItem,
+    QWidget,
+)
+
+from lawnbook.charts.palette import Palette
+from lawnbook.desk import theme
+from lawnbook.desk.sketch.items import (
+    IGNORES_ZOOM,
+    HandleItem,
+    HeadItem,
+    cosmetic,
+    outline_path,
+    scene_point,
+)
+from lawnbook.desk.sketch.outlines import midpoint, sides
+from lawnbook.desk.theme import colour, sans
+from lawnbook.yard.fields import Outline, Point
+from lawnbook.yard.numbers import feet_inches
+from lawnbook.yard.records import Head
+
+ROOM_PX = 46.0
+"""A side shorter than this on the screen bears no length."""
+
+
+class LengthItem(QGraphicsItem):
+    """A side's length, along the side and outside of the shape."""
+
+    def __init__(self, start: Point, end: Point, *, above: bool, palette: Palette) -> None:
+        super().__init__()
+        self.setFlag(IGNORES_ZOOM)
+        self.setZValue(75)
+        self.setPos(scene_point(midpoint(start, end)))
+        angle = math.degrees(math.atan2(start[1] - end[1], end[0] - start[0]))
+        flipped = not -90 < angle <= 90
+        self.setRotation(angle - math.copysign(180, angle) if flipped else angle)
+        self._lift = -13.0 if above != flipped else 13.0
+        self._words = feet_inches(math.dist(start, end))
+        self._ink, self._halo = QColor(palette.accent), colour(palette.paper, 0.82)
+
+    def boundingRect(self) -> QRectF:
+        """The words' box, beside the middle of the side."""
+        metrics = QFontMetricsF(sans(9.0))
+        width, height = metrics.horizontalAdvance(self._words) + 8, metrics.height()
+        return QRectF(-width / 2, self._lift - height / 2, width, height)
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        """The length with a band of paper behind it."""
+        painter.setFont(sans(9.0))
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(self._halo)
+        painter.drawRoundedRect(self.boundingRect(), 3, 3)
+        painter.setPen(self._ink)
+        painter.drawText(self.boundingRect(), Qt.AlignmentFlag.AlignCenter, self._words)
+
+
+def length_items(
+    outline: Outline, palette: Palette, ft_per_px: float, *, closed: bool = True
+) -> list[LengthItem]:
+    """The lengths of the sides with room for one, each outside of the outline.
+
+    Where the outline is not `closed` yet, the side back to the first corner bears none.
+    """
+    outside_is_left = _turns_clockwise(outline)
+    return [
+        LengthItem(start, end, above=outside_is_left, palette=palette)
+        for start, end in sides(outline)[: None if closed else -1]
+        if math.dist(start, end) >= ROOM_PX * ft_per_px
+    ]
+
+
+class DrawingItem(QGraphicsItem):
+    """The corners put so far, the side that follows the pointer, and the guides."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemHasNoContents)
+        self.setZValue(70)
+
+    def boundingRect(self) -> QRectF:
+        """Nothing of its own: its parts draw themselves."""
+        return QRectF()
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        """Nothing of its own."""
+
+    def show_outline(
+        self, corners: Sequence[Point], palette: Palette, *, closed: bool, wrong: bool
+    ) -> None:
+        """Draw the shape as it stands."""
+        edge = palette.bad if wrong else palette.accent
+        body = QGraphicsPathItem(outline_path(tuple(corners), closed=closed))
+        body.setPen(cosmetic(edge, 2.0))
+        body.setBrush(colour(edge, 0.10))
+        body.setParentItem(self)
+        for index, corner in enumerate(corners if closed else corners[:-1]):
+            dot = HandleItem("corner", palette, chosen=index == 0 and not closed)
+            dot.setPos(scene_point(corner))
+            dot.setParentItem(self)
+
+    def show_guides(self, at_ft: Point, ends: Sequence[Point], palette: Palette) -> None:
+        """Draw thin dashed lines from a point to what it lines up with."""
+        for end in ends:
+            line = QGraphicsLineItem(QLineF(scene_point(at_ft), scene_point(end)))
+            line.setPen(cosmetic(palette.water, 1.0, Qt.PenStyle.DashLine))
+            line.setParentItem(self)
+
+    def show_head(self, head: Head, north_deg: float) -> None:
+        """Draw a head that is being put down."""
+        item = HeadItem()
+        item.show_record(head, north_deg, theme.palette(), chosen=True)
+        item.setParentItem(self)
+
+    def show_tape(self, start: Point, end: Point, palette: Palette, ft_per_px: float) -> None:
+        """Draw a measuring line with ticks at its ends and its length along it."""
+        line = QGraphicsLineItem(QLineF(scene_point(start), scene_point(end)))
+        line.setPen(cosmetic(palette.accent, 1.8))
+        line.setParentItem(self)
+        normal = QLineF(scene_point(start), scene_point(end)).normalVector().unitVector()
+        step = QPointF(normal.dx(), normal.dy()) * 6 * ft_per_px
+        for at in (start, end):
+            tick = QGraphicsLineItem(QLineF(scene_point(at) - step, scene_point(at) + step))
+            tick.setPen(cosmetic(palette.accent, 1.8))
+            tick.setParentItem(self)
+        if math.dist(start, end) >= ROOM_PX * ft_per_px:
+            LengthItem(start, end, above=True, palette=palette).setParentItem(self)
+
+
+def _turns_clockwise(outline: Outline) -> bool:
+    """Whether the corners run clockwise as seen on the page, so that outside is on the left."""
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in sides(outline)) < 0

@@ -1,0 +1,364 @@
+"""The sketch panel: tools above, the paper, and below it the fields of what is chosen."""
+
+from collections.abc import Callable
+from types import MappingProxyType
+
+from PySide6.QtCore import QEvent, QPointF, Qt, Signal
+from PySide6.QtGui import QCursor, QKeyEvent
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QComboBox,
+    QHBoxLayout,
+    QStackedLayout,
+    QVBoxLayout,
+    QWidget,
+)
+
+from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, in_order, number_of
+from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.drawing import FeatureTool, HoleTool, ZoneTool
+from lawnbook.desk.sketch.furniture import Bubble, EmptyPage, LegendBox, NorthArrow, ScaleBar
+from lawnbook.desk.sketch.inspector import FeatureStrip, HeadStrip, SpotStrip, Strip, ZoneStrip
+from lawnbook.desk.sketch.pick import PickTool
+from lawnbook.desk.sketch.placing import HeadTool, SpotTool
+from lawnbook.desk.sketch.scene import SketchScene
+from lawnbook.desk.sketch.tinting import CHOICES
+from lawnbook.desk.sketch.tools import TapeTool, Tool
+from lawnbook.desk.sketch.toolstrip import tool_strip
+from lawnbook.desk.sketch.view import SketchView
+from lawnbook.desk.widgets import Caption, QuietButton, Words, mark_role, name_control
+from lawnbook.plan.model import Plan
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.geometry import yard_bounds_ft, zone_area_sqft
+from lawnbook.yard.notebook import Change
+from lawnbook.yard.records import Zone
+
+TOOLS: MappingProxyType[str, tuple[type[Tool], Qt.Key]] = MappingProxyType(
+    {
+        "Pick": (PickTool, Qt.Key.Key_P),
+        "Zone": (ZoneTool, Qt.Key.Key_Z),
+        "Hole": (HoleTool, Qt.Key.Key_O),
+        "Feature": (FeatureTool, Qt.Key.Key_F),
+        "Head": (HeadTool, Qt.Key.Key_H),
+        "Spot": (SpotTool, Qt.Key.Key_S),
+        "Tape": (TapeTool, Qt.Key.Key_T),
+    }
+)
+"""Every tool by its name, with the key that takes it up while the sketch has the focus."""
+
+
+class SketchPanel(QWidget):
+    """The yard sketch. It edits the book itself and says what is chosen on it."""
+
+    selected = Signal(str, str)
+    """Table and id of what the owner chose; both "" for nothing."""
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        name_control(self, "sketch", "Yard sketch with its tools")
+        self._scene = SketchScene(book.notebook, self)
+        self._control = SketchControl(book, self._scene, self)
+        self._tools = {name: kind(self._control) for name, (kind, _) in TOOLS.items()}
+        self._tool = self._tools["Pick"]
+        self._view = SketchView(self._scene, self._tool, self)
+        name_control(self._view, "sketch_view", "Yard sketch")
+        self._scale, self._north = ScaleBar(self._view), NorthArrow(self._view)
+        self._legend, self._bubble = LegendBox(self._view), Bubble(self._view)
+        self._empty = EmptyPage(self._view)
+        self._words = Words("", "caption", self, wrap=False)
+        name_control(self._words, "sketch_words", "Sketch, what to do")
+        self._strips: dict[str, Strip] = self._record_strips()
+        self._buttons: dict[str, QuietButton] = {}
+        self._build()
+        self._connect()
+        self._stop_listening: Callable[[], None] = book.subscribe(self._book_changed)
+        self.destroyed.connect(self._stop_listening)
+        self._show_furniture()
+        self.tool("Pick")
+
+    @property
+    def view(self) -> SketchView:
+        """The paper, for what drives it from outside."""
+        return self._view
+
+    @property
+    def scene(self) -> SketchScene:
+        """What is drawn on the paper."""
+        return self._scene
+
+    def select(self, table: str, record_id: str) -> None:
+        """Light a record from another page; a table that is not drawn leads to its spot or zone."""
+        self._control.choose(self._drawn_choice(table, record_id), by_owner=False)
+
+    def show_plan(self, plan: Plan) -> None:
+        """Colour zones and fill pins from a plan."""
+        self._scene.show_plan(plan)
+
+    def tool(self, name: str) -> None:
+        """Take up a tool by its name. KeyError for an unknown one."""
+        tool = self._tools[name]
+        if tool is not self._tool:
+            self._tool.cancel()
+        self._tool = self._view.tool = tool
+        self._buttons[name].setChecked(True)
+        self._view.show_cursor(tool.cursor)
+        self._bubble.show_words("", QPointF())
+        self._show_strip()
+        self._say(tool.hint_now(), "")
+
+    def fit(self) -> None:
+        """Show the whole yard."""
+        self._view.fit(yard_bounds_ft(self._scene.notebook))
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Another palette: draw everything in it."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.StyleChange and hasattr(self, "_legend"):
+            self._scene.refresh()
+            self._show_furniture()
+            self._view.viewport().update()
+
+    def _record_strips(self) -> dict[str, Strip]:
+        return {
+            "zones": ZoneStrip(self._control, self),
+            "features": FeatureStrip(self._control, self),
+            "heads": HeadStrip(self._control, self),
+            "spots": SpotStrip(self._control, self),
+        }
+
+    def _build(self) -> None:
+        bar = QHBoxLayout()
+        bar.setSpacing(5)
+        group = QButtonGroup(self)
+        for name, (_, key) in TOOLS.items():
+            button = QuietButton(name, f"sketch_tool_{name.lower()}", self)
+            button.setCheckable(True)
+            button.setToolTip(f"{name} ({Qt.Key(key).name.removeprefix('Key_')})")
+            group.addButton(button)
+            self._buttons[name] = button
+            bar.addWidget(button)
+        bar.addStretch(1)
+        self._by = QComboBox(self)
+        name_control(self._by, "sketch_colour_by", "Colour zones by")
+        for choice in CHOICES:
+            self._by.addItem(choice, choice)
+        caption = Caption("Colour by", self)
+        caption.setBuddy(self._by)
+        bar.addWidget(caption)
+        bar.addWidget(self._by)
+        self._fit = QuietButton("Fit", "sketch_fit", self)
+        self._fit.setToolTip("Show the whole yard (0)")
+        bar.addWidget(self._fit)
+        self._strip_stack = QStackedLayout()
+        self._tool_strips = {name: tool_strip(tool) for name, tool in self._tools.items()}
+        self._no_strip = QWidget(self)
+        self._strip_stack.addWidget(self._no_strip)
+        for strip in (*self._strips.values(), *filter(None, self._tool_strips.values())):
+            self._strip_stack.addWidget(strip)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(8)
+        column.addLayout(bar)
+        column.addWidget(self._view, 1)
+        column.addWidget(self._words)
+        column.addLayout(self._strip_stack)
+
+    def _connect(self) -> None:
+        control = self._control
+        control.said.connect(self._say)
+        control.hovered.connect(self._hover)
+        control.chosen.connect(self._show_choice)
+        control.finished.connect(self._back_to_pick)
+        control.name_wanted.connect(self._to_strip)
+        for name, button in self._buttons.items():
+            button.clicked.connect(lambda _=False, name=name: self._take(name))
+        self._by.activated.connect(self._colour_by)
+        self._fit.clicked.connect(self.fit)
+        self._empty.begin.clicked.connect(lambda: self._take("Zone"))
+        self._view.zoomed.connect(lambda: self._scale.show_scale(self._view.px_per_ft))
+        self._view.resized.connect(self._resized)
+        self._view.key_unused.connect(self._key)
+        self._view.tabbed.connect(self._tabbed)
+        for strip in (*self._strips.values(), *filter(None, self._tool_strips.values())):
+            strip.left.connect(self._view.setFocus)
+
+    def _take(self, name: str) -> None:
+        self.tool(name)
+        self._view.setFocus()
+
+    def _back_to_pick(self) -> None:
+        words, tone = self._words.text(), str(self._words.property("role"))
+        self.tool("Pick")
+        self._words.setText(words)
+        mark_role(self._words, tone)
+        self._view.setFocus()
+
+    def _book_changed(self, change: Change) -> None:
+        if not change:
+            return
+        control = self._control
+        notebook = control.notebook
+        was_empty = self._empty.isVisible()
+        self._scene.show_book(notebook)
+        choice = control.choice
+        if choice is not None:
+            record = notebook.find(choice.table, choice.record_id)
+            if record is None:
+                control.choose(None)
+            else:
+                self._keep_choice_valid(choice)
+        self._show_strip()
+        self._show_furniture()
+        if self._view.fits and (was_empty or not self._all_in_view()):
+            self.fit()
+
+    def _keep_choice_valid(self, choice: Choice) -> None:
+        """A ring or corner that an undo took away is no longer chosen."""
+        from lawnbook.desk.sketch.outlines import rings_of
+
+        rings = rings_of(self._control.record())
+        gone = choice.ring >= len(rings) and choice.ring > 0
+        gone = gone or (choice.corner is not None and choice.corner >= len(rings[choice.ring]))
+        if gone:
+            self._control.choose(Choice(choice.table, choice.record_id), by_owner=False)
+
+    def _all_in_view(self) -> bool:
+        west, south, east, north = yard_bounds_ft(self._scene.notebook)
+        seen = self._view.mapToScene(self._view.viewport().rect()).boundingRect()
+        return seen.contains(QPointF(west, -north)) and seen.contains(QPointF(east, -south))
+
+    def _show_choice(self, by_owner: bool) -> None:
+        choice = self._control.choice
+        self._show_strip()
+        self._describe()
+        if not by_owner:
+            return
+        self.selected.emit(
+            choice.table if choice is not None else "",
+            choice.record_id if choice is not None else "",
+        )
+
+    def _show_strip(self) -> None:
+        choice, record = self._control.choice, self._control.record()
+        strip = self._tool_strips[self._tool_name()]
+        if strip is None and choice is not None and record is not None:
+            strip = None
+            chosen = self._strips[choice.table]
+            chosen.show_record(record)
+            self._strip_stack.setCurrentWidget(chosen)
+            return
+        self._strip_stack.setCurrentWidget(strip if strip is not None else self._no_strip)
+
+    def _tool_name(self) -> str:
+        return next(name for name, tool in self._tools.items() if tool is self._tool)
+
+    def _to_strip(self) -> None:
+        """Lead the keyboard to the first field of what is chosen."""
+        strip = self._strip_stack.currentWidget()
+        if isinstance(strip, Strip):
+            first = strip.first()
+            first.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+    def _say(self, words: str, tone: str) -> None:
+        self._words.setText(words)
+        mark_role(self._words, {"": "caption", "bad": "refuse", "warn": "ask"}.get(tone, tone))
+
+    def _hover(self, words: str) -> None:
+        self._bubble.show_words(words, QPointF(self._view.mapFromGlobal(QCursor.pos())))
+
+    def _colour_by(self) -> None:
+        self._scene.colour_by(self._by.currentData())
+        self._show_furniture()
+
+    def _show_furniture(self) -> None:
+        notebook = self._scene.notebook
+        self._north.show_north(notebook.yard.north_deg)
+        self._legend.show_scale_of(self._scene.by)
+        drawn = bool(notebook.zones or notebook.features)
+        self._legend.setVisible(self._legend.isVisibleTo(self._view) and bool(notebook.zones))
+        self._empty.setVisible(not drawn and self._tool_name() == "Pick")
+        self._place_furniture()
+        self._describe()
+
+    def _place_furniture(self) -> None:
+        width, height = self._view.width(), self._view.height()
+        self._scale.move(14, height - self._scale.height() - 12)
+        self._north.move(width - self._north.width() - 8, 8)
+        self._legend.move(width - self._legend.width() - 8, height - self._legend.height() - 8)
+        self._empty.adjustSize()
+        self._empty.move((width - self._empty.width()) // 2, (height - self._empty.height()) // 2)
+
+    def _resized(self) -> None:
+        self._place_furniture()
+        if self._view.fits:
+            self.fit()
+
+    def _describe(self) -> None:
+        """Tell a screen reader what is drawn and what is chosen."""
+        notebook, choice = self._scene.notebook, self._control.choice
+        counts = [
+            f"{len(notebook.table(table))} {table}" for table in ON_SKETCH if notebook.table(table)
+        ]
+        words = ", ".join(counts) or "Nothing is drawn yet"
+        record = self._control.record()
+        if choice is not None and record is not None:
+            name = self._control.name(choice.table, choice.record_id)
+            words = f"{name} is chosen. {words}"
+            if isinstance(record, Zone):
+                number = number_of(notebook, record.id)
+                words = f"Zone {number}, {zone_area_sqft(record):,.0f} square feet: {words}"
+        self._view.setAccessibleDescription(f"{words}. Tab goes from one to the next.")
+
+    def _key(self, event: QKeyEvent) -> None:
+        """Keys that no tool used: Esc, tools, naming, zoom."""
+        key = Qt.Key(event.key())
+        plain_key = not event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier
+        if key == Qt.Key.Key_Escape:
+            self._escape()
+        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_F2):
+            self._to_strip()
+        elif key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
+            self._view.zoom_by(1.25)
+        elif key == Qt.Key.Key_Minus:
+            self._view.zoom_by(0.8)
+        elif key == Qt.Key.Key_0:
+            self.fit()
+        elif plain_key:
+            named = next((name for name, (_, k) in TOOLS.items() if k == key), None)
+            if named is None:
+                return
+            self.tool(named)
+        else:
+            return
+        event.accept()
+
+    def _escape(self) -> None:
+        if self._tool.cancel():
+            self._say(self._tool.hint_now(), "")
+        elif self._tool_name() != "Pick":
+            self.tool("Pick")
+
+    def _tabbed(self, forward: bool) -> None:
+        """Choose the next shape; past the last one the focus goes on."""
+        order = in_order(self._scene.notebook)
+        if not order or self._tool_name() != "Pick":
+            return
+        choice = self._control.choice
+        now = Choice(choice.table, choice.record_id) if choice is not None else None
+        index = order.index(now) if now in order else (-1 if forward else len(order))
+        index += 1 if forward else -1
+        if 0 <= index < len(order):
+            self._control.choose(order[index])
+            self._view.stay()
+
+    def _drawn_choice(self, table: str, record_id: str) -> Choice | None:
+        record = self._scene.notebook.find(table, record_id) if table else None
+        if record is None:
+            return None
+        if table in ON_SKETCH:
+            return Choice(table, record_id)
+        for reference, held in (("spots", "spot"), ("zones", "zone")):
+            led_to = getattr(record, held, None)
+            if isinstance(led_to, str):
+                return Choice(reference, led_to)
+        return None

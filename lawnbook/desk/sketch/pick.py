@@ -1,0 +1,348 @@
+"""The Pick tool: choose, move, pull corners and arcs, nudge and remove. One drag is one Change."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QKeyEvent
+
+from lawnbook.desk.sketch.choosing import Choice, Handle, handle_at, hole_under, under
+from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.outlines import (
+    Shape,
+    head_pulled,
+    midpoint,
+    moved_by,
+    rings_of,
+    shifted_record,
+    with_corner,
+    with_new_corner,
+    with_ring,
+    without_corner,
+    without_hole,
+)
+from lawnbook.desk.sketch.scene import NO_DRAFT
+from lawnbook.desk.sketch.snapping import Snap
+from lawnbook.desk.sketch.tools import ARROWS, Tool, dragged
+from lawnbook.desk.sketch.view import Pointer
+from lawnbook.yard.fields import Point
+from lawnbook.yard.geometry import area_sqft, crosses_itself
+from lawnbook.yard.notebook import Key
+from lawnbook.yard.numbers import feet_inches, plain
+from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
+
+Draft = Mapping[Key, Record]
+FINE_STEP_FT = 0.25
+"""How far Shift and an arrow move a shape: three inches, a number without a remainder."""
+
+CROSSES = "Its sides cross here: it cannot be kept so."
+
+
+@dataclass(frozen=True, slots=True)
+class Drag:
+    """A drag under way: what it began with. `handle` is None where the whole shape moves."""
+
+    choice: Choice
+    record: Record
+    handle: Handle | None
+    grip_ft: Point
+    pressed_ft: Point
+    pressed_px: QPointF
+
+
+class PickTool(Tool):
+    """Choose and change what is drawn."""
+
+    cursor: ClassVar[Qt.CursorShape] = Qt.CursorShape.ArrowCursor
+    hint = "Click to choose, drag to move. Tab goes from shape to shape, arrows move by a foot."
+
+    def __init__(self, control: SketchControl) -> None:
+        super().__init__(control)
+        self._drag: Drag | None = None
+        self._draft: Draft = NO_DRAFT
+        self._wrong = False
+        self._label = ""
+
+    def press(self, pointer: Pointer) -> None:
+        """Take hold of a handle, or choose what is under the pointer."""
+        self._settle()
+        control = self.control
+        handle = handle_at(control.scene.handles(), pointer.at_ft, pointer.ft_per_px)
+        record = control.record()
+        if handle is not None and control.choice is not None and record is not None:
+            self._take(handle, control.choice, record, pointer)
+            return
+        control.choose(self._found(pointer))
+        record = control.record()
+        if control.choice is not None and record is not None:
+            grip = _grip_of(record, pointer.at_ft)
+            self._drag = Drag(control.choice, record, None, grip, pointer.at_ft, pointer.at_px)
+
+    def move(self, pointer: Pointer) -> None:
+        """Show the drag's outcome so far."""
+        drag = self._drag
+        if drag is None or not pointer.held:
+            return
+        if not self._draft and not dragged(drag.pressed_px, pointer.at_px):
+            return
+        snap = self._snap(drag, pointer)
+        draft = self._outcome(drag, snap.at_ft)
+        self._show(draft, snap.reason)
+
+    def release(self, pointer: Pointer) -> None:
+        """Keep what the drag came to, as one step."""
+        del pointer
+        self._drag = None
+        self._settle()
+        self.control.hovered.emit("")
+
+    def double(self, pointer: Pointer) -> None:
+        """A double click asks for the name."""
+        self.press(pointer)
+        self._drag = None
+        if self.control.choice is not None:
+            self.control.name_wanted.emit()
+
+    def key(self, event: QKeyEvent) -> bool:
+        """Arrows nudge, Delete removes, C goes round the corners, Insert adds one."""
+        key = Qt.Key(event.key())
+        step = ARROWS.get(key.value)
+        shift = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
+        if self.control.choice is None:
+            return False
+        if step is not None:
+            size = FINE_STEP_FT if shift else 1.0
+            self._nudge((step[0] * size, step[1] * size))
+        elif key in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
+            self._settle()
+            self._remove()
+        elif key == Qt.Key.Key_C:
+            self._next_corner(-1 if shift else 1)
+        elif key == Qt.Key.Key_Insert:
+            self._add_corner()
+        else:
+            return False
+        return True
+
+    def key_up(self, event: QKeyEvent) -> None:
+        """Keep a nudge when its key comes up, so that a held key is one step."""
+        if event.key() in ARROWS and not event.isAutoRepeat() and self._drag is None:
+            self._settle()
+
+    def leave(self) -> None:
+        """Keep a nudge that is under way."""
+        super().leave()
+        if self._drag is None:
+            self._settle()
+
+    def cancel(self) -> bool:
+        """Put back what is being dragged; else let go of the corner, then of the shape."""
+        control = self.control
+        if self._drag is not None and self._draft:
+            self._drop("")
+            return True
+        if control.choice is None:
+            return False
+        held_part = control.choice.corner is not None or control.choice.ring
+        whole = Choice(control.choice.table, control.choice.record_id)
+        control.choose(whole if held_part else None)
+        return True
+
+    def _found(self, pointer: Pointer) -> Choice | None:
+        """What is under the pointer; a hole of the chosen zone, where only that is there."""
+        choice, record = self.control.choice, self.control.record()
+        found = under(self.control.notebook, pointer.at_ft, pointer.ft_per_px)
+        hole = hole_under(record, pointer.at_ft)
+        if found is None and choice is not None and hole is not None:
+            return replace(choice, ring=hole, corner=None)
+        return found
+
+    def _take(self, handle: Handle, choice: Choice, record: Record, pointer: Pointer) -> None:
+        drag = Drag(choice, record, handle, handle.at_ft, pointer.at_ft, pointer.at_px)
+        if handle.kind == "corner":
+            self.control.choose(replace(choice, ring=handle.ring, corner=handle.index))
+        self._drag = drag
+
+    def _snap(self, drag: Drag, pointer: Pointer) -> Snap:
+        """Where the grip goes. It keeps its distance from the pointer as at the press."""
+        off = (drag.grip_ft[0] - drag.pressed_ft[0], drag.grip_ft[1] - drag.pressed_ft[1])
+        wanted = (pointer.at_ft[0] + off[0], pointer.at_ft[1] + off[1])
+        key = (drag.choice.table, drag.choice.record_id)
+        snapper = self.control.snapper(pointer.ft_per_px, [key])
+        anchors = _neighbours(drag)
+        free = pointer.alt or (drag.handle is not None and isinstance(drag.record, Head))
+        snap = snapper.snap(wanted, anchors, free=free, square=pointer.shift)
+        return replace(snap, reason="") if free and not pointer.alt else snap
+
+    def _outcome(self, drag: Drag, to: Point) -> Draft:
+        """The records as the drag would leave them."""
+        key = (drag.choice.table, drag.choice.record_id)
+        name = self.control.name(*key)
+        if drag.handle is None:
+            by = (to[0] - drag.grip_ft[0], to[1] - drag.grip_ft[1])
+            self._label = f"move {name}"
+            return moved_with_its_own(self.control, key, drag.record, by)
+        if isinstance(drag.record, Head):
+            part = drag.handle.kind
+            if part in ("radius", "start", "sweep"):
+                self._label = f"change the arc of {name}"
+                north = self.control.notebook.yard.north_deg
+                return {key: head_pulled(drag.record, part, to, north)}
+            return NO_DRAFT
+        if not isinstance(drag.record, Zone | Feature):
+            return NO_DRAFT
+        ring = rings_of(drag.record)[drag.handle.ring]
+        adds = drag.handle.kind == "middle"
+        self._label = f"{'add' if adds else 'move'} a corner of {name}"
+        put_in = with_new_corner if adds else with_corner
+        outline = put_in(ring, drag.handle.index, to)
+        return {key: with_ring(drag.record, drag.handle.ring, outline)}
+
+    def _show(self, draft: Draft, reason: str) -> None:
+        self._draft = draft
+        self._wrong = any(crosses_itself(r) for each in draft.values() for r in rings_of(each))
+        self.control.scene.show_draft(draft, wrong=self._wrong)
+        words = CROSSES if self._wrong else "  ·  ".join(filter(None, (_figures(draft), reason)))
+        self.control.hovered.emit(words)
+
+    def _settle(self) -> None:
+        """Keep the draft, if there is one and it can be kept."""
+        draft, self._draft = self._draft, NO_DRAFT
+        if not draft:
+            return
+        if self._wrong:
+            self._drop("It was put back: an outline whose sides cross has no area.")
+            return
+        self.control.keep_draft(draft, self._label)
+
+    def _drop(self, why: str) -> None:
+        self._drag, self._draft, self._wrong = None, NO_DRAFT, False
+        self.control.scene.show_draft(NO_DRAFT)
+        self.control.hovered.emit("")
+        if why:
+            self.control.say(why, "bad")
+
+    def _nudge(self, by: Point) -> None:
+        """Move the chosen corner, or the whole; kept when the key comes up."""
+        choice = self.control.choice
+        if choice is None:
+            return
+        key = (choice.table, choice.record_id)
+        record = self._draft.get(key) or self.control.record()
+        name = self.control.name(*key)
+        if record is None:
+            return
+        if choice.corner is not None and isinstance(record, Zone | Feature):
+            ring = rings_of(record)[choice.ring]
+            outline = with_corner(ring, choice.corner, moved_by(ring[choice.corner], by))
+            self._label = f"move a corner of {name}"
+            self._show({key: with_ring(record, choice.ring, outline)}, "")
+        else:
+            self._label = f"move {name}"
+            moved = {k: shifted_record(r, by) for k, r in self._draft.items()}
+            self._show(moved or moved_with_its_own(self.control, key, record, by), "")
+        self.control.hovered.emit("")
+
+    def _next_corner(self, step: int) -> None:
+        choice, record = self.control.choice, self.control.record()
+        corners = [(n, i) for n, ring in enumerate(rings_of(record)) for i in range(len(ring))]
+        if choice is None or not corners:
+            return
+        now = (choice.ring, choice.corner if choice.corner is not None else -1)
+        index = corners.index(now) + step if now in corners else (0 if step > 0 else -1)
+        ring, corner = corners[index % len(corners)]
+        self.control.choose(replace(choice, ring=ring, corner=corner))
+        self.control.say(f"Corner {corner + 1} of {len(rings_of(record)[ring])}.")
+
+    def _add_corner(self) -> None:
+        choice, record = self.control.choice, self.control.record()
+        if choice is None or choice.corner is None or not isinstance(record, Zone | Feature):
+            return
+        ring = rings_of(record)[choice.ring]
+        between = midpoint(ring[choice.corner], ring[(choice.corner + 1) % len(ring)])
+        outline = with_new_corner(ring, choice.corner, between)
+        name = self.control.name(choice.table, choice.record_id)
+        shape = with_ring(record, choice.ring, outline)
+        if self.control.keep(choice.table, shape, f"add a corner to {name}"):
+            self.control.choose(replace(choice, corner=choice.corner + 1))
+
+    def _remove(self) -> None:
+        """Remove the chosen corner, or hole, or the whole."""
+        choice, record = self.control.choice, self.control.record()
+        if choice is None or not isinstance(record, Zone | Feature):
+            self.control.remove_chosen()
+        elif choice.corner is not None:
+            self._remove_corner(choice, record)
+        elif choice.ring and isinstance(record, Zone):
+            self._fill_hole(choice, record)
+        else:
+            self.control.remove_chosen()
+
+    def _remove_corner(self, choice: Choice, shape: Shape) -> None:
+        ring = rings_of(shape)[choice.ring]
+        whole = Choice(choice.table, choice.record_id)
+        if len(ring) > 3 and choice.corner is not None:
+            outline = without_corner(ring, choice.corner)
+            if crosses_itself(outline):
+                self.control.say("Without this corner its sides would cross.", "bad")
+                return
+            self.control.choose(whole)
+            name = self.control.name(choice.table, choice.record_id)
+            changed = with_ring(shape, choice.ring, outline)
+            self.control.keep(choice.table, changed, f"remove a corner of {name}")
+        elif choice.ring and isinstance(shape, Zone):
+            self._fill_hole(choice, shape)
+        else:
+            self.control.say("Three corners are the fewest. Esc, then Delete removes it whole.")
+
+    def _fill_hole(self, choice: Choice, zone: Zone) -> None:
+        self.control.choose(Choice(choice.table, choice.record_id))
+        changed = without_hole(zone, choice.ring)
+        self.control.keep("zones", changed, f"fill a hole of {zone.name}")
+
+
+def moved_with_its_own(control: SketchControl, key: Key, record: Record, by: Point) -> Draft:
+    """A record moved, and with a zone its heads, spots and cans, which stand on its ground."""
+    moved: dict[Key, Record] = {key: shifted_record(record, by)}
+    if isinstance(record, Zone):
+        for table in ("heads", "spots", "catch_tests"):
+            for own in control.notebook.table(table).values():
+                if getattr(own, "zone", None) == record.id:
+                    moved[(table, own.id)] = shifted_record(own, by)
+    return moved
+
+
+def _grip_of(record: Record, near: Point) -> Point:
+    """The point of a shape that snapping looks at while it moves: its corner nearest by."""
+    if isinstance(record, Head):
+        return record.at_ft
+    if isinstance(record, Spot) and record.at_ft is not None:
+        return record.at_ft
+    corners = [corner for ring in rings_of(record)[:1] for corner in ring]
+    return min(corners, key=lambda corner: math.dist(corner, near), default=near)
+
+
+def _neighbours(drag: Drag) -> tuple[Point, ...]:
+    """The corners a dragged corner may line up with: the others of its ring, the last one next."""
+    handle = drag.handle
+    if handle is None or handle.kind not in ("corner", "middle"):
+        return ()
+    ring = rings_of(drag.record)[handle.ring]
+    first = handle.index + 1
+    if handle.kind == "middle":
+        return (*ring[first:], *ring[:first])
+    return (*ring[first:], *ring[: handle.index])
+
+
+def _figures(draft: Draft) -> str:
+    """The live figures of what is being changed."""
+    for record in draft.values():
+        if isinstance(record, Zone):
+            return f"{area_sqft(record.outline_ft, record.holes_ft):,.0f} sq ft"
+        if isinstance(record, Feature):
+            return f"{area_sqft(record.outline_ft):,.0f} sq ft"
+        if isinstance(record, Head):
+            return f"{feet_inches(record.radius_ft)} radius, {plain(record.sweep_deg)}° arc"
+    return ""

@@ -1,0 +1,140 @@
+"""Putting down what has a place and no outline: sprinkler heads and plug spots."""
+
+import math
+from dataclasses import replace
+
+from PySide6.QtCore import QPointF
+
+from lawnbook.desk.sketch.choosing import Choice
+from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.drawing import free_name
+from lawnbook.desk.sketch.outlines import arc_into
+from lawnbook.desk.sketch.snapping import Snap
+from lawnbook.desk.sketch.tools import Tool, dragged
+from lawnbook.desk.sketch.view import Pointer
+from lawnbook.yard.fields import Point
+from lawnbook.yard.geometry import distance_to_edge_ft, zone_at
+from lawnbook.yard.notebook import new_id
+from lawnbook.yard.numbers import feet_inches
+from lawnbook.yard.records import Head, Spot, Zone
+
+NEAR_ZONE_FT = 6.0
+"""A head this near a zone's edge waters that zone: heads stand beside the turf, too."""
+
+
+class PlacingTool(Tool):
+    """Puts something down where the owner clicks."""
+
+    def __init__(self, control: SketchControl) -> None:
+        super().__init__(control)
+        self._pressed: tuple[QPointF, Snap] | None = None
+
+    def press(self, pointer: Pointer) -> None:
+        """Remember where."""
+        self._pressed = (pointer.at_px, self._snap(pointer))
+
+    def move(self, pointer: Pointer) -> None:
+        """Say where it would go."""
+        if self._pressed is None:
+            self.control.hovered.emit(self._snap(pointer).reason)
+
+    def cancel(self) -> bool:
+        """Forget the press."""
+        was_on, self._pressed = self._pressed is not None, None
+        self.control.scene.end_drawing()
+        return was_on
+
+    def _snap(self, pointer: Pointer) -> Snap:
+        return self.control.snapper(pointer.ft_per_px).snap(pointer.at_ft, free=pointer.alt)
+
+
+class HeadTool(PlacingTool):
+    """Puts down sprinkler heads: in a corner a quarter circle, on a side a half, else a whole."""
+
+    hint = "Click where a head stands, or drag from it to where its water reaches."
+
+    def move(self, pointer: Pointer) -> None:
+        """Draw the throw while it is being dragged out."""
+        super().move(pointer)
+        if self._pressed is not None and dragged(self._pressed[0], pointer.at_px):
+            start = self._pressed[1].at_ft
+            head = self._head(start, _radius(start, pointer))
+            if head is not None:
+                drawing = self.control.scene.drawing()
+                drawing.show_head(head, self.control.notebook.yard.north_deg)
+                self.control.hovered.emit(f"{feet_inches(head.radius_ft)} radius")
+
+    def release(self, pointer: Pointer) -> None:
+        """Keep the head."""
+        pressed, self._pressed = self._pressed, None
+        self.control.scene.end_drawing()
+        if pressed is None:
+            return
+        pulled = dragged(pressed[0], pointer.at_px)
+        start = pressed[1].at_ft
+        head = self._head(start, _radius(start, pointer) if pulled else None)
+        if head is None:
+            self.control.say(self._no_zone(), "warn")
+            return
+        zone = self.control.notebook.zones[head.zone]
+        if self.control.keep("heads", head, f"put a head in {zone.name}"):
+            self.control.head_like = head
+            self.control.choose(Choice("heads", head.id))
+            arc = f"{feet_inches(head.radius_ft)} radius, {head.sweep_deg:.0f}° arc"
+            self.control.say(f"A head of {zone.name}: {arc}.", "good")
+
+    def _head(self, at: Point, radius_ft: float | None) -> Head | None:
+        """A head at a point; radius and flow as of the last one put down."""
+        zone = self._zone_near(at)
+        if zone is None:
+            return None
+        like = self.control.head_like
+        start, sweep = arc_into(zone.outline_ft, at)
+        north = self.control.notebook.yard.north_deg
+        head = Head(
+            id=new_id(), zone=zone.id, at_ft=at, start_deg=(start - north) % 360, sweep_deg=sweep
+        )
+        if like is not None:
+            head = replace(head, radius_ft=like.radius_ft)
+        return head if radius_ft is None else replace(head, radius_ft=radius_ft)
+
+    def _no_zone(self) -> str:
+        if not self.control.notebook.zones:
+            return "Draw a zone first: a head belongs to the zone it waters."
+        return f"A head belongs to a zone: put it in one, or within {NEAR_ZONE_FT:.0f} ft of one."
+
+    def _zone_near(self, at: Point) -> Zone | None:
+        inside = zone_at(self.control.notebook, at)
+        if inside is not None:
+            return inside
+        by_distance = [
+            (distance_to_edge_ft(zone.outline_ft, at), zone)
+            for zone in self.control.notebook.zones.values()
+        ]
+        nearest = min(by_distance, key=lambda each: each[0], default=None)
+        return nearest[1] if nearest is not None and nearest[0] <= NEAR_ZONE_FT else None
+
+
+class SpotTool(PlacingTool):
+    """Puts down the fixed spots where plugs are pulled."""
+
+    hint = "Click the fixed spot where plugs are pulled. Call before you dig: lines may be buried."
+
+    def release(self, pointer: Pointer) -> None:
+        """Keep the spot."""
+        pressed, self._pressed = self._pressed, None
+        if pressed is None:
+            return
+        at = self._snap(pointer).at_ft
+        spots = self.control.notebook.spots
+        name = free_name("Spot", {spot.name: spot for spot in spots.values()})
+        zone = zone_at(self.control.notebook, at)
+        spot = Spot(id=new_id(), name=name, at_ft=at, zone=zone.id if zone else None)
+        if self.control.keep("spots", spot, f"put down {name}"):
+            self.control.choose(Choice("spots", spot.id))
+            where = f"in {zone.name}" if zone else "outside of every zone"
+            self.control.say(f"{name}, {where}. Enter names it.", "good")
+
+
+def _radius(start: Point, pointer: Pointer) -> float:
+    return round(max(1.0, math.dist(start, pointer.at_ft)), 1)

@@ -1,0 +1,329 @@
+"""The scene: one item for each record, changed in place, with labels and handles over them."""
+
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
+from types import MappingProxyType
+from typing import TypeVar
+
+from PySide6.QtCore import QObject, QPointF, QRectF
+from PySide6.QtGui import QTransform
+from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
+
+from lawnbook.charts.palette import Palette
+from lawnbook.desk import theme
+from lawnbook.desk.sketch.choosing import (
+    ON_SKETCH,
+    Choice,
+    Handle,
+    handles_of,
+    name_of,
+    number_of,
+)
+from lawnbook.desk.sketch.items import (
+    HandleItem,
+    HeadItem,
+    Look,
+    OutlineItem,
+    PinItem,
+    outline_path,
+    scene_point,
+)
+from lawnbook.desk.sketch.labels import LabelItem, Line, feature_lines, place, zone_lines
+from lawnbook.desk.sketch.lengths import ROOM_PX, DrawingItem, length_items
+from lawnbook.desk.sketch.outlines import rings_of
+from lawnbook.desk.sketch.tinting import ColourBy, Tint, thatch_by_spot, tints
+from lawnbook.plan.model import Plan
+from lawnbook.yard.fields import Outline, Point
+from lawnbook.yard.geometry import label_point_ft, yard_bounds_ft, zone_area_sqft
+from lawnbook.yard.notebook import Key, Notebook
+from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
+
+Item = TypeVar("Item", bound=QGraphicsItem)
+NO_DRAFT: Mapping[Key, Record] = MappingProxyType({})
+
+
+class SketchScene(QGraphicsScene):
+    """What is drawn of a notebook. Drafts stand in for their records until they are kept."""
+
+    def __init__(self, notebook: Notebook, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._notebook = notebook
+        self._plan: Plan | None = None
+        self._by: ColourBy = "Thatch"
+        self._choice: Choice | None = None
+        self._draft: Mapping[Key, Record] = NO_DRAFT
+        self._wrong = False
+        self._items: dict[Key, QGraphicsItem] = {}
+        self._drawn: dict[Key, tuple[object, ...]] = {}
+        self._labels: dict[Key, LabelItem] = {}
+        self._grips: list[QGraphicsItem] = []
+        self._drawing: DrawingItem | None = None
+        self._tints: Mapping[str, Tint] = {}
+        self._zoom = QTransform()
+        self.show_book(notebook)
+
+    @property
+    def notebook(self) -> Notebook:
+        """The notebook that is drawn, without drafts."""
+        return self._notebook
+
+    @property
+    def by(self) -> ColourBy:
+        """What the zones are coloured by."""
+        return self._by
+
+    @property
+    def ft_per_px(self) -> float:
+        """Feet in one pixel at the present zoom."""
+        return 1 / self._zoom.m11()
+
+    def shown(self, table: str, record_id: str) -> Record | None:
+        """A record as it is drawn: the draft, where there is one."""
+        return self._draft.get((table, record_id)) or self._notebook.find(table, record_id)
+
+    def handles(self) -> tuple[Handle, ...]:
+        """The handles of what is chosen, as they are drawn."""
+        if self._choice is None:
+            return ()
+        record = self.shown(self._choice.table, self._choice.record_id)
+        return handles_of(record, self._notebook.yard.north_deg)
+
+    def label_words(self, table: str, record_id: str) -> str:
+        """What the label of a zone or feature says now; "" where none has room."""
+        label = self._labels.get((table, record_id))
+        return label.words() if label is not None and label.isVisible() else ""
+
+    def show_book(self, notebook: Notebook) -> None:
+        """Draw another notebook value; what did not change is left alone."""
+        self._notebook = notebook
+        self._draft, self._wrong = NO_DRAFT, False
+        self._grow_ground()
+        self.refresh()
+
+    def show_plan(self, plan: Plan | None) -> None:
+        """Colour the zones by another plan."""
+        self._plan = plan
+        self.refresh()
+
+    def colour_by(self, by: ColourBy) -> None:
+        """Colour the zones by another figure."""
+        self._by = by
+        self.refresh()
+
+    def show_choice(self, choice: Choice | None) -> None:
+        """Light what is chosen and give it its handles."""
+        self._choice = choice
+        self.refresh()
+
+    def show_draft(self, draft: Mapping[Key, Record], *, wrong: bool = False) -> None:
+        """Draw some records as they would be; `wrong` marks them as not to be kept."""
+        self._draft, self._wrong = draft, wrong
+        self.refresh()
+
+    def show_zoom(self, zoom: QTransform) -> None:
+        """Fit labels and handles to another zoom."""
+        if zoom.m11() != self._zoom.m11():
+            self._zoom = QTransform(zoom.m11(), 0, 0, zoom.m22(), 0, 0)
+            self._place_grips()
+            self._place_labels(self._keys())
+
+    def drawing(self) -> DrawingItem:
+        """A fresh item for a shape in the making; the one before goes."""
+        self.end_drawing()
+        self._drawing = DrawingItem()
+        self.addItem(self._drawing)
+        return self._drawing
+
+    def show_outline_drawing(
+        self, corners: Sequence[Point], guides: Sequence[Point], *, closed: bool, wrong: bool
+    ) -> None:
+        """Draw a shape in the making with its lengths; guides run from its last corner."""
+        drawing, palette = self.drawing(), theme.palette()
+        drawing.show_outline(corners, palette, closed=closed, wrong=wrong)
+        drawing.show_guides(corners[-1], guides, palette)
+        for item in length_items(tuple(corners), palette, self.ft_per_px, closed=closed):
+            item.setParentItem(drawing)
+
+    def end_drawing(self) -> None:
+        """Take away what was in the making."""
+        if self._drawing is not None:
+            self.removeItem(self._drawing)
+            self._drawing = None
+
+    def refresh(self) -> None:
+        """Bring every item up to what is to be shown, in the present palette."""
+        palette = theme.palette()
+        self._tints = tints(self._notebook, self._plan, self._by, palette)
+        keys = self._keys()
+        for key in [each for each in self._items if each not in keys]:
+            self._forget(key)
+        changed = [key for key in keys if self._show(key, palette)]
+        self._place_grips()
+        self._place_labels(changed if self._draft else keys)
+
+    def _keys(self) -> dict[Key, None]:
+        return {
+            (table, record_id): None
+            for table in ON_SKETCH
+            for record_id in self._notebook.table(table)
+        }
+
+    def _forget(self, key: Key) -> None:
+        self.removeItem(self._items.pop(key))
+        self._drawn.pop(key, None)
+        label = self._labels.pop(key, None)
+        if label is not None:
+            self.removeItem(label)
+
+    def _show(self, key: Key, palette: Palette) -> bool:
+        """Draw one record; False where nothing about it changed."""
+        record = self.shown(*key)
+        chosen = self._choice is not None and key == (self._choice.table, self._choice.record_id)
+        wrong = self._wrong and key in self._draft
+        state = (record, self._figure(key), chosen, wrong, palette, self._notebook.yard.north_deg)
+        if self._drawn.get(key) == state:
+            return False
+        self._drawn[key] = state
+        if isinstance(record, Zone | Feature):
+            self._show_outline(key, record, Look(self._fill(record), chosen=chosen, wrong=wrong))
+        elif isinstance(record, Head):
+            head = self._item(key, HeadItem)
+            head.show_record(record, self._notebook.yard.north_deg, palette, chosen=chosen)
+        elif isinstance(record, Spot):
+            self._show_pin(key, record, chosen=chosen)
+        return True
+
+    def _show_outline(self, key: Key, record: Zone | Feature, look: Look) -> None:
+        tint = self._tints.get(record.id)
+        if isinstance(record, Zone) and tint is not None and tint.unknown:
+            look = Look(look.fill, hatched=True, chosen=look.chosen, wrong=look.wrong)
+        self._item(key, OutlineItem).show_record(record, look, theme.palette())
+
+    def _show_pin(self, key: Key, spot: Spot, *, chosen: bool) -> None:
+        pin = self._item(key, PinItem)
+        pin.setVisible(spot.at_ft is not None)
+        if spot.at_ft is not None:
+            pin.show_pin(spot.at_ft, spot.name, thatch_by_spot(self._plan).get(spot.id))
+            pin.dress(theme.palette(), chosen=chosen, comparison=spot.comparison)
+
+    def _item(self, key: Key, kind: type[Item]) -> Item:
+        item = self._items.get(key)
+        if not isinstance(item, kind):
+            item = kind()
+            self._items[key] = item
+            self.addItem(item)
+        return item
+
+    def _figure(self, key: Key) -> object:
+        if key[0] == "spots":
+            return thatch_by_spot(self._plan).get(key[1])
+        return self._tints.get(key[1])
+
+    def _fill(self, record: Zone | Feature) -> str:
+        if isinstance(record, Zone):
+            return self._tints[record.id].colour
+        return feature_fill(record, theme.palette())
+
+    def _grow_ground(self) -> None:
+        """Room around the yard to pan in; it only grows, so that nothing jumps."""
+        west, south, east, north = yard_bounds_ft(self._notebook)
+        margin = max(east - west, north - south) + 60
+        ground = QRectF(west, -north, east - west, north - south)
+        ground.adjust(-margin, -margin, margin, margin)
+        self.setSceneRect(ground.united(self.sceneRect()) if self._items else ground)
+
+    def _place_grips(self) -> None:
+        for grip in self._grips:
+            self.removeItem(grip)
+        self._grips = []
+        if self._choice is None:
+            return
+        palette = theme.palette()
+        record = self.shown(self._choice.table, self._choice.record_id)
+        for handle in self.handles():
+            if handle.kind == "middle" and not self._has_room(record, handle):
+                continue
+            chosen = handle.kind == "corner" and (handle.ring, handle.index) == (
+                self._choice.ring,
+                self._choice.corner,
+            )
+            grip = HandleItem(handle.kind, palette, chosen=chosen)
+            grip.setPos(scene_point(handle.at_ft))
+            self._grips.append(grip)
+        for ring in rings_of(record):
+            self._grips += length_items(ring, palette, self.ft_per_px)
+        for grip in self._grips:
+            self.addItem(grip)
+
+    def _has_room(self, record: Record | None, handle: Handle) -> bool:
+        corner = rings_of(record)[handle.ring][handle.index]
+        across = abs(corner[0] - handle.at_ft[0]) + abs(corner[1] - handle.at_ft[1])
+        return across > ROOM_PX / 2.5 * self.ft_per_px
+
+    def _place_labels(self, keys: Sequence[Key] | Mapping[Key, None]) -> None:
+        obstacles = self._obstacles()
+        for key in keys:
+            record = self.shown(*key)
+            if isinstance(record, Zone | Feature):
+                self._place_label(key, record, obstacles)
+
+    def _place_label(
+        self, key: Key, record: Zone | Feature, obstacles: Mapping[Key, QRectF]
+    ) -> None:
+        rings = rings_of(record)
+        centre = self._zoom.map(scene_point(_label_point(rings[0], rings[1:])))
+        others = [rect for other, rect in obstacles.items() if other != key]
+        placed = place(self._lengths(record), self._zoom.map(outline_path(*rings)), centre, others)
+        label = self._labels.get(key)
+        if label is None:
+            label = self._labels[key] = LabelItem()
+            self.addItem(label)
+        label.setVisible(placed is not None)
+        if placed is not None:
+            corner = self._zoom.inverted()[0].map(placed.box.topLeft())
+            label.show_lines(placed.lines, corner)
+
+    def _lengths(self, record: Zone | Feature) -> list[list[Line]]:
+        palette = theme.palette()
+        if isinstance(record, Feature):
+            return feature_lines(name_of(self._notebook, "features", record.id), palette.quiet)
+        title = f"{number_of(self._notebook, record.id)} {record.name}"
+        area = f"{zone_area_sqft(record):,.0f} sq ft"
+        quiet = theme.mix(palette.ink, palette.quiet, 0.35)
+        return zone_lines(title, area, self._tints[record.id].words, (palette.ink, quiet))
+
+    def _obstacles(self) -> dict[Key, QRectF]:
+        """What labels keep clear of, in pixels: pins, heads, features and handles."""
+        found: dict[Key, QRectF] = {}
+        for key, item in self._items.items():
+            record = self.shown(*key)
+            if isinstance(item, PinItem) and item.isVisible():
+                found[key] = item.boundingRect().translated(self._zoom.map(item.pos()))
+            elif isinstance(record, Head):
+                found[key] = _about(self._zoom.map(scene_point(record.at_ft)), 7)
+            elif isinstance(record, Feature) and isinstance(item, OutlineItem):
+                found[key] = self._zoom.mapRect(item.path().boundingRect())
+        for index, grip in enumerate(self._grips):
+            if isinstance(grip, HandleItem):
+                found[("grips", str(index))] = _about(self._zoom.map(grip.pos()), 8)
+        return found
+
+
+def feature_fill(feature: Feature, palette: Palette) -> str:
+    """The colour of a feature: water blue, trees and beds green, the rest stone."""
+    role, share = {
+        "water": ("water", 0.30),
+        "pool": ("water", 0.30),
+        "tree": ("verdure", 0.42),
+        "bed": ("soil", 0.26),
+    }.get(feature.kind, ("stone", 1.0))
+    return theme.mix(palette.paper, getattr(palette, role), share)
+
+
+@lru_cache(maxsize=512)
+def _label_point(outline: Outline, holes: tuple[Outline, ...]) -> Point:
+    return label_point_ft(outline, holes)
+
+
+def _about(at: QPointF, reach: float) -> QRectF:
+    return QRectF(at.x() - reach, at.y() - reach, 2 * reach, 2 * reach)

@@ -1,0 +1,158 @@
+"""The colours zones take from the plan: thatch, roots or nitrogen left, with their legends.
+
+Steps grow darker on light paper (brighter on dark), so that the order can be read without hue
+and in print; every step leaves the ink on it readable.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from statistics import fmean
+from types import MappingProxyType
+from typing import Literal, get_args
+
+from lawnbook.charts.palette import Palette
+from lawnbook.desk.theme import mix
+from lawnbook.plan.model import Plan
+from lawnbook.yard.notebook import Notebook
+
+ColourBy = Literal["Thatch", "Rooted soil", "Nitrogen left", "Nothing"]
+CHOICES: tuple[ColourBy, ...] = get_args(ColourBy)
+
+
+@dataclass(frozen=True, slots=True)
+class Tint:
+    """The fill of one zone: a hex colour, its figure in words, and whether it is unknown."""
+
+    colour: str
+    words: str = ""
+    unknown: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Legend:
+    """The steps of a colour scale: a title, the colours, and the words at their borders."""
+
+    title: str
+    colours: tuple[str, ...]
+    borders: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """A scale's limits between steps, and how much of which role each step mixes into paper."""
+
+    title: str
+    limits: tuple[float, ...]
+    borders: tuple[str, ...]
+    mixture: tuple[tuple[str, float], ...]
+
+    def colours(self, palette: Palette) -> tuple[str, ...]:
+        """The colours of the steps in a palette."""
+        return tuple(
+            mix(palette.paper, getattr(palette, role), share) for role, share in self.mixture
+        )
+
+    def step(self, value: float) -> int:
+        """The step a value falls in; a value on a limit belongs to the step above."""
+        return sum(value >= limit for limit in self.limits)
+
+
+SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
+    {
+        "Thatch": Scale(
+            "Thatch, in",
+            (0.25, 0.5, 0.75, 1.0),
+            ("¼", "½", "¾", "1"),
+            (
+                ("verdure", 0.18),
+                ("verdure", 0.36),
+                ("thatch", 0.60),
+                ("thatch", 0.95),
+                ("accent", 0.68),
+            ),
+        ),
+        "Rooted soil": Scale(
+            "Rooted soil, in",
+            (2.0, 4.0, 6.0, 8.0),
+            ("2", "4", "6", "8"),
+            (("water", 0.10), ("water", 0.22), ("water", 0.34), ("water", 0.46), ("water", 0.58)),
+        ),
+        "Nitrogen left": Scale(
+            "Nitrogen left this year, lb per 1,000 sq ft",
+            (0.0, 0.5, 1.0, 2.0),
+            ("0", "0.5", "1", "2"),
+            (("bad", 0.12), ("feed", 0.20), ("feed", 0.32), ("feed", 0.44), ("feed", 0.56)),
+        ),
+    }
+)
+"""Every colour scale. Thatch turns its hue at half an inch, above which trouble grows (UC IPM)."""
+
+
+def legend(by: ColourBy, palette: Palette) -> Legend | None:
+    """The legend of a colour choice; None where zones are left plain."""
+    if by == "Nothing":
+        return None
+    scale = SCALES[by]
+    return Legend(scale.title, scale.colours(palette), scale.borders)
+
+
+def tints(
+    notebook: Notebook, plan: Plan | None, by: ColourBy, palette: Palette
+) -> Mapping[str, Tint]:
+    """The tint of every zone, by its id. A zone without a figure is left paper and marked."""
+    plain = mix(palette.paper, palette.turf, 0.75 if palette.name != "dark" else 0.6)
+    if plan is None or by == "Nothing":
+        return {zone_id: Tint(plain) for zone_id in notebook.zones}
+    figures = _figures(notebook, plan, by)
+    colours = SCALES[by].colours(palette)
+    made = {}
+    for zone_id in notebook.zones:
+        value = figures.get(zone_id)
+        if value is None:
+            made[zone_id] = Tint(mix(palette.paper, palette.turf, 0.12), _UNKNOWN[by], unknown=True)
+        else:
+            made[zone_id] = Tint(colours[SCALES[by].step(value)], _words(value, by))
+    return made
+
+
+def thatch_by_spot(plan: Plan | None) -> Mapping[str, float]:
+    """The latest thatch of every spot that has one, inches by the spot's id."""
+    if plan is None:
+        return {}
+    return {s.spot_id: s.latest_in for s in plan.thatch if s.latest_in is not None}
+
+
+def _figures(notebook: Notebook, plan: Plan, by: ColourBy) -> Mapping[str, float]:
+    if by == "Thatch":
+        return _thatch_by_zone(notebook, plan)
+    if by == "Rooted soil":
+        return {z.zone_id: z.rooted_soil_in for z in plan.zones if not z.roots_are_default}
+    return {n.zone_id: n.left_this_year for n in plan.nitrogen}
+
+
+def _thatch_by_zone(notebook: Notebook, plan: Plan) -> Mapping[str, float]:
+    """The mean of the latest thatch over each zone's spots, comparisons included."""
+    by_zone: dict[str, list[float]] = {}
+    for spot_id, latest in thatch_by_spot(plan).items():
+        spot = notebook.spots.get(spot_id)
+        if spot is not None and spot.zone is not None:
+            by_zone.setdefault(spot.zone, []).append(latest)
+    return {zone_id: fmean(depths) for zone_id, depths in by_zone.items()}
+
+
+_UNKNOWN: Mapping[ColourBy, str] = MappingProxyType(
+    {
+        "Thatch": "no plug yet",
+        "Rooted soil": "no plug yet",
+        "Nitrogen left": "no budget",
+        "Nothing": "",
+    }
+)
+
+
+def _words(value: float, by: ColourBy) -> str:
+    if by == "Thatch":
+        return f"thatch {value:.2f} in"
+    if by == "Rooted soil":
+        return f"roots {value:.1f} in"
+    return f"{value:.1f} lb left" if value >= 0 else f"{-value:.1f} lb over"
