@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, product_lb_for_rate
@@ -14,22 +15,31 @@ from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import Product
+from lawnbook.yard.records import NOTHING_BY_ZONE, ByZone, Product
 
 
 def check_spread(
-    notebook: Notebook, product_id: str, pounds_by_zone: Mapping[str, float], on: date
+    notebook: Notebook,
+    product_id: str,
+    pounds_by_zone: Mapping[str, float],
+    on: date,
+    treated_area_sqft: ByZone = NOTHING_BY_ZONE,
 ) -> SpreadCheck:
     """The verdict on spreading pounds of a product, by zone id, on a day.
 
-    Only what is recorded up to that day counts. Raises OwnerError for an unknown product or zone,
-    and for pounds that are not a number of zero or more.
+    A zone is treated whole unless `treated_area_sqft` says how much of it. Only what is recorded
+    up to that day counts. Raises OwnerError for an unknown product or zone, and for pounds or an
+    area that cannot be.
     """
     product = _product(notebook, product_id)
-    _check_pounds(notebook, pounds_by_zone)
+    areas = _areas(notebook, pounds_by_zone, treated_area_sqft)
+    _check_pounds(notebook, pounds_by_zone, areas)
     known = as_of(notebook, on)
     feeds = feeds_of(known, {zone.id: zone_area_sqft(zone) for zone in known.zones.values()})
-    pairs = [(feeds[zone_id], pounds) for zone_id, pounds in pounds_by_zone.items()]
+    pairs = [
+        (replace(feeds[zone_id], area_sqft=areas[zone_id]), pounds)
+        for zone_id, pounds in pounds_by_zone.items()
+    ]
     zones = tuple(_zone(feed, product, pounds, on) for feed, pounds in pairs)
     earliest = _earliest(pairs, product, on)
     return SpreadCheck(
@@ -44,10 +54,15 @@ def check_spread(
 
 
 def pounds_for_rate(
-    notebook: Notebook, product_id: str, zone_ids: Iterable[str], n_lb_per_1000: float
+    notebook: Notebook,
+    product_id: str,
+    zone_ids: Iterable[str],
+    n_lb_per_1000: float,
+    treated_area_sqft: ByZone = NOTHING_BY_ZONE,
 ) -> dict[str, float]:
     """Pounds of a product, by zone id, that bring a rate of nitrogen (lb per 1,000 sq ft).
 
+    The rate is that of the area treated, the whole zone where `treated_area_sqft` is silent.
     Raises OwnerError for a product without nitrogen, an unknown zone, or a rate below zero.
     """
     product = _product(notebook, product_id)
@@ -60,18 +75,23 @@ def pounds_for_rate(
         raise OwnerError("Rate: enter pounds of nitrogen per 1,000 sq ft, zero or more.")
     return {
         zone_id: product_lb_for_rate(n_lb_per_1000, product.n_pct, area)
-        for zone_id, area in _areas(notebook, zone_ids).items()
+        for zone_id, area in _areas(notebook, zone_ids, treated_area_sqft).items()
     }
 
 
-def share_by_area(notebook: Notebook, zone_ids: Iterable[str], pounds: float) -> dict[str, float]:
-    """Pounds shared out over zones by their area. Raises OwnerError as `check_spread` does."""
-    areas = _areas(notebook, zone_ids)
+def share_by_area(
+    notebook: Notebook,
+    zone_ids: Iterable[str],
+    pounds: float,
+    treated_area_sqft: ByZone = NOTHING_BY_ZONE,
+) -> dict[str, float]:
+    """Pounds shared out over zones by the area treated. Raises OwnerError like `check_spread`."""
+    areas = _areas(notebook, zone_ids, treated_area_sqft)
     total = sum(areas.values())
     if not areas or total <= 0:
         raise OwnerError("Zone: choose at least one zone with an area to spread on.")
     shares = {zone_id: pounds * area / total for zone_id, area in areas.items()}
-    _check_pounds(notebook, shares)
+    _check_pounds(notebook, shares, areas)
     return shares
 
 
@@ -146,20 +166,26 @@ def _product(notebook: Notebook, product_id: str) -> Product:
     return product
 
 
-def _areas(notebook: Notebook, zone_ids: Iterable[str]) -> dict[str, float]:
+def _areas(
+    notebook: Notebook, zone_ids: Iterable[str], treated_area_sqft: ByZone
+) -> dict[str, float]:
+    """The area treated of each zone: what is said of it, or else its outline's."""
     areas = {}
     for zone_id in zone_ids:
         zone = notebook.zones.get(zone_id)
         if zone is None:
             raise OwnerError(f"Zone: there is no zone {zone_id}; choose one of the yard's zones.")
-        areas[zone_id] = zone_area_sqft(zone)
+        area = areas[zone_id] = treated_area_sqft.get(zone_id, zone_area_sqft(zone))
+        if zone_id in treated_area_sqft and not 0 < area < math.inf:
+            raise OwnerError(f"Area treated: {zone.name} needs square feet above zero.")
     return areas
 
 
-def _check_pounds(notebook: Notebook, pounds_by_zone: Mapping[str, float]) -> None:
+def _check_pounds(
+    notebook: Notebook, pounds_by_zone: Mapping[str, float], areas: Mapping[str, float]
+) -> None:
     if not pounds_by_zone:
         raise OwnerError("Zone: choose at least one zone to spread on.")
-    areas = _areas(notebook, pounds_by_zone)
     for zone_id, pounds in pounds_by_zone.items():
         if not math.isfinite(pounds) or pounds < 0:
             raise OwnerError(f"Pounds: {pounds:g} is no weight; enter a number of zero or more.")
