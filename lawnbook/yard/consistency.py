@@ -22,6 +22,7 @@ from lawnbook.yard.records import (
 )
 
 LEAST_AREA_SQFT = 0.01
+MOST_CORNERS = 5_000
 WIDEST_READINGS_IN = 1.0
 MOST_N_LB_PER_1000 = 2.0
 PROFILES = ("cone", "flat", "doughnut")
@@ -57,6 +58,8 @@ def _outline(field: str, outline: Outline, place: str = "") -> Iterator[Complain
     what = "A hole" if field == "holes_ft" else "An outline"
     if len(outline) < 3:
         sentence = f"{what} needs at least 3 corners, and has {len(outline)}; add corners."
+    elif len(outline) > MOST_CORNERS:
+        sentence = f"{what} has {len(outline):,} corners; leave out all but {MOST_CORNERS:,}."
     elif geometry.crosses_itself(outline):
         sentence = f"{what}'s sides must not cross or touch each other; move a corner."
     elif geometry.area_sqft(outline) < LEAST_AREA_SQFT:

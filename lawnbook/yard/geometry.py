@@ -23,7 +23,6 @@ EMPTY_YARD_FT: Bounds = (0.0, 0.0, 100.0, 70.0)
 """The ground shown while nothing is drawn yet."""
 
 _EDGE_FT = 1e-9
-_CHUNK = 512
 
 
 def area_sqft(outline: Outline, holes: Iterable[Outline] = ()) -> float:
@@ -109,24 +108,26 @@ def crosses_itself(outline: Outline) -> bool:
         return True
     if _turns_back(ring):
         return True
-    starts = np.asarray(ring, dtype=np.float64)
-    ends = np.roll(starts, -1, axis=0)
-    first, second = _pairs_in_reach((starts, ends), (starts, ends))
+    starts, ends = _segments(ring)
+    first, second = _pairs_in_reach(starts, ends)
     apart = (second - first) % len(ring)
-    chosen = (first < second) & (apart != 1) & (apart != len(ring) - 1)
+    chosen = (apart != 1) & (apart != len(ring) - 1)
     first, second = first[chosen], second[chosen]
-    return bool(_touching((starts[first], ends[first]), (starts[second], ends[second])).any())
+    one, other = (starts[first], ends[first]), (starts[second], ends[second])
+    return bool(_touching(one, other).any())
 
 
 def outlines_cross(one: Outline, other: Outline) -> bool:
     """Whether sides of two outlines properly cross; touching does not count."""
     if len(one) < 2 or len(other) < 2:
         return False
-    a = np.asarray(one, dtype=np.float64)
-    c = np.asarray(other, dtype=np.float64)
-    b, d = np.roll(a, -1, axis=0), np.roll(c, -1, axis=0)
-    first, second = _pairs_in_reach((a, b), (c, d))
-    return bool(_crossing((a[first], b[first]), (c[second], d[second])).any())
+    starts, ends = (
+        np.concatenate(pair) for pair in zip(_segments(one), _segments(other), strict=True)
+    )
+    first, second = _pairs_in_reach(starts, ends)
+    chosen = (first < len(one)) != (second < len(one))
+    first, second = first[chosen], second[chosen]
+    return bool(_crossing((starts[first], ends[first]), (starts[second], ends[second])).any())
 
 
 def lies_inside(inner: Outline, outer: Outline) -> bool:
@@ -238,24 +239,35 @@ def _turns_back(ring: Outline) -> bool:
 
 
 _Array = NDArray[np.float64]
+_Indices = NDArray[np.intp]
 _Segments = tuple[_Array, _Array]
 
 
-def _pairs_in_reach(
-    ones: _Segments, others: _Segments
-) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
-    """The pairs of sides whose upright boxes meet: few of the many, found in blocks."""
-    low, high = np.minimum(*others), np.maximum(*others)
-    firsts, seconds = [], []
-    for start in range(0, len(ones[0]), _CHUNK):
-        block = slice(start, start + _CHUNK)
-        block_low = np.minimum(ones[0][block], ones[1][block])[:, None]
-        block_high = np.maximum(ones[0][block], ones[1][block])[:, None]
-        meets = ((block_low <= high) & (low <= block_high)).all(axis=2)
-        first, second = np.nonzero(meets)
-        firsts.append(first + start)
-        seconds.append(second)
-    return np.concatenate(firsts), np.concatenate(seconds)
+def _pairs_in_reach(starts: _Array, ends: _Array) -> tuple[_Indices, _Indices]:
+    """The pairs of sides whose upright boxes meet, found by sweeping along the better axis."""
+    low, high = np.minimum(starts, ends), np.maximum(starts, ends)
+    sweeps = [_sweep(low[:, axis], high[:, axis]) for axis in (0, 1)]
+    axis = 0 if sweeps[0][1].sum() <= sweeps[1][1].sum() else 1
+    order, counts = sweeps[axis]
+    first = np.repeat(np.arange(len(order)), counts)
+    before = np.repeat(np.cumsum(counts) - counts, counts)
+    second = first + 1 + np.arange(len(first)) - before
+    first, second = order[first], order[second]
+    other = 1 - axis
+    meets = (low[first, other] <= high[second, other]) & (low[second, other] <= high[first, other])
+    return first[meets], second[meets]
+
+
+def _sweep(low: _Array, high: _Array) -> tuple[_Indices, _Indices]:
+    """The sides by where they begin, and for each how many begin before it ends."""
+    order = np.argsort(low, kind="stable")
+    until = np.searchsorted(low[order], high[order], side="right")
+    return order, until - np.arange(len(order)) - 1
+
+
+def _segments(ring: Outline) -> _Segments:
+    starts = np.asarray(ring, dtype=np.float64)
+    return starts, np.roll(starts, -1, axis=0)
 
 
 def _turn(a: _Array, b: _Array, c: _Array) -> _Array:

@@ -45,7 +45,10 @@ def ask(field: str, sentence: str, place: str = "") -> Complaint:
 def field_complaints(record: Any, today: date) -> Iterator[Complaint]:
     """What each field's rule says of its value, nested records included."""
     for info in fields_of(type(record)):
-        for place, value, within in _leaves(info, getattr(record, info.name), info.name):
+        held = getattr(record, info.name)
+        if held is info.default and not info.required:
+            continue
+        for place, value, within in _leaves(info, held, info.name):
             for severity, sentence in _about(within, value, today):
                 yield Complaint(info.name, place, severity, sentence)
 
@@ -97,6 +100,8 @@ def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
     if not math.isfinite(value):
         yield "refuse", f"{rule.label} must be a finite number; enter the figure again."
         return
+    if _is_usual(rule, value):
+        return
     told = f"{rule.label} of {amount(value, rule.unit)}"
     if rule.above is not None and value <= rule.above:
         yield "refuse", f"{told} is too little; enter more than {amount(rule.above, rule.unit)}."
@@ -111,6 +116,17 @@ def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
         yield "ask", f"{told} is unusually high; {mend}, or keep it all the same."
     elif rule.ask_below is not None and value < rule.ask_below:
         yield "ask", f"{told} is unusually low; look at it again, or keep it all the same."
+
+
+def _is_usual(rule: Rule, value: float) -> bool:
+    """Whether a number is within all limits: nearly always, and so decided first."""
+    return (
+        (rule.above is None or value > rule.above)
+        and (rule.low is None or value >= rule.low)
+        and (rule.high is None or value <= rule.high)
+        and (rule.ask_above is None or value <= rule.ask_above)
+        and (rule.ask_below is None or value >= rule.ask_below)
+    )
 
 
 def _too_much(rule: Rule) -> str:

@@ -27,7 +27,7 @@ _NUMBER = r"(?:\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d{1,3}(?:,\d{3})+(?:\.\d*)?|\d
 _LENGTH = re.compile(rf"\s*(?P<number>[-−+]?{_NUMBER})\s*(?P<unit>[a-z]+\.?|[\"'″”′’])?\s*")
 _READING = re.compile(
     r"\s*(?P<number>[-−+]?(?:\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+\.?\d*|\.\d+))"
-    r"\s*(?P<unit>[a-z]+\.?|[\"″”])?\s*[,;+&]?\s*"
+    r"(?:\s*(?P<unit>[a-z]+\.?|[\"″”]))?(?:\s*[,;+&]\s*|\s+|$|(?<=[\"″”]))"
 )
 _PLAIN = re.compile(rf"[-−+]?{_NUMBER}(?:[eE][-+]?\d+)?")
 
