@@ -1,0 +1,242 @@
+"""A form for new records of one table, with a button, a live answer, and the list of those kept.
+
+A row of the list opened with Enter or a double-click comes back into the form; Delete takes it
+out. Both are one Change and can be undone.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from lawnbook.desk.forms import FormSetting, RecordForm
+from lawnbook.desk.pages.record_table import RecordTable, Row
+from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.check import check
+from lawnbook.yard.edits import remove
+from lawnbook.yard.notebook import apply, put
+from lawnbook.yard.problems import OwnerError, Problem
+from lawnbook.yard.records import TABLES, Record
+
+Answer = tuple[str, str]
+"""Words and the role they are set in."""
+
+
+def same(record: Record) -> Record:
+    """A record as it is."""
+    return record
+
+
+def no_answer(_values: Mapping[str, Any]) -> Answer:
+    """No live answer."""
+    return "", "caption"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EntrySetting:
+    """What an entry panel is about.
+
+    `noun` names one record ("catch test"); `title(record)` names a certain one in the undo label.
+    `rows()` are those listed and `heads` their columns; `given()` fills a new form; `answer` says
+    something live of the readable values; `complete` adds to the record what the form has no
+    field for. `empty` is said where the list is.
+    """
+
+    table: str
+    noun: str
+    names: Sequence[str]
+    heads: Sequence[str]
+    rows: Callable[[], Sequence[Row]]
+    title: Callable[[Any], str]
+    given: Callable[[], Mapping[str, Any]] = field(default=dict)
+    answer: Callable[[Mapping[str, Any]], Answer] = no_answer
+    complete: Callable[[Any], Record] = same
+    empty: str = ""
+    words_columns: Sequence[int] = (0,)
+    columns: int = 3
+    spans: Mapping[str, int] = field(default_factory=dict)
+    most_rows: int = 6
+
+
+class EntryPanel(QWidget):
+    """Entry and list of one table's records. `opened` tells the record that came into the form."""
+
+    opened = Signal(str)
+    kept = Signal(str)
+
+    def __init__(
+        self, book: OpenNotebook, setting: EntrySetting, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._book = book
+        self._set = setting
+        self._open: Record | None = None
+        self.form = RecordForm(
+            TABLES[setting.table],
+            setting.names,
+            self._check,
+            self,
+            setting.columns,
+            FormSetting(today=book.today, prefix=f"{setting.table}_", spans=setting.spans),
+        )
+        self._answer = Words("", "caption", self)
+        self._answer.setObjectName(f"{setting.table}_answer")
+        self._trouble = Words("", "refuse", self)
+        self._trouble.setObjectName(f"{setting.table}_trouble")
+        self.keep_button = QuietButton("", f"{setting.table}_keep", self)
+        self.new_button = LinkButton("Leave it as it was", f"{setting.table}_new", self)
+        self.table = RecordTable(
+            setting.heads,
+            (f"{setting.table}_list", f"{setting.noun.capitalize()}s kept"),
+            setting.words_columns,
+            setting.most_rows,
+            self,
+        )
+        self._empty = Caption(setting.empty, self, wrap=True)
+        self.edit_button = LinkButton("Change it", f"{setting.table}_edit", self)
+        self.remove_button = LinkButton("Take it out", f"{setting.table}_remove", self)
+        self.body = QVBoxLayout(self)
+        self._lay_out()
+        self._listen()
+        # No live answer yet: whoever gives it may still be under construction.
+        self.form.load(None, **setting.given())
+        self._say_buttons()
+
+    @property
+    def is_open(self) -> bool:
+        """Whether a kept record is in the form."""
+        return self._open is not None
+
+    @property
+    def open_id(self) -> str:
+        """The id of the kept record in the form, empty for a new one."""
+        return self._open.id if self._open is not None else ""
+
+    def clear(self) -> None:
+        """An empty form for a new record."""
+        self._open = None
+        self.form.load(None, **self._set.given())
+        self._trouble.say("")
+        self._say_buttons()
+        self.examine()
+        self.opened.emit("")
+
+    def refresh(self) -> None:
+        """Show the list as the notebook holds it; the form keeps what is typed."""
+        rows = self._set.rows()
+        self.table.show_rows(rows)
+        self.table.setVisible(bool(rows))
+        self._empty.setVisible(not rows and bool(self._set.empty))
+        self._show_buttons()
+        if self._open is not None:
+            held = self._book.notebook.find(self._set.table, self._open.id)
+            if held is not self._open:
+                self.open_record(self._open.id)
+        self.examine()
+
+    def summary(self) -> str:
+        """What is kept, in short: how many, and the first of the list."""
+        rows = self._set.rows()
+        if not rows:
+            return "none yet"
+        return f"{len(rows)}, the latest {rows[0].cells[0]}" if len(rows) > 1 else rows[0].cells[0]
+
+    def open_record(self, record_id: str) -> None:
+        """Bring a kept record into the form; one that is gone leaves the form empty."""
+        held = self._book.notebook.find(self._set.table, record_id)
+        if held is None:
+            self.clear()
+            return
+        self._open = held
+        self.form.load(held)
+        self._trouble.say("")
+        self._say_buttons()
+        self.examine()
+        self.opened.emit(record_id)
+
+    def examine(self) -> None:
+        """Say the live answer to what is typed now."""
+        self._answer.say(*self._set.answer(self.form.readable()))
+
+    def _check(self, record: Record) -> tuple[Problem, ...]:
+        whole = self._set.complete(record)
+        change = put(self._book.notebook, self._set.table, whole)
+        return check(whole, apply(self._book.notebook, change), self._book.today)
+
+    def _keep(self) -> None:
+        try:
+            record = self._set.complete(self.form.record())
+        except OwnerError:
+            # Said by the form already, under the fields it is about.
+            return
+        # The listeners of the edit refresh this panel, so the form must be free before.
+        opened, self._open = self._open, None
+        try:
+            change = put(self._book.notebook, self._set.table, record)
+            self._book.edit(change, self._set.title(record))
+        except OwnerError as problem:
+            self._open = opened
+            self._trouble.say(str(problem))
+            return
+        self.clear()
+        self.form.focus()
+        self.kept.emit(record.id)
+
+    def _remove(self, record_id: str) -> None:
+        held = self._book.notebook.find(self._set.table, record_id)
+        if held is None:
+            return
+        try:
+            change = remove(self._book.notebook, self._set.table, record_id)
+            self._book.edit(change, f"take out {self._set.title(held)}")
+        except OwnerError as problem:
+            self._trouble.say(str(problem))
+
+    def _say_buttons(self) -> None:
+        noun = self._set.noun
+        self.keep_button.setText("Keep changes" if self._open else f"Keep {noun}")
+        self.keep_button.setAccessibleName(self.keep_button.text())
+        self.new_button.setVisible(self._open is not None)
+        self._answer.setVisible(bool(self._answer.text()))
+
+    def _show_buttons(self) -> None:
+        picked = bool(self.table.picked_id())
+        for button in (self.edit_button, self.remove_button):
+            button.setVisible(picked)
+
+    def _changed(self) -> None:
+        self._trouble.say("")
+        self.examine()
+
+    def _listen(self) -> None:
+        self.form.changed.connect(self._changed)
+        self.form.entered.connect(self._keep)
+        self.keep_button.clicked.connect(self._keep)
+        self.new_button.clicked.connect(self.clear)
+        self.table.opened.connect(self.open_record)
+        self.table.removal_asked.connect(self._remove)
+        self.table.picked.connect(lambda _: self._show_buttons())
+        self.edit_button.clicked.connect(lambda: self.open_record(self.table.picked_id()))
+        self.remove_button.clicked.connect(lambda: self._remove(self.table.picked_id()))
+
+    def _lay_out(self) -> None:
+        buttons = QHBoxLayout()
+        buttons.addWidget(self._answer, 1)
+        buttons.addStretch(0)
+        buttons.addWidget(self.new_button)
+        buttons.addWidget(self.keep_button)
+        below = QHBoxLayout()
+        below.addStretch(1)
+        below.addWidget(self.edit_button)
+        below.addWidget(self.remove_button)
+        self.body.setContentsMargins(0, 0, 0, 0)
+        self.body.setSpacing(6)
+        self.body.addWidget(self.form)
+        self.body.addWidget(self._trouble)
+        self.body.addLayout(buttons)
+        self.body.addWidget(self._empty)
+        self.body.addWidget(self.table)
+        self.body.addLayout(below)

@@ -1,0 +1,111 @@
+"""A part of a page that folds away under its heading; the heading says in short what is inside."""
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtWidgets import QPushButton, QSizePolicy, QVBoxLayout, QWidget
+
+from lawnbook.desk.theme import CAPTION_POINTS, palette, sans
+from lawnbook.desk.widgets import name_control
+
+HEADING_POINTS = 11.0
+MARK_PX = 22.0
+
+
+class FoldHeading(QPushButton):
+    """The heading: a mark that turns, the title, and the short summary at the right end."""
+
+    def __init__(self, title: str, object_name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._title = title
+        self._summary = ""
+        self._unfolded = False
+        name_control(self, object_name, title)
+        self.setProperty("role", "row")
+        self.setAutoDefault(False)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def say(self, summary: str, *, unfolded: bool) -> None:
+        """Show the summary, and which way the mark points."""
+        self._summary, self._unfolded = summary, unfolded
+        self.setAccessibleDescription(f"{summary}; {'open' if unfolded else 'folded away'}")
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        """One line of heading."""
+        return QSize(200, 36)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the button's ground, then mark, title and summary."""
+        super().paintEvent(event)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self._paint_mark(painter)
+        colours = palette()
+        room = QRectF(self.rect()).adjusted(MARK_PX + 4, 0, -10, 0)
+        title = sans(HEADING_POINTS, QFont.Weight.DemiBold)
+        painter.setFont(title)
+        painter.setPen(QColor(colours.ink))
+        painter.drawText(room, _LEFT, self._title)
+        used = painter.fontMetrics().horizontalAdvance(self._title) + 18
+        painter.setFont(sans(CAPTION_POINTS))
+        painter.setPen(QColor(colours.quiet))
+        rest = room.adjusted(used, 0, 0, 0)
+        words = painter.fontMetrics().elidedText(
+            self._summary, Qt.TextElideMode.ElideRight, int(rest.width())
+        )
+        painter.drawText(rest, _RIGHT, words)
+        painter.end()
+
+    def _paint_mark(self, painter: QPainter) -> None:
+        middle = QPointF(MARK_PX / 2 + 3, self.height() / 2)
+        points = ((-2.5, -4.5), (2.5, 0.0), (-2.5, 4.5))
+        if self._unfolded:
+            points = ((-4.5, -2.5), (0.0, 2.5), (4.5, -2.5))
+        pen = QPen(QColor(palette().accent), 1.8)
+        pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+        pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+        painter.setPen(pen)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawPolyline(QPolygonF([middle + QPointF(x, y) for x, y in points]))
+
+
+class Fold(QWidget):
+    """A heading with `body`, a vertical layout, that opens below it."""
+
+    def __init__(
+        self, title: str, object_name: str, parent: QWidget | None = None, *, unfolded: bool = False
+    ) -> None:
+        super().__init__(parent)
+        self._summary = ""
+        self.heading = FoldHeading(title, f"{object_name}_fold", self)
+        self._inside = QWidget(self)
+        self._inside.setObjectName(object_name)
+        self.body = QVBoxLayout(self._inside)
+        self.body.setContentsMargins(8, 4, 0, 12)
+        self.body.setSpacing(8)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.heading)
+        column.addWidget(self._inside)
+        self.heading.clicked.connect(lambda: self.unfold(self._inside.isHidden()))
+        self.unfold(unfolded)
+
+    @property
+    def is_unfolded(self) -> bool:
+        """Whether the body shows."""
+        return not self._inside.isHidden()
+
+    def unfold(self, wanted: bool = True) -> None:
+        """Open the part, or fold it away."""
+        self._inside.setVisible(wanted)
+        self.heading.say(self._summary, unfolded=wanted)
+
+    def say(self, summary: str) -> None:
+        """Change the short summary in the heading."""
+        self._summary = summary
+        self.heading.say(summary, unfolded=self.is_unfolded)
+
+
+_LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter

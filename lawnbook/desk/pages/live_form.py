@@ -1,0 +1,108 @@
+"""A form whose fields are kept one by one as the owner leaves them: one Change for each field."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
+
+from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
+
+from lawnbook.desk.forms import FormSetting, RecordForm
+from lawnbook.desk.widgets import Words
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.check import check
+from lawnbook.yard.fields import field_of
+from lawnbook.yard.notebook import apply, put
+from lawnbook.yard.problems import OwnerError, Problem
+from lawnbook.yard.records import TABLES, Record
+
+
+class LiveForm(QWidget):
+    """Some fields of one record of the notebook. `show_record` says which; there is no button.
+
+    A field that is refused, or questioned and not yet confirmed, stays as typed and is not kept;
+    the others are kept all the same.
+    """
+
+    def __init__(
+        self,
+        book: OpenNotebook,
+        table: str,
+        names: Sequence[str],
+        parent: QWidget | None = None,
+        columns: int = 3,
+        setting: FormSetting | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._book = book
+        self._table = table
+        self._prefix = setting.prefix if setting else ""
+        self._shown: Record | None = None
+        self._waiting = ""
+        self.form = RecordForm(TABLES[table], names, self._check, self, columns, setting)
+        self._trouble = Words("", "refuse", self)
+        self._trouble.hide()
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        column.addWidget(self.form)
+        column.addWidget(self._trouble)
+        self.form.left.connect(self._keep)
+        self.form.changed.connect(self._keep_confirmed)
+        self.setEnabled(False)
+
+    def show_record(self, record_id: str) -> None:
+        """Show a record as the notebook holds it; typing not yet kept stays if it is the same."""
+        held = self._book.notebook.find(self._table, record_id)
+        self.setEnabled(held is not None)
+        if held is self._shown:
+            return
+        self._shown = held
+        self._waiting = ""
+        self._trouble.say("")
+        self.form.load(held)
+
+    def _check(self, record: Record) -> tuple[Problem, ...]:
+        change = put(self._book.notebook, self._table, record)
+        return check(record, apply(self._book.notebook, change), self._book.today)
+
+    def _keep(self, name: str) -> None:
+        """Keep one field that was left, unless it is wrong or has to be confirmed first."""
+        values = self.form.readable()
+        held = self._book.notebook.find(self._table, self._shown.id) if self._shown else None
+        if held is None or name not in values:
+            return
+        record = _with(held, name, values[name])
+        theirs = [each for each in self._check(record) if each.field.partition(".")[0] == name]
+        if theirs and not self._confirmed(name):
+            self._waiting = name
+            return
+        self._waiting = ""
+        self._edit(record, name)
+
+    def _edit(self, record: Record, name: str) -> None:
+        before, self._shown = self._shown, record
+        words = field_of(type(record), name).rule.label.lower()
+        owner = getattr(record, "name", "")
+        try:
+            self._book.edit(
+                put(self._book.notebook, self._table, record),
+                f"{words} of {owner}" if owner else words,
+            )
+        except OwnerError as problem:
+            self._shown = before
+            self._trouble.say(str(problem))
+            return
+        self._trouble.say("")
+
+    def _keep_confirmed(self) -> None:
+        if self._waiting and self._confirmed(self._waiting):
+            self._keep(self._waiting)
+
+    def _confirmed(self, name: str) -> bool:
+        box = self.form.findChild(QCheckBox, f"{self._prefix}{name}_keep")
+        return isinstance(box, QCheckBox) and box.isChecked()
+
+
+def _with(record: Record, name: str, value: Any) -> Record:
+    changed: Record = replace(record, **{name: value})
+    return changed

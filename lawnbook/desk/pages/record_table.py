@@ -1,0 +1,163 @@
+"""A read-only table of records: pick a row, open it with Enter, take it out with Delete.
+
+Its height follows its rows up to a limit, so that short lists leave no hole in a page.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QColor, QKeyEvent
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHeaderView,
+    QSizePolicy,
+    QTableWidget,
+    QTableWidgetItem,
+    QWidget,
+)
+
+from lawnbook.desk.theme import palette, sans
+from lawnbook.desk.widgets import name_control
+
+ROW_PX = 28
+HEAD_LINE_PX, HEAD_PAD_PX = 15, 12
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A record's row: its id, its cells, what it says in full, and the columns to warn in."""
+
+    record_id: str
+    cells: tuple[str, ...]
+    spoken: str = ""
+    warn_columns: tuple[int, ...] = ()
+
+
+class RecordTable(QTableWidget):
+    """Rows of records under heads; `words_columns` are set left, all others right.
+
+    Signals carry the record's id: `picked` when the row changes by the owner's hand, `opened` on
+    Enter or double-click, `removal_asked` on Delete.
+    """
+
+    picked = Signal(str)
+    opened = Signal(str)
+    removal_asked = Signal(str)
+
+    def __init__(
+        self,
+        heads: Sequence[str],
+        names: tuple[str, str],
+        words_columns: Sequence[int] = (0,),
+        most_rows: int = 8,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(0, len(heads), parent)
+        name_control(self, *names)
+        self._words_columns = frozenset(words_columns)
+        self._most_rows = most_rows
+        lines = max(head.count("\n") for head in heads) + 1
+        self._head_px = HEAD_PAD_PX + HEAD_LINE_PX * lines
+        self._ids: list[str] = []
+        self.setHorizontalHeaderLabels(list(heads))
+        self._set_up_view()
+        for column in range(len(heads)):
+            head = self.horizontalHeaderItem(column)
+            if head is not None:
+                head.setTextAlignment(self._alignment(column))
+        self.itemSelectionChanged.connect(self._tell_pick)
+        self.itemDoubleClicked.connect(lambda item: self.opened.emit(self._ids[item.row()]))
+
+    def show_rows(self, rows: Sequence[Row], keep: str = "") -> None:
+        """Show rows; the row of id `keep`, or the one picked before, stays picked. Tells nobody."""
+        keep = keep or self.picked_id()
+        blocked = self.blockSignals(True)
+        self._ids = [row.record_id for row in rows]
+        self.setRowCount(len(rows))
+        for number, row in enumerate(rows):
+            self._fill(number, row)
+        self.blockSignals(blocked)
+        self.pick(keep)
+        self.updateGeometry()
+
+    def picked_id(self) -> str:
+        """The id of the picked row, empty when none is."""
+        chosen = self.selectionModel().selectedRows()
+        return self._ids[chosen[0].row()] if chosen and chosen[0].row() < len(self._ids) else ""
+
+    def pick(self, record_id: str) -> None:
+        """Pick the row of a record, or none. Tells nobody."""
+        blocked = self.blockSignals(True)
+        self.clearSelection()
+        if record_id in self._ids:
+            self.setCurrentCell(self._ids.index(record_id), 0)
+            self.selectRow(self._ids.index(record_id))
+        self.blockSignals(blocked)
+
+    def sizeHint(self) -> QSize:
+        """Tall enough for the rows, up to the limit."""
+        rows = max(1, min(self.rowCount(), self._most_rows))
+        return QSize(400, self._head_px + rows * ROW_PX + 2 * self.frameWidth() + 2)
+
+    def minimumSizeHint(self) -> QSize:
+        """Never squeezed below its rows: the page scrolls instead."""
+        return QSize(120, self.sizeHint().height())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter opens the picked record, Delete asks for its removal."""
+        record_id = self.picked_id()
+        if record_id and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.opened.emit(record_id)
+        elif record_id and event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
+            self.removal_asked.emit(record_id)
+        else:
+            super().keyPressEvent(event)
+
+    def _set_up_view(self) -> None:
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setTabKeyNavigation(False)
+        self.setShowGrid(False)
+        self.setWordWrap(False)
+        self.setCornerButtonEnabled(False)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.verticalHeader().setVisible(False)
+        self.verticalHeader().setDefaultSectionSize(ROW_PX)
+        header = self.horizontalHeader()
+        header.setFixedHeight(self._head_px)
+        header.setHighlightSections(False)
+        header.setMinimumSectionSize(34)
+        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+
+    def stretch(self, column: int) -> None:
+        """Let one column, instead of the first, take the room that is left."""
+        header = self.horizontalHeader()
+        header.setSectionResizeMode(0, QHeaderView.ResizeMode.ResizeToContents)
+        header.setSectionResizeMode(column, QHeaderView.ResizeMode.Stretch)
+
+    def _alignment(self, column: int) -> Qt.AlignmentFlag:
+        side = Qt.AlignmentFlag.AlignLeft
+        if column not in self._words_columns:
+            side = Qt.AlignmentFlag.AlignRight
+        return side | Qt.AlignmentFlag.AlignVCenter
+
+    def _fill(self, number: int, row: Row) -> None:
+        for column, words in enumerate(row.cells):
+            item = QTableWidgetItem(words)
+            item.setTextAlignment(self._alignment(column))
+            item.setFont(sans())
+            item.setToolTip(row.spoken or words)
+            item.setData(Qt.ItemDataRole.AccessibleDescriptionRole, row.spoken)
+            if column in row.warn_columns:
+                item.setForeground(QColor(palette().warn))
+            self.setItem(number, column, item)
+
+    def _tell_pick(self) -> None:
+        record_id = self.picked_id()
+        if record_id:
+            self.picked.emit(record_id)

@@ -1,0 +1,95 @@
+"""What the owner enters about one zone, in a few groups; each field is kept as it is left."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import QCompleter, QLineEdit, QVBoxLayout, QWidget
+
+from lawnbook.agronomy.turf import SPECIES
+from lawnbook.desk.forms import FormSetting
+from lawnbook.desk.pages.live_form import LiveForm
+from lawnbook.desk.theme import UI_POINTS, sans
+from lawnbook.desk.widgets import Caption, Words
+from lawnbook.session.open_notebook import OpenNotebook
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Some fields under a heading: a word of help, and how they are set."""
+
+    heading: str
+    names: Sequence[str]
+    help: str = ""
+    columns: int = 3
+    spans: Mapping[str, int] = field(default_factory=dict)
+
+
+WATER_GROUPS = (
+    Group("Ground", ("soil", "slope_pct", "microclimate"), "Shade 0.5 to 0.9, open ground 1."),
+    Group(
+        "Sprinklers",
+        ("irrigated", "flow_gpm", "precipitation_in_per_h"),
+        "The best evidence is taken: catch test, then meter, then heads, then the typed rate.",
+    ),
+    Group(
+        "How deep",
+        ("target_depth_in", "allowed_depletion", "default_root_depth_in"),
+        "Empty: the yard's target, 0.40 for cool-season grass or 0.50 for warm, 6 in of roots.",
+        columns=4,
+        spans={"default_root_depth_in": 2},
+    ),
+    Group(
+        "Turf",
+        ("name", "grass", "species", "established"),
+        spans={"established": 3},
+    ),
+    Group("How it was watered before", ("habit",), columns=3, spans={"habit": 2}),
+)
+
+
+class ZoneSettings(QWidget):
+    """The groups of one zone's fields."""
+
+    def __init__(
+        self,
+        book: OpenNotebook,
+        groups: Sequence[Group] = WATER_GROUPS,
+        prefix: str = "zone_",
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._forms: list[LiveForm] = []
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        for group in groups:
+            if self._forms:
+                column.addSpacing(10)
+            if group.heading:
+                heading = Words(group.heading, wrap=False)
+                heading.setFont(sans(UI_POINTS, QFont.Weight.DemiBold))
+                column.addWidget(heading)
+            setting = FormSetting(today=book.today, prefix=prefix, spans=group.spans)
+            form = LiveForm(book, "zones", group.names, self, group.columns, setting)
+            if "species" in group.names:
+                _propose_species(form)
+            column.addWidget(form)
+            if group.help:
+                column.addWidget(Caption(group.help, wrap=True))
+            self._forms.append(form)
+
+    def show_zone(self, zone_id: str) -> None:
+        """Show a zone as the notebook holds it."""
+        for form in self._forms:
+            form.show_record(zone_id)
+
+
+def _propose_species(form: LiveForm) -> None:
+    """Offer the species whose nitrogen tables are known; any other may be typed."""
+    field = form.form.editor("species")
+    if isinstance(field, QLineEdit):
+        known = QCompleter(list(SPECIES), field)
+        known.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        field.setCompleter(known)

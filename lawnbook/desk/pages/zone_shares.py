@@ -1,0 +1,204 @@
+"""What goes down on which zone: a tick, pounds and the area treated for each, and its verdict."""
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QSizePolicy, QWidget
+
+from lawnbook.desk.pages.feed_words import most_words, zone_sentence
+from lawnbook.desk.widgets import Caption, TextField, clear_layout, name_control
+from lawnbook.plan.model import SpreadCheck
+from lawnbook.yard.geometry import zone_area_sqft
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import parse_number, plain
+from lawnbook.yard.records import Zone
+
+FIELD_PX = 92
+
+
+class ExactField(TextField):
+    """A number that is shown rounded but kept exactly until a hand edits it."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._exact: float | None = None
+        self.setAlignment(Qt.AlignmentFlag.AlignRight)
+        self.setFixedWidth(FIELD_PX)
+        self.textEdited.connect(self._forget)
+
+    def put_value(self, value: float | None) -> None:
+        """Show a number, or nothing; tells nobody."""
+        self._exact = value
+        self.setText("" if value is None else plain(value, 2 if value >= 0.1 else 4))
+
+    def value(self, what: str) -> float | None:
+        """The number, None where nothing is typed. OwnerError for words."""
+        if self._exact is not None or not self.text().strip():
+            return self._exact
+        return parse_number(self.text(), what)
+
+    def _forget(self) -> None:
+        self._exact = None
+
+
+class ZoneShare(QObject):
+    """The row of one zone in the grid of `ZoneShares`."""
+
+    ticked = Signal()
+    typed = Signal()
+
+    def __init__(self, zone: Zone, number: int, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.zone_id = zone.id
+        self.name = zone.name
+        self.drawn_sqft = zone_area_sqft(zone)
+        self.tick = QCheckBox(f"{number} {zone.name}", parent)
+        # A long name may be cut off by the row; the tooltip holds it whole.
+        self.tick.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self.tick.setToolTip(zone.name)
+        self.pounds = ExactField(parent)
+        self.area = ExactField(parent)
+        self.most = Caption("", parent)
+        self.words = Caption("", parent, wrap=True)
+        name_control(self.tick, f"zone_tick_{number}", f"Feed {zone.name}")
+        name_control(self.pounds, f"zone_pounds_{number}", f"Pounds on {zone.name}")
+        name_control(self.area, f"zone_area_{number}", f"Square feet treated of {zone.name}")
+        self.area.put_value(self.drawn_sqft)
+        self.words.setContentsMargins(26, 0, 0, 4)
+        self.words.hide()
+        self.tick.toggled.connect(self._toggled)
+        for field in (self.pounds, self.area):
+            field.setEnabled(False)
+            field.textEdited.connect(self.typed)
+
+    def add_to(self, grid: QGridLayout, row: int) -> None:
+        """Lay the row out in two lines of a grid, from line `row`."""
+        grid.addWidget(self.tick, row, 0)
+        grid.addWidget(self.pounds, row, 1)
+        grid.addWidget(self.area, row, 2)
+        grid.addWidget(self.most, row, 3, Qt.AlignmentFlag.AlignRight)
+        grid.addWidget(self.words, row + 1, 0, 1, 4)
+
+    def say(self, most: str, words: str, role: str = "caption") -> None:
+        """Show the most that fits and what the check says of the zone."""
+        self.most.setText(most)
+        self.words.say(words, role)
+
+    def _toggled(self, on: bool) -> None:
+        for field in (self.pounds, self.area):
+            field.setEnabled(on)
+        if not on:
+            self.pounds.put_value(None)
+            self.say("", "")
+        self.ticked.emit()
+
+
+class ZoneShares(QWidget):
+    """The zones of the yard with what each gets.
+
+    `zones_changed` when a zone is ticked or unticked, `typed` when a hand edits pounds or area.
+    """
+
+    zones_changed = Signal()
+    typed = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        name_control(self, "zone_shares", "Zones to feed")
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(10)
+        self._grid.setVerticalSpacing(2)
+        self._grid.setColumnStretch(0, 1)
+        self._grid.setColumnMinimumWidth(3, 84)
+        self._zones: tuple[Zone, ...] = ()
+        self._rows: dict[str, ZoneShare] = {}
+
+    def show_zones(self, notebook: Notebook) -> None:
+        """Show the notebook's zones, the ticked ones staying ticked. Tells nobody."""
+        zones = tuple(notebook.zones.values())
+        if len(zones) == len(self._zones) and all(
+            a is b for a, b in zip(zones, self._zones, strict=True)
+        ):
+            return
+        before = {zone_id: self._rows[zone_id] for zone_id in self.ticked()}
+        kept = {zone_id: row.pounds.text() for zone_id, row in before.items()}
+        self._build(zones)
+        for zone_id, words in kept.items():
+            if zone_id in self._rows:
+                self._tick_quietly(zone_id, True)
+                self._rows[zone_id].pounds.setText(words)
+
+    def ticked(self) -> tuple[str, ...]:
+        """The ids of the ticked zones, in the owner's order."""
+        return tuple(zone_id for zone_id, row in self._rows.items() if row.tick.isChecked())
+
+    def tick_only(self, zone_ids: tuple[str, ...]) -> None:
+        """Tick exactly these zones. Tells nobody."""
+        for zone_id in self._rows:
+            self._tick_quietly(zone_id, zone_id in zone_ids)
+
+    def put_pounds(self, pounds_by_zone: Mapping[str, float]) -> None:
+        """Fill in pounds for the ticked zones; zones not named get none. Tells nobody."""
+        for zone_id in self.ticked():
+            self._rows[zone_id].pounds.put_value(pounds_by_zone.get(zone_id))
+
+    def put_areas(self, area_by_zone: Mapping[str, float]) -> None:
+        """Fill in the areas treated; zones not named are treated whole. Tells nobody."""
+        for zone_id, row in self._rows.items():
+            row.area.put_value(area_by_zone.get(zone_id, row.drawn_sqft))
+
+    def pounds(self) -> dict[str, float]:
+        """Pounds of each ticked zone that gets any. OwnerError names the zone and the mend."""
+        held = {}
+        for zone_id in self.ticked():
+            row = self._rows[zone_id]
+            value = row.pounds.value(f"Pounds on {row.name}")
+            if value is not None:
+                held[zone_id] = value
+        return held
+
+    def areas(self) -> dict[str, float]:
+        """Square feet treated of each ticked zone. OwnerError names the zone and the mend."""
+        held = {}
+        for zone_id in self.ticked():
+            row = self._rows[zone_id]
+            value = row.area.value(f"Area treated of {row.name}")
+            held[zone_id] = row.drawn_sqft if value is None else value
+        return held
+
+    def any_typed(self) -> bool:
+        """Whether pounds stand in any zone's row."""
+        return any(row.pounds.text() for row in self._rows.values())
+
+    def show_check(self, check: SpreadCheck | None, most: SpreadCheck | None) -> None:
+        """Write each zone's verdict below it, and from `most` what fits on that day."""
+        said = {} if check is None else {each.zone_id: each for each in check.zones}
+        fits = {} if most is None else {each.zone_id: each for each in most.zones}
+        for zone_id, row in self._rows.items():
+            row.say(most_words(fits[zone_id]) if zone_id in fits else "", "")
+            spread = said.get(zone_id)
+            if spread is not None and check is not None and spread.pounds > 0:
+                lead = "Fits" if spread.within else "Over"
+                words = f"{lead}: {zone_sentence(spread, check.on)}."
+                row.say(row.most.text(), words, "caption" if spread.within else "refuse")
+
+    def _tick_quietly(self, zone_id: str, on: bool) -> None:
+        blocked = self.blockSignals(True)
+        self._rows[zone_id].tick.setChecked(on)
+        self.blockSignals(blocked)
+
+    def _build(self, zones: tuple[Zone, ...]) -> None:
+        clear_layout(self._grid)
+        self._zones = zones
+        self._rows = {}
+        heads = ("Zone", "Pounds", "Treated, sq ft", "Most that day")
+        for column, words in enumerate(heads):
+            side = Qt.AlignmentFlag.AlignLeft if column == 0 else Qt.AlignmentFlag.AlignRight
+            self._grid.addWidget(Caption(words, self), 0, column, side)
+        for number, zone in enumerate(zones, 1):
+            row = ZoneShare(zone, number, self)
+            row.add_to(self._grid, 2 * number - 1)
+            row.ticked.connect(self.zones_changed)
+            row.typed.connect(self.typed)
+            self._rows[zone.id] = row
