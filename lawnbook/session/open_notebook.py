@@ -91,8 +91,9 @@ class OpenNotebook:
         change = self._effective(change)
         if not change:
             return
-        self._refuse_problems(change)
-        self._perform(change)
+        after = apply(self._notebook, change)
+        self._refuse_problems(change, after)
+        self._perform(change, after)
         self._undo.append(_Step(label, change))
         self._redo.clear()
         self._tell(change)
@@ -102,7 +103,7 @@ class OpenNotebook:
         if self._undo:
             step = self._undo[-1]
             back = inverse(step.change)
-            self._perform(back)
+            self._perform(back, apply(self._notebook, back))
             self._redo.append(self._undo.pop())
             self._tell(back)
 
@@ -110,7 +111,7 @@ class OpenNotebook:
         """Do again what was undone last; nothing happens where there is none."""
         if self._redo:
             step = self._redo[-1]
-            self._perform(step.change)
+            self._perform(step.change, apply(self._notebook, step.change))
             self._undo.append(self._redo.pop())
             self._tell(step.change)
 
@@ -178,8 +179,7 @@ class OpenNotebook:
             if held[key] is not after and held[key] != after
         }
 
-    def _refuse_problems(self, change: Change) -> None:
-        after = apply(self._notebook, change)
+    def _refuse_problems(self, change: Change, after: Notebook) -> None:
         sentences: list[str] = []
         for _, record in change.values():
             if record is not None:
@@ -189,9 +189,8 @@ class OpenNotebook:
         if sentences:
             raise OwnerError(" ".join(dict.fromkeys(sentences)))
 
-    def _perform(self, change: Change) -> None:
-        """Take a change on and write it, after all that waits; a refusal of the disk waits too."""
-        after = apply(self._notebook, change)
+    def _perform(self, change: Change, after: Notebook) -> None:
+        """Write a change, after all that waits, and take its value on even if the disk refuses."""
         self._waiting.append(change)
         try:
             self._write_waiting()

@@ -32,7 +32,7 @@ from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import TABLES, Record
 
 _MAGIC = b"SQLite format 3\x00"
-_WAIT_SECONDS = 2.0
+_WAIT_SECONDS = 0.5
 _connected: set[Path] = set()
 
 
