@@ -15,15 +15,16 @@ import numpy as np
 from lawnbook.charts.marks import Mark, Polygon, Polyline, Ring, diagonals, rectangle
 from lawnbook.plan.model import PlugColumn
 
-BLADE_PT = 25.0
-"""The grass above the crowns is not measured on a plug, so it has one height everywhere."""
 _WORMS_DRAWN = 4
 _SOIL_SHARES = 4
 
 
 @dataclass(frozen=True)
 class Plug:
-    """A plug and the place of its column, in points; `pt_per_in` is the scale of depth."""
+    """A plug and the place of its column, in points; `pt_per_in` is the scale of depth.
+
+    The grass above the crowns is not measured on a plug, so it has one height, `grass`, everywhere.
+    """
 
     column: PlugColumn
     middle: float
@@ -31,6 +32,7 @@ class Plug:
     crowns: float
     bottom: float
     pt_per_in: float
+    grass: float
 
     @property
     def left(self) -> float:
@@ -235,8 +237,8 @@ def _grass(plug: Plug) -> list[Mark]:
     front: list[Ring] = []
     for number in range(count):
         foot = plug.left + plug.width * (number + plug.chance.uniform(0.15, 0.85)) / count
-        height, lean = plug.chance.uniform((0.55, -4.0), (1.0, 4.0)).tolist()
-        ring = _blade(foot, plug.crowns, height * BLADE_PT, lean)
+        height, lean = plug.chance.uniform((0.55, -0.16), (1.0, 0.16)).tolist()
+        ring = _blade(foot, plug.crowns, height * plug.grass, lean * plug.grass)
         (front if number % 3 else back).append(ring)
     return [
         Polygon(rings=tuple(back), fill="verdure", alpha=0.55),

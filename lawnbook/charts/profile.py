@@ -11,7 +11,7 @@ from datetime import date
 from typing import Literal
 
 from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, rough_width
-from lawnbook.charts.plug import BLADE_PT, Plug, plug_marks
+from lawnbook.charts.plug import Plug, plug_marks
 from lawnbook.plan.model import PlugColumn
 from lawnbook.yard.numbers import MONTHS, short_day
 
@@ -25,6 +25,8 @@ _LEAST_SLOT_PT = 15.0
 _LABEL_PT = 27.0
 _ROW_PT = 13.0
 _RIGHT_PT = 28.0
+_GRASS_PT: dict[Detail, float] = {"full": 25.0, "brief": 17.0}
+_ONE_DATE_ROW_PT = 38.0
 _LEFT_PT: dict[Detail, float] = {"full": 76.0, "brief": 40.0}
 
 
@@ -53,6 +55,7 @@ class _Layout:
     rows: tuple[_Row, ...]
     left: float
     right: float
+    head_rows: int
     crowns: float
     bottom: float
     depth_in: float
@@ -92,6 +95,7 @@ class _Layout:
             crowns=self.crowns,
             bottom=self.bottom,
             pt_per_in=self.pt_per_in,
+            grass=_GRASS_PT[self.detail],
         )
 
 
@@ -140,6 +144,8 @@ def _lay_out(columns: Sequence[PlugColumn], frame: Frame, detail: Detail) -> _La
     left, right = _LEFT_PT[detail], frame.width - _RIGHT_PT
     shown, left_out = _shown(columns, int((right - left) / _LEAST_SLOT_PT))
     rows = _rows(shown, detail)
+    slot = min(_MOST_SLOT_PT, (right - left) / len(shown))
+    head_rows = 2 if detail == "brief" and slot >= _ONE_DATE_ROW_PT else 3
     return _Layout(
         frame=frame,
         detail=detail,
@@ -148,10 +154,11 @@ def _lay_out(columns: Sequence[PlugColumn], frame: Frame, detail: Detail) -> _La
         rows=rows,
         left=left,
         right=right,
-        crowns=3 * _ROW_PT + BLADE_PT + 7,
+        head_rows=head_rows,
+        crowns=head_rows * _ROW_PT + _GRASS_PT[detail] + 7,
         bottom=frame.height - _ROW_PT * (len(rows) + len(_notes(shown, left_out))) - 6,
         depth_in=_depth_in(shown),
-        slot=min(_MOST_SLOT_PT, (right - left) / len(shown)),
+        slot=slot,
     )
 
 
@@ -251,23 +258,30 @@ def _notes(columns: Sequence[PlugColumn], left_out: int) -> tuple[str, ...]:
 
 
 def _above(layout: _Layout) -> list[Mark]:
-    """Year, month and thatch over each column; a year is written once, over its first plug."""
+    """Date and thatch over each column; a year is written once, over its first plug."""
     edge = layout.middle(0) - layout.slot / 2 - 10
+    base = layout.head_rows * _ROW_PT - 2
     name = "thatch, in" if layout.detail == "full" else "thatch"
-    marks: list[Mark] = [Words(at=(edge, 3 * _ROW_PT - 2), text=name, role="quiet", align="right")]
-    marks += _years(layout)
+    marks: list[Mark] = [Words(at=(edge, base), text=name, role="quiet", align="right")]
+    if layout.head_rows == 3:
+        marks += _years(layout)
     for number, each in enumerate(layout.columns):
         if not layout.labelled(number):
             continue
         x = layout.middle(number)
-        month = MONTHS[each.date.month - 1]
-        told = short_day(each.date) if layout.slot >= 44 else month
         thatch = _number(each.thatch_in, 2)
         marks += [
-            Words(at=(x, 2 * _ROW_PT - 2), text=told, role="quiet", align="center"),
-            Words(at=(x, 3 * _ROW_PT - 2), text=thatch, face="semibold", align="center"),
+            Words(at=(x, base - _ROW_PT), text=_date(layout, each), role="quiet", align="center"),
+            Words(at=(x, base), text=thatch, face="semibold", align="center"),
         ]
     return marks
+
+
+def _date(layout: _Layout, each: PlugColumn) -> str:
+    month = MONTHS[each.date.month - 1]
+    if layout.head_rows == 2:
+        return f"{month} ’{each.date.year % 100:02d}"
+    return short_day(each.date) if layout.slot >= 44 else month
 
 
 def _years(layout: _Layout) -> list[Mark]:

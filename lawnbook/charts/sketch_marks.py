@@ -18,9 +18,9 @@ from lawnbook.charts.marks import (
 )
 from lawnbook.plan.model import Plan
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import area_sqft, bounds_ft, label_point_ft, yard_bounds_ft
+from lawnbook.yard.geometry import area_sqft, bounds_ft, contains, label_point_ft, yard_bounds_ft
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import Feature, Head, Spot, Zone
+from lawnbook.yard.records import Feature, Head, Zone
 
 EMPTY = "Nothing is drawn yet."
 Box = tuple[float, float, float, float]
@@ -69,24 +69,26 @@ class _Labels:
     """Boxes already written on, so that the next label finds a free place."""
 
     frame: Frame
+    edges: list[tuple[Point, Point]]
     taken: list[Box] = field(default_factory=list)
-
-    def claim(self, box: Box) -> bool:
-        """Take a box (left, top, right, bottom) if it is free and inside the frame."""
-        left, top, right, bottom = box
-        inside = left >= 0 and top >= 0 and right <= self.frame.width and bottom <= self.room
-        clear = not any(_overlap(box, other) for other in self.taken)
-        if inside and clear:
-            self.taken.append(box)
-        return inside and clear
 
     @property
     def room(self) -> float:
         """The height left above the scale bar."""
         return self.frame.height - _FOOT_PT + 6
 
+    def is_free(self, box: Box) -> bool:
+        """Whether a box lies in the frame, clear of what is written."""
+        left, top, right, bottom = box
+        inside = left >= 0 and top >= 0 and right <= self.frame.width and bottom <= self.room
+        return inside and not any(_overlap(box, other) for other in self.taken)
+
+    def claim(self, box: Box) -> None:
+        """Take a box, free or not."""
+        self.taken.append(box)
+
     def beside(self, at: Point, text: str, size: float) -> tuple[float, float, Align] | None:
-        """Baseline and alignment for a label beside a dot: right, left, below or above it."""
+        """Baseline and alignment for a label beside a dot, clear of drawn lines if it can be."""
         width, (x, y) = rough_width(text, size), at
         places: tuple[tuple[float, float, Align, float], ...] = (
             (x + 5, y + 3, "left", x + 5),
@@ -94,10 +96,38 @@ class _Labels:
             (x, y + 12, "center", x - width / 2),
             (x, y - 6, "center", x - width / 2),
         )
+        fallback = None
         for word_x, base, align, left in places:
-            if self.claim((left, base - size * 0.8, left + width, base + size * 0.25)):
+            box = (left, base - size * 0.8, left + width, base + size * 0.25)
+            if not self.is_free(box):
+                continue
+            if not self.crossed(box):
+                self.claim(box)
                 return word_x, base, align
-        return None
+            fallback = fallback or (box, (word_x, base, align))
+        if fallback is None:
+            return None
+        self.claim(fallback[0])
+        return fallback[1]
+
+    def crossed(self, box: Box) -> bool:
+        """Whether a drawn outline runs through a box."""
+        return any(_enters(a, b, box) for a, b in self.edges)
+
+
+def _enters(a: Point, b: Point, box: Box) -> bool:
+    """Whether the segment from a to b meets a box: clipped against its four sides in turn."""
+    start, end = 0.0, 1.0
+    for axis in (0, 1):
+        run = b[axis] - a[axis]
+        low, high = box[axis] - a[axis], box[axis + 2] - a[axis]
+        if abs(run) < 1e-9:
+            if low > 0 or high < 0:
+                return False
+            continue
+        near, far = sorted((low / run, high / run))
+        start, end = max(start, near), min(end, far)
+    return start <= end
 
 
 def _overlap(one: Box, other: Box) -> bool:
@@ -127,18 +157,22 @@ def sketch_marks(
         )
         return Picture(frame, (words,))
     view = _view(notebook, frame)
+    features = sorted(notebook.features.values(), key=lambda each: each.kind != "paving")
+    labels = _Labels(frame, _edges(view, zones, features))
+    spots = [(view.at(each.at_ft), each.name) for each in notebook.spots.values() if each.at_ft]
+    for (x, y), _ in spots:
+        labels.claim((x - 3.5, y - 3.5, x + 3.5, y + 3.5))
     numbers = {zone.zone_id: zone.number for zone in plan.zones}
-    labels = _Labels(frame)
     over = _numbers(view, zones, numbers, labels) if numbered else []
-    heads = [mark for head in notebook.heads.values() for mark in _head(view, head, notebook)]
     marks: list[Mark] = [
-        *(_zone(view, zone) for zone in zones),
+        *(_zone(view, zone, fill="turf") for zone in zones),
         *_arcs(view, notebook),
-        *(mark for each in notebook.features.values() for mark in _feature(view, each)),
-        *heads,
-        *_spots(view, notebook.spots.values(), labels),
+        *(mark for each in features for mark in _feature(view, each)),
+        *(_zone(view, zone, edge="ink") for zone in zones),
+        *(mark for head in notebook.heads.values() for mark in _head(view, head, notebook)),
+        *_spots(spots, labels),
         *over,
-        *_feature_names(view, notebook.features.values(), labels),
+        *_feature_names(view, features, labels),
         *_scale_bar(view),
         *_north(view, notebook.yard.north_deg),
     ]
@@ -154,9 +188,44 @@ def _view(notebook: Notebook, frame: Frame) -> _View:
     return _View(frame, x0, y1, scale, left, _EDGE_PT + (room_y - high * scale) / 2)
 
 
-def _zone(view: _View, zone: Zone) -> Mark:
+def _edges(
+    view: _View, zones: Iterable[Zone], features: Iterable[Feature]
+) -> list[tuple[Point, Point]]:
+    """Every drawn side, in the frame."""
+    outlines = [zone.outline_ft for zone in zones]
+    outlines += [hole for zone in zones for hole in zone.holes_ft]
+    outlines += [feature.outline_ft for feature in features]
+    rings = [view.ring(outline) for outline in outlines if outline]
+    return [pair for ring in rings for pair in zip(ring, (*ring[1:], ring[0]), strict=True)]
+
+
+def _zone(view: _View, zone: Zone, fill: str = "", edge: str = "") -> Mark:
     holes = tuple(view.ring(hole, clockwise=False) for hole in zone.holes_ft)
-    return Polygon(rings=(view.ring(zone.outline_ft), *holes), fill="turf", edge="ink", width=1.1)
+    return Polygon(rings=(view.ring(zone.outline_ft), *holes), fill=fill, edge=edge, width=1.1)
+
+
+def _place_within(
+    view: _View,
+    outline: Outline,
+    holes: tuple[Outline, ...],
+    labels: _Labels,
+    half: tuple[float, float],
+) -> tuple[float, float] | None:
+    """The free place inside an outline that is nearest to its label point, for a box of half sizes.
+
+    None where the box fits nowhere without touching a line or another label.
+    """
+    best = label_point_ft(outline, holes)
+    x0, y0, x1, y1 = bounds_ft([outline])
+    steps = [each / 12 for each in range(1, 12)]
+    grid = [(x0 + (x1 - x0) * a, y0 + (y1 - y0) * b) for a in steps for b in steps]
+    for point in (best, *sorted(grid, key=lambda each: math.dist(each, best))):
+        x, y = view.at(point)
+        box = (x - half[0], y - half[1], x + half[0], y + half[1])
+        if labels.is_free(box) and not labels.crossed(box) and contains(outline, point, holes):
+            labels.claim(box)
+            return x, y
+    return None
 
 
 def _feature(view: _View, feature: Feature) -> list[Mark]:
@@ -178,31 +247,27 @@ def _feature_names(view: _View, features: Iterable[Feature], labels: _Labels) ->
     marks: list[Mark] = []
     for feature in features:
         text = feature.name or feature.kind
-        x, y = view.at(label_point_ft(feature.outline_ft))
-        x0, _, x1, _ = bounds_ft([feature.outline_ft])
-        width = rough_width(text, 8.5)
-        fits = width <= (x1 - x0) * view.pt_per_ft
-        if feature.kind == "fence" or not fits:
-            continue
-        if labels.claim((x - width / 2, y - 5, x + width / 2, y + 5)):
+        half = (rough_width(text, 8.5) / 2, 5.5)
+        place = None
+        if feature.kind != "fence":
+            place = _place_within(view, feature.outline_ft, (), labels, half)
+        if place is not None:
+            at = (place[0], place[1] + 3)
             marks.append(
-                Words(
-                    at=(x, y + 3), text=text, role="quiet", size=8.5, face="italic", align="center"
-                )
+                Words(at=at, text=text, role="quiet", size=8.5, face="italic", align="center")
             )
     return marks
 
 
 def _arcs(view: _View, notebook: Notebook) -> list[Mark]:
     """The reach of the heads, faint."""
-    rings = tuple(_sector(view, head, notebook.yard.north_deg) for head in notebook.heads.values())
+    rings = tuple(_reach(view, head, notebook.yard.north_deg) for head in notebook.heads.values())
     if not rings:
         return []
-    lines = tuple((*ring, ring[0]) for ring in rings)
-    return [Polyline(lines=lines, role="water", width=0.5, alpha=0.45)]
+    return [Polyline(lines=rings, role="water", width=0.5, alpha=0.5)]
 
 
-def _sector(view: _View, head: Head, north_deg: float) -> Ring:
+def _reach(view: _View, head: Head, north_deg: float) -> Ring:
     centre = view.at(head.at_ft)
     steps = max(6, int(head.sweep_deg / 6))
     reach = head.radius_ft * view.pt_per_ft
@@ -211,7 +276,7 @@ def _sector(view: _View, head: Head, north_deg: float) -> Ring:
     for step in range(steps + 1):
         angle = math.radians(start + head.sweep_deg * step / steps)
         edge.append((centre[0] + reach * math.sin(angle), centre[1] - reach * math.cos(angle)))
-    return tuple(edge) if head.sweep_deg >= 360 else (centre, *edge)
+    return tuple(edge)
 
 
 def _head(view: _View, head: Head, notebook: Notebook) -> list[Mark]:
@@ -222,22 +287,18 @@ def _head(view: _View, head: Head, notebook: Notebook) -> list[Mark]:
         angle = math.radians(notebook.yard.north_deg + head.start_deg + head.sweep_deg / 2)
         tip = (x + 5.2 * math.sin(angle), y - 5.2 * math.cos(angle))
         marks.append(Polyline(lines=(((x, y), tip),), role="water", width=0.9))
-    return [*marks, Disc(at=(x, y), radius=1.9, fill="paper", edge="water", width=0.9)]
+    return [*marks, Disc(at=(x, y), radius=1.6, fill="paper", edge="water", width=0.8)]
 
 
-def _spots(view: _View, spots: Iterable[Spot], labels: _Labels) -> list[Mark]:
-    placed = [(view.at(spot.at_ft), spot.name) for spot in spots if spot.at_ft is not None]
-    for (x, y), _ in placed:
-        labels.claim((x - 3, y - 3, x + 3, y + 3))
+def _spots(placed: Iterable[tuple[Point, str]], labels: _Labels) -> list[Mark]:
     marks: list[Mark] = []
     for at, name in placed:
         marks.append(Disc(at=at, radius=2.5, fill="ink", edge="paper", width=0.8))
         place = labels.beside(at, name, 8.5)
         if place is not None:
             x, y, align = place
-            marks.append(
-                Words(at=(x, y), text=name, size=8.5, face="medium", align=align, halo="turf")
-            )
+            words = Words(at=(x, y), text=name, size=8.5, face="medium", align=align, halo="turf")
+            marks.append(words)
     return marks
 
 
@@ -249,10 +310,12 @@ def _numbers(
         number = numbers.get(zone.id)
         if number is None:
             continue
-        x, y = view.at(label_point_ft(zone.outline_ft, zone.holes_ft))
         side = math.sqrt(area_sqft(zone.outline_ft, zone.holes_ft)) * view.pt_per_ft
         radius = min(9.5, max(6.2, side * 0.28))
-        labels.claim((x - radius, y - radius, x + radius, y + radius))
+        place = _place_within(view, zone.outline_ft, zone.holes_ft, labels, (radius, radius))
+        x, y = place or view.at(label_point_ft(zone.outline_ft, zone.holes_ft))
+        if place is None:
+            labels.claim((x - radius, y - radius, x + radius, y + radius))
         size = radius * 1.16
         marks += [
             Disc(at=(x, y), radius=radius, fill="paper", edge="ink", width=1.0),

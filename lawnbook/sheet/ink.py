@@ -30,7 +30,7 @@ CELL = Style("regular", 9.5)
 STRONG = Style("semibold", 9.5)
 DETAIL = Style("regular", 8, "quiet")
 FINE = Style("regular", 8, "quiet")
-FINE_STRONG = Style("medium", 8)
+CAUTION = Style("regular", 8)
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,13 +129,15 @@ class Ink:
                 painter.setBrush(brush)
                 edge = self.pen(mark.edge, mark.width, mark.dash) if mark.edge else None
                 painter.setPen(edge if edge is not None else Qt.PenStyle.NoPen)
-                painter.drawPath(_path(mark.rings, closed=True))
+                if mark.rings:
+                    painter.drawPath(_path(mark.rings, closed=True))
                 painter.setOpacity(1.0)
             case Polyline():
                 painter.setOpacity(mark.alpha)
                 painter.setBrush(Qt.BrushStyle.NoBrush)
                 painter.setPen(self.pen(mark.role, mark.width, mark.dash))
-                painter.drawPath(_path(mark.lines, closed=False))
+                if mark.lines:
+                    painter.drawPath(_path(mark.lines, closed=False))
                 painter.setOpacity(1.0)
             case Disc():
                 painter.setBrush(self.colour(mark.fill))
@@ -143,13 +145,33 @@ class Ink:
                 painter.setPen(edge if edge is not None else Qt.PenStyle.NoPen)
                 painter.drawEllipse(QPointF(*mark.at), mark.radius, mark.radius)
             case Words():
-                self.text(mark.at, mark.text, Style(mark.face, mark.size, mark.role), mark.align)
+                style = Style(mark.face, mark.size, mark.role)
+                if mark.halo:
+                    self._halo(mark, style)
+                self.text(mark.at, mark.text, style, mark.align)
+
+    def _halo(self, mark: Words, style: Style) -> None:
+        """An outline behind words that a line may cross; a path, so the text is there once."""
+        share = {"left": 0.0, "center": 0.5, "right": 1.0}[mark.align]
+        path = QPainterPath()
+        path.addText(QPointF(0, 0), qt_font(style.face, style.size), mark.text)
+        painter = self.painter
+        painter.save()
+        painter.translate(mark.at[0] - share * self.width(mark.text, style), mark.at[1])
+        painter.scale(1 / UNITS_PER_PT, 1 / UNITS_PER_PT)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        pen = self.pen(mark.halo, 2.4 * UNITS_PER_PT, ())
+        pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+        painter.strokePath(path, pen)
+        painter.restore()
 
 
 def _path(rings: tuple[tuple[tuple[float, float], ...], ...], *, closed: bool) -> QPainterPath:
     path = QPainterPath()
     path.setFillRule(Qt.FillRule.WindingFill)
     for ring in rings:
+        if len(ring) < 2:
+            continue
         path.moveTo(*ring[0])
         for point in ring[1:]:
             path.lineTo(*point)

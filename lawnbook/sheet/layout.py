@@ -6,15 +6,17 @@ from typing import Literal
 PaperName = Literal["letter", "a4"]
 
 SIDE_PT = 44.0
-TOP_PT = 40.0
-FOOT_PT = 38.0
+TOP_PT = 36.0
+FOOT_PT = 36.0
 GUTTER_PT = 20.0
-GAP_PT = 15.0
+GAP_PT = 12.0
 HEADING_PT = 17.0
-HEAD_ROW_PT = 14.0
-TALL_ROW_PT = 23.0
+HEAD_ROW_PT = 13.0
+TALL_HEAD_PT = 21.5
+TALL_ROW_PT = 22.0
 ROW_PT = 14.0
 LINE_PT = 11.0
+FINE_LINE_PT = 10.0
 
 _SIZES: dict[PaperName, tuple[float, float]] = {"letter": (612.0, 792.0), "a4": (595.0, 842.0)}
 

@@ -13,6 +13,7 @@ from lawnbook.sheet.layout import (
     HEAD_ROW_PT,
     HEADING_PT,
     LINE_PT,
+    TALL_HEAD_PT,
     Box,
     PaperName,
     RowPlan,
@@ -22,7 +23,7 @@ from lawnbook.sheet.layout import (
 )
 from lawnbook.sheet.seasons import seasons
 from lawnbook.sheet.sections.due import draw_due
-from lawnbook.sheet.sections.feed import draw_feed, footnotes
+from lawnbook.sheet.sections.feed import draw_feed
 from lawnbook.sheet.sections.foot import draw_foot, foot_height
 from lawnbook.sheet.sections.masthead import HEIGHT_PT as MASTHEAD_PT
 from lawnbook.sheet.sections.masthead import draw_masthead
@@ -32,13 +33,12 @@ from lawnbook.sheet.sections.water import draw_water
 from lawnbook.yard.notebook import Notebook
 
 PICTURES_SHARE = 0.58
-_PICTURES_LEAST_PT = 168.0
+_PICTURES_LEAST_PT = 160.0
 _PICTURES_MOST_PT = 262.0
 _LAST_LEAST_PT = 78.0
 _LAST_MOST_PT = 150.0
-_TABLE_HEAD_PT = HEADING_PT + HEAD_ROW_PT
+_LAST_SHARE = 0.36
 _NO_ZONES_PT = 12.0
-_FOOTNOTES_MOST = 3
 
 
 def draw_page(painter: QPainter, notebook: Notebook, plan: Plan, paper: PaperName) -> None:
@@ -53,7 +53,7 @@ def draw_page(painter: QPainter, notebook: Notebook, plan: Plan, paper: PaperNam
     width, height = paper_size_pt(paper)
     painter.fillRect(0, 0, round(width + 1), round(height + 1), ink.colour("paper"))
     area = live_area(paper)
-    boxes, rows = _share_out(ink, area, notebook, plan)
+    boxes, rows = _share_out(ink, area, plan)
     head, pictures, water, feed, last, foot = boxes
     draw_masthead(ink, head, notebook, plan)
     left, right = pictures.columns(PICTURES_SHARE)
@@ -62,35 +62,32 @@ def draw_page(painter: QPainter, notebook: Notebook, plan: Plan, paper: PaperNam
     draw_water(ink, water, plan, notebook, rows, seasons(notebook.yard.latitude_deg))
     draw_feed(ink, feed, plan, notebook, rows)
     left, right = last.columns(PICTURES_SHARE)
-    draw_thatch(ink, left, plan)
-    draw_due(ink, right, plan)
+    draw_due(ink, left, plan)
+    draw_thatch(ink, right, plan)
     draw_foot(ink, foot, plan)
 
 
-def _share_out(
-    ink: Ink, area: Box, notebook: Notebook, plan: Plan
-) -> tuple[tuple[Box, ...], RowPlan]:
+def _share_out(ink: Ink, area: Box, plan: Plan) -> tuple[tuple[Box, ...], RowPlan]:
     """The six bands of the page from the top down, and the rows of the two zone tables.
 
     The tables take what they need as long as pictures and lists keep their least height; the
     pictures then grow into what is left, and the lists after them.
     """
     foot = foot_height(ink, plan, area.width)
-    notes = LINE_PT * min(_FOOTNOTES_MOST, len(footnotes(plan, notebook, len(plan.zones))) + 1)
-    fixed = MASTHEAD_PT + foot + 2 * _TABLE_HEAD_PT + notes + 4 * GAP_PT
+    water_head, feed_head = HEADING_PT + TALL_HEAD_PT, HEADING_PT + HEAD_ROW_PT + LINE_PT
+    fixed = MASTHEAD_PT + foot + water_head + feed_head + 4 * GAP_PT
     room = area.height - fixed - _PICTURES_LEAST_PT - _LAST_LEAST_PT
     rows = plan_rows(len(plan.zones), room)
-    table = max(_NO_ZONES_PT, rows.shown * rows.row_pt) if plan.zones else _NO_ZONES_PT
+    table = max(_NO_ZONES_PT, rows.shown * rows.row_pt)
     spare = area.height - fixed - 2 * table
-    last_wanted = min(_LAST_MOST_PT, max(_LAST_LEAST_PT, spare * 0.36))
-    pictures = min(_PICTURES_MOST_PT, spare - last_wanted)
-    last = spare - pictures
+    last = min(_LAST_MOST_PT, max(_LAST_LEAST_PT, spare * _LAST_SHARE))
+    pictures = min(_PICTURES_MOST_PT, spare - last)
     heights = (
-        MASTHEAD_PT + 4,
+        MASTHEAD_PT,
         pictures,
-        _TABLE_HEAD_PT + table,
-        _TABLE_HEAD_PT + table + notes,
-        last - 4,
+        water_head + table,
+        feed_head + table,
+        spare - pictures,
         foot,
     )
     return _stack(area, heights), rows

@@ -15,9 +15,9 @@ class Season:
     months: tuple[int, int, int]
 
     @property
-    def title(self) -> str:
-        """The season with its first and last month: "spring, Mar–May"."""
-        return f"{self.name}, {MONTHS[self.months[0] - 1]}–{MONTHS[self.months[2] - 1]}"
+    def span(self) -> str:
+        """Its first and last month: "Mar–May"."""
+        return f"{MONTHS[self.months[0] - 1]}–{MONTHS[self.months[2] - 1]}"
 
 
 _NORTH = (Season("spring", (3, 4, 5)), Season("summer", (6, 7, 8)), Season("autumn", (9, 10, 11)))

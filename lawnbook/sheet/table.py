@@ -3,34 +3,52 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from PySide6.QtCore import QRectF
+
 from lawnbook.charts.marks import Align
 from lawnbook.sheet.ink import CELL, DETAIL, HEAD_CELL, STRONG, Ink, Style
-from lawnbook.sheet.layout import HEAD_ROW_PT, Box
+from lawnbook.sheet.layout import HEAD_ROW_PT, TALL_HEAD_PT, Box
 
 _CELL_GAP_PT = 5.0
 
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column: its title, its share of the width, where its cells stand."""
+    """A column: its title, its share of the width, where its cells stand.
+
+    `unit` is a second line of the head; a column that is `lit` stands on a tint.
+    """
 
     title: str
     share: float
     align: Align = "right"
+    unit: str = ""
+    lit: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """A figure, and in tall rows a second line about it. `span` lets it run to the row's end."""
+    """A figure, and in tall rows a second line about it.
+
+    `span` lets the cell run to the row's end, `detail_spans` its second line; `small` sets a date
+    or another remark beside a figure.
+    """
 
     main: str
     detail: str = ""
     strong: bool = False
     role: str = "ink"
     span: bool = False
+    detail_spans: bool = False
+    small: bool = False
 
 
 Row = Sequence[Cell]
+
+
+def head_pt(columns: Sequence[Column]) -> float:
+    """The height of the head row."""
+    return TALL_HEAD_PT if any(column.unit for column in columns) else HEAD_ROW_PT
 
 
 def draw_table(
@@ -38,17 +56,43 @@ def draw_table(
 ) -> float:
     """Draw a table from the top of a box; the box's height does not bound it. Returns its foot."""
     edges = _edges(box, columns)
-    for column, (left, right) in zip(columns, edges, strict=True):
-        title = ink.fit(column.title, HEAD_CELL, right - left)
-        ink.text(_anchor(column.align, left, right, box.top + 8), title, HEAD_CELL, column.align)
-    y = box.top + HEAD_ROW_PT - 2
+    y = box.top + head_pt(columns)
+    foot = y + row_pt * len(rows)
+    _lights(ink, columns, edges, (box.top, foot))
+    _head(ink, columns, edges, box.top)
     ink.rule(box.left, box.right, y, "ink", 0.8)
     for number, row in enumerate(rows):
         if number:
             ink.rule(box.left, box.right, y)
         _row(ink, row, columns, edges, (y, row_pt, box.right))
         y += row_pt
-    return y
+    return foot
+
+
+def _lights(
+    ink: Ink,
+    columns: Sequence[Column],
+    edges: Sequence[tuple[float, float]],
+    span: tuple[float, float],
+) -> None:
+    for column, (left, right) in zip(columns, edges, strict=True):
+        if column.lit:
+            ink.tint(
+                QRectF(left - 1, span[0] - 1, right - left + 4, span[1] - span[0] + 1), "stone"
+            )
+
+
+def _head(
+    ink: Ink, columns: Sequence[Column], edges: Sequence[tuple[float, float]], top: float
+) -> None:
+    tall = any(column.unit for column in columns)
+    for column, (left, right) in zip(columns, edges, strict=True):
+        style = Style("semibold", HEAD_CELL.size) if column.lit else HEAD_CELL
+        lines = (column.title, column.unit) if tall else (column.title,)
+        for number, line in enumerate(lines):
+            base = top + 8 + 9 * number
+            text = ink.fit(line, style, right - left)
+            ink.text(_anchor(column.align, left, right, base), text, style, column.align)
 
 
 def _row(
@@ -60,17 +104,24 @@ def _row(
 ) -> None:
     top, row_pt, end = place
     tall = row_pt > 18
-    base = top + (10.2 if tall else row_pt / 2 + 3.2)
+    base = top + (9.8 if tall else row_pt / 2 + 3.3)
     for cell, column, (left, right) in zip(row, columns, edges, strict=False):
         align: Align = "left" if cell.span else column.align
         far = end if cell.span else right
-        face = STRONG if cell.strong else CELL
-        style = Style(face.face, face.size, cell.role)
+        style = _style(cell)
         text = ink.fit(cell.main, style, far - left)
         ink.text(_anchor(align, left, far, base), text, style, align)
         if tall and cell.detail:
+            far = end if cell.detail_spans else far
             detail = ink.fit(cell.detail, DETAIL, far - left)
-            ink.text(_anchor(align, left, far, base + 9.2), detail, DETAIL, align)
+            ink.text(_anchor(align, left, far, base + 9), detail, DETAIL, align)
+
+
+def _style(cell: Cell) -> Style:
+    if cell.small:
+        return DETAIL
+    base = STRONG if cell.strong else CELL
+    return Style(base.face, base.size, cell.role)
 
 
 def _edges(box: Box, columns: Sequence[Column]) -> list[tuple[float, float]]:

@@ -1,13 +1,26 @@
 """What is due next, nearest first."""
 
-from lawnbook.plan.model import Plan
+from lawnbook.plan.model import Due, Plan
 from lawnbook.sheet.ink import CAPTION, CELL, HEADING, STRONG, Ink
 from lawnbook.sheet.layout import HEADING_PT, Box
 from lawnbook.yard.numbers import short_day
 
 NOTHING = "Nothing is due."
-_ROW_PT = 14.0
+_ROW_PT = 13.2
 _DATE_PT = 44.0
+
+
+def said(item: Due, plan: Plan) -> str:
+    """What is due, the zones by their numbers on the sketch where the text ends in their names."""
+    names = ", ".join(item.zones)
+    if not names or not item.what.endswith(f": {names}"):
+        return item.what
+    numbers = {zone.zone: zone.number for zone in plan.zones}
+    if not all(name in numbers for name in item.zones):
+        return item.what
+    told = ", ".join(str(numbers[name]) for name in item.zones)
+    noun = "zone" if len(item.zones) == 1 else "zones"
+    return f"{item.what[: -len(names) - 2]}, {noun} {told}"
 
 
 def draw_due(ink: Ink, box: Box, plan: Plan) -> None:
@@ -22,9 +35,9 @@ def draw_due(ink: Ink, box: Box, plan: Plan) -> None:
     y = box.top + HEADING_PT
     for item in shown:
         y += _ROW_PT
-        ink.text((box.left, y - 2), short_day(item.date), STRONG)
-        what = ink.fit(item.what, CELL, box.width - _DATE_PT)
-        ink.text((box.left + _DATE_PT, y - 2), what, CELL)
+        ink.text((box.left, y - 2.4), short_day(item.date), STRONG)
+        what = ink.fit(said(item, plan), CELL, box.width - _DATE_PT)
+        ink.text((box.left + _DATE_PT, y - 2.4), what, CELL)
     if len(shown) < len(plan.due):
         more = f"and {len(plan.due) - len(shown)} more in the notebook"
         ink.text((box.left + _DATE_PT, y + _ROW_PT - 2), more, CAPTION)

@@ -6,7 +6,7 @@ from datetime import date
 from lawnbook.charts.nitrogen import months_in_order, short_pounds
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
-from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box, RowPlan
+from lawnbook.sheet.layout import HEADING_PT, Box, RowPlan
 from lawnbook.sheet.table import Cell, Column, Row, draw_table
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import MONTHS, plain, short_day
@@ -14,6 +14,7 @@ from lawnbook.yard.records import Product
 
 TALL_CAPTION = "lb of nitrogen per 1,000 sq ft: above, put down; below, what the budget leaves"
 FLAT_CAPTION = "lb of nitrogen per 1,000 sq ft: put down until now, left from now on (in bold)"
+REST = "The rest is in the notebook."
 NO_ZONES = "No zone is drawn yet: draw one, and its budget stands here."
 
 
@@ -41,24 +42,32 @@ def feed_row(zone: ZoneNitrogen, on: date, tall: bool) -> Row:
     )
 
 
-def footnotes(plan: Plan, notebook: Notebook, shown: int) -> list[str]:
-    """What stands beneath the table: zones left out, the next day to feed, and the bags."""
-    notes = []
-    if shown < len(plan.nitrogen):
-        over = sum(zone.left_this_year < 0 or zone.left_this_month < 0 for zone in plan.nitrogen)
-        said = f"{over} over budget" if over else "none over budget"
-        notes.append(
-            f"{len(plan.nitrogen)} zones, {said}; the {shown} most pressing are shown."
-            " The rest is in the notebook."
-        )
-    return [*notes, *_next(plan, notebook)]
+def left_out(plan: Plan, shown: int) -> str:
+    """What the zones that found no room amount to; empty where all are shown."""
+    if shown >= len(plan.nitrogen):
+        return ""
+    over = sum(zone.left_this_year < 0 or zone.left_this_month < 0 for zone in plan.nitrogen)
+    said = f"{over} over budget" if over else "none over budget"
+    return f"{len(plan.nitrogen)} zones, {said}; shown: the {shown} most pressing. " + REST
+
+
+def bags(plan: Plan, notebook: Notebook) -> str:
+    """The bags that the pounds are of, as their labels state them; empty where there is none."""
+    names = [zone.next_feeding.product for zone in plan.nitrogen if zone.next_feeding is not None]
+    by_name = {product.name: product for product in notebook.products.values()}
+    told = [_bag(by_name[name]) for name in dict.fromkeys(names) if name in by_name]
+    if any(not name for name in names):
+        told.append("pounds of nitrogen itself, since the shelf is bare")
+    if not told:
+        return ""
+    return ("Bag: " if len(told) == 1 else "Bags: ") + "; ".join(told) + "."
 
 
 def draw_feed(ink: Ink, box: Box, plan: Plan, notebook: Notebook, rows: RowPlan) -> None:
     """Heading, table and footnotes."""
     ink.text((box.left, box.top + 11), "Feed", HEADING)
     start = box.left + ink.width("Feed", HEADING) + 10
-    caption = TALL_CAPTION if rows.tall else FLAT_CAPTION
+    caption = left_out(plan, rows.shown) or (TALL_CAPTION if rows.tall else FLAT_CAPTION)
     ink.text((start, box.top + 11), ink.fit(caption, CAPTION, box.right - start), CAPTION)
     if not plan.nitrogen:
         ink.text((box.left, box.top + HEADING_PT + 12), NO_ZONES, CAPTION)
@@ -67,16 +76,15 @@ def draw_feed(ink: Ink, box: Box, plan: Plan, notebook: Notebook, rows: RowPlan)
     order = months_in_order(shown[0])
     columns = (
         Column("zone", 96, "left"),
-        *(Column(MONTHS[month], 26.5) for month in order),
+        *(Column(MONTHS[month], 26.5, lit=month == plan.on.month - 1) for month in order),
         Column(shown[0].year_label, 50),
         Column("now, lb of bag", 62),
     )
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     cells = [feed_row(zone, plan.on, rows.tall) for zone in shown]
     foot = draw_table(ink, table, columns, cells, rows.row_pt)
-    for number, note in enumerate(footnotes(plan, notebook, rows.shown)):
-        y = foot + 10 + LINE_PT * number
-        ink.text((box.left, y), ink.fit(note, CAPTION, box.width), CAPTION)
+    note = bags(plan, notebook)
+    ink.text((box.left, foot + 10.5), ink.fit(note, CAPTION, box.width), CAPTION)
 
 
 def _month(zone: ZoneNitrogen, month: int, on: date, tall: bool) -> Cell:
@@ -108,36 +116,11 @@ def _now(zone: ZoneNitrogen, on: date) -> Cell:
     return Cell("0", f"{amount} on {short_day(coming.date)}", strong=True)
 
 
-def _next(plan: Plan, notebook: Notebook) -> list[str]:
-    """The next feedings by day and product, the nearest first, at most two lines."""
-    groups: dict[tuple[date, str], list[ZoneNitrogen]] = {}
-    for zone in plan.nitrogen:
-        if zone.next_feeding is not None:
-            groups.setdefault((zone.next_feeding.date, zone.next_feeding.product), []).append(zone)
-    by_name = {product.name: product for product in notebook.products.values()}
-    notes = []
-    for (when, name), zones in sorted(groups.items())[:2]:
-        pounds = sum(zone.next_feeding.pounds for zone in zones if zone.next_feeding is not None)
-        told = "now" if when == plan.on else short_day(when)
-        what = _bag(by_name.get(name), pounds) if name else "of nitrogen"
-        notes.append(f"Most that fits, {told}: {plain(pounds, 1)} lb {what} on {_zones(zones)}.")
-    return notes
-
-
-def _zones(zones: Sequence[ZoneNitrogen]) -> str:
-    numbers = [str(zone.number) for zone in zones]
-    if len(numbers) > 8:
-        return f"{len(numbers)} zones"
-    return f"zone {numbers[0]}" if len(numbers) == 1 else f"zones {', '.join(numbers)}"
-
-
-def _bag(product: Product | None, pounds: float) -> str:
-    if product is None:
-        return "of the bag"
+def _bag(product: Product) -> str:
     grade = "-".join(f"{each:g}" for each in (product.n_pct, product.p2o5_pct, product.k2o_pct))
-    text = f"of {product.name} ({grade}"
-    if product.n_pct > 0:
-        text += f", {product.slow_n_pct / product.n_pct:.0%} of the nitrogen slow"
+    parts = [product.name if grade in product.name else f"{product.name} {grade}"]
     if product.bag_lb:
-        text += f", {pounds / product.bag_lb:.1f} bags of {product.bag_lb:g} lb"
-    return text + ")"
+        parts.append(f"{product.bag_lb:g} lb")
+    if product.n_pct > 0:
+        parts.append(f"{product.slow_n_pct / product.n_pct:.0%} of its nitrogen slow")
+    return ", ".join(parts)

@@ -6,7 +6,7 @@ from lawnbook.sheet.layout import Box
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
-HEIGHT_PT = 50.0
+HEIGHT_PT = 56.0
 
 
 def facts(notebook: Notebook, plan: Plan) -> tuple[str, str]:

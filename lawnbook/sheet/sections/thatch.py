@@ -1,5 +1,7 @@
 """Thatch then and now, spot by spot."""
 
+from datetime import date
+
 from lawnbook.plan.model import Plan, SpotThatch
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEAD_ROW_PT, HEADING_PT, TALL_ROW_PT, Box
@@ -8,11 +10,11 @@ from lawnbook.yard.numbers import MONTHS
 
 NO_SPOTS = "No plug spot yet: mark a few and pull one plug at each, spring and autumn."
 _COLUMNS = (
-    Column("spot", 120, "left"),
-    Column("plugs", 32),
-    Column("then, in", 64),
-    Column("now, in", 64),
-    Column("change", 44),
+    Column("spot", 72, "left"),
+    Column("", 42),
+    Column("then, in", 36),
+    Column("", 42),
+    Column("now, in", 36),
 )
 
 
@@ -22,18 +24,22 @@ def rows_that_fit(height_pt: float) -> int:
 
 
 def thatch_row(spot: SpotThatch) -> Row:
-    """One spot: its first and latest thatch with their months, the change, and the verdict."""
+    """One spot: its first and latest thatch with their months, and beneath them the verdict."""
     dates = [each.date for each in spot.columns if each.thatch_in is not None]
-    then = f"{MONTHS[dates[0].month - 1]} {dates[0].year}" if dates else ""
-    now = f"{MONTHS[dates[-1].month - 1]} {dates[-1].year}" if dates else ""
-    change = "–" if spot.change_in is None else f"{spot.change_in:+.2f}".replace("-", "−")
+    then, now = (_month(dates[0]), _month(dates[-1])) if dates else ("", "")
     return (
-        Cell(spot.spot, spot.zone, strong=True),
-        Cell(str(spot.plugs)),
-        Cell(_figure(spot.first_in), then),
-        Cell(_figure(spot.latest_in), now, strong=True),
-        Cell(change, strong=True),
+        Cell(spot.spot, short_verdict(spot.verdict), strong=True, detail_spans=True),
+        Cell(then, small=True),
+        Cell(_figure(spot.first_in)),
+        Cell(now, small=True),
+        Cell(_figure(spot.latest_in), strong=True),
     )
+
+
+def short_verdict(verdict: str) -> str:
+    """The verdict, or its first half where it cannot say yet and goes on to what is needed."""
+    head, parted, _ = verdict.partition(";")
+    return f"{head}." if parted else verdict
 
 
 def draw_thatch(ink: Ink, box: Box, plan: Plan) -> None:
@@ -46,12 +52,16 @@ def draw_thatch(ink: Ink, box: Box, plan: Plan) -> None:
             ink.text((box.left, box.top + HEADING_PT + 12 + 11 * row), line, CAPTION)
         return
     shown = spots[: rows_that_fit(box.height)]
-    caption = "then and now, thickest first"
+    caption = "then and now, the thickest first"
     if len(shown) < len(spots):
-        caption = f"the {len(shown)} thickest of {len(spots)} spots; the rest is in the notebook"
+        caption = f"the {len(shown)} thickest of {len(spots)} spots"
     ink.text((start, box.top + 11), ink.fit(caption, CAPTION, box.right - start), CAPTION)
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     draw_table(ink, table, _COLUMNS, [thatch_row(spot) for spot in shown], TALL_ROW_PT)
+
+
+def _month(on: date) -> str:
+    return f"{MONTHS[on.month - 1]} {on.year}"
 
 
 def _figure(value: float | None) -> str:

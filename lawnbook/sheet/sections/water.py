@@ -76,13 +76,13 @@ def draw_water(
         ink.text((box.left, box.top + HEADING_PT + 12), NO_ZONES, CAPTION)
         return
     columns = (
-        Column("zone", 112, "left"),
-        Column("rate, in/h", 50),
-        Column("depth, in", 46),
-        Column("run, min", 46),
-        Column("cycles × min", 62),
-        *(Column(season.title, 58 if season.name == "spring" else 60) for season in of_year),
-        Column("next", 36),
+        Column("zone", 122, "left"),
+        Column("rate", 52, unit="in/h"),
+        Column("depth", 44, unit="in"),
+        Column("run", 44, unit="min"),
+        Column("cycles", 58, unit="× min"),
+        *(Column(season.name, 54, unit=season.span) for season in of_year),
+        Column("next", 42, unit="watering"),
     )
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     shown = most_pressing(plan.zones, rows.shown)
