@@ -1,0 +1,211 @@
+"""The application: which windows are open, and how a notebook comes into one."""
+
+import importlib
+import sys
+from datetime import date, datetime
+from pathlib import Path
+from types import TracebackType
+
+from PySide6.QtCore import QObject, QTimer
+from PySide6.QtWidgets import QApplication, QWidget
+
+from lawnbook.desk.dialogs import choose_open, tell
+from lawnbook.desk.settings import Settings
+from lawnbook.desk.theme import ThemeName, apply_theme
+from lawnbook.desk.welcome import WelcomeWindow
+from lawnbook.desk.window import BookWindow
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
+from lawnbook.yard.notebook import Notebook, as_of, new_notebook
+from lawnbook.yard.problems import OwnerError
+
+
+class Desk(QObject):
+    """What lies on the desk: the welcome page or one book, and the way from one to the other."""
+
+    def __init__(self, app: QApplication, settings: Settings, today: date) -> None:
+        super().__init__(app)
+        self._app, self._settings, self._today = app, settings, today
+        self._welcome: WelcomeWindow | None = None
+        self._window: BookWindow | None = None
+
+    @property
+    def window(self) -> BookWindow | None:
+        """The book that is open, or None."""
+        return self._window
+
+    @property
+    def welcome(self) -> WelcomeWindow | None:
+        """The welcome page where it is shown, or None."""
+        return self._welcome
+
+    def show_welcome(self, sentence: str = "") -> None:
+        """Show the first page, with a sentence about what went wrong if there is one."""
+        if self._welcome is None:
+            page = WelcomeWindow(self._settings)
+            page.new_asked.connect(self.begin)
+            page.open_asked.connect(self.ask_open)
+            page.path_asked.connect(self.open)
+            page.sample_asked.connect(self.open_sample)
+            self._welcome = page
+        self._welcome.refresh()
+        self._welcome.say(sentence)
+        self._welcome.show()
+
+    def begin(self, name: str) -> None:
+        """Begin a yard of this name in the chosen folder."""
+        self._create(new_notebook(name), name, self._settings.folder)
+
+    def open(self, path: Path) -> None:
+        """Open a notebook; a yard file becomes a new notebook beside it."""
+        if path.suffix.lower() == YARD_SUFFIX:
+            self._copy(path, path.absolute().parent)
+            return
+        if self._window is not None and path.absolute() == self._window.book.path.absolute():
+            self._window.activateWindow()
+            return
+        try:
+            book = OpenNotebook.open(path, self._today)
+        except OwnerError as problem:
+            self._trouble(str(problem))
+            return
+        self._show(book)
+
+    def open_sample(self, path: Path) -> None:
+        """Open a copy of an invented yard, as it stands today whatever the clock says."""
+        from lawnbook.store.yardfile import load_any
+
+        notebook = as_of(load_any(path, date.max), self._today)
+        self._create(notebook, notebook.yard.name, self._settings.folder)
+
+    def ask_open(self) -> None:
+        """Ask for a file and open it."""
+        parent = self._window or self._welcome
+        path = choose_open(parent, self._settings.folder) if parent else None
+        if path is not None:
+            self._settings.folder = path.parent
+            self.open(path)
+
+    def set_theme(self, name: ThemeName) -> None:
+        """Dress every window anew, and remember it."""
+        self._settings.theme = name
+        apply_theme(self._app, name)
+
+    def _copy(self, path: Path, folder: Path) -> None:
+        from lawnbook.store.yardfile import load_any
+
+        try:
+            notebook = load_any(path, self._today)
+        except OwnerError as problem:
+            self._trouble(str(problem))
+            return
+        self._create(notebook, notebook.yard.name, folder)
+
+    def _create(self, notebook: Notebook, name: str, folder: Path) -> None:
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            path = free_path(folder, name)
+            book = OpenNotebook.create(path, notebook, self._today)
+        except OSError as error:
+            self._trouble(f"{folder} cannot be used ({error.strerror}); choose another folder.")
+        except OwnerError as problem:
+            self._trouble(str(problem))
+        else:
+            self._show(book)
+
+    def _show(self, book: OpenNotebook) -> None:
+        """Open the book in a window; the one that was open closes first, or nothing happens."""
+        if not self._close_window():
+            book.close()
+            return
+        self._settings.remember(book.path)
+        window = BookWindow(book, self._settings)
+        window.closed.connect(self._forget)
+        window.new_asked.connect(self.show_welcome)
+        window.open_asked.connect(self.ask_open)
+        window.sample_asked.connect(self.open_sample)
+        window.theme_asked.connect(self.set_theme)
+        self._window = window
+        window.show()
+        if self._welcome is not None:
+            self._welcome.close()
+            self._welcome.deleteLater()
+            self._welcome = None
+        QTimer.singleShot(0, window, load_charts)
+
+    def _close_window(self) -> bool:
+        """Close the open book, if it lets itself be closed, without ending the program."""
+        if self._window is None:
+            return True
+        self._app.setQuitOnLastWindowClosed(False)
+        try:
+            return self._window.close()
+        finally:
+            self._app.setQuitOnLastWindowClosed(True)
+
+    def _forget(self) -> None:
+        if self._window is not None:
+            self._window.deleteLater()
+            self._window = None
+
+    def _trouble(self, sentence: str) -> None:
+        if self._window is not None:
+            tell(self._window, "Lawnbook", sentence)
+        else:
+            self.show_welcome(sentence)
+
+
+def run(path: Path | None) -> int:
+    """Open the window on a notebook or, without one, the welcome page; the exit status."""
+    app = _application()
+    settings = Settings()
+    apply_theme(app, settings.theme)
+    app.styleHints().colorSchemeChanged.connect(lambda _: _follow_system(app, settings))
+    sys.excepthook = _tell_mishap
+    desk = Desk(app, settings, datetime.now().astimezone().date())
+    if path is None:
+        desk.show_welcome()
+    else:
+        desk.open(path)
+    return app.exec()
+
+
+def free_path(folder: Path, name: str) -> Path:
+    """A notebook's path of this name that does not exist yet; letters no system refuses."""
+    safe = "".join(c if c.isalnum() or c in " -_.,'()" else "-" for c in name).strip(" .")
+    stem = safe[:80] or "Yard"
+    path = folder / f"{stem}{NOTEBOOK_SUFFIX}"
+    number = 2
+    while path.exists():
+        path = folder / f"{stem} {number}{NOTEBOOK_SUFFIX}"
+        number += 1
+    return path
+
+
+def load_charts() -> None:
+    """Load matplotlib now that the window has been painted, so that the first chart is quick."""
+    importlib.import_module("lawnbook.charts.figures")
+
+
+def _application() -> QApplication:
+    held = QApplication.instance()
+    app = held if isinstance(held, QApplication) else QApplication(["lawnbook"])
+    app.setApplicationName("lawnbook")
+    app.setApplicationDisplayName("Lawnbook")
+    app.setDesktopFileName("lawnbook")
+    return app
+
+
+def _follow_system(app: QApplication, settings: Settings) -> None:
+    if settings.theme == "system":
+        apply_theme(app, "system")
+
+
+def _tell_mishap(
+    _kind: type[BaseException], error: BaseException, _trace: TracebackType | None
+) -> None:
+    """Our own mistake: a report without the notebook's content, and the window goes on."""
+    from lawnbook.session.bug_report import sentence_about
+
+    parent: QWidget | None = QApplication.activeWindow()
+    tell(parent, "Lawnbook made a mistake", sentence_about(error))

@@ -1,0 +1,84 @@
+"""The few questions that need a window of their own: which file, and what to do in trouble."""
+
+from pathlib import Path
+from typing import Literal
+
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
+
+Answer = Literal["stay", "elsewhere", "abandon"]
+NOTEBOOKS = f"Notebooks (*{NOTEBOOK_SUFFIX})"
+YARD_FILES = f"Yard files (*{YARD_SUFFIX})"
+
+
+def choose_open(parent: QWidget, folder: Path) -> Path | None:
+    """Ask which notebook or yard file to open; None when the owner thinks better of it."""
+    kinds = f"Notebooks and yard files (*{NOTEBOOK_SUFFIX} *{YARD_SUFFIX})"
+    name, _ = QFileDialog.getOpenFileName(parent, "Open a notebook", str(folder), kinds)
+    return Path(name) if name else None
+
+
+def choose_elsewhere(parent: QWidget, path: Path) -> Path | None:
+    """Ask where else to keep a notebook."""
+    start = str(path.with_name(f"{path.stem} 2{NOTEBOOK_SUFFIX}"))
+    return _save_name(parent, "Keep the notebook elsewhere", start, NOTEBOOKS, NOTEBOOK_SUFFIX)
+
+
+def choose_export(parent: QWidget, path: Path) -> Path | None:
+    """Ask where to write the yard file."""
+    start = str(path.with_suffix(YARD_SUFFIX))
+    return _save_name(parent, "Write a yard file", start, YARD_FILES, YARD_SUFFIX)
+
+
+def choose_pdf(parent: QWidget, start: Path) -> Path | None:
+    """Ask where to write the sheet."""
+    return _save_name(parent, "Save the sheet", str(start), "PDF (*.pdf)", ".pdf")
+
+
+def choose_weather(parent: QWidget, folder: Path) -> Path | None:
+    """Ask which weather table to read."""
+    name, _ = QFileDialog.getOpenFileName(
+        parent, "Read a weather table", str(folder), "Comma-separated values (*.csv)"
+    )
+    return Path(name) if name else None
+
+
+def choose_folder(parent: QWidget, folder: Path) -> Path | None:
+    """Ask for the folder that new notebooks go to."""
+    name = QFileDialog.getExistingDirectory(parent, "Folder for new notebooks", str(folder))
+    return Path(name) if name else None
+
+
+def tell(parent: QWidget | None, title: str, sentence: str) -> QMessageBox:
+    """Tell something that must not be overlooked; the window goes on working behind it."""
+    box = QMessageBox(QMessageBox.Icon.Warning, title, sentence, parent=parent)
+    box.setObjectName("told")
+    box.open()
+    return box
+
+
+def close_with_trouble(parent: QWidget, sentence: str) -> Answer:
+    """Ask what to do with changes that cannot be written while the window closes."""
+    box = QMessageBox(parent)
+    box.setObjectName("close_with_trouble")
+    box.setIcon(QMessageBox.Icon.Warning)
+    box.setText("The latest changes are not on disk.")
+    box.setInformativeText(sentence)
+    stay = box.addButton("Stay here", QMessageBox.ButtonRole.RejectRole)
+    elsewhere = box.addButton("Keep it elsewhere…", QMessageBox.ButtonRole.AcceptRole)
+    abandon = box.addButton("Close and lose them", QMessageBox.ButtonRole.DestructiveRole)
+    box.setDefaultButton(stay)
+    box.setEscapeButton(stay)
+    box.exec()
+    clicked = box.clickedButton()
+    box.deleteLater()
+    return "elsewhere" if clicked is elsewhere else "abandon" if clicked is abandon else "stay"
+
+
+def _save_name(parent: QWidget, title: str, start: str, kinds: str, suffix: str) -> Path | None:
+    name, _ = QFileDialog.getSaveFileName(parent, title, start, kinds)
+    if not name:
+        return None
+    path = Path(name)
+    return path if path.suffix.lower() == suffix else path.with_name(path.name + suffix)

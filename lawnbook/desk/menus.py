@@ -1,0 +1,134 @@
+"""The short menus of the window, and the keys that work everywhere in it."""
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtWidgets import QMenu, QMessageBox
+
+from lawnbook import __version__
+from lawnbook.desk.dialogs import choose_export
+from lawnbook.yard.places import sample_yards
+from lawnbook.yard.problems import OwnerError
+
+if TYPE_CHECKING:
+    from lawnbook.desk.window import BookWindow
+
+ABOUT = (
+    "A notebook for repairing an irrigated lawn: dated plugs, water as deep and as seldom as the "
+    "roots can bear, nitrogen little and slowly.\n\n"
+    "Its figures are starting points from published sources, named beside each of them. Product "
+    "labels, local codes and licensed practice come first."
+)
+KEYS = (
+    ("Ctrl+1 to Ctrl+5", "turn to a page"),
+    ("F6", "from the sketch to the page and back"),
+    ("Ctrl+D", "look at another day"),
+    ("Ctrl+T", "back to today"),
+    ("Ctrl+Z, Ctrl+Shift+Z", "undo and redo any edit"),
+    ("0 to 4", "choose a step; Delete takes it away"),
+    ("Up, Down", "the next and the last day in a date"),
+    ("Enter", "keep what is entered"),
+)
+
+
+def build_menus(window: "BookWindow") -> None:
+    """Give the window its menus and keys."""
+    bar = window.menuBar()
+    bar.setNativeMenuBar(False)
+    _file(window, bar.addMenu("&File"))
+    _edit(window, bar.addMenu("&Edit"))
+    _view(window, bar.addMenu("&View"))
+    _help(window, bar.addMenu("&Help"))
+
+
+def title_of_sample(stem: str) -> str:
+    """A sample yard's name from its file's."""
+    return stem.replace("_", " ").title()
+
+
+def _file(window: "BookWindow", menu: QMenu) -> None:
+    _add(menu, "&New yard…", window.new_asked.emit, ["Ctrl+N"])
+    _add(menu, "&Open…", window.open_asked.emit, ["Ctrl+O"])
+    samples = menu.addMenu("Open a &sample")
+    for path in sample_yards():
+        title = title_of_sample(path.stem)
+        _add(samples, title, lambda _=False, path=path: window.sample_asked.emit(path))
+    menu.addSeparator()
+    _add(menu, "&Export a yard file…", lambda: export(window), ["Ctrl+E"])
+    _add(menu, "&Keep it elsewhere…", window.keep_elsewhere)
+    menu.addSeparator()
+    _add(menu, "&Close", window.close, ["Ctrl+W"])
+
+
+def _edit(window: "BookWindow", menu: QMenu) -> None:
+    menu.addAction(window.undo_action)
+    menu.addAction(window.redo_action)
+    window.undo_action.setShortcut(QKeySequence("Ctrl+Z"))
+    window.redo_action.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
+    window.undo_action.triggered.connect(window.undo)
+    window.redo_action.triggered.connect(window.redo)
+
+
+def _view(window: "BookWindow", menu: QMenu) -> None:
+    from lawnbook.desk.window import TABS
+
+    for number, (name, _) in enumerate(TABS, 1):
+        _add(menu, name, lambda _=False, name=name: window.turn_to(name), [f"Ctrl+{number}"])
+    menu.addSeparator()
+    _add(menu, "Look at another &day", lambda: _to_day(window), ["Ctrl+D"])
+    _add(menu, "Back to &today", lambda: window.look_at(window.book.today), ["Ctrl+T"])
+    _add(menu, "From sketch to page", window.switch_side, ["F6"])
+    menu.addSeparator()
+    group = QActionGroup(menu)
+    for theme, words in (("light", "&Light"), ("dark", "Dar&k"), ("system", "As the s&ystem")):
+        action = _add(menu, words, lambda _=False, theme=theme: window.theme_asked.emit(theme))
+        action.setCheckable(True)
+        action.setChecked(window.settings.theme == theme)
+        group.addAction(action)
+
+
+def _help(window: "BookWindow", menu: QMenu) -> None:
+    _add(menu, "&Keys", lambda: _show(window, "Keys", keys_text()), ["F1"])
+    _add(menu, "&About Lawnbook", lambda: _show(window, f"Lawnbook {__version__}", ABOUT))
+
+
+def keys_text() -> str:
+    """The keys, one a line."""
+    return "\n".join(f"{keys}:  {what}" for keys, what in KEYS)
+
+
+def export(window: "BookWindow") -> None:
+    """Ask where, and write the yard file there; the status line says how it went."""
+    from lawnbook.store.files import write_text_whole
+    from lawnbook.store.yardfile import write_yard_text
+
+    path = choose_export(window, window.book.path)
+    if path is None:
+        return
+    try:
+        write_text_whole(path, write_yard_text(window.book.notebook))
+    except OwnerError as problem:
+        window.status.say(str(problem), "refuse")
+        return
+    window.status.say(f"Written: {path}")
+
+
+def _to_day(window: "BookWindow") -> None:
+    window.ribbon.field.setFocus()
+    window.ribbon.field.selectAll()
+
+
+def _show(window: "BookWindow", title: str, text: str) -> None:
+    box = QMessageBox(QMessageBox.Icon.NoIcon, title, text, parent=window)
+    box.setObjectName("help_box")
+    box.setInformativeText("")
+    box.open()
+
+
+def _add(menu: QMenu, text: str, slot: Callable[..., object], keys: Sequence[str] = ()) -> QAction:
+    action = QAction(text, menu)
+    action.setShortcuts([QKeySequence(key) for key in keys])
+    action.triggered.connect(slot)
+    menu.addAction(action)
+    return action

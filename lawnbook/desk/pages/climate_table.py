@@ -1,0 +1,125 @@
+"""Twelve months of usual weather as a table to type into; each cell kept is one change."""
+
+from dataclasses import replace
+from functools import partial
+from typing import Any
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtWidgets import QGridLayout, QWidget
+
+from lawnbook.desk.entry import MONTHS, plain_number
+from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.check import check
+from lawnbook.yard.fields import field_of
+from lawnbook.yard.notebook import apply, put
+from lawnbook.yard.numbers import parse_inches, parse_number
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import ClimateMonth
+
+ROWS = (
+    ("tmean_f", "Mean, °F"),
+    ("eto_in_per_day", "ETo, in a day"),
+    ("rain_in", "Rain, in"),
+)
+
+
+class _Cell(TextField):
+    """One figure; Up and Down go to the row above and below."""
+
+    went = Signal(int)
+
+    def sizeHint(self) -> QSize:
+        """Narrow: twelve of them share a page."""
+        return QSize(38, super().sizeHint().height())
+
+    def minimumSizeHint(self) -> QSize:
+        """Room for four characters."""
+        return QSize(34, super().minimumSizeHint().height())
+
+
+class ClimateTable(QWidget):
+    """Mean temperature, ETo a day and rain for each month, as the notebook holds them."""
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        name_control(self, "climate_table", "Usual weather by month")
+        self._book = book
+        self._asked: tuple[int, str, str] | None = None
+        self._cells: dict[tuple[int, str], _Cell] = {}
+        self._problem = Words("", "refuse", self)
+        self._problem.setObjectName("climate_problem")
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(2)
+        grid.setVerticalSpacing(3)
+        for month, words in enumerate(MONTHS, 1):
+            head = Caption(words)
+            head.setAlignment(Qt.AlignmentFlag.AlignCenter)
+            grid.addWidget(head, 0, month)
+            grid.setColumnStretch(month, 1)
+        for row, (field, words) in enumerate(ROWS, 1):
+            grid.addWidget(Caption(words), row, 0)
+            for month in range(1, 13):
+                grid.addWidget(self._cell(month, field), row, month)
+        grid.addWidget(self._problem, len(ROWS) + 1, 0, 1, 13)
+        self._problem.say("")
+
+    def refresh(self) -> None:
+        """Show the months as the notebook holds them; the field being typed in is left alone."""
+        months = {each.month: each for each in self._book.notebook.climate.values()}
+        for (month, field), cell in self._cells.items():
+            if cell.hasFocus() and cell.isModified():
+                continue
+            held = getattr(months.get(month), field, None)
+            cell.setText("" if held is None else plain_number(held))
+            mark_role(cell, "cell")
+
+    def _cell(self, month: int, field: str) -> _Cell:
+        cell = _Cell(self)
+        label = field_of(ClimateMonth, field).rule.label
+        name_control(cell, f"climate_{field}_{month}", f"{MONTHS[month - 1]} {label}")
+        mark_role(cell, "cell")
+        cell.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        cell.editingFinished.connect(partial(self._keep, month, field))
+        self._cells[(month, field)] = cell
+        return cell
+
+    def _keep(self, month: int, field: str) -> None:
+        cell = self._cells[(month, field)]
+        if not cell.isModified():
+            return
+        text = cell.text().strip()
+        try:
+            record = self._record(month, field, text)
+            self._ask(record, (month, field, text))
+            change = put(self._book.notebook, "climate", record)
+            cell.setModified(False)
+            self._book.edit(change, f"{MONTHS[month - 1]} climate")
+        except OwnerError as problem:
+            cell.setModified(True)
+            mark_role(cell, "cell", "refuse")
+            self._problem.say(str(problem))
+            return
+        mark_role(cell, "cell")
+        self._problem.say("")
+
+    def _record(self, month: int, field: str, text: str) -> ClimateMonth:
+        label = f"{MONTHS[month - 1]} {field_of(ClimateMonth, field).rule.label.lower()}"
+        read = parse_number if field == "tmean_f" else parse_inches
+        value = read(text, label) if text else None
+        held = {each.month: each for each in self._book.notebook.climate.values()}
+        base = held.get(month) or ClimateMonth(id=f"{month:02d}", month=month)
+        changed: dict[str, Any] = {field: value}
+        return replace(base, **changed)
+
+    def _ask(self, record: ClimateMonth, typed: tuple[int, str, str]) -> None:
+        """Question a doubtful figure once; the same text left again is meant."""
+        notebook = self._book.notebook
+        after = apply(notebook, put(notebook, "climate", record))
+        problems = check(record, after, self._book.today)
+        mine = [each for each in problems if each.field == typed[1]]
+        if mine and (mine[0].severity == "refuse" or self._asked != typed):
+            self._asked = typed
+            again = "" if mine[0].severity == "refuse" else " Press Enter to keep it all the same."
+            raise OwnerError(mine[0].sentence + again)

@@ -1,0 +1,281 @@
+"""The date ribbon: the years of the notebook as a strip, and the day the book is looked at."""
+
+import calendar
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QFocusEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPolygonF,
+)
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from lawnbook.agronomy.turf import growth_potential
+from lawnbook.desk import entry
+from lawnbook.desk.editors import DayField
+from lawnbook.desk.theme import colour, mix, palette, sans
+from lawnbook.desk.widgets import Caption, LinkButton, Words, mark_role, name_control
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.problems import OwnerError
+
+AXIS_Y = 26.0
+GROWTH_HEIGHT = 18.0
+SIDE = 8.0
+
+
+@dataclass(frozen=True, slots=True)
+class Years:
+    """What the strip shows: its ends, the days of plugs and feedings, growth by month (0-1)."""
+
+    start: date
+    end: date
+    plugs: tuple[date, ...] = ()
+    feedings: tuple[date, ...] = ()
+    growth: tuple[float, ...] = ()
+
+
+def years_of(notebook: Notebook, today: date) -> Years:
+    """The years from the first thing dated to the end of this one, two at the least."""
+    plugs = tuple(sorted({core.date for core in notebook.cores.values()}))
+    feedings = tuple(sorted({feeding.date for feeding in notebook.feedings.values()}))
+    first = min([*plugs[:1], *feedings[:1], date(today.year - 1, 1, 1)])
+    grass = next((zone.grass for zone in notebook.zones.values()), "cool")
+    means = {m.month: m.tmean_f for m in notebook.climate.values() if m.tmean_f is not None}
+    if len(means) < 12:
+        means = _measured_means(notebook)
+    growth = tuple(growth_potential(means[month], grass) for month in sorted(means))
+    return Years(
+        date(first.year, 1, 1),
+        date(today.year, 12, 31),
+        plugs,
+        feedings,
+        growth if len(growth) == 12 else (),
+    )
+
+
+def _measured_means(notebook: Notebook) -> dict[int, float]:
+    """Mean temperature by month from the notebook's own weather."""
+    sums: dict[int, tuple[float, int]] = {}
+    for day in notebook.weather.values():
+        if day.tmin_f is not None and day.tmax_f is not None:
+            total, count = sums.get(day.date.month, (0.0, 0))
+            sums[day.date.month] = (total + (day.tmin_f + day.tmax_f) / 2, count + 1)
+    return {month: total / count for month, (total, count) in sums.items()}
+
+
+class Strip(QWidget):
+    """The painted strip with its marker: drag it, or use the arrow keys. `moved` tells the day."""
+
+    moved = Signal(object)
+
+    def __init__(self, years: Years, on: date, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._years, self._on = years, on
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        name_control(
+            self,
+            "date_strip",
+            "Day the book is looked at",
+            "Left and Right move a day, Page Up and Page Down a month, Home and End to the ends.",
+        )
+
+    def sizeHint(self) -> QSize:
+        """As wide as there is room, and low."""
+        return QSize(400, 50)
+
+    def show_years(self, years: Years, on: date) -> None:
+        """Show other years, or another day."""
+        self._years, self._on = years, on
+        self.setAccessibleName(f"Day the book is looked at: {entry.format_day(on)}")
+        self.update()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Move the marker by keys."""
+        on, key = self._on, event.key()
+        days = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
+        months = {Qt.Key.Key_PageUp: -1, Qt.Key.Key_PageDown: 1}
+        ends = {Qt.Key.Key_Home: self._years.start, Qt.Key.Key_End: self._years.end}
+        if key in days:
+            self._move(on + timedelta(days=days[Qt.Key(key)]))
+        elif key in months:
+            self._move(_months_on(on, months[Qt.Key(key)]))
+        elif key in ends:
+            self._move(ends[Qt.Key(key)])
+        else:
+            event.ignore()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Take the marker to the pointer."""
+        self._move(self._day_at(event.position().x()))
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Drag the marker."""
+        if event.buttons() & Qt.MouseButton.LeftButton:
+            self._move(self._day_at(event.position().x()))
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Repaint with the focus ring."""
+        self.update()
+        super().focusInEvent(event)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """Growth, axis with its years, marks of plugs and feedings, marker."""
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self._paint_growth(painter)
+        self._paint_axis(painter)
+        self._paint_marks(painter)
+        self._paint_marker(painter)
+
+    def _paint_growth(self, painter: QPainter) -> None:
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(colour(palette().turf, 0.75))
+        if not self._years.growth:
+            return
+        for year in range(self._years.start.year, self._years.end.year + 1):
+            for month, share in enumerate(self._years.growth, 1):
+                left = self._x(date(year, month, 1))
+                wide = self._x(_months_on(date(year, month, 1), 1)) - left
+                high = share * GROWTH_HEIGHT
+                painter.drawRect(QRectF(left + 0.5, AXIS_Y - high, max(wide - 1, 0.5), high))
+
+    def _paint_axis(self, painter: QPainter) -> None:
+        p = palette()
+        axis = colour(mix(p.rule, p.quiet, 0.6))
+        painter.setPen(QPen(axis, 1))
+        y = AXIS_Y + 0.5
+        painter.drawLine(QPointF(SIDE, y), QPointF(self.width() - SIDE, y))
+        painter.setFont(sans(9))
+        for year in range(self._years.start.year, self._years.end.year + 1):
+            x = round(self._x(date(year, 1, 1))) + 0.5
+            painter.setPen(QPen(axis, 1))
+            painter.drawLine(QPointF(x, y - 5), QPointF(x, y + 8))
+            painter.setPen(colour(p.quiet))
+            painter.drawText(QPointF(x + 5, self.height() - 4.0), str(year))
+
+    def _paint_marks(self, painter: QPainter) -> None:
+        p = palette()
+        painter.setPen(QPen(colour(p.paper), 1))
+        painter.setBrush(colour(p.feed))
+        for each in self._shown(self._years.feedings):
+            painter.drawRect(QRectF(self._x(each) - 3.5, AXIS_Y + 4, 7, 7))
+        painter.setBrush(colour(mix(p.thatch, p.ink, 0.15)))
+        for each in self._shown(self._years.plugs):
+            painter.drawEllipse(QPointF(self._x(each), AXIS_Y + 7.5), 4.0, 4.0)
+
+    def _shown(self, days: tuple[date, ...]) -> list[date]:
+        """The days in view, without those that would lie on one another."""
+        kept: list[date] = []
+        for each in days:
+            if self._years.start <= each <= self._years.end and (
+                not kept or self._x(each) - self._x(kept[-1]) > 1.5
+            ):
+                kept.append(each)
+        return kept
+
+    def _paint_marker(self, painter: QPainter) -> None:
+        p = palette()
+        x = self._x(min(max(self._on, self._years.start), self._years.end))
+        painter.setPen(QPen(colour(p.ink if self.hasFocus() else p.paper), 1.5))
+        painter.setBrush(colour(p.accent))
+        points = [(-5.5, 7.0), (0.0, 1.0), (5.5, 7.0), (5.5, 25.0), (-5.5, 25.0)]
+        painter.drawPolygon(QPolygonF([QPointF(x + dx, dy + 5) for dx, dy in points]))
+
+    def _x(self, day: date) -> float:
+        span = (self._years.end - self._years.start).days
+        return SIDE + (self.width() - 2 * SIDE) * (day - self._years.start).days / span
+
+    def _day_at(self, x: float) -> date:
+        span = (self._years.end - self._years.start).days
+        share = (x - SIDE) / max(self.width() - 2 * SIDE, 1)
+        return self._years.start + timedelta(days=round(min(max(share, 0.0), 1.0) * span))
+
+    def _move(self, on: date) -> None:
+        on = min(max(on, self._years.start), self._years.end)
+        if on != self._on:
+            self._on = on
+            self.update()
+            self.moved.emit(on)
+
+
+class DateRibbon(QWidget):
+    """The strip with the day in words above it. `moved` tells another day to look at."""
+
+    moved = Signal(object)
+
+    def __init__(self, notebook: Notebook, today: date, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._today = self._on = today
+        self._years = years_of(notebook, today)
+        self.field = DayField(today, self)
+        self.field.setFixedWidth(112)
+        name_control(self.field, "look_at", "Look at the book as of")
+        self.today_button = LinkButton("back to today", "look_at_today", self)
+        self._legend = Caption("", self)
+        self._legend.setText("● plug   ■ feeding   ▂ growth the weather allows")
+        self._problem = Words("", "refuse", self)
+        self.strip = Strip(self._years, today, self)
+        self._lay_out()
+        self.strip.moved.connect(self._go)
+        self.field.editingFinished.connect(self._typed)
+        self.today_button.clicked.connect(lambda: self._go(self._today))
+        self.look_at(today)
+
+    def show_notebook(self, notebook: Notebook) -> None:
+        """Show the notebook's dates."""
+        self._years = years_of(notebook, self._today)
+        self.strip.show_years(self._years, self._on)
+
+    def look_at(self, on: date) -> None:
+        """Show a day without telling."""
+        self._on = on
+        self.field.setText(entry.format_day(on))
+        mark_role(self.field, "", "")
+        self._problem.say("")
+        self.today_button.setVisible(on != self._today)
+        self.strip.show_years(self._years, on)
+
+    def _typed(self) -> None:
+        try:
+            on = entry.parse_day(self.field.text(), self._today)
+        except OwnerError as problem:
+            self._problem.say(str(problem))
+            mark_role(self.field, "", "refuse")
+            return
+        self._go(on)
+
+    def _go(self, on: date) -> None:
+        changed = on != self._on
+        self.look_at(on)
+        if changed:
+            self.moved.emit(on)
+
+    def _lay_out(self) -> None:
+        top = QHBoxLayout()
+        top.setSpacing(8)
+        top.addWidget(Words("Looking at", "", self, wrap=False))
+        top.addWidget(self.field)
+        top.addWidget(self.today_button)
+        top.addStretch(1)
+        top.addWidget(self._legend)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addLayout(top)
+        column.addWidget(self._problem)
+        column.addWidget(self.strip)
+
+
+def _months_on(day: date, months: int) -> date:
+    """The same day some months on, or the month's last where it has no such day."""
+    index = day.year * 12 + day.month - 1 + months
+    year, month = divmod(index, 12)
+    return date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))

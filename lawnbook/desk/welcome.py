@@ -1,0 +1,196 @@
+"""The first page: begin a yard, go on with one, or look into an invented one."""
+
+import json
+from pathlib import Path
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from lawnbook.desk.dialogs import choose_folder
+from lawnbook.desk.settings import Settings
+from lawnbook.desk.spread import paint_desk
+from lawnbook.desk.widgets import (
+    Caption,
+    Card,
+    Heading,
+    LinkButton,
+    PrimaryButton,
+    QuietButton,
+    TextField,
+    Words,
+    clear_layout,
+    name_control,
+)
+from lawnbook.yard.places import sample_yards
+
+PURPOSE = (
+    "A notebook for repairing an irrigated lawn. Draw the zones, pull a plug now and then on "
+    "fixed spots, and see whether deep, seldom water and slow feeding work."
+)
+
+
+class WelcomeWindow(QWidget):
+    """Asks for one of three things and says so by signal; it opens no file itself."""
+
+    new_asked = Signal(str)
+    open_asked = Signal()
+    path_asked = Signal(object)
+    sample_asked = Signal(object)
+
+    def __init__(self, settings: Settings, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._settings = settings
+        self.setObjectName("welcome_window")
+        self.setWindowTitle("Lawnbook")
+        self.name_field = TextField(self)
+        self._folder_words = Caption("", self)
+        self._problem = Words("", "refuse", self)
+        self._problem.setObjectName("welcome_problem")
+        self._recent = QVBoxLayout()
+        self._lay_out()
+        self.refresh()
+        self._problem.say("")
+        self.resize(1000, 660)
+        self.setMinimumSize(820, 560)
+
+    def refresh(self) -> None:
+        """List the recent notebooks and the folder as they are now."""
+        self._folder_words.setText(f"It will be kept in {self._settings.folder}")
+        clear_layout(self._recent)
+        paths = self._settings.recent
+        for path in paths:
+            self._recent.addWidget(self._recent_row(path))
+        if not paths:
+            self._recent.addWidget(Caption("Notebooks you open will stand here."))
+
+    def say(self, sentence: str) -> None:
+        """Say what went wrong, in place."""
+        self._problem.say(sentence)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """One sheet of paper on the desk."""
+        paint_desk(self, self.rect().adjusted(22, 18, -22, -22))
+
+    def _lay_out(self) -> None:
+        left, right = QVBoxLayout(), QVBoxLayout()
+        for column in (left, right):
+            column.setSpacing(12)
+        left.addWidget(self._new_card())
+        left.addWidget(self._recent_card())
+        left.addStretch(1)
+        right.addWidget(self._sample_card())
+        right.addStretch(1)
+        columns = QHBoxLayout()
+        columns.setSpacing(22)
+        columns.addLayout(left, 1)
+        columns.addLayout(right, 1)
+        page = QVBoxLayout(self)
+        page.setContentsMargins(66, 54, 66, 54)
+        page.setSpacing(8)
+        page.addWidget(Words("Lawnbook", "title", self))
+        purpose = Words(PURPOSE, "verdict", self)
+        purpose.setMaximumWidth(720)
+        page.addWidget(purpose)
+        page.addSpacing(10)
+        page.addWidget(self._problem)
+        page.addLayout(columns, 1)
+
+    def _new_card(self) -> Card:
+        card = Card("Begin a yard", self)
+        label = Caption("Name of the yard")
+        name_control(self.name_field, "new_yard_name", "Name of the yard")
+        self.name_field.setPlaceholderText("such as Home")
+        label.setBuddy(self.name_field)
+        begin = PrimaryButton("Begin", "new_yard", self)
+        row = QHBoxLayout()
+        row.addWidget(self.name_field, 1)
+        row.addWidget(begin)
+        change = LinkButton("Choose another folder", "choose_folder", self)
+        below = QHBoxLayout()
+        below.addWidget(self._folder_words, 1)
+        below.addWidget(change)
+        card.body.addWidget(label)
+        card.body.addLayout(row)
+        card.body.addLayout(below)
+        begin.clicked.connect(self._begin)
+        self.name_field.returnPressed.connect(self._begin)
+        change.clicked.connect(self._choose_folder)
+        return card
+
+    def _recent_card(self) -> Card:
+        card = Card("", self)
+        head = QHBoxLayout()
+        head.addWidget(Heading("Go on with one"))
+        head.addStretch(1)
+        other = QuietButton("Open another…", "open_other", self)
+        other.clicked.connect(self.open_asked)
+        head.addWidget(other)
+        card.body.addLayout(head)
+        self._recent.setSpacing(0)
+        card.body.addLayout(self._recent)
+        return card
+
+    def _sample_card(self) -> Card:
+        card = Card("Look into an invented yard", self)
+        card.body.addWidget(Caption("A copy is made, so that you can try everything.", wrap=True))
+        for path in sample_yards():
+            title, line = describe_sample(path)
+            row = _two_lines(title, line)
+            name_control(row, f"sample_{path.stem}", f"Open the sample {title}", line)
+            row.clicked.connect(lambda _=False, path=path: self.sample_asked.emit(path))
+            card.body.addWidget(row)
+        return card
+
+    def _recent_row(self, path: Path) -> QPushButton:
+        row = _two_lines(path.stem, str(path.parent))
+        name_control(row, f"recent_{path.stem}", f"Open {path.stem}", str(path))
+        row.setToolTip(str(path))
+        row.clicked.connect(lambda: self.path_asked.emit(path))
+        return row
+
+    def _begin(self) -> None:
+        name = self.name_field.text().strip()
+        if not name:
+            self.say("The yard has no name yet; give it one, such as Home.")
+            self.name_field.setFocus()
+            return
+        self.say("")
+        self.new_asked.emit(name)
+
+    def _choose_folder(self) -> None:
+        folder = choose_folder(self, self._settings.folder)
+        if folder is not None:
+            self._settings.folder = folder
+            self.refresh()
+
+
+def describe_sample(path: Path) -> tuple[str, str]:
+    """A sample yard's name and a line on what is in it, from the file itself."""
+    data = json.loads(path.read_text(encoding="utf-8"))
+    zones, plugs = data.get("zones", []), data.get("cores", [])
+    grass = {"cool": "cool-season", "warm": "warm-season"}
+    kinds = " and ".join(sorted({grass[zone.get("grass", "cool")] for zone in zones}))
+    years = sorted({str(each["date"])[:4] for each in plugs})
+    span = f" from {years[0]} to {years[-1]}" if years else ""
+    south = " South of the equator." if data["yard"].get("latitude_deg", 0) < 0 else ""
+    return (
+        str(data["yard"]["name"]),
+        f"{len(zones)} zones of {kinds} grass, {len(plugs)} plugs{span}.{south}",
+    )
+
+
+def _two_lines(title: str, line: str) -> QPushButton:
+    """A button that is a row: a name, and a quiet line below it."""
+    row = QPushButton()
+    row.setProperty("role", "row")
+    row.setAutoDefault(False)
+    row.setCursor(Qt.CursorShape.PointingHandCursor)
+    inside = QVBoxLayout(row)
+    inside.setContentsMargins(8, 6, 8, 6)
+    inside.setSpacing(1)
+    for words in (Words(title, "", wrap=False), Caption(line)):
+        words.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        inside.addWidget(words)
+    row.setMinimumHeight(inside.sizeHint().height())
+    return row

@@ -1,0 +1,285 @@
+"""The window of one notebook: the sketch on the left page, one page at a time on the right."""
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QAction, QCloseEvent
+from PySide6.QtWidgets import QMainWindow, QMenu, QStackedWidget, QWidget
+
+from lawnbook.desk.dialogs import choose_elsewhere, close_with_trouble
+from lawnbook.desk.menus import build_menus
+from lawnbook.desk.ribbon import DateRibbon
+from lawnbook.desk.settings import Settings
+from lawnbook.desk.sketch.panel import SketchPanel
+from lawnbook.desk.spread import BookSpread, IndexTabs
+from lawnbook.desk.status import StatusLine
+from lawnbook.desk.widgets import PageTitle
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.session.planning import PlanCache
+from lawnbook.yard.notebook import Change
+from lawnbook.yard.problems import OwnerError
+
+if TYPE_CHECKING:
+    from lawnbook.desk.pages.feed import FeedPage
+    from lawnbook.desk.pages.plugs import PlugsPage
+    from lawnbook.desk.pages.sheet import SheetPage
+    from lawnbook.desk.pages.water import WaterPage
+    from lawnbook.desk.pages.yard import YardPage
+
+    Page = YardPage | PlugsPage | WaterPage | FeedPage | SheetPage
+
+TABS = (
+    ("Yard", "tab_yard"),
+    ("Plugs", "tab_plugs"),
+    ("Water", "tab_water"),
+    ("Feed", "tab_feed"),
+    ("Sheet", "tab_sheet"),
+)
+PAGE_OF_TABLE = {
+    "spots": "Plugs",
+    "cores": "Plugs",
+    "zones": "Water",
+    "heads": "Water",
+    "catch_tests": "Water",
+    "feedings": "Feed",
+    "products": "Feed",
+}
+STAYS_ON = {"zones": ("Plugs", "Water", "Feed"), "heads": ("Water",)}
+"""Pages that show a selected record themselves, so that the book does not turn away from them."""
+
+
+class BookWindow(QMainWindow):
+    """One open notebook. `closed` is told once its file is closed."""
+
+    closed = Signal()
+    new_asked = Signal()
+    open_asked = Signal()
+    sample_asked = Signal(object)
+    theme_asked = Signal(str)
+
+    def __init__(
+        self, book: OpenNotebook, settings: Settings, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.book, self.settings = book, settings
+        self._on = book.today
+        self._plans = PlanCache()
+        self._pages: dict[str, Page] = {}
+        self._stale: set[str] = set()
+        self._selection = ("", "")
+        self._selecting = False
+        self._place = "Plugs"
+        self.setObjectName("book_window")
+        self._title = PageTitle("", "", self)
+        self.sketch = SketchPanel(book, self)
+        self.ribbon = DateRibbon(book.notebook, book.today, self)
+        self.stack = QStackedWidget(self)
+        self.status = StatusLine(book, self)
+        self.tabs = IndexTabs(TABS, self)
+        self._lay_out()
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.timeout.connect(self._show_plan)
+        self.undo_action, self.redo_action = QAction("Undo", self), QAction("Redo", self)
+        build_menus(self)
+        self._listen()
+        self._refresh_words()
+        self.turn_to("Plugs" if book.notebook.cores else "Yard")
+        self._soon.start(0)
+
+    @property
+    def on(self) -> date:
+        """The day the book is looked at."""
+        return self._on
+
+    @property
+    def place(self) -> str:
+        """The page the book is open at."""
+        return self._place
+
+    def page(self, name: str) -> "Page":
+        """A right-hand page, made when it is first asked for; KeyError for an unknown name."""
+        if name not in self._pages:
+            made = _make_page(name, self.book, self.settings)
+            self._pages[name] = made
+            self.stack.addWidget(made)
+            self._stale.add(name)
+            made.selected.connect(self._picked_on_page)
+        return self._pages[name]
+
+    def turn_to(self, name: str) -> None:
+        """Open the book at a page."""
+        shown = self.page(name)
+        self._place = name
+        self.tabs.turn_to(name)
+        self.stack.setCurrentWidget(shown)
+        if name in self._stale and not self._soon.isActive():
+            self._show_on(name)
+        shown.select(*self._selection)
+
+    def look_at(self, on: date) -> None:
+        """Look at the book as it stood on another day, or as the plan for a coming one."""
+        self._on = on
+        self.ribbon.look_at(on)
+        self._stale.update(self._pages)
+        self._soon.start(0)
+
+    def select(self, table: str, record_id: str) -> None:
+        """Light a record on both pages, turning the right one to where it is shown."""
+        if self._selecting:
+            return
+        self._selecting = True
+        try:
+            self._selection = (table, record_id)
+            home = PAGE_OF_TABLE.get(table)
+            if home and self._place not in STAYS_ON.get(table, (home,)):
+                self.turn_to(home)
+            else:
+                self.page(self._place).select(table, record_id)
+            self.sketch.select(table, record_id)
+        finally:
+            self._selecting = False
+
+    def undo(self) -> None:
+        """Take the latest edit back."""
+        self._settle_field()
+        self.book.undo()
+
+    def redo(self) -> None:
+        """Do the latest undone edit again."""
+        self._settle_field()
+        self.book.redo()
+
+    def keep_elsewhere(self) -> None:
+        """Ask for another file, write the whole notebook there and carry on with it."""
+        path = choose_elsewhere(self, self.book.path)
+        if path is None:
+            return
+        try:
+            self.book.save_elsewhere(path)
+            self.settings.remember(path)
+        except OwnerError as problem:
+            self.status.say(str(problem), "refuse")
+
+    def switch_side(self) -> None:
+        """Take the keyboard from the sketch to the page, or back."""
+        focus: QWidget | None = self.focusWidget()
+        on_sketch = focus is not None and self.sketch.isAncestorOf(focus)
+        side = self.page(self._place) if on_sketch else self.sketch
+        for each in side.findChildren(QWidget):
+            takes_keys = each.focusPolicy() & Qt.FocusPolicy.TabFocus
+            if takes_keys and each.isVisible() and each.isEnabled():
+                each.setFocus(Qt.FocusReason.ShortcutFocusReason)
+                return
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Keep what is still being typed, then close the file; ask when it cannot be written."""
+        self._settle_field()
+        try:
+            self.book.close()
+        except OwnerError as problem:
+            answer = close_with_trouble(self, str(problem))
+            if answer == "elsewhere":
+                self.keep_elsewhere()
+            if answer == "stay" or (answer == "elsewhere" and self.book.waiting):
+                event.ignore()
+                return
+            self.book.close(abandon=True)
+        self.settings.geometry = self.saveGeometry()
+        self._soon.stop()
+        self.closed.emit()
+        event.accept()
+
+    def createPopupMenu(self) -> QMenu:
+        """No menu of docks: there are none to lose."""
+        return QMenu(self)
+
+    def _settle_field(self) -> None:
+        """A field that keeps its value on being left is left now."""
+        focus: QWidget | None = self.focusWidget()
+        if focus is not None:
+            focus.clearFocus()
+            focus.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _lay_out(self) -> None:
+        spread = BookSpread(self.tabs, self)
+        spread.left.addWidget(self._title)
+        spread.left.addWidget(self.sketch, 1)
+        spread.left.addWidget(self.ribbon)
+        spread.right.addWidget(self.stack, 1)
+        spread.right.addWidget(self.status)
+        self.setCentralWidget(spread)
+        self.setMinimumSize(1100, 680)
+        if not self.restoreGeometry(self.settings.geometry):
+            self.resize(1440, 900)
+
+    def _listen(self) -> None:
+        self._stop_listening = self.book.subscribe(self._changed)
+        self.sketch.selected.connect(self.select)
+        self.ribbon.moved.connect(self.look_at)
+        self.tabs.turned.connect(self.turn_to)
+        self.status.elsewhere_asked.connect(self.keep_elsewhere)
+
+    def _picked_on_page(self, table: str, record_id: str) -> None:
+        self.select(table, record_id)
+
+    def _changed(self, change: Change) -> None:
+        self._refresh_words()
+        if not change:
+            return
+        if any(table in ("cores", "feedings", "climate", "weather") for table, _ in change):
+            self.ribbon.show_notebook(self.book.notebook)
+        if self._selection[0] and self.book.notebook.find(*self._selection) is None:
+            self._selection = ("", "")
+        self._stale.update(self._pages)
+        self._soon.start(0)
+
+    def _show_plan(self) -> None:
+        plan = self._plans.plan_for(self.book.notebook, self._on)
+        self.sketch.show_plan(plan)
+        count = len(plan.zones)
+        zones = f"{count} zone" + ("" if count == 1 else "s")
+        area = f"{plan.area_sqft:,.0f} sq ft of grass in {zones}"
+        self._title.set_subtitle(area if count else "No zone drawn yet")
+        self._show_on(self._place)
+
+    def _show_on(self, name: str) -> None:
+        self._stale.discard(name)
+        plan = self._plans.plan_for(self.book.notebook, self._on)
+        self.page(name).show_plan(plan)
+
+    def _refresh_words(self) -> None:
+        name = self.book.notebook.yard.name or "Unnamed yard"
+        self._title.set_title(name)
+        self.setWindowTitle(f"{name} – Lawnbook")
+        self.status.refresh()
+        pairs = ((self.undo_action, "Undo", self.book.undo_label),)
+        for action, verb, label in (*pairs, (self.redo_action, "Redo", self.book.redo_label)):
+            action.setText(f"{verb} {label}".strip())
+            action.setEnabled(bool(label))
+
+
+def _make_page(name: str, book: OpenNotebook, settings: Settings) -> "Page":
+    """A page by name. Imported here so that the window paints before the pages are loaded."""
+    if name == "Yard":
+        from lawnbook.desk.pages.yard import YardPage
+
+        return YardPage(book)
+    if name == "Plugs":
+        from lawnbook.desk.pages.plugs import PlugsPage
+
+        return PlugsPage(book)
+    if name == "Water":
+        from lawnbook.desk.pages.water import WaterPage
+
+        return WaterPage(book)
+    if name == "Feed":
+        from lawnbook.desk.pages.feed import FeedPage
+
+        return FeedPage(book)
+    if name == "Sheet":
+        from lawnbook.desk.pages.sheet import SheetPage
+
+        return SheetPage(book, settings)
+    raise KeyError(name)
