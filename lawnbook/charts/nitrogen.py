@@ -199,11 +199,12 @@ def _swatch(name: str, x: float, y: float) -> list[Mark]:
 
 
 def short_pounds(pounds: float) -> str:
-    """Pounds of nitrogen for a narrow place: .45, 1.2, 0."""
-    text = f"{pounds:.2f}".rstrip("0").rstrip(".")
-    if text in ("", "-0", "0", "-"):
+    """Pounds of nitrogen for a narrow place: .45, 1.20, 0, with a true minus sign."""
+    if abs(pounds) < 0.005:
         return "0"
-    return text.replace("0.", ".", 1) if text.startswith(("0.", "-0.")) else text
+    sign = "−" if pounds < 0 else ""
+    text = f"{abs(pounds):.2f}"
+    return sign + (text[1:] if text.startswith("0.") else text)
 
 
 def _four(bar: tuple[float, ...]) -> tuple[float, float, float, float]:

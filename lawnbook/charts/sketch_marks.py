@@ -18,7 +18,14 @@ from lawnbook.charts.marks import (
 )
 from lawnbook.plan.model import Plan
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import area_sqft, bounds_ft, contains, label_point_ft, yard_bounds_ft
+from lawnbook.yard.geometry import (
+    area_sqft,
+    bounds_ft,
+    centroid_ft,
+    contains,
+    label_point_ft,
+    yard_bounds_ft,
+)
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature, Head, Zone
 
@@ -87,28 +94,25 @@ class _Labels:
         """Take a box, free or not."""
         self.taken.append(box)
 
-    def beside(self, at: Point, text: str, size: float) -> tuple[float, float, Align] | None:
-        """Baseline and alignment for a label beside a dot, clear of drawn lines if it can be."""
+    def beside(self, at: Point, text: str, size: float) -> tuple[Point, Align, str] | None:
+        """Baseline, alignment and halo of a label beside a dot; clear of lines if it can be."""
         width, (x, y) = rough_width(text, size), at
-        places: tuple[tuple[float, float, Align, float], ...] = (
-            (x + 5, y + 3, "left", x + 5),
-            (x - 5, y + 3, "right", x - 5 - width),
-            (x, y + 12, "center", x - width / 2),
-            (x, y - 6, "center", x - width / 2),
+        places: tuple[tuple[Point, Align, float], ...] = (
+            ((x + 5, y + 3), "left", x + 5),
+            ((x - 5, y + 3), "right", x - 5 - width),
+            ((x, y + 12), "center", x - width / 2),
+            ((x, y - 6), "center", x - width / 2),
         )
-        fallback = None
-        for word_x, base, align, left in places:
-            box = (left, base - size * 0.8, left + width, base + size * 0.25)
-            if not self.is_free(box):
-                continue
-            if not self.crossed(box):
-                self.claim(box)
-                return word_x, base, align
-            fallback = fallback or (box, (word_x, base, align))
-        if fallback is None:
+        free: list[tuple[bool, int, Box, Point, Align]] = []
+        for base, align, left in places:
+            box = (left, base[1] - size * 0.8, left + width, base[1] + size * 0.25)
+            if self.is_free(box):
+                free.append((self.crossed(box), len(free), box, base, align))
+        if not free:
             return None
-        self.claim(fallback[0])
-        return fallback[1]
+        crossed, _, box, base, align = min(free)
+        self.claim(box)
+        return base, align, "paper" if crossed else "turf"
 
     def crossed(self, box: Box) -> bool:
         """Whether a drawn outline runs through a box."""
@@ -163,6 +167,7 @@ def sketch_marks(
     for (x, y), _ in spots:
         labels.claim((x - 3.5, y - 3.5, x + 3.5, y + 3.5))
     numbers = {zone.zone_id: zone.number for zone in plan.zones}
+    pins = _spots(spots, labels)
     over = _numbers(view, zones, numbers, labels) if numbered else []
     marks: list[Mark] = [
         *(_zone(view, zone, fill="turf") for zone in zones),
@@ -170,10 +175,11 @@ def sketch_marks(
         *(mark for each in features for mark in _feature(view, each)),
         *(_zone(view, zone, edge="ink") for zone in zones),
         *(mark for head in notebook.heads.values() for mark in _head(view, head, notebook)),
-        *_spots(spots, labels),
+        *pins,
         *over,
         *_feature_names(view, features, labels),
         *_scale_bar(view),
+        *_key(view, has_heads=bool(notebook.heads), has_spots=bool(spots)),
         *_north(view, notebook.yard.north_deg),
     ]
     return Picture(frame, tuple(marks))
@@ -211,15 +217,16 @@ def _place_within(
     labels: _Labels,
     half: tuple[float, float],
 ) -> tuple[float, float] | None:
-    """The free place inside an outline that is nearest to its label point, for a box of half sizes.
+    """The free place inside an outline that is nearest to its middle, for a box of half sizes.
 
     None where the box fits nowhere without touching a line or another label.
     """
-    best = label_point_ft(outline, holes)
+    middle = centroid_ft(outline)
     x0, y0, x1, y1 = bounds_ft([outline])
     steps = [each / 12 for each in range(1, 12)]
     grid = [(x0 + (x1 - x0) * a, y0 + (y1 - y0) * b) for a in steps for b in steps]
-    for point in (best, *sorted(grid, key=lambda each: math.dist(each, best))):
+    inner = label_point_ft(outline, holes)
+    for point in (middle, inner, *sorted(grid, key=lambda each: math.dist(each, middle))):
         x, y = view.at(point)
         box = (x - half[0], y - half[1], x + half[0], y + half[1])
         if labels.is_free(box) and not labels.crossed(box) and contains(outline, point, holes):
@@ -296,8 +303,8 @@ def _spots(placed: Iterable[tuple[Point, str]], labels: _Labels) -> list[Mark]:
         marks.append(Disc(at=at, radius=2.5, fill="ink", edge="paper", width=0.8))
         place = labels.beside(at, name, 8.5)
         if place is not None:
-            x, y, align = place
-            words = Words(at=(x, y), text=name, size=8.5, face="medium", align=align, halo="turf")
+            words_at, align, halo = place
+            words = Words(at=words_at, text=name, size=8.5, face="medium", align=align, halo=halo)
             marks.append(words)
     return marks
 
@@ -341,6 +348,21 @@ def _scale_bar(view: _View) -> list[Mark]:
         Polyline(lines=(((x, y), (x + length, y)), *ends), role="ink", width=1.0),
         Words(at=(x + length + 6, y + 3), text=f"{feet} ft", size=8.5),
     ]
+
+
+def _key(view: _View, *, has_heads: bool, has_spots: bool) -> list[Mark]:
+    """What the small signs mean, at the foot between the scale and the arrow."""
+    y = view.frame.height - 7
+    x = view.frame.width * 0.42
+    marks: list[Mark] = []
+    if has_spots:
+        marks.append(Disc(at=(x, y), radius=2.5, fill="ink", edge="paper", width=0.8))
+        marks.append(Words(at=(x + 6, y + 3), text="plug spot", role="quiet", size=8.5))
+        x += 62
+    if has_heads:
+        marks.append(Disc(at=(x, y), radius=1.6, fill="paper", edge="water", width=0.8))
+        marks.append(Words(at=(x + 6, y + 3), text="head", role="quiet", size=8.5))
+    return marks
 
 
 def _north(view: _View, north_deg: float) -> list[Mark]:

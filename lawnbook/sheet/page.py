@@ -23,21 +23,23 @@ from lawnbook.sheet.layout import (
 )
 from lawnbook.sheet.seasons import seasons
 from lawnbook.sheet.sections.due import draw_due
+from lawnbook.sheet.sections.due import height_pt as due_height_pt
 from lawnbook.sheet.sections.feed import draw_feed
 from lawnbook.sheet.sections.foot import draw_foot, foot_height
 from lawnbook.sheet.sections.masthead import HEIGHT_PT as MASTHEAD_PT
 from lawnbook.sheet.sections.masthead import draw_masthead
 from lawnbook.sheet.sections.pictures import draw_sketch, draw_worst_spot
 from lawnbook.sheet.sections.thatch import draw_thatch
+from lawnbook.sheet.sections.thatch import height_pt as thatch_height_pt
 from lawnbook.sheet.sections.water import draw_water
 from lawnbook.yard.notebook import Notebook
 
 PICTURES_SHARE = 0.58
 _PICTURES_LEAST_PT = 160.0
-_PICTURES_MOST_PT = 262.0
+_PICTURES_MOST_PT = 330.0
 _LAST_LEAST_PT = 78.0
 _LAST_MOST_PT = 150.0
-_LAST_SHARE = 0.36
+_LAST_SHARE = 0.38
 _NO_ZONES_PT = 12.0
 
 
@@ -80,7 +82,8 @@ def _share_out(ink: Ink, area: Box, plan: Plan) -> tuple[tuple[Box, ...], RowPla
     rows = plan_rows(len(plan.zones), room)
     table = max(_NO_ZONES_PT, rows.shown * rows.row_pt)
     spare = area.height - fixed - 2 * table
-    last = min(_LAST_MOST_PT, max(_LAST_LEAST_PT, spare * _LAST_SHARE))
+    wanted = max(due_height_pt(plan), thatch_height_pt(plan))
+    last = max(_LAST_LEAST_PT, min(wanted, _LAST_MOST_PT, spare * _LAST_SHARE))
     pictures = min(_PICTURES_MOST_PT, spare - last)
     heights = (
         MASTHEAD_PT,

@@ -30,15 +30,15 @@ class Column:
 class Cell:
     """A figure, and in tall rows a second line about it.
 
-    `span` lets the cell run to the row's end, `detail_spans` its second line; `small` sets a date
-    or another remark beside a figure.
+    `span` is how many columns the cell runs over, `detail_spans` lets its second line run to the
+    row's end; `small` sets a date or another remark beside a figure.
     """
 
     main: str
     detail: str = ""
     strong: bool = False
     role: str = "ink"
-    span: bool = False
+    span: int = 1
     detail_spans: bool = False
     small: bool = False
 
@@ -105,14 +105,17 @@ def _row(
     top, row_pt, end = place
     tall = row_pt > 18
     base = top + (9.8 if tall else row_pt / 2 + 3.3)
-    for cell, column, (left, right) in zip(row, columns, edges, strict=False):
-        align: Align = "left" if cell.span else column.align
-        far = end if cell.span else right
+    place_in_row = 0
+    for cell in row:
+        align: Align = "left" if cell.span > 1 else columns[place_in_row].align
+        left = edges[place_in_row][0]
+        place_in_row += cell.span
+        right = edges[place_in_row - 1][1]
         style = _style(cell)
-        text = ink.fit(cell.main, style, far - left)
-        ink.text(_anchor(align, left, far, base), text, style, align)
+        text = ink.fit(cell.main, style, right - left)
+        ink.text(_anchor(align, left, right, base), text, style, align)
         if tall and cell.detail:
-            far = end if cell.detail_spans else far
+            far = end if cell.detail_spans else right
             detail = ink.fit(cell.detail, DETAIL, far - left)
             ink.text(_anchor(align, left, far, base + 9), detail, DETAIL, align)
 

@@ -10,6 +10,11 @@ _ROW_PT = 13.2
 _DATE_PT = 44.0
 
 
+def height_pt(plan: Plan) -> float:
+    """The height that shows everything that is due."""
+    return HEADING_PT + _ROW_PT * max(1, len(plan.due)) + 2
+
+
 def said(item: Due, plan: Plan) -> str:
     """What is due, the zones by their numbers on the sketch where the text ends in their names."""
     names = ", ".join(item.zones)

@@ -33,7 +33,9 @@ def most_pressing(zones: Sequence[ZoneNitrogen], count: int) -> tuple[ZoneNitrog
 def feed_row(zone: ZoneNitrogen, on: date, tall: bool) -> Row:
     """One zone's row: twelve months in the order of its year, the year, the pounds for now."""
     months = [_month(zone, month, on, tall) for month in months_in_order(zone)]
-    year = Cell(short_pounds(zone.applied_year), f"{_left(zone.left_this_year)} left", strong=True)
+    year = Cell(
+        short_pounds(zone.applied_year), f"{short_pounds(zone.left_this_year)} left", strong=True
+    )
     return (
         Cell(f"{zone.number} {zone.zone}", zone.budget_name, strong=True),
         *months,
@@ -93,17 +95,16 @@ def _month(zone: ZoneNitrogen, month: int, on: date, tall: bool) -> Cell:
     is_now = month == on.month - 1
     if tall:
         said = short_pounds(put) if put > 0 else "–"
-        return Cell(said, _left(left), strong=put > 0 or is_now, role="bad" if left < 0 else "ink")
+        return Cell(
+            said,
+            short_pounds(left),
+            strong=put > 0 or is_now,
+            role="bad" if left < -1e-9 else "ink",
+        )
     order = months_in_order(zone)
     if order.index(month) < order.index(on.month - 1):
         return Cell(short_pounds(put) if put > 0 else "–", role="quiet")
-    return Cell(_left(left), strong=True, role="bad" if left < -1e-9 else "ink")
-
-
-def _left(pounds: float) -> str:
-    """What is left; over budget with a true minus sign."""
-    text = short_pounds(pounds)
-    return text.replace("-", "−")
+    return Cell(short_pounds(left), strong=True, role="bad" if left < -1e-9 else "ink")
 
 
 def _now(zone: ZoneNitrogen, on: date) -> Cell:

@@ -11,11 +11,16 @@ from lawnbook.yard.numbers import MONTHS
 NO_SPOTS = "No plug spot yet: mark a few and pull one plug at each, spring and autumn."
 _COLUMNS = (
     Column("spot", 72, "left"),
-    Column("", 42),
+    Column("", 40),
     Column("then, in", 36),
-    Column("", 42),
+    Column("", 40),
     Column("now, in", 36),
 )
+
+
+def height_pt(plan: Plan) -> float:
+    """The height that shows every spot."""
+    return HEADING_PT + HEAD_ROW_PT + TALL_ROW_PT * max(1, len(plan.thatch)) + 2
 
 
 def rows_that_fit(height_pt: float) -> int:
@@ -61,7 +66,7 @@ def draw_thatch(ink: Ink, box: Box, plan: Plan) -> None:
 
 
 def _month(on: date) -> str:
-    return f"{MONTHS[on.month - 1]} {on.year}"
+    return f"{MONTHS[on.month - 1]} ’{on.year % 100:02d}"
 
 
 def _figure(value: float | None) -> str:

@@ -47,20 +47,27 @@ def water_row(zone: ZoneWater, notebook: Notebook, of_year: Sequence[Season]) ->
     area = f"{zone.area_sqft:,.0f} sq ft" + (f", {soil}" if soil else "")
     name = Cell(f"{zone.number} {zone.zone}", area, strong=True)
     rate = Cell(_figure(zone.precipitation_rate_in_per_h, 2), _origin(zone))
-    if zone.run_minutes is None:
-        return (name, rate, Cell(zone.reason or "no watering now", span=True, role="quiet"))
-    in_seasons = (months_of(zone, season) for season in of_year)
+    in_seasons = [months_of(zone, season) for season in of_year]
     return (
         name,
         rate,
-        Cell(_figure(zone.depth_in, 2), f"aim {zone.target_depth_in:.2f}"),
-        Cell(f"{zone.run_minutes:.0f}", _gallons(zone), strong=True),
-        Cell(_cycles(zone), _soak(zone), strong=True),
+        *_one_watering(zone),
         *(
             Cell(days_between(months), run_where_it_differs(months, zone.run_minutes))
             for months in in_seasons
         ),
         Cell(short_day(zone.next_watering) if zone.next_watering is not None else "–", strong=True),
+    )
+
+
+def _one_watering(zone: ZoneWater) -> Row:
+    """Depth, run and cycles of the next watering, or over their columns why there is none."""
+    if zone.run_minutes is None:
+        return (Cell(zone.reason or "no watering now", small=True, span=3),)
+    return (
+        Cell(_figure(zone.depth_in, 2), f"aim {zone.target_depth_in:.2f}"),
+        Cell(f"{zone.run_minutes:.0f}", _gallons(zone), strong=True),
+        Cell(_cycles(zone), _soak(zone), strong=True),
     )
 
 
@@ -76,11 +83,11 @@ def draw_water(
         ink.text((box.left, box.top + HEADING_PT + 12), NO_ZONES, CAPTION)
         return
     columns = (
-        Column("zone", 122, "left"),
-        Column("rate", 52, unit="in/h"),
+        Column("zone", 108, "left"),
+        Column("rate", 62, unit="in/h"),
         Column("depth", 44, unit="in"),
         Column("run", 44, unit="min"),
-        Column("cycles", 58, unit="× min"),
+        Column("cycles", 62, unit="× min"),
         *(Column(season.name, 54, unit=season.span) for season in of_year),
         Column("next", 42, unit="watering"),
     )
