@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from typing import Literal
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, Qt, Signal
 
 from lawnbook.desk.sketch.choosing import Choice, name_of
 from lawnbook.desk.sketch.outlines import rings_of
@@ -28,6 +28,8 @@ class SketchControl(QObject):
     """Words for the line under the sketch, with their tone."""
     hovered = Signal(str)
     """Words to show beside the pointer, "" for none."""
+    pointed = Signal(Qt.CursorShape)
+    """The cursor that says what a press would do here."""
     finished = Signal()
     """The tool made what it makes; the panel goes back to Pick."""
 

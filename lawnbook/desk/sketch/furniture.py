@@ -134,6 +134,7 @@ class LegendBox(Furniture):
         for index, step in enumerate(shown.colours):
             painter.fillRect(QRectF(10 + index * self.STEP_PX, 20, self.STEP_PX, 10), QColor(step))
         painter.setPen(QPen(QColor(theme.mix(palette.rule, palette.quiet, 0.5)), 1))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRect(QRectF(10, 20, self.STEP_PX * len(shown.colours), 10))
         painter.setPen(QColor(palette.ink))
         for index, border in enumerate(shown.borders, 1):
@@ -203,9 +204,19 @@ class EmptyPage(QWidget):
         row.addWidget(self.begin)
         row.addStretch(1)
         column = QVBoxLayout(self)
-        column.setSpacing(10)
+        column.setContentsMargins(28, 22, 28, 24)
+        column.setSpacing(12)
         column.addWidget(title)
         column.addWidget(words)
         column.addLayout(row)
-        self.setFixedWidth(380)
+        self.setFixedWidth(430)
         name_control(self, "sketch_empty", "Empty sketch", words.text())
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paper behind the words, so that the grid does not run through them."""
+        del event
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(theme.colour(theme.palette().paper, 0.92))
+        painter.drawRoundedRect(QRectF(self.rect()), 8, 8)

@@ -105,6 +105,7 @@ class HeadItem(QGraphicsPathItem):
     def __init__(self) -> None:
         super().__init__()
         self._dot = DotItem(self)
+        self._rim = QGraphicsPathItem(self)
 
     def show_record(self, head: Head, north_deg: float, palette: Palette, *, chosen: bool) -> None:
         """Draw the head as it is now."""
@@ -112,7 +113,10 @@ class HeadItem(QGraphicsPathItem):
         edge = palette.accent if chosen else palette.water
         pen = cosmetic(edge, 1.6 if chosen else 0.9)
         pen.setColor(colour(edge, 1.0 if chosen else 0.75))
-        self.setPen(pen)
+        # Only the chosen head's radii are drawn: along a zone's edge they would hide the edge.
+        self.setPen(pen if chosen else QPen(Qt.PenStyle.NoPen))
+        self._rim.setPath(_rim_path(head, north_deg))
+        self._rim.setPen(pen)
         self.setBrush(colour(palette.water, 0.18 if chosen else 0.10))
         self.setZValue(35 if chosen else 30)
         self._dot.setPos(scene_point(head.at_ft))
@@ -171,7 +175,7 @@ class PinItem(QGraphicsItem):
         self._words = QColor(full if comparison else palette.on_accent if chosen else palette.card)
         self._rim = QColor(full if comparison else palette.card)
         self._ink = QColor(palette.accent if chosen else palette.ink)
-        self._halo = colour(palette.paper, 0.75)
+        self._halo = colour(palette.paper, 0.7)
         self.setZValue(65 if chosen else 60)
         self.update()
 
@@ -238,10 +242,14 @@ class HandleItem(QGraphicsItem):
 
 
 def words_with_halo(painter: QPainter, rect: QRectF, words: str, ink: QColor, halo: QColor) -> None:
-    """Words that stay readable over lines: a soft band of paper behind them."""
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(halo)
-    painter.drawRoundedRect(rect.adjusted(-2, 0, 2, 0), 3, 3)
+    """Words that stay readable over lines: a rim of paper follows the letters."""
+    metrics = QFontMetricsF(painter.font())
+    base = rect.center().y() + (metrics.ascent() - metrics.descent()) / 2
+    letters = QPainterPath()
+    letters.addText(QPointF(rect.left(), base), painter.font(), words)
+    pen = QPen(halo, 3.0)
+    pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    painter.strokePath(letters, pen)
     painter.setPen(ink)
     painter.drawText(rect, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, words)
 
@@ -257,11 +265,25 @@ def _drop_path() -> QPainterPath:
     return path
 
 
+def _rim_path(head: Head, north_deg: float) -> QPainterPath:
+    """How far a head throws: the curved part of what it wets."""
+    path, box = QPainterPath(), _throw(head)
+    if head.sweep_deg >= 360:
+        path.addEllipse(box)
+    else:
+        path.arcMoveTo(box, 90 - north_deg - head.start_deg)
+        path.arcTo(box, 90 - north_deg - head.start_deg, -head.sweep_deg)
+    return path
+
+
+def _throw(head: Head) -> QRectF:
+    centre, radius = scene_point(head.at_ft), head.radius_ft
+    return QRectF(centre.x() - radius, centre.y() - radius, 2 * radius, 2 * radius)
+
+
 def _arc_path(head: Head, north_deg: float) -> QPainterPath:
     """The part of a circle a head wets. Qt's angles run anticlockwise from the east."""
-    path = QPainterPath()
-    centre, radius = scene_point(head.at_ft), head.radius_ft
-    box = QRectF(centre.x() - radius, centre.y() - radius, 2 * radius, 2 * radius)
+    path, box, centre = QPainterPath(), _throw(head), scene_point(head.at_ft)
     if head.sweep_deg >= 360:
         path.addEllipse(box)
         return path

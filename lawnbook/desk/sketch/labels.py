@@ -20,16 +20,16 @@ class Line:
     ink: str
 
 
-def zone_lines(title: str, area: str, figure: str, inks: tuple[str, str]) -> list[list[Line]]:
+def zone_lines(title: str, area: str, figure: str, ink: str) -> list[list[Line]]:
     """A zone's label in its lengths, the fullest first, down to its number alone."""
     bold = sans(10.0, QFont.Weight.DemiBold)
     small = sans(9.0)
-    head = Line(title, bold, inks[0])
-    lengths = [[head, Line(area, small, inks[1])], [head]]
+    head = Line(title, bold, ink)
+    lengths = [[head, Line(area, small, ink)], [head]]
     if figure:
-        lengths.insert(0, [head, Line(area, small, inks[1]), Line(figure, small, inks[1])])
-        lengths.insert(1, [head, Line(f"{area}, {figure}", small, inks[1])])
-    return [*lengths, [Line(title.split(" ", 1)[0], bold, inks[0])]]
+        lengths.insert(0, [head, Line(area, small, ink), Line(figure, small, ink)])
+        lengths.insert(1, [head, Line(f"{area}, {figure}", small, ink)])
+    return [*lengths, [Line(title.split(" ", 1)[0], bold, ink)]]
 
 
 def feature_lines(title: str, ink: str) -> list[list[Line]]:

@@ -22,6 +22,7 @@ from lawnbook.desk.sketch.items import (
     cosmetic,
     outline_path,
     scene_point,
+    words_with_halo,
 )
 from lawnbook.desk.sketch.outlines import midpoint, sides
 from lawnbook.desk.theme import colour, sans
@@ -57,13 +58,10 @@ class LengthItem(QGraphicsItem):
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
-        """The length with a band of paper behind it."""
+        """The length with a rim of paper."""
         painter.setFont(sans(9.0))
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(self._halo)
-        painter.drawRoundedRect(self.boundingRect(), 3, 3)
-        painter.setPen(self._ink)
-        painter.drawText(self.boundingRect(), Qt.AlignmentFlag.AlignCenter, self._words)
+        words = self.boundingRect().adjusted(4, 0, -4, 0)
+        words_with_halo(painter, words, self._words, self._ink, self._halo)
 
 
 def length_items(

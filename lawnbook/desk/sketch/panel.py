@@ -4,7 +4,7 @@ from collections.abc import Callable
 from types import MappingProxyType
 
 from PySide6.QtCore import QEvent, QPointF, Qt, Signal
-from PySide6.QtGui import QCursor, QKeyEvent
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
@@ -102,6 +102,7 @@ class SketchPanel(QWidget):
         self._tool = self._view.tool = tool
         self._buttons[name].setChecked(True)
         self._view.show_cursor(tool.cursor)
+        self._scene.show_handles(shown=name == "Pick")
         self._bubble.show_words("", QPointF())
         self._show_strip()
         self._say(tool.hint_now(), "")
@@ -167,6 +168,7 @@ class SketchPanel(QWidget):
         control = self._control
         control.said.connect(self._say)
         control.hovered.connect(self._hover)
+        control.pointed.connect(self._view.show_cursor)
         control.chosen.connect(self._show_choice)
         control.finished.connect(self._back_to_pick)
         control.name_wanted.connect(self._to_strip)
@@ -264,7 +266,7 @@ class SketchPanel(QWidget):
         mark_role(self._words, {"": "caption", "bad": "refuse", "warn": "ask"}.get(tone, tone))
 
     def _hover(self, words: str) -> None:
-        self._bubble.show_words(words, QPointF(self._view.mapFromGlobal(QCursor.pos())))
+        self._bubble.show_words(words, self._view.last_px)
 
     def _colour_by(self) -> None:
         self._scene.colour_by(self._by.currentData())

@@ -84,6 +84,7 @@ class PickTool(Tool):
         """Show the drag's outcome so far."""
         drag = self._drag
         if drag is None or not pointer.held:
+            self.control.pointed.emit(self._cursor_at(pointer))
             return
         if not self._draft and not dragged(drag.pressed_px, pointer.at_px):
             return
@@ -149,6 +150,14 @@ class PickTool(Tool):
         whole = Choice(control.choice.table, control.choice.record_id)
         control.choose(whole if held_part else None)
         return True
+
+    def _cursor_at(self, pointer: Pointer) -> Qt.CursorShape:
+        """A hand over what can be chosen, a cross of arrows over what can be pulled."""
+        handles = self.control.scene.handles()
+        if handle_at(handles, pointer.at_ft, pointer.ft_per_px) is not None:
+            return Qt.CursorShape.SizeAllCursor
+        found = under(self.control.notebook, pointer.at_ft, pointer.ft_per_px)
+        return Qt.CursorShape.PointingHandCursor if found else Qt.CursorShape.ArrowCursor
 
     def _found(self, pointer: Pointer) -> Choice | None:
         """What is under the pointer; a hole of the chosen zone, where only that is there."""

@@ -57,6 +57,7 @@ class SketchScene(QGraphicsScene):
         self._drawn: dict[Key, tuple[object, ...]] = {}
         self._labels: dict[Key, LabelItem] = {}
         self._grips: list[QGraphicsItem] = []
+        self._handles_shown = True
         self._drawing: DrawingItem | None = None
         self._tints: Mapping[str, Tint] = {}
         self._zoom = QTransform()
@@ -83,7 +84,7 @@ class SketchScene(QGraphicsScene):
 
     def handles(self) -> tuple[Handle, ...]:
         """The handles of what is chosen, as they are drawn."""
-        if self._choice is None:
+        if self._choice is None or not self._handles_shown:
             return ()
         record = self.shown(self._choice.table, self._choice.record_id)
         return handles_of(record, self._notebook.yard.north_deg)
@@ -114,6 +115,12 @@ class SketchScene(QGraphicsScene):
         """Light what is chosen and give it its handles."""
         self._choice = choice
         self.refresh()
+
+    def show_handles(self, *, shown: bool) -> None:
+        """Give what is chosen its handles, or, while another tool is in hand, none."""
+        if shown != self._handles_shown:
+            self._handles_shown = shown
+            self._place_grips()
 
     def show_draft(self, draft: Mapping[Key, Record], *, wrong: bool = False) -> None:
         """Draw some records as they would be; `wrong` marks them as not to be kept."""
@@ -236,7 +243,7 @@ class SketchScene(QGraphicsScene):
         for grip in self._grips:
             self.removeItem(grip)
         self._grips = []
-        if self._choice is None:
+        if self._choice is None or not self._handles_shown:
             return
         palette = theme.palette()
         record = self.shown(self._choice.table, self._choice.record_id)
@@ -289,8 +296,7 @@ class SketchScene(QGraphicsScene):
             return feature_lines(name_of(self._notebook, "features", record.id), palette.quiet)
         title = f"{number_of(self._notebook, record.id)} {record.name}"
         area = f"{zone_area_sqft(record):,.0f} sq ft"
-        quiet = theme.mix(palette.ink, palette.quiet, 0.35)
-        return zone_lines(title, area, self._tints[record.id].words, (palette.ink, quiet))
+        return zone_lines(title, area, self._tints[record.id].words, palette.ink)
 
     def _obstacles(self) -> dict[Key, QRectF]:
         """What labels keep clear of, in pixels: pins, heads, features and handles."""

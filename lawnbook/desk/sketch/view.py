@@ -16,7 +16,7 @@ from PySide6.QtGui import (
     QTransform,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QFrame, QGraphicsView, QWidget
+from PySide6.QtWidgets import QGraphicsView, QWidget
 
 from lawnbook.desk import theme
 from lawnbook.desk.sketch.items import cosmetic, yard_point
@@ -87,9 +87,10 @@ class SketchView(QGraphicsView):
         self._grabbed: QPointF | None = None
         self._space = False
         self._fits = True
+        self.last_px = QPointF()
         self._stayed = False
         self._shape = Qt.CursorShape.ArrowCursor
-        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setProperty("role", "sketch")
         self.setRenderHint(QPainter.RenderHint.Antialiasing)
         self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.MinimalViewportUpdate)
         self.setOptimizationFlag(QGraphicsView.OptimizationFlag.DontSavePainterState)
@@ -138,6 +139,7 @@ class SketchView(QGraphicsView):
 
     def pointer(self, at_px: QPointF, modifiers: Qt.KeyboardModifier, *, held: bool) -> Pointer:
         """A pointer at a place of the view, to a fraction of a pixel."""
+        self.last_px = at_px
         at = self.viewportTransform().inverted()[0].map(at_px)
         return Pointer(
             yard_point(at),
@@ -260,11 +262,11 @@ class SketchView(QGraphicsView):
         area = QRectF(rect)
         painter.fillRect(area, theme.colour(theme.mix(palette.paper, palette.card, 0.6)))
         step = next((s for s in (1, 5, 10, 50, 100) if s * self.px_per_ft >= 14), 100)
-        line = theme.mix(palette.paper, palette.rule, 0.55)
+        line = theme.mix(palette.paper, palette.rule, 0.38)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
         painter.setPen(cosmetic(line, 1.0))
         painter.drawLines(_grid_lines(area, step))
-        painter.setPen(cosmetic(theme.mix(palette.paper, palette.rule, 0.95), 1.0))
+        painter.setPen(cosmetic(theme.mix(palette.paper, palette.rule, 0.72), 1.0))
         painter.drawLines(_grid_lines(area, step * (5 if step in (1, 10, 100) else 2)))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
 
