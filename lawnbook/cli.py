@@ -52,6 +52,7 @@ class _Parser(argparse.ArgumentParser):
     """A parser whose complaints are the owner's situation, like every other bad input."""
 
     def error(self, message: str) -> NoReturn:
+        """Raise OwnerError instead of printing the usage and leaving."""
         raise OwnerError(f"{message}; see {self.prog} --help")
 
 
@@ -66,7 +67,8 @@ class Command:
 
 def main(arguments: Sequence[str] | None = None, today: date | None = None) -> int:
     """Run a command line and return its exit status. `today` is the clock's day unless given."""
-    sys.excepthook = _report_bug
+    if arguments is None:
+        sys.excepthook = _report_bug
     given = list(sys.argv[1:] if arguments is None else arguments)
     day = today if today is not None else datetime.now().astimezone().date()
     try:
@@ -178,8 +180,9 @@ def _spread_check(options: argparse.Namespace, today: date) -> int:
     on = _day(options.on, today)
     pounds = parse_number(options.pounds, "--pounds:")
     notebook = _read(options.notebook, today)
-    zones = list(dict.fromkeys(_zone_id(notebook, told) for told in options.zone))
-    product = _id_of(notebook.products, options.product, "--product")
+    name = options.notebook.name
+    zones = list(dict.fromkeys(_zone_id(notebook, told, name) for told in options.zone))
+    product = _id_of(notebook.products, options.product, f"{name}: --product")
     shares = share_by_area(notebook, zones, pounds)
     check = check_spread(notebook, product, shares, on)
     _say(_json(spread_json(check)) if options.json else spread_text(check))
@@ -262,16 +265,16 @@ def _day(told: str | None, today: date) -> date:
         raise OwnerError(sentence) from error
 
 
-def _zone_id(notebook: Notebook, told: str) -> str:
+def _zone_id(notebook: Notebook, told: str, file: str) -> str:
     """A zone's id by id, name, or number in the owner's order; an id or a name goes first."""
     numbers = {str(i): zone_id for i, zone_id in enumerate(notebook.zones, start=1)}
-    return _id_of(notebook.zones, told, "--zone", numbers)
+    return _id_of(notebook.zones, told, f"{file}: --zone", numbers)
 
 
 def _id_of(
     rows: Mapping[str, Zone] | Mapping[str, Product],
     told: str,
-    option: str,
+    where: str,
     numbers: Mapping[str, str] = _NO_NUMBERS,
 ) -> str:
     by_name = {row.name.strip().casefold(): row.id for row in rows.values()}
@@ -281,7 +284,7 @@ def _id_of(
         return found
     names = ", ".join(row.name for row in rows.values())
     mend = f"choose from {names}." if names else "the notebook has none yet; add one first."
-    raise OwnerError(f'{option}: there is no "{told}"; {mend}')
+    raise OwnerError(f'{where}: there is no "{told}"; {mend}')
 
 
 def _json(plain: Mapping[str, Any]) -> str:

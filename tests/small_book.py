@@ -1,10 +1,12 @@
 """A small notebook and the tools that tests of the file and of the open notebook share."""
 
+import os
 import subprocess
 import sys
 import textwrap
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from pathlib import Path
 
 from lawnbook.yard.notebook import Change, Key, Notebook, apply, new_notebook, put
 from lawnbook.yard.records import Record, Spot, Zone
@@ -42,6 +44,13 @@ class Watched(Mapping[Key, tuple[Record | None, Record | None]]):
 
 
 def in_child(code: str, *arguments: object) -> "subprocess.CompletedProcess[str]":
-    """Run Python code in a process of its own."""
-    command = [sys.executable, "-c", textwrap.dedent(code), *map(str, arguments)]
-    return subprocess.run(command, capture_output=True, text=True, check=False, timeout=60)
+    """Run Python code in a process of its own that finds this project wherever it runs."""
+    root = str(Path(__file__).resolve().parent.parent)
+    return subprocess.run(
+        [sys.executable, "-c", textwrap.dedent(code), *map(str, arguments)],
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=60,
+        env={**os.environ, "PYTHONPATH": root},
+    )
