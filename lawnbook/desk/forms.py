@@ -7,7 +7,7 @@ from functools import partial
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QCheckBox, QGridLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.editors import CheckEditor, Editor, NestedEditor, editor_for, is_wide, label_of
 from lawnbook.desk.widgets import Caption, Words, name_control
@@ -17,6 +17,8 @@ from lawnbook.yard.problems import OwnerError, Problem
 from lawnbook.yard.records import Record
 
 LINE_HEIGHT = 30
+FINE_COLUMNS = 8
+"""From so many columns on they are a grid that fields span, not places for one field each."""
 Check = Callable[[Record], tuple[Problem, ...]]
 
 
@@ -217,11 +219,14 @@ class RecordForm(QWidget):
     def _lay_out(self, columns: int, spans: Mapping[str, int]) -> None:
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(12)
+        grid.setHorizontalSpacing(12 if columns < FINE_COLUMNS else 8)
         grid.setVerticalSpacing(3)
         row = column = 0
         for name, cell in self._cells.items():
             wide = columns if is_wide(cell.editor.info) else 1
+            if columns >= FINE_COLUMNS:
+                _take_given_width(cell)
+                _take_given_width(cell.label)
             span = min(spans.get(name, wide), columns)
             if column + span > columns:
                 row, column = row + 3, 0
@@ -236,7 +241,7 @@ class RecordForm(QWidget):
         grid.addWidget(self._general, row + 2, 0, 1, columns)
         for each in range(columns):
             grid.setColumnStretch(each, 1)
-            grid.setColumnMinimumWidth(each, 60)
+            grid.setColumnMinimumWidth(each, 60 if columns < FINE_COLUMNS else 0)
 
     def _listen(self) -> None:
         for name, cell in self._cells.items():
@@ -254,6 +259,11 @@ class RecordForm(QWidget):
         self._touched.add(name)
         self._show(self._examine()[0])
         self.left.emit(name)
+
+
+def _take_given_width(widget: QWidget) -> None:
+    """Let the grid alone decide a width, so that its columns stay even."""
+    widget.setSizePolicy(QSizePolicy.Policy.Ignored, widget.sizePolicy().verticalPolicy())
 
 
 def _field_name(problem: Problem) -> str:

@@ -220,10 +220,10 @@ class DateRibbon(QWidget):
         name_control(self.field, "look_at", "Look at the book as of")
         self.today_button = LinkButton("back to today", "look_at_today", self)
         self._legend = Caption("", self)
-        self._legend.setText("● plug   ■ feeding   ▂ growth the weather allows")
         self._problem = Words("", "refuse", self)
         self.strip = Strip(self._years, today, self)
         self._lay_out()
+        self.show_notebook(notebook)
         self.strip.moved.connect(self._go)
         self.field.editingFinished.connect(self._typed)
         self.today_button.clicked.connect(lambda: self._go(self._today))
@@ -233,6 +233,7 @@ class DateRibbon(QWidget):
         """Show the notebook's dates."""
         self._years = years_of(notebook, self._today)
         self.strip.show_years(self._years, self._on)
+        self._legend.setText(_legend(self._years))
 
     def look_at(self, on: date) -> None:
         """Show a day without telling."""
@@ -272,6 +273,16 @@ class DateRibbon(QWidget):
         column.addLayout(top)
         column.addWidget(self._problem)
         column.addWidget(self.strip)
+
+
+def _legend(years: Years) -> str:
+    """What the marks mean that are on the strip."""
+    parts = (
+        ("● plug", bool(years.plugs)),
+        ("■ feeding", bool(years.feedings)),
+        ("▂ growth the weather allows", bool(years.growth)),
+    )
+    return "   ".join(words for words, shown in parts if shown)
 
 
 def _months_on(day: date, months: int) -> date:

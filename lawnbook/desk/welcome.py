@@ -3,13 +3,14 @@
 import json
 from pathlib import Path
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from lawnbook.desk.dialogs import choose_folder
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import paint_desk
+from lawnbook.desk.turf_strip import TurfStrip
 from lawnbook.desk.widgets import (
     Caption,
     Card,
@@ -51,8 +52,8 @@ class WelcomeWindow(QWidget):
         self._lay_out()
         self.refresh()
         self._problem.say("")
-        self.resize(1000, 660)
-        self.setMinimumSize(820, 560)
+        self.resize(1000, 700)
+        self.setMinimumSize(860, 620)
 
     def refresh(self) -> None:
         """List the recent notebooks and the folder as they are now."""
@@ -86,7 +87,7 @@ class WelcomeWindow(QWidget):
         columns.addLayout(left, 1)
         columns.addLayout(right, 1)
         page = QVBoxLayout(self)
-        page.setContentsMargins(66, 54, 66, 54)
+        page.setContentsMargins(66, 50, 66, 46)
         page.setSpacing(8)
         page.addWidget(Words("Lawnbook", "title", self))
         purpose = Words(PURPOSE, "verdict", self)
@@ -95,6 +96,7 @@ class WelcomeWindow(QWidget):
         page.addSpacing(10)
         page.addWidget(self._problem)
         page.addLayout(columns, 1)
+        page.addWidget(TurfStrip(self))
 
     def _new_card(self) -> Card:
         card = Card("Begin a yard", self)
@@ -136,14 +138,14 @@ class WelcomeWindow(QWidget):
         card.body.addWidget(Caption("A copy is made, so that you can try everything.", wrap=True))
         for path in sample_yards():
             title, line = describe_sample(path)
-            row = _two_lines(title, line)
+            row = _Row(title, line)
             name_control(row, f"sample_{path.stem}", f"Open the sample {title}", line)
             row.clicked.connect(lambda _=False, path=path: self.sample_asked.emit(path))
             card.body.addWidget(row)
         return card
 
     def _recent_row(self, path: Path) -> QPushButton:
-        row = _two_lines(path.stem, str(path.parent))
+        row = _Row(path.stem, str(path.parent))
         name_control(row, f"recent_{path.stem}", f"Open {path.stem}", str(path))
         row.setToolTip(str(path))
         row.clicked.connect(lambda: self.path_asked.emit(path))
@@ -172,25 +174,27 @@ def describe_sample(path: Path) -> tuple[str, str]:
     grass = {"cool": "cool-season", "warm": "warm-season"}
     kinds = " and ".join(sorted({grass[zone.get("grass", "cool")] for zone in zones}))
     years = sorted({str(each["date"])[:4] for each in plugs})
-    span = f" from {years[0]} to {years[-1]}" if years else ""
-    south = " South of the equator." if data["yard"].get("latitude_deg", 0) < 0 else ""
-    return (
-        str(data["yard"]["name"]),
-        f"{len(zones)} zones of {kinds} grass, {len(plugs)} plugs{span}.{south}",
-    )
+    span = f", {years[0]} to {years[-1]}" if years else ""
+    south = ", in the south" if data["yard"].get("latitude_deg", 0) < 0 else ""
+    line = f"{len(zones)} zones of {kinds} grass{south}; {len(plugs)} plugs{span}"
+    return str(data["yard"]["name"]), line
 
 
-def _two_lines(title: str, line: str) -> QPushButton:
+class _Row(QPushButton):
     """A button that is a row: a name, and a quiet line below it."""
-    row = QPushButton()
-    row.setProperty("role", "row")
-    row.setAutoDefault(False)
-    row.setCursor(Qt.CursorShape.PointingHandCursor)
-    inside = QVBoxLayout(row)
-    inside.setContentsMargins(8, 6, 8, 6)
-    inside.setSpacing(1)
-    for words in (Words(title, "", wrap=False), Caption(line)):
-        words.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
-        inside.addWidget(words)
-    row.setMinimumHeight(inside.sizeHint().height())
-    return row
+
+    def __init__(self, title: str, line: str) -> None:
+        super().__init__()
+        self.setProperty("role", "row")
+        self.setAutoDefault(False)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self._inside = QVBoxLayout(self)
+        self._inside.setContentsMargins(10, 6, 10, 6)
+        self._inside.setSpacing(1)
+        for words in (Words(title, "", wrap=False), Caption(line)):
+            words.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+            self._inside.addWidget(words)
+
+    def sizeHint(self) -> QSize:
+        """Room for both lines."""
+        return self._inside.sizeHint()

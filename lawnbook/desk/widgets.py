@@ -61,6 +61,8 @@ class Words(QLabel):
         self.setWordWrap(wrap)
         if role:
             self.setProperty("role", role)
+        if not text and role in ("refuse", "ask"):
+            self.hide()
 
     def say(self, text: str, role: str | None = None) -> None:
         """Change the words, and the role if one is given. Empty words take no room."""
@@ -154,6 +156,17 @@ class Hairline(QFrame):
         self.setProperty("role", "hairline")
 
 
+class _Leaf(QWidget):
+    """What scrolls. It grows with its words in the same breath, so nothing is painted squeezed."""
+
+    def event(self, event: QEvent) -> bool:
+        """Grow before the next paint: the scroll area itself would follow one frame late."""
+        done = super().event(event)
+        if event.type() == QEvent.Type.LayoutRequest and self.hasHeightForWidth():
+            self.resize(self.width(), max(self.height(), self.heightForWidth(self.width())))
+        return done
+
+
 class PageScroll(QScrollArea):
     """A page that scrolls when it is taller than the book; `body` is its vertical layout."""
 
@@ -163,7 +176,7 @@ class PageScroll(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        inside = QWidget()
+        inside = _Leaf()
         inside.setProperty("role", "page")
         self.body = QVBoxLayout(inside)
         self.body.setContentsMargins(0, 0, 10, 8)

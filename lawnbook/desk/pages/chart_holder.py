@@ -61,7 +61,6 @@ class ChartHolder(QWidget):
         if self._draw is None:
             return
         self._figure = self._draw(palette(), self._figure)
-        self._figure.set_facecolor("none")
         if self._canvas is None:
             self._canvas = self._new_canvas(self._figure)
         self._canvas.setAccessibleDescription(self._described)

@@ -19,7 +19,7 @@ from lawnbook.yard.records import ClimateMonth
 
 ROWS = (
     ("tmean_f", "Mean, °F"),
-    ("eto_in_per_day", "ETo, in a day"),
+    ("eto_in_per_day", "ETo, in/day"),
     ("rain_in", "Rain, in"),
 )
 
@@ -31,11 +31,11 @@ class _Cell(TextField):
 
     def sizeHint(self) -> QSize:
         """Narrow: twelve of them share a page."""
-        return QSize(38, super().sizeHint().height())
+        return QSize(34, super().sizeHint().height())
 
     def minimumSizeHint(self) -> QSize:
         """Room for four characters."""
-        return QSize(34, super().minimumSizeHint().height())
+        return QSize(30, super().minimumSizeHint().height())
 
 
 class ClimateTable(QWidget):

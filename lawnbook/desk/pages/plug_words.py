@@ -8,7 +8,7 @@ from lawnbook.plan.model import PlugColumn, SpotThatch
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, plain
 
-DIG = "Hand tools only. Before digging deeper, have buried lines marked (811 in the United States)."
+DIG = "Hand tools only. Before digging deeper, have buried lines marked (811 in the US)."
 NO_SPOT = (
     "No spot yet. A spot is a fixed place where you pull a plug now and then, so that this "
     "year's can be laid beside last year's. Put one where the thatch is worst, one where it is not."
@@ -21,18 +21,18 @@ def shorter(spot: SpotThatch) -> str:
         return ""
     if spot.change_in is None:
         return f"Thatch {inches(spot.latest_in)} on the one plug read so far."
-    words = f"From {inches(spot.first_in)} to {inches(spot.latest_in)} over {spot.plugs} plugs."
+    words = f"From {inches(spot.first_in)} to {inches(spot.latest_in)} over {spot.plugs} plugs"
     if spot.half_inch_between is not None and spot.latest_in > 0.5:
         first, last = spot.half_inch_between
-        words += f" At this pace half an inch is met between {day(first)} and {day(last)}."
-    return words
+        words += f"; half an inch between {day(first)} and {day(last)} at this pace"
+    return f"{words}."
 
 
 def proof(notebook: Notebook) -> str:
     """What these plugs can and cannot prove."""
     if any(spot.comparison for spot in notebook.spots.values()):
         return "Read it beside the untreated comparison spot before you credit the repair."
-    return "With no untreated comparison spot, this shows the change, not its cause."
+    return "No comparison spot: this shows the change, not its cause."
 
 
 def live_answer(values: Mapping[str, Any], spot: SpotThatch | None, core_id: str) -> str:

@@ -49,8 +49,22 @@ NAMES = (
     "clock",
     "note",
 )
+SPANS = {
+    "spot": 3,
+    "date": 3,
+    "thatch_in": 6,
+    "root_depth_in": 3,
+    "sponge": 3,
+    "soil_in_thatch": 3,
+    "worms": 3,
+    "pressed": 3,
+    "thatch_moisture": 2,
+    "soil_moisture": 2,
+    "clock": 2,
+    "note": 3,
+}
 HEADS = ("Date", "Thatch", "Spread", "Roots", "Sponge", "Soil", "Worms", "Note")
-LEAST_CHART_PX, MOST_CHART_PX = 216, 440
+LEAST_CHART_PX, MOST_CHART_PX = 250, 460
 
 
 class PlugsPage(QWidget):
@@ -64,7 +78,6 @@ class PlugsPage(QWidget):
         self._book = book
         self._plan: Plan | None = None
         self._spot_id = next(iter(book.notebook.spots), "")
-        self._open_id = ""
         self._title = PageTitle("Plugs", "", self)
         self._verdict = Verdict("", self)
         name_control(self._verdict, "plugs_verdict", "What the plugs show")
@@ -113,7 +126,7 @@ class PlugsPage(QWidget):
 
     def _turn(self, spot_id: str) -> None:
         self._spot_id = spot_id
-        if not self._open_id:
+        if not self._panel.is_open:
             self._panel.form.set_value("spot", spot_id)
         self._show()
 
@@ -161,8 +174,8 @@ class PlugsPage(QWidget):
             answer=self._answer,
             empty="No plug of this spot yet.",
             words_columns=(0, 7),
-            columns=4,
-            spans={"thatch_in": 2, "note": 4},
+            columns=12,
+            spans=SPANS,
             most_rows=8,
         )
 
@@ -180,17 +193,16 @@ class PlugsPage(QWidget):
         return f"plug of {day(core.date)}" + (f" at {spot.name}" if spot is not None else "")
 
     def _answer(self, values: Mapping[str, Any]) -> Answer:
-        return plug_words.live_answer(values, self._spot(), self._open_id), ""
+        return plug_words.live_answer(values, self._spot(), self._panel.open_id), ""
 
     def _changed(self) -> None:
         """A spot chosen for a new plug turns the page to it."""
         chosen = self._panel.form.readable().get("spot")
-        if not self._open_id and chosen and chosen != self._spot_id:
+        if not self._panel.is_open and chosen and chosen != self._spot_id:
             self._turn(str(chosen))
             self.selected.emit("spots", self._spot_id)
 
     def _opened(self, core_id: str) -> None:
-        self._open_id = core_id
         core = self._book.notebook.cores.get(core_id)
         self._heading.setText("New plug" if core is None else f"Plug of {day(core.date)}")
 
