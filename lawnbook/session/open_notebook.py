@@ -30,11 +30,11 @@ class _Step:
 class OpenNotebook:
     """A notebook file that is open for editing. `close` it when done."""
 
-    def __init__(self, store: Store, today: date) -> None:
-        """Take over an open store; use `open` or `create` to begin from a path."""
+    def __init__(self, store: Store, notebook: Notebook, today: date) -> None:
+        """Take over an open store and what was read from it; see `open` and `create`."""
         self.today = today
         self._store = store
-        self._notebook = store.read()
+        self._notebook = notebook
         self._undo: list[_Step] = []
         self._redo: list[_Step] = []
         self._waiting: deque[Change] = deque()
@@ -44,7 +44,7 @@ class OpenNotebook:
     @classmethod
     def open(cls, path: Path, today: date) -> "OpenNotebook":
         """Open an existing notebook file; OwnerError if it cannot be read."""
-        return cls._taking(Store(path), today)
+        return cls(*_opened(path), today)
 
     @classmethod
     def create(cls, path: Path, notebook: Notebook, today: date) -> "OpenNotebook":
@@ -141,8 +141,7 @@ class OpenNotebook:
         one cannot be written.
         """
         create(path, self._notebook)
-        store = Store(path)
-        store.read()
+        store, _ = _opened(path)
         self._store.close()
         self._store = store
         self._waiting.clear()
@@ -161,14 +160,6 @@ class OpenNotebook:
             raise OwnerError(self._trouble)
         self._store.close()
         self._listeners.clear()
-
-    @classmethod
-    def _taking(cls, store: Store, today: date) -> "OpenNotebook":
-        try:
-            return cls(store, today)
-        except BaseException:
-            store.close()
-            raise
 
     def _effective(self, change: Change) -> Change:
         """The change from what is really held, without what would not alter anything."""
@@ -212,6 +203,16 @@ class OpenNotebook:
     def _tell(self, change: Change) -> None:
         for listener in tuple(self._listeners):
             listener(change)
+
+
+def _opened(path: Path) -> tuple[Store, Notebook]:
+    """The open file and all that it holds; it is closed again if it cannot be read."""
+    store = Store(path)
+    try:
+        return store, store.read()
+    except BaseException:
+        store.close()
+        raise
 
 
 def _left_hanging(change: Change, after: Notebook) -> list[str]:
