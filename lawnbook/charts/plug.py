@@ -173,7 +173,8 @@ def _roots(plug: Plug) -> list[Mark]:
 
 
 def _spine(plug: Plug, x: float, depth_in: float) -> list[tuple[float, float]]:
-    reach = depth_in * plug.pt_per_in
+    """The middle line of a root that winds down; cut where the column is cut."""
+    reach = min(depth_in * plug.pt_per_in, plug.bottom - plug.crowns - 4)
     steps = max(4, int(reach / 5))
     share = np.linspace(0, 1, steps + 1)
     first, second = plug.chance.uniform(0, 2 * math.pi, 2)
@@ -270,9 +271,9 @@ def _press(plug: Plug) -> list[Mark]:
 
 def _root_end(plug: Plug) -> list[Mark]:
     """A tick beside the column at the depth where most roots end."""
-    if not plug.column.root_depth_in:
+    y = plug.depth(plug.column.root_depth_in or 0.0)
+    if not plug.column.root_depth_in or y > plug.bottom:
         return []
-    y = plug.depth(plug.column.root_depth_in)
     return [Polyline(lines=(((plug.right + 1, y), (plug.right + 5, y)),), role="ink", width=1.0)]
 
 

@@ -18,7 +18,7 @@ from lawnbook.yard.numbers import MONTHS, short_day
 Detail = Literal["full", "brief"]
 Line = tuple[tuple[date, float], tuple[date, float]]
 
-EMPTY = "No plug yet. The first one stands here as a column, drawn to scale."
+EMPTY = ("No plug yet.", "The first one stands here, drawn to scale.")
 _LEAST_DEPTH_IN = 2.5
 _MOST_SLOT_PT = 92.0
 _LEAST_SLOT_PT = 15.0
@@ -27,6 +27,7 @@ _ROW_PT = 13.0
 _RIGHT_PT = 28.0
 _GRASS_PT: dict[Detail, float] = {"full": 25.0, "brief": 17.0}
 _ONE_DATE_ROW_PT = 38.0
+_BRIEF_PT_PER_IN = 13.0
 _LEFT_PT: dict[Detail, float] = {"full": 76.0, "brief": 40.0}
 
 
@@ -121,10 +122,8 @@ def profile_marks(
 
 
 def _empty(frame: Frame) -> Picture:
-    lines = [EMPTY]
-    if rough_width(EMPTY, 10) > frame.width - 20:
-        first, rest = EMPTY.split(". ", 1)
-        lines = [f"{first}.", rest]
+    joined = " ".join(EMPTY)
+    lines = (joined,) if rough_width(joined, 10) < frame.width - 20 else EMPTY
     top = frame.height / 2 - 8 * (len(lines) - 1)
     words = tuple(
         Words(
@@ -145,7 +144,14 @@ def _lay_out(columns: Sequence[PlugColumn], frame: Frame, detail: Detail) -> _La
     shown, left_out = _shown(columns, int((right - left) / _LEAST_SLOT_PT))
     rows = _rows(shown, detail)
     slot = min(_MOST_SLOT_PT, (right - left) / len(shown))
+    rows_pt = _ROW_PT * (len(rows) + len(_notes(shown, left_out)))
     head_rows = 2 if detail == "brief" and slot >= _ONE_DATE_ROW_PT else 3
+    crowns = head_rows * _ROW_PT + _GRASS_PT[detail] + 7
+    bottom = frame.height - rows_pt - 6
+    depth_in = _depth_in(shown)
+    if detail == "brief":
+        # A small picture is of thatch: roots that go deeper are cut, and their figure stands below.
+        depth_in = min(depth_in, max(_LEAST_DEPTH_IN, (bottom - crowns) / _BRIEF_PT_PER_IN))
     return _Layout(
         frame=frame,
         detail=detail,
@@ -155,9 +161,9 @@ def _lay_out(columns: Sequence[PlugColumn], frame: Frame, detail: Detail) -> _La
         left=left,
         right=right,
         head_rows=head_rows,
-        crowns=head_rows * _ROW_PT + _GRASS_PT[detail] + 7,
-        bottom=frame.height - _ROW_PT * (len(rows) + len(_notes(shown, left_out))) - 6,
-        depth_in=_depth_in(shown),
+        crowns=crowns,
+        bottom=bottom,
+        depth_in=depth_in,
         slot=slot,
     )
 

@@ -4,6 +4,9 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+import numpy as np
+from numpy.typing import NDArray
+
 from lawnbook.charts.marks import (
     Align,
     Disc,
@@ -35,6 +38,10 @@ Box = tuple[float, float, float, float]
 SKETCH_FRAME = Frame(320.0, 220.0)
 _FOOT_PT = 20.0
 _EDGE_PT = 6.0
+_GRID = 24
+_MOST_CROSSINGS = 3
+_NAME_LETTERS = 18
+_LEAST_DISC_SIDE_PT = 26.0
 _SCALES_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 _FILLS = {
     "house": "paper",
@@ -76,7 +83,7 @@ class _Labels:
     """Boxes already written on, so that the next label finds a free place."""
 
     frame: Frame
-    edges: list[tuple[Point, Point]]
+    edges: NDArray[np.float64]
     taken: list[Box] = field(default_factory=list)
 
     @property
@@ -103,35 +110,25 @@ class _Labels:
             ((x, y + 12), "center", x - width / 2),
             ((x, y - 6), "center", x - width / 2),
         )
-        free: list[tuple[bool, int, Box, Point, Align]] = []
+        free: list[tuple[int, int, Box, Point, Align]] = []
         for base, align, left in places:
             box = (left, base[1] - size * 0.8, left + width, base[1] + size * 0.25)
             if self.is_free(box):
-                free.append((self.crossed(box), len(free), box, base, align))
-        if not free:
+                free.append((self.crossings(box), len(free), box, base, align))
+        if not free or min(free)[0] > _MOST_CROSSINGS:
             return None
         crossed, _, box, base, align = min(free)
         self.claim(box)
         return base, align, "paper" if crossed else "turf"
 
-    def crossed(self, box: Box) -> bool:
-        """Whether a drawn outline runs through a box."""
-        return any(_enters(a, b, box) for a, b in self.edges)
-
-
-def _enters(a: Point, b: Point, box: Box) -> bool:
-    """Whether the segment from a to b meets a box: clipped against its four sides in turn."""
-    start, end = 0.0, 1.0
-    for axis in (0, 1):
-        run = b[axis] - a[axis]
-        low, high = box[axis] - a[axis], box[axis + 2] - a[axis]
-        if abs(run) < 1e-9:
-            if low > 0 or high < 0:
-                return False
-            continue
-        near, far = sorted((low / run, high / run))
-        start, end = max(start, near), min(end, far)
-    return start <= end
+    def crossings(self, box: Box) -> int:
+        """How many drawn sides enter a box: each is clipped against the box's sides in turn."""
+        start, run = self.edges[:, 0], self.edges[:, 1] - self.edges[:, 0]
+        run = np.where(np.abs(run) < 1e-9, 1e-9, run)
+        one, other = (np.array(box[:2]) - start) / run, (np.array(box[2:]) - start) / run
+        enters = np.minimum(one, other).max(axis=1, initial=0.0)
+        leaves = np.maximum(one, other).min(axis=1, initial=1.0)
+        return int(np.count_nonzero(enters <= leaves))
 
 
 def _overlap(one: Box, other: Box) -> bool:
@@ -147,7 +144,8 @@ def sketch_marks(
 ) -> Picture:
     """The sketch of a yard on a frame: zones with the plan's numbers, heads, spots, scale, north.
 
-    Labels that find no free place are left out; numbers never are.
+    Labels that find no free place are left out; numbers never are. Where every zone is tiny, only
+    outlines and numbers are drawn.
     """
     zones = tuple(notebook.zones.values())
     if not zones and not notebook.features:
@@ -167,19 +165,21 @@ def sketch_marks(
     for (x, y), _ in spots:
         labels.claim((x - 3.5, y - 3.5, x + 3.5, y + 3.5))
     numbers = {zone.zone_id: zone.number for zone in plan.zones}
-    pins = _spots(spots, labels)
+    crowded = bool(zones) and all(_side_pt(view, zone) < _LEAST_DISC_SIDE_PT for zone in zones)
+    pins = [] if crowded else _spots(spots, labels)
     over = _numbers(view, zones, numbers, labels) if numbered else []
+    heads = () if crowded else tuple(notebook.heads.values())
     marks: list[Mark] = [
         *(_zone(view, zone, fill="turf") for zone in zones),
-        *_arcs(view, notebook),
+        *([] if crowded else _arcs(view, notebook)),
         *(mark for each in features for mark in _feature(view, each)),
         *(_zone(view, zone, edge="ink") for zone in zones),
-        *(mark for head in notebook.heads.values() for mark in _head(view, head, notebook)),
+        *(mark for head in heads for mark in _head(view, head, notebook)),
         *pins,
         *over,
         *_feature_names(view, features, labels),
         *_scale_bar(view),
-        *_key(view, has_heads=bool(notebook.heads), has_spots=bool(spots)),
+        *_key(view, has_heads=bool(heads), has_spots=bool(pins)),
         *_north(view, notebook.yard.north_deg),
     ]
     return Picture(frame, tuple(marks))
@@ -194,15 +194,14 @@ def _view(notebook: Notebook, frame: Frame) -> _View:
     return _View(frame, x0, y1, scale, left, _EDGE_PT + (room_y - high * scale) / 2)
 
 
-def _edges(
-    view: _View, zones: Iterable[Zone], features: Iterable[Feature]
-) -> list[tuple[Point, Point]]:
-    """Every drawn side, in the frame."""
+def _edges(view: _View, zones: Iterable[Zone], features: Iterable[Feature]) -> NDArray[np.float64]:
+    """Every drawn side in the frame, as (sides, 2 ends, 2 coordinates)."""
     outlines = [zone.outline_ft for zone in zones]
     outlines += [hole for zone in zones for hole in zone.holes_ft]
     outlines += [feature.outline_ft for feature in features]
     rings = [view.ring(outline) for outline in outlines if outline]
-    return [pair for ring in rings for pair in zip(ring, (*ring[1:], ring[0]), strict=True)]
+    sides = [pair for ring in rings for pair in zip(ring, (*ring[1:], ring[0]), strict=True)]
+    return np.array(sides, dtype=np.float64).reshape(-1, 2, 2)
 
 
 def _zone(view: _View, zone: Zone, fill: str = "", edge: str = "") -> Mark:
@@ -223,13 +222,13 @@ def _place_within(
     """
     middle = centroid_ft(outline)
     x0, y0, x1, y1 = bounds_ft([outline])
-    steps = [each / 12 for each in range(1, 12)]
+    steps = [each / _GRID for each in range(1, _GRID)]
     grid = [(x0 + (x1 - x0) * a, y0 + (y1 - y0) * b) for a in steps for b in steps]
     inner = label_point_ft(outline, holes)
     for point in (middle, inner, *sorted(grid, key=lambda each: math.dist(each, middle))):
         x, y = view.at(point)
         box = (x - half[0], y - half[1], x + half[0], y + half[1])
-        if labels.is_free(box) and not labels.crossed(box) and contains(outline, point, holes):
+        if labels.is_free(box) and contains(outline, point, holes) and not labels.crossings(box):
             labels.claim(box)
             return x, y
     return None
@@ -301,10 +300,11 @@ def _spots(placed: Iterable[tuple[Point, str]], labels: _Labels) -> list[Mark]:
     marks: list[Mark] = []
     for at, name in placed:
         marks.append(Disc(at=at, radius=2.5, fill="ink", edge="paper", width=0.8))
-        place = labels.beside(at, name, 8.5)
+        short = name if len(name) <= _NAME_LETTERS else name[: _NAME_LETTERS - 1].rstrip() + "…"
+        place = labels.beside(at, short, 8.5)
         if place is not None:
             words_at, align, halo = place
-            words = Words(at=words_at, text=name, size=8.5, face="medium", align=align, halo=halo)
+            words = Words(at=words_at, text=short, size=8.5, face="medium", align=align, halo=halo)
             marks.append(words)
     return marks
 
@@ -315,26 +315,34 @@ def _numbers(
     marks: list[Mark] = []
     for zone in zones:
         number = numbers.get(zone.id)
-        if number is None:
-            continue
-        side = math.sqrt(area_sqft(zone.outline_ft, zone.holes_ft)) * view.pt_per_ft
-        radius = min(9.5, max(6.2, side * 0.28))
-        place = _place_within(view, zone.outline_ft, zone.holes_ft, labels, (radius, radius))
-        x, y = place or view.at(label_point_ft(zone.outline_ft, zone.holes_ft))
-        if place is None:
-            labels.claim((x - radius, y - radius, x + radius, y + radius))
-        size = radius * 1.16
-        marks += [
-            Disc(at=(x, y), radius=radius, fill="paper", edge="ink", width=1.0),
-            Words(
-                at=(x, y + size * 0.36),
-                text=str(number),
-                size=size,
-                face="semibold",
-                align="center",
-            ),
-        ]
+        if number is not None:
+            marks += _number(view, zone, str(number), labels)
     return marks
+
+
+def _number(view: _View, zone: Zone, number: str, labels: _Labels) -> list[Mark]:
+    """A zone's number in a disc on a free place, the disc smaller if need be; bare if tiny."""
+    at = view.at(label_point_ft(zone.outline_ft, zone.holes_ft))
+    if _side_pt(view, zone) < _LEAST_DISC_SIDE_PT:
+        return [_digits(at, number, 8.0, "turf")]
+    for radius in (9.5, 7.5):
+        half = (radius + 0.6, radius + 0.6)
+        place = _place_within(view, zone.outline_ft, zone.holes_ft, labels, half)
+        if place is not None:
+            break
+    x, y = place or at
+    disc = Disc(at=(x, y), radius=radius, fill="paper", edge="ink", width=1.0)
+    return [disc, _digits((x, y), number, radius * 1.16, "")]
+
+
+def _side_pt(view: _View, zone: Zone) -> float:
+    """The side of a square as large as the zone, in points."""
+    return math.sqrt(area_sqft(zone.outline_ft, zone.holes_ft)) * view.pt_per_ft
+
+
+def _digits(at: Point, number: str, size: float, halo: str) -> Words:
+    base = (at[0], at[1] + size * 0.36)
+    return Words(at=base, text=number, size=size, face="semibold", align="center", halo=halo)
 
 
 def _scale_bar(view: _View) -> list[Mark]:

@@ -37,6 +37,7 @@ from lawnbook.yard.notebook import Notebook
 PICTURES_SHARE = 0.58
 _PICTURES_LEAST_PT = 160.0
 _PICTURES_MOST_PT = 330.0
+_PICTURES_EMPTY_PT = 200.0
 _LAST_LEAST_PT = 78.0
 _LAST_MOST_PT = 150.0
 _LAST_SHARE = 0.38
@@ -84,7 +85,7 @@ def _share_out(ink: Ink, area: Box, plan: Plan) -> tuple[tuple[Box, ...], RowPla
     spare = area.height - fixed - 2 * table
     wanted = max(due_height_pt(plan), thatch_height_pt(plan))
     last = max(_LAST_LEAST_PT, min(wanted, _LAST_MOST_PT, spare * _LAST_SHARE))
-    pictures = min(_PICTURES_MOST_PT, spare - last)
+    pictures = min(_PICTURES_MOST_PT if plan.zones else _PICTURES_EMPTY_PT, spare - last)
     heights = (
         MASTHEAD_PT,
         pictures,

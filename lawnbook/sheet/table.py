@@ -112,12 +112,22 @@ def _row(
         place_in_row += cell.span
         right = edges[place_in_row - 1][1]
         style = _style(cell)
+        if tall and cell.span > 1:
+            _two_lines(ink, cell, (left, right), base)
+            continue
         text = ink.fit(cell.main, style, right - left)
         ink.text(_anchor(align, left, right, base), text, style, align)
         if tall and cell.detail:
             far = end if cell.detail_spans else right
             detail = ink.fit(cell.detail, DETAIL, far - left)
             ink.text(_anchor(align, left, far, base + 9), detail, DETAIL, align)
+
+
+def _two_lines(ink: Ink, cell: Cell, edges: tuple[float, float], base: float) -> None:
+    """A remark over several columns, in the two lines of a tall row."""
+    left, right = edges
+    for number, line in enumerate(ink.wrap(cell.main, _style(cell), right - left, most=2)):
+        ink.text((left, base + 9 * number), line, _style(cell))
 
 
 def _style(cell: Cell) -> Style:

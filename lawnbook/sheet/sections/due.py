@@ -1,5 +1,7 @@
 """What is due next, nearest first."""
 
+from collections.abc import Iterable
+
 from lawnbook.plan.model import Due, Plan
 from lawnbook.sheet.ink import CAPTION, CELL, HEADING, STRONG, Ink
 from lawnbook.sheet.layout import HEADING_PT, Box
@@ -16,16 +18,31 @@ def height_pt(plan: Plan) -> float:
 
 
 def said(item: Due, plan: Plan) -> str:
-    """What is due, the zones by their numbers on the sketch where the text ends in their names."""
-    names = ", ".join(item.zones)
-    if not names or not item.what.endswith(f": {names}"):
-        return item.what
+    """What is due; the names of zones at its end become their numbers on the sketch."""
     numbers = {zone.zone: zone.number for zone in plan.zones}
-    if not all(name in numbers for name in item.zones):
+    if not item.zones or not all(name in numbers for name in item.zones):
         return item.what
-    told = ", ".join(str(numbers[name]) for name in item.zones)
+    head, parted, _ = item.what.partition(f": {item.zones[0]}")
     noun = "zone" if len(item.zones) == 1 else "zones"
-    return f"{item.what[: -len(names) - 2]}, {noun} {told}"
+    told = in_runs(numbers[name] for name in item.zones)
+    return f"{head}, {noun} {told}" if parted else item.what
+
+
+def in_runs(numbers: Iterable[int]) -> str:
+    """Whole numbers with runs drawn together: 1, 2, 3, 5 is "1–3, 5"."""
+    runs: list[list[int]] = []
+    for number in sorted(set(numbers)):
+        if runs and number == runs[-1][1] + 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    return ", ".join(_run(first, last) for first, last in runs)
+
+
+def _run(first: int, last: int) -> str:
+    if first == last:
+        return str(first)
+    return f"{first}, {last}" if last == first + 1 else f"{first}–{last}"
 
 
 def draw_due(ink: Ink, box: Box, plan: Plan) -> None:

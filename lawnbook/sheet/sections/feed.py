@@ -13,8 +13,7 @@ from lawnbook.yard.numbers import MONTHS, plain, short_day
 from lawnbook.yard.records import Product
 
 TALL_CAPTION = "lb of nitrogen per 1,000 sq ft: above, put down; below, what the budget leaves"
-FLAT_CAPTION = "lb of nitrogen per 1,000 sq ft: put down until now, left from now on (in bold)"
-REST = "The rest is in the notebook."
+FLAT_CAPTION = "lb N per 1,000 sq ft put down until now; in bold, left from now on"
 NO_ZONES = "No zone is drawn yet: draw one, and its budget stands here."
 
 
@@ -50,7 +49,7 @@ def left_out(plan: Plan, shown: int) -> str:
         return ""
     over = sum(zone.left_this_year < 0 or zone.left_this_month < 0 for zone in plan.nitrogen)
     said = f"{over} over budget" if over else "none over budget"
-    return f"{len(plan.nitrogen)} zones, {said}; shown: the {shown} most pressing. " + REST
+    return f"{len(plan.nitrogen)} zones, {said}; the {shown} most pressing: " + FLAT_CAPTION
 
 
 def bags(plan: Plan, notebook: Notebook) -> str:
@@ -123,5 +122,5 @@ def _bag(product: Product) -> str:
     if product.bag_lb:
         parts.append(f"{product.bag_lb:g} lb")
     if product.n_pct > 0:
-        parts.append(f"{product.slow_n_pct / product.n_pct:.0%} of its nitrogen slow")
+        parts.append(f"{100 * product.slow_n_pct / product.n_pct:.0f} % of its nitrogen slow")
     return ", ".join(parts)

@@ -1,5 +1,7 @@
 """The head of the sheet: whose yard, for which day, how much grass."""
 
+from dataclasses import replace
+
 from lawnbook.plan.model import Plan
 from lawnbook.sheet.ink import CAPTION, SUBTITLE, TITLE, Ink
 from lawnbook.sheet.layout import Box
@@ -7,6 +9,7 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
 HEIGHT_PT = 56.0
+_TITLE_SIZES = (24.0, 20.0, 17.0)
 
 
 def facts(notebook: Notebook, plan: Plan) -> tuple[str, str]:
@@ -31,8 +34,10 @@ def draw_masthead(ink: Ink, box: Box, notebook: Notebook, plan: Plan) -> None:
     """Name and date on the left, facts on the right, a rule beneath."""
     first, second = facts(notebook, plan)
     room = box.width - max(ink.width(first, CAPTION), ink.width(second, CAPTION)) - 24
-    name = ink.fit(plan.yard or "The yard", TITLE, room)
-    ink.text((box.left, box.top + 20), name, TITLE)
+    name = plan.yard or "The yard"
+    fitting = (size for size in _TITLE_SIZES if ink.width(name, replace(TITLE, size=size)) <= room)
+    style = replace(TITLE, size=next(fitting, _TITLE_SIZES[-1]))
+    ink.text((box.left, box.top + 20), ink.fit(name, style, room), style)
     ink.text((box.left, box.top + 36), f"Yard plan for {day(plan.on)}", SUBTITLE)
     ink.text((box.right, box.top + 24), first, CAPTION, "right")
     ink.text((box.right, box.top + 36), second, CAPTION, "right")

@@ -12,9 +12,9 @@ NO_SPOTS = "No plug spot yet: mark a few and pull one plug at each, spring and a
 _COLUMNS = (
     Column("spot", 72, "left"),
     Column("", 40),
-    Column("then, in", 36),
+    Column("then", 36),
     Column("", 40),
-    Column("now, in", 36),
+    Column("now", 36),
 )
 
 
@@ -57,9 +57,9 @@ def draw_thatch(ink: Ink, box: Box, plan: Plan) -> None:
             ink.text((box.left, box.top + HEADING_PT + 12 + 11 * row), line, CAPTION)
         return
     shown = spots[: rows_that_fit(box.height)]
-    caption = "then and now, the thickest first"
+    caption = "inches, the thickest first"
     if len(shown) < len(spots):
-        caption = f"the {len(shown)} thickest of {len(spots)} spots"
+        caption = f"inches, the {len(shown)} thickest of {len(spots)} spots"
     ink.text((start, box.top + 11), ink.fit(caption, CAPTION, box.right - start), CAPTION)
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     draw_table(ink, table, _COLUMNS, [thatch_row(spot) for spot in shown], TALL_ROW_PT)

@@ -34,14 +34,16 @@ def left_out(plan: Plan, shown: int) -> str:
     runs = [zone.run_minutes for zone in plan.zones if zone.run_minutes is not None]
     days = [zone.interval_days for zone in plan.zones if zone.interval_days is not None]
     if runs:
-        parts.append(f"all run {min(runs):.0f}–{max(runs):.0f} min")
+        parts.append(f"all run {_span(min(runs), max(runs), 'min')}")
     if days:
-        parts.append(f"every {min(days)}–{max(days)} days")
+        parts.append(f"every {_span(min(days), max(days), 'days')}")
     return ", ".join(parts) + ". The rest is in the notebook."
 
 
-def water_row(zone: ZoneWater, notebook: Notebook, of_year: Sequence[Season]) -> Row:
-    """One zone's row; where no watering is planned, its reason."""
+def water_row(
+    zone: ZoneWater, notebook: Notebook, of_year: Sequence[Season], tall: bool = True
+) -> Row:
+    """One zone's row; where no watering is planned, its reason. Flat rows put the soak in line."""
     record = notebook.zones.get(zone.zone_id)
     soil = record.soil if record is not None and record.soil is not None else ""
     area = f"{zone.area_sqft:,.0f} sq ft" + (f", {soil}" if soil else "")
@@ -51,7 +53,7 @@ def water_row(zone: ZoneWater, notebook: Notebook, of_year: Sequence[Season]) ->
     return (
         name,
         rate,
-        *_one_watering(zone),
+        *_one_watering(zone, tall),
         *(
             Cell(days_between(months), run_where_it_differs(months, zone.run_minutes))
             for months in in_seasons
@@ -60,14 +62,14 @@ def water_row(zone: ZoneWater, notebook: Notebook, of_year: Sequence[Season]) ->
     )
 
 
-def _one_watering(zone: ZoneWater) -> Row:
+def _one_watering(zone: ZoneWater, tall: bool) -> Row:
     """Depth, run and cycles of the next watering, or over their columns why there is none."""
     if zone.run_minutes is None:
         return (Cell(zone.reason or "no watering now", small=True, span=3),)
     return (
         Cell(_figure(zone.depth_in, 2), f"aim {zone.target_depth_in:.2f}"),
         Cell(f"{zone.run_minutes:.0f}", _gallons(zone), strong=True),
-        Cell(_cycles(zone), _soak(zone), strong=True),
+        Cell(_cycles(zone, tall), _soak(zone), strong=True),
     )
 
 
@@ -87,13 +89,24 @@ def draw_water(
         Column("rate", 62, unit="in/h"),
         Column("depth", 44, unit="in"),
         Column("run", 44, unit="min"),
-        Column("cycles", 62, unit="× min"),
+        Column("cycles", 62, unit="× min" if rows.tall else "× min, soak"),
         *(Column(season.name, 54, unit=season.span) for season in of_year),
         Column("next", 42, unit="watering"),
     )
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     shown = most_pressing(plan.zones, rows.shown)
-    draw_table(ink, table, columns, [water_row(z, notebook, of_year) for z in shown], rows.row_pt)
+    draw_table(
+        ink,
+        table,
+        columns,
+        [water_row(z, notebook, of_year, rows.tall) for z in shown],
+        rows.row_pt,
+    )
+
+
+def _span(low: float, high: float, unit: str) -> str:
+    low, high = round(low), round(high)
+    return f"{low} {unit}" if low == high else f"{low}–{high} {unit}"
 
 
 def _figure(value: float | None, places: int) -> str:
@@ -110,10 +123,12 @@ def _gallons(zone: ZoneWater) -> str:
     return "" if zone.gallons is None else f"{zone.gallons:,.0f} gal"
 
 
-def _cycles(zone: ZoneWater) -> str:
+def _cycles(zone: ZoneWater, tall: bool) -> str:
     if zone.cycles is None or zone.minutes_per_cycle is None:
         return "–"
-    return f"{zone.cycles} × {zone.minutes_per_cycle:.0f}"
+    text = f"{zone.cycles} × {zone.minutes_per_cycle:.0f}"
+    soaks = not tall and zone.cycles > 1 and zone.soak_minutes is not None
+    return f"{text}, {zone.soak_minutes:.0f}" if soaks else text
 
 
 def _soak(zone: ZoneWater) -> str:
