@@ -1,0 +1,174 @@
+"""Measure what an owner waits for against the least it could cost here, and print a table.
+
+    python -m tests.bench [REPEATS]
+
+Each row is a median over the repeats of what Lawnbook does, of its floor, and their ratio. Figures
+depend on the machine; the ratios hardly do.
+"""
+
+import os
+import sqlite3
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from lawnbook.plan.make import make_plan
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store.sqlite_store import create, load
+from lawnbook.store.yardfile import load_any
+from lawnbook.yard.notebook import Notebook, put
+from lawnbook.yard.places import sample_yards
+from lawnbook.yard.records import TABLES
+
+TODAY = date(2026, 11, 25)
+SAMPLE = next(path for path in sample_yards() if path.stem == "larkspur_corner")
+
+BARE_WINDOW = """
+from PySide6.QtWidgets import QApplication, QMainWindow
+app = QApplication([])
+window = QMainWindow()
+window.resize(1440, 900)
+window.show()
+window.grab()
+"""
+BOOK_WINDOW = """
+import sys
+from datetime import date
+from pathlib import Path
+from PySide6.QtWidgets import QApplication
+from lawnbook.desk.settings import Settings
+from lawnbook.desk.theme import apply_theme
+from lawnbook.desk.window import BookWindow
+from lawnbook.session.open_notebook import OpenNotebook
+app = QApplication([])
+apply_theme(app, "light")
+path = Path(sys.argv[1])
+book = OpenNotebook.open(path, date(2026, 11, 25))
+window = BookWindow(book, Settings(path.with_suffix(".ini")))
+window.resize(1440, 900)
+window.show()
+window.grab()
+"""
+BARE_NUMBERS = "import numpy, sqlite3"
+PLAN = "import sys; from lawnbook.cli import main; sys.exit(main(sys.argv[1:]))"
+
+
+@dataclass(frozen=True)
+class Row:
+    """One line of the table: seconds of what is measured and of its floor, and what is allowed."""
+
+    what: str
+    floor: str
+    seconds: float
+    floor_seconds: float
+    allowed: float
+
+
+def median(measure: Callable[[], float], repeats: int) -> float:
+    """The median of several measurements, after one that does not count."""
+    measure()
+    return statistics.median(measure() for _ in range(repeats))
+
+
+def timed(work: Callable[[], object]) -> float:
+    """Seconds that a piece of work takes."""
+    start = time.perf_counter()
+    work()
+    return time.perf_counter() - start
+
+
+def child(code: str, *arguments: str) -> Callable[[], float]:
+    """A measurement of a fresh Python process that runs some code."""
+    environment = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
+    command = [sys.executable, "-c", code, *arguments]
+
+    def run() -> float:
+        return timed(
+            lambda: subprocess.run(command, check=True, capture_output=True, env=environment)
+        )
+
+    return run
+
+
+def one_edit(book: OpenNotebook) -> Callable[[], float]:
+    """A measurement of one edit, from the notebook's value to the synced file."""
+    counter = iter(range(10**9))
+
+    def run() -> float:
+        spot = next(iter(book.notebook.spots.values()))
+        change = put(book.notebook, "spots", replace(spot, name=f"spot {next(counter)}"))
+        return timed(lambda: book.edit(change, "rename"))
+
+    return run
+
+
+def bare_commit(path: Path) -> Callable[[], float]:
+    """A measurement of one insert and commit by bare sqlite3 at the same durability."""
+    connection = sqlite3.connect(path, isolation_level=None)
+    connection.execute("PRAGMA journal_mode=TRUNCATE")
+    connection.execute("PRAGMA synchronous=FULL")
+    connection.execute("CREATE TABLE spots (id INTEGER PRIMARY KEY, name TEXT) STRICT")
+
+    def write() -> None:
+        connection.execute("BEGIN IMMEDIATE")
+        connection.execute("INSERT INTO spots (name) VALUES ('spot')")
+        connection.execute("COMMIT")
+
+    return lambda: timed(write)
+
+
+def bare_rows(path: Path) -> None:
+    """Read every row of a notebook by bare sqlite3."""
+    connection = sqlite3.connect(path)
+    for table in TABLES:
+        connection.execute(" ".join(("SELECT * FROM", table))).fetchall()
+    connection.close()
+
+
+def rows(folder: Path, repeats: int) -> list[Row]:
+    """Measure everything in a scratch folder."""
+    path = folder / "bench.lawnbook"
+    notebook: Notebook = load_any(SAMPLE, TODAY)
+    create(path, notebook)
+    start_window = median(child(BOOK_WINDOW, str(path)), repeats)
+    start_bare = median(child(BARE_WINDOW), repeats)
+    start_plan = median(child(PLAN, "plan", str(path), "--json"), repeats)
+    start_numbers = median(child(BARE_NUMBERS), repeats)
+    opening = median(lambda: timed(lambda: load(path)), repeats)
+    reading = median(lambda: timed(lambda: bare_rows(path)), repeats)
+    planning = median(lambda: timed(lambda: make_plan(notebook, TODAY)), repeats)
+    book = OpenNotebook.open(path, TODAY)
+    edit = median(one_edit(book), 5 * repeats)
+    book.close()
+    commit = median(bare_commit(folder / "floor.db"), 5 * repeats)
+    return [
+        Row("start to first painted window", "bare QMainWindow", start_window, start_bare, 2.0),
+        Row("lawnbook plan --json", "import numpy, sqlite3", start_plan, start_numbers, 2.0),
+        Row("open a sample notebook", "its rows by sqlite3", opening, reading, 3.0),
+        Row("plan of a sample", "opening it", planning, opening, 2.0),
+        Row("one edit, on disk", "bare insert and commit", edit, commit, 2.0),
+    ]
+
+
+def main() -> None:
+    """Print the table."""
+    repeats = int(sys.argv[1]) if len(sys.argv) > 1 else 7
+    with tempfile.TemporaryDirectory() as folder:
+        table = rows(Path(folder), repeats)
+    print(f"{'what':32}{'floor':26}{'ms':>9}{'floor ms':>10}{'ratio':>8}{'aim':>6}")
+    for row in table:
+        ratio = row.seconds / row.floor_seconds
+        print(
+            f"{row.what:32}{row.floor:26}{1e3 * row.seconds:9.1f}{1e3 * row.floor_seconds:10.1f}"
+            f"{ratio:8.2f}{row.allowed:6.1f}"
+        )
+
+
+if __name__ == "__main__":
+    main()
