@@ -24,7 +24,6 @@ from lawnbook.store.sqlite_store import create, load
 from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook, put
 from lawnbook.yard.places import sample_yards
-from lawnbook.yard.records import TABLES
 
 TODAY = date(2026, 11, 25)
 SAMPLE = next(path for path in sample_yards() if path.stem == "larkspur_corner")
@@ -55,6 +54,13 @@ window.resize(1440, 900)
 window.show()
 window.grab()
 """
+LARGE_TABLES = (
+    "SELECT * FROM weather",
+    "SELECT * FROM waterings",
+    "SELECT * FROM cores",
+    "SELECT * FROM heads",
+    "SELECT * FROM feedings",
+)
 BARE_NUMBERS = "import numpy, sqlite3"
 PLAN = "import sys; from lawnbook.cli import main; sys.exit(main(sys.argv[1:]))"
 
@@ -124,10 +130,10 @@ def bare_commit(path: Path) -> Callable[[], float]:
 
 
 def bare_rows(path: Path) -> None:
-    """Read every row of a notebook by bare sqlite3."""
+    """Read the rows of a notebook's large tables by bare sqlite3."""
     connection = sqlite3.connect(path)
-    for table in TABLES:
-        connection.execute(" ".join(("SELECT * FROM", table))).fetchall()
+    for query in LARGE_TABLES:
+        connection.execute(query).fetchall()
     connection.close()
 
 
