@@ -29,11 +29,11 @@ class StripField(TextField):
         name_control(self, f"sketch_{name}", spoken)
         self.setMinimumWidth(min(width, 64))
         self.setMaximumWidth(width)
-        self.shown = ""
+        self.shown = self.tried = ""
 
     def show_text(self, text: str) -> None:
         """Show a kept value."""
-        self.shown = text
+        self.shown = self.tried = text
         self.setText(text)
         mark_role(self, "", "")
 
@@ -103,16 +103,15 @@ class Strip(QWidget):
 
     def _typed(self, name: str, caption: str, parse: Parse) -> None:
         field = self.fields[name]
-        if field.text() == field.shown:
+        if field.text() in (field.shown, field.tried):
             return
+        field.tried = field.text()
         try:
             value = parse(field.text())
         except OwnerError as error:
             mark_role(field, "", "refuse")
             self.control.say(str(error), "bad")
             return
-        # Kept first: what the book then shows may be set more neatly than it was typed.
-        field.shown = field.text()
         if not self.keep(name, value, caption):
             mark_role(field, "", "refuse")
 

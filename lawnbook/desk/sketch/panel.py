@@ -4,7 +4,7 @@ from collections.abc import Callable
 from types import MappingProxyType
 
 from PySide6.QtCore import QEvent, QPointF, Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
@@ -19,6 +19,7 @@ from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.drawing import FeatureTool, HoleTool, ZoneTool
 from lawnbook.desk.sketch.furniture import Bubble, EmptyPage, LegendBox, NorthArrow, ScaleBar
 from lawnbook.desk.sketch.inspector import FeatureStrip, HeadStrip, SpotStrip, Strip, ZoneStrip
+from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.pick import PickTool
 from lawnbook.desk.sketch.placing import HeadTool, SpotTool
 from lawnbook.desk.sketch.scene import SketchScene
@@ -69,11 +70,11 @@ class SketchPanel(QWidget):
         name_control(self._words, "sketch_words", "Sketch, what to do")
         self._strips: dict[str, Strip] = self._record_strips()
         self._buttons: dict[str, QuietButton] = {}
+        self._told = ("", "")
         self._build()
         self._connect()
         self._stop_listening: Callable[[], None] = book.subscribe(self._book_changed)
         self.destroyed.connect(self._stop_listening)
-        self._show_furniture()
         self.tool("Pick")
 
     @property
@@ -88,7 +89,9 @@ class SketchPanel(QWidget):
 
     def select(self, table: str, record_id: str) -> None:
         """Light a record from another page; a table that is not drawn leads to its spot or zone."""
-        self._control.choose(self._drawn_choice(table, record_id), by_owner=False)
+        choice, now = self._drawn_choice(table, record_id), self._control.choice
+        if choice is None or now is None or choice.record_id != now.record_id:
+            self._control.choose(choice, by_owner=False)
 
     def show_plan(self, plan: Plan) -> None:
         """Colour zones and fill pins from a plan."""
@@ -105,11 +108,16 @@ class SketchPanel(QWidget):
         self._scene.show_handles(shown=name == "Pick")
         self._bubble.show_words("", QPointF())
         self._show_strip()
-        self._say(tool.hint_now(), "")
+        self._show_furniture()
+        self._say(self._hint(), "")
 
     def fit(self) -> None:
         """Show the whole yard."""
         self._view.fit(yard_bounds_ft(self._scene.notebook))
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """The keyboard goes to the paper."""
+        self._view.setFocus(event.reason())
 
     def changeEvent(self, event: QEvent) -> None:
         """Another palette: draw everything in it."""
@@ -200,7 +208,7 @@ class SketchPanel(QWidget):
             return
         control = self._control
         notebook = control.notebook
-        was_empty = self._empty.isVisible()
+        was_empty = not (self._scene.notebook.zones or self._scene.notebook.features)
         self._scene.show_book(notebook)
         choice = control.choice
         if choice is not None:
@@ -216,8 +224,6 @@ class SketchPanel(QWidget):
 
     def _keep_choice_valid(self, choice: Choice) -> None:
         """A ring or corner that an undo took away is no longer chosen."""
-        from lawnbook.desk.sketch.outlines import rings_of
-
         rings = rings_of(self._control.record())
         gone = choice.ring >= len(rings) and choice.ring > 0
         gone = gone or (choice.corner is not None and choice.corner >= len(rings[choice.ring]))
@@ -233,18 +239,16 @@ class SketchPanel(QWidget):
         choice = self._control.choice
         self._show_strip()
         self._describe()
-        if not by_owner:
-            return
-        self.selected.emit(
-            choice.table if choice is not None else "",
-            choice.record_id if choice is not None else "",
-        )
+        told = (choice.table, choice.record_id) if choice is not None else ("", "")
+        if told != self._told:
+            self._told = told
+            if by_owner:
+                self.selected.emit(*told)
 
     def _show_strip(self) -> None:
         choice, record = self._control.choice, self._control.record()
         strip = self._tool_strips[self._tool_name()]
         if strip is None and choice is not None and record is not None:
-            strip = None
             chosen = self._strips[choice.table]
             chosen.show_record(record)
             self._strip_stack.setCurrentWidget(chosen)
@@ -264,6 +268,12 @@ class SketchPanel(QWidget):
     def _say(self, words: str, tone: str) -> None:
         self._words.setText(words)
         mark_role(self._words, {"": "caption", "bad": "refuse", "warn": "ask"}.get(tone, tone))
+
+    def _hint(self) -> str:
+        """What to do next with the tool in hand."""
+        if self._empty.isVisibleTo(self._view):
+            return "Nothing is drawn yet. Take up Zone, or press Z, to begin."
+        return self._tool.hint_now()
 
     def _hover(self, words: str) -> None:
         self._bubble.show_words(words, self._view.last_px)
@@ -336,7 +346,7 @@ class SketchPanel(QWidget):
 
     def _escape(self) -> None:
         if self._tool.cancel():
-            self._say(self._tool.hint_now(), "")
+            self._say(self._hint(), "")
         elif self._tool_name() != "Pick":
             self.tool("Pick")
 

@@ -65,7 +65,7 @@ class Snapper:
 
     @property
     def grid_ft(self) -> float:
-        """The grid's step: the finest whose lines stand at least eight pixels apart."""
+        """The grid's step: the finest whose lines stand at least four pixels apart."""
         return grid_step_ft(self.ft_per_px)
 
     def _corner(self, point: Point) -> Snap | None:
@@ -116,8 +116,8 @@ class Snapper:
 
 
 def grid_step_ft(ft_per_px: float) -> float:
-    """The finest grid step whose lines stand at least eight pixels apart."""
-    finest = 8 * ft_per_px
+    """The finest grid step whose lines stand at least four pixels apart."""
+    finest = 4 * ft_per_px
     return next((step for step in GRID_STEPS_FT if step >= finest), GRID_STEPS_FT[-1])
 
 

@@ -26,8 +26,9 @@ class RectangleStrip(Strip):
     def __init__(self, tool: DrawTool, parent: QWidget | None = None) -> None:
         super().__init__(tool.control, parent)
         self._tool = tool
+        self._of = "new_feature" if isinstance(tool, FeatureTool) else "new_zone"
         if isinstance(tool, FeatureTool):
-            box = KindBox("sketch_new_kind", self)
+            box = KindBox("sketch_new_feature_kind", self)
             box.show_kind(self.control.feature_kind)
             box.activated.connect(lambda: self._choose_kind(box))
             self.add("Kind", box)
@@ -36,7 +37,7 @@ class RectangleStrip(Strip):
         times.setContentsMargins(0, 0, 0, 7)
         self.row.addWidget(times, 0, Qt.AlignmentFlag.AlignBottom)
         self._up = self._side("depth", "Up the page, ft")
-        button = QuietButton("Put it down", "sketch_rectangle", self)
+        button = QuietButton("Put it down", f"sketch_{self._of}_put_down", self)
         button.clicked.connect(self.put_down)
         self.row.addWidget(button, 0, Qt.AlignmentFlag.AlignBottom)
         self.row.addStretch(1)
@@ -46,10 +47,10 @@ class RectangleStrip(Strip):
 
     def put_down(self) -> None:
         """Make the rectangle of the two sides that were typed."""
-        sides = [self._parsed(self._across, "Across"), self._parsed(self._up, "Up the page")]
-        if None in sides:
+        across = self._parsed(self._across, "Across")
+        up = self._parsed(self._up, "Up the page") if across is not None else None
+        if across is None or up is None:
             return
-        across, up = (side for side in sides if side is not None)
         outline = rectangle_ft(self._corner(), across, up)
         if self._tool.finish(outline):
             self._across.show_text("")
@@ -57,7 +58,7 @@ class RectangleStrip(Strip):
             self.placed.emit()
 
     def _side(self, name: str, caption: str) -> StripField:
-        field = StripField(f"rectangle_{name}", caption, 92, self)
+        field = StripField(f"{self._of}_{name}", caption, 92, self)
         field.setPlaceholderText("32' 6\"" if name == "width" else "20")
         field.returnPressed.connect(self.put_down)
         self.fields[name] = field
