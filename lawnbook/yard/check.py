@@ -13,10 +13,10 @@ from lawnbook.yard import numbers
 from lawnbook.yard.codec import settled_id
 from lawnbook.yard.consistency import consistency_complaints
 from lawnbook.yard.fields import field_of
-from lawnbook.yard.limits import Complaint, field_complaints, refuse
+from lawnbook.yard.limits import Complaint, ask, field_complaints, refuse
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import Problem
-from lawnbook.yard.records import TABLES, Record, WeatherDay
+from lawnbook.yard.records import TABLES, Feeding, Record, WeatherDay
 from lawnbook.yard.references import references_of
 
 _TABLE_OF = {kind: name for name, kind in TABLES.items()}
@@ -92,6 +92,9 @@ class _Checker:
             name = _name(record)
             sentence = f'Name "{name}" is already in use; choose another, so that it says which.'
             yield refuse("name", sentence)
+        if isinstance(record, Feeding) and self._fed(record) > 1:
+            told = f"The same feeding of {numbers.day(record.date)} is already entered"
+            yield ask("date", f"{told}; leave one out, or keep both all the same.")
 
     def _second(self, record: Record, field: str, settled: str, table: str) -> Iterator[Complaint]:
         if isinstance(record, WeatherDay):
@@ -109,12 +112,26 @@ class _Checker:
         count = self._names[table][_key(record)]
         return count if held is not None and _key(held) == _key(record) else count + 1
 
+    def _fed(self, feeding: Feeding) -> int:
+        """How many feedings are the same in all but their id, itself counted in."""
+        held = self._notebook.feedings.get(feeding.id)
+        count = self._feedings[_spread(feeding)]
+        return count if held is not None and _spread(held) == _spread(feeding) else count + 1
+
+    @cached_property
+    def _feedings(self) -> Counter[tuple[object, ...]]:
+        return Counter(_spread(each) for each in self._notebook.feedings.values())
+
     @cached_property
     def _names(self) -> Mapping[str, Counter[str]]:
         return {
             table: Counter(_key(row) for row in self._notebook.table(table).values())
             for table in _NAMED
         }
+
+
+def _spread(feeding: Feeding) -> tuple[object, ...]:
+    return (feeding.date, feeding.product, *sorted(feeding.pounds.items()))
 
 
 def _name(record: Any) -> str:

@@ -34,9 +34,10 @@ def remove(notebook: Notebook, table: str, record_id: str) -> Change:
 
 
 def next_name(notebook: Notebook, table: str, stem: str) -> str:
-    """The first free name of a table such as "Zone 3"."""
-    taken = {str(getattr(row, "name", "")).strip().casefold() for row in _rows(notebook, table)}
-    number = len(taken) + 1
+    """A free name such as "Zone 3", counting on from how many records the table has."""
+    rows = _rows(notebook, table)
+    taken = {str(getattr(row, "name", "")).strip().casefold() for row in rows}
+    number = len(rows) + 1
     while f"{stem} {number}".casefold() in taken:
         number += 1
     return f"{stem} {number}"
