@@ -42,7 +42,7 @@ class EntrySetting:
     `noun` names one record ("catch test"); `title(record)` names a certain one in the undo label.
     `rows()` are those listed and `heads` their columns; `given()` fills a new form; `answer` says
     something live of the readable values; `complete` adds to the record what the form has no
-    field for. `empty` is said where the list is.
+    field for, and may raise OwnerError. `empty` is said where the list is.
     """
 
     table: str
@@ -162,7 +162,10 @@ class EntryPanel(QWidget):
         self._answer.say(*self._set.answer(self.form.readable()))
 
     def _check(self, record: Record) -> tuple[Problem, ...]:
-        whole = self._set.complete(record)
+        try:
+            whole = self._set.complete(record)
+        except OwnerError as problem:
+            return (Problem(self._set.table, record.id, "", "refuse", str(problem)),)
         change = put(self._book.notebook, self._set.table, whole)
         return check(whole, apply(self._book.notebook, change), self._book.today)
 

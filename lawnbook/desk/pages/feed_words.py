@@ -5,14 +5,19 @@ from dataclasses import dataclass
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, slow_share
+from lawnbook.desk.entry import format_seasons
 from lawnbook.desk.pages.water_words import MONTH_NAMES
 from lawnbook.plan.model import SpreadCheck, ZoneNitrogen, ZoneSpread
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day
-from lawnbook.yard.records import Feeding, Product
+from lawnbook.yard.numbers import day, plain
+from lawnbook.yard.records import Feeding, NRules
 
-LEDGER_HEADS = ("Date", "Product", "Zones", "Pounds", "lb N per 1,000 sq ft")
+LEDGER_HEADS = ("Date", "Product", "Zones", "Product\nlb", "N, lb per\n1,000 sq ft")
+
+
+LEAST_TOLD_LB = 0.005
+"""Less than this shows as 0.00 and counts as none in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +49,7 @@ def zone_sentence(spread: ZoneSpread, on: date) -> str:
 
 def most_words(spread: ZoneSpread) -> str:
     """The most product that may go down on the zone that day."""
-    return "none today" if spread.max_lb <= 0 else f"{pounds_words(spread.max_lb)} lb"
+    return "none" if spread.max_lb <= 0 else f"{pounds_words(spread.max_lb)} lb"
 
 
 def pounds_words(pounds: float) -> str:
@@ -58,15 +63,47 @@ def pounds_words(pounds: float) -> str:
 
 def standing_sentence(nitrogen: ZoneNitrogen, on: date) -> str:
     """Where a zone's nitrogen stands on a day, before anything is proposed."""
-    month = MONTH_NAMES[on.month - 1]
-    if nitrogen.left_this_month < 0:
-        left = f"{month} is over by {-nitrogen.left_this_month:.2f}"
+    month, left = MONTH_NAMES[on.month - 1], nitrogen.left_this_month
+    if left < -LEAST_TOLD_LB:
+        stands = f"{month} is over by {-left:.2f} lb N per 1,000 sq ft"
+    elif left > LEAST_TOLD_LB:
+        stands = f"{month} has room for {left:.2f} lb N per 1,000 sq ft"
     else:
-        left = f"{month} has {nitrogen.left_this_month:.2f} left"
-    return (
-        f"{nitrogen.zone} in {nitrogen.year_label}: {nitrogen.applied_year:.2f} of "
-        f"{nitrogen.budget_year:.2f} lb N per 1,000 sq ft put down; {left}."
+        fed = nitrogen.applied_by_month[on.month - 1] > 0
+        stands = f"{month} is full" if fed else f"{month} takes no nitrogen"
+    return f"{nitrogen.zone}: {stands}. {next_feeding_words(nitrogen, on)}".strip()
+
+
+def next_feeding_words(nitrogen: ZoneNitrogen, on: date) -> str:
+    """The next day with room, and how much of the product fits then; or why there is none."""
+    coming = nitrogen.next_feeding
+    if coming is None:
+        return nitrogen.reason
+    what = f"{pounds_words(coming.pounds)} lb of {coming.product or 'nitrogen'}"
+    return f"Up to {what} today." if coming.date <= on else f"Next: {day(coming.date)}, {what}."
+
+
+def chart_words(nitrogen: ZoneNitrogen, ghost: float, month: int | None) -> str:
+    """The year's chart in words, the proposed spread too."""
+    words = (
+        f"{nitrogen.zone}, {nitrogen.year_label}: {nitrogen.applied_year:.2f} of "
+        f"{nitrogen.budget_year:.2f} lb N per 1,000 sq ft put down, "
+        f"{nitrogen.rolling_30_days:.2f} of it in the last 30 days."
     )
+    if month is None or not ghost:
+        return words
+    return f"{words} Proposed for {MONTH_NAMES[month - 1]}: {ghost:.2f}."
+
+
+def limits_summary(rules: NRules) -> str:
+    """The owner's limits on feeding in short."""
+    parts = [
+        *([f"{plain(rules.max_total_lb)} lb at once"] if rules.max_total_lb is not None else []),
+        *([f"{plain(rules.max_quick_lb)} quick"] if rules.max_quick_lb is not None else []),
+        *([f"{plain(rules.year_lb)} a year"] if rules.year_lb is not None else []),
+        *([f"{format_seasons(rules.blackouts)} none"] if rules.blackouts else []),
+    ]
+    return ", ".join(parts) or "the usual ones"
 
 
 def slow_sentence(n_pct: float, slow_n_pct: float) -> str:
@@ -82,19 +119,6 @@ def slow_sentence(n_pct: float, slow_n_pct: float) -> str:
     )
 
 
-def product_line(product: Product) -> str:
-    """A product on the shelf: name, analysis, slow share, size."""
-    analysis = f"{product.n_pct:g}-{product.p2o5_pct:g}-{product.k2o_pct:g}"
-    parts = [f"{product.name}   {analysis}"]
-    if product.n_pct > 0 and product.slow_n_pct <= product.n_pct:
-        parts.append(f"{100 * slow_share(product.slow_n_pct, product.n_pct):.0f} % of N slow")
-    if product.bag_lb:
-        parts.append(f"{product.bag_lb:g} lb bag")
-    if product.jug_gal:
-        parts.append(f"{product.jug_gal:g} gal jug")
-    return ", ".join(parts)
-
-
 def ledger_row(notebook: Notebook, feeding: Feeding) -> LedgerRow:
     """A feeding as a row of the ledger; several zones with differing rates show the range."""
     product = notebook.products.get(feeding.product)
@@ -105,7 +129,7 @@ def ledger_row(notebook: Notebook, feeding: Feeding) -> LedgerRow:
         feeding.id,
         day(feeding.date),
         product.name if product else "",
-        ", ".join(names),
+        _zones_words(names, len(notebook.zones)),
         f"{sum(feeding.pounds.values()):.4g}",
         _range(rates_by_zone(notebook, feeding).values()) if product else "–",
     )
@@ -124,6 +148,10 @@ def rates_by_zone(notebook: Notebook, feeding: Feeding) -> Mapping[str, float]:
         if area:
             rates[zone_id] = n_lb_per_1000sqft(pounds, product.n_pct, area)
     return rates
+
+
+def _zones_words(names: list[str], count: int) -> str:
+    return f"all {count} zones" if len(names) == count > 1 else ", ".join(names)
 
 
 def _range(values: Iterable[float]) -> str:

@@ -168,7 +168,7 @@ class SpreadPanel(QWidget):
         self.check = None
         most: SpreadCheck | None = None
         if proposal is not None:
-            most = self._check_of(proposal, {})
+            most = self._check_of(proposal, {}) if self._feeds(proposal.product_id) else None
             self.check = self._check_of(proposal, proposal.pounds) if proposal.pounds else None
         self.shares.show_check(self.check, most)
         self._say_verdict()
@@ -185,6 +185,10 @@ class SpreadPanel(QWidget):
         except OwnerError as problem:
             self._note.say(str(problem), "refuse")
             return None
+
+    def _feeds(self, product_id: str) -> bool:
+        """Whether a product carries nitrogen, so that a most that fits can be told."""
+        return self._book.notebook.products[product_id].n_pct > 0
 
     def _basis(self) -> Notebook:
         """The notebook to check against: without the feeding that is being changed."""
@@ -276,7 +280,7 @@ class SpreadPanel(QWidget):
 
     def _say_buttons(self) -> None:
         ready = bool(self.product.currentData()) and bool(self.shares.ticked())
-        self.most_button.setEnabled(ready)
+        self.most_button.setEnabled(ready and self._feeds(str(self.product.currentData())))
         self.record_button.setEnabled(self.check is not None)
         words = "Keep the changed feeding" if self._editing else "Record this feeding"
         words = "Record it all the same" if self._asked else words
@@ -345,8 +349,7 @@ class SpreadPanel(QWidget):
         card.body.addWidget(self.shares)
         card.body.addWidget(self._note)
         buttons = QHBoxLayout()
-        for widget in (self.all_zones, self.most_button):
-            buttons.addWidget(widget)
+        buttons.addWidget(self.all_zones)
         buttons.addStretch(1)
         for widget in (self.leave_button, self.record_button):
             buttons.addWidget(widget)
@@ -358,16 +361,18 @@ class SpreadPanel(QWidget):
         grid.setHorizontalSpacing(10)
         grid.setVerticalSpacing(3)
         cells = (
-            ("Product", self.product, 5),
-            ("How much", self.amount, 2),
-            ("of", self.mode, 4),
-            ("Day", self.day_field, 3),
+            ("Product", self.product, 0, 0, 3),
+            ("Day", self.day_field, 0, 3, 1),
+            ("How much", self.amount, 2, 0, 1),
+            ("of", self.mode, 2, 1, 1),
         )
-        for column, (words, widget, stretch) in enumerate(cells):
+        for words, widget, row, column, span in cells:
             label = Caption(words, self)
             label.setBuddy(widget)
-            grid.addWidget(label, 0, column)
-            grid.addWidget(widget, 1, column)
+            grid.addWidget(label, row, column, 1, span)
+            grid.addWidget(widget, row + 1, column, 1, span)
+        grid.addWidget(self.most_button, 3, 2, 1, 2)
+        for column, stretch in enumerate((2, 4, 1, 3)):
             grid.setColumnStretch(column, stretch)
         return grid
 

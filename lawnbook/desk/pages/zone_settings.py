@@ -61,6 +61,7 @@ class ZoneSettings(QWidget):
     ) -> None:
         super().__init__(parent)
         self._forms: list[LiveForm] = []
+        self._form_of: dict[str, LiveForm] = {}
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
@@ -79,6 +80,11 @@ class ZoneSettings(QWidget):
             if group.help:
                 column.addWidget(Caption(group.help, wrap=True))
             self._forms.append(form)
+            self._form_of.update(dict.fromkeys(group.names, form))
+
+    def offer(self, name: str, choices: Sequence[tuple[str, str]]) -> None:
+        """The (id, name) pairs a reference may lead to; KeyError for a field not shown."""
+        self._form_of[name].form.offer(name, choices)
 
     def show_zone(self, zone_id: str) -> None:
         """Show a zone as the notebook holds it."""

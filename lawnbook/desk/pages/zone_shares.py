@@ -19,8 +19,9 @@ FIELD_PX = 92
 class ExactField(TextField):
     """A number that is shown rounded but kept exactly until a hand edits it."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, places: int, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._places = places
         self._exact: float | None = None
         self.setAlignment(Qt.AlignmentFlag.AlignRight)
         self.setFixedWidth(FIELD_PX)
@@ -29,7 +30,7 @@ class ExactField(TextField):
     def put_value(self, value: float | None) -> None:
         """Show a number, or nothing; tells nobody."""
         self._exact = value
-        self.setText("" if value is None else plain(value, 2 if value >= 0.1 else 4))
+        self.setText("" if value is None else plain(value, self._places if value >= 1 else 4))
 
     def value(self, what: str) -> float | None:
         """The number, None where nothing is typed. OwnerError for words."""
@@ -56,8 +57,8 @@ class ZoneShare(QObject):
         # A long name may be cut off by the row; the tooltip holds it whole.
         self.tick.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.tick.setToolTip(zone.name)
-        self.pounds = ExactField(parent)
-        self.area = ExactField(parent)
+        self.pounds = ExactField(2, parent)
+        self.area = ExactField(0, parent)
         self.most = Caption("", parent)
         self.words = Caption("", parent, wrap=True)
         name_control(self.tick, f"zone_tick_{number}", f"Feed {zone.name}")
