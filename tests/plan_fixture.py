@@ -54,12 +54,12 @@ def plug(number: int, on: date, thatch_in: float | None, **told: object) -> Plug
 
 
 def plugs(count: int) -> tuple[PlugColumn, ...]:
-    """Plugs of spring and autumn from 2017 on, thinning by 0.04 in each, roots going down."""
+    """Plugs of spring and autumn from 2017 on, thinning by 0.04 in each to 0.2 in."""
     return tuple(
         plug(
             number,
             date(2017 + number // 2, 5 if number % 2 == 0 else 9, 3),
-            1.2 - 0.04 * number,
+            max(0.2, 1.2 - 0.04 * number),
             root_depth_in=2.0 + 0.25 * number,
         )
         for number in range(count)

@@ -257,7 +257,7 @@ def _notes(columns: Sequence[PlugColumn], left_out: int) -> tuple[str, ...]:
     notes = []
     if left_out:
         noun = "plug" if left_out == 1 else "plugs"
-        notes.append(f"{left_out} more {noun} between the first column and the second")
+        notes.append(f"{left_out} {noun} left out after the first")
     if any(each.pressed for each in columns):
         notes.append("plate and arrows: read pressed")
     return tuple(notes)

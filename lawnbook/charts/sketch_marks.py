@@ -267,17 +267,18 @@ def _feature_names(view: _View, features: Iterable[Feature], labels: _Labels) ->
 
 def _arcs(view: _View, notebook: Notebook) -> list[Mark]:
     """The reach of the heads, faint."""
-    rings = tuple(_reach(view, head, notebook.yard.north_deg) for head in notebook.heads.values())
+    rings = tuple(_reach(view, head) for head in notebook.heads.values())
     if not rings:
         return []
     return [Polyline(lines=rings, role="water", width=0.5, alpha=0.5)]
 
 
-def _reach(view: _View, head: Head, north_deg: float) -> Ring:
+def _reach(view: _View, head: Head) -> Ring:
+    # Arcs turn with the outlines, whose y is up the page; only the arrow shows true north.
     centre = view.at(head.at_ft)
     steps = max(6, int(head.sweep_deg / 6))
     reach = head.radius_ft * view.pt_per_ft
-    start = north_deg + head.start_deg
+    start = head.start_deg
     edge = []
     for step in range(steps + 1):
         angle = math.radians(start + head.sweep_deg * step / steps)
@@ -290,7 +291,7 @@ def _head(view: _View, head: Head, notebook: Notebook) -> list[Mark]:
     x, y = view.at(head.at_ft)
     marks: list[Mark] = []
     if head.sweep_deg < 360:
-        angle = math.radians(notebook.yard.north_deg + head.start_deg + head.sweep_deg / 2)
+        angle = math.radians(head.start_deg + head.sweep_deg / 2)
         tip = (x + 5.2 * math.sin(angle), y - 5.2 * math.cos(angle))
         marks.append(Polyline(lines=(((x, y), tip),), role="water", width=0.9))
     return [*marks, Disc(at=(x, y), radius=1.6, fill="paper", edge="water", width=0.8)]

@@ -1,0 +1,172 @@
+"""The sketch as marks: to scale, numbered, its labels on free places."""
+
+import importlib
+import math
+from dataclasses import replace
+from itertools import combinations, pairwise
+
+import pytest
+
+from lawnbook.charts.marks import Disc, Frame, Mark, Picture, Polygon, Polyline, Words, diagonals
+from lawnbook.charts.sketch_marks import EMPTY, sketch_marks
+from lawnbook.plan.make import make_plan
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.records import Zone
+from tests.plan_fixture import ON, square, yard_of
+
+FRAME = Frame(300, 220)
+shapes = importlib.import_module("shapely.geometry")
+
+
+def sketch(notebook: Notebook, frame: Frame = FRAME) -> Picture:
+    """The sketch with its plan."""
+    return sketch_marks(notebook, make_plan(notebook, ON), frame=frame)
+
+
+def of_fill(picture: Picture, fill: str) -> list[Polygon]:
+    """Polygons of one fill."""
+    return [m for m in picture.marks if isinstance(m, Polygon) and m.fill == fill]
+
+
+def test_zones_are_to_scale_and_right_side_up() -> None:
+    """Areas keep their ratio, the scale bar its feet, and north is up."""
+    notebook = yard_of(2)
+    second = replace(notebook.zones["zone1"], outline_ft=square(46, 0, 20))
+    notebook = replace(notebook, zones={**notebook.zones, "zone1": second})
+    picture = sketch(notebook)
+    one, two = (shapes.Polygon(m.rings[0]) for m in of_fill(picture, "turf"))
+    assert one.area / two.area == pytest.approx(4.0)
+    bar = next(m for m in picture.marks if isinstance(m, Polyline) and m.width == 1.0)
+    length = bar.lines[0][1][0] - bar.lines[0][0][0]
+    told = next(w for w in picture.words() if w.endswith(" ft"))
+    assert length / float(told.split()[0]) == pytest.approx(math.sqrt(one.area) / 40)
+    house = next(m for m in picture.marks if isinstance(m, Polygon) and m.fill == "paper")
+    assert max(y for _, y in house.rings[0]) < one.bounds[1]
+
+
+def test_hole_is_cut_by_running_the_other_way() -> None:
+    """Outline and hole turn against each other, whichever way they were drawn."""
+
+    def turn(ring: tuple[tuple[float, float], ...]) -> float:
+        pairs = zip(ring, (*ring[1:], ring[0]), strict=True)
+        return sum(ax * by - bx * ay for (ax, ay), (bx, by) in pairs)
+
+    for hole in (square(10, -10, 10), tuple(reversed(square(10, -10, 10)))):
+        notebook = yard_of(1)
+        zone = replace(notebook.zones["zone0"], holes_ft=(hole,))
+        rings = of_fill(sketch(replace(notebook, zones={"zone0": zone})), "turf")[0].rings
+        assert turn(rings[0]) > 0 > turn(rings[1])
+
+
+def number_of(picture: Picture, text: str) -> Words:
+    """The words of a zone's number."""
+    return next(m for m in picture.marks if isinstance(m, Words) and m.text == text)
+
+
+@pytest.mark.parametrize("zones", [1, 3, 8, 40])
+def test_every_zone_has_its_number_inside(zones: int) -> None:
+    """Each number lies in its own zone, however many there are."""
+    picture = sketch(yard_of(zones))
+    for index, mark in enumerate(of_fill(picture, "turf")):
+        word = number_of(picture, str(index + 1))
+        assert shapes.Polygon(mark.rings[0]).contains(shapes.Point(word.at))
+
+
+def test_number_keeps_off_the_spot() -> None:
+    """A spot in the very middle of a zone is not hidden under the number."""
+    notebook = yard_of(1)
+    spot = replace(notebook.spots["spot0"], at_ft=(20.0, -20.0))
+    picture = sketch(replace(notebook, spots={"spot0": spot}))
+    dots = [m for m in picture.marks if isinstance(m, Disc) and m.fill == "ink"]
+    rings = [m for m in picture.marks if isinstance(m, Disc) and m.radius > 5]
+    assert math.dist(dots[0].at, rings[0].at) > rings[0].radius + dots[0].radius
+
+
+def test_unnumbered_sketch() -> None:
+    """Without numbers no zone's number is written."""
+    notebook = yard_of(2)
+    plain = sketch_marks(notebook, make_plan(notebook, ON), numbered=False, frame=FRAME)
+    assert "1" not in plain.words()
+    assert "1" in sketch(notebook).words()
+
+
+def test_everything_stays_in_the_frame() -> None:
+    """Outlines and words lie inside, for wide and tall frames."""
+    for frame in (FRAME, Frame(500, 120), Frame(160, 400)):
+        for mark in sketch(yard_of(6), frame).marks:
+            for x, y in _points(mark):
+                assert -0.5 <= x <= frame.width + 0.5
+                assert -0.5 <= y <= frame.height + 0.5
+
+
+def _points(mark: Mark) -> list[tuple[float, float]]:
+    match mark:
+        case Polygon(rings=rings):
+            return [point for ring in rings for point in ring]
+        case Disc(at=at) | Words(at=at):
+            return [at]
+        case _:
+            return []
+
+
+def test_arrow_turns_with_north() -> None:
+    """With north to the right of the page the arrow's tip lies right of its tail."""
+    notebook = yard_of(1)
+    notebook = replace(notebook, yard=replace(notebook.yard, north_deg=90.0))
+    arrow = [m for m in sketch(notebook).marks if isinstance(m, Polygon) and m.fill == "ink"][-1]
+    tip, tail = arrow.rings[0][0], arrow.rings[0][1]
+    assert tip[0] > tail[0] + 3
+    assert tip[1] == pytest.approx(tail[1])
+
+
+def test_head_waters_into_its_zone() -> None:
+    """A head at the upper left corner sweeping from east to south reaches into the square."""
+    picture = sketch(yard_of(1))
+    arc = next(m for m in picture.marks if isinstance(m, Polyline) and m.alpha == 0.5).lines[0]
+    lawn = shapes.Polygon(of_fill(picture, "turf")[0].rings[0])
+    assert all(lawn.buffer(0.01).contains(shapes.Point(point)) for point in arc)
+
+
+def test_empty_yard_says_so() -> None:
+    """Nothing drawn yet: a sentence."""
+    assert sketch(yard_of(0)).words() == (EMPTY,)
+
+
+def test_zone_without_area_does_not_fail() -> None:
+    """A zone squeezed to a line (a file may hold it for a moment) still makes a picture."""
+    flat = Zone(id="z", name="Line", outline_ft=((0, 0), (10, 0), (5, 0.001)))
+    assert sketch(replace(yard_of(0), zones={"z": flat})).marks
+
+
+def test_hatching_stays_in_its_box() -> None:
+    """Diagonals of a box end on its sides, evenly apart, none missing at either end."""
+    lines = diagonals(10, 20, 40, 35, gap=3)
+    assert len(lines) == pytest.approx((30 + 15) / 3, abs=1)
+    for (ax, ay), (bx, by) in lines:
+        assert 10 - 1e-9 <= ax <= bx <= 40 + 1e-9
+        assert 20 - 1e-9 <= by <= ay <= 35 + 1e-9
+        assert bx - ax == pytest.approx(ay - by)
+    feet = [ax + ay for (ax, ay), _ in lines]
+    assert all(other - one == pytest.approx(3) for one, other in pairwise(feet))
+
+
+def test_labels_of_spots_keep_apart() -> None:
+    """Spots a few feet apart: what is written does not overlap, what cannot be is left out."""
+    notebook = yard_of(1)
+    first = notebook.spots["spot0"]
+    spots = {
+        f"s{n}": replace(first, id=f"s{n}", name=f"marker {n}", at_ft=(4.0 + 3 * n, -20.0))
+        for n in range(12)
+    }
+    picture = sketch(replace(notebook, spots=spots))
+    words = [m for m in picture.marks if isinstance(m, Words) and m.text.startswith("marker")]
+    assert 2 <= len(words) <= 12
+    boxes = []
+    for word in words:
+        width = 4.4 * len(word.text)
+        left = word.at[0] - {"left": 0, "center": 0.5, "right": 1}[word.align] * width
+        boxes.append((left, word.at[1] - 6, left + width, word.at[1] + 1))
+    for one, other in combinations(boxes, 2):
+        across = min(one[2], other[2]) - max(one[0], other[0])
+        along = min(one[3], other[3]) - max(one[1], other[1])
+        assert across <= 0 or along <= 0
