@@ -174,7 +174,7 @@ def sketch_marks(
         *([] if crowded else _arcs(view, notebook)),
         *(mark for each in features for mark in _feature(view, each)),
         *(_zone(view, zone, edge="ink") for zone in zones),
-        *(mark for head in heads for mark in _head(view, head, notebook)),
+        *(mark for head in heads for mark in _head(view, head)),
         *pins,
         *over,
         *_feature_names(view, features, labels),
@@ -286,7 +286,7 @@ def _reach(view: _View, head: Head) -> Ring:
     return tuple(edge)
 
 
-def _head(view: _View, head: Head, notebook: Notebook) -> list[Mark]:
+def _head(view: _View, head: Head) -> list[Mark]:
     """A head: a small ring with a stroke toward the middle of its arc."""
     x, y = view.at(head.at_ft)
     marks: list[Mark] = []
