@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_year
+from lawnbook.plan.feed_ledger import carries_nitrogen
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
@@ -64,7 +65,7 @@ def _of_the_notebook(notebook: Notebook, product: Product, on: date) -> Iterator
             f"{product.name} carries phosphate: many places allow it only where a soil test asks "
             "for it."
         )
-    if product.n_pct == 0:
+    if not carries_nitrogen(product):
         yield f"{product.name} carries no nitrogen; its rate is the label's alone."
     strips = [each for each in notebook.features.values() if each.no_spread_ft]
     for feature in strips:

@@ -25,6 +25,12 @@ from lawnbook.plan.workings import OWN, sources
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feeding, NRules, Product, Season, Zone
 
+LEAST_N_PCT = 0.01
+"""A product with less nitrogen than labels can state carries none."""
+
+LEAST_TREATED_SQFT = 0.01
+"""No area treated is smaller; a lower figure is a slip, and the zone's area stands in."""
+
 
 @dataclass(frozen=True, slots=True)
 class Application:
@@ -191,7 +197,12 @@ def limits_of(rules: NRules) -> Limits:
 
 def quick_share(product: Product) -> float:
     """Quick part of a product's nitrogen, 0-1; 0 for a product without nitrogen."""
-    return quick_pct(product) / product.n_pct if product.n_pct > 0 else 0.0
+    return quick_pct(product) / product.n_pct if carries_nitrogen(product) else 0.0
+
+
+def carries_nitrogen(product: Product) -> bool:
+    """Whether a product has nitrogen to speak of."""
+    return product.n_pct >= LEAST_N_PCT
 
 
 def quick_pct(product: Product) -> float:
@@ -205,7 +216,7 @@ def _applications(
     sums: dict[str, dict[date, tuple[float, float]]] = {}
     for feeding in notebook.feedings.values():
         product = notebook.products.get(feeding.product)
-        if product is None or product.n_pct == 0:
+        if product is None or not carries_nitrogen(product):
             continue
         for zone_id, pounds in feeding.pounds.items():
             area = _treated_sqft(feeding, zone_id, areas)
@@ -223,4 +234,5 @@ def _applications(
 
 
 def _treated_sqft(feeding: Feeding, zone_id: str, areas: Mapping[str, float]) -> float:
-    return feeding.treated_area_sqft.get(zone_id, areas.get(zone_id, 0.0))
+    frozen = feeding.treated_area_sqft.get(zone_id, 0.0)
+    return frozen if frozen >= LEAST_TREATED_SQFT else areas.get(zone_id, 0.0)

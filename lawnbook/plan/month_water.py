@@ -10,6 +10,9 @@ from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
 FREEZING_F = 32.0
 
+LEAST_ETC_IN_PER_DAY = 0.0005
+"""Less use than this shows as zero, and no watering is planned for it."""
+
 
 def month_water(setting: Setting, facts: ZoneFacts, month: int) -> MonthWater:
     """The waterings of a calendar month, or the reason there are none."""
@@ -51,8 +54,9 @@ def why_none(setting: Setting, facts: ZoneFacts, month: int, in_season: bool) ->
     if _dormant(setting, facts, month) and weather.tmean_f is not None:
         state = "frozen" if weather.tmean_f <= FREEZING_F else "dormant"
         return f"The grass is {state} in {month_name(month)} (mean {weather.tmean_f:.0f} °F)."
-    if weather.eto_in_per_day == 0:
-        return f"No water is used in {month_name(month)} (ETo is zero)."
+    etc = etc_in_per_day(setting, facts, month)
+    if etc is not None and etc < LEAST_ETC_IN_PER_DAY:
+        return f"Next to no water is used in {month_name(month)}: none need be given."
     return weather.reason
 
 

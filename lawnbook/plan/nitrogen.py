@@ -5,7 +5,7 @@ from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_year, product_lb_for_rate
 from lawnbook.agronomy.seasons import is_south
-from lawnbook.plan.feed_ledger import ZoneFeed, quick_share
+from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, quick_share
 from lawnbook.plan.feed_rules import candidate_days, room_lb, rules_on
 from lawnbook.plan.model import NextFeeding, Working, ZoneNitrogen
 from lawnbook.plan.season import month_name
@@ -52,9 +52,9 @@ def product_for(notebook: Notebook, zone_id: str) -> Product | None:
     fed = [each for each in notebook.feedings.values() if zone_id in each.pounds]
     for feeding in sorted(fed, key=lambda each: (each.date, each.rank), reverse=True):
         product = notebook.products.get(feeding.product)
-        if product is not None and product.n_pct > 0:
+        if product is not None and carries_nitrogen(product):
             return product
-    return next((each for each in notebook.products.values() if each.n_pct > 0), None)
+    return next((each for each in notebook.products.values() if carries_nitrogen(each)), None)
 
 
 def next_feeding(feed: ZoneFeed, product: Product | None, on: date) -> NextFeeding | None:
@@ -74,7 +74,7 @@ def next_feeding(feed: ZoneFeed, product: Product | None, on: date) -> NextFeedi
 
 
 def _year_words(label: int, latitude_deg: float) -> str:
-    return f"Jul {label} to Jun {label + 1}" if is_south(latitude_deg) else str(label)
+    return f"{label}–{(label + 1) % 100:02}" if is_south(latitude_deg) else str(label)
 
 
 def _why_none(feed: ZoneFeed, product: Product | None) -> str:

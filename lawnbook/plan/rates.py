@@ -26,6 +26,9 @@ PRESSURE_SLACK = 0.1
 
 FEWEST_CANS_FOR_EVENNESS = 2
 
+PLAUSIBLE_IN_PER_H = (0.01, 30.0)
+"""No sprinkler is slower or faster than this; a figure beyond it is a slip."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rate:
@@ -61,7 +64,18 @@ def rate_of(notebook: Notebook, zone: Zone, area_sqft: float) -> Rate:
         or _from_typing(zone)
         or Rate(in_per_h=None, du_input=_assumed_du(), reason=_why_none(heads))
     )
+    slowest, fastest = PLAUSIBLE_IN_PER_H
+    if rate.in_per_h is not None and not slowest <= rate.in_per_h <= fastest:
+        rate = Rate(in_per_h=None, du_input=_assumed_du(), reason=_implausible(rate))
     return _with_evenness(rate, tests)
+
+
+def _implausible(rate: Rate) -> str:
+    slowest, fastest = PLAUSIBLE_IN_PER_H
+    return (
+        f"Precipitation rate is not known: what the {rate.source} gives is not between "
+        f"{slowest:g} and {fastest:g} in/h; check its figures."
+    )
 
 
 def _from_tests(tests: list[CatchTest], notebook: Notebook, heads: list[Head]) -> Rate | None:

@@ -115,9 +115,11 @@ def _nitrogen(zones: Sequence[ZoneNitrogen]) -> Iterator[str]:
         _column("fed", zones, lambda z: told(z.applied_year)),
         _column("budget", zones, lambda z: told(z.budget_year)),
         _column("left", zones, lambda z: told(z.left_this_year)),
-        _column("left this month", zones, lambda z: told(z.left_this_month)),
+        _column("in month", zones, lambda z: told(z.left_this_month)),
         _column("30 days", zones, lambda z: told(z.rolling_30_days)),
-        _column("next feeding", zones, _next_feeding, words=True),
+        _column("next", zones, _next_day),
+        _column("lb", zones, _next_pounds),
+        _column("of", zones, _next_product, words=True),
     ]
     yield from table(columns, WIDTH)
 
@@ -208,10 +210,13 @@ def _run(zone: ZoneWater) -> str:
     return f"{zone.cycles}×{zone.minutes_per_cycle:.0f} min"
 
 
-def _next_feeding(zone: ZoneNitrogen) -> str:
-    upcoming = zone.next_feeding
-    if upcoming is None:
-        return NONE
-    return (
-        f"{day(upcoming.date)}, {told(upcoming.pounds, 1)} lb of {upcoming.product or 'nitrogen'}"
-    )
+def _next_day(zone: ZoneNitrogen) -> str:
+    return day(zone.next_feeding.date) if zone.next_feeding is not None else NONE
+
+
+def _next_pounds(zone: ZoneNitrogen) -> str:
+    return told(zone.next_feeding.pounds, 1) if zone.next_feeding is not None else NONE
+
+
+def _next_product(zone: ZoneNitrogen) -> str:
+    return zone.next_feeding.product or "nitrogen" if zone.next_feeding is not None else NONE

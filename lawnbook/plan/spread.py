@@ -7,7 +7,7 @@ from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, product_lb_for_rate
 from lawnbook.plan.cautions import spread_cautions
-from lawnbook.plan.feed_ledger import ZoneFeed, feeds_of, quick_pct, quick_share
+from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, feeds_of, quick_pct, quick_share
 from lawnbook.plan.feed_rules import candidate_days, passes, room_lb, rules_on, tightest
 from lawnbook.plan.model import SpreadCheck, ZoneSpread
 from lawnbook.plan.workings import told
@@ -66,7 +66,7 @@ def pounds_for_rate(
     Raises OwnerError for a product without nitrogen, an unknown zone, or a rate below zero.
     """
     product = _product(notebook, product_id)
-    if product.n_pct <= 0:
+    if not carries_nitrogen(product):
         raise OwnerError(
             f"Product: {product.name} carries no nitrogen, so it has no rate of nitrogen; enter "
             "pounds instead."
@@ -100,7 +100,7 @@ def _zone(feed: ZoneFeed, product: Product, pounds: float, on: date) -> ZoneSpre
     rules = rules_on(feed, on, quick_share(product))
     broken = tuple(rule for rule in rules if rule.broken(n_lb))
     room = room_lb(rules)
-    binding = broken or ((tightest(rules),) if product.n_pct > 0 else ())
+    binding = broken or ((tightest(rules),) if carries_nitrogen(product) else ())
     return ZoneSpread(
         zone=feed.zone.name,
         zone_id=feed.zone.id,
@@ -121,7 +121,7 @@ def _zone(feed: ZoneFeed, product: Product, pounds: float, on: date) -> ZoneSpre
 
 def _most_lb(feed: ZoneFeed, product: Product, room: float, pounds: float) -> float:
     """The most pounds that pass. Without nitrogen no rule bounds them: the pounds asked for."""
-    if product.n_pct <= 0:
+    if not carries_nitrogen(product):
         return pounds
     return product_lb_for_rate(room, product.n_pct, feed.area_sqft)
 
@@ -140,7 +140,7 @@ def _earliest(pairs: Sequence[tuple[ZoneFeed, float]], product: Product, on: dat
 
 
 def _verdict(zones: Sequence[ZoneSpread], product: Product, on: date, earliest: date | None) -> str:
-    if product.n_pct <= 0:
+    if not carries_nitrogen(product):
         return f"{product.name} carries no nitrogen: no nitrogen rule applies. The label does."
     over = [zone for zone in zones if not zone.within]
     if not over:

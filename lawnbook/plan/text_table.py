@@ -32,13 +32,18 @@ def table(columns: Sequence[Column], width: int) -> Iterator[str]:
             _cell(text, column, size)
             for text, column, size in zip(row, columns, widths, strict=True)
         )
-        yield GAP.join(cells).rstrip()
+        line = GAP.join(cells).rstrip()
+        yield line if len(line) <= width else line[: width - 1] + ELLIPSIS
 
 
 def paragraph(text: str, width: int, indent: str = "") -> list[str]:
     """The text wrapped to `width`; lines after the first stand under it."""
     return textwrap.wrap(
-        text, width, initial_indent=indent, subsequent_indent=" " * len(indent)
+        text,
+        width,
+        initial_indent=indent,
+        subsequent_indent=" " * len(indent),
+        break_on_hyphens=False,
     ) or [indent.rstrip()]
 
 
