@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from lawnbook.yard import limits
 from lawnbook.yard.check import check, check_notebook
-from lawnbook.yard.fields import FieldInfo, fields_of, without_none
+from lawnbook.yard.fields import FieldInfo, Outline, fields_of, without_none
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
 from lawnbook.yard.problems import Problem, asked, in_one_line, refused
@@ -105,6 +105,9 @@ REFUSED: list[tuple[Record, str, str]] = [
     (_with(CORE, "spot", "elm"), "spot", 'Spot: there is no "elm" in spots; choose Oak.'),
     (_with(CORE, "sponge", 5), "sponge", "Sponge of 5 is more than it can be; enter 0 to 4."),
     (_with(FRONT, "name", "  "), "name", "Name is empty; enter one."),
+    (_with(FRONT, "name", "a\x00b"), "name", "cannot be shown (code 0); take it out."),
+    (_with(CORE, "note", "a\ud800"), "note", "cannot be shown (code 55296)"),
+    (_with(FRONT, "slope_pct", 1e300), "slope_pct", "Slope of 1e+300 % is more than it can be"),
     (_with(FRONT, "name", "a\nb"), "name", "one line of at most 200"),
     (_with(FRONT, "name", "x" * 201), "name", "one line of at most 200"),
     (_with(BACK, "name", " front "), "name", "already in use; choose another"),
@@ -283,7 +286,25 @@ def test_a_machine_without_time_zones_trusts_the_name(monkeypatch: pytest.Monkey
     assert check(Yard(id="yard", name="H", time_zone="Elsewhere/Town"), NOTEBOOK, TODAY) == ()
 
 
-@settings(deadline=None, max_examples=60)
+_ANY = st.floats() | st.integers(-9, 9).map(float)
+_CORNERS = st.lists(st.tuples(_ANY, _ANY), max_size=6).map(tuple)
+
+
+@given(_CORNERS, st.lists(_CORNERS, max_size=2).map(tuple), st.lists(_ANY, max_size=3))
+def test_no_numbers_break_the_check(outline: Outline, holes: tuple[Outline, ...], n: Any) -> None:
+    """Infinities, values that are none and giants end in sentences, in one line each."""
+    zone = replace(FRONT, outline_ft=outline, holes_ft=holes)
+    broken = apply(NOTEBOOK, put(NOTEBOOK, "zones", zone))
+    broken = apply(broken, put(broken, "feedings", FEEDING))
+    broken = apply(broken, put(broken, "cores", replace(CORE, thatch_in=tuple(n))))
+    sentences = [problem.sentence for problem in check_notebook(broken, TODAY)]
+    assert all(len(sentence) < 250 and "\n" not in sentence for sentence in sentences)
+    corners = [each for ring in (outline, *holes) for corner in ring for each in corner]
+    if any(not abs(each) <= 5000 for each in corners):
+        assert refused(check(zone, NOTEBOOK, TODAY))
+
+
+@settings(deadline=None, max_examples=30)
 @given(notebooks(), st.data())
 def test_any_number_past_its_limit_is_refused(notebook: Notebook, data: st.DataObject) -> None:
     """Every field that has a limit keeps it, whatever else the record holds."""

@@ -24,7 +24,7 @@ def _back(record: Record, where: str) -> Record | None:
     return read
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=40)
 @given(notebooks())
 def test_every_record_comes_back_from_json_as_it_was(notebook: Notebook) -> None:
     """Rank is the place in the list, so it alone is left to the reader."""
@@ -37,7 +37,7 @@ def test_every_record_comes_back_from_json_as_it_was(notebook: Notebook) -> None
             assert read == _with_rank(record, 0)
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=40)
 @given(notebooks())
 def test_the_drawn_notebooks_are_valid(notebook: Notebook) -> None:
     """The strategies serve other tests, so they must not draw what would be refused."""

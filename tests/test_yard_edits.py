@@ -137,7 +137,7 @@ def test_removing_nothing_is_our_own_error() -> None:
         remove(FULL, "gnomes", "a")
 
 
-@settings(deadline=None, max_examples=80)
+@settings(deadline=None, max_examples=50)
 @given(notebooks(), st.data())
 def test_no_removal_leaves_a_reference_that_leads_nowhere(
     notebook: Notebook, data: st.DataObject
@@ -164,7 +164,7 @@ def test_no_removal_leaves_a_reference_that_leads_nowhere(
     assert all(list(back.table(name)) == list(notebook.table(name)) for name in TABLES)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=30)
 @given(notebooks(), notebooks())
 def test_the_difference_leads_from_one_notebook_to_the_other(
     before: Notebook, after: Notebook
@@ -176,7 +176,7 @@ def test_the_difference_leads_from_one_notebook_to_the_other(
     assert difference(after, after) == {}
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=30)
 @given(notebooks(), st.dates(date(1995, 1, 1), TODAY))
 def test_the_past_holds_only_what_was_dated_by_then(notebook: Notebook, on: date) -> None:
     """Outlines and settings are undated; nothing leads to what had not happened."""

@@ -14,6 +14,7 @@ from types import MappingProxyType, NoneType, UnionType
 from typing import Any, Literal, TypeVar, Union, get_args, get_origin
 
 from lawnbook.yard.fields import FieldInfo, fields_of, without_none
+from lawnbook.yard.limits import first_unshowable, unshowable_mend
 from lawnbook.yard.notebook import new_id
 from lawnbook.yard.problems import Problem
 from lawnbook.yard.records import SINGLES, TABLES, ClimateMonth, Record, WeatherDay
@@ -236,10 +237,8 @@ def _text(value: Any, label: str, place: str) -> str:
 
 
 def _must_be_clean(value: str, label: str, place: str) -> None:
-    for sign in value:
-        if (sign < " " and sign not in "\n\t") or "\ud800" <= sign <= "\udfff":
-            mend = f"holds a character that cannot be shown (code {ord(sign)}); take it out."
-            raise _WrongError(place, f"{label} {mend}")
+    if unshowable := first_unshowable(value):
+        raise _WrongError(place, f"{label} {unshowable_mend(unshowable)}")
 
 
 def _number(value: Any, label: str, place: str) -> float:

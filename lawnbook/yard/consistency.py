@@ -23,6 +23,7 @@ from lawnbook.yard.records import (
 
 LEAST_AREA_SQFT = 0.01
 MOST_CORNERS = 5_000
+FARTHEST_FT = 1e5
 WIDEST_READINGS_IN = 1.0
 MOST_N_LB_PER_1000 = 2.0
 PROFILES = ("cone", "flat", "doughnut")
@@ -43,18 +44,25 @@ def _zone(zone: Zone, _: Notebook) -> Iterator[Complaint]:
         place = f"holes_ft[{i}]"
         wrongs = list(_outline("holes_ft", hole, place))
         yield from wrongs
-        if wrongs or len(zone.outline_ft) < 3:
+        if wrongs or len(zone.outline_ft) < 3 or not _drawable(hole, zone.outline_ft):
             continue
         if not geometry.lies_inside(hole, zone.outline_ft):
             sentence = f"Hole {i + 1} reaches outside its zone; move its corners inside."
             yield refuse("holes_ft", sentence, place)
         for j, other in enumerate(zone.holes_ft[:i]):
-            if len(other) > 2 and geometry.overlap(hole, other):
+            if len(other) > 2 and _drawable(other) and geometry.overlap(hole, other):
                 sentence = f"Holes {j + 1} and {i + 1} overlap; join them into one."
                 yield refuse("holes_ft", sentence, place)
 
 
+def _drawable(*outlines: Outline) -> bool:
+    """Whether all corners are near enough to reckon with; the field's own rule says so if not."""
+    return all(abs(each) <= FARTHEST_FT for ring in outlines for corner in ring for each in corner)
+
+
 def _outline(field: str, outline: Outline, place: str = "") -> Iterator[Complaint]:
+    if not _drawable(outline):
+        return
     what = "A hole" if field == "holes_ft" else "An outline"
     if len(outline) < 3:
         sentence = f"{what} needs at least 3 corners, and has {len(outline)}; add corners."

@@ -174,10 +174,7 @@ def _sides(outline: Outline) -> Iterable[tuple[Point, Point]]:
 
 
 def _mean(points: Sequence[Point]) -> Point:
-    return (
-        math.fsum(x for x, _ in points) / len(points),
-        math.fsum(y for _, y in points) / len(points),
-    )
+    return sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
 
 
 def _signed_area(outline: Outline) -> float:
@@ -186,7 +183,7 @@ def _signed_area(outline: Outline) -> float:
         return 0.0
     x0, y0 = outline[0]
     moved = tuple((x - x0, y - y0) for x, y in outline)
-    return math.fsum(ax * by - bx * ay for (ax, ay), (bx, by) in _sides(moved)) / 2
+    return sum(ax * by - bx * ay for (ax, ay), (bx, by) in _sides(moved)) / 2
 
 
 def _covers(outline: Outline, point: Point) -> bool:

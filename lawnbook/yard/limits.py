@@ -18,6 +18,7 @@ from lawnbook.yard.fields import FieldInfo, Rule, choices_of, fields_of
 EARLIEST = date(1800, 1, 1)
 LONGEST_LINE = 200
 LONGEST_TEXT = 20_000
+_LONG_NUMBER = 1e9
 
 Severity = Literal["refuse", "ask"]
 
@@ -55,7 +56,7 @@ def field_complaints(record: Any, today: date) -> Iterator[Complaint]:
 
 def amount(value: float, unit: str = "") -> str:
     """A value with its unit as it is read: "25 in", "95°", "3 %"."""
-    told = numbers.plain(value, 3)
+    told = numbers.plain(value, 3) if abs(value) < _LONG_NUMBER else f"{value:.3g}"
     return told + unit if unit.startswith("°") else f"{told} {unit}".rstrip()
 
 
@@ -164,13 +165,31 @@ def _about_text(info: FieldInfo, value: str) -> Iterator[tuple[Severity, str]]:
         return
     if rule.refers_to:
         return
-    if is_one_line(rule):
+    if unshowable := first_unshowable(value):
+        yield "refuse", f"{rule.label} {unshowable_mend(unshowable)}"
+    elif is_one_line(rule):
         if info.required and not value.strip():
             yield "refuse", f"{rule.label} is empty; enter one."
         if len(value) > LONGEST_LINE or "\n" in value:
             yield "refuse", f"{rule.label} must be one line of at most {LONGEST_LINE} letters."
     elif len(value) > LONGEST_TEXT:
         yield "refuse", f"{rule.label} is longer than {LONGEST_TEXT:,} letters; shorten it."
+
+
+def first_unshowable(text: str) -> str:
+    """The first character of a text that no file or page can hold, or nothing.
+
+    Control characters but the line break and tab, and halves of surrogate pairs.
+    """
+    for sign in text:
+        if (sign < " " and sign not in "\n\t") or "\ud800" <= sign <= "\udfff":
+            return sign
+    return ""
+
+
+def unshowable_mend(sign: str) -> str:
+    """The end of the sentence about such a character."""
+    return f"holds a character that cannot be shown (code {ord(sign)}); take it out."
 
 
 def is_one_line(rule: Rule) -> bool:

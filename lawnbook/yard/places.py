@@ -1,6 +1,5 @@
 """Where the program's own files lie: in a wheel inside the package, in a checkout one level up."""
 
-from functools import cache
 from pathlib import Path
 
 _PACKAGE = Path(__file__).resolve().parent.parent
@@ -23,7 +22,6 @@ def sample_yards() -> tuple[Path, ...]:
     return tuple(sorted((_root() / "sample_yards").glob("*.json")))
 
 
-@cache
 def _root() -> Path:
     packed = _PACKAGE / "_data"
     return packed if packed.is_dir() else _PACKAGE.parent
