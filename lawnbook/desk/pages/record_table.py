@@ -6,7 +6,7 @@ Its height follows its rows up to a limit, so that short lists leave no hole in 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -59,7 +59,8 @@ class RecordTable(QTableWidget):
         self._most_rows = most_rows
         lines = max(head.count("\n") for head in heads) + 1
         self._head_px = HEAD_PAD_PX + HEAD_LINE_PX * lines
-        self._ids: list[str] = []
+        self._rows: tuple[Row, ...] = ()
+        self._stretched = 0
         self.setHorizontalHeaderLabels(list(heads))
         self._set_up_view()
         for column in range(len(heads)):
@@ -67,32 +68,29 @@ class RecordTable(QTableWidget):
             if head is not None:
                 head.setTextAlignment(self._alignment(column))
         self.itemSelectionChanged.connect(self._tell_pick)
-        self.itemDoubleClicked.connect(lambda item: self.opened.emit(self._ids[item.row()]))
+        self.itemDoubleClicked.connect(lambda _: self.opened.emit(self.picked_id()))
 
     def show_rows(self, rows: Sequence[Row], keep: str = "") -> None:
         """Show rows; the row of id `keep`, or the one picked before, stays picked. Tells nobody."""
         keep = keep or self.picked_id()
-        blocked = self.blockSignals(True)
-        self._ids = [row.record_id for row in rows]
-        self.setRowCount(len(rows))
-        for number, row in enumerate(rows):
-            self._fill(number, row)
-        self.blockSignals(blocked)
+        if tuple(rows) != self._rows:
+            self._rows = tuple(rows)
+            self._fill_all()
         self.pick(keep)
-        self.updateGeometry()
 
     def picked_id(self) -> str:
         """The id of the picked row, empty when none is."""
         chosen = self.selectionModel().selectedRows()
-        return self._ids[chosen[0].row()] if chosen and chosen[0].row() < len(self._ids) else ""
+        return self._rows[chosen[0].row()].record_id if chosen else ""
 
     def pick(self, record_id: str) -> None:
         """Pick the row of a record, or none. Tells nobody."""
         blocked = self.blockSignals(True)
         self.clearSelection()
-        if record_id in self._ids:
-            self.setCurrentCell(self._ids.index(record_id), 0)
-            self.selectRow(self._ids.index(record_id))
+        ids = [row.record_id for row in self._rows]
+        if record_id in ids:
+            self.setCurrentCell(ids.index(record_id), 0)
+            self.selectRow(ids.index(record_id))
         self.blockSignals(blocked)
 
     def sizeHint(self) -> QSize:
@@ -131,20 +129,52 @@ class RecordTable(QTableWidget):
         header.setFixedHeight(self._head_px)
         header.setHighlightSections(False)
         header.setMinimumSectionSize(34)
+        # Only the rows in view set the widths: a list of years stays quick.
+        header.setResizeContentsPrecision(0)
+        self._fit_columns()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Colour the rows again in a new theme."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.StyleChange and self._rows:
+            self._colour()
+
+    def _fit_columns(self) -> None:
+        header = self.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+        header.setSectionResizeMode(self._stretched, QHeaderView.ResizeMode.Stretch)
 
     def stretch(self, column: int) -> None:
         """Let one column, instead of the first, take the room that is left."""
-        header = self.horizontalHeader()
-        header.setSectionResizeMode(0, QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(column, QHeaderView.ResizeMode.Stretch)
+        self._stretched = column
+        self._fit_columns()
 
     def _alignment(self, column: int) -> Qt.AlignmentFlag:
         side = Qt.AlignmentFlag.AlignLeft
         if column not in self._words_columns:
             side = Qt.AlignmentFlag.AlignRight
         return side | Qt.AlignmentFlag.AlignVCenter
+
+    def _fill_all(self) -> None:
+        blocked = self.blockSignals(True)
+        # Widths that follow each cell as it is set would take a time that grows with the square.
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        self.clearSelection()
+        self.setRowCount(len(self._rows))
+        for number, row in enumerate(self._rows):
+            self._fill(number, row)
+        self._colour()
+        self._fit_columns()
+        self.blockSignals(blocked)
+        self.updateGeometry()
+
+    def _colour(self) -> None:
+        warn = QColor(palette().warn)
+        for number, row in enumerate(self._rows):
+            for column in row.warn_columns:
+                item = self.item(number, column)
+                if item is not None:
+                    item.setForeground(warn)
 
     def _fill(self, number: int, row: Row) -> None:
         for column, words in enumerate(row.cells):
@@ -153,8 +183,6 @@ class RecordTable(QTableWidget):
             item.setFont(sans())
             item.setToolTip(row.spoken or words)
             item.setData(Qt.ItemDataRole.AccessibleDescriptionRole, row.spoken)
-            if column in row.warn_columns:
-                item.setForeground(QColor(palette().warn))
             self.setItem(number, column, item)
 
     def _tell_pick(self) -> None:

@@ -1,0 +1,150 @@
+"""A notebook with known figures for the tests of the pages, and what those tests share."""
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from typing import TypeVar
+
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QApplication,
+    QLineEdit,
+    QTableWidget,
+    QTableWidgetItem,
+    QWidget,
+)
+
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import Plan
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.geometry import rectangle_ft
+from lawnbook.yard.notebook import Notebook, new_notebook, with_tables
+from lawnbook.yard.records import (
+    CatchTest,
+    ClimateMonth,
+    Head,
+    Product,
+    Record,
+    Season,
+    Spot,
+    Yard,
+    Zone,
+)
+
+MEAN_F = (30, 34, 42, 50, 58, 67, 76, 74, 64, 52, 40, 31)
+ETO_IN = (0.04, 0.06, 0.10, 0.15, 0.19, 0.24, 0.26, 0.23, 0.17, 0.10, 0.06, 0.04)
+CANS_ML = (50.0, 40.0, 45.0, 45.0)
+
+W = TypeVar("W", bound=QWidget)
+
+
+def page_notebook() -> Notebook:
+    """Two zones of 1,000 and 500 sq ft, one product of 24 % N (15 slow), one catch test."""
+    rows: dict[str, list[Record]] = {
+        "yard": [
+            Yard(
+                id="yard",
+                name="Test yard",
+                latitude_deg=41.0,
+                irrigation_season=Season(start="04-15", end="10-15"),
+            )
+        ],
+        "zones": [
+            Zone(id="front", name="Front", outline_ft=rectangle_ft((0, 0), 40, 25), soil="loam"),
+            Zone(id="side", name="Side", outline_ft=rectangle_ft((50, 0), 20, 25), rank=1),
+        ],
+        "heads": [Head(id="h1", zone="side", at_ft=(55.0, 5.0), flow_gpm=5.0)],
+        "spots": [Spot(id="gate", name="Gate", zone="side")],
+        "catch_tests": [
+            CatchTest(
+                id="c1",
+                zone="front",
+                date=date(2026, 5, 1),
+                run_minutes=20,
+                can_mouth_sqin=9.0,
+                volumes_ml=CANS_ML,
+            )
+        ],
+        "products": [Product(id="blend", name="Blend", n_pct=24, slow_n_pct=15, bag_lb=40)],
+        "climate": [
+            ClimateMonth(id=f"{m:02d}", month=m, tmean_f=t, eto_in_per_day=e, rank=m - 1)
+            for m, (t, e) in enumerate(zip(MEAN_F, ETO_IN, strict=True), 1)
+        ],
+    }
+    return with_tables(new_notebook("Test yard"), rows)
+
+
+def open_book(folder: Path, today: date, notebook: Notebook | None = None) -> OpenNotebook:
+    """The notebook, or another one, in a file that is open."""
+    return OpenNotebook.create(folder / "test.lawnbook", notebook or page_notebook(), today)
+
+
+def follow(book: OpenNotebook, show: Callable[[Plan], None], on: date) -> None:
+    """Show the plan now and after every edit, as the window does."""
+
+    def again(_change: object) -> None:
+        show(make_plan(book.notebook, on))
+
+    book.subscribe(again)
+    again({})
+
+
+def part(page: QWidget, kind: type[W], name: str) -> W:
+    """A control of a page by its object name; it must be there."""
+    found = page.findChild(kind, name)
+    assert isinstance(found, kind), f"{name} is not on the page"
+    return found
+
+
+def item_of(table: QTableWidget, row: int, column: int) -> QTableWidgetItem:
+    """A cell that must be there."""
+    item = table.item(row, column)
+    assert item is not None, f"no cell {row}, {column}"
+    return item
+
+
+def type_into(page: QWidget, name: str, text: str) -> QLineEdit:
+    """Type over what a field holds and leave it with Tab."""
+    field = part(page, QLineEdit, name)
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClick(field, Qt.Key.Key_Delete)
+    QTest.keyClicks(field, text)
+    QTest.keyClick(field, Qt.Key.Key_Tab)
+    return field
+
+
+def click(page: QWidget, name: str) -> None:
+    """Click a control that shows and is enabled."""
+    control = part(page, QWidget, name)
+    assert control.isEnabled(), f"{name} cannot be clicked"
+    QTest.mouseClick(control, Qt.MouseButton.LeftButton)
+
+
+def unnamed(page: QWidget) -> list[str]:
+    """Controls that Tab reaches and that lack an object name or a spoken name."""
+    return [
+        f"{type(each).__name__} {each.objectName()}"
+        for each in page.findChildren(QWidget)
+        if each.focusPolicy() & Qt.FocusPolicy.TabFocus
+        and each.window() is page.window()
+        and each.objectName() != "qt_scrollarea_viewport"
+        and not isinstance(each.parent(), QAbstractItemView)
+        and not (each.objectName() and each.accessibleName())
+    ]
+
+
+def put_away(page: QWidget) -> None:
+    """Close a page and delete it with all its parts now."""
+    page.close()
+    page.deleteLater()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+def settle(milliseconds: int = 0) -> None:
+    """Let timers and posted events run."""
+    QApplication.processEvents()
+    if milliseconds:
+        QTest.qWait(milliseconds)
