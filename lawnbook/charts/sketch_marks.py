@@ -166,8 +166,8 @@ def sketch_marks(
         labels.claim((x - 3.5, y - 3.5, x + 3.5, y + 3.5))
     numbers = {zone.zone_id: zone.number for zone in plan.zones}
     crowded = bool(zones) and all(_side_pt(view, zone) < _LEAST_DISC_SIDE_PT for zone in zones)
-    pins = [] if crowded else _spots(spots, labels)
     over = _numbers(view, zones, numbers, labels) if numbered else []
+    pins = [] if crowded else _spots(spots, labels)
     heads = () if crowded else tuple(notebook.heads.values())
     marks: list[Mark] = [
         *(_zone(view, zone, fill="turf") for zone in zones),
@@ -332,6 +332,8 @@ def _number(view: _View, zone: Zone, number: str, labels: _Labels) -> list[Mark]
         if place is not None:
             break
     x, y = place or at
+    if place is None:
+        labels.claim((x - radius, y - radius, x + radius, y + radius))
     disc = Disc(at=(x, y), radius=radius, fill="paper", edge="ink", width=1.0)
     return [disc, _digits((x, y), number, radius * 1.16, "")]
 

@@ -3,6 +3,7 @@
 The preview in the window, the printer and the PDF all call `draw_page`.
 """
 
+from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
 
 from lawnbook.plan.model import Plan
@@ -50,12 +51,17 @@ def draw_page(painter: QPainter, notebook: Notebook, plan: Plan, paper: PaperNam
     Exactly one page: what finds no room is summed up in a line that says so.
     """
     ensure_qt()
-    ink = Ink(painter)
+    painter.save()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.setRenderHint(QPainter.RenderHint.TextAntialiasing)
+    ink = Ink(painter)
     width, height = paper_size_pt(paper)
-    painter.fillRect(0, 0, round(width + 1), round(height + 1), ink.colour("paper"))
-    area = live_area(paper)
+    ink.tint(QRectF(0, 0, width, height), "paper")
+    _draw_bands(ink, live_area(paper), notebook, plan)
+    painter.restore()
+
+
+def _draw_bands(ink: Ink, area: Box, notebook: Notebook, plan: Plan) -> None:
     boxes, rows = _share_out(ink, area, plan)
     head, pictures, water, feed, last, foot = boxes
     draw_masthead(ink, head, notebook, plan)

@@ -1,0 +1,220 @@
+"""What the sheet's parts say, before they are drawn."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+
+import pytest
+from PySide6.QtGui import QImage, QPainter
+from PySide6.QtWidgets import QApplication
+
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import Due, MonthWater
+from lawnbook.sheet.fonts import ensure_qt
+from lawnbook.sheet.ink import CAPTION, CELL, Ink
+from lawnbook.sheet.layout import RowPlan, plan_rows
+from lawnbook.sheet.seasons import days_between, months_of, run_where_it_differs, seasons
+from lawnbook.sheet.sections import feed, water
+from lawnbook.sheet.sections.due import in_runs, said
+from lawnbook.sheet.sections.foot import sources_text
+from lawnbook.sheet.sections.masthead import facts
+from lawnbook.sheet.sections.thatch import short_verdict, thatch_row
+from tests.plan_fixture import ON, plugs, spot_of, yard_of
+
+BOOK = yard_of(4)
+PLAN = make_plan(BOOK, ON)
+MONTHS = tuple(
+    MonthWater(month=month, interval_days=days, run_minutes=run)
+    for month, days, run in ((3, 9, 50.2), (4, 7, 50.4), (5, None, None), (6, 1, 20.0))
+)
+
+
+@pytest.mark.parametrize(
+    ("latitude", "summer"), [(41.0, (6, 7, 8)), (-33.0, (12, 1, 2)), (None, (6, 7, 8))]
+)
+def test_seasons_by_hemisphere(latitude: float | None, summer: tuple[int, ...]) -> None:
+    """Meteorological seasons of three whole months, six months apart (common practice)."""
+    assert seasons(latitude)[1].months == summer
+
+
+def test_days_between() -> None:
+    """A span where months differ, "daily" for one, a dash for none."""
+    assert days_between(MONTHS[:3]) == "7–9 days"
+    assert days_between(MONTHS[:1]) == "9 days"
+    assert days_between(MONTHS[3:]) == "daily"
+    assert days_between(MONTHS[2:3]) == "–"
+
+
+def test_run_where_it_differs() -> None:
+    """To the minute: the same run is not told again."""
+    assert run_where_it_differs(MONTHS[:2], 50.3) == ""
+    assert run_where_it_differs(MONTHS[:2], 48.0) == "50 min"
+    assert run_where_it_differs((MONTHS[0], MONTHS[3]), 50.0) == "20–50 min"
+    assert run_where_it_differs(MONTHS[:2], None) == "50 min"
+    assert run_where_it_differs((), 10.0) == ""
+
+
+def test_season_takes_only_watered_months() -> None:
+    """Months without a watering are left out of the season."""
+    zone = replace(PLAN.zones[0], months=MONTHS)
+    assert [m.month for m in months_of(zone, seasons(41.0)[0])] == [3, 4]
+
+
+@pytest.mark.parametrize(
+    ("zones", "room", "rows"),
+    [
+        (4, 176.0, RowPlan(4, tall=True)),
+        (4, 175.0, RowPlan(4, tall=False)),
+        (12, 336.0, RowPlan(12, tall=False)),
+        (40, 200.0, RowPlan(7, tall=False)),
+        (40, 300.0, RowPlan(6, tall=True)),
+        (40, 5.0, RowPlan(1, tall=False)),
+    ],
+)
+def test_rows_that_fit(zones: int, room: float, rows: RowPlan) -> None:
+    """Tall rows if all fit, then single lines, then as many as there is room for."""
+    assert plan_rows(zones, room) == rows
+
+
+def test_watering_row_without_a_watering_gives_the_reason() -> None:
+    """The reason stands over depth, run and cycles; the seasons stay."""
+    zone = replace(PLAN.zones[0], run_minutes=None, reason="Frozen ground.", next_watering=None)
+    row = water.water_row(zone, BOOK, seasons(41.0))
+    assert row[2].main == "Frozen ground."
+    assert sum(cell.span for cell in row) == 9
+    assert row[4].main == days_between(months_of(zone, seasons(41.0)[1]))
+    assert row[-1].main == "–"
+
+
+def test_stale_catch_test_is_marked() -> None:
+    """A test older than a change of heads is called old."""
+    zone = replace(PLAN.zones[0], rate_source="catch test", rate_stale=True)
+    assert water.water_row(zone, BOOK, seasons(41.0))[1].detail == "old catch test"
+
+
+def test_most_pressing_zones_for_water() -> None:
+    """Those due first are shown, in the order of their numbers."""
+    late = date(2026, 7, 1)
+    zones = [replace(zone, next_watering=late) for zone in PLAN.zones]
+    zones[1] = replace(zones[1], next_watering=date(2026, 6, 16))
+    zones[3] = replace(zones[3], next_watering=date(2026, 6, 15))
+    assert [zone.number for zone in water.most_pressing(zones, 2)] == [2, 4]
+
+
+def test_most_pressing_zones_for_feed() -> None:
+    """A zone over its budget comes before all others."""
+    zones = [*PLAN.nitrogen]
+    zones[2] = replace(zones[2], left_this_year=-0.4)
+    assert [zone.number for zone in feed.most_pressing(zones, 1)] == [3]
+    assert "1 over budget" in feed.left_out(replace(PLAN, nitrogen=tuple(zones)), 1)
+    assert feed.left_out(PLAN, 4) == ""
+
+
+def test_month_cells_tell_put_down_and_left() -> None:
+    """May: 0.375 lb put down; over budget is a minus sign, not only a colour."""
+    zone = replace(
+        PLAN.nitrogen[0],
+        applied_by_month=(0.0,) * 4 + (0.375,) + (0.0,) * 7,
+        budget_by_month=(0.0,) * 4 + (0.25,) + (0.0,) * 3 + (0.7, 0.4, 0.4, 0.0),
+    )
+    row = feed.feed_row(zone, ON, tall=True)
+    assert (row[5].main, row[5].detail) == (".38", "−.12")
+    assert (row[9].main, row[9].detail) == ("–", ".70")
+    flat = feed.feed_row(zone, ON, tall=False)
+    assert [cell.main for cell in flat[1:13]] == [
+        "–", "–", "–", "–", ".38", "0", "0", "0", ".70", ".40", ".40", "0",
+    ]  # fmt: skip
+
+
+def test_pounds_for_now() -> None:
+    """What fits today is the figure; otherwise nought, and the day it will fit."""
+    zone = PLAN.nitrogen[0]
+    assert zone.next_feeding is not None
+    assert feed.feed_row(zone, ON, tall=True)[-1].main == "0"
+    today = replace(zone.next_feeding, date=ON, pounds=8.4)
+    cell = feed.feed_row(replace(zone, next_feeding=today), ON, tall=True)[-1]
+    assert (cell.main, cell.detail) == ("8.4", "fits today")
+    never = feed.feed_row(replace(zone, next_feeding=None), ON, tall=True)[-1]
+    assert (never.main, never.detail) == ("0", "none this year")
+
+
+def test_bags_are_named_once() -> None:
+    """One bag for all zones; a grade that the name holds is not said twice."""
+    assert feed.bags(PLAN, BOOK) == "Bag: Slow Twenty 20-0-5, 50 lb, 50 % of its nitrogen slow."
+    named = replace(BOOK.products["bag"], name="Slow Twenty 20-0-5")
+    book = replace(BOOK, products={"bag": named})
+    assert feed.bags(make_plan(book, ON), book).count("20-0-5") == 1
+
+
+def test_thatch_row() -> None:
+    """Then and now with their months; the verdict, cut after its first half if it is long."""
+    row = thatch_row(spot_of(plugs(5)))
+    assert [cell.main for cell in row] == ["gate", "May ’17", "1.20", "May ’19", "1.04"]
+    assert (
+        short_verdict("Cannot say yet: 3 plugs; 2 more are needed.") == "Cannot say yet: 3 plugs."
+    )
+    assert short_verdict("Thinning.") == "Thinning."
+
+
+@pytest.mark.parametrize(
+    ("numbers", "told"),
+    [([1], "1"), ([2, 1], "1, 2"), ([1, 2, 3, 5], "1–3, 5"), ([4, 4, 6, 7, 8], "4, 6–8"), ([], "")],
+)
+def test_runs_of_numbers(numbers: list[int], told: str) -> None:
+    """Three and more in a row are drawn together."""
+    assert in_runs(numbers) == told
+
+
+def test_due_names_zones_by_number() -> None:
+    """The names at the end become the sketch's numbers; other texts stay as they are."""
+    names = tuple(zone.zone for zone in PLAN.zones[:3])
+    item = Due(
+        date=ON, kind="water", what=f"Water 0.40 in: {', '.join(names)}", zones=names, why=""
+    )
+    assert said(item, PLAN) == "Water 0.40 in, zones 1–3"
+    plug = Due(date=ON, kind="plug", what="Pull a plug at peg 1", zones=names[:1], why="")
+    assert said(plug, PLAN) == "Pull a plug at peg 1"
+
+
+def test_sources_left_out_are_counted() -> None:
+    """Whole sources, then how many more there are."""
+    assert sources_text(("A.", "B", "C"), 2) == "Sources: A; B; and 1 more in the notebook."
+    assert sources_text(("A.",), 1) == "Sources: A."
+
+
+def test_facts_of_the_masthead() -> None:
+    """Area, count, grass, common soil and latitude."""
+    assert facts(BOOK, PLAN) == ("6,400 sq ft of grass in 4 zones", "cool season, loam, 41.0° N")
+
+
+@pytest.fixture
+def ink(qapp: QApplication) -> Iterator[Ink]:
+    """Ink on a small picture, which must outlive its painter."""
+    ensure_qt()
+    image = QImage(50, 50, QImage.Format.Format_RGB32)
+    painter = QPainter(image)
+    yield Ink(painter)
+    painter.end()
+
+
+def test_fitting_keeps_within_the_width(ink: Ink) -> None:
+    """Shortened text is as long as can be, and never wider."""
+    text = "Read the product label first"
+    fitted = ink.fit(text, CELL, 80)
+    assert fitted.endswith("…")
+    assert ink.width(fitted, CELL) <= 80
+    longer = text[: len(fitted)] + "…"
+    assert ink.width(longer, CELL) > 80 or longer == fitted
+    assert ink.fit(text, CELL, 500) == text
+
+
+def test_wrapping_loses_no_word(ink: Ink) -> None:
+    """All words in order; the last line is shortened only where lines are limited."""
+    text = "Keep granules off paving and out of water; sweep back what lands there"
+    lines = ink.wrap(text, CAPTION, 90)
+    assert " ".join(lines) == text
+    assert all(ink.width(line, CAPTION) <= 90 for line in lines)
+    two = ink.wrap(text, CAPTION, 90, most=2)
+    assert len(two) == 2
+    assert two[1].endswith("…")
+    assert ink.wrap("", CAPTION, 90) == []
