@@ -272,7 +272,7 @@ def test_the_numbers_of_a_head_can_be_typed(hand: Hand) -> None:
     hand.key(Key.Key_Return)
     assert hand.notebook.heads["head"].radius_ft == 9.5
     assert hand.view.hasFocus()
-    assert hand.book.undo_label == "change radius, ft of head 1 of Front"
+    assert hand.book.undo_label == "change radius of head 1 of Front"
 
 
 def test_a_wrong_number_is_refused_in_words_and_nothing_is_kept(hand: Hand) -> None:
@@ -290,6 +290,19 @@ def test_a_wrong_number_is_refused_in_words_and_nothing_is_kept(hand: Hand) -> N
     field.setFocus()
     hand.key(Key.Key_Escape)
     assert field.text() == "90"
+
+
+def test_a_doubtful_number_is_kept_and_questioned(hand: Hand) -> None:
+    hand.click((15, 10))
+    field = hand.field("head_radius_ft")
+    assert isinstance(field, QLineEdit)
+    field.setFocus()
+    field.selectAll()
+    hand.type("70")
+    hand.key(Key.Key_Return)
+    assert hand.notebook.heads["head"].radius_ft == 70.0
+    assert "Radius" in hand.words()
+    assert hand.words().endswith("It was kept as it is.")
 
 
 def test_a_head_can_be_given_to_another_zone(hand: Hand) -> None:

@@ -47,10 +47,10 @@ class Handle:
     index: int = 0
 
 
-def handles_of(record: Record | None, north_deg: float) -> tuple[Handle, ...]:
+def handles_of(record: Record | None) -> tuple[Handle, ...]:
     """The handles of a record: corners before the middles of sides; a head's three."""
     if isinstance(record, Head):
-        grips = head_grips(record, north_deg)
+        grips = head_grips(record)
         return tuple(Handle(part, at) for part, at in grips.items())
     corners: list[Handle] = []
     middles: list[Handle] = []

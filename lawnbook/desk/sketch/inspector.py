@@ -10,9 +10,10 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QVBoxLayout, QW
 
 from lawnbook.desk.sketch.control import FeatureKind, SketchControl
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
+from lawnbook.yard.check import check
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import feet_inches, parse_feet, parse_number, plain
-from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.problems import OwnerError, asked
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
 
 KINDS: tuple[FeatureKind, ...] = get_args(FeatureKind)
@@ -98,8 +99,15 @@ class Strip(QWidget):
             return True
         called = self.control.name(choice.table, choice.record_id)
         values: Mapping[str, Any] = {name: value}
-        label = f"change {caption.lower()} of {called}"
-        return self.control.keep(choice.table, replace(record, **values), label)
+        changed = replace(record, **values)
+        label = f"change {caption.split(',', maxsplit=1)[0].lower()} of {called}"
+        if not self.control.keep(choice.table, changed, label):
+            return False
+        doubts = asked(check(changed, self.control.notebook, self.control.book.today))
+        sentences = [each.sentence for each in doubts if each.field == name]
+        if sentences:
+            self.control.say(f"{sentences[0]} It was kept as it is.", "warn")
+        return True
 
     def _typed(self, name: str, caption: str, parse: Parse) -> None:
         field = self.fields[name]
@@ -166,7 +174,7 @@ class HeadStrip(Strip):
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__(control, parent)
         self.add_field("radius_ft", "Radius, ft", lambda text: parse_feet(text, "Radius"), 84)
-        self.add_field("start_deg", "Arc starts at, °", _number("Arc start"), 96)
+        self.add_field("start_deg", "Arc starts, °", _number("Arc start"), 96)
         self.add_field("sweep_deg", "Arc, °", _number("Arc"), 76)
         self.add_field("flow_gpm", "Flow, gpm", _number_or_none("Flow"), 84)
         self._zone = QComboBox(self)

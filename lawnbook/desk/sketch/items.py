@@ -107,17 +107,18 @@ class HeadItem(QGraphicsPathItem):
         self._dot = DotItem(self)
         self._rim = QGraphicsPathItem(self)
 
-    def show_record(self, head: Head, north_deg: float, palette: Palette, *, chosen: bool) -> None:
+    def show_record(self, head: Head, palette: Palette, *, chosen: bool) -> None:
         """Draw the head as it is now."""
-        self.setPath(_arc_path(head, north_deg))
+        self.setPath(_arc_path(head))
         edge = palette.accent if chosen else palette.water
         pen = cosmetic(edge, 1.6 if chosen else 0.9)
         pen.setColor(colour(edge, 1.0 if chosen else 0.75))
         # Only the chosen head's radii are drawn: along a zone's edge they would hide the edge.
         self.setPen(pen if chosen else QPen(Qt.PenStyle.NoPen))
-        self._rim.setPath(_rim_path(head, north_deg))
+        self._rim.setPath(_rim_path(head))
         self._rim.setPen(pen)
-        self.setBrush(colour(palette.water, 0.18 if chosen else 0.10))
+        # Unfilled unless chosen: a wash of water would falsify the colour of the zone below.
+        self.setBrush(colour(palette.water, 0.18 if chosen else 0.0))
         self.setZValue(35 if chosen else 30)
         self._dot.setPos(scene_point(head.at_ft))
         self._dot.show_dot(edge, palette.card)
@@ -265,14 +266,14 @@ def _drop_path() -> QPainterPath:
     return path
 
 
-def _rim_path(head: Head, north_deg: float) -> QPainterPath:
+def _rim_path(head: Head) -> QPainterPath:
     """How far a head throws: the curved part of what it wets."""
     path, box = QPainterPath(), _throw(head)
     if head.sweep_deg >= 360:
         path.addEllipse(box)
     else:
-        path.arcMoveTo(box, 90 - north_deg - head.start_deg)
-        path.arcTo(box, 90 - north_deg - head.start_deg, -head.sweep_deg)
+        path.arcMoveTo(box, 90 - head.start_deg)
+        path.arcTo(box, 90 - head.start_deg, -head.sweep_deg)
     return path
 
 
@@ -281,13 +282,13 @@ def _throw(head: Head) -> QRectF:
     return QRectF(centre.x() - radius, centre.y() - radius, 2 * radius, 2 * radius)
 
 
-def _arc_path(head: Head, north_deg: float) -> QPainterPath:
+def _arc_path(head: Head) -> QPainterPath:
     """The part of a circle a head wets. Qt's angles run anticlockwise from the east."""
     path, box, centre = QPainterPath(), _throw(head), scene_point(head.at_ft)
     if head.sweep_deg >= 360:
         path.addEllipse(box)
         return path
     path.moveTo(centre)
-    path.arcTo(box, 90 - north_deg - head.start_deg, -head.sweep_deg)
+    path.arcTo(box, 90 - head.start_deg, -head.sweep_deg)
     path.closeSubpath()
     return path

@@ -57,12 +57,12 @@ class Placed:
 def place(
     lengths: Sequence[Sequence[Line]],
     shape: QPainterPath,
-    centre: QPointF,
+    middles: Sequence[QPointF],
     obstacles: Iterable[QRectF],
 ) -> Placed | None:
     """The fullest label that fits inside a shape, where it hides least. All in pixels.
 
-    The first place tried is the one farthest from every edge; None where nothing fits.
+    The first places tried are the `middles`, best first; None where nothing fits.
     """
     bounds = shape.boundingRect()
     near = [each for each in obstacles if each.intersects(bounds)]
@@ -70,8 +70,8 @@ def place(
         width, height = size_of(lines)
         boxes = [
             box
-            for box in _boxes(width, height, centre, bounds)
-            if shape.contains(box.adjusted(-3, -1, 3, 1))
+            for box in _boxes(width, height, middles, bounds)
+            if shape.contains(box.adjusted(-4, -2, 4, 2))
         ]
         if boxes:
             best = min(boxes, key=lambda box: _hidden(box, near))
@@ -119,11 +119,10 @@ class LabelItem(QGraphicsItem):
             top += height
 
 
-def _boxes(width: float, height: float, centre: QPointF, bounds: QRectF) -> list[QRectF]:
-    """Places to try: the middle first, then a grid over the shape's bounds."""
-    corner = QPointF(centre.x() - width / 2, centre.y() - height / 2)
-    boxes = [QRectF(corner.x(), corner.y(), width, height)]
-    for down in (0.5, 0.3, 0.7, 0.12, 0.88):
+def _boxes(width: float, height: float, middles: Sequence[QPointF], bounds: QRectF) -> list[QRectF]:
+    """Places to try: the middles first, then a grid over the shape's bounds."""
+    boxes = [QRectF(m.x() - width / 2, m.y() - height / 2, width, height) for m in middles]
+    for down in (0.5, 0.3, 0.7, 0.12, 0.88, 0.04, 0.96):
         for across in (0.5, 0.3, 0.7, 0.15, 0.85):
             x = bounds.left() + across * (bounds.width() - width)
             y = bounds.top() + down * (bounds.height() - height)

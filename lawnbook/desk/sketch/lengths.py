@@ -117,10 +117,10 @@ class DrawingItem(QGraphicsItem):
             line.setPen(cosmetic(palette.water, 1.0, Qt.PenStyle.DashLine))
             line.setParentItem(self)
 
-    def show_head(self, head: Head, north_deg: float) -> None:
+    def show_head(self, head: Head) -> None:
         """Draw a head that is being put down."""
         item = HeadItem()
-        item.show_record(head, north_deg, theme.palette(), chosen=True)
+        item.show_record(head, theme.palette(), chosen=True)
         item.setParentItem(self)
 
     def show_tape(self, start: Point, end: Point, palette: Palette, ft_per_px: float) -> None:

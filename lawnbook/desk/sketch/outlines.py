@@ -171,12 +171,12 @@ def bearing_deg(start: Point, end: Point) -> float:
 HeadPart = Literal["radius", "start", "sweep"]
 
 
-def head_grips(head: Head, north_deg: float) -> dict[HeadPart, Point]:
+def head_grips(head: Head) -> dict[HeadPart, Point]:
     """Where the handles of a head stand: on its arc's middle, its start and its end.
 
     On a full circle the end would hide the start, so it stands further in.
     """
-    start = north_deg + head.start_deg
+    start = head.start_deg
     inward = 0.6 if head.sweep_deg > 359 else 1.0
     return {
         "start": toward(head.at_ft, start, head.radius_ft),
@@ -185,14 +185,14 @@ def head_grips(head: Head, north_deg: float) -> dict[HeadPart, Point]:
     }
 
 
-def head_pulled(head: Head, part: HeadPart, to: Point, north_deg: float) -> Head:
+def head_pulled(head: Head, part: HeadPart, to: Point) -> Head:
     """The head after one of its handles was pulled to a point; whole degrees, tenths of a foot.
 
     Turning the start keeps the arc as wide as it was.
     """
     if part == "radius":
         return replace(head, radius_ft=max(0.5, round(math.dist(head.at_ft, to), 1)))
-    bearing = round(bearing_deg(head.at_ft, to) - north_deg) % 360
+    bearing = round(bearing_deg(head.at_ft, to)) % 360
     if part == "start":
         return replace(head, start_deg=float(bearing))
     sweep = round(bearing - head.start_deg) % 360

@@ -197,8 +197,7 @@ class PickTool(Tool):
             part = drag.handle.kind
             if part in ("radius", "start", "sweep"):
                 self._label = f"change the arc of {name}"
-                north = self.control.notebook.yard.north_deg
-                return {key: head_pulled(drag.record, part, to, north)}
+                return {key: head_pulled(drag.record, part, to)}
             return NO_DRAFT
         if not isinstance(drag.record, Zone | Feature):
             return NO_DRAFT

@@ -61,7 +61,7 @@ class HeadTool(PlacingTool):
             head = self._head(start, _radius(start, pointer))
             if head is not None:
                 drawing = self.control.scene.drawing()
-                drawing.show_head(head, self.control.notebook.yard.north_deg)
+                drawing.show_head(head)
                 self.control.hovered.emit(f"{feet_inches(head.radius_ft)} radius")
 
     def release(self, pointer: Pointer) -> None:
@@ -90,10 +90,7 @@ class HeadTool(PlacingTool):
             return None
         like = self.control.head_like
         start, sweep = arc_into(zone.outline_ft, at)
-        north = self.control.notebook.yard.north_deg
-        head = Head(
-            id=new_id(), zone=zone.id, at_ft=at, start_deg=(start - north) % 360, sweep_deg=sweep
-        )
+        head = Head(id=new_id(), zone=zone.id, at_ft=at, start_deg=start, sweep_deg=sweep)
         if like is not None:
             head = replace(head, radius_ft=like.radius_ft)
         return head if radius_ft is None else replace(head, radius_ft=radius_ft)

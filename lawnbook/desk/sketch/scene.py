@@ -34,7 +34,7 @@ from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.tinting import ColourBy, Tint, thatch_by_spot, tints
 from lawnbook.plan.model import Plan
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import label_point_ft, yard_bounds_ft, zone_area_sqft
+from lawnbook.yard.geometry import centroid_ft, label_point_ft, yard_bounds_ft, zone_area_sqft
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
 
@@ -87,7 +87,7 @@ class SketchScene(QGraphicsScene):
         if self._choice is None or not self._handles_shown:
             return ()
         record = self.shown(self._choice.table, self._choice.record_id)
-        return handles_of(record, self._notebook.yard.north_deg)
+        return handles_of(record)
 
     def label_words(self, table: str, record_id: str) -> str:
         """What the label of a zone or feature says now; "" where none has room."""
@@ -187,7 +187,7 @@ class SketchScene(QGraphicsScene):
         record = self.shown(*key)
         chosen = self._choice is not None and key == (self._choice.table, self._choice.record_id)
         wrong = self._wrong and key in self._draft
-        state = (record, self._figure(key), chosen, wrong, palette, self._notebook.yard.north_deg)
+        state = (record, self._figure(key), chosen, wrong, palette)
         if self._drawn.get(key) == state:
             return False
         self._drawn[key] = state
@@ -195,7 +195,7 @@ class SketchScene(QGraphicsScene):
             self._show_outline(key, record, Look(self._fill(record), chosen=chosen, wrong=wrong))
         elif isinstance(record, Head):
             head = self._item(key, HeadItem)
-            head.show_record(record, self._notebook.yard.north_deg, palette, chosen=chosen)
+            head.show_record(record, palette, chosen=chosen)
         elif isinstance(record, Spot):
             self._show_pin(key, record, chosen=chosen)
         return True
@@ -278,9 +278,9 @@ class SketchScene(QGraphicsScene):
         self, key: Key, record: Zone | Feature, obstacles: Mapping[Key, QRectF]
     ) -> None:
         rings = rings_of(record)
-        centre = self._zoom.map(scene_point(_label_point(rings[0], rings[1:])))
+        middles = [self._zoom.map(scene_point(at)) for at in _middles(rings[0], rings[1:])]
         others = [rect for other, rect in obstacles.items() if other != key]
-        placed = place(self._lengths(record), self._zoom.map(outline_path(*rings)), centre, others)
+        placed = place(self._lengths(record), self._zoom.map(outline_path(*rings)), middles, others)
         label = self._labels.get(key)
         if label is None:
             label = self._labels[key] = LabelItem()
@@ -321,14 +321,15 @@ def feature_fill(feature: Feature, palette: Palette) -> str:
         "water": ("water", 0.30),
         "pool": ("water", 0.30),
         "tree": ("verdure", 0.42),
-        "bed": ("soil", 0.26),
+        "bed": ("soil", 0.5 if palette.name == "dark" else 0.26),
     }.get(feature.kind, ("stone", 1.0))
     return theme.mix(palette.paper, getattr(palette, role), share)
 
 
 @lru_cache(maxsize=512)
-def _label_point(outline: Outline, holes: tuple[Outline, ...]) -> Point:
-    return label_point_ft(outline, holes)
+def _middles(outline: Outline, holes: tuple[Outline, ...]) -> tuple[Point, Point]:
+    """Where a label looks best: the centre of gravity, else the point farthest from the edges."""
+    return (centroid_ft(outline), label_point_ft(outline, holes))
 
 
 def _about(at: QPointF, reach: float) -> QRectF:

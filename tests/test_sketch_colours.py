@@ -1,0 +1,96 @@
+"""Colour scales of the sketch: order readable without hue, ink readable on every step."""
+
+import itertools
+from dataclasses import replace
+
+import pytest
+
+from lawnbook.charts.palette import DARK, LIGHT, PRINT, Palette
+from lawnbook.desk.sketch.tinting import CHOICES, SCALES, ColourBy, legend, thatch_by_spot, tints
+from lawnbook.plan.make import make_plan
+from lawnbook.yard.notebook import Notebook, apply, put
+from lawnbook.yard.records import Core
+from tests.conftest import TODAY
+from tests.sketch_hand import sketch_yard
+
+SCALED: tuple[ColourBy, ...] = tuple(SCALES)
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance as WCAG 2.2 defines it."""
+    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(one: str, other: str) -> float:
+    """Contrast ratio as WCAG 2.2 defines it."""
+    dark, light = sorted((luminance(one), luminance(other)))
+    return (light + 0.05) / (dark + 0.05)
+
+
+def with_plug(notebook: Notebook, thatch_in: float) -> Notebook:
+    """The sketch yard with a plug pulled at its spot."""
+    core = Core(id="c", spot="elm", date=TODAY, thatch_in=(thatch_in,), root_depth_in=5.0)
+    return apply(notebook, put(notebook, "cores", core))
+
+
+@pytest.mark.parametrize("by", SCALED)
+@pytest.mark.parametrize("palette", [LIGHT, DARK], ids=lambda each: each.name)
+def test_steps_run_one_way_in_lightness(by: ColourBy, palette: Palette) -> None:
+    steps = [luminance(each) for each in SCALES[by].colours(palette)]
+    runs = [b - a for a, b in itertools.pairwise(steps)]
+    assert all(run < -0.05 for run in runs) or all(run > 0.01 for run in runs)
+
+
+@pytest.mark.parametrize("by", SCALED)
+@pytest.mark.parametrize("palette", [LIGHT, DARK, PRINT], ids=lambda each: each.name)
+def test_ink_reads_on_every_step(by: ColourBy, palette: Palette) -> None:
+    # WCAG 2.2, success criterion 1.4.3: 4.5 to 1 for text.
+    for step in SCALES[by].colours(palette):
+        assert contrast(palette.ink, step) >= 4.5
+
+
+@pytest.mark.parametrize("by", SCALED)
+def test_a_legend_has_a_word_between_every_two_steps(by: ColourBy) -> None:
+    shown = legend(by, LIGHT)
+    assert shown is not None
+    assert len(shown.borders) == len(shown.colours) - 1 == len(SCALES[by].limits)
+    assert legend("Nothing", LIGHT) is None
+
+
+@pytest.mark.parametrize(
+    ("thatch_in", "step"), [(0.1, 0), (0.25, 1), (0.49, 1), (0.5, 2), (0.8, 3), (1.4, 4)]
+)
+def test_a_zone_takes_the_colour_of_its_plugs(thatch_in: float, step: int) -> None:
+    notebook = with_plug(sketch_yard(), thatch_in)
+    plan = make_plan(notebook, TODAY)
+    made = tints(notebook, plan, "Thatch", LIGHT)
+    assert made["front"].colour == SCALES["Thatch"].colours(LIGHT)[step]
+    assert made["front"].words == f"thatch {thatch_in:.2f} in"
+    assert made["back"].unknown
+    assert made["back"].words == "no plug yet"
+    assert thatch_by_spot(plan) == {"elm": pytest.approx(thatch_in)}
+
+
+def test_rooted_soil_is_unknown_until_a_plug_shows_it() -> None:
+    notebook = with_plug(sketch_yard(), 1.0)
+    made = tints(notebook, make_plan(notebook, TODAY), "Rooted soil", DARK)
+    assert made["front"].words == "roots 4.0 in"
+    assert made["back"].unknown
+
+
+def test_nitrogen_left_says_when_a_zone_is_over() -> None:
+    notebook = sketch_yard()
+    plan = make_plan(notebook, TODAY)
+    over = replace(plan, nitrogen=(replace(plan.nitrogen[0], left_this_year=-0.3),))
+    made = tints(notebook, over, "Nitrogen left", LIGHT)
+    assert made["front"].words == "0.3 lb over"
+    assert made["front"].colour == SCALES["Nitrogen left"].colours(LIGHT)[0]
+
+
+@pytest.mark.parametrize("by", CHOICES)
+def test_without_a_plan_every_zone_is_plain(by: ColourBy) -> None:
+    made = tints(sketch_yard(), None, by, LIGHT)
+    assert {each.colour for each in made.values()} == {made["front"].colour}
+    assert not any(each.unknown for each in made.values())
