@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication
 
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.theme import apply_theme
@@ -24,7 +24,7 @@ def dressed(qapp: QApplication) -> Iterator[QApplication]:
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
         QApplication.processEvents()
         gc.collect()
-    left = [each for each in QApplication.topLevelWidgets() if isinstance(each, QWidget)]
+    left = QApplication.topLevelWidgets()
     names = [f"{type(each).__name__} {each.objectName()}" for each in left]
     for each in left:
         each.deleteLater()

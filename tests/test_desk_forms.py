@@ -79,6 +79,7 @@ def test_a_plug_is_entered_by_keys_alone(qtbot: QtBot) -> None:
     typed: tuple[str | Qt.Key, ...] = ("5/8 11/16 3/4", Qt.Key.Key_Tab, "6 1/2", Qt.Key.Key_Tab)
     for each in (*typed, "1", Qt.Key.Key_Tab, "2"):
         focus = QApplication.focusWidget()
+        assert focus is not None
         if isinstance(each, str):
             QTest.keyClicks(focus, each)
         else:
