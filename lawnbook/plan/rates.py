@@ -49,8 +49,8 @@ class Rate:
         return f"{words}, stale" if self.stale else words
 
 
-def rate_of(notebook: Notebook, zone: Zone, area_sqft: float) -> Rate:
-    """The rate of a zone; give it the notebook as of the day."""
+def rate_of(notebook: Notebook, zone: Zone, area_sqft: float, on: date) -> Rate:
+    """The rate of a zone on a day; give it the notebook as of that day."""
     tests = sorted(
         (test for test in notebook.catch_tests.values() if test.zone == zone.id),
         key=lambda test: (test.date, test.rank),
@@ -58,7 +58,7 @@ def rate_of(notebook: Notebook, zone: Zone, area_sqft: float) -> Rate:
     )
     heads = [head for head in notebook.heads.values() if head.zone == zone.id]
     rate = (
-        _from_tests(tests, notebook, heads)
+        _from_tests(tests, notebook, _changes(heads, on))
         or _from_meter(zone, area_sqft)
         or _from_heads(heads, area_sqft)
         or _from_typing(zone)
@@ -78,14 +78,19 @@ def _implausible(rate: Rate) -> str:
     )
 
 
-def _from_tests(tests: list[CatchTest], notebook: Notebook, heads: list[Head]) -> Rate | None:
+def _changes(heads: list[Head], on: date) -> list[date]:
+    """The days up to `on` on which a head was changed."""
+    return [head.changed_on for head in heads if head.changed_on and head.changed_on <= on]
+
+
+def _from_tests(tests: list[CatchTest], notebook: Notebook, changes: list[date]) -> Rate | None:
     for test in tests:
         caught = _caught(test)
         if caught is not None:
             return Rate(
                 in_per_h=caught[0],
                 source="catch test",
-                stale=_why_stale(test, notebook, heads),
+                stale=_why_stale(test, notebook, changes),
                 du_input=_assumed_du(),
                 working=caught[1],
             )
@@ -186,8 +191,8 @@ def _why_none(heads: list[Head]) -> str:
     )
 
 
-def _why_stale(test: CatchTest, notebook: Notebook, heads: list[Head]) -> str:
-    changed = [head.changed_on for head in heads if head.changed_on and head.changed_on > test.date]
+def _why_stale(test: CatchTest, notebook: Notebook, changes: list[date]) -> str:
+    changed = [each for each in changes if each > test.date]
     if changed:
         return (
             f"The catch test of {day(test.date)} is older than a change of heads on "

@@ -96,7 +96,7 @@ def setting_of(notebook: Notebook, on: date) -> Setting:
 def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
     """The facts of one zone; `number` is its place in the owner's order, from 1."""
     area = setting.areas[zone.id]
-    rate = rate_of(setting.notebook, zone, area)
+    rate = rate_of(setting.notebook, zone, area, setting.on)
     roots = roots_of(zone, _plugs(setting, zone))
     soil, soil_input = _soil(zone)
     depletion = DEPLETION[zone.grass] if zone.allowed_depletion is None else zone.allowed_depletion
