@@ -2,13 +2,13 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from lawnbook.charts.free_places import Labels
 from lawnbook.charts.marks import (
-    Align,
     Disc,
     Frame,
     Mark,
@@ -33,13 +33,10 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature, Head, Zone
 
 EMPTY = "Nothing is drawn yet."
-Box = tuple[float, float, float, float]
-
 SKETCH_FRAME = Frame(320.0, 220.0)
 _FOOT_PT = 20.0
 _EDGE_PT = 6.0
 _GRID = 24
-_MOST_CROSSINGS = 3
 _NAME_LETTERS = 18
 _LEAST_DISC_SIDE_PT = 26.0
 _SCALES_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
@@ -78,64 +75,6 @@ class _View:
         return ring if (doubled > 0) == clockwise else tuple(reversed(ring))
 
 
-@dataclass(slots=True)
-class _Labels:
-    """Boxes already written on, so that the next label finds a free place."""
-
-    frame: Frame
-    edges: NDArray[np.float64]
-    taken: list[Box] = field(default_factory=list)
-
-    @property
-    def room(self) -> float:
-        """The height left above the scale bar."""
-        return self.frame.height - _FOOT_PT + 6
-
-    def is_free(self, box: Box) -> bool:
-        """Whether a box lies in the frame, clear of what is written."""
-        left, top, right, bottom = box
-        inside = left >= 0 and top >= 0 and right <= self.frame.width and bottom <= self.room
-        return inside and not any(_overlap(box, other) for other in self.taken)
-
-    def claim(self, box: Box) -> None:
-        """Take a box, free or not."""
-        self.taken.append(box)
-
-    def beside(self, at: Point, text: str, size: float) -> tuple[Point, Align, str] | None:
-        """Baseline, alignment and halo of a label beside a dot; clear of lines if it can be."""
-        width, (x, y) = rough_width(text, size), at
-        places: tuple[tuple[Point, Align, float], ...] = (
-            ((x + 5, y + 3), "left", x + 5),
-            ((x - 5, y + 3), "right", x - 5 - width),
-            ((x, y + 12), "center", x - width / 2),
-            ((x, y - 6), "center", x - width / 2),
-        )
-        free: list[tuple[int, int, Box, Point, Align]] = []
-        for base, align, left in places:
-            box = (left, base[1] - size * 0.8, left + width, base[1] + size * 0.25)
-            if self.is_free(box):
-                free.append((self.crossings(box), len(free), box, base, align))
-        if not free or min(free)[0] > _MOST_CROSSINGS:
-            return None
-        crossed, _, box, base, align = min(free)
-        self.claim(box)
-        return base, align, "paper" if crossed else "turf"
-
-    def crossings(self, box: Box) -> int:
-        """How many drawn sides enter a box: each is clipped against the box's sides in turn."""
-        start, run = self.edges[:, 0], self.edges[:, 1] - self.edges[:, 0]
-        run = np.where(np.abs(run) < 1e-9, 1e-9, run)
-        one, other = (np.array(box[:2]) - start) / run, (np.array(box[2:]) - start) / run
-        enters = np.minimum(one, other).max(axis=1, initial=0.0)
-        leaves = np.maximum(one, other).min(axis=1, initial=1.0)
-        return int(np.count_nonzero(enters <= leaves))
-
-
-def _overlap(one: Box, other: Box) -> bool:
-    across = one[0] < other[2] and one[2] > other[0]
-    return across and one[1] < other[3] and one[3] > other[1]
-
-
 def sketch_marks(
     notebook: Notebook,
     plan: Plan,
@@ -160,7 +99,7 @@ def sketch_marks(
         return Picture(frame, (words,))
     view = _view(notebook, frame)
     features = sorted(notebook.features.values(), key=lambda each: each.kind != "paving")
-    labels = _Labels(frame, _edges(view, zones, features))
+    labels = Labels(frame.width, frame.height - _FOOT_PT + 6, _edges(view, zones, features))
     spots = [(view.at(each.at_ft), each.name) for each in notebook.spots.values() if each.at_ft]
     for (x, y), _ in spots:
         labels.claim((x - 3.5, y - 3.5, x + 3.5, y + 3.5))
@@ -213,7 +152,7 @@ def _place_within(
     view: _View,
     outline: Outline,
     holes: tuple[Outline, ...],
-    labels: _Labels,
+    labels: Labels,
     half: tuple[float, float],
 ) -> tuple[float, float] | None:
     """The free place inside an outline that is nearest to its middle, for a box of half sizes.
@@ -249,7 +188,7 @@ def _feature(view: _View, feature: Feature) -> list[Mark]:
     ]
 
 
-def _feature_names(view: _View, features: Iterable[Feature], labels: _Labels) -> list[Mark]:
+def _feature_names(view: _View, features: Iterable[Feature], labels: Labels) -> list[Mark]:
     marks: list[Mark] = []
     for feature in features:
         text = feature.name or feature.kind
@@ -297,7 +236,7 @@ def _head(view: _View, head: Head) -> list[Mark]:
     return [*marks, Disc(at=(x, y), radius=1.6, fill="paper", edge="water", width=0.8)]
 
 
-def _spots(placed: Iterable[tuple[Point, str]], labels: _Labels) -> list[Mark]:
+def _spots(placed: Iterable[tuple[Point, str]], labels: Labels) -> list[Mark]:
     marks: list[Mark] = []
     for at, name in placed:
         marks.append(Disc(at=at, radius=2.5, fill="ink", edge="paper", width=0.8))
@@ -311,7 +250,7 @@ def _spots(placed: Iterable[tuple[Point, str]], labels: _Labels) -> list[Mark]:
 
 
 def _numbers(
-    view: _View, zones: Sequence[Zone], numbers: dict[str, int], labels: _Labels
+    view: _View, zones: Sequence[Zone], numbers: dict[str, int], labels: Labels
 ) -> list[Mark]:
     marks: list[Mark] = []
     for zone in zones:
@@ -321,7 +260,7 @@ def _numbers(
     return marks
 
 
-def _number(view: _View, zone: Zone, number: str, labels: _Labels) -> list[Mark]:
+def _number(view: _View, zone: Zone, number: str, labels: Labels) -> list[Mark]:
     """A zone's number in a disc on a free place, the disc smaller if need be; bare if tiny."""
     at = view.at(label_point_ft(zone.outline_ft, zone.holes_ft))
     if _side_pt(view, zone) < _LEAST_DISC_SIDE_PT:
