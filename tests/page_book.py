@@ -41,7 +41,7 @@ W = TypeVar("W", bound=QWidget)
 
 
 def page_notebook() -> Notebook:
-    """Two zones of 1,000 and 500 sq ft, one product of 24 % N (15 slow), one catch test."""
+    """Two zones of 1,000 and 500 sq ft, one product of 24 % N (14.4 slow), one catch test."""
     rows: dict[str, list[Record]] = {
         "yard": [
             Yard(
@@ -52,8 +52,20 @@ def page_notebook() -> Notebook:
             )
         ],
         "zones": [
-            Zone(id="front", name="Front", outline_ft=rectangle_ft((0, 0), 40, 25), soil="loam"),
-            Zone(id="side", name="Side", outline_ft=rectangle_ft((50, 0), 20, 25), rank=1),
+            Zone(
+                id="front",
+                name="Front",
+                outline_ft=rectangle_ft((0, 0), 40, 25),
+                soil="loam",
+                budget_level="full",
+            ),
+            Zone(
+                id="side",
+                name="Side",
+                outline_ft=rectangle_ft((50, 0), 20, 25),
+                budget_level="full",
+                rank=1,
+            ),
         ],
         "heads": [Head(id="h1", zone="side", at_ft=(55.0, 5.0), flow_gpm=5.0)],
         "spots": [Spot(id="gate", name="Gate", zone="side")],
@@ -67,7 +79,7 @@ def page_notebook() -> Notebook:
                 volumes_ml=CANS_ML,
             )
         ],
-        "products": [Product(id="blend", name="Blend", n_pct=24, slow_n_pct=15, bag_lb=40)],
+        "products": [Product(id="blend", name="Blend", n_pct=24, slow_n_pct=14.4, bag_lb=40)],
         "climate": [
             ClimateMonth(id=f"{m:02d}", month=m, tmean_f=t, eto_in_per_day=e, rank=m - 1)
             for m, (t, e) in enumerate(zip(MEAN_F, ETO_IN, strict=True), 1)

@@ -160,7 +160,7 @@ class SpreadPanel(QWidget):
             return
         self.start_anew()
         pounds = plain(sum(feeding.pounds.values()))
-        self._note.say(f"Recorded: {pounds} lb on {day(feeding.date)}.", "good")
+        self._done.say(f"Recorded: {pounds} lb on {day(feeding.date)}.")
 
     def _examine(self) -> None:
         self._pause.stop()
@@ -200,9 +200,11 @@ class SpreadPanel(QWidget):
     def _readable_proposal(self) -> Proposal | None:
         """What is entered; None where something is missing, or wrong and said so."""
         product_id = str(self.product.currentData() or "")
-        if not product_id or not self.shares.ticked():
+        zone_ids = self.shares.ticked()
+        if not product_id or not zone_ids:
             return None
         try:
+            self._fill(product_id, zone_ids)
             return Proposal(
                 product_id,
                 parse_day(self.day_field.text(), self._book.today),
@@ -234,18 +236,11 @@ class SpreadPanel(QWidget):
             doubts.append("This is more than fits; record it only if it is already down.")
         return doubts
 
-    def _fill(self) -> None:
-        """Share the typed amount out over the ticked zones."""
-        zone_ids = self.shares.ticked()
-        product_id = str(self.product.currentData() or "")
-        if self.amount.text().strip() and product_id and zone_ids:
-            try:
-                amount = parse_number(self.amount.text(), "Amount")
-                self.shares.put_pounds(self._shared(product_id, zone_ids, amount))
-            except OwnerError as problem:
-                self._note.say(str(problem), "refuse")
-                return
-        self._pause.start()
+    def _fill(self, product_id: str, zone_ids: tuple[str, ...]) -> None:
+        """Share the typed amount out over the ticked zones; hand-typed pounds stay without one."""
+        if self.amount.text().strip():
+            amount = parse_number(self.amount.text(), "How much")
+            self.shares.put_pounds(self._shared(product_id, zone_ids, amount))
 
     def _shared(
         self, product_id: str, zone_ids: tuple[str, ...], amount: float
@@ -257,9 +252,8 @@ class SpreadPanel(QWidget):
         return share_by_area(notebook, zone_ids, amount, areas)
 
     def _changed(self) -> None:
-        self._asked = False
-        self._note.say("", "refuse")
-        self._fill()
+        self._done.say("")
+        self._pause.start()
 
     def _pounds_typed(self) -> None:
         self.amount.clear()
@@ -333,6 +327,9 @@ class SpreadPanel(QWidget):
         self._rules.setObjectName("spread_rules")
         self._note = Words("", "refuse", self)
         self._note.setObjectName("spread_note")
+        self._done = Words("", "good", self)
+        self._done.setObjectName("spread_done")
+        self._done.hide()
         self.most_button = QuietButton("Put in the most that fits", "spread_most", self)
         self.leave_button = LinkButton("Leave it as it was", "spread_leave", self)
         self.record_button = PrimaryButton("Record this feeding", "spread_record", self)
@@ -348,6 +345,7 @@ class SpreadPanel(QWidget):
         card.body.addSpacing(4)
         card.body.addWidget(self.shares)
         card.body.addWidget(self._note)
+        card.body.addWidget(self._done)
         buttons = QHBoxLayout()
         buttons.addWidget(self.all_zones)
         buttons.addStretch(1)
