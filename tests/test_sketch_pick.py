@@ -108,12 +108,10 @@ def test_a_corner_snaps_to_an_edge(hand: Hand) -> None:
     hand.click((60, 10))
     hand.press((40, 0))
     hand.move((35, 5))
-    hand.move((30, 8.3), off=(3, 0))
+    hand.move((30, 7.3), off=(3, 0))
     assert hand.said("bubble").endswith("on the edge of Front")
-    hand.release((30, 8.3), off=(3, 0))
-    x, y = hand.zone("back").outline_ft[0]
-    assert x == 30.0
-    assert y == pytest.approx(8.3, abs=0.2)
+    hand.release((30, 7.3), off=(3, 0))
+    assert hand.zone("back").outline_ft[0] == (30.0, 7.0)
 
 
 def test_alt_lets_a_corner_go_anywhere(hand: Hand) -> None:
@@ -344,6 +342,30 @@ def test_a_spot_can_be_named_moved_and_marked(hand: Hand) -> None:
     assert hand.notebook.spots["elm"].at_ft == (8.0, 4.0)
     hand.press_button("spot_comparison")
     assert hand.notebook.spots["elm"].comparison
+
+
+def test_a_spot_that_is_moved_to_another_zone_belongs_to_it(hand: Hand) -> None:
+    hand.drag((5, 4), (60, 4), off=(0, -15))
+    assert hand.notebook.spots["elm"].zone == "back"
+    hand.drag((60, 4), (80, 60), off=(0, -15))
+    assert hand.notebook.spots["elm"].zone == "back"
+    assert steps(hand) == 2
+
+
+def test_a_zone_laid_on_another_is_kept_and_said(hand: Hand) -> None:
+    hand.drag((60, 15), (40, 15))
+    assert hand.zone("back").outline_ft[0] == (20.0, 0.0)
+    assert "Back lies partly on Front" in hand.words()
+
+
+def test_an_outline_that_leaves_its_hole_outside_is_refused(hand: Hand) -> None:
+    hand.key(Key.Key_O)
+    hand.drag((62, 12), (67, 17))
+    hole = hand.zone("back").holes_ft
+    hand.drag((70, 20), (60, 10))
+    assert hand.zone("back").holes_ft == hole
+    assert hand.zone("back").outline_ft[2] == (70.0, 20.0)
+    assert "hole" in hand.words().lower()
 
 
 def test_undo_of_a_chosen_corner_leaves_a_whole_choice(hand: Hand) -> None:

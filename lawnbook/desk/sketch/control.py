@@ -11,6 +11,7 @@ from lawnbook.desk.sketch.scene import NO_DRAFT, SketchScene
 from lawnbook.desk.sketch.snapping import Snapper, Target
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import remove
+from lawnbook.yard.geometry import Bounds, bounds_ft, lies_inside, overlap
 from lawnbook.yard.notebook import Change, Key, Notebook, put
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feature, Head, Record, Zone
@@ -109,6 +110,18 @@ class SketchControl(QObject):
         if self.edit(change, f"remove {name}"):
             self.say(f"{name[:1].upper()}{name[1:]} is gone. Undo brings it back.")
 
+    def warn_of_overlap(self, zone: Zone) -> bool:
+        """Say so where a zone lies on another one; whether it does."""
+        box = bounds_ft([zone.outline_ft])
+        for other in self.notebook.zones.values():
+            if other.id != zone.id and _meet(box, bounds_ft([other.outline_ft])):
+                ground = overlap(zone.outline_ft, other.outline_ft)
+                if ground and not _in_a_hole(zone, other) and not _in_a_hole(other, zone):
+                    words = "the ground they share is counted in both"
+                    self.say(f"{zone.name} lies partly on {other.name}: {words}.", "warn")
+                    return True
+        return False
+
     def snapper(self, ft_per_px: float, leave_out: Iterable[Key] = ()) -> Snapper:
         """Snapping to every outline but those that are being moved."""
         left_out = set(leave_out)
@@ -120,3 +133,11 @@ class SketchControl(QObject):
             for ring in rings_of(record)
         ]
         return Snapper(tuple(targets), ft_per_px)
+
+
+def _meet(one: Bounds, other: Bounds) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def _in_a_hole(inner: Zone, outer: Zone) -> bool:
+    return any(lies_inside(inner.outline_ft, hole) for hole in outer.holes_ft)

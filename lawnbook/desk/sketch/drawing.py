@@ -198,6 +198,7 @@ class DrawTool(Tool):
         if self._at is None:
             return
         if not self.corners:
+            self.control.scene.show_mark(self._at.at_ft)
             self.control.hovered.emit(self._at.reason)
             return
         if self._closes(pointer):
@@ -238,7 +239,8 @@ class ZoneTool(DrawTool):
             return False
         self.control.choose(Choice("zones", zone.id))
         size = f"{area_sqft(outline):,.0f} sq ft, {perimeter_ft(outline):,.0f} ft round"
-        self.control.say(f"{name}: {size}. Enter names it.", "good")
+        if not self.control.warn_of_overlap(zone):
+            self.control.say(f"{name}: {size}. Enter names it.", "good")
         return True
 
 

@@ -236,6 +236,9 @@ class HandleItem(QGraphicsItem):
         painter.setBrush(self._fill)
         if self._kind == "corner":
             painter.drawRect(QRectF(-4, -4, 8, 8))
+        elif self._kind == "mark":
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawEllipse(QPointF(0, 0), 3.5, 3.5)
         elif self._kind == "middle":
             painter.drawEllipse(QPointF(0, 0), 2.6, 2.6)
         else:

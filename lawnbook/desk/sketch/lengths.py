@@ -117,6 +117,12 @@ class DrawingItem(QGraphicsItem):
             line.setPen(cosmetic(palette.water, 1.0, Qt.PenStyle.DashLine))
             line.setParentItem(self)
 
+    def show_mark(self, at_ft: Point, palette: Palette) -> None:
+        """Draw where a press would put something."""
+        mark = HandleItem("mark", palette, chosen=False)
+        mark.setPos(scene_point(at_ft))
+        mark.setParentItem(self)
+
     def show_head(self, head: Head) -> None:
         """Draw a head that is being put down."""
         item = HeadItem()

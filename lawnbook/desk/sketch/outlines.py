@@ -168,6 +168,9 @@ def bearing_deg(start: Point, end: Point) -> float:
     return math.degrees(math.atan2(end[0] - start[0], end[1] - start[1])) % 360
 
 
+NEAR_DEG = 3.0
+"""How close to a multiple of 15 degrees a pulled arc goes there."""
+
 HeadPart = Literal["radius", "start", "sweep"]
 
 
@@ -185,15 +188,22 @@ def head_grips(head: Head) -> dict[HeadPart, Point]:
     }
 
 
-def head_pulled(head: Head, part: HeadPart, to: Point) -> Head:
+def head_pulled(head: Head, part: HeadPart, to: Point, *, free: bool = False) -> Head:
     """The head after one of its handles was pulled to a point; whole degrees, tenths of a foot.
 
-    Turning the start keeps the arc as wide as it was.
+    Turning the start keeps the arc as wide as it was. Unless `free`, a bearing close to a
+    multiple of 15 degrees goes there.
     """
     if part == "radius":
         return replace(head, radius_ft=max(0.5, round(math.dist(head.at_ft, to), 1)))
-    bearing = round(bearing_deg(head.at_ft, to)) % 360
+    bearing = _whole_deg(bearing_deg(head.at_ft, to), free=free)
     if part == "start":
         return replace(head, start_deg=float(bearing))
     sweep = round(bearing - head.start_deg) % 360
     return replace(head, sweep_deg=float(sweep or 360))
+
+
+def _whole_deg(bearing: float, *, free: bool) -> int:
+    """A bearing in whole degrees, on a multiple of 15 where it is close to one."""
+    even = round(bearing / 15) * 15
+    return (even if not free and abs(bearing - even) <= NEAR_DEG else round(bearing)) % 360

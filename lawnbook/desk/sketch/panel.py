@@ -6,9 +6,7 @@ from types import MappingProxyType
 from PySide6.QtCore import QEvent, QPointF, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import (
-    QButtonGroup,
-    QComboBox,
-    QHBoxLayout,
+    QSizePolicy,
     QStackedLayout,
     QVBoxLayout,
     QWidget,
@@ -23,11 +21,12 @@ from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.pick import PickTool
 from lawnbook.desk.sketch.placing import HeadTool, SpotTool
 from lawnbook.desk.sketch.scene import SketchScene
-from lawnbook.desk.sketch.tinting import CHOICES
+from lawnbook.desk.sketch.tinting import ColourBy
+from lawnbook.desk.sketch.toolbar import Toolbar
 from lawnbook.desk.sketch.tools import TapeTool, Tool
 from lawnbook.desk.sketch.toolstrip import tool_strip
 from lawnbook.desk.sketch.view import SketchView
-from lawnbook.desk.widgets import Caption, QuietButton, Words, mark_role, name_control
+from lawnbook.desk.widgets import Words, mark_role, name_control
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.geometry import yard_bounds_ft, zone_area_sqft
@@ -46,6 +45,9 @@ TOOLS: MappingProxyType[str, tuple[type[Tool], Qt.Key]] = MappingProxyType(
     }
 )
 """Every tool by its name, with the key that takes it up while the sketch has the focus."""
+
+TWO_LINES_PX = 34
+"""Room for the longest sentence under the sketch, so that the paper never jumps."""
 
 
 class SketchPanel(QWidget):
@@ -66,10 +68,13 @@ class SketchPanel(QWidget):
         self._scale, self._north = ScaleBar(self._view), NorthArrow(self._view)
         self._legend, self._bubble = LegendBox(self._view), Bubble(self._view)
         self._empty = EmptyPage(self._view)
-        self._words = Words("", "caption", self, wrap=False)
+        self._words = Words("", "caption", self)
+        self._words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self._words.setFixedHeight(TWO_LINES_PX)
+        self._words.setAlignment(Qt.AlignmentFlag.AlignTop)
         name_control(self._words, "sketch_words", "Sketch, what to do")
         self._strips: dict[str, Strip] = self._record_strips()
-        self._buttons: dict[str, QuietButton] = {}
+        self._bar = Toolbar({name: key for name, (_, key) in TOOLS.items()}, self)
         self._told = ("", "")
         self._build()
         self._connect()
@@ -103,7 +108,7 @@ class SketchPanel(QWidget):
         if tool is not self._tool:
             self._tool.cancel()
         self._tool = self._view.tool = tool
-        self._buttons[name].setChecked(True)
+        self._bar.show_tool(name)
         self._view.show_cursor(tool.cursor)
         self._scene.show_handles(shown=name == "Pick")
         self._bubble.show_words("", QPointF())
@@ -136,28 +141,6 @@ class SketchPanel(QWidget):
         }
 
     def _build(self) -> None:
-        bar = QHBoxLayout()
-        bar.setSpacing(5)
-        group = QButtonGroup(self)
-        for name, (_, key) in TOOLS.items():
-            button = QuietButton(name, f"sketch_tool_{name.lower()}", self)
-            button.setCheckable(True)
-            button.setToolTip(f"{name} ({Qt.Key(key).name.removeprefix('Key_')})")
-            group.addButton(button)
-            self._buttons[name] = button
-            bar.addWidget(button)
-        bar.addStretch(1)
-        self._by = QComboBox(self)
-        name_control(self._by, "sketch_colour_by", "Colour zones by")
-        for choice in CHOICES:
-            self._by.addItem(choice, choice)
-        caption = Caption("Colour by", self)
-        caption.setBuddy(self._by)
-        bar.addWidget(caption)
-        bar.addWidget(self._by)
-        self._fit = QuietButton("Fit", "sketch_fit", self)
-        self._fit.setToolTip("Show the whole yard (0)")
-        bar.addWidget(self._fit)
         self._strip_stack = QStackedLayout()
         self._tool_strips = {name: tool_strip(tool) for name, tool in self._tools.items()}
         self._no_strip = QWidget(self)
@@ -167,7 +150,7 @@ class SketchPanel(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(8)
-        column.addLayout(bar)
+        column.addWidget(self._bar)
         column.addWidget(self._view, 1)
         column.addWidget(self._words)
         column.addLayout(self._strip_stack)
@@ -180,10 +163,9 @@ class SketchPanel(QWidget):
         control.chosen.connect(self._show_choice)
         control.finished.connect(self._back_to_pick)
         control.name_wanted.connect(self._to_strip)
-        for name, button in self._buttons.items():
-            button.clicked.connect(lambda _=False, name=name: self._take(name))
-        self._by.activated.connect(self._colour_by)
-        self._fit.clicked.connect(self.fit)
+        self._bar.took.connect(self._take)
+        self._bar.coloured.connect(self._colour_by)
+        self._bar.fit_wanted.connect(self.fit)
         self._empty.begin.clicked.connect(lambda: self._take("Zone"))
         self._view.zoomed.connect(lambda: self._scale.show_scale(self._view.px_per_ft))
         self._view.resized.connect(self._resized)
@@ -278,8 +260,8 @@ class SketchPanel(QWidget):
     def _hover(self, words: str) -> None:
         self._bubble.show_words(words, self._view.last_px)
 
-    def _colour_by(self) -> None:
-        self._scene.colour_by(self._by.currentData())
+    def _colour_by(self, by: ColourBy) -> None:
+        self._scene.colour_by(by)
         self._show_furniture()
 
     def _show_furniture(self) -> None:

@@ -28,7 +28,7 @@ from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import ARROWS, Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
 from lawnbook.yard.fields import Point
-from lawnbook.yard.geometry import area_sqft, crosses_itself
+from lawnbook.yard.geometry import area_sqft, crosses_itself, zone_at
 from lawnbook.yard.notebook import Key
 from lawnbook.yard.numbers import feet_inches, plain
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
@@ -89,7 +89,7 @@ class PickTool(Tool):
         if not self._draft and not dragged(drag.pressed_px, pointer.at_px):
             return
         snap = self._snap(drag, pointer)
-        draft = self._outcome(drag, snap.at_ft)
+        draft = self._outcome(drag, snap.at_ft, free=pointer.alt)
         self._show(draft, snap.reason)
 
     def release(self, pointer: Pointer) -> None:
@@ -185,7 +185,7 @@ class PickTool(Tool):
         snap = snapper.snap(wanted, anchors, free=free, square=pointer.shift)
         return replace(snap, reason="") if free and not pointer.alt else snap
 
-    def _outcome(self, drag: Drag, to: Point) -> Draft:
+    def _outcome(self, drag: Drag, to: Point, *, free: bool) -> Draft:
         """The records as the drag would leave them."""
         key = (drag.choice.table, drag.choice.record_id)
         name = self.control.name(*key)
@@ -197,7 +197,7 @@ class PickTool(Tool):
             part = drag.handle.kind
             if part in ("radius", "start", "sweep"):
                 self._label = f"change the arc of {name}"
-                return {key: head_pulled(drag.record, part, to)}
+                return {key: head_pulled(drag.record, part, to, free=free)}
             return NO_DRAFT
         if not isinstance(drag.record, Zone | Feature):
             return NO_DRAFT
@@ -223,7 +223,10 @@ class PickTool(Tool):
         if self._wrong:
             self._drop("It was put back: an outline whose sides cross has no area.")
             return
-        self.control.keep_draft(draft, self._label)
+        if self.control.keep_draft(draft, self._label):
+            for record in draft.values():
+                if isinstance(record, Zone):
+                    self.control.warn_of_overlap(record)
 
     def _drop(self, why: str) -> None:
         self._drag, self._draft, self._wrong = None, NO_DRAFT, False
@@ -313,13 +316,21 @@ class PickTool(Tool):
 
 def moved_with_its_own(control: SketchControl, key: Key, record: Record, by: Point) -> Draft:
     """A record moved, and with a zone its heads, spots and cans, which stand on its ground."""
-    moved: dict[Key, Record] = {key: shifted_record(record, by)}
+    moved: dict[Key, Record] = {key: in_its_zone(control, shifted_record(record, by))}
     if isinstance(record, Zone):
         for table in ("heads", "spots", "catch_tests"):
             for own in control.notebook.table(table).values():
                 if getattr(own, "zone", None) == record.id:
                     moved[(table, own.id)] = shifted_record(own, by)
     return moved
+
+
+def in_its_zone(control: SketchControl, record: Record) -> Record:
+    """A spot with the zone it now lies in; outside of all, and any other record, as it was."""
+    if not isinstance(record, Spot) or record.at_ft is None:
+        return record
+    zone = zone_at(control.notebook, record.at_ft)
+    return replace(record, zone=zone.id) if zone is not None else record
 
 
 def _grip_of(record: Record, near: Point) -> Point:

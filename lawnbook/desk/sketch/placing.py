@@ -36,7 +36,9 @@ class PlacingTool(Tool):
     def move(self, pointer: Pointer) -> None:
         """Say where it would go."""
         if self._pressed is None:
-            self.control.hovered.emit(self._snap(pointer).reason)
+            snap = self._snap(pointer)
+            self.control.scene.show_mark(snap.at_ft)
+            self.control.hovered.emit(snap.reason)
 
     def cancel(self) -> bool:
         """Forget the press."""

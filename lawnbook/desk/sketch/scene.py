@@ -151,6 +151,10 @@ class SketchScene(QGraphicsScene):
         for item in length_items(tuple(corners), palette, self.ft_per_px, closed=closed):
             item.setParentItem(drawing)
 
+    def show_mark(self, at_ft: Point) -> None:
+        """Draw where a press would put something."""
+        self.drawing().show_mark(at_ft, theme.palette())
+
     def end_drawing(self) -> None:
         """Take away what was in the making."""
         if self._drawing is not None:

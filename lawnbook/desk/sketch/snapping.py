@@ -8,7 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from lawnbook.desk.sketch.outlines import tidy
+from lawnbook.desk.sketch.outlines import midpoint, sides, tidy
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import nearest_on_edge_ft
 
@@ -78,13 +78,26 @@ class Snapper:
         return best
 
     def _edge(self, point: Point) -> Snap | None:
+        """On the nearest side, halfway along it or whole steps of the grid from its first end."""
         best, reach = None, EDGE_PX * self.ft_per_px
         for target in self.targets:
-            at = nearest_on_edge_ft(target.outline, point)
-            distance = math.dist(at, point)
-            if distance <= reach:
-                best, reach = Snap(tidy(at), f"on the edge of {target.name}"), distance
+            for side in sides(target.outline):
+                at = nearest_on_edge_ft(side, point)
+                distance = math.dist(at, point)
+                if distance <= reach:
+                    best, reach = self._along(side, at, target.name), distance
         return best
+
+    def _along(self, side: tuple[Point, Point], at: Point, name: str) -> Snap:
+        start, end = side
+        middle = midpoint(start, end)
+        if math.dist(middle, at) <= LINE_PX * self.ft_per_px:
+            return Snap(tidy(middle), f"halfway along a side of {name}")
+        length = math.dist(start, end)
+        steps = round(math.dist(start, at) / self.grid_ft) * self.grid_ft
+        share = min(steps / length, 1.0) if length else 0.0
+        along = (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1]))
+        return Snap(tidy(along), f"on the edge of {name}")
 
     def _in_line(self, point: Point, anchors: Sequence[Point]) -> Snap | None:
         """Level or upright with an anchor, or both; the other coordinate keeps to the grid."""

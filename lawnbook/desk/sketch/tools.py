@@ -96,8 +96,10 @@ class TapeTool(Tool):
         """Draw the tape to the pointer."""
         if self._start is not None and not self._laid:
             self._show(pointer)
-        elif not pointer.held:
-            self.control.hovered.emit(self._snap(pointer).reason)
+        elif not pointer.held and self._start is None:
+            snap = self._snap(pointer)
+            self.control.scene.show_mark(snap.at_ft)
+            self.control.hovered.emit(snap.reason)
 
     def release(self, pointer: Pointer) -> None:
         """End a measurement that was dragged."""
