@@ -3,14 +3,11 @@
 import types
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import is_dataclass
-from datetime import date, timedelta
+from datetime import date
 from typing import Any, Literal, get_args, get_origin
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QCheckBox,
-    QComboBox,
     QGridLayout,
     QHBoxLayout,
     QPushButton,
@@ -18,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.desk import entry
+from lawnbook.desk.line_fields import ChoiceBox, DayField
 from lawnbook.desk.widgets import Caption, Steps, TextField, clear_layout, mark_role, name_control
 from lawnbook.yard.fields import FieldInfo, choices_of, fields_of, without_none
 from lawnbook.yard.numbers import parse_feet, parse_inches, parse_number, parse_readings
@@ -27,49 +25,6 @@ from lawnbook.yard.records import Season
 Parse = Callable[[str], Any]
 Show = Callable[[Any], str]
 NOT_CHOSEN = "–"
-
-
-class ChoiceBox(QComboBox):
-    """A combo box that a turning wheel does not change by accident while the page scrolls."""
-
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.setMinimumContentsLength(5)
-        self.setMaxVisibleItems(20)
-
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        """Only a list that has the focus follows the wheel."""
-        if self.hasFocus():
-            super().wheelEvent(event)
-        else:
-            event.ignore()
-
-
-class DayField(TextField):
-    """A date in words. Up and Down go a day, Page Up and Page Down a week."""
-
-    def __init__(self, today: date | None, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._today = today
-        self.setPlaceholderText("15 Jun 2026")
-        self.setToolTip("Up and Down change the day; “today”, “yesterday” and “-3” work too.")
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Step the day with the arrow keys."""
-        keys = Qt.Key
-        steps = {keys.Key_Up: 1, keys.Key_Down: -1, keys.Key_PageUp: 7, keys.Key_PageDown: -7}
-        step = steps.get(keys(event.key()))
-        if step is None:
-            super().keyPressEvent(event)
-            return
-        try:
-            held = entry.parse_day(self.text(), self._today)
-        except OwnerError:
-            held = self._today or date(2026, 1, 1)
-            step = 0
-        self.setText(entry.format_day(held + timedelta(days=step)))
-        self.textEdited.emit(self.text())
 
 
 class Editor:

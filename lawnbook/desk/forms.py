@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import partial
-from typing import Any
+from typing import Any, cast
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
@@ -36,15 +36,20 @@ class FormSetting:
 
 
 class _Cell(QWidget):
-    """One field: its editor with what is wrong below; `label` stands in the grid row above."""
+    """One field: its editor with what is wrong below; `label` stands in the grid row above.
+
+    `trouble` holds the sentence and its confirmation; a form of fine columns takes it out of the
+    cell and gives it the whole row.
+    """
 
     def __init__(self, editor: Editor, prefix: str) -> None:
         super().__init__()
         self.editor = editor
         name = editor.info.name
-        self.sentence = Words("", "refuse", self)
+        self.trouble = QWidget(self)
+        self.sentence = Words("", "refuse", self.trouble)
         self.sentence.setObjectName(f"{prefix}{name}_problem")
-        self.keep = QCheckBox("Keep it all the same", self)
+        self.keep = QCheckBox("Keep it all the same", self.trouble)
         spoken = f"Keep {editor.info.rule.label} all the same"
         name_control(self.keep, f"{prefix}{name}_keep", spoken)
         column = QVBoxLayout(self)
@@ -57,15 +62,20 @@ class _Cell(QWidget):
         if isinstance(editor, CheckEditor):
             editor.widget.setMinimumHeight(LINE_HEIGHT)
         column.addWidget(editor.widget)
-        column.addWidget(self.sentence)
-        column.addWidget(self.keep)
+        column.addWidget(self.trouble)
         column.addStretch(1)
+        below = QVBoxLayout(self.trouble)
+        below.setContentsMargins(0, 0, 0, 0)
+        below.setSpacing(2)
+        below.addWidget(self.sentence)
+        below.addWidget(self.keep)
         self.show_problem(None)
 
     def show_problem(self, problem: Problem | None) -> None:
         """Show what is wrong below the editor, or that nothing is."""
         severity = "" if problem is None else problem.severity
         self.sentence.say("" if problem is None else problem.sentence, severity or "refuse")
+        self.trouble.setVisible(bool(severity))
         self.keep.setVisible(severity == "ask")
         if severity != "ask":
             self.keep.setChecked(False)
@@ -99,6 +109,7 @@ class RecordForm(QWidget):
         self._base: Record | None = None
         self._given: dict[str, Any] = {}
         self._touched: set[str] = set()
+        self._troubles: dict[int, QVBoxLayout] = {}
         setting = setting or FormSetting()
         prefix = setting.prefix
         self._cells = {
@@ -181,15 +192,22 @@ class RecordForm(QWidget):
         return read, unread
 
     def _examine(self) -> tuple[tuple[Problem, ...], Record | None]:
+        """What is wrong, and the record where every field can be read.
+
+        A field that cannot be read is left at its default, so that the others are judged too.
+        """
         read, unread = self._read()
-        if unread:
+        if any(self._cells[name].editor.info.required for name in unread):
             return tuple(unread.values()), None
+        for name in unread:
+            read[name] = self._cells[name].editor.info.default
         if self._base is not None:
             record = replace(self._base, **read)
         else:
             hidden = {k: v for k, v in self._given.items() if k not in self._cells}
             record = self._kind(**{"id": new_id(), **hidden, **read})
-        return self._check(record), record
+        problems = tuple(each for each in self._check(record) if _field_name(each) not in unread)
+        return (*unread.values(), *problems), None if unread else record
 
     def _show(self, problems: Sequence[Problem]) -> None:
         by_name: dict[str, Problem] = {}
@@ -218,30 +236,45 @@ class RecordForm(QWidget):
 
     def _lay_out(self, columns: int, spans: Mapping[str, int]) -> None:
         grid = QGridLayout(self)
+        fine = columns >= FINE_COLUMNS
         grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(12 if columns < FINE_COLUMNS else 8)
+        grid.setHorizontalSpacing(8 if fine else 12)
         grid.setVerticalSpacing(3)
         row = column = 0
         for name, cell in self._cells.items():
             wide = columns if is_wide(cell.editor.info) else 1
-            if columns >= FINE_COLUMNS:
-                _take_given_width(cell)
-                _take_given_width(cell.label)
             span = min(spans.get(name, wide), columns)
             if column + span > columns:
-                row, column = row + 3, 0
-                grid.setRowMinimumHeight(row - 1, 7)
-            if cell.label.text():
-                grid.addWidget(cell.label, row, column, 1, span, Qt.AlignmentFlag.AlignBottom)
-            else:
-                cell.label.setParent(cell)
-                cell.label.hide()
-            grid.addWidget(cell, row + 1, column, 1, span)
+                row, column = row + 4, 0
+                grid.setRowMinimumHeight(row - 1, 4)
+            self._place(cell, (row, column, span), columns if fine else 0)
             column += span
-        grid.addWidget(self._general, row + 2, 0, 1, columns)
+        grid.addWidget(self._general, row + 3, 0, 1, columns)
         for each in range(columns):
             grid.setColumnStretch(each, 1)
-            grid.setColumnMinimumWidth(each, 60 if columns < FINE_COLUMNS else 0)
+            grid.setColumnMinimumWidth(each, 0 if fine else 60)
+
+    def _place(self, cell: _Cell, place: tuple[int, int, int], fine_columns: int) -> None:
+        """Put a cell at (row, column, span); in fine columns its trouble takes the row below."""
+        grid = cast(QGridLayout, self.layout())
+        row, column, span = place
+        if cell.label.text():
+            grid.addWidget(cell.label, row, column, 1, span, Qt.AlignmentFlag.AlignBottom)
+        else:
+            cell.label.setParent(cell)
+            cell.label.hide()
+        grid.addWidget(cell, row + 1, column, 1, span)
+        if not fine_columns:
+            return
+        _take_given_width(cell)
+        _take_given_width(cell.label)
+        if row not in self._troubles:
+            holder = QWidget(self)
+            self._troubles[row] = QVBoxLayout(holder)
+            self._troubles[row].setContentsMargins(0, 0, 0, 0)
+            self._troubles[row].setSpacing(2)
+            grid.addWidget(holder, row + 2, 0, 1, fine_columns)
+        self._troubles[row].addWidget(cell.trouble)
 
     def _listen(self) -> None:
         for name, cell in self._cells.items():

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.turf import growth_potential
 from lawnbook.desk import entry
-from lawnbook.desk.editors import DayField
+from lawnbook.desk.line_fields import DayField
 from lawnbook.desk.theme import colour, mix, palette, sans
 from lawnbook.desk.widgets import Caption, LinkButton, Words, mark_role, name_control
 from lawnbook.yard.notebook import Notebook

@@ -244,8 +244,8 @@ class Steps(QWidget):
         self._group.setExclusive(False)
         self._buttons = {number: self._button(number) for number in range(low, high + 1)}
         row = QHBoxLayout(self)
-        row.setContentsMargins(1, 1, 1, 1)
-        row.setSpacing(3)
+        row.setContentsMargins(3, 3, 3, 3)
+        row.setSpacing(2)
         for button in self._buttons.values():
             row.addWidget(button)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)

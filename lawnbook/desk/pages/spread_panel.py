@@ -8,8 +8,8 @@ from types import MappingProxyType
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
-from lawnbook.desk.editors import ChoiceBox, DayField
 from lawnbook.desk.entry import format_day, parse_day
+from lawnbook.desk.line_fields import ChoiceBox, DayField
 from lawnbook.desk.pages.feed_words import binding_lines, idle_sentence
 from lawnbook.desk.pages.zone_shares import ZoneShares
 from lawnbook.desk.widgets import (
