@@ -14,9 +14,9 @@ from typing import Any, Literal, TypeVar, get_args, get_origin
 
 from hypothesis import strategies as st
 
-from lawnbook.yard.fields import FieldInfo, Outline, Rule, fields_of
+from lawnbook.yard.fields import FieldInfo, Outline, Rule, fields_of, is_number_by_zone
 from lawnbook.yard.geometry import area_sqft, crosses_itself, distance_to_edge_ft, label_point_ft
-from lawnbook.yard.notebook import Notebook, with_tables
+from lawnbook.yard.notebook import Notebook, new_notebook, with_tables
 from lawnbook.yard.records import (
     SINGLES,
     TABLES,
@@ -90,18 +90,12 @@ def notebooks(draw: st.DrawFn) -> Notebook:
         kept = _without_twins(made)
         rows[table] = [replace(each, rank=rank) for rank, each in enumerate(kept)]
         refs[table] = [each.id for each in kept]
-    return with_tables(_blank(), rows)
+    return with_tables(new_notebook("Blank"), rows)
 
 
 def records_of(kind: type[R], refs: Refs, record_id: str = "r") -> st.SearchStrategy[R]:
     """One valid record of a kind, its references drawn from `refs` by table."""
     return _of_kind(kind, refs, record_id)
-
-
-def _blank() -> Notebook:
-    from lawnbook.yard.notebook import new_notebook
-
-    return new_notebook("Blank")
 
 
 def _can_exist(table: str, refs: Refs) -> bool:
@@ -170,7 +164,7 @@ def _value(kind: Any, rule: Rule, refs: Refs) -> st.SearchStrategy[Any]:
 
 def _reference(kind: Any, rule: Rule, refs: Refs) -> st.SearchStrategy[Any]:
     known = refs.get(rule.refers_to, ())
-    if get_origin(kind) is get_origin(Mapping[str, float]):
+    if is_number_by_zone(kind):
         if not known:
             return st.just(MappingProxyType({}))
         amounts = _numbers(rule)

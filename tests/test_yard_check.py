@@ -243,6 +243,23 @@ def test_what_is_sound_passes_unasked(record: Record) -> None:
     assert check(record, NOTEBOOK, TODAY) == ()
 
 
+@pytest.mark.parametrize(
+    ("thatch_in", "severities"),
+    [
+        (0.0, []),
+        (3.0, []),
+        (3.01, ["ask"]),
+        (8.0, ["ask"]),
+        (8.01, ["refuse"]),
+        (-0.01, ["refuse"]),
+    ],
+)
+def test_limits_include_their_ends(thatch_in: float, severities: list[str]) -> None:
+    """Thatch is questioned above 3 in and refused above 8."""
+    problems = check(replace(CORE, thatch_in=(thatch_in,)), NOTEBOOK, TODAY)
+    assert [problem.severity for problem in problems] == severities
+
+
 def test_a_problem_knows_its_place_for_a_form_and_for_a_reader() -> None:
     """Table, id and field; and the path as the yard file has it."""
     bad = replace(CORE, thatch_in=(0.5, 25.0), date=date(2027, 1, 1))

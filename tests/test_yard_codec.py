@@ -2,6 +2,7 @@
 
 import json
 import math
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -34,7 +35,7 @@ def test_every_record_comes_back_from_json_as_it_was(notebook: Notebook) -> None
             assert read is not None
             plain = to_plain(read)
             assert plain == to_plain(record)
-            assert read == _with_rank(record, 0)
+            assert read == replace(record, rank=0)
 
 
 @settings(deadline=None, max_examples=40)
@@ -42,12 +43,6 @@ def test_every_record_comes_back_from_json_as_it_was(notebook: Notebook) -> None
 def test_the_drawn_notebooks_are_valid(notebook: Notebook) -> None:
     """The strategies serve other tests, so they must not draw what would be refused."""
     assert refused(check_notebook(notebook, TODAY)) == ()
-
-
-def _with_rank(record: Record, rank: int) -> Record:
-    from dataclasses import replace
-
-    return replace(record, rank=rank)
 
 
 def test_defaults_are_left_out_and_whole_numbers_stay_whole() -> None:

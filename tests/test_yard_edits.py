@@ -199,7 +199,8 @@ def test_references_can_be_found_and_renamed(notebook: Notebook) -> None:
                 assert each.target in notebook.table(each.table)
                 assert each.place.split("[")[0].split(".")[0] == each.field
             renamed = with_references(record, lambda reference: reference.target + "-")
-            assert len(references_of(renamed)) == len(references_of(record))
+            targets = [each.target + "-" for each in references_of(record)]
+            assert [each.target for each in references_of(renamed)] == targets
             assert with_references(renamed, lambda reference: reference.target[:-1]) == record
             assert with_references(record, lambda reference: reference.target) is record
 

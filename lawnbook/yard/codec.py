@@ -13,7 +13,7 @@ from datetime import date
 from types import MappingProxyType, NoneType, UnionType
 from typing import Any, Literal, TypeVar, Union, get_args, get_origin
 
-from lawnbook.yard.fields import FieldInfo, fields_of, without_none
+from lawnbook.yard.fields import FieldInfo, fields_of, is_number_by_zone, without_none
 from lawnbook.yard.limits import first_unshowable, unshowable_mend
 from lawnbook.yard.notebook import new_id
 from lawnbook.yard.problems import Problem
@@ -164,7 +164,7 @@ def _read(kind: Any, value: Any, label: str, place: str) -> Any:
         return _read_choice(get_args(kind), value, label, place)
     if origin is tuple:
         return _read_list(get_args(kind), value, label, place)
-    if origin is get_origin(Mapping[str, float]):
+    if is_number_by_zone(kind):
         return _read_by_zone(value, label, place)
     if is_dataclass(kind) and isinstance(kind, type):
         return _read_nested(kind, value, label, place)

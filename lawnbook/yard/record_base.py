@@ -24,7 +24,6 @@ ZoneRef = Annotated[str, Rule("Zone", refers_to="zones", help="The zone it belon
 Place = Annotated[
     Point | None, Rule("Place", "ft", -5000, 5000, help="Where it lies: x east, y north.")
 ]
-Percent = Annotated[float | None, Rule("Share", "%", 0, 100)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,7 +14,7 @@ from typing import Any, Literal, get_args, get_origin
 
 from lawnbook.yard.codec import LONGEST_ID, plain_value
 from lawnbook.yard.consistency import PROFILES
-from lawnbook.yard.fields import FieldInfo, Outline, Rule, fields_of
+from lawnbook.yard.fields import FieldInfo, Outline, Rule, fields_of, is_number_by_zone
 from lawnbook.yard.limits import LONGEST_LINE, LONGEST_TEXT, amount, is_one_line
 from lawnbook.yard.places import resource
 from lawnbook.yard.records import SINGLES, TABLES, ClimateMonth, Record, WeatherDay
@@ -135,7 +135,7 @@ def _type(kind: Any, info: FieldInfo, nested: dict[str, Schema]) -> Schema:
         return {"type": "array", "minItems": 3, "items": _type(parts[0], info, nested)}
     if origin is tuple:
         return _list(parts, info, nested)
-    if origin is get_origin(Mapping[str, float]):
+    if is_number_by_zone(kind):
         return {"type": "object", "additionalProperties": _number("number", info.rule)}
     if is_dataclass(kind) and isinstance(kind, type):
         name = kind.__name__.lower()
