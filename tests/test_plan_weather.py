@@ -209,19 +209,16 @@ def test_the_ledger_against_a_plain_loop(
         assert water(book).next_watering == expected
 
 
-@given(records, st.floats(2, 20), st.floats(0, 10))
-def test_more_roots_never_bring_the_next_watering_forward(
-    events: list[tuple[int, str, float]], roots_in: float, more_in: float
+@given(st.integers(0, 40), st.floats(2, 20), st.floats(0, 10))
+def test_from_a_full_start_more_roots_never_bring_the_next_watering_forward(
+    days_ago: int, roots_in: float, more_in: float
 ) -> None:
-    waterings = [
-        watering(JUNE - timedelta(days=ago), depth_in=amount, id=f"w{n}")
-        for n, (ago, _, amount) in enumerate(events)
-    ]
+    start = [watering(JUNE - timedelta(days=days_ago), depth_in=0.0)]
     soon, late = (
         water(
-            yard(zone(default_root_depth_in=d), climate=steady(0.2), waterings=waterings)
+            yard(zone(default_root_depth_in=depth), climate=steady(0.2), waterings=start)
         ).next_watering
-        for d in (roots_in, roots_in + more_in)
+        for depth in (roots_in, roots_in + more_in)
     )
     assert soon is not None
     assert late is not None

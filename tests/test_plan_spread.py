@@ -1,0 +1,296 @@
+"""The check before spreading: verdict, the rule that binds, the most that passes, the first day."""
+
+import math
+from dataclasses import replace
+from datetime import date, timedelta
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import SpreadCheck
+from lawnbook.plan.spread import check_spread, pounds_for_rate, share_by_area
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Feature, Feeding, NRules, Product, Season
+from tests.plan_yards import SQUARE_1000, feeding, product, rules, yard, zone
+
+AUTUMN = date(2026, 9, 20)
+
+
+def checked(book: Notebook, pounds: float, on: date = AUTUMN) -> SpreadCheck:
+    """The check of pounds of "p1" on the plain zone."""
+    return check_spread(book, "p1", {"z1": pounds}, on)
+
+
+def test_within_the_month() -> None:
+    check = checked(yard(zone(budget_level="full"), products=[product()]), 2.0)
+    only = check.zones[0]
+    assert check.within
+    assert only.n_lb_per_1000 == pytest.approx(0.48)
+    assert only.quick_lb_per_1000 == pytest.approx(0.24)
+    assert (only.month_after, only.year_after) == pytest.approx((0.48, 0.48))
+    assert only.max_lb == pytest.approx(0.9 / 0.24)
+    assert [rule.rule for rule in only.binding] == ["month budget"]
+    assert not only.binding[0].broken
+    assert check.earliest_date == AUTUMN
+
+
+@pytest.mark.parametrize(
+    ("values", "fed", "rule"),
+    [
+        ({}, 0.0, "month budget"),
+        ({"year_lb": 0.4}, 0.0, "year limit"),
+        ({"max_total_lb": 0.4}, 0.0, "most at once"),
+        ({"max_quick_lb": 0.2}, 0.0, "most quick nitrogen at once"),
+        ({"min_slow_pct": 60.0}, 0.0, "least slow share"),
+        ({"min_days": 30}, 0.1, "days between feedings"),
+        ({"blackouts": (Season(start="09-15", end="03-01"),)}, 0.0, "blackout"),
+    ],
+)
+def test_each_rule_can_break(values: dict[str, object], fed: float, rule: str) -> None:
+    feedings = [feeding(date(2026, 9, 10), fed)] if fed else []
+    book = yard(products=[product()], feedings=feedings, n_rules=rules(**values))
+    check = checked(book, 3.9)
+    broken = {binding.rule: binding for binding in check.zones[0].binding}
+    assert not check.within
+    assert rule in broken
+    assert all(binding.broken for binding in broken.values())
+    assert broken[rule].sentence.endswith(".")
+    assert check.zones[0].over_by_lb_per_1000 > 0
+
+
+def test_the_year_binds_too() -> None:
+    book = yard(zone(annual_n_lb_per_1000=0.5), products=[product()])
+    assert "year budget" in {rule.rule for rule in checked(book, 2.5).zones[0].binding}
+
+
+def test_one_pound_at_once_is_the_most() -> None:
+    """Michigan State University Extension: never more than 1 lb per application."""
+    slow = product(n_pct=40.0, slow_n_pct=40.0)
+    roomy = zone(grass="warm", budget_level="full")
+    book = yard(roomy, products=[slow])
+    on = date(2026, 6, 1)
+    assert checked(book, 2.5, on).within
+    assert "most at once" in {r.rule for r in checked(book, 2.6, on).zones[0].binding}
+
+
+def test_all_of_a_day_is_one_application() -> None:
+    book = yard(products=[product(slow_n_pct=0.0)], feedings=[feeding(AUTUMN, 1.5)])
+    only = checked(book, 1.0).zones[0]
+    assert only.max_lb == pytest.approx((0.5 - 0.36) / 0.24)
+    assert "most quick nitrogen at once" in {rule.rule for rule in only.binding}
+
+
+def test_days_between_feedings_leave_the_same_day_free() -> None:
+    book = yard(products=[product()], feedings=[feeding(AUTUMN, 0.5)], n_rules=rules(min_days=30))
+    assert checked(book, 0.5).within
+    assert not checked(book, 0.5, AUTUMN + timedelta(days=29)).within
+    assert checked(book, 0.5, AUTUMN + timedelta(days=30)).within
+
+
+def test_a_zero_month_binds_though_the_grass_may_grow() -> None:
+    check = checked(yard(products=[product()]), 0.1, date(2026, 6, 15))
+    assert not check.within
+    assert check.zones[0].max_lb == 0
+    assert "takes no nitrogen" in check.zones[0].binding[0].sentence
+    assert check.earliest_date == date(2026, 9, 1)
+    assert "1 Sep 2026" in check.verdict
+
+
+def test_nothing_passes_always_and_a_product_without_nitrogen_too() -> None:
+    book = yard(products=[product(n_pct=0.0, slow_n_pct=0.0, p2o5_pct=20.0)])
+    check = checked(book, 50.0, date(2026, 6, 15))
+    assert check.within
+    assert "carries no nitrogen" in check.verdict
+    assert any("phosphate" in caution for caution in check.cautions)
+    assert checked(yard(products=[product()]), 0.0, date(2026, 6, 15)).within
+
+
+def test_feedings_after_the_day_are_not_counted_and_said_so() -> None:
+    book = yard(products=[product()], feedings=[feeding(date(2026, 9, 25), 2.0)])
+    check = checked(book, 2.0)
+    assert check.within
+    assert any("are not counted here" in caution for caution in check.cautions)
+
+
+def test_a_strip_beside_water_is_named() -> None:
+    pond = Feature(id="x", kind="water", name="pond", outline_ft=SQUARE_1000, no_spread_ft=10)
+    check = checked(yard(products=[product()], features=[pond]), 1.0)
+    assert any("Leave 10 ft beside the pond" in caution for caution in check.cautions)
+    assert any("label" in caution for caution in check.cautions)
+
+
+def test_several_zones_pass_together_or_not_at_all() -> None:
+    spent = zone(id="z2", name="Side", annual_n_lb_per_1000=0.3)
+    book = yard(zone(), spent, products=[product()])
+    check = check_spread(book, "p1", {"z1": 2.0, "z2": 2.0}, AUTUMN)
+    assert [each.within for each in check.zones] == [True, False]
+    assert not check.within
+    assert "Side" in check.verdict
+
+
+def test_pounds_for_a_rate_and_shares_by_area() -> None:
+    side = zone(id="z2", name="Side", outline_ft=((0.0, 0.0), (50.0, 0.0), (50.0, 60.0)))
+    book = yard(zone(), side, products=[product()])
+    pounds = pounds_for_rate(book, "p1", ["z1", "z2"], 0.48)
+    assert pounds == pytest.approx({"z1": 2.0, "z2": 3.0})
+    shares = share_by_area(book, ["z1", "z2"], 10.0)
+    assert shares == pytest.approx({"z1": 4.0, "z2": 6.0})
+
+
+@pytest.mark.parametrize("pounds", [-1.0, math.nan, math.inf])
+def test_pounds_that_are_no_weight_are_refused(pounds: float) -> None:
+    book = yard(products=[product()])
+    with pytest.raises(OwnerError, match="Pounds"):
+        checked(book, pounds)
+    with pytest.raises(OwnerError, match="Pounds"):
+        share_by_area(book, ["z1"], pounds)
+    with pytest.raises(OwnerError, match="Rate"):
+        pounds_for_rate(book, "p1", ["z1"], pounds)
+
+
+def test_unknown_names_are_refused() -> None:
+    book = yard(products=[product(), product(id="p0", n_pct=0.0, slow_n_pct=0.0)])
+    with pytest.raises(OwnerError, match="Product"):
+        check_spread(book, "none", {"z1": 1.0}, AUTUMN)
+    with pytest.raises(OwnerError, match="Zone"):
+        check_spread(book, "p1", {"none": 1.0}, AUTUMN)
+    with pytest.raises(OwnerError, match="Zone"):
+        check_spread(book, "p1", {}, AUTUMN)
+    with pytest.raises(OwnerError, match="no nitrogen"):
+        pounds_for_rate(book, "p0", ["z1"], 0.5)
+
+
+DAYS = st.dates(date(2026, 1, 1), date(2027, 12, 31))
+SEASONS = st.sampled_from(
+    [
+        (),
+        (Season(start="11-15", end="03-01"),),
+        (Season(start="09-10", end="09-25"), Season(start="02-01", end="02-29")),
+    ]
+)
+
+
+@st.composite
+def books(draw: st.DrawFn) -> Notebook:
+    """Yards of one zone, north and south, with any rules and a few feedings."""
+    n_pct = draw(st.floats(5, 46))
+    shelf: Product = product(n_pct=n_pct, slow_n_pct=n_pct * draw(st.floats(0, 1)))
+    limits = NRules(
+        id="n_rules",
+        max_total_lb=draw(st.none() | st.floats(0.2, 2)),
+        max_quick_lb=draw(st.none() | st.floats(0, 1)),
+        year_lb=draw(st.none() | st.floats(0, 4)),
+        min_slow_pct=draw(st.none() | st.floats(0, 80)),
+        min_days=draw(st.none() | st.integers(0, 120)),
+        blackouts=draw(SEASONS),
+    )
+    fed: list[Feeding] = [
+        replace(feeding(on, pounds), id=f"f{n}")
+        for n, (on, pounds) in enumerate(
+            draw(st.lists(st.tuples(DAYS, st.floats(0.1, 4)), max_size=4))
+        )
+    ]
+    plain = zone(
+        grass=draw(st.sampled_from(["cool", "warm"])),
+        budget_level=draw(st.sampled_from(["lean", "middle", "full"])),
+    )
+    south = draw(st.booleans())
+    return yard(
+        plain,
+        latitude_deg=-30.0 if south else 40.0,
+        products=[shelf],
+        feedings=fed,
+        n_rules=[limits],
+    )
+
+
+@settings(deadline=None)
+@given(books(), DAYS)
+def test_the_most_passes_and_one_percent_more_does_not(book: Notebook, on: date) -> None:
+    most = checked(book, 1.0, on).zones[0].max_lb
+    assert checked(book, most, on).within
+    if most > 0:
+        assert not checked(book, most * 1.01, on).within
+    else:
+        assert not checked(book, 0.01, on).within
+
+
+@settings(deadline=None, max_examples=60)
+@given(books(), DAYS, st.floats(0.05, 4))
+def test_the_first_day_is_the_one_a_daily_search_finds(
+    book: Notebook, on: date, pounds: float
+) -> None:
+    # What is recorded later is unknown on the day, so the search looks at the yard as of then.
+    known = {key: each for key, each in book.feedings.items() if each.date <= on}
+    book = replace(book, feedings=known)
+    found = checked(book, pounds, on).earliest_date
+    days = (on + timedelta(days=n) for n in range(0, 732, 1))
+    months, year = table_of(book)
+    searched = next((day for day in days if passes_by_hand(book, pounds, day, months, year)), None)
+    assert found == searched
+
+
+def passes_by_hand(
+    book: Notebook, pounds: float, on: date, months: tuple[float, ...], year_lb: float
+) -> bool:
+    """Whether the zone passes, by the rules written out once more."""
+    shelf, limits = book.products["p1"], book.n_rules
+    south = (book.yard.latitude_deg or 0) < 0
+    rate = pounds * shelf.n_pct / 100
+    quick = pounds * (shelf.n_pct - shelf.slow_n_pct) / 100
+    fed = [(f.date, f.pounds["z1"] * shelf.n_pct / 100) for f in book.feedings.values()]
+    label = on.year - (1 if south and on.month < 7 else 0)
+    this_year = [(d, n) for d, n in fed if d.year - (1 if south and d.month < 7 else 0) == label]
+    month = months[on.month - 1]
+    if book.zones["z1"].grass == "warm":
+        pair = {1: 2, 2: 1} if south else {7: 8, 8: 7}
+        if any(d.month == pair.get(on.month) for d, _ in this_year):
+            month = 0.0
+    same_day = sum(n for d, n in fed if d == on)
+    share = (shelf.n_pct - shelf.slow_n_pct) / shelf.n_pct
+    last = max((d for d, _ in fed if d < on), default=None)
+    slack = 1e-9
+    one = limits.max_total_lb if limits.max_total_lb is not None else 1.0
+    quickest = limits.max_quick_lb if limits.max_quick_lb is not None else 0.5
+    in_month = sum(n for d, n in this_year if d.month == on.month)
+    in_year = sum(n for _, n in this_year)
+    return (
+        in_month + rate <= month + slack
+        and in_year + rate <= year_lb + slack
+        and (limits.year_lb is None or in_year + rate <= limits.year_lb + slack)
+        and same_day + rate <= one + slack
+        and same_day * share + quick <= quickest + slack
+        and (limits.min_slow_pct is None or 100 * (1 - share) >= limits.min_slow_pct - slack)
+        and (limits.min_days is None or last is None or (on - last).days >= limits.min_days)
+        and not any(blacked_out(season, on) for season in limits.blackouts)
+    )
+
+
+def table_of(book: Notebook) -> tuple[tuple[float, ...], float]:
+    """Budget by month and for the year of the plain zone, without the owner's rules."""
+    bare = replace(book, n_rules=NRules(id="n_rules"), feedings={})
+    figures = make_plan(bare, date(2026, 1, 1)).nitrogen[0]
+    return figures.budget_by_month, figures.budget_year
+
+
+def blacked_out(season: Season, on: date) -> bool:
+    """Whether a day lies in a span, compared as text."""
+    today = f"{on.month:02}-{on.day:02}"
+    if season.start <= season.end:
+        return season.start <= today <= season.end
+    return today >= season.start or today <= season.end
+
+
+@settings(deadline=None)
+@given(books(), DAYS)
+def test_the_next_feeding_of_the_plan_passes_the_check(book: Notebook, on: date) -> None:
+    known = {key: each for key, each in book.feedings.items() if each.date <= on}
+    book = replace(book, feedings=known)
+    upcoming = make_plan(book, on).nitrogen[0].next_feeding
+    if upcoming is not None:
+        assert upcoming.date >= on
+        assert checked(book, upcoming.pounds, upcoming.date).within
+        assert not checked(book, upcoming.pounds * 1.01, upcoming.date).within
