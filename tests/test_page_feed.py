@@ -26,9 +26,10 @@ from lawnbook.desk.pages.feed_words import (
 from lawnbook.desk.theme import apply_theme
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import BindingRule
-from lawnbook.plan.spread import check_spread
+from lawnbook.plan.spread import check_spread, share_by_area
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
+from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feeding, NRules, Product, Season
 from tests.page_book import (
     click,
@@ -182,6 +183,23 @@ def test_what_is_said_with_nothing_to_check() -> None:
 
 
 # The check before spreading
+
+
+def test_the_most_that_fits_follows_the_area_treated() -> None:
+    half = check_spread(page_notebook(), "blend", {"front": 1.0}, ON, {"front": 500.0}).zones[0]
+    whole = check_spread(page_notebook(), "blend", {"front": 2.0}, ON).zones[0]
+    assert half.n_lb_per_1000 == pytest.approx(whole.n_lb_per_1000) == pytest.approx(0.48)
+    assert half.max_lb == pytest.approx(whole.max_lb / 2) == pytest.approx(0.9 / 0.24 / 2)
+    assert share_by_area(page_notebook(), ("front", "side"), 3, {"front": 500.0}) == {
+        "front": 1.5,
+        "side": 1.5,
+    }
+
+
+@pytest.mark.parametrize("area", [0.0, -5.0, float("nan"), float("inf")])
+def test_an_area_that_cannot_be_treated_is_refused(area: float) -> None:
+    with pytest.raises(OwnerError, match="Area treated: Front"):
+        check_spread(page_notebook(), "blend", {"front": 1.0}, ON, {"front": area})
 
 
 def test_a_rate_becomes_pounds_and_a_verdict(page: FeedPage) -> None:

@@ -217,6 +217,30 @@ def test_the_table_holds_every_zone_and_a_row_can_be_picked_by_key(page: WaterPa
     assert spoken.startswith("Water 0.21 in")
 
 
+def test_a_narrow_page_leaves_soak_and_gallons_to_the_answer(page: WaterPage) -> None:
+    for width, hidden in ((700, False), (520, True), (700, False)):
+        page.resize(width, 820)
+        settle()
+        assert [page.table.isColumnHidden(column) for column in (5, 7)] == [hidden, hidden]
+        assert not any(page.table.isColumnHidden(column) for column in (0, 1, 2, 3, 4, 6, 8))
+
+
+def test_a_catch_test_selected_elsewhere_is_shown_in_its_list(page: WaterPage) -> None:
+    page.select("zones", "side")
+    page.select("catch_tests", "c1")
+    assert page.picker.zone_id() == "front"
+    assert page.tests_fold.is_unfolded
+    assert page.tests.table.picked_id() == "c1"
+
+
+@pytest.mark.parametrize("hours", ["25:00-26:00", "evening"])
+def test_hours_that_are_none_are_not_kept(page: WaterPage, book: OpenNotebook, hours: str) -> None:
+    page.rules_fold.unfold()
+    type_into(page, "rule_hours", hours)
+    assert book.notebook.water_rules.hours == ()
+    assert part(page, QLabel, "rule_hours_problem").text()
+
+
 def test_the_months_are_walked_by_arrow_keys(page: WaterPage) -> None:
     words = part(page, QLabel, "month_words")
     assert words.text().startswith("June: ")

@@ -1,5 +1,6 @@
 """A form whose fields are kept one by one as the owner leaves them: one Change for each field."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
@@ -72,7 +73,7 @@ class LiveForm(QWidget):
         if held is None or name not in values:
             return
         record = _with(held, name, values[name])
-        theirs = [each for each in self._check(record) if each.field.partition(".")[0] == name]
+        theirs = [each for each in self._check(record) if _first_step(each.field) == name]
         if theirs and not self._confirmed(name):
             self._waiting = name
             return
@@ -101,6 +102,11 @@ class LiveForm(QWidget):
     def _confirmed(self, name: str) -> bool:
         box = self.form.findChild(QCheckBox, f"{self._prefix}{name}_keep")
         return isinstance(box, QCheckBox) and box.isChecked()
+
+
+def _first_step(path: str) -> str:
+    """The field that a path such as ``blackouts[0].start`` begins with."""
+    return re.split(r"[.\[]", path, maxsplit=1)[0]
 
 
 def _with(record: Record, name: str, value: Any) -> Record:

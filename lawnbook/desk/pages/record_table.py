@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent
+from PySide6.QtGui import QColor, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
@@ -61,6 +61,8 @@ class RecordTable(QTableWidget):
         self._head_px = HEAD_PAD_PX + HEAD_LINE_PX * lines
         self._rows: tuple[Row, ...] = ()
         self._stretched = 0
+        self._spared: tuple[int, ...] = ()
+        self._spared_below = 0
         self.setHorizontalHeaderLabels(list(heads))
         self._set_up_view()
         for column in range(len(heads)):
@@ -148,6 +150,16 @@ class RecordTable(QTableWidget):
         """Let one column, instead of the first, take the room that is left."""
         self._stretched = column
         self._fit_columns()
+
+    def spare(self, columns: Sequence[int], below_px: int) -> None:
+        """Leave these columns out while the table is narrower than `below_px`."""
+        self._spared, self._spared_below = tuple(columns), below_px
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Leave out or bring back the spared columns."""
+        super().resizeEvent(event)
+        for column in self._spared:
+            self.setColumnHidden(column, self.width() < self._spared_below)
 
     def _alignment(self, column: int) -> Qt.AlignmentFlag:
         side = Qt.AlignmentFlag.AlignLeft

@@ -43,6 +43,8 @@ from lawnbook.session.open_notebook import OpenNotebook
 
 NO_ZONES = "Draw a zone on the sketch: how deep and how often to water it follows from its ground."
 ROOT_FIGURES = ("rooted_soil_in", "bearable_depth_in", "roots_needed_in", "target_interval_days")
+SPARED_COLUMNS, NARROW_PX = (5, 7), 560
+"""Soak and gallons give way on a narrow page: the answer on top says them for the zone picked."""
 RATE_FIGURES = ("precipitation_rate_in_per_h", "multiplier")
 
 
@@ -85,6 +87,7 @@ class WaterPage(QWidget):
         self._target = Words("", "", self)
         self._roots_working = WorkingLink("working", "roots_working", self)
         self.table = RecordTable(TABLE_HEADS, ("water_table", "Water for all zones"), (0, 1), 10)
+        self.table.spare(SPARED_COLUMNS, NARROW_PX)
 
     def _make_entries(self) -> None:
         self._entries_for = ""
@@ -125,6 +128,9 @@ class WaterPage(QWidget):
             self.picker.show_zones(self._book.notebook)
             self.picker.choose(zone_id)
             self._show_zone()
+        if table == "catch_tests":
+            self.tests_fold.unfold()
+            self.tests.table.pick(record_id)
 
     def _picked(self, zone_id: str) -> None:
         self.picker.choose(zone_id)
@@ -211,6 +217,7 @@ class WaterPage(QWidget):
         scroll.body.addStretch(1)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(10)
         column.addLayout(top)
         column.addWidget(scroll, 1)
 
