@@ -57,8 +57,8 @@ def _of_the_notebook(notebook: Notebook, product: Product, on: date) -> Iterator
     counted_later = [each for each in later if each <= end]
     if counted_later:
         yield (
-            f"{len(counted_later)} feedings recorded after {day(on)} are not counted here, though "
-            "they fall in the same year."
+            f"Feedings recorded after {day(on)} are not counted here ({len(counted_later)} of "
+            "them), though they fall in the same year."
         )
     if product.p2o5_pct > 0:
         yield (

@@ -144,7 +144,8 @@ def _verdict(zones: Sequence[ZoneSpread], product: Product, on: date, earliest: 
         return f"{product.name} carries no nitrogen: no nitrogen rule applies. The label does."
     over = [zone for zone in zones if not zone.within]
     if not over:
-        return f"Within budget on {day(on)}."
+        most = f": up to {told(zones[0].max_lb, 1, 'lb')} may go down" if len(zones) == 1 else ""
+        return f"Within budget on {day(on)}{most}."
     worst = max(over, key=lambda zone: zone.over_by_lb_per_1000)
     when = f"It passes from {day(earliest)}." if earliest else "No day within two years passes."
     names = ", ".join(zone.zone for zone in over)

@@ -82,7 +82,7 @@ def _ledger_notes(setting: Setting, ledger: Ledger | None) -> Iterator[str]:
         return
     if ledger.uncounted:
         yield (
-            f"{ledger.uncounted} waterings typed in minutes could not be counted: the "
+            f"Waterings typed in minutes could not be counted ({ledger.uncounted} of them): the "
             "precipitation rate is not known."
         )
     last = ledger.last_watering

@@ -1,0 +1,83 @@
+"""What is due: waterings, feedings, plugs in spring and autumn, soil tests."""
+
+from datetime import date
+
+import pytest
+
+from lawnbook.plan.due import names_told
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import Due, Plan
+from lawnbook.yard.records import Season, SoilTest
+from tests.plan_yards import JUNE, core, product, spot, yard, zone
+
+
+def of_kind(plan: Plan, kind: str) -> list[Due]:
+    """The due entries of one kind."""
+    return [due for due in plan.due if due.kind == kind]
+
+
+def test_due_stands_in_date_order_and_gathers_zones() -> None:
+    side = zone(id="z2", name="Side")
+    plan = make_plan(yard(zone(), side, products=[product()]), JUNE)
+    assert [due.date for due in plan.due] == sorted(due.date for due in plan.due)
+    assert all(due.date >= JUNE for due in plan.due)
+    assert of_kind(plan, "water")[0].zones == ("Front", "Side")
+    feed = of_kind(plan, "feed")[0]
+    pounds = [each.next_feeding.pounds for each in plan.nitrogen if each.next_feeding]
+    assert f"{sum(pounds):.1f} lb of Half slow" in feed.what
+    assert len(pounds) == 2
+
+
+def test_no_watering_is_due_outside_the_season() -> None:
+    season = Season(start="05-01", end="05-31")
+    assert not of_kind(make_plan(yard(season=season), JUNE), "water")
+
+
+@pytest.mark.parametrize(
+    ("on", "latitude_deg", "last", "due"),
+    [
+        (date(2026, 4, 10), 41, None, date(2026, 4, 10)),
+        (date(2026, 4, 10), 41, date(2026, 3, 1), None),
+        (date(2026, 8, 10), 41, date(2026, 4, 10), date(2026, 10, 7)),
+        (date(2026, 8, 10), 41, date(2025, 10, 1), date(2026, 9, 1)),
+        (date(2026, 1, 10), 41, None, None),
+        (date(2026, 2, 20), -33, None, date(2026, 3, 1)),
+        (date(2026, 11, 2), -33, None, date(2026, 11, 2)),
+    ],
+)
+def test_plugs_are_due_in_spring_and_autumn_half_a_year_apart(
+    on: date, latitude_deg: float, last: date | None, due: date | None
+) -> None:
+    """(common practice)"""
+    cores = [core(last, 0.5)] if last is not None else []
+    plan = make_plan(yard(latitude_deg=latitude_deg, spots=[spot()], cores=cores), on)
+    assert [each.date for each in of_kind(plan, "plug")] == ([] if due is None else [due])
+
+
+@pytest.mark.parametrize(
+    ("tested", "due"),
+    [
+        (None, JUNE),
+        (date(2020, 1, 1), JUNE),
+        (date(2023, 7, 1), date(2026, 7, 1)),
+        (date(2024, 2, 29), None),
+    ],
+)
+def test_the_soil_is_tested_every_three_years(tested: date | None, due: date | None) -> None:
+    """(common practice)"""
+    tests = [SoilTest(id="t", date=tested, zone="z1")] if tested is not None else []
+    plan = make_plan(yard(soil_tests=tests), JUNE)
+    assert [each.date for each in of_kind(plan, "test")] == ([] if due is None else [due])
+
+
+def test_long_rows_of_names_are_counted() -> None:
+    assert names_told(list("abcde")) == "a, b, c, d, e"
+    assert names_told(list("abcdefg")) == "a, b, c, d and 3 more"
+
+
+def test_cautions_defer_to_label_law_and_licensed_practice() -> None:
+    cautions = " ".join(make_plan(yard(), JUNE).cautions)
+    for words in ("product label", "Local fertilizer law", "licensed", "811", "Children", "water"):
+        assert words.lower() in cautions.lower()
+    dry = " ".join(make_plan(yard(zone(irrigated=False)), JUNE).cautions)
+    assert "Backflow" not in dry

@@ -1,0 +1,211 @@
+"""A plan as JSON and as text: stable keys, plain values, nothing wider than a terminal."""
+
+import json
+import re
+import subprocess
+import sys
+from dataclasses import replace
+from datetime import date, timedelta
+from time import perf_counter
+
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.render import plan_json, plan_text, spread_json, spread_text
+from lawnbook.plan.spread import check_spread
+from lawnbook.plan.text_table import Column, table
+from lawnbook.yard.notebook import Notebook, as_of
+from tests.plan_yards import (
+    JUNE,
+    core,
+    feeding,
+    product,
+    spot,
+    watering,
+    weather_day,
+    yard,
+    zone,
+)
+from tests.strategies import notebooks
+
+ZONE_KEYS = [
+    "zone",
+    "area_sqft",
+    "precipitation_rate_in_per_h",
+    "rate_source",
+    "du_lq",
+    "multiplier",
+    "etc_in_per_day",
+    "rooted_soil_in",
+    "bearable_depth_in",
+    "limited_by",
+    "depth_in",
+    "interval_days",
+    "interval_days_by_month",
+    "shortfall_in_per_day",
+    "target_depth_in",
+    "target_interval_days",
+    "roots_needed_in",
+    "run_minutes",
+    "cycles",
+    "minutes_per_cycle",
+    "soak_minutes",
+    "next_watering",
+    "gallons",
+]
+NITROGEN_KEYS = [
+    "zone",
+    "year",
+    "applied_by_month",
+    "quick_by_month",
+    "budget_by_month",
+    "applied_year",
+    "budget_year",
+    "left_this_month",
+    "left_this_year",
+    "next_feeding",
+]
+THATCH_KEYS = [
+    "spot",
+    "plugs",
+    "latest_in",
+    "first_in",
+    "change_in",
+    "slope_in_per_year",
+    "ci95",
+    "half_inch_between",
+    "verdict",
+]
+SPREAD_KEYS = [
+    "zone",
+    "n_lb_per_1000",
+    "quick_lb_per_1000",
+    "month_after",
+    "year_after",
+    "max_lb",
+    "binding",
+]
+
+
+def full_yard() -> Notebook:
+    """A yard with something in every part of the plan."""
+    plugs = [
+        core(date(2024, 1, 1) + timedelta(days=150 * n), 1.2 - 0.1 * n, root_depth_in=4.0 + n)
+        for n in range(6)
+    ]
+    return yard(
+        zone(precipitation_in_per_h=1.2),
+        zone(id="z2", name="A strip with a name that goes on and on beside the long drive"),
+        spots=[spot()],
+        cores=plugs,
+        products=[product()],
+        feedings=[feeding(date(2026, 5, 1), 1.0)],
+        waterings=[watering(date(2026, 6, 14), minutes=20.0)],
+    )
+
+
+def test_the_keys_of_the_plan_are_stable() -> None:
+    plan = plan_json(make_plan(full_yard(), JUNE))
+    assert set(["on", "zones", "nitrogen", "thatch", "due", "cautions", "sources"]) <= set(plan)
+    assert set(ZONE_KEYS) <= set(plan["zones"][0])
+    assert set(NITROGEN_KEYS) <= set(plan["nitrogen"][0])
+    assert set(THATCH_KEYS) <= set(plan["thatch"][0])
+    assert {"date", "pounds"} <= set(plan["nitrogen"][0]["next_feeding"])
+    assert plan["on"] == "2026-06-15"
+    assert re.fullmatch(r"2026-\d\d-\d\d", plan["zones"][0]["next_watering"])
+    assert len(plan["zones"][0]["interval_days_by_month"]) == 12
+    assert plan["zones"][1]["run_minutes"] is None
+    assert plan["zones"][1]["du_lq"] is None
+
+
+def test_the_keys_of_the_check_are_stable() -> None:
+    check = spread_json(check_spread(full_yard(), "p1", {"z1": 2.0}, JUNE))
+    assert set(["within", "zones", "earliest_date", "cautions"]) <= set(check)
+    assert set(SPREAD_KEYS) <= set(check["zones"][0])
+    assert check["within"] is False
+    assert check["earliest_date"] == "2026-09-01"
+    json.dumps(check, allow_nan=False)
+
+
+def test_figures_in_json_are_not_rounded() -> None:
+    plan = make_plan(full_yard(), JUNE)
+    again = json.loads(json.dumps(plan_json(plan), allow_nan=False))
+    assert again["zones"][0]["run_minutes"] == plan.zones[0].run_minutes
+    assert again["thatch"][0]["slope_in_per_year"] == plan.thatch[0].slope_in_per_year
+
+
+def test_the_text_is_aligned_and_holds_what_the_plan_holds() -> None:
+    plan = make_plan(full_yard(), JUNE)
+    text = plan_text(plan)
+    lines = text.splitlines()
+    assert all(len(line) <= 100 for line in lines)
+    assert lines[0] == "Test yard: plan for 15 Jun 2026"
+    for words in ("WATER", "NITROGEN", "THATCH", "DUE", "NOTES", "CAUTIONS", "SOURCES"):
+        assert any(line.startswith(words) for line in lines)
+    assert f"{plan.zones[0].bearable_depth_in:.2f}" in text
+    assert plan.thatch[0].verdict in " ".join(text.split())
+    assert all(caution in " ".join(text.split()).replace(" - ", " ") for caution in plan.cautions)
+    assert "nan" not in text.lower().split()
+
+
+def test_an_empty_yard_has_a_plan_and_says_what_is_missing() -> None:
+    empty = replace(yard(), zones={})
+    text = plan_text(make_plan(empty, JUNE))
+    assert "No zone has been drawn yet." in text
+    assert "0 sq ft of turf in 0 zones" in text
+
+
+def test_the_check_as_text_tells_verdict_rule_and_first_day() -> None:
+    text = spread_text(check_spread(full_yard(), "p1", {"z1": 2.0, "z2": 1.0}, JUNE))
+    assert text.startswith("Not within budget on 15 Jun 2026")
+    assert "First day on which all of it passes: 1 Sep 2026" in text
+    assert "Virginia Department" in text
+    assert all(len(line) <= 100 for line in text.splitlines())
+
+
+def test_words_give_way_before_figures_do() -> None:
+    columns = [Column("name", ["x" * 50, "y"], words=True), Column("n", ["12,345", "6"])]
+    lines = list(table(columns, 30))
+    assert lines[1].endswith("…  12,345")
+    assert {len(line) for line in lines} == {30}
+
+
+@settings(deadline=None, max_examples=80, suppress_health_check=list(HealthCheck))
+@given(notebooks(), st.dates(date(1995, 1, 1), date(2028, 1, 1)))
+def test_any_valid_notebook_on_any_day_has_a_finite_plan(book: Notebook, on: date) -> None:
+    # A depletion next to nothing would ask for roots without end.
+    assume(all((each.allowed_depletion or 1) > 1e-6 for each in book.zones.values()))
+    plan = make_plan(book, on)
+    json.dumps(plan_json(plan), allow_nan=False)
+    assert all(len(line) <= 100 for line in plan_text(plan).splitlines())
+    assert plan == make_plan(as_of(book, on), on)
+    for product_id in book.products:
+        if book.zones:
+            check = check_spread(book, product_id, dict.fromkeys(book.zones, 1.0), on)
+            json.dumps(spread_json(check), allow_nan=False)
+            assert all(len(line) <= 100 for line in spread_text(check).splitlines())
+
+
+def test_forty_zones_and_three_years_of_weather_are_planned_at_once() -> None:
+    zones = [zone(id=f"z{n}", name=f"Zone {n}", precipitation_in_per_h=1.0) for n in range(40)]
+    days = [
+        weather_day(date(2023, 6, 15) + timedelta(days=n), tmin_f=50.0, tmax_f=75.0, rain_in=0.0)
+        for n in range(1096)
+    ]
+    book = yard(*zones, weather=days)
+    make_plan(book, JUNE)
+    start = perf_counter()
+    make_plan(book, JUNE)
+    # Some 50 ms on an idle machine; the limit leaves room for a busy one.
+    assert perf_counter() - start < 1.0
+
+
+def test_planning_imports_nothing_heavy() -> None:
+    code = (
+        "import sys, lawnbook.plan.make, lawnbook.plan.spread, lawnbook.plan.render;"
+        "heavy = {'pandas', 'scipy', 'matplotlib', 'PySide6', 'sqlite_utils'} & set(sys.modules);"
+        "sys.exit(', '.join(heavy))"
+    )
+    child = subprocess.run([sys.executable, "-c", code], check=False, capture_output=True)
+    assert child.returncode == 0, child.stderr

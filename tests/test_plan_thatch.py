@@ -1,0 +1,150 @@
+"""Thatch by spot: columns, trend against scipy, and a verdict only when the plugs allow one."""
+
+import importlib
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import SpotThatch
+from lawnbook.yard.records import Core
+from tests.plan_yards import core, spot, yard
+
+NOW = date(2026, 6, 15)
+DATES = tuple(date(2023, 9, 1) + timedelta(days=180 * n) for n in range(6))
+
+
+def thatch(cores: Sequence[Core], on: date = NOW) -> SpotThatch:
+    """What the plugs of the spot show."""
+    return make_plan(yard(spots=[spot()], cores=cores), on).thatch[0]
+
+
+def plugs(*thatch_in: float) -> list[Core]:
+    """One plug of one reading every 180 days."""
+    return [core(on, value) for on, value in zip(DATES, thatch_in, strict=False)]
+
+
+def test_no_plug_says_so() -> None:
+    figures = thatch([])
+    assert figures.plugs == 0
+    assert figures.latest_in is figures.first_in is figures.change_in is None
+    assert figures.verdict.startswith("Cannot say yet: no plug")
+
+
+@pytest.mark.parametrize(
+    ("values", "words"),
+    [
+        ((1.0,), "1 plug so far; 4 more dates are needed"),
+        ((1.0, 0.9, 0.8), "plugs of 3 dates so far; 2 more dates are needed"),
+        ((1.0, 0.9, 0.8, 0.7), "plugs of 4 dates so far; one more date is needed"),
+    ],
+)
+def test_under_five_dates_there_is_no_verdict(values: tuple[float, ...], words: str) -> None:
+    """The rank interval's true cover at 3 or 4 plugs is 67 % and 92 %: none is given."""
+    figures = thatch(plugs(*values))
+    assert words in figures.verdict
+    assert figures.ci95 is None
+    assert (figures.slope_in_per_year is None) is (len(values) < 3)
+    assert (figures.line is None) is (len(values) < 3)
+    assert figures.half_inch_between is None
+
+
+def test_five_plugs_against_scipy() -> None:
+    values = (1.15, 1.10, 1.00, 0.90, 0.70)
+    figures = thatch(plugs(*values))
+    years = [(on - DATES[0]).days / 365.25 for on in DATES[:5]]
+    theirs = importlib.import_module("scipy.stats").theilslopes(values, years)
+    assert figures.slope_in_per_year == pytest.approx(theirs.slope)
+    assert figures.ci95 == pytest.approx((theirs.low_slope, theirs.high_slope))
+    assert figures.verdict.startswith(f"Thinning: {-theirs.slope:.2f} in a year (95 %: ")
+    assert figures.change_in == pytest.approx(-0.45)
+    assert figures.line is not None
+    (first, start_in), (last, end_in) = figures.line
+    assert (first, last) == (DATES[0], DATES[4])
+    assert start_in == pytest.approx(theirs.intercept)
+    assert end_in == pytest.approx(theirs.intercept + theirs.slope * years[-1])
+
+
+def test_the_verdict_speaks_plainly() -> None:
+    assert thatch(plugs(0.4, 0.5, 0.6, 0.7, 0.8)).verdict.startswith("Thickening: 0.20 in a year")
+    uneven = thatch(plugs(0.6, 0.7, 0.5, 0.7, 0.6))
+    assert uneven.verdict.startswith("No change that these plugs can show (95 %: −")
+    assert uneven.half_inch_between is None
+
+
+def test_the_half_inch_lies_between_two_days() -> None:
+    figures = thatch(plugs(1.15, 1.10, 1.00, 0.90, 0.70))
+    assert figures.half_inch_between is not None
+    assert figures.ci95 is not None
+    first, last = figures.half_inch_between
+    assert first < last
+    # Through the median date and the median thatch, at either end of the interval.
+    years = [(day - DATES[2]).days / 365.25 for day in (first, last)]
+    reached = [1.0 + slope * year for slope, year in zip(figures.ci95, years, strict=True)]
+    assert reached == pytest.approx([0.5, 0.5], abs=0.002)
+
+
+def test_a_half_inch_beyond_a_lifetime_is_not_told() -> None:
+    assert thatch(plugs(1.004, 1.003, 1.002, 1.001, 1.0)).half_inch_between is None
+
+
+def test_pressed_and_unpressed_never_share_a_trend() -> None:
+    mixed = [
+        *plugs(1.0, 0.9, 0.8),
+        core(date(2026, 1, 5), 0.1, id="p1", pressed=True),
+        core(date(2026, 2, 5), 0.1, id="p2", pressed=True),
+    ]
+    figures = thatch(mixed)
+    assert figures.plugs == 3
+    assert figures.latest_in == 0.8
+    assert [column.pressed for column in figures.columns] == [False, False, False, True, True]
+    assert thatch(mixed[3:]).latest_in == pytest.approx(0.1)
+
+
+def test_plugs_of_one_day_are_pooled_by_reading() -> None:
+    twice = [core(DATES[0], 1.0, 1.2), core(DATES[0], 0.8, id="again"), *plugs(1.0, 0.9)[1:]]
+    figures = thatch(twice)
+    assert figures.first_in == pytest.approx(1.0)
+    assert figures.slope_in_per_year is None
+    assert len(figures.columns) == figures.plugs == 3
+
+
+def test_a_plug_without_readings_is_a_column_only() -> None:
+    figures = thatch([core(DATES[0], root_depth_in=4.0, sponge=2, note="dry")])
+    assert figures.plugs == 0
+    column = figures.columns[0]
+    assert (column.thatch_in, column.spread_in, column.readings) == (None, None, 0)
+    assert (column.root_depth_in, column.sponge, column.note) == (4.0, 2, "dry")
+
+
+def test_a_column_tells_mean_and_spread() -> None:
+    column = thatch([core(DATES[0], 0.625, 0.6875, 0.75)]).columns[0]
+    assert column.thatch_in == pytest.approx(0.6875)
+    assert column.spread_in == pytest.approx(0.0625)
+
+
+def test_only_plugs_up_to_the_day_count_and_in_date_order() -> None:
+    figures = thatch(plugs(1.0, 0.9, 0.8)[::-1], DATES[1])
+    assert [column.date for column in figures.columns] == list(DATES[:2])
+    assert figures.latest_in == 0.9
+
+
+def test_a_spot_without_a_zone_takes_the_one_it_lies_in() -> None:
+    inside, outside = spot(zone=None, at_ft=(5.0, 5.0)), spot(id="s2", zone=None, at_ft=(-9.0, 0.0))
+    plan = make_plan(yard(spots=[inside, outside]), NOW)
+    assert [each.zone for each in plan.thatch] == ["Front", ""]
+
+
+@given(st.lists(st.floats(0, 3), min_size=5, max_size=9))
+def test_the_interval_holds_the_slope_and_agrees_with_the_verdict(values: list[float]) -> None:
+    dates = [date(2020, 4, 1) + timedelta(days=183 * n) for n in range(len(values))]
+    figures = thatch([core(on, value) for on, value in zip(dates, values, strict=True)])
+    assert figures.ci95 is not None
+    assert figures.slope_in_per_year is not None
+    low, high = figures.ci95
+    assert low <= figures.slope_in_per_year <= high
+    word = "Thinning" if high < 0 else "Thickening" if low > 0 else "No change"
+    assert figures.verdict.startswith(word)
