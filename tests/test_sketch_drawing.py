@@ -10,7 +10,8 @@ from PySide6.QtWidgets import QComboBox
 from pytestqt.qtbot import QtBot
 
 from lawnbook.yard.geometry import area_sqft, zone_area_sqft
-from lawnbook.yard.notebook import new_notebook
+from lawnbook.yard.notebook import new_notebook, put
+from lawnbook.yard.records import Spot
 from tests.sketch_hand import NO_KEY, Hand, sketch_yard
 
 Key = Qt.Key
@@ -249,6 +250,19 @@ def test_a_spot_knows_its_zone(hand: Hand) -> None:
     assert [(s.name, s.zone) for s in spots] == [("Spot 2", "back"), ("Spot 3", None)]
 
 
+def test_a_spot_without_a_place_is_put_where_the_owner_clicks(hand: Hand) -> None:
+    hand.book.edit(put(hand.notebook, "spots", Spot(id="oak", name="Oak")), "add Oak")
+    hand.panel.select("spots", "oak")
+    assert "Oak has no place yet" in hand.words()
+    hand.key(Key.Key_S)
+    hand.click((65, 5))
+    hand.click((50, 5))
+    spots = hand.notebook.spots
+    assert spots["oak"].at_ft == (65.0, 5.0)
+    assert spots["oak"].zone == "back"
+    assert len(spots) == 3
+
+
 def test_the_tape_measures_and_keeps_nothing(hand: Hand) -> None:
     hand.key(Key.Key_T)
     hand.drag((0, 0), (30, 20))
@@ -294,6 +308,24 @@ def test_space_and_middle_button_move_the_paper(hand: Hand) -> None:
     assert (hand.px((0, 0)) - before).toTuple() == (0, 0)
     assert hand.told == []
     assert hand.book.undo_label == ""
+
+
+def test_dragging_bare_paper_moves_it_and_a_click_there_lets_go(hand: Hand) -> None:
+    hand.click((60, 10))
+    before = hand.px((0, 0))
+    hand.press((-10, -10))
+    QTest.mouseMove(hand.view.viewport(), hand.px((-10, -10), (25, -15)))
+    hand.release((-10, -10))
+    assert (hand.px((0, 0)) - before).toTuple() == (25, -15)
+    assert hand.told == [("zones", "back"), ("", "")]
+    assert hand.book.undo_label == ""
+
+
+def test_what_is_chosen_elsewhere_is_brought_into_view(hand: Hand) -> None:
+    hand.view.fit((0, 0, 12, 12))
+    assert not hand.view.viewport().rect().contains(hand.px((55, 10)))
+    hand.panel.select("zones", "back")
+    assert hand.view.viewport().rect().contains(hand.px((55, 10)))
 
 
 def test_fit_shows_all(hand: Hand) -> None:

@@ -56,10 +56,11 @@ class DrawTool(Tool):
         """Make a record of a closed outline; False where it cannot be kept."""
         raise NotImplementedError
 
-    def press(self, pointer: Pointer) -> None:
+    def press(self, pointer: Pointer) -> bool:
         """Remember where a corner, or a rectangle, may begin."""
         self._at = self._snap(pointer)
         self._pressed = (pointer.at_px, self._at)
+        return True
 
     def move(self, pointer: Pointer) -> None:
         """Draw to the pointer."""

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Literal
 
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import contains, rectangle_ft
+from lawnbook.yard.geometry import Bounds, bounds_ft, contains, rectangle_ft
 from lawnbook.yard.records import CatchTest, Feature, Head, Record, Spot, Zone
 
 Shape = Zone | Feature
@@ -18,6 +18,16 @@ def rings_of(record: Record | None) -> tuple[Outline, ...]:
     if isinstance(record, Zone):
         return (record.outline_ft, *record.holes_ft)
     return (record.outline_ft,) if isinstance(record, Feature) else ()
+
+
+def bounds_of(record: Record) -> Bounds:
+    """The box round a record on the sketch: its outline, or its place alone.
+
+    ValueError for a record that is not on it.
+    """
+    if isinstance(record, Head | Spot):
+        return bounds_ft([(record.at_ft,)] if record.at_ft is not None else [])
+    return bounds_ft(rings_of(record))
 
 
 def with_ring(shape: Shape, ring: int, outline: Outline) -> Shape:

@@ -17,7 +17,7 @@ from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.drawing import FeatureTool, HoleTool, ZoneTool
 from lawnbook.desk.sketch.furniture import Bubble, EmptyPage, LegendBox, NorthArrow, ScaleBar
 from lawnbook.desk.sketch.inspector import FeatureStrip, HeadStrip, SpotStrip, Strip, ZoneStrip
-from lawnbook.desk.sketch.outlines import rings_of
+from lawnbook.desk.sketch.outlines import bounds_of, rings_of
 from lawnbook.desk.sketch.pick import PickTool
 from lawnbook.desk.sketch.placing import HeadTool, SpotTool
 from lawnbook.desk.sketch.scene import SketchScene
@@ -31,7 +31,7 @@ from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.geometry import yard_bounds_ft, zone_area_sqft
 from lawnbook.yard.notebook import Change
-from lawnbook.yard.records import Zone
+from lawnbook.yard.records import Spot, Zone
 
 TOOLS: MappingProxyType[str, tuple[type[Tool], Qt.Key]] = MappingProxyType(
     {
@@ -46,7 +46,7 @@ TOOLS: MappingProxyType[str, tuple[type[Tool], Qt.Key]] = MappingProxyType(
 )
 """Every tool by its name, with the key that takes it up while the sketch has the focus."""
 
-TWO_LINES_PX = 34
+TWO_LINES_PX = 31
 """Room for the longest sentence under the sketch, so that the paper never jumps."""
 
 
@@ -106,7 +106,7 @@ class SketchPanel(QWidget):
         """Take up a tool by its name. KeyError for an unknown one."""
         tool = self._tools[name]
         if tool is not self._tool:
-            self._tool.cancel()
+            self._tool.lay_down()
         self._tool = self._view.tool = tool
         self._bar.show_tool(name)
         self._view.show_cursor(tool.cursor)
@@ -149,7 +149,7 @@ class SketchPanel(QWidget):
             self._strip_stack.addWidget(strip)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(8)
+        column.setSpacing(6)
         column.addWidget(self._bar)
         column.addWidget(self._view, 1)
         column.addWidget(self._words)
@@ -221,6 +221,11 @@ class SketchPanel(QWidget):
         choice = self._control.choice
         self._show_strip()
         self._describe()
+        record = self._control.record()
+        if isinstance(record, Spot) and record.at_ft is None:
+            self._say(f"{record.name} has no place yet: take up Spot and click where it is.", "")
+        elif record is not None:
+            self._view.reveal(bounds_of(record))
         told = (choice.table, choice.record_id) if choice is not None else ("", "")
         if told != self._told:
             self._told = told

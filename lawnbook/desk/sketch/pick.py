@@ -65,7 +65,7 @@ class PickTool(Tool):
         self._wrong = False
         self._label = ""
 
-    def press(self, pointer: Pointer) -> None:
+    def press(self, pointer: Pointer) -> bool:
         """Take hold of a handle, or choose what is under the pointer."""
         self._settle()
         control = self.control
@@ -73,12 +73,13 @@ class PickTool(Tool):
         record = control.record()
         if handle is not None and control.choice is not None and record is not None:
             self._take(handle, control.choice, record, pointer)
-            return
+            return True
         control.choose(self._found(pointer))
         record = control.record()
         if control.choice is not None and record is not None:
             grip = _grip_of(record, pointer.at_ft)
             self._drag = Drag(control.choice, record, None, grip, pointer.at_ft, pointer.at_px)
+        return control.choice is not None
 
     def move(self, pointer: Pointer) -> None:
         """Show the drag's outcome so far."""
@@ -158,6 +159,12 @@ class PickTool(Tool):
             return Qt.CursorShape.SizeAllCursor
         found = under(self.control.notebook, pointer.at_ft, pointer.ft_per_px)
         return Qt.CursorShape.PointingHandCursor if found else Qt.CursorShape.ArrowCursor
+
+    def lay_down(self) -> None:
+        """Keep a nudge, put a drag back, and leave what is chosen chosen."""
+        if self._drag is not None:
+            self._drop("")
+        self._settle()
 
     def _found(self, pointer: Pointer) -> Choice | None:
         """What is under the pointer; a hole of the chosen zone, where only that is there."""

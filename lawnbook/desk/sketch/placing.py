@@ -29,9 +29,10 @@ class PlacingTool(Tool):
         super().__init__(control)
         self._pressed: tuple[QPointF, Snap] | None = None
 
-    def press(self, pointer: Pointer) -> None:
+    def press(self, pointer: Pointer) -> bool:
         """Remember where."""
         self._pressed = (pointer.at_px, self._snap(pointer))
+        return True
 
     def move(self, pointer: Pointer) -> None:
         """Say where it would go."""
@@ -124,15 +125,23 @@ class SpotTool(PlacingTool):
         pressed, self._pressed = self._pressed, None
         if pressed is None:
             return
-        at = self._snap(pointer).at_ft
-        spots = self.control.notebook.spots
-        name = free_name("Spot", {spot.name: spot for spot in spots.values()})
+        at = pressed[1].at_ft
         zone = zone_at(self.control.notebook, at)
-        spot = Spot(id=new_id(), name=name, at_ft=at, zone=zone.id if zone else None)
-        if self.control.keep("spots", spot, f"put down {name}"):
+        spot = replace(self._spot(), at_ft=at)
+        if zone is not None:
+            spot = replace(spot, zone=zone.id)
+        if self.control.keep("spots", spot, f"put down {spot.name}"):
             self.control.choose(Choice("spots", spot.id))
             where = f"in {zone.name}" if zone else "outside of every zone"
-            self.control.say(f"{name}, {where}. Enter names it.", "good")
+            self.control.say(f"{spot.name}, {where}. Enter names it.", "good")
+
+    def _spot(self) -> Spot:
+        """The chosen spot, if it has no place yet; else a new one."""
+        chosen = self.control.record()
+        if isinstance(chosen, Spot) and chosen.at_ft is None:
+            return chosen
+        taken = {spot.name: spot for spot in self.control.notebook.spots.values()}
+        return Spot(id=new_id(), name=free_name("Spot", taken))
 
 
 def _radius(start: Point, pointer: Pointer) -> float:

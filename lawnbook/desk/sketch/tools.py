@@ -37,8 +37,10 @@ class Tool:
     def __init__(self, control: SketchControl) -> None:
         self.control = control
 
-    def press(self, pointer: Pointer) -> None:
-        """The left button went down."""
+    def press(self, pointer: Pointer) -> bool:
+        """The left button went down; False where the paper may be taken hold of instead."""
+        del pointer
+        return True
 
     def move(self, pointer: Pointer) -> None:
         """The pointer moved, with the button held or not."""
@@ -66,6 +68,10 @@ class Tool:
         """Give up what is under way; False where there was nothing to give up."""
         return False
 
+    def lay_down(self) -> None:
+        """Another tool is taken up: give up what is under way."""
+        self.cancel()
+
     def hint_now(self) -> str:
         """What to do next, in words."""
         return self.hint
@@ -82,15 +88,16 @@ class TapeTool(Tool):
         self._pressed_at = QPointF()
         self._laid = False
 
-    def press(self, pointer: Pointer) -> None:
+    def press(self, pointer: Pointer) -> bool:
         """Begin a measurement, or end the one under way."""
         if self._start is not None and not self._laid:
             self._show(pointer)
             self._laid = True
-            return
+            return True
         self._laid = False
         self._pressed_at = pointer.at_px
         self._start = self._snap(pointer)
+        return True
 
     def move(self, pointer: Pointer) -> None:
         """Draw the tape to the pointer."""

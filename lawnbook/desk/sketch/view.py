@@ -48,8 +48,8 @@ class Pointer:
 class PointerTool(Protocol):
     """What the view needs of a tool."""
 
-    def press(self, pointer: Pointer) -> None:
-        """The left button went down."""
+    def press(self, pointer: Pointer) -> bool:
+        """The left button went down; False where there is only paper to take hold of."""
 
     def move(self, pointer: Pointer) -> None:
         """The pointer moved."""
@@ -127,6 +127,14 @@ class SketchView(QGraphicsView):
         """Whether the whole yard has been in view since the last `fit`."""
         return self._fits
 
+    def reveal(self, bounds_ft: Bounds) -> None:
+        """Bring a part of the yard into view, if none of it is."""
+        west, south, east, north = bounds_ft
+        area = QRectF(west, -north, max(east - west, 0.1), max(north - south, 0.1))
+        if not self.mapToScene(self.viewport().rect()).boundingRect().intersects(area):
+            self._fits = False
+            self.centerOn(area.center())
+
     def zoom_by(self, factor: float, about: QPointF | None = None) -> None:
         """Zoom, keeping what is under a point of the view there; the middle by default."""
         self._fits = False
@@ -157,13 +165,15 @@ class SketchView(QGraphicsView):
             self._grabbed = event.position()
             self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
         elif event.button() is Qt.MouseButton.LeftButton:
-            self.tool.press(self._from(event, held=True))
+            took = self.tool.press(self._from(event, held=True))
+            self._grabbed = None if took else event.position()
         event.accept()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Move the paper, or tell the tool."""
         if self._grabbed is not None:
             self._fits = False
+            self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
             self._pan(event.position() - self._grabbed)
             self._grabbed = event.position()
         else:
