@@ -22,6 +22,7 @@ from lawnbook.desk.settings import Settings
 from lawnbook.desk.theme import apply_theme
 from lawnbook.desk.window import TABS, BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import put
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Spot
@@ -234,11 +235,8 @@ def test_what_cannot_be_written_is_said_and_tried_again(
     assert words(window, "status_words").startswith("Kept")
     assert child(window, "status_retry").isHidden()
 
-    def full(*_changes: object) -> None:
-        raise OwnerError("larkspur.lawnbook: the disk is full; free some space, then try again.")
-
     with monkeypatch.context() as patch:
-        patch.setattr("lawnbook.store.sqlite_store.Store.write", full)
+        patch.setattr("lawnbook.store.sqlite_store.Store.write", refuse)
         book.edit(put(book.notebook, "spots", Spot(id="s" * 16, name="new")), "new spot")
         assert "disk is full" in words(window, "status_words")
         assert child(window, "status_retry").isVisible()
@@ -262,6 +260,51 @@ def test_closing_keeps_what_was_being_typed(
     again = OpenNotebook.open(book.path, DAY)
     assert again.notebook.yard.name == "Elm Corner"
     again.close()
+
+
+def refuse(*_changes: object) -> None:
+    raise OwnerError("larkspur.lawnbook: the disk is full; free some space, then try again.")
+
+
+@pytest.mark.parametrize("answer", ["stay", "elsewhere", "abandon"])
+def test_closing_with_changes_that_cannot_be_written_asks(
+    qtbot: QtBot,
+    book: OpenNotebook,
+    settings: Settings,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    answer: str,
+) -> None:
+    window = opened(qtbot, book, settings)
+    monkeypatch.setattr("lawnbook.desk.window.close_with_trouble", lambda *_: answer)
+    other = tmp_path / "other.lawnbook"
+    monkeypatch.setattr("lawnbook.desk.window.choose_elsewhere", lambda *_: other)
+    with monkeypatch.context() as patch:
+        patch.setattr("lawnbook.store.sqlite_store.Store.write", refuse)
+        book.edit(put(book.notebook, "spots", Spot(id="s" * 16, name="new")), "new spot")
+        assert window.close() is (answer != "stay")
+    if answer == "elsewhere":
+        again = OpenNotebook.open(other, DAY)
+        assert "s" * 16 in again.notebook.spots
+        again.close()
+
+
+def test_a_yard_file_is_written_from_the_menu(
+    qtbot: QtBot,
+    book: OpenNotebook,
+    settings: Settings,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    window = opened(qtbot, book, settings)
+    target = tmp_path / "yard.json"
+    monkeypatch.setattr("lawnbook.desk.menus.choose_export", lambda *_: target)
+    QTest.keyClick(window, Qt.Key.Key_E, CTRL)
+    assert load_any(target, DAY) == book.notebook
+    assert str(target) in words(window, "status_words")
+    monkeypatch.setattr("lawnbook.desk.menus.choose_export", lambda *_: tmp_path / "no" / "y.json")
+    QTest.keyClick(window, Qt.Key.Key_E, CTRL)
+    assert "is not there" in words(window, "status_words")
 
 
 def test_f6_takes_the_keyboard_across_the_fold(

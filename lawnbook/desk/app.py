@@ -7,7 +7,7 @@ from pathlib import Path
 from types import TracebackType
 
 from PySide6.QtCore import QObject, QTimer
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication
 
 from lawnbook.desk.dialogs import choose_open, tell
 from lawnbook.desk.settings import Settings
@@ -161,7 +161,7 @@ def run(path: Path | None) -> int:
     settings = Settings()
     apply_theme(app, settings.theme)
     app.styleHints().colorSchemeChanged.connect(lambda _: _follow_system(app, settings))
-    sys.excepthook = _tell_mishap
+    sys.excepthook = tell_mishap
     desk = Desk(app, settings, datetime.now().astimezone().date())
     if path is None:
         desk.show_welcome()
@@ -201,11 +201,16 @@ def _follow_system(app: QApplication, settings: Settings) -> None:
         apply_theme(app, "system")
 
 
-def _tell_mishap(
+def tell_mishap(
     _kind: type[BaseException], error: BaseException, _trace: TracebackType | None
 ) -> None:
     """Our own mistake: a report without the notebook's content, and the window goes on."""
     from lawnbook.session.bug_report import sentence_about
 
-    parent: QWidget | None = QApplication.activeWindow()
-    tell(parent, "Lawnbook made a mistake", sentence_about(error))
+    sentence = sentence_about(error)
+    windows = [each for each in QApplication.topLevelWidgets() if each.isVisible()]
+    parents = [each for each in windows if isinstance(each, BookWindow | WelcomeWindow)]
+    if parents:
+        tell(parents[0], "Lawnbook made a mistake", sentence)
+    else:
+        sys.stderr.write(sentence + "\n")

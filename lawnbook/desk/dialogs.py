@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import Literal
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
@@ -50,12 +51,18 @@ def choose_folder(parent: QWidget, folder: Path) -> Path | None:
     return Path(name) if name else None
 
 
-def tell(parent: QWidget | None, title: str, sentence: str) -> QMessageBox:
-    """Tell something that must not be overlooked; the window goes on working behind it."""
-    box = QMessageBox(QMessageBox.Icon.Warning, title, sentence, parent=parent)
-    box.setObjectName("told")
+def tell(parent: QWidget, title: str, sentence: str, object_name: str = "told") -> None:
+    """Tell something that must not be overlooked; the window goes on working behind it.
+
+    One at a time: while a box of this name stands, more of the same say nothing new.
+    """
+    held = parent.findChild(QMessageBox, object_name)
+    if held is not None and held.isVisible():
+        return
+    box = QMessageBox(QMessageBox.Icon.NoIcon, title, sentence, parent=parent)
+    box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    box.setObjectName(object_name)
     box.open()
-    return box
 
 
 def close_with_trouble(parent: QWidget, sentence: str) -> Answer:

@@ -4,10 +4,10 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
-from PySide6.QtWidgets import QMenu, QMessageBox
+from PySide6.QtWidgets import QMenu
 
 from lawnbook import __version__
-from lawnbook.desk.dialogs import choose_export
+from lawnbook.desk.dialogs import choose_export, tell
 from lawnbook.yard.places import sample_yards
 from lawnbook.yard.problems import OwnerError
 
@@ -120,10 +120,7 @@ def _to_day(window: "BookWindow") -> None:
 
 
 def _show(window: "BookWindow", title: str, text: str) -> None:
-    box = QMessageBox(QMessageBox.Icon.NoIcon, title, text, parent=window)
-    box.setObjectName("help_box")
-    box.setInformativeText("")
-    box.open()
+    tell(window, title, text, "help_box")
 
 
 def _add(menu: QMenu, text: str, slot: Callable[..., object], keys: Sequence[str] = ()) -> QAction:

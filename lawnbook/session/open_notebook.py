@@ -159,6 +159,7 @@ class OpenNotebook:
         if self._waiting and not abandon:
             raise OwnerError(self._trouble)
         self._store.close()
+        self._waiting.clear()
         self._listeners.clear()
 
     def _effective(self, change: Change) -> Change:

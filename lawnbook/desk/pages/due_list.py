@@ -12,7 +12,7 @@ from lawnbook.plan.model import Due
 from lawnbook.yard.numbers import short_day
 
 NOTHING = "Nothing is due. The plan looks ahead as soon as there are zones, plugs and weather."
-KIND_ROLES = {"water": "water", "feed": "feed", "plug": "thatch", "test": "soil"}
+KIND_ROLES = {"water": "water", "feed": "feed", "plug": "thatch", "test": "quiet"}
 DATE_PX = 84.0
 
 
