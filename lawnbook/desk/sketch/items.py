@@ -85,7 +85,7 @@ class OutlineItem(QGraphicsPathItem):
         brush = QBrush(QColor(mix(look.fill, palette.bad, 0.25) if look.wrong else look.fill))
         self.setBrush(brush)
         self.setZValue((20 if quiet else 10) + (5 if look.chosen else 0))
-        self._hatch = colour(palette.quiet, 0.35) if look.hatched else None
+        self._hatch = colour(palette.quiet, 0.27) if look.hatched else None
 
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None

@@ -68,6 +68,8 @@ def place(
     near = [each for each in obstacles if each.intersects(bounds)]
     for lines in lengths:
         width, height = size_of(lines)
+        if width + 8 > bounds.width() or height + 4 > bounds.height():
+            continue
         boxes = [
             box
             for box in _boxes(width, height, middles, bounds)

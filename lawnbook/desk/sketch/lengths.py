@@ -30,6 +30,9 @@ from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.numbers import feet_inches
 from lawnbook.yard.records import Head
 
+DOTTED_CORNERS = 8
+"""A closed shape with more corners than this is round: dots on all of them would hide it."""
+
 ROOM_PX = 46.0
 """A side shorter than this on the screen bears no length."""
 
@@ -105,6 +108,8 @@ class DrawingItem(QGraphicsItem):
         body.setPen(cosmetic(edge, 2.0))
         body.setBrush(colour(edge, 0.10))
         body.setParentItem(self)
+        if closed and len(corners) > DOTTED_CORNERS:
+            return
         for index, corner in enumerate(corners if closed else corners[:-1]):
             dot = HandleItem("corner", palette, chosen=index == 0 and not closed)
             dot.setPos(scene_point(corner))
