@@ -135,7 +135,7 @@ def test_the_quick_limit_holds_the_next_feeding_down() -> None:
 
 def test_the_product_last_fed_is_proposed() -> None:
     shelf = [product(), product(id="p2", name="Meal", n_pct=10.0, slow_n_pct=9.0)]
-    fed = [feeding(date(2026, 5, 1), 1.0, product="p2")]
+    fed = [feeding(date(2026, 5, 1), 1.0, product="p2"), feeding(date(2026, 4, 1), 1.0)]
     upcoming = nitrogen(yard(products=shelf, feedings=fed), JUNE).next_feeding
     assert upcoming is not None
     assert upcoming.product == "Meal"

@@ -83,6 +83,23 @@ def test_all_of_a_day_is_one_application() -> None:
     assert "most quick nitrogen at once" in {rule.rule for rule in only.binding}
 
 
+def test_what_was_fed_that_day_counts_towards_the_most_at_once() -> None:
+    book = yard(
+        products=[product()], feedings=[feeding(AUTUMN, 1.0)], n_rules=rules(max_total_lb=0.3)
+    )
+    assert checked(book, 1.0).zones[0].max_lb == pytest.approx(0.06 / 0.24)
+
+
+def test_the_least_slow_share_itself_passes() -> None:
+    assert checked(yard(products=[product()], n_rules=rules(min_slow_pct=50.0)), 1.0).within
+
+
+def test_how_much_is_over_is_told_against_the_most_that_passes() -> None:
+    only = checked(yard(zone(budget_level="full"), products=[product()]), 4.0).zones[0]
+    assert only.over_by_lb_per_1000 == pytest.approx(0.06)
+    assert "0.06 too much" in only.binding[0].sentence
+
+
 def test_days_between_feedings_leave_the_same_day_free() -> None:
     book = yard(products=[product()], feedings=[feeding(AUTUMN, 0.5)], n_rules=rules(min_days=30))
     assert checked(book, 0.5).within

@@ -227,6 +227,40 @@ def test_a_day_the_rule_does_not_allow_is_named_with_the_one_to_take() -> None:
     assert not any("rule" in note for note in water(free).notes)
 
 
+def test_a_day_before_the_plans_is_never_proposed() -> None:
+    dry = [watering(date(2026, 6, 1), depth_in=0.0)]
+    book = yard(climate=steady(0.2), waterings=dry)
+    ruled = replace(book, water_rules=replace(book.water_rules, days=("Sun", "Tue")))
+    assert any("take Tue 16 Jun" in note for note in water(ruled).notes)
+
+
+def test_hours_too_short_for_run_and_soaks_are_told() -> None:
+    """Two cycles of some 15 min and a soak of an hour do not fit into an hour and a quarter."""
+    steep = zone(soil="clay", slope_pct=12, precipitation_in_per_h=0.5, default_root_depth_in=4)
+    book = yard(steep, climate=steady(0.2))
+    figures = water(book)
+    assert figures.cycles == 2
+    assert figures.run_minutes is not None
+    assert figures.run_minutes < 75
+    told = {
+        hours: any("your rule allows in a day" in note for note in water(ruled).notes)
+        for hours in ("05:00-06:15", "22:00-06:00")
+        for ruled in [replace(book, water_rules=replace(book.water_rules, hours=(hours,)))]
+    }
+    assert told == {"05:00-06:15": True, "22:00-06:00": False}
+
+
+def test_the_microclimate_multiplies_the_use() -> None:
+    """University of California WUCOLS method: 0.5–0.9 in shade (from memory)."""
+    shade = water(yard(zone(microclimate=0.6), climate=steady(0.2)))
+    assert shade.etc_in_per_day == pytest.approx(0.2 * KC_JUNE_COOL * 0.6)
+
+
+def test_next_to_no_use_needs_no_watering() -> None:
+    assert "Next to no water" in water(yard(climate=steady(0.0003))).reason
+    assert water(yard(climate=steady(0.001))).interval_days == 463
+
+
 def test_defaults_are_told_and_marked() -> None:
     figures = water(yard(zone(soil=None)))
     note = next(note for note in figures.notes if note.startswith("Assumed"))

@@ -119,6 +119,29 @@ def test_rain_counts_from_a_fifth_of_eto_and_only_to_field_capacity(
     assert figures.next_watering == JUNE + timedelta(days=days_later)
 
 
+def test_past_days_take_their_own_eto_and_coming_days_the_months() -> None:
+    """Three days of 0.05 in, then 0.2 in a day: 0.132 + 0.176 × 2 passes 0.408 on 17 June."""
+    days = [weather_day(date(2026, 6, n), reported_eto_in=0.05) for n in (13, 14, 15)]
+    figures = water(yard(climate=steady(0.2), weather=days))
+    assert figures.next_watering == date(2026, 6, 17)
+
+
+def test_a_month_nobody_knows_ends_the_forecast() -> None:
+    june = [row for row in steady(0.2) if row.month == 6]
+    assert water(yard(climate=june), date(2026, 6, 28)).next_watering == date(2026, 6, 30)
+    figures = water(yard(climate=june), date(2026, 6, 29))
+    assert figures.next_watering is None
+    assert any("before the season ends or the known weather" in note for note in figures.notes)
+
+
+def test_the_ledger_begins_after_the_last_day_nobody_knows() -> None:
+    june = [row for row in steady(0.2) if row.month == 6]
+    book = yard(climate=june, waterings=[watering(date(2026, 5, 1), depth_in=0.1)])
+    working = next(w for w in water(book, date(2026, 6, 1)).workings if w.figure == "next_watering")
+    assert working.inputs[0].value == "full on 1 Jun 2026"
+    assert water(book, date(2026, 6, 1)).next_watering == date(2026, 6, 3)
+
+
 def test_minutes_are_credited_net_of_the_multiplier() -> None:
     """20 min at 1.2 in/h are 0.4 in gross, 0.316 in net at the multiplier 1.266."""
     plain = zone(precipitation_in_per_h=1.2)

@@ -132,7 +132,7 @@ def _earliest(pairs: Sequence[tuple[ZoneFeed, float]], product: Product, on: dat
     rates = [
         (feed, n_lb_per_1000sqft(pounds, product.n_pct, feed.area_sqft)) for feed, pounds in pairs
     ]
-    days = sorted({on, *(each for feed, _ in pairs for each in candidate_days(feed, on))})
+    days = sorted({each for feed, _ in pairs for each in candidate_days(feed, on)})
     return next(
         (each for each in days if all(passes(feed, each, share, n_lb) for feed, n_lb in rates)),
         None,
