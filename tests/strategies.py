@@ -41,7 +41,9 @@ _SMALL = 3
 texts = st.text(_LETTERS, max_size=12)
 """Any text that may be kept."""
 
-names = st.text(_LETTERS, min_size=1, max_size=12).filter(lambda text: bool(text.strip()))
+names = st.text(_LETTERS, min_size=1, max_size=12).filter(
+    lambda text: bool(text.strip()) and len(text.splitlines()) == 1
+)
 """Names of one line that are not blank."""
 
 past_days = st.dates(date(1990, 1, 1), TODAY)
@@ -136,7 +138,7 @@ def _of_kind(draw: st.DrawFn, kind: type[R], refs: Refs, record_id: str) -> R:
 def _field(info: FieldInfo, refs: Refs) -> st.SearchStrategy[Any]:
     drawn = _value(info.type, info.rule, refs)
     if info.rule.label in {"Name", "Kind"} and info.type is str:
-        drawn = names if info.required else texts.map(str.strip)
+        drawn = names if info.required else st.just("") | names
     return drawn if info.required else st.one_of(st.just(info.default), drawn)
 
 

@@ -112,7 +112,10 @@ REFUSED: list[tuple[Record, str, str]] = [
     (_with(FRONT, "name", "x" * 201), "name", "one line of at most 200"),
     (_with(BACK, "name", " front "), "name", "already in use; choose another"),
     (_with(FRONT, "grass", "hot"), "grass", 'Grass "hot" is not known; choose cool or warm.'),
-    (_with(FRONT, "allowed_depletion", 0.0), "allowed_depletion", "enter more than 0."),
+    (_with(FRONT, "allowed_depletion", 0.0), "allowed_depletion", "enter 0.05 or more."),
+    (_with(FRONT, "microclimate", 1e-300), "microclimate", "factor of 1e-300 is too little"),
+    (_with(FRONT, "name", "a\u2028b"), "name", "one line of at most 200"),
+    (_with(FRONT, "name", "a\x9b31m"), "name", "cannot be shown (code 155)"),
     (_with(FRONT, "budget", "yours"), "budget", 'no "yours" in n_budgets; choose Mine.'),
     (_with(FRONT, "outline_ft", ((0, 0), (9, 9))), "outline_ft", "at least 3 corners, and has 2"),
     (_with(FRONT, "outline_ft", ((0, 0), (9, 9), (9, 0), (0, 9))), "outline_ft", "must not cross"),
@@ -136,7 +139,7 @@ REFUSED: list[tuple[Record, str, str]] = [
     (_with(TEST, "depths_in", (0.0, 0.0)), "depths_in", "Every can is empty"),
     (_with(TEST, "volumes_ml", (20.0,)), "depths_in", "one of them, not both"),
     (replace(TEST, depths_in=(), volumes_ml=(20.0, 21.0)), "can_mouth_sqin", "need the can mouth"),
-    (_with(TEST, "at_ft", ((1.0, 1.0),)), "at_ft", "2 cans and 1 places; give one for each"),
+    (_with(TEST, "at_ft", ((1.0, 1.0),)), "at_ft", "given for 1 of 2 cans; give one for each"),
     (_with(SLOW, "slow_n_pct", 60.0), "slow_n_pct", "percent of the product, as the label states"),
     (replace(SLOW, n_pct=50.0, p2o5_pct=30, k2o_pct=30), "n_pct", "add up to 110 %"),
     (_with(SLOW, "ingredients", (Ingredient(name="X", pounds=0, n_pct=20),)), "ingredients",
@@ -170,6 +173,8 @@ REFUSED: list[tuple[Record, str, str]] = [
     (Photo(id="x", core="c", sha256=HASH, data_b64="%%"), "data_b64", "not whole base64"),
     (Photo(id="x", core="c", sha256=HASH, data_b64=""), "data_b64", "not whole base64"),
     (Photo(id="x", core="c", sha256="0" * 64, data_b64=PICTURE), "sha256", "does not match"),
+    (Photo(id="x", core="c", sha256=HASH, data_b64=PICTURE, marks=(("root", 0.5, 1.5),)), "marks",
+     "Marks of 1.5 is more than it can be; enter 0 to 1."),
     (Photo(id="x", core="c", sha256="zz", data_b64=PICTURE), "sha256", "64 digits"),
     (Photo(id="x", core="q", sha256=HASH, data_b64=PICTURE), "core", 'Plug: there is no "q"'),
     (Yard(id="yard", name=""), "name", "Name is empty"),
@@ -275,6 +280,8 @@ def test_a_problem_knows_its_place_for_a_form_and_for_a_reader() -> None:
     assert yard[0].where == "yard.name"
     new = check(replace(bad, id="other"), NOTEBOOK, TODAY)
     assert new[0].where == "cores[1].date"
+    fed = check(replace(FEEDING, pounds=MappingProxyType({"z": -1.0})), NOTEBOOK, TODAY)
+    assert fed[0].where == "feedings[0].pounds.Front", "ids may be made up; the name is not"
 
 
 def test_a_name_may_stay_as_it_is_and_twins_are_both_named() -> None:

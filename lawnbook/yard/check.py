@@ -10,7 +10,7 @@ from functools import cached_property
 from typing import Any
 
 from lawnbook.yard import numbers
-from lawnbook.yard.codec import settled_id
+from lawnbook.yard.codec import LONGEST_ID, settled_id
 from lawnbook.yard.consistency import consistency_complaints
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.limits import Complaint, ask, field_complaints, refuse
@@ -57,10 +57,19 @@ class _Checker:
         settled = settled_id(record)
         root = table if settled == table else f"{table}[{index}]"
         found = [
-            Problem(table, record.id, c.field, c.severity, c.sentence, f"{root}.{c.place}")
+            Problem(
+                table, record.id, c.field, c.severity, c.sentence, f"{root}.{self._told(record, c)}"
+            )
             for c in self._complaints(record, table)
         ]
         return tuple(sorted(found, key=lambda problem: problem.severity == "ask"))
+
+    def _told(self, record: Record, complaint: Complaint) -> str:
+        """A complaint's place, an entry by zone under the zone's name: ids may be made up."""
+        field, _, zone_id = complaint.place.partition(".")
+        zone = self._notebook.zones.get(zone_id)
+        by_zone = field_of(type(record), complaint.field).rule.refers_to == "zones"
+        return f"{field}.{zone.name}" if by_zone and zone is not None else complaint.place
 
     def _complaints(self, record: Record, table: str) -> Iterator[Complaint]:
         yield from field_complaints(record, self._today)
@@ -72,9 +81,8 @@ class _Checker:
         for each in references_of(record):
             if each.target not in self._notebook.table(each.table):
                 label = field_of(type(record), each.field).rule.label
-                sentence = f'{label}: there is no "{each.target}" in {each.table}; {{}}'
-                mend = self._mend(each.table)
-                yield refuse(each.field, sentence.format(mend), each.place)
+                sentence = f'{label}: there is no "{each.target[:LONGEST_ID]}" in {each.table}; '
+                yield refuse(each.field, sentence + self._mend(each.table), each.place)
 
     def _mend(self, table: str) -> str:
         names = [_name(row) for row in self._notebook.table(table).values()]

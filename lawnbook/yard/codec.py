@@ -23,6 +23,7 @@ R = TypeVar("R", bound=Record)
 _TABLE_OF = {kind: name for name, kind in TABLES.items()}
 _EXACT_INTEGERS = 2.0**53
 LONGEST_ID = 64
+_SHOWN = 40
 
 
 class _WrongError(Exception):
@@ -151,9 +152,9 @@ def _read_field(info: FieldInfo, data: Mapping[Any, Any], values: dict[str, Any]
 
 
 def _unknown(name: str, known: Sequence[str]) -> _WrongError:
-    near = difflib.get_close_matches(name, known, n=1)
+    near = difflib.get_close_matches(name[:_SHOWN], known, n=1)
     mend = f'did you mean "{near[0]}"?' if near else f"known are {', '.join(known)}."
-    return _WrongError(f".{name}", f'There is no field "{name}" here; {mend}')
+    return _WrongError(f".{name[:_SHOWN]}", f'There is no field "{name[:_SHOWN]}" here; {mend}')
 
 
 def _read(kind: Any, value: Any, label: str, place: str) -> Any:
@@ -185,8 +186,8 @@ def _read_union(kind: Any, value: Any, label: str, place: str) -> Any:
 def _read_choice(choices: tuple[str, ...], value: Any, label: str, place: str) -> str:
     if value in choices and isinstance(value, str):
         return value
-    told = f'"{value}"' if isinstance(value, str) else _called(value)
-    near = difflib.get_close_matches(str(value), choices, n=1)
+    told = f'"{value[:_SHOWN]}"' if isinstance(value, str) else _called(value)
+    near = difflib.get_close_matches(str(value)[:_SHOWN], choices, n=1)
     hint = f'; did you mean "{near[0]}"?' if near else "."
     raise _WrongError(place, f"{label} must be one of {', '.join(choices)}, and is {told}{hint}")
 
@@ -257,7 +258,7 @@ def _number(value: Any, label: str, place: str) -> float:
 def _integer(value: Any, label: str, place: str) -> int:
     number = _number(value, label, place)
     if not number.is_integer() or abs(number) >= _EXACT_INTEGERS:
-        raise _WrongError(place, f"{label} must be a whole number, and is {value}.")
+        raise _WrongError(place, f"{label} must be a whole number, and is {value:.6g}.")
     return int(number)
 
 
@@ -273,7 +274,7 @@ def _day(value: Any, label: str, place: str) -> date:
         # Only the long form: "20260615" and week dates are too easily something else.
         if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", told):
             return date.fromisoformat(told)
-        shown = f'"{value}"' if isinstance(value, str) else _called(value)
+        shown = f'"{value[:_SHOWN]}"' if isinstance(value, str) else _called(value)
     except ValueError:
         shown = f'"{told}", which no calendar has'
     mend = "must be a date such as 2026-06-15, year, month and day"
@@ -292,7 +293,7 @@ def _called(value: Any) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, str):
-        return f'the text "{value[:40]}"'
+        return f'the text "{value[:_SHOWN]}"'
     if isinstance(value, int | float):
         return "a number"
     return "a list" if isinstance(value, list | tuple) else "a record in braces"

@@ -111,7 +111,7 @@ def _catch_test(test: CatchTest, _: Notebook) -> Iterator[Complaint]:
         sentence = "Volumes need the can mouth in square inches: 0.785 × diameter × diameter."
         yield refuse("can_mouth_sqin", sentence)
     if test.at_ft and len(test.at_ft) != len(cans):
-        sentence = f"There are {len(cans)} cans and {len(test.at_ft)} places; give one for each."
+        sentence = f"Places are given for {len(test.at_ft)} of {len(cans)} cans; give one for each."
         yield refuse("at_ft", sentence)
 
 

@@ -16,9 +16,12 @@ from lawnbook.yard import numbers
 from lawnbook.yard.fields import FieldInfo, Rule, choices_of, fields_of
 
 EARLIEST = date(1800, 1, 1)
+LATEST = date(2199, 12, 31)
 LONGEST_LINE = 200
 LONGEST_TEXT = 20_000
-_LONG_NUMBER = 1e9
+_SHOWN = 40
+_SHORT_NUMBER, _LONG_NUMBER = 0.0005, 1e9
+_UNSHOWABLE = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")
 
 Severity = Literal["refuse", "ask"]
 
@@ -56,7 +59,8 @@ def field_complaints(record: Any, today: date) -> Iterator[Complaint]:
 
 def amount(value: float, unit: str = "") -> str:
     """A value with its unit as it is read: "25 in", "95°", "3 %"."""
-    told = numbers.plain(value, 3) if abs(value) < _LONG_NUMBER else f"{value:.3g}"
+    usual = value == 0 or _SHORT_NUMBER <= abs(value) < _LONG_NUMBER
+    told = numbers.plain(value, 3) if usual else f"{value:.3g}"
     return told + unit if unit.startswith("°") else f"{told} {unit}".rstrip()
 
 
@@ -158,7 +162,10 @@ def _about_text(info: FieldInfo, value: str) -> Iterator[tuple[Severity, str]]:
     choices = choices_of(info.type) or _inner_choices(info.type)
     if choices:
         if value not in choices:
-            yield "refuse", f'{rule.label} "{value}" is not known; choose {_either(choices)}.'
+            yield (
+                "refuse",
+                f'{rule.label} "{value[:_SHOWN]}" is not known; choose {_either(choices)}.',
+            )
         return
     if rule.kind != "plain":
         yield from _SPELLINGS[rule.kind](rule, value)
@@ -170,7 +177,7 @@ def _about_text(info: FieldInfo, value: str) -> Iterator[tuple[Severity, str]]:
     elif is_one_line(rule):
         if info.required and not value.strip():
             yield "refuse", f"{rule.label} is empty; enter one."
-        if len(value) > LONGEST_LINE or "\n" in value:
+        if len(value) > LONGEST_LINE or len(value.splitlines()) > 1:
             yield "refuse", f"{rule.label} must be one line of at most {LONGEST_LINE} letters."
     elif len(value) > LONGEST_TEXT:
         yield "refuse", f"{rule.label} is longer than {LONGEST_TEXT:,} letters; shorten it."
@@ -181,10 +188,8 @@ def first_unshowable(text: str) -> str:
 
     Control characters but the line break and tab, and halves of surrogate pairs.
     """
-    for sign in text:
-        if (sign < " " and sign not in "\n\t") or "\ud800" <= sign <= "\udfff":
-            return sign
-    return ""
+    found = _UNSHOWABLE.search(text)
+    return found[0] if found is not None else ""
 
 
 def unshowable_mend(sign: str) -> str:
@@ -213,7 +218,7 @@ def _about_month_day(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
     # A leap year, so that 29 February is a day of the year.
     if match is None or not _is_day(2024, int(match[1]), int(match[2])):
         mend = 'write month and day, such as "04-15" for 15 April'
-        yield "refuse", f'{rule.label} "{value}" is not a day of the year; {mend}.'
+        yield "refuse", f'{rule.label} "{value[:_SHOWN]}" is not a day of the year; {mend}.'
 
 
 def _is_day(year: int, month: int, day: int) -> bool:
@@ -228,7 +233,7 @@ def _about_clock(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
     time = "([01][0-9]|2[0-3]):[0-5][0-9]"
     if not re.fullmatch(f"{time}-{time}", value) or value[:5] == value[6:]:
         mend = 'write it as "18:00-08:00", from and to'
-        yield "refuse", f'{rule.label} "{value}" is not a span of hours; {mend}.'
+        yield "refuse", f'{rule.label} "{value[:_SHOWN]}" is not a span of hours; {mend}.'
 
 
 def _about_sha256(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
@@ -257,7 +262,7 @@ def sha256_of(data: bytes) -> str:
 def _about_time_zone(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
     if not _is_time_zone(value):
         mend = 'write it as "America/Denver", region and city'
-        yield "refuse", f'{rule.label} "{value}" is not known; {mend}.'
+        yield "refuse", f'{rule.label} "{value[:_SHOWN]}" is not known; {mend}.'
 
 
 @cache

@@ -56,13 +56,13 @@ class Product(Record):
     ] = None
     density_lb_per_gal: Annotated[
         float | None,
-        Rule("Density", "lb/gal", above=0, high=30, help="Weight of a gallon of a liquid."),
+        Rule("Density", "lb/gal", low=1, high=30, help="Weight of a gallon of a liquid."),
     ] = None
     bag_lb: Annotated[
-        float | None, Rule("Bag", "lb", above=0, high=2500, help="Weight of a full bag.")
+        float | None, Rule("Bag", "lb", low=0.1, high=2500, help="Weight of a full bag.")
     ] = None
     jug_gal: Annotated[
-        float | None, Rule("Jug", "gal", above=0, high=1000, help="What a full jug holds.")
+        float | None, Rule("Jug", "gal", low=0.01, high=1000, help="What a full jug holds.")
     ] = None
     price: Annotated[
         float | None, Rule("Price", "", 0, 100000, help="Of a bag or jug, in the owner's currency.")
@@ -94,7 +94,7 @@ class Feeding(Record):
         Rule(
             "Area treated",
             "sq ft",
-            above=0,
+            low=0.01,
             high=5_000_000,
             refers_to="zones",
             help="By zone, where not the whole zone was treated; frozen with the feeding.",

@@ -66,7 +66,7 @@ class Yard(Record):
         Rule(
             "Target depth",
             "in",
-            above=0,
+            low=0.1,
             high=6,
             ask_above=2,
             slip="millimetres",
@@ -105,7 +105,7 @@ class Yard(Record):
     ] = None
     max_gpm: Annotated[
         float | None,
-        Rule("Most flow", "gpm", above=0, high=500, help="The most that the supply gives at once."),
+        Rule("Most flow", "gpm", low=0.1, high=500, help="The most that the supply gives at once."),
     ] = None
 
 
@@ -183,7 +183,7 @@ class Zone(Record):
         Rule(
             "Microclimate factor",
             "",
-            above=0,
+            low=0.1,
             high=2,
             ask_below=0.5,
             ask_above=1.4,
@@ -196,7 +196,7 @@ class Zone(Record):
         Rule(
             "Precipitation rate",
             "in/h",
-            above=0,
+            low=0.01,
             high=12,
             ask_above=4,
             slip="millimetres an hour",
@@ -209,7 +209,7 @@ class Zone(Record):
         Rule(
             "Metered flow",
             "gpm",
-            above=0,
+            low=0.1,
             high=500,
             help="Flow read on the water meter while the zone runs.",
         ),
@@ -219,7 +219,7 @@ class Zone(Record):
         Rule(
             "Target depth",
             "in",
-            above=0,
+            low=0.1,
             high=6,
             ask_above=2,
             slip="millimetres",
@@ -232,7 +232,7 @@ class Zone(Record):
         Rule(
             "Allowed depletion",
             "",
-            above=0,
+            low=0.05,
             high=1,
             ask_above=0.7,
             help="Share of the available water the grass may use up, 0 to 1; FAO-56's if left out.",
@@ -243,7 +243,7 @@ class Zone(Record):
         Rule(
             "Root depth before the first plug",
             "in",
-            above=0,
+            low=0.1,
             high=60,
             ask_above=24,
             slip="millimetres",
@@ -281,7 +281,7 @@ class Zone(Record):
         Rule(
             "Mowing height",
             "in",
-            above=0,
+            low=0.1,
             high=12,
             ask_above=5,
             slip="millimetres",
@@ -337,7 +337,7 @@ class Head(Record):
         Point, Rule("Place", "ft", -5000, 5000, help="Where it stands: x east, y north.")
     ]
     radius_ft: Annotated[
-        float, Rule("Radius", "ft", above=0, high=120, ask_above=60, help="How far it throws.")
+        float, Rule("Radius", "ft", low=0.5, high=120, ask_above=60, help="How far it throws.")
     ] = 12.0
     start_deg: Annotated[
         float, Rule("Arc start", "°", -360, 360, help="Where its arc begins, clockwise from north.")
@@ -347,7 +347,7 @@ class Head(Record):
         Rule(
             "Arc",
             "°",
-            above=0,
+            low=1,
             high=360,
             help="How far it turns, clockwise; 360 for a full circle.",
         ),
@@ -357,7 +357,7 @@ class Head(Record):
         Rule(
             "Flow",
             "gpm",
-            above=0,
+            low=0.01,
             high=100,
             ask_above=30,
             slip="litres a minute",

@@ -14,14 +14,14 @@ class CatchTest(Record):
     zone: ZoneRef
     date: Day
     run_minutes: Annotated[
-        float, Rule("Run", "min", above=0, high=600, help="How long the zone ran.")
+        float, Rule("Run", "min", low=0.1, high=600, help="How long the zone ran.")
     ]
     can_mouth_sqin: Annotated[
         float | None,
         Rule(
             "Can mouth",
             "sq in",
-            above=0,
+            low=0.1,
             high=200,
             ask_above=80,
             slip="square centimetres",
@@ -86,7 +86,7 @@ class Core(Record):
     ] = False
     resolution_in: Annotated[
         float | None,
-        Rule("Ruler resolution", "in", above=0, high=1, help="The finest mark of the ruler."),
+        Rule("Ruler resolution", "in", low=0.001, high=1, help="The finest mark of the ruler."),
     ] = None
     root_depth_in: Annotated[
         float | None,
@@ -309,6 +309,8 @@ class Photo(Record):
         tuple[tuple[str, float, float], ...],
         Rule(
             "Marks",
+            low=0,
+            high=1,
             help="Words put on the picture: text, x and y as shares of its width and height.",
         ),
     ] = ()
