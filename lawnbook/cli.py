@@ -21,17 +21,24 @@ from lawnbook.plan.render import plan_json, plan_text, spread_json, spread_text
 from lawnbook.plan.spread import check_spread, share_by_area
 from lawnbook.session.bug_report import sentence_about
 from lawnbook.store.files import (
+    NOTEBOOK_SUFFIX,
     YARD_SUFFIX,
     refuse_missing_folder,
+    refuse_other_file,
+    refuse_same_file,
     refuse_wrong_suffix,
     write_text_whole,
 )
 from lawnbook.store.sqlite_store import create, refuse_taken
 from lawnbook.store.yardfile import load_checked, write_yard_text
+from lawnbook.yard.check import check
+from lawnbook.yard.codec import value_from_plain
+from lawnbook.yard.limits import EARLIEST, LATEST
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day as in_words
 from lawnbook.yard.numbers import parse_number
-from lawnbook.yard.problems import OwnerError, Problem, in_one_line
-from lawnbook.yard.records import Product, Zone
+from lawnbook.yard.problems import OwnerError, Problem, in_one_line, refused
+from lawnbook.yard.records import Feeding, Product, Zone
 
 DONE, OVER_BUDGET, OUR_BUG, BAD_INPUT, INTERRUPTED = 0, 1, 1, 2, 130
 _SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
@@ -151,6 +158,8 @@ def _sheet(options: argparse.Namespace, today: date) -> int:
     target: Path = options.output
     refuse_wrong_suffix(target, ".pdf", "The sheet")
     refuse_missing_folder(target)
+    refuse_same_file(options.notebook, target)
+    refuse_other_file(target, b"%PDF-", "a PDF")
     notebook = _read(options.notebook, today)
     from lawnbook.sheet.pdf import write_sheet
 
@@ -183,10 +192,18 @@ def _spread_check(options: argparse.Namespace, today: date) -> int:
     name = options.notebook.name
     zones = list(dict.fromkeys(_zone_id(notebook, told, name) for told in options.zone))
     product = _id_of(notebook.products, options.product, f"{name}: --product")
-    shares = share_by_area(notebook, zones, pounds)
-    check = check_spread(notebook, product, shares, on)
-    _say(_json(spread_json(check)) if options.json else spread_text(check))
-    return DONE if check.within else OVER_BUDGET
+    _refuse_as_feeding(
+        notebook, Feeding(id="", date=on, product=product, pounds={zones[0]: pounds})
+    )
+    checked = check_spread(notebook, product, share_by_area(notebook, zones, pounds), on)
+    _say(_json(spread_json(checked)) if options.json else spread_text(checked))
+    return DONE if checked.within else OVER_BUDGET
+
+
+def _refuse_as_feeding(notebook: Notebook, feeding: Feeding) -> None:
+    """Refuse pounds that the notebook could not hold as a feeding. Any day may be asked about."""
+    for problem in refused(check(feeding, notebook, feeding.date)):
+        raise OwnerError(f"--{problem.field}: {problem.sentence}")
 
 
 def _import_arguments(parser: argparse.ArgumentParser) -> None:
@@ -198,6 +215,9 @@ def _import_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _import(options: argparse.Namespace, today: date) -> int:
+    if options.yard.suffix.lower() == NOTEBOOK_SUFFIX:
+        sentence = "this is a notebook already; copy the file, or export it as a yard file first."
+        raise OwnerError(f"{options.yard.name}: {sentence}")
     refuse_wrong_suffix(options.yard, YARD_SUFFIX, "A yard file")
     refuse_taken(options.output)
     checked = load_checked(options.yard, today)
@@ -222,6 +242,8 @@ def _export_arguments(parser: argparse.ArgumentParser) -> None:
 def _export(options: argparse.Namespace, today: date) -> int:
     refuse_wrong_suffix(options.output, YARD_SUFFIX, "A yard file")
     refuse_missing_folder(options.output)
+    refuse_same_file(options.notebook, options.output)
+    refuse_other_file(options.output, b"{", "a yard file")
     write_text_whole(options.output, write_yard_text(_read(options.notebook, today)))
     _say(f"The yard file is in {options.output}")
     return DONE
@@ -259,10 +281,13 @@ def _day(told: str | None, today: date) -> date:
     if told is None:
         return today
     try:
-        return date.fromisoformat(told)
+        day: date = value_from_plain(date, told, "The day")
     except ValueError as error:
-        sentence = f'--on: "{told}" is no day of the calendar; enter it as 2026-06-15.'
-        raise OwnerError(sentence) from error
+        raise OwnerError(f"--on: {error}") from error
+    if not EARLIEST <= day <= LATEST:
+        span = f"between {EARLIEST.year} and {LATEST.year}"
+        raise OwnerError(f"--on: {in_words(day)} is too far away; enter a day {span}.")
+    return day
 
 
 def _zone_id(notebook: Notebook, told: str, file: str) -> str:
@@ -311,8 +336,9 @@ def _let_go_of_stdout() -> None:
 
 
 def _tell(sentence: str) -> None:
-    """One line on stderr, whatever the sentence holds."""
-    print(" ".join(sentence.split()), file=sys.stderr)
+    """One line on stderr, whatever the sentence holds: no sign in it may steer a terminal."""
+    line = " ".join(sentence.split())
+    print("".join(c if c.isprintable() else ascii(c)[1:-1] for c in line), file=sys.stderr)
 
 
 def _report_bug(

@@ -176,6 +176,21 @@ def test_a_zone_named_twice_is_counted_once(capsys: pytest.CaptureFixture[str], 
     assert run(capsys, "spread-check", home, *once) == run(capsys, "spread-check", home, *twice)
 
 
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_a_sample_is_planned_whatever_the_clock_says(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, path: Path
+) -> None:
+    """Its records are invented, so that none of them is in anybody's future."""
+    early, copy = date(2025, 5, 1), tmp_path / path.name
+    assert cli.main(["plan", str(path), "--json"], early) == 0
+    assert json.loads(capsys.readouterr().out)["on"] == "2025-05-01"
+    kept = load_any(path, early)
+    assert 0 < len(kept.cores) < len(load_any(path, TODAY).cores)
+    assert all(core.date <= early for core in kept.cores.values())
+    copy.write_text(write_yard_text(load_any(path, TODAY)))
+    assert cli.main(["plan", str(copy)], early) == 2, "a yard of the owner's own is another matter"
+
+
 def questionable(tmp_path: Path) -> Path:
     """A yard file with a plug that looks like millimetres typed as inches."""
     notebook = load_any(LARKSPUR, TODAY)

@@ -26,13 +26,20 @@ HOME = {
 
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A working folder with a good yard file, a bad one, a notebook and a text."""
+    """A working folder with a good yard file, bad ones, notebooks, and other people's files."""
     monkeypatch.chdir(tmp_path)
     Path("home.json").write_text(json.dumps(HOME))
     Path("bad.json").write_text(json.dumps(HOME | {"zones": [{"name": "Front"}]}))
     Path("bare.json").write_text(json.dumps(HOME | {"products": []}))
-    Path("note.txt").write_text("thatch")
+    for name in ("note.txt", "list.json", "letter.pdf"):
+        Path(name).write_text("thatch")
+    for name in ("empty.json", "empty.lawnbook"):
+        Path(name).touch()
+    Path("link.json").symlink_to("home.json")
     assert cli.main(["import", "home.json", "-o", "book.lawnbook"], TODAY) == 0
+    book = Path("book.lawnbook").read_bytes()
+    Path("book.pdf").write_bytes(book)
+    Path("trunk.lawnbook").write_bytes(book[: len(book) // 2])
     return tmp_path
 
 
@@ -48,7 +55,13 @@ BAD = [
     ("plan bad.json", 'bad.json: zones[0].outline_ft: Outline is missing: add "outline_ft"'),
     ("plan note.txt", "note.txt: this is not a Lawnbook notebook"),
     ("plan .", "this is a folder"),
-    ("plan home.json --on yesterday", '--on: "yesterday" is no day of the calendar'),
+    ("plan home.json --on yesterday", "--on: The day must be a date such as 2026-06-15"),
+    ("plan home.json --on 20260615", "--on: The day must be a date such as 2026-06-15"),
+    ("plan home.json --on 0001-01-01", "--on: 1 Jan 1 is too far away; enter a day between 1800"),
+    ("plan home.json --on 9999-12-31 --json", "--on: 31 Dec 9999 is too far away"),
+    ("plan trunk.lawnbook", "trunk.lawnbook: the file is damaged"),
+    ("plan empty.json", "empty.json: the file is empty"),
+    ("plan empty.lawnbook", "empty.lawnbook: this is not a Lawnbook notebook"),
     ("plan home.json --on 2026-02-30", "--on:"),
     ("plan home.json --frobnicate", "unrecognized arguments: --frobnicate"),
     ("plan home.json --js", "unrecognized arguments: --js"),
@@ -66,15 +79,24 @@ BAD = [
     (CHECK.replace("home", "bare"), "bare.json: --product: there is no"),
     (CHECK.replace(" 5", " lots"), '--pounds: "lots" is not a number'),
     (CHECK.replace(" 5", " nan"), '--pounds: "nan" is not a number'),
-    (CHECK.replace(" 5", " -3"), "Pounds: -3 is no weight"),
+    (CHECK.replace(" 5", " -3"), "--pounds: Pounds of -3 lb is too little; enter more than 0 lb."),
+    (CHECK.replace(" 5", " 0"), "--pounds: Pounds of 0 lb is too little; enter more than 0 lb."),
+    (CHECK.replace(" 5", " 1e300"), "--pounds: Pounds of 1e+300 lb is more than it can be"),
     ("import home.json -o home.db", "home.db: A notebook's name ends in .lawnbook"),
     ("import home.json -o home", "home: A notebook's name ends in .lawnbook; name it home.lawn"),
     ("import home.json -o book.lawnbook", "book.lawnbook: this file is already there"),
     ("import home.json -o no/a.lawnbook", "a.lawnbook: the folder"),
     ("import bad.json -o new.lawnbook", "bad.json: zones[0].outline_ft:"),
-    ("import book.lawnbook -o new.lawnbook", "book.lawnbook: A yard file's name ends in .json"),
+    ("import book.lawnbook -o new.lawnbook", "book.lawnbook: this is a notebook already; copy"),
+    ("import note.txt -o new.lawnbook", "note.txt: A yard file's name ends in .json"),
+    ("import home.json -o .", ".: A notebook's name ends in .lawnbook; name it yard.lawnbook"),
     ("export book.lawnbook -o book.yaml", "book.yaml: A yard file's name ends in .json"),
     ("export book.lawnbook -o no/book.json", "book.json: the folder"),
+    ("export home.json -o home.json", "home.json: this is the file that is read; name another"),
+    ("export home.json -o link.json", "link.json: this is the file that is read; name another"),
+    ("export book.lawnbook -o list.json", "list.json: this file is not a yard file; choose"),
+    ("sheet home.json -o letter.pdf", "letter.pdf: this file is not a PDF; choose another name."),
+    ("sheet book.pdf -o book.pdf", "book.pdf: this is the file that is read; name another"),
     ("export note.txt -o note.json", "note.txt: this is not a Lawnbook notebook"),
     ("--nonsense", "unrecognized arguments: --nonsense"),
     ("plann home.json", "unrecognized arguments: home.json"),
@@ -93,6 +115,33 @@ def test_bad_input_is_one_line_and_writes_nothing(
     assert said.err.count("\n") == 1
     assert part in said.err
     assert state(folder) == before
+
+
+def test_what_an_error_quotes_cannot_steer_the_terminal(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sly = json.dumps(HOME | {"yard": {"name": "Home", "\x1b[31m\n": 1}})
+    Path("sly.json").write_text(sly)
+    capsys.readouterr()
+    assert cli.main(["plan", "sly.json"], TODAY) == 2
+    said = capsys.readouterr().err
+    assert said.startswith("sly.json: yard.\\x1b[31m")
+    assert said.count("\n") == 1
+    assert said.strip().isprintable()
+
+
+def test_an_earlier_output_of_the_same_kind_is_replaced_and_a_link_stays(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    Path("aim.json").symlink_to("yard.json")
+    for name in ("yard.json", "plan.pdf"):
+        Path(name).touch()
+    for _ in range(2):
+        assert cli.main(["export", "book.lawnbook", "-o", "aim.json"], TODAY) == 0
+        assert cli.main(["sheet", "book.lawnbook", "-o", "plan.pdf"], TODAY) == 0
+    assert Path("aim.json").is_symlink()
+    assert json.loads(Path("yard.json").read_text())["yard"] == {"name": "Home"}
+    assert Path("plan.pdf").read_bytes().startswith(b"%PDF-")
 
 
 def lawnbook(*arguments: object, **environment: str) -> "subprocess.CompletedProcess[str]":

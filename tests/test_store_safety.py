@@ -1,17 +1,20 @@
 """The notebook's file among other programs, full disks and killed processes."""
 
+import random
 import signal
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
+from datetime import date
 from pathlib import Path
 from typing import Any, ClassVar
 
 import pytest
 
 from lawnbook.store.sqlite_store import Store, create, load
-from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.notebook import Notebook, apply, put
 from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Watering
 from tests.small_book import Watched, in_child, rename, small_notebook
 
 
@@ -77,6 +80,42 @@ def test_reading_a_connected_notebook_keeps_its_locks(store: Store, small: Noteb
 
     store.write(Watched(rename(small, "Other"), look))
     assert seen == ["database is locked"]
+
+
+def spoil(path: Path, number: int) -> None:
+    """Do to a file what failing disks do: cut it, flip bits, wipe or scribble over a stretch."""
+    chance = random.Random(number)
+    data = bytearray(path.read_bytes())
+    at, end = chance.randrange(len(data)), len(data)
+    if number % 4 == 0:
+        del data[at:]
+    elif number % 4 == 1:
+        for _ in range(20):
+            data[chance.randrange(end)] ^= 1 << chance.randrange(8)
+    elif number % 4 == 2:
+        data[at : at + 4096] = bytes(min(4096, end - at))
+    else:
+        data[at : at + 200] = chance.randbytes(min(200, end - at))
+    path.write_bytes(data)
+
+
+def test_a_damaged_file_is_told_and_left_as_it_is(path: Path, small: Notebook) -> None:
+    days = [Watering(id=f"{i:04}", date=date(2026, 5, 1), zone="front") for i in range(400)]
+    create(path, apply(small, put(small, "waterings", *days)), overwrite=True)
+    sound = path.read_bytes()
+    told: list[str] = []
+    for number in range(400):
+        path.write_bytes(sound)
+        spoil(path, number)
+        spoilt = path.read_bytes()
+        try:
+            load(path)
+        except OwnerError as error:
+            told.append(str(error))
+        assert path.read_bytes() == spoilt, number
+    assert [each.name for each in path.parent.iterdir()] == [path.name]
+    assert len(told) > 200
+    assert all(each.startswith("small.lawnbook: ") and each.endswith(".") for each in told)
 
 
 LOCK = """

@@ -2,6 +2,7 @@
 
 import copy
 import json
+import math
 import os
 from collections.abc import Callable
 from datetime import date
@@ -143,14 +144,42 @@ def without(plain: dict[str, Any], key: str) -> dict[str, Any]:
     return {name: value for name, value in plain.items() if name != key}
 
 
+FINITE = ("yard.elevation_ft:", "finite number; enter the figure or leave the field out")
 REFUSED: dict[str, tuple[dict[str, Any] | str, tuple[str, ...]]] = {
     "no JSON": ('{"format": "lawnbook-yard",\n', ("line 2, column 1", "mend it there")),
     "a list": ("[]", ("format:",)),
-    "NaN": ('{"format": NaN}', ("NaN is no number", "leave the field out")),
-    "infinity": ('{"format": -Infinity}', ("-Infinity is no number",)),
+    "NaN": (yard_file(yard={"name": "H", "elevation_ft": math.nan}), FINITE),
+    "infinity": (yard_file(yard={"name": "H", "elevation_ft": -math.inf}), FINITE),
+    "NaN in a list": (
+        yard_file(cores=[{"spot": "Elm", "date": "2026-05-01", "thatch_in": [0.5, math.nan]}]),
+        ("cores[0].thatch_in[1]:", "finite number"),
+    ),
+    "NaN for a version": (yard_file(version=math.nan), ("version:", "enter 1")),
+    "nothing": (" \n", ("the file is empty", "choose another")),
     "a key twice": ('{"format": 1, "format": 2}', ('"format" stands twice', "keep one")),
     "bottomless": ("[" * 100_000, ("nested too deeply",)),
-    "endless digits": ('{"format": ' + "9" * 5000 + "}", ("too many digits",)),
+    "endless digits": (
+        '{"format": "lawnbook-yard", "version": 1, "yard": {"name": "H", "elevation_ft": '
+        + "9" * 5000
+        + "}}",
+        FINITE,
+    ),
+    "a long unknown field": (
+        yard_file(yard={"name": "H", "k" * 5000: 1}),
+        (f"yard.{'k' * 40}: There is no field",),
+    ),
+    "a long unknown word": (
+        yard_file(yard={"name": "H", "units": "k" * 5000}),
+        ("yard.units:", f'and is "{"k" * 40}".'),
+    ),
+    "pounds below nothing": (
+        yard_file(feedings=[{"date": "2026-05-01", "product": "Ten", "pounds": {"front": -1}}]),
+        ("feedings[0].pounds.Front:", "enter more than 0 lb"),
+    ),
+    "weather of the future in a table": (
+        yard_file(weather_csv="date,rain_in\n\n2031-05-01,1\n"),
+        ("weather_csv 2031-05-01.date:", "is in the future"),
+    ),
     "another format": (yard_file(format="plan"), ("format:", "lawnbook-yard")),
     "a newer version": (yard_file(version=2), ("version:", "update Lawnbook")),
     "no version": (without(yard_file(), "version"), ("version:", "enter 1")),
@@ -223,6 +252,8 @@ CSV_REFUSED = [
     ("date,rain_in,rain_in\n", ("rain.csv line 1", "stands twice")),
     ("date,rain_in\n2026-05-01,lots\n", ("rain.csv line 2.rain_in", "must be a number")),
     ("date,rain_in\n2026-05-01,nan\n", ("rain.csv line 2.rain_in", "must be a number")),
+    ("date,rain_in\n2026-05-01,٣\n", ("rain.csv line 2.rain_in", "must be a number")),
+    ("date,rain_in\n2026-05-01,-1\n", ("rain.csv 2026-05-01.rain_in", "enter 0 in or more")),
     ("date,rain_in\n2026-05-01,1_0\n", ("rain.csv line 2.rain_in", "must be a number")),
     ("date,rain_in\n05/01/2026,1\n", ("rain.csv line 2.date", "2026-06-15")),
     ("date,rain_in\n,1\n", ("rain.csv line 2.date", "missing")),
@@ -236,7 +267,7 @@ CSV_REFUSED = [
 def test_a_weather_table_is_refused_with_its_line(
     tmp_path: Path, table: str, parts: tuple[str, ...]
 ) -> None:
-    (tmp_path / "rain.csv").write_text(table)
+    (tmp_path / "rain.csv").write_text(table, encoding="utf-8")
     sentence = refusal(yard_file(weather_csv="rain.csv"), tmp_path)
     assert sentence.startswith("weather_csv: ")
     for part in parts:
@@ -272,6 +303,7 @@ def test_a_value_like_a_slip_is_a_question_not_a_refusal() -> None:
     ("spoil", "part"),
     [
         (lambda path: path.write_bytes(b"\xff\xfe{\x00}\x00"), "not UTF-8 text"),
+        (lambda path: path.write_bytes("{}".encode("utf-16-le")), "not UTF-8 text"),
         (lambda path: path.write_text("{"), "line 1, column 2"),
         (lambda path: path.unlink(), "there is no such file"),
     ],

@@ -15,8 +15,34 @@ YARD_SUFFIX = ".json"
 def refuse_wrong_suffix(path: Path, suffix: str, what: str) -> None:
     """Raise OwnerError unless the file's name ends in `suffix`; `what` is "A notebook" or so."""
     if path.suffix.lower() != suffix:
-        better = path.with_suffix(suffix).name if path.stem else f"yard{suffix}"
-        raise OwnerError(f"{path.name}: {what}'s name ends in {suffix}; name it {better}.")
+        better = f"{path.stem.strip('.') or 'yard'}{suffix}"
+        raise OwnerError(f"{told(path)}: {what}'s name ends in {suffix}; name it {better}.")
+
+
+def refuse_same_file(source: Path, target: Path) -> None:
+    """Raise OwnerError where what is written would take the place of what it is made from."""
+    if source.exists() and target.exists() and source.samefile(target):
+        raise OwnerError(f"{target.name}: this is the file that is read; name another to write.")
+
+
+def refuse_other_file(target: Path, start: bytes, kind: str) -> None:
+    """Raise OwnerError where a file stands already that does not begin as its kind does.
+
+    An earlier one of the same kind is replaced; an empty file too.
+    """
+    try:
+        with target.open("rb") as handle:
+            found = handle.read(len(start))
+    except OSError:
+        # Nothing is there, or writing will say what is in the way.
+        return
+    if found not in (b"", start):
+        raise OwnerError(f"{target.name}: this file is not {kind}; choose another name.")
+
+
+def told(path: Path) -> str:
+    """How a file is called in a sentence: its bare name, or the whole path where it has none."""
+    return path.name or str(path)
 
 
 def refuse_missing_folder(path: Path) -> None:
@@ -32,16 +58,18 @@ def refuse_missing_folder(path: Path) -> None:
 def written_whole(path: Path) -> Iterator[Path]:
     """Give a new file's path beside `path`; on leaving, it takes the place of `path` at once.
 
+    Where `path` is a link, what it leads to is replaced and the link stays.
     Whatever goes wrong inside, `path` stays as it was and the new file is removed. Raises
     OwnerError where the folder is missing or the system refuses.
     """
     refuse_missing_folder(path)
-    fresh = path.absolute().parent / f".{path.name}.{secrets.token_hex(4)}"
+    target = Path(os.path.realpath(path))
+    fresh = target.parent / f".{target.name}.{secrets.token_hex(4)}"
     try:
         yield fresh
         _flush(fresh)
-        fresh.replace(path)
-        _flush_folder(path.absolute().parent)
+        fresh.replace(target)
+        _flush_folder(target.parent)
     except OSError as error:
         raise OwnerError(unwritable(path, error)) from error
     finally:
@@ -65,14 +93,23 @@ def read_text_bounded(path: Path, most_bytes: int) -> str:
         most = most_bytes // 2**20
         raise OwnerError(f"{path.name}: the file is larger than {most} MB; choose a smaller one.")
     try:
-        return data.decode("utf-8-sig")
+        text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        sentence = f"{path.name}: the file is not UTF-8 text; save it as UTF-8, then try again."
-        raise OwnerError(sentence) from error
+        raise OwnerError(_not_utf8(path)) from error
+    if "\0" in text:
+        # UTF-16 without a mark at its start decodes, and has one of these beside each letter.
+        raise OwnerError(_not_utf8(path))
+    return text
+
+
+def _not_utf8(path: Path) -> str:
+    return f"{path.name}: the file is not UTF-8 text; save it as UTF-8, then try again."
 
 
 def unwritable(path: Path, error: OSError) -> str:
     """The sentence for a file that the system will not let us write."""
+    if path.is_dir():
+        return f"{told(path)}: this is a folder; choose another name."
     why = error.strerror or type(error).__name__
     return (
         f"{path.name}: cannot be written here ({why.lower()}); "
@@ -85,7 +122,7 @@ def unreadable(path: Path, error: OSError) -> str:
     if isinstance(error, FileNotFoundError):
         return f"{path.name}: there is no such file in {path.absolute().parent}; check the name."
     if isinstance(error, IsADirectoryError):
-        return f"{path.name}: this is a folder; name a file in it."
+        return f"{told(path)}: this is a folder; name a file in it."
     why = error.strerror or type(error).__name__
     return f"{path.name}: cannot be read ({why.lower()}); check the file's permissions."
 

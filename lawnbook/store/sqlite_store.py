@@ -187,7 +187,10 @@ def _read(connection: sqlite3.Connection, path: Path) -> Notebook:
     try:
         refuse_loose_references(connection)
         rows = {table: _records(connection, table, path) for table in TABLES}
-    except sqlite3.IntegrityError as error:
+    except sqlite3.Error as error:
+        if is_owners_trouble(error):
+            raise
+        # Nothing but what is in the file can make our own fixed statements fail.
         raise OwnerError(_damaged(path, str(error))) from error
     finally:
         connection.rollback()
@@ -297,3 +300,6 @@ def _explained(path: Path) -> Iterator[None]:
         if not is_owners_trouble(error):
             raise
         raise OwnerError(trouble_sentence(path, error)) from error
+    except UnicodeDecodeError as error:
+        # SQLite tells of scrambled names in the file with the scrambled letters.
+        raise OwnerError(_damaged(path, "names that cannot be read")) from error

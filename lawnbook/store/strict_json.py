@@ -1,28 +1,45 @@
-"""JSON read strictly: no NaN, no key twice, no bottomless nesting, and every failure in words."""
+"""JSON read strictly: no key twice, no bottomless nesting, and every failure in words.
+
+NaN, the infinities and numbers of endless digits are read as such: the rule of the field that they
+stand in refuses them, and can name it.
+"""
 
 import json
+import math
 from typing import Any
 
 from lawnbook.yard.problems import OwnerError
 
+_MOST_DIGITS = 400
+"""More than the largest number a float can be."""
+
 
 def parse_json(text: str) -> Any:
     """The value of a JSON text; OwnerError with line, column and mend where it is not sound."""
+    if not text.strip():
+        raise OwnerError("the file is empty; choose another, or take it from your backup.")
     try:
-        return json.loads(text, parse_constant=_refuse_constant, object_pairs_hook=_object)
+        return _loads(text)
     except json.JSONDecodeError as error:
         place = f"line {error.lineno}, column {error.colno}"
         reason = error.msg[:1].lower() + error.msg[1:]
         raise OwnerError(f"{place}: this is not sound JSON ({reason}); mend it there.") from error
     except RecursionError as error:
         raise OwnerError("lists are nested too deeply; this is no yard file.") from error
-    except ValueError as error:
+
+
+def _loads(text: str) -> Any:
+    try:
+        return json.loads(text, object_pairs_hook=_object)
+    except json.JSONDecodeError:
+        raise
+    except ValueError:
         # Python refuses to read whole numbers of more than some thousands of digits.
-        raise OwnerError("a number has too many digits; shorten it.") from error
+        return json.loads(text, object_pairs_hook=_object, parse_int=_whole)
 
 
-def _refuse_constant(word: str) -> float:
-    raise OwnerError(f"{word} is no number in JSON; enter the figure or leave the field out.")
+def _whole(digits: str) -> float:
+    return int(digits) if len(digits) < _MOST_DIGITS else math.inf
 
 
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:

@@ -18,7 +18,7 @@ from lawnbook.yard.problems import OwnerError, in_one_line
 from lawnbook.yard.records import WeatherDay
 
 MOST_BYTES = 16 * 2**20
-_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?")
+_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?", re.ASCII)
 
 
 def read_weather_file(path: Path) -> tuple[WeatherDay, ...]:

@@ -19,15 +19,16 @@ from lawnbook.store.strict_json import parse_json
 from lawnbook.store.weather_csv import parse_weather, read_weather_file
 from lawnbook.yard.check import check_notebook
 from lawnbook.yard.codec import from_plain, settled_id, to_plain
-from lawnbook.yard.notebook import Notebook, new_notebook, with_tables
+from lawnbook.yard.notebook import Notebook, as_of, new_notebook, with_tables
+from lawnbook.yard.places import is_sample
 from lawnbook.yard.problems import OwnerError, Problem, asked, in_one_line, refused
 from lawnbook.yard.records import SINGLES, TABLES, Record, WeatherDay
 from lawnbook.yard.references import Reference, references_of, with_references
+from lawnbook.yard.schema import FORMAT, VERSION
 
-FORMAT = "lawnbook-yard"
-VERSION = 1
 MOST_BYTES = 512 * 2**20
 _KEYS = ("format", "version", *TABLES, "weather_csv")
+_SHOWN = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +53,10 @@ def read_yard_checked(text: str, today: date, folder: Path | None) -> Checked:
     data = parse_json(text)
     _refuse_other_formats(data)
     rows = {table: list(_records(data, table)) for table in TABLES if table in data}
+    table = data.get("weather_csv")
     if "weather_csv" in data:
         rows["weather"] = list(_weather_of(data, folder))
-    return check_all(with_tables(new_notebook(""), _resolved(rows)), today)
+    return check_all(with_tables(new_notebook(""), _resolved(rows)), today, _source(table))
 
 
 def write_yard_text(notebook: Notebook) -> str:
@@ -80,22 +82,48 @@ def load_any(path: Path, today: date) -> Notebook:
 
 
 def load_checked(path: Path, today: date) -> Checked:
-    """As `load_any`, with the questions."""
+    """As `load_any`, with the questions.
+
+    An invented yard that comes with the program is read as it stands on the day, so that a clock
+    behind its records does not refuse it.
+    """
     if path.suffix.lower() == YARD_SUFFIX:
         text = read_text_bounded(path, MOST_BYTES)
+        day = date.max if is_sample(path) else today
         with _named(path.name):
-            return read_yard_checked(text, today, path.absolute().parent)
+            checked = read_yard_checked(text, day, path.absolute().parent)
+        return replace(checked, notebook=as_of(checked.notebook, today))
     notebook = load(path)
     with _named(path.name):
         return check_all(notebook, today)
 
 
-def check_all(notebook: Notebook, today: date) -> Checked:
-    """The notebook with its questions; OwnerError for the first thing that cannot be kept."""
+def check_all(notebook: Notebook, today: date, weather: str = "") -> Checked:
+    """The notebook with its questions; OwnerError for the first thing that cannot be kept.
+
+    `weather` names the table that the daily weather was read from, where it was one of its own.
+    """
     problems = check_notebook(notebook, today)
+    if weather:
+        problems = tuple(_by_day(problem, weather) for problem in problems)
     for problem in refused(problems):
         raise OwnerError(in_one_line(problem))
     return Checked(notebook, asked(problems))
+
+
+def _source(weather_csv: object) -> str:
+    """What a ``weather_csv`` is called: its file, or just the field where it is the table."""
+    if not isinstance(weather_csv, str):
+        return ""
+    return "weather_csv" if "\n" in weather_csv else f"weather_csv: {weather_csv}"
+
+
+def _by_day(problem: Problem, weather: str) -> Problem:
+    """A problem with its place as the table shows it, which has days and no numbered records."""
+    if problem.table != "weather":
+        return problem
+    _, _, field = problem.where.partition(".")
+    return replace(problem, where=f"{weather} {problem.record_id}.{field}")
 
 
 @contextmanager
@@ -116,9 +144,10 @@ def _refuse_other_formats(data: Any) -> None:
         raise OwnerError(f"version: only version {VERSION} is known here; {mend}.")
     for key in data:
         if key not in _KEYS:
-            near = get_close_matches(key, _KEYS, n=1)
+            near = get_close_matches(key[:_SHOWN], _KEYS, n=1)
             mend = f'did you mean "{near[0]}"?' if near else f"known are {', '.join(_KEYS)}."
-            raise OwnerError(f'{key}: there is no field "{key}" here; {mend}')
+            shown = key[:_SHOWN]
+            raise OwnerError(f'{shown}: there is no field "{shown}" here; {mend}')
     if "yard" not in data:
         raise OwnerError('yard: the yard is missing; add "yard": {"name": …}.')
 

@@ -22,6 +22,11 @@ def sample_yards() -> tuple[Path, ...]:
     return tuple(sorted((_root() / "sample_yards").glob("*.json")))
 
 
+def is_sample(path: Path) -> bool:
+    """Whether a file is one of the yard files that come with the program."""
+    return path.resolve() in sample_yards()
+
+
 def _root() -> Path:
     packed = _PACKAGE / "_data"
     return packed if packed.is_dir() else _PACKAGE.parent
