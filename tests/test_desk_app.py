@@ -1,5 +1,6 @@
 """How a notebook comes into a window: the welcome page, samples, yard files, and refusals."""
 
+import json
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -132,6 +133,47 @@ def test_a_yard_file_becomes_a_notebook_beside_it(qtbot: QtBot, desk: Desk, tmp_
     (folder / "yard.json").write_text(write_yard_text(sample("hollow_bank")), encoding="utf-8")
     desk.open(folder / "yard.json")
     assert window_of(desk).book.path == folder / "Hollow Bank.lawnbook"
+    qtbot.wait(10)
+
+
+def test_a_sample_named_on_the_command_line_opens_as_a_copy(
+    qtbot: QtBot, desk: Desk, tmp_path: Path
+) -> None:
+    path = sample_yards()[0]
+    before = sorted(each.name for each in path.parent.iterdir())
+    for name in ("Hollow Bank.lawnbook", "Hollow Bank 2.lawnbook"):
+        desk.open(path)
+        assert window_of(desk).book.path == tmp_path / name
+    assert sorted(each.name for each in path.parent.iterdir()) == before
+    qtbot.wait(10)
+
+
+def test_a_yard_file_in_a_folder_that_cannot_be_written_to_goes_to_the_owners_own(
+    qtbot: QtBot, desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "disc").mkdir()
+    yard = tmp_path / "disc" / "yard.json"
+    yard.write_text(write_yard_text(sample("hollow_bank")), encoding="utf-8")
+    monkeypatch.setattr("os.access", lambda folder, _: folder != yard.parent)
+    desk.open(yard)
+    assert window_of(desk).book.path == tmp_path / "Hollow Bank.lawnbook"
+    assert [each.name for each in yard.parent.iterdir()] == ["yard.json"]
+    qtbot.wait(10)
+
+
+def test_what_looks_like_a_slip_in_a_yard_file_is_asked(
+    qtbot: QtBot, desk: Desk, tmp_path: Path
+) -> None:
+    plain = json.loads(write_yard_text(sample("hollow_bank")))
+    for core in plain["cores"][:7]:
+        core["thatch_in"] = [7.5]
+    (tmp_path / "yard.json").write_text(json.dumps(plain), encoding="utf-8")
+    desk.open(tmp_path / "yard.json")
+    box = window_of(desk).findChild(QMessageBox, "told")
+    assert isinstance(box, QMessageBox)
+    assert "cores[0].thatch_in[0]: Thatch of 7.5 in is unusually high" in box.text()
+    assert box.text().endswith("And 2 more like these.")
+    box.close()
     qtbot.wait(10)
 
 

@@ -1,7 +1,9 @@
 """The application: which windows are open, and how a notebook comes into one."""
 
 import importlib
+import os
 import sys
+from collections.abc import Sequence
 from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
@@ -16,8 +18,11 @@ from lawnbook.desk.welcome import WelcomeWindow
 from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
-from lawnbook.yard.notebook import Notebook, as_of, new_notebook
-from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.notebook import Notebook, new_notebook
+from lawnbook.yard.places import is_sample
+from lawnbook.yard.problems import OwnerError, Problem, in_one_line
+
+_MOST_QUESTIONS = 5
 
 
 class Desk(QObject):
@@ -57,9 +62,15 @@ class Desk(QObject):
         self._create(new_notebook(name), name, self._settings.folder)
 
     def open(self, path: Path) -> None:
-        """Open a notebook; a yard file becomes a new notebook beside it."""
+        """Open a notebook; a yard file becomes a new notebook beside it.
+
+        A sample, and a yard file in a folder that may not be written to, becomes one in the
+        owner's own folder.
+        """
         if path.suffix.lower() == YARD_SUFFIX:
-            self._copy(path, path.absolute().parent)
+            beside = path.absolute().parent
+            own = is_sample(path) or not os.access(beside, os.W_OK)
+            self._copy(path, self._settings.folder if own else beside)
             return
         if self._window is not None and path.absolute() == self._window.book.path.absolute():
             self._window.activateWindow()
@@ -73,10 +84,7 @@ class Desk(QObject):
 
     def open_sample(self, path: Path) -> None:
         """Open a copy of an invented yard, as it stands today whatever the clock says."""
-        from lawnbook.store.yardfile import load_any
-
-        notebook = as_of(load_any(path, date.max), self._today)
-        self._create(notebook, notebook.yard.name, self._settings.folder)
+        self._copy(path, self._settings.folder)
 
     def ask_open(self) -> None:
         """Ask for a file and open it."""
@@ -92,14 +100,17 @@ class Desk(QObject):
         apply_theme(self._app, name)
 
     def _copy(self, path: Path, folder: Path) -> None:
-        from lawnbook.store.yardfile import load_any
+        from lawnbook.store.yardfile import load_checked
 
         try:
-            notebook = load_any(path, self._today)
+            checked = load_checked(path, self._today)
         except OwnerError as problem:
             self._trouble(str(problem))
             return
+        notebook, before = checked.notebook, self._window
         self._create(notebook, notebook.yard.name, folder)
+        if checked.questions and self._window is not None and self._window is not before:
+            tell(self._window, "Lawnbook", questions_told(path, checked.questions))
 
     def _create(self, notebook: Notebook, name: str, folder: Path) -> None:
         try:
@@ -180,6 +191,14 @@ def free_path(folder: Path, name: str) -> Path:
         path = folder / f"{stem} {number}{NOTEBOOK_SUFFIX}"
         number += 1
     return path
+
+
+def questions_told(path: Path, questions: Sequence[Problem]) -> str:
+    """What a yard file holds that looks like a slip: it was kept, and can be mended in the book."""
+    shown = [in_one_line(each) for each in questions[:_MOST_QUESTIONS]]
+    more = len(questions) - len(shown)
+    shown += [f"And {more} more like these." if more > 1 else "And one more."] if more else []
+    return "\n\n".join([f"{path.name} was read. Please look at this again:", *shown])
 
 
 def load_charts() -> None:
