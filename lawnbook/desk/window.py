@@ -1,7 +1,7 @@
 """The window of one notebook: the sketch on the left page, one page at a time on the right."""
 
 from datetime import date
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QAction, QCloseEvent
@@ -11,7 +11,7 @@ from lawnbook.desk.dialogs import choose_elsewhere, close_with_trouble
 from lawnbook.desk.menus import build_menus
 from lawnbook.desk.ribbon import DateRibbon
 from lawnbook.desk.settings import Settings
-from lawnbook.desk.sketch.panel import SketchPanel
+from lawnbook.desk.sketch.panel import TOOLS, SketchPanel
 from lawnbook.desk.spread import BookSpread, IndexTabs
 from lawnbook.desk.status import StatusLine
 from lawnbook.desk.widgets import PageTitle
@@ -105,7 +105,9 @@ class BookWindow(QMainWindow):
             self._pages[name] = made
             self.stack.addWidget(made)
             self._stale.add(name)
-            made.selected.connect(self._picked_on_page)
+            made.selected.connect(self.select)
+            if name == "Yard":
+                cast("YardPage", made).asked.connect(self.lead_to)
         return self._pages[name]
 
     def turn_to(self, name: str) -> None:
@@ -140,6 +142,13 @@ class BookWindow(QMainWindow):
             self.sketch.select(table, record_id)
         finally:
             self._selecting = False
+
+    def lead_to(self, name: str) -> None:
+        """Turn to a page by its name, or put a tool of the sketch into the owner's hand."""
+        if name in TOOLS:
+            self.sketch.take(name)
+        else:
+            self.turn_to(name)
 
     def undo(self) -> None:
         """Take the latest edit back."""
@@ -216,13 +225,17 @@ class BookWindow(QMainWindow):
 
     def _listen(self) -> None:
         self._stop_listening = self.book.subscribe(self._changed)
-        self.sketch.selected.connect(self.select)
+        self.sketch.selected.connect(self._chosen_on_sketch)
         self.ribbon.moved.connect(self.look_at)
         self.tabs.turned.connect(self.turn_to)
         self.status.elsewhere_asked.connect(self.keep_elsewhere)
 
-    def _picked_on_page(self, table: str, record_id: str) -> None:
-        self.select(table, record_id)
+    def _chosen_on_sketch(self, table: str, record_id: str) -> None:
+        """What was clicked turns the page; what was just drawn leaves the yard page open."""
+        if self.sketch.drawing and self._place == "Yard":
+            self._selection = (table, record_id)
+        else:
+            self.select(table, record_id)
 
     def _changed(self, change: Change) -> None:
         self._refresh_words()

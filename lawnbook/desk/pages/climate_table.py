@@ -75,6 +75,10 @@ class ClimateTable(QWidget):
             cell.setText("" if held is None else plain_number(held))
             mark_role(cell, "cell")
 
+    def first(self) -> QWidget:
+        """The first cell, for who leads the keyboard here."""
+        return self._cells[(1, ROWS[0][0])]
+
     def _cell(self, month: int, field: str) -> _Cell:
         cell = _Cell(self)
         label = field_of(ClimateMonth, field).rule.label

@@ -1,36 +1,50 @@
-"""The list of what is due: a row for each thing, in date order, that leads to its zone."""
+"""The rows at the head of the yard page: what is due, and the first steps of a new notebook."""
 
+from dataclasses import dataclass
 from datetime import date
+from typing import Literal
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QPainter, QPaintEvent, QTextLayout, QTextOption
+from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPen, QTextLayout, QTextOption
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, colour, palette, sans
 from lawnbook.desk.widgets import Caption, clear_layout, name_control
-from lawnbook.plan.model import Due
+from lawnbook.plan.model import Due, Plan
+from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import short_day
 
 NOTHING = "Nothing is due. The plan looks ahead as soon as there are zones, plugs and weather."
 KIND_ROLES = {"water": "water", "feed": "feed", "plug": "thatch", "test": "quiet"}
-DATE_PX = 84.0
+LEAD_PX, DOT_PX = 84.0, 25.0
+Mark = Literal["dot", "ring", "tick"]
 
 
-class DueRow(QPushButton):
-    """One thing that is due: its day, a dot in its page's colour, what, and why below."""
+@dataclass(frozen=True, slots=True)
+class Line:
+    """What a row shows: a mark in a palette role, a word in bold, what it is, and why below."""
 
-    def __init__(self, due: Due, on: date, parent: QWidget | None = None) -> None:
+    what: str
+    why: str
+    role: str
+    mark: Mark = "dot"
+    lead: str = ""
+
+
+class LineRow(QPushButton):
+    """A button that is a row of a list; its words wrap."""
+
+    def __init__(self, line: Line, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._due, self._on = due, on
+        self._line = line
+        self._left = LEAD_PX if line.lead else DOT_PX
         self.setProperty("role", "row")
         self.setAutoDefault(False)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        # Not Fixed: that would hold the row to the height it had at a width of old.
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
-        when = "now" if due.date <= on else short_day(due.date)
-        name_control(self, f"due_{due.kind}", f"{when}: {due.what}", due.why)
-        self._when = when
 
     def hasHeightForWidth(self) -> bool:
         """The words wrap."""
@@ -38,40 +52,56 @@ class DueRow(QPushButton):
 
     def heightForWidth(self, width: int) -> int:
         """Room for both texts at this width."""
-        room = width - DATE_PX - 18
-        heights = [_height(text, font, room) for text, font in self._texts()]
-        return round(sum(heights) + 14)
+        return round(sum(self._heights(width)) + 14)
 
     def sizeHint(self) -> QSize:
-        """The height at the width it has, or at a usual one."""
-        width = self.width() if self.width() > DATE_PX * 2 else 520
-        return QSize(320, self.heightForWidth(width))
+        """Room for one line of each text; what wraps asks for more by its width."""
+        return QSize(320, self.heightForWidth(4000))
+
+    def minimumSizeHint(self) -> QSize:
+        """The same: a button's own words would be wider."""
+        return self.sizeHint()
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        """Paint the button's ground, then dot, day, what and why."""
+        """Paint the button's ground, then mark, lead, what and why."""
         super().paintEvent(event)
         p = palette()
+        done = self._line.mark == "tick"
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(colour(getattr(p, KIND_ROLES[self._due.kind])))
-        painter.drawEllipse(QPointF(12, 16), 4.5, 4.5)
+        self._paint_mark(painter)
         painter.setPen(colour(p.ink))
         painter.setFont(sans(UI_POINTS, QFont.Weight.DemiBold))
-        painter.drawText(QRectF(25, 7, DATE_PX - 25, 20), _LINE, self._when)
+        painter.drawText(QRectF(DOT_PX, 7, LEAD_PX - DOT_PX, 20), _LINE, self._line.lead)
         top = 7.0
-        inks = (p.ink, p.quiet)
-        for (text, font), ink in zip(self._texts(), inks, strict=True):
+        inks = (p.quiet if done else p.ink, p.quiet)
+        heights = self._heights(self.width())
+        for (text, font), ink, high in zip(self._texts(), inks, heights, strict=True):
             painter.setPen(colour(ink))
             painter.setFont(font)
-            high = _height(text, font, self.width() - DATE_PX - 18)
-            box = QRectF(DATE_PX, top, self.width() - DATE_PX - 18, high)
+            box = QRectF(self._left, top, self.width() - self._left - 18, high)
             painter.drawText(box, Qt.TextFlag.TextWordWrap, text)
             top += high
         painter.end()
 
+    def _paint_mark(self, painter: QPainter) -> None:
+        ink = colour(getattr(palette(), self._line.role))
+        if self._line.mark == "tick":
+            painter.setPen(QPen(ink, 2, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+            painter.drawPolyline([QPointF(8, 16), QPointF(11, 19.5), QPointF(16.5, 12)])
+            return
+        filled = self._line.mark == "dot"
+        painter.setPen(Qt.PenStyle.NoPen if filled else QPen(ink, 1.6))
+        painter.setBrush(ink if filled else Qt.BrushStyle.NoBrush)
+        painter.drawEllipse(QPointF(12, 16), 4.5, 4.5)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+
+    def _heights(self, width: int) -> list[float]:
+        room = width - self._left - 18
+        return [_height(text, font, room) if text else 0.0 for text, font in self._texts()]
+
     def _texts(self) -> tuple[tuple[str, QFont], tuple[str, QFont]]:
-        return (self._due.what, sans()), (self._due.why, sans(CAPTION_POINTS))
+        return (self._line.what, sans()), (self._line.why, sans(CAPTION_POINTS))
 
 
 class DueList(QWidget):
@@ -82,15 +112,15 @@ class DueList(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         name_control(self, "due_list", "What is due")
-        self._column = QVBoxLayout(self)
-        self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.setSpacing(0)
+        self._column = _column(self)
 
     def show_due(self, due: tuple[Due, ...], on: date) -> None:
         """Show these things, as seen on a day."""
         clear_layout(self._column)
         for each in due:
-            row = DueRow(each, on, self)
+            when = "now" if each.date <= on else short_day(each.date)
+            row = LineRow(Line(each.what, each.why, KIND_ROLES[each.kind], lead=when), self)
+            name_control(row, f"due_{each.kind}", f"{when}: {each.what}", each.why)
             zone = each.zones[0] if each.zones else ""
             row.clicked.connect(
                 lambda _=False, kind=each.kind, zone=zone: self.picked.emit(kind, zone)
@@ -98,6 +128,105 @@ class DueList(QWidget):
             self._column.addWidget(row)
         if not due:
             self._column.addWidget(Caption(NOTHING, self, wrap=True))
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One of the first steps: what it is called here, what to do, how, and whether it is done."""
+
+    name: str
+    what: str
+    how: str
+    role: str
+    done: bool
+
+
+def first_steps(notebook: Notebook, plan: Plan) -> tuple[Step, ...]:
+    """What a new notebook still needs, in the order in which it is best done.
+
+    Empty once all is there, or once plugs were pulled on a second day: by then the owner knows
+    the way, and what is left out is left out on purpose.
+    """
+    watered = [zone for zone in plan.zones if zone.irrigated]
+    eto = any(each.eto_in_per_day is not None for each in notebook.climate.values())
+    placed = notebook.yard.latitude_deg is not None
+    steps = (
+        Step(
+            "zones",
+            "Draw the lawn, zone by zone",
+            "A zone is what one valve waters. Draw the house and the beds too.",
+            "quiet",
+            bool(notebook.zones),
+        ),
+        Step(
+            "place",
+            "Tell the yard's latitude and its weather",
+            "Below: daily weather from a table, or the usual months typed in.",
+            "quiet",
+            placed and (eto or bool(notebook.weather)),
+        ),
+        Step(
+            "water",
+            "Tell how fast each zone is watered, and what grass and soil it has",
+            "On the Water page: cans set out for a few minutes tell it best.",
+            "water",
+            bool(plan.zones)
+            and all(zone.precipitation_rate_in_per_h is not None for zone in watered),
+        ),
+        Step(
+            "plugs",
+            "Mark a few spots and pull the first plugs",
+            "One where the turf is spongiest, one where it is sound.",
+            "thatch",
+            bool(notebook.cores),
+        ),
+        Step(
+            "product",
+            "Put the bag you have on the shelf",
+            "On the Feed page, as its label states it; each spread is then checked.",
+            "feed",
+            bool(notebook.products),
+        ),
+        Step(
+            "sheet",
+            "Print the sheet for the shed door",
+            "Run times, what may be fed and what is due, on one page.",
+            "good",
+            done=False,
+        ),
+    )
+    led = len({core.date for core in notebook.cores.values()}) > 1
+    return () if led or all(step.done for step in steps[:-1]) else steps
+
+
+class StepList(QWidget):
+    """The first steps as rows. `picked` tells the name of the step to be taken."""
+
+    picked = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        name_control(self, "first_steps", "First steps")
+        self._column = _column(self)
+
+    def show_steps(self, steps: tuple[Step, ...]) -> None:
+        """Show these steps; those done are ticked and say no more than what they were."""
+        clear_layout(self._column)
+        for step in steps:
+            mark: Mark = "tick" if step.done else "ring"
+            how = "" if step.done else step.how
+            row = LineRow(Line(step.what, how, step.role, mark), self)
+            done = "done" if step.done else "to do"
+            name_control(row, f"first_{step.name}", f"{step.what}: {done}", step.how)
+            row.clicked.connect(lambda _=False, name=step.name: self.picked.emit(name))
+            self._column.addWidget(row)
+
+
+def _column(widget: QWidget) -> QVBoxLayout:
+    column = QVBoxLayout(widget)
+    column.setContentsMargins(0, 0, 0, 0)
+    column.setSpacing(0)
+    return column
 
 
 def _height(text: str, font: QFont, width: float) -> float:

@@ -2,13 +2,13 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.desk.dialogs import choose_weather
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.climate_table import ClimateTable
-from lawnbook.desk.pages.due_list import DueList
+from lawnbook.desk.pages.due_list import DueList, StepList, first_steps
 from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.pages.page import stack_page
 from lawnbook.desk.widgets import (
@@ -41,24 +41,27 @@ COLUMNS = "A table with a line for each day; the first line names its columns: d
 rain_in and, where you have them, tdew_f, wind_mph, solar_mj_m2, reported_eto_in."
 CLIMATE = "Used where the notebook has no weather of its own for a month."
 RULES = "Days and hours on which watering is allowed, such as 18:00-08:00; leave empty if any are."
-BEGIN = (
-    "Begin on the left: draw the lawn zone by zone with the Zone tool. Then tell the yard's "
-    "latitude and its weather here, and pull the first plugs."
-)
 
 
 class YardPage(QWidget):
-    """What is due on top; settings below, kept field by field. `selected` tells a due zone."""
+    """What is due on top; settings below, kept field by field. `selected` tells a due zone.
+
+    A new notebook begins with its first steps; `asked` tells a page or a tool that one needs.
+    """
 
     selected = Signal(str, str)
+    asked = Signal(str)
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("yard_page")
         self._book = book
         self._doubtful: tuple[WeatherDay, ...] = ()
+        self._unrated = ""
         self._title = PageTitle("Yard", "", self)
-        self._begin = Words(BEGIN, "", self)
+        self._scroll = PageScroll(self)
+        self._steps = StepList(self)
+        self._first = self._card("First steps", self._steps)
         self._due = DueList(self)
         setting = FormSetting(today=book.today, prefix="yard_")
         self._facts = LiveForm(book, "yard", YARD_FIELDS, self, 3, setting)
@@ -80,7 +83,11 @@ class YardPage(QWidget):
         """Show what the plan says is due, and the yard as the notebook holds it."""
         notebook = self._book.notebook
         self._title.set_subtitle(str(self._book.path.name))
-        self._begin.setVisible(not notebook.zones)
+        unrated = [each for each in plan.zones if each.precipitation_rate_in_per_h is None]
+        self._unrated = next((each.zone_id for each in unrated or plan.zones), "")
+        steps = first_steps(notebook, plan)
+        self._steps.show_steps(steps)
+        self._first.setVisible(bool(steps))
         self._due.show_due(plan.due, plan.on)
         self._facts.show_record("yard")
         self._rules.show_record("water_rules")
@@ -92,6 +99,7 @@ class YardPage(QWidget):
         """The yard as a whole has no zone to turn to."""
 
     def _listen(self) -> None:
+        self._steps.picked.connect(self._take_step)
         self._due.picked.connect(self._picked)
         self._read.clicked.connect(self._ask_weather)
         self._keep_doubtful.clicked.connect(self._keep_all)
@@ -111,6 +119,27 @@ class YardPage(QWidget):
             self.selected.emit("feedings", "")
         elif zone is not None:
             self.selected.emit("zones", zone.id)
+
+    def _take_step(self, name: str) -> None:
+        """Lead to where a first step is taken."""
+        notebook = self._book.notebook
+        if name == "place":
+            self._lead_to_place()
+        elif name == "water" and self._unrated:
+            self.selected.emit("zones", self._unrated)
+        elif name == "plugs" and not notebook.spots:
+            self.asked.emit("Plugs")
+            self.asked.emit("Spot")
+        else:
+            leads = {"plugs": "Plugs", "product": "Feed", "sheet": "Sheet"}
+            self.asked.emit(leads.get(name, "Zone"))
+
+    def _lead_to_place(self) -> None:
+        """The latitude, or the first month once that is known; in sight, with the keyboard."""
+        known = self._book.notebook.yard.latitude_deg is not None
+        field = self._climate.first() if known else self._facts.form.editor("latitude_deg")
+        field.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._scroll.ensureWidgetVisible(field, 0, 120)
 
     def _ask_weather(self) -> None:
         path = choose_weather(self, self._book.path.parent)
@@ -157,9 +186,8 @@ class YardPage(QWidget):
         self._weather_said.say(sentence, role)
 
     def _lay_out(self) -> None:
-        scroll = PageScroll(self)
-        body = scroll.body
-        body.addWidget(self._begin)
+        body = self._scroll.body
+        body.addWidget(self._first)
         body.addWidget(self._card("What is due", self._due))
         body.addWidget(self._card("The yard", self._facts))
         weather = self._card("Weather and climate", self._weather_words)
@@ -181,7 +209,7 @@ class YardPage(QWidget):
         self._cautions.body.addWidget(self._caution_words)
         body.addWidget(self._cautions)
         body.addStretch(1)
-        stack_page(self, self._title, scroll)
+        stack_page(self, self._title, self._scroll)
 
     def _card(self, heading: str, content: QWidget) -> Card:
         card = Card(heading, self)

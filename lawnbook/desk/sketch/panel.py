@@ -4,10 +4,10 @@ from collections.abc import Callable
 from types import MappingProxyType
 
 from PySide6.QtCore import QEvent, QPointF, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
+    QBoxLayout,
     QSizePolicy,
-    QStackedLayout,
     QVBoxLayout,
     QWidget,
 )
@@ -46,8 +46,12 @@ TOOLS: MappingProxyType[str, tuple[type[Tool], Qt.Key]] = MappingProxyType(
 )
 """Every tool by its name, with the key that takes it up while the sketch has the focus."""
 
-TWO_LINES_PX = 31
-"""Room for the longest sentence under the sketch, so that the paper never jumps."""
+BAND_PX = 62
+"""Height of the band under the paper: the fields of what is chosen, and beside them up to four
+lines of words. It never changes, so the paper never jumps."""
+
+NARROW_PX, NARROW_BAND_PX = 560, 92
+"""A panel narrower than this has no room for words beside the fields: they stand below them."""
 
 
 class SketchPanel(QWidget):
@@ -65,16 +69,17 @@ class SketchPanel(QWidget):
         self._tool = self._tools["Pick"]
         self._view = SketchView(self._scene, self._tool, self)
         name_control(self._view, "sketch_view", "Yard sketch")
+        self._view.viewport().setAccessibleName("Yard sketch")
         self._scale, self._north = ScaleBar(self._view), NorthArrow(self._view)
         self._legend, self._bubble = LegendBox(self._view), Bubble(self._view)
         self._empty = EmptyPage(self._view)
         self._words = Words("", "caption", self)
-        self._words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-        self._words.setFixedHeight(TWO_LINES_PX)
-        self._words.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self._words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Ignored)
+        self._words.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         name_control(self._words, "sketch_words", "Sketch, what to do")
         self._strips: dict[str, Strip] = self._record_strips()
         self._bar = Toolbar({name: key for name, (_, key) in TOOLS.items()}, self)
+        self._strip: Strip | None = None
         self._told = ("", "")
         self._build()
         self._connect()
@@ -116,6 +121,16 @@ class SketchPanel(QWidget):
         self._show_furniture()
         self._say(self._hint(), "")
 
+    def take(self, name: str) -> None:
+        """Take up a tool and bring the keyboard to the paper. KeyError for an unknown one."""
+        self.tool(name)
+        self._view.setFocus()
+
+    @property
+    def drawing(self) -> bool:
+        """Whether the tool in hand makes something new."""
+        return self._tool_name() != "Pick"
+
     def fit(self) -> None:
         """Show the whole yard."""
         self._view.fit(yard_bounds_ft(self._scene.notebook))
@@ -123,6 +138,15 @@ class SketchPanel(QWidget):
     def focusInEvent(self, event: QFocusEvent) -> None:
         """The keyboard goes to the paper."""
         self._view.setFocus(event.reason())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Words beside the fields, or below them where the panel is narrow."""
+        super().resizeEvent(event)
+        narrow = self.width() < NARROW_PX
+        way = QBoxLayout.Direction
+        self._row.setDirection(way.TopToBottom if narrow else way.LeftToRight)
+        self._row.setSpacing(6 if narrow else 16)
+        self._band.setFixedHeight(NARROW_BAND_PX if narrow else BAND_PX)
 
     def changeEvent(self, event: QEvent) -> None:
         """Another palette: draw everything in it."""
@@ -141,19 +165,20 @@ class SketchPanel(QWidget):
         }
 
     def _build(self) -> None:
-        self._strip_stack = QStackedLayout()
         self._tool_strips = {name: tool_strip(tool) for name, tool in self._tools.items()}
-        self._no_strip = QWidget(self)
-        self._strip_stack.addWidget(self._no_strip)
-        for strip in (*self._strips.values(), *filter(None, self._tool_strips.values())):
-            self._strip_stack.addWidget(strip)
+        self._band = QWidget(self)
+        self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self._band)
+        self._row.setContentsMargins(0, 0, 0, 0)
+        for strip in self._every_strip():
+            self._row.addWidget(strip)
+            strip.hide()
+        self._row.addWidget(self._words, 1)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
         column.addWidget(self._bar)
         column.addWidget(self._view, 1)
-        column.addWidget(self._words)
-        column.addLayout(self._strip_stack)
+        column.addWidget(self._band)
 
     def _connect(self) -> None:
         control = self._control
@@ -163,20 +188,16 @@ class SketchPanel(QWidget):
         control.chosen.connect(self._show_choice)
         control.finished.connect(self._back_to_pick)
         control.name_wanted.connect(self._to_strip)
-        self._bar.took.connect(self._take)
+        self._bar.took.connect(self.take)
         self._bar.coloured.connect(self._colour_by)
         self._bar.fit_wanted.connect(self.fit)
-        self._empty.begin.clicked.connect(lambda: self._take("Zone"))
+        self._empty.begin.clicked.connect(lambda: self.take("Zone"))
         self._view.zoomed.connect(lambda: self._scale.show_scale(self._view.px_per_ft))
         self._view.resized.connect(self._resized)
         self._view.key_unused.connect(self._key)
         self._view.tabbed.connect(self._tabbed)
-        for strip in (*self._strips.values(), *filter(None, self._tool_strips.values())):
+        for strip in self._every_strip():
             strip.left.connect(self._view.setFocus)
-
-    def _take(self, name: str) -> None:
-        self.tool(name)
-        self._view.setFocus()
 
     def _back_to_pick(self) -> None:
         words, tone = self._words.text(), str(self._words.property("role"))
@@ -234,26 +255,29 @@ class SketchPanel(QWidget):
 
     def _show_strip(self) -> None:
         choice, record = self._control.choice, self._control.record()
-        strip = self._tool_strips[self._tool_name()]
+        strip: Strip | None = self._tool_strips[self._tool_name()]
         if strip is None and choice is not None and record is not None:
             chosen = self._strips[choice.table]
             chosen.show_record(record)
-            self._strip_stack.setCurrentWidget(chosen)
-            return
-        self._strip_stack.setCurrentWidget(strip if strip is not None else self._no_strip)
+            strip = chosen
+        self._strip = strip
+        for each in self._every_strip():
+            each.setVisible(each is strip)
+
+    def _every_strip(self) -> list[Strip]:
+        return [*self._strips.values(), *filter(None, self._tool_strips.values())]
 
     def _tool_name(self) -> str:
         return next(name for name, tool in self._tools.items() if tool is self._tool)
 
     def _to_strip(self) -> None:
         """Lead the keyboard to the first field of what is chosen."""
-        strip = self._strip_stack.currentWidget()
-        if isinstance(strip, Strip):
-            first = strip.first()
-            first.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        if self._strip is not None:
+            self._strip.first().setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def _say(self, words: str, tone: str) -> None:
         self._words.setText(words)
+        self._words.setToolTip(words)
         mark_role(self._words, {"": "caption", "bad": "refuse", "warn": "ask"}.get(tone, tone))
 
     def _hint(self) -> str:
