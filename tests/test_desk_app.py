@@ -4,20 +4,22 @@ import json
 import subprocess
 import sys
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 from typing import cast
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLabel, QMessageBox, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QMessageBox, QWidget
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.app import Desk, free_path, tell_mishap
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.theme import palette
 from lawnbook.desk.welcome import WelcomeWindow, describe_sample
-from lawnbook.desk.window import BookWindow
+from lawnbook.desk.widgets import OneLine
+from lawnbook.desk.window import TABS, BookWindow
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.yardfile import write_yard_text
@@ -296,3 +298,54 @@ def test_a_notebook_is_opened_and_painted_before_anything_heavy_is_loaded(
         cwd=root,
     )
     assert done.stdout.strip() == "[]", done.stderr
+
+
+def test_recent_notebooks_never_lie_on_one_another(
+    qtbot: QtBot, desk: Desk, settings: Settings, tmp_path: Path
+) -> None:
+    folder = tmp_path / "a folder with a name as long as people give them" / "and another in it"
+    folder.mkdir(parents=True)
+    settings.folder = folder
+    for number in range(8):
+        (folder / f"Yard {number}.lawnbook").write_text("kept")
+        settings.remember(folder / f"Yard {number}.lawnbook")
+    desk.show_welcome("Something went wrong; choose another file.")
+    page = page_of(desk)
+    page.resize(page.minimumSize())
+    qtbot.wait(10)
+    rows = [child(page, f"recent_Yard {number}") for number in range(7, -1, -1)]
+    assert all(row.height() >= 40 for row in rows)
+    for above, below in pairwise(rows):
+        assert above.geometry().bottom() < below.geometry().top()
+    last = rows[-1]
+    last.setFocus(Qt.FocusReason.TabFocusReason)
+    qtbot.wait(10)
+    assert last.visibleRegion().boundingRect().height() >= 20
+    whole = [label for label in page.findChildren(OneLine) if label.toolTip()]
+    assert any(label.toolTip() == str(folder) for label in whole)
+    assert all("…" in label.text() for label in whole)
+
+
+def unnamed(root: QWidget) -> list[str]:
+    """What takes the keyboard under a widget, itself included, without a spoken name."""
+    return [
+        f"{type(each).__name__} {each.objectName()}"
+        for each in root.findChildren(QWidget)
+        if each.focusPolicy() != Qt.FocusPolicy.NoFocus and not each.accessibleName().strip()
+    ]
+
+
+@pytest.mark.parametrize("stem", ["", "larkspur_corner", "saltbush_court"])
+def test_whatever_takes_the_keyboard_has_a_name(qtbot: QtBot, desk: Desk, stem: str) -> None:
+    desk.show_welcome()
+    assert unnamed(page_of(desk)) == []
+    if stem:
+        desk.open_sample(next(path for path in sample_yards() if path.stem == stem))
+    else:
+        desk.begin("Empty")
+    window = window_of(desk)
+    for name, _ in TABS:
+        window.turn_to(name)
+        qtbot.wait(10)
+        assert unnamed(window) == [], name
+    assert len(window.findChildren(QLineEdit)) > 50

@@ -12,6 +12,7 @@ HEIGHT_PX = 150
 CROWNS_Y = 34.0
 THATCH_PX = (30.0, 9.0)
 ROOTS_PX = (16.0, 84.0)
+LEAST_HEIGHT_PX = 84
 SEED = 7
 
 
@@ -21,12 +22,16 @@ class TurfStrip(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("turf_strip")
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Maximum)
         self.setAccessibleName("")
 
     def sizeHint(self) -> QSize:
         """As wide as the page."""
         return QSize(400, HEIGHT_PX)
+
+    def minimumSizeHint(self) -> QSize:
+        """A picture makes room for words."""
+        return QSize(0, LEAST_HEIGHT_PX)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Soil, thatch, roots, blades; the same at every repaint."""
@@ -74,6 +79,7 @@ class TurfStrip(QWidget):
             first, last = ROOTS_PX
             deep = (first + (last - first) * self._share(x)) * chance.uniform(0.6, 1.1)
             top = CROWNS_Y + self._thatch_at(x)
+            deep = min(deep, self.height() - top - 8)
             bend = chance.uniform(-9, 9)
             path = QPainterPath(QPointF(x, top))
             path.cubicTo(x + bend, top + deep / 3, x - bend, top + deep * 0.7, x + bend, top + deep)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.dialogs import choose_folder
 from lawnbook.desk.settings import Settings
@@ -16,6 +16,8 @@ from lawnbook.desk.widgets import (
     Card,
     Heading,
     LinkButton,
+    OneLine,
+    PageScroll,
     PrimaryButton,
     QuietButton,
     TextField,
@@ -29,6 +31,9 @@ PURPOSE = (
     "A notebook for repairing an irrigated lawn. Draw the zones, pull a plug now and then on "
     "fixed spots, and see whether deep, seldom water and slow feeding work."
 )
+
+LEAST_RECENT_PX = 104
+"""Room for two recent notebooks; more than fit are reached by scrolling."""
 
 
 class WelcomeWindow(QWidget):
@@ -45,25 +50,29 @@ class WelcomeWindow(QWidget):
         self.setObjectName("welcome_window")
         self.setWindowTitle("Lawnbook")
         self.name_field = TextField(self)
-        self._folder_words = Caption("", self)
+        self._folder_words = OneLine("", self)
         self._problem = Words("", "refuse", self)
         self._problem.setObjectName("welcome_problem")
-        self._recent = QVBoxLayout()
+        self._recent = PageScroll(self)
         self._lay_out()
         self.refresh()
         self._problem.say("")
         self.resize(1000, 700)
-        self.setMinimumSize(860, 620)
+        self.setMinimumSize(920, 620)
 
     def refresh(self) -> None:
         """List the recent notebooks and the folder as they are now."""
         self._folder_words.setText(f"It will be kept in {self._settings.folder}")
-        clear_layout(self._recent)
+        rows = self._recent.body
+        clear_layout(rows)
         paths = self._settings.recent
         for path in paths:
-            self._recent.addWidget(self._recent_row(path))
+            rows.addWidget(self._recent_row(path))
         if not paths:
-            self._recent.addWidget(Caption("Notebooks you open will stand here."))
+            rows.addWidget(Caption("Notebooks you open will stand here."))
+        whole = rows.sizeHint().height()
+        self._recent.setMaximumHeight(whole)
+        self._recent.setMinimumHeight(min(whole, LEAST_RECENT_PX))
 
     def say(self, sentence: str) -> None:
         """Say what went wrong, in place."""
@@ -78,8 +87,8 @@ class WelcomeWindow(QWidget):
         for column in (left, right):
             column.setSpacing(12)
         left.addWidget(self._new_card())
-        left.addWidget(self._recent_card())
-        left.addStretch(1)
+        left.addWidget(self._recent_card(), 1)
+        left.addStretch(0)
         right.addWidget(self._sample_card())
         right.addStretch(1)
         columns = QHBoxLayout()
@@ -129,8 +138,10 @@ class WelcomeWindow(QWidget):
         other.clicked.connect(self.open_asked)
         head.addWidget(other)
         card.body.addLayout(head)
-        self._recent.setSpacing(0)
-        card.body.addLayout(self._recent)
+        self._recent.body.setSpacing(0)
+        self._recent.body.setContentsMargins(0, 0, 0, 0)
+        card.body.addWidget(self._recent)
+        card.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         return card
 
     def _sample_card(self) -> Card:
@@ -171,12 +182,11 @@ def describe_sample(path: Path) -> tuple[str, str]:
     """A sample yard's name and a line on what is in it, from the file itself."""
     data = json.loads(path.read_text(encoding="utf-8"))
     zones, plugs = data.get("zones", []), data.get("cores", [])
-    grass = {"cool": "cool-season", "warm": "warm-season"}
-    kinds = " and ".join(sorted({grass[zone.get("grass", "cool")] for zone in zones}))
+    kinds = " and ".join(sorted({f"{zone.get('grass', 'cool')}-season" for zone in zones}))
     years = sorted({str(each["date"])[:4] for each in plugs})
     span = f", {years[0]} to {years[-1]}" if years else ""
-    south = ", in the south" if data["yard"].get("latitude_deg", 0) < 0 else ""
-    line = f"{len(zones)} zones of {kinds} grass{south}; {len(plugs)} plugs{span}"
+    south = " in the south" if data["yard"].get("latitude_deg", 0) < 0 else ""
+    line = f"{len(zones)} {kinds} zones{south}; {len(plugs)} plugs{span}"
     return str(data["yard"]["name"]), line
 
 
@@ -186,12 +196,13 @@ class _Row(QPushButton):
     def __init__(self, title: str, line: str) -> None:
         super().__init__()
         self.setProperty("role", "row")
+        self.setProperty("lines", "2")
         self.setAutoDefault(False)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self._inside = QVBoxLayout(self)
         self._inside.setContentsMargins(10, 6, 10, 6)
         self._inside.setSpacing(1)
-        for words in (Words(title, "", wrap=False), Caption(line)):
+        for words in (Words(title, "", wrap=False), OneLine(line)):
             words.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
             self._inside.addWidget(words)
 

@@ -3,9 +3,11 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
+    QApplication,
     QButtonGroup,
+    QComboBox,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -20,6 +22,9 @@ from PySide6.QtWidgets import (
 
 from lawnbook.plan.model import Working
 
+FOCUS_MARGIN_PX = 28
+"""What is left above and below a field that was scrolled to: room for its label or sentence."""
+
 
 def mark_role(widget: QWidget, role: str, state: str = "") -> None:
     """Give a widget its role in the style sheet and a state such as "refuse"."""
@@ -32,9 +37,11 @@ def mark_role(widget: QWidget, role: str, state: str = "") -> None:
 
 
 def name_control(widget: QWidget, object_name: str, spoken: str, described: str = "") -> None:
-    """Name a control for tests and for a screen reader."""
+    """Name a control for tests and for a screen reader; a box's list is called as the box."""
     widget.setObjectName(object_name)
     widget.setAccessibleName(spoken)
+    if isinstance(widget, QComboBox):
+        widget.view().setAccessibleName(spoken)
     if described:
         widget.setAccessibleDescription(described)
 
@@ -77,6 +84,33 @@ class Caption(Words):
 
     def __init__(self, text: str = "", parent: QWidget | None = None, wrap: bool = False) -> None:
         super().__init__(text, "caption", parent, wrap)
+
+
+class OneLine(Caption):
+    """Small quiet words on one line that lose their middle for lack of room; a tooltip has all."""
+
+    def __init__(self, text: str = "", parent: QWidget | None = None) -> None:
+        super().__init__("", parent)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self._whole = text
+        self._shorten()
+
+    def setText(self, text: str) -> None:
+        """Change the words."""
+        self._whole = text
+        self._shorten()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """As much as fits now."""
+        super().resizeEvent(event)
+        self._shorten()
+
+    def _shorten(self) -> None:
+        middle = Qt.TextElideMode.ElideMiddle
+        shown = self.fontMetrics().elidedText(self._whole, middle, self.width())
+        super().setText(shown)
+        self.setAccessibleName(self._whole)
+        self.setToolTip(self._whole if shown != self._whole else "")
 
 
 class Heading(Words):
@@ -184,6 +218,15 @@ class PageScroll(QScrollArea):
         self.setWidget(inside)
         self.viewport().setAutoFillBackground(False)
         inside.setAutoFillBackground(False)
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            application.focusChanged.connect(self._follow)
+
+    def _follow(self, _before: QWidget | None, now: QWidget | None) -> None:
+        """Bring what takes the keyboard into sight; under a pressed mouse it is there already."""
+        pressed = QApplication.mouseButtons() != Qt.MouseButton.NoButton
+        if now is not None and not pressed and self.widget().isAncestorOf(now):
+            self.ensureWidgetVisible(now, 0, FOCUS_MARGIN_PX)
 
 
 class TextField(QLineEdit):
