@@ -1,7 +1,8 @@
 """The command line: the window, and the same plan, sheet and check without one.
 
 Bad input is one line on stderr that names the file, the field and the mend, and exit status 2;
-nothing is written then. Questions that values raise are notes on stderr, but stop an import.
+nothing is written then. Questions that a yard file's values raise are a note on stderr, but stop
+an import; what a notebook holds was kept by its owner already.
 """
 
 import argparse
@@ -222,16 +223,16 @@ def _import(options: argparse.Namespace, today: date) -> int:
     refuse_taken(options.output)
     checked = load_checked(options.yard, today)
     if checked.questions and not options.keep_as_is:
-        raise OwnerError(_stopped_by(options.yard, checked.questions))
+        told = _in_short(options.yard, checked.questions)
+        raise OwnerError(f"{told} Mend it there, or add --keep-as-is.")
     create(options.output, checked.notebook)
     _say(f"The notebook is in {options.output}")
     return DONE
 
 
-def _stopped_by(path: Path, questions: Sequence[Problem]) -> str:
+def _in_short(path: Path, questions: Sequence[Problem]) -> str:
     more = f" (and {len(questions) - 1} more like it)" if len(questions) > 1 else ""
-    first = in_one_line(questions[0])
-    return f"{path.name}: {first}{more} Mend it there, or add --keep-as-is."
+    return f"{path.name}: {in_one_line(questions[0])}{more}"
 
 
 def _export_arguments(parser: argparse.ArgumentParser) -> None:
@@ -270,10 +271,10 @@ def _add_json(parser: argparse.ArgumentParser) -> None:
 
 
 def _read(path: Path, today: date) -> Notebook:
-    """The notebook of a file, with a note on stderr for every value that looks like a slip."""
+    """The notebook of a file, with a note on stderr where a yard file's values look like slips."""
     checked = load_checked(path, today)
-    for question in checked.questions:
-        _tell(f"note: {path.name}: {in_one_line(question)}")
+    if checked.questions and path.suffix.lower() == YARD_SUFFIX:
+        _tell(f"note: {_in_short(path, checked.questions)}")
     return checked.notebook
 
 

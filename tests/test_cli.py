@@ -195,7 +195,8 @@ def questionable(tmp_path: Path) -> Path:
     """A yard file with a plug that looks like millimetres typed as inches."""
     notebook = load_any(LARKSPUR, TODAY)
     plain = json.loads(write_yard_text(notebook))
-    plain["cores"][2]["thatch_in"] = [7.5]
+    for core in plain["cores"][2:4]:
+        core["thatch_in"] = [7.5]
     path = tmp_path / "doubt.json"
     path.write_text(json.dumps(plain))
     return path
@@ -208,6 +209,7 @@ def test_a_question_is_a_note_beside_a_plan(
     assert status == 0
     assert "WATER" in out
     assert err.startswith("note: doubt.json: cores[2].thatch_in[0]: Thatch")
+    assert err.endswith("(and 1 more like it)\n")
     assert err.count("\n") == 1
 
 
@@ -222,3 +224,4 @@ def test_a_question_stops_an_import_until_it_is_kept_as_it_is(
     assert not target.exists()
     assert run(capsys, "import", yard, "-o", target, "--keep-as-is")[0] == 0
     assert load(target) == read_yard_text(yard.read_text(), TODAY, None)
+    assert run(capsys, "plan", target)[2] == "", "what was kept is not questioned for ever"
