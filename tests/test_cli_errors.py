@@ -68,6 +68,7 @@ BAD = [
     ("plan home.json extra", "unrecognized arguments: extra"),
     ("sheet home.json", "required: -o/--output"),
     ("sheet home.json -o plan.png", "plan.png: The sheet's name ends in .pdf"),
+    ("sheet home.json -o .pdf", ".pdf: The sheet's name ends in .pdf; name it yard.pdf."),
     ("sheet home.json -o no/plan.pdf", "plan.pdf: the folder"),
     ("sheet home.json -o plan.pdf --paper a3", "invalid choice: 'a3'"),
     ("sheet bad.json -o plan.pdf", "bad.json: zones[0].outline_ft:"),

@@ -15,8 +15,8 @@ YARD_SUFFIX = ".json"
 def refuse_wrong_suffix(path: Path, suffix: str, what: str) -> None:
     """Raise OwnerError unless the file's name ends in `suffix`; `what` is "A notebook" or so."""
     if path.suffix.lower() != suffix:
-        better = f"{path.stem.strip('.') or 'yard'}{suffix}"
-        raise OwnerError(f"{told(path)}: {what}'s name ends in {suffix}; name it {better}.")
+        stem = "yard" if path.name.startswith(".") else path.stem or "yard"
+        raise OwnerError(f"{told(path)}: {what}'s name ends in {suffix}; name it {stem}{suffix}.")
 
 
 def refuse_same_file(source: Path, target: Path) -> None:
