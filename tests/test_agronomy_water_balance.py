@@ -120,6 +120,14 @@ def test_ledger_stops_at_capacity_and_starts_where_told() -> None:
     assert series == pytest.approx([0.8, 1.0, 1.0, 1.0])
 
 
+def test_the_capacity_may_follow_the_roots_day_by_day() -> None:
+    nothing = [0.0] * 4
+    series = wb.depletion_series_in([0.3] * 4, nothing, nothing, [0.3] * 4, [0.2, 0.4, 0.9, 0.1])
+    assert series == pytest.approx([0.2, 0.4, 0.7, 0.1])
+    with pytest.raises(ValueError, match="capacity_in"):
+        wb.depletion_series_in([0.3], [0.0], [0.0], [0.3], [-1.0])
+
+
 def test_an_empty_ledger() -> None:
     assert wb.depletion_series_in([], [], [], [], 1.0).size == 0
 

@@ -9,9 +9,21 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from lawnbook.plan.roots import rooted_by_day
 from lawnbook.plan.weather import FEWEST_DAYS, weather_of
 from lawnbook.yard.records import Season, WeatherDay
-from tests.plan_yards import JUNE, climate, steady, water, watering, weather_day, yard, zone
+from tests.plan_yards import (
+    JUNE,
+    climate,
+    core,
+    spot,
+    steady,
+    water,
+    watering,
+    weather_day,
+    yard,
+    zone,
+)
 
 SEATTLE_LATITUDE_DEG = 47.45
 KC_JUNE_COOL = 0.88  # University of California, turf crop coefficients by month
@@ -131,7 +143,7 @@ def test_a_month_nobody_knows_ends_the_forecast() -> None:
     assert water(yard(climate=june), date(2026, 6, 28)).next_watering == date(2026, 6, 30)
     figures = water(yard(climate=june), date(2026, 6, 29))
     assert figures.next_watering is None
-    assert any("before the season ends or the known weather" in note for note in figures.notes)
+    assert any("No weather and no climate for July: import" in note for note in figures.notes)
 
 
 def test_the_ledger_begins_after_the_last_day_nobody_knows() -> None:
@@ -140,6 +152,30 @@ def test_the_ledger_begins_after_the_last_day_nobody_knows() -> None:
     working = next(w for w in water(book, date(2026, 6, 1)).workings if w.figure == "next_watering")
     assert working.inputs[0].value == "full on 1 Jun 2026"
     assert water(book, date(2026, 6, 1)).next_watering == date(2026, 6, 3)
+
+
+def test_past_days_have_the_roots_between_the_plugs_of_then() -> None:
+    """Roots grow from 1 to 6 in over ten dry days, so what they had used up grew with them.
+
+    On 14 June 5.5 in of loam held 0.935 in, all used; 15 June takes 0.176 in and gives 0.5 in net.
+    The 6 in of today would have held, and used up, 1.02 in.
+    """
+    plugs = [core(date(2026, 6, 5), root_depth_in=1.0), core(JUNE, root_depth_in=6.0)]
+    drops = [watering(date(2026, 6, 5), depth_in=0.0), watering(JUNE, depth_in=0.5 / 0.79)]
+    figures = water(yard(climate=steady(0.2), spots=[spot()], cores=plugs, waterings=drops))
+    working = next(w for w in figures.workings if w.figure == "next_watering")
+    assert working.filled.startswith("0.61 of 0.41")
+
+
+def test_the_roots_of_past_days_are_held_before_the_first_plug_and_after_the_last() -> None:
+    plugs = [
+        core(date(2026, 6, 3), 0.5, root_depth_in=2.5),
+        core(date(2026, 6, 5), 1.5, root_depth_in=6.5),
+    ]
+    rooted = rooted_by_day(zone(), [plugs], date(2026, 6, 2), 5)
+    assert rooted.tolist() == [2.0, 2.0, 3.5, 5.0, 5.0]
+    assert rooted_by_day(zone(), [], JUNE, 2).tolist() == [6.0, 6.0]
+    assert rooted_by_day(zone(default_root_depth_in=4.0), [], JUNE, 1).tolist() == [4.0]
 
 
 def test_minutes_are_credited_net_of_the_multiplier() -> None:

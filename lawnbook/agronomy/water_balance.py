@@ -4,6 +4,7 @@ Depths in, ETc in/day. Depletion is 0 at field capacity and grows as water is us
 chapter 8. ValueError outside a formula's domain.
 """
 
+import math
 from collections.abc import Sequence
 from typing import overload
 
@@ -105,25 +106,25 @@ def depletion_series_in(
     rain_in: Daily,
     irrigation_in: Daily,
     eto_in: Daily,
-    capacity_in: float,
+    capacity_in: float | Daily,
     start_in: float = 0.0,
 ) -> Array:
-    """Depletion (in) at the end of each day, within 0 (field capacity) and `capacity_in`.
+    """Depletion (in) at the end of each day, within 0 (field capacity) and the day's capacity.
 
     FAO-56 eq. 85: yesterday's depletion - effective rain - net irrigation + ETc; water beyond field
-    capacity drains. The four series have the same length; `start_in` is the depletion before the
-    first day.
+    capacity drains. The four series have the same length; `capacity_in` is one figure, or one for
+    each day while roots grow or shrink; `start_in` is the depletion before the first day.
     """
     etc = not_negative_array("etc_in", etc_in)
     irrigation = not_negative_array("irrigation_in", irrigation_in)
     rain = effective_rain_in(np.asarray(rain_in, dtype=float), np.asarray(eto_in, dtype=float))
     if etc.ndim != 1 or not etc.shape == irrigation.shape == rain.shape:
         raise ValueError("The daily series must be lists of the same length.")
-    capacity = not_negative("capacity_in", capacity_in)
-    depletion = between("start_in", start_in, 0.0, capacity)
+    capacity = np.broadcast_to(_one_or_many("capacity_in", capacity_in), etc.shape).tolist()
+    depletion = between("start_in", start_in, 0.0, capacity[0] if capacity else math.inf)
     days = np.empty_like(etc)
     for day, change in enumerate((etc - rain - irrigation).tolist()):
-        depletion = min(max(depletion + change, 0.0), capacity)
+        depletion = min(max(depletion + change, 0.0), capacity[day])
         days[day] = depletion
     return days
 
@@ -140,3 +141,8 @@ def days_until_depletion(start_in: float, allowance_in: float, etc_in: Daily) ->
         return 0
     reached = np.flatnonzero(used >= allowance)
     return int(reached[0]) + 1 if reached.size else None
+
+
+def _one_or_many(name: str, values: float | Daily) -> Array:
+    """Figures of zero or more as an array, a single one as an array without axes."""
+    return not_negative_array(name, np.asarray(values, dtype=np.float64))

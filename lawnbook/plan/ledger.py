@@ -13,8 +13,9 @@ from numpy.typing import NDArray
 
 from lawnbook.agronomy.water_balance import days_until_depletion, depletion_series_in
 from lawnbook.plan.month_water import etc_factor, watered_month
+from lawnbook.plan.roots import rooted_by_day
 from lawnbook.plan.season import within
-from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.plan.zone_facts import Setting, ZoneFacts, plugs_of
 from lawnbook.yard.records import Watering
 
 LONGEST_LOOK_BACK_DAYS = 730
@@ -27,13 +28,15 @@ Array = NDArray[np.float64]
 class Ledger:
     """Where the root zone stands at the end of the day of the plan, depletion in inches.
 
-    `next_watering` is None where the season ends, or the weather is unknown, before it is due.
+    `next_watering` is None where the season ends, or the weather is unknown, before it is due;
+    `none_due` then says which.
     `uncounted` waterings were typed in minutes while the precipitation rate is unknown.
     """
 
     starts: date
     depletion_in: float
     next_watering: date | None
+    none_due: str
     counted: int
     uncounted: int
     last_watering: date | None
@@ -46,12 +49,16 @@ def ledger_of(setting: Setting, facts: ZoneFacts) -> Ledger:
     starts, eto, rain = _past(setting, waterings, eto_by_month)
     etc = eto * _factors(setting, facts)[_month_indices(starts, eto.size)]
     irrigation, counted, uncounted = _irrigation(facts, waterings, starts, eto.size)
-    series = depletion_series_in(etc, rain, irrigation, eto, facts.capacity_in)
+    rooted = rooted_by_day(facts.zone, plugs_of(setting, facts.zone), starts, eto.size)
+    capacity = facts.soil.available_water_in_per_in * rooted
+    series = depletion_series_in(etc, rain, irrigation, eto, capacity)
     depletion = float(series[-1]) if series.size else 0.0
+    due, none_due = _next(setting, facts, depletion, eto_by_month)
     return Ledger(
         starts=starts,
         depletion_in=depletion,
-        next_watering=_next(setting, facts, depletion, eto_by_month),
+        next_watering=due,
+        none_due=none_due,
         counted=counted,
         uncounted=uncounted,
         last_watering=max((each.date for each in waterings), default=None),
@@ -111,21 +118,29 @@ def _irrigation(
 
 def _next(
     setting: Setting, facts: ZoneFacts, depletion_in: float, eto_by_month: Array
-) -> date | None:
-    """The first day, from the day of the plan on, on which depletion reaches the allowance."""
+) -> tuple[date | None, str]:
+    """The first day, from that of the plan on, on which depletion reaches the allowance.
+
+    None with the reason as a sentence where the season ends or the weather is unknown before.
+    """
     tomorrow = setting.on + timedelta(days=1)
     months = _month_indices(tomorrow, LOOK_AHEAD_DAYS)
     etc = (eto_by_month * _factors(setting, facts))[months]
     unknown = np.flatnonzero(np.isnan(etc))
-    if unknown.size:
-        etc = etc[: unknown[0]]
-    days = days_until_depletion(depletion_in, facts.allowance_in, etc)
-    if days is None:
-        return None
-    due = setting.on + timedelta(days=days)
+    known = etc[: unknown[0]] if unknown.size else etc
+    days = days_until_depletion(depletion_in, facts.allowance_in, known)
+    if days is None and unknown.size:
+        return None, f"When to water next is not known. {_why_unknown(setting, months[unknown[0]])}"
+    due = setting.on + timedelta(days=LOOK_AHEAD_DAYS if days is None else days)
     season = setting.season
     in_season = season is None or within(season, due)
-    return due if in_season and watered_month(setting, facts, due.month) else None
+    if days is None or not in_season or not watered_month(setting, facts, due.month):
+        return None, "No further watering falls due before the season ends."
+    return due, ""
+
+
+def _why_unknown(setting: Setting, month_index: int) -> str:
+    return setting.weather.month(int(month_index) + 1).reason
 
 
 def _factors(setting: Setting, facts: ZoneFacts) -> Array:

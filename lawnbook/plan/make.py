@@ -8,6 +8,7 @@ from lawnbook.plan.feed_ledger import feeds_of
 from lawnbook.plan.model import Plan, SpotThatch
 from lawnbook.plan.nitrogen import zone_nitrogen
 from lawnbook.plan.roots import zone_of_spot
+from lawnbook.plan.season import plannable
 from lawnbook.plan.thatch import spot_thatch
 from lawnbook.plan.water import zone_water
 from lawnbook.plan.workings import cited
@@ -18,8 +19,10 @@ from lawnbook.yard.notebook import Notebook, as_of
 def make_plan(notebook: Notebook, on: date) -> Plan:
     """The whole plan on a day, from what is dated up to it; outlines and settings are undated.
 
-    The notebook must have passed its checks: references lead somewhere and limits hold.
+    The notebook must have passed its checks: references lead somewhere and limits hold. Raises
+    OwnerError for a day beyond any notebook.
     """
+    plannable(on)
     known = as_of(notebook, on)
     setting = setting_of(known, on)
     numbered = list(enumerate(known.zones.values(), start=1))

@@ -5,7 +5,7 @@ from lawnbook.agronomy.soil import split_cycles
 from lawnbook.agronomy.turf import growing
 from lawnbook.agronomy.water_balance import interval_days, shortfall_in_per_day, watering_depth_in
 from lawnbook.plan.model import MonthWater
-from lawnbook.plan.season import month_name, span_words, touches_month, within
+from lawnbook.plan.season import month_in_full, span_words, touches_month, within
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
 FREEZING_F = 32.0
@@ -53,10 +53,10 @@ def why_none(setting: Setting, facts: ZoneFacts, month: int, in_season: bool) ->
         return f"Outside the irrigation season ({span_words(setting.season)})."
     if _dormant(setting, facts, month) and weather.tmean_f is not None:
         state = "frozen" if weather.tmean_f <= FREEZING_F else "dormant"
-        return f"The grass is {state} in {month_name(month)} (mean {weather.tmean_f:.0f} °F)."
+        return f"The grass is {state} in {month_in_full(month)} (mean {weather.tmean_f:.0f} °F)."
     etc = etc_in_per_day(setting, facts, month)
     if etc is not None and etc < LEAST_ETC_IN_PER_DAY:
-        return f"Next to no water is used in {month_name(month)}: none need be given."
+        return f"Next to no water is used in {month_in_full(month)}: none need be given."
     return weather.reason
 
 

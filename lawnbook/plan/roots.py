@@ -4,6 +4,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+import numpy as np
+from numpy.typing import NDArray
+
 from lawnbook.agronomy.water_balance import DEFAULT_ROOT_DEPTH_IN, rooted_soil_in
 from lawnbook.plan.model import Input
 from lawnbook.plan.workings import chosen, default, given, told
@@ -65,8 +68,8 @@ def cores_by_spot(notebook: Notebook) -> dict[str, tuple[Core, ...]]:
 def roots_of(zone: Zone, plugs_of_spots: Iterable[Sequence[Core]]) -> Roots:
     """The roots of a zone from the plugs of each of its spots, given in date order."""
     plugs = tuple(plugs_of_spots)
-    depths = [reading for each in plugs if (reading := _latest_roots(each))]
-    thatches = [reading for each in plugs if (reading := _latest_thatch(each))]
+    depths = [read[-1] for each in plugs if (read := _root_readings(each))]
+    thatches = [read[-1] for each in plugs if (read := _compared_thatch(each))]
     root, root_input = _root_depth(zone, depths)
     thatch, thatch_input = _thatch(thatches)
     return Roots(
@@ -77,6 +80,32 @@ def roots_of(zone: Zone, plugs_of_spots: Iterable[Sequence[Core]]) -> Roots:
         root_input=root_input,
         thatch_input=thatch_input,
     )
+
+
+def rooted_by_day(
+    zone: Zone, plugs_of_spots: Iterable[Sequence[Core]], starts: date, length: int
+) -> NDArray[np.float64]:
+    """Rooted soil (in) of each of some days in a row, as we know it now.
+
+    Between two plugs of a spot it is interpolated, before the first and after the last held.
+    """
+    days = starts.toordinal() + np.arange(length)
+    plugs = tuple(plugs_of_spots)
+    roots = [_by_day(days, read) for each in plugs if (read := _root_readings(each))]
+    thatches = [_by_day(days, read) for each in plugs if (read := _compared_thatch(each))]
+    typed = zone.default_root_depth_in
+    root = np.full(length, DEFAULT_ROOT_DEPTH_IN if typed is None else typed)
+    thatch = np.zeros(length)
+    if roots:
+        root = np.mean(roots, axis=0)
+    if thatches:
+        thatch = np.mean(thatches, axis=0)
+    return np.maximum(0.0, root - thatch)
+
+
+def _by_day(days: NDArray[np.int64], readings: Sequence[Reading]) -> NDArray[np.float64]:
+    read_on = [each.date.toordinal() for each in readings]
+    return np.interp(days, read_on, [each.value_in for each in readings])
 
 
 def thatch_readings(cores: Iterable[Core]) -> tuple[Reading, ...]:
@@ -95,17 +124,17 @@ def unpressed_or_pressed(cores: Sequence[Core]) -> tuple[Core, ...]:
     return unpressed or tuple(read)
 
 
-def _latest_roots(cores: Sequence[Core]) -> Reading | None:
-    read = [(core.date, core.root_depth_in) for core in cores if core.root_depth_in is not None]
-    if not read:
-        return None
-    last = max(on for on, _ in read)
-    return Reading(last, _mean([depth for on, depth in read if on == last]))
+def _root_readings(cores: Iterable[Core]) -> tuple[Reading, ...]:
+    """The mean root depth of each date, in date order."""
+    depths: dict[date, list[float]] = {}
+    for core in cores:
+        if core.root_depth_in is not None:
+            depths.setdefault(core.date, []).append(core.root_depth_in)
+    return tuple(Reading(on, _mean(values)) for on, values in sorted(depths.items()))
 
 
-def _latest_thatch(cores: Sequence[Core]) -> Reading | None:
-    readings = thatch_readings(unpressed_or_pressed(cores))
-    return readings[-1] if readings else None
+def _compared_thatch(cores: Sequence[Core]) -> tuple[Reading, ...]:
+    return thatch_readings(unpressed_or_pressed(cores))
 
 
 def _root_depth(zone: Zone, depths: list[Reading]) -> tuple[float, Input]:

@@ -5,8 +5,16 @@ Days are compared as (month, day), so 29 February is a day of every year here.
 
 from datetime import date, timedelta
 
-from lawnbook.yard.numbers import MONTHS, short_day
+from lawnbook.yard.limits import EARLIEST, LATEST
+from lawnbook.yard.numbers import MONTHS, day, short_day
+from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Season
+
+MONTHS_IN_FULL = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+"""The months' names, whatever language the machine speaks."""
 
 _LEAP_YEAR = 2024
 
@@ -18,15 +26,21 @@ def within(season: Season, on: date) -> bool:
 
 def touches_month(season: Season, month: int) -> bool:
     """Whether any day of a month (1-12) lies in the span."""
-    return any(_holds(season, (month, day)) for day in range(1, _days_in(month) + 1))
+    return any(_holds(season, (month, each)) for each in range(1, _days_in(month) + 1))
+
+
+def plannable(on: date) -> None:
+    """OwnerError for a day so far off that no notebook reaches it."""
+    if not EARLIEST <= on <= LATEST:
+        raise OwnerError(f"Date: choose a day between {day(EARLIEST)} and {day(LATEST)}.")
 
 
 def day_after(season: Season, year: int) -> date:
     """The first day after the span's last day in a year; 1 March after 28 or 29 February."""
-    month, day = _month_day(season.end)
-    if (month, day) == (2, 29):
+    month, last = _month_day(season.end)
+    if (month, last) == (2, 29):
         return date(year, 3, 1)
-    return date(year, month, day) + timedelta(days=1)
+    return date(year, month, last) + timedelta(days=1)
 
 
 def span_words(season: Season) -> str:
@@ -35,19 +49,24 @@ def span_words(season: Season) -> str:
     return f"{short_day(first)} to {short_day(last)}"
 
 
+def month_in_full(month: int) -> str:
+    """The name of a month, 1-12, as a sentence takes it."""
+    return MONTHS_IN_FULL[month - 1]
+
+
 def month_name(month: int) -> str:
     """The short name of a month, 1-12."""
     return MONTHS[month - 1]
 
 
-def _holds(season: Season, day: tuple[int, int]) -> bool:
+def _holds(season: Season, that: tuple[int, int]) -> bool:
     start, end = _month_day(season.start), _month_day(season.end)
-    return start <= day <= end if start <= end else day >= start or day <= end
+    return start <= that <= end if start <= end else that >= start or that <= end
 
 
 def _month_day(text: str) -> tuple[int, int]:
-    month, day = text.split("-")
-    return int(month), int(day)
+    month, that = text.split("-")
+    return int(month), int(that)
 
 
 def _days_in(month: int) -> int:

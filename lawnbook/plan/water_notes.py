@@ -7,7 +7,7 @@ from lawnbook.agronomy.soil import usda_most_rate_in_per_h
 from lawnbook.agronomy.turf import DEPLETION
 from lawnbook.plan.ledger import Ledger
 from lawnbook.plan.water_workings import Figures
-from lawnbook.plan.workings import told
+from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import day, minutes, short_day
 
@@ -32,7 +32,7 @@ def _root_notes(facts: ZoneFacts, figures: Figures) -> Iterator[str]:
             "No roots reach the soil below the thatch, so the soil stores nothing for them: no "
             "depth can be planned until a plug shows roots in the soil."
         )
-    elif today.shortfall_in_per_day > 0:
+    elif told(today.shortfall_in_per_day) != told(0.0):
         yield (
             f"One day's use is {told(today.shortfall_in_per_day, 2, 'in')} more than the roots "
             "bear: expect some stress on such days."
@@ -44,7 +44,7 @@ def _root_notes(facts: ZoneFacts, figures: Figures) -> Iterator[str]:
         yield (
             f"Allowed depletion of {told(facts.depletion)} is more than the {told(usual)} at which "
             f"{facts.zone.grass}-season turf runs short: just before a watering it uses about "
-            f"{share:.0%} of its full water."
+            f"{100 * share:.0f} % of its full water."
         )
 
 
@@ -82,7 +82,7 @@ def _ledger_notes(setting: Setting, ledger: Ledger | None) -> Iterator[str]:
         return
     if ledger.uncounted:
         yield (
-            f"Waterings typed in minutes could not be counted ({ledger.uncounted} of them): the "
+            f"{counted(ledger.uncounted, 'watering')} typed in minutes could not be counted: the "
             "precipitation rate is not known."
         )
     last = ledger.last_watering
@@ -94,8 +94,8 @@ def _ledger_notes(setting: Setting, ledger: Ledger | None) -> Iterator[str]:
             else f"since the ledger began on {day(ledger.starts)}"
         )
         yield f"No watering is on record {since}: the next date counts on what is recorded."
-    if ledger.next_watering is None:
-        yield "No further watering falls due before the season ends or the known weather does."
+    if ledger.none_due:
+        yield ledger.none_due
 
 
 def _rule_notes(setting: Setting, figures: Figures) -> Iterator[str]:

@@ -15,8 +15,8 @@ from numpy.typing import NDArray
 from lawnbook.agronomy.evapotranspiration import extraterrestrial_radiation_mj, hargreaves_eto_mm
 from lawnbook.agronomy.units import f_to_c, mm_to_in
 from lawnbook.plan.model import Input
-from lawnbook.plan.season import month_name
-from lawnbook.plan.workings import given, sources, told
+from lawnbook.plan.season import month_in_full, month_name
+from lawnbook.plan.workings import counted, given, sources, told
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import ClimateMonth, WeatherDay
 
@@ -125,9 +125,9 @@ def _month_eto(
 def _days_words(days: _Days, count: int) -> str:
     reported = days.reported()
     if reported == count:
-        return f"mean of {count} days of reported ETo"
+        return f"mean of {counted(count, 'day')} of reported ETo"
     how = "Hargreaves" if not reported else f"Hargreaves, {reported} of them reported"
-    return f"mean of {count} days of weather, {how}"
+    return f"mean of {counted(count, 'day')} of weather, {how}"
 
 
 def _month_tmean(days: _Days, climate: ClimateMonth | None) -> tuple[float | None, Input | None]:
@@ -135,7 +135,7 @@ def _month_tmean(days: _Days, climate: ClimateMonth | None) -> tuple[float | Non
     known = days.known(days.tmean_f)
     if known.size and (usual is None or known.size >= FEWEST_DAYS):
         mean = float(known.mean())
-        origin = f"mean of {known.size} days of weather"
+        origin = f"mean of {counted(known.size, 'day')} of weather"
         return mean, given("Mean temperature", told(mean, 0, "°F"), origin)
     if usual is not None:
         return usual, given("Mean temperature", told(usual, 0, "°F"), "climate table")
@@ -146,7 +146,7 @@ def _why_no_eto(month: int, has_temperatures: bool, latitude_deg: float | None) 
     if has_temperatures and latitude_deg is None:
         return "Latitude is missing: enter it under Yard, and ETo follows from the temperatures."
     return (
-        f"No weather and no climate for {month_name(month)}: import daily weather, or fill in "
+        f"No weather and no climate for {month_in_full(month)}: import daily weather, or fill in "
         "the month's ETo in the climate table."
     )
 

@@ -1,5 +1,6 @@
 """How a figure is told together with its working: formula, numbers put in, inputs and source."""
 
+import math
 from collections.abc import Iterable
 
 from lawnbook.agronomy.sources import SOURCES, cite
@@ -9,13 +10,53 @@ OWN = "as entered in this notebook"
 """The source of a figure that the owner typed."""
 
 _BETWEEN = " · "
+_DIGITS = 5
 _CITATIONS = frozenset(source.citation for source in SOURCES.values())
 
 
 def told(value: float, places: int = 2, unit: str = "") -> str:
-    """A number with its unit: "0.41 in", "1,204 gal"."""
-    number = f"{value + 0.0:,.{places}f}"
+    """A number with its unit: "0.41 in", "1,204 gal". What rounds to nothing has no sign."""
+    number = f"{round(value, places) + 0.0:,.{places}f}"
     return f"{number} {unit}" if unit else number
+
+
+def told_exactly(value: float, places: int = 2) -> str:
+    """A number as it is put into a formula: five digits that count, `places` decimals at least.
+
+    So many that the formula, worked out by hand, gives the figure that is shown.
+    """
+    size = math.floor(math.log10(abs(value))) if value else 0
+    whole, _, decimals = told(value, max(places, _DIGITS - 1 - size)).partition(".")
+    kept = decimals.rstrip("0").ljust(places, "0")
+    return f"{whole}.{kept}" if kept else whole
+
+
+def told_small(value: float, places: int = 2, unit: str = "") -> str:
+    """Like `told`, but an amount that would round to nothing keeps its first digit: "0.003"."""
+    if value and not round(value, places):
+        places = -math.floor(math.log10(abs(value)))
+    return told(value, places, unit)
+
+
+def told_not_below_zero(value: float, less: float) -> str:
+    """A difference put into a formula, with the floor of zero where it bites."""
+    difference = f"{told_exactly(value)} − {told_exactly(less)}"
+    return f"max(0, {difference})" if less > value else difference
+
+
+def told_most(pounds: float) -> str:
+    """The most pounds of a product: one decimal, two under a pound, and rounded down.
+
+    Rounded up, the most that fits would no longer fit.
+    """
+    places = 2 if pounds < 1 else 1
+    scale = 10**places
+    return f"{math.floor(pounds * scale + 1e-6) / scale:,.{places}f}"
+
+
+def counted(count: int, one: str, many: str = "") -> str:
+    """A count with its noun: "1 day", "3 days", "1 watering"."""
+    return f"{count} {one}" if count == 1 else f"{count} {many or one + 's'}"
 
 
 def given(name: str, value: str, origin: str) -> Input:

@@ -72,11 +72,6 @@ class ZoneFacts:
         """What may be used up before the next watering: what roots bear, at most the target."""
         return min(self.target_in, self.bearable_in)
 
-    @property
-    def capacity_in(self) -> float:
-        """All the water that the rooted soil holds for the grass."""
-        return self.soil.available_water_in_per_in * self.roots.rooted_soil_in
-
 
 def setting_of(notebook: Notebook, on: date) -> Setting:
     """What the zones share; `notebook` is the one as of `on`."""
@@ -97,7 +92,7 @@ def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
     """The facts of one zone; `number` is its place in the owner's order, from 1."""
     area = setting.areas[zone.id]
     rate = rate_of(setting.notebook, zone, area, setting.on)
-    roots = roots_of(zone, _plugs(setting, zone))
+    roots = roots_of(zone, plugs_of(setting, zone))
     soil, soil_input = _soil(zone)
     depletion = DEPLETION[zone.grass] if zone.allowed_depletion is None else zone.allowed_depletion
     bearable = bearable_depth_in(depletion, soil.available_water_in_per_in, roots.rooted_soil_in)
@@ -127,7 +122,8 @@ def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
     )
 
 
-def _plugs(setting: Setting, zone: Zone) -> list[Sequence[Core]]:
+def plugs_of(setting: Setting, zone: Zone) -> list[Sequence[Core]]:
+    """The plugs of each spot of a zone that has any, in date order."""
     spots = setting.spots.get(zone.id, ())
     return [setting.cores[spot] for spot in spots if spot in setting.cores]
 
