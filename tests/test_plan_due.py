@@ -1,5 +1,6 @@
 """What is due: waterings, feedings, plugs in spring and autumn, soil tests."""
 
+import math
 from datetime import date
 
 import pytest
@@ -24,8 +25,26 @@ def test_due_stands_in_date_order_and_gathers_zones() -> None:
     assert of_kind(plan, "water")[0].zones == ("Front", "Side")
     feed = of_kind(plan, "feed")[0]
     pounds = [each.next_feeding.pounds for each in plan.nitrogen if each.next_feeding]
-    assert f"{sum(pounds):.1f} lb of Half slow" in feed.what
+    assert f"{math.floor(sum(pounds) * 10) / 10:.1f} lb of Half slow" in feed.what
     assert len(pounds) == 2
+
+
+def test_roots_that_do_not_reach_the_soil_are_not_told_to_be_watered_with_nothing() -> None:
+    shallow = core(date(2026, 4, 1), 1.0, root_depth_in=0.5)
+    plan = make_plan(yard(spots=[spot()], cores=[shallow]), JUNE)
+    assert plan.zones[0].depth_in == 0
+    assert any("No roots reach the soil" in note for note in plan.zones[0].notes)
+    assert not of_kind(plan, "water")
+
+
+def test_the_most_that_may_go_down_is_rounded_down() -> None:
+    """Full season: 0.9 lb of 24 % N on 997 sq ft are 3.739 lb, which 3.8 lb would pass."""
+    narrow = zone(budget_level="full", outline_ft=((0, 0), (49.85, 0), (49.85, 20), (0, 20)))
+    plan = make_plan(yard(narrow, products=[product(slow_n_pct=24.0)]), date(2026, 9, 1))
+    upcoming = plan.nitrogen[0].next_feeding
+    assert upcoming is not None
+    assert upcoming.pounds == pytest.approx(0.9 / 0.24 * 0.997)
+    assert "Up to 3.7 lb of Half slow" in of_kind(plan, "feed")[0].what
 
 
 def test_no_watering_is_due_outside_the_season() -> None:

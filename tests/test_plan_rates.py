@@ -125,7 +125,7 @@ def test_heads_count_only_when_every_flow_is_known() -> None:
     heads = [head(), head(None, name="h2")]
     figures = water(yard(heads=heads))
     assert figures.precipitation_rate_in_per_h is None
-    assert "1 of 2 heads" in figures.reason
+    assert "1 of 2 heads has no flow" in figures.reason
     assert water(yard(zone(precipitation_in_per_h=1.0), heads=heads)).rate_source == "typed"
 
 

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from lawnbook.agronomy.seasons import table_month
 from lawnbook.plan.model import Due, ZoneNitrogen, ZoneWater
 from lawnbook.plan.roots import zone_of_spot
-from lawnbook.plan.workings import told
+from lawnbook.plan.workings import told, told_most
 from lawnbook.plan.zone_facts import Setting
 
 PLUG_MONTHS = (4, 5, 9, 10)
@@ -22,6 +22,9 @@ HORIZON_DAYS = 60
 """Plugs and tests that fall due later than this are not told yet."""
 
 NAMES_TOLD = 4
+
+NOTHING = "0.00"
+"""A depth that is told so is no watering: roots that do not reach the soil bear none."""
 
 
 def due_of(
@@ -42,7 +45,7 @@ def names_told(names: Sequence[str]) -> str:
 def _waterings(water: Iterable[ZoneWater]) -> Iterator[Due]:
     by_date: dict[date, list[ZoneWater]] = {}
     for zone in water:
-        if zone.next_watering is not None:
+        if zone.next_watering is not None and zone.depth_in and told(zone.depth_in) != NOTHING:
             by_date.setdefault(zone.next_watering, []).append(zone)
     for on, zones in by_date.items():
         names = tuple(zone.zone for zone in zones)
@@ -69,7 +72,7 @@ def _feedings(nitrogen: Iterable[ZoneNitrogen]) -> Iterator[Due]:
         yield Due(
             date=on,
             kind="feed",
-            what=f"Up to {told(total, 1, 'lb')} of {product or 'nitrogen'}: {names_told(names)}",
+            what=f"Up to {told_most(total)} lb of {product or 'nitrogen'}: {names_told(names)}",
             zones=names,
             why="The first day on which the budget has room and no rule blocks.",
         )

@@ -9,8 +9,9 @@ from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, quick_share
 from lawnbook.plan.feed_rules import candidate_days, room_lb, rules_on
 from lawnbook.plan.model import NextFeeding, Working, ZoneNitrogen
 from lawnbook.plan.season import month_name
-from lawnbook.plan.workings import OWN, given, sources, told
+from lawnbook.plan.workings import OWN, given, sources, told, told_exactly, told_most
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
 
 WORTH_FEEDING_LB = 0.05
@@ -102,7 +103,9 @@ def _applied(feed: ZoneFeed, on: date) -> Working:
         for month, value in enumerate(feed.by_month(on), start=1)
         if value > 0
     ]
-    parts: Sequence[str] = [told(value) for value in feed.by_month(on) if value > 0] or ["0"]
+    parts: Sequence[str] = [told_exactly(value) for value in feed.by_month(on) if value > 0] or [
+        "0"
+    ]
     return Working(
         "applied_year",
         "Nitrogen fed this year",
@@ -120,7 +123,7 @@ def _left_year(feed: ZoneFeed, on: date) -> Working:
         "Left this year",
         _lb(feed.left_this_year(on)),
         "budget of the year − fed this year",
-        f"{told(feed.year_lb)} − {told(feed.in_year(on))}",
+        f"{told_exactly(feed.year_lb)} − {told_exactly(feed.in_year(on))}",
         (
             given("Budget of the year", _lb(feed.year_lb), feed.budget.name),
             given("Fed this year", _lb(feed.in_year(on)), "feedings recorded"),
@@ -137,7 +140,7 @@ def _left_month(feed: ZoneFeed, on: date) -> Working:
         "Left this month",
         _lb(feed.left_this_month(on)),
         "lesser of (budget of the month − fed this month) and what is left of the year",
-        f"min({told(month)} − {told(fed)}, {told(left)})",
+        f"min({told_exactly(month)} − {told_exactly(fed)}, {told_exactly(left)})",
         (
             given(f"Budget of {name}", _lb(month), feed.budget.name),
             given(f"Fed in {name}", _lb(fed), "feedings recorded"),
@@ -153,9 +156,10 @@ def _next(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None) -> Wor
     return Working(
         "next_feeding",
         "Next feeding",
-        f"{upcoming.date.isoformat()}, {told(upcoming.pounds, 1, 'lb')} of {name}",
+        f"{day(upcoming.date)}, {told_most(upcoming.pounds)} lb of {name}",
         "most that passes every rule × area ÷ 1,000 ÷ (N % ÷ 100)",
-        f"{told(upcoming.n_lb_per_1000)} × {told(feed.area_sqft, 0)} ÷ 1,000 ÷ {told(n_pct / 100)}",
+        f"{told_exactly(upcoming.n_lb_per_1000)} × {told_exactly(feed.area_sqft, 0)} ÷ 1,000 ÷ "
+        f"{told_exactly(n_pct / 100)} = {told_exactly(upcoming.pounds)}",
         (
             given("Most that passes", _lb(upcoming.n_lb_per_1000), "budget and rules"),
             given("Area", told(feed.area_sqft, 0, "sq ft"), "outline"),

@@ -16,7 +16,7 @@ from lawnbook.agronomy.precipitation import (
     precipitation_rate_in_per_h,
 )
 from lawnbook.plan.model import Input, RateSource, Working
-from lawnbook.plan.workings import default, given, sources, told
+from lawnbook.plan.workings import counted, default, given, sources, told, told_exactly
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import CatchTest, Head, Zone
@@ -103,19 +103,19 @@ def _caught(test: CatchTest) -> tuple[float, Working] | None:
     if not any(readings):
         return None
     origin = f"catch test of {day(test.date)}"
-    minutes = told(test.run_minutes, 1)
+    minutes = told_exactly(test.run_minutes, 1)
     run = given("Run", f"{minutes} min", origin)
     mean = sum(readings) / len(readings)
-    cans = f"Mean of {len(readings)} cans"
+    cans = f"Mean of {counted(len(readings), 'can')}"
     if test.can_mouth_sqin is None:
         rate = depth_rate_in_per_h(readings, test.run_minutes)
-        formula, filled = "60 × mean depth ÷ run", f"60 × {told(mean, 3)} ÷ {minutes}"
+        formula, filled = "60 × mean depth ÷ run", f"60 × {told_exactly(mean)} ÷ {minutes}"
         inputs: tuple[Input, ...] = (given(cans, told(mean, 3, "in"), origin), run)
     else:
         rate = catch_can_rate_in_per_h(readings, test.run_minutes, test.can_mouth_sqin)
-        mouth = told(test.can_mouth_sqin, 2)
-        formula = "3.66 × mean volume ÷ (run × can mouth)"
-        filled = f"3.66 × {told(mean, 1)} ÷ ({minutes} × {mouth})"
+        mouth = told_exactly(test.can_mouth_sqin)
+        formula = "3.6614 × mean volume ÷ (run × can mouth)"
+        filled = f"3.6614 × {told_exactly(mean)} ÷ ({minutes} × {mouth})"
         mouth_input = given("Can mouth", f"{mouth} sq in", origin)
         inputs = (given(cans, told(mean, 1, "mL"), origin), run, mouth_input)
     return rate, _working(rate, formula, filled, inputs, sources("ia-catch-can"))
@@ -133,14 +133,16 @@ def _from_heads(heads: list[Head], area_sqft: float) -> Rate | None:
     if not flows or len(flows) < len(heads) or area_sqft <= 0:
         return None
     total = sum(flows)
-    flow = given(f"Flow of {len(flows)} heads", told(total, 2, "gpm"), "sum of the heads")
+    flow = given(
+        f"Flow of {counted(len(flows), 'head')}", told(total, 2, "gpm"), "sum of the heads"
+    )
     return _from_flow("heads", total, flow, area_sqft)
 
 
 def _from_flow(source: RateSource, gpm: float, flow: Input, area_sqft: float) -> Rate:
     rate = precipitation_rate_in_per_h(gpm, area_sqft)
     inputs = (flow, given("Area", told(area_sqft, 0, "sq ft"), "outline"))
-    filled = f"96.25 × {told(gpm, 2)} ÷ {told(area_sqft, 0)}"
+    filled = f"96.25 × {told_exactly(gpm)} ÷ {told_exactly(area_sqft, 0)}"
     working = _working(rate, "96.25 × flow ÷ area", filled, inputs, sources("rate-constant"))
     return Rate(in_per_h=rate, source=source, du_input=_assumed_du(), working=working)
 
@@ -169,7 +171,7 @@ def _with_evenness(rate: Rate, tests: Iterable[CatchTest]) -> Rate:
         cans = test.volumes_ml or test.depths_in
         if len(cans) >= FEWEST_CANS_FOR_EVENNESS and any(cans):
             du = lower_quarter_uniformity(cans)
-            origin = f"{len(cans)} cans, {day(test.date)}"
+            origin = f"{counted(len(cans), 'can')}, {day(test.date)}"
             return replace(rate, du_lq=du, du_input=given("DU_LQ", told(du), origin))
     return rate
 
@@ -181,9 +183,10 @@ def _assumed_du() -> Input:
 def _why_none(heads: list[Head]) -> str:
     without = sum(head.flow_gpm is None for head in heads)
     if heads and 0 < without < len(heads):
+        have = "has" if without == 1 else "have"
         return (
-            f"Precipitation rate is not known: {without} of {len(heads)} heads have no flow. Enter "
-            "it, set out cans, or type the rate."
+            f"Precipitation rate is not known: {without} of {len(heads)} heads {have} no flow. "
+            "Enter it, set out cans, or type the rate."
         )
     return (
         "Precipitation rate is not known: set out cans, read the meter, give every head its "

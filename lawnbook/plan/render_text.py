@@ -6,7 +6,7 @@ from typing import TypeVar
 
 from lawnbook.plan.model import Plan, SpotThatch, SpreadCheck, ZoneNitrogen, ZoneWater
 from lawnbook.plan.text_table import NONE, Column, paragraph, section, table
-from lawnbook.plan.workings import told
+from lawnbook.plan.workings import told, told_most
 from lawnbook.yard.numbers import MONTHS, day, short_day
 
 WIDTH = 100
@@ -133,7 +133,7 @@ def _thatch(spots: Sequence[SpotThatch]) -> Iterator[str]:
         _column("plugs", spots, lambda s: str(s.plugs)),
         _column("first in", spots, lambda s: _number(s.first_in, 2)),
         _column("latest in", spots, lambda s: _number(s.latest_in, 2)),
-        _column("a year in", spots, lambda s: _number(s.slope_in_per_year, 2)),
+        _column("in/year", spots, lambda s: _number(s.slope_in_per_year, 2)),
     ]
     yield from table(columns, WIDTH)
     for spot in spots:
@@ -175,7 +175,7 @@ def _spread_table(check: SpreadCheck) -> Iterator[str]:
         _column("quick", zones, lambda z: told(z.quick_lb_per_1000)),
         _column("month after", zones, lambda z: f"{told(z.month_after)} of {told(z.month_budget)}"),
         _column("year after", zones, lambda z: f"{told(z.year_after)} of {told(z.year_budget)}"),
-        _column("most lb", zones, lambda z: told(z.max_lb, 1)),
+        _column("most lb", zones, lambda z: told_most(z.max_lb)),
     ]
     return table(columns, WIDTH)
 
@@ -215,7 +215,7 @@ def _next_day(zone: ZoneNitrogen) -> str:
 
 
 def _next_pounds(zone: ZoneNitrogen) -> str:
-    return told(zone.next_feeding.pounds, 1) if zone.next_feeding is not None else NONE
+    return told_most(zone.next_feeding.pounds) if zone.next_feeding is not None else NONE
 
 
 def _next_product(zone: ZoneNitrogen) -> str:

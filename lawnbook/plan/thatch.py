@@ -18,7 +18,7 @@ from lawnbook.agronomy.trend import (
 )
 from lawnbook.plan.model import PlugColumn, SpotThatch, Working
 from lawnbook.plan.roots import Reading, thatch_readings, unpressed_or_pressed
-from lawnbook.plan.workings import given, sources, told
+from lawnbook.plan.workings import given, sources, told, told_exactly, told_small
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Core, Spot
 
@@ -101,11 +101,11 @@ def _not_yet(dates: int) -> str:
 
 
 def _rate(value: float) -> str:
-    return told(value)
+    return told_small(value)
 
 
 def _signed(value: float) -> str:
-    return f"{value + 0.0:+.2f}".replace("-", "−")
+    return f"{round(value, 2) + 0.0:+.2f}".replace("-", "−")
 
 
 def _line(
@@ -155,7 +155,7 @@ def _workings(
                 "Change in thatch",
                 told(last - first, 2, "in"),
                 "latest − first",
-                f"{told(last)} − {told(first)}",
+                f"{told_exactly(last)} − {told_exactly(first)}",
                 (inputs[0], inputs[-1]),
                 sources("thatch-half-inch"),
             )

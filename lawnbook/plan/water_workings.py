@@ -4,12 +4,21 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.agronomy.soil import longest_cycle_minutes, surface_storage_in
 from lawnbook.agronomy.units import SQFT_IN_TO_GAL
 from lawnbook.plan.ledger import Ledger
 from lawnbook.plan.model import Input, MonthWater, Working
 from lawnbook.plan.season import month_name
-from lawnbook.plan.workings import chosen, given, sources, told
+from lawnbook.plan.workings import (
+    chosen,
+    counted,
+    given,
+    sources,
+    told,
+    told_exactly,
+    told_not_below_zero,
+)
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import day
 
@@ -67,13 +76,14 @@ def _area(facts: ZoneFacts) -> Working:
 
 def _multiplier(facts: ZoneFacts) -> Working:
     du = facts.rate.du_input
+    du_lq = DEFAULT_DU_LQ if facts.rate.du_lq is None else facts.rate.du_lq
     keys = ("multiplier", "default-uniformity") if du.is_default else ("multiplier", "ia-catch-can")
     return Working(
         "multiplier",
         "Run-time multiplier",
         told(facts.multiplier),
         "1 ÷ (0.4 + 0.6 × DU_LQ)",
-        f"1 ÷ (0.4 + 0.6 × {du.value})",
+        f"1 ÷ (0.4 + 0.6 × {told_exactly(du_lq)})",
         (du,),
         sources(*keys),
     )
@@ -90,7 +100,7 @@ def _etc(setting: Setting, facts: ZoneFacts, etc: float) -> Working:
         chosen("Microclimate factor", told(micro), micro != 1.0, "open ground"),
         *([weather.tmean_input] if weather.tmean_input else []),
     ]
-    filled = f"{told(eto, 3)} × {told(kc)} × {told(micro)}"
+    filled = f"{told_exactly(eto)} × {told_exactly(kc)} × {told_exactly(micro)}"
     dormant = etc == 0.0 and eto > 0
     weather_source = () if weather.eto_source == sources() else (weather.eto_source,)
     source = " · ".join(
@@ -114,7 +124,7 @@ def _rooted(facts: ZoneFacts) -> Working:
         "Rooted soil",
         told(roots.rooted_soil_in, 2, "in"),
         "root depth from the crowns − thatch, not below zero",
-        f"{told(roots.root_depth_in)} − {told(roots.thatch_in)}",
+        told_not_below_zero(roots.root_depth_in, roots.thatch_in),
         (roots.root_input, roots.thatch_input),
         sources("default-roots") if roots.root_input.is_default else sources(),
     )
@@ -128,7 +138,7 @@ def _bearable(facts: ZoneFacts) -> Working:
         "What the roots bear",
         told(facts.bearable_in, 2, "in"),
         "allowed depletion × available water × rooted soil",
-        f"{told(facts.depletion)} × {told(aw)} × {told(rooted)}",
+        f"{told_exactly(facts.depletion)} × {told_exactly(aw)} × {told_exactly(rooted)}",
         (
             facts.depletion_input,
             facts.soil_input,
@@ -146,14 +156,10 @@ def _roots_needed(facts: ZoneFacts, figures: Figures) -> Working:
         "Roots that bear the target",
         told(figures.roots_needed_in, 1, "in"),
         "target ÷ (allowed depletion × available water), below the thatch",
-        f"{told(facts.target_in)} ÷ ({told(facts.depletion)} × {told(aw)})",
+        f"{told_exactly(facts.target_in)} ÷ ({told_exactly(facts.depletion)} × {told_exactly(aw)})",
         (facts.target_input, facts.depletion_input, facts.soil_input),
         sources("fao56", "ia-schedule"),
     )
-
-
-def _days(count: int) -> str:
-    return "1 day" if count == 1 else f"{count} days"
 
 
 def _use(etc: float) -> Input:
@@ -168,9 +174,10 @@ def _interval(facts: ZoneFacts, etc: float, days: int) -> Working:
     return Working(
         "interval_days",
         "Days between waterings",
-        _days(days),
+        counted(days, "day"),
         "whole part of (lesser of target and what the roots bear ÷ water use), at least 1",
-        f"min({told(facts.target_in)}, {told(facts.bearable_in)}) ÷ {told(etc, 3)}",
+        f"min({told_exactly(facts.target_in)}, {told_exactly(facts.bearable_in)}) ÷ "
+        f"{told_exactly(etc)} = {told_exactly(facts.allowance_in / etc)}",
         (facts.target_input, _bears(facts), _use(etc)),
         sources("fao56"),
     )
@@ -182,7 +189,7 @@ def _depth(facts: ZoneFacts, etc: float, days: int, depth: float) -> Working:
         "Depth of a watering",
         told(depth, 2, "in"),
         "days between waterings × water use, at most what the roots bear",
-        f"min({days} × {told(etc, 3)}, {told(facts.bearable_in)})",
+        f"min({days} × {told_exactly(etc)}, {told_exactly(facts.bearable_in)})",
         (given("Days between waterings", str(days), "worked out"), _use(etc), _bears(facts)),
         sources("fao56"),
     )
@@ -194,7 +201,7 @@ def _shortfall(facts: ZoneFacts, etc: float, shortfall: float) -> Working:
         "Shortfall",
         told(shortfall, 2, "in/day"),
         "water use of one day − what the roots bear, not below zero",
-        f"{told(etc, 3)} − {told(facts.bearable_in)}",
+        told_not_below_zero(etc, facts.bearable_in),
         (_use(etc), _bears(facts)),
         sources("fao56"),
     )
@@ -204,9 +211,10 @@ def _target_interval(facts: ZoneFacts, etc: float, days: int) -> Working:
     return Working(
         "target_interval_days",
         "Days between waterings at the target",
-        _days(days),
+        counted(days, "day"),
         "whole part of (target ÷ water use), at least 1",
-        f"{told(facts.target_in)} ÷ {told(etc, 3)}",
+        f"{told_exactly(facts.target_in)} ÷ {told_exactly(etc)} = "
+        f"{told_exactly(facts.target_in / etc)}",
         (facts.target_input, _use(etc)),
         sources("practice-inch", "deep-seldom"),
     )
@@ -219,7 +227,7 @@ def _run(facts: ZoneFacts, depth: float, run: float) -> Working:
         "Run time",
         told(run, 1, "min"),
         "60 × depth × multiplier ÷ precipitation rate",
-        f"60 × {told(depth, 3)} × {told(facts.multiplier)} ÷ {told(rate)}",
+        f"60 × {told_exactly(depth)} × {told_exactly(facts.multiplier)} ÷ {told_exactly(rate)}",
         (
             given("Depth", told(depth, 2, "in"), "worked out"),
             given("Run-time multiplier", told(facts.multiplier), "worked out"),
@@ -242,15 +250,15 @@ def _cycles(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[Working
             "Surface storage", told(storage, 2, "in"), f"table, {facts.zone.slope_pct:g} % slope"
         ),
     )
-    soil_keeps_up = math.isinf(longest)
     yield Working(
         "cycles",
         "Cycles",
         str(today.cycles),
         "run time ÷ longest cycle, rounded up; longest = 60 × storage ÷ (rate − intake)",
-        f"the soil takes it as fast as it falls: {today.cycles}"
-        if soil_keeps_up
-        else f"{told(run, 1)} ÷ (60 × {told(storage)} ÷ ({told(rate)} − {told(intake)}))",
+        "the soil takes it as fast as it falls"
+        if math.isinf(longest)
+        else f"{told_exactly(run)} ÷ (60 × {told_exactly(storage)} ÷ "
+        f"({told_exactly(rate)} − {told_exactly(intake)})) = {told_exactly(run / longest)}",
         inputs,
         sources("ia-schedule"),
     )
@@ -260,25 +268,26 @@ def _cycles(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[Working
             "Soak between cycles",
             told(today.soak_minutes, 1, "min"),
             "minutes per cycle × (rate ÷ intake − 1)",
-            f"{told(today.minutes_per_cycle, 1)} × ({told(rate)} ÷ {told(intake)} − 1)",
+            f"{told_exactly(today.minutes_per_cycle)} × "
+            f"({told_exactly(rate)} ÷ {told_exactly(intake)} − 1)",
             inputs[:2],
             sources("ia-schedule"),
         )
 
 
 def _gallons(facts: ZoneFacts, depth: float, gallons: float) -> Working:
-    area = told(facts.area_sqft, 0)
+    area = told_exactly(facts.area_sqft, 0)
     constant = f"{SQFT_IN_TO_GAL:.4f}"
     return Working(
         "gallons",
         "Water of one watering",
         told(gallons, 0, "gal"),
         f"depth × multiplier × area × {constant}",
-        f"{told(depth, 3)} × {told(facts.multiplier)} × {area} × {constant}",
+        f"{told_exactly(depth)} × {told_exactly(facts.multiplier)} × {area} × {constant}",
         (
             given("Depth", told(depth, 2, "in"), "worked out"),
             given("Run-time multiplier", told(facts.multiplier), "worked out"),
-            given("Area", f"{area} sq ft", "outline"),
+            given("Area", told(facts.area_sqft, 0, "sq ft"), "outline"),
         ),
         sources("rate-constant"),
     )

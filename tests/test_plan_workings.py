@@ -1,0 +1,132 @@
+"""Every working comes out at the figure it explains, and small amounts are told as they are."""
+
+import ast
+import math
+import operator
+import re
+from collections.abc import Callable, Iterator, Mapping
+from datetime import date
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import Plan, Working
+from lawnbook.plan.workings import counted, told, told_exactly, told_most, told_small
+from lawnbook.store.yardfile import load_any
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.places import sample_yards
+from tests.strategies import notebooks
+
+LAST = date(2026, 11, 15)
+DAYS = tuple(date(year, month, 12) for year in (2024, 2025, 2026) for month in (1, 5, 7, 9, 10))
+
+IN_WORDS = {"area_sqft", "next_watering", "slope_in_per_year"}
+"""Figures whose working is not arithmetic of a few numbers."""
+
+_ROUNDED: Mapping[str, Callable[[float], float]] = {
+    "interval_days": lambda value: max(1, math.floor(value)),
+    "target_interval_days": lambda value: max(1, math.floor(value)),
+    "cycles": math.ceil,
+    "next_feeding": lambda value: math.floor(value * 100) / 100,
+}
+_OPERATORS: Mapping[type[ast.operator], Callable[[float, float], float]] = {
+    ast.Add: operator.add,
+    ast.Sub: operator.sub,
+    ast.Mult: operator.mul,
+    ast.Div: operator.truediv,
+}
+
+
+def worked_out(formula: str) -> float:
+    """A formula as it is shown, worked out."""
+    plain = formula.replace("×", "*").replace("÷", "/").replace("−", "-")
+    plain = re.sub(r"(?<=\d),(?=\d{3})", "", plain)
+    return _value(ast.parse(plain, mode="eval").body)
+
+
+def _value(node: ast.expr) -> float:
+    if isinstance(node, ast.BinOp):
+        return _OPERATORS[type(node.op)](_value(node.left), _value(node.right))
+    if isinstance(node, ast.UnaryOp):
+        return -_value(node.operand)
+    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+        return {"min": min, "max": max}[node.func.id](map(_value, node.args))
+    assert isinstance(node, ast.Constant)
+    assert isinstance(node.value, int | float)
+    return float(node.value)
+
+
+def workings(plan: Plan) -> Iterator[Working]:
+    """All workings of a plan that are arithmetic."""
+    for group in (plan.zones, plan.nitrogen, plan.thatch):
+        for each in group:
+            yield from (w for w in each.workings if w.figure not in IN_WORDS)
+
+
+def assert_comes_out(working: Working) -> None:
+    """The formula with its numbers gives the figure that is shown, to its last digit."""
+    if "as fast as it falls" in working.filled:
+        assert working.value == "1"
+        return
+    formula, _, stated = working.filled.replace(", dormant: 0", " × 0").partition(" = ")
+    value = worked_out(formula)
+    if stated:
+        assert value == pytest.approx(worked_out(stated), rel=3e-4, abs=1e-4), working
+        value = _ROUNDED[working.figure](worked_out(stated) + 1e-9)
+    shown = working.value.split(", ")[-1] if working.figure == "next_feeding" else working.value
+    number = re.match(r"-?[\d,]*\.?\d+", shown)
+    assert number, working
+    last_place = 10.0 ** -len(number.group().partition(".")[2])
+    least = last_place if working.figure == "next_feeding" else last_place / 2
+    told_value = float(number.group().replace(",", ""))
+    assert value == pytest.approx(told_value, abs=least + 3e-4 * abs(value) + 1e-9), working
+
+
+@pytest.mark.parametrize("sample", sample_yards(), ids=lambda path: path.stem)
+def test_every_working_of_the_samples_gives_the_figure_shown(sample: Path) -> None:
+    book = load_any(sample, LAST)
+    seen = set()
+    for on in DAYS:
+        for working in workings(make_plan(book, on)):
+            assert_comes_out(working)
+            seen.add(working.figure)
+    assert {"run_minutes", "cycles", "bearable_depth_in", "left_this_month"} <= seen
+
+
+@settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+@given(notebooks(), st.dates(date(1995, 1, 1), date(2028, 1, 1)))
+def test_every_working_of_any_notebook_gives_the_figure_shown(book: Notebook, on: date) -> None:
+    for working in workings(make_plan(book, on)):
+        assert_comes_out(working)
+
+
+@pytest.mark.parametrize(
+    ("value", "exactly", "plain", "small"),
+    [
+        (0.0, "0.00", "0.00", "0.00"),
+        (0.2150476, "0.21505", "0.22", "0.22"),
+        (1648.0, "1,648.00", "1,648.00", "1,648.00"),
+        (53.75, "53.75", "53.75", "53.75"),
+        (-0.0031, "-0.0031", "0.00", "-0.003"),
+        (0.0000123, "0.0000123", "0.00", "0.00001"),
+        (0.00999999, "0.01", "0.01", "0.01"),
+    ],
+)
+def test_numbers_as_they_are_told(value: float, exactly: str, plain: str, small: str) -> None:
+    assert told_exactly(value) == exactly
+    assert told(value) == plain
+    assert told_small(value) == small
+
+
+@pytest.mark.parametrize(
+    ("pounds", "words"), [(3.86, "3.8"), (0.867, "0.86"), (3.8, "3.8"), (0.0, "0.00"), (40, "40.0")]
+)
+def test_the_most_is_never_rounded_up(pounds: float, words: str) -> None:
+    assert told_most(pounds) == words
+
+
+def test_counts_agree_with_their_nouns() -> None:
+    assert [counted(n, "day") for n in (0, 1, 2)] == ["0 days", "1 day", "2 days"]
