@@ -100,6 +100,26 @@ def test_how_much_is_over_is_told_against_the_most_that_passes() -> None:
     assert "0.06 too much" in only.binding[0].sentence
 
 
+def test_a_hair_over_is_not_told_as_nothing() -> None:
+    check = checked(yard(zone(budget_level="full"), products=[product()]), 0.9015 / 0.24)
+    assert "0.002 too much" in check.zones[0].binding[0].sentence
+    assert "Front is over by 0.002 lb N per 1,000 sq ft; at most 3.7 lb" in check.verdict
+
+
+def test_one_day_is_told_in_the_singular() -> None:
+    book = yard(products=[product()], feedings=[feeding(AUTUMN, 0.5)], n_rules=rules(min_days=2))
+    binding = checked(book, 0.1, AUTUMN + timedelta(days=1)).zones[0].binding
+    assert any("2 days between feedings; the last was 1 day before" in r.sentence for r in binding)
+
+
+@pytest.mark.parametrize("on", [date(1, 1, 1), date(1799, 12, 31), date(9999, 12, 31)])
+def test_days_beyond_any_notebook_are_refused_in_words(on: date) -> None:
+    with pytest.raises(OwnerError, match="choose a day between 1 Jan 1800"):
+        make_plan(yard(), on)
+    with pytest.raises(OwnerError, match="choose a day between 1 Jan 1800"):
+        checked(yard(products=[product()]), 1.0, on)
+
+
 def test_days_between_feedings_leave_the_same_day_free() -> None:
     book = yard(products=[product()], feedings=[feeding(AUTUMN, 0.5)], n_rules=rules(min_days=30))
     assert checked(book, 0.5).within
@@ -111,7 +131,8 @@ def test_a_zero_month_binds_though_the_grass_may_grow() -> None:
     check = checked(yard(products=[product()]), 0.1, date(2026, 6, 15))
     assert not check.within
     assert check.zones[0].max_lb == 0
-    assert "takes no nitrogen" in check.zones[0].binding[0].sentence
+    (binding,) = (r for r in check.zones[0].binding if r.rule == "month budget")
+    assert binding.sentence == "June takes no nitrogen in this table: it would stand at 0.02 lb."
     assert check.earliest_date == date(2026, 9, 1)
     assert "1 Sep 2026" in check.verdict
 
@@ -129,7 +150,10 @@ def test_feedings_after_the_day_are_not_counted_and_said_so() -> None:
     book = yard(products=[product()], feedings=[feeding(date(2026, 9, 25), 2.0)])
     check = checked(book, 2.0)
     assert check.within
-    assert any("are not counted here" in caution for caution in check.cautions)
+    assert (
+        "1 feeding of the same year, recorded after 20 Sep 2026, is not counted here."
+        in check.cautions
+    )
 
 
 def test_a_strip_beside_water_is_named() -> None:

@@ -5,6 +5,7 @@ from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.plan.feed_ledger import carries_nitrogen
+from lawnbook.plan.workings import counted
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
@@ -56,9 +57,10 @@ def _of_the_notebook(notebook: Notebook, product: Product, on: date) -> Iterator
     end = n_year(on, notebook.yard.latitude_deg or 0.0).end
     counted_later = [each for each in later if each <= end]
     if counted_later:
+        is_not = "is not" if len(counted_later) == 1 else "are not"
         yield (
-            f"Feedings recorded after {day(on)} are not counted here ({len(counted_later)} of "
-            "them), though they fall in the same year."
+            f"{counted(len(counted_later), 'feeding')} of the same year, recorded after {day(on)}, "
+            f"{is_not} counted here."
         )
     if product.p2o5_pct > 0:
         yield (

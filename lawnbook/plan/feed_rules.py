@@ -12,8 +12,8 @@ from datetime import date, timedelta
 
 from lawnbook.plan.feed_ledger import ZoneFeed
 from lawnbook.plan.model import BindingRule
-from lawnbook.plan.season import day_after, month_name, span_words, within
-from lawnbook.plan.workings import OWN, told
+from lawnbook.plan.season import day_after, month_in_full, span_words, within
+from lawnbook.plan.workings import OWN, counted, told, told_small
 from lawnbook.yard.numbers import day
 
 SLACK_LB = 1e-9
@@ -71,11 +71,14 @@ class FeedRule:
         )
 
     def _sentence(self, n_lb: float, broken: bool) -> str:
+        if self.limit == 0:
+            stands = f": it would stand at {told_small(self.value(n_lb))} lb" if broken else ""
+            return f"{self.tells}{stands}."
+        reached = f"{self.tells}: {told_small(self.value(n_lb))} with this"
         if broken:
-            over = self.value(n_lb) - self.limit
-            return f"{self.tells}: {told(self.value(n_lb))} with this, {told(over)} too much."
+            return f"{reached}, {told_small(self.value(n_lb) - self.limit)} too much."
         room = "" if math.isinf(self.room()) else f", up to {told(self.room())} may go down"
-        return f"{self.tells}: {told(self.value(n_lb))} with this{room}."
+        return f"{reached}{room}."
 
 
 def rules_on(feed: ZoneFeed, on: date, quick_share: float) -> tuple[FeedRule, ...]:
@@ -119,11 +122,11 @@ def candidate_days(feed: ZoneFeed, on: date) -> tuple[date, ...]:
 
 
 def _budget_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
-    budget, month = feed.budget, month_name(on.month)
+    budget, month = feed.budget, month_in_full(on.month)
     other = feed.other_month_fed(on)
     month_lb = feed.month_lb(on)
     if other is not None:
-        tells = f"{month} takes none, for {month_name(other)} was fed (either, not both)"
+        tells = f"{month} takes none, for {month_in_full(other)} was fed (either, not both)"
     elif month_lb == 0:
         tells = f"{month} takes no nitrogen in this table"
     else:
@@ -188,8 +191,8 @@ def _stopping_rules(feed: ZoneFeed, on: date, quick_share: float) -> Iterator[Fe
             "days between feedings",
             limits.min_days,
             (on - last).days,
-            f"Your rule asks for {limits.min_days} days between feedings; the last was "
-            f"{(on - last).days} days before, on {day(last)}.",
+            f"Your rule asks for {counted(limits.min_days, 'day')} between feedings; the last was "
+            f"{counted((on - last).days, 'day')} before, on {day(last)}.",
         )
     for blackout in limits.blackouts:
         if within(blackout, on):

@@ -7,15 +7,20 @@ from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, product_lb_for_rate
 from lawnbook.plan.cautions import spread_cautions
+from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, feeds_of, quick_pct, quick_share
 from lawnbook.plan.feed_rules import candidate_days, passes, room_lb, rules_on, tightest
 from lawnbook.plan.model import SpreadCheck, ZoneSpread
-from lawnbook.plan.workings import told
+from lawnbook.plan.season import plannable
+from lawnbook.plan.workings import told_most, told_small
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import NOTHING_BY_ZONE, ByZone, Product
+
+LEAST_TOLD_LB = 0.01
+"""Fewer pounds of product than this are told as nothing."""
 
 
 def check_spread(
@@ -28,9 +33,10 @@ def check_spread(
     """The verdict on spreading pounds of a product, by zone id, on a day.
 
     A zone is treated whole unless `treated_area_sqft` says how much of it. Only what is recorded
-    up to that day counts. Raises OwnerError for an unknown product or zone, and for pounds or an
-    area that cannot be.
+    up to that day counts. Raises OwnerError for an unknown product or zone, for pounds or an
+    area that cannot be, and for a day beyond any notebook.
     """
+    plannable(on)
     product = _product(notebook, product_id)
     areas = _areas(notebook, pounds_by_zone, treated_area_sqft)
     _check_pounds(notebook, pounds_by_zone, areas)
@@ -144,19 +150,20 @@ def _verdict(zones: Sequence[ZoneSpread], product: Product, on: date, earliest: 
         return f"{product.name} carries no nitrogen: no nitrogen rule applies. The label does."
     over = [zone for zone in zones if not zone.within]
     if not over:
-        most = f": up to {told(zones[0].max_lb, 1, 'lb')} may go down" if len(zones) == 1 else ""
+        most = f": up to {told_most(zones[0].max_lb)} lb may go down" if len(zones) == 1 else ""
         return f"Within budget on {day(on)}{most}."
     worst = max(over, key=lambda zone: zone.over_by_lb_per_1000)
     when = f"It passes from {day(earliest)}." if earliest else "No day within two years passes."
-    names = ", ".join(zone.zone for zone in over)
+    names = names_told([zone.zone for zone in over])
+    by = "is over by" if len(over) == 1 else "are over by up to"
     most = (
-        f"at most {told(worst.max_lb, 1, 'lb')} may go on {worst.zone} that day"
-        if worst.max_lb > 0
+        f"at most {told_most(worst.max_lb)} lb may go on {worst.zone} that day"
+        if worst.max_lb >= LEAST_TOLD_LB
         else f"nothing may go on {worst.zone} that day"
     )
     return (
-        f"Not within budget on {day(on)}: {names} over by up to "
-        f"{told(worst.over_by_lb_per_1000)} lb per 1,000 sq ft; {most}. {when}"
+        f"Not within budget on {day(on)}: {names} {by} "
+        f"{told_small(worst.over_by_lb_per_1000)} lb N per 1,000 sq ft; {most}. {when}"
     )
 
 
