@@ -7,6 +7,7 @@ import pytest
 
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import ZoneNitrogen
+from lawnbook.plan.spread import check_spread
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import NBudget, Season, Zone
 from tests.plan_yards import JUNE, SQUARE_1000, feeding, product, rules, yard, zone
@@ -146,6 +147,23 @@ def test_a_bare_shelf_gives_pounds_of_nitrogen() -> None:
     assert upcoming is not None
     assert upcoming.product == ""
     assert upcoming.pounds == pytest.approx(0.9)
+
+
+def test_a_table_that_feeds_early_november_sends_nobody_out_late() -> None:
+    """Virginia DCR: early November; its first half (common practice)."""
+    book = yard(products=[product()])
+    early = nitrogen(book, date(2026, 11, 15)).next_feeding
+    late = nitrogen(book, date(2026, 11, 16)).next_feeding
+    assert early is not None
+    assert late is not None
+    assert (early.date, late.date) == (date(2026, 11, 15), date(2027, 5, 1))
+    southern = yard(products=[product()], latitude_deg=-35.0)
+    coming = nitrogen(southern, date(2026, 5, 16)).next_feeding
+    assert coming is not None
+    assert coming.date == date(2026, 11, 1)
+    for on, told in ((date(2026, 11, 15), False), (date(2026, 11, 16), True)):
+        cautions = check_spread(book, "p1", {"z1": 1.0}, on).cautions
+        assert any("16 Nov 2026 is late for Front" in each for each in cautions) is told
 
 
 def test_rules_put_the_next_feeding_off() -> None:

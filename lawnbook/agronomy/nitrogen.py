@@ -27,6 +27,9 @@ MAX_QUICK_LB = 0.5
 ROLLING_DAYS = 30
 """Length of the rolling total shown beside the calendar month (common practice)."""
 
+EARLY_UNTIL_DAY = 15
+"""Last day of the month that counts as "early November" (common practice)."""
+
 LEVELS = ("lean", "middle", "full")
 
 
@@ -85,7 +88,7 @@ class MonthlyBudget:
     `low` and `high` run from January to December in the north.
 
     `either` names pairs of months of which only one is fed, e.g. (7, 8) for "July or August"; both
-    carry the rate.
+    carry the rate. `early` names months that are fed only in their first half, e.g. "early Nov".
     """
 
     name: str
@@ -97,6 +100,7 @@ class MonthlyBudget:
     source_key: str
     note: str
     either: tuple[tuple[int, int], ...] = ()
+    early: tuple[int, ...] = ()
 
 
 _COOL_LOW: Months = (0, 0, 0, 0, 0, 0, 0, 0, 0.5, 0, 0, 0)
@@ -114,9 +118,27 @@ def _by_name(*budgets: MonthlyBudget) -> Mapping[str, MonthlyBudget]:
 
 
 BUDGETS: Mapping[str, MonthlyBudget] = _by_name(
-    MonthlyBudget("cool season", "cool", _COOL_LOW, _COOL_HIGH, 2.0, 3.5, "va-dcr-n", _COOL_NOTE),
     MonthlyBudget(
-        "cool season, fine fescue", "cool", _COOL_LOW, _COOL_HIGH, 1.0, 2.0, "va-dcr-n", _COOL_NOTE
+        "cool season",
+        "cool",
+        _COOL_LOW,
+        _COOL_HIGH,
+        2.0,
+        3.5,
+        "va-dcr-n",
+        _COOL_NOTE,
+        early=(11,),
+    ),
+    MonthlyBudget(
+        "cool season, fine fescue",
+        "cool",
+        _COOL_LOW,
+        _COOL_HIGH,
+        1.0,
+        2.0,
+        "va-dcr-n",
+        _COOL_NOTE,
+        early=(11,),
     ),
     MonthlyBudget(
         "warm season", "warm", _WARM_LOW, _WARM_HIGH, 2.0, 4.0, "va-dcr-n", _WARM_NOTE, ((7, 8),)
@@ -186,6 +208,14 @@ def either_month(budget: MonthlyBudget, month: int, latitude_deg: float) -> int 
         if in_table in (first, second):
             return table_month(second if in_table == first else first, latitude_deg)
     return None
+
+
+def too_late_in_month(budget: MonthlyBudget, on: date, latitude_deg: float) -> bool:
+    """Whether the table feeds the month of a day early only, and the day is past its middle.
+
+    Shifted six months south of the equator, like the table.
+    """
+    return on.day > EARLY_UNTIL_DAY and table_month(on.month, latitude_deg) in budget.early
 
 
 class NitrogenYear(NamedTuple):

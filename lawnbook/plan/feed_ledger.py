@@ -20,6 +20,7 @@ from lawnbook.agronomy.nitrogen import (
     n_lb_per_1000sqft,
     n_year,
     quick_n_pct,
+    too_late_in_month,
 )
 from lawnbook.plan.workings import OWN, sources
 from lawnbook.yard.notebook import Notebook
@@ -127,6 +128,11 @@ class ZoneFeed:
             return None
         other = either_month(self.budget.table, on.month, self.latitude_deg)
         return other if other is not None and self.by_month(on)[other - 1] > 0 else None
+
+    def too_late_in_month(self, on: date) -> bool:
+        """Whether a published table feeds the month of a day only earlier than on that day."""
+        table = self.budget.table
+        return table is not None and too_late_in_month(table, on, self.latitude_deg)
 
     def left_this_month(self, on: date) -> float:
         """The lesser of what month and year have left, negative when over."""

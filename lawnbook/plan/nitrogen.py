@@ -63,7 +63,7 @@ def next_feeding(feed: ZoneFeed, product: Product | None, on: date) -> NextFeedi
     share = quick_share(product) if product is not None else 0.0
     n_pct = product.n_pct if product is not None else PURE_N_PCT
     for each in candidate_days(feed, on):
-        room = room_lb(rules_on(feed, each, share))
+        room = 0.0 if feed.too_late_in_month(each) else room_lb(rules_on(feed, each, share))
         if room > WORTH_FEEDING_LB:
             return NextFeeding(
                 date=each,

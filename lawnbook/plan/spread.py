@@ -1,17 +1,17 @@
 """The check before spreading: does a product in these pounds pass every rule on a day?"""
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
-from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, product_lb_for_rate
+from lawnbook.agronomy.nitrogen import EARLY_UNTIL_DAY, n_lb_per_1000sqft, product_lb_for_rate
 from lawnbook.plan.cautions import spread_cautions
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, feeds_of, quick_pct, quick_share
 from lawnbook.plan.feed_rules import candidate_days, passes, room_lb, rules_on, tightest
 from lawnbook.plan.model import SpreadCheck, ZoneSpread
-from lawnbook.plan.season import plannable
+from lawnbook.plan.season import month_in_full, plannable
 from lawnbook.plan.workings import told_most, told_small
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
@@ -55,7 +55,7 @@ def check_spread(
         zones=zones,
         earliest_date=earliest,
         verdict=_verdict(zones, product, on, earliest),
-        cautions=spread_cautions(notebook, product, on),
+        cautions=(*_too_late(pairs, product, on), *spread_cautions(notebook, product, on)),
     )
 
 
@@ -123,6 +123,15 @@ def _zone(feed: ZoneFeed, product: Product, pounds: float, on: date) -> ZoneSpre
         max_lb=_most_lb(feed, product, room, pounds),
         binding=tuple(rule.told(n_lb) for rule in binding),
     )
+
+
+def _too_late(pairs: Sequence[tuple[ZoneFeed, float]], product: Product, on: date) -> Iterator[str]:
+    late = [feed.zone.name for feed, _ in pairs if feed.too_late_in_month(on)]
+    if late and carries_nitrogen(product):
+        yield (
+            f"The table feeds {month_in_full(on.month)} early, by about the {EARLY_UNTIL_DAY}th: "
+            f"{day(on)} is late for {names_told(late)}."
+        )
 
 
 def _most_lb(feed: ZoneFeed, product: Product, room: float, pounds: float) -> float:
