@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor
-from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdit, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
 from lawnbook.charts.palette import DARK, LIGHT
@@ -221,3 +221,37 @@ def test_dragging_in_a_big_yard_keeps_up(qtbot: QtBot) -> None:
         times.append(time.perf_counter() - begin)
     # Generous for a shared machine: a tenth of this is usual, and 16 ms is a frame.
     assert sorted(times)[len(times) // 2] < 0.06
+
+
+LONGEST = (
+    "Sprinkler radius is 400 ft: the most that can be kept is 120 ft; correct it here.",
+    "North side lawn lies partly on South side lawn: the ground they share is counted in both.",
+    "Call before you dig: lines may be buried. Click the fixed spot where plugs are pulled.",
+)
+
+
+@pytest.mark.parametrize("width", [520, 580, 660])
+def test_the_band_below_holds_fields_and_words_and_the_paper_keeps_its_place(
+    hand: Hand, width: int
+) -> None:
+    hand.panel.setFixedWidth(width)
+    words = hand.panel.findChild(QLabel, "sketch_words")
+    assert words is not None
+    seen = set()
+    for table, chosen in (
+        ("", ""),
+        ("zones", "front"),
+        ("heads", "head"),
+        ("spots", "elm"),
+        ("features", "house"),
+    ):
+        hand.panel.tool("Pick")
+        hand.panel.select(table, chosen)
+        for tool in ("Pick", "Feature", "Zone"):
+            hand.panel.tool(tool)
+            for sentence in LONGEST:
+                words.setText(sentence)
+                QApplication.processEvents()
+                assert words.heightForWidth(words.width()) <= words.height(), (table, tool)
+            seen.add(hand.view.geometry().getRect())
+    assert len(seen) == 1

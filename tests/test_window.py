@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.spread import BookSpread
 from lawnbook.desk.theme import apply_theme
 from lawnbook.desk.window import TABS, BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
@@ -319,7 +320,20 @@ def test_f6_takes_the_keyboard_across_the_fold(
     QTest.keyClick(window, Qt.Key.Key_F6)
     focus = QApplication.focusWidget()
     assert focus is not None
-    assert window.page("Plugs").isAncestorOf(focus)
+    assert focus.objectName() == "cores_spot"
+
+
+def test_the_smallest_window_has_room_for_all_it_must_show(
+    qtbot: QtBot, book: OpenNotebook, settings: Settings
+) -> None:
+    window = opened(qtbot, book, settings)
+    window.resize(window.minimumSize())
+    qtbot.wait(10)
+    spread = window.findChild(BookSpread)
+    assert spread is not None
+    least = spread.minimumSizeHint()
+    assert least.width() <= spread.width()
+    assert least.height() <= spread.height()
 
 
 @pytest.mark.parametrize("size", [(1440, 900), (1280, 800)])

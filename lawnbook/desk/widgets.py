@@ -224,8 +224,9 @@ class PageScroll(QScrollArea):
 
     def _follow(self, _before: QWidget | None, now: QWidget | None) -> None:
         """Bring what takes the keyboard into sight; under a pressed mouse it is there already."""
+        inside = self.widget()
         pressed = QApplication.mouseButtons() != Qt.MouseButton.NoButton
-        if now is not None and not pressed and self.widget().isAncestorOf(now):
+        if now and inside and not pressed and inside.isAncestorOf(now):
             self.ensureWidgetVisible(now, 0, FOCUS_MARGIN_PX)
 
 

@@ -176,7 +176,8 @@ class BookWindow(QMainWindow):
         focus: QWidget | None = self.focusWidget()
         on_sketch = focus is not None and self.sketch.isAncestorOf(focus)
         side = self.page(self._place) if on_sketch else self.sketch
-        for each in side.findChildren(QWidget):
+        start = side.focusProxy()
+        for each in ([start] if start is not None else []) + side.findChildren(QWidget):
             takes_keys = each.focusPolicy() & Qt.FocusPolicy.TabFocus
             if takes_keys and each.isVisible() and each.isEnabled():
                 each.setFocus(Qt.FocusReason.ShortcutFocusReason)
@@ -219,7 +220,7 @@ class BookWindow(QMainWindow):
         spread.right.addWidget(self.stack, 1)
         spread.right.addWidget(self.status)
         self.setCentralWidget(spread)
-        self.setMinimumSize(1100, 680)
+        self.setMinimumSize(1220, 700)
         if not self.restoreGeometry(self.settings.geometry):
             self.resize(1440, 900)
 

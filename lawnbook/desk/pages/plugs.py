@@ -91,6 +91,7 @@ class PlugsPage(QWidget):
         self._entry = self._entry_card()
         self._empty = self._empty_card()
         self._lay_out()
+        self.setFocusProxy(self._panel.form.editor("spot"))
         self._panel.opened.connect(self._opened)
         self._panel.form.changed.connect(self._changed)
         self._offer_spots()

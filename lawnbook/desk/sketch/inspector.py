@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.sketch.control import FeatureKind, SketchControl
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
 from lawnbook.yard.check import check
@@ -177,7 +178,7 @@ class HeadStrip(Strip):
         self.add_field("start_deg", "Arc starts, °", _number("Arc start"), 96)
         self.add_field("sweep_deg", "Arc, °", _number("Arc"), 76)
         self.add_field("flow_gpm", "Flow, gpm", _number_or_none("Flow"), 84)
-        self._zone = QComboBox(self)
+        self._zone = ChoiceBox(self)
         name_control(self._zone, "sketch_head_zone", "Zone of the head")
         self._zone.activated.connect(lambda: self.keep("zone", self._zone.currentData(), "Zone"))
         self.add("Zone", self._zone, 1)
@@ -202,7 +203,7 @@ class SpotStrip(Strip):
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__(control, parent)
         self.add_field("name", "Name", _name, 180)
-        self._zone = QComboBox(self)
+        self._zone = ChoiceBox(self)
         name_control(self._zone, "sketch_spot_zone", "Zone of the spot")
         self._zone.activated.connect(lambda: self.keep("zone", self._zone.currentData(), "Zone"))
         self.add("Zone", self._zone)
@@ -222,7 +223,7 @@ class SpotStrip(Strip):
             fill_zones(self._zone, self.control.notebook, record.zone, none="No zone")
 
 
-class KindBox(QComboBox):
+class KindBox(ChoiceBox):
     """The kinds of features."""
 
     def __init__(self, name: str, parent: QWidget) -> None:

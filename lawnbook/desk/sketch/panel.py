@@ -50,6 +50,9 @@ BAND_PX = 62
 """Height of the band under the paper: the fields of what is chosen, and beside them up to four
 lines of words. It never changes, so the paper never jumps."""
 
+BESIDE_PX = 150
+"""The least width of words that stand beside fields."""
+
 NARROW_PX, NARROW_BAND_PX = 560, 92
 """A panel narrower than this has no room for words beside the fields: they stand below them."""
 
@@ -146,6 +149,7 @@ class SketchPanel(QWidget):
         way = QBoxLayout.Direction
         self._row.setDirection(way.TopToBottom if narrow else way.LeftToRight)
         self._row.setSpacing(6 if narrow else 16)
+        self._words.setMinimumWidth(0 if narrow else BESIDE_PX)
         self._band.setFixedHeight(NARROW_BAND_PX if narrow else BAND_PX)
 
     def changeEvent(self, event: QEvent) -> None:

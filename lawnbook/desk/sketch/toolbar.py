@@ -2,12 +2,15 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QHBoxLayout, QWidget
 
 from lawnbook.desk.sketch.tinting import CHOICES
 from lawnbook.desk.widgets import Caption, QuietButton, name_control
+
+SPACING_PX, LEAST_BOX_PX = 4, 80
+"""Where the panel is narrow the box gives way first: its list shows the words whole."""
 
 
 class Toolbar(QWidget):
@@ -21,7 +24,7 @@ class Toolbar(QWidget):
         super().__init__(parent)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(4)
+        row.setSpacing(SPACING_PX)
         group = QButtonGroup(self)
         self._buttons: dict[str, QuietButton] = {}
         for name, key in keys.items():
@@ -31,6 +34,7 @@ class Toolbar(QWidget):
         row.addStretch(1)
         self._by = QComboBox(self)
         name_control(self._by, "sketch_colour_by", "Colour zones by")
+        self._by.setMinimumWidth(LEAST_BOX_PX)
         for choice in CHOICES:
             self._by.addItem(choice, choice)
         self._by.activated.connect(lambda: self.coloured.emit(self._by.currentData()))
@@ -47,13 +51,18 @@ class Toolbar(QWidget):
         """Show which tool is in hand. KeyError for an unknown one."""
         self._buttons[name].setChecked(True)
 
+    def minimumSizeHint(self) -> QSize:
+        """Room for all but the caption, which goes where there is none for it."""
+        least = super().minimumSizeHint()
+        return least - QSize(self._caption_px() if self._caption.isVisible() else 0, 0)
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Without room for it the caption goes; the box says by its name what it is."""
         super().resizeEvent(event)
-        rest = self.minimumSizeHint().width()
-        if self._caption.isVisible():
-            rest -= self._caption.sizeHint().width() + 4
-        self._caption.setVisible(self.width() >= rest + self._caption.sizeHint().width() + 12)
+        self._caption.setVisible(self.width() >= self.minimumSizeHint().width() + self._caption_px())
+
+    def _caption_px(self) -> int:
+        return self._caption.sizeHint().width() + SPACING_PX
 
     def _button(self, name: str, key: Qt.Key) -> QuietButton:
         button = QuietButton(name, f"sketch_tool_{name.lower()}", self)
