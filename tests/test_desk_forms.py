@@ -104,6 +104,19 @@ def test_what_cannot_be_read_is_said_below_its_field_and_has_the_focus(qtbot: Qt
     assert isinstance(form.record(), Core)
 
 
+def test_an_unreadable_day_does_not_hide_what_else_is_wrong(qtbot: QtBot) -> None:
+    form = plug_form(qtbot)
+    for name, text in (("date", "35 foo"), ("thatch_in", "25"), ("root_depth_in", "-3")):
+        type_in(form, name, text)
+        QTest.keyClick(form.editor(name), Qt.Key.Key_Tab)
+    assert "not a date" in sentence(form, "date")
+    assert "0.98" in sentence(form, "thatch_in"), "25 mm typed as inches"
+    assert sentence(form, "root_depth_in")
+    with pytest.raises(OwnerError, match="not a date"):
+        form.record()
+    assert [line(form, name).text() for name in ("date", "thatch_in")] == ["35 foo", "25"]
+
+
 def test_a_refusal_of_the_rules_stands_below_its_field(qtbot: QtBot) -> None:
     form = plug_form(qtbot)
     type_in(form, "date", "3 Aug 2027")

@@ -194,13 +194,18 @@ class RecordForm(QWidget):
     def _examine(self) -> tuple[tuple[Problem, ...], Record | None]:
         """What is wrong, and the record where every field can be read.
 
-        A field that cannot be read is left at its default, so that the others are judged too.
+        A field that cannot be read is taken as it was loaded or by default, so that the others
+        are judged too.
         """
         read, unread = self._read()
-        if any(self._cells[name].editor.info.required for name in unread):
-            return tuple(unread.values()), None
         for name in unread:
-            read[name] = self._cells[name].editor.info.default
+            info = self._cells[name].editor.info
+            stand_in = self._given.get(name, info.default)
+            if self._base is not None:
+                stand_in = getattr(self._base, name)
+            elif info.required and name not in self._given:
+                return tuple(unread.values()), None
+            read[name] = stand_in
         if self._base is not None:
             record = replace(self._base, **read)
         else:
