@@ -138,6 +138,16 @@ class RecordForm(QWidget):
             cell.show_problem(None)
         self._general.say("")
 
+    def follow(self, record: Record) -> None:
+        """Take on what else has changed in the record shown; what is typed elsewhere stays."""
+        before, self._base = self._base, record
+        for name, cell in self._cells.items():
+            value = getattr(record, name)
+            if before is None or getattr(before, name) != value:
+                self._touched.discard(name)
+                cell.editor.write(value)
+                cell.show_problem(None)
+
     def offer(self, name: str, choices: Sequence[tuple[str, str]]) -> None:
         """The (id, name) pairs a reference may lead to; KeyError for an unknown field."""
         self._cells[name].editor.offer(choices)

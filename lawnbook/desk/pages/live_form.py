@@ -38,7 +38,7 @@ class LiveForm(QWidget):
         self._table = table
         self._prefix = setting.prefix if setting else ""
         self._shown: Record | None = None
-        self._waiting = ""
+        self._waiting: set[str] = set()
         self.form = RecordForm(TABLES[table], names, self._check, self, columns, setting)
         self._trouble = Words("", "refuse", self)
         self._trouble.hide()
@@ -57,8 +57,11 @@ class LiveForm(QWidget):
         self.setEnabled(held is not None)
         if held is self._shown:
             return
-        self._shown = held
-        self._waiting = ""
+        before, self._shown = self._shown, held
+        if held is not None and before is not None and held.id == before.id:
+            self.form.follow(held)
+            return
+        self._waiting.clear()
         self._trouble.say("")
         self.form.load(held)
 
@@ -75,12 +78,13 @@ class LiveForm(QWidget):
         record = _with(held, name, values[name])
         theirs = [each for each in self._check(record) if _first_step(each.field) == name]
         if theirs and not self._confirmed(name):
-            self._waiting = name
+            self._waiting.add(name)
             return
-        self._waiting = ""
+        self._waiting.discard(name)
         self._edit(record, name)
 
     def _edit(self, record: Record, name: str) -> None:
+        # The listeners of the edit show the record again: it must be the one they find.
         before, self._shown = self._shown, record
         words = field_of(type(record), name).rule.label.lower()
         owner = getattr(record, "name", "")
@@ -94,10 +98,12 @@ class LiveForm(QWidget):
             self._trouble.say(str(problem))
             return
         self._trouble.say("")
+        self.form.follow(record)
 
     def _keep_confirmed(self) -> None:
-        if self._waiting and self._confirmed(self._waiting):
-            self._keep(self._waiting)
+        for name in sorted(self._waiting):
+            if self._confirmed(name):
+                self._keep(name)
 
     def _confirmed(self, name: str) -> bool:
         box = self.form.findChild(QCheckBox, f"{self._prefix}{name}_keep")
