@@ -9,6 +9,7 @@ from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.entry_panel import EntryPanel
 from lawnbook.desk.pages.fold import Fold
 from lawnbook.desk.pages.live_form import LiveForm
+from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.water_pictures import MonthStrip, RootsPicture
 from lawnbook.desk.pages.water_records import MOUTH_HELP, catch_setting, watering_setting
@@ -23,6 +24,7 @@ from lawnbook.desk.pages.water_words import (
     settings_summary,
     table_row,
     target_sentence,
+    unwatered_sentence,
 )
 from lawnbook.desk.pages.zone_picker import ZonePicker, zone_of
 from lawnbook.desk.pages.zone_settings import ZoneSettings
@@ -43,8 +45,8 @@ from lawnbook.session.open_notebook import OpenNotebook
 
 NO_ZONES = "Draw a zone on the sketch: how deep and how often to water it follows from its ground."
 ROOT_FIGURES = ("rooted_soil_in", "bearable_depth_in", "roots_needed_in", "target_interval_days")
-SPARED_COLUMNS, NARROW_PX = (5, 7), 560
-"""Soak and gallons give way on a narrow page: the answer on top says them for the zone picked."""
+SPARED_COLUMNS, NARROW_PX = (3,), 560
+"""On a narrow page the run time gives way: cycles times minutes say it."""
 RATE_FIGURES = ("precipitation_rate_in_per_h", "multiplier")
 
 
@@ -88,6 +90,8 @@ class WaterPage(QWidget):
         self._roots_working = WorkingLink("working", "roots_working", self)
         self.table = RecordTable(TABLE_HEADS, ("water_table", "Water for all zones"), (0, 1), 10)
         self.table.spare(SPARED_COLUMNS, NARROW_PX)
+        self._unwatered = Caption("", self, wrap=True)
+        self._unwatered.setObjectName("unwatered_words")
 
     def _make_entries(self) -> None:
         self._entries_for = ""
@@ -120,6 +124,7 @@ class WaterPage(QWidget):
         if some:
             self._show_table(plan)
             self._show_zone()
+            tab_in_reading_order(self)
 
     def select(self, table: str, record_id: str) -> None:
         """Show the zone that something selected elsewhere belongs to."""
@@ -182,6 +187,7 @@ class WaterPage(QWidget):
             for zone in plan.zones
         ]
         self.table.show_rows(rows, keep=self.picker.zone_id())
+        self._unwatered.say(unwatered_sentence(plan.zones))
 
     def _zone(self) -> ZoneWater | None:
         wanted = self.picker.zone_id()
@@ -209,6 +215,7 @@ class WaterPage(QWidget):
         body.addWidget(self._notes)
         body.addWidget(Heading("All zones"))
         body.addWidget(self.table)
+        body.addWidget(self._unwatered)
         for fold in (self.waterings_fold, self.tests_fold, self.zone_fold, self.rules_fold):
             body.addWidget(fold)
         body.addWidget(Caption(f"{LOCAL_WATER} {BACKFLOW}", wrap=True))

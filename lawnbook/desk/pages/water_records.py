@@ -22,6 +22,8 @@ MOUTH_HELP = (
     "volumes empty."
 )
 
+WRONG_CANS = "These figures give no rate: every can needs 0 or more, one of them more than 0."
+
 
 def watering_setting(book: OpenNotebook, zone_id: ZoneId) -> EntrySetting:
     """The entry of waterings of the zone that `zone_id` names when asked."""
@@ -86,9 +88,11 @@ def catch_answer(values: Mapping[str, Any]) -> Answer:
             if volumes
             else depth_rate_in_per_h(depths, run)
         )
+        if len(cans) == 1:
+            return f"1 can: {rate:.2f} in/h; evenness needs two cans or more.", "caption"
         evenness = lower_quarter_uniformity(cans)
-    except ValueError as problem:
-        return str(problem), "refuse"
+    except ValueError:
+        return WRONG_CANS, "refuse"
     return f"{len(cans)} cans: {rate:.2f} in/h, lower quarter {evenness:.2f} of the mean.", "good"
 
 
@@ -114,10 +118,8 @@ def _test_row(test: CatchTest) -> Row:
             "can_mouth_sqin": test.can_mouth_sqin,
         }
     )
-    rate, evenness = "–", "–"
-    if role == "good":
-        rate = f"{_rate(test):.2f}"
-        evenness = f"{lower_quarter_uniformity(cans):.2f}"
+    rate = f"{_rate(test):.2f}"
+    evenness = f"{lower_quarter_uniformity(cans):.2f}" if role == "good" else "–"
     cells = (day(test.date), str(len(cans)), f"{plain(test.run_minutes)} min", rate, evenness)
     return Row(test.id, cells, f"{day(test.date)}: {words}")
 

@@ -1,10 +1,11 @@
 """What the water page says, as plain words made of plan figures. No Qt, no reckoning here."""
 
+from collections.abc import Sequence
 from datetime import date
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.plan.model import MonthWater, ZoneWater
-from lawnbook.yard.numbers import inches, minutes, plain, short_day
+from lawnbook.yard.numbers import day, inches, minutes, plain, short_day
 from lawnbook.yard.records import Zone
 
 MONTH_NAMES = (
@@ -31,8 +32,7 @@ TABLE_HEADS = (
     "Rate\nin/h",
     "Depth\nin",
     "Run\nmin",
-    "Cycles\nof min",
-    "Soak\nmin",
+    "Cycles of\nmin (soak)",
     "Every\ndays",
     "Water\ngal",
     "Next",
@@ -77,12 +77,15 @@ def next_words(next_watering: date | None, on: date) -> str:
         return ""
     if next_watering <= on:
         return "Next: today."
-    return f"Next: {WEEKDAYS[next_watering.weekday()]} {short_day(next_watering)}."
+    told = short_day(next_watering) if next_watering.year == on.year else day(next_watering)
+    return f"Next: {WEEKDAYS[next_watering.weekday()]} {told}."
 
 
 def rate_sentence(zone: ZoneWater) -> str:
     """Where the precipitation rate comes from, and how even the water falls."""
     if zone.precipitation_rate_in_per_h is None or zone.rate_source is None:
+        if zone.depth_in is not None and zone.reason:
+            return zone.reason
         return "No precipitation rate yet: set out cans, or enter a metered flow or a rate below."
     origin = {
         "catch test": "from the catch test",
@@ -99,25 +102,44 @@ def rate_sentence(zone: ZoneWater) -> str:
 
 
 def roots_now_sentence(zone: ZoneWater) -> str:
-    """What the roots bear now and how often that is."""
+    """What the roots bear at a time now, and how long that lasts where they set the pace."""
     assumed = " (assumed until the first plug)" if zone.roots_are_default else ""
     words = (
         f"Roots reach {inches(zone.rooted_soil_in, 1)} into the soil{assumed} "
-        f"and bear {inches(zone.bearable_depth_in)}"
+        f"and bear {inches(zone.bearable_depth_in)} at a time"
     )
-    return f"{words} {every(zone.interval_days)}." if zone.interval_days else f"{words}."
+    if zone.limited_by == "one day":
+        return f"{words}, less than one day's use."
+    if zone.limited_by == "roots" and zone.interval_days:
+        return f"{words}, enough for {_days(zone.interval_days)}."
+    return f"{words}."
 
 
 def target_sentence(zone: ZoneWater) -> str:
     """What the target depth asks of the roots, and how far there is to go."""
     often = f" {every(zone.target_interval_days)}" if zone.target_interval_days else ""
     words = f"The target of {plain(zone.target_depth_in)} in{often}"
-    missing = zone.roots_needed_in - zone.rooted_soil_in
+    # Of the figures as they are shown, so that the three of them add up.
+    missing = round(zone.roots_needed_in, 1) - round(zone.rooted_soil_in, 1)
     if missing <= 0:
         return f"{words} is within what these roots bear."
     return (
-        f"{words} needs roots {inches(zone.roots_needed_in, 1)} deep: {inches(missing, 1)} to go."
+        f"{words} needs roots {inches(zone.roots_needed_in, 1)} into the soil: "
+        f"{inches(missing, 1)} to go."
     )
+
+
+def unwatered_sentence(zones: Sequence[ZoneWater]) -> str:
+    """Why some zones get no water, each reason once; empty where all are watered."""
+    names: dict[str, list[str]] = {}
+    for zone in zones:
+        if zone.depth_in is None:
+            names.setdefault(zone.reason, []).append(zone.zone)
+    parts = []
+    for reason, without in names.items():
+        whom = "No zone" if len(without) == len(zones) else f"Not {', '.join(without)}"
+        parts.append(f"{whom}: {_lowered(reason)}" if reason else f"{whom}.")
+    return " ".join(parts)
 
 
 def month_sentence(month: MonthWater) -> str:
@@ -138,7 +160,6 @@ def table_row(zone: ZoneWater, on: date) -> tuple[str, ...]:
         _figure(zone.depth_in, 2),
         _figure(zone.run_minutes, 0),
         _cycles_cell(zone),
-        _figure(zone.soak_minutes or None, 0),
         "–" if zone.interval_days is None else str(zone.interval_days),
         _figure(zone.gallons, 0),
         _next_cell(zone.next_watering, on),
@@ -179,7 +200,12 @@ def _next_cell(next_watering: date | None, on: date) -> str:
 def _cycles_cell(zone: ZoneWater) -> str:
     if zone.cycles is None or zone.minutes_per_cycle is None:
         return "–"
-    return f"{zone.cycles} × {_figure(zone.minutes_per_cycle, 0)}"
+    soak = f" ({_figure(zone.soak_minutes, 0)})" if zone.soak_minutes else ""
+    return f"{zone.cycles} × {_figure(zone.minutes_per_cycle, 0)}{soak}"
+
+
+def _days(days: int) -> str:
+    return "one day" if days == 1 else f"{days} days"
 
 
 def _figure(value: float | None, places: int) -> str:
