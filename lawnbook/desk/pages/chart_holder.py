@@ -4,7 +4,7 @@ from collections.abc import Callable
 from importlib import import_module
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtCore import QEvent, Qt, QTimer, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -21,8 +21,11 @@ Draw = Callable[[Palette, "Figure | None"], "Figure"]
 class ChartHolder(QWidget):
     """Shows what `draw(palette, figure or None)` draws, and draws it again in a new theme.
 
-    The canvas takes the focus with Tab and speaks its `described` words.
+    The canvas takes the focus with Tab and speaks its `described` words; `begun` tells that it
+    has been made, so that it can be given its place in the order of Tab.
     """
+
+    begun = Signal()
 
     def __init__(self, object_name: str, spoken: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -73,4 +76,5 @@ class ChartHolder(QWidget):
         name_control(canvas, f"{self.objectName()}_canvas", self._spoken)
         canvas.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._column.addWidget(canvas)
+        self.begun.emit()
         return canvas

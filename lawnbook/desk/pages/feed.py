@@ -9,12 +9,11 @@ from lawnbook.agronomy.nitrogen import MAX_QUICK_LB, MAX_TOTAL_LB, n_year
 from lawnbook.charts.palette import Palette
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.chart_holder import ChartHolder
-from lawnbook.desk.pages.entry_panel import EntryPanel
 from lawnbook.desk.pages.feed_records import (
     FEED_GROUPS,
     RULE_FIELDS,
     BudgetPanel,
-    product_setting,
+    ProductPanel,
 )
 from lawnbook.desk.pages.feed_words import (
     LEDGER_HEADS,
@@ -25,6 +24,7 @@ from lawnbook.desk.pages.feed_words import (
 )
 from lawnbook.desk.pages.fold import Fold
 from lawnbook.desk.pages.live_form import LiveForm
+from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.spread_panel import SpreadPanel
 from lawnbook.desk.pages.zone_picker import ZonePicker, zone_of
@@ -95,7 +95,7 @@ class FeedPage(QWidget):
 
     def _make_shelf(self) -> None:
         self.shelf_fold = Fold("Products on the shelf", "shelf_part", self)
-        self.shelf = EntryPanel(self._book, product_setting(self._book), self)
+        self.shelf = ProductPanel(self._book, self)
         self.shelf_fold.body.addWidget(self.shelf)
         self.zone_fold = Fold("Budget of this zone", "budget_part", self)
         self.zone_settings = ZoneSettings(self._book, FEED_GROUPS, "feed_")
@@ -116,7 +116,6 @@ class FeedPage(QWidget):
         self._plan = plan
         notebook = self._book.notebook
         self.picker.show_zones(notebook)
-        self.spread.show_notebook()
         self._title.set_subtitle(f"on {day(plan.on)}")
         self._show_ledger()
         self.shelf.refresh()
@@ -126,6 +125,7 @@ class FeedPage(QWidget):
         self.rules_form.show_record("n_rules")
         self.rules_fold.say(limits_summary(notebook.n_rules))
         self._show_zone()
+        tab_in_reading_order(self)
 
     def select(self, table: str, record_id: str) -> None:
         """Show the zone, feeding or product that is selected elsewhere."""
@@ -156,11 +156,10 @@ class FeedPage(QWidget):
         zone = self._nitrogen()
         self._year.setVisible(zone is not None)
         self.zone_fold.setVisible(zone is not None)
+        standing = standing_sentence(zone, self._plan.on) if zone else ""
+        self.spread.show_plan(self._plan.on, standing, zone.zone_id if zone else "")
         if zone is None:
-            self.spread.show_day(self._plan.on, "")
             return
-        self.spread.show_day(self._plan.on, standing_sentence(zone, self._plan.on))
-        self.spread.propose_zone(zone.zone_id)
         self._working.set_workings(zone.workings)
         budgets = self._book.notebook.n_budgets.values()
         self.zone_settings.offer("budget", [(each.id, each.name) for each in budgets])
@@ -170,6 +169,7 @@ class FeedPage(QWidget):
             f"In use: {zone.budget_name}, {zone.budget_year:.2f} lb N per 1,000 sq ft a year "
             f"({zone.budget_source})."
         )
+        self.budgets.offer_start(zone)
         self._draw_year()
 
     def _checked(self, check: SpreadCheck | None) -> None:
@@ -225,7 +225,7 @@ class FeedPage(QWidget):
         if feeding_id in self._book.notebook.feedings:
             self.spread.edit(feeding_id)
             self._scroll.verticalScrollBar().setValue(0)
-            self.spread.product.setFocus(Qt.FocusReason.OtherFocusReason)
+            self.spread.entry.product.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _remove_feeding(self, feeding_id: str) -> None:
         feeding = self._book.notebook.feedings.get(feeding_id)
@@ -288,6 +288,7 @@ class FeedPage(QWidget):
     def _listen(self) -> None:
         self.picker.zone_picked.connect(self._picked)
         self.spread.checked.connect(self._checked)
+        self.chart.begun.connect(lambda: tab_in_reading_order(self))
         self.ledger.picked.connect(lambda _: self._show_ledger_buttons())
         self.ledger.opened.connect(self._edit_feeding)
         self.ledger.removal_asked.connect(self._remove_feeding)

@@ -4,7 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.nitrogen import slow_share
 from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
@@ -12,11 +13,18 @@ from lawnbook.desk.pages.feed_words import slow_sentence
 from lawnbook.desk.pages.months_field import MonthsField
 from lawnbook.desk.pages.record_table import Row
 from lawnbook.desk.pages.zone_settings import Group
-from lawnbook.desk.widgets import Caption
+from lawnbook.desk.widgets import (
+    Caption,
+    LinkButton,
+    TextField,
+    mark_role,
+    name_control,
+)
+from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.numbers import MONTHS, plain
+from lawnbook.yard.numbers import MONTHS, parse_number, plain
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import NBudget, Product
+from lawnbook.yard.records import NBudget, Product, Record
 
 FEED_GROUPS = (
     Group("", ("budget", "budget_level", "annual_n_lb_per_1000", "clippings", "mow_height_in")),
@@ -30,6 +38,7 @@ RULE_FIELDS = (
     "blackouts",
 )
 NO_MONTHS = (0.0,) * 12
+SHARE_PX = 70
 
 
 def product_setting(book: OpenNotebook) -> EntrySetting:
@@ -65,6 +74,97 @@ def product_setting(book: OpenNotebook) -> EntrySetting:
     )
 
 
+class ProductPanel(EntryPanel):
+    """The shelf's entry, where the slow part may be typed as a share of the nitrogen as well.
+
+    Labels state it either way. What is kept is the percent of the product; the share follows it,
+    or leads it from the moment it is typed until the percent is.
+    """
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        setting = replace(
+            product_setting(book),
+            answer=self._said_of,
+            complete=self._with_share,
+        )
+        super().__init__(book, setting, parent)
+        self._leads = False
+        self._led_from: float | None = None
+        self._put: float | None = None
+        self.share = TextField(self)
+        self.share.setFixedWidth(SHARE_PX)
+        self.share.setAlignment(Qt.AlignmentFlag.AlignRight)
+        name_control(self.share, "products_slow_share", "Slow share of the nitrogen %")
+        row = QHBoxLayout()
+        label = Caption("Or as the label's share of the nitrogen that is slow, %", self)
+        label.setBuddy(self.share)
+        row.addWidget(label, 1, Qt.AlignmentFlag.AlignRight)
+        row.addWidget(self.share)
+        self.body.insertLayout(1, row)
+        self.share.textEdited.connect(self._share_typed)
+        self.share.returnPressed.connect(self.form.entered)
+        self.form.changed.connect(self._form_typed)
+        self.opened.connect(lambda _: self._follow())
+
+    def _share(self) -> float | None:
+        """The typed share where it leads. OwnerError, and a mark, where it is none."""
+        mark_role(self.share, "")
+        if not self._leads:
+            return None
+        try:
+            return _share_of(self.share.text())
+        except OwnerError:
+            mark_role(self.share, "", "refuse")
+            raise
+
+    def _share_typed(self) -> None:
+        if not self._leads:
+            self._led_from = self.form.readable().get("slow_n_pct")
+        self._leads = bool(self.share.text().strip())
+        self._lead()
+
+    def _form_typed(self) -> None:
+        if self._leads and self.form.readable().get("slow_n_pct") == self._put:
+            self._lead()
+        else:
+            self._follow()
+
+    def _lead(self) -> None:
+        """Put the percent of the product that the share comes to, or what stood there before."""
+        n_pct = self.form.readable().get("n_pct")
+        try:
+            share = self._share()
+        except OwnerError:
+            share = None
+        if share is None or n_pct is None or not 0 <= n_pct <= 100:
+            self._put = self._led_from
+        else:
+            self._put = n_pct * share / 100
+        self.form.set_value("slow_n_pct", self._put)
+        self.examine()
+
+    def _follow(self) -> None:
+        """Show the share that the percent of the product comes to."""
+        self._leads = False
+        mark_role(self.share, "")
+        values = self.form.readable()
+        n_pct, slow = values.get("n_pct") or 0.0, values.get("slow_n_pct") or 0.0
+        sound = 0 <= slow <= n_pct <= 100 and n_pct > 0
+        self.share.setText(plain(100 * slow / n_pct, 1) if sound else "")
+
+    def _said_of(self, values: Mapping[str, Any]) -> Answer:
+        try:
+            self._share()
+        except OwnerError as problem:
+            return str(problem), "refuse"
+        return _slow_answer(values)
+
+    def _with_share(self, product: Record) -> Record:
+        """The product as it is; a share that is none stops it."""
+        self._share()
+        return product
+
+
 class BudgetPanel(QWidget):
     """The owner's own nitrogen tables: name, twelve months, and the year's cap."""
 
@@ -74,13 +174,37 @@ class BudgetPanel(QWidget):
         self.months = MonthsField("budget_", "Budget, lb per 1,000 sq ft", self)
         self.months.put_values(NO_MONTHS)
         self.panel = EntryPanel(book, self._setting(), self)
-        self.panel.body.insertWidget(1, Caption("lb N per 1,000 sq ft, month by month"))
+        self._start: ZoneNitrogen | None = None
+        self.start_button = LinkButton("", "budget_start", self)
+        self.start_button.hide()
+        head = QHBoxLayout()
+        head.addWidget(Caption("lb N per 1,000 sq ft, month by month"), 1)
+        head.addWidget(self.start_button)
+        self.panel.body.insertLayout(1, head)
         self.panel.body.insertWidget(2, self.months)
+        self.start_button.clicked.connect(self._fill_in)
         self.panel.opened.connect(self._opened)
         self.months.edited.connect(self.panel.examine)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.panel)
+
+    def offer_start(self, zone: ZoneNitrogen) -> None:
+        """Offer the table that a zone goes by as the start of one's own."""
+        self._start = zone
+        words = f"Start from “{zone.budget_name}”"
+        self.start_button.setText(words)
+        self.start_button.setAccessibleName(words)
+        self.start_button.show()
+
+    def _fill_in(self) -> None:
+        if self._start is None:
+            return
+        self.months.put_values(self._start.budget_by_month)
+        self.panel.form.set_value("year_lb", self._start.budget_year)
+        if not self.panel.form.readable().get("name"):
+            self.panel.form.set_value("name", f"{self._start.budget_name}, my own")
+        self.panel.examine()
 
     def _setting(self) -> EntrySetting:
         return EntrySetting(
@@ -123,6 +247,16 @@ def _slow_answer(values: Mapping[str, Any]) -> Answer:
         return "Copy the label's numbers: the slow share of the nitrogen follows.", "caption"
     wrong = slow_n_pct > n_pct > 0
     return slow_sentence(n_pct, slow_n_pct), "refuse" if wrong else "caption"
+
+
+def _share_of(text: str) -> float:
+    """A share in percent. OwnerError for words and for what no share can be."""
+    share = parse_number(text, "Slow share")
+    if not 0 <= share <= 100:
+        raise OwnerError(
+            f"Slow share: {text.strip()} % is no part of the nitrogen; enter 0 to 100."
+        )
+    return share
 
 
 def _product_row(product: Product) -> Row:

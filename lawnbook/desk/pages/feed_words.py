@@ -8,6 +8,7 @@ from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, slow_share
 from lawnbook.desk.entry import format_seasons
 from lawnbook.desk.pages.water_words import MONTH_NAMES
 from lawnbook.plan.model import SpreadCheck, ZoneNitrogen, ZoneSpread
+from lawnbook.plan.workings import told_most
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain
@@ -38,27 +39,19 @@ class LedgerRow:
 
 
 def zone_sentence(spread: ZoneSpread, on: date) -> str:
-    """One zone of the check: its rate, and where the month and the year stand afterwards."""
-    month = MONTH_NAMES[on.month - 1]
+    """One zone of the check: fits or how much over, and where month and year stand afterwards."""
+    over = spread.over_by_lb_per_1000
+    lead = "Fits" if spread.within else f"Over by {over:.2f}" if over > LEAST_TOLD_LB else "Over"
     return (
-        f"{spread.n_lb_per_1000:.2f} lb N per 1,000 sq ft, {spread.quick_lb_per_1000:.2f} of it "
-        f"quick; {month} then {spread.month_after:.2f} of {spread.month_budget:.2f}, "
-        f"the year {spread.year_after:.2f} of {spread.year_budget:.2f}"
+        f"{lead}: {spread.n_lb_per_1000:.2f} lb N per 1,000 sq ft ({spread.quick_lb_per_1000:.2f} "
+        f"quick). {MONTH_NAMES[on.month - 1]} then {spread.month_after:.2f} of "
+        f"{spread.month_budget:.2f}, year {spread.year_after:.2f} of {spread.year_budget:.2f}."
     )
 
 
 def most_words(spread: ZoneSpread) -> str:
     """The most product that may go down on the zone that day."""
-    return "none" if spread.max_lb <= 0 else f"{pounds_words(spread.max_lb)} lb"
-
-
-def pounds_words(pounds: float) -> str:
-    """Pounds as a spreader is filled: one decimal, two under a pound, and rounded down.
-
-    Rounded up, the most that fits would no longer fit.
-    """
-    places = 100 if pounds < 1 else 10
-    return f"{int(pounds * places + 1e-6) / places:g}"
+    return "none" if spread.max_lb <= 0 else f"{told_most(spread.max_lb)} lb"
 
 
 def standing_sentence(nitrogen: ZoneNitrogen, on: date) -> str:
@@ -70,7 +63,7 @@ def standing_sentence(nitrogen: ZoneNitrogen, on: date) -> str:
         stands = f"{month} has room for {left:.2f} lb N per 1,000 sq ft"
     else:
         fed = nitrogen.applied_by_month[on.month - 1] > 0
-        stands = f"{month} is full" if fed else f"{month} takes no nitrogen"
+        stands = f"{month} is full" if fed else f"{month} allows no nitrogen"
     return f"{nitrogen.zone}: {stands}. {next_feeding_words(nitrogen, on)}".strip()
 
 
@@ -79,8 +72,11 @@ def next_feeding_words(nitrogen: ZoneNitrogen, on: date) -> str:
     coming = nitrogen.next_feeding
     if coming is None:
         return nitrogen.reason
-    what = f"{pounds_words(coming.pounds)} lb of {coming.product or 'nitrogen'}"
-    return f"Up to {what} today." if coming.date <= on else f"Next: {day(coming.date)}, {what}."
+    what = f"up to {told_most(coming.pounds)} lb of {coming.product or 'nitrogen'}"
+    if coming.date <= on:
+        return f"{what[0].upper()}{what[1:]} today."
+    rate = f"{coming.n_lb_per_1000:.2f} lb N per 1,000 sq ft"
+    return f"Next room: {day(coming.date)}, {what} ({rate})."
 
 
 def chart_words(nitrogen: ZoneNitrogen, ghost: float, month: int | None) -> str:
@@ -107,8 +103,13 @@ def limits_summary(rules: NRules) -> str:
 
 
 def slow_sentence(n_pct: float, slow_n_pct: float) -> str:
-    """The slow part both ways: as the label's percent of the product, and as a share of the N."""
-    if n_pct <= 0:
+    """The slow part both ways: as the label's percent of the product, and as a share of the N.
+
+    Empty for percentages that cannot be: the fields themselves say what is wrong with them.
+    """
+    if n_pct > 100 or slow_n_pct < 0:
+        return ""
+    if n_pct <= 0 >= slow_n_pct:
         return "This product carries no nitrogen."
     if slow_n_pct > n_pct:
         return "Slowly available nitrogen cannot be more than all of it: both are % of the product."
@@ -165,18 +166,23 @@ def _range(values: Iterable[float]) -> str:
 def binding_lines(check: SpreadCheck, most: int = 5) -> tuple[str, ...]:
     """The rules that are broken, or that set the most that fits, with their sources.
 
-    A rule that binds in several zones is said once, with the zones' names where not all of them.
+    A rule that binds in several zones is said once, with the zones' names where not all of them;
+    a source that is all rules' own is said once, last.
     """
     zones_by_rule: dict[tuple[str, str], list[str]] = {}
     for spread in check.zones:
         for rule in spread.binding:
             zones_by_rule.setdefault((rule.sentence, rule.source), []).append(spread.zone)
+    sources = {source for _, source in zones_by_rule}
+    shared = f"Source: {min(sources)}." if len(sources) == 1 and len(zones_by_rule) > 1 else ""
     lines = []
     for (sentence, source), zones in zones_by_rule.items():
         lead = "" if len(zones) == len(check.zones) else f"{', '.join(zones)}: "
-        lines.append(f"{lead}{sentence} ({source})" if source else f"{lead}{sentence}")
+        tail = f" ({source})" if source and not shared else ""
+        lines.append(f"{lead}{sentence}{tail}")
     left_out = len(lines) - most
-    return (*lines[:most], f"and {left_out} more.") if left_out > 0 else tuple(lines)
+    rest = (f"and {left_out} more.",) if left_out > 0 else ()
+    return (*lines[:most], *rest, *([shared] if shared else ()))
 
 
 def idle_sentence(notebook: Notebook, standing: str) -> str:

@@ -1,6 +1,19 @@
 """What the right-hand pages share: a title that stays, and a body that scrolls below it."""
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import cast
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QGridLayout,
+    QLayout,
+    QLayoutItem,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
 
 from lawnbook.desk.widgets import PageScroll, PageTitle
 
@@ -13,3 +26,45 @@ def stack_page(page: QWidget, title: PageTitle, scroll: PageScroll) -> QVBoxLayo
     column.addWidget(title)
     column.addWidget(scroll, 1)
     return column
+
+
+def tab_in_reading_order(page: QWidget) -> None:
+    """Let Tab go through a page as it is read, whatever the order its parts were made in."""
+    for before, after in pairwise(_stops(page)):
+        QWidget.setTabOrder(before, after)
+
+
+def _stops(widget: QWidget) -> Iterator[QWidget]:
+    """The controls in and below a widget that Tab reaches, row by row."""
+    if widget.focusPolicy() & Qt.FocusPolicy.TabFocus:
+        yield widget
+    inside = widget.widget() if isinstance(widget, QScrollArea) else None
+    if inside is not None:
+        yield from _stops(inside)
+    layout = widget.layout()
+    if layout is not None and not isinstance(widget, QAbstractItemView):
+        yield from _stops_of(layout)
+
+
+def _stops_of(layout: QLayout) -> Iterator[QWidget]:
+    for item in _items(layout):
+        widget, inner = item.widget(), item.layout()
+        if widget is not None:
+            yield from _stops(widget)
+        elif inner is not None:
+            yield from _stops_of(inner)
+
+
+def _items(layout: QLayout) -> list[QLayoutItem]:
+    """The items of a layout, those of a grid by row and column."""
+    places = range(layout.count())
+    if isinstance(layout, QGridLayout):
+        at = {place: _row_and_column(layout, place) for place in places}
+        places_read = sorted(places, key=lambda place: at[place])
+    else:
+        places_read = list(places)
+    return [item for place in places_read if (item := layout.itemAt(place)) is not None]
+
+
+def _row_and_column(grid: QGridLayout, place: int) -> tuple[int, int]:
+    return cast(tuple[int, int, int, int], grid.getItemPosition(place))[:2]

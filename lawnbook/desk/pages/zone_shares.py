@@ -2,18 +2,26 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtCore import QObject, QPoint, Qt, Signal
+from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QSizePolicy, QWidget
 
 from lawnbook.desk.pages.feed_words import most_words, zone_sentence
-from lawnbook.desk.widgets import Caption, TextField, clear_layout, name_control
+from lawnbook.desk.widgets import Caption, TextField, clear_layout, mark_role, name_control
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import parse_number, plain
+from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Zone
 
 FIELD_PX = 92
+POUNDS_PLACES, SQFT_PLACES = 2, 0
+
+
+def shown(value: float, places: int) -> str:
+    """A number as a field shows it: to some places, below one to four."""
+    return plain(value, places if value >= 1 else 4)
 
 
 class ExactField(TextField):
@@ -30,16 +38,50 @@ class ExactField(TextField):
     def put_value(self, value: float | None) -> None:
         """Show a number, or nothing; tells nobody."""
         self._exact = value
-        self.setText("" if value is None else plain(value, self._places if value >= 1 else 4))
+        self.setText("" if value is None else shown(value, self._places))
 
     def value(self, what: str) -> float | None:
-        """The number, None where nothing is typed. OwnerError for words."""
+        """The number, None where nothing is typed.
+
+        OwnerError for words and for less than nothing; the field is then marked.
+        """
+        mark_role(self, "")
         if self._exact is not None or not self.text().strip():
             return self._exact
-        return parse_number(self.text(), what)
+        try:
+            return self._typed(what)
+        except OwnerError:
+            mark_role(self, "", "refuse")
+            raise
+
+    def _typed(self, what: str) -> float:
+        value = parse_number(self.text(), what)
+        if value < 0:
+            raise OwnerError(
+                f"{what}: {self.text().strip()} is less than nothing; enter 0 or more."
+            )
+        return value
+
+    @property
+    def exact(self) -> float | None:
+        """The number put in, None once a hand has edited it."""
+        return self._exact
+
+    def take_over(self, other: "ExactField") -> None:
+        """Show what another field shows, and keep it as exactly; tells nobody."""
+        self._exact = other.exact
+        self.setText(other.text())
 
     def _forget(self) -> None:
         self._exact = None
+
+
+class RowTick(QCheckBox):
+    """A tick box that takes a click anywhere in its cell, beside its words too."""
+
+    def hitButton(self, pos: QPoint) -> bool:
+        """The whole cell is the button."""
+        return self.rect().contains(pos)
 
 
 class ZoneShare(QObject):
@@ -53,12 +95,12 @@ class ZoneShare(QObject):
         self.zone_id = zone.id
         self.name = zone.name
         self.drawn_sqft = zone_area_sqft(zone)
-        self.tick = QCheckBox(f"{number} {zone.name}", parent)
+        self.tick = RowTick(f"{number} {zone.name}", parent)
         # A long name may be cut off by the row; the tooltip holds it whole.
         self.tick.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.tick.setToolTip(zone.name)
-        self.pounds = ExactField(2, parent)
-        self.area = ExactField(0, parent)
+        self.pounds = ExactField(POUNDS_PLACES, parent)
+        self.area = ExactField(SQFT_PLACES, parent)
         self.most = Caption("", parent)
         self.words = Caption("", parent, wrap=True)
         name_control(self.tick, f"zone_tick_{number}", f"Feed {zone.name}")
@@ -79,6 +121,17 @@ class ZoneShare(QObject):
         grid.addWidget(self.area, row, 2)
         grid.addWidget(self.most, row, 3, Qt.AlignmentFlag.AlignRight)
         grid.addWidget(self.words, row + 1, 0, 1, 4)
+
+    def take_over(self, before: "ZoneShare") -> None:
+        """Keep what was entered in the row that stood for the same zone."""
+        self.pounds.take_over(before.pounds)
+        if before.area.text() != shown(before.drawn_sqft, SQFT_PLACES):
+            self.area.take_over(before.area)
+
+    def holds(self, y: int) -> bool:
+        """Whether a height in the grid is within the row."""
+        last = self.words if self.words.isVisible() else self.pounds
+        return self.pounds.geometry().top() <= y <= last.geometry().bottom()
 
     def say(self, most: str, words: str, role: str = "caption") -> None:
         """Show the most that fits and what the check says of the zone."""
@@ -123,12 +176,11 @@ class ZoneShares(QWidget):
         ):
             return
         before = {zone_id: self._rows[zone_id] for zone_id in self.ticked()}
-        kept = {zone_id: row.pounds.text() for zone_id, row in before.items()}
         self._build(zones)
-        for zone_id, words in kept.items():
+        for zone_id, row in before.items():
             if zone_id in self._rows:
                 self._tick_quietly(zone_id, True)
-                self._rows[zone_id].pounds.setText(words)
+                self._rows[zone_id].take_over(row)
 
     def ticked(self) -> tuple[str, ...]:
         """The ids of the ticked zones, in the owner's order."""
@@ -166,6 +218,9 @@ class ZoneShares(QWidget):
             row = self._rows[zone_id]
             value = row.area.value(f"Area treated of {row.name}")
             held[zone_id] = row.drawn_sqft if value is None else value
+            if held[zone_id] <= 0:
+                mark_role(row.area, "", "refuse")
+                raise OwnerError(f"Area treated of {row.name}: enter square feet above zero.")
         return held
 
     def any_typed(self) -> bool:
@@ -180,9 +235,18 @@ class ZoneShares(QWidget):
             row.say(most_words(fits[zone_id]) if zone_id in fits else "", "")
             spread = said.get(zone_id)
             if spread is not None and check is not None and spread.pounds > 0:
-                lead = "Fits" if spread.within else "Over"
-                words = f"{lead}: {zone_sentence(spread, check.on)}."
+                words = zone_sentence(spread, check.on)
                 row.say(row.most.text(), words, "caption" if spread.within else "refuse")
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """A press on a row that is not ticked ticks it; its fields are not open before."""
+        y = round(event.position().y())
+        row = next((each for each in self._rows.values() if each.holds(y)), None)
+        if row is not None and not row.tick.isChecked():
+            row.tick.setChecked(True)
+            row.pounds.setFocus(Qt.FocusReason.MouseFocusReason)
+        else:
+            super().mousePressEvent(event)
 
     def _tick_quietly(self, zone_id: str, on: bool) -> None:
         blocked = self.blockSignals(True)
