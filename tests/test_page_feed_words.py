@@ -1,0 +1,129 @@
+"""What the feed page says: where a zone stands, what binds, the ledger's rows."""
+
+from dataclasses import replace
+from datetime import date
+from types import MappingProxyType
+
+import pytest
+
+from lawnbook.desk.pages.feed_words import (
+    binding_lines,
+    chart_words,
+    idle_sentence,
+    ledger_row,
+    limits_summary,
+    most_words,
+    slow_sentence,
+    standing_sentence,
+    zone_sentence,
+)
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import BindingRule
+from lawnbook.plan.spread import check_spread
+from lawnbook.yard.notebook import apply, new_notebook, put
+from lawnbook.yard.records import Feeding, NRules, Season
+from tests.page_book import FEED_DAY, fed, page_notebook
+
+
+@pytest.mark.parametrize(
+    ("n_pct", "slow", "said"),
+    [
+        # A 24-0-8 with 15 % slow: 62.5 % of its nitrogen is slow (UC IPM's ratio of the label).
+        (24.0, 15.0, "9 % quick and 15 % slow, both of the product: 62 % of its nitrogen is slow."),
+        (21.0, 0.0, "21 % quick and 0 % slow, both of the product: 0 % of its nitrogen is slow."),
+        (0.0, 0.0, "This product carries no nitrogen."),
+    ],
+)
+def test_the_slow_part_is_told_both_ways(n_pct: float, slow: float, said: str) -> None:
+    assert slow_sentence(n_pct, slow) == said
+
+
+def test_more_slow_than_all_is_a_mistake() -> None:
+    assert "cannot be more than all of it" in slow_sentence(10, 12)
+
+
+def test_where_a_zone_stands() -> None:
+    september = make_plan(page_notebook(), FEED_DAY).nitrogen[0]
+    assert standing_sentence(september, FEED_DAY) == (
+        "Front: September has room for 0.90 lb N per 1,000 sq ft. Up to 3.7 lb of Blend today."
+    )
+    june = date(2026, 6, 15)
+    summer = make_plan(page_notebook(), june).nitrogen[0]
+    assert standing_sentence(summer, june) == (
+        "Front: June allows no nitrogen. Next room: 1 Sep 2026, up to 3.7 lb of Blend "
+        "(0.90 lb N per 1,000 sq ft)."
+    )
+    full = apply(page_notebook(), put(page_notebook(), "feedings", fed(5)))
+    # 5 lb of 24 % N on 1,000 sq ft is 1.2 lb N: 0.3 more than the month takes.
+    over = make_plan(full, FEED_DAY).nitrogen[0]
+    assert "September is over by 0.30 lb N" in standing_sentence(over, FEED_DAY)
+    assert "1.20 of 3.50 lb N" in chart_words(over, 0.0, None)
+    assert chart_words(over, 0.6, 9).endswith("Proposed for September: 0.60.")
+
+
+def test_the_ledger_tells_the_rate_on_the_area_treated() -> None:
+    notebook = page_notebook()
+    both = Feeding(
+        id="f1",
+        date=FEED_DAY,
+        product="blend",
+        pounds=MappingProxyType({"front": 2.5, "side": 1.25}),
+        treated_area_sqft=MappingProxyType({"side": 250.0}),
+    )
+    row = ledger_row(notebook, both)
+    # 2.5 lb × 24 % on 1,000 sq ft is 0.60; 1.25 lb on 250 of the strip's 500 sq ft is 1.20.
+    assert row.cells == ("10 Sep 2026", "Blend", "all 2 zones", "3.75", "0.60 to 1.20")
+    assert ledger_row(notebook, fed()).cells[2:] == ("Front", "2.5", "0.60")
+
+
+def test_a_rule_that_binds_everywhere_is_said_once() -> None:
+    check = check_spread(page_notebook(), "blend", {"front": 9.0, "side": 9.0}, FEED_DAY)
+    lines = binding_lines(check, most=9)
+    assert len(set(lines)) == len(lines)
+    rule = BindingRule(
+        rule="month", limit=0.7, value=1.0, source="a table", sentence="Too much.", broken=True
+    )
+    same = tuple(replace(each, binding=(rule,)) for each in check.zones)
+    assert binding_lines(replace(check, zones=same)) == ("Too much. (a table)",)
+    one = (replace(same[0], binding=(rule,)), replace(same[1], binding=()))
+    assert binding_lines(replace(check, zones=one)) == ("Front: Too much. (a table)",)
+    many = tuple(replace(rule, sentence=f"Rule {k}.") for k in range(7))
+    long = binding_lines(replace(check, zones=(replace(same[0], binding=many),)))
+    assert long[-2:] == ("and 2 more.", "Source: a table.")
+
+
+def test_no_room_is_told_as_none() -> None:
+    check = check_spread(page_notebook(), "blend", {"front": 1.0}, date(2026, 7, 1))
+    assert most_words(check.zones[0]) == "none"
+
+
+def test_the_limits_in_short() -> None:
+    rules = NRules(
+        id="n_rules", max_total_lb=0.9, year_lb=3.2, blackouts=(Season(start="11-15", end="03-01"),)
+    )
+    assert limits_summary(rules) == "0.9 lb at once, 3.2 a year, 15 Nov to 1 Mar none"
+    assert limits_summary(NRules(id="n_rules")) == "the usual ones"
+
+
+def test_what_is_said_with_nothing_to_check() -> None:
+    assert "Draw a zone" in idle_sentence(new_notebook("Bare"), "")
+    assert idle_sentence(page_notebook(), "Room.") == "Room."
+
+
+def test_percentages_that_cannot_be_are_left_to_their_fields() -> None:
+    assert slow_sentence(1e6, 0.0) == slow_sentence(120, 20) == slow_sentence(20, -1) == ""
+
+
+def test_a_zone_over_its_budget_says_by_how_much() -> None:
+    said = {
+        pounds: zone_sentence(
+            check_spread(page_notebook(), "blend", {"front": pounds}, FEED_DAY).zones[0], FEED_DAY
+        )
+        for pounds in (2.5, 4.0)
+    }
+    # 2.5 lb of 24 % N on 1,000 sq ft is 0.60 lb, 40 % of it quick; 4 lb is 0.96 of 0.90.
+    assert said[2.5] == (
+        "Fits: 0.60 lb N per 1,000 sq ft (0.24 quick). "
+        "September then 0.60 of 0.90, year 0.60 of 3.50."
+    )
+    assert said[4.0].startswith("Over by 0.06: 0.96 lb N per 1,000 sq ft (0.38 quick). ")

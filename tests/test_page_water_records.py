@@ -1,0 +1,183 @@
+"""What is entered on the water page is kept, one change at a time."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QCheckBox, QLabel, QWidget
+
+from lawnbook.desk.pages.water import WaterPage
+from lawnbook.session.open_notebook import OpenNotebook
+from tests.page_book import WATER_DAY, click, kept_open, kept_shown, part, type_into
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Iterator[OpenNotebook]:
+    yield from kept_open(tmp_path, WATER_DAY)
+
+
+@pytest.fixture
+def page(qapp: QApplication, book: OpenNotebook) -> Iterator[WaterPage]:
+    made = WaterPage(book)
+    yield from kept_shown(qapp, made, made.show_plan, book)
+
+
+def test_a_field_is_kept_when_it_is_left_as_one_undoable_change(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    page.zone_fold.unfold()
+    type_into(page, "zone_slope_pct", "4.5")
+    assert book.notebook.zones["front"].slope_pct == 4.5
+    assert book.undo_label == "slope of Front"
+    book.undo()
+    assert book.notebook.zones["front"].slope_pct == 0
+    assert part(page, QWidget, "zone_slope_pct").property("text") == "0"
+
+
+def test_fields_of_several_groups_do_not_undo_each_other(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    page.zone_fold.unfold()
+    type_into(page, "zone_slope_pct", "4")
+    type_into(page, "zone_target_depth_in", "3/4")
+    type_into(page, "zone_microclimate", "0.8")
+    zone = book.notebook.zones["front"]
+    assert (zone.slope_pct, zone.target_depth_in, zone.microclimate) == (4, 0.75, 0.8)
+
+
+@pytest.mark.parametrize("text", ["-3", "abc", "101"])
+def test_a_refused_field_is_not_kept_and_says_so(
+    page: WaterPage, book: OpenNotebook, text: str
+) -> None:
+    page.zone_fold.unfold()
+    type_into(page, "zone_slope_pct", text)
+    assert book.notebook.zones["front"].slope_pct == 0
+    assert part(page, QLabel, "zone_slope_pct_problem").text()
+
+
+def test_a_doubtful_field_is_kept_once_confirmed(page: WaterPage, book: OpenNotebook) -> None:
+    page.zone_fold.unfold()
+    type_into(page, "zone_slope_pct", "50")
+    assert book.notebook.zones["front"].slope_pct == 0
+    keep = part(page, QCheckBox, "zone_slope_pct_keep")
+    assert keep.isVisible()
+    keep.setFocus()
+    QTest.keyClick(keep, Qt.Key.Key_Space)
+    assert book.notebook.zones["front"].slope_pct == 50
+
+
+def test_the_zone_form_follows_the_picker(page: WaterPage, book: OpenNotebook) -> None:
+    page.zone_fold.unfold()
+    page.select("zones", "side")
+    type_into(page, "zone_name", "Side strip")
+    assert book.notebook.zones["side"].name == "Side strip"
+    assert page.picker.currentText() == "2 Side strip"
+
+
+def test_a_catch_test_is_entered_by_keys_and_sets_the_rate(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    page.select("zones", "side")
+    page.tests_fold.unfold()
+    for name, text in (("run_minutes", "15"), ("can_mouth_sqin", "9"), ("volumes_ml", "40 50 60")):
+        type_into(page, f"catch_tests_{name}", text)
+    assert "3 cans: 1.36 in/h" in part(page, QLabel, "catch_tests_answer").text()
+    click(page, "catch_tests_keep")
+    kept = [each for each in book.notebook.catch_tests.values() if each.zone == "side"]
+    assert [each.volumes_ml for each in kept] == [(40.0, 50.0, 60.0)]
+    assert "from the catch test" in part(page, QLabel, "water_rate").text()
+    table = page.tests.table
+    assert table.rowCount() == 1
+    table.setFocus()
+    table.pick(kept[0].id)
+    QTest.keyClick(table, Qt.Key.Key_Delete)
+    assert not [each for each in book.notebook.catch_tests.values() if each.zone == "side"]
+    book.undo()
+    assert kept[0].id in book.notebook.catch_tests
+
+
+def test_a_watering_takes_minutes_or_depth_and_not_both(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    type_into(page, "waterings_date", "today")
+    type_into(page, "waterings_minutes", "30")
+    type_into(page, "waterings_depth_in", "0.5")
+    click(page, "waterings_keep")
+    assert not book.notebook.waterings
+    field = type_into(page, "waterings_depth_in", "")
+    field.setFocus()
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    kept = list(book.notebook.waterings.values())
+    assert [(each.zone, each.date, each.minutes, each.depth_in) for each in kept] == [
+        ("front", WATER_DAY, 30.0, None)
+    ]
+    assert book.undo_label == "watering of 15 Jun 2026"
+    assert part(page, QWidget, "waterings_minutes").property("text") == ""
+
+
+def test_a_kept_watering_is_changed_in_the_form_and_keeps_its_id(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    type_into(page, "waterings_minutes", "30")
+    click(page, "waterings_keep")
+    (before,) = book.notebook.waterings.values()
+    page.waterings.table.setFocus()
+    page.waterings.table.pick(before.id)
+    QTest.keyClick(page.waterings.table, Qt.Key.Key_Return)
+    assert part(page, QWidget, "waterings_minutes").property("text") == "30"
+    type_into(page, "waterings_minutes", "35")
+    click(page, "waterings_keep")
+    assert book.notebook.waterings == {before.id: replace(before, minutes=35)}
+
+
+def test_the_list_shows_only_the_zone_s_own(page: WaterPage, book: OpenNotebook) -> None:
+    type_into(page, "waterings_minutes", "30")
+    click(page, "waterings_keep")
+    assert page.waterings.table.rowCount() == 1
+    page.select("zones", "side")
+    assert page.waterings.table.rowCount() == 0
+    assert book.notebook.waterings
+
+
+def test_the_local_rule_is_kept(page: WaterPage, book: OpenNotebook) -> None:
+    page.rules_fold.unfold()
+    click(page, "days_Mon")
+    click(page, "days_Thu")
+    type_into(page, "rule_hours", "18:00-08:00")
+    assert book.notebook.water_rules.days == ("Mon", "Thu")
+    assert book.notebook.water_rules.hours == ("18:00-08:00",)
+
+
+def test_a_refused_field_keeps_its_words_while_others_are_kept(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    page.zone_fold.unfold()
+    type_into(page, "zone_slope_pct", "steep")
+    type_into(page, "zone_microclimate", "0.8")
+    type_into(page, "zone_target_depth_in", "3/4")
+    zone = book.notebook.zones["front"]
+    assert (zone.microclimate, zone.target_depth_in) == (0.8, 0.75)
+    assert part(page, QWidget, "zone_slope_pct").property("text") == "steep"
+    assert part(page, QLabel, "zone_slope_pct_problem").text()
+    book.undo()
+    assert part(page, QWidget, "zone_slope_pct").property("text") == "steep"
+    type_into(page, "zone_slope_pct", "4")
+    assert book.notebook.zones["front"].slope_pct == 4
+
+
+def test_two_doubtful_fields_are_confirmed_one_after_the_other(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    page.zone_fold.unfold()
+    type_into(page, "zone_slope_pct", "50")
+    type_into(page, "zone_target_depth_in", "3")
+    for name in ("zone_slope_pct", "zone_target_depth_in"):
+        keep = part(page, QCheckBox, f"{name}_keep")
+        assert keep.isVisible()
+        keep.setFocus()
+        QTest.keyClick(keep, Qt.Key.Key_Space)
+    zone = book.notebook.zones["front"]
+    assert (zone.slope_pct, zone.target_depth_in) == (50, 3)

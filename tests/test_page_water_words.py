@@ -1,0 +1,170 @@
+"""What the water page says: the answer, the rate, the roots, the months, the cans."""
+
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+import pytest
+
+from lawnbook.desk.pages.water_records import catch_answer
+from lawnbook.desk.pages.water_words import (
+    answer_sentence,
+    month_sentence,
+    rate_sentence,
+    roots_now_sentence,
+    table_row,
+    target_sentence,
+    unwatered_sentence,
+)
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import ZoneWater
+from tests.page_book import WATER_DAY, page_notebook
+
+UNKNOWN_RUN = "how long to run is unknown until the precipitation rate is"
+
+
+def zone_water(name: str = "Front") -> ZoneWater:
+    plan = make_plan(page_notebook(), WATER_DAY)
+    return next(zone for zone in plan.zones if zone.zone == name)
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        (
+            {"depth_in": 0.41, "interval_days": 2, "run_minutes": 27.0, "cycles": 3,
+             "minutes_per_cycle": 9.0, "soak_minutes": 21.0, "gallons": 1260.0},
+            "Water 0.41 in every 2 days: 3 cycles of 9 min with 21 min soak, 1,260 gallons.",
+        ),
+        (
+            {"depth_in": 0.2, "interval_days": 1, "run_minutes": 12.4, "cycles": 1,
+             "minutes_per_cycle": 12.4, "soak_minutes": 0.0, "gallons": 90.0},
+            "Water 0.20 in every day: 12 min in one run, 90 gallons.",
+        ),
+        (
+            {"depth_in": 0.2, "interval_days": 3, "run_minutes": None, "gallons": None},
+            f"Water 0.20 in every 3 days: {UNKNOWN_RUN}.",
+        ),
+    ],
+)  # fmt: skip
+def test_the_answer_in_words(changes: dict[str, Any], said: str) -> None:
+    zone = replace(zone_water(), next_watering=None, **changes)
+    assert answer_sentence(zone, WATER_DAY) == said
+
+
+@pytest.mark.parametrize(
+    ("following", "said"),
+    [
+        (date(2026, 6, 17), "Next: Wed 17 Jun."),
+        (date(2027, 4, 16), "Next: Fri 16 Apr 2027."),
+        (WATER_DAY, "Next: today."),
+        (date(2026, 6, 14), "Next: today."),
+    ],
+)
+def test_when_next_is_said_on_a_line_of_its_own(following: date, said: str) -> None:
+    zone = replace(zone_water(), next_watering=following)
+    assert answer_sentence(zone, WATER_DAY).splitlines()[-1] == said
+
+
+def test_no_watering_is_told_with_its_reason() -> None:
+    zone = replace(zone_water(), depth_in=None, reason="Outside the irrigation season.")
+    assert (
+        answer_sentence(zone, WATER_DAY) == "No watering is planned: outside the irrigation season."
+    )
+
+
+def test_where_the_rate_comes_from_is_said() -> None:
+    # 3.66 × 45 mL ÷ (20 min × 9 sq in) = 0.915 in/h; lowest quarter 40 of 45 (the catch-can
+    # method of the Irrigation Association, as in New Mexico State University Guide H-510).
+    assert (
+        rate_sentence(zone_water())
+        == "0.92 in/h from the catch test; lower quarter 0.89 of the mean."
+    )
+    # 96.25 × 5 gpm ÷ 500 sq ft.
+    assert rate_sentence(zone_water("Side")) == (
+        "0.96 in/h from the flows of its heads; evenness never measured, 0.65 assumed."
+    )
+    bare = replace(zone_water(), precipitation_rate_in_per_h=None, rate_source=None)
+    assert "set out cans" in rate_sentence(bare)
+
+
+def test_roots_now_and_the_target() -> None:
+    zone = zone_water()
+    # 6 in of loam bear 0.40 × 0.17 × 6 = 0.41 in; an inch needs 14.7 in.
+    assert "Roots reach 6.0 in into the soil (assumed until the first plug)" in roots_now_sentence(
+        zone
+    )
+    assert roots_now_sentence(zone).endswith("bear 0.41 in at a time, enough for one day.")
+    assert "needs roots 14.7 in into the soil: 8.7 in to go." in target_sentence(zone)
+    thirsty = replace(zone, limited_by="one day")
+    assert roots_now_sentence(thirsty).endswith("at a time, less than one day's use.")
+    sparing = replace(zone, limited_by="target")
+    assert roots_now_sentence(sparing).endswith("and bear 0.41 in at a time.")
+    # 14.706 less 1.75 is 12.956, but the reader sees 14.7 less 1.8.
+    shallow = replace(zone, rooted_soil_in=1.75, roots_needed_in=14.706)
+    assert "12.9 in to go" in target_sentence(shallow)
+    deep = replace(zone, rooted_soil_in=20.0)
+    assert target_sentence(deep).endswith("is within what these roots bear.")
+
+
+def test_a_row_says_today_and_dashes_what_is_unknown() -> None:
+    zone = zone_water()
+    assert table_row(replace(zone, next_watering=WATER_DAY), WATER_DAY)[-1] == "today"
+    bare = replace(
+        zone, precipitation_rate_in_per_h=None, rate_source=None, run_minutes=None, cycles=None
+    )
+    assert table_row(bare, WATER_DAY)[1] == "–"
+    assert table_row(bare, WATER_DAY)[3:5] == ("–", "–")
+    soaked = replace(zone, cycles=2, minutes_per_cycle=15.6, soak_minutes=59.2)
+    assert table_row(soaked, WATER_DAY)[4] == "2 × 16 (59)"
+
+
+def test_a_month_without_watering_says_why() -> None:
+    january = zone_water().months[0]
+    assert month_sentence(january) == january.reason
+    assert january.reason
+
+
+@pytest.mark.parametrize(
+    ("values", "said", "role"),
+    [
+        ({}, "Type what the cans caught", "caption"),
+        ({"volumes_ml": (50.0, 40.0)}, "Still needed", "caption"),
+        ({"volumes_ml": (50.0, 40.0), "run_minutes": 20.0}, "Still needed", "caption"),
+        (
+            {"volumes_ml": (50.0, 40.0, 45.0, 45.0), "run_minutes": 20.0, "can_mouth_sqin": 9.0},
+            "4 cans: 0.92 in/h, lower quarter 0.89 of the mean.",
+            "good",
+        ),
+        (
+            {"depths_in": (0.25, 0.25, 0.25, 0.25), "run_minutes": 15.0},
+            "4 cans: 1.00 in/h, lower quarter 1.00 of the mean.",
+            "good",
+        ),
+        ({"depths_in": (0.25,), "run_minutes": 15.0}, "1 can: 1.00 in/h; evenness", "caption"),
+        ({"depths_in": (0.25, -1.0), "run_minutes": 15.0}, "every can needs 0 or more", "refuse"),
+        ({"depths_in": (0.0, 0.0), "run_minutes": 15.0}, "one of them more than 0", "refuse"),
+    ],
+)
+def test_the_cans_answer_as_they_are_typed(values: dict[str, object], said: str, role: str) -> None:
+    words, told_as = catch_answer(values)
+    assert said in words
+    assert told_as == role
+
+
+def test_each_reason_for_no_water_is_said_once() -> None:
+    front = zone_water()
+    dry = replace(front, zone="Side", depth_in=None, reason="Not irrigated.")
+    verge = replace(dry, zone="Verge")
+    resting = replace(dry, zone="Back", reason="Dormant in January.")
+    assert unwatered_sentence((front,)) == ""
+    assert unwatered_sentence((dry, verge)) == "No zone: not irrigated."
+    assert unwatered_sentence((front, dry, resting, verge)) == (
+        "Not Side, Verge: not irrigated. Not Back: dormant in January."
+    )
+
+
+def test_a_rate_that_is_missing_for_a_reason_says_it() -> None:
+    why = "Precipitation rate is not known: 1 of 3 heads has no flow."
+    bare = replace(zone_water(), precipitation_rate_in_per_h=None, rate_source=None, reason=why)
+    assert rate_sentence(bare) == why
