@@ -12,6 +12,7 @@ from pathlib import Path
 
 from lawnbook.store.sqlite_store import Store, create
 from lawnbook.yard.check import check
+from lawnbook.yard.edits import with_areas_kept
 from lawnbook.yard.fields import fields_of
 from lawnbook.yard.notebook import Change, Notebook, apply, inverse
 from lawnbook.yard.problems import OwnerError, refused
@@ -91,6 +92,7 @@ class OpenNotebook:
         change = self._effective(change)
         if not change:
             return
+        change = with_areas_kept(self._notebook, change)
         after = apply(self._notebook, change)
         self._refuse_problems(change, after)
         self._perform(change, after)

@@ -5,10 +5,10 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from lawnbook.yard.fields import Point
-from lawnbook.yard.geometry import zone_at
+from lawnbook.yard.geometry import zone_area_sqft, zone_at
 from lawnbook.yard.notebook import Change, Key, Notebook
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import SINGLES, Feeding, Record
+from lawnbook.yard.records import SINGLES, Feeding, Record, Zone
 
 _GOES_WITH_ZONE = ("heads", "catch_tests", "waterings", "soil_tests")
 
@@ -33,6 +33,28 @@ def remove(notebook: Notebook, table: str, record_id: str) -> Change:
     return change
 
 
+def with_areas_kept(notebook: Notebook, change: Change) -> Change:
+    """The change together with what keeps the past as it was fed.
+
+    Where a zone is redrawn, feedings that took its area from its outline are given the area it
+    had, in sq ft: the nitrogen that went down per 1,000 sq ft does not change with a new outline.
+    """
+    kept = dict(change)
+    for before, after in change.values():
+        if not isinstance(before, Zone) or not isinstance(after, Zone):
+            continue
+        area_sqft = zone_area_sqft(before)
+        if area_sqft == zone_area_sqft(after):
+            continue
+        for feeding in notebook.feedings.values():
+            key = ("feedings", feeding.id)
+            fed = kept[key][1] if key in kept else feeding
+            if isinstance(fed, Feeding) and _takes_outline(fed, before.id):
+                areas = MappingProxyType({**fed.treated_area_sqft, before.id: area_sqft})
+                kept[key] = (feeding, replace(fed, treated_area_sqft=areas))
+    return kept
+
+
 def next_name(notebook: Notebook, table: str, stem: str) -> str:
     """A free name such as "Zone 3", counting on from how many records the table has."""
     rows = _rows(notebook, table)
@@ -49,6 +71,10 @@ def default_spot_zone(notebook: Notebook, at_ft: Point | None) -> str | None:
     if found is not None:
         return found.id
     return next(iter(notebook.zones)) if at_ft is None and len(notebook.zones) == 1 else None
+
+
+def _takes_outline(feeding: Feeding, zone_id: str) -> bool:
+    return zone_id in feeding.pounds and zone_id not in feeding.treated_area_sqft
 
 
 def _rows(notebook: Notebook, table: str) -> tuple[Record, ...]:
