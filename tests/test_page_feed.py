@@ -13,6 +13,7 @@ from lawnbook.desk.pages.feed import FeedPage
 from lawnbook.desk.theme import apply_theme
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.edits import remove
 from lawnbook.yard.notebook import new_notebook, put
 from lawnbook.yard.records import Product
 from tests.page_book import (
@@ -160,8 +161,27 @@ def test_a_bare_yard_says_what_comes_first(qapp: QApplication, tmp_path: Path) -
     settle(200)
     assert "Draw a zone" in text_of(bare, "feed_standing")
     assert not part(bare, QWidget, "spread_record").isEnabled()
+    assert not bare.picker.isVisible()
     put_away(bare)
     book.close()
+
+
+def test_an_empty_shelf_leads_to_the_entry_of_a_product(page: FeedPage, book: OpenNotebook) -> None:
+    assert not part(page, QWidget, "shelf_begin").isVisible()
+    book.edit(remove(book.notebook, "products", "blend"), "take out Blend")
+    assert text_of(page, "feed_standing").startswith("Put a product on the shelf")
+    page.resize(620, 500)
+    settle()
+    click(page, "shelf_begin")
+    settle(50)
+    name = part(page, QLineEdit, "products_name")
+    assert name.hasFocus()
+    assert not name.visibleRegion().isEmpty()
+    QTest.keyClicks(name, "Blend")
+    type_into(page, "products_n_pct", "24")
+    click(page, "products_keep")
+    assert not part(page, QWidget, "shelf_begin").isVisible()
+    assert text_of(page, "feed_standing").startswith("Front: September has room")
 
 
 def test_a_product_without_nitrogen_has_no_rate(page: FeedPage, book: OpenNotebook) -> None:

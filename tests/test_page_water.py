@@ -94,7 +94,9 @@ def test_why_zones_are_not_watered_is_said_below_the_table(
     side = replace(book.notebook.zones["side"], irrigated=False)
     book.edit(put(book.notebook, "zones", side), "side")
     plan = make_plan(book.notebook, WATER_DAY)
-    assert words.text() == f"Not Side: {plan.zones[1].reason[0].lower()}{plan.zones[1].reason[1:]}"
+    assert words.text() == (
+        f"Side not watered: {plan.zones[1].reason[0].lower()}{plan.zones[1].reason[1:]}"
+    )
     assert words.isVisible()
 
 

@@ -157,10 +157,11 @@ def test_each_reason_for_no_water_is_said_once() -> None:
     dry = replace(front, zone="Side", depth_in=None, reason="Not irrigated.")
     verge = replace(dry, zone="Verge")
     resting = replace(dry, zone="Back", reason="Dormant in January.")
-    assert unwatered_sentence((front,)) == ""
-    assert unwatered_sentence((dry, verge)) == "No zone: not irrigated."
+    assert unwatered_sentence((front, front)) == ""
+    assert unwatered_sentence((dry,)) == "", "the answer says it"
+    assert unwatered_sentence((dry, verge)) == "None is watered: not irrigated."
     assert unwatered_sentence((front, dry, resting, verge)) == (
-        "Not Side, Verge: not irrigated. Not Back: dormant in January."
+        "Side, Verge not watered: not irrigated. Back not watered: dormant in January."
     )
 
 

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.nitrogen import MAX_QUICK_LB, MAX_TOTAL_LB, n_year
@@ -97,6 +97,7 @@ class FeedPage(QWidget):
         self.shelf_fold = Fold("Products on the shelf", "shelf_part", self)
         self.shelf = ProductPanel(self._book, self)
         self.shelf_fold.body.addWidget(self.shelf)
+        self.begin_button = LinkButton("Put a product on the shelf", "shelf_begin", self)
         self.zone_fold = Fold("Budget of this zone", "budget_part", self)
         self.zone_settings = ZoneSettings(self._book, FEED_GROUPS, "feed_")
         self._budget_words = Caption("", self, wrap=True)
@@ -119,6 +120,7 @@ class FeedPage(QWidget):
         self._title.set_subtitle(f"on {day(plan.on)}")
         self._show_ledger()
         self.shelf.refresh()
+        self.begin_button.setVisible(bool(notebook.zones) and not notebook.products)
         self.shelf_fold.say(f"{len(notebook.products)}" if notebook.products else "empty")
         self.budgets.panel.refresh()
         self.tables_fold.say(f"{len(notebook.n_budgets)}" if notebook.n_budgets else "none")
@@ -139,6 +141,12 @@ class FeedPage(QWidget):
             self.picker.show_zones(self._book.notebook)
             self.picker.choose(zone_id)
             self._show_zone()
+
+    def _begin_shelf(self) -> None:
+        """Lead to the entry of the first product."""
+        self.shelf_fold.unfold()
+        self.shelf.form.focus()
+        QTimer.singleShot(0, self, lambda: self._scroll.ensureWidgetVisible(self.shelf))
 
     def _picked(self, zone_id: str) -> None:
         self._show_zone()
@@ -244,6 +252,7 @@ class FeedPage(QWidget):
         self._scroll = PageScroll(self)
         body = self._scroll.body
         body.addWidget(self.spread)
+        body.addWidget(self.begin_button, 0, Qt.AlignmentFlag.AlignRight)
         body.addWidget(self._cautions)
         self._year = self._year_part()
         body.addWidget(self._year)
@@ -289,6 +298,7 @@ class FeedPage(QWidget):
         self.picker.zone_picked.connect(self._picked)
         self.spread.checked.connect(self._checked)
         self.chart.begun.connect(lambda: tab_in_reading_order(self))
+        self.begin_button.clicked.connect(self._begin_shelf)
         self.ledger.picked.connect(lambda _: self._show_ledger_buttons())
         self.ledger.opened.connect(self._edit_feeding)
         self.ledger.removal_asked.connect(self._remove_feeding)

@@ -130,14 +130,20 @@ def target_sentence(zone: ZoneWater) -> str:
 
 
 def unwatered_sentence(zones: Sequence[ZoneWater]) -> str:
-    """Why some zones get no water, each reason once; empty where all are watered."""
+    """Why some of several zones get no water, each reason once; empty where all are watered.
+
+    Of a single zone the answer on top says it already.
+    """
+    if len(zones) < 2:
+        return ""
     names: dict[str, list[str]] = {}
     for zone in zones:
         if zone.depth_in is None:
             names.setdefault(zone.reason, []).append(zone.zone)
     parts = []
     for reason, without in names.items():
-        whom = "No zone" if len(without) == len(zones) else f"Not {', '.join(without)}"
+        every_one = len(without) == len(zones)
+        whom = "None is watered" if every_one else f"{', '.join(without)} not watered"
         parts.append(f"{whom}: {_lowered(reason)}" if reason else f"{whom}.")
     return " ".join(parts)
 

@@ -25,10 +25,14 @@ class ZonePicker(QComboBox):
         return str(self.currentData() or "")
 
     def show_zones(self, notebook: Notebook) -> None:
-        """Fill in the notebook's zones; the choice stays where it can. Tells nobody."""
+        """Fill in the notebook's zones; the choice stays where it can. Tells nobody.
+
+        Without zones there is nothing to choose, and nothing is shown.
+        """
         wanted = [
             (f"{n} {zone.name}", zone.id) for n, zone in enumerate(notebook.zones.values(), 1)
         ]
+        self.setVisible(bool(wanted))
         held = [(self.itemText(k), str(self.itemData(k))) for k in range(self.count())]
         if wanted == held:
             return
@@ -37,7 +41,6 @@ class ZonePicker(QComboBox):
         for words, zone_id in wanted:
             self.addItem(words, zone_id)
         self.choose(chosen)
-        self.setEnabled(bool(wanted))
 
     def choose(self, zone_id: str) -> bool:
         """Choose a zone; False when there is none of that id. Tells nobody."""
