@@ -3,12 +3,14 @@
 import io
 from collections.abc import Sequence
 from datetime import date
-from itertools import combinations
+from itertools import combinations, pairwise
 
+import numpy as np
 import pytest
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
+from lawnbook.charts.free_places import Labels
 from lawnbook.charts.marks import Frame, Picture, Polygon, Polyline, Words
 from lawnbook.charts.paint import paint
 from lawnbook.charts.palette import LIGHT
@@ -184,8 +186,17 @@ def boxes(picture: Picture) -> list[tuple[str, float, float, float, float]]:
     return [(text, box.x0, box.y0, box.x1, box.y1) for text, box in extents]
 
 
-@pytest.mark.parametrize("count", [1, 2, 3, 5, 8, 13, 20, 27])
-@pytest.mark.parametrize(("frame", "detail"), [(FRAME, "full"), (SMALL, "brief")])
+FRAMES: tuple[tuple[Frame, Detail], ...] = (
+    (FRAME, "full"),
+    (Frame(330, 170), "full"),
+    (SMALL, "brief"),
+    (Frame(204, 118), "brief"),
+    (Frame(212, 330), "brief"),
+)
+
+
+@pytest.mark.parametrize("count", [*range(1, 21), 27])
+@pytest.mark.parametrize(("frame", "detail"), FRAMES)
 def test_words_stay_apart_and_inside(count: int, frame: Frame, detail: Detail) -> None:
     """From one plug to many, no figure touches another or leaves the picture."""
     columns = plugs(count)
@@ -199,6 +210,37 @@ def test_words_stay_apart_and_inside(count: int, frame: Frame, detail: Detail) -
         across = min(one[2], other[2]) - max(one[0], other[0])
         along = min(one[3], other[3]) - max(one[1], other[1])
         assert across <= 0.3 or along <= 0.8, (text, other_text)
+
+
+@pytest.mark.parametrize("count", range(2, 21))
+@pytest.mark.parametrize(("frame", "detail"), FRAMES)
+def test_no_line_runs_through_words(count: int, frame: Frame, detail: Detail) -> None:
+    """Neither trend nor the half-inch and one-inch lines, ticks and bars cross what is written."""
+    columns = plugs(count)
+    picture = profile_marks(columns, frame, spot_of(columns).line, detail)
+    lines = [each.lines for each in picture.marks if isinstance(each, Polyline)]
+    sides = [side for rings in lines for ring in rings for side in pairwise(ring)]
+    drawn = Labels(frame.width, frame.height, np.array(sides))
+    for text, x0, y0, x1, y1 in boxes(picture):
+        box = (x0 + 0.5, frame.height - y1 + 1.0, x1 - 0.5, frame.height - y0 - 1.0)
+        assert drawn.crossings(box) == 0, text
+
+
+def test_one_row_of_dates_names_each_year_once() -> None:
+    """On paper five plugs need one row: the year stands with its first plug, and stays apart."""
+    words = profile_marks(plugs(5), Frame(212, 200), None, "brief").words()
+    dates = [text for text in words if text[:3] in ("May", "Sep")]
+    assert dates == ["May ’17", "Sep", "May ’18", "Sep", "May ’19"]
+    assert "2017" not in words
+    assert "2017" in profile_marks(plugs(9), Frame(212, 200), None, "brief").words()
+
+
+def test_printed_roots_of_six_inches_are_drawn_whole() -> None:
+    """A spot whose roots go down six inches keeps them in the picture of a page with four zones."""
+    columns = [plug(n, date(2024 + n, 5, 1), 0.9, root_depth_in=5.8) for n in range(3)]
+    picture = profile_marks(columns, Frame(212, 138), None, "brief")
+    ends = [m for m in picture.marks if isinstance(m, Polyline) and m.width == 1.0]
+    assert len(ends) == 3
 
 
 def test_nothing_is_written_below_nine_points() -> None:

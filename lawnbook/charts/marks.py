@@ -108,7 +108,7 @@ def rough_width(text: str, size: float) -> float:
 
     Inter's digits are 0.62 em, its lower-case letters 0.56 em on average (measured on the font).
     """
-    narrow = sum(text.count(each) for each in " .,:;'|ilj()")
+    narrow = sum(text.count(each) for each in " .,:;'’|ilj()")
     wide = sum(text.count(each) for each in "MWmw")
     return size * (0.60 * len(text) - 0.28 * narrow + 0.25 * wide)
 

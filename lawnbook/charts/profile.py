@@ -8,6 +8,7 @@ import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import pairwise
 from typing import Literal
 
 from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, rough_width
@@ -25,9 +26,11 @@ _LEAST_SLOT_PT = 15.0
 _LABEL_PT = 27.0
 _ROW_PT = 13.0
 _RIGHT_PT = 28.0
-_GRASS_PT: dict[Detail, float] = {"full": 25.0, "brief": 17.0}
-_ONE_DATE_ROW_PT = 38.0
-_BRIEF_PT_PER_IN = 13.0
+_GRASS_PT: dict[Detail, float] = {"full": 25.0, "brief": 16.0}
+_OVER_GRASS_PT: dict[Detail, float] = {"full": 7.0, "brief": 4.0}
+_DATE_SIZE: dict[Detail, float] = {"full": 9.0, "brief": 8.0}
+_DATE_GAP_PT = 3.0
+_BRIEF_PT_PER_IN = 12.5
 _LEFT_PT: dict[Detail, float] = {"full": 76.0, "brief": 40.0}
 
 
@@ -76,10 +79,10 @@ class _Layout:
         """Where a depth below the crowns lies on the page."""
         return self.crowns + inches * self.pt_per_in
 
-    def labelled(self, number: int) -> bool:
-        """Whether a column has its figures written: each one, or the first and every few."""
-        stride = math.ceil(_LABEL_PT / self.slot)
-        return number == 0 or (number >= stride and (len(self.columns) - 1 - number) % stride == 0)
+    @property
+    def labelled(self) -> tuple[int, ...]:
+        """The columns that have their figures written."""
+        return _labelled(len(self.columns), self.slot)
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -145,8 +148,8 @@ def _lay_out(columns: Sequence[PlugColumn], frame: Frame, detail: Detail) -> _La
     rows = _rows(shown, detail)
     slot = min(_MOST_SLOT_PT, (right - left) / len(shown))
     rows_pt = _ROW_PT * (len(rows) + len(_notes(shown, left_out)))
-    head_rows = 2 if detail == "brief" and slot >= _ONE_DATE_ROW_PT else 3
-    crowns = head_rows * _ROW_PT + _GRASS_PT[detail] + 7
+    head_rows = 2 if detail == "brief" and _dates_fit_one_row(shown, slot) else 3
+    crowns = head_rows * _ROW_PT + _GRASS_PT[detail] + _OVER_GRASS_PT[detail]
     bottom = frame.height - rows_pt - 6
     depth_in = _depth_in(shown)
     if detail == "brief":
@@ -165,6 +168,34 @@ def _lay_out(columns: Sequence[PlugColumn], frame: Frame, detail: Detail) -> _La
         bottom=bottom,
         depth_in=depth_in,
         slot=slot,
+    )
+
+
+def _labelled(count: int, slot: float) -> tuple[int, ...]:
+    """The columns that have their figures written, from 0: the first, and every few to the last."""
+    stride = math.ceil(_LABEL_PT / slot)
+    rest = (n for n in range(stride, count) if (count - 1 - n) % stride == 0)
+    return (0, *rest) if count else ()
+
+
+def _dates_in_one_row(columns: Sequence[PlugColumn], slot: float) -> list[tuple[int, str]]:
+    """The written columns and their dates: the month, with its year over the year's first."""
+    told: list[tuple[int, str]] = []
+    year = 0
+    for number in _labelled(len(columns), slot):
+        on = columns[number].date
+        month = MONTHS[on.month - 1]
+        told.append((number, month if on.year == year else f"{month} ’{on.year % 100:02d}"))
+        year = on.year
+    return told
+
+
+def _dates_fit_one_row(columns: Sequence[PlugColumn], slot: float) -> bool:
+    size = _DATE_SIZE["brief"]
+    told = [(n * slot, rough_width(text, size)) for n, text in _dates_in_one_row(columns, slot)]
+    return all(
+        other - one >= (width + wide) / 2 + _DATE_GAP_PT
+        for (one, width), (other, wide) in pairwise(told)
     )
 
 
@@ -271,23 +302,26 @@ def _above(layout: _Layout) -> list[Mark]:
     marks: list[Mark] = [Words(at=(edge, base), text=name, role="quiet", align="right")]
     if layout.head_rows == 3:
         marks += _years(layout)
-    for number, each in enumerate(layout.columns):
-        if not layout.labelled(number):
-            continue
+    size = _DATE_SIZE[layout.detail]
+    for number, text in _dates(layout):
         x = layout.middle(number)
-        thatch = _number(each.thatch_in, 2)
+        thatch = _number(layout.columns[number].thatch_in, 2)
+        at = (x, base - _ROW_PT)
         marks += [
-            Words(at=(x, base - _ROW_PT), text=_date(layout, each), role="quiet", align="center"),
+            Words(at=at, text=text, role="quiet", size=size, align="center"),
             Words(at=(x, base), text=thatch, face="semibold", align="center"),
         ]
     return marks
 
 
-def _date(layout: _Layout, each: PlugColumn) -> str:
-    month = MONTHS[each.date.month - 1]
+def _dates(layout: _Layout) -> list[tuple[int, str]]:
+    """The columns that have a date written, and the date."""
     if layout.head_rows == 2:
-        return f"{month} ’{each.date.year % 100:02d}"
-    return short_day(each.date) if layout.slot >= 44 else month
+        return _dates_in_one_row(layout.columns, layout.slot)
+    days = [(n, layout.columns[n].date) for n in layout.labelled]
+    if layout.slot >= 44:
+        return [(n, short_day(on)) for n, on in days]
+    return [(n, MONTHS[on.month - 1]) for n, on in days]
 
 
 def _years(layout: _Layout) -> list[Mark]:
@@ -313,9 +347,8 @@ def _beneath(layout: _Layout) -> list[Mark]:
         name = row.name if layout.detail == "full" else row.name.split(",")[0]
         marks.append(Words(at=(edge, y), text=name, role="quiet", align="right"))
         marks += [
-            Words(at=(layout.middle(number), y), text=row.say(each), align="center")
-            for number, each in enumerate(layout.columns)
-            if layout.labelled(number)
+            Words(at=(layout.middle(n), y), text=row.say(layout.columns[n]), align="center")
+            for n in layout.labelled
         ]
     return marks
 
