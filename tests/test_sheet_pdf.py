@@ -2,25 +2,39 @@
 
 import os
 import re
+import shutil
 import subprocess
 import sys
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import numpy as np
 import pytest
-from PySide6.QtGui import QImage, QPainter
+from PySide6.QtGui import QImage, QPainter, QPdfWriter
 
+from lawnbook.charts.marks import Frame, Picture, Polygon, Polyline, rectangle
 from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import NextFeeding
+from lawnbook.plan.workings import told_most
+from lawnbook.sheet.fonts import ensure_qt
+from lawnbook.sheet.ink import Ink
 from lawnbook.sheet.layout import PaperName, paper_size_pt
 from lawnbook.sheet.page import draw_page
 from lawnbook.sheet.pdf import sheet_bytes, write_sheet
+from lawnbook.sheet.sections.foot import in_turn
+from lawnbook.sheet.table import tellings
+from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.places import sample_yards
 from lawnbook.yard.problems import OwnerError
 from tests.pdf_reading import grey, overlapping, read_page
 from tests.plan_fixture import ON, yard_of
 
 PAPERS: tuple[PaperName, ...] = ("letter", "a4")
+NEEDS_POPPLER = pytest.mark.skipif(
+    shutil.which("pdftoppm") is None, reason="poppler-utils is not installed"
+)
 HALF_INCH_PT = 36.0
 LONG = "the stretch of lawn beyond the second gate that nobody has ever named shortly"
 
@@ -110,7 +124,7 @@ def test_the_plans_figures_stand_on_it(paper: PaperName) -> None:
         assert f"{nitrogen.left_this_year:.2f}".lstrip("0") + " left" in flat
         assert nitrogen.next_feeding is not None
         assert nitrogen.next_feeding.date.isoformat() == "2026-09-01"
-        assert f"{nitrogen.next_feeding.pounds:.1f} on 1 Sep" in flat
+        assert f"{told_most(nitrogen.next_feeding.pounds)} on 1 Sep" in flat
     worst = max(plan.thatch, key=lambda spot: spot.latest_in or 0)
     assert f"Plugs at {worst.spot}" in flat
     assert f"{worst.latest_in:.2f}" in flat
@@ -128,12 +142,119 @@ def test_every_caution_is_whole(case: str) -> None:
         assert " ".join(caution.split()) in flat
 
 
+SAMPLES = {path.stem: load_any(path, date.max) for path in sample_yards()}
+AUTUMN = date(2026, 9, 10)
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+@BOTH
+def test_samples_show_every_spot_and_cut_no_figure(sample: str, paper: PaperName) -> None:
+    """All spots then and now, a source of each subject, and nothing shortened."""
+    plan = make_plan(SAMPLES[sample], AUTUMN)
+    page = read_page(sheet_bytes(SAMPLES[sample], plan, paper))
+    assert "…" not in page.flat
+    assert overlapping(page.boxes) == []
+    thatch = page.flat.partition("Thatch")[2]
+    for spot in plan.thatch:
+        assert spot.spot in thatch
+        assert f"{spot.first_in:.2f}" in thatch
+        assert f"{spot.latest_in:.2f}" in thatch
+    for source in in_turn(plan)[:3]:
+        assert source in page.flat
+
+
+@pytest.mark.parametrize("zones", [3, 12])
+def test_reason_for_no_watering_is_never_cut(zones: int) -> None:
+    """In tall rows and in single ones the reason ends in its full stop."""
+    notebook = yard_of(zones)
+    unrated = {k: replace(z, precipitation_in_per_h=None) for k, z in notebook.zones.items()}
+    for book in (
+        replace(notebook, zones=unrated),
+        replace(notebook, climate={}),
+        replace(notebook, yard=replace(notebook.yard, irrigation_season=None)),
+    ):
+        page = read_page(sheet_bytes(book, make_plan(book, date(2026, 1, 20))))
+        assert "…" not in page.flat
+        assert overlapping(page.boxes) == []
+        reason = make_plan(book, date(2026, 1, 20)).zones[0].reason
+        assert tellings(reason)[-1] in page.flat or reason in page.flat
+
+
+def test_wide_figures_are_not_shortened() -> None:
+    """Long runs, large lawns, heavy feedings and four seasons find room on either paper."""
+    notebook = yard_of(2)
+    plan = make_plan(notebook, ON)
+    months = tuple(
+        replace(month, interval_days=10 + month.month % 3, run_minutes=100.0 + month.month)
+        for month in plan.zones[0].months
+    )
+    zones = tuple(
+        replace(
+            zone,
+            rate_source="catch test",
+            rate_stale=True,
+            months=months,
+            gallons=12_345.0,
+            run_minutes=128.0,
+            cycles=2,
+            minutes_per_cycle=64.0,
+            soak_minutes=262.0,
+            next_watering=date(2026, 5, 28),
+        )
+        for zone in plan.zones
+    )
+    coming = NextFeeding(date=date(2027, 5, 28), pounds=128.44, product="", n_lb_per_1000=0.5)
+    fed = tuple(replace(zone, next_feeding=coming) for zone in plan.nitrogen)
+    heavy = replace(plan, zones=zones, nitrogen=fed)
+    for paper in PAPERS:
+        flat = read_page(sheet_bytes(notebook, heavy, paper)).flat
+        assert "…" not in flat
+        assert "winter" in flat
+        for told in ("old catch test", "12,345 gal", "soak 262 min", "128.4 on 28 May"):
+            assert told in flat
+
+
+def complaints(pdf: Path) -> str:
+    """What poppler says against a PDF."""
+    command = ["pdftoppm", "-r", "30", "-png", str(pdf), str(pdf.with_suffix(""))]
+    return subprocess.run(command, capture_output=True, text=True, check=True).stderr
+
+
+@NEEDS_POPPLER
+@pytest.mark.parametrize("case", ["empty", "one zone", "forty zones"])
+def test_poppler_does_not_complain(case: str, tmp_path: Path) -> None:
+    """A reader of its own finds nothing to say against the page."""
+    target = tmp_path / "plan.pdf"
+    target.write_bytes(sheet(CASES[case]))
+    assert complaints(target) == ""
+
+
+@NEEDS_POPPLER
+def test_shapes_without_extent_leave_no_trace(tmp_path: Path) -> None:
+    """A shape squeezed to a point would be a path that is closed before it begins."""
+    ensure_qt()
+    target = tmp_path / "points.pdf"
+    point = ((5.0, 5.0),) * 3
+    marks = (
+        Polygon(rings=(point,), fill="ink", edge="ink"),
+        Polyline(lines=(point,), role="ink"),
+        Polyline(lines=(point,), role="ink", alpha=0.5),
+        Polyline(lines=(point,), role="ink", width=1.0, dash=(2.0, 1.0)),
+        Polygon(rings=(rectangle(9, 9, 20, 20), point), fill="ink", edge="ink"),
+    )
+    writer = QPdfWriter(str(target))
+    painter = QPainter(writer)
+    Ink(painter).picture(Picture(Frame(50, 50), marks), 0, 0)
+    painter.end()
+    assert complaints(target) == ""
+
+
 def test_seasons_follow_the_hemisphere() -> None:
     """Summer is June to August in the north and December to February in the south."""
-    assert "Jun–Aug" in read_page(sheet(yard_of(2))).flat
+    assert "summer Jun–Aug" in read_page(sheet(yard_of(2))).flat
     south = read_page(sheet(yard_of(2, latitude_deg=-33.0))).flat
-    assert "Dec–Feb" in south
-    assert "Jun–Aug" not in south
+    assert "summer Dec–Feb" in south
+    assert "summer Jun–Aug" not in south
     assert "33.0° S" in south
 
 

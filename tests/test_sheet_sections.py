@@ -10,15 +10,30 @@ from PySide6.QtWidgets import QApplication
 
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Due, MonthWater
+from lawnbook.plan.workings import told_most
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import CAPTION, CELL, Ink
 from lawnbook.sheet.layout import RowPlan, plan_rows
-from lawnbook.sheet.seasons import days_between, months_of, run_where_it_differs, seasons
+from lawnbook.sheet.seasons import (
+    days_between,
+    months_of,
+    run_where_it_differs,
+    seasons,
+    seasons_watered,
+)
 from lawnbook.sheet.sections import feed, water
 from lawnbook.sheet.sections.due import in_runs, said
-from lawnbook.sheet.sections.foot import sources_text
+from lawnbook.sheet.sections.foot import in_turn, lay_foot, sources_text
 from lawnbook.sheet.sections.masthead import facts
-from lawnbook.sheet.sections.thatch import short_verdict, thatch_row
+from lawnbook.sheet.sections.thatch import (
+    SpotRows,
+    bare_verdict,
+    flat_row,
+    rows_that_fit,
+    short_verdict,
+    thatch_row,
+)
+from lawnbook.sheet.table import tellings
 from tests.plan_fixture import ON, plugs, spot_of, yard_of
 
 BOOK = yard_of(4)
@@ -63,8 +78,8 @@ def test_season_takes_only_watered_months() -> None:
 @pytest.mark.parametrize(
     ("zones", "room", "rows"),
     [
-        (4, 176.0, RowPlan(4, tall=True)),
-        (4, 175.0, RowPlan(4, tall=False)),
+        (4, 172.0, RowPlan(4, tall=True)),
+        (4, 171.0, RowPlan(4, tall=False)),
         (12, 336.0, RowPlan(12, tall=False)),
         (40, 200.0, RowPlan(7, tall=False)),
         (40, 300.0, RowPlan(6, tall=True)),
@@ -84,6 +99,23 @@ def test_watering_row_without_a_watering_gives_the_reason() -> None:
     assert sum(cell.span for cell in row) == 9
     assert row[4].main == days_between(months_of(zone, seasons(41.0)[1]))
     assert row[-1].main == "–"
+
+
+def test_row_without_a_watering_in_the_year_is_one_remark() -> None:
+    """Dashes under every season say less than the reason told in full."""
+    never = tuple(MonthWater(month=month) for month in range(1, 13))
+    zone = replace(PLAN.zones[0], run_minutes=None, reason="Not irrigated.", months=never)
+    row = water.water_row(zone, BOOK, seasons(41.0))
+    assert [cell.span for cell in row] == [1, 1, 6, 1]
+    assert row[2].main == "Not irrigated."
+
+
+def test_remark_is_told_shorter_where_it_must_be() -> None:
+    """Brackets go first, then what follows the colon: what is left is still a sentence."""
+    season = "Outside the irrigation season (15 Sep to 15 May)."
+    assert tellings(season)[1] == "Outside the irrigation season."
+    unknown = "Precipitation rate is not known: set out cans, or type the rate."
+    assert tellings(unknown) == (unknown, unknown, "Precipitation rate is not known.")
 
 
 def test_stale_catch_test_is_marked() -> None:
@@ -135,7 +167,25 @@ def test_pounds_for_now() -> None:
     cell = feed.feed_row(replace(zone, next_feeding=today), ON, tall=True)[-1]
     assert (cell.main, cell.detail) == ("8.4", "fits today")
     never = feed.feed_row(replace(zone, next_feeding=None), ON, tall=True)[-1]
-    assert (never.main, never.detail) == ("0", "none this year")
+    assert (never.main, never.detail) == ("0", "none")
+
+
+def test_pounds_are_rounded_down() -> None:
+    """2.259 lb is told as 2.2: the check before spreading would refuse 2.3 lb."""
+    zone = PLAN.nitrogen[0]
+    assert zone.next_feeding is not None
+    today = replace(zone.next_feeding, date=ON, pounds=2.259)
+    assert feed.feed_row(replace(zone, next_feeding=today), ON, tall=True)[-1].main == "2.2"
+
+
+def test_single_lines_keep_the_pounds_of_the_bag() -> None:
+    """Where zones are many, the pounds and their day stand in the one line there is."""
+    zone = PLAN.nitrogen[0]
+    assert zone.next_feeding is not None
+    later = replace(zone.next_feeding, date=date(2027, 5, 1), pounds=12.04)
+    rows = (zone, replace(zone, next_feeding=later), replace(zone, next_feeding=None))
+    told = [feed.feed_row(row, ON, tall=False)[-1].main for row in rows]
+    assert told == [f"{told_most(zone.next_feeding.pounds)} on 1 Sep", "12.0 on 1 May ’27", "none"]
 
 
 def test_bags_are_named_once() -> None:
@@ -154,6 +204,44 @@ def test_thatch_row() -> None:
         short_verdict("Cannot say yet: 3 plugs; 2 more are needed.") == "Cannot say yet: 3 plugs."
     )
     assert short_verdict("Thinning.") == "Thinning."
+
+
+def test_verdict_too_long_for_its_line_loses_its_brackets() -> None:
+    """The interval goes, the verdict stays whole."""
+    long = "No change that these plugs can show (95 %: −0.17 to +0.11 in a year)."
+    assert bare_verdict(long) == "No change that these plugs can show."
+    assert bare_verdict("Thinning.") == "Thinning."
+
+
+@pytest.mark.parametrize(
+    ("slope", "ci95", "told"),
+    [
+        (-0.25, (-0.34, -0.11), "−0.25"),
+        (0.12, (0.03, 0.17), "+0.12"),
+        (-0.07, (-0.17, 0.11), "none"),
+        (-0.13, None, "–"),
+    ],
+)
+def test_spot_in_one_line(slope: float, ci95: tuple[float, float] | None, told: str) -> None:
+    """Then and now as in tall rows, and the change in a year where the plugs show one."""
+    spot = replace(spot_of(plugs(5)), slope_in_per_year=slope, ci95=ci95)
+    row = flat_row(spot)
+    assert [cell.main for cell in row] == ["gate", "May ’17", "1.20", "May ’19", "1.04", told]
+
+
+@pytest.mark.parametrize(
+    ("height", "rows"),
+    [
+        (137.5, SpotRows(5, tall=True)),
+        (137.0, SpotRows(5, tall=False)),
+        (100.0, SpotRows(5, tall=False)),
+        (99.0, SpotRows(4, tall=False)),
+        (10.0, SpotRows(1, tall=False)),
+    ],
+)
+def test_spots_that_fit(height: float, rows: SpotRows) -> None:
+    """All with verdicts, else all in single lines, else as many as there is room for."""
+    assert rows_that_fit(5, height) == rows
 
 
 @pytest.mark.parametrize(
@@ -178,8 +266,38 @@ def test_due_names_zones_by_number() -> None:
 
 def test_sources_left_out_are_counted() -> None:
     """Whole sources, then how many more there are."""
-    assert sources_text(("A.", "B", "C"), 2) == "Sources: A; B; and 1 more in the notebook."
+    assert (
+        sources_text(("A.", "B", "C"), 2)
+        == "Sources: A\u00a0· B\u00a0· and 1 more in the notebook."
+    )
     assert sources_text(("A.",), 1) == "Sources: A."
+
+
+def test_sources_of_water_feed_and_thatch_come_first() -> None:
+    """However few sources find room, each subject's own is among them, and none is lost."""
+    told = in_turn(PLAN)
+    assert sorted(told) == sorted(PLAN.sources)
+    water, budget, thatch = told[:3]
+    assert any(water in each.source for zone in PLAN.zones for each in zone.workings)
+    assert budget in PLAN.nitrogen[0].budget_source
+    assert any(thatch in each.source for spot in PLAN.thatch for each in spot.workings)
+
+
+def test_winter_has_a_column_where_it_is_watered() -> None:
+    """December to February in the north, June to August in the south."""
+    cold = [replace(zone, months=MONTHS) for zone in PLAN.zones]
+    assert [each.name for each in seasons_watered(cold, 41.0)] == ["spring", "summer", "autumn"]
+    january = (MonthWater(month=1, interval_days=20), MonthWater(month=7, interval_days=2))
+    mild = [*cold[:1], replace(cold[1], months=january)]
+    assert seasons_watered(mild, 33.0)[3].months == (12, 1, 2)
+    assert seasons_watered(mild, -33.0)[3].months == (6, 7, 8)
+
+
+def test_no_line_of_sources_begins_with_a_dot(ink: Ink) -> None:
+    """Whatever the width, the dot between two sources stays with the one before it."""
+    for width in range(120, 520, 7):
+        for line in lay_foot(ink, PLAN, width, 30).sources:
+            assert not line.startswith("·")
 
 
 def test_facts_of_the_masthead() -> None:
@@ -218,3 +336,16 @@ def test_wrapping_loses_no_word(ink: Ink) -> None:
     assert len(two) == 2
     assert two[1].endswith("…")
     assert ink.wrap("", CAPTION, 90) == []
+
+
+def test_paragraph_ends_in_no_lonely_word(ink: Ink) -> None:
+    """A last line of one short word is filled from the lines above it; no line is added."""
+    text = "Keep granules off paving and out of water; sweep back what lands there, and dry"
+    plain = ink.wrap(text, CAPTION, ink.width(text.rpartition(" ")[0], CAPTION) + 1)
+    width = ink.width(plain[0], CAPTION) + 1
+    assert plain[-1] == "dry"
+    lines = ink.paragraph(text, CAPTION, width)
+    assert " ".join(lines) == text
+    assert len(lines) == 2
+    assert ink.width(lines[-1], CAPTION) >= 0.2 * width
+    assert ink.paragraph("Short.", CAPTION, width) == ["Short."]

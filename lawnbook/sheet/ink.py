@@ -1,5 +1,6 @@
 """Ink: text, lines and pictures on a QPainter whose unit is the point."""
 
+import re
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -10,6 +11,9 @@ from lawnbook.charts.palette import PRINT, Palette
 from lawnbook.sheet.fonts import UNITS_PER_PT, qt_font
 
 ELLIPSIS = "…"
+_BREAKS = re.compile(r"[ \t\r\n]+")
+_NARROWER = tuple(1 - 0.01 * step for step in range(16))
+_LAST_LINE_SHARE = 0.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +62,12 @@ class Ink:
         return text[:low].rstrip() + ELLIPSIS
 
     def wrap(self, text: str, style: Style, width: float, most: int | None = None) -> list[str]:
-        """The text in lines of at most `width` points; past `most` lines the last is shortened."""
+        """The text in lines of at most `width` points; past `most` lines the last is shortened.
+
+        A line never ends at a space that does not break (U+00A0).
+        """
         lines: list[str] = []
-        words = text.split()
+        words = [word for word in _BREAKS.split(text) if word]
         while words:
             if most is not None and len(lines) == most - 1:
                 return [*lines, self.fit(" ".join(words), style, width)]
@@ -69,6 +76,17 @@ class Ink:
                 count += 1
             lines.append(self.fit(" ".join(words[:count]), style, width))
             words = words[count:]
+        return lines
+
+    def paragraph(self, text: str, style: Style, width: float) -> list[str]:
+        """The text in lines, set a little narrower if that spares a last line of a word or two."""
+        lines = self.wrap(text, style, width)
+        for share in _NARROWER:
+            tried = self.wrap(text, style, width * share)
+            if len(tried) > len(lines):
+                break
+            if len(tried) < 2 or self.width(tried[-1], style) >= _LAST_LINE_SHARE * width:
+                return tried
         return lines
 
     def text(self, at: tuple[float, float], text: str, style: Style, align: Align = "left") -> None:
@@ -129,15 +147,13 @@ class Ink:
                 painter.setBrush(brush)
                 edge = self.pen(mark.edge, mark.width, mark.dash) if mark.edge else None
                 painter.setPen(edge if edge is not None else Qt.PenStyle.NoPen)
-                if mark.rings:
-                    painter.drawPath(_path(mark.rings, closed=True))
+                self._trace(_path(mark.rings, closed=True))
                 painter.setOpacity(1.0)
             case Polyline():
                 painter.setOpacity(mark.alpha)
                 painter.setBrush(Qt.BrushStyle.NoBrush)
                 painter.setPen(self.pen(mark.role, mark.width, mark.dash))
-                if mark.lines:
-                    painter.drawPath(_path(mark.lines, closed=False))
+                self._trace(_path(mark.lines, closed=False))
                 painter.setOpacity(1.0)
             case Disc():
                 painter.setBrush(self.colour(mark.fill))
@@ -150,11 +166,21 @@ class Ink:
                     self._halo(mark, style)
                 self.text(mark.at, mark.text, style, mark.align)
 
+    def _trace(self, path: QPainterPath) -> None:
+        """Draw a path unless it is empty: of none Qt writes a closing, which readers reject."""
+        if not path.isEmpty():
+            self.painter.drawPath(path)
+
     def _halo(self, mark: Words, style: Style) -> None:
-        """An outline behind words that a line may cross; a path, so the text is there once."""
+        """An outline behind words that a line may cross, spaces too, lest it look like a hyphen.
+
+        A path, so that the text is there once.
+        """
         share = {"left": 0.0, "center": 0.5, "right": 1.0}[mark.align]
         path = QPainterPath()
         path.addText(QPointF(0, 0), qt_font(style.face, style.size), mark.text)
+        for left, right in self._spaces(mark.text, style):
+            path.addRect(QRectF(left, -0.5 * style.size * UNITS_PER_PT, right - left, 1.0))
         painter = self.painter
         painter.save()
         painter.translate(mark.at[0] - share * self.width(mark.text, style), mark.at[1])
@@ -165,12 +191,18 @@ class Ink:
         painter.strokePath(path, pen)
         painter.restore()
 
+    def _spaces(self, text: str, style: Style) -> list[tuple[float, float]]:
+        """Where the spaces of a text begin and end, in the font's own units."""
+        starts = [place for place, letter in enumerate(text) if letter == " "]
+        edges = [(self.width(text[:n], style), self.width(text[: n + 1], style)) for n in starts]
+        return [(left * UNITS_PER_PT, right * UNITS_PER_PT) for left, right in edges]
+
 
 def _path(rings: tuple[tuple[tuple[float, float], ...], ...], *, closed: bool) -> QPainterPath:
     path = QPainterPath()
     path.setFillRule(Qt.FillRule.WindingFill)
     for ring in rings:
-        if len(ring) < 2:
+        if not _extends(ring):
             continue
         path.moveTo(*ring[0])
         for point in ring[1:]:
@@ -178,6 +210,11 @@ def _path(rings: tuple[tuple[tuple[float, float], ...], ...], *, closed: bool) -
         if closed:
             path.closeSubpath()
     return path
+
+
+def _extends(ring: tuple[tuple[float, float], ...]) -> bool:
+    """Whether a ring is more than a point."""
+    return any(abs(x - ring[0][0]) + abs(y - ring[0][1]) > 1e-6 for x, y in ring)
 
 
 def _metrics(face: Face, size: float) -> QFontMetricsF:

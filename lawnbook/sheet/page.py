@@ -3,6 +3,8 @@
 The preview in the window, the printer and the PDF all call `draw_page`.
 """
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
 
@@ -22,11 +24,17 @@ from lawnbook.sheet.layout import (
     paper_size_pt,
     plan_rows,
 )
-from lawnbook.sheet.seasons import seasons
+from lawnbook.sheet.seasons import seasons_watered
 from lawnbook.sheet.sections.due import draw_due
 from lawnbook.sheet.sections.due import height_pt as due_height_pt
 from lawnbook.sheet.sections.feed import draw_feed
-from lawnbook.sheet.sections.foot import draw_foot, foot_height
+from lawnbook.sheet.sections.foot import (
+    LEAST_SOURCE_LINES,
+    MOST_SOURCE_LINES,
+    Foot,
+    draw_foot,
+    lay_foot,
+)
 from lawnbook.sheet.sections.masthead import HEIGHT_PT as MASTHEAD_PT
 from lawnbook.sheet.sections.masthead import draw_masthead
 from lawnbook.sheet.sections.pictures import draw_sketch, draw_worst_spot
@@ -36,13 +44,27 @@ from lawnbook.sheet.sections.water import draw_water
 from lawnbook.yard.notebook import Notebook
 
 PICTURES_SHARE = 0.58
-_PICTURES_LEAST_PT = 160.0
+_PICTURES_LEAST_PT = 154.0
+_PICTURES_GOOD_PT = 200.0
 _PICTURES_MOST_PT = 330.0
 _PICTURES_EMPTY_PT = 200.0
 _LAST_LEAST_PT = 78.0
-_LAST_MOST_PT = 150.0
 _LAST_SHARE = 0.38
 _NO_ZONES_PT = 12.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Shares:
+    """The six bands of the page, the rows of the two zone tables, and the foot's lines."""
+
+    boxes: tuple[Box, ...]
+    rows: RowPlan
+    foot: Foot
+
+    @property
+    def pictures_pt(self) -> float:
+        """The height of the pictures."""
+        return self.boxes[1].height
 
 
 def draw_page(painter: QPainter, notebook: Notebook, plan: Plan, paper: PaperName) -> None:
@@ -62,45 +84,67 @@ def draw_page(painter: QPainter, notebook: Notebook, plan: Plan, paper: PaperNam
 
 
 def _draw_bands(ink: Ink, area: Box, notebook: Notebook, plan: Plan) -> None:
-    boxes, rows = _share_out(ink, area, plan)
-    head, pictures, water, feed, last, foot = boxes
+    shares = _best_shares(ink, area, plan)
+    head, pictures, water, feed, last, foot = shares.boxes
     draw_masthead(ink, head, notebook, plan)
     left, right = pictures.columns(PICTURES_SHARE)
     draw_sketch(ink, left, notebook, plan)
     draw_worst_spot(ink, right, plan)
-    draw_water(ink, water, plan, notebook, rows, seasons(notebook.yard.latitude_deg))
-    draw_feed(ink, feed, plan, notebook, rows)
+    of_year = seasons_watered(plan.zones, notebook.yard.latitude_deg)
+    draw_water(ink, water, plan, notebook, shares.rows, of_year)
+    draw_feed(ink, feed, plan, notebook, shares.rows)
     left, right = last.columns(PICTURES_SHARE)
     draw_due(ink, left, plan)
     draw_thatch(ink, right, plan)
-    draw_foot(ink, foot, plan)
+    draw_foot(ink, foot, shares.foot)
 
 
-def _share_out(ink: Ink, area: Box, plan: Plan) -> tuple[tuple[Box, ...], RowPlan]:
-    """The six bands of the page from the top down, and the rows of the two zone tables.
+def _best_shares(ink: Ink, area: Box, plan: Plan) -> _Shares:
+    """As many lines of sources as leave the pictures a good height."""
+    for lines in range(MOST_SOURCE_LINES, LEAST_SOURCE_LINES, -1):
+        shares = _share_out(area, plan, lay_foot(ink, plan, area.width, lines))
+        if shares.pictures_pt >= _PICTURES_GOOD_PT:
+            return shares
+    return _share_out(area, plan, lay_foot(ink, plan, area.width, LEAST_SOURCE_LINES))
+
+
+def _share_out(area: Box, plan: Plan, foot: Foot) -> _Shares:
+    """The bands from the top down.
 
     The tables take what they need as long as pictures and lists keep their least height; the
-    pictures then grow into what is left, and the lists after them.
+    lists then take theirs, and the pictures grow into what is left.
     """
-    foot = foot_height(ink, plan, area.width)
     water_head, feed_head = HEADING_PT + TALL_HEAD_PT, HEADING_PT + HEAD_ROW_PT + LINE_PT
-    fixed = MASTHEAD_PT + foot + water_head + feed_head + 4 * GAP_PT
+    fixed = MASTHEAD_PT + foot.height_pt + water_head + feed_head + 4 * GAP_PT
     room = area.height - fixed - _PICTURES_LEAST_PT - _LAST_LEAST_PT
     rows = plan_rows(len(plan.zones), room)
     table = max(_NO_ZONES_PT, rows.shown * rows.row_pt)
     spare = area.height - fixed - 2 * table
-    wanted = max(due_height_pt(plan), thatch_height_pt(plan))
-    last = max(_LAST_LEAST_PT, min(wanted, _LAST_MOST_PT, spare * _LAST_SHARE))
-    pictures = min(_PICTURES_MOST_PT if plan.zones else _PICTURES_EMPTY_PT, spare - last)
+    most = _PICTURES_MOST_PT if plan.zones else _PICTURES_EMPTY_PT
+    pictures = min(most, spare - _last_pt(plan, spare))
     heights = (
         MASTHEAD_PT,
         pictures,
         water_head + table,
         feed_head + table,
         spare - pictures,
-        foot,
+        foot.height_pt,
     )
-    return _stack(area, heights), rows
+    return _Shares(_stack(area, heights), rows, foot)
+
+
+def _last_pt(plan: Plan, spare: float) -> float:
+    """The height of the lists: spots with their verdicts where the pictures stay good, else lines.
+
+    Where even the lines would squeeze the pictures, a share of what is there.
+    """
+    due = due_height_pt(plan)
+    whole, lines = (max(due, thatch_height_pt(plan, tall=tall)) for tall in (True, False))
+    if whole <= spare - _PICTURES_GOOD_PT:
+        return max(_LAST_LEAST_PT, whole)
+    if lines <= spare - _PICTURES_LEAST_PT:
+        return max(_LAST_LEAST_PT, lines)
+    return max(_LAST_LEAST_PT, spare * _LAST_SHARE)
 
 
 def _stack(area: Box, heights: tuple[float, ...]) -> tuple[Box, ...]:

@@ -1,6 +1,6 @@
 """Spring, summer and autumn of a yard, and what a zone's water looks like in each."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from lawnbook.plan.model import MonthWater, ZoneWater
@@ -23,10 +23,19 @@ class Season:
 _NORTH = (Season("spring", (3, 4, 5)), Season("summer", (6, 7, 8)), Season("autumn", (9, 10, 11)))
 _SOUTH = (Season("spring", (9, 10, 11)), Season("summer", (12, 1, 2)), Season("autumn", (3, 4, 5)))
 
+_NORTH_WINTER, _SOUTH_WINTER = (12, 1, 2), (6, 7, 8)
+
 
 def seasons(latitude_deg: float | None) -> tuple[Season, Season, Season]:
     """Spring, summer, autumn by the calendar, six months on in the south."""
     return _SOUTH if latitude_deg is not None and latitude_deg < 0 else _NORTH
+
+
+def seasons_watered(zones: Iterable[ZoneWater], latitude_deg: float | None) -> tuple[Season, ...]:
+    """Spring, summer and autumn, and winter too where a zone is watered in it."""
+    three = seasons(latitude_deg)
+    winter = Season("winter", _SOUTH_WINTER if three is _SOUTH else _NORTH_WINTER)
+    return (*three, winter) if any(months_of(zone, winter) for zone in zones) else three
 
 
 def months_of(zone: ZoneWater, season: Season) -> tuple[MonthWater, ...]:

@@ -1,5 +1,6 @@
 """A table in points: a quiet head row, hairlines between rows, figures flush right."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -9,7 +10,7 @@ from lawnbook.charts.marks import Align
 from lawnbook.sheet.ink import CELL, DETAIL, HEAD_CELL, STRONG, Ink, Style
 from lawnbook.sheet.layout import HEAD_ROW_PT, TALL_HEAD_PT, Box
 
-_CELL_GAP_PT = 5.0
+_CELL_GAP_PT = 4.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,8 +113,8 @@ def _row(
         place_in_row += cell.span
         right = edges[place_in_row - 1][1]
         style = _style(cell)
-        if tall and cell.span > 1:
-            _two_lines(ink, cell, (left, right), base)
+        if cell.span > 1:
+            _remark(ink, cell, (left + _CELL_GAP_PT, right), base, 2 if tall else 1)
             continue
         text = ink.fit(cell.main, style, right - left)
         ink.text(_anchor(align, left, right, base), text, style, align)
@@ -123,11 +124,23 @@ def _row(
             ink.text(_anchor(align, left, far, base + 9), detail, DETAIL, align)
 
 
-def _two_lines(ink: Ink, cell: Cell, edges: tuple[float, float], base: float) -> None:
-    """A remark over several columns, in the two lines of a tall row."""
+def _remark(ink: Ink, cell: Cell, edges: tuple[float, float], base: float, most: int) -> None:
+    """A remark over several columns, in as many lines as its row has; shorter where it must be."""
     left, right = edges
-    for number, line in enumerate(ink.wrap(cell.main, _style(cell), right - left, most=2)):
-        ink.text((left, base + 9 * number), line, _style(cell))
+    style = _style(cell)
+    fitting = (
+        text for text in tellings(cell.main) if len(ink.wrap(text, style, right - left)) <= most
+    )
+    said = next(fitting, cell.main)
+    for number, line in enumerate(ink.wrap(said, style, right - left, most=most)):
+        ink.text((left, base + 9 * number), line, style)
+
+
+def tellings(remark: str) -> tuple[str, ...]:
+    """A remark whole, without what it has in brackets, and without what follows its colon."""
+    bare = re.sub(r" \([^)]*\)", "", remark)
+    head, parted, _ = bare.partition(":")
+    return (remark, bare, f"{head}." if parted else bare)
 
 
 def _style(cell: Cell) -> Style:

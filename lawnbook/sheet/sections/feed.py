@@ -4,12 +4,13 @@ from collections.abc import Sequence
 from datetime import date
 
 from lawnbook.charts.nitrogen import months_in_order, short_pounds
-from lawnbook.plan.model import Plan, ZoneNitrogen
+from lawnbook.plan.model import NextFeeding, Plan, ZoneNitrogen
+from lawnbook.plan.workings import told_most
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEADING_PT, Box, RowPlan
 from lawnbook.sheet.table import Cell, Column, Row, draw_table
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import MONTHS, plain, short_day
+from lawnbook.yard.numbers import MONTHS, short_day
 from lawnbook.yard.records import Product
 
 TALL_CAPTION = "lb of nitrogen per 1,000 sq ft: above, put down; below, what the budget leaves"
@@ -39,7 +40,7 @@ def feed_row(zone: ZoneNitrogen, on: date, tall: bool) -> Row:
         Cell(f"{zone.number} {zone.zone}", zone.budget_name, strong=True),
         *months,
         year,
-        _now(zone, on),
+        _now(zone, on, tall),
     )
 
 
@@ -76,10 +77,10 @@ def draw_feed(ink: Ink, box: Box, plan: Plan, notebook: Notebook, rows: RowPlan)
     shown = most_pressing(plan.nitrogen, rows.shown)
     order = months_in_order(shown[0])
     columns = (
-        Column("zone", 96, "left"),
-        *(Column(MONTHS[month], 26.5, lit=month == plan.on.month - 1) for month in order),
-        Column(shown[0].year_label, 50),
-        Column("now, lb of bag", 62),
+        Column("zone", 88, "left"),
+        *(Column(MONTHS[month], 25.6, lit=month == plan.on.month - 1) for month in order),
+        Column(shown[0].year_label, 47),
+        Column("now, lb of bag", 85),
     )
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     cells = [feed_row(zone, plan.on, rows.tall) for zone in shown]
@@ -106,14 +107,23 @@ def _month(zone: ZoneNitrogen, month: int, on: date, tall: bool) -> Cell:
     return Cell(short_pounds(left), strong=True, role="bad" if left < -1e-9 else "ink")
 
 
-def _now(zone: ZoneNitrogen, on: date) -> Cell:
+def _now(zone: ZoneNitrogen, on: date, tall: bool) -> Cell:
+    """Pounds that fit on the day; else nought, and what will fit when (flat rows: only that)."""
     coming = zone.next_feeding
-    if coming is None:
-        return Cell("0", "none this year", strong=True)
-    amount = plain(coming.pounds, 1)
-    if coming.date == on:
-        return Cell(amount, "fits today", strong=True)
-    return Cell("0", f"{amount} on {short_day(coming.date)}", strong=True)
+    if coming is not None and coming.date == on:
+        return Cell(_most_lb(coming), "fits today", strong=True)
+    later = "none" if coming is None else f"{_most_lb(coming)} on {_when(coming.date, on)}"
+    return Cell("0", later, strong=True) if tall else Cell(later, small=True)
+
+
+def _most_lb(coming: NextFeeding) -> str:
+    return told_most(coming.pounds)
+
+
+def _when(day_then: date, on: date) -> str:
+    """A day, with its year where that is another one."""
+    same = day_then.year == on.year
+    return short_day(day_then) if same else f"{short_day(day_then)} ’{day_then.year % 100:02d}"
 
 
 def _bag(product: Product) -> str:

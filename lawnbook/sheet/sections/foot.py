@@ -1,46 +1,83 @@
-"""The foot of the sheet: cautions in full, sources as far as there is room, the date."""
+"""The foot of the sheet: cautions in full, and sources as far as there is room."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import chain, zip_longest
 
 from lawnbook.plan.model import Plan
 from lawnbook.sheet.ink import CAUTION, FINE, SUBTITLE, Ink, Style
 from lawnbook.sheet.layout import FINE_LINE_PT, Box
-from lawnbook.yard.numbers import day
 
-_MOST_SOURCE_LINES = 2
+LEAST_SOURCE_LINES = 3
+MOST_SOURCE_LINES = 5
 _COLOPHON = Style(SUBTITLE.face, 8.5, SUBTITLE.role)
+_NAME = "Lawnbook"
+_NAME_GAP_PT = 16.0
+_PARTING_PT = 3.0
+# The dot stays with the source before it.
+_BETWEEN = "\u00a0· "
 
 
-def foot_lines(ink: Ink, plan: Plan, width: float) -> tuple[list[str], list[str]]:
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """The lines of the foot; the book's name stands at the end of the last one."""
+
+    cautions: tuple[str, ...]
+    sources: tuple[str, ...]
+
+    @property
+    def height_pt(self) -> float:
+        """The height that the lines need."""
+        return FINE_LINE_PT * (len(self.cautions) + max(1, len(self.sources))) + _PARTING_PT + 8
+
+
+def lay_foot(ink: Ink, plan: Plan, width: float, most_source_lines: int) -> Foot:
     """Cautions and sources in lines; cautions are never cut, sources are left out whole."""
-    cautions = ink.wrap(" ".join(plan.cautions), CAUTION, width)
-    for count in range(len(plan.sources), 0, -1):
-        sources = ink.wrap(sources_text(plan.sources, count), FINE, width)
-        if len(sources) <= _MOST_SOURCE_LINES:
-            return cautions, sources
-    return cautions, []
+    cautions = tuple(ink.paragraph(" ".join(plan.cautions), CAUTION, width))
+    room = width - ink.width(_NAME, _COLOPHON) - _NAME_GAP_PT
+    told = in_turn(plan)
+    for count in range(len(told), 0, -1):
+        text = sources_text(told, count)
+        lines = ink.wrap(text, FINE, width)
+        if len(lines) <= most_source_lines and ink.width(lines[-1], FINE) <= room:
+            return Foot(cautions, tuple(ink.paragraph(text, FINE, width)))
+    return Foot(cautions, ())
+
+
+def in_turn(plan: Plan) -> tuple[str, ...]:
+    """The plan's sources, those of water, feed and thatch in turn, so that each is told early."""
+    parts = (
+        _cited(plan, (each.source for zone in plan.zones for each in zone.workings)),
+        _cited(plan, (zone.budget_source for zone in plan.nitrogen)),
+        _cited(plan, (each.source for spot in plan.thatch for each in spot.workings)),
+        _cited(plan, (each.source for zone in plan.nitrogen for each in zone.workings)),
+    )
+    in_turns = (each for each in chain.from_iterable(zip_longest(*parts)) if each is not None)
+    return tuple(dict.fromkeys((*in_turns, *plan.sources)))
 
 
 def sources_text(sources: Sequence[str], count: int) -> str:
     """The first `count` sources in one sentence, and how many more there are."""
-    told = "; ".join(each.rstrip(". ") for each in sources[:count])
-    more = f"; and {len(sources) - count} more in the notebook" if count < len(sources) else ""
+    told = _BETWEEN.join(each.rstrip(". ") for each in sources[:count])
+    more = (
+        f"{_BETWEEN}and {len(sources) - count} more in the notebook" if count < len(sources) else ""
+    )
     return f"Sources: {told}{more}."
 
 
-def foot_height(ink: Ink, plan: Plan, width: float) -> float:
-    """The height that the foot needs."""
-    cautions, sources = foot_lines(ink, plan, width)
-    return FINE_LINE_PT * (len(cautions) + len(sources) + 1) + 12
-
-
-def draw_foot(ink: Ink, box: Box, plan: Plan) -> None:
-    """A rule, the cautions, the sources, and the colophon on the last line."""
-    cautions, sources = foot_lines(ink, plan, box.width)
+def draw_foot(ink: Ink, box: Box, foot: Foot) -> None:
+    """A rule, the cautions, the sources, and the book's name at the end of the last line."""
     ink.rule(box.left, box.right, box.top, "ink", 1.0)
     y = box.top + 3
-    for line, style in [(line, CAUTION) for line in cautions] + [(s, FINE) for s in sources]:
-        y += FINE_LINE_PT
-        ink.text((box.left, y), line, style)
-    ink.text((box.left, box.bottom - 1), f"As the notebook stood on {day(plan.on)}.", _COLOPHON)
-    ink.text((box.right, box.bottom - 1), "Lawnbook", _COLOPHON, "right")
+    for lines, style in ((foot.cautions, CAUTION), (foot.sources, FINE)):
+        for line in lines:
+            y += FINE_LINE_PT
+            ink.text((box.left, y), line, style)
+        y += _PARTING_PT
+    ink.text((box.right, box.bottom - 5), _NAME, _COLOPHON, "right")
+
+
+def _cited(plan: Plan, told: Iterable[str]) -> list[str]:
+    """The plan's sources that are named in what is told beside its figures, in the plan's order."""
+    named = " ".join(set(told))
+    return [each for each in plan.sources if each in named]

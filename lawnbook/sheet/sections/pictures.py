@@ -6,6 +6,7 @@ from lawnbook.charts.sketch_marks import sketch_marks
 from lawnbook.plan.model import Plan, SpotThatch
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import Box
+from lawnbook.sheet.sections.thatch import short_verdict
 from lawnbook.yard.notebook import Notebook
 
 _TITLE_PT = 16.0
@@ -28,7 +29,7 @@ def draw_worst_spot(ink: Ink, box: Box, plan: Plan) -> None:
     spot = worst_spot(plan)
     title = "Plugs" if spot is None else f"Plugs at {spot.spot}"
     ink.text((box.left, box.top + 11), ink.fit(title, HEADING, box.width), HEADING)
-    lines = [] if spot is None else ink.wrap(spot.verdict, CAPTION, box.width, most=2)
+    lines = [] if spot is None else _verdict_lines(ink, spot.verdict, box.width)
     foot = len(lines) * _VERDICT_LINE_PT
     frame = Frame(box.width, box.height - _TITLE_PT - foot - 2)
     columns, trend = ((), None) if spot is None else (spot.columns, spot.line)
@@ -36,3 +37,10 @@ def draw_worst_spot(ink: Ink, box: Box, plan: Plan) -> None:
     for row, line in enumerate(lines):
         y = box.bottom - foot + _VERDICT_LINE_PT * (row + 1) - 3
         ink.text((box.left, y), line, CAPTION)
+
+
+def _verdict_lines(ink: Ink, verdict: str, width: float) -> list[str]:
+    """The whole verdict where it takes one line, else its first half: the picture needs room."""
+    if ink.width(verdict, CAPTION) <= width:
+        return [verdict]
+    return ink.wrap(short_verdict(verdict), CAPTION, width, most=2)

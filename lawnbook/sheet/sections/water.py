@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from lawnbook.plan.model import Plan, ZoneWater
+from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEADING_PT, Box, RowPlan
 from lawnbook.sheet.seasons import Season, days_between, months_of, run_where_it_differs
@@ -49,17 +49,23 @@ def water_row(
     area = f"{zone.area_sqft:,.0f} sq ft" + (f", {soil}" if soil else "")
     name = Cell(f"{zone.number} {zone.zone}", area, strong=True)
     rate = Cell(_figure(zone.precipitation_rate_in_per_h, 2), _origin(zone))
-    in_seasons = [months_of(zone, season) for season in of_year]
     return (
         name,
         rate,
-        *_one_watering(zone, tall),
-        *(
-            Cell(days_between(months), run_where_it_differs(months, zone.run_minutes))
-            for months in in_seasons
-        ),
+        *_waterings(zone, [months_of(zone, season) for season in of_year], tall),
         Cell(short_day(zone.next_watering) if zone.next_watering is not None else "–", strong=True),
     )
+
+
+def _waterings(zone: ZoneWater, in_seasons: Sequence[Sequence[MonthWater]], tall: bool) -> Row:
+    """The next watering and the seasons; over all of them why, where there is none in the year."""
+    if zone.run_minutes is None and not any(in_seasons):
+        return (Cell(zone.reason or "no watering", small=True, span=3 + len(in_seasons)),)
+    told = (
+        Cell(days_between(months), run_where_it_differs(months, zone.run_minutes))
+        for months in in_seasons
+    )
+    return (*_one_watering(zone, tall), *told)
 
 
 def _one_watering(zone: ZoneWater, tall: bool) -> Row:
@@ -84,23 +90,28 @@ def draw_water(
     if not plan.zones:
         ink.text((box.left, box.top + HEADING_PT + 12), NO_ZONES, CAPTION)
         return
-    columns = (
-        Column("zone", 108, "left"),
-        Column("rate", 62, unit="in/h"),
-        Column("depth", 44, unit="in"),
-        Column("run", 44, unit="min"),
-        Column("cycles", 62, unit="× min" if rows.tall else "× min, soak"),
-        *(Column(season.name, 54, unit=season.span) for season in of_year),
-        Column("next", 42, unit="watering"),
-    )
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     shown = most_pressing(plan.zones, rows.shown)
     draw_table(
         ink,
         table,
-        columns,
+        _columns(rows, of_year),
         [water_row(z, notebook, of_year, rows.tall) for z in shown],
         rows.row_pt,
+    )
+
+
+def _columns(rows: RowPlan, of_year: Sequence[Season]) -> tuple[Column, ...]:
+    """The columns; a yard that is watered in winter too has less room for names."""
+    wide = len(of_year) == 3
+    return (
+        Column("zone", 100 if wide else 72, "left"),
+        Column("rate", 62.5, unit="in/h"),
+        Column("depth", 40, unit="in"),
+        Column("run", 48.5, unit="min"),
+        Column("cycles", 62, unit="× min" if rows.tall else "× min, soak"),
+        *(Column(season.name, 56 if wide else 59.5, unit=season.span) for season in of_year),
+        Column("next", 43, unit="watering"),
     )
 
 
