@@ -327,11 +327,13 @@ def test_recent_notebooks_never_lie_on_one_another(
 
 
 def unnamed(root: QWidget) -> list[str]:
-    """What takes the keyboard under a widget, itself included, without a spoken name."""
+    """What takes the keyboard under a widget without a spoken name; folded parts count too."""
     return [
         f"{type(each).__name__} {each.objectName()}"
         for each in root.findChildren(QWidget)
-        if each.focusPolicy() != Qt.FocusPolicy.NoFocus and not each.accessibleName().strip()
+        if each.focusPolicy() != Qt.FocusPolicy.NoFocus
+        and not each.isHidden()
+        and not each.accessibleName().strip()
     ]
 
 

@@ -19,7 +19,9 @@ from lawnbook.desk.pages.yard import YardPage
 from lawnbook.desk.settings import Settings
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.notebook import put
 from lawnbook.yard.numbers import day
+from lawnbook.yard.records import Spot
 from tests.desk_sample import DAY
 
 pytest_plugins = ["tests.desk_book"]
@@ -366,3 +368,15 @@ def test_the_preview_fits_and_is_white_paper(
         for y in range(0, picture.height(), 3)
     )
     assert dark > 100
+
+
+def test_the_chart_leaves_room_for_the_form_after_the_first_plug(
+    qtbot: QtBot, empty_book: OpenNotebook
+) -> None:
+    spot = Spot(id="elm", name="Elm")
+    empty_book.edit(put(empty_book.notebook, "spots", spot), "new Elm")
+    page = PlugsPage(empty_book)
+    shown(qtbot, page, empty_book)
+    type_in(page, "cores_thatch_in", "0.8 0.9 1", Qt.Key.Key_Return)
+    keep = child(page, "cores_keep")
+    qtbot.waitUntil(lambda: keep.visibleRegion().boundingRect().height() == keep.height())

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from lawnbook.desk.widgets import Caption, LinkButton, mark_role
 from lawnbook.session.open_notebook import OpenNotebook
 
-KEPT = "Kept. Everything you enter is on disk at once."
+KEPT = "Kept: all you enter is on disk."
 
 
 class StatusLine(QWidget):

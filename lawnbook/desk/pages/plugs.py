@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
@@ -153,7 +153,8 @@ class PlugsPage(QWidget):
         self._chart.show_chart(self._draw, plug_words.described(spot))
         self._panel.refresh()
         self._panel.examine()
-        self._fit_chart()
+        # Once what was just said has its place: more or fewer lines leave another room.
+        QTimer.singleShot(0, self, self._fit_chart)
 
     def _draw(self, colours: Palette, figure: "Figure | None") -> "Figure":
         from lawnbook.charts.figures import profile_figure

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from types import MappingProxyType
 
 from PySide6.QtCore import QEvent, QPointF, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QResizeEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
     QSizePolicy,
@@ -73,6 +73,7 @@ class SketchPanel(QWidget):
         self._view = SketchView(self._scene, self._tool, self)
         name_control(self._view, "sketch_view", "Yard sketch")
         self._view.viewport().setAccessibleName("Yard sketch")
+        self.setFocusProxy(self._view)
         self._scale, self._north = ScaleBar(self._view), NorthArrow(self._view)
         self._legend, self._bubble = LegendBox(self._view), Bubble(self._view)
         self._empty = EmptyPage(self._view)
@@ -137,10 +138,6 @@ class SketchPanel(QWidget):
     def fit(self) -> None:
         """Show the whole yard."""
         self._view.fit(yard_bounds_ft(self._scene.notebook))
-
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        """The keyboard goes to the paper."""
-        self._view.setFocus(event.reason())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Words beside the fields, or below them where the panel is narrow."""

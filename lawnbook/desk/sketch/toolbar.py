@@ -59,7 +59,9 @@ class Toolbar(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Without room for it the caption goes; the box says by its name what it is."""
         super().resizeEvent(event)
-        self._caption.setVisible(self.width() >= self.minimumSizeHint().width() + self._caption_px())
+        self._caption.setVisible(
+            self.width() >= self.minimumSizeHint().width() + self._caption_px()
+        )
 
     def _caption_px(self) -> int:
         return self._caption.sizeHint().width() + SPACING_PX
