@@ -127,3 +127,19 @@ def test_a_zone_over_its_budget_says_by_how_much() -> None:
         "September then 0.60 of 0.90, year 0.60 of 3.50."
     )
     assert said[4.0].startswith("Over by 0.06: 0.96 lb N per 1,000 sq ft (0.38 quick). ")
+
+
+def test_what_binds_in_most_zones_comes_first_and_its_zones_are_not_all_named() -> None:
+    check = check_spread(page_notebook(), "blend", {"front": 9.0, "side": 9.0}, FEED_DAY)
+    (front, side) = check.zones
+    few = BindingRule(rule="a", limit=1, value=2, source="a table", sentence="Few.", broken=True)
+    many = replace(few, rule="b", sentence="Many.")
+    zones = (
+        replace(front, binding=(few,)),
+        *(replace(side, zone=f"Zone {k}", binding=(many,)) for k in range(30)),
+    )
+    first, second, *_ = binding_lines(replace(check, zones=zones))
+    assert first.startswith("Zone 0, Zone 1")
+    assert first.endswith("more: Many.")
+    assert "Zone 29" not in first
+    assert second == "Front: Few."

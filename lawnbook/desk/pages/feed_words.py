@@ -7,6 +7,7 @@ from datetime import date
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, slow_share
 from lawnbook.desk.entry import format_seasons
 from lawnbook.desk.pages.water_words import MONTH_NAMES
+from lawnbook.plan.due import names_told
 from lawnbook.plan.model import SpreadCheck, ZoneNitrogen, ZoneSpread
 from lawnbook.plan.workings import told_most
 from lawnbook.yard.geometry import zone_area_sqft
@@ -176,8 +177,9 @@ def binding_lines(check: SpreadCheck, most: int = 5) -> tuple[str, ...]:
     sources = {source for _, source in zones_by_rule}
     shared = f"Source: {min(sources)}." if len(sources) == 1 and len(zones_by_rule) > 1 else ""
     lines = []
-    for (sentence, source), zones in zones_by_rule.items():
-        lead = "" if len(zones) == len(check.zones) else f"{', '.join(zones)}: "
+    # What binds in most zones comes first: with many zones the rest may be left out.
+    for (sentence, source), zones in sorted(zones_by_rule.items(), key=lambda pair: -len(pair[1])):
+        lead = "" if len(zones) == len(check.zones) else f"{names_told(zones)}: "
         tail = f" ({source})" if source and not shared else ""
         lines.append(f"{lead}{sentence}{tail}")
     left_out = len(lines) - most

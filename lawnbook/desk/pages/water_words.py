@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
+from lawnbook.plan.due import names_told
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.yard.numbers import day, inches, minutes, plain, short_day
 from lawnbook.yard.records import Zone
@@ -143,7 +144,7 @@ def unwatered_sentence(zones: Sequence[ZoneWater]) -> str:
     parts = []
     for reason, without in names.items():
         every_one = len(without) == len(zones)
-        whom = "None is watered" if every_one else f"{', '.join(without)} not watered"
+        whom = "None is watered" if every_one else f"{names_told(without)} not watered"
         parts.append(f"{whom}: {_lowered(reason)}" if reason else f"{whom}.")
     return " ".join(parts)
 
