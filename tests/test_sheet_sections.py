@@ -138,8 +138,15 @@ def test_most_pressing_zones_for_feed() -> None:
     zones = [*PLAN.nitrogen]
     zones[2] = replace(zones[2], left_this_year=-0.4)
     assert [zone.number for zone in feed.most_pressing(zones, 1)] == [3]
-    assert "1 over budget" in feed.left_out(replace(PLAN, nitrogen=tuple(zones)), 1)
-    assert feed.left_out(PLAN, 4) == ""
+    over = replace(PLAN, nitrogen=tuple(zones))
+    assert "1 over budget" in feed.left_out(over, RowPlan(1, tall=False))
+    assert feed.left_out(PLAN, RowPlan(4, tall=True)) == ""
+
+
+@pytest.mark.parametrize(("tall", "key"), [(True, "below, left"), (False, "in bold, left")])
+def test_caption_of_some_zones_explains_the_rows_it_stands_over(tall: bool, key: str) -> None:
+    """Rows of two lines and of one are read differently."""
+    assert key in feed.left_out(PLAN, RowPlan(2, tall))
 
 
 def test_month_cells_tell_put_down_and_left() -> None:

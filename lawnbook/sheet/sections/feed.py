@@ -14,6 +14,7 @@ from lawnbook.yard.numbers import MONTHS, short_day
 from lawnbook.yard.records import Product
 
 TALL_CAPTION = "lb of nitrogen per 1,000 sq ft: above, put down; below, what the budget leaves"
+SHORT_TALL_CAPTION = "lb N per 1,000 sq ft; above, put down; below, left"
 FLAT_CAPTION = "lb N per 1,000 sq ft put down until now; in bold, left from now on"
 NO_ZONES = "No zone is drawn yet: draw one, and its budget stands here."
 
@@ -44,13 +45,15 @@ def feed_row(zone: ZoneNitrogen, on: date, tall: bool) -> Row:
     )
 
 
-def left_out(plan: Plan, shown: int) -> str:
+def left_out(plan: Plan, rows: RowPlan) -> str:
     """What the zones that found no room amount to; empty where all are shown."""
+    shown = rows.shown
     if shown >= len(plan.nitrogen):
         return ""
     over = sum(zone.left_this_year < 0 or zone.left_this_month < 0 for zone in plan.nitrogen)
+    key = SHORT_TALL_CAPTION if rows.tall else FLAT_CAPTION
     said = f"{over} over budget" if over else "none over budget"
-    return f"{len(plan.nitrogen)} zones, {said}; the {shown} most pressing: " + FLAT_CAPTION
+    return f"{len(plan.nitrogen)} zones, {said}; the {shown} most pressing: " + key
 
 
 def bags(plan: Plan, notebook: Notebook) -> str:
@@ -69,7 +72,7 @@ def draw_feed(ink: Ink, box: Box, plan: Plan, notebook: Notebook, rows: RowPlan)
     """Heading, table and footnotes."""
     ink.text((box.left, box.top + 11), "Feed", HEADING)
     start = box.left + ink.width("Feed", HEADING) + 10
-    caption = left_out(plan, rows.shown) or (TALL_CAPTION if rows.tall else FLAT_CAPTION)
+    caption = left_out(plan, rows) or (TALL_CAPTION if rows.tall else FLAT_CAPTION)
     ink.text((start, box.top + 11), ink.fit(caption, CAPTION, box.right - start), CAPTION)
     if not plan.nitrogen:
         ink.text((box.left, box.top + HEADING_PT + 12), NO_ZONES, CAPTION)
