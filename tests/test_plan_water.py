@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lawnbook.plan.make import make_plan
-from lawnbook.yard.records import Season
+from lawnbook.yard.records import CatchTest, Season
 from tests.plan_yards import (
     JUNE,
     TMEAN_F,
@@ -18,7 +18,6 @@ from tests.plan_yards import (
     spot,
     steady,
     water,
-    watering,
     yard,
     zone,
 )
@@ -225,39 +224,6 @@ def test_a_rate_above_the_soils_warns_and_leaves_the_cycles_alone() -> None:
     assert any("1.00 in/h that loam" in note for note in fast.notes)
 
 
-def test_a_day_the_rule_does_not_allow_is_named_with_the_one_to_take() -> None:
-    book = yard(season=SPRING_TO_AUTUMN, climate=steady(0.2), waterings=[watering(JUNE)])
-    due = water(book).next_watering
-    assert due == date(2026, 6, 17)
-    ruled = replace(book, water_rules=replace(book.water_rules, days=("Mon", "Sat")))
-    assert any("take Mon 15 Jun" in note for note in water(ruled).notes)
-    free = replace(book, water_rules=replace(book.water_rules, days=("Wed",)))
-    assert not any("rule" in note for note in water(free).notes)
-
-
-def test_a_day_before_the_plans_is_never_proposed() -> None:
-    dry = [watering(date(2026, 6, 1), depth_in=0.0)]
-    book = yard(climate=steady(0.2), waterings=dry)
-    ruled = replace(book, water_rules=replace(book.water_rules, days=("Sun", "Tue")))
-    assert any("take Tue 16 Jun" in note for note in water(ruled).notes)
-
-
-def test_hours_too_short_for_run_and_soaks_are_told() -> None:
-    """Two cycles of some 15 min and a soak of an hour do not fit into an hour and a quarter."""
-    steep = zone(soil="clay", slope_pct=12, precipitation_in_per_h=0.5, default_root_depth_in=4)
-    book = yard(steep, climate=steady(0.2))
-    figures = water(book)
-    assert figures.cycles == 2
-    assert figures.run_minutes is not None
-    assert figures.run_minutes < 75
-    told = {
-        hours: any("your rule allows in a day" in note for note in water(ruled).notes)
-        for hours in ("05:00-06:15", "22:00-06:00")
-        for ruled in [replace(book, water_rules=replace(book.water_rules, hours=(hours,)))]
-    }
-    assert told == {"05:00-06:15": True, "22:00-06:00": False}
-
-
 def test_the_microclimate_multiplies_the_use() -> None:
     """University of California WUCOLS method: 0.5–0.9 in shade (from memory)."""
     shade = water(yard(zone(microclimate=0.6), climate=steady(0.2)))
@@ -272,9 +238,19 @@ def test_next_to_no_use_needs_no_watering() -> None:
 def test_defaults_are_told_and_marked() -> None:
     figures = water(yard(zone(soil=None)))
     note = next(note for note in figures.notes if note.startswith("Assumed"))
-    assert all(word in note for word in ("6.0 in of roots", "loam", "DU 0.65", "all the year"))
+    assert figures.defaults == ("soil loam", "roots 6 in", "DU 0.65")
+    assert all(word in note for word in (*figures.defaults, "all the year"))
     marked = {i.name for w in figures.workings for i in w.inputs if i.is_default}
     assert {"Root depth", "Soil", "DU_LQ", "Allowed depletion", "Thatch"} <= marked
+
+
+def test_what_was_measured_or_entered_is_no_default() -> None:
+    cans = CatchTest(id="t", zone="z1", date=JUNE, run_minutes=10, depths_in=(0.2, 0.3))
+    book = replace(yard(zone(soil="clay"), spots=[spot()]), catch_tests={"t": cans})
+    assert water(book).defaults == ("roots 6 in",)
+    assert water(replace(book, cores={"c": core(JUNE, 0.5, root_depth_in=4.0)})).defaults == ()
+    dry = yard(zone(irrigated=False))
+    assert water(dry).defaults == ("roots 6 in",)
 
 
 def test_every_figure_has_its_working_with_a_source() -> None:

@@ -45,8 +45,8 @@ def names_told(names: Sequence[str]) -> str:
 def _waterings(water: Iterable[ZoneWater]) -> Iterator[Due]:
     by_date: dict[date, list[ZoneWater]] = {}
     for zone in water:
-        if zone.next_watering is not None and zone.depth_in and told(zone.depth_in) != NOTHING:
-            by_date.setdefault(zone.next_watering, []).append(zone)
+        if zone.next_allowed is not None and zone.depth_in and told(zone.depth_in) != NOTHING:
+            by_date.setdefault(zone.next_allowed, []).append(zone)
     for on, zones in by_date.items():
         names = tuple(zone.zone for zone in zones)
         depths = [zone.depth_in for zone in zones if zone.depth_in is not None]

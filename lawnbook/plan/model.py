@@ -60,7 +60,11 @@ class ZoneWater:
     Depths are net inches; `run_minutes` and `gallons` are of one watering. `limited_by` is
     "roots" where the roots bear less than the target, "target" where they bear it, "one day"
     where one day's use is more than they bear, and None where no watering is planned.
-    `months` holds twelve entries. `notes` are short sentences shown beside the figures.
+    `months` holds twelve entries. `next_watering` is the first day on which the allowance is used
+    up; `next_allowed` is the first from then on that the owner's watering rule allows: the same
+    day where there is no rule, None where the season ends before. `defaults` are the values taken
+    because none was measured or entered, in short words: "soil loam", "roots 6 in", "DU 0.65".
+    `notes` are short sentences shown beside the figures.
     """
 
     zone: str
@@ -76,6 +80,7 @@ class ZoneWater:
     etc_in_per_day: float | None
     rooted_soil_in: float
     roots_are_default: bool
+    defaults: tuple[str, ...]
     bearable_depth_in: float
     limited_by: Literal["roots", "target", "one day"] | None
     depth_in: float | None
@@ -90,6 +95,7 @@ class ZoneWater:
     minutes_per_cycle: float | None
     soak_minutes: float | None
     next_watering: date | None
+    next_allowed: date | None
     gallons: float | None
     reason: str
     notes: tuple[str, ...]

@@ -78,7 +78,7 @@ def _water(zones: Sequence[ZoneWater]) -> Iterator[str]:
         _column("run", zones, _run),
         _column("soak", zones, lambda z: _number(z.soak_minutes or None, 0)),
         _column("gal", zones, lambda z: _number(z.gallons, 0)),
-        _column("next", zones, lambda z: _date(z.next_watering)),
+        _column("next", zones, lambda z: _date(z.next_allowed)),
     ]
     yield from table(columns, WIDTH)
     if any(zone.roots_are_default for zone in zones):

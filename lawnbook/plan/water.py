@@ -7,7 +7,8 @@ from lawnbook.agronomy.water_balance import interval_days, roots_needed_in
 from lawnbook.plan.ledger import Ledger, ledger_of
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.month_water import etc_in_per_day, month_water, water_today
-from lawnbook.plan.water_notes import notes_of
+from lawnbook.plan.water_notes import defaults_of, notes_of
+from lawnbook.plan.water_rules import first_allowed
 from lawnbook.plan.water_workings import Figures, workings_of
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
@@ -27,6 +28,7 @@ def zone_water(setting: Setting, facts: ZoneFacts) -> ZoneWater:
         target_interval_days=_target_interval(facts, today),
         roots_needed_in=needed,
         ledger=ledger,
+        next_allowed=first_allowed(setting, facts, _next_watering(ledger)),
     )
     return _assembled(setting, facts, figures)
 
@@ -48,6 +50,7 @@ def _assembled(setting: Setting, facts: ZoneFacts, figures: Figures) -> ZoneWate
         etc_in_per_day=figures.etc_in_per_day,
         rooted_soil_in=facts.roots.rooted_soil_in,
         roots_are_default=facts.roots.is_default,
+        defaults=defaults_of(facts),
         bearable_depth_in=facts.bearable_in,
         limited_by=_limited_by(facts, today),
         depth_in=today.depth_in,
@@ -62,6 +65,7 @@ def _assembled(setting: Setting, facts: ZoneFacts, figures: Figures) -> ZoneWate
         minutes_per_cycle=today.minutes_per_cycle,
         soak_minutes=today.soak_minutes,
         next_watering=_next_watering(figures.ledger),
+        next_allowed=figures.next_allowed,
         gallons=today.gallons,
         reason=today.reason,
         notes=notes_of(setting, facts, figures),

@@ -1,17 +1,17 @@
 """Short sentences beside a zone's water figures: what is assumed, what is old, what to watch."""
 
 from collections.abc import Iterator
-from datetime import date, timedelta
 
+from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.agronomy.soil import usda_most_rate_in_per_h
 from lawnbook.agronomy.turf import DEPLETION
 from lawnbook.plan.ledger import Ledger
+from lawnbook.plan.water_rules import rule_notes
 from lawnbook.plan.water_workings import Figures
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
-from lawnbook.yard.numbers import day, minutes, short_day
+from lawnbook.yard.numbers import day
 
-WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 SILENT_DAYS = 21
 """Days without a recorded watering after which the ledger says so (common practice)."""
 
@@ -21,8 +21,20 @@ def notes_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[str,
     notes = [*_rate_notes(facts)]
     if figures.today.interval_days is not None:
         notes = [*_root_notes(facts, figures), *notes, *_default_notes(setting, facts)]
-        notes += [*_ledger_notes(setting, figures.ledger), *_rule_notes(setting, figures)]
+        notes += [*_ledger_notes(setting, figures.ledger), *rule_notes(setting, figures)]
     return tuple(notes)
+
+
+def defaults_of(facts: ZoneFacts) -> tuple[str, ...]:
+    """The values taken because none was measured or entered: ("soil loam", "roots 6 in")."""
+    assumed = []
+    if facts.soil_input.is_default:
+        assumed.append(f"soil {facts.soil.name}")
+    if facts.roots.is_default:
+        assumed.append(f"roots {facts.roots.root_depth_in:g} in")
+    if facts.rate.du_lq is None and facts.zone.irrigated:
+        assumed.append(f"DU {told(DEFAULT_DU_LQ)}")
+    return tuple(assumed)
 
 
 def _root_notes(facts: ZoneFacts, figures: Figures) -> Iterator[str]:
@@ -62,13 +74,7 @@ def _rate_notes(facts: ZoneFacts) -> Iterator[str]:
 
 
 def _default_notes(setting: Setting, facts: ZoneFacts) -> Iterator[str]:
-    assumed = []
-    if facts.roots.is_default:
-        assumed.append(f"{told(facts.roots.root_depth_in, 1, 'in')} of roots")
-    if facts.soil_input.is_default:
-        assumed.append(f"{facts.soil.name} soil")
-    if facts.rate.du_lq is None:
-        assumed.append("DU 0.65")
+    assumed = [*defaults_of(facts)]
     if setting.season is None:
         assumed.append("watering all the year, as growth allows")
     if setting.notebook.yard.latitude_deg is None:
@@ -96,42 +102,3 @@ def _ledger_notes(setting: Setting, ledger: Ledger | None) -> Iterator[str]:
         yield f"No watering is on record {since}: the next date counts on what is recorded."
     if ledger.none_due:
         yield ledger.none_due
-
-
-def _rule_notes(setting: Setting, figures: Figures) -> Iterator[str]:
-    rules, ledger = setting.rules, figures.ledger
-    due = ledger.next_watering if ledger is not None else None
-    if rules.days and due is not None and WEEKDAYS[due.weekday()] not in rules.days:
-        allowed = _allowed_day(setting.on, due, rules.days)
-        yield (
-            f"{WEEKDAYS[due.weekday()]} {short_day(due)} is not a day on which your rule allows "
-            f"watering: take {WEEKDAYS[allowed.weekday()]} {short_day(allowed)}."
-        )
-    needed = _elapsed_minutes(figures)
-    open_minutes = sum(_span_minutes(span) for span in rules.hours)
-    if rules.hours and needed > open_minutes:
-        yield (
-            f"Run and soaks take {minutes(needed)}, more than the {minutes(open_minutes)} that "
-            "your rule allows in a day."
-        )
-
-
-def _allowed_day(on: date, due: date, days: tuple[str, ...]) -> date:
-    """The last allowed day up to the one that is due, or else the first after it."""
-    back = [due - timedelta(days=n) for n in range(7)]
-    ahead = [due + timedelta(days=n) for n in range(1, 8)]
-    candidates = [each for each in back if each >= on] + ahead
-    return next(each for each in candidates if WEEKDAYS[each.weekday()] in days)
-
-
-def _elapsed_minutes(figures: Figures) -> float:
-    today = figures.today
-    if today.run_minutes is None or not today.cycles or today.soak_minutes is None:
-        return 0.0
-    return today.run_minutes + (today.cycles - 1) * today.soak_minutes
-
-
-def _span_minutes(span: str) -> int:
-    """Minutes of "18:00-08:00", over midnight where it ends before it starts."""
-    start, end = (int(part[:2]) * 60 + int(part[3:5]) for part in span.split("-"))
-    return (end - start) % (24 * 60) or 24 * 60

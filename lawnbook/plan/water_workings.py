@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.agronomy.soil import longest_cycle_minutes, surface_storage_in
@@ -32,6 +33,7 @@ class Figures:
     target_interval_days: int | None
     roots_needed_in: float
     ledger: Ledger | None
+    next_allowed: date | None
 
 
 def workings_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[Working, ...]:
