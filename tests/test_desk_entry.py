@@ -5,8 +5,12 @@ from datetime import date, timedelta
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from pytestqt.qtbot import QtBot
 
 from lawnbook.desk import entry
+from lawnbook.desk.line_fields import DayField
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Season
 
@@ -41,7 +45,7 @@ def test_what_is_no_day_is_refused_with_the_mend(text: str) -> None:
 
 
 def test_a_day_without_year_needs_a_today() -> None:
-    with pytest.raises(OwnerError, match="year is missing"):
+    with pytest.raises(OwnerError, match="has no year"):
         entry.parse_day("15 Jun")
 
 
@@ -87,3 +91,14 @@ def test_a_fraction_is_no_whole_number() -> None:
     assert entry.parse_whole("4") == 4
     with pytest.raises(OwnerError, match="whole"):
         entry.parse_whole("4.5")
+
+
+@pytest.mark.parametrize(
+    ("text", "key"), [("31 Dec 9999", Qt.Key.Key_Up), ("0001-01-01", Qt.Key.Key_PageDown)]
+)
+def test_the_first_and_the_last_day_there_is_stay(qtbot: QtBot, text: str, key: Qt.Key) -> None:
+    field = DayField(TODAY)
+    qtbot.addWidget(field)
+    field.setText(text)
+    QTest.keyClick(field, key)
+    assert field.text() == entry.format_day(entry.parse_day(text))

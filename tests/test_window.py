@@ -216,17 +216,24 @@ def test_the_ribbon_moves_by_keys_and_by_mouse(
     assert date(2025, 6, 20) < window.on < date(2025, 7, 15)
 
 
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [("someday", "not a date"), ("31 feb", "no such day"), ("1 Jan 1200", "1 Jan 1800")],
+)
 def test_a_day_that_is_none_is_said_and_changes_nothing(
-    qtbot: QtBot, book: OpenNotebook, settings: Settings
+    qtbot: QtBot, book: OpenNotebook, settings: Settings, typed: str, said: str
 ) -> None:
     window = opened(qtbot, book, settings)
     field = cast(QLineEdit, child(window, "look_at"))
     field.setFocus()
     field.selectAll()
-    QTest.keyClicks(field, "someday")
+    QTest.keyClicks(field, typed)
     QTest.keyClick(field, Qt.Key.Key_Return)
+    qtbot.wait(10)
     assert window.on == DAY
-    assert field.property("state") == "refuse"
+    assert (field.text(), field.property("state")) == (typed, "refuse")
+    shown = [each.text() for each in window.ribbon.findChildren(QLabel) if each.isVisible()]
+    assert any(said in each for each in shown)
 
 
 def test_what_cannot_be_written_is_said_and_tried_again(

@@ -20,22 +20,22 @@ def parse_day(text: str, today: date | None = None) -> date:
     `today`. Raises OwnerError with the mend.
     """
     words = text.strip().lower()
-    mend = f"“{text.strip()}” is not a date; write it like 15 Jun 2026 or 6/15/2026"
+    shown, like = f"“{text.strip()}”", "write it like 15 Jun 2026 or 6/15/2026"
     if today is not None:
         back = {"today": 0, "yesterday": 1}.get(words)
         if back is None and re.fullmatch(r"[-−]\d{1,4}", words):
             back = int(words[1:])
         if back is not None:
             return today - timedelta(days=back)
-    year, month, number = _parts(words, mend)
+    year, month, number = _parts(words, f"{shown} is not a date; {like}")
     try:
         if year is not None:
             return date(year, month, number)
         if today is None:
-            raise OwnerError(f"{mend}: the year is missing.")
+            raise OwnerError(f"{shown} has no year; {like}.")
         return _latest(month, number, today)
     except ValueError:
-        raise OwnerError(f"{mend}: there is no such day.") from None
+        raise OwnerError(f"{shown}: there is no such day; {like}.") from None
 
 
 def format_day(value: date) -> str:
@@ -46,14 +46,14 @@ def format_day(value: date) -> str:
 def parse_month_day(text: str) -> str:
     """A day of the year ("15 Apr", "Apr 15", "4/15", "04-15") as MM-DD. Raises OwnerError."""
     words = text.strip().lower()
-    mend = f"“{text.strip()}” is not a day of the year; write it like 15 Apr"
+    shown, like = f"“{text.strip()}”", "write it like 15 Apr"
     found = re.fullmatch(r"(\d{1,2})\s*[-/]\s*(\d{1,2})", words)
     if found:
         month, number = int(found[1]), int(found[2])
     else:
-        _, month, number = _parts(words, mend)
+        _, month, number = _parts(words, f"{shown} is not a day of the year; {like}")
     if not 1 <= month <= 12 or not 1 <= number <= _LONGEST[month - 1]:
-        raise OwnerError(f"{mend}: there is no such day.")
+        raise OwnerError(f"{shown}: there is no such day; {like}.")
     return f"{month:02d}-{number:02d}"
 
 

@@ -1,5 +1,6 @@
 """Two controls of one line with manners of their own: a choice, and a day in words."""
 
+from contextlib import suppress
 from datetime import date, timedelta
 
 from PySide6.QtCore import Qt
@@ -50,5 +51,7 @@ class DayField(TextField):
         except OwnerError:
             held = self._today or date(2026, 1, 1)
             step = 0
-        self.setText(entry.format_day(held + timedelta(days=step)))
+        with suppress(OverflowError):
+            held += timedelta(days=step)
+        self.setText(entry.format_day(held))
         self.textEdited.emit(self.text())

@@ -21,6 +21,7 @@ from lawnbook.desk import entry
 from lawnbook.desk.line_fields import DayField
 from lawnbook.desk.theme import colour, mix, palette, sans
 from lawnbook.desk.widgets import Caption, LinkButton, Words, mark_role, name_control
+from lawnbook.plan.season import plannable
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 
@@ -247,6 +248,7 @@ class DateRibbon(QWidget):
     def _typed(self) -> None:
         try:
             on = entry.parse_day(self.field.text(), self._today)
+            plannable(on)
         except OwnerError as problem:
             self._problem.say(str(problem))
             mark_role(self.field, "", "refuse")
