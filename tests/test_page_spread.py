@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QCheckBox, QComboBox, QLabel, QWidget
+from PySide6.QtWidgets import QApplication, QCheckBox, QComboBox, QLabel, QLineEdit, QWidget
 
 from lawnbook.desk.pages.feed import FeedPage
 from lawnbook.plan.make import make_plan
@@ -100,6 +100,31 @@ def test_a_feeding_is_recorded_with_its_area_and_can_be_undone(
     book.undo()
     assert not book.notebook.feedings
     assert page.ledger.rowCount() == 0
+
+
+def test_a_feeding_is_checked_and_recorded_by_keys_alone(
+    page: FeedPage, book: OpenNotebook
+) -> None:
+    part(page, QComboBox, "spread_product").setFocus()
+
+    def press(key: Qt.Key) -> None:
+        at = page.focusWidget()
+        assert at is not None
+        QTest.keyClick(at, key)
+
+    press(Qt.Key.Key_Tab)
+    press(Qt.Key.Key_Tab)
+    amount = part(page, QLineEdit, "spread_amount")
+    assert amount.hasFocus()
+    QTest.keyClicks(amount, "0.6")
+    press(Qt.Key.Key_Return)
+    assert text_of(page, "spread_verdict").startswith("Within budget")
+    for _ in range(9):
+        if part(page, QWidget, "spread_record").hasFocus():
+            break
+        press(Qt.Key.Key_Tab)
+    press(Qt.Key.Key_Space)
+    assert len(book.notebook.feedings) == 1
 
 
 def test_over_the_budget_is_recorded_only_when_asked_twice(

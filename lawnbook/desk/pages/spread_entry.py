@@ -205,7 +205,7 @@ class SpreadEntry(QWidget):
             grid.setColumnStretch(column, stretch)
         stack = QVBoxLayout(self)
         stack.setContentsMargins(0, 0, 0, 0)
-        stack.setSpacing(12)
+        stack.setSpacing(8)
         stack.addLayout(grid)
         stack.addWidget(self.shares)
         stack.addWidget(self.all_zones)
