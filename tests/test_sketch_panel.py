@@ -255,3 +255,14 @@ def test_the_band_below_holds_fields_and_words_and_the_paper_keeps_its_place(
                 assert words.heightForWidth(words.width()) <= words.height(), (table, tool)
             seen.add(hand.view.geometry().getRect())
     assert len(seen) == 1
+
+
+def test_the_paper_shows_by_its_edge_that_it_has_the_keyboard(hand: Hand) -> None:
+    def edge() -> str:
+        QApplication.processEvents()
+        return hand.view.grab().toImage().pixelColor(hand.view.width() // 2, 0).name()
+
+    hand.view.setFocus()
+    assert edge() == LIGHT.accent.lower()
+    hand.field("colour_by").setFocus()
+    assert edge() == LIGHT.rule.lower()
