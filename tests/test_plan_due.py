@@ -1,6 +1,7 @@
 """What is due: waterings, feedings, plugs in spring and autumn, soil tests."""
 
 import math
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -8,8 +9,15 @@ import pytest
 from lawnbook.plan.due import names_told
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Due, Plan
-from lawnbook.yard.records import Season, SoilTest
+from lawnbook.plan.workings import told_most, told_most_together
+from lawnbook.yard.fields import Outline
+from lawnbook.yard.records import Product, Season, SoilTest
 from tests.plan_yards import JUNE, core, product, spot, yard, zone
+
+
+def box(width_ft: float) -> Outline:
+    """An outline of a width and 20 ft."""
+    return ((0.0, 0.0), (width_ft, 0.0), (width_ft, 20.0), (0.0, 20.0))
 
 
 def of_kind(plan: Plan, kind: str) -> list[Due]:
@@ -25,7 +33,7 @@ def test_due_stands_in_date_order_and_gathers_zones() -> None:
     assert of_kind(plan, "water")[0].zones == ("Front", "Side")
     feed = of_kind(plan, "feed")[0]
     pounds = [each.next_feeding.pounds for each in plan.nitrogen if each.next_feeding]
-    assert f"{math.floor(sum(pounds) * 10) / 10:.1f} lb of Half slow" in feed.what
+    assert f"{2 * math.floor(pounds[0] * 10) / 10:.1f} lb of Half slow" in feed.what
     assert len(pounds) == 2
 
 
@@ -45,6 +53,36 @@ def test_the_most_that_may_go_down_is_rounded_down() -> None:
     assert upcoming is not None
     assert upcoming.pounds == pytest.approx(0.9 / 0.24 * 0.997)
     assert "Up to 3.7 lb of Half slow" in of_kind(plan, "feed")[0].what
+
+
+def test_pounds_due_together_are_the_sum_of_those_that_are_shown() -> None:
+    """0.9 lb of 24 % N on 1,000, 510 and 250 sq ft: 3.75, 1.9125 and 0.9375 lb, each cut short."""
+    small = zone(id="z2", name="Side", budget_level="full", outline_ft=box(25.5))
+    strip = zone(id="z3", name="Strip", budget_level="full", outline_ft=box(12.5))
+    shelf = [product(slow_n_pct=24.0)]
+    lawns = (zone(budget_level="full"), small, strip)
+    plan = make_plan(yard(*lawns, products=shelf), date(2026, 9, 1))
+    shown = [told_most(each.next_feeding.pounds) for each in plan.nitrogen if each.next_feeding]
+    assert shown == ["3.7", "1.9", "0.93"]
+    assert of_kind(plan, "feed")[0].what.startswith("Up to 6.53 lb of Half slow: ")
+    assert told_most_together([1234.56, 2.0]) == "1,236.5"
+
+
+@pytest.mark.parametrize("shelf", [[], [product(n_pct=0.0, slow_n_pct=0.0)]])
+def test_no_feeding_is_due_without_a_product_to_spread(shelf: list[Product]) -> None:
+    plan = make_plan(yard(latitude_deg=None, climate=[], products=shelf), JUNE)
+    assert not of_kind(plan, "feed")
+    assert plan.nitrogen[0].next_feeding is not None
+    assert plan.nitrogen[0].reason.startswith("No product with nitrogen is on the shelf yet: ")
+
+
+def test_a_watering_is_due_on_the_day_that_the_rule_allows() -> None:
+    """15 June 2026 is a Monday."""
+    book = yard(waterings=[])
+    (free,) = of_kind(make_plan(book, JUNE), "water")
+    ruled = replace(book, water_rules=replace(book.water_rules, days=("Sun",)))
+    (due,) = of_kind(make_plan(ruled, JUNE), "water")
+    assert free.date < due.date == date(2026, 6, 21)
 
 
 def test_no_watering_is_due_outside_the_season() -> None:

@@ -7,6 +7,7 @@ import sys
 from dataclasses import replace
 from datetime import date, timedelta
 
+import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
@@ -15,12 +16,14 @@ from lawnbook.plan.render import plan_json, plan_text, spread_json, spread_text
 from lawnbook.plan.spread import check_spread
 from lawnbook.plan.text_table import Column, table
 from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.records import CatchTest, Season
 from tests.plan_yards import (
     JUNE,
     core,
     feeding,
     product,
     spot,
+    steady,
     watering,
     yard,
     zone,
@@ -50,6 +53,8 @@ ZONE_KEYS = [
     "minutes_per_cycle",
     "soak_minutes",
     "next_watering",
+    "next_allowed",
+    "defaults",
     "gallons",
 ]
 NITROGEN_KEYS = [
@@ -103,6 +108,11 @@ def full_yard() -> Notebook:
     )
 
 
+def flat(text: str) -> str:
+    """The text in one line, its no-break spaces kept."""
+    return re.sub(r"[ \n]+", " ", text)
+
+
 def test_the_keys_of_the_plan_are_stable() -> None:
     plan = plan_json(make_plan(full_yard(), JUNE))
     assert {"on", "zones", "nitrogen", "thatch", "due", "cautions", "sources"} <= set(plan)
@@ -142,9 +152,71 @@ def test_the_text_is_aligned_and_holds_what_the_plan_holds() -> None:
     for words in ("WATER", "NITROGEN", "THATCH", "DUE", "NOTES", "CAUTIONS", "SOURCES"):
         assert any(line.startswith(words) for line in lines)
     assert f"{plan.zones[0].bearable_depth_in:.2f}" in text
-    assert plan.thatch[0].verdict in " ".join(text.split())
-    assert all(caution in " ".join(text.split()).replace(" - ", " ") for caution in plan.cautions)
+    assert plan.thatch[0].verdict in flat(text)
+    assert all(caution in flat(text).replace(" - ", " ") for caution in plan.cautions)
     assert "nan" not in text.lower().split()
+
+
+def test_a_zone_on_defaults_is_marked_and_the_notes_say_which() -> None:
+    measured = CatchTest(id="t", zone="z1", date=JUNE, run_minutes=10, depths_in=(0.2, 0.3))
+    book = replace(full_yard(), catch_tests={"t": measured})
+    text = plan_text(make_plan(book, JUNE))
+    assert re.search(r"^1 Front ", text, re.MULTILINE)
+    assert re.search(r"^2\* A strip", text, re.MULTILINE)
+    assert "* rests on values not yet measured or entered: see the notes" in text
+    assert "beside the long drive: Assumed until measured or" in text
+    assert "roots 6 in, DU 0.65" in text
+
+
+@pytest.mark.parametrize(
+    ("on", "why", "again"),
+    [
+        (date(2026, 11, 25), "25 Nov: outside the irrigation season (20 Apr to 15 Oct).", "April"),
+        (date(2026, 4, 5), "5 Apr: outside the irrigation season (20 Apr to 15 Oct).", "April"),
+        (date(2026, 10, 20), "20 Oct: outside the irrigation season (20 Apr to 15 Oct).", "April"),
+    ],
+)
+def test_in_winter_one_sentence_stands_for_a_table_of_dashes(
+    on: date, why: str, again: str
+) -> None:
+    book = yard(season=Season(start="04-20", end="10-15"), climate=steady(0.2))
+    text = plan_text(make_plan(book, on))
+    assert f"No watering is planned on {why}" in text
+    month = make_plan(book, on).zones[0].months[3]
+    assert month.interval_days == 1
+    assert f"When it starts again: in {again}, {month.depth_in:.2f} in, every day." in text
+    assert "limited by" not in text
+    assert text.count("utside the irrigation season") == 1
+
+
+def test_zones_that_rest_for_other_reasons_are_told_apart() -> None:
+    dry = zone(id="z2", name="Meadow", irrigated=False)
+    book = yard(zone(), dry, season=Season(start="04-20", end="10-15"), climate=steady(0.2))
+    text = plan_text(make_plan(book, date(2026, 12, 1)))
+    assert "No watering is planned on 1 Dec.\n- Front: Outside the irrigation season" in text
+    assert "- Meadow: Not irrigated: no watering is planned." in text
+    never = plan_text(make_plan(yard(dry), JUNE))
+    assert "limited by" in never
+
+
+def test_what_a_month_has_left_and_may_not_have_is_marked() -> None:
+    """The published table feeds November in its first half; the next month with room is May."""
+    for day, waits in ((10, False), (20, True)):
+        plan = make_plan(yard(products=[product()]), date(2026, 11, day))
+        left, reason = plan.nitrogen[0].left_this_month, plan.nitrogen[0].reason
+        text = plan_text(plan)
+        assert left > 0
+        assert (f"{left:.2f}*" in text, "* not to be put down today" in text) == (waits, waits)
+        assert reason.startswith("November is fed in its first half only: ") is waits
+        assert reason in flat(text)
+
+
+def test_the_half_inch_is_told_ahead_or_as_passed() -> None:
+    dates = [date(2024, 1, 1) + timedelta(days=150 * n) for n in range(6)]
+    for thinner, words in ((0.1, "Half an inch between "), (0.2, "is under half")):
+        cores = [core(on, 1.2 - thinner * n) for n, on in enumerate(dates)]
+        text = plan_text(make_plan(yard(spots=[spot()], cores=cores), JUNE))
+        assert words in flat(text)
 
 
 def test_an_empty_yard_has_a_plan_and_says_what_is_missing() -> None:

@@ -59,7 +59,7 @@ def test_five_plugs_against_scipy() -> None:
     theirs = importlib.import_module("scipy.stats").theilslopes(values, years)
     assert figures.slope_in_per_year == pytest.approx(theirs.slope)
     assert figures.ci95 == pytest.approx((theirs.low_slope, theirs.high_slope))
-    assert figures.verdict.startswith(f"Thinning: {-theirs.slope:.2f} in a year (95 %: ")
+    assert figures.verdict.startswith(f"Thinning: {-theirs.slope:.2f} in a year (95\u00a0%: ")
     assert figures.change_in == pytest.approx(-0.45)
     assert figures.line is not None
     (first, start_in), (last, end_in) = figures.line
@@ -71,8 +71,14 @@ def test_five_plugs_against_scipy() -> None:
 def test_the_verdict_speaks_plainly() -> None:
     assert thatch(plugs(0.4, 0.5, 0.6, 0.7, 0.8)).verdict.startswith("Thickening: 0.20 in a year")
     uneven = thatch(plugs(0.6, 0.7, 0.5, 0.7, 0.6))
-    assert uneven.verdict.startswith("No change that these plugs can show (95 %: −")
+    assert uneven.verdict.startswith("No change that these plugs can show (95\u00a0%: −")
     assert uneven.half_inch_between is None
+
+
+def test_nothing_has_no_sign() -> None:
+    flat = thatch(plugs(0.6, 0.6, 0.6, 0.6, 0.6)).verdict
+    assert flat == "No change that these plugs can show (95\u00a0%: 0.00 to 0.00 in a year)."
+    assert "−0.06 to +" in thatch(plugs(0.6, 0.57, 0.62, 0.6, 0.63)).verdict
 
 
 def test_the_half_inch_lies_between_two_days() -> None:
@@ -80,11 +86,33 @@ def test_the_half_inch_lies_between_two_days() -> None:
     assert figures.half_inch_between is not None
     assert figures.ci95 is not None
     first, last = figures.half_inch_between
-    assert first < last
+    assert NOW == first < last
     # Through the median date and the median thatch, at either end of the interval.
-    years = [(day - DATES[2]).days / 365.25 for day in (first, last)]
-    reached = [1.0 + slope * year for slope, year in zip(figures.ci95, years, strict=True)]
-    assert reached == pytest.approx([0.5, 0.5], abs=0.002)
+    reached = 1.0 + figures.ci95[1] * (last - DATES[2]).days / 365.25
+    assert reached == pytest.approx(0.5, abs=0.002)
+
+
+def test_no_day_gone_by_is_told_for_a_half_inch_that_lies_ahead() -> None:
+    """The trend's early end has passed, but the latest plug is still thicker."""
+    values = (1.15, 1.10, 1.00, 0.90, 0.70)
+    early, late = DATES[4], date(2030, 1, 1)
+    looked_at = [thatch(plugs(*values), on).half_inch_between for on in (early, NOW, late)]
+    assert looked_at[0] is not None
+    assert looked_at[1] is not None
+    assert early < looked_at[0][0] < NOW == looked_at[1][0]
+    assert looked_at[0][1] == looked_at[1][1] < late
+    assert looked_at[2] is None
+
+
+@pytest.mark.parametrize("values", [(0.9, 0.8, 0.7, 0.6, 0.45), (0.2, 0.3, 0.4, 0.5, 0.6)])
+def test_what_the_latest_plug_has_passed_does_not_lie_ahead(values: tuple[float, ...]) -> None:
+    assert thatch(plugs(*values), DATES[4]).half_inch_between is None
+
+
+def test_thickening_plugs_tell_when_half_an_inch_comes() -> None:
+    ahead = thatch(plugs(0.20, 0.22, 0.25, 0.27, 0.30), DATES[4]).half_inch_between
+    assert ahead is not None
+    assert DATES[4] < ahead[0] < ahead[1]
 
 
 def test_a_half_inch_beyond_a_lifetime_is_not_told() -> None:

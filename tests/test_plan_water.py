@@ -214,14 +214,19 @@ def test_more_depletion_than_the_grass_likes_shows_the_stress() -> None:
     """FAO-56 eq. 84: Ks = (1 − 0.6) / (1 − 0.4) = 67 % where 0.6 of the water is used."""
     figures = water(yard(zone(allowed_depletion=0.6)))
     assert figures.bearable_depth_in == pytest.approx(0.6 * 0.17 * 6)
-    assert any("67 %" in note for note in figures.notes)
+    assert any("67\u00a0%" in note for note in figures.notes)
 
 
 def test_a_rate_above_the_soils_warns_and_leaves_the_cycles_alone() -> None:
     """USDA table: 1.0 in/h on covered silt loam up to 5 %."""
     slow, fast = (water(yard(zone(precipitation_in_per_h=rate))) for rate in (1.0, 1.1))
+    steep = zone(soil="clay", slope_pct=12, precipitation_in_per_h=0.5, default_root_depth_in=4)
+    split = water(yard(steep, climate=steady(0.2)))
     assert not any("run-off" in note for note in slow.notes)
     assert any("1.00 in/h that loam" in note for note in fast.notes)
+    assert (fast.cycles, split.cycles) == (1, 2)
+    assert any(note.endswith("without run-off: watch for run-off.") for note in fast.notes)
+    assert any(note.endswith("keep to the cycles, and watch for run-off.") for note in split.notes)
 
 
 def test_the_microclimate_multiplies_the_use() -> None:

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from lawnbook.agronomy.seasons import table_month
 from lawnbook.plan.model import Due, ZoneNitrogen, ZoneWater
 from lawnbook.plan.roots import zone_of_spot
-from lawnbook.plan.workings import told, told_most
+from lawnbook.plan.workings import told, told_most_together
 from lawnbook.plan.zone_facts import Setting
 
 PLUG_MONTHS = (4, 5, 9, 10)
@@ -60,19 +60,20 @@ def _waterings(water: Iterable[ZoneWater]) -> Iterator[Due]:
 
 
 def _feedings(nitrogen: Iterable[ZoneNitrogen]) -> Iterator[Due]:
+    """The next feedings by day and product; without a product nothing can be spread."""
     groups: dict[tuple[date, str], list[tuple[str, float]]] = {}
     for zone in nitrogen:
         upcoming = zone.next_feeding
-        if upcoming is not None:
+        if upcoming is not None and upcoming.product:
             group = groups.setdefault((upcoming.date, upcoming.product), [])
             group.append((zone.zone, upcoming.pounds))
     for (on, product), zones in groups.items():
         names = tuple(name for name, _ in zones)
-        total = sum(pounds for _, pounds in zones)
+        most = told_most_together(pounds for _, pounds in zones)
         yield Due(
             date=on,
             kind="feed",
-            what=f"Up to {told_most(total)} lb of {product or 'nitrogen'}: {names_told(names)}",
+            what=f"Up to {most} lb of {product}: {names_told(names)}",
             zones=names,
             why="The first day on which the budget has room and no rule blocks.",
         )

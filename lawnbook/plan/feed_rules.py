@@ -13,7 +13,7 @@ from datetime import date, timedelta
 from lawnbook.plan.feed_ledger import ZoneFeed
 from lawnbook.plan.model import BindingRule
 from lawnbook.plan.season import day_after, month_in_full, span_words, within
-from lawnbook.plan.workings import OWN, counted, told, told_small
+from lawnbook.plan.workings import OWN, PERCENT, counted, told, told_small
 from lawnbook.yard.numbers import day
 
 SLACK_LB = 1e-9
@@ -182,8 +182,8 @@ def _stopping_rules(feed: ZoneFeed, on: date, quick_share: float) -> Iterator[Fe
             "least slow share",
             limits.min_slow_pct,
             slow_pct,
-            f"Your rule asks for {limits.min_slow_pct:g} % of the nitrogen slow; this product has "
-            f"{slow_pct:.0f} %.",
+            f"Your rule asks for {limits.min_slow_pct:g}{PERCENT} of the nitrogen slow; this "
+            f"product has {told(slow_pct, 0, '%')}.",
         )
     last = feed.last_before(on)
     if limits.min_days is not None and last is not None and (on - last).days < limits.min_days:

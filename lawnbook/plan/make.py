@@ -56,5 +56,5 @@ def _thatch(setting: Setting) -> tuple[SpotThatch, ...]:
     for spot in setting.notebook.spots.values():
         zone = zones.get(zone_of_spot(setting.notebook, spot))
         cores = setting.cores.get(spot.id, ())
-        spots.append(spot_thatch(spot, zone.name if zone else "", cores))
+        spots.append(spot_thatch(spot, zone.name if zone else "", cores, setting.on))
     return tuple(spots)

@@ -127,7 +127,8 @@ class ZoneNitrogen:
 
     The months run January to December of the calendar in the north; in the south the year is
     July to June and `year` names the year in which it began. `left_this_month` is the lesser of
-    the month's and the year's, negative when over.
+    the month's and the year's, negative when over. `reason` says why there is no next feeding,
+    or why it waits although the month has some left, or what it lacks.
     """
 
     zone: str
@@ -174,6 +175,8 @@ class SpotThatch:
 
     `columns` are in date order, pressed ones too, but the figures are of the unpressed ones (or
     of the pressed, where there are no others). `line` is the trend as two points (date, inches).
+    `half_inch_between` lies ahead, from the day of the plan on: None where the latest plug has
+    passed half an inch already.
     """
 
     spot: str

@@ -8,8 +8,8 @@ from lawnbook.agronomy.seasons import is_south
 from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, quick_share
 from lawnbook.plan.feed_rules import candidate_days, room_lb, rules_on
 from lawnbook.plan.model import NextFeeding, Working, ZoneNitrogen
-from lawnbook.plan.season import month_name
-from lawnbook.plan.workings import OWN, given, sources, told, told_exactly, told_most
+from lawnbook.plan.season import month_in_full, month_name
+from lawnbook.plan.workings import OWN, PERCENT, given, sources, told, told_exactly, told_most
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
@@ -18,6 +18,11 @@ WORTH_FEEDING_LB = 0.05
 """Less nitrogen than this (lb per 1,000 sq ft) is not worth a feeding (common practice)."""
 
 PURE_N_PCT = 100.0
+
+NO_PRODUCT = (
+    "No product with nitrogen is on the shelf yet: no feeding falls due until there is one."
+)
+"""Said beside a next feeding in pounds of nitrogen, which nobody can spread as such."""
 
 
 def zone_nitrogen(notebook: Notebook, feed: ZoneFeed, number: int, on: date) -> ZoneNitrogen:
@@ -43,7 +48,7 @@ def zone_nitrogen(notebook: Notebook, feed: ZoneFeed, number: int, on: date) -> 
         left_this_month=feed.left_this_month(on),
         left_this_year=feed.left_this_year(on),
         next_feeding=upcoming,
-        reason="" if upcoming is not None else _why_none(feed, product),
+        reason=_reason(feed, product, upcoming, on),
         workings=_workings(feed, on, upcoming, product),
     )
 
@@ -78,12 +83,31 @@ def _year_words(label: int, latitude_deg: float) -> str:
     return f"{label}–{(label + 1) % 100:02}" if is_south(latitude_deg) else str(label)
 
 
+def _reason(feed: ZoneFeed, product: Product | None, upcoming: NextFeeding | None, on: date) -> str:
+    """Why there is no next feeding, or why it waits or is of no product, in sentences."""
+    if upcoming is None:
+        return _why_none(feed, product)
+    waits = upcoming.date > on and feed.left_this_month(on) > WORTH_FEEDING_LB
+    listed = _why_later(feed, product, on) if waits else []
+    return " ".join([*listed, *([NO_PRODUCT] if product is None else [])])
+
+
+def _why_later(feed: ZoneFeed, product: Product | None, on: date) -> list[str]:
+    """Why nothing more may go down on a day whose month has nitrogen left."""
+    if feed.too_late_in_month(on):
+        month, left = month_in_full(on.month), _lb(feed.left_this_month(on))
+        why = f"{month} is fed in its first half only"
+        return [f"{why}: the {left} that it has left are not to be put down."]
+    share = quick_share(product) if product is not None else 0.0
+    return [rule.tells for rule in rules_on(feed, on, share) if rule.stops]
+
+
 def _why_none(feed: ZoneFeed, product: Product | None) -> str:
     least = feed.limits.min_slow_pct
     if product is not None and least is not None and 100 * (1 - quick_share(product)) < least:
         return (
-            f"{product.name} has less slow nitrogen than the {least:g} % your rule asks for: put "
-            "a slower product on the shelf."
+            f"{product.name} has less slow nitrogen than the {least:g}{PERCENT} your rule asks "
+            "for: put a slower product on the shelf."
         )
     return "No day within two years has room: the budget or your rules leave none."
 

@@ -1,13 +1,21 @@
 """Plain tables and paragraphs for a terminal, never wider than asked."""
 
 import textwrap
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
+
+from lawnbook.plan.workings import told
+
+WIDTH = 100
+"""Columns of the terminal that a plan is told for."""
 
 NONE = "–"
 GAP = "  "
 ELLIPSIS = "…"
 LEAST_WIDTH = 6
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +30,18 @@ class Column:
     def width(self) -> int:
         """The widest of heading and cells."""
         return max(map(len, (self.heading, *self.cells)))
+
+
+def column(
+    heading: str, rows: Sequence[T], cell: Callable[[T], str], *, words: bool = False
+) -> Column:
+    """The column of a heading over one cell a row."""
+    return Column(heading, [cell(row) for row in rows], words)
+
+
+def number(value: float | None, places: int) -> str:
+    """A figure as a cell; a dash where there is none."""
+    return NONE if value is None else told(value, places)
 
 
 def table(columns: Sequence[Column], width: int) -> Iterator[str]:

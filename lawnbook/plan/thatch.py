@@ -18,7 +18,7 @@ from lawnbook.agronomy.trend import (
 )
 from lawnbook.plan.model import PlugColumn, SpotThatch, Working
 from lawnbook.plan.roots import Reading, thatch_readings, unpressed_or_pressed
-from lawnbook.plan.workings import given, sources, told, told_exactly, told_small
+from lawnbook.plan.workings import PERCENT, given, sources, told, told_exactly, told_small
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Core, Spot
 
@@ -28,8 +28,11 @@ FARTHEST_YEARS = 30.0
 """Beyond this many years after the last plug a crossing is not worth telling (common practice)."""
 
 
-def spot_thatch(spot: Spot, zone: str, cores: Sequence[Core]) -> SpotThatch:
-    """What the plugs of one spot show, from its plugs in date order; `zone` is the zone's name."""
+def spot_thatch(spot: Spot, zone: str, cores: Sequence[Core], on: date) -> SpotThatch:
+    """What the plugs of one spot show on a day, from its plugs up to then in date order.
+
+    `zone` is the zone's name.
+    """
     compared = unpressed_or_pressed(cores)
     readings = thatch_readings(compared)
     years, values = _years(readings), [each.value_in for each in readings]
@@ -46,7 +49,7 @@ def spot_thatch(spot: Spot, zone: str, cores: Sequence[Core]) -> SpotThatch:
         change_in=values[-1] - values[0] if len(values) > 1 else None,
         slope_in_per_year=slope,
         ci95=ci95,
-        half_inch_between=_half_inch_between(readings),
+        half_inch_between=_half_inch_between(readings, on),
         verdict=_verdict(readings, slope, ci95),
         line=_line(readings, theil_sen_line(years, values)),
         columns=tuple(_column(core) for core in cores),
@@ -85,11 +88,14 @@ def _verdict(
         return _not_yet(len(readings))
     low, high = ci95
     if high < 0:
-        return f"Thinning: {_rate(-slope)} in a year (95 %: {_rate(-high)} to {_rate(-low)})."
+        return (
+            f"Thinning: {_rate(-slope)} in a year (95{PERCENT}: {_rate(-high)} to {_rate(-low)})."
+        )
     if low > 0:
-        return f"Thickening: {_rate(slope)} in a year (95 %: {_rate(low)} to {_rate(high)})."
+        return f"Thickening: {_rate(slope)} in a year (95{PERCENT}: {_rate(low)} to {_rate(high)})."
     return (
-        f"No change that these plugs can show (95 %: {_signed(low)} to {_signed(high)} in a year)."
+        f"No change that these plugs can show (95{PERCENT}: {_signed(low)} to {_signed(high)} in a "
+        "year)."
     )
 
 
@@ -105,7 +111,8 @@ def _rate(value: float) -> str:
 
 
 def _signed(value: float) -> str:
-    return f"{round(value, 2) + 0.0:+.2f}".replace("-", "−")
+    number = told(value).replace("-", "−")
+    return f"+{number}" if round(value, 2) > 0 else number
 
 
 def _line(
@@ -117,17 +124,23 @@ def _line(
     return (first, line.at(0.0)), (last, line.at((last - first).days / DAYS_PER_YEAR))
 
 
-def _half_inch_between(readings: Sequence[Reading]) -> tuple[date, date] | None:
-    """Between which days the trend meets half an inch; None where plugs cannot say, or far off."""
+def _half_inch_between(readings: Sequence[Reading], on: date) -> tuple[date, date] | None:
+    """Between which days to come the trend meets half an inch.
+
+    None where the plugs cannot say, where it lies far off, and where the latest plug is past it.
+    """
     years, values = _years(readings), [each.value_in for each in readings]
     crossing = crossing_interval(years, values, HALF_INCH)
-    if crossing is None:
+    ci95 = theil_sen_interval(years, values)
+    if crossing is None or ci95 is None:
         return None
     first, last = crossing
-    if last < 0 or last > years[-1] + FARTHEST_YEARS or first < -FARTHEST_YEARS:
+    start, thinning = readings[0].date, ci95[1] < 0
+    today = (on - start).days / DAYS_PER_YEAR
+    passed = values[-1] <= HALF_INCH if thinning else values[-1] >= HALF_INCH
+    if passed or not today <= last <= years[-1] + FARTHEST_YEARS:
         return None
-    start = readings[0].date
-    return _after(start, first), _after(start, last)
+    return _after(start, max(first, today)), _after(start, last)
 
 
 def _after(start: date, years: float) -> date:
@@ -162,7 +175,7 @@ def _workings(
         )
     if slope is not None:
         pairs = len(readings) * (len(readings) - 1) // 2
-        interval = f", 95 %: {told(ci95[0])} to {told(ci95[1])}" if ci95 else ""
+        interval = f", 95{PERCENT}: {told(ci95[0])} to {told(ci95[1])}" if ci95 else ""
         listed.append(
             Working(
                 "slope_in_per_year",

@@ -18,9 +18,10 @@ SILENT_DAYS = 21
 
 def notes_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[str, ...]:
     """The notes of one zone, the weightiest first."""
-    notes = [*_rate_notes(facts)]
-    if figures.today.interval_days is not None:
-        notes = [*_root_notes(facts, figures), *notes, *_default_notes(setting, facts)]
+    planned = figures.today.interval_days is not None
+    notes = [*_rate_notes(facts, figures), *_default_notes(setting, facts, planned=planned)]
+    if planned:
+        notes = [*_root_notes(facts, figures), *notes]
         notes += [*_ledger_notes(setting, figures.ledger), *rule_notes(setting, figures)]
     return tuple(notes)
 
@@ -56,28 +57,28 @@ def _root_notes(facts: ZoneFacts, figures: Figures) -> Iterator[str]:
         yield (
             f"Allowed depletion of {told(facts.depletion)} is more than the {told(usual)} at which "
             f"{facts.zone.grass}-season turf runs short: just before a watering it uses about "
-            f"{100 * share:.0f} % of its full water."
+            f"{told(100 * share, 0, '%')} of its full water."
         )
 
 
-def _rate_notes(facts: ZoneFacts) -> Iterator[str]:
+def _rate_notes(facts: ZoneFacts, figures: Figures) -> Iterator[str]:
     rate = facts.rate
     if rate.stale:
         yield rate.stale
     most = usda_most_rate_in_per_h(facts.soil.name, facts.zone.slope_pct)
     if rate.in_per_h is not None and most is not None and rate.in_per_h > most:
+        keep = "keep to the cycles, and " if (figures.today.cycles or 1) > 1 else ""
         yield (
             f"{told(rate.in_per_h, 2, 'in/h')} is more than the {told(most, 2, 'in/h')} that "
-            f"{facts.soil.name} on this slope takes without run-off: keep to the cycles, and watch "
-            "for run-off."
+            f"{facts.soil.name} on this slope takes without run-off: {keep}watch for run-off."
         )
 
 
-def _default_notes(setting: Setting, facts: ZoneFacts) -> Iterator[str]:
+def _default_notes(setting: Setting, facts: ZoneFacts, *, planned: bool) -> Iterator[str]:
     assumed = [*defaults_of(facts)]
-    if setting.season is None:
+    if planned and setting.season is None:
         assumed.append("watering all the year, as growth allows")
-    if setting.notebook.yard.latitude_deg is None:
+    if planned and setting.notebook.yard.latitude_deg is None:
         assumed.append("a yard north of the equator")
     if assumed:
         yield f"Assumed until measured or entered: {', '.join(assumed)}."

@@ -12,6 +12,7 @@ from lawnbook.plan.ledger import Ledger
 from lawnbook.plan.model import Input, MonthWater, Working
 from lawnbook.plan.season import month_name
 from lawnbook.plan.workings import (
+    PERCENT,
     chosen,
     counted,
     given,
@@ -249,7 +250,9 @@ def _cycles(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[Working
         given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin),
         given("Intake", told(intake, 2, "in/h"), f"table, {facts.soil.name}"),
         given(
-            "Surface storage", told(storage, 2, "in"), f"table, {facts.zone.slope_pct:g} % slope"
+            "Surface storage",
+            told(storage, 2, "in"),
+            f"table, {facts.zone.slope_pct:g}{PERCENT} slope",
         ),
     )
     yield Working(

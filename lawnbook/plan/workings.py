@@ -2,12 +2,16 @@
 
 import math
 from collections.abc import Iterable
+from decimal import Decimal
 
 from lawnbook.agronomy.sources import SOURCES, cite
 from lawnbook.plan.model import Input, Working
 
 OWN = "as entered in this notebook"
 """The source of a figure that the owner typed."""
+
+PERCENT = "\u00a0%"
+"""The sign of percent as it follows a number, which no line break may part from it."""
 
 _BETWEEN = " · "
 _DIGITS = 5
@@ -17,7 +21,7 @@ _CITATIONS = frozenset(source.citation for source in SOURCES.values())
 def told(value: float, places: int = 2, unit: str = "") -> str:
     """A number with its unit: "0.41 in", "1,204 gal". What rounds to nothing has no sign."""
     number = f"{round(value, places) + 0.0:,.{places}f}"
-    return f"{number} {unit}" if unit else number
+    return f"{number}{PERCENT}" if unit == "%" else f"{number} {unit}".rstrip()
 
 
 def told_exactly(value: float, places: int = 2) -> str:
@@ -49,9 +53,17 @@ def told_most(pounds: float) -> str:
 
     Rounded up, the most that fits would no longer fit.
     """
+    return f"{_most(pounds):,}"
+
+
+def told_most_together(pounds: Iterable[float]) -> str:
+    """The sum of several amounts as each is told by `told_most`, so that the parts add up to it."""
+    return f"{sum(map(_most, pounds), Decimal(0)):,}"
+
+
+def _most(pounds: float) -> Decimal:
     places = 2 if pounds < 1 else 1
-    scale = 10**places
-    return f"{math.floor(pounds * scale + 1e-6) / scale:,.{places}f}"
+    return Decimal(math.floor(pounds * 10**places + 1e-6)).scaleb(-places)
 
 
 def counted(count: int, one: str, many: str = "") -> str:
