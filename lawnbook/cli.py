@@ -12,6 +12,7 @@ import sys
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from difflib import get_close_matches
 from pathlib import Path
 from types import MappingProxyType, TracebackType
 from typing import Any, NoReturn
@@ -43,6 +44,9 @@ from lawnbook.yard.records import Feeding, Product, Zone
 
 DONE, OVER_BUDGET, OUR_BUG, BAD_INPUT, INTERRUPTED = 0, 1, 1, 2, 130
 _SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+NEARLY = 0.7
+"""How alike a word must be to a command to be taken for a slip of it, of 1."""
+
 _NO_NUMBERS: Mapping[str, str] = MappingProxyType({})
 _COMMANDS_HELP = """\
 commands (each has its own --help):
@@ -94,6 +98,7 @@ def _run(given: list[str], today: date) -> int:
         parser = _Parser(prog=f"lawnbook {given[0]}", description=command.help, allow_abbrev=False)
         command.add_arguments(parser)
         return command.run(parser.parse_args(given[1:]), today)
+    _refuse_near_command(given)
     parser = _Parser(
         prog="lawnbook",
         description="A notebook for a lawn. Without a command, it opens the window.",
@@ -104,6 +109,14 @@ def _run(given: list[str], today: date) -> int:
     parser.add_argument("notebook", nargs="?", type=Path, metavar="NOTEBOOK")
     parser.add_argument("--version", action="version", version=f"Lawnbook {__version__}")
     return _window(parser.parse_args(given).notebook, today)
+
+
+def _refuse_near_command(given: Sequence[str]) -> None:
+    """OwnerError for a first word that is no file, but nearly a command."""
+    word = given[0] if given else ""
+    near = get_close_matches(word.lower(), COMMANDS, n=1, cutoff=NEARLY)
+    if near and not Path(word).exists():
+        raise OwnerError(f'{word}: there is no such command or file; did you mean "{near[0]}"?')
 
 
 def _window(path: Path | None, today: date) -> int:

@@ -52,7 +52,10 @@ CHECK = "spread-check home.json --zone Front --product Ten --pounds 5"
 BAD = [
     ("plan", "required: NOTEBOOK"),
     ("plan nowhere.json", "nowhere.json: there is no such file"),
-    ("plan bad.json", 'bad.json: zones[0].outline_ft: Outline is missing: add "outline_ft"'),
+    (
+        "plan bad.json",
+        'bad.json: zones[0].outline_ft (Front): Outline is missing: add "outline_ft"',
+    ),
     ("plan note.txt", "note.txt: this is not a Lawnbook notebook"),
     ("plan .", "this is a folder"),
     ("plan home.json --on yesterday", "--on: The day must be a date such as 2026-06-15"),
@@ -71,7 +74,7 @@ BAD = [
     ("sheet home.json -o .pdf", ".pdf: The sheet's name ends in .pdf; name it yard.pdf."),
     ("sheet home.json -o no/plan.pdf", "plan.pdf: the folder"),
     ("sheet home.json -o plan.pdf --paper a3", "invalid choice: 'a3'"),
-    ("sheet bad.json -o plan.pdf", "bad.json: zones[0].outline_ft:"),
+    ("sheet bad.json -o plan.pdf", "bad.json: zones[0].outline_ft (Front):"),
     ("sheet home.json -o plan.pdf --on 1-1-1", "--on:"),
     ("spread-check home.json --product Ten --pounds 5", "required: --zone"),
     (CHECK.replace("Front", "Side"), 'home.json: --zone: there is no "Side"; choose from Front.'),
@@ -87,7 +90,7 @@ BAD = [
     ("import home.json -o home", "home: A notebook's name ends in .lawnbook; name it home.lawn"),
     ("import home.json -o book.lawnbook", "book.lawnbook: this file is already there"),
     ("import home.json -o no/a.lawnbook", "a.lawnbook: the folder"),
-    ("import bad.json -o new.lawnbook", "bad.json: zones[0].outline_ft:"),
+    ("import bad.json -o new.lawnbook", "bad.json: zones[0].outline_ft (Front):"),
     ("import book.lawnbook -o new.lawnbook", "book.lawnbook: this is a notebook already; copy"),
     ("import note.txt -o new.lawnbook", "note.txt: A yard file's name ends in .json"),
     ("import home.json -o .", ".: A notebook's name ends in .lawnbook; name it yard.lawnbook"),
@@ -100,7 +103,11 @@ BAD = [
     ("sheet book.pdf -o book.pdf", "book.pdf: this is the file that is read; name another"),
     ("export note.txt -o note.json", "note.txt: this is not a Lawnbook notebook"),
     ("--nonsense", "unrecognized arguments: --nonsense"),
-    ("plann home.json", "unrecognized arguments: home.json"),
+    ("plann home.json", 'plann: there is no such command or file; did you mean "plan"?'),
+    ("plna", 'plna: there is no such command or file; did you mean "plan"?'),
+    ("Sheet home.json -o a.pdf", 'did you mean "sheet"?'),
+    ("spread_check home.json --zone 1", 'did you mean "spread-check"?'),
+    ("grass home.json", "unrecognized arguments: home.json"),
 ]
 
 

@@ -14,6 +14,7 @@ from hypothesis import HealthCheck, given, settings
 
 from lawnbook.store.files import write_text_whole
 from lawnbook.store.sqlite_store import create
+from lawnbook.store.weather_csv import read_weather_file
 from lawnbook.store.yardfile import (
     load_any,
     load_checked,
@@ -189,12 +190,15 @@ REFUSED: dict[str, tuple[dict[str, Any] | str, tuple[str, ...]]] = {
     "a table that is none": (yard_file(zones={}), ("zones:", "in brackets")),
     "an unknown field": (
         yard_file(spots=[{"name": "Elm", "zoen": "Front"}]),
-        ("spots[0].zoen:", 'did you mean "zone"?'),
+        ("spots[0].zoen (Elm):", 'did you mean "zone"?'),
     ),
-    "a missing field": (yard_file(zones=[{"name": "Front"}]), ("zones[0].outline_ft:", "missing")),
+    "a missing field": (
+        yard_file(zones=[{"name": "Front"}]),
+        ("zones[0].outline_ft (Front):", "missing"),
+    ),
     "a number out of limits": (
         yard_file(products=[{"name": "Ten", "n_pct": 110}]),
-        ("products[0].n_pct:", "Nitrogen"),
+        ("products[0].n_pct (Ten):", "Nitrogen"),
     ),
     "a number too large for a float": (
         '{"format": "lawnbook-yard", "version": 1, "yard": {"name": "H", "latitude_deg": 1e999}}',
@@ -202,7 +206,7 @@ REFUSED: dict[str, tuple[dict[str, Any] | str, tuple[str, ...]]] = {
     ),
     "an unknown reference": (
         yard_file(spots=[{"name": "Elm", "zone": "Side"}]),
-        ("spots[0].zone:", '"Side"', "choose Front, Back"),
+        ("spots[0].zone (Elm):", '"Side"', "choose Front, Back"),
     ),
     "an id twice": (
         yard_file(spots=[{"id": "a", "name": "Elm"}, {"id": "a", "name": "Oak"}]),
@@ -255,7 +259,19 @@ CSV_REFUSED = [
     ("date,rain_in\n2026-05-01,٣\n", ("rain.csv line 2.rain_in", "must be a number")),
     ("date,rain_in\n2026-05-01,-1\n", ("rain.csv 2026-05-01.rain_in", "enter 0 in or more")),
     ("date,rain_in\n2026-05-01,1_0\n", ("rain.csv line 2.rain_in", "must be a number")),
-    ("date,rain_in\n05/01/2026,1\n", ("rain.csv line 2.date", "2026-06-15")),
+    (
+        "date,rain_in\n05/01/2026,1\n5/12/2026,1\n",
+        ("rain.csv line 2.date", '"05/01/2026" may be month/day or day/month', "2026-11-16"),
+    ),
+    ("date\n5/16/2026\n\n16/5/2026\n", ("line 4.date", '"16/5/2026" is no day as month/day/year')),
+    ("date\n16/5/2026\n", ("rain.csv line 2.date", '"16/5/2026" is no day')),
+    ("date\n5/16/2026\n2026-05-17\n", ("rain.csv line 2.date", "such as 2026-06-15")),
+    ("date\n5/16/26\n", ("rain.csv line 2.date", "such as 2026-06-15")),
+    ("date\n05/16/2026\n5/16/2026\n", ("rain.csv line 3", "2026-05-16 stands twice")),
+    (
+        "date,tmin_f,tmax_f\n2026-05-01,60,50\n",
+        ("rain.csv 2026-05-01.tmin_f", "is above the highest"),
+    ),
     ("date,rain_in\n,1\n", ("rain.csv line 2.date", "missing")),
     ("date,rain_in\n2026-05-01,1,2\n", ("rain.csv line 2", "more cells than columns")),
     ("date\n2026-05-01\n2026-05-01\n", ("rain.csv line 3", "2026-05-01 stands twice")),
@@ -284,6 +300,16 @@ def test_a_weather_table_is_read_from_a_file_or_the_text_alike(tmp_path: Path) -
         ("2026-05-01", 40.5, None),
         ("2026-04-30", None, 0.25),
     ]
+
+
+def test_days_may_be_month_day_year_where_that_leaves_no_doubt(tmp_path: Path) -> None:
+    days = {}
+    for name, dates in (("us", ("5/2/2026", "05/16/2026")), ("iso", ("2026-05-02", "2026-05-16"))):
+        table = "rain_in,date\n" + "".join(f"0.2,{each}\n\n" for each in dates)
+        (tmp_path / name).write_text(table, encoding="utf-8")
+        days[name] = read_weather_file(tmp_path / name)
+    assert days["us"] == days["iso"]
+    assert [day.id for day in days["us"]] == ["2026-05-02", "2026-05-16"]
 
 
 def test_a_missing_weather_file_is_named(tmp_path: Path) -> None:

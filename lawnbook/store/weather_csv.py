@@ -1,13 +1,16 @@
 """Daily weather as a table of comma-separated values, with the columns of the yard file.
 
 The first line names the columns: ``date`` and any of the weather fields, such as
-``date,tmin_f,tmax_f,rain_in``. An empty cell stands for "not measured".
+``date,tmin_f,tmax_f,rain_in``. An empty cell stands for "not measured". Days are written year,
+month, day (2026-11-16), or all as month/day/year (11/16/2026) where some day after the twelfth
+shows that they are not day/month/year.
 """
 
 import csv
 import difflib
 import re
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +21,9 @@ from lawnbook.yard.problems import OwnerError, in_one_line
 from lawnbook.yard.records import WeatherDay
 
 MOST_BYTES = 16 * 2**20
+_SLASHED = re.compile(r"(\d{1,2})/(\d{1,2})/(\d{4})", re.ASCII)
+_LAST_MONTH = 12
+_ISO_MEND = "write every date as 2026-11-16, year, month and day."
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?", re.ASCII)
 
 
@@ -39,7 +45,7 @@ def parse_weather(text: str, where: str) -> tuple[WeatherDay, ...]:
         raise OwnerError(sentence) from error
     columns = _columns(rows[0] if rows else [], f"{where} line 1")
     days: dict[str, WeatherDay] = {}
-    for number, row in enumerate(rows[1:], start=2):
+    for number, row in enumerate(_dated(rows[1:], columns.index("date"), where), start=2):
         if not any(cell.strip() for cell in row):
             continue
         day = _day(columns, row, f"{where} line {number}", rank=len(days))
@@ -62,6 +68,30 @@ def _columns(header: list[str], where: str) -> list[str]:
     if "date" not in columns:
         raise OwnerError(f"{where}: the column date is missing; name the columns in this line.")
     return columns
+
+
+def _dated(rows: list[list[str]], place: int, where: str) -> list[list[str]]:
+    """The rows with days as ISO dates, where every day of the column is month/day/year.
+
+    OwnerError where a column of such days does not show which of its numbers is the month.
+    """
+    told = {i: row[place].strip() for i, row in enumerate(rows) if len(row) > place}
+    slashed = {i: _SLASHED.fullmatch(cell) for i, cell in told.items() if cell}
+    parts = {i: tuple(map(int, match.groups())) for i, match in slashed.items() if match}
+    if not parts or len(parts) < len(slashed):
+        return rows
+    dated = [list(row) for row in rows]
+    for i, (month, day, year) in parts.items():
+        try:
+            dated[i][place] = date(year, month, day).isoformat()
+        except ValueError as error:
+            sentence = f'"{told[i]}" is no day as month/day/year; {_ISO_MEND}'
+            raise OwnerError(f"{where} line {i + 2}.date: {sentence}") from error
+    first = min(parts)
+    if all(day <= _LAST_MONTH for _, day, _ in parts.values()):
+        sentence = f'"{told[first]}" may be month/day or day/month; {_ISO_MEND}'
+        raise OwnerError(f"{where} line {first + 2}.date: {sentence}")
+    return dated
 
 
 def _day(columns: list[str], row: list[str], where: str, rank: int) -> WeatherDay:

@@ -58,7 +58,13 @@ class _Checker:
         root = table if settled == table else f"{table}[{index}]"
         found = [
             Problem(
-                table, record.id, c.field, c.severity, c.sentence, f"{root}.{self._told(record, c)}"
+                table=table,
+                record_id=record.id,
+                field=c.field,
+                severity=c.severity,
+                sentence=c.sentence,
+                where=f"{root}.{self._told(record, c)}",
+                name="" if settled == table else _name(record).strip(),
             )
             for c in self._complaints(record, table)
         ]

@@ -24,6 +24,7 @@ _TABLE_OF = {kind: name for name, kind in TABLES.items()}
 _EXACT_INTEGERS = 2.0**53
 LONGEST_ID = 64
 _SHOWN = 40
+_KNOWN_BY = ("id", "name")
 
 
 class _WrongError(Exception):
@@ -51,7 +52,7 @@ def from_plain(kind: type[R], data: object, where: str) -> tuple[R | None, tuple
     if not isinstance(data, Mapping):
         sentence = f'This must be a record in braces, {{"name": …}}, and is {_called(data)}.'
         return None, (Problem(table, "", "", "refuse", sentence, where),)
-    record_id = data.get("id") if isinstance(data.get("id"), str) else ""
+    record_id, name = (told if isinstance(told := data.get(key), str) else "" for key in _KNOWN_BY)
     values, wrongs = _read_fields(kind, data, also=("id",))
     if not wrongs:
         try:
@@ -59,8 +60,9 @@ def from_plain(kind: type[R], data: object, where: str) -> tuple[R | None, tuple
         except _WrongError as wrong:
             wrongs = [("id", wrong)]
     if wrongs:
+        name = "" if table in SINGLES else name.strip()
         return None, tuple(
-            Problem(table, str(record_id), field, "refuse", wrong.sentence, where + wrong.place)
+            Problem(table, record_id, field, "refuse", wrong.sentence, where + wrong.place, name)
             for field, wrong in wrongs
         )
     return kind(**values), ()

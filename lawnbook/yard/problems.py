@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 from typing import Literal
 
+LONGEST_NAME = 40
+"""Letters of a record's name that are told beside its path."""
+
 
 class OwnerError(Exception):
     """The owner's situation, not a bug: its text explains it and names the mend."""
@@ -13,7 +16,8 @@ class Problem:
     """One thing wrong or doubtful in a record.
 
     `where` is a path as a person reads it, such as ``cores[3].thatch_in``; `table`, `record_id`
-    and `field` are the same place for a form. `sentence` says what is wrong and what to do.
+    and `field` are the same place for a form. `name` is what the owner calls the record, where it
+    has a name among others. `sentence` says what is wrong and what to do.
     "refuse" cannot be kept; "ask" may be kept once the owner has looked at it again.
     """
 
@@ -23,6 +27,7 @@ class Problem:
     severity: Literal["refuse", "ask"]
     sentence: str
     where: str = ""
+    name: str = ""
 
 
 def refused(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
@@ -36,5 +41,9 @@ def asked(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
 
 
 def in_one_line(problem: Problem) -> str:
-    """A problem as one line: its path, where it has one, and its sentence."""
-    return f"{problem.where}: {problem.sentence}" if problem.where else problem.sentence
+    """A problem as one line: its path, where it has one, the record's name, and its sentence."""
+    if not problem.where:
+        return problem.sentence
+    shown = problem.name[:LONGEST_NAME] + "…" * (len(problem.name) > LONGEST_NAME)
+    named = f" ({shown})" if shown and shown.isprintable() else ""
+    return f"{problem.where}{named}: {problem.sentence}"
