@@ -7,7 +7,17 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from lawnbook.charts.marks import Disc, Frame, Mark, Picture, Polygon, Polyline, Words, diagonals
+from lawnbook.charts.marks import (
+    Disc,
+    Frame,
+    Mark,
+    Picture,
+    Polygon,
+    Polyline,
+    Words,
+    diagonals,
+    shortened,
+)
 from lawnbook.charts.sketch_marks import EMPTY, sketch_marks
 from lawnbook.plan.make import make_plan
 from lawnbook.yard.notebook import Notebook
@@ -170,3 +180,29 @@ def test_labels_of_spots_keep_apart() -> None:
         across = min(one[2], other[2]) - max(one[0], other[0])
         along = min(one[3], other[3]) - max(one[1], other[1])
         assert across <= 0 or along <= 0
+
+
+@pytest.mark.parametrize(
+    ("text", "most", "told"),
+    [
+        ("peg by the letterbox", 20, "peg by the letterbox"),
+        ("peg by the letterbox", 18, "peg by the…"),
+        ("peg by the letterbox", 11, "peg by the…"),
+        ("peg by the letterbox", 10, "peg by…"),
+        ("1 Hinterlandmeadow", 10, "1 Hinterl…"),
+        ("one, two", 6, "one…"),
+        ("letterbox", 1, "…"),
+    ],
+)
+def test_text_is_shortened_between_words(text: str, most: int, told: str) -> None:
+    """Within a word only where the rest would be less than half of what finds room."""
+    assert shortened(text, lambda short: len(short) <= most) == told
+
+
+def test_name_of_a_spot_is_whole_where_it_finds_room() -> None:
+    """Beside its dot in the middle of a wide lawn; shortened where the frame is narrow."""
+    book = yard_of(1)
+    book = replace(book, spots={"spot0": replace(book.spots["spot0"], name="peg by the letterbox")})
+    plan = make_plan(book, ON)
+    assert "peg by the letterbox" in sketch_marks(book, plan, frame=Frame(400, 300)).words()
+    assert "peg by the…" in sketch_marks(book, plan, frame=Frame(100, 100)).words()

@@ -5,6 +5,8 @@ Marks name the palette's roles, never colours, so that one picture serves the wi
 window and the printed page. `charts.paint` draws them with matplotlib, the sheet with Qt.
 """
 
+from bisect import bisect_left
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -12,6 +14,8 @@ Spot = tuple[float, float]
 Ring = tuple[Spot, ...]
 Face = Literal["regular", "medium", "semibold", "italic", "serif", "serif semibold", "serif italic"]
 Align = Literal["left", "center", "right"]
+
+ELLIPSIS = "…"
 
 FONT_FILES: dict[Face, str] = {
     "regular": "Inter-Regular.ttf",
@@ -111,6 +115,23 @@ def rough_width(text: str, size: float) -> float:
     narrow = sum(text.count(each) for each in " .,:;'’|ilj()")
     wide = sum(text.count(each) for each in "MWmw")
     return size * (0.60 * len(text) - 0.28 * narrow + 0.25 * wide)
+
+
+def shortened(text: str, fits: Callable[[str], bool]) -> str:
+    """The text, or the longest beginning of it with an ellipsis that fits.
+
+    Cut between words, unless that would lose more than half of the letters that find room.
+    """
+    if fits(text):
+        return text
+    lengths = range(1, len(text))
+    letters = bisect_left(lengths, True, key=lambda length: not fits(_cut(text[:length])))
+    whole_words = text[: letters + 1].rpartition(" ")[0]
+    return _cut(whole_words if len(whole_words) >= letters / 2 else text[:letters])
+
+
+def _cut(beginning: str) -> str:
+    return beginning.rstrip(" ,;:·(–") + ELLIPSIS
 
 
 def diagonals(left: float, top: float, right: float, bottom: float, gap: float) -> tuple[Ring, ...]:

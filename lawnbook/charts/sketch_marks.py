@@ -1,7 +1,7 @@
 """The yard's sketch as marks: numbered zones, what is not turf, heads, plug spots, scale, north."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,6 +18,7 @@ from lawnbook.charts.marks import (
     Ring,
     Words,
     rough_width,
+    shortened,
 )
 from lawnbook.plan.model import Plan
 from lawnbook.yard.fields import Outline, Point
@@ -37,7 +38,8 @@ SKETCH_FRAME = Frame(320.0, 220.0)
 _FOOT_PT = 20.0
 _EDGE_PT = 6.0
 _GRID = 24
-_NAME_LETTERS = 18
+_NAME_LETTERS = 28
+_SHORT_NAME_LETTERS = 18
 _LEAST_DISC_SIDE_PT = 26.0
 _SCALES_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 _FILLS = {
@@ -240,13 +242,23 @@ def _spots(placed: Iterable[tuple[Point, str]], labels: Labels) -> list[Mark]:
     marks: list[Mark] = []
     for at, name in placed:
         marks.append(Disc(at=at, radius=2.5, fill="ink", edge="paper", width=0.8))
-        short = name if len(name) <= _NAME_LETTERS else name[: _NAME_LETTERS - 1].rstrip() + "…"
-        place = labels.beside(at, short, 8.5)
+        marks += _spot_name(at, name, labels)
+    return marks
+
+
+def _at_most(letters: int) -> Callable[[str], bool]:
+    return lambda text: len(text) <= letters
+
+
+def _spot_name(at: Point, name: str, labels: Labels) -> list[Mark]:
+    """The name beside its dot: whole if that finds a free place, else shortened, else none."""
+    for letters in (_NAME_LETTERS, _SHORT_NAME_LETTERS):
+        told = shortened(name, _at_most(letters))
+        place = labels.beside(at, told, 8.5)
         if place is not None:
             words_at, align, halo = place
-            words = Words(at=words_at, text=short, size=8.5, face="medium", align=align, halo=halo)
-            marks.append(words)
-    return marks
+            return [Words(at=words_at, text=told, size=8.5, face="medium", align=align, halo=halo)]
+    return []
 
 
 def _numbers(
