@@ -1,8 +1,5 @@
 """The sheet as a PDF: vector, fonts embedded, text that can be searched."""
 
-import os
-import tempfile
-from contextlib import suppress
 from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QSizeF
@@ -12,9 +9,9 @@ from lawnbook.plan.model import Plan
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.layout import PaperName, paper_size_pt
 from lawnbook.sheet.page import draw_page
+from lawnbook.store.files import written_whole
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
-from lawnbook.yard.problems import OwnerError
 
 _DOTS_PER_INCH = 1200
 
@@ -25,14 +22,8 @@ def write_sheet(notebook: Notebook, plan: Plan, path: Path, paper: PaperName = "
     Raises OwnerError where the place cannot be written to.
     """
     data = sheet_bytes(notebook, plan, paper)
-    try:
-        _replace(path, data)
-    except OSError as error:
-        reason = error.strerror or str(error)
-        raise OwnerError(
-            f"{path}: the sheet cannot be written there ({reason});"
-            " choose another folder or file name."
-        ) from error
+    with written_whole(path) as fresh:
+        fresh.write_bytes(data)
 
 
 def sheet_bytes(notebook: Notebook, plan: Plan, paper: PaperName = "letter") -> bytes:
@@ -64,21 +55,3 @@ def page_layout(paper: PaperName) -> QPageLayout:
     return QPageLayout(
         size, QPageLayout.Orientation.Portrait, QMarginsF(0, 0, 0, 0), QPageLayout.Unit.Point
     )
-
-
-def _replace(path: Path, data: bytes) -> None:
-    """Write beside the target, sync, and take its place in one step."""
-    if path.is_dir():
-        raise IsADirectoryError(21, "that is a folder")
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(data)
-            stream.flush()
-            os.fsync(stream.fileno())
-        Path(name).chmod(0o644)
-        Path(name).replace(path)
-    except BaseException:
-        with suppress(OSError):
-            Path(name).unlink()
-        raise
