@@ -9,25 +9,18 @@ from PySide6.QtGui import QImage, QPainter
 from PySide6.QtWidgets import QApplication
 
 from lawnbook.plan.make import make_plan
-from lawnbook.plan.model import Due, MonthWater
+from lawnbook.plan.model import Due
 from lawnbook.plan.workings import told_most
 from lawnbook.sheet.fonts import ensure_qt
-from lawnbook.sheet.ink import CAPTION, CELL, Ink
+from lawnbook.sheet.ink import CAPTION, CELL, STRONG, Ink
 from lawnbook.sheet.layout import RowPlan, plan_rows
-from lawnbook.sheet.seasons import (
-    days_between,
-    months_of,
-    run_where_it_differs,
-    seasons,
-    seasons_watered,
-)
-from lawnbook.sheet.sections import feed, water
+from lawnbook.sheet.sections import feed
 from lawnbook.sheet.sections.due import in_runs, said
 from lawnbook.sheet.sections.foot import in_turn, lay_foot, sources_text
 from lawnbook.sheet.sections.masthead import facts
 from lawnbook.sheet.sections.thatch import (
     SpotRows,
-    bare_verdict,
+    fitting_verdict,
     flat_row,
     rows_that_fit,
     short_verdict,
@@ -38,41 +31,6 @@ from tests.plan_fixture import ON, plugs, spot_of, yard_of
 
 BOOK = yard_of(4)
 PLAN = make_plan(BOOK, ON)
-MONTHS = tuple(
-    MonthWater(month=month, interval_days=days, run_minutes=run)
-    for month, days, run in ((3, 9, 50.2), (4, 7, 50.4), (5, None, None), (6, 1, 20.0))
-)
-
-
-@pytest.mark.parametrize(
-    ("latitude", "summer"), [(41.0, (6, 7, 8)), (-33.0, (12, 1, 2)), (None, (6, 7, 8))]
-)
-def test_seasons_by_hemisphere(latitude: float | None, summer: tuple[int, ...]) -> None:
-    """Meteorological seasons of three whole months, six months apart (common practice)."""
-    assert seasons(latitude)[1].months == summer
-
-
-def test_days_between() -> None:
-    """A span where months differ, "daily" for one, a dash for none."""
-    assert days_between(MONTHS[:3]) == "7–9 days"
-    assert days_between(MONTHS[:1]) == "9 days"
-    assert days_between(MONTHS[3:]) == "daily"
-    assert days_between(MONTHS[2:3]) == "–"
-
-
-def test_run_where_it_differs() -> None:
-    """To the minute: the same run is not told again."""
-    assert run_where_it_differs(MONTHS[:2], 50.3) == ""
-    assert run_where_it_differs(MONTHS[:2], 48.0) == "50 min"
-    assert run_where_it_differs((MONTHS[0], MONTHS[3]), 50.0) == "20–50 min"
-    assert run_where_it_differs(MONTHS[:2], None) == "50 min"
-    assert run_where_it_differs((), 10.0) == ""
-
-
-def test_season_takes_only_watered_months() -> None:
-    """Months without a watering are left out of the season."""
-    zone = replace(PLAN.zones[0], months=MONTHS)
-    assert [m.month for m in months_of(zone, seasons(41.0)[0])] == [3, 4]
 
 
 @pytest.mark.parametrize(
@@ -91,46 +49,12 @@ def test_rows_that_fit(zones: int, room: float, rows: RowPlan) -> None:
     assert plan_rows(zones, room) == rows
 
 
-def test_watering_row_without_a_watering_gives_the_reason() -> None:
-    """The reason stands over depth, run and cycles; the seasons stay."""
-    zone = replace(PLAN.zones[0], run_minutes=None, reason="Frozen ground.", next_watering=None)
-    row = water.water_row(zone, BOOK, seasons(41.0))
-    assert row[2].main == "Frozen ground."
-    assert sum(cell.span for cell in row) == 9
-    assert row[4].main == days_between(months_of(zone, seasons(41.0)[1]))
-    assert row[-1].main == "–"
-
-
-def test_row_without_a_watering_in_the_year_is_one_remark() -> None:
-    """Dashes under every season say less than the reason told in full."""
-    never = tuple(MonthWater(month=month) for month in range(1, 13))
-    zone = replace(PLAN.zones[0], run_minutes=None, reason="Not irrigated.", months=never)
-    row = water.water_row(zone, BOOK, seasons(41.0))
-    assert [cell.span for cell in row] == [1, 1, 6, 1]
-    assert row[2].main == "Not irrigated."
-
-
 def test_remark_is_told_shorter_where_it_must_be() -> None:
     """Brackets go first, then what follows the colon: what is left is still a sentence."""
     season = "Outside the irrigation season (15 Sep to 15 May)."
     assert tellings(season)[1] == "Outside the irrigation season."
     unknown = "Precipitation rate is not known: set out cans, or type the rate."
     assert tellings(unknown) == (unknown, unknown, "Precipitation rate is not known.")
-
-
-def test_stale_catch_test_is_marked() -> None:
-    """A test older than a change of heads is called old."""
-    zone = replace(PLAN.zones[0], rate_source="catch test", rate_stale=True)
-    assert water.water_row(zone, BOOK, seasons(41.0))[1].detail == "old catch test"
-
-
-def test_most_pressing_zones_for_water() -> None:
-    """Those due first are shown, in the order of their numbers."""
-    late = date(2026, 7, 1)
-    zones = [replace(zone, next_watering=late) for zone in PLAN.zones]
-    zones[1] = replace(zones[1], next_watering=date(2026, 6, 16))
-    zones[3] = replace(zones[3], next_watering=date(2026, 6, 15))
-    assert [zone.number for zone in water.most_pressing(zones, 2)] == [2, 4]
 
 
 def test_most_pressing_zones_for_feed() -> None:
@@ -197,15 +121,32 @@ def test_single_lines_keep_the_pounds_of_the_bag() -> None:
 
 def test_bags_are_named_once() -> None:
     """One bag for all zones; a grade that the name holds is not said twice."""
-    assert feed.bags(PLAN, BOOK) == "Bag: Slow Twenty 20-0-5, 50 lb, 50 % of its nitrogen slow."
+    assert (
+        feed.bags(PLAN, BOOK) == "Bag: Slow Twenty 20-0-5, 50 lb, 50\u00a0% of its nitrogen slow."
+    )
     named = replace(BOOK.products["bag"], name="Slow Twenty 20-0-5")
     book = replace(BOOK, products={"bag": named})
     assert feed.bags(make_plan(book, ON), book).count("20-0-5") == 1
 
 
+def test_pounds_due_are_the_sum_of_the_pounds_in_the_table() -> None:
+    """Who fills the spreader zone by zone ends with what the list of what is due says."""
+    pounds = [feed.feed_row(zone, ON, tall=True)[-1].detail for zone in PLAN.nitrogen]
+    total = sum(float(told.removesuffix(" on 1 Sep")) for told in pounds)
+    (due,) = [each.what for each in PLAN.due if each.kind == "feed"]
+    assert due.startswith(f"Up to {total:.1f} lb of ")
+
+
+def test_bare_shelf_is_said() -> None:
+    """Without a bag the pounds are of nitrogen."""
+    book = replace(BOOK, products={}, feedings={})
+    assert feed.bags(make_plan(book, ON), book) == feed.NO_BAG
+
+
 def test_thatch_row() -> None:
     """Then and now with their months; the verdict, cut after its first half if it is long."""
-    row = thatch_row(spot_of(plugs(5)))
+    row = thatch_row(spot_of(plugs(5)), "Thinning.")
+    assert row[0].detail == "Thinning."
     assert [cell.main for cell in row] == ["gate", "May ’17", "1.20", "May ’19", "1.04"]
     assert (
         short_verdict("Cannot say yet: 3 plugs; 2 more are needed.") == "Cannot say yet: 3 plugs."
@@ -213,11 +154,19 @@ def test_thatch_row() -> None:
     assert short_verdict("Thinning.") == "Thinning."
 
 
-def test_verdict_too_long_for_its_line_loses_its_brackets() -> None:
-    """The interval goes, the verdict stays whole."""
-    long = "No change that these plugs can show (95 %: −0.17 to +0.11 in a year)."
-    assert bare_verdict(long) == "No change that these plugs can show."
-    assert bare_verdict("Thinning.") == "Thinning."
+def test_verdict_is_told_as_whole_as_its_lines_hold(ink: Ink) -> None:
+    """In two lines whole; in one, the interval goes or what is needed; never within a word."""
+    room = 224.0
+    told = "No change that these plugs can show"
+    long = f"{told} (95 %: −0.17 to 0.11 in a year)."
+    assert fitting_verdict(ink, long, room, 1) == f"{told}."
+    assert fitting_verdict(ink, long, room, 2) == long
+    unread = "Cannot say yet: no plug with a thatch reading has been pulled here."
+    assert fitting_verdict(ink, unread, room, 1) == "Cannot say yet."
+    assert fitting_verdict(ink, unread, room, 2) == unread
+    few = "Cannot say yet: plugs of 4 dates so far; one more date is needed before a verdict."
+    assert fitting_verdict(ink, few, room, 1) == "Cannot say yet: plugs of 4 dates so far."
+    assert fitting_verdict(ink, few, room, 2) == few
 
 
 @pytest.mark.parametrize(
@@ -237,18 +186,21 @@ def test_spot_in_one_line(slope: float, ci95: tuple[float, float] | None, told: 
 
 
 @pytest.mark.parametrize(
-    ("height", "rows"),
+    ("height", "wanted", "rows"),
     [
-        (137.5, SpotRows(5, tall=True)),
-        (137.0, SpotRows(5, tall=False)),
-        (100.0, SpotRows(5, tall=False)),
-        (99.0, SpotRows(4, tall=False)),
-        (10.0, SpotRows(1, tall=False)),
+        (182.5, 2, SpotRows(5, 2)),
+        (182.5, 1, SpotRows(5, 1)),
+        (182.0, 2, SpotRows(5, 1)),
+        (137.5, 1, SpotRows(5, 1)),
+        (137.0, 1, SpotRows(5, 0)),
+        (100.0, 2, SpotRows(5, 0)),
+        (99.0, 1, SpotRows(4, 0)),
+        (10.0, 1, SpotRows(1, 0)),
     ],
 )
-def test_spots_that_fit(height: float, rows: SpotRows) -> None:
+def test_spots_that_fit(height: float, wanted: int, rows: SpotRows) -> None:
     """All with verdicts, else all in single lines, else as many as there is room for."""
-    assert rows_that_fit(5, height) == rows
+    assert rows_that_fit(5, height, wanted) == rows
 
 
 @pytest.mark.parametrize(
@@ -290,16 +242,6 @@ def test_sources_of_water_feed_and_thatch_come_first() -> None:
     assert any(thatch in each.source for spot in PLAN.thatch for each in spot.workings)
 
 
-def test_winter_has_a_column_where_it_is_watered() -> None:
-    """December to February in the north, June to August in the south."""
-    cold = [replace(zone, months=MONTHS) for zone in PLAN.zones]
-    assert [each.name for each in seasons_watered(cold, 41.0)] == ["spring", "summer", "autumn"]
-    january = (MonthWater(month=1, interval_days=20), MonthWater(month=7, interval_days=2))
-    mild = [*cold[:1], replace(cold[1], months=january)]
-    assert seasons_watered(mild, 33.0)[3].months == (12, 1, 2)
-    assert seasons_watered(mild, -33.0)[3].months == (6, 7, 8)
-
-
 def test_no_line_of_sources_begins_with_a_dot(ink: Ink) -> None:
     """Whatever the width, the dot between two sources stays with the one before it."""
     for width in range(120, 520, 7):
@@ -310,6 +252,8 @@ def test_no_line_of_sources_begins_with_a_dot(ink: Ink) -> None:
 def test_facts_of_the_masthead() -> None:
     """Area, count, grass, common soil and latitude."""
     assert facts(BOOK, PLAN) == ("6,400 sq ft of grass in 4 zones", "cool season, loam, 41.0° N")
+    zones = {**BOOK.zones, "zone1": replace(BOOK.zones["zone1"], soil=None)}
+    assert facts(replace(BOOK, zones=zones), PLAN)[1] == "cool season, 41.0° N"
 
 
 @pytest.fixture
@@ -323,14 +267,24 @@ def ink(qapp: QApplication) -> Iterator[Ink]:
 
 
 def test_fitting_keeps_within_the_width(ink: Ink) -> None:
-    """Shortened text is as long as can be, and never wider."""
+    """Shortened text ends with a whole word, and one more would not have found room."""
     text = "Read the product label first"
     fitted = ink.fit(text, CELL, 80)
-    assert fitted.endswith("…")
-    assert ink.width(fitted, CELL) <= 80
-    longer = text[: len(fitted)] + "…"
-    assert ink.width(longer, CELL) > 80 or longer == fitted
+    assert fitted == "Read the…"
+    assert ink.width("Read the product…", CELL) > 80 >= ink.width(fitted, CELL)
     assert ink.fit(text, CELL, 500) == text
+    alone = ink.fit("3 Hinterlandmeadowside", CELL, 80)
+    assert alone.startswith("3 Hinter")
+    assert ink.width(alone, CELL) <= 80
+
+
+def test_name_is_set_smaller_before_it_is_cut(ink: Ink) -> None:
+    """Half a point at a time, down to 8 pt; what would not fit even so keeps its size."""
+    name = "Front lawn along the street"
+    whole = ink.width(name, STRONG)
+    assert ink.smaller(name, STRONG, whole) == STRONG
+    assert ink.smaller(name, STRONG, whole * 0.93).size == 8.5
+    assert ink.smaller(name, STRONG, whole * 0.5) == STRONG
 
 
 def test_wrapping_loses_no_word(ink: Ink) -> None:

@@ -1,19 +1,29 @@
 """Ink: text, lines and pictures on a QPainter whose unit is the point."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPainterPath, QPen
 
-from lawnbook.charts.marks import Align, Disc, Face, Mark, Picture, Polygon, Polyline, Words
+from lawnbook.charts.marks import (
+    Align,
+    Disc,
+    Face,
+    Mark,
+    Picture,
+    Polygon,
+    Polyline,
+    Words,
+    shortened,
+)
 from lawnbook.charts.palette import PRINT, Palette
 from lawnbook.sheet.fonts import UNITS_PER_PT, qt_font
 
-ELLIPSIS = "…"
 _BREAKS = re.compile(r"[ \t\r\n]+")
 _NARROWER = tuple(1 - 0.01 * step for step in range(16))
 _LAST_LINE_SHARE = 0.2
+_SMALLER = (9.0, 8.5, 8.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,16 +60,13 @@ class Ink:
 
     def fit(self, text: str, style: Style, width: float) -> str:
         """The text, shortened with an ellipsis if it is wider than `width` points."""
-        if self.width(text, style) <= width:
-            return text
-        low, high = 0, len(text)
-        while low < high:
-            middle = (low + high + 1) // 2
-            if self.width(text[:middle].rstrip() + ELLIPSIS, style) <= width:
-                low = middle
-            else:
-                high = middle - 1
-        return text[:low].rstrip() + ELLIPSIS
+        return shortened(text, lambda told: self.width(told, style) <= width)
+
+    def smaller(self, text: str, style: Style, width: float) -> Style:
+        """The style, set smaller if that spares the text an ellipsis, though not below 8 pt."""
+        sizes = (size for size in _SMALLER if size < style.size)
+        tried = (style, *(replace(style, size=size) for size in sizes))
+        return next((each for each in tried if self.width(text, each) <= width), style)
 
     def wrap(self, text: str, style: Style, width: float, most: int | None = None) -> list[str]:
         """The text in lines of at most `width` points; past `most` lines the last is shortened.

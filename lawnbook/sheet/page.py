@@ -40,7 +40,7 @@ from lawnbook.sheet.sections.masthead import draw_masthead
 from lawnbook.sheet.sections.pictures import draw_sketch, draw_worst_spot
 from lawnbook.sheet.sections.thatch import draw_thatch
 from lawnbook.sheet.sections.thatch import height_pt as thatch_height_pt
-from lawnbook.sheet.sections.water import draw_water
+from lawnbook.sheet.sections.water import draw_water, water_notes
 from lawnbook.yard.notebook import Notebook
 
 PICTURES_SHARE = 0.58
@@ -84,7 +84,8 @@ def draw_page(painter: QPainter, notebook: Notebook, plan: Plan, paper: PaperNam
 
 
 def _draw_bands(ink: Ink, area: Box, notebook: Notebook, plan: Plan) -> None:
-    shares = _best_shares(ink, area, plan)
+    notes_pt = LINE_PT * len(water_notes(ink, plan, notebook, area.width))
+    shares = _best_shares(ink, area, plan, notes_pt)
     head, pictures, water, feed, last, foot = shares.boxes
     draw_masthead(ink, head, notebook, plan)
     left, right = pictures.columns(PICTURES_SHARE)
@@ -99,23 +100,24 @@ def _draw_bands(ink: Ink, area: Box, notebook: Notebook, plan: Plan) -> None:
     draw_foot(ink, foot, shares.foot)
 
 
-def _best_shares(ink: Ink, area: Box, plan: Plan) -> _Shares:
+def _best_shares(ink: Ink, area: Box, plan: Plan, notes_pt: float) -> _Shares:
     """As many lines of sources as leave the pictures a good height."""
     for lines in range(MOST_SOURCE_LINES, LEAST_SOURCE_LINES, -1):
-        shares = _share_out(area, plan, lay_foot(ink, plan, area.width, lines))
+        shares = _share_out(area, plan, lay_foot(ink, plan, area.width, lines), notes_pt)
         if shares.pictures_pt >= _PICTURES_GOOD_PT:
             return shares
-    return _share_out(area, plan, lay_foot(ink, plan, area.width, LEAST_SOURCE_LINES))
+    foot = lay_foot(ink, plan, area.width, LEAST_SOURCE_LINES)
+    return _share_out(area, plan, foot, notes_pt)
 
 
-def _share_out(area: Box, plan: Plan, foot: Foot) -> _Shares:
-    """The bands from the top down.
+def _share_out(area: Box, plan: Plan, foot: Foot, notes_pt: float) -> _Shares:
+    """The bands from the top down; `notes_pt` is the height of the notes under the water table.
 
     The tables take what they need as long as pictures and lists keep their least height; the
     lists then take theirs, and the pictures grow into what is left.
     """
     water_head, feed_head = HEADING_PT + TALL_HEAD_PT, HEADING_PT + HEAD_ROW_PT + LINE_PT
-    fixed = MASTHEAD_PT + foot.height_pt + water_head + feed_head + 4 * GAP_PT
+    fixed = MASTHEAD_PT + foot.height_pt + water_head + notes_pt + feed_head + 4 * GAP_PT
     room = area.height - fixed - _PICTURES_LEAST_PT - _LAST_LEAST_PT
     rows = plan_rows(len(plan.zones), room)
     table = max(_NO_ZONES_PT, rows.shown * rows.row_pt)
@@ -125,7 +127,7 @@ def _share_out(area: Box, plan: Plan, foot: Foot) -> _Shares:
     heights = (
         MASTHEAD_PT,
         pictures,
-        water_head + table,
+        water_head + table + notes_pt,
         feed_head + table,
         spare - pictures,
         foot.height_pt,

@@ -8,7 +8,7 @@ from PySide6.QtCore import QRectF
 
 from lawnbook.charts.marks import Align
 from lawnbook.sheet.ink import CELL, DETAIL, HEAD_CELL, STRONG, Ink, Style
-from lawnbook.sheet.layout import HEAD_ROW_PT, TALL_HEAD_PT, Box
+from lawnbook.sheet.layout import HEAD_ROW_PT, TALL_HEAD_PT, TALL_ROW_PT, TALLER_ROW_PT, Box
 
 _CELL_GAP_PT = 4.0
 
@@ -32,7 +32,8 @@ class Cell:
     """A figure, and in tall rows a second line about it.
 
     `span` is how many columns the cell runs over, `detail_spans` lets its second line run to the
-    row's end; `small` sets a date or another remark beside a figure.
+    row's end; `small` sets a date or another remark beside a figure. `mark` follows a name that
+    stands on the left, however short the name is cut.
     """
 
     main: str
@@ -42,6 +43,7 @@ class Cell:
     span: int = 1
     detail_spans: bool = False
     small: bool = False
+    mark: str = ""
 
 
 Row = Sequence[Cell]
@@ -104,24 +106,38 @@ def _row(
     place: tuple[float, float, float],
 ) -> None:
     top, row_pt, end = place
-    tall = row_pt > 18
-    base = top + (9.8 if tall else row_pt / 2 + 3.3)
+    lines = lines_of(row_pt)
+    base = top + (9.8 if lines > 1 else row_pt / 2 + 3.3)
     place_in_row = 0
     for cell in row:
         align: Align = "left" if cell.span > 1 else columns[place_in_row].align
         left = edges[place_in_row][0]
         place_in_row += cell.span
         right = edges[place_in_row - 1][1]
-        style = _style(cell)
         if cell.span > 1:
-            _remark(ink, cell, (left + _CELL_GAP_PT, right), base, 2 if tall else 1)
-            continue
-        text = ink.fit(cell.main, style, right - left)
-        ink.text(_anchor(align, left, right, base), text, style, align)
-        if tall and cell.detail:
-            far = end if cell.detail_spans else right
-            detail = ink.fit(cell.detail, DETAIL, far - left)
-            ink.text(_anchor(align, left, far, base + 9), detail, DETAIL, align)
+            _remark(ink, cell, (left + _CELL_GAP_PT, right), base, lines)
+        else:
+            _figure(ink, cell, align, (left, right, end), base, lines)
+
+
+def _figure(
+    ink: Ink,
+    cell: Cell,
+    align: Align,
+    edges: tuple[float, float, float],
+    base: float,
+    lines: int,
+) -> None:
+    """A figure or a name with its mark, and beneath it what is said about it."""
+    left, right, end = edges
+    room = right - left - ink.width(cell.mark, _style(cell))
+    style = ink.smaller(cell.main, _style(cell), room)
+    text = ink.fit(cell.main, style, room) + cell.mark
+    ink.text(_anchor(align, left, right, base), text, style, align)
+    far = end if cell.detail_spans else right
+    details = ink.wrap(cell.detail, DETAIL, far - left, most=lines - 1) if lines > 1 else []
+    for number, detail in enumerate(details, start=1):
+        ink.text(_anchor(align, left, far, base + 9 * number), detail, DETAIL, align)
 
 
 def _remark(ink: Ink, cell: Cell, edges: tuple[float, float], base: float, most: int) -> None:
@@ -134,6 +150,11 @@ def _remark(ink: Ink, cell: Cell, edges: tuple[float, float], base: float, most:
     said = next(fitting, cell.main)
     for number, line in enumerate(ink.wrap(said, style, right - left, most=most)):
         ink.text((left, base + 9 * number), line, style)
+
+
+def lines_of(row_pt: float) -> int:
+    """How many lines a row of this height has: its figures, and those about them."""
+    return 1 + sum(row_pt >= height for height in (TALL_ROW_PT, TALLER_ROW_PT))
 
 
 def tellings(remark: str) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from datetime import date
 
 from lawnbook.charts.nitrogen import months_in_order, short_pounds
 from lawnbook.plan.model import NextFeeding, Plan, ZoneNitrogen
-from lawnbook.plan.workings import told_most
+from lawnbook.plan.workings import PERCENT, told_most
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEADING_PT, Box, RowPlan
 from lawnbook.sheet.table import Cell, Column, Row, draw_table
@@ -16,6 +16,7 @@ from lawnbook.yard.records import Product
 TALL_CAPTION = "lb of nitrogen per 1,000 sq ft: above, put down; below, what the budget leaves"
 SHORT_TALL_CAPTION = "lb N per 1,000 sq ft; above, put down; below, left"
 FLAT_CAPTION = "lb N per 1,000 sq ft put down until now; in bold, left from now on"
+NO_BAG = "No bag with nitrogen is on the shelf yet: the pounds are of nitrogen itself."
 NO_ZONES = "No zone is drawn yet: draw one, and its budget stands here."
 
 
@@ -57,12 +58,15 @@ def left_out(plan: Plan, rows: RowPlan) -> str:
 
 
 def bags(plan: Plan, notebook: Notebook) -> str:
-    """The bags that the pounds are of, as their labels state them; empty where there is none."""
+    """The bags that the pounds are of, as their labels state them; empty where there is none.
+
+    A next feeding without a product tells that the shelf is bare.
+    """
     names = [zone.next_feeding.product for zone in plan.nitrogen if zone.next_feeding is not None]
     by_name = {product.name: product for product in notebook.products.values()}
     told = [_bag(by_name[name]) for name in dict.fromkeys(names) if name in by_name]
-    if any(not name for name in names):
-        told.append("pounds of nitrogen itself, since the shelf is bare")
+    if _shelf_is_bare(plan):
+        return NO_BAG
     if not told:
         return ""
     return ("Bag: " if len(told) == 1 else "Bags: ") + "; ".join(told) + "."
@@ -83,7 +87,7 @@ def draw_feed(ink: Ink, box: Box, plan: Plan, notebook: Notebook, rows: RowPlan)
         Column("zone", 88, "left"),
         *(Column(MONTHS[month], 25.6, lit=month == plan.on.month - 1) for month in order),
         Column(shown[0].year_label, 47),
-        Column("now, lb of bag", 85),
+        Column("now, lb of N" if _shelf_is_bare(plan) else "now, lb of bag", 85),
     )
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     cells = [feed_row(zone, plan.on, rows.tall) for zone in shown]
@@ -119,6 +123,11 @@ def _now(zone: ZoneNitrogen, on: date, tall: bool) -> Cell:
     return Cell("0", later, strong=True) if tall else Cell(later, small=True)
 
 
+def _shelf_is_bare(plan: Plan) -> bool:
+    coming = [zone.next_feeding for zone in plan.nitrogen if zone.next_feeding is not None]
+    return any(not each.product for each in coming)
+
+
 def _most_lb(coming: NextFeeding) -> str:
     return told_most(coming.pounds)
 
@@ -135,5 +144,6 @@ def _bag(product: Product) -> str:
     if product.bag_lb:
         parts.append(f"{product.bag_lb:g} lb")
     if product.n_pct > 0:
-        parts.append(f"{100 * product.slow_n_pct / product.n_pct:.0f} % of its nitrogen slow")
+        slow_pct = 100 * product.slow_n_pct / product.n_pct
+        parts.append(f"{slow_pct:.0f}{PERCENT} of its nitrogen slow")
     return ", ".join(parts)

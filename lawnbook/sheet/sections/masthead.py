@@ -13,7 +13,7 @@ _TITLE_SIZES = (24.0, 20.0, 17.0)
 
 
 def facts(notebook: Notebook, plan: Plan) -> tuple[str, str]:
-    """Two short lines: the area of grass, and its kind, soil and latitude."""
+    """Two short lines: the area of grass, and its kind, the soil of all zones and latitude."""
     count = len(plan.zones)
     zones = "1 zone" if count == 1 else f"{count} zones"
     first = f"{plan.area_sqft:,.0f} sq ft of grass in {zones}" if count else "no grass drawn yet"
@@ -21,9 +21,10 @@ def facts(notebook: Notebook, plan: Plan) -> tuple[str, str]:
     grasses = {zone.grass for zone in notebook.zones.values()}
     if grasses:
         parts.append(" and ".join(f"{each} season" for each in sorted(grasses)))
-    soils = {zone.soil for zone in notebook.zones.values() if zone.soil is not None}
-    if len(soils) == 1:
-        parts.append(soils.pop())
+    soils = {zone.soil for zone in notebook.zones.values()}
+    common = soils.pop() if len(soils) == 1 else None
+    if common is not None:
+        parts.append(common)
     latitude = notebook.yard.latitude_deg
     if latitude is not None:
         parts.append(f"{abs(latitude):.1f}° {'N' if latitude >= 0 else 'S'}")

@@ -5,17 +5,24 @@ from datetime import date
 
 from lawnbook.plan.model import Plan, SpotThatch
 from lawnbook.sheet.ink import CAPTION, DETAIL, HEADING, Ink
-from lawnbook.sheet.layout import HEAD_ROW_PT, HEADING_PT, ROW_PT, TALL_ROW_PT, Box
+from lawnbook.sheet.layout import (
+    HEAD_ROW_PT,
+    HEADING_PT,
+    ROW_PT,
+    TALL_ROW_PT,
+    TALLER_ROW_PT,
+    Box,
+)
 from lawnbook.sheet.table import Cell, Column, Row, draw_table, tellings
 from lawnbook.yard.numbers import MONTHS
 
 NO_SPOTS = "No plug spot yet: mark a few and pull one plug at each, spring and autumn."
 _TALL = (
-    Column("spot", 72, "left"),
+    Column("spot", 82, "left"),
     Column("", 40),
-    Column("then", 36),
+    Column("then", 31),
     Column("", 40),
-    Column("now", 36),
+    Column("now", 31),
 )
 _FLAT = (
     Column("spot", 48, "left"),
@@ -25,19 +32,20 @@ _FLAT = (
     Column("now", 26.6),
     Column("a year", 31.3),
 )
+_ROWS_PT = (ROW_PT, TALL_ROW_PT, TALLER_ROW_PT)
 
 
 @dataclass(frozen=True, slots=True)
 class SpotRows:
-    """How many spots the table shows, and whether each has its verdict on a second line."""
+    """How many spots the table shows, and how many lines each has for its verdict: 0, 1 or 2."""
 
     shown: int
-    tall: bool
+    verdict_lines: int
 
     @property
     def row_pt(self) -> float:
         """The height of one row."""
-        return TALL_ROW_PT if self.tall else ROW_PT
+        return _ROWS_PT[self.verdict_lines]
 
 
 def height_pt(plan: Plan, *, tall: bool) -> float:
@@ -46,18 +54,22 @@ def height_pt(plan: Plan, *, tall: bool) -> float:
     return HEADING_PT + HEAD_ROW_PT + row * max(1, len(plan.thatch)) + 2
 
 
-def rows_that_fit(spots: int, height_pt: float) -> SpotRows:
-    """The rows of a box of this height: with verdicts where all fit, else in single lines."""
+def rows_that_fit(spots: int, height_pt: float, wanted: int = 1) -> SpotRows:
+    """The rows of a box of this height: with verdicts where all fit, else in single lines.
+
+    `wanted` is how many lines the verdicts would take.
+    """
     room = height_pt - HEADING_PT - HEAD_ROW_PT
-    if spots * TALL_ROW_PT <= room:
-        return SpotRows(spots, tall=True)
-    return SpotRows(max(1, min(spots, int(room / ROW_PT))), tall=False)
+    for lines in range(wanted, 0, -1):
+        if spots * _ROWS_PT[lines] <= room:
+            return SpotRows(spots, lines)
+    return SpotRows(max(1, min(spots, int(room / ROW_PT))), 0)
 
 
-def thatch_row(spot: SpotThatch) -> Row:
+def thatch_row(spot: SpotThatch, verdict: str) -> Row:
     """One spot: its first and latest thatch with their months, and beneath them the verdict."""
     name, *figures = _then_and_now(spot)
-    return (Cell(name, short_verdict(spot.verdict), strong=True, detail_spans=True), *figures)
+    return (Cell(name, verdict, strong=True, detail_spans=True), *figures)
 
 
 def flat_row(spot: SpotThatch) -> Row:
@@ -72,9 +84,10 @@ def short_verdict(verdict: str) -> str:
     return f"{head}." if parted else verdict
 
 
-def bare_verdict(verdict: str) -> str:
-    """The verdict without the interval in brackets, for where that finds no room."""
-    return tellings(short_verdict(verdict))[1]
+def fitting_verdict(ink: Ink, verdict: str, width: float, lines: int) -> str:
+    """The verdict as whole as the lines hold it; what is left of it is still a sentence."""
+    told = (verdict, *tellings(short_verdict(verdict)))
+    return next((each for each in told if _fits(ink, each, width, lines)), told[-1])
 
 
 def draw_thatch(ink: Ink, box: Box, plan: Plan) -> None:
@@ -86,13 +99,16 @@ def draw_thatch(ink: Ink, box: Box, plan: Plan) -> None:
         for row, line in enumerate(ink.wrap(NO_SPOTS, CAPTION, box.width, most=2)):
             ink.text((box.left, box.top + HEADING_PT + 12 + 11 * row), line, CAPTION)
         return
-    rows = rows_that_fit(len(spots), box.height)
+    one_line = all(_fits(ink, short_verdict(spot.verdict), box.width, 1) for spot in spots)
+    rows = rows_that_fit(len(spots), box.height, 1 if one_line else 2)
     caption = _caption(len(spots), rows)
     ink.text((start, box.top + 11), ink.fit(caption, CAPTION, box.right - start), CAPTION)
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     shown = spots[: rows.shown]
-    if rows.tall:
-        cells = [_fitted(ink, thatch_row(spot), spot, box.width) for spot in shown]
+    lines = rows.verdict_lines
+    if lines:
+        told = [fitting_verdict(ink, spot.verdict, box.width, lines) for spot in shown]
+        cells = [thatch_row(spot, verdict) for spot, verdict in zip(shown, told, strict=True)]
         draw_table(ink, table, _TALL, cells, rows.row_pt)
     else:
         draw_table(ink, table, _FLAT, [flat_row(spot) for spot in shown], rows.row_pt)
@@ -101,15 +117,12 @@ def draw_thatch(ink: Ink, box: Box, plan: Plan) -> None:
 def _caption(spots: int, rows: SpotRows) -> str:
     if rows.shown < spots:
         return f"inches, the {rows.shown} thickest of {spots} spots"
-    return "inches, the thickest first" if rows.tall else "inches; a dash: too few plugs to say"
+    flat = "inches; a dash: too few plugs to say"
+    return "inches, the thickest first" if rows.verdict_lines else flat
 
 
-def _fitted(ink: Ink, row: Row, spot: SpotThatch, width: float) -> Row:
-    first, *rest = row
-    if ink.width(first.detail, DETAIL) <= width:
-        return row
-    bare = Cell(first.main, bare_verdict(spot.verdict), strong=True, detail_spans=True)
-    return (bare, *rest)
+def _fits(ink: Ink, verdict: str, width: float, lines: int) -> bool:
+    return len(ink.wrap(verdict, DETAIL, width)) <= lines
 
 
 def _then_and_now(spot: SpotThatch) -> tuple[str, Cell, Cell, Cell, Cell]:

@@ -1,0 +1,198 @@
+"""The sheet's water table: its rows by season, the local rule, and what is assumed."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+from typing import Literal
+
+import pytest
+from PySide6.QtGui import QImage, QPainter
+from PySide6.QtWidgets import QApplication
+
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import MonthWater
+from lawnbook.sheet.fonts import ensure_qt
+from lawnbook.sheet.ink import CAPTION, Ink
+from lawnbook.sheet.seasons import (
+    days_between,
+    months_of,
+    run_where_it_differs,
+    seasons,
+    seasons_watered,
+)
+from lawnbook.sheet.sections import water
+from lawnbook.yard.records import WaterRules
+from tests.plan_fixture import ON, yard_of
+
+Weekday = Literal["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
+BOOK = yard_of(4)
+PLAN = make_plan(BOOK, ON)
+MONTHS = tuple(
+    MonthWater(month=month, interval_days=days, run_minutes=run)
+    for month, days, run in ((3, 9, 50.2), (4, 7, 50.4), (5, None, None), (6, 1, 20.0))
+)
+
+
+@pytest.mark.parametrize(
+    ("latitude", "summer"), [(41.0, (6, 7, 8)), (-33.0, (12, 1, 2)), (None, (6, 7, 8))]
+)
+def test_seasons_by_hemisphere(latitude: float | None, summer: tuple[int, ...]) -> None:
+    """Meteorological seasons of three whole months, six months apart (common practice)."""
+    assert seasons(latitude)[1].months == summer
+
+
+def test_days_between() -> None:
+    """A span where months differ, "daily" for one, a dash for none."""
+    assert days_between(MONTHS[:3]) == "7–9 days"
+    assert days_between(MONTHS[:1]) == "9 days"
+    assert days_between(MONTHS[3:]) == "daily"
+    assert days_between(MONTHS[2:3]) == "–"
+
+
+def test_run_where_it_differs() -> None:
+    """To the minute: the same run is not told again."""
+    assert run_where_it_differs(MONTHS[:2], 50.3) == ""
+    assert run_where_it_differs(MONTHS[:2], 48.0) == "50 min"
+    assert run_where_it_differs((MONTHS[0], MONTHS[3]), 50.0) == "20–50 min"
+    assert run_where_it_differs(MONTHS[:2], None) == "50 min"
+    assert run_where_it_differs((), 10.0) == ""
+
+
+def test_season_takes_only_watered_months() -> None:
+    """Months without a watering are left out of the season."""
+    zone = replace(PLAN.zones[0], months=MONTHS)
+    assert [m.month for m in months_of(zone, seasons(41.0)[0])] == [3, 4]
+
+
+def test_watering_row_without_a_watering_gives_the_reason() -> None:
+    """The reason stands over depth, run and cycles; the seasons stay."""
+    zone = replace(PLAN.zones[0], run_minutes=None, reason="Frozen ground.", next_allowed=None)
+    row = water.water_row(zone, BOOK, seasons(41.0))
+    assert row[2].main == "Frozen ground."
+    assert sum(cell.span for cell in row) == 9
+    assert row[4].main == days_between(months_of(zone, seasons(41.0)[1]))
+    assert row[-1].main == "–"
+
+
+def test_row_without_a_watering_in_the_year_is_one_remark() -> None:
+    """Dashes under every season say less than the reason told in full."""
+    never = tuple(MonthWater(month=month) for month in range(1, 13))
+    zone = replace(PLAN.zones[0], run_minutes=None, reason="Not irrigated.", months=never)
+    row = water.water_row(zone, BOOK, seasons(41.0))
+    assert [cell.span for cell in row] == [1, 1, 6, 1]
+    assert row[2].main == "Not irrigated."
+
+
+def test_stale_catch_test_is_marked() -> None:
+    """A test older than a change of heads is called old."""
+    zone = replace(PLAN.zones[0], rate_source="catch test", rate_stale=True)
+    assert water.water_row(zone, BOOK, seasons(41.0))[1].detail == "old catch test"
+
+
+def test_most_pressing_zones_for_water() -> None:
+    """Those due first are shown, in the order of their numbers."""
+    late = date(2026, 7, 1)
+    zones = [replace(zone, next_allowed=late) for zone in PLAN.zones]
+    zones[1] = replace(zones[1], next_allowed=date(2026, 6, 16))
+    zones[3] = replace(zones[3], next_allowed=date(2026, 6, 15))
+    assert [zone.number for zone in water.most_pressing(zones, 2)] == [2, 4]
+
+
+def test_winter_has_a_column_where_it_is_watered() -> None:
+    """December to February in the north, June to August in the south."""
+    cold = [replace(zone, months=MONTHS) for zone in PLAN.zones]
+    assert [each.name for each in seasons_watered(cold, 41.0)] == ["spring", "summer", "autumn"]
+    january = (MonthWater(month=1, interval_days=20), MonthWater(month=7, interval_days=2))
+    mild = [*cold[:1], replace(cold[1], months=january)]
+    assert seasons_watered(mild, 33.0)[3].months == (12, 1, 2)
+    assert seasons_watered(mild, -33.0)[3].months == (6, 7, 8)
+
+
+@pytest.fixture
+def ink(qapp: QApplication) -> Iterator[Ink]:
+    """Ink on a small picture, which must outlive its painter."""
+    ensure_qt()
+    image = QImage(50, 50, QImage.Format.Format_RGB32)
+    painter = QPainter(image)
+    yield Ink(painter)
+    painter.end()
+
+
+def test_next_watering_is_the_first_day_that_the_rule_allows() -> None:
+    """The row and the list of what is due name one day: the rule's, not the ledger's."""
+    free = {zone.next_allowed for zone in PLAN.zones}
+    ruled = replace(BOOK, water_rules=replace(BOOK.water_rules, days=("Sun",)))
+    plan = make_plan(ruled, ON)
+    days = {zone.next_allowed for zone in plan.zones}
+    assert days != free
+    assert days == {due.date for due in plan.due if due.kind == "water"}
+    told = {water.water_row(zone, ruled, seasons(41.0))[-1].main for zone in plan.zones}
+    assert told == {"21 Jun"}
+
+
+@pytest.mark.parametrize(
+    ("days", "hours", "told"),
+    [
+        ((), (), ""),
+        (("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"), (), ""),
+        (("Sat", "Tue"), ("18:00-09:00",), "Your rule: on Tue and Sat only, 18:00–09:00."),
+        (("Sun",), (), "Your rule: on Sun only."),
+        ((), ("00:00-10:00", "18:00-24:00"), "Your rule: 00:00–10:00 and 18:00–24:00."),
+        (("Mon", "Wed", "Fri"), (), "Your rule: on Mon, Wed and Fri only."),
+    ],
+)
+def test_the_local_rule_in_a_sentence(
+    days: tuple[Weekday, ...], hours: tuple[str, ...], told: str
+) -> None:
+    """Days in the order of the week, all the hours; nothing where all is allowed."""
+    rules = WaterRules(id="water_rules", days=days, hours=hours)
+    assert water.rule_told(rules) == told
+
+
+def test_zones_with_assumed_figures_are_marked() -> None:
+    """An asterisk at the name; a zone without sprinklers has no figures to mark."""
+    one, other = replace(PLAN.zones[0], defaults=("DU 0.65",)), replace(PLAN.zones[1], defaults=())
+    dry = replace(one, irrigated=False)
+    marks = [water.water_row(zone, BOOK, seasons(41.0))[0].mark for zone in (one, other, dry)]
+    assert marks == ["*", "", ""]
+
+
+def test_what_is_assumed_is_told_once_for_all_and_by_zone_for_some() -> None:
+    """What every marked zone assumes has no numbers; many zones are counted."""
+    held = (("soil loam", "DU 0.65"), (), ("roots 6 in", "DU 0.65"))
+    zones = [replace(z, defaults=d) for z, d in zip(PLAN.zones, held, strict=False)]
+    assert tuple(told.replace("\u00a0", " ") for told in water.assumed_told(zones)) == (
+        "* Assumed until measured or entered: DU 0.65, soil loam (zone 1), roots 6 in (zone 3).",
+        "* Assumed until measured or entered: soil, DU and roots; see the notebook.",
+    )
+    assert water.assumed_told([replace(zone, defaults=()) for zone in zones]) == ("", "")
+    many = [
+        replace(PLAN.zones[0], number=n, defaults=("DU 0.65", *(("soil loam",) if n % 2 else ())))
+        for n in range(40)
+    ]
+    assert "soil\u00a0loam (20 zones)" in water.assumed_told(many)[0]
+
+
+def test_notes_never_take_more_than_two_lines(ink: Ink) -> None:
+    """Forty zones that each assume other roots are told in short; no word is lost."""
+    ruled = replace(BOOK.water_rules, days=("Mon", "Wed"), hours=("00:00-10:00", "18:00-24:00"))
+    book = replace(BOOK, water_rules=ruled)
+    zones = tuple(
+        replace(PLAN.zones[0], number=n, defaults=(f"roots {n / 10} in", "DU 0.65"))
+        for n in range(1, 41)
+    )
+    lines = water.water_notes(ink, replace(PLAN, zones=zones), book, 520)
+    assert len(lines) <= 2
+    assert " ".join(lines) == f"{water.rule_told(ruled)} {water.assumed_told(zones)[1]}"
+    assert all(ink.width(line, CAPTION) <= 520 for line in lines)
+    assert water.water_notes(ink, make_plan(yard_of(0), ON), yard_of(0), 520) == ()
+
+
+def test_zones_left_out_are_summed_up() -> None:
+    """Runs and days of all zones; where all are watered daily it says so."""
+    zones = tuple(replace(zone, interval_days=1) for zone in PLAN.zones)
+    assert ", daily. " in water.left_out(replace(PLAN, zones=zones), 2)
+    assert ", every 1–2 days. " in water.left_out(
+        replace(PLAN, zones=(replace(zones[0], interval_days=2), *zones[1:])), 2
+    )
+    assert water.left_out(PLAN, 4) == ""
