@@ -20,8 +20,9 @@ from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.spread import TABS
 from lawnbook.desk.theme import ThemeName, apply_theme
-from lawnbook.desk.window import TABS, BookWindow
+from lawnbook.desk.window import BookWindow
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.sheet.pdf import write_sheet

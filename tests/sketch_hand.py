@@ -45,6 +45,32 @@ def sketch_yard() -> Notebook:
     return notebook
 
 
+def big_yard() -> Notebook:
+    """200 zones with 500 heads and 100 spots, as no yard is likely to have."""
+    zones = [
+        Zone(
+            id=f"z{i}",
+            name=f"Zone number {i}",
+            outline_ft=rectangle_ft((float(i % 20) * 22, float(i // 20) * 22), 20.0, 20.0),
+        )
+        for i in range(200)
+    ]
+    heads = [
+        Head(id=f"h{i}", zone=f"z{i % 200}", at_ft=(float(i % 25) * 17, float(i // 25) * 11))
+        for i in range(500)
+    ]
+    spots = [
+        Spot(
+            id=f"s{i}", name=f"S{i}", zone=f"z{i}", at_ft=(float(i % 10) * 40, float(i // 10) * 20)
+        )
+        for i in range(100)
+    ]
+    notebook = sketch_yard()
+    for table, rows in (("zones", zones), ("heads", heads), ("spots", spots)):
+        notebook = apply(notebook, put(notebook, table, *rows))
+    return notebook
+
+
 class Hand:
     """Drives a sketch panel. Places are given in feet; `off` adds pixels, y down."""
 

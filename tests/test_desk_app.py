@@ -16,13 +16,16 @@ from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.app import Desk, free_path, tell_mishap
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.spread import TABS
 from lawnbook.desk.theme import palette
 from lawnbook.desk.welcome import WelcomeWindow, describe_sample
 from lawnbook.desk.widgets import OneLine
-from lawnbook.desk.window import TABS, BookWindow
+from lawnbook.desk.window import BookWindow
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store.sqlite_store import create
 from lawnbook.store.yardfile import write_yard_text
+from lawnbook.yard.notebook import new_notebook
 from lawnbook.yard.places import sample_yards
 from tests.desk_sample import DAY, sample
 
@@ -127,6 +130,24 @@ def test_a_file_that_is_no_notebook_is_said_on_the_welcome_page(desk: Desk, tmp_
     assert desk.window is None
     assert "letter.lawnbook" in problem(page_of(desk))
     assert wrong.read_text() == "Dear neighbour"
+
+
+def test_only_what_could_be_opened_moves_the_folder_of_new_yards(
+    desk: Desk, settings: Settings, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before, elsewhere = settings.folder, tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    wrong = elsewhere / "wrong.lawnbook"
+    wrong.write_text("no notebook")
+    monkeypatch.setattr("lawnbook.desk.app.choose_open", lambda *_: wrong)
+    desk.show_welcome()
+    desk.ask_open()
+    assert settings.folder == before
+    right = elsewhere / "right.lawnbook"
+    create(right, new_notebook("Right"))
+    monkeypatch.setattr("lawnbook.desk.app.choose_open", lambda *_: right)
+    desk.ask_open()
+    assert settings.folder == elsewhere
 
 
 def test_a_yard_file_becomes_a_notebook_beside_it(qtbot: QtBot, desk: Desk, tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""The Plugs, Yard and Sheet pages, driven as a person would."""
+"""The Plugs and Sheet pages, driven as a person would."""
 
 import importlib
 from datetime import date
@@ -9,13 +9,12 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QCheckBox, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QApplication, QCheckBox, QLabel, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.pages.plugs import PlugsPage
 from lawnbook.desk.pages.record_table import RecordTable
 from lawnbook.desk.pages.sheet import SheetPage
-from lawnbook.desk.pages.yard import YardPage
 from lawnbook.desk.settings import Settings
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
@@ -30,7 +29,7 @@ pytestmark = pytest.mark.usefixtures("dressed")
 pypdfium2 = importlib.import_module("pypdfium2")
 
 LEFT = Qt.MouseButton.LeftButton
-Page = PlugsPage | YardPage | SheetPage
+Page = PlugsPage | SheetPage
 
 
 def shown(qtbot: QtBot, page: Page, book: OpenNotebook) -> None:
@@ -184,122 +183,6 @@ def test_without_a_spot_the_page_says_so_and_adds_one(
     assert words(page, "plugs_verdict").startswith("Cannot say yet")
     type_in(page, "cores_thatch_in", "3/4", Qt.Key.Key_Return)
     assert len(empty_book.notebook.cores) == 1
-
-
-def test_the_list_of_what_is_due_is_the_plans(qtbot: QtBot, book: OpenNotebook) -> None:
-    page = YardPage(book)
-    shown(qtbot, page, book)
-    plan = make_plan(book.notebook, DAY)
-    rows = [each for each in page.findChildren(QPushButton) if each.objectName().startswith("due_")]
-    assert [row.accessibleDescription() for row in rows] == [due.why for due in plan.due]
-    told: list[tuple[str, str]] = []
-    page.selected.connect(lambda *chosen: told.append(chosen))
-    test = next(row for row in rows if row.objectName() == "due_test")
-    QTest.mouseClick(test, LEFT)
-    named = next(due for due in plan.due if due.kind == "test").zones[0]
-    assert [book.notebook.zones[record_id].name for _, record_id in told] == [named]
-
-
-def test_the_yards_facts_are_kept_field_by_field(qtbot: QtBot, book: OpenNotebook) -> None:
-    page = YardPage(book)
-    shown(qtbot, page, book)
-    type_in(page, "yard_latitude_deg", "40.5")
-    type_in(page, "yard_irrigation_season", "1 May to 30 Sep")
-    yard = book.notebook.yard
-    assert yard.latitude_deg == 40.5
-    assert yard.irrigation_season is not None
-    assert (yard.irrigation_season.start, yard.irrigation_season.end) == ("05-01", "09-30")
-    type_in(page, "yard_latitude_deg", "95")
-    assert book.notebook.yard.latitude_deg == 40.5
-    assert "90" in words(page, "yard_latitude_deg_problem")
-    book.undo()
-    assert book.notebook.yard.latitude_deg == 40.5
-    book.undo()
-    assert book.notebook.yard.latitude_deg == 41.2
-
-
-def test_local_watering_days_are_ticked(qtbot: QtBot, book: OpenNotebook) -> None:
-    page = YardPage(book)
-    shown(qtbot, page, book)
-    QTest.mouseClick(child(page, "days_Sat"), LEFT)
-    QTest.mouseClick(child(page, "days_Tue"), LEFT)
-    assert book.notebook.water_rules.days == ("Tue", "Sat")
-    type_in(page, "water_rules_hours", "18:00-08:00")
-    assert book.notebook.water_rules.hours == ("18:00-08:00",)
-
-
-def test_a_cell_of_the_climate_is_one_change(qtbot: QtBot, book: OpenNotebook) -> None:
-    page = YardPage(book)
-    shown(qtbot, page, book)
-    type_in(page, "climate_tmean_f_7", "74.5")
-    type_in(page, "climate_eto_in_per_day_7", "0.26")
-    month = book.notebook.climate["07"]
-    assert (month.month, month.tmean_f, month.eto_in_per_day) == (7, 74.5, 0.26)
-    book.undo()
-    assert book.notebook.climate["07"].eto_in_per_day is None
-    assert cast(QLineEdit, child(page, "climate_eto_in_per_day_7")).text() == ""
-
-
-def test_a_doubtful_climate_figure_is_asked_about_once(qtbot: QtBot, book: OpenNotebook) -> None:
-    page = YardPage(book)
-    shown(qtbot, page, book)
-    type_in(page, "climate_eto_in_per_day_7", "0.8", Qt.Key.Key_Return)
-    assert book.notebook.climate == {}
-    assert "Press Enter to keep it all the same." in words(page, "climate_problem")
-    press(Qt.Key.Key_Return)
-    assert book.notebook.climate["07"].eto_in_per_day == 0.8
-    assert words(page, "climate_problem") == ""
-    type_in(page, "climate_eto_in_per_day_7", "7", Qt.Key.Key_Return)
-    press(Qt.Key.Key_Return)
-    assert book.notebook.climate["07"].eto_in_per_day == 0.8
-
-
-def test_a_weather_table_is_taken_in(qtbot: QtBot, book: OpenNotebook, tmp_path: Path) -> None:
-    page = YardPage(book)
-    shown(qtbot, page, book)
-    count = len(book.notebook.weather)
-    table = tmp_path / "late.csv"
-    table.write_text("date,tmin_f,tmax_f,rain_in\n2026-11-20,30,48,0.1\n2026-11-21,31,50,\n")
-    page.read_weather(table)
-    assert len(book.notebook.weather) == count + 2
-    assert "2 days of weather taken in" in words(page, "weather_said")
-    assert "21 Nov 2026" in words(page, "weather_words")
-    book.undo()
-    assert len(book.notebook.weather) == count
-
-
-@pytest.mark.parametrize(
-    ("text", "said"),
-    [
-        ("date,tmin\n2026-11-20,3\n", "tmin_f"),
-        ("date,rain_in\n2027-11-20,0.1\n", "future"),
-        ("date,tmin_f,tmax_f\n2026-11-20,60,40\n", "Nothing was taken in"),
-    ],
-)
-def test_a_wrong_weather_table_is_refused_whole(
-    qtbot: QtBot, book: OpenNotebook, tmp_path: Path, text: str, said: str
-) -> None:
-    page = YardPage(book)
-    shown(qtbot, page, book)
-    before = book.notebook
-    table = tmp_path / "wrong.csv"
-    table.write_text(text)
-    page.read_weather(table)
-    assert book.notebook is before
-    assert said in words(page, "weather_said")
-
-
-def test_doubtful_weather_is_kept_once_confirmed(
-    qtbot: QtBot, book: OpenNotebook, tmp_path: Path
-) -> None:
-    page = YardPage(book)
-    shown(qtbot, page, book)
-    table = tmp_path / "flood.csv"
-    table.write_text("date,rain_in\n2026-11-20,13\n")
-    page.read_weather(table)
-    assert "2026-11-20" not in book.notebook.weather
-    QTest.mouseClick(child(page, "keep_weather"), LEFT)
-    assert book.notebook.weather["2026-11-20"].rain_in == 13
 
 
 def test_the_sheet_is_saved_on_the_chosen_paper(

@@ -1,12 +1,11 @@
-"""The panel as a whole: colours, labels, furniture, names for a screen reader, speed, leaving."""
+"""The panel as a whole: colours, labels, furniture, names for a screen reader, leaving."""
 
 import gc
-import time
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
@@ -19,10 +18,10 @@ from lawnbook.desk.theme import apply_theme
 from lawnbook.plan.make import make_plan
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import rectangle_ft
-from lawnbook.yard.notebook import Notebook, apply, put
-from lawnbook.yard.records import Core, Head, Spot, Zone
+from lawnbook.yard.notebook import apply, put
+from lawnbook.yard.records import Core, Spot, Zone
 from tests.conftest import TODAY
-from tests.sketch_hand import Hand, sketch_yard, with_north
+from tests.sketch_hand import Hand, big_yard, sketch_yard, with_north
 
 Key = Qt.Key
 
@@ -179,48 +178,23 @@ def test_a_closed_panel_is_told_nothing_more(qtbot: QtBot, tmp_path: Path) -> No
     hand.book.close()
 
 
-def big_yard() -> Notebook:
-    """200 zones with 500 heads and 100 spots, as no yard is likely to have."""
-    zones = [
-        Zone(
-            id=f"z{i}",
-            name=f"Zone number {i}",
-            outline_ft=rectangle_ft((float(i % 20) * 22, float(i // 20) * 22), 20.0, 20.0),
-        )
-        for i in range(200)
-    ]
-    heads = [
-        Head(id=f"h{i}", zone=f"z{i % 200}", at_ft=(float(i % 25) * 17, float(i // 25) * 11))
-        for i in range(500)
-    ]
-    spots = [
-        Spot(
-            id=f"s{i}", name=f"S{i}", zone=f"z{i}", at_ft=(float(i % 10) * 40, float(i // 10) * 20)
-        )
-        for i in range(100)
-    ]
-    notebook = sketch_yard()
-    for table, rows in (("zones", zones), ("heads", heads), ("spots", spots)):
-        notebook = apply(notebook, put(notebook, table, *rows))
-    return notebook
-
-
-def test_dragging_in_a_big_yard_keeps_up(qtbot: QtBot) -> None:
+def test_a_drag_in_a_big_yard_draws_anew_only_what_moves() -> None:
     app = QApplication.instance()
     assert isinstance(app, QApplication)
     apply_theme(app, "light")
-    notebook = big_yard()
-    scene = SketchScene(notebook)
-    zone = notebook.zones["z5"]
-    times = []
-    for step in range(20):
+    scene = SketchScene(big_yard())
+    drawn: list[QRectF] = []
+    scene.changed.connect(drawn.extend)
+    for step in range(6):
         moved = rectangle_ft((110.0, float(step) * 0.1), 20.0, 20.0)
-        draft = Zone(id="z5", name=zone.name, outline_ft=moved)
-        begin = time.perf_counter()
-        scene.show_draft({("zones", "z5"): draft})
-        times.append(time.perf_counter() - begin)
-    # Generous for a shared machine: a tenth of this is usual, and 16 ms is a frame.
-    assert sorted(times)[len(times) // 2] < 0.06
+        scene.show_draft({("zones", "z5"): Zone(id="z5", name="Zone", outline_ft=moved)})
+        QApplication.processEvents()
+        if step < 2:
+            # With the first steps comes out what was put down with the scene itself.
+            drawn.clear()
+    about = QRectF(110.0, -20.4, 20.0, 20.4).adjusted(-3, -3, 3, 3)
+    assert drawn
+    assert [each.getRect() for each in drawn if not about.contains(each)] == []
 
 
 LONGEST = (

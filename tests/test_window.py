@@ -19,9 +19,9 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.settings import Settings
-from lawnbook.desk.spread import BookSpread
+from lawnbook.desk.spread import TABS, BookSpread
 from lawnbook.desk.theme import apply_theme
-from lawnbook.desk.window import TABS, BookWindow
+from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import put

@@ -61,8 +61,8 @@ class Desk(QObject):
         """Begin a yard of this name in the chosen folder."""
         self._create(new_notebook(name), name, self._settings.folder)
 
-    def open(self, path: Path) -> None:
-        """Open a notebook; a yard file becomes a new notebook beside it.
+    def open(self, path: Path) -> bool:
+        """Open a notebook; a yard file becomes a new notebook beside it. Whether it is open now.
 
         A sample, and a yard file in a folder that may not be written to, becomes one in the
         owner's own folder.
@@ -70,17 +70,16 @@ class Desk(QObject):
         if path.suffix.lower() == YARD_SUFFIX:
             beside = path.absolute().parent
             own = is_sample(path) or not os.access(beside, os.W_OK)
-            self._copy(path, self._settings.folder if own else beside)
-            return
+            return self._copy(path, self._settings.folder if own else beside)
         if self._window is not None and path.absolute() == self._window.book.path.absolute():
             self._window.activateWindow()
-            return
+            return True
         try:
             book = OpenNotebook.open(path, self._today)
         except OwnerError as problem:
             self._trouble(str(problem))
-            return
-        self._show(book)
+            return False
+        return self._show(book)
 
     def open_sample(self, path: Path) -> None:
         """Open a copy of an invented yard, as it stands today whatever the clock says."""
@@ -90,29 +89,28 @@ class Desk(QObject):
         """Ask for a file and open it."""
         parent = self._window or self._welcome
         path = choose_open(parent, self._settings.folder) if parent else None
-        if path is not None:
+        if path is not None and self.open(path):
             self._settings.folder = path.parent
-            self.open(path)
 
     def set_theme(self, name: ThemeName) -> None:
         """Dress every window anew, and remember it."""
         self._settings.theme = name
         apply_theme(self._app, name)
 
-    def _copy(self, path: Path, folder: Path) -> None:
+    def _copy(self, path: Path, folder: Path) -> bool:
         from lawnbook.store.yardfile import load_checked
 
         try:
             checked = load_checked(path, self._today)
         except OwnerError as problem:
             self._trouble(str(problem))
-            return
-        notebook, before = checked.notebook, self._window
-        self._create(notebook, notebook.yard.name, folder)
-        if checked.questions and self._window is not None and self._window is not before:
+            return False
+        shown = self._create(checked.notebook, checked.notebook.yard.name, folder)
+        if shown and checked.questions and self._window is not None:
             tell(self._window, "Lawnbook", questions_told(path, checked.questions))
+        return shown
 
-    def _create(self, notebook: Notebook, name: str, folder: Path) -> None:
+    def _create(self, notebook: Notebook, name: str, folder: Path) -> bool:
         try:
             folder.mkdir(parents=True, exist_ok=True)
             path = free_path(folder, name)
@@ -122,13 +120,14 @@ class Desk(QObject):
         except OwnerError as problem:
             self._trouble(str(problem))
         else:
-            self._show(book)
+            return self._show(book)
+        return False
 
-    def _show(self, book: OpenNotebook) -> None:
+    def _show(self, book: OpenNotebook) -> bool:
         """Open the book in a window; the one that was open closes first, or nothing happens."""
         if not self._close_window():
             book.close()
-            return
+            return False
         self._settings.remember(book.path)
         window = BookWindow(book, self._settings)
         window.closed.connect(self._forget)
@@ -143,6 +142,7 @@ class Desk(QObject):
             self._welcome.deleteLater()
             self._welcome = None
         QTimer.singleShot(0, window, load_charts)
+        return True
 
     def _close_window(self) -> bool:
         """Close the open book, if it lets itself be closed, without ending the program."""

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QMenu
 
 from lawnbook import __version__
 from lawnbook.desk.dialogs import choose_export, tell
+from lawnbook.desk.spread import TABS
 from lawnbook.yard.places import sample_yards
 from lawnbook.yard.problems import OwnerError
 
@@ -71,8 +72,6 @@ def _edit(window: "BookWindow", menu: QMenu) -> None:
 
 
 def _view(window: "BookWindow", menu: QMenu) -> None:
-    from lawnbook.desk.window import TABS
-
     for number, (name, _) in enumerate(TABS, 1):
         _add(menu, name, lambda _=False, name=name: window.turn_to(name), [f"Ctrl+{number}"])
     menu.addSeparator()

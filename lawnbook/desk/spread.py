@@ -25,6 +25,15 @@ from PySide6.QtWidgets import (
 from lawnbook.desk.theme import colour, mix, palette, sans
 from lawnbook.desk.widgets import name_control
 
+TABS = (
+    ("Yard", "tab_yard"),
+    ("Plugs", "tab_plugs"),
+    ("Water", "tab_water"),
+    ("Feed", "tab_feed"),
+    ("Sheet", "tab_sheet"),
+)
+"""The pages by their names, with the palette role of their tabs."""
+
 MARGIN_LEFT, MARGIN_TOP, MARGIN_BOTTOM = 14, 4, 14
 TAB_WIDTH, TAB_HEIGHT, TAB_GAP = 44, 108, 8
 FOLD = 30

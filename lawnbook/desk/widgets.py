@@ -1,8 +1,6 @@
-"""The few plain widgets every page is set from: words, cards, buttons, steps, working links."""
+"""The few plain widgets every page is set from: words, cards, buttons, steps."""
 
-from collections.abc import Sequence
-
-from PySide6.QtCore import QEvent, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -19,8 +17,6 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
     QWidget,
 )
-
-from lawnbook.plan.model import Working
 
 FOCUS_MARGIN_PX = 28
 """What is left above and below a field that was scrolled to: room for its label or sentence."""
@@ -351,33 +347,3 @@ class Steps(QWidget):
         chosen = "not chosen" if self._value is None else f"{self._value}"
         span = f"{min(self._buttons)} to {max(self._buttons)}"
         self.setAccessibleDescription(f"{chosen}, of {span}")
-
-
-class WorkingLink(LinkButton):
-    """A link that opens how a figure came about; hidden where there is nothing to show."""
-
-    def __init__(
-        self, text: str = "working", object_name: str = "working", parent: QWidget | None = None
-    ) -> None:
-        super().__init__(text, object_name, parent)
-        self._workings: tuple[Working, ...] = ()
-        self.clicked.connect(self._open)
-        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-        self.setVisible(False)
-
-    def set_workings(self, workings: Sequence[Working]) -> None:
-        """Change what the link opens."""
-        self._workings = tuple(workings)
-        self.setVisible(bool(self._workings))
-        names = ", ".join(each.label for each in self._workings)
-        self.setAccessibleName(f"Working: {names}" if names else "Working")
-
-    def _open(self) -> None:
-        from lawnbook.desk.workings import WorkingPanel
-
-        WorkingPanel.open_below(self, self._workings)
-
-    def sizeHint(self) -> QSize:
-        """Room for the words only."""
-        words = self.fontMetrics().horizontalAdvance(self.text())
-        return QSize(words + 12, self.fontMetrics().height() + 8)

@@ -12,7 +12,7 @@ from lawnbook.desk.menus import build_menus
 from lawnbook.desk.ribbon import DateRibbon
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.panel import TOOLS, SketchPanel
-from lawnbook.desk.spread import BookSpread, IndexTabs
+from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
 from lawnbook.desk.status import StatusLine
 from lawnbook.desk.widgets import PageTitle
 from lawnbook.session.open_notebook import OpenNotebook
@@ -29,13 +29,6 @@ if TYPE_CHECKING:
 
     Page = YardPage | PlugsPage | WaterPage | FeedPage | SheetPage
 
-TABS = (
-    ("Yard", "tab_yard"),
-    ("Plugs", "tab_plugs"),
-    ("Water", "tab_water"),
-    ("Feed", "tab_feed"),
-    ("Sheet", "tab_sheet"),
-)
 PAGE_OF_TABLE = {
     "spots": "Plugs",
     "cores": "Plugs",
@@ -112,6 +105,8 @@ class BookWindow(QMainWindow):
 
     def turn_to(self, name: str) -> None:
         """Open the book at a page."""
+        if not self._selecting:
+            self.sketch.settle_words()
         shown = self.page(name)
         self._place = name
         self.tabs.turn_to(name)

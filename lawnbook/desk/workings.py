@@ -1,11 +1,18 @@
-"""The small panel that shows how a figure came about: formula, numbers, inputs, source."""
+"""How a figure came about: a link, and the small panel it opens with formula, inputs, source."""
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QFrame, QGridLayout, QVBoxLayout, QWidget
+from PySide6.QtCore import QPoint, QSize, Qt
+from PySide6.QtWidgets import QFrame, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 
-from lawnbook.desk.widgets import Caption, Hairline, PageScroll, Words, name_control
+from lawnbook.desk.widgets import (
+    Caption,
+    Hairline,
+    LinkButton,
+    PageScroll,
+    Words,
+    name_control,
+)
 from lawnbook.plan.model import Input, Working
 
 PANEL_WIDTH = 420
@@ -46,6 +53,34 @@ class WorkingPanel(QFrame):
         panel.show()
         panel.setFocus(Qt.FocusReason.PopupFocusReason)
         return panel
+
+
+class WorkingLink(LinkButton):
+    """A link that opens how a figure came about; hidden where there is nothing to show."""
+
+    def __init__(
+        self, text: str = "working", object_name: str = "working", parent: QWidget | None = None
+    ) -> None:
+        super().__init__(text, object_name, parent)
+        self._workings: tuple[Working, ...] = ()
+        self.clicked.connect(self._open)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        self.setVisible(False)
+
+    def set_workings(self, workings: Sequence[Working]) -> None:
+        """Change what the link opens."""
+        self._workings = tuple(workings)
+        self.setVisible(bool(self._workings))
+        names = ", ".join(each.label for each in self._workings)
+        self.setAccessibleName(f"Working: {names}" if names else "Working")
+
+    def _open(self) -> None:
+        WorkingPanel.open_below(self, self._workings)
+
+    def sizeHint(self) -> QSize:
+        """Room for the words only."""
+        words = self.fontMetrics().horizontalAdvance(self.text())
+        return QSize(words + 12, self.fontMetrics().height() + 8)
 
 
 def _one(working: Working) -> QVBoxLayout:

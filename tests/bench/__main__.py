@@ -61,6 +61,35 @@ LARGE_TABLES = (
     "SELECT * FROM heads",
     "SELECT * FROM feedings",
 )
+BIG_SKETCH = """
+import statistics, sys, time
+from PySide6.QtGui import QImage, QPainter
+from PySide6.QtWidgets import QApplication
+from lawnbook.desk.sketch.scene import SketchScene
+from lawnbook.desk.theme import apply_theme
+from lawnbook.yard.geometry import rectangle_ft
+from lawnbook.yard.records import Zone
+from tests.sketch_hand import big_yard
+app = QApplication([])
+apply_theme(app, "light")
+scene = SketchScene(big_yard())
+picture = QImage(1600, 1000, QImage.Format.Format_RGB32)
+def step(number):
+    outline = rectangle_ft((110.0, number * 0.1), 20.0, 20.0)
+    scene.show_draft({("zones", "z5"): Zone(id="z5", name="Zone", outline_ft=outline)})
+def repaint(number):
+    painter = QPainter(picture)
+    scene.render(painter)
+    painter.end()
+def median(work):
+    times = []
+    for number in range(21):
+        start = time.perf_counter()
+        work(number)
+        times.append(time.perf_counter() - start)
+    return statistics.median(times)
+print(median(step), median(repaint))
+"""
 BARE_NUMBERS = "import numpy, sqlite3"
 PLAN = "import sys; from lawnbook.cli import main; sys.exit(main(sys.argv[1:]))"
 
@@ -100,6 +129,15 @@ def child(code: str, *arguments: str) -> Callable[[], float]:
         )
 
     return run
+
+
+def big_sketch() -> tuple[float, float]:
+    """Seconds of one step of a drag in a sketch of 200 zones, and of painting all of it once."""
+    environment = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
+    command = [sys.executable, "-c", BIG_SKETCH]
+    done = subprocess.run(command, check=True, capture_output=True, text=True, env=environment)
+    step, whole = done.stdout.split()
+    return float(step), float(whole)
 
 
 def one_edit(book: OpenNotebook) -> Callable[[], float]:
@@ -153,12 +191,14 @@ def rows(folder: Path, repeats: int) -> list[Row]:
     edit = median(one_edit(book), 5 * repeats)
     book.close()
     commit = median(bare_commit(folder / "floor.db"), 5 * repeats)
+    drag, repaint = big_sketch()
     return [
         Row("start to first painted window", "bare QMainWindow", start_window, start_bare, 2.0),
         Row("lawnbook plan --json", "import numpy, sqlite3", start_plan, start_numbers, 2.0),
         Row("open a sample notebook", "its rows by sqlite3", opening, reading, 3.0),
         Row("plan of a sample", "opening it", planning, opening, 2.0),
         Row("one edit, on disk", "bare insert and commit", edit, commit, 2.0),
+        Row("drag step, 200 zones", "painting all of them", drag, repaint, 1.0),
     ]
 
 

@@ -5,6 +5,7 @@ from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from lawnbook.desk.entry import MONTHS, plain_number
@@ -25,9 +26,16 @@ ROWS = (
 
 
 class _Cell(TextField):
-    """One figure; Up and Down go to the row above and below."""
+    """One figure; Esc gives up what is typed."""
 
-    went = Signal(int)
+    given_up = Signal()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Esc gives up what is typed."""
+        if event.key() == Qt.Key.Key_Escape and self.isModified():
+            self.given_up.emit()
+        else:
+            super().keyPressEvent(event)
 
     def sizeHint(self) -> QSize:
         """Narrow: twelve of them share a page."""
@@ -47,6 +55,7 @@ class ClimateTable(QWidget):
         self._book = book
         self._asked: tuple[int, str, str] | None = None
         self._cells: dict[tuple[int, str], _Cell] = {}
+        self._wrong: dict[tuple[int, str], str] = {}
         self._problem = Words("", "refuse", self)
         self._problem.setObjectName("climate_problem")
         grid = QGridLayout(self)
@@ -66,14 +75,10 @@ class ClimateTable(QWidget):
         self._problem.say("")
 
     def refresh(self) -> None:
-        """Show the months as the notebook holds them; the field being typed in is left alone."""
-        months = {each.month: each for each in self._book.notebook.climate.values()}
-        for (month, field), cell in self._cells.items():
-            if cell.hasFocus() and cell.isModified():
-                continue
-            held = getattr(months.get(month), field, None)
-            cell.setText("" if held is None else plain_number(held))
-            mark_role(cell, "cell")
+        """Show the months as the notebook holds them; what is typed and not kept stays."""
+        for key, cell in self._cells.items():
+            if key not in self._wrong and not (cell.hasFocus() and cell.isModified()):
+                self._show(*key)
 
     def first(self) -> QWidget:
         """The first cell, for who leads the keyboard here."""
@@ -86,6 +91,7 @@ class ClimateTable(QWidget):
         mark_role(cell, "cell")
         cell.setAlignment(Qt.AlignmentFlag.AlignCenter)
         cell.editingFinished.connect(partial(self._keep, month, field))
+        cell.given_up.connect(partial(self._give_up, month, field))
         self._cells[(month, field)] = cell
         return cell
 
@@ -103,10 +109,29 @@ class ClimateTable(QWidget):
         except OwnerError as problem:
             cell.setModified(True)
             mark_role(cell, "cell", "refuse")
-            self._problem.say(str(problem))
+            # The latest is said; where it is mended, the one before it.
+            self._wrong.pop((month, field), None)
+            self._wrong[(month, field)] = str(problem)
+            self._say_latest()
             return
-        mark_role(cell, "cell")
-        self._problem.say("")
+        self._mended(month, field)
+
+    def _give_up(self, month: int, field: str) -> None:
+        self._show(month, field)
+        self._mended(month, field)
+
+    def _mended(self, month: int, field: str) -> None:
+        self._wrong.pop((month, field), None)
+        mark_role(self._cells[(month, field)], "cell")
+        self._say_latest()
+
+    def _say_latest(self) -> None:
+        self._problem.say(next(reversed(self._wrong.values()), ""))
+
+    def _show(self, month: int, field: str) -> None:
+        months = {each.month: each for each in self._book.notebook.climate.values()}
+        held = getattr(months.get(month), field, None)
+        self._cells[(month, field)].setText("" if held is None else plain_number(held))
 
     def _record(self, month: int, field: str, text: str) -> ClimateMonth:
         label = f"{MONTHS[month - 1]} {field_of(ClimateMonth, field).rule.label.lower()}"

@@ -36,9 +36,9 @@ from lawnbook.desk.widgets import (
     LinkButton,
     PageScroll,
     PageTitle,
-    WorkingLink,
     mark_role,
 )
+from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.cautions import LABEL, LOCAL_FEEDING
 from lawnbook.plan.model import Plan, SpreadCheck, ZoneNitrogen
 from lawnbook.session.open_notebook import OpenNotebook

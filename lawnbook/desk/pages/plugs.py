@@ -21,10 +21,10 @@ from lawnbook.desk.widgets import (
     PrimaryButton,
     Verdict,
     Words,
-    WorkingLink,
     mark_role,
     name_control,
 )
+from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan, SpotThatch
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import default_spot_zone, next_name

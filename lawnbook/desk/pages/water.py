@@ -37,8 +37,8 @@ from lawnbook.desk.widgets import (
     PageTitle,
     Verdict,
     Words,
-    WorkingLink,
 )
+from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.cautions import BACKFLOW, LOCAL_WATER
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.session.open_notebook import OpenNotebook

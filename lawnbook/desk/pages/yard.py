@@ -40,6 +40,7 @@ YARD_FIELDS = (
 COLUMNS = "A table with a line for each day; the first line names its columns: date,tmin_f,tmax_f,\
 rain_in and, where you have them, tdew_f, wind_mph, solar_mj_m2, reported_eto_in."
 CLIMATE = "Used where the notebook has no weather of its own for a month."
+MONTHS_OF_A_YEAR = 12
 RULES = "Days and hours on which watering is allowed, such as 18:00-08:00; leave empty if any are."
 
 
@@ -221,8 +222,20 @@ def _weather(notebook: Notebook) -> str:
     """What weather the notebook holds, in a sentence."""
     dates = [each.date for each in notebook.weather.values()]
     if not dates:
-        return "No weather yet. With days of weather, or the months below, the plan can tell water."
+        return _without_weather(notebook)
     return f"{len(dates):,} days of weather, {day(min(dates))} to {day(max(dates))}."
+
+
+def _without_weather(notebook: Notebook) -> str:
+    """What the plan goes by without days of weather."""
+    told = sum(each.eto_in_per_day is not None for each in notebook.climate.values())
+    if told == MONTHS_OF_A_YEAR:
+        return "No days of weather: the plan goes by the usual weather of the months below."
+    if told:
+        missing = MONTHS_OF_A_YEAR - told
+        count = "1 month has" if missing == 1 else f"{missing} months have"
+        return f"No days of weather, and {count} no usual ETo below: without it no water is told."
+    return "No weather yet. With days of weather, or the months below, the plan can tell water."
 
 
 def _doubts(days: tuple[WeatherDay, ...], book: OpenNotebook) -> tuple[Problem, ...]:

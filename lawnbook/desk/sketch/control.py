@@ -1,6 +1,6 @@
 """What the tools work with: the book, what is chosen, snapping, and the words to the owner."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Literal
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -111,16 +111,13 @@ class SketchControl(QObject):
             self.say(f"{name[:1].upper()}{name[1:]} is gone. Undo brings it back.")
 
     def warn_of_overlap(self, zone: Zone) -> bool:
-        """Say so where a zone lies on another one; whether it does."""
-        box = bounds_ft([zone.outline_ft])
-        for other in self.notebook.zones.values():
-            if other.id != zone.id and _meet(box, bounds_ft([other.outline_ft])):
-                ground = overlap(zone.outline_ft, other.outline_ft)
-                if ground and not _in_a_hole(zone, other) and not _in_a_hole(other, zone):
-                    words = "the ground they share is counted in both"
-                    self.say(f"{zone.name} lies partly on {other.name}: {words}.", "warn")
-                    return True
-        return False
+        """Say on which other zones a zone lies, where it lies on any; whether it does."""
+        others = [each for each in self.notebook.zones.values() if each.id != zone.id]
+        covered = [each.name for each in others if _share_ground(zone, each)]
+        if covered:
+            words = f"the ground they share is counted in {'both' if len(covered) == 1 else 'each'}"
+            self.say(f"{zone.name} lies partly on {_listed(covered)}: {words}.", "warn")
+        return bool(covered)
 
     def snapper(self, ft_per_px: float, leave_out: Iterable[Key] = ()) -> Snapper:
         """Snapping to every outline but those that are being moved."""
@@ -133,6 +130,18 @@ class SketchControl(QObject):
             for ring in rings_of(record)
         ]
         return Snapper(tuple(targets), ft_per_px)
+
+
+def _listed(names: Sequence[str]) -> str:
+    """Names in a row: "A", "A and B", "A, B and C"."""
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+
+
+def _share_ground(one: Zone, other: Zone) -> bool:
+    if not _meet(bounds_ft([one.outline_ft]), bounds_ft([other.outline_ft])):
+        return False
+    apart = _in_a_hole(one, other) or _in_a_hole(other, one)
+    return not apart and bool(overlap(one.outline_ft, other.outline_ft))
 
 
 def _meet(one: Bounds, other: Bounds) -> bool:

@@ -22,7 +22,10 @@ Parse = Callable[[str], Any]
 
 
 class StripField(TextField):
-    """A field that keeps its value on leaving, and gives it back on Esc."""
+    """A field that keeps its value on leaving, and gives it back on Esc.
+
+    What cannot be kept stays as typed, in red; neither Enter nor Tab leads away from it.
+    """
 
     left = Signal()
 
@@ -32,12 +35,27 @@ class StripField(TextField):
         self.setMinimumWidth(min(width, 64))
         self.setMaximumWidth(width)
         self.shown = self.tried = ""
+        self.textEdited.connect(lambda _: mark_role(self, "", ""))
+
+    @property
+    def is_wrong(self) -> bool:
+        """Whether what is typed cannot be kept."""
+        return bool(self.property("state") == "refuse")
+
+    def refuse(self) -> None:
+        """Mark what is typed as not to be kept."""
+        mark_role(self, "", "refuse")
 
     def show_text(self, text: str) -> None:
         """Show a kept value."""
         self.shown = self.tried = text
         self.setText(text)
         mark_role(self, "", "")
+
+    def focusNextPrevChild(self, forward: bool) -> bool:
+        """Tab settles the field first, and stays where that fails."""
+        self.editingFinished.emit()
+        return self.is_wrong or super().focusNextPrevChild(forward)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter keeps and Esc gives up; both go back to the sketch."""
@@ -46,7 +64,8 @@ class StripField(TextField):
             self.left.emit()
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             super().keyPressEvent(event)
-            self.left.emit()
+            if not self.is_wrong:
+                self.left.emit()
             event.accept()
         else:
             super().keyPressEvent(event)
@@ -65,6 +84,28 @@ class Strip(QWidget):
         self.row.setContentsMargins(0, 0, 0, 0)
         self.row.setSpacing(10)
         self.fields: dict[str, StripField] = {}
+        self._shown_id = ""
+
+    @property
+    def is_wrong(self) -> bool:
+        """Whether a field holds what cannot be kept."""
+        return any(field.is_wrong for field in self.fields.values())
+
+    def turn_to(self, record: Record) -> None:
+        """Show a record; of the one shown already, what cannot be kept stays as typed."""
+        same = record.id == self._shown_id
+        typed = {n: f.text() for n, f in self.fields.items() if same and f.is_wrong}
+        self._shown_id = record.id
+        self.show_record(record)
+        for name, text in typed.items():
+            field = self.fields[name]
+            field.setText(text)
+            field.tried = text
+            field.refuse()
+
+    def forget(self) -> None:
+        """Something else is chosen: what could not be kept is given up."""
+        self._shown_id = ""
 
     def show_record(self, record: Record) -> None:
         """Show a record's values."""
@@ -112,17 +153,21 @@ class Strip(QWidget):
 
     def _typed(self, name: str, caption: str, parse: Parse) -> None:
         field = self.fields[name]
-        if field.text() in (field.shown, field.tried):
+        if field.text() == field.shown:
+            field.show_text(field.shown)
+            return
+        if field.is_wrong and field.text() == field.tried:
             return
         field.tried = field.text()
+        mark_role(field, "", "")
         try:
             value = parse(field.text())
         except OwnerError as error:
-            mark_role(field, "", "refuse")
+            field.refuse()
             self.control.say(str(error), "bad")
             return
         if not self.keep(name, value, caption):
-            mark_role(field, "", "refuse")
+            field.refuse()
 
 
 class ZoneStrip(Strip):

@@ -135,6 +135,11 @@ class SketchPanel(QWidget):
         """Whether the tool in hand makes something new."""
         return self._tool_name() != "Pick"
 
+    def settle_words(self) -> None:
+        """Say again what to do, unless a field below the paper still waits for its mend."""
+        if self._strip is None or not self._strip.is_wrong:
+            self._say(self._hint(), "")
+
     def fit(self) -> None:
         """Show the whole yard."""
         self._view.fit(yard_bounds_ft(self._scene.notebook))
@@ -223,6 +228,7 @@ class SketchPanel(QWidget):
                 self._keep_choice_valid(choice)
         self._show_strip()
         self._show_furniture()
+        self.settle_words()
         if self._view.fits and (was_empty or not self._all_in_view()):
             self.fit()
 
@@ -243,6 +249,7 @@ class SketchPanel(QWidget):
         choice = self._control.choice
         self._show_strip()
         self._describe()
+        self.settle_words()
         record = self._control.record()
         if isinstance(record, Spot) and record.at_ft is None:
             self._say(f"{record.name} has no place yet: take up Spot and click where it is.", "")
@@ -259,11 +266,13 @@ class SketchPanel(QWidget):
         strip: Strip | None = self._tool_strips[self._tool_name()]
         if strip is None and choice is not None and record is not None:
             chosen = self._strips[choice.table]
-            chosen.show_record(record)
+            chosen.turn_to(record)
             strip = chosen
         self._strip = strip
         for each in self._every_strip():
             each.setVisible(each is strip)
+            if each is not strip:
+                each.forget()
 
     def _every_strip(self) -> list[Strip]:
         return [*self._strips.values(), *filter(None, self._tool_strips.values())]

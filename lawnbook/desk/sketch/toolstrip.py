@@ -71,7 +71,8 @@ class RectangleStrip(Strip):
             if side <= 0:
                 raise OwnerError(f"{what}: a side is longer than nothing; enter feet, such as 20.")
         except OwnerError as error:
-            mark_role(field, "", "refuse")
+            field.refuse()
+            field.setFocus(Qt.FocusReason.OtherFocusReason)
             self.control.say(str(error), "bad")
             return None
         mark_role(field, "", "")

@@ -1,0 +1,218 @@
+"""The Yard page, driven as a person would."""
+
+from pathlib import Path
+from typing import cast
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QPushButton, QWidget
+from pytestqt.qtbot import QtBot
+
+from lawnbook.desk.pages.yard import YardPage
+from lawnbook.plan.make import make_plan
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.notebook import put
+from lawnbook.yard.records import ClimateMonth
+from tests.desk_sample import DAY
+
+pytest_plugins = ["tests.desk_book"]
+pytestmark = pytest.mark.usefixtures("dressed")
+
+
+LEFT = Qt.MouseButton.LeftButton
+
+
+def shown(qtbot: QtBot, page: YardPage, book: OpenNotebook) -> None:
+    """Show a page as the window does: the plan again after every change."""
+    qtbot.addWidget(page)
+    page.resize(620, 780)
+    page.show()
+    page.show_plan(make_plan(book.notebook, DAY))
+    book.subscribe(lambda _: page.show_plan(make_plan(book.notebook, DAY)))
+    page.activateWindow()
+    qtbot.waitUntil(page.isActiveWindow)
+
+
+def child(page: QWidget, name: str) -> QWidget:
+    found = page.findChild(QWidget, name)
+    assert found is not None, name
+    return found
+
+
+def words(page: QWidget, name: str) -> str:
+    label = cast(QLabel, child(page, name))
+    return "" if label.isHidden() else label.text()
+
+
+def type_in(page: QWidget, name: str, text: str, end: Qt.Key = Qt.Key.Key_Tab) -> None:
+    field = cast(QLineEdit, child(page, name))
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, text)
+    QTest.keyClick(field, end)
+
+
+def press(*keys: str | Qt.Key) -> None:
+    """Type and press, always into what has the focus."""
+    for each in keys:
+        focus = QApplication.focusWidget()
+        assert focus is not None
+        if isinstance(each, str):
+            QTest.keyClicks(focus, each)
+        else:
+            QTest.keyClick(focus, each)
+
+
+def test_the_list_of_what_is_due_is_the_plans(qtbot: QtBot, book: OpenNotebook) -> None:
+    page = YardPage(book)
+    shown(qtbot, page, book)
+    plan = make_plan(book.notebook, DAY)
+    rows = [each for each in page.findChildren(QPushButton) if each.objectName().startswith("due_")]
+    assert [row.accessibleDescription() for row in rows] == [due.why for due in plan.due]
+    told: list[tuple[str, str]] = []
+    page.selected.connect(lambda *chosen: told.append(chosen))
+    test = next(row for row in rows if row.objectName() == "due_test")
+    QTest.mouseClick(test, LEFT)
+    named = next(due for due in plan.due if due.kind == "test").zones[0]
+    assert [book.notebook.zones[record_id].name for _, record_id in told] == [named]
+
+
+def test_the_yards_facts_are_kept_field_by_field(qtbot: QtBot, book: OpenNotebook) -> None:
+    page = YardPage(book)
+    shown(qtbot, page, book)
+    type_in(page, "yard_latitude_deg", "40.5")
+    type_in(page, "yard_irrigation_season", "1 May to 30 Sep")
+    yard = book.notebook.yard
+    assert yard.latitude_deg == 40.5
+    assert yard.irrigation_season is not None
+    assert (yard.irrigation_season.start, yard.irrigation_season.end) == ("05-01", "09-30")
+    type_in(page, "yard_latitude_deg", "95")
+    assert book.notebook.yard.latitude_deg == 40.5
+    assert "90" in words(page, "yard_latitude_deg_problem")
+    book.undo()
+    assert book.notebook.yard.latitude_deg == 40.5
+    book.undo()
+    assert book.notebook.yard.latitude_deg == 41.2
+
+
+def test_local_watering_days_are_ticked(qtbot: QtBot, book: OpenNotebook) -> None:
+    page = YardPage(book)
+    shown(qtbot, page, book)
+    QTest.mouseClick(child(page, "days_Sat"), LEFT)
+    QTest.mouseClick(child(page, "days_Tue"), LEFT)
+    assert book.notebook.water_rules.days == ("Tue", "Sat")
+    type_in(page, "water_rules_hours", "18:00-08:00")
+    assert book.notebook.water_rules.hours == ("18:00-08:00",)
+
+
+def test_a_cell_of_the_climate_is_one_change(qtbot: QtBot, book: OpenNotebook) -> None:
+    page = YardPage(book)
+    shown(qtbot, page, book)
+    type_in(page, "climate_tmean_f_7", "74.5")
+    type_in(page, "climate_eto_in_per_day_7", "0.26")
+    month = book.notebook.climate["07"]
+    assert (month.month, month.tmean_f, month.eto_in_per_day) == (7, 74.5, 0.26)
+    book.undo()
+    assert book.notebook.climate["07"].eto_in_per_day is None
+    assert cast(QLineEdit, child(page, "climate_eto_in_per_day_7")).text() == ""
+
+
+def test_a_wrong_cell_of_the_climate_stays_until_it_is_mended(
+    qtbot: QtBot, book: OpenNotebook
+) -> None:
+    page = YardPage(book)
+    shown(qtbot, page, book)
+    cells = {month: f"climate_tmean_f_{month}" for month in (6, 7, 8)}
+    type_in(page, cells[7], "warm")
+    type_in(page, cells[8], "hot")
+    type_in(page, cells[6], "68")
+    wrong = cast(QLineEdit, child(page, cells[7]))
+    assert (wrong.text(), wrong.property("state")) == ("warm", "refuse")
+    assert book.notebook.climate["06"].tmean_f == 68
+    assert "hot" in words(page, "climate_problem")
+    type_in(page, cells[8], "72")
+    assert "warm" in words(page, "climate_problem")
+    wrong.setFocus()
+    QTest.keyClick(wrong, Qt.Key.Key_Escape)
+    assert (wrong.text(), wrong.property("state")) == ("", "")
+    assert words(page, "climate_problem") == ""
+    assert set(book.notebook.climate) == {"06", "08"}
+
+
+@pytest.mark.parametrize(
+    ("months", "said"), [(0, "No weather yet"), (5, "7 months have no"), (12, "plan goes by")]
+)
+def test_what_the_plan_goes_by_without_weather_is_said(
+    qtbot: QtBot, empty_book: OpenNotebook, months: int, said: str
+) -> None:
+    rows = [
+        ClimateMonth(id=f"{each:02d}", month=each, eto_in_per_day=0.1)
+        for each in range(1, months + 1)
+    ]
+    empty_book.edit(put(empty_book.notebook, "climate", *rows), "climate")
+    page = YardPage(empty_book)
+    shown(qtbot, page, empty_book)
+    assert said in words(page, "weather_words")
+
+
+def test_a_doubtful_climate_figure_is_asked_about_once(qtbot: QtBot, book: OpenNotebook) -> None:
+    page = YardPage(book)
+    shown(qtbot, page, book)
+    type_in(page, "climate_eto_in_per_day_7", "0.8", Qt.Key.Key_Return)
+    assert book.notebook.climate == {}
+    assert "Press Enter to keep it all the same." in words(page, "climate_problem")
+    press(Qt.Key.Key_Return)
+    assert book.notebook.climate["07"].eto_in_per_day == 0.8
+    assert words(page, "climate_problem") == ""
+    type_in(page, "climate_eto_in_per_day_7", "7", Qt.Key.Key_Return)
+    press(Qt.Key.Key_Return)
+    assert book.notebook.climate["07"].eto_in_per_day == 0.8
+
+
+def test_a_weather_table_is_taken_in(qtbot: QtBot, book: OpenNotebook, tmp_path: Path) -> None:
+    page = YardPage(book)
+    shown(qtbot, page, book)
+    count = len(book.notebook.weather)
+    table = tmp_path / "late.csv"
+    table.write_text("date,tmin_f,tmax_f,rain_in\n2026-11-20,30,48,0.1\n2026-11-21,31,50,\n")
+    page.read_weather(table)
+    assert len(book.notebook.weather) == count + 2
+    assert "2 days of weather taken in" in words(page, "weather_said")
+    assert "21 Nov 2026" in words(page, "weather_words")
+    book.undo()
+    assert len(book.notebook.weather) == count
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("date,tmin\n2026-11-20,3\n", "tmin_f"),
+        ("date,rain_in\n2027-11-20,0.1\n", "future"),
+        ("date,tmin_f,tmax_f\n2026-11-20,60,40\n", "Nothing was taken in"),
+    ],
+)
+def test_a_wrong_weather_table_is_refused_whole(
+    qtbot: QtBot, book: OpenNotebook, tmp_path: Path, text: str, said: str
+) -> None:
+    page = YardPage(book)
+    shown(qtbot, page, book)
+    before = book.notebook
+    table = tmp_path / "wrong.csv"
+    table.write_text(text)
+    page.read_weather(table)
+    assert book.notebook is before
+    assert said in words(page, "weather_said")
+
+
+def test_doubtful_weather_is_kept_once_confirmed(
+    qtbot: QtBot, book: OpenNotebook, tmp_path: Path
+) -> None:
+    page = YardPage(book)
+    shown(qtbot, page, book)
+    table = tmp_path / "flood.csv"
+    table.write_text("date,rain_in\n2026-11-20,13\n")
+    page.read_weather(table)
+    assert "2026-11-20" not in book.notebook.weather
+    QTest.mouseClick(child(page, "keep_weather"), LEFT)
+    assert book.notebook.weather["2026-11-20"].rain_in == 13
