@@ -5,13 +5,14 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QCheckBox, QLabel, QWidget
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QSignalSpy, QTest
+from PySide6.QtWidgets import QApplication, QCheckBox, QLabel, QLineEdit, QWidget
 
 from lawnbook.desk.pages.water import WaterPage
+from lawnbook.desk.widgets import PageScroll
 from lawnbook.session.open_notebook import OpenNotebook
-from tests.page_book import WATER_DAY, click, kept_open, kept_shown, part, type_into
+from tests.page_book import WATER_DAY, click, kept_open, kept_shown, part, settle, type_into
 
 
 @pytest.fixture
@@ -181,3 +182,53 @@ def test_two_doubtful_fields_are_confirmed_one_after_the_other(
         QTest.keyClick(keep, Qt.Key.Key_Space)
     zone = book.notebook.zones["front"]
     assert (zone.slope_pct, zone.target_depth_in) == (50, 3)
+
+
+def press_and_release(page: WaterPage, name: str) -> int:
+    """A real click with all that happens between press and release; how far the control moved."""
+    control = part(page, QWidget, name)
+    place = control.mapTo(page, control.rect().center())
+    left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    QTest.mousePress(page.windowHandle(), left, none, place)
+    settle()
+    moved = control.mapTo(page, control.rect().center()).y() - place.y()
+    QTest.mouseRelease(page.windowHandle(), left, none, place)
+    settle(100)
+    return moved
+
+
+def test_a_button_pressed_stands_still_though_a_field_left_is_wrong(page: WaterPage) -> None:
+    page.resize(620, 780)
+    field = part(page, QLineEdit, "waterings_minutes")
+    field.setFocus()
+    QTest.keyClicks(field, "-5")
+    clicks = QSignalSpy(page.waterings.keep_button.clicked)
+    settle()
+    scroll = page.findChild(PageScroll)
+    assert scroll is not None
+    scroll.ensureWidgetVisible(page.waterings.keep_button)
+    assert press_and_release(page, "waterings_keep") == 0
+    assert clicks.count() == 1
+    assert part(page, QLabel, "waterings_minutes_problem").isVisible()
+
+
+def test_the_field_at_work_stands_still_while_the_answer_above_it_grows(page: WaterPage) -> None:
+    page.resize(620, 600)
+    page.zone_fold.unfold()
+    field = part(page, QLineEdit, "zone_slope_pct")
+    field.setFocus()
+    settle()
+    before = field.mapTo(page, QPoint(0, 0))
+    scroll = page.findChild(PageScroll)
+    assert scroll is not None
+    leaf = scroll.body.parentWidget()
+    assert leaf is not None
+    in_page = field.mapTo(leaf, QPoint(0, 0))
+    page.answer.say("Words that go on and on. " * 30)
+    settle(20)
+    assert field.mapTo(leaf, QPoint(0, 0)).y() > in_page.y()
+    assert field.mapTo(page, QPoint(0, 0)) == before
+    scroll.verticalScrollBar().setValue(0)
+    page.answer.say("Few words.")
+    settle(20)
+    assert scroll.verticalScrollBar().value() == 0

@@ -274,9 +274,9 @@ def editor_for(info: FieldInfo, prefix: str = "", today: date | None = None) -> 
 
 
 def label_of(info: FieldInfo) -> str:
-    """The words above a field: its label and unit."""
-    unit = info.rule.unit
-    return f"{info.rule.label}, {unit}" if unit else info.rule.label
+    """The words above a field: its label and unit, but not "Minutes, min"."""
+    label, unit = info.rule.label, info.rule.unit
+    return label if label.lower().startswith(unit) else f"{label}, {unit}"
 
 
 def blank(info: FieldInfo) -> Any:

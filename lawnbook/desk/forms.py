@@ -6,8 +6,15 @@ from datetime import date
 from functools import partial
 from typing import Any, cast
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QCheckBox, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtWidgets import (
+    QApplication,
+    QCheckBox,
+    QGridLayout,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from lawnbook.desk.editors import CheckEditor, Editor, NestedEditor, editor_for, is_wide, label_of
 from lawnbook.desk.widgets import Caption, Words, name_control
@@ -17,6 +24,8 @@ from lawnbook.yard.problems import OwnerError, Problem
 from lawnbook.yard.records import Record
 
 LINE_HEIGHT = 30
+RELEASE_MS = 30
+"""How often a pressed mouse is looked at for its release."""
 FINE_COLUMNS = 8
 """From so many columns on they are a grid that fields span, not places for one field each."""
 Check = Callable[[Record], tuple[Problem, ...]]
@@ -305,8 +314,15 @@ class RecordForm(QWidget):
 
     def _left(self, name: str) -> None:
         self._touched.add(name)
-        self._show(self._examine()[0])
+        self._show_once_released()
         self.left.emit(name)
+
+    def _show_once_released(self) -> None:
+        """Say what is wrong; not under a pressed mouse, or what it presses would move away."""
+        if QApplication.mouseButtons() == Qt.MouseButton.NoButton:
+            self._show(self._examine()[0])
+        else:
+            QTimer.singleShot(RELEASE_MS, self, self._show_once_released)
 
 
 def _take_given_width(widget: QWidget) -> None:

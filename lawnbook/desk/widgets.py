@@ -1,6 +1,6 @@
 """The few plain widgets every page is set from: words, cards, buttons, steps."""
 
-from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -187,18 +187,28 @@ class Hairline(QFrame):
 
 
 class _Leaf(QWidget):
-    """What scrolls. It grows with its words in the same breath, so nothing is painted squeezed."""
+    """What scrolls. It grows with its words in the same breath, so nothing is painted squeezed.
+
+    `laid_out` tells that what is inside may stand elsewhere now.
+    """
+
+    laid_out = Signal()
 
     def event(self, event: QEvent) -> bool:
         """Grow before the next paint: the scroll area itself would follow one frame late."""
         done = super().event(event)
         if event.type() == QEvent.Type.LayoutRequest and self.hasHeightForWidth():
             self.resize(self.width(), max(self.height(), self.heightForWidth(self.width())))
+        if event.type() in (QEvent.Type.LayoutRequest, QEvent.Type.Resize):
+            self.laid_out.emit()
         return done
 
 
 class PageScroll(QScrollArea):
-    """A page that scrolls when it is taller than the book; `body` is its vertical layout."""
+    """A page that scrolls when it is taller than the book; `body` is its vertical layout.
+
+    What has the keyboard, or was just pressed, stands still while words above it come and go.
+    """
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -206,7 +216,11 @@ class PageScroll(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._held: tuple[QWidget, int, int] | None = None
+        self._correcting = False
         inside = _Leaf()
+        inside.laid_out.connect(self._stand_still)
+        self.verticalScrollBar().valueChanged.connect(self._scrolled)
         inside.setProperty("role", "page")
         self.body = QVBoxLayout(inside)
         self.body.setContentsMargins(0, 0, 10, 8)
@@ -224,6 +238,33 @@ class PageScroll(QScrollArea):
         pressed = QApplication.mouseButtons() != Qt.MouseButton.NoButton
         if now and inside and not pressed and inside.isAncestorOf(now):
             self.ensureWidgetVisible(now, 0, FOCUS_MARGIN_PX)
+        self._held = self._at_work()
+
+    def _stand_still(self) -> None:
+        """Scroll what has the keyboard back to where it stood in the window."""
+        held, now = self._held, self._at_work()
+        if held is None or now is None or held[0] is not now[0]:
+            return
+        self._correcting = True
+        self.verticalScrollBar().setValue(now[1] - held[2])
+        self._correcting = False
+        # Where it ought to stand stays the same: a page too short for it now may grow again.
+        self._held = (now[0], now[1], held[2])
+
+    def _scrolled(self) -> None:
+        """Take the new place for the right one, unless the page is only on its way to a layout."""
+        held, now = self._held, self._at_work()
+        moved = held is not None and now is not None and held[:2] != now[:2]
+        if not self._correcting and not moved:
+            self._held = now
+
+    def _at_work(self) -> tuple[QWidget, int, int] | None:
+        """What has the keyboard, how far down it stands in the page, and how far in the window."""
+        inside, field = self.widget(), QApplication.focusWidget()
+        if inside is None or field is None or not inside.isAncestorOf(field):
+            return None
+        y = field.mapTo(inside, QPoint(0, 0)).y()
+        return field, y, y - self.verticalScrollBar().value()
 
 
 class TextField(QLineEdit):
