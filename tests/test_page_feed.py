@@ -167,21 +167,28 @@ def test_a_bare_yard_says_what_comes_first(qapp: QApplication, tmp_path: Path) -
 
 
 def test_an_empty_shelf_leads_to_the_entry_of_a_product(page: FeedPage, book: OpenNotebook) -> None:
-    assert not part(page, QWidget, "shelf_begin").isVisible()
+    assert not page.shelf_fold.is_unfolded
     book.edit(remove(book.notebook, "products", "blend"), "take out Blend")
     assert text_of(page, "feed_standing").startswith("Put a product on the shelf")
+    assert "label" in text_of(page, "shelf_part_need")
     page.resize(620, 500)
     settle()
-    click(page, "shelf_begin")
-    settle(50)
     name = part(page, QLineEdit, "products_name")
-    assert name.hasFocus()
     assert not name.visibleRegion().isEmpty()
-    QTest.keyClicks(name, "Blend")
+    assert not part(page, QWidget, "spread_amount").isVisible()
+    type_into(page, "products_name", "Blend")
     type_into(page, "products_n_pct", "24")
     click(page, "products_keep")
-    assert not part(page, QWidget, "shelf_begin").isVisible()
+    settle()
+    assert part(page, QWidget, "spread_amount").hasFocus()
+    assert not part(page, QWidget, "spread_amount").visibleRegion().isEmpty()
     assert text_of(page, "feed_standing").startswith("Front: September has room")
+    assert text_of(page, "shelf_part_need") == ""
+    page.hide()
+    page.show()
+    settle()
+    assert not page.shelf_fold.is_unfolded
+    assert page.shelf_fold.y() > page.ledger_fold.y()
 
 
 def test_a_product_without_nitrogen_has_no_rate(page: FeedPage, book: OpenNotebook) -> None:

@@ -13,12 +13,13 @@ from lawnbook.desk.pages.feed_words import (
     ledger_row,
     limits_summary,
     most_words,
+    next_feeding_words,
     slow_sentence,
     standing_sentence,
     zone_sentence,
 )
 from lawnbook.plan.make import make_plan
-from lawnbook.plan.model import BindingRule
+from lawnbook.plan.model import BindingRule, NextFeeding
 from lawnbook.plan.spread import check_spread
 from lawnbook.yard.notebook import apply, new_notebook, put
 from lawnbook.yard.records import Feeding, NRules, Season
@@ -52,6 +53,17 @@ def test_where_a_zone_stands() -> None:
     assert standing_sentence(summer, june) == (
         "Front: June allows no nitrogen. Next room: 1 Sep 2026, up to 3.7 lb of Blend "
         "(0.90 lb N per 1,000 sq ft)."
+    )
+    waiting = replace(
+        september,
+        reason="Your rule asks for 21 days.",
+        next_feeding=NextFeeding(
+            date=date(2026, 9, 28), pounds=2.0, product="Blend", n_lb_per_1000=0.48
+        ),
+    )
+    assert next_feeding_words(waiting, FEED_DAY) == (
+        "Your rule asks for 21 days. Next room: 28 Sep 2026, up to 2.0 lb of Blend "
+        "(0.48 lb N per 1,000 sq ft)."
     )
     full = apply(page_notebook(), put(page_notebook(), "feedings", fed(5)))
     # 5 lb of 24 % N on 1,000 sq ft is 1.2 lb N: 0.3 more than the month takes.
@@ -123,10 +135,16 @@ def test_a_zone_over_its_budget_says_by_how_much() -> None:
     }
     # 2.5 lb of 24 % N on 1,000 sq ft is 0.60 lb, 40 % of it quick; 4 lb is 0.96 of 0.90.
     assert said[2.5] == (
-        "Fits: 0.60 lb N per 1,000 sq ft (0.24 quick). "
-        "September then 0.60 of 0.90, year 0.60 of 3.50."
+        "Front, fits: 0.60 lb N per 1,000 sq ft, 0.24 of it quick. With this, September has had "
+        "0.60 of the 0.90 allowed, and the year 0.60 of the 3.50 allowed."
     )
-    assert said[4.0].startswith("Over by 0.06: 0.96 lb N per 1,000 sq ft (0.38 quick). ")
+    assert said[4.0].startswith("Front, over by 0.06: 0.96 lb N per 1,000 sq ft, 0.38 of it quick.")
+
+
+def test_a_month_that_allows_nothing_is_not_told_as_a_share() -> None:
+    july = date(2026, 7, 15)
+    spread = check_spread(page_notebook(), "blend", {"front": 1.0}, july).zones[0]
+    assert "July has had 0.24 where none is allowed, and the year" in zone_sentence(spread, july)
 
 
 def test_what_binds_in_most_zones_comes_first_and_its_zones_are_not_all_named() -> None:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from types import MappingProxyType
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
@@ -75,13 +76,10 @@ def test_a_rate_becomes_pounds_and_a_verdict(page: FeedPage) -> None:
     row = page.spread.check
     assert row is not None
     assert row.zones[0].n_lb_per_1000 == pytest.approx(0.6)
-    said = [
-        label.text() for label in page.spread.entry.shares.findChildren(QLabel) if label.isVisible()
-    ]
-    assert (
-        "Fits: 0.60 lb N per 1,000 sq ft (0.24 quick). "
-        "September then 0.60 of 0.90, year 0.60 of 3.50." in said
-    )
+    verdicts = page.spread.entry.shares.verdicts
+    said = [label.text() for label in verdicts.findChildren(QLabel) if label.isVisible()]
+    assert len(said) == 1
+    assert said[0].startswith("Front, fits: 0.60 lb N per 1,000 sq ft")
 
 
 def test_a_feeding_is_recorded_with_its_area_and_can_be_undone(
@@ -154,11 +152,14 @@ def test_the_most_that_fits_is_filled_in_and_passes(page: FeedPage, book: OpenNo
     click(page, "spread_all_zones")
     page.spread.examine()
     click(page, "spread_most")
-    # September's 0.9 lb: 3.75 lb on 1,000 sq ft and half of it on 500.
-    assert (text_of(page, "zone_pounds_1"), text_of(page, "zone_pounds_2")) == ("3.75", "1.88")
+    # September's 0.9 lb: 3.75 lb on 1,000 sq ft and half of it on 500, both rounded down.
+    assert (text_of(page, "zone_pounds_1"), text_of(page, "zone_pounds_2")) == ("3.7", "1.8")
+    most = [row.text() for row in page.spread.entry.shares.findChildren(QLabel)]
+    assert {"3.7 lb", "1.8 lb"} <= set(most)
+    assert text_of(page, "spread_verdict").startswith("Within budget")
     click(page, "spread_record")
     (kept,) = book.notebook.feedings.values()
-    assert dict(kept.pounds) == pytest.approx({"front": 0.9 / 0.24, "side": 0.45 / 0.24})
+    assert dict(kept.pounds) == {"front": 3.7, "side": 1.8}
 
 
 def test_pounds_in_all_are_shared_by_area(page: FeedPage) -> None:
@@ -284,9 +285,46 @@ def test_the_product_last_spread_is_offered_first(qapp: QApplication, tmp_path: 
 def test_a_feeding_of_the_future_is_refused_in_words(page: FeedPage, book: OpenNotebook) -> None:
     type_into(page, "spread_day", "1 Oct 2026")
     propose(page, "0.5")
-    click(page, "spread_record")
-    assert "future" in text_of(page, "spread_note")
+    assert text_of(page, "spread_verdict").startswith("Within budget on 1 Oct 2026")
+    assert "1 Oct 2026 is in the future" in text_of(page, "spread_note")
+    assert not part(page, QWidget, "spread_record").isEnabled()
+    page.spread.record()
+    assert text_of(page, "spread_record") == "Record this feeding"
     assert not book.notebook.feedings
+    type_into(page, "spread_day", "10 Sep 2026")
+    page.spread.examine()
+    assert text_of(page, "spread_note") == ""
+    click(page, "spread_record")
+    assert len(book.notebook.feedings) == 1
+
+
+def test_the_fields_and_the_button_stand_still_while_the_verdict_grows(page: FeedPage) -> None:
+    names = ("zone_pounds_2", "spread_all_zones", "spread_record")
+    click(page, "spread_all_zones")
+    settle(200)
+    places = [part(page, QWidget, name).mapTo(page, QPoint(0, 0)) for name in names]
+    for amount in ("0.5", "5", "lots"):
+        propose(page, amount)
+        settle()
+        assert [part(page, QWidget, name).mapTo(page, QPoint(0, 0)) for name in names] == places
+
+
+def test_the_product_advised_for_a_zone_is_offered_with_it(
+    page: FeedPage, book: OpenNotebook
+) -> None:
+    lean = Product(id="lean", name="Lean", n_pct=10, rank=1)
+    book.edit(put(book.notebook, "products", lean), "product")
+    on_side = replace(fed(0.5), product="lean", pounds=MappingProxyType({"side": 0.5}))
+    book.edit(put(book.notebook, "feedings", on_side), "feeding")
+    offered = part(page, QComboBox, "spread_product")
+    for zone_id, wanted in (("side", "Lean"), ("front", "Blend")):
+        page.select("zones", zone_id)
+        assert offered.currentText() == wanted
+        assert wanted in text_of(page, "feed_standing")
+    QTest.keyClick(offered, Qt.Key.Key_Down)
+    page.select("zones", "side")
+    page.select("zones", "front")
+    assert offered.currentText() == "Lean", "a choice by hand stays"
 
 
 def test_the_zone_picked_is_ticked_until_something_is_typed(page: FeedPage) -> None:

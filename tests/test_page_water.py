@@ -30,6 +30,7 @@ from tests.page_book import (
     part,
     put_away,
     settle,
+    text_of,
     type_into,
     unnamed,
 )
@@ -70,7 +71,11 @@ def test_what_is_selected_elsewhere_turns_the_page_to_its_zone(
 
 
 def test_the_table_holds_every_zone_and_a_row_can_be_picked_by_key(page: WaterPage) -> None:
-    assert [item_of(page.table, row, 0).text() for row in range(2)] == ["1 Front", "2 Side"]
+    assert [item_of(page.table, row, 0).text() for row in range(2)] == [
+        "1 Front *",
+        "2 Side *",
+    ]
+    assert "roots 6 in (Front)" in text_of(page, "assumed_words")
     page.table.setFocus()
     QTest.keyClick(page.table, Qt.Key.Key_Down)
     assert page.picker.zone_id() == "side"
@@ -209,3 +214,48 @@ def test_the_working_of_the_roots_can_be_opened(page: WaterPage) -> None:
     assert "What the roots bear: 0.41 in" in said
     panel.close()
     settle()
+
+
+def test_what_a_zone_needs_first_is_open_on_top_until_the_page_is_left(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    bare = replace(book.notebook.zones["front"], id="back", name="Back", soil=None, rank=2)
+    book.edit(put(book.notebook, "zones", bare), "back")
+    assert not page.zone_fold.is_unfolded
+    page.select("zones", "back")
+    settle()
+    ground, tests = page.zone_fold, page.tests_fold
+    inside = part(page, QWidget, "zone_part")
+    assert inside.isVisible()
+    assert part(page, QWidget, "tests_part").isVisible()
+    assert ground.y() < tests.y() < page.table.y()
+    assert text_of(page, "zone_part_need").startswith("Say first what ground this is")
+    soil = part(page, QComboBox, "zone_soil")
+    soil.setFocus()
+    QTest.keyClick(soil, Qt.Key.Key_Down)
+    QTest.keyClick(soil, Qt.Key.Key_Tab)
+    settle()
+    assert book.notebook.zones["back"].soil
+    assert text_of(page, "zone_part_need") == ""
+    assert inside.isVisible(), "it must not close under the hand"
+    assert ground.y() < page.table.y()
+    page.hide()
+    page.show()
+    settle()
+    assert not inside.isVisible()
+    assert tests.y() < page.table.y() < ground.y()
+    page.resize(620, 3000)
+    settle(50)
+    assert out_of_reading_order(page) == []
+
+
+def test_a_fold_that_is_opened_comes_into_sight(page: WaterPage) -> None:
+    page.resize(620, 500)
+    heading = page.rules_fold.heading
+    heading.setFocus()
+    settle()
+    QTest.keyClick(heading, Qt.Key.Key_Space)
+    settle(20)
+    assert not page.rules_form.visibleRegion().isEmpty()
+    QTest.keyClick(heading, Qt.Key.Key_Space)
+    assert not page.rules_form.isVisible()

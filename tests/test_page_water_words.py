@@ -9,7 +9,10 @@ import pytest
 from lawnbook.desk.pages.water_records import catch_answer
 from lawnbook.desk.pages.water_words import (
     answer_sentence,
+    assumed_sentence,
+    first_needs,
     month_sentence,
+    next_words,
     rate_sentence,
     roots_now_sentence,
     table_row,
@@ -20,7 +23,7 @@ from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import ZoneWater
 from tests.page_book import WATER_DAY, page_notebook
 
-UNKNOWN_RUN = "how long to run is unknown until the precipitation rate is"
+UNKNOWN_RUN = "How long to run cannot be said until the precipitation rate is known."
 
 
 def zone_water(name: str = "Front") -> ZoneWater:
@@ -43,12 +46,16 @@ def zone_water(name: str = "Front") -> ZoneWater:
         ),
         (
             {"depth_in": 0.2, "interval_days": 3, "run_minutes": None, "gallons": None},
-            f"Water 0.20 in every 3 days: {UNKNOWN_RUN}.",
+            f"Water 0.20 in every 3 days. {UNKNOWN_RUN}",
+        ),
+        (
+            {"depth_in": 0.22, "interval_days": 1, "run_minutes": None, "gallons": 15.2},
+            f"Water 0.22 in every day, 15 gallons. {UNKNOWN_RUN}",
         ),
     ],
 )  # fmt: skip
 def test_the_answer_in_words(changes: dict[str, Any], said: str) -> None:
-    zone = replace(zone_water(), next_watering=None, **changes)
+    zone = replace(zone_water(), next_watering=None, next_allowed=None, **changes)
     assert answer_sentence(zone, WATER_DAY) == said
 
 
@@ -62,8 +69,42 @@ def test_the_answer_in_words(changes: dict[str, Any], said: str) -> None:
     ],
 )
 def test_when_next_is_said_on_a_line_of_its_own(following: date, said: str) -> None:
-    zone = replace(zone_water(), next_watering=following)
+    zone = replace(zone_water(), next_watering=following, next_allowed=following)
     assert answer_sentence(zone, WATER_DAY).splitlines()[-1] == said
+
+
+def test_the_day_that_the_owners_rule_allows_is_the_one_told() -> None:
+    used_up, allowed = date(2026, 7, 3), date(2026, 7, 6)
+    zone = replace(zone_water(), next_watering=used_up, next_allowed=allowed)
+    assert next_words(zone, WATER_DAY) == "Next: Mon 6 Jul, as your rule allows."
+    assert table_row(zone, WATER_DAY)[-1] == "6 Jul"
+    never = replace(zone, next_allowed=None)
+    assert next_words(never, WATER_DAY) == ""
+    assert table_row(never, WATER_DAY)[-1] == "–"
+
+
+def test_a_zone_that_rests_on_assumed_values_is_marked_and_they_are_named() -> None:
+    front = replace(zone_water(), defaults=("roots 6 in",))
+    side = replace(zone_water("Side"), defaults=("soil loam", "DU 0.65"))
+    sound = replace(front, defaults=())
+    assert table_row(front, WATER_DAY)[0] == "1 Front *"
+    assert table_row(sound, WATER_DAY)[0] == "1 Front"
+    assert assumed_sentence((sound,)) == ""
+    assert assumed_sentence((front,)) == "* assumed until measured or entered: roots 6 in."
+    assert assumed_sentence((front, side)) == (
+        "* assumed until measured or entered: roots 6 in (Front); soil loam, DU 0.65 (Side)."
+    )
+
+
+def test_what_a_zone_needs_first() -> None:
+    known = page_notebook().zones["front"]
+    bare = replace(known, soil=None)
+    unknown = replace(zone_water(), precipitation_rate_in_per_h=None)
+    assert first_needs(known, zone_water()) == ("", "")
+    ground, rate = first_needs(bare, unknown)
+    assert ground.startswith("Say first what ground this is")
+    assert "set out some cans" in rate
+    assert first_needs(replace(bare, irrigated=False), unknown) == ("", "")
 
 
 def test_no_watering_is_told_with_its_reason() -> None:
@@ -94,12 +135,15 @@ def test_roots_now_and_the_target() -> None:
     assert "Roots reach 6.0 in into the soil (assumed until the first plug)" in roots_now_sentence(
         zone
     )
-    assert roots_now_sentence(zone).endswith("bear 0.41 in at a time, enough for one day.")
+    # June's 0.24 in a day of ETo × 0.86: one day's use fits into that, two days' do not.
+    assert roots_now_sentence(zone).endswith(
+        "bear up to 0.41 in at a time, which covers one whole day of use, 0.21 in."
+    )
     assert "needs roots 14.7 in into the soil: 8.7 in to go." in target_sentence(zone)
     thirsty = replace(zone, limited_by="one day")
     assert roots_now_sentence(thirsty).endswith("at a time, less than one day's use.")
     sparing = replace(zone, limited_by="target")
-    assert roots_now_sentence(sparing).endswith("and bear 0.41 in at a time.")
+    assert roots_now_sentence(sparing).endswith("and bear up to 0.41 in at a time.")
     # 14.706 less 1.75 is 12.956, but the reader sees 14.7 less 1.8.
     shallow = replace(zone, rooted_soil_in=1.75, roots_needed_in=14.706)
     assert "12.9 in to go" in target_sentence(shallow)
@@ -109,7 +153,7 @@ def test_roots_now_and_the_target() -> None:
 
 def test_a_row_says_today_and_dashes_what_is_unknown() -> None:
     zone = zone_water()
-    assert table_row(replace(zone, next_watering=WATER_DAY), WATER_DAY)[-1] == "today"
+    assert table_row(replace(zone, next_allowed=WATER_DAY), WATER_DAY)[-1] == "today"
     bare = replace(
         zone, precipitation_rate_in_per_h=None, rate_source=None, run_minutes=None, cycles=None
     )
@@ -129,8 +173,17 @@ def test_a_month_without_watering_says_why() -> None:
     ("values", "said", "role"),
     [
         ({}, "Type what the cans caught", "caption"),
-        ({"volumes_ml": (50.0, 40.0)}, "Still needed", "caption"),
-        ({"volumes_ml": (50.0, 40.0), "run_minutes": 20.0}, "Still needed", "caption"),
+        (
+            {"volumes_ml": (50.0, 40.0)},
+            "Still needed: the minutes run and the mouth of the cans.",
+            "caption",
+        ),
+        (
+            {"volumes_ml": (50.0, 40.0), "run_minutes": 20.0},
+            "Still needed: the mouth of the cans.",
+            "caption",
+        ),
+        ({"depths_in": (0.25, 0.25)}, "Still needed: the minutes run.", "caption"),
         (
             {"volumes_ml": (50.0, 40.0, 45.0, 45.0), "run_minutes": 20.0, "can_mouth_sqin": 9.0},
             "4 cans: 0.92 in/h, lower quarter 0.89 of the mean.",

@@ -61,6 +61,11 @@ def told_most_together(pounds: Iterable[float]) -> str:
     return f"{sum(map(_most, pounds), Decimal(0)):,}"
 
 
+def most_told_lb(pounds: float) -> float:
+    """The most pounds of a product, just as `told_most` tells them."""
+    return float(_most(pounds))
+
+
 def _most(pounds: float) -> Decimal:
     places = 2 if pounds < 1 else 1
     return Decimal(math.floor(pounds * 10**places + 1e-6)).scaleb(-places)

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.forms import FormSetting, RecordForm
@@ -227,10 +227,11 @@ class EntryPanel(QWidget):
 
     def _lay_out(self) -> None:
         buttons = QHBoxLayout()
-        buttons.addWidget(self._answer, 1)
+        # At the top of their row, the buttons stand still while the words beside them grow.
+        buttons.addWidget(self._answer, 1, Qt.AlignmentFlag.AlignTop)
         buttons.addStretch(0)
-        buttons.addWidget(self.new_button)
-        buttons.addWidget(self.keep_button)
+        for button in (self.new_button, self.keep_button):
+            buttons.addWidget(button, 0, Qt.AlignmentFlag.AlignTop)
         below = QHBoxLayout()
         below.addStretch(1)
         below.addWidget(self.edit_button)
@@ -238,8 +239,8 @@ class EntryPanel(QWidget):
         self.body.setContentsMargins(0, 0, 0, 0)
         self.body.setSpacing(6)
         self.body.addWidget(self.form)
-        self.body.addWidget(self._trouble)
         self.body.addLayout(buttons)
+        self.body.addWidget(self._trouble)
         self.body.addWidget(self._empty)
         self.body.addWidget(self.table)
         self.body.addLayout(below)

@@ -2,7 +2,8 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.nitrogen import MAX_QUICK_LB, MAX_TOTAL_LB, n_year
@@ -22,7 +23,7 @@ from lawnbook.desk.pages.feed_words import (
     limits_summary,
     standing_sentence,
 )
-from lawnbook.desk.pages.fold import Fold
+from lawnbook.desk.pages.fold import Fold, FoldOrder
 from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.record_table import RecordTable, Row
@@ -41,8 +42,10 @@ from lawnbook.desk.widgets import (
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.cautions import LABEL, LOCAL_FEEDING
 from lawnbook.plan.model import Plan, SpreadCheck, ZoneNitrogen
+from lawnbook.plan.nitrogen import product_for
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import remove
+from lawnbook.yard.notebook import as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 
@@ -50,6 +53,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 CHART_PX = 250
+SHELF_HELP = "Copy the numbers from the bag's label; name and total nitrogen will do to begin with."
 RULES_HELP = (
     f"Empty: {MAX_TOTAL_LB:g} lb in all and {MAX_QUICK_LB:g} lb of it quick at once. Type your "
     "local rule here where it says less. Blackouts: 15 Nov to 1 Mar; several with semicolons."
@@ -97,7 +101,6 @@ class FeedPage(QWidget):
         self.shelf_fold = Fold("Products on the shelf", "shelf_part", self)
         self.shelf = ProductPanel(self._book, self)
         self.shelf_fold.body.addWidget(self.shelf)
-        self.begin_button = LinkButton("Put a product on the shelf", "shelf_begin", self)
         self.zone_fold = Fold("Budget of this zone", "budget_part", self)
         self.zone_settings = ZoneSettings(self._book, FEED_GROUPS, "feed_")
         self._budget_words = Caption("", self, wrap=True)
@@ -111,6 +114,9 @@ class FeedPage(QWidget):
         self.rules_form = LiveForm(self._book, "n_rules", RULE_FIELDS, None, 3, setting)
         self.rules_fold.body.addWidget(Caption(RULES_HELP, wrap=True))
         self.rules_fold.body.addWidget(self.rules_form)
+        self.folds = FoldOrder(
+            (self.ledger_fold, self.shelf_fold, self.zone_fold, self.tables_fold, self.rules_fold)
+        )
 
     def show_plan(self, plan: Plan) -> None:
         """Show the plan of a day, the zone staying where it can."""
@@ -120,7 +126,9 @@ class FeedPage(QWidget):
         self._title.set_subtitle(f"on {day(plan.on)}")
         self._show_ledger()
         self.shelf.refresh()
-        self.begin_button.setVisible(bool(notebook.zones) and not notebook.products)
+        self.shelf_fold.need("" if notebook.products else SHELF_HELP)
+        if not notebook.products:
+            self.folds.arrange()
         self.shelf_fold.say(f"{len(notebook.products)}" if notebook.products else "empty")
         self.budgets.panel.refresh()
         self.tables_fold.say(f"{len(notebook.n_budgets)}" if notebook.n_budgets else "none")
@@ -134,19 +142,25 @@ class FeedPage(QWidget):
         if table == "feedings":
             self.ledger.pick(record_id)
         elif table == "products":
-            self.shelf_fold.unfold()
             self.shelf.table.pick(record_id)
+            self.shelf_fold.reveal()
         zone_id = zone_of(self._book.notebook, table, record_id)
         if zone_id:
             self.picker.show_zones(self._book.notebook)
             self.picker.choose(zone_id)
             self._show_zone()
 
-    def _begin_shelf(self) -> None:
-        """Lead to the entry of the first product."""
-        self.shelf_fold.unfold()
-        self.shelf.form.focus()
-        QTimer.singleShot(0, self, lambda: self._scroll.ensureWidgetVisible(self.shelf))
+    def showEvent(self, event: QShowEvent) -> None:
+        """Put what is needed first on top when the page is turned to."""
+        super().showEvent(event)
+        self.folds.arrange()
+        tab_in_reading_order(self)
+
+    def _shelf_kept(self) -> None:
+        """After the first product, lead on to what may be done with it."""
+        if len(self._book.notebook.products) == 1 and self.spread.entry.amount.isVisible():
+            self.spread.entry.amount.setFocus(Qt.FocusReason.OtherFocusReason)
+            self._scroll.verticalScrollBar().setValue(0)
 
     def _picked(self, zone_id: str) -> None:
         self._show_zone()
@@ -165,7 +179,10 @@ class FeedPage(QWidget):
         self._year.setVisible(zone is not None)
         self.zone_fold.setVisible(zone is not None)
         standing = standing_sentence(zone, self._plan.on) if zone else ""
-        self.spread.show_plan(self._plan.on, standing, zone.zone_id if zone else "")
+        zone_id = zone.zone_id if zone else ""
+        known = as_of(self._book.notebook, self._plan.on)
+        advised = product_for(known, zone_id) if zone else None
+        self.spread.show_plan(self._plan.on, standing, zone_id, advised.id if advised else "")
         if zone is None:
             return
         self._working.set_workings(zone.workings)
@@ -252,19 +269,12 @@ class FeedPage(QWidget):
         self._scroll = PageScroll(self)
         body = self._scroll.body
         body.addWidget(self.spread)
-        body.addWidget(self.begin_button, 0, Qt.AlignmentFlag.AlignRight)
+        body.addLayout(self.folds.top)
         body.addWidget(self._cautions)
         self._year = self._year_part()
         body.addWidget(self._year)
         self._fill_ledger_fold()
-        for fold in (
-            self.ledger_fold,
-            self.shelf_fold,
-            self.zone_fold,
-            self.tables_fold,
-            self.rules_fold,
-        ):
-            body.addWidget(fold)
+        body.addLayout(self.folds.rest)
         body.addStretch(1)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -298,7 +308,7 @@ class FeedPage(QWidget):
         self.picker.zone_picked.connect(self._picked)
         self.spread.checked.connect(self._checked)
         self.chart.begun.connect(lambda: tab_in_reading_order(self))
-        self.begin_button.clicked.connect(self._begin_shelf)
+        self.shelf.kept.connect(self._shelf_kept)
         self.ledger.picked.connect(lambda _: self._show_ledger_buttons())
         self.ledger.opened.connect(self._edit_feeding)
         self.ledger.removal_asked.connect(self._remove_feeding)

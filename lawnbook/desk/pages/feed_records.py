@@ -68,7 +68,7 @@ def product_setting(book: OpenNotebook) -> EntrySetting:
         rows=rows,
         title=lambda each: each.name,
         answer=_slow_answer,
-        empty="Nothing on the shelf yet. Copy the numbers from the label.",
+        empty="Nothing on the shelf yet.",
         columns=4,
         spans={"name": 3, "slow_n_pct": 2, "slow_sources": 2, "release_weeks": 1},
     )

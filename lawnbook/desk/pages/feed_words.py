@@ -6,9 +6,9 @@ from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, slow_share
 from lawnbook.desk.entry import format_seasons
-from lawnbook.desk.pages.water_words import MONTH_NAMES
 from lawnbook.plan.due import names_told
 from lawnbook.plan.model import SpreadCheck, ZoneNitrogen, ZoneSpread
+from lawnbook.plan.season import month_in_full
 from lawnbook.plan.workings import told_most
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
@@ -42,12 +42,21 @@ class LedgerRow:
 def zone_sentence(spread: ZoneSpread, on: date) -> str:
     """One zone of the check: fits or how much over, and where month and year stand afterwards."""
     over = spread.over_by_lb_per_1000
-    lead = "Fits" if spread.within else f"Over by {over:.2f}" if over > LEAST_TOLD_LB else "Over"
+    by = f" by {over:.2f}" if over > LEAST_TOLD_LB else ""
+    lead = "fits" if spread.within else f"over{by}"
     return (
-        f"{lead}: {spread.n_lb_per_1000:.2f} lb N per 1,000 sq ft ({spread.quick_lb_per_1000:.2f} "
-        f"quick). {MONTH_NAMES[on.month - 1]} then {spread.month_after:.2f} of "
-        f"{spread.month_budget:.2f}, year {spread.year_after:.2f} of {spread.year_budget:.2f}."
+        f"{spread.zone}, {lead}: {spread.n_lb_per_1000:.2f} lb N per 1,000 sq ft, "
+        f"{spread.quick_lb_per_1000:.2f} of it quick. With this, {month_in_full(on.month)} has had "
+        f"{_of_allowed(spread.month_after, spread.month_budget)}, and the year "
+        f"{_of_allowed(spread.year_after, spread.year_budget)}."
     )
+
+
+def _of_allowed(after: float, allowed: float) -> str:
+    """How much of a budget is used up: "0.60 of the 0.90 allowed"."""
+    if allowed <= LEAST_TOLD_LB:
+        return f"{after:.2f} where none is allowed"
+    return f"{after:.2f} of the {allowed:.2f} allowed"
 
 
 def most_words(spread: ZoneSpread) -> str:
@@ -57,7 +66,7 @@ def most_words(spread: ZoneSpread) -> str:
 
 def standing_sentence(nitrogen: ZoneNitrogen, on: date) -> str:
     """Where a zone's nitrogen stands on a day, before anything is proposed."""
-    month, left = MONTH_NAMES[on.month - 1], nitrogen.left_this_month
+    month, left = month_in_full(on.month), nitrogen.left_this_month
     if left < -LEAST_TOLD_LB:
         stands = f"{month} is over by {-left:.2f} lb N per 1,000 sq ft"
     elif left > LEAST_TOLD_LB:
@@ -69,15 +78,15 @@ def standing_sentence(nitrogen: ZoneNitrogen, on: date) -> str:
 
 
 def next_feeding_words(nitrogen: ZoneNitrogen, on: date) -> str:
-    """The next day with room, and how much of the product fits then; or why there is none."""
+    """The next day with room, and how much of the product fits then; why it waits, or is none."""
     coming = nitrogen.next_feeding
-    if coming is None:
+    if coming is None or not coming.product:
         return nitrogen.reason
-    what = f"up to {told_most(coming.pounds)} lb of {coming.product or 'nitrogen'}"
+    what = f"up to {told_most(coming.pounds)} lb of {coming.product}"
     if coming.date <= on:
         return f"{what[0].upper()}{what[1:]} today."
     rate = f"{coming.n_lb_per_1000:.2f} lb N per 1,000 sq ft"
-    return f"Next room: {day(coming.date)}, {what} ({rate})."
+    return f"{nitrogen.reason} Next room: {day(coming.date)}, {what} ({rate}).".strip()
 
 
 def chart_words(nitrogen: ZoneNitrogen, ghost: float, month: int | None) -> str:
@@ -89,7 +98,7 @@ def chart_words(nitrogen: ZoneNitrogen, ghost: float, month: int | None) -> str:
     )
     if month is None or not ghost:
         return words
-    return f"{words} Proposed for {MONTH_NAMES[month - 1]}: {ghost:.2f}."
+    return f"{words} Proposed for {month_in_full(month)}: {ghost:.2f}."
 
 
 def limits_summary(rules: NRules) -> str:
@@ -192,5 +201,5 @@ def idle_sentence(notebook: Notebook, standing: str) -> str:
     if not notebook.zones:
         return "Draw a zone on the sketch first: its area tells how much a feeding weighs there."
     if not notebook.products:
-        return "Put a product on the shelf below, as its label states it; then check a spread here."
+        return "Put a product on the shelf first, as its label states it: then check a spread here."
     return standing or "Tick the zones and say how much: the verdict follows."

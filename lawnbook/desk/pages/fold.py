@@ -1,14 +1,17 @@
 """A part of a page that folds away under its heading; the heading says in short what is inside."""
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from collections.abc import Sequence
+
+from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt, QTimer
 from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.theme import CAPTION_POINTS, palette, sans
-from lawnbook.desk.widgets import name_control
+from lawnbook.desk.widgets import Words, name_control
 
 HEADING_POINTS = 11.0
 MARK_PX = 22.0
+MARGIN_PX = 8
 
 
 class FoldHeading(QPushButton):
@@ -83,12 +86,16 @@ class Fold(QWidget):
         self.body = QVBoxLayout(self._inside)
         self.body.setContentsMargins(8, 4, 0, 12)
         self.body.setSpacing(8)
+        self._need = Words("", "", self._inside)
+        self._need.setObjectName(f"{object_name}_need")
+        self._need.hide()
+        self.body.addWidget(self._need)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(self.heading)
         column.addWidget(self._inside)
-        self.heading.clicked.connect(lambda: self.unfold(self._inside.isHidden()))
+        self.heading.clicked.connect(self._turn)
         self.unfold(unfolded)
 
     @property
@@ -101,10 +108,75 @@ class Fold(QWidget):
         self._inside.setVisible(wanted)
         self.heading.say(self._summary, unfolded=wanted)
 
+    def reveal(self) -> None:
+        """Open the part and scroll the page until it is in sight, its heading at the least."""
+        self.unfold()
+        # The page has to grow first.
+        QTimer.singleShot(0, self, self._scroll_to)
+
+    def need(self, sentence: str) -> None:
+        """Say on top of the part what is needed here first; empty where nothing is."""
+        self._need.say(sentence)
+
+    @property
+    def is_needed(self) -> bool:
+        """Whether something in here is needed first."""
+        return bool(self._need.text())
+
+    def _turn(self) -> None:
+        if self.is_unfolded:
+            self.unfold(False)
+        else:
+            self.reveal()
+
+    def _scroll_to(self) -> None:
+        page = self.parentWidget()
+        while page is not None and not isinstance(page, QScrollArea):
+            page = page.parentWidget()
+        inside = page.widget() if isinstance(page, QScrollArea) else None
+        if inside is None or not isinstance(page, QScrollArea):
+            return
+        top = self.mapTo(inside, QPoint(0, 0)).y()
+        bar, height = page.verticalScrollBar(), page.viewport().height()
+        at_least = top + self.height() + MARGIN_PX - height
+        bar.setValue(min(max(bar.value(), at_least), top - MARGIN_PX))
+
     def say(self, summary: str) -> None:
         """Change the short summary in the heading."""
         self._summary = summary
         self.heading.say(summary, unfolded=self.is_unfolded)
+
+
+class FoldOrder:
+    """Where the folds of a page stand: those that are needed first open on top, the others below.
+
+    `arrange` is for moments when the owner is not at work in one of them.
+    """
+
+    def __init__(self, folds: Sequence[Fold]) -> None:
+        self.top, self.rest = QVBoxLayout(), QVBoxLayout()
+        for layout in (self.top, self.rest):
+            layout.setSpacing(10)
+        self._folds = tuple(folds)
+        self._raised: tuple[Fold, ...] = ()
+        for fold in folds:
+            self.rest.addWidget(fold)
+
+    def arrange(self) -> None:
+        """Put every fold where it belongs; one that was raised before folds away again."""
+        raised = tuple(fold for fold in self._folds if fold.is_needed)
+        if raised == self._raised:
+            return
+        for fold in self._raised:
+            if fold not in raised:
+                fold.unfold(False)
+        for fold in self._folds:
+            for layout in (self.top, self.rest):
+                layout.removeWidget(fold)
+            (self.top if fold in raised else self.rest).addWidget(fold)
+        for fold in raised:
+            fold.unfold()
+        self._raised = raised
 
 
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter

@@ -14,6 +14,7 @@ from lawnbook.desk.pages.zone_shares import RowTick, ZoneShares
 from lawnbook.desk.widgets import Caption, QuietButton, TextField, mark_role, name_control
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import pounds_for_rate, share_by_area
+from lawnbook.plan.workings import most_told_lb
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import parse_number
@@ -51,6 +52,7 @@ class SpreadEntry(QWidget):
         super().__init__(parent)
         self._book = book
         self._day_of_plan = book.today
+        self._picked_product = False
         self._make_fields()
         self._lay_out()
         self._listen()
@@ -69,11 +71,18 @@ class SpreadEntry(QWidget):
             self.day_field.setText(format_day(on))
         self._day_of_plan = on
 
-    def propose_zone(self, zone_id: str) -> None:
-        """Tick a zone alone, as long as nothing has been typed."""
-        if not self.amount.text() and not self.shares.any_typed():
-            self.shares.tick_only((zone_id,))
-            self.tell_ticks()
+    def propose(self, zone_id: str, product_id: str) -> None:
+        """Tick a zone alone and choose its product, as long as nothing has been typed.
+
+        A product chosen by hand stays until a feeding is recorded.
+        """
+        if self.amount.text() or self.shares.any_typed():
+            return
+        self.shares.tick_only((zone_id,))
+        self.tell_ticks()
+        advised = self.product.findData(product_id)
+        if advised >= 0 and not self._picked_product:
+            self.product.setCurrentIndex(advised)
 
     def load(self, feeding: Feeding) -> None:
         """Show a recorded feeding."""
@@ -86,15 +95,17 @@ class SpreadEntry(QWidget):
 
     def clear(self) -> None:
         """Empty for a new spread on the plan's day; product and zones stay."""
+        self._picked_product = False
         self.amount.clear()
         self.shares.put_pounds({})
         self.shares.put_areas({})
         self.day_field.setText(format_day(self._day_of_plan))
 
     def put_most(self, most: SpreadCheck) -> None:
-        """Put in the most pounds that fit on each zone."""
+        """Put in the most pounds that fit on each zone, as they are told."""
         self.amount.clear()
-        self.shares.put_pounds({z.zone_id: z.max_lb for z in most.zones if z.max_lb > 0})
+        told = {each.zone_id: most_told_lb(each.max_lb) for each in most.zones}
+        self.shares.put_pounds({zone_id: pounds for zone_id, pounds in told.items() if pounds > 0})
 
     @property
     def product_id(self) -> str:
@@ -150,7 +161,7 @@ class SpreadEntry(QWidget):
         ]
         if wanted == held:
             return
-        chosen = self.product.currentData() or _last_spread(notebook)
+        chosen = self.product.currentData()
         self.product.clear()
         for name, product_id in wanted:
             self.product.addItem(name, product_id)
@@ -159,6 +170,10 @@ class SpreadEntry(QWidget):
 
     def _pounds_typed(self) -> None:
         self.amount.clear()
+        self.changed.emit()
+
+    def _product_picked(self) -> None:
+        self._picked_product = True
         self.changed.emit()
 
     def _tick_all(self, on: bool) -> None:
@@ -211,7 +226,7 @@ class SpreadEntry(QWidget):
         stack.addWidget(self.all_zones)
 
     def _listen(self) -> None:
-        self.product.activated.connect(self.changed)
+        self.product.activated.connect(self._product_picked)
         self.mode.activated.connect(self.changed)
         for field in (self.amount, self.day_field):
             field.textEdited.connect(self.changed)
@@ -230,9 +245,3 @@ def _read(field: TextField, read: Callable[[], T]) -> T:
     except OwnerError:
         mark_role(field, "", "refuse")
         raise
-
-
-def _last_spread(notebook: Notebook) -> str:
-    """The id of the product last spread, empty where none was."""
-    latest = max(notebook.feedings.values(), key=lambda each: each.date, default=None)
-    return "" if latest is None else latest.product

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date
 from types import MappingProxyType
 
-from PySide6.QtCore import QTimer, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.feed_words import binding_lines, idle_sentence
@@ -17,7 +17,7 @@ from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
 from lawnbook.yard.notebook import Notebook, apply, new_id, put
 from lawnbook.yard.numbers import day, plain
-from lawnbook.yard.problems import OwnerError, asked
+from lawnbook.yard.problems import OwnerError, Problem, asked, refused
 from lawnbook.yard.records import Feeding
 
 PAUSE_MS = 120
@@ -36,6 +36,7 @@ class SpreadPanel(QWidget):
         self._book = book
         self._editing: Feeding | None = None
         self._asked = False
+        self._refused = ""
         self.check: SpreadCheck | None = None
         self.entry = SpreadEntry(book, self)
         self._make_words()
@@ -45,16 +46,17 @@ class SpreadPanel(QWidget):
         self._pause.setInterval(PAUSE_MS)
         self._listen()
 
-    def show_plan(self, on: date, standing: str, zone_id: str) -> None:
+    def show_plan(self, on: date, standing: str, zone_id: str, product_id: str) -> None:
         """Take on the notebook and the plan's day, and check again at once.
 
-        `standing` says where the zone picked on the page stands; that zone is proposed as long as
-        nothing has been typed.
+        `standing` says where the zone picked on the page stands; that zone is proposed, with the
+        product advised for it, as long as nothing has been typed.
         """
         notebook = self._book.notebook
         self.entry.show_notebook()
         self.entry.show_day(on)
         self._standing.say(idle_sentence(notebook, standing))
+        self._card.setVisible(bool(notebook.zones and notebook.products))
         if self._editing is not None:
             held = notebook.feedings.get(self._editing.id)
             if held is None:
@@ -62,7 +64,7 @@ class SpreadPanel(QWidget):
             elif held is not self._editing:
                 self.edit(held.id)
         elif zone_id:
-            self.entry.propose_zone(zone_id)
+            self.entry.propose(zone_id, product_id)
         self.examine()
 
     def edit(self, feeding_id: str) -> None:
@@ -96,7 +98,7 @@ class SpreadPanel(QWidget):
         """Write the feeding into the notebook; over the budget or doubtful only if asked twice."""
         self._examine()
         proposal = self._readable_proposal()
-        if proposal is None or self.check is None:
+        if proposal is None or self.check is None or self._refused:
             return
         feeding = self._feeding(proposal)
         doubts = self._doubts(feeding)
@@ -126,6 +128,9 @@ class SpreadPanel(QWidget):
         if proposal is not None:
             most = self._check_of(proposal, {}) if self._feeds(proposal.product_id) else None
             self.check = self._check_of(proposal, proposal.pounds) if proposal.pounds else None
+        self._refused = self._refusals(proposal) if proposal and self.check else ""
+        if self._refused:
+            self._note.say(self._refused, "refuse")
         self.entry.shares.show_check(self.check, most)
         self._say_verdict()
         self._say_buttons()
@@ -175,10 +180,17 @@ class SpreadPanel(QWidget):
             treated_area_sqft=MappingProxyType(areas),
         )
 
-    def _doubts(self, feeding: Feeding) -> list[str]:
+    def _problems(self, feeding: Feeding) -> tuple[Problem, ...]:
         change = put(self._book.notebook, "feedings", feeding)
-        problems = check(feeding, apply(self._book.notebook, change), self._book.today)
-        doubts = [each.sentence for each in asked(problems)]
+        return check(feeding, apply(self._book.notebook, change), self._book.today)
+
+    def _refusals(self, proposal: Proposal) -> str:
+        """Why what is entered may be checked but not recorded, such as a day still to come."""
+        problems = refused(self._problems(self._feeding(proposal)))
+        return " ".join(each.sentence for each in problems)
+
+    def _doubts(self, feeding: Feeding) -> list[str]:
+        doubts = [each.sentence for each in asked(self._problems(feeding))]
         if self.check is not None and not self.check.within:
             doubts.append("This is more than fits; record it only if it is already down.")
         return doubts
@@ -196,7 +208,7 @@ class SpreadPanel(QWidget):
         product_id = self.entry.product_id
         ready = bool(product_id) and bool(self.entry.shares.ticked())
         self.entry.most_button.setEnabled(ready and self._feeds(product_id))
-        self.record_button.setEnabled(self.check is not None)
+        self.record_button.setEnabled(self.check is not None and not self._refused)
         words = "Keep the changed feeding" if self._editing else "Record this feeding"
         words = "Record it all the same" if self._asked else words
         self.record_button.setText(words)
@@ -223,17 +235,22 @@ class SpreadPanel(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(8)
         column.addWidget(self._standing)
-        card = Card("", self)
-        card.body.addWidget(self.entry)
-        # The verdict comes below the fields, so that they stand still while it grows.
-        for words in (self.verdict, self._rules, self._note, self._done):
-            card.body.addWidget(words)
+        self._card = Card("", self)
+        self._card.body.addWidget(self.entry)
+        # All that is said comes beside and below what is clicked, which stands still meanwhile.
         buttons = QHBoxLayout()
-        buttons.addStretch(1)
+        buttons.setSpacing(10)
+        buttons.addWidget(self.verdict, 1, Qt.AlignmentFlag.AlignTop)
+        buttons.addStretch(0)
         for widget in (self.leave_button, self.record_button):
-            buttons.addWidget(widget)
-        card.body.addLayout(buttons)
-        column.addWidget(card)
+            buttons.addWidget(widget, 0, Qt.AlignmentFlag.AlignTop)
+        self._card.body.addLayout(buttons)
+        for words in (self._note, self._done, self.entry.shares.verdicts, self._rules):
+            self._card.body.addWidget(words)
+        column.addWidget(self._card)
+        # Room that words left behind stays at the foot until the page has taken it back.
+        for layout in (self._card.body, column):
+            layout.addStretch(1)
 
     def _listen(self) -> None:
         self._pause.timeout.connect(self.examine)

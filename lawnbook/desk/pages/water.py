@@ -3,20 +3,22 @@
 from datetime import date
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.entry_panel import EntryPanel
-from lawnbook.desk.pages.fold import Fold
+from lawnbook.desk.pages.fold import Fold, FoldOrder
 from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.water_pictures import MonthStrip, RootsPicture
 from lawnbook.desk.pages.water_records import MOUTH_HELP, catch_setting, watering_setting
 from lawnbook.desk.pages.water_words import (
-    MONTH_NAMES,
     TABLE_HEADS,
     answer_sentence,
+    assumed_sentence,
+    first_needs,
     month_sentence,
     rate_sentence,
     roots_now_sentence,
@@ -41,6 +43,7 @@ from lawnbook.desk.widgets import (
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.cautions import BACKFLOW, LOCAL_WATER
 from lawnbook.plan.model import Plan, ZoneWater
+from lawnbook.plan.season import month_in_full
 from lawnbook.session.open_notebook import OpenNotebook
 
 NO_ZONES = "Draw a zone on the sketch: how deep and how often to water it follows from its ground."
@@ -92,6 +95,8 @@ class WaterPage(QWidget):
         self.table.spare(SPARED_COLUMNS, NARROW_PX)
         self._unwatered = Caption("", self, wrap=True)
         self._unwatered.setObjectName("unwatered_words")
+        self._assumed = Caption("", self, wrap=True)
+        self._assumed.setObjectName("assumed_words")
 
     def _make_entries(self) -> None:
         self._entries_for = ""
@@ -110,6 +115,9 @@ class WaterPage(QWidget):
         self.tests_fold.body.addWidget(self.tests)
         self.zone_fold.body.addWidget(self.zone_settings)
         self.rules_fold.body.addWidget(self.rules_form)
+        self.folds = FoldOrder(
+            (self.zone_fold, self.tests_fold, self.waterings_fold, self.rules_fold)
+        )
 
     def show_plan(self, plan: Plan) -> None:
         """Show the plan of a day, the zone staying where it can."""
@@ -134,8 +142,17 @@ class WaterPage(QWidget):
             self.picker.choose(zone_id)
             self._show_zone()
         if table == "catch_tests":
-            self.tests_fold.unfold()
             self.tests.table.pick(record_id)
+            self.tests_fold.reveal()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Put what is needed first on top when the page is turned to."""
+        super().showEvent(event)
+        self._arrange()
+
+    def _arrange(self) -> None:
+        self.folds.arrange()
+        tab_in_reading_order(self)
 
     def _picked(self, zone_id: str) -> None:
         self.picker.choose(zone_id)
@@ -172,8 +189,15 @@ class WaterPage(QWidget):
                 panel.clear()
             panel.refresh()
             fold.say(panel.summary())
+        settings = self._book.notebook.zones[zone.zone_id]
+        for fold, sentence in zip(
+            (self.zone_fold, self.tests_fold), first_needs(settings, zone), strict=True
+        ):
+            fold.need(sentence)
+        if changed:
+            self._arrange()
         self.zone_settings.show_zone(zone.zone_id)
-        self.zone_fold.say(settings_summary(self._book.notebook.zones[zone.zone_id]))
+        self.zone_fold.say(settings_summary(settings))
         self.rules_form.show_record("water_rules")
 
     def _show_table(self, plan: Plan) -> None:
@@ -188,6 +212,7 @@ class WaterPage(QWidget):
         ]
         self.table.show_rows(rows, keep=self.picker.zone_id())
         self._unwatered.say(unwatered_sentence(plan.zones))
+        self._assumed.say(assumed_sentence(plan.zones))
 
     def _zone(self) -> ZoneWater | None:
         wanted = self.picker.zone_id()
@@ -197,36 +222,37 @@ class WaterPage(QWidget):
     def _say_month(self, month: int) -> None:
         zone = self._zone()
         if zone is not None:
-            self._month.say(f"{MONTH_NAMES[month - 1]}: {month_sentence(zone.months[month - 1])}")
+            self._month.say(f"{month_in_full(month)}: {month_sentence(zone.months[month - 1])}")
 
     def _lay_out(self) -> None:
         top = QHBoxLayout()
         top.addWidget(self._title, 1)
         top.addWidget(self.picker)
-        scroll = PageScroll(self)
+        self._scroll = PageScroll(self)
         self._content = QWidget()
         body = QVBoxLayout(self._content)
         body.setContentsMargins(0, 0, 0, 0)
         body.setSpacing(10)
         body.addLayout(_beside(self.answer, self._working))
         body.addLayout(_beside(self._rate, self._rate_working))
+        body.addLayout(self.folds.top)
+        body.addWidget(self._notes)
         body.addWidget(self._roots_card())
         body.addWidget(self._year_card())
-        body.addWidget(self._notes)
         body.addWidget(Heading("All zones"))
         body.addWidget(self.table)
         body.addWidget(self._unwatered)
-        for fold in (self.waterings_fold, self.tests_fold, self.zone_fold, self.rules_fold):
-            body.addWidget(fold)
+        body.addWidget(self._assumed)
+        body.addLayout(self.folds.rest)
         body.addWidget(Caption(f"{LOCAL_WATER} {BACKFLOW}", wrap=True))
-        scroll.body.addWidget(self._nothing)
-        scroll.body.addWidget(self._content)
-        scroll.body.addStretch(1)
+        self._scroll.body.addWidget(self._nothing)
+        self._scroll.body.addWidget(self._content)
+        self._scroll.body.addStretch(1)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(10)
         column.addLayout(top)
-        column.addWidget(scroll, 1)
+        column.addWidget(self._scroll, 1)
 
     def _roots_card(self) -> Card:
         card = Card("", self)

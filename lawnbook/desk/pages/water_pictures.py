@@ -21,9 +21,10 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from lawnbook.desk.pages.water_words import MONTH_NAMES, month_sentence
+from lawnbook.desk.pages.water_words import month_sentence
 from lawnbook.desk.theme import palette
 from lawnbook.plan.model import MonthWater, ZoneWater
+from lawnbook.plan.season import month_in_full, month_name
 
 GUTTER = 92.0
 HEADER = 20.0
@@ -116,7 +117,7 @@ class MonthStrip(QWidget):
     def _describe(self) -> None:
         if self._months:
             words = month_sentence(self._months[self._month - 1])
-            self.setAccessibleDescription(f"{MONTH_NAMES[self._month - 1]}: {words}")
+            self.setAccessibleDescription(f"{month_in_full(self._month)}: {words}")
 
     def _paint_gutter(self, painter: QPainter) -> None:
         painter.setPen(QColor(palette().quiet))
@@ -138,7 +139,7 @@ class MonthStrip(QWidget):
             painter.drawRoundedRect(cell.adjusted(1, 0, -1, 0), 4, 4)
         painter.setFont(_small(self.font(), bold=picked))
         painter.setPen(QColor(colours.ink if picked else colours.quiet))
-        name = MONTH_NAMES[each.month - 1][:3]
+        name = month_name(each.month)
         painter.drawText(
             QRectF(cell.x(), cell.y(), cell.width(), HEADER), Qt.AlignmentFlag.AlignCenter, name
         )

@@ -81,7 +81,11 @@ def catch_answer(values: Mapping[str, Any]) -> Answer:
             "caption",
         )
     if not run or (volumes and not mouth):
-        return "Still needed: the minutes run, and the mouth of the cans for volumes.", "caption"
+        needed = [
+            *([] if run else ["the minutes run"]),
+            *(["the mouth of the cans"] if volumes and not mouth else []),
+        ]
+        return f"Still needed: {' and '.join(needed)}.", "caption"
     try:
         rate = (
             catch_can_rate_in_per_h(volumes, run, mouth or 0.0)

@@ -6,27 +6,15 @@ from datetime import date
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.plan.due import names_told
 from lawnbook.plan.model import MonthWater, ZoneWater
+from lawnbook.plan.water_rules import WEEKDAYS
 from lawnbook.yard.numbers import day, inches, minutes, plain, short_day
 from lawnbook.yard.records import Zone
 
-MONTH_NAMES = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
-
-WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-
 Watering = ZoneWater | MonthWater
+
+UNKNOWN_RUN = "How long to run cannot be said until the precipitation rate is known."
+ASSUMED_MARK = " *"
+"""Behind the name of a zone some of whose figures rest on assumed values."""
 
 TABLE_HEADS = (
     "Zone",
@@ -45,19 +33,23 @@ def every(days: int) -> str:
     return "every day" if days == 1 else f"every {days} days"
 
 
-def run_words(watering: Watering) -> str:
-    """How one watering is run: "3 cycles of 9 min with 21 min soak", or why it cannot be said."""
+def watering_sentence(watering: Watering) -> str:
+    """Depth, interval, run and gallons of the waterings planned; or that no run can be told."""
+    if watering.depth_in is None or watering.interval_days is None:
+        return "No watering is planned."
+    lead = f"Water {inches(watering.depth_in)} {every(watering.interval_days)}"
+    gallons = "" if watering.gallons is None else f", {watering.gallons:,.0f} gallons"
     if watering.run_minutes is None:
-        return "how long to run is unknown until the precipitation rate is"
+        return f"{lead}{gallons}. {UNKNOWN_RUN}"
+    return f"{lead}: {_run_words(watering, watering.run_minutes)}{gallons}."
+
+
+def _run_words(watering: Watering, run_minutes: float) -> str:
+    """How one watering is run: "3 cycles of 9 min with 21 min soak"."""
     if watering.cycles is None or watering.cycles == 1 or watering.minutes_per_cycle is None:
-        return f"{minutes(watering.run_minutes)} in one run"
+        return f"{minutes(run_minutes)} in one run"
     soak = f" with {minutes(watering.soak_minutes)} soak" if watering.soak_minutes else ""
     return f"{watering.cycles} cycles of {minutes(watering.minutes_per_cycle)}{soak}"
-
-
-def gallons_words(gallons: float | None) -> str:
-    """Gallons with thousands parted, or nothing."""
-    return "" if gallons is None else f", {gallons:,.0f} gallons"
 
 
 def answer_sentence(zone: ZoneWater, on: date) -> str:
@@ -65,21 +57,21 @@ def answer_sentence(zone: ZoneWater, on: date) -> str:
     if zone.depth_in is None or zone.interval_days is None:
         lead = "No watering is planned"
         return f"{lead}: {_lowered(zone.reason)}" if zone.reason else f"{lead}."
-    words = (
-        f"Water {inches(zone.depth_in)} {every(zone.interval_days)}: "
-        f"{run_words(zone)}{gallons_words(zone.gallons)}."
-    )
-    return f"{words}\n{next_words(zone.next_watering, on)}".strip()
+    return f"{watering_sentence(zone)}\n{next_words(zone, on)}".strip()
 
 
-def next_words(next_watering: date | None, on: date) -> str:
-    """When the next watering is due, as a sentence; empty when none is planned."""
-    if next_watering is None:
+def next_words(zone: ZoneWater, on: date) -> str:
+    """The day to water next, as a sentence that names the owner's rule where it decides.
+
+    Empty when none is planned, or when the rule leaves none: the zone's notes then say so.
+    """
+    following = zone.next_allowed
+    if following is None:
         return ""
-    if next_watering <= on:
-        return "Next: today."
-    told = short_day(next_watering) if next_watering.year == on.year else day(next_watering)
-    return f"Next: {WEEKDAYS[next_watering.weekday()]} {told}."
+    told = short_day(following) if following.year == on.year else day(following)
+    when = "today" if following <= on else f"{WEEKDAYS[following.weekday()]} {told}"
+    ruled = ", as your rule allows" if following != zone.next_watering else ""
+    return f"Next: {when}{ruled}."
 
 
 def rate_sentence(zone: ZoneWater) -> str:
@@ -107,12 +99,14 @@ def roots_now_sentence(zone: ZoneWater) -> str:
     assumed = " (assumed until the first plug)" if zone.roots_are_default else ""
     words = (
         f"Roots reach {inches(zone.rooted_soil_in, 1)} into the soil{assumed} "
-        f"and bear {inches(zone.bearable_depth_in)} at a time"
+        f"and bear up to {inches(zone.bearable_depth_in)} at a time"
     )
     if zone.limited_by == "one day":
         return f"{words}, less than one day's use."
-    if zone.limited_by == "roots" and zone.interval_days:
-        return f"{words}, enough for {_days(zone.interval_days)}."
+    if zone.limited_by == "roots" and zone.interval_days and zone.depth_in is not None:
+        # The depth watered is what those whole days use, so it is less than what is borne.
+        use = f"{_days(zone.interval_days)} of use, {inches(zone.depth_in)}"
+        return f"{words}, which covers {use}."
     return f"{words}."
 
 
@@ -149,27 +143,57 @@ def unwatered_sentence(zones: Sequence[ZoneWater]) -> str:
     return " ".join(parts)
 
 
+def assumed_sentence(zones: Sequence[ZoneWater]) -> str:
+    """What the mark in the table stands for: the values assumed, and in which zones."""
+    names: dict[tuple[str, ...], list[str]] = {}
+    for zone in zones:
+        if zone.defaults:
+            names.setdefault(zone.defaults, []).append(zone.zone)
+    parts = []
+    for defaults, assuming in names.items():
+        whom = "" if len(assuming) == len(zones) else f" ({names_told(assuming)})"
+        parts.append(f"{', '.join(defaults)}{whom}")
+    mark = f"{ASSUMED_MARK.strip()} assumed until measured or entered"
+    return f"{mark}: {'; '.join(parts)}." if parts else ""
+
+
+def first_needs(zone: Zone, water: ZoneWater) -> tuple[str, str]:
+    """What a zone's figures need first, as sentences: of its ground, and of its rate.
+
+    Empty where nothing is missing. A zone that is never watered needs neither.
+    """
+    if not zone.irrigated:
+        return "", ""
+    ground = (
+        "Say first what ground this is: soil, slope and grass decide how deep and how often. "
+        "Until the soil is entered, loam is assumed."
+    )
+    rate = (
+        "How long to run follows from how fast the water falls: set out some cans, run the zone, "
+        "and type here what they caught."
+    )
+    known = water.precipitation_rate_in_per_h is not None
+    return "" if zone.soil else ground, "" if known else rate
+
+
 def month_sentence(month: MonthWater) -> str:
     """One month of the strip in words."""
     if month.depth_in is None or month.interval_days is None:
         return month.reason or "No watering is planned."
-    return (
-        f"{inches(month.depth_in)} {every(month.interval_days)}: "
-        f"{run_words(month)}{gallons_words(month.gallons)}."
-    )
+    return watering_sentence(month)
 
 
 def table_row(zone: ZoneWater, on: date) -> tuple[str, ...]:
     """The cells of a zone in the table of all zones, in the order of `TABLE_HEADS`."""
     return (
-        f"{zone.number} {zone.zone}",
+        f"{zone.number} {zone.zone}{ASSUMED_MARK if zone.defaults else ''}",
         _rate_cell(zone),
         _figure(zone.depth_in, 2),
         _figure(zone.run_minutes, 0),
         _cycles_cell(zone),
         "–" if zone.interval_days is None else str(zone.interval_days),
         _figure(zone.gallons, 0),
-        _next_cell(zone.next_watering, on),
+        _next_cell(zone.next_allowed, on),
     )
 
 
@@ -198,10 +222,10 @@ def _rate_cell(zone: ZoneWater) -> str:
     return f"{zone.precipitation_rate_in_per_h:.2f} {origin[zone.rate_source]}{stale}"
 
 
-def _next_cell(next_watering: date | None, on: date) -> str:
-    if next_watering is None:
+def _next_cell(following: date | None, on: date) -> str:
+    if following is None:
         return "–"
-    return "today" if next_watering <= on else short_day(next_watering)
+    return "today" if following <= on else short_day(following)
 
 
 def _cycles_cell(zone: ZoneWater) -> str:
@@ -212,7 +236,7 @@ def _cycles_cell(zone: ZoneWater) -> str:
 
 
 def _days(days: int) -> str:
-    return "one day" if days == 1 else f"{days} days"
+    return "one whole day" if days == 1 else f"{days} whole days"
 
 
 def _figure(value: float | None, places: int) -> str:

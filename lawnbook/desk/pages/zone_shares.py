@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from PySide6.QtCore import QObject, QPoint, Qt, Signal
 from PySide6.QtGui import QMouseEvent
-from PySide6.QtWidgets import QCheckBox, QGridLayout, QSizePolicy, QWidget
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.feed_words import most_words, zone_sentence
 from lawnbook.desk.widgets import Caption, TextField, clear_layout, mark_role, name_control
@@ -102,25 +102,23 @@ class ZoneShare(QObject):
         self.pounds = ExactField(POUNDS_PLACES, parent)
         self.area = ExactField(SQFT_PLACES, parent)
         self.most = Caption("", parent)
-        self.words = Caption("", parent, wrap=True)
+        self.words = Caption("", wrap=True)
+        self.words.hide()
         name_control(self.tick, f"zone_tick_{number}", f"Feed {zone.name}")
         name_control(self.pounds, f"zone_pounds_{number}", f"Pounds on {zone.name}")
         name_control(self.area, f"zone_area_{number}", f"Square feet treated of {zone.name}")
         self.area.put_value(self.drawn_sqft)
-        self.words.setContentsMargins(26, 0, 0, 4)
-        self.words.hide()
         self.tick.toggled.connect(self._toggled)
         for field in (self.pounds, self.area):
             field.setEnabled(False)
             field.textEdited.connect(self.typed)
 
     def add_to(self, grid: QGridLayout, row: int) -> None:
-        """Lay the row out in two lines of a grid, from line `row`."""
+        """Lay the row out in a line of a grid."""
         grid.addWidget(self.tick, row, 0)
         grid.addWidget(self.pounds, row, 1)
         grid.addWidget(self.area, row, 2)
         grid.addWidget(self.most, row, 3, Qt.AlignmentFlag.AlignRight)
-        grid.addWidget(self.words, row + 1, 0, 1, 4)
 
     def take_over(self, before: "ZoneShare") -> None:
         """Keep what was entered in the row that stood for the same zone."""
@@ -130,8 +128,7 @@ class ZoneShare(QObject):
 
     def holds(self, y: int) -> bool:
         """Whether a height in the grid is within the row."""
-        last = self.words if self.words.isVisible() else self.pounds
-        return self.pounds.geometry().top() <= y <= last.geometry().bottom()
+        return self.pounds.geometry().top() <= y <= self.pounds.geometry().bottom()
 
     def say(self, most: str, words: str, role: str = "caption") -> None:
         """Show the most that fits and what the check says of the zone."""
@@ -151,6 +148,8 @@ class ZoneShares(QWidget):
     """The zones of the yard with what each gets.
 
     `zones_changed` when a zone is ticked or unticked, `typed` when a hand edits pounds or area.
+    `verdicts` holds what the check says of each zone. It is laid out by the owner of the page,
+    below all that is clicked, so that the rows stand still while it grows.
     """
 
     zones_changed = Signal()
@@ -165,6 +164,10 @@ class ZoneShares(QWidget):
         self._grid.setVerticalSpacing(2)
         self._grid.setColumnStretch(0, 1)
         self._grid.setColumnMinimumWidth(3, 84)
+        self.verdicts = QWidget()
+        self._said = QVBoxLayout(self.verdicts)
+        self._said.setContentsMargins(0, 0, 0, 0)
+        self._said.setSpacing(4)
         self._zones: tuple[Zone, ...] = ()
         self._rows: dict[str, ZoneShare] = {}
 
@@ -228,8 +231,9 @@ class ZoneShares(QWidget):
         return any(row.pounds.text() for row in self._rows.values())
 
     def show_check(self, check: SpreadCheck | None, most: SpreadCheck | None) -> None:
-        """Write each zone's verdict below it, and from `most` what fits on that day."""
+        """Write each zone's verdict, and from `most` what fits on that day into its row."""
         said = {} if check is None else {each.zone_id: each for each in check.zones}
+        self.verdicts.setVisible(bool(said))
         fits = {} if most is None else {each.zone_id: each for each in most.zones}
         for zone_id, row in self._rows.items():
             row.say(most_words(fits[zone_id]) if zone_id in fits else "", "")
@@ -255,6 +259,7 @@ class ZoneShares(QWidget):
 
     def _build(self, zones: tuple[Zone, ...]) -> None:
         clear_layout(self._grid)
+        clear_layout(self._said)
         self._zones = zones
         self._rows = {}
         heads = ("Zone", "Pounds", "Treated, sq ft", "Most that day")
@@ -263,7 +268,8 @@ class ZoneShares(QWidget):
             self._grid.addWidget(Caption(words, self), 0, column, side)
         for number, zone in enumerate(zones, 1):
             row = ZoneShare(zone, number, self)
-            row.add_to(self._grid, 2 * number - 1)
+            row.add_to(self._grid, number)
+            self._said.addWidget(row.words)
             row.ticked.connect(self.zones_changed)
             row.typed.connect(self.typed)
             self._rows[zone.id] = row
