@@ -159,6 +159,7 @@ REFUSED: list[tuple[Record, str, str]] = [
     (WeatherDay(id="x", date=date(2026, 6, 2)), "date", 'belongs to the record "2026-06-02"'),
     (ClimateMonth(id="x", month=7), "month", "Month: Jul is already entered"),
     (ClimateMonth(id="13", month=13), "month", "Month of 13 is more than it can be"),
+    (ClimateMonth(id="01", month=13), "month", "Month of 13 is more than it can be"),
     (NBudget(id="m", name="M", by_month=(0.5,) * 11), "by_month", "has 11 entries; enter one"),
     (NBudget(id="m", name="mine", by_month=(0.5,) * 12), "name", "already in use"),
     (NRules(id="n_rules", blackouts=(Season(start="02-30", end="03-01"),)), "blackouts",

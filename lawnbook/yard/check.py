@@ -16,7 +16,7 @@ from lawnbook.yard.fields import field_of
 from lawnbook.yard.limits import Complaint, ask, field_complaints, refuse
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import Problem
-from lawnbook.yard.records import TABLES, Feeding, Record, WeatherDay
+from lawnbook.yard.records import TABLES, ClimateMonth, Feeding, Record, WeatherDay
 from lawnbook.yard.references import references_of
 
 _TABLE_OF = {kind: name for name, kind in TABLES.items()}
@@ -113,8 +113,11 @@ class _Checker:
     def _second(self, record: Record, field: str, settled: str, table: str) -> Iterator[Complaint]:
         if isinstance(record, WeatherDay):
             told = f"Date: {numbers.day(record.date)}"
+        elif isinstance(record, ClimateMonth) and 1 <= record.month <= len(numbers.MONTHS):
+            told = f"Month: {numbers.MONTHS[record.month - 1]}"
         else:
-            told = f"Month: {numbers.MONTHS[getattr(record, 'month', 1) - 1]}"
+            # A month that is none is refused as such, and belongs nowhere.
+            return
         if settled in self._notebook.table(table):
             yield refuse(field, f"{told} is already entered; change that record instead.")
         else:
