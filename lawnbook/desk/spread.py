@@ -6,6 +6,7 @@ from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QEnterEvent,
+    QFocusEvent,
     QFont,
     QLinearGradient,
     QPainter,
@@ -47,6 +48,7 @@ class IndexTab(QAbstractButton):
     def __init__(self, text: str, role: str, parent: QWidget) -> None:
         super().__init__(parent)
         self._role = role
+        self._by_keys = False
         self.setText(text)
         self.setCheckable(True)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
@@ -57,6 +59,11 @@ class IndexTab(QAbstractButton):
     def sizeHint(self) -> QSize:
         """Every tab has the same size."""
         return QSize(TAB_WIDTH, TAB_HEIGHT)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """A ring marks the focus that came by keys; a click needs none."""
+        self._by_keys = event.reason() != Qt.FocusReason.MouseFocusReason
+        super().focusInEvent(event)
 
     def enterEvent(self, event: QEnterEvent) -> None:
         """Repaint lit."""
@@ -75,7 +82,7 @@ class IndexTab(QAbstractButton):
         painter.setPen(QPen(colour(mix(fill, p.ink, 0.25 if self.isChecked() else 0.14)), 1))
         painter.setBrush(colour(mix(fill, p.ink, 0.08) if lit else fill))
         painter.drawPath(outline)
-        if self.hasFocus():
+        if self.hasFocus() and self._by_keys:
             painter.setPen(QPen(colour(p.ink), 2))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRoundedRect(QRectF(4, 5, reach - 9, self.height() - 10), 4, 4)

@@ -75,6 +75,8 @@ class ChartHolder(QWidget):
         canvas: QWidget = backend.FigureCanvasQTAgg(figure)
         name_control(canvas, f"{self.objectName()}_canvas", self._spoken)
         canvas.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        # Nothing on a chart is clicked; the wheel over it is the page's.
+        canvas.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self._column.addWidget(canvas)
         self.begun.emit()
         return canvas

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt, QTimer
-from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import QColor, QFocusEvent, QFont, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QPushButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.theme import CAPTION_POINTS, palette, sans
-from lawnbook.desk.widgets import Words, name_control
+from lawnbook.desk.widgets import Words, mark_role, name_control
 
 HEADING_POINTS = 11.0
 MARK_PX = 22.0
@@ -26,6 +26,12 @@ class FoldHeading(QPushButton):
         self.setProperty("role", "row")
         self.setAutoDefault(False)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """A ring marks the focus that came by keys; a click needs none."""
+        clicked = event.reason() == Qt.FocusReason.MouseFocusReason
+        mark_role(self, "row", "clicked" if clicked else "")
+        super().focusInEvent(event)
 
     def say(self, summary: str, *, unfolded: bool) -> None:
         """Show the summary, and which way the mark points."""

@@ -6,7 +6,16 @@ The scene's y runs down, so every point is drawn at (x, −y).
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPainterPath, QPen, QPolygonF
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QFont,
+    QFontMetricsF,
+    QPainter,
+    QPainterPath,
+    QPen,
+    QPolygonF,
+)
 from PySide6.QtWidgets import (
     QGraphicsItem,
     QGraphicsPathItem,
@@ -160,6 +169,7 @@ class PinItem(QGraphicsItem):
         self._figure, self._name = "", ""
         self._body, self._words, self._rim = QColor(), QColor(), QColor()
         self._ink, self._halo = QColor(), QColor()
+        self._bold = False
 
     def show_pin(self, at_ft: Point, name: str, thatch_in: float | None) -> None:
         """Put the pin at its place with its name and figure."""
@@ -175,16 +185,22 @@ class PinItem(QGraphicsItem):
         self._body = QColor(palette.card if comparison else full)
         self._words = QColor(full if comparison else palette.on_accent if chosen else palette.card)
         self._rim = QColor(full if comparison else palette.card)
-        self._ink = QColor(palette.accent if chosen else palette.ink)
+        self._ink = QColor(palette.ink)
+        self._bold = chosen
+        self.prepareGeometryChange()
         self._halo = colour(palette.paper, 0.7)
         self.setZValue(65 if chosen else 60)
         self.update()
 
     def name_rect(self) -> QRectF:
         """Where the name stands, in pixels from the point of the pin."""
-        metrics = QFontMetricsF(sans(9.0))
+        metrics = QFontMetricsF(self._name_font())
         width = metrics.horizontalAdvance(self._name) + 4
         return QRectF(PIN_WIDTH_PX / 2 + 2, -PIN_HEIGHT_PX + 4, width, metrics.height() + 2)
+
+    def _name_font(self) -> QFont:
+        """The chosen spot's name is bold: the accent would not read on every zone's colour."""
+        return sans(9.0, QFont.Weight.DemiBold if self._bold else QFont.Weight.Normal)
 
     def boundingRect(self) -> QRectF:
         """Pin and name."""
@@ -208,6 +224,7 @@ class PinItem(QGraphicsItem):
         else:
             painter.setBrush(self._words)
             painter.drawEllipse(head.center(), 2.5, 2.5)
+        painter.setFont(self._name_font())
         words_with_halo(
             painter, self.name_rect().translated(2, 0), self._name, self._ink, self._halo
         )

@@ -3,12 +3,12 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
-from lawnbook.desk.sketch.items import IGNORES_ZOOM
-from lawnbook.desk.theme import sans, serif
+from lawnbook.desk.sketch.items import IGNORES_ZOOM, words_with_halo
+from lawnbook.desk.theme import colour, sans, serif
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,11 +91,16 @@ class LabelItem(QGraphicsItem):
         self.setZValue(50)
         self._lines: tuple[Line, ...] = ()
         self._size = (0.0, 0.0)
+        self._halo = QColor()
 
-    def show_lines(self, lines: tuple[Line, ...], at: QPointF) -> None:
-        """Show these lines with their top left corner at a point of the scene."""
+    def show_lines(self, lines: tuple[Line, ...], at: QPointF, ground: str) -> None:
+        """Show these lines with their top left corner at a point of the scene.
+
+        The letters have a rim of the `ground` they stand on, so that arcs do not run through them.
+        """
         self.prepareGeometryChange()
         self._lines, self._size = lines, size_of(lines)
+        self._halo = colour(ground, 0.85)
         self.setPos(at)
         self.update()
 
@@ -104,8 +109,8 @@ class LabelItem(QGraphicsItem):
         return "\n".join(line.words for line in self._lines)
 
     def boundingRect(self) -> QRectF:
-        """The lines' box."""
-        return QRectF(-1, -1, self._size[0] + 2, self._size[1] + 2)
+        """The lines' box and the rim round it."""
+        return QRectF(-2, -2, self._size[0] + 4, self._size[1] + 4)
 
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
@@ -113,11 +118,11 @@ class LabelItem(QGraphicsItem):
         """The lines under each other, centred."""
         top = 0.0
         for line in self._lines:
-            height = QFontMetricsF(line.font).height()
+            metrics = QFontMetricsF(line.font)
+            width, height = metrics.horizontalAdvance(line.words), metrics.height()
             painter.setFont(line.font)
-            painter.setPen(QColor(line.ink))
-            box = QRectF(0, top, self._size[0], height)
-            painter.drawText(box, Qt.AlignmentFlag.AlignHCenter, line.words)
+            box = QRectF((self._size[0] - width) / 2, top, width + 1, height)
+            words_with_halo(painter, box, line.words, QColor(line.ink), self._halo)
             top += height
 
 

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QTransform
 from PySide6.QtWidgets import (
     QGraphicsItem,
     QGraphicsLineItem,
@@ -57,6 +57,10 @@ class LengthItem(QGraphicsItem):
         metrics = QFontMetricsF(sans(9.0))
         width, height = metrics.horizontalAdvance(self._words) + 8, metrics.height()
         return QRectF(-width / 2, self._lift - height / 2, width, height)
+
+    def turned_rect(self) -> QRectF:
+        """The upright box round the words as they stand, in pixels from the item's place."""
+        return QTransform().rotate(self.rotation()).mapRect(self.boundingRect())
 
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None

@@ -29,7 +29,7 @@ from lawnbook.desk.sketch.items import (
     scene_point,
 )
 from lawnbook.desk.sketch.labels import LabelItem, Line, feature_lines, place, zone_lines
-from lawnbook.desk.sketch.lengths import ROOM_PX, DrawingItem, length_items
+from lawnbook.desk.sketch.lengths import ROOM_PX, DrawingItem, LengthItem, length_items
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.tinting import ColourBy, Tint, thatch_by_spot, tints
 from lawnbook.plan.model import Plan
@@ -273,17 +273,22 @@ class SketchScene(QGraphicsScene):
 
     def _place_labels(self, keys: Sequence[Key] | Mapping[Key, None]) -> None:
         obstacles = self._obstacles()
+        standing = {key: label for key, label in self._labels.items() if key not in keys}
+        for key, label in standing.items():
+            obstacles[_label_of(key)] = self._box_of(label)
         for key in keys:
             record = self.shown(*key)
             if isinstance(record, Zone | Feature):
                 self._place_label(key, record, obstacles)
+                obstacles[_label_of(key)] = self._box_of(self._labels[key])
 
     def _place_label(
         self, key: Key, record: Zone | Feature, obstacles: Mapping[Key, QRectF]
     ) -> None:
         rings = rings_of(record)
         middles = [self._zoom.map(scene_point(at)) for at in _middles(rings[0], rings[1:])]
-        others = [rect for other, rect in obstacles.items() if other != key]
+        own = (key, _label_of(key))
+        others = [rect for other, rect in obstacles.items() if other not in own]
         placed = place(self._lengths(record), self._zoom.map(outline_path(*rings)), middles, others)
         label = self._labels.get(key)
         if label is None:
@@ -292,7 +297,13 @@ class SketchScene(QGraphicsScene):
         label.setVisible(placed is not None)
         if placed is not None:
             corner = self._zoom.inverted()[0].map(placed.box.topLeft())
-            label.show_lines(placed.lines, corner)
+            label.show_lines(placed.lines, corner, self._fill(record))
+
+    def _box_of(self, label: LabelItem) -> QRectF:
+        """Where a label stands, in pixels; nowhere where it has no room."""
+        if not label.isVisible():
+            return QRectF()
+        return label.boundingRect().translated(self._zoom.map(label.pos()))
 
     def _lengths(self, record: Zone | Feature) -> list[list[Line]]:
         palette = theme.palette()
@@ -303,7 +314,7 @@ class SketchScene(QGraphicsScene):
         return zone_lines(title, area, self._tints[record.id].words, palette.ink)
 
     def _obstacles(self) -> dict[Key, QRectF]:
-        """What labels keep clear of, in pixels: pins, heads, features and handles."""
+        """What labels keep clear of, in pixels: pins, heads, features, handles and lengths."""
         found: dict[Key, QRectF] = {}
         for key, item in self._items.items():
             record = self.shown(*key)
@@ -316,6 +327,10 @@ class SketchScene(QGraphicsScene):
         for index, grip in enumerate(self._grips):
             if isinstance(grip, HandleItem):
                 found[("grips", str(index))] = _about(self._zoom.map(grip.pos()), 8)
+            elif isinstance(grip, LengthItem):
+                found[("grips", str(index))] = grip.turned_rect().translated(
+                    self._zoom.map(grip.pos())
+                )
         return found
 
 
@@ -334,6 +349,11 @@ def feature_fill(feature: Feature, palette: Palette) -> str:
 def _middles(outline: Outline, holes: tuple[Outline, ...]) -> tuple[Point, Point]:
     """Where a label looks best: the centre of gravity, else the point farthest from the edges."""
     return (centroid_ft(outline), label_point_ft(outline, holes))
+
+
+def _label_of(key: Key) -> Key:
+    """The key of a record's label among the obstacles."""
+    return (f"label of {key[0]}", key[1])
 
 
 def _about(at: QPointF, reach: float) -> QRectF:

@@ -19,6 +19,10 @@ ColourBy = Literal["Thatch", "Rooted soil", "Nitrogen left", "Nothing"]
 CHOICES: tuple[ColourBy, ...] = get_args(ColourBy)
 
 
+Mixture = tuple[tuple[str, float], ...]
+"""For each step a role of the palette, and its share in the paper."""
+
+
 @dataclass(frozen=True, slots=True)
 class Tint:
     """The fill of one zone: a hex colour, its figure in words, and whether it is unknown."""
@@ -41,22 +45,21 @@ class Legend:
 class Scale:
     """A scale's limits between steps, and how much of which role each step mixes into paper.
 
-    The shares, on light paper and on dark, were solved for even steps of luminance from 0.80 down
-    to 0.29 and from 0.036 up to 0.134: at those ends ink still reads at 4.5 to 1.
+    The shares, on light paper and on dark, were solved for even steps of lightness between
+    luminances 0.80 and 0.29, and 0.036 and 0.134: at those ends ink still reads at 4.5 to 1. Dark
+    paper leaves less room between the steps, so there the hue turns farther.
     """
 
     title: str
     limits: tuple[float, ...]
     borders: tuple[str, ...]
-    mixture: tuple[tuple[str, float, float], ...]
+    on_light: Mixture
+    on_dark: Mixture
 
     def colours(self, palette: Palette) -> tuple[str, ...]:
         """The colours of the steps in a palette."""
-        dark = palette.name == "dark"
-        return tuple(
-            mix(palette.paper, getattr(palette, role), on_dark if dark else on_light)
-            for role, on_light, on_dark in self.mixture
-        )
+        mixture = self.on_dark if palette.name == "dark" else self.on_light
+        return tuple(mix(palette.paper, getattr(palette, role), share) for role, share in mixture)
 
     def step(self, value: float) -> int:
         """The step a value falls in; a value on a limit belongs to the step above."""
@@ -70,11 +73,18 @@ SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
             (0.25, 0.5, 0.75, 1.0),
             ("¼", "½", "¾", "1"),
             (
-                ("verdure", 0.15, 0.14),
-                ("verdure", 0.32, 0.25),
-                ("thatch", 0.69, 0.4),
-                ("thatch", 0.96, 0.51),
-                ("accent", 0.63, 0.5),
+                ("verdure", 0.15),
+                ("verdure", 0.32),
+                ("thatch", 0.69),
+                ("thatch", 0.96),
+                ("accent", 0.63),
+            ),
+            (
+                ("verdure", 0.12),
+                ("verdure", 0.25),
+                ("warn", 0.29),
+                ("accent", 0.43),
+                ("bad", 0.51),
             ),
         ),
         "Rooted soil": Scale(
@@ -82,11 +92,18 @@ SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
             (2.0, 4.0, 6.0, 8.0),
             ("2", "4", "6", "8"),
             (
-                ("water", 0.12, 0.13),
-                ("water", 0.25, 0.23),
-                ("water", 0.37, 0.32),
-                ("water", 0.52, 0.4),
-                ("water", 0.71, 0.49),
+                ("water", 0.12),
+                ("water", 0.25),
+                ("water", 0.37),
+                ("water", 0.52),
+                ("water", 0.71),
+            ),
+            (
+                ("water", 0.13),
+                ("water", 0.23),
+                ("water", 0.32),
+                ("water", 0.4),
+                ("water", 0.49),
             ),
         ),
         "Nitrogen left": Scale(
@@ -94,11 +111,18 @@ SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
             (0.0, 0.5, 1.0, 2.0),
             ("0", "0.5", "1", "2"),
             (
-                ("bad", 0.09, 0.14),
-                ("feed", 0.24, 0.24),
-                ("feed", 0.36, 0.33),
-                ("feed", 0.5, 0.42),
-                ("feed", 0.67, 0.51),
+                ("bad", 0.09),
+                ("feed", 0.24),
+                ("feed", 0.36),
+                ("feed", 0.5),
+                ("feed", 0.67),
+            ),
+            (
+                ("bad", 0.14),
+                ("feed", 0.24),
+                ("feed", 0.33),
+                ("feed", 0.42),
+                ("feed", 0.51),
             ),
         ),
     }
