@@ -343,7 +343,7 @@ def test_recent_notebooks_never_lie_on_one_another(
     qtbot.wait(10)
     assert last.visibleRegion().boundingRect().height() >= 20
     whole = [label for label in page.findChildren(OneLine) if label.toolTip()]
-    assert any(label.toolTip() == str(folder) for label in whole)
+    assert str(folder / "Yard 0.lawnbook") in [label.toolTip() for label in whole]
     assert all("…" in label.text() for label in whole)
 
 

@@ -219,7 +219,7 @@ def test_a_place_that_cannot_be_written_is_said_on_the_page(
     target = tmp_path / "missing" / "plan.pdf"
     monkeypatch.setattr("lawnbook.desk.pages.sheet.choose_pdf", lambda *_: target)
     QTest.mouseClick(child(page, "sheet_save"), LEFT)
-    assert "cannot be written" in words(page, "sheet_said")
+    assert "missing is not there" in words(page, "sheet_said")
     assert not target.exists()
 
 

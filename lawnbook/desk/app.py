@@ -2,16 +2,18 @@
 
 import importlib
 import os
+import signal
+import socket
 import sys
 from collections.abc import Sequence
 from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
 
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QObject, QSocketNotifier, QTimer
 from PySide6.QtWidgets import QApplication
 
-from lawnbook.desk.dialogs import choose_open, tell
+from lawnbook.desk.dialogs import choose_open, file_stem, tell
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.theme import ThemeName, apply_theme
 from lawnbook.desk.welcome import WelcomeWindow
@@ -166,6 +168,36 @@ class Desk(QObject):
             self.show_welcome(sentence)
 
 
+class Interrupts(QObject):
+    """Ctrl+C in the terminal closes the windows as their own buttons would.
+
+    Python runs its signal handlers only between two of its own steps, and Qt waits outside of
+    them: the byte that the signal puts into a socket is what wakes Qt.
+    """
+
+    def __init__(self, app: QApplication) -> None:
+        super().__init__(app)
+        self._read, self._write = socket.socketpair()
+        for end in (self._read, self._write):
+            end.setblocking(False)
+        self._notifier = QSocketNotifier(self._read.fileno(), QSocketNotifier.Type.Read, self)
+        self._notifier.activated.connect(self._woken)
+        self._before = signal.signal(signal.SIGINT, lambda *_: None)
+        signal.set_wakeup_fd(self._write.fileno())
+
+    def end(self) -> None:
+        """Leave the signal as it was."""
+        self._notifier.setEnabled(False)
+        signal.set_wakeup_fd(-1)
+        signal.signal(signal.SIGINT, self._before)
+        self._read.close()
+        self._write.close()
+
+    def _woken(self) -> None:
+        if signal.SIGINT in self._read.recv(64):
+            QApplication.closeAllWindows()
+
+
 def run(path: Path | None) -> int:
     """Open the window on a notebook or, without one, the welcome page; the exit status."""
     app = _application()
@@ -173,18 +205,20 @@ def run(path: Path | None) -> int:
     apply_theme(app, settings.theme)
     app.styleHints().colorSchemeChanged.connect(lambda _: _follow_system(app, settings))
     sys.excepthook = tell_mishap
+    interrupts = Interrupts(app)
     desk = Desk(app, settings, datetime.now().astimezone().date())
     if path is None:
         desk.show_welcome()
     else:
         desk.open(path)
-    return app.exec()
+    status = app.exec()
+    interrupts.end()
+    return status
 
 
 def free_path(folder: Path, name: str) -> Path:
     """A notebook's path of this name that does not exist yet; letters no system refuses."""
-    safe = "".join(c if c.isalnum() or c in " -_.,'()" else "-" for c in name).strip(" .")
-    stem = safe[:80] or "Yard"
+    stem = file_stem(name) or "Yard"
     path = folder / f"{stem}{NOTEBOOK_SUFFIX}"
     number = 2
     while path.exists():

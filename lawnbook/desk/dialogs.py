@@ -83,6 +83,12 @@ def close_with_trouble(parent: QWidget, sentence: str) -> Answer:
     return "elsewhere" if clicked is elsewhere else "abandon" if clicked is abandon else "stay"
 
 
+def file_stem(name: str) -> str:
+    """A yard's name as the name of a file, in letters that no system refuses; it may be empty."""
+    safe = "".join(c if c.isalnum() or c in " -_.,'()" else "-" for c in name).strip(" .")
+    return safe[:80]
+
+
 def _save_name(parent: QWidget, title: str, start: str, kinds: str, suffix: str) -> Path | None:
     name, _ = QFileDialog.getSaveFileName(parent, title, start, kinds)
     if not name:

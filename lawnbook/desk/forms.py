@@ -68,6 +68,7 @@ class _Cell(QWidget):
         if not isinstance(editor, NestedEditor | CheckEditor):
             self.label.setText(label_of(editor.info))
             self.label.setBuddy(editor.widget)
+            self.label.setToolTip(editor.widget.toolTip())
         if isinstance(editor, CheckEditor):
             editor.widget.setMinimumHeight(LINE_HEIGHT)
         column.addWidget(editor.widget)

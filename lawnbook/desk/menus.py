@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
-from PySide6.QtWidgets import QMenu
+from PySide6.QtWidgets import QApplication, QMenu
 
 from lawnbook import __version__
 from lawnbook.desk.dialogs import choose_export, tell
@@ -22,15 +22,40 @@ ABOUT = (
     "labels, local codes and licensed practice come first."
 )
 KEYS = (
-    ("Ctrl+1 to Ctrl+5", "turn to a page"),
-    ("F6", "from the sketch to the page and back"),
-    ("Ctrl+D", "look at another day"),
-    ("Ctrl+T", "back to today"),
-    ("Ctrl+Z, Ctrl+Shift+Z", "undo and redo any edit"),
-    ("0 to 4", "choose a step; Delete takes it away"),
-    ("Up, Down", "the next and the last day in a date"),
-    ("Enter", "keep what is entered"),
+    (
+        "Everywhere",
+        ("Ctrl+1 to Ctrl+5", "turn to Yard, Plugs, Water, Feed, Sheet"),
+        ("F6", "from the sketch to the page and back"),
+        ("Ctrl+D, Ctrl+T", "look at another day, back to today"),
+        ("Ctrl+Z, Ctrl+Shift+Z", "undo and redo any edit"),
+        ("Ctrl+P, Ctrl+Shift+P", "print the sheet, save it as PDF"),
+        ("Ctrl+N, Ctrl+O", "a new yard, open another"),
+        ("Ctrl+W, Ctrl+Q", "close the book, quit"),
+    ),
+    (
+        "On the sketch",
+        ("P, Z, O, F, H, S, T", "Pick, Zone, Hole, Feature, Head, Spot, Tape"),
+        ("Tab, Shift+Tab", "choose the next, the previous"),
+        ("Enter or F2", "to the name of what is chosen"),
+        ("Arrows", "move it a foot; with Shift finely"),
+        ("C, Shift+C", "the next corner, the previous"),
+        ("Insert, Delete", "add a corner, take away what is chosen"),
+        ("Digits, Enter", "while drawing: the length of a side; Enter closes the outline"),
+        ("Backspace, Esc", "while drawing: take the last corner back, give up"),
+        ("Shift, Alt", "while dragging: keep it square, snap to nothing"),
+        ("+, −, 0", "zoom in, zoom out, show the whole yard; Space and drag pans"),
+    ),
+    (
+        "On the pages",
+        ("Tab, Shift+Tab", "the next field, the previous"),
+        ("Enter", "keep what is entered"),
+        ("Up, Down", "in a date: the next day, the previous; Page Up and Page Down a week"),
+        ("0 to 4", "choose a step; Delete takes it away"),
+        ("Enter, Delete", "in a list: open the row, take it out"),
+        ("Esc", "in a field of the sketch or the climate: give up what is typed"),
+    ),
 )
+"""The keys by where they work: a heading, then keys and what they do."""
 
 
 def build_menus(window: "BookWindow") -> None:
@@ -56,10 +81,15 @@ def _file(window: "BookWindow", menu: QMenu) -> None:
         title = title_of_sample(path.stem)
         _add(samples, title, lambda _=False, path=path: window.sample_asked.emit(path))
     menu.addSeparator()
+    _add(menu, "&Print the sheet…", lambda: window.open_sheet().ask_print(), ["Ctrl+P"])
+    pdf = ["Ctrl+Shift+P"]
+    _add(menu, "&Save the sheet as PDF…", lambda: window.open_sheet().ask_save(), pdf)
+    menu.addSeparator()
     _add(menu, "&Export a yard file…", lambda: export(window), ["Ctrl+E"])
     _add(menu, "&Keep it elsewhere…", window.keep_elsewhere)
     menu.addSeparator()
     _add(menu, "&Close", window.close, ["Ctrl+W"])
+    _add(menu, "&Quit", QApplication.closeAllWindows, ["Ctrl+Q"])
 
 
 def _edit(window: "BookWindow", menu: QMenu) -> None:
@@ -76,7 +106,7 @@ def _view(window: "BookWindow", menu: QMenu) -> None:
         _add(menu, name, lambda _=False, name=name: window.turn_to(name), [f"Ctrl+{number}"])
     menu.addSeparator()
     _add(menu, "Look at another &day", lambda: _to_day(window), ["Ctrl+D"])
-    _add(menu, "Back to &today", lambda: window.look_at(window.book.today), ["Ctrl+T"])
+    _add(menu, "Back to &today", window.back_to_today, ["Ctrl+T"])
     _add(menu, "From sketch to page", window.switch_side, ["F6"])
     menu.addSeparator()
     group = QActionGroup(menu)
@@ -93,8 +123,12 @@ def _help(window: "BookWindow", menu: QMenu) -> None:
 
 
 def keys_text() -> str:
-    """The keys, one a line."""
-    return "\n".join(f"{keys}:  {what}" for keys, what in KEYS)
+    """The keys, one a line below the heading of where they work."""
+    parts = [
+        "\n".join([where, *(f"    {keys}:  {what}" for keys, what in lines)])
+        for where, *lines in KEYS
+    ]
+    return "\n\n".join(parts)
 
 
 def export(window: "BookWindow") -> None:

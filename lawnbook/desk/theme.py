@@ -59,10 +59,12 @@ def serif(points: float, weight: QFont.Weight = QFont.Weight.Normal) -> QFont:
 
 
 def sans(points: float = UI_POINTS, weight: QFont.Weight = QFont.Weight.Normal) -> QFont:
-    """The book's sans with figures of one width, for widgets that paint their own words."""
+    """The book's sans, figures of one width, for widgets that paint their own words."""
     font = QFont(SANS, weight=weight)
     font.setPointSizeF(points)
     font.setFeature(QFont.Tag("tnum"), 1)
+    # Inter would show 28 x 33 as 28 × 33: what is typed is shown as typed.
+    font.setFeature(QFont.Tag("calt"), 0)
     return font
 
 

@@ -25,6 +25,7 @@ from lawnbook.desk.widgets import (
     clear_layout,
     name_control,
 )
+from lawnbook.store.sqlite_store import yard_name
 from lawnbook.yard.places import sample_yards
 
 PURPOSE = (
@@ -108,12 +109,12 @@ class WelcomeWindow(QWidget):
         page.addWidget(TurfStrip(self))
 
     def _new_card(self) -> Card:
-        card = Card("Begin a yard", self)
+        card = Card("Start a yard", self)
         label = Caption("Name of the yard")
         name_control(self.name_field, "new_yard_name", "Name of the yard")
         self.name_field.setPlaceholderText("such as Home")
         label.setBuddy(self.name_field)
-        begin = PrimaryButton("Begin", "new_yard", self)
+        begin = PrimaryButton("Start a yard", "new_yard", self)
         row = QHBoxLayout()
         row.addWidget(self.name_field, 1)
         row.addWidget(begin)
@@ -156,8 +157,9 @@ class WelcomeWindow(QWidget):
         return card
 
     def _recent_row(self, path: Path) -> QPushButton:
-        row = _Row(path.stem, str(path.parent))
-        name_control(row, f"recent_{path.stem}", f"Open {path.stem}", str(path))
+        title = yard_name(path) or path.stem
+        row = _Row(title, str(path))
+        name_control(row, f"recent_{path.stem}", f"Open {title}", str(path))
         row.setToolTip(str(path))
         row.clicked.connect(lambda: self.path_asked.emit(path))
         return row

@@ -3,7 +3,7 @@
 from datetime import date
 from typing import TYPE_CHECKING, cast
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QAction, QCloseEvent
 from PySide6.QtWidgets import QMainWindow, QMenu, QStackedWidget, QWidget
 
@@ -101,6 +101,8 @@ class BookWindow(QMainWindow):
             made.selected.connect(self.select)
             if name == "Yard":
                 cast("YardPage", made).asked.connect(self.lead_to)
+            elif name == "Plugs":
+                cast("PlugsPage", made).today_asked.connect(self.back_to_today)
         return self._pages[name]
 
     def turn_to(self, name: str) -> None:
@@ -121,6 +123,10 @@ class BookWindow(QMainWindow):
         self.ribbon.look_at(on)
         self._stale.update(self._pages)
         self._soon.start(0)
+
+    def back_to_today(self) -> None:
+        """Look at the book as it stands today."""
+        self.look_at(self.book.today)
 
     def select(self, table: str, record_id: str) -> None:
         """Light a record on both pages, turning the right one to where it is shown."""
@@ -144,6 +150,12 @@ class BookWindow(QMainWindow):
             self.sketch.take(name)
         else:
             self.turn_to(name)
+
+    def open_sheet(self) -> "SheetPage":
+        """Turn to the sheet, as the plan of the day has it now."""
+        self.turn_to("Sheet")
+        self._show_on("Sheet")
+        return cast("SheetPage", self.page("Sheet"))
 
     def undo(self) -> None:
         """Take the latest edit back."""
@@ -217,7 +229,8 @@ class BookWindow(QMainWindow):
         self.setCentralWidget(spread)
         self.setMinimumSize(1220, 700)
         if not self.restoreGeometry(self.settings.geometry):
-            self.resize(1440, 900)
+            room = self.screen().availableSize()
+            self.resize(QSize(1440, 900).boundedTo(room).expandedTo(self.minimumSize()))
 
     def _listen(self) -> None:
         self._stop_listening = self.book.subscribe(self._changed)

@@ -77,6 +77,20 @@ def load(path: Path) -> Notebook:
             connection.close()
 
 
+def yard_name(path: Path) -> str:
+    """The yard's name in a notebook file, read without the rest; "" where it cannot be read."""
+    try:
+        connection = _connect(path, "ro")
+        try:
+            connection.execute("PRAGMA busy_timeout = 0")
+            row = connection.execute("SELECT name FROM yard").fetchone()
+        finally:
+            connection.close()
+    except sqlite3.Error:
+        return ""
+    return str(row[0]) if row is not None else ""
+
+
 class Store:
     """An open notebook file. One per file; `close` it when done."""
 

@@ -9,6 +9,7 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, plain
 
 DIG = "Hand tools only. Before digging deeper, have buried lines marked (811 in the US)."
+SCALES = "Sponge: 0 firm to 4 deep give. Soil in the thatch: 0 none to 4 all through."
 NO_SPOT = (
     "No spot yet. A spot is a fixed place where you pull a plug now and then, so that this "
     "year's can be laid beside last year's. Put one where the thatch is worst, one where it is not."

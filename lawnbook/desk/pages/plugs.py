@@ -1,6 +1,7 @@
 """The plugs page: the verdict in words, the profile columns, and the entry of a plug by keys."""
 
 from collections.abc import Mapping, Sequence
+from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, QTimer, Signal
@@ -16,6 +17,7 @@ from lawnbook.desk.pages.record_table import Row
 from lawnbook.desk.widgets import (
     Caption,
     Card,
+    LinkButton,
     PageScroll,
     PageTitle,
     PrimaryButton,
@@ -65,12 +67,21 @@ SPANS = {
 }
 HEADS = ("Date", "Thatch", "Spread", "Roots", "Sponge", "Soil", "Worms", "Note")
 LEAST_CHART_PX, MOST_CHART_PX = 250, 460
+PX_PER_ROOT_IN = 16
+"""What every inch of roots beyond a shallow profile adds to the least chart; the page scrolls."""
+SHALLOW_IN = 4.0
+"""How deep a profile the least chart shows well."""
 
 
 class PlugsPage(QWidget):
-    """Plugs of one spot at a time. `selected` tells the spot that the owner turned to."""
+    """Plugs of one spot at a time. `selected` tells the spot that the owner turned to.
+
+    A plug kept for a day after the one looked at does not show; it is said, and `today_asked`
+    tells when the owner follows it.
+    """
 
     selected = Signal(str, str)
+    today_asked = Signal()
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -88,17 +99,24 @@ class PlugsPage(QWidget):
         self._scroll = PageScroll(self)
         self._panel = EntryPanel(book, self._setting(), self)
         self._heading = Words("New plug", "heading", self)
+        self._later: date | None = None
+        self._later_words = Words("", "ask", self)
+        self._later_words.setObjectName("plugs_later")
+        self._today = LinkButton("Back to today", "plugs_today", self)
         self._entry = self._entry_card()
         self._empty = self._empty_card()
         self._lay_out()
         self.setFocusProxy(self._panel.form.editor("spot"))
         self._panel.opened.connect(self._opened)
+        self._panel.kept.connect(self._kept)
+        self._today.clicked.connect(self.today_asked)
         self._panel.form.changed.connect(self._changed)
         self._offer_spots()
 
     def show_plan(self, plan: Plan) -> None:
         """Show the plugs as the plan of a day holds them."""
         self._plan = plan
+        self._say_later()
         spots = self._book.notebook.spots
         if self._spot_id not in spots:
             self._spot_id = next(iter(spots), "")
@@ -208,6 +226,21 @@ class PlugsPage(QWidget):
         core = self._book.notebook.cores.get(core_id)
         self._heading.setText("New plug" if core is None else f"Plug of {day(core.date)}")
 
+    def _kept(self, core_id: str) -> None:
+        core = self._book.notebook.cores.get(core_id)
+        self._later = core.date if core is not None else None
+        self._say_later()
+
+    def _say_later(self) -> None:
+        """Say where a plug went that was kept for a day after the one looked at."""
+        kept, on = self._later, self._plan.on if self._plan is not None else self._book.today
+        hidden = kept is not None and kept > on
+        words = f"Kept: {day(kept)} lies after the day you look at ({day(on)})." if kept else ""
+        self._later_words.say(words if hidden else "")
+        self._today.setVisible(hidden)
+        if not hidden:
+            self._later = None
+
     def _offer_spots(self) -> None:
         spots = self._book.notebook.spots.values()
         self._panel.form.offer("spot", [(each.id, each.name) for each in spots])
@@ -227,7 +260,12 @@ class PlugsPage(QWidget):
         head.addWidget(Caption("keys only: Tab through, Enter keeps it"))
         head.addStretch(1)
         card.body.addLayout(head)
-        card.body.addWidget(Caption(plug_words.DIG, wrap=True))
+        card.body.addWidget(Caption(f"{plug_words.DIG} {plug_words.SCALES}", wrap=True))
+        later = QHBoxLayout()
+        later.addWidget(self._later_words)
+        later.addWidget(self._today)
+        later.addStretch(1)
+        card.body.addLayout(later)
         card.body.addWidget(self._panel)
         mark_role(self._panel.keep_button, "primary")
         self._panel.table.stretch(7)
@@ -264,4 +302,11 @@ class PlugsPage(QWidget):
         form = self._panel.table.mapTo(self._entry, self._panel.table.rect().topLeft()).y()
         words = self._verdict.height() + self._figures.height() + 3 * self._scroll.body.spacing()
         room = self._scroll.viewport().height() - words - form - 8
-        self._chart.setFixedHeight(min(max(room, LEAST_CHART_PX), MOST_CHART_PX))
+        self._chart.setFixedHeight(min(max(room, self._least_chart_px()), MOST_CHART_PX))
+
+    def _least_chart_px(self) -> int:
+        """The deeper the roots go, the more room they need to be read."""
+        spot = self._spot()
+        roots = [each.root_depth_in or 0.0 for each in spot.columns] if spot is not None else []
+        deeper = max(max(roots, default=0.0) - SHALLOW_IN, 0.0)
+        return LEAST_CHART_PX + round(deeper * PX_PER_ROOT_IN)

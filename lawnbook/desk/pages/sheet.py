@@ -5,7 +5,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPixmap
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
-from lawnbook.desk.dialogs import choose_pdf
+from lawnbook.desk.dialogs import choose_pdf, file_stem
 from lawnbook.desk.settings import Paper, Settings
 from lawnbook.desk.theme import colour
 from lawnbook.desk.widgets import (
@@ -99,14 +99,14 @@ class SheetPage(QWidget):
         self.setObjectName("sheet_page")
         self._book, self._settings = book, settings
         self._plan: Plan | None = None
-        self._title = PageTitle("Sheet", "one page for the shed door", self)
+        self._title = PageTitle("Sheet", "one page for the garage wall", self)
         self._preview = SheetPreview(settings.paper, self)
         self._said = Words("", "caption", self)
         self._said.setObjectName("sheet_said")
         self._print = QuietButton("Print…", "sheet_print", self)
         self._save = PrimaryButton("Save as PDF…", "sheet_save", self)
-        self._print.clicked.connect(self._print_sheet)
-        self._save.clicked.connect(self._save_sheet)
+        self._print.clicked.connect(self.ask_print)
+        self._save.clicked.connect(self.ask_save)
         self._lay_out()
         self._said.say("")
 
@@ -147,10 +147,12 @@ class SheetPage(QWidget):
         if self._plan is not None:
             self._preview.show_sheet(self._book.notebook, self._plan, paper)
 
-    def _save_sheet(self) -> None:
+    def ask_save(self) -> None:
+        """Ask where to, and save the sheet there as PDF."""
         if self._plan is None:
             return
-        start = self._book.path.with_name(f"{self._book.path.stem} {self._plan.on.isoformat()}.pdf")
+        stem = file_stem(self._plan.yard) or self._book.path.stem
+        start = self._book.path.with_name(f"{stem} {self._plan.on.isoformat()}.pdf")
         path = choose_pdf(self, start)
         if path is None:
             return
@@ -161,7 +163,8 @@ class SheetPage(QWidget):
             return
         self._said.say(f"Saved: {path}", "good")
 
-    def _print_sheet(self) -> None:
+    def ask_print(self) -> None:
+        """Ask which printer, and print the sheet."""
         if self._plan is None:
             return
         printer = QPrinter(QPrinter.PrinterMode.HighResolution)
