@@ -25,7 +25,7 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
-from lawnbook.desk.menus import KEYS, keys_text
+from lawnbook.desk.menus import KEYS, keys_table
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.labels import LabelItem
 from lawnbook.desk.sketch.panel import TOOLS
@@ -67,7 +67,7 @@ def action(window: BookWindow, text: str) -> QAction:
 
 
 def test_f1_lists_every_tools_key_and_every_menus(window: BookWindow) -> None:
-    text = keys_text()
+    text = keys_table()
     assert "the last day" not in text
     sketch = dict(next(lines for where, *lines in KEYS if where == "On the sketch"))
     tools = ", ".join(key.name.removeprefix("Key_") for _, key in TOOLS.values())

@@ -1,6 +1,7 @@
 """The short menus of the window, and the keys that work everywhere in it."""
 
 from collections.abc import Callable, Sequence
+from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
@@ -118,17 +119,23 @@ def _view(window: "BookWindow", menu: QMenu) -> None:
 
 
 def _help(window: "BookWindow", menu: QMenu) -> None:
-    _add(menu, "&Keys", lambda: _show(window, "Keys", keys_text()), ["F1"])
+    _add(menu, "&Keys", lambda: _show(window, "Keys", keys_table()), ["F1"])
     _add(menu, "&About Lawnbook", lambda: _show(window, f"Lawnbook {__version__}", ABOUT))
 
 
-def keys_text() -> str:
-    """The keys, one a line below the heading of where they work."""
-    parts = [
-        "\n".join([where, *(f"    {keys}:  {what}" for keys, what in lines)])
-        for where, *lines in KEYS
-    ]
-    return "\n\n".join(parts)
+def keys_table() -> str:
+    """The keys as a table in HTML, a row each below the heading of where they work."""
+    rows = []
+    for where, *lines in KEYS:
+        rows.append(
+            f'<tr><td colspan="2" style="padding-top: 10px"><b>{escape(where)}</b></td></tr>'
+        )
+        rows += [f"<tr>{_cell(keys)}{_cell(what)}</tr>" for keys, what in lines]
+    return f"<table>{''.join(rows)}</table>"
+
+
+def _cell(words: str) -> str:
+    return f'<td style="padding-right: 18px; white-space: pre">{escape(words)}</td>'
 
 
 def export(window: "BookWindow") -> None:
