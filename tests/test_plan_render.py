@@ -165,7 +165,7 @@ def test_a_zone_on_defaults_is_marked_and_the_notes_say_which() -> None:
     assert re.search(r"^2\* A strip", text, re.MULTILINE)
     assert "* rests on values not yet measured or entered: see the notes" in text
     assert "beside the long drive: Assumed until measured or" in text
-    assert "roots 6 in, DU 0.65" in text
+    assert "roots 6 in, evenness (DU) 0.65" in text
 
 
 @pytest.mark.parametrize(

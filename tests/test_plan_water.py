@@ -243,7 +243,7 @@ def test_next_to_no_use_needs_no_watering() -> None:
 def test_defaults_are_told_and_marked() -> None:
     figures = water(yard(zone(soil=None)))
     note = next(note for note in figures.notes if note.startswith("Assumed"))
-    assert figures.defaults == ("soil loam", "roots 6 in", "DU 0.65")
+    assert figures.defaults == ("soil loam", "roots 6 in", "evenness (DU) 0.65")
     assert all(word in note for word in (*figures.defaults, "all the year"))
     marked = {i.name for w in figures.workings for i in w.inputs if i.is_default}
     assert {"Root depth", "Soil", "DU_LQ", "Allowed depletion", "Thatch"} <= marked

@@ -63,7 +63,7 @@ class ZoneWater:
     `months` holds twelve entries. `next_watering` is the first day on which the allowance is used
     up; `next_allowed` is the first from then on that the owner's watering rule allows: the same
     day where there is no rule, None where the season ends before. `defaults` are the values taken
-    because none was measured or entered, in short words: "soil loam", "roots 6 in", "DU 0.65".
+    because none was measured or entered, in short words such as "evenness (DU) 0.65".
     `notes` are short sentences shown beside the figures.
     """
 

@@ -34,7 +34,7 @@ def defaults_of(facts: ZoneFacts) -> tuple[str, ...]:
     if facts.roots.is_default:
         assumed.append(f"roots {facts.roots.root_depth_in:g} in")
     if facts.rate.du_lq is None and facts.zone.irrigated:
-        assumed.append(f"DU {told(DEFAULT_DU_LQ)}")
+        assumed.append(f"evenness (DU) {told(DEFAULT_DU_LQ)}")
     return tuple(assumed)
 
 
