@@ -1,12 +1,10 @@
 """The point of a shape that lies farthest from its edges, found by halving squares.
 
 A square whose centre is `d` from the edge cannot hold a point farther than `d` plus half its
-diagonal; the most promising square is split first and the search ends when none can do better by
-more than a hundredth of the shape's size.
+diagonal. All squares that may still do better are split together, and the search ends when none
+can do better by more than a hundredth of the shape's size.
 """
 
-import heapq
-import itertools
 import math
 
 import numpy as np
@@ -15,7 +13,9 @@ from numpy.typing import NDArray
 from lawnbook.yard.fields import Outline, Point
 
 _FINENESS = 0.01
-_MOST_SQUARES = 4000
+_MOST_DISTANCES = 50_000
+_MOST_ACROSS = 64
+_QUARTERS = np.array([(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)])
 
 _Array = NDArray[np.float64]
 
@@ -38,46 +38,44 @@ def farthest_inside_ft(outline: Outline, holes: tuple[Outline, ...]) -> Point:
     return _search(starts, ends, _first_squares(min(xs), min(ys), width, height))
 
 
-def _first_squares(x0: float, y0: float, width: float, height: float) -> list[tuple[Point, float]]:
+def _first_squares(x0: float, y0: float, width: float, height: float) -> tuple[_Array, float]:
+    """Centres of the squares that cover the shape's bounds, and half their side."""
     side = min(width, height) / 2
-    across, up = math.ceil(width / side), math.ceil(height / side)
-    return [
-        ((x0 + (i + 0.5) * side, y0 + (j + 0.5) * side), side / 2)
-        for i, j in itertools.product(range(min(across, 64)), range(min(up, 64)))
-    ]
+    across = x0 + (np.arange(min(math.ceil(width / side), _MOST_ACROSS)) + 0.5) * side
+    up = y0 + (np.arange(min(math.ceil(height / side), _MOST_ACROSS)) + 0.5) * side
+    return np.stack(np.meshgrid(across, up), axis=-1).reshape(-1, 2), side / 2
 
 
-def _search(starts: _Array, ends: _Array, squares: list[tuple[Point, float]]) -> Point:
+def _search(starts: _Array, ends: _Array, squares: tuple[_Array, float]) -> Point:
     fine = _FINENESS * float(np.ptp(starts, axis=0).min())
-    best, best_depth = squares[0][0], -math.inf
-    heap: list[tuple[float, Point, float]] = []
-    for _ in range(_MOST_SQUARES):
-        for centre, half in squares:
-            depth = _depth(starts, ends, centre)
-            if depth > best_depth:
-                best, best_depth = centre, depth
-            heapq.heappush(heap, (-(depth + half * math.sqrt(2)), centre, half))
-        reach, (x, y), half = heapq.heappop(heap)
-        if -reach <= best_depth + fine:
-            break
-        quarter = half / 2
-        squares = [
-            ((x + i * quarter, y + j * quarter), quarter)
-            for i, j in itertools.product((-1, 1), repeat=2)
-        ]
-    return best
+    most_squares = max(8, _MOST_DISTANCES // len(starts))
+    centres, half = squares
+    best, best_depth = centres[0], -math.inf
+    while len(centres):
+        depths = _depths(starts, ends, centres)
+        deepest = int(depths.argmax())
+        if depths[deepest] > best_depth:
+            best, best_depth = centres[deepest], float(depths[deepest])
+        reach = depths + half * math.sqrt(2)
+        promising = reach > best_depth + fine
+        keep = np.argsort(-reach[promising], kind="stable")[:most_squares]
+        half /= 2
+        centres = (centres[promising][keep][:, None, :] + half * _QUARTERS).reshape(-1, 2)
+    return float(best[0]), float(best[1])
 
 
-def _depth(starts: _Array, ends: _Array, point: Point) -> float:
-    """The distance to the nearest edge, negative outside."""
+def _depths(starts: _Array, ends: _Array, points: _Array) -> _Array:
+    """The distance of each point to the nearest edge, negative outside. Points in rows."""
     along = ends - starts
-    away = np.asarray(point) - starts
     squared = np.maximum((along * along).sum(axis=1), 1e-300)
-    share = np.clip((away * along).sum(axis=1) / squared, 0.0, 1.0)
-    gap = away - share[:, None] * along
-    nearest = math.sqrt(float((gap * gap).sum(axis=1).min()))
-    above = (starts[:, 1] > point[1]) != (ends[:, 1] > point[1])
-    a, b = starts[above], ends[above]
-    at_x = a[:, 0] + (point[1] - a[:, 1]) * (b[:, 0] - a[:, 0]) / (b[:, 1] - a[:, 1])
-    inside = int((point[0] < at_x).sum()) % 2 == 1
-    return nearest if inside else -nearest
+    away = points[:, None, :] - starts
+    share = np.clip((away * along).sum(axis=2) / squared, 0.0, 1.0)
+    gap = away - share[..., None] * along
+    nearest = np.sqrt((gap * gap).sum(axis=2).min(axis=1))
+    x, y = points[:, :1], points[:, 1:]
+    crossed = (starts[:, 1] > y) != (ends[:, 1] > y)
+    rise = np.where(along[:, 1] == 0.0, 1.0, along[:, 1])
+    at_x = starts[:, 0] + (y - starts[:, 1]) / rise * along[:, 0]
+    inside = (crossed & (x < at_x)).sum(axis=1) % 2 == 1
+    signed: _Array = np.where(inside, nearest, -nearest)
+    return signed
