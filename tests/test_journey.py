@@ -9,7 +9,7 @@ from typing import cast
 import pytest
 from PySide6.QtCore import QPoint, Qt, QTimer
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QLabel, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
 from lawnbook.cli import main
@@ -48,9 +48,9 @@ class Owner:
         self.pause()
 
     def fill(self, name: str, text: str) -> None:
-        """Go to a field, type, and leave it by Tab."""
+        """Click a field, type, and leave it by Tab."""
         field = self.part(name)
-        field.setFocus(Qt.FocusReason.TabFocusReason)
+        QTest.mouseClick(field, LEFT)
         if isinstance(field, QLineEdit):
             QTest.keyClick(field, Qt.Key.Key_A, CTRL)
         QTest.keyClicks(field, text)
@@ -78,6 +78,11 @@ class Owner:
         QTest.mouseMove(view.viewport(), place)
         QTest.mouseClick(view.viewport(), LEFT, Qt.KeyboardModifier.NoModifier, place)
         self.pause()
+
+    def bare_places(self) -> list[tuple[float, float]]:
+        """A place on each zone with nothing else on it: just inside its last corner."""
+        corners = [zone.outline_ft[-1] for zone in self.window.book.notebook.zones.values()]
+        return [(x + 3.0, y - 3.0) for x, y in corners]
 
     def pause(self) -> None:
         """Let the window catch up."""
@@ -137,12 +142,11 @@ def draw_the_yard(owner: Owner) -> None:
 
 
 def describe_the_sprinklers(owner: Owner) -> None:
-    """A typed rate for both zones, and cans on the first."""
+    """A typed rate for each zone, picked on the sketch."""
+    owner.turn(3)
     owner.click("sketch_tool_pick")
-    for zone in list(owner.window.book.notebook.zones):
-        owner.window.sketch.select("zones", zone)
-        owner.turn(3)
-        owner.window.select("zones", zone)
+    for place in owner.bare_places():
+        owner.on_sketch(place)
         owner.unfold("zone_part")
         owner.fill("zone_precipitation_in_per_h", "1.2")
 
@@ -153,7 +157,7 @@ def pull_a_plug(owner: Owner) -> None:
     owner.fill("cores_thatch_in", "7/8 15/16 1")
     owner.fill("cores_root_depth_in", "5 1/2")
     field = owner.part("cores_worms")
-    field.setFocus(Qt.FocusReason.TabFocusReason)
+    QTest.mouseClick(field, LEFT)
     QTest.keyClicks(field, "2")
     QTest.keyClick(field, Qt.Key.Key_Return)
     owner.pause()
@@ -170,21 +174,19 @@ def put_a_bag_on_the_shelf(owner: Owner) -> None:
     owner.click("products_keep")
 
 
-def save_the_sheet(owner: Owner, path: Path) -> None:
-    """Save as PDF through the file dialog, typing the name."""
-    owner.turn(5)
+def answer_with_a_file(owner: Owner, button: str, path: Path) -> None:
+    """Click a button of the sheet page and type a file's name into the dialog that opens."""
 
     def answer() -> None:
         dialog = QApplication.activeModalWidget()
-        assert isinstance(dialog, QFileDialog)
-        field = dialog.findChild(QLineEdit)
-        assert isinstance(field, QLineEdit)
+        assert isinstance(dialog, QDialog)
+        field = next(each for each in dialog.findChildren(QLineEdit) if each.isVisible())
         QTest.keyClick(field, Qt.Key.Key_A, CTRL)
         QTest.keyClicks(field, str(path))
         QTest.keyClick(field, Qt.Key.Key_Return)
 
     QTimer.singleShot(150, owner.window, answer)
-    owner.click("sheet_save")
+    owner.click(button)
 
 
 def test_from_an_empty_page_to_the_printed_sheet(
@@ -210,19 +212,21 @@ def test_from_an_empty_page_to_the_printed_sheet(
     owner.fill("spread_amount", "0.5")
     qtbot.waitUntil(lambda: "over" in owner.words("spread_verdict").lower())
 
-    pdf = tmp_path / "elm.pdf"
-    save_the_sheet(owner, pdf)
-    page = read_page(pdf)
+    saved, printed = tmp_path / "elm.pdf", tmp_path / "printed.pdf"
+    owner.turn(5)
+    answer_with_a_file(owner, "sheet_save", saved)
+    answer_with_a_file(owner, "sheet_print", printed)
+    page = read_page(saved)
     assert page.pages == 1
     assert "Elm House" in page.text
+    assert read_page(printed).flat == page.flat
 
     # The command line gives the figures of the window, and the sheet prints them.
     path = owner.window.book.path
     answers = []
     owner.turn(3)
-    for zone in notebook.zones:
-        owner.window.select("zones", zone)
-        owner.pause()
+    for place in owner.bare_places():
+        owner.on_sketch(place)
         answers.append(owner.words("water_answer"))
     owner.window.close()
     assert main(["plan", str(path), "--on", ON.isoformat(), "--json"]) == 0
