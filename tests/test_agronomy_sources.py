@@ -34,9 +34,17 @@ def test_keys_name_themselves_and_citations_say_something() -> None:
 
 def test_memory_and_practice_say_so() -> None:
     for source in SOURCES.values():
-        if source.basis == "practice":
-            assert source.citation.endswith("(common practice)")
-        assert ("from memory" in source.citation) <= (source.basis == "memory")
+        practice, memory = source.basis == "practice", source.basis == "memory"
+        assert source.citation.endswith("(common practice)") == practice, source.key
+        assert ("common practice" in source.citation) == practice, source.key
+        assert source.citation.endswith("(from memory)") == memory, source.key
+        assert ("from memory" in source.citation) == memory, source.key
+
+
+def test_citations_write_ranges_with_a_dash_and_break_no_word() -> None:
+    for source in SOURCES.values():
+        words = re.sub(r"doi \S+", "", source.citation)
+        assert not re.search(r"\d-\d|-\s", words), source.key
 
 
 @pytest.mark.parametrize("module", MODULES, ids=lambda module: str(module.__name__))

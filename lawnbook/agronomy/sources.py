@@ -12,7 +12,8 @@ Basis = Literal["published", "practice", "memory"]
 class Source:
     """A source: its key, how it is cited, and what it rests on.
 
-    "memory" means a published work whose values were recalled without the page at hand.
+    "memory" means a published work whose values were recalled without the page at hand; its
+    citation says "(from memory)", as that of "practice" says "(common practice)".
     """
 
     key: str
@@ -69,7 +70,7 @@ SOURCES: Mapping[str, Source] = _by_key(
     Source(
         "christiansen",
         "Christiansen 1942, Irrigation by sprinkling, California Agricultural Experiment "
-        "Station Bulletin 670",
+        "Station Bulletin 670 (from memory)",
         "memory",
     ),
     Source(
@@ -108,7 +109,7 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "practice-inch",
-        "One inch at a time: every 4-5 days in summer, about every 9 in spring and autumn "
+        "One inch at a time: every 4–5 days in summer, about every 9 in spring and autumn "
         "(common practice)",
         "practice",
     ),
@@ -125,7 +126,7 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "deep-seldom",
-        "Fu and Dernoeden 2006-2007, University of Maryland: deep and infrequent against "
+        "Fu and Dernoeden 2006–2007, University of Maryland: deep and infrequent against "
         "light and daily irrigation of creeping bentgrass",
         "published",
     ),
@@ -154,14 +155,14 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "uc-ipm",
-        "University of California Statewide Integrated Pest Management Program: slow- "
-        "release nitrogen; thatch up to half an inch does no harm",
+        "University of California Statewide Integrated Pest Management Program: "
+        "slow-release nitrogen; thatch up to half an inch does no harm",
         "published",
     ),
     Source(
         "growth-potential",
-        "Gelernter and Stowell 2005, Grounds Maintenance: growth potential (widths of the "
-        "curve from memory)",
+        "Gelernter and Stowell 2005, Grounds Maintenance: growth potential, widths of the "
+        "curve (from memory)",
         "memory",
     ),
     Source(
@@ -183,7 +184,7 @@ SOURCES: Mapping[str, Source] = _by_key(
     Source(
         "theil-sen",
         "Sen 1968, Estimates of the regression coefficient based on Kendall's tau, Journal "
-        "of the American Statistical Association 63:1379-1389",
+        "of the American Statistical Association 63:1379–1389",
         "published",
     ),
     Source(
