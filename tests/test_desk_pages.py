@@ -21,6 +21,7 @@ from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import put
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Spot
+from tests.desk_hand import child, press, shown, type_in, words
 from tests.desk_sample import DAY
 
 pytest_plugins = ["tests.desk_book"]
@@ -30,47 +31,6 @@ pypdfium2 = importlib.import_module("pypdfium2")
 
 LEFT = Qt.MouseButton.LeftButton
 Page = PlugsPage | SheetPage
-
-
-def shown(qtbot: QtBot, page: Page, book: OpenNotebook) -> None:
-    """Show a page as the window does: the plan again after every change."""
-    qtbot.addWidget(page)
-    page.resize(620, 780)
-    page.show()
-    page.show_plan(make_plan(book.notebook, DAY))
-    book.subscribe(lambda _: page.show_plan(make_plan(book.notebook, DAY)))
-    page.activateWindow()
-    qtbot.waitUntil(page.isActiveWindow)
-
-
-def child(page: QWidget, name: str) -> QWidget:
-    found = page.findChild(QWidget, name)
-    assert found is not None, name
-    return found
-
-
-def words(page: QWidget, name: str) -> str:
-    label = cast(QLabel, child(page, name))
-    return "" if label.isHidden() else label.text()
-
-
-def type_in(page: QWidget, name: str, text: str, end: Qt.Key = Qt.Key.Key_Tab) -> None:
-    field = cast(QLineEdit, child(page, name))
-    field.setFocus()
-    field.selectAll()
-    QTest.keyClicks(field, text)
-    QTest.keyClick(field, end)
-
-
-def press(*keys: str | Qt.Key) -> None:
-    """Type and press, always into what has the focus."""
-    for each in keys:
-        focus = QApplication.focusWidget()
-        assert focus is not None
-        if isinstance(each, str):
-            QTest.keyClicks(focus, each)
-        else:
-            QTest.keyClick(focus, each)
 
 
 def test_a_plug_is_kept_by_keys_alone(qtbot: QtBot, book: OpenNotebook) -> None:

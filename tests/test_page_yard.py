@@ -6,7 +6,7 @@ from typing import cast
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QLineEdit, QPushButton
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.pages.yard import YardPage
@@ -14,6 +14,7 @@ from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import put
 from lawnbook.yard.records import ClimateMonth
+from tests.desk_hand import child, press, shown, type_in, words
 from tests.desk_sample import DAY
 
 pytest_plugins = ["tests.desk_book"]
@@ -21,47 +22,6 @@ pytestmark = pytest.mark.usefixtures("dressed")
 
 
 LEFT = Qt.MouseButton.LeftButton
-
-
-def shown(qtbot: QtBot, page: YardPage, book: OpenNotebook) -> None:
-    """Show a page as the window does: the plan again after every change."""
-    qtbot.addWidget(page)
-    page.resize(620, 780)
-    page.show()
-    page.show_plan(make_plan(book.notebook, DAY))
-    book.subscribe(lambda _: page.show_plan(make_plan(book.notebook, DAY)))
-    page.activateWindow()
-    qtbot.waitUntil(page.isActiveWindow)
-
-
-def child(page: QWidget, name: str) -> QWidget:
-    found = page.findChild(QWidget, name)
-    assert found is not None, name
-    return found
-
-
-def words(page: QWidget, name: str) -> str:
-    label = cast(QLabel, child(page, name))
-    return "" if label.isHidden() else label.text()
-
-
-def type_in(page: QWidget, name: str, text: str, end: Qt.Key = Qt.Key.Key_Tab) -> None:
-    field = cast(QLineEdit, child(page, name))
-    field.setFocus()
-    field.selectAll()
-    QTest.keyClicks(field, text)
-    QTest.keyClick(field, end)
-
-
-def press(*keys: str | Qt.Key) -> None:
-    """Type and press, always into what has the focus."""
-    for each in keys:
-        focus = QApplication.focusWidget()
-        assert focus is not None
-        if isinstance(each, str):
-            QTest.keyClicks(focus, each)
-        else:
-            QTest.keyClick(focus, each)
 
 
 def test_the_list_of_what_is_due_is_the_plans(qtbot: QtBot, book: OpenNotebook) -> None:
