@@ -72,6 +72,11 @@ def test_what_is_no_length_is_explained(text: str) -> None:
         ("⅝ ¾", (0.625, 0.75)),
         ("0", (0.0,)),
         ("10 12", (10.0, 12.0)),
+        ("3 4 mm", (3 / 25.4, 4 / 25.4)),
+        ("0.6 mm", (0.6 / 25.4,)),
+        ("5/8 3/4 in", (0.625, 0.75)),
+        ("7/8 in 15/16 in 22 mm", (0.875, 0.9375, 22 / 25.4)),
+        ("7/8, 22 mm, 23 mm", (0.875, 22 / 25.4, 23 / 25.4)),
         ("", ()),
         ("   ", ()),
     ],
@@ -86,6 +91,16 @@ def test_what_is_no_reading_is_explained(text: str) -> None:
     """A decimal comma would silently become two readings, so it is refused."""
     with pytest.raises(OwnerError, match=r"^Readings"):
         numbers.parse_readings(text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["7/8 15/16 22 mm", "1 22 mm", "2 2 cm", "16 0.7 18 mm", "⅞ 22 mm", "7/8 mm", "16 mm 7/8 mm"],
+)
+def test_a_metric_unit_takes_no_reading_that_may_be_inches(text: str) -> None:
+    """Seven eighths of an inch before "22 mm" would become a thirtieth of it."""
+    with pytest.raises(OwnerError, match=r"^Thatch: say the unit of each reading, such as"):
+        numbers.parse_readings(text, "Thatch")
 
 
 @pytest.mark.parametrize(

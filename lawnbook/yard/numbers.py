@@ -10,6 +10,9 @@ from datetime import date
 from lawnbook.yard.problems import OwnerError
 
 INCHES_BY_UNIT = {"": 1.0, "in": 1.0, "mm": 1 / 25.4, "cm": 1 / 2.54, "ft": 12.0, "m": 1 / 0.0254}
+LEAST_BEFORE_METRIC = 3
+"""A smaller number before "22 mm" may be inches: 1 in of thatch is more likely than 1 mm."""
+
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 _UNIT_NAMES = {
@@ -29,6 +32,8 @@ _READING = re.compile(
     r"\s*(?P<number>[-−+]?(?:\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+\.?\d*|\.\d+))"
     r"(?:\s*(?P<unit>[a-z]+\.?|[\"″”]))?(?:\s*[,;+&]\s*|\s+|$|(?<=[\"″”]))"
 )
+_METRIC = frozenset({"mm", "cm", "m"})
+_SAY_UNITS = "{}: say the unit of each reading, such as 7/8 in 22 mm; a fraction is of an inch."
 _PLAIN = re.compile(rf"[-−+]?{_NUMBER}(?:[eE][-+]?\d+)?")
 
 
@@ -57,12 +62,15 @@ def parse_readings(text: str, what: str = "Readings") -> tuple[float, ...]:
     """Readings in inches: "5/8 11/16 3/4", "0.6, 0.7", "16 18 17 mm".
 
     A whole number followed by a fraction is one reading ("1 1/4"). A unit written once, after the
-    last reading, is for all of them; otherwise each reading without one is in inches.
+    last reading, is for all of them; otherwise each reading without one is in inches. A metric
+    unit goes back over whole numbers of `LEAST_BEFORE_METRIC` or more only, and never belongs to
+    a fraction: anything else may be inches, so it is refused.
     """
     example = "enter inches such as 5/8 11/16 3/4, or 16 18 17 mm"
     told = _tidy(text).lower()
     if re.search(r"(?<![\d.])0,\d", told):
         raise OwnerError(f"{what}: write decimals with a point, such as 0.75.")
+    written: list[str] = []
     numbers: list[float] = []
     units: list[str] = []
     at = 0
@@ -70,12 +78,22 @@ def parse_readings(text: str, what: str = "Readings") -> tuple[float, ...]:
         match = _READING.match(told, at)
         if match is None:
             raise OwnerError(f'{what}: "{told[at:].strip()}" is not a reading; {example}.')
+        written.append(match["number"])
         numbers.append(_number(match["number"], what))
         units.append(_unit(match["unit"], what, example))
         at = match.end()
     if units and not any(units[:-1]):
+        if units[-1] in _METRIC and not all(_may_be_metric(each) for each in written[:-1]):
+            raise OwnerError(_SAY_UNITS.format(what))
         units = [units[-1]] * len(units)
+    if any("/" in each and unit in _METRIC for each, unit in zip(written, units, strict=True)):
+        raise OwnerError(_SAY_UNITS.format(what))
     return tuple(n * INCHES_BY_UNIT[u] for n, u in zip(numbers, units, strict=True))
+
+
+def _may_be_metric(written: str) -> bool:
+    """Whether a number without a unit may stand before a metric one without being inches."""
+    return written.isdecimal() and int(written) >= LEAST_BEFORE_METRIC
 
 
 def parse_feet(text: str, what: str = "Feet") -> float:
