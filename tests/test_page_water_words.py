@@ -42,7 +42,7 @@ def zone_water(name: str = "Front") -> ZoneWater:
         (
             {"depth_in": 0.2, "interval_days": 1, "run_minutes": 12.4, "cycles": 1,
              "minutes_per_cycle": 12.4, "soak_minutes": 0.0, "gallons": 90.0},
-            "Water 0.20 in every day: 12 min in one run, 90 gallons.",
+            "Water 0.20 in every day: 13 min in one run, 90 gallons.",
         ),
         (
             {"depth_in": 0.2, "interval_days": 3, "run_minutes": None, "gallons": None},

@@ -13,8 +13,16 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from lawnbook.plan.make import make_plan
-from lawnbook.plan.model import Plan, Working
-from lawnbook.plan.workings import counted, told, told_exactly, told_most, told_small
+from lawnbook.plan.model import MonthWater, Plan, Working
+from lawnbook.plan.workings import (
+    counted,
+    cycle_minutes_told,
+    run_minutes_told,
+    told,
+    told_exactly,
+    told_most,
+    told_small,
+)
 from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.places import sample_yards
@@ -130,3 +138,29 @@ def test_the_most_is_never_rounded_up(pounds: float, words: str) -> None:
 
 def test_counts_agree_with_their_nouns() -> None:
     assert [counted(n, "day") for n in (0, 1, 2)] == ["0 days", "1 day", "2 days"]
+
+
+@pytest.mark.parametrize(
+    ("run", "cycles", "each", "run_shown"),
+    [
+        (45.0, 2, 23, 46),
+        (28.8, 2, 15, 30),
+        (30.0, 2, 15, 30),
+        (12.4, 1, 13, 13),
+        (3 * 0.1 * 90, 3, 9, 27),
+        (0.0, 0, 0, 0),
+    ],
+)
+def test_a_run_is_told_as_its_cycles_times_their_whole_minutes(
+    run: float, cycles: int, each: int, run_shown: int
+) -> None:
+    """Rounded up, but not for a hair of floating point."""
+    one = run / cycles if cycles else 0.0
+    month = MonthWater(month=6, run_minutes=run, cycles=cycles, minutes_per_cycle=one)
+    assert (cycle_minutes_told(month), run_minutes_told(month)) == (each, run_shown)
+
+
+def test_a_run_without_cycles_or_none_at_all() -> None:
+    assert run_minutes_told(MonthWater(month=6, run_minutes=50.2)) == 51
+    assert run_minutes_told(MonthWater(month=6)) is None
+    assert cycle_minutes_told(MonthWater(month=6)) is None

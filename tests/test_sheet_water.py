@@ -51,11 +51,11 @@ def test_days_between() -> None:
 
 def test_run_where_it_differs() -> None:
     """To the minute: the same run is not told again."""
-    assert run_where_it_differs(MONTHS[:2], 50.3) == ""
-    assert run_where_it_differs(MONTHS[:2], 48.0) == "50 min"
-    assert run_where_it_differs((MONTHS[0], MONTHS[3]), 50.0) == "20–50 min"
-    assert run_where_it_differs(MONTHS[:2], None) == "50 min"
-    assert run_where_it_differs((), 10.0) == ""
+    assert run_where_it_differs(MONTHS[:2], 51) == ""
+    assert run_where_it_differs(MONTHS[:2], 48) == "51 min"
+    assert run_where_it_differs((MONTHS[0], MONTHS[3]), 51) == "20–51 min"
+    assert run_where_it_differs(MONTHS[:2], None) == "51 min"
+    assert run_where_it_differs((), 10) == ""
 
 
 def test_season_takes_only_watered_months() -> None:

@@ -6,7 +6,7 @@ from datetime import date
 from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.text_table import NONE, WIDTH, Column, column, number, paragraph, table
-from lawnbook.plan.workings import told
+from lawnbook.plan.workings import cycle_minutes_told, told
 from lawnbook.yard.numbers import MONTHS, short_day
 
 
@@ -133,6 +133,7 @@ def _rate_source(zone: ZoneWater) -> str:
 
 
 def _run(zone: ZoneWater) -> str:
-    if zone.run_minutes is None or not zone.cycles or zone.minutes_per_cycle is None:
+    each = cycle_minutes_told(zone)
+    if zone.run_minutes is None or not zone.cycles or each is None:
         return NONE
-    return f"{zone.cycles}×{zone.minutes_per_cycle:.0f} min"
+    return f"{zone.cycles}×{each} min"

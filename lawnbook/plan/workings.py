@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 
 from lawnbook.agronomy.sources import SOURCES, cite
-from lawnbook.plan.model import Input, Working
+from lawnbook.plan.model import Input, MonthWater, Working, ZoneWater
 
 OWN = "as entered in this notebook"
 """The source of a figure that the owner typed."""
@@ -69,6 +69,26 @@ def most_told_lb(pounds: float) -> float:
 def _most(pounds: float) -> Decimal:
     places = 2 if pounds < 1 else 1
     return Decimal(math.floor(pounds * 10**places + 1e-6)).scaleb(-places)
+
+
+def cycle_minutes_told(watering: ZoneWater | MonthWater) -> int | None:
+    """Whole minutes of one cycle, as a controller is set: rounded up, so that none falls short."""
+    each = watering.minutes_per_cycle
+    return None if each is None else _whole_minutes(each)
+
+
+def run_minutes_told(watering: ZoneWater | MonthWater) -> int | None:
+    """Minutes of a whole run, as told: the cycles times what is told of one, so that both agree."""
+    each = cycle_minutes_told(watering)
+    if watering.run_minutes is None:
+        return None
+    if each is None or watering.cycles is None:
+        return _whole_minutes(watering.run_minutes)
+    return watering.cycles * each
+
+
+def _whole_minutes(value: float) -> int:
+    return math.ceil(value - 1e-6)
 
 
 def counted(count: int, one: str, many: str = "") -> str:

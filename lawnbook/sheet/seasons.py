@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from lawnbook.plan.model import MonthWater, ZoneWater
+from lawnbook.plan.workings import run_minutes_told
 from lawnbook.yard.numbers import MONTHS
 
 
@@ -58,10 +59,10 @@ def days_between(months: Sequence[MonthWater]) -> str:
     return "daily" if low == 1 else f"{low} days"
 
 
-def run_where_it_differs(months: Sequence[MonthWater], now_minutes: float | None) -> str:
-    """The season's run time where it is not the one of now, to the minute; else nothing."""
-    runs = [round(month.run_minutes) for month in months if month.run_minutes is not None]
-    if not runs or (now_minutes is not None and set(runs) == {round(now_minutes)}):
+def run_where_it_differs(months: Sequence[MonthWater], told_now: int | None) -> str:
+    """The season's run time, as told, where it is not the one told of now; else nothing."""
+    runs = [run for run in map(run_minutes_told, months) if run is not None]
+    if not runs or set(runs) == {told_now}:
         return ""
     low, high = min(runs), max(runs)
     return f"{low} min" if low == high else f"{low}–{high} min"

@@ -25,6 +25,7 @@ from lawnbook.desk.pages.water_words import month_sentence
 from lawnbook.desk.theme import palette
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.season import month_in_full, month_name
+from lawnbook.plan.workings import run_minutes_told
 
 GUTTER = 92.0
 HEADER = 20.0
@@ -165,9 +166,10 @@ class MonthStrip(QWidget):
         top = cell.y() + HEADER + BAR_HEIGHT + 4
         colours = palette()
         planned = each.interval_days is not None
+        run = run_minutes_told(each)
         figures = (
             str(each.interval_days) if planned else "–",
-            "–" if each.run_minutes is None else f"{each.run_minutes:.0f}",
+            "–" if run is None else str(run),
         )
         for row, words in enumerate(figures):
             painter.setPen(QColor(colours.ink if row == 0 and planned else colours.quiet))

@@ -7,6 +7,7 @@ from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.plan.due import names_told
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.water_rules import WEEKDAYS
+from lawnbook.plan.workings import cycle_minutes_told, run_minutes_told
 from lawnbook.yard.numbers import day, inches, minutes, plain, short_day
 from lawnbook.yard.records import Zone
 
@@ -39,17 +40,19 @@ def watering_sentence(watering: Watering) -> str:
         return "No watering is planned."
     lead = f"Water {inches(watering.depth_in)} {every(watering.interval_days)}"
     gallons = "" if watering.gallons is None else f", {watering.gallons:,.0f} gallons"
-    if watering.run_minutes is None:
+    run = run_minutes_told(watering)
+    if run is None:
         return f"{lead}{gallons}. {UNKNOWN_RUN}"
-    return f"{lead}: {_run_words(watering, watering.run_minutes)}{gallons}."
+    return f"{lead}: {_run_words(watering, run)}{gallons}."
 
 
-def _run_words(watering: Watering, run_minutes: float) -> str:
+def _run_words(watering: Watering, run: int) -> str:
     """How one watering is run: "3 cycles of 9 min with 21 min soak"."""
-    if watering.cycles is None or watering.cycles == 1 or watering.minutes_per_cycle is None:
-        return f"{minutes(run_minutes)} in one run"
+    each = cycle_minutes_told(watering)
+    if watering.cycles is None or watering.cycles == 1 or each is None:
+        return f"{minutes(run)} in one run"
     soak = f" with {minutes(watering.soak_minutes)} soak" if watering.soak_minutes else ""
-    return f"{watering.cycles} cycles of {minutes(watering.minutes_per_cycle)}{soak}"
+    return f"{watering.cycles} cycles of {minutes(each)}{soak}"
 
 
 def answer_sentence(zone: ZoneWater, on: date) -> str:
@@ -189,7 +192,7 @@ def table_row(zone: ZoneWater, on: date) -> tuple[str, ...]:
         f"{zone.number} {zone.zone}{ASSUMED_MARK if zone.defaults else ''}",
         _rate_cell(zone),
         _figure(zone.depth_in, 2),
-        _figure(zone.run_minutes, 0),
+        _figure(run_minutes_told(zone), 0),
         _cycles_cell(zone),
         "–" if zone.interval_days is None else str(zone.interval_days),
         _figure(zone.gallons, 0),
@@ -229,10 +232,11 @@ def _next_cell(following: date | None, on: date) -> str:
 
 
 def _cycles_cell(zone: ZoneWater) -> str:
-    if zone.cycles is None or zone.minutes_per_cycle is None:
+    each = cycle_minutes_told(zone)
+    if zone.cycles is None or each is None:
         return "–"
     soak = f" ({_figure(zone.soak_minutes, 0)})" if zone.soak_minutes else ""
-    return f"{zone.cycles} × {_figure(zone.minutes_per_cycle, 0)}{soak}"
+    return f"{zone.cycles} × {each}{soak}"
 
 
 def _days(days: int) -> str:

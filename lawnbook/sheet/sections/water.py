@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from lawnbook.plan.model import MonthWater, Plan, ZoneWater
+from lawnbook.plan.workings import cycle_minutes_told, run_minutes_told
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box, RowPlan
 from lawnbook.sheet.seasons import Season, days_between, months_of, run_where_it_differs
@@ -39,7 +40,7 @@ def left_out(plan: Plan, shown: int) -> str:
     if shown >= len(plan.zones):
         return ""
     parts = [f"{len(plan.zones)} zones; shown: the {shown} due first"]
-    runs = [zone.run_minutes for zone in plan.zones if zone.run_minutes is not None]
+    runs = [run for run in map(run_minutes_told, plan.zones) if run is not None]
     days = [zone.interval_days for zone in plan.zones if zone.interval_days is not None]
     if runs:
         parts.append(f"all run {_span(min(runs), max(runs), 'min')}")
@@ -135,7 +136,7 @@ def _waterings(zone: ZoneWater, in_seasons: Sequence[Sequence[MonthWater]], tall
     if zone.run_minutes is None and not any(in_seasons):
         return (Cell(zone.reason or "no watering", small=True, span=3 + len(in_seasons)),)
     told = (
-        Cell(days_between(months), run_where_it_differs(months, zone.run_minutes))
+        Cell(days_between(months), run_where_it_differs(months, run_minutes_told(zone)))
         for months in in_seasons
     )
     return (*_one_watering(zone, tall), *told)
@@ -147,7 +148,7 @@ def _one_watering(zone: ZoneWater, tall: bool) -> Row:
         return (Cell(zone.reason or "no watering now", small=True, span=3),)
     return (
         Cell(_figure(zone.depth_in, 2), f"aim {zone.target_depth_in:.2f}"),
-        Cell(f"{zone.run_minutes:.0f}", _gallons(zone), strong=True),
+        Cell(str(run_minutes_told(zone)), _gallons(zone), strong=True),
         Cell(_cycles(zone, tall), _soak(zone), strong=True),
     )
 
@@ -186,8 +187,7 @@ def _columns(rows: RowPlan, of_year: Sequence[Season]) -> tuple[Column, ...]:
     )
 
 
-def _span(low: float, high: float, unit: str) -> str:
-    low, high = round(low), round(high)
+def _span(low: int, high: int, unit: str) -> str:
     return f"{low} {unit}" if low == high else f"{low}–{high} {unit}"
 
 
@@ -206,9 +206,10 @@ def _gallons(zone: ZoneWater) -> str:
 
 
 def _cycles(zone: ZoneWater, tall: bool) -> str:
-    if zone.cycles is None or zone.minutes_per_cycle is None:
+    each = cycle_minutes_told(zone)
+    if zone.cycles is None or each is None:
         return "–"
-    text = f"{zone.cycles} × {zone.minutes_per_cycle:.0f}"
+    text = f"{zone.cycles} × {each}"
     soaks = not tall and zone.cycles > 1 and zone.soak_minutes is not None
     return f"{text}, {zone.soak_minutes:.0f}" if soaks else text
 
