@@ -92,6 +92,36 @@ def test_number_keeps_off_the_spot() -> None:
     assert math.dist(dots[0].at, rings[0].at) > rings[0].radius + dots[0].radius
 
 
+@pytest.mark.parametrize("frame", [Frame(294, 160), Frame(294, 60), Frame(120, 200)])
+@pytest.mark.parametrize("columns", [40, 8])
+def test_numbers_never_cover_each_other(columns: int, frame: Frame) -> None:
+    """Small zones far from a large one: what would collide is left out, and the foot counts it."""
+    book = yard_of(1)
+    first = book.zones["zone0"]
+    small = {
+        f"s{n}": replace(
+            first,
+            id=f"s{n}",
+            rank=n + 1,
+            name=f"Small {n}",
+            outline_ft=square(25 * (n % columns), 300 + 25 * (n // columns), 20),
+        )
+        for n in range(40)
+    }
+    picture = sketch(replace(book, zones={**book.zones, **small}), frame)
+    words = [m for m in picture.marks if isinstance(m, Words)]
+    shown = [m for m in words if m.text.isdigit()]
+    (told,) = [m.text for m in words if m.text.endswith("left out")]
+    assert told == f"{41 - len(shown)} numbers left out"
+    assert "1" in [m.text for m in shown]
+    assert min(m.size for m in words) >= 8
+    # A digit of Inter is 0.62 em wide and 0.73 em high (measured on the font).
+    for one, other in combinations(shown, 2):
+        room = 0.31 * (len(one.text) * one.size + len(other.text) * other.size)
+        apart = abs(one.at[1] - other.at[1]) > 0.73 * max(one.size, other.size)
+        assert apart or abs(one.at[0] - other.at[0]) > room
+
+
 def test_unnumbered_sketch() -> None:
     """Without numbers no zone's number is written."""
     notebook = yard_of(2)

@@ -36,11 +36,14 @@ from lawnbook.yard.records import Feature, Head, Zone
 EMPTY = "Nothing is drawn yet."
 SKETCH_FRAME = Frame(320.0, 220.0)
 _FOOT_PT = 20.0
+_NOTE_PT = 11.0
 _EDGE_PT = 6.0
 _GRID = 24
 _NAME_LETTERS = 28
 _SHORT_NAME_LETTERS = 18
 _LEAST_DISC_SIDE_PT = 26.0
+_DISC_RADII_PT = (9.5, 7.5)
+_DIGITS_PT = 8.0
 _SCALES_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 _FILLS = {
     "house": "paper",
@@ -85,8 +88,8 @@ def sketch_marks(
 ) -> Picture:
     """The sketch of a yard on a frame: zones with the plan's numbers, heads, spots, scale, north.
 
-    Labels that find no free place are left out; numbers never are. Where every zone is tiny, only
-    outlines and numbers are drawn.
+    Labels that find no free place are left out; of numbers, the foot then says how many. Where
+    every zone is tiny, only outlines and numbers are drawn.
     """
     zones = tuple(notebook.zones.values())
     if not zones and not notebook.features:
@@ -99,18 +102,29 @@ def sketch_marks(
             align="center",
         )
         return Picture(frame, (words,))
-    view = _view(notebook, frame)
+    whole, left_out = _drawn(notebook, plan, numbered, frame, _FOOT_PT)
+    if left_out:
+        whole, left_out = _drawn(notebook, plan, numbered, frame, _FOOT_PT + _NOTE_PT)
+    return Picture(frame, (*whole, *_note(frame, left_out)))
+
+
+def _drawn(
+    notebook: Notebook, plan: Plan, numbered: bool, frame: Frame, foot_pt: float
+) -> tuple[tuple[Mark, ...], int]:
+    """The sketch above a foot of this height, and how many numbers found no place in it."""
+    zones = tuple(notebook.zones.values())
+    view = _view(notebook, frame, foot_pt)
     features = sorted(notebook.features.values(), key=lambda each: each.kind != "paving")
-    labels = Labels(frame.width, frame.height - _FOOT_PT + 6, _edges(view, zones, features))
+    labels = Labels(frame.width, frame.height - foot_pt + 6, _edges(view, zones, features))
+    crowded = bool(zones) and all(_side_pt(view, zone) < _LEAST_DISC_SIDE_PT for zone in zones)
     spots = [(view.at(each.at_ft), each.name) for each in notebook.spots.values() if each.at_ft]
-    for (x, y), _ in spots:
+    for (x, y), _ in () if crowded else spots:
         labels.claim((x - 3.5, y - 3.5, x + 3.5, y + 3.5))
     numbers = {zone.zone_id: zone.number for zone in plan.zones}
-    crowded = bool(zones) and all(_side_pt(view, zone) < _LEAST_DISC_SIDE_PT for zone in zones)
-    over = _numbers(view, zones, numbers, labels) if numbered else []
+    over, left_out = _numbers(view, zones, numbers, labels) if numbered else ([], 0)
     pins = [] if crowded else _spots(spots, labels)
     heads = () if crowded else tuple(notebook.heads.values())
-    marks: list[Mark] = [
+    marks: tuple[Mark, ...] = (
         *(_zone(view, zone, fill="turf") for zone in zones),
         *([] if crowded else _arcs(view, notebook)),
         *(mark for each in features for mark in _feature(view, each)),
@@ -122,14 +136,14 @@ def sketch_marks(
         *_scale_bar(view),
         *_key(view, has_heads=bool(heads), has_spots=bool(pins)),
         *_north(view, notebook.yard.north_deg),
-    ]
-    return Picture(frame, tuple(marks))
+    )
+    return marks, left_out
 
 
-def _view(notebook: Notebook, frame: Frame) -> _View:
+def _view(notebook: Notebook, frame: Frame, foot_pt: float) -> _View:
     x0, y0, x1, y1 = yard_bounds_ft(notebook)
     wide, high = max(x1 - x0, 1.0), max(y1 - y0, 1.0)
-    room_x, room_y = frame.width - 2 * _EDGE_PT, frame.height - _FOOT_PT - 2 * _EDGE_PT
+    room_x, room_y = frame.width - 2 * _EDGE_PT, frame.height - foot_pt - 2 * _EDGE_PT
     scale = min(room_x / wide, room_y / high)
     left = _EDGE_PT + (room_x - wide * scale) / 2
     return _View(frame, x0, y1, scale, left, _EDGE_PT + (room_y - high * scale) / 2)
@@ -147,7 +161,9 @@ def _edges(view: _View, zones: Iterable[Zone], features: Iterable[Feature]) -> N
 
 def _zone(view: _View, zone: Zone, fill: str = "", edge: str = "") -> Mark:
     holes = tuple(view.ring(hole, clockwise=False) for hole in zone.holes_ft)
-    return Polygon(rings=(view.ring(zone.outline_ft), *holes), fill=fill, edge=edge, width=1.1)
+    # Heavy sides of tiny zones would read as hyphens between their numbers.
+    width = 0.4 if _side_pt(view, zone) < _DIGITS_PT * 1.5 else 1.1
+    return Polygon(rings=(view.ring(zone.outline_ft), *holes), fill=fill, edge=edge, width=width)
 
 
 def _place_within(
@@ -156,10 +172,12 @@ def _place_within(
     holes: tuple[Outline, ...],
     labels: Labels,
     half: tuple[float, float],
+    *,
+    over_lines: bool = False,
 ) -> tuple[float, float] | None:
     """The free place inside an outline that is nearest to its middle, for a box of half sizes.
 
-    None where the box fits nowhere without touching a line or another label.
+    None where the box fits nowhere without touching another label or, unless it may, a line.
     """
     middle = centroid_ft(outline)
     x0, y0, x1, y1 = bounds_ft([outline])
@@ -169,7 +187,9 @@ def _place_within(
     for point in (middle, inner, *sorted(grid, key=lambda each: math.dist(each, middle))):
         x, y = view.at(point)
         box = (x - half[0], y - half[1], x + half[0], y + half[1])
-        if labels.is_free(box) and contains(outline, point, holes) and not labels.crossings(box):
+        if not labels.is_free(box) or not contains(outline, point, holes):
+            continue
+        if over_lines or not labels.crossings(box):
             labels.claim(box)
             return x, y
     return None
@@ -263,30 +283,37 @@ def _spot_name(at: Point, name: str, labels: Labels) -> list[Mark]:
 
 def _numbers(
     view: _View, zones: Sequence[Zone], numbers: dict[str, int], labels: Labels
-) -> list[Mark]:
+) -> tuple[list[Mark], int]:
+    """The numbers that find a place, those of large zones first, and how many do not."""
     marks: list[Mark] = []
-    for zone in zones:
-        number = numbers.get(zone.id)
-        if number is not None:
-            marks += _number(view, zone, str(number), labels)
-    return marks
+    told = [zone for zone in zones if zone.id in numbers]
+    left_out = 0
+    for zone in sorted(told, key=lambda each: -_side_pt(view, each)):
+        number = _number(view, zone, str(numbers[zone.id]), labels)
+        marks += number
+        left_out += not number
+    return marks, left_out
 
 
 def _number(view: _View, zone: Zone, number: str, labels: Labels) -> list[Mark]:
-    """A zone's number in a disc on a free place, the disc smaller if need be; bare if tiny."""
-    at = view.at(label_point_ft(zone.outline_ft, zone.holes_ft))
-    if _side_pt(view, zone) < _LEAST_DISC_SIDE_PT:
-        return [_digits(at, number, 8.0, "turf")]
-    for radius in (9.5, 7.5):
-        half = (radius + 0.6, radius + 0.6)
-        place = _place_within(view, zone.outline_ft, zone.holes_ft, labels, half)
+    """A zone's number in a disc on a free place, the disc smaller if need be; bare if tiny.
+
+    A bare number may cross the zone's sides; empty where it would touch another label.
+    """
+    outline, holes = zone.outline_ft, zone.holes_ft
+    if _side_pt(view, zone) >= _LEAST_DISC_SIDE_PT:
+        for radius in _DISC_RADII_PT:
+            half = (radius + 0.6, radius + 0.6)
+            place = _place_within(view, outline, holes, labels, half)
+            if place is not None:
+                disc = Disc(at=place, radius=radius, fill="paper", edge="ink", width=1.0)
+                return [disc, _digits(place, number, radius * 1.16, "")]
+    half = (rough_width(number, _DIGITS_PT) / 2 + 2.0, _DIGITS_PT * 0.36 + 1.2)
+    for over_lines in (False, True):
+        place = _place_within(view, outline, holes, labels, half, over_lines=over_lines)
         if place is not None:
-            break
-    x, y = place or at
-    if place is None:
-        labels.claim((x - radius, y - radius, x + radius, y + radius))
-    disc = Disc(at=(x, y), radius=radius, fill="paper", edge="ink", width=1.0)
-    return [disc, _digits((x, y), number, radius * 1.16, "")]
+            return [_digits(place, number, _DIGITS_PT, "turf")]
+    return []
 
 
 def _side_pt(view: _View, zone: Zone) -> float:
@@ -310,6 +337,15 @@ def _scale_bar(view: _View) -> list[Mark]:
         Polyline(lines=(((x, y), (x + length, y)), *ends), role="ink", width=1.0),
         Words(at=(x + length + 6, y + 3), text=f"{feet} ft", size=8.5),
     ]
+
+
+def _note(frame: Frame, left_out: int) -> list[Mark]:
+    """How many numbers found no place, above the scale; nothing where all did."""
+    if not left_out:
+        return []
+    text = f"{left_out} {'number' if left_out == 1 else 'numbers'} left out"
+    at = (_EDGE_PT, frame.height - _FOOT_PT + 2)
+    return [Words(at=at, text=text, role="quiet", size=8.5, face="italic")]
 
 
 def _key(view: _View, *, has_heads: bool, has_spots: bool) -> list[Mark]:
