@@ -17,6 +17,7 @@ from lawnbook.charts.marks import (
     Words,
     diagonals,
     shortened,
+    told_apart,
 )
 from lawnbook.charts.sketch_marks import EMPTY, sketch_marks
 from lawnbook.plan.make import make_plan
@@ -227,6 +228,36 @@ def test_labels_of_spots_keep_apart() -> None:
 def test_text_is_shortened_between_words(text: str, most: int, told: str) -> None:
     """Within a word only where the rest would be less than half of what finds room."""
     assert shortened(text, lambda short: len(short) <= most) == told
+
+
+@pytest.mark.parametrize(
+    ("names", "told"),
+    [
+        (("Front", "Back"), ("Front", "Back")),
+        (("Front lawn by the road", "Back"), ("Front lawn by…", "Back")),
+        (
+            ("Zone with long name 1", "Zone with long name 22", "Side"),
+            ("Zone with…1", "Zone with…22", "Side"),
+        ),
+        (("Zone with long name", "Zone with long name b"), ("Zone with…name", "Zone…name b")),
+        (
+            ("Zone with long name a1", "Zone with long name a2", "Zone with long hedge"),
+            ("Zone…name a1", "Zone…name a2", "Zone with…hedge"),
+        ),
+        (
+            ("Hinterlandmeadowside1", "Hinterlandmeadowside2"),
+            ("Hinterland…ide1", "Hinterland…ide2"),
+        ),
+        (
+            ("Zone with long " + "a" * 20, "Zone with long " + "b" * 20),
+            ("Zon…" + "a" * 10 + "…", "Zon…" + "b" * 10 + "…"),
+        ),
+        (("Zone with long name", "Zone with long name"), ("Zone with long…",) * 2),
+    ],
+)
+def test_names_stay_told_apart(names: tuple[str, ...], told: tuple[str, ...]) -> None:
+    """Cut in the middle where cut ends would be alike; equal names cannot be told apart."""
+    assert told_apart(names, [lambda text: len(text) <= 15] * len(names)) == told
 
 
 def test_name_of_a_spot_is_whole_where_it_finds_room() -> None:

@@ -1,5 +1,6 @@
 """What the sheet's parts say, before they are drawn."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
@@ -14,6 +15,7 @@ from lawnbook.plan.workings import told_most
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import CAPTION, CELL, STRONG, Ink
 from lawnbook.sheet.layout import RowPlan, plan_rows
+from lawnbook.sheet.pdf import sheet_bytes
 from lawnbook.sheet.sections import feed
 from lawnbook.sheet.sections.due import in_runs, said
 from lawnbook.sheet.sections.foot import in_turn, lay_foot, sources_text
@@ -27,6 +29,7 @@ from lawnbook.sheet.sections.thatch import (
     thatch_row,
 )
 from lawnbook.sheet.table import tellings
+from tests.pdf_reading import read_page
 from tests.plan_fixture import ON, plugs, spot_of, yard_of
 
 BOOK = yard_of(4)
@@ -223,6 +226,14 @@ def test_due_names_zones_by_number() -> None:
     assert said(plug, PLAN) == "Pull a plug at peg 1"
 
 
+def test_single_plug_has_no_then() -> None:
+    """A spot with one plug, or with several of one day: a dash, then the day and its thatch."""
+    (only,) = plugs(1)
+    for pulled in ((only,), (only, only)):
+        row = flat_row(spot_of(pulled))
+        assert [cell.main for cell in row] == ["gate", "", "–", "May ’17", "1.20", "–"]
+
+
 def test_sources_left_out_are_counted() -> None:
     """Whole sources, then how many more there are."""
     assert (
@@ -276,6 +287,23 @@ def test_fitting_keeps_within_the_width(ink: Ink) -> None:
     alone = ink.fit("3 Hinterlandmeadowside", CELL, 80)
     assert alone.startswith("3 Hinter")
     assert ink.width(alone, CELL) <= 80
+
+
+def test_alike_names_are_told_apart_on_the_sheet(qapp: QApplication) -> None:
+    """Zones and spots whose long names differ only at their end, in all tables."""
+    zones = {
+        key: replace(zone, name=f"Zone with a very long name, {zone.name[-1]}")
+        for key, zone in BOOK.zones.items()
+    }
+    spots = {
+        key: replace(spot, name=f"Marker with a very long name beyond the gate, {spot.name[-1]}")
+        for key, spot in BOOK.spots.items()
+    }
+    book = replace(BOOK, zones=zones, spots=spots)
+    flat = read_page(sheet_bytes(book, make_plan(book, ON), "letter")).flat
+    for number in range(1, 5):
+        assert len(re.findall(rf"\b{number} Zone[^…]*…[^…]*{number}\b", flat)) == 2
+        assert re.search(rf"Marker…{number}\b", flat.partition("Thatch")[2])
 
 
 def test_name_is_set_smaller_before_it_is_cut(ink: Ink) -> None:

@@ -6,8 +6,10 @@ window and the printed page. `charts.paint` draws them with matplotlib, the shee
 """
 
 from bisect import bisect_left
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
+from itertools import takewhile
 from typing import Literal
 
 Spot = tuple[float, float]
@@ -16,6 +18,8 @@ Face = Literal["regular", "medium", "semibold", "italic", "serif", "serif semibo
 Align = Literal["left", "center", "right"]
 
 ELLIPSIS = "…"
+_LEAST_START = 3
+_LETTERS_BEFORE = 3
 
 FONT_FILES: dict[Face, str] = {
     "regular": "Inter-Regular.ttf",
@@ -132,6 +136,52 @@ def shortened(text: str, fits: Callable[[str], bool]) -> str:
 
 def _cut(beginning: str) -> str:
     return beginning.rstrip(" ,;:·(–") + ELLIPSIS
+
+
+def told_apart(names: Sequence[str], fits: Sequence[Callable[[str], bool]]) -> tuple[str, ...]:
+    """Names shortened to fit, in the middle where cut ends would leave different names alike.
+
+    `fits` tells of each name what finds room. Of alike names, the start that they share gives way
+    to what tells them apart.
+    """
+    told = [shortened(name, fit) for name, fit in zip(names, fits, strict=True)]
+    # Each round parts the names that the one before still left alike; one each is more than enough.
+    for _ in names:
+        for group in _alike(names, told):
+            same = _shared([names[place] for place in group])
+            for place in group:
+                told[place] = _parted(names[place], same, fits[place])
+    return tuple(told)
+
+
+def _alike(names: Sequence[str], told: Sequence[str]) -> list[list[int]]:
+    """Groups of places whose different names are told alike."""
+    places: dict[str, list[int]] = {}
+    for place, text in enumerate(told):
+        places.setdefault(text, []).append(place)
+    return [group for group in places.values() if len({names[place] for place in group}) > 1]
+
+
+def _shared(names: Sequence[str]) -> int:
+    """How many letters the names have in common from their start."""
+    columns = zip(*names, strict=False)
+    return sum(1 for _ in takewhile(lambda letters: len(set(letters)) == 1, columns))
+
+
+def _parted(name: str, same: int, fits: Callable[[str], bool]) -> str:
+    """As much of a name's start as leaves room for its rest, from where the others differ."""
+    word = name.rfind(" ", 0, same) + 1
+    near = max(word, same - _LETTERS_BEFORE)
+    for rest in (name[word:], name[near:]):
+        room = partial(_fits_before, rest, fits)
+        head = shortened(name.removesuffix(rest), room)
+        if len(head) > _LEAST_START:
+            return head + rest
+    return shortened(_cut(name[: min(near, _LEAST_START)]) + name[near:], fits)
+
+
+def _fits_before(rest: str, fits: Callable[[str], bool], head: str) -> bool:
+    return fits(head + rest)
 
 
 def diagonals(left: float, top: float, right: float, bottom: float, gap: float) -> tuple[Ring, ...]:

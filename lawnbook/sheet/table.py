@@ -2,15 +2,17 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 
 from PySide6.QtCore import QRectF
 
-from lawnbook.charts.marks import Align
+from lawnbook.charts.marks import Align, told_apart
 from lawnbook.sheet.ink import CELL, DETAIL, HEAD_CELL, STRONG, Ink, Style
 from lawnbook.sheet.layout import HEAD_ROW_PT, TALL_HEAD_PT, TALL_ROW_PT, TALLER_ROW_PT, Box
 
 _CELL_GAP_PT = 4.0
+_NUMBER = re.compile(r"^\d+ ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +66,7 @@ def draw_table(
     _lights(ink, columns, edges, (box.top, foot))
     _head(ink, columns, edges, box.top)
     ink.rule(box.left, box.right, y, "ink", 0.8)
-    for number, row in enumerate(rows):
+    for number, row in enumerate(_named_apart(ink, rows, edges[0])):
         if number:
             ink.rule(box.left, box.right, y)
         _row(ink, row, columns, edges, (y, row_pt, box.right))
@@ -96,6 +98,32 @@ def _head(
             base = top + 8 + 9 * number
             text = ink.fit(line, style, right - left)
             ink.text(_anchor(column.align, left, right, base), text, style, column.align)
+
+
+def _named_apart(ink: Ink, rows: Sequence[Row], edges: tuple[float, float]) -> list[Row]:
+    """The rows, their names in the first column cut so that they stay told apart.
+
+    A zone's number before its name is kept, and does not count as telling it apart.
+    """
+    numbers = ["".join(_NUMBER.findall(row[0].main)) for row in rows]
+    names = [row[0].main.removeprefix(number) for number, row in zip(numbers, rows, strict=True)]
+    fits = [
+        partial(_has_room, ink, number, row[0], edges[1] - edges[0])
+        for number, row in zip(numbers, rows, strict=True)
+    ]
+    told = told_apart(names, fits)
+    return [
+        (replace(row[0], main=number + name), *row[1:])
+        for number, name, row in zip(numbers, told, rows, strict=True)
+    ]
+
+
+def _has_room(ink: Ink, number: str, cell: Cell, room: float, name: str) -> bool:
+    """Whether a name finds room after its number and before its mark; whole, set smaller too."""
+    whole, base = number + name, _style(cell)
+    room -= ink.width(cell.mark, base)
+    style = ink.smaller(whole, base, room) if whole == cell.main else base
+    return ink.width(whole, style) <= room
 
 
 def _row(

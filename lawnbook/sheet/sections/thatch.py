@@ -126,12 +126,14 @@ def _fits(ink: Ink, verdict: str, width: float, lines: int) -> bool:
 
 
 def _then_and_now(spot: SpotThatch) -> tuple[str, Cell, Cell, Cell, Cell]:
+    """Name, then and now; "then" is a dash where all plugs were pulled on one day."""
     dates = [each.date for each in spot.columns if each.thatch_in is not None]
-    then, now = (_month(dates[0]), _month(dates[-1])) if dates else ("", "")
+    now = _month(dates[-1]) if dates else ""
+    then, first_in = (_month(dates[0]), spot.first_in) if len(set(dates)) > 1 else ("", None)
     return (
         spot.spot,
         Cell(then, small=True),
-        Cell(_figure(spot.first_in)),
+        Cell(_figure(first_in)),
         Cell(now, small=True),
         Cell(_figure(spot.latest_in), strong=True),
     )
