@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from pathlib import Path
+from types import MappingProxyType
 from typing import cast
 
 import pytest
@@ -9,9 +10,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit
 from pytestqt.qtbot import QtBot
 
+from lawnbook.desk.sketch.farewell import farewell
+from lawnbook.yard.edits import remove
 from lawnbook.yard.geometry import rectangle_ft
-from lawnbook.yard.notebook import put
-from lawnbook.yard.records import Spot, Zone
+from lawnbook.yard.notebook import apply, put
+from lawnbook.yard.records import Feeding, Spot, Zone
+from tests.conftest import TODAY
 from tests.sketch_hand import Hand, sketch_yard
 
 TAB, ENTER, ESC = Qt.Key.Key_Tab, Qt.Key.Key_Return, Qt.Key.Key_Escape
@@ -90,6 +94,30 @@ def test_a_wrong_side_of_a_rectangle_gets_the_keyboard(hand: Hand) -> None:
     hand.type("10")
     hand.key(ENTER)
     assert len(hand.notebook.zones) == 3
+
+
+def test_deleting_a_zone_says_what_goes_with_it_and_what_stays(hand: Hand) -> None:
+    hand.panel.select("zones", "front")
+    hand.view.setFocus()
+    hand.key(Qt.Key.Key_Delete)
+    assert hand.words() == (
+        "Front is gone, with 1 head and 1 catch test; spot Elm stays. Undo brings it back."
+    )
+
+
+def test_a_farewell_names_few_spots_and_the_shares_of_feedings() -> None:
+    book = sketch_yard()
+    assert farewell(remove(book, "zones", "back"), ("zones", "back")) == ""
+    for name in ("Oak", "Ash", "Fir"):
+        book = apply(book, put(book, "spots", Spot(id=name, name=name, zone="back")))
+    fed = Feeding(
+        id="f", date=TODAY, product="p", pounds=MappingProxyType({"front": 1.0, "back": 1.0})
+    )
+    book = apply(book, put(book, "feedings", fed))
+    said = farewell(remove(book, "zones", "back"), ("zones", "back"))
+    assert said == ", with its share of 1 feeding; spots Oak, Ash and Fir stay"
+    book = apply(book, put(book, "spots", Spot(id="Yew", name="Yew", zone="back")))
+    assert farewell(remove(book, "zones", "back"), ("zones", "back")).endswith("; 4 spots stay")
 
 
 @pytest.mark.parametrize("after", ["undo", "choice", "page"])

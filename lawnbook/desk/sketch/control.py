@@ -1,11 +1,12 @@
 """What the tools work with: the book, what is chosen, snapping, and the words to the owner."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from typing import Literal
 
 from PySide6.QtCore import QObject, Qt, Signal
 
-from lawnbook.desk.sketch.choosing import Choice, name_of
+from lawnbook.desk.sketch.choosing import Choice, listed, name_of
+from lawnbook.desk.sketch.farewell import farewell
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.scene import NO_DRAFT, SketchScene
 from lawnbook.desk.sketch.snapping import Snapper, Target
@@ -108,7 +109,8 @@ class SketchControl(QObject):
             self.say(str(error), "bad")
             return
         if self.edit(change, f"remove {name}"):
-            self.say(f"{name[:1].upper()}{name[1:]} is gone. Undo brings it back.")
+            gone = farewell(change, (table, record_id))
+            self.say(f"{name[:1].upper()}{name[1:]} is gone{gone}. Undo brings it back.")
 
     def warn_of_overlap(self, zone: Zone) -> bool:
         """Say on which other zones a zone lies, where it lies on any; whether it does."""
@@ -116,7 +118,7 @@ class SketchControl(QObject):
         covered = [each.name for each in others if _share_ground(zone, each)]
         if covered:
             words = f"the ground they share is counted in {'both' if len(covered) == 1 else 'each'}"
-            self.say(f"{zone.name} lies partly on {_listed(covered)}: {words}.", "warn")
+            self.say(f"{zone.name} lies partly on {listed(covered)}: {words}.", "warn")
         return bool(covered)
 
     def snapper(self, ft_per_px: float, leave_out: Iterable[Key] = ()) -> Snapper:
@@ -130,11 +132,6 @@ class SketchControl(QObject):
             for ring in rings_of(record)
         ]
         return Snapper(tuple(targets), ft_per_px)
-
-
-def _listed(names: Sequence[str]) -> str:
-    """Names in a row: "A", "A and B", "A, B and C"."""
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 def _share_ground(one: Zone, other: Zone) -> bool:
