@@ -44,6 +44,13 @@ def test_steps_run_one_way_in_lightness(by: ColourBy, palette: Palette) -> None:
 
 
 @pytest.mark.parametrize("by", SCALED)
+def test_neighbouring_steps_on_dark_paper_stand_apart(by: ColourBy) -> None:
+    """By lightness alone, 1.35 to 1: about the most that five steps under 4.5 to 1 can have."""
+    for one, other in itertools.pairwise(SCALES[by].colours(DARK)):
+        assert contrast(one, other) >= 1.35
+
+
+@pytest.mark.parametrize("by", SCALED)
 @pytest.mark.parametrize("palette", [LIGHT, DARK, PRINT], ids=lambda each: each.name)
 def test_ink_reads_on_every_step(by: ColourBy, palette: Palette) -> None:
     # WCAG 2.2, success criterion 1.4.3: 4.5 to 1 for text.

@@ -20,7 +20,10 @@ CHOICES: tuple[ColourBy, ...] = get_args(ColourBy)
 
 
 Mixture = tuple[tuple[str, float], ...]
-"""For each step a role of the palette, and its share in the paper."""
+"""For each step a role of the palette, and its share in the scale's base."""
+
+NIGHT = "#000000"
+"""What the steps are mixed into on dark paper."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,11 +46,11 @@ class Legend:
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """A scale's limits between steps, and how much of which role each step mixes into paper.
+    """A scale's limits between steps, and how much of which role each step mixes into its base.
 
-    The shares, on light paper and on dark, were solved for even steps of lightness between
-    luminances 0.80 and 0.29, and 0.036 and 0.134: at those ends ink still reads at 4.5 to 1. Dark
-    paper leaves less room between the steps, so there the hue turns farther.
+    The base is paper where that is light: shares solved for even steps of lightness between
+    luminances 0.80 and 0.29, at which ink still reads at 4.5 to 1. Dark paper leaves too little
+    room below that end, so there the base is black: every step stands 1.35 to 1 off the next.
     """
 
     title: str
@@ -58,8 +61,9 @@ class Scale:
 
     def colours(self, palette: Palette) -> tuple[str, ...]:
         """The colours of the steps in a palette."""
-        mixture = self.on_dark if palette.name == "dark" else self.on_light
-        return tuple(mix(palette.paper, getattr(palette, role), share) for role, share in mixture)
+        dark = palette.name == "dark"
+        base, mixture = (NIGHT, self.on_dark) if dark else (palette.paper, self.on_light)
+        return tuple(mix(base, getattr(palette, role), share) for role, share in mixture)
 
     def step(self, value: float) -> int:
         """The step a value falls in; a value on a limit belongs to the step above."""
@@ -80,11 +84,11 @@ SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
                 ("accent", 0.63),
             ),
             (
-                ("verdure", 0.12),
-                ("verdure", 0.25),
-                ("warn", 0.29),
-                ("accent", 0.43),
-                ("bad", 0.51),
+                ("verdure", 0.106),
+                ("verdure", 0.274),
+                ("warn", 0.347),
+                ("accent", 0.496),
+                ("bad", 0.626),
             ),
         ),
         "Rooted soil": Scale(
@@ -99,11 +103,11 @@ SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
                 ("water", 0.71),
             ),
             (
-                ("water", 0.13),
-                ("water", 0.23),
-                ("water", 0.32),
-                ("water", 0.4),
-                ("water", 0.49),
+                ("water", 0.081),
+                ("water", 0.248),
+                ("water", 0.371),
+                ("water", 0.483),
+                ("water", 0.6),
             ),
         ),
         "Nitrogen left": Scale(
@@ -118,11 +122,11 @@ SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
                 ("feed", 0.67),
             ),
             (
-                ("bad", 0.14),
-                ("feed", 0.24),
-                ("feed", 0.33),
-                ("feed", 0.42),
-                ("feed", 0.51),
+                ("bad", 0.097),
+                ("feed", 0.262),
+                ("feed", 0.386),
+                ("feed", 0.503),
+                ("feed", 0.622),
             ),
         ),
     }
