@@ -282,11 +282,14 @@ def test_the_product_last_spread_is_offered_first(qapp: QApplication, tmp_path: 
         book.close()
 
 
-def test_a_feeding_of_the_future_is_refused_in_words(page: FeedPage, book: OpenNotebook) -> None:
+def test_a_feeding_of_the_future_is_checked_and_not_recorded(
+    page: FeedPage, book: OpenNotebook
+) -> None:
     type_into(page, "spread_day", "1 Oct 2026")
     propose(page, "0.5")
     assert text_of(page, "spread_verdict").startswith("Within budget on 1 Oct 2026")
-    assert "1 Oct 2026 is in the future" in text_of(page, "spread_note")
+    assert text_of(page, "spread_note") == "A check only; it can be recorded on the day."
+    assert part(page, QWidget, "spread_note").property("role") == "caption"
     assert not part(page, QWidget, "spread_record").isEnabled()
     page.spread.record()
     assert text_of(page, "spread_record") == "Record this feeding"

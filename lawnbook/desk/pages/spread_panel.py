@@ -21,6 +21,7 @@ from lawnbook.yard.problems import OwnerError, Problem, asked, refused
 from lawnbook.yard.records import Feeding
 
 PAUSE_MS = 120
+STILL_TO_COME = "A check only; it can be recorded on the day."
 
 
 class SpreadPanel(QWidget):
@@ -36,7 +37,7 @@ class SpreadPanel(QWidget):
         self._book = book
         self._editing: Feeding | None = None
         self._asked = False
-        self._refused = ""
+        self._refused = False
         self.check: SpreadCheck | None = None
         self.entry = SpreadEntry(book, self)
         self._make_words()
@@ -128,9 +129,8 @@ class SpreadPanel(QWidget):
         if proposal is not None:
             most = self._check_of(proposal, {}) if self._feeds(proposal.product_id) else None
             self.check = self._check_of(proposal, proposal.pounds) if proposal.pounds else None
-        self._refused = self._refusals(proposal) if proposal and self.check else ""
-        if self._refused:
-            self._note.say(self._refused, "refuse")
+        known = proposal if self.check is not None else None
+        self._refused = known is not None and self._say_refusals(known)
         self.entry.shares.show_check(self.check, most)
         self._say_verdict()
         self._say_buttons()
@@ -184,10 +184,19 @@ class SpreadPanel(QWidget):
         change = put(self._book.notebook, "feedings", feeding)
         return check(feeding, apply(self._book.notebook, change), self._book.today)
 
-    def _refusals(self, proposal: Proposal) -> str:
-        """Why what is entered may be checked but not recorded, such as a day still to come."""
+    def _say_refusals(self, proposal: Proposal) -> bool:
+        """Say why what is entered may be checked but not recorded; whether there is a reason.
+
+        That the day is still to come is no mistake: it is said quietly, and only by itself.
+        """
         problems = refused(self._problems(self._feeding(proposal)))
-        return " ".join(each.sentence for each in problems)
+        ahead = proposal.on > self._book.today
+        wrong = [each.sentence for each in problems if not (ahead and each.field == "date")]
+        if wrong:
+            self._note.say(" ".join(wrong), "refuse")
+        elif problems:
+            self._note.say(STILL_TO_COME, "caption")
+        return bool(problems)
 
     def _doubts(self, feeding: Feeding) -> list[str]:
         doubts = [each.sentence for each in asked(self._problems(feeding))]
