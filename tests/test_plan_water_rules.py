@@ -4,6 +4,8 @@ from dataclasses import replace
 from datetime import date
 from typing import Literal
 
+import pytest
+
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Season
 from tests.plan_yards import JUNE, steady, water, watering, yard, zone
@@ -28,7 +30,7 @@ def test_the_first_day_that_the_rule_allows_stands_beside_the_day_it_is_needed()
     for days, allowed in cases:
         ruled = water(with_days(book, *days))
         assert (ruled.next_watering, ruled.next_allowed) == (needed, allowed)
-        told = [note for note in ruled.notes if "rule" in note]
+        told = [note for note in ruled.notes if "Your rule" in note and "at best" not in note]
         sentence = (
             "Your rule allows Sat 20 Jun, or sooner Mon 15 Jun; the allowance is used up on "
             "Wed 17 Jun."
@@ -50,9 +52,41 @@ def test_no_day_is_taken_after_the_season_has_ended() -> None:
     cases: list[tuple[Weekday, str]] = [("Sun", ""), ("Tue", "; Tue 16 Jun is the last")]
     for only, chance in cases:
         ruled = water(with_days(book, only))
+        assert not any("at best" in note for note in ruled.notes)
         assert (ruled.next_watering, ruled.next_allowed) == (date(2026, 6, 17), None)
         sentence = f"Your rule allows no day between Wed 17 Jun and the season's end{chance}."
         assert sentence in ruled.notes
+
+
+GAPS: list[tuple[tuple[Weekday, ...], float, str]] = [
+    (("Mon",), 0.2, "every 7 days at best, the roots bear 2: short by 0.82 in"),
+    (("Mon", "Sat"), 0.2, "every 2 to 5 days at best, the roots bear 2: short by 0.47 in"),
+    (("Mon", "Wed", "Fri", "Sun"), 0.2, ""),
+    (("Mon", "Wed", "Fri", "Sun"), 0.6, "the roots bear less than 1: short by 0.65 in"),
+    ((), 0.6, ""),
+]
+
+
+@pytest.mark.parametrize(("days", "eto", "told"), GAPS)
+def test_a_gap_longer_than_the_roots_bear_is_told_with_what_is_short(
+    days: tuple[Weekday, ...], eto: float, told: str
+) -> None:
+    """Loam and roots of 6 in bear 0.40 × 0.17 × 6 = 0.408 in; a week uses 7 × 0.88 × 0.2.
+
+    0.88 is June's Kc of cool-season turf (University of California, by month).
+    """
+    ruled = water(with_days(yard(climate=steady(eto)), *days))
+    notes = [note for note in ruled.notes if "at best" in note]
+    assert len(notes) == bool(told)
+    assert all(told in note and note.endswith(" in where no rain falls.") for note in notes)
+
+
+def test_a_gap_that_the_roots_bear_though_the_target_is_less_is_not_short() -> None:
+    deep = zone(default_root_depth_in=30, target_depth_in=0.4)
+    ruled = water(with_days(yard(deep, climate=steady(0.2)), "Mon"))
+    assert ruled.interval_days is not None
+    assert ruled.interval_days < 7
+    assert not any("at best" in note for note in ruled.notes)
 
 
 def test_hours_too_short_for_run_and_soaks_are_told() -> None:

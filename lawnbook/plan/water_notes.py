@@ -22,7 +22,7 @@ def notes_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[str,
     notes = [*_rate_notes(facts, figures), *_default_notes(setting, facts, planned=planned)]
     if planned:
         notes = [*_root_notes(facts, figures), *notes]
-        notes += [*_ledger_notes(setting, figures.ledger), *rule_notes(setting, figures)]
+        notes += [*_ledger_notes(setting, figures.ledger), *rule_notes(setting, facts, figures)]
     return tuple(notes)
 
 

@@ -1,11 +1,14 @@
-"""The local watering rule: the first day it allows, and whether its hours are long enough."""
+"""The local watering rule: the first day it allows, and whether its days and hours are enough."""
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from itertools import pairwise
 
+from lawnbook.agronomy.checks import floor_count
 from lawnbook.plan.month_water import watered_month
 from lawnbook.plan.season import within
 from lawnbook.plan.water_workings import Figures
+from lawnbook.plan.workings import run_minutes_told, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import minutes, short_day
 
@@ -27,11 +30,12 @@ def first_allowed(setting: Setting, facts: ZoneFacts, due: date | None) -> date 
     return allowed if in_season and watered_month(setting, facts, allowed.month) else None
 
 
-def rule_notes(setting: Setting, figures: Figures) -> Iterator[str]:
+def rule_notes(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[str]:
     """What the rule changes in a zone's figures, in sentences; nothing where it changes nothing."""
     due = figures.ledger.next_watering if figures.ledger is not None else None
     if due is not None and figures.next_allowed != due:
         yield _day_note(setting, due, figures.next_allowed)
+    yield from _gap_note(setting, facts, figures)
     needed = _elapsed_minutes(figures)
     open_minutes = sum(_span_minutes(span) for span in setting.rules.hours)
     if setting.rules.hours and needed > open_minutes:
@@ -52,6 +56,34 @@ def _day_note(setting: Setting, due: date, allowed: date | None) -> str:
     return f"Your rule allows no day between {_weekday_told(due)} and the season's end{chance}."
 
 
+def _gap_note(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[str]:
+    """That the longest gap between the rule's days uses more than the roots bear, if it does.
+
+    Not said where they bear nothing, or where no day is left before the season's end: other notes
+    say so.
+    """
+    use, bears = figures.today.etc_in_per_day, facts.bearable_in
+    if use is None or not bears or figures.next_allowed is None:
+        return
+    gaps = _gaps_days(setting)
+    shortest, longest = min(gaps), max(gaps)
+    days_borne = floor_count(bears / use)
+    short = longest * use - bears
+    if longest <= max(1, days_borne) or told(short) == told(0.0):
+        return
+    span = f"{longest}" if shortest == longest else f"{shortest} to {longest}"
+    yield (
+        f"Your rule allows water every {span} days at best, the roots bear "
+        f"{days_borne or 'less than 1'}: short by {told(short, 2, 'in')} where no rain falls."
+    )
+
+
+def _gaps_days(setting: Setting) -> list[int]:
+    """Days from each weekday that the rule allows to the next; one each where it allows all."""
+    on = sorted(WEEKDAYS.index(each) for each in set(setting.rules.days)) or [*range(DAYS_A_WEEK)]
+    return [after - before for before, after in pairwise([*on, on[0] + DAYS_A_WEEK])]
+
+
 def _allows(setting: Setting, that: date) -> bool:
     days = setting.rules.days
     return not days or WEEKDAYS[that.weekday()] in days
@@ -63,9 +95,10 @@ def _weekday_told(that: date) -> str:
 
 def _elapsed_minutes(figures: Figures) -> float:
     today = figures.today
-    if today.run_minutes is None or not today.cycles or today.soak_minutes is None:
+    run = run_minutes_told(today)
+    if run is None or not today.cycles or today.soak_minutes is None:
         return 0.0
-    return today.run_minutes + (today.cycles - 1) * today.soak_minutes
+    return run + (today.cycles - 1) * today.soak_minutes
 
 
 def _span_minutes(span: str) -> int:
