@@ -29,6 +29,7 @@ from lawnbook.store.files import (
     refuse_other_file,
     refuse_same_file,
     refuse_wrong_suffix,
+    unreadable,
     write_text_whole,
 )
 from lawnbook.store.sqlite_store import create, refuse_taken
@@ -120,11 +121,26 @@ def _refuse_near_command(given: Sequence[str]) -> None:
 
 
 def _window(path: Path | None, today: date) -> int:
+    if path is not None:
+        _refuse_missing(path)
     if not _has_screen():
         return _without_screen(path, today)
     from lawnbook.desk.app import run
 
     return run(path)
+
+
+def _refuse_missing(path: Path) -> None:
+    """OwnerError for a file that is not there or out of reach, before a window is begun."""
+    try:
+        path.stat()
+    except FileNotFoundError as error:
+        if path.suffix.lower() in (NOTEBOOK_SUFFIX, YARD_SUFFIX) or len(path.parts) > 1:
+            raise OwnerError(unreadable(path, error)) from error
+        mend = "see lawnbook --help for the commands."
+        raise OwnerError(f"{path.name}: there is no such command or file; {mend}") from error
+    except OSError as error:
+        raise OwnerError(unreadable(path, error)) from error
 
 
 def _has_screen() -> bool:

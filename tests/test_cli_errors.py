@@ -107,6 +107,12 @@ BAD = [
     ("plna", 'plna: there is no such command or file; did you mean "plan"?'),
     ("Sheet home.json -o a.pdf", 'did you mean "sheet"?'),
     ("spread_check home.json --zone 1", 'did you mean "spread-check"?'),
+    ("frob", "frob: there is no such command or file; see lawnbook --help for the commands."),
+    ("./foo.lawnbook", "foo.lawnbook: there is no such file in "),
+    ("foo.json", "foo.json: there is no such file in "),
+    ("no/foo", "foo: there is no such file in "),
+    ("home.json/foo.json", "foo.json: "),
+    ("x" * 300, "x" * 300),
     ("grass home.json", "unrecognized arguments: home.json"),
 ]
 
@@ -136,6 +142,25 @@ def test_what_an_error_quotes_cannot_steer_the_terminal(
     assert said.startswith("sly.json: yard.\\x1b[31m")
     assert said.count("\n") == 1
     assert said.strip().isprintable()
+
+
+@pytest.mark.parametrize("word", ["frob", "./foo.lawnbook", "foo.json"])
+def test_a_file_that_is_missing_is_told_before_a_window_is_begun(folder: Path, word: str) -> None:
+    child = in_child(
+        """
+        import sys
+        from lawnbook import cli
+
+        sys.argv = ["lawnbook", sys.argv[1]]
+        status = cli.main()
+        print([name for name in sys.modules if name.startswith(("PySide6", "lawnbook.desk"))])
+        sys.exit(status)
+        """,
+        word,
+    )
+    assert (child.returncode, child.stdout.strip()) == (2, "[]")
+    assert child.stderr.count("\n") == 1
+    assert "there is no such" in child.stderr
 
 
 def test_an_earlier_output_of_the_same_kind_is_replaced_and_a_link_stays(
