@@ -22,6 +22,7 @@ from lawnbook.yard.records import (
     TABLES,
     CatchTest,
     ClimateMonth,
+    Core,
     Head,
     Photo,
     Product,
@@ -227,6 +228,12 @@ def _mend_catch_test(draw: st.DrawFn, test: CatchTest) -> CatchTest:
     return replace(test, volumes_ml=cans, depths_in=(), can_mouth_sqin=mouth, at_ft=places)
 
 
+def _mend_core(draw: st.DrawFn, core: Core) -> Core:
+    if core.thatch_in or core.root_depth_in is not None:
+        return core
+    return replace(core, root_depth_in=draw(st.floats(0, 60)))
+
+
 def _mend_product(draw: st.DrawFn, product: Product) -> Product:
     n = draw(st.floats(0, 50))
     rest, slow = (100 - n) / 2, draw(st.floats(0, 1)) * n
@@ -275,6 +282,7 @@ def _mend_photo(draw: st.DrawFn, photo: Photo) -> Photo:
 
 _MENDS: Mapping[type[Record], Any] = {
     CatchTest: _mend_catch_test,
+    Core: _mend_core,
     Product: _mend_product,
     TABLES["feedings"]: _mend_feeding,
     Watering: _mend_watering,

@@ -85,7 +85,12 @@ def _with(record: Record, field: str, value: Any) -> Record:
 def test_a_sound_notebook_has_no_problems() -> None:
     """And neither has a new record that fits in."""
     assert check_notebook(NOTEBOOK, TODAY) == ()
-    for record in (TEST, FEEDING, replace(CORE, id="new"), Care(id="k", date=TODAY, kind="mow")):
+    for record in (
+        TEST,
+        FEEDING,
+        replace(CORE, id="new", clock=3),
+        Care(id="k", date=TODAY, kind="mow"),
+    ):
         assert check(record, NOTEBOOK, TODAY) == ()
 
 
@@ -104,6 +109,8 @@ REFUSED: list[tuple[Record, str, str]] = [
     (_with(CORE, "date", date(206, 6, 1)), "date", "too long ago; check the year."),
     (_with(CORE, "spot", "elm"), "spot", 'Spot: there is no "elm" in spots; choose Oak.'),
     (_with(CORE, "sponge", 5), "sponge", "Sponge of 5 is more than it can be; enter 0 to 4."),
+    (_with(CORE, "thatch_in", ()), "thatch_in", "enter at least the thatch or the root depth."),
+    (replace(CORE, thatch_in=(), note=" ", clock=3, pressed=True), "thatch_in", "show something"),
     (_with(FRONT, "name", "  "), "name", "Name is empty; enter one."),
     (_with(FRONT, "name", "a\x00b"), "name", "cannot be shown (code 0); take it out."),
     (_with(CORE, "note", "a\ud800"), "note", "cannot be shown (code 55296)"),
@@ -228,7 +235,9 @@ def test_what_is_doubtful_is_asked(record: Record, field: str, words: str) -> No
     [
         replace(CORE, thatch_in=(1.5,), root_depth_in=1.0),
         replace(CORE, thatch_in=(0.5, 1.5)),
-        replace(CORE, thatch_in=()),
+        replace(CORE, thatch_in=(), root_depth_in=0.0),
+        replace(CORE, thatch_in=(), worms=0),
+        replace(CORE, thatch_in=(), note="too dry to pull"),
         replace(FRONT, holes_ft=(rectangle_ft((5, 5), 5, 5), rectangle_ft((10, 5), 5, 5))),
         replace(FRONT, holes_ft=(rectangle_ft((0, 0), 5, 5),)),
         replace(FEEDING, treated_area_sqft=MappingProxyType({"z": 1005.0})),
@@ -285,11 +294,15 @@ def test_a_problem_knows_its_place_for_a_form_and_for_a_reader() -> None:
     assert fed[0].where == "feedings[0].pounds.Front", "ids may be made up; the name is not"
 
 
-def test_a_name_may_stay_as_it_is_and_twins_are_both_named() -> None:
-    """Replacing a record by itself is no duplicate; two of one name in a notebook are."""
+def test_a_name_may_stay_as_it_is_and_of_twins_the_later_is_named() -> None:
+    """Replacing a record by itself is no duplicate; a form names either of two as it is edited."""
     assert check(replace(FRONT, slope_pct=5), NOTEBOOK, TODAY) == ()
     twins = apply(NOTEBOOK, put(NOTEBOOK, "zones", replace(BACK, name="FRONT")))
-    assert [p.where for p in check_notebook(twins, TODAY)] == ["zones[0].name", "zones[1].name"]
+    assert [p.where for p in check_notebook(twins, TODAY)] == ["zones[1].name"]
+    assert [p.where for p in check(FRONT, twins, TODAY)] == ["zones[0].name"]
+    assert [p.where for p in check(replace(FRONT, name="back"), NOTEBOOK, TODAY)] == [
+        "zones[0].name"
+    ]
     assert check(replace(BACK, name="Side"), twins, TODAY) == ()
 
 
@@ -302,7 +315,20 @@ def test_a_feeding_entered_twice_is_asked() -> None:
     assert check(replace(FEEDING, id="other", date=date(2026, 6, 1)), fed, TODAY) == ()
     assert check(FEEDING, fed, TODAY) == ()
     twice = apply(fed, put(fed, "feedings", replace(FEEDING, id="again")))
-    assert len(check_notebook(twice, TODAY)) == 2
+    assert [p.where for p in check_notebook(twice, TODAY)] == ["feedings[1].date"]
+
+
+def test_a_plug_entered_twice_is_asked() -> None:
+    """It would weigh double in the trend; another note or ruler makes it no other plug."""
+    again = replace(CORE, id="again", rank=1, note="once more", resolution_in=0.0625)
+    (problem,) = check(again, NOTEBOOK, TODAY)
+    assert (problem.severity, problem.field) == ("ask", "date")
+    assert "plug of 15 Jun 2026 with the same readings is already entered" in problem.sentence
+    assert check(CORE, NOTEBOOK, TODAY) == ()
+    assert check(replace(again, clock=3), NOTEBOOK, TODAY) == ()
+    assert check(replace(again, thatch_in=(0.6, 0.8)), NOTEBOOK, TODAY) == ()
+    twice = apply(NOTEBOOK, put(NOTEBOOK, "cores", again))
+    assert [p.where for p in check_notebook(twice, TODAY)] == ["cores[1].date"]
 
 
 def test_a_machine_without_time_zones_trusts_the_name(monkeypatch: pytest.MonkeyPatch) -> None:

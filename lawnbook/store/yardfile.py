@@ -123,7 +123,8 @@ def _by_day(problem: Problem, weather: str) -> Problem:
     if problem.table != "weather":
         return problem
     _, _, field = problem.where.partition(".")
-    return replace(problem, where=f"{weather} {problem.record_id}.{field}")
+    place = f"{problem.record_id}.{field}" if problem.record_id else field
+    return replace(problem, where=f"{weather} {place}")
 
 
 @contextmanager

@@ -3,22 +3,23 @@
 `check` looks at one record as it would stand in a notebook, `check_notebook` at all of them.
 """
 
-from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from functools import cached_property
-from typing import Any
+from typing import Any, TypeVar
 
 from lawnbook.yard import numbers
 from lawnbook.yard.codec import LONGEST_ID, settled_id
-from lawnbook.yard.consistency import consistency_complaints
+from lawnbook.yard.consistency import celsius_complaints, consistency_complaints
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.limits import Complaint, ask, field_complaints, refuse
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import Problem
-from lawnbook.yard.records import TABLES, ClimateMonth, Feeding, Record, WeatherDay
+from lawnbook.yard.records import TABLES, ClimateMonth, Core, Feeding, Record, WeatherDay
 from lawnbook.yard.references import references_of
 
+R = TypeVar("R", bound=Record)
 _TABLE_OF = {kind: name for name, kind in TABLES.items()}
 _NAMED = ("zones", "spots", "products", "n_budgets")
 
@@ -36,21 +37,31 @@ def check(record: Record, notebook: Notebook, today: date) -> tuple[Problem, ...
 
 def check_notebook(notebook: Notebook, today: date) -> tuple[Problem, ...]:
     """What is wrong or doubtful anywhere in a notebook, in the order of its tables."""
-    checker = _Checker(notebook, today)
-    return tuple(
+    checker = _Checker(notebook, today, later_only=True)
+    found = [
         problem
         for table in TABLES
         for index, record in enumerate(notebook.table(table).values())
         for problem in checker.problems(record, table, index)
+    ]
+    return (*found, *table_questions(notebook))
+
+
+def table_questions(notebook: Notebook) -> tuple[Problem, ...]:
+    """What is doubtful in a table as a whole, once for the table and so without a record's id."""
+    return tuple(
+        Problem(table, "", c.field, c.severity, c.sentence, where=f"{table}.{c.place}")
+        for table, c in celsius_complaints(notebook)
     )
 
 
 class _Checker:
     """The rules with what they need to know of the notebook, counted once."""
 
-    def __init__(self, notebook: Notebook, today: date) -> None:
+    def __init__(self, notebook: Notebook, today: date, later_only: bool = False) -> None:
         self._notebook = notebook
         self._today = today
+        self._later_only = later_only
 
     def problems(self, record: Record, table: str, index: int) -> tuple[Problem, ...]:
         """Every problem of one record of a table, refusals first."""
@@ -102,13 +113,23 @@ class _Checker:
         if settled is not None and record.id != settled:
             field = "date" if isinstance(record, WeatherDay) else "month"
             yield from self._second(record, field, settled, table)
-        if table in _NAMED and self._named(table, record) > 1:
+        if table in _NAMED and self._has_twin(self._names[table], record, _key(record)):
             name = _name(record)
             sentence = f'Name "{name}" is already in use; choose another, so that it says which.'
             yield refuse("name", sentence)
-        if isinstance(record, Feeding) and self._fed(record) > 1:
+        if isinstance(record, Feeding) and self._has_twin(self._feedings, record, _spread(record)):
             told = f"The same feeding of {numbers.day(record.date)} is already entered"
             yield ask("date", f"{told}; leave one out, or keep both all the same.")
+        if isinstance(record, Core) and self._has_twin(self._cores, record, _shown(record)):
+            told = f"A plug of {numbers.day(record.date)} with the same readings is already entered"
+            yield ask("date", f"{told} at this spot; leave one out, or keep both all the same.")
+
+    def _has_twin(
+        self, alike: Mapping[Hashable, Sequence[str]], record: Record, key: Hashable
+    ) -> bool:
+        """Whether another record is alike; in a whole notebook only the later of them is named."""
+        ids = alike.get(key, ())
+        return any(each != record.id for each in (ids[:1] if self._later_only else ids))
 
     def _second(self, record: Record, field: str, settled: str, table: str) -> Iterator[Complaint]:
         if isinstance(record, WeatherDay):
@@ -123,32 +144,34 @@ class _Checker:
         else:
             yield refuse(field, f'{told} belongs to the record "{settled}"; enter it there.')
 
-    def _named(self, table: str, record: Record) -> int:
-        """How many records of the table bear this record's name, itself counted in."""
-        held = self._notebook.table(table).get(record.id)
-        count = self._names[table][_key(record)]
-        return count if held is not None and _key(held) == _key(record) else count + 1
-
-    def _fed(self, feeding: Feeding) -> int:
-        """How many feedings are the same in all but their id, itself counted in."""
-        held = self._notebook.feedings.get(feeding.id)
-        count = self._feedings[_spread(feeding)]
-        return count if held is not None and _spread(held) == _spread(feeding) else count + 1
+    @cached_property
+    def _feedings(self) -> Mapping[Hashable, Sequence[str]]:
+        return _ids_by(self._notebook.feedings.values(), _spread)
 
     @cached_property
-    def _feedings(self) -> Counter[tuple[object, ...]]:
-        return Counter(_spread(each) for each in self._notebook.feedings.values())
+    def _cores(self) -> Mapping[Hashable, Sequence[str]]:
+        return _ids_by(self._notebook.cores.values(), _shown)
 
     @cached_property
-    def _names(self) -> Mapping[str, Counter[str]]:
-        return {
-            table: Counter(_key(row) for row in self._notebook.table(table).values())
-            for table in _NAMED
-        }
+    def _names(self) -> Mapping[str, Mapping[Hashable, Sequence[str]]]:
+        return {table: _ids_by(self._notebook.table(table).values(), _key) for table in _NAMED}
 
 
-def _spread(feeding: Feeding) -> tuple[object, ...]:
+def _ids_by(rows: Iterable[R], key: Callable[[R], Hashable]) -> Mapping[Hashable, Sequence[str]]:
+    """The ids of the rows that have each key, in their order."""
+    ids: dict[Hashable, list[str]] = {}
+    for row in rows:
+        ids.setdefault(key(row), []).append(row.id)
+    return ids
+
+
+def _spread(feeding: Feeding) -> Hashable:
     return (feeding.date, feeding.product, *sorted(feeding.pounds.items()))
+
+
+def _shown(core: Core) -> Hashable:
+    """What a plug showed, when and where: all of it but the words and the ruler."""
+    return replace(core, id="", rank=0, note="", resolution_in=None)
 
 
 def _name(record: Any) -> str:

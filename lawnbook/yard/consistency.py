@@ -1,5 +1,6 @@
 """Rules between the fields of one record, and between a record and those it leads to."""
 
+import math
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
@@ -7,6 +8,7 @@ from lawnbook.yard import geometry, limits
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.limits import Complaint, amount, ask, refuse
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import MONTHS
 from lawnbook.yard.records import (
     CatchTest,
     Core,
@@ -26,9 +28,15 @@ MOST_CORNERS = 5_000
 FARTHEST_FT = 1e5
 WIDEST_READINGS_IN = 1.0
 MOST_N_LB_PER_1000 = 2.0
+FEWEST_DAYS = 60
+COOLEST_HIGHS_F = 50.0
+COOLEST_MONTH_F = 40.0
+FARTHEST_WARM_DEG = 60.0
 PROFILES = ("cone", "flat", "doughnut")
 _MIX_SLACK_PCT = 1.0
+_LEAST_OF_A_PLUG = "enter at least the thatch or the root depth."
 _ROUNDING = 1e-6
+_IF_CELSIUS = "if these are °C, enter them in °F (× 1.8, + 32), or keep them all the same."
 
 
 def consistency_complaints(record: Record, notebook: Notebook) -> Iterator[Complaint]:
@@ -36,6 +44,37 @@ def consistency_complaints(record: Record, notebook: Notebook) -> Iterator[Compl
     rule = _RULES.get(type(record))
     if rule is not None:
         yield from rule(record, notebook)
+
+
+def celsius_complaints(notebook: Notebook) -> Iterator[tuple[str, Complaint]]:
+    """A question for a whole table whose temperatures look like °C: the table's name, and it.
+
+    Nowhere within `FARTHEST_WARM_DEG` of the equator do lawns live where the warmest month stays
+    below `COOLEST_HIGHS_F` by its mean daily high, or below `COOLEST_MONTH_F` by its mean (common
+    practice). An unknown latitude counts as within.
+    """
+    latitude = notebook.yard.latitude_deg
+    if latitude is not None and not abs(latitude) < FARTHEST_WARM_DEG:
+        return
+    highs = _highs_by_month(notebook)
+    if sum(map(len, highs)) >= FEWEST_DAYS:
+        warmest = max(sum(each) / len(each) for each in highs if each)
+        if warmest < COOLEST_HIGHS_F:
+            told = f"The warmest month's daily highs are {amount(round(warmest), '°F')} on average"
+            yield "weather", ask("tmax_f", f"{told}; {_IF_CELSIUS}")
+    means = [month.tmean_f for month in notebook.climate.values() if month.tmean_f is not None]
+    if len(means) == len(MONTHS) and max(means) < COOLEST_MONTH_F:
+        told = f"The warmest month's mean is {amount(round(max(means)), '°F')}"
+        yield "climate", ask("tmean_f", f"{told}; {_IF_CELSIUS}")
+
+
+def _highs_by_month(notebook: Notebook) -> list[list[float]]:
+    """The daily highs that are known, in twelve lists by calendar month."""
+    highs: list[list[float]] = [[] for _ in MONTHS]
+    for day in notebook.weather.values():
+        if day.tmax_f is not None and math.isfinite(day.tmax_f):
+            highs[day.date.month - 1].append(day.tmax_f)
+    return highs
 
 
 def _zone(zone: Zone, _: Notebook) -> Iterator[Complaint]:
@@ -117,11 +156,26 @@ def _catch_test(test: CatchTest, _: Notebook) -> Iterator[Complaint]:
 
 def _core(core: Core, _: Notebook) -> Iterator[Complaint]:
     if not core.thatch_in:
+        if not _shows_anything(core):
+            yield refuse("thatch_in", "A plug must show something: " + _LEAST_OF_A_PLUG)
         return
     gap = max(core.thatch_in) - min(core.thatch_in)
     if gap > WIDEST_READINGS_IN + _ROUNDING:
         sentence = f"Thatch readings of one plug differ by {amount(round(gap, 2), 'in')}; look at "
         yield ask("thatch_in", sentence + "them again, or keep them all the same.")
+
+
+def _shows_anything(core: Core) -> bool:
+    """Whether a plug without thatch holds another reading or a word about it."""
+    readings = (
+        core.root_depth_in,
+        core.sponge,
+        core.soil_in_thatch,
+        core.worms,
+        core.thatch_moisture,
+        core.soil_moisture,
+    )
+    return any(each is not None for each in readings) or bool(core.note.strip())
 
 
 def _product(product: Product, _: Notebook) -> Iterator[Complaint]:
