@@ -9,12 +9,14 @@ import pytest
 from PySide6.QtGui import QImage, QPainter
 from PySide6.QtWidgets import QApplication
 
+from lawnbook.charts.marks import Align, Spot
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Due
 from lawnbook.plan.workings import told_most
 from lawnbook.sheet.fonts import ensure_qt
-from lawnbook.sheet.ink import CAPTION, CELL, STRONG, Ink
-from lawnbook.sheet.layout import RowPlan, plan_rows
+from lawnbook.sheet.ink import CAPTION, CELL, STRONG, Ink, Style
+from lawnbook.sheet.layout import PaperName, RowPlan, plan_rows
+from lawnbook.sheet.page import draw_page
 from lawnbook.sheet.pdf import sheet_bytes
 from lawnbook.sheet.sections import feed
 from lawnbook.sheet.sections.due import in_runs, said
@@ -258,6 +260,30 @@ def test_no_line_of_sources_begins_with_a_dot(ink: Ink) -> None:
     for width in range(120, 520, 7):
         for line in lay_foot(ink, PLAN, width, 30).sources:
             assert not line.startswith("·")
+
+
+@pytest.mark.parametrize(("zones", "least"), [(0, 9.0), (1, 9.0), (4, 9.0), (11, 8.0), (40, 8.0)])
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_type_is_large_enough_to_read(
+    zones: int, least: float, paper: PaperName, ink: Ink, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Nothing below 8 pt, pictures included; cautions at 9 pt where the page has room for it."""
+    sizes: dict[str, float] = {}
+    write = Ink.text
+
+    def noted(self: Ink, at: Spot, text: str, style: Style, align: Align = "left") -> None:
+        sizes[text] = style.size
+        write(self, at, text, style, align)
+
+    monkeypatch.setattr(Ink, "text", noted)
+    book = yard_of(zones)
+    plan = make_plan(book, ON)
+    draw_page(ink.painter, book, plan, paper)
+    assert min(sizes.values()) >= 8.0
+    cautions = " ".join(plan.cautions)
+    told = [size for text, size in sizes.items() if len(text) > 20 and text in cautions]
+    assert len(set(told)) == 1
+    assert told[0] >= least
 
 
 def test_facts_of_the_masthead() -> None:

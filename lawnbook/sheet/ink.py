@@ -44,7 +44,8 @@ CELL = Style("regular", 9.5)
 STRONG = Style("semibold", 9.5)
 DETAIL = Style("regular", 8, "quiet")
 FINE = Style("regular", 8, "quiet")
-CAUTION = Style("regular", 8)
+CAUTION = Style("regular", 9)
+SMALLER_CAUTIONS = (Style("regular", 8.5), Style("regular", 8))
 
 
 @dataclass(frozen=True, slots=True)

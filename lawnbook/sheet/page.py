@@ -10,7 +10,7 @@ from PySide6.QtGui import QPainter
 
 from lawnbook.plan.model import Plan
 from lawnbook.sheet.fonts import ensure_qt
-from lawnbook.sheet.ink import Ink
+from lawnbook.sheet.ink import CAUTION, SMALLER_CAUTIONS, Ink, Style
 from lawnbook.sheet.layout import (
     GAP_PT,
     HEAD_ROW_PT,
@@ -66,6 +66,11 @@ class _Shares:
         """The height of the pictures."""
         return self.boxes[1].height
 
+    @property
+    def lists_pt(self) -> float:
+        """The height of what is due and of the spots."""
+        return self.boxes[4].height
+
 
 def draw_page(painter: QPainter, notebook: Notebook, plan: Plan, paper: PaperName) -> None:
     """Draw the sheet; the painter's unit is the point, its origin the paper's upper left corner.
@@ -101,13 +106,30 @@ def _draw_bands(ink: Ink, area: Box, notebook: Notebook, plan: Plan) -> None:
 
 
 def _best_shares(ink: Ink, area: Box, plan: Plan, notes_pt: float) -> _Shares:
-    """As many lines of sources as leave the pictures a good height."""
+    """Cautions as large as fit, then as many lines of sources as leave the pictures a good height.
+
+    Cautions fit where they cost tables and lists no row and the pictures not their least height.
+    """
+
+    def shared(caution: Style, lines: int) -> _Shares:
+        return _share_out(area, plan, lay_foot(ink, plan, area.width, lines, caution), notes_pt)
+
+    *larger, smallest = (CAUTION, *SMALLER_CAUTIONS)
+    tight = shared(smallest, LEAST_SOURCE_LINES)
+    least = min(_PICTURES_LEAST_PT, tight.pictures_pt)
+    lists = min(tight.lists_pt, max(_LAST_LEAST_PT, _lists_pt(plan, tall=True)))
+    tried = ((caution, shared(caution, LEAST_SOURCE_LINES)) for caution in larger)
+    fitting = (
+        (caution, shares)
+        for caution, shares in tried
+        if shares.rows == tight.rows and shares.lists_pt >= lists and shares.pictures_pt >= least
+    )
+    caution, last = next(fitting, (smallest, tight))
     for lines in range(MOST_SOURCE_LINES, LEAST_SOURCE_LINES, -1):
-        shares = _share_out(area, plan, lay_foot(ink, plan, area.width, lines), notes_pt)
+        shares = shared(caution, lines)
         if shares.pictures_pt >= _PICTURES_GOOD_PT:
             return shares
-    foot = lay_foot(ink, plan, area.width, LEAST_SOURCE_LINES)
-    return _share_out(area, plan, foot, notes_pt)
+    return last
 
 
 def _share_out(area: Box, plan: Plan, foot: Foot, notes_pt: float) -> _Shares:
@@ -140,13 +162,16 @@ def _last_pt(plan: Plan, spare: float) -> float:
 
     Where even the lines would squeeze the pictures, a share of what is there.
     """
-    due = due_height_pt(plan)
-    whole, lines = (max(due, thatch_height_pt(plan, tall=tall)) for tall in (True, False))
+    whole, lines = (_lists_pt(plan, tall=tall) for tall in (True, False))
     if whole <= spare - _PICTURES_GOOD_PT:
         return max(_LAST_LEAST_PT, whole)
     if lines <= spare - _PICTURES_LEAST_PT:
         return max(_LAST_LEAST_PT, lines)
     return max(_LAST_LEAST_PT, spare * _LAST_SHARE)
+
+
+def _lists_pt(plan: Plan, *, tall: bool) -> float:
+    return max(due_height_pt(plan), thatch_height_pt(plan, tall=tall))
 
 
 def _stack(area: Box, heights: tuple[float, ...]) -> tuple[Box, ...]:

@@ -24,24 +24,33 @@ class Foot:
 
     cautions: tuple[str, ...]
     sources: tuple[str, ...]
+    caution: Style = CAUTION
 
     @property
     def height_pt(self) -> float:
         """The height that the lines need."""
-        return FINE_LINE_PT * (len(self.cautions) + max(1, len(self.sources))) + _PARTING_PT + 8
+        cautions_pt = self.caution_line_pt * len(self.cautions)
+        return cautions_pt + FINE_LINE_PT * max(1, len(self.sources)) + _PARTING_PT + 8
+
+    @property
+    def caution_line_pt(self) -> float:
+        """The height of a line of cautions."""
+        return FINE_LINE_PT + self.caution.size - FINE.size
 
 
-def lay_foot(ink: Ink, plan: Plan, width: float, most_source_lines: int) -> Foot:
+def lay_foot(
+    ink: Ink, plan: Plan, width: float, most_source_lines: int, caution: Style = CAUTION
+) -> Foot:
     """Cautions and sources in lines; cautions are never cut, sources are left out whole."""
-    cautions = tuple(ink.paragraph(" ".join(plan.cautions), CAUTION, width))
+    cautions = tuple(ink.paragraph(" ".join(plan.cautions), caution, width))
     room = width - ink.width(_NAME, _COLOPHON) - _NAME_GAP_PT
     told = in_turn(plan)
     for count in range(len(told), 0, -1):
         text = sources_text(told, count)
         lines = ink.wrap(text, FINE, width)
         if len(lines) <= most_source_lines and ink.width(lines[-1], FINE) <= room:
-            return Foot(cautions, tuple(ink.paragraph(text, FINE, width)))
-    return Foot(cautions, ())
+            return Foot(cautions, tuple(ink.paragraph(text, FINE, width)), caution)
+    return Foot(cautions, (), caution)
 
 
 def in_turn(plan: Plan) -> tuple[str, ...]:
@@ -69,9 +78,13 @@ def draw_foot(ink: Ink, box: Box, foot: Foot) -> None:
     """A rule, the cautions, the sources, and the book's name at the end of the last line."""
     ink.rule(box.left, box.right, box.top, "ink", 1.0)
     y = box.top + 3
-    for lines, style in ((foot.cautions, CAUTION), (foot.sources, FINE)):
+    parts = (
+        (foot.cautions, foot.caution, foot.caution_line_pt),
+        (foot.sources, FINE, FINE_LINE_PT),
+    )
+    for lines, style, line_pt in parts:
         for line in lines:
-            y += FINE_LINE_PT
+            y += line_pt
             ink.text((box.left, y), line, style)
         y += _PARTING_PT
     ink.text((box.right, box.bottom - 5), _NAME, _COLOPHON, "right")
