@@ -176,3 +176,18 @@ def test_doubtful_weather_is_kept_once_confirmed(
     assert "2026-11-20" not in book.notebook.weather
     QTest.mouseClick(child(page, "keep_weather"), LEFT)
     assert book.notebook.weather["2026-11-20"].rain_in == 13
+
+
+def test_a_table_in_celsius_is_asked_about_once(
+    qtbot: QtBot, empty_book: OpenNotebook, tmp_path: Path
+) -> None:
+    page = YardPage(empty_book)
+    shown(qtbot, page, empty_book)
+    table = tmp_path / "celsius.csv"
+    lines = [f"2026-0{month}-{day:02},12,27" for month in (6, 7, 8) for day in range(1, 31)]
+    table.write_text("date,tmin_f,tmax_f\n" + "\n".join(lines) + "\n", encoding="utf-8")
+    page.read_weather(table)
+    assert not empty_book.notebook.weather
+    said = words(page, "weather_said")
+    assert "°C" in said
+    assert not said.startswith(":")

@@ -159,13 +159,11 @@ class YardPage(QWidget):
         doubts = _doubts(days, self._book)
         if any(each.severity == "refuse" for each in doubts):
             wrong = next(each for each in doubts if each.severity == "refuse")
-            self._say_weather(
-                f"{wrong.record_id}: {wrong.sentence} Nothing was taken in.", "refuse"
-            )
+            self._say_weather(f"{_with_day(wrong)} Nothing was taken in.", "refuse")
         elif doubts:
             self._doubtful = days
             more = f" ({len(doubts)} such values)" if len(doubts) > 1 else ""
-            self._say_weather(f"{doubts[0].record_id}: {doubts[0].sentence}{more}", "ask")
+            self._say_weather(f"{_with_day(doubts[0])}{more}", "ask")
             self._keep_doubtful.show()
         else:
             self._take_in(days)
@@ -239,8 +237,15 @@ def _without_weather(notebook: Notebook) -> str:
 
 
 def _doubts(days: tuple[WeatherDay, ...], book: OpenNotebook) -> tuple[Problem, ...]:
-    """Every problem of the new days as they would stand in the notebook."""
-    from lawnbook.yard.check import check
+    """Every problem of the new days as they would stand in the notebook, and of the whole table."""
+    from lawnbook.yard.check import check, table_questions
 
     after = apply(book.notebook, put(book.notebook, "weather", *days))
-    return tuple(each for record in days for each in check(record, after, book.today))
+    of_days = (each for record in days for each in check(record, after, book.today))
+    of_table = (each for each in table_questions(after) if each.table == "weather")
+    return (*of_days, *of_table)
+
+
+def _with_day(problem: Problem) -> str:
+    """A problem's sentence after the day it is of, if it is of one."""
+    return f"{problem.record_id}: {problem.sentence}" if problem.record_id else problem.sentence
