@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit
 from pytestqt.qtbot import QtBot
 
-from lawnbook.desk.sketch.farewell import farewell
+from lawnbook.desk.sketch.control import farewell
 from lawnbook.yard.edits import remove
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import apply, put

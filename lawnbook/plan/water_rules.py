@@ -1,4 +1,4 @@
-"""The local watering rule: the first day it allows, and whether its days and hours are enough."""
+"""The local watering rule: the first day it allows, and whether its hours are long enough."""
 
 from collections.abc import Iterator
 from datetime import date, timedelta

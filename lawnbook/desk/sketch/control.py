@@ -1,24 +1,36 @@
 """What the tools work with: the book, what is chosen, snapping, and the words to the owner."""
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import Literal
 
 from PySide6.QtCore import QObject, Qt, Signal
 
 from lawnbook.desk.sketch.choosing import Choice, listed, name_of
-from lawnbook.desk.sketch.farewell import farewell
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.scene import NO_DRAFT, SketchScene
 from lawnbook.desk.sketch.snapping import Snapper, Target
+from lawnbook.plan.workings import counted
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import remove
 from lawnbook.yard.geometry import Bounds, bounds_ft, lies_inside, overlap
 from lawnbook.yard.notebook import Change, Key, Notebook, put
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import Feature, Head, Record, Zone
+from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
 
 Tone = Literal["", "good", "warn", "bad"]
 FeatureKind = Literal["house", "bed", "paving", "tree", "water", "pool", "fence", "other"]
+
+_WENT_ALONG = {
+    "heads": "head",
+    "cores": "plug",
+    "photos": "photograph",
+    "catch_tests": "catch test",
+    "soil_tests": "soil test",
+    "waterings": "watering",
+    "feedings": "feeding",
+}
+_MOST_NAMES = 3
 
 
 class SketchControl(QObject):
@@ -132,6 +144,29 @@ class SketchControl(QObject):
             for ring in rings_of(record)
         ]
         return Snapper(tuple(targets), ft_per_px)
+
+
+def farewell(change: Change, chosen: Key) -> str:
+    """The words between "is gone" and the full stop: ", with 3 heads; spot crest stays".
+
+    Of feedings that also fed other zones the share of this one goes. Empty where nothing hung on
+    what was chosen.
+    """
+    rest = {key: after for key, (_, after) in change.items() if key != chosen}
+    gone = Counter(table for (table, _), after in rest.items() if after is None)
+    went = [counted(gone[table], one) for table, one in _WENT_ALONG.items() if gone[table]]
+    shares = sum(table == "feedings" and after is not None for (table, _), after in rest.items())
+    if shares:
+        went.append(f"its share of {counted(shares, 'feeding')}")
+    along = f", with {listed(went)}" if went else ""
+    stay = [after.name for after in rest.values() if isinstance(after, Spot)]
+    return f"{along}; {_spots_stay(stay)}" if stay else along
+
+
+def _spots_stay(names: list[str]) -> str:
+    if len(names) > _MOST_NAMES:
+        return f"{len(names)} spots stay"
+    return f"spot {names[0]} stays" if len(names) == 1 else f"spots {listed(names)} stay"
 
 
 def _share_ground(one: Zone, other: Zone) -> bool:
