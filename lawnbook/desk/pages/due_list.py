@@ -189,7 +189,7 @@ def first_steps(notebook: Notebook, plan: Plan) -> tuple[Step, ...]:
         ),
         Step(
             "sheet",
-            "Print the sheet for the shed door",
+            "Print the sheet for the garage wall",
             "Run times, what may be fed and what is due, on one page.",
             "good",
             done=False,
