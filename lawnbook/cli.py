@@ -43,7 +43,7 @@ from lawnbook.yard.numbers import parse_number
 from lawnbook.yard.problems import OwnerError, Problem, in_one_line, refused
 from lawnbook.yard.records import Feeding, Product, Zone
 
-DONE, OVER_BUDGET, OUR_BUG, BAD_INPUT, INTERRUPTED = 0, 1, 1, 2, 130
+DONE, OVER_BUDGET, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
 _SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
 NEARLY = 0.7
 """How alike a word must be to a command to be taken for a slip of it, of 1."""

@@ -8,6 +8,7 @@ from lawnbook.yard.fields import Outline, Point, Rule
 from lawnbook.yard.record_base import (
     MM,
     BudgetLevel,
+    FeatureKind,
     Grass,
     Name,
     Place,
@@ -302,7 +303,7 @@ class Feature(Record):
     """Something that is not turf: house, bed, paving, tree, water."""
 
     kind: Annotated[
-        Literal["house", "bed", "paving", "tree", "water", "pool", "fence", "other"],
+        FeatureKind,
         Rule("Kind", help="What it is."),
     ]
     outline_ft: Annotated[

@@ -16,10 +16,9 @@ from lawnbook.yard.edits import remove
 from lawnbook.yard.geometry import Bounds, bounds_ft, lies_inside, overlap
 from lawnbook.yard.notebook import Change, Key, Notebook, put
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
+from lawnbook.yard.records import Feature, FeatureKind, Head, Record, Spot, Zone
 
 Tone = Literal["", "good", "warn", "bad"]
-FeatureKind = Literal["house", "bed", "paving", "tree", "water", "pool", "fence", "other"]
 
 _WENT_ALONG = {
     "heads": "head",

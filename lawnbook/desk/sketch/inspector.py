@@ -9,13 +9,13 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.line_fields import ChoiceBox
-from lawnbook.desk.sketch.control import FeatureKind, SketchControl
+from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
 from lawnbook.yard.check import check
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import feet_inches, parse_feet, parse_number, plain
 from lawnbook.yard.problems import OwnerError, asked
-from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
+from lawnbook.yard.records import Feature, FeatureKind, Head, Record, Spot, Zone
 
 KINDS: tuple[FeatureKind, ...] = get_args(FeatureKind)
 Parse = Callable[[str], Any]
