@@ -5,10 +5,13 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
+from sqlite_utils import Database
 
 from lawnbook.store import migrations, sqlite_store
+from lawnbook.store.columns import column_names, row_of
 from lawnbook.store.sqlite_store import Store, create, load
 from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import TABLES
 from tests.small_book import small_notebook
 
 GOOD = ("keep a diary", ("CREATE TABLE diary (id TEXT PRIMARY KEY) STRICT",))
@@ -79,3 +82,32 @@ def test_each_step_runs_once(old: Path, monkeypatch: pytest.MonkeyPatch) -> None
     for _ in range(2):
         with closing(Store(old)) as store:
             assert store.read() == small_notebook()
+
+
+@pytest.mark.parametrize("version", range(1, migrations.CURRENT_VERSION))
+def test_a_file_of_every_version_that_was_ever_written_is_read_and_brought_up(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, version: int
+) -> None:
+    path = tmp_path / "old.lawnbook"
+    written_by_version(path, version, monkeypatch)
+    data = path.read_bytes()
+    assert load(path) == small_notebook()
+    assert path.read_bytes() == data
+    with closing(Store(path)) as store:
+        assert store.read() == small_notebook()
+    assert tables_and_version(path)[1] == migrations.CURRENT_VERSION
+
+
+def written_by_version(path: Path, version: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The small notebook as the program of an older version would have written it."""
+    notebook = small_notebook()
+    with closing(sqlite3.connect(path, isolation_level=None)) as raw, monkeypatch.context() as then:
+        then.setattr(migrations, "STEPS", migrations.STEPS[:version])
+        then.setattr(migrations, "CURRENT_VERSION", version)
+        migrations.bring_up_to_date(raw)
+        database = Database(raw, execute_plugins=False)
+        for table in TABLES:
+            held = {column.name for column in database.table(table).columns}
+            for record in notebook.table(table).values():
+                cells = dict(zip(column_names(table), row_of(table, record), strict=True))
+                database.table(table).insert({k: v for k, v in cells.items() if k in held})

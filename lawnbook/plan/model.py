@@ -8,6 +8,17 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from lawnbook.plan.water_model import (
+    Establishing,
+    MethodDays,
+    NextRun,
+    ProgramRun,
+    RainCredit,
+    Stretch,
+    ZoneCoverage,
+    ZoneYear,
+)
+
 RateSource = Literal["catch test", "meter", "heads", "typed"]
 Months = tuple[float, ...]
 """Twelve numbers, January to December."""
@@ -64,7 +75,9 @@ class ZoneWater:
     up; `next_allowed` is the first from then on that the owner's watering rule allows: the same
     day where there is no rule, None where the season ends before. `defaults` are the values taken
     because none was measured or entered, in short words such as "evenness (DU) 0.65".
-    `notes` are short sentences shown beside the figures.
+    `notes` are short sentences shown beside the figures. `depletion_in` stands at the end of the
+    day. `sooner_run` is the last allowed day before `next_run`, where the owner's rule makes that
+    one late; `today_run` is what a watering on the day itself would need.
     """
 
     zone: str
@@ -100,6 +113,17 @@ class ZoneWater:
     reason: str
     notes: tuple[str, ...]
     workings: tuple[Working, ...]
+    flow_gpm: float | None = None
+    cost: float | None = None
+    depletion_in: float | None = None
+    next_run: NextRun | None = None
+    sooner_run: NextRun | None = None
+    today_run: NextRun | None = None
+    rain_credit: RainCredit | None = None
+    establishing: Establishing | None = None
+    stretch: Stretch | None = None
+    coverage: ZoneCoverage | None = None
+    water_year: ZoneYear | None = None
 
     @property
     def interval_days_by_month(self) -> tuple[int | None, ...]:
@@ -218,6 +242,8 @@ class Plan:
     due: tuple[Due, ...]
     cautions: tuple[str, ...]
     sources: tuple[str, ...]
+    programs: tuple[ProgramRun, ...] = ()
+    eto_days: tuple[MethodDays, ...] = ()
 
     @property
     def area_sqft(self) -> float:

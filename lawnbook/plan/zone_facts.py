@@ -18,6 +18,9 @@ from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Core, Season, Watering, WaterRules, Zone
 
+DROUGHT_SHARE = 0.8
+"""Share of the full use given back in a dry year where the owner names none (common practice)."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
@@ -41,6 +44,14 @@ class Setting:
     def season(self) -> Season | None:
         """The irrigation season, None for all the year."""
         return self.notebook.yard.irrigation_season
+
+    @property
+    def share_of_etc(self) -> float:
+        """What of the grass's full use is given back: 1, or less in a dry year."""
+        yard = self.notebook.yard
+        if yard.drought != "less":
+            return 1.0
+        return DROUGHT_SHARE if yard.drought_share is None else yard.drought_share
 
     @property
     def rules(self) -> WaterRules:

@@ -257,6 +257,21 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
             """,
         ),
     ),
+    (
+        "water in full",
+        (
+            "ALTER TABLE yard ADD COLUMN pressure_changed_on TEXT",
+            "ALTER TABLE yard ADD COLUMN water_ec_ds_per_m REAL",
+            "ALTER TABLE yard ADD COLUMN drought TEXT NOT NULL DEFAULT 'off'",
+            "ALTER TABLE yard ADD COLUMN drought_share REAL",
+            "ALTER TABLE zones ADD COLUMN sprinklers TEXT NOT NULL DEFAULT 'in-ground'",
+            "ALTER TABLE zones ADD COLUMN hose_places INTEGER",
+            "ALTER TABLE zones ADD COLUMN program TEXT NOT NULL DEFAULT ''",
+            "ALTER TABLE zones ADD COLUMN thatch_water_in_per_in REAL",
+            "ALTER TABLE waterings ADD COLUMN cycles INTEGER",
+            "ALTER TABLE weather ADD COLUMN gauge_in REAL",
+        ),
+    ),
 )
 """Each version's name and its statements, in order; version n is the first n of them."""
 

@@ -1,4 +1,4 @@
-"""What lies in the yard: the yard itself, zones, features, heads, and spots for plugs."""
+"""What lies in the yard: zones, features, sprinkler heads, and spots for plugs."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -13,7 +13,6 @@ from lawnbook.yard.record_base import (
     Name,
     Place,
     Record,
-    Season,
     SoilName,
     ZoneRef,
 )
@@ -22,92 +21,6 @@ from lawnbook.yard.record_base import (
 SinceDay = Annotated[
     date | None, Rule("Established on", dated=True, help="When the turf was sown or laid.")
 ]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Yard(Record):
-    """The yard as a whole. One record, id "yard"."""
-
-    name: Name
-    latitude_deg: Annotated[
-        float | None,
-        Rule(
-            "Latitude",
-            "°",
-            -90,
-            90,
-            help="North of the equator positive; needed to reckon ETo and to know the seasons.",
-        ),
-    ] = None
-    longitude_deg: Annotated[
-        float | None, Rule("Longitude", "°", -180, 180, help="East of Greenwich positive.")
-    ] = None
-    elevation_ft: Annotated[
-        float | None, Rule("Elevation", "ft", -1500, 20000, help="Above sea level.")
-    ] = None
-    time_zone: Annotated[
-        str | None,
-        Rule("Time zone", kind="time_zone", help='Region and city, such as "America/Denver".'),
-    ] = None
-    north_deg: Annotated[
-        float,
-        Rule(
-            "Direction of north",
-            "° clockwise from the top of the page",
-            -360,
-            360,
-            help="How far the sketch is turned: 0 where north is up the page.",
-        ),
-    ] = 0.0
-    units: Annotated[
-        Literal["us", "metric"], Rule("Units", help="The units the owner prefers to read.")
-    ] = "us"
-    target_depth_in: Annotated[
-        float,
-        Rule(
-            "Target depth",
-            "in",
-            low=0.1,
-            high=6,
-            ask_above=2,
-            slip="millimetres",
-            slip_factor=MM,
-            help="The net depth each watering should store in the ground.",
-        ),
-    ] = 1.0
-    irrigation_season: Annotated[
-        Season | None,
-        Rule(
-            "Irrigation season",
-            help="When watering is possible and wanted; all the year where left out.",
-        ),
-    ] = None
-    water_price_per_kgal: Annotated[
-        float | None,
-        Rule(
-            "Water price",
-            "per 1,000 gal",
-            0,
-            1000,
-            help="Price of 1,000 gallons, in the owner's currency.",
-        ),
-    ] = None
-    water_source: Annotated[str, Rule("Water source", help="Such as city, well or ditch.")] = ""
-    water_n_mg_per_l: Annotated[
-        float | None,
-        Rule(
-            "Nitrogen in the water",
-            "mg/L",
-            0,
-            500,
-            ask_above=50,
-            help="Nitrogen the irrigation water carries, by a water test.",
-        ),
-    ] = None
-    max_gpm: Annotated[
-        float | None,
-        Rule("Most flow", "gpm", low=0.1, high=500, help="The most that the supply gives at once."),
-    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,6 +105,38 @@ class Zone(Record):
         ),
     ] = 1.0
     irrigated: Annotated[bool, Rule("Irrigated", help="Whether the zone has sprinklers.")] = True
+    sprinklers: Annotated[
+        Literal["in-ground", "hose"],
+        Rule("Sprinklers", help="In the ground, or on a hose and moved by hand."),
+    ] = "in-ground"
+    hose_places: Annotated[
+        int | None,
+        Rule(
+            "Places of the hose sprinkler",
+            "",
+            1,
+            60,
+            help="How many times it is set down to reach the whole zone; 1 where left out.",
+        ),
+    ] = None
+    program: Annotated[
+        str,
+        Rule(
+            "Timer program",
+            help="Zones of one program run one after the other on the same days, such as A.",
+        ),
+    ] = ""
+    thatch_water_in_per_in: Annotated[
+        float | None,
+        Rule(
+            "Water held by thatch",
+            "in per in of thatch",
+            0,
+            1,
+            ask_above=0.4,
+            help="An assumption, not a measurement: what wet thatch keeps; 0.1 if left out.",
+        ),
+    ] = None
     precipitation_in_per_h: Annotated[
         float | None,
         Rule(

@@ -170,6 +170,16 @@ class Watering(Record):
             help="What a can caught (gross); this or the minutes.",
         ),
     ] = None
+    cycles: Annotated[
+        int | None,
+        Rule(
+            "In cycles",
+            "",
+            1,
+            60,
+            help="In how many parts the minutes ran, with soaks between; as planned if left out.",
+        ),
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,6 +200,19 @@ class WeatherDay(Record):
             slip="millimetres",
             slip_factor=MM,
             help="Rain and melted snow of the day.",
+        ),
+    ] = None
+    gauge_in: Annotated[
+        float | None,
+        Rule(
+            "Rain in the gauge",
+            "in",
+            0,
+            40,
+            ask_above=12,
+            slip="millimetres",
+            slip_factor=MM,
+            help="Rain in the owner's own gauge; it goes before a station's.",
         ),
     ] = None
     tdew_f: Annotated[float | None, Rule("Dew point", "°F", -90, 100, help="Mean of the day.")] = (

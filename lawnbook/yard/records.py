@@ -2,8 +2,8 @@
 
 Fields carry their unit in their name and their limits in a `Rule`. Outlines are feet, x east and
 y north. References hold the id of the record they lead to. `rank` keeps the owner's order; the
-yard file keeps it as the order of the list. The classes stand in `record_ground`, `record_log`
-and `record_feed`; everybody imports them from here.
+yard file keeps it as the order of the list. The classes stand in `record_yard`, `record_ground`,
+`record_log` and `record_feed`; everybody imports them from here.
 """
 
 from collections.abc import Mapping
@@ -39,7 +39,6 @@ from lawnbook.yard.record_ground import (
     Habit,
     Head,
     Spot,
-    Yard,
     Zone,
 )
 from lawnbook.yard.record_log import (
@@ -53,6 +52,7 @@ from lawnbook.yard.record_log import (
     WaterRules,
     WeatherDay,
 )
+from lawnbook.yard.record_yard import Yard
 
 __all__ = [
     "BEYOND_LAWNS",
