@@ -4,16 +4,13 @@ from collections.abc import Callable
 from types import MappingProxyType
 
 from PySide6.QtCore import QEvent, QPointF, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import (
-    QBoxLayout,
-    QSizePolicy,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, in_order, number_of
+from lawnbook.desk.sketch.band import Band
+from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, in_order
 from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.describing import description
 from lawnbook.desk.sketch.drawing import FeatureTool, HoleTool, ZoneTool
 from lawnbook.desk.sketch.furniture import Bubble, EmptyPage, LegendBox, NorthArrow, ScaleBar
 from lawnbook.desk.sketch.inspector import FeatureStrip, HeadStrip, SpotStrip, Strip, ZoneStrip
@@ -26,12 +23,12 @@ from lawnbook.desk.sketch.toolbar import Toolbar
 from lawnbook.desk.sketch.tools import TapeTool, Tool
 from lawnbook.desk.sketch.toolstrip import tool_strip
 from lawnbook.desk.sketch.view import SketchView
-from lawnbook.desk.widgets import Words, mark_role, name_control
+from lawnbook.desk.widgets import name_control
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.geometry import yard_bounds_ft, zone_area_sqft
+from lawnbook.yard.geometry import yard_bounds_ft
 from lawnbook.yard.notebook import Change
-from lawnbook.yard.records import Spot, Zone
+from lawnbook.yard.records import Spot
 
 TOOLS: MappingProxyType[str, tuple[type[Tool], Qt.Key]] = MappingProxyType(
     {
@@ -45,16 +42,6 @@ TOOLS: MappingProxyType[str, tuple[type[Tool], Qt.Key]] = MappingProxyType(
     }
 )
 """Every tool by its name, with the key that takes it up while the sketch has the focus."""
-
-BAND_PX = 62
-"""Height of the band under the paper: the fields of what is chosen, and beside them up to four
-lines of words. It never changes, so the paper never jumps."""
-
-BESIDE_PX = 150
-"""The least width of words that stand beside fields."""
-
-NARROW_PX, NARROW_BAND_PX = 560, 92
-"""A panel narrower than this has no room for words beside the fields: they stand below them."""
 
 
 class SketchPanel(QWidget):
@@ -77,13 +64,8 @@ class SketchPanel(QWidget):
         self._scale, self._north = ScaleBar(self._view), NorthArrow(self._view)
         self._legend, self._bubble = LegendBox(self._view), Bubble(self._view)
         self._empty = EmptyPage(self._view)
-        self._words = Words("", "caption", self)
-        self._words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Ignored)
-        self._words.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        name_control(self._words, "sketch_words", "Sketch, what to do")
         self._strips: dict[str, Strip] = self._record_strips()
         self._bar = Toolbar({name: key for name, (_, key) in TOOLS.items()}, self)
-        self._strip: Strip | None = None
         self._told = ("", "")
         self._build()
         self._connect()
@@ -137,22 +119,12 @@ class SketchPanel(QWidget):
 
     def settle_words(self) -> None:
         """Say again what to do, unless a field below the paper still waits for its mend."""
-        if self._strip is None or not self._strip.is_wrong:
+        if not self._band.is_wrong:
             self._say(self._hint(), "")
 
     def fit(self) -> None:
         """Show the whole yard."""
         self._view.fit(yard_bounds_ft(self._scene.notebook))
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Words beside the fields, or below them where the panel is narrow."""
-        super().resizeEvent(event)
-        narrow = self.width() < NARROW_PX
-        way = QBoxLayout.Direction
-        self._row.setDirection(way.TopToBottom if narrow else way.LeftToRight)
-        self._row.setSpacing(6 if narrow else 16)
-        self._words.setMinimumWidth(0 if narrow else BESIDE_PX)
-        self._band.setFixedHeight(NARROW_BAND_PX if narrow else BAND_PX)
 
     def changeEvent(self, event: QEvent) -> None:
         """Another palette: draw everything in it."""
@@ -172,13 +144,7 @@ class SketchPanel(QWidget):
 
     def _build(self) -> None:
         self._tool_strips = {name: tool_strip(tool) for name, tool in self._tools.items()}
-        self._band = QWidget(self)
-        self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self._band)
-        self._row.setContentsMargins(0, 0, 0, 0)
-        for strip in self._every_strip():
-            self._row.addWidget(strip)
-            strip.hide()
-        self._row.addWidget(self._words, 1)
+        self._band = Band(self._every_strip(), self)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
@@ -193,7 +159,7 @@ class SketchPanel(QWidget):
         control.pointed.connect(self._view.show_cursor)
         control.chosen.connect(self._show_choice)
         control.finished.connect(self._back_to_pick)
-        control.name_wanted.connect(self._to_strip)
+        control.name_wanted.connect(self._band.to_first_field)
         self._bar.took.connect(self.take)
         self._bar.coloured.connect(self._colour_by)
         self._bar.fit_wanted.connect(self.fit)
@@ -206,10 +172,9 @@ class SketchPanel(QWidget):
             strip.left.connect(self._view.setFocus)
 
     def _back_to_pick(self) -> None:
-        words, tone = self._words.text(), str(self._words.property("role"))
+        words, role = self._band.said()
         self.tool("Pick")
-        self._words.setText(words)
-        mark_role(self._words, tone)
+        self._say(words, role)
         self._view.setFocus()
 
     def _book_changed(self, change: Change) -> None:
@@ -263,16 +228,11 @@ class SketchPanel(QWidget):
 
     def _show_strip(self) -> None:
         choice, record = self._control.choice, self._control.record()
-        strip: Strip | None = self._tool_strips[self._tool_name()]
-        if strip is None and choice is not None and record is not None:
-            chosen = self._strips[choice.table]
-            chosen.turn_to(record)
-            strip = chosen
-        self._strip = strip
-        for each in self._every_strip():
-            each.setVisible(each is strip)
-            if each is not strip:
-                each.forget()
+        of_tool: Strip | None = self._tool_strips[self._tool_name()]
+        if of_tool is not None or choice is None or record is None:
+            self._band.show_strip(of_tool, None)
+        else:
+            self._band.show_strip(self._strips[choice.table], record)
 
     def _every_strip(self) -> list[Strip]:
         return [*self._strips.values(), *filter(None, self._tool_strips.values())]
@@ -280,15 +240,8 @@ class SketchPanel(QWidget):
     def _tool_name(self) -> str:
         return next(name for name, tool in self._tools.items() if tool is self._tool)
 
-    def _to_strip(self) -> None:
-        """Lead the keyboard to the first field of what is chosen."""
-        if self._strip is not None:
-            self._strip.first().setFocus(Qt.FocusReason.ShortcutFocusReason)
-
     def _say(self, words: str, tone: str) -> None:
-        self._words.setText(words)
-        self._words.setToolTip(words)
-        mark_role(self._words, {"": "caption", "bad": "refuse", "warn": "ask"}.get(tone, tone))
+        self._band.say(words, tone)
 
     def _hint(self) -> str:
         """What to do next with the tool in hand."""
@@ -328,19 +281,8 @@ class SketchPanel(QWidget):
 
     def _describe(self) -> None:
         """Tell a screen reader what is drawn and what is chosen."""
-        notebook, choice = self._scene.notebook, self._control.choice
-        counts = [
-            f"{len(notebook.table(table))} {table}" for table in ON_SKETCH if notebook.table(table)
-        ]
-        words = ", ".join(counts) or "Nothing is drawn yet"
-        record = self._control.record()
-        if choice is not None and record is not None:
-            name = self._control.name(choice.table, choice.record_id)
-            words = f"{name} is chosen. {words}"
-            if isinstance(record, Zone):
-                number = number_of(notebook, record.id)
-                words = f"Zone {number}, {zone_area_sqft(record):,.0f} square feet: {words}"
-        self._view.setAccessibleDescription(f"{words}. Tab goes from one to the next.")
+        words = description(self._scene.notebook, self._control.choice)
+        self._view.setAccessibleDescription(words)
 
     def _key(self, event: QKeyEvent) -> None:
         """Keys that no tool used: Esc, tools, naming, zoom."""
@@ -349,7 +291,7 @@ class SketchPanel(QWidget):
         if key == Qt.Key.Key_Escape:
             self._escape()
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_F2):
-            self._to_strip()
+            self._band.to_first_field()
         elif key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
             self._view.zoom_by(1.25)
         elif key == Qt.Key.Key_Minus:
