@@ -1,7 +1,5 @@
 """The Pick tool: choose, move, pull corners and arcs, nudge and remove. One drag is one Change."""
 
-import math
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
@@ -10,6 +8,7 @@ from PySide6.QtGui import QKeyEvent
 
 from lawnbook.desk.sketch.choosing import Choice, Handle, handle_at, hole_under, under
 from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.moving import Draft, figures_of, grip_of, moved_with_its_own
 from lawnbook.desk.sketch.outlines import (
     Shape,
     head_pulled,
@@ -28,12 +27,9 @@ from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import ARROWS, Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
 from lawnbook.yard.fields import Point
-from lawnbook.yard.geometry import area_sqft, crosses_itself, zone_at
-from lawnbook.yard.notebook import Key
-from lawnbook.yard.numbers import feet_inches, plain
-from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
+from lawnbook.yard.geometry import crosses_itself
+from lawnbook.yard.records import Feature, Head, Record, Zone
 
-Draft = Mapping[Key, Record]
 FINE_STEP_FT = 0.25
 """How far Shift and an arrow move a shape: three inches, a number without a remainder."""
 
@@ -77,7 +73,7 @@ class PickTool(Tool):
         control.choose(self._found(pointer))
         record = control.record()
         if control.choice is not None and record is not None:
-            grip = _grip_of(record, pointer.at_ft)
+            grip = grip_of(record, pointer.at_ft)
             self._drag = Drag(control.choice, record, None, grip, pointer.at_ft, pointer.at_px)
         return control.choice is not None
 
@@ -219,7 +215,7 @@ class PickTool(Tool):
         self._draft = draft
         self._wrong = any(crosses_itself(r) for each in draft.values() for r in rings_of(each))
         self.control.scene.show_draft(draft, wrong=self._wrong)
-        words = CROSSES if self._wrong else "  ·  ".join(filter(None, (_figures(draft), reason)))
+        words = CROSSES if self._wrong else "  ·  ".join(filter(None, (figures_of(draft), reason)))
         self.control.hovered.emit(words)
 
     def _settle(self) -> None:
@@ -321,35 +317,6 @@ class PickTool(Tool):
         self.control.keep("zones", changed, f"fill a hole of {zone.name}")
 
 
-def moved_with_its_own(control: SketchControl, key: Key, record: Record, by: Point) -> Draft:
-    """A record moved, and with a zone its heads, spots and cans, which stand on its ground."""
-    moved: dict[Key, Record] = {key: in_its_zone(control, shifted_record(record, by))}
-    if isinstance(record, Zone):
-        for table in ("heads", "spots", "catch_tests"):
-            for own in control.notebook.table(table).values():
-                if getattr(own, "zone", None) == record.id:
-                    moved[(table, own.id)] = shifted_record(own, by)
-    return moved
-
-
-def in_its_zone(control: SketchControl, record: Record) -> Record:
-    """A spot with the zone it now lies in; outside of all, and any other record, as it was."""
-    if not isinstance(record, Spot) or record.at_ft is None:
-        return record
-    zone = zone_at(control.notebook, record.at_ft)
-    return replace(record, zone=zone.id) if zone is not None else record
-
-
-def _grip_of(record: Record, near: Point) -> Point:
-    """The point of a shape that snapping looks at while it moves: its corner nearest by."""
-    if isinstance(record, Head):
-        return record.at_ft
-    if isinstance(record, Spot) and record.at_ft is not None:
-        return record.at_ft
-    corners = [corner for ring in rings_of(record)[:1] for corner in ring]
-    return min(corners, key=lambda corner: math.dist(corner, near), default=near)
-
-
 def _neighbours(drag: Drag) -> tuple[Point, ...]:
     """The corners a dragged corner may line up with: the others of its ring, the last one next."""
     handle = drag.handle
@@ -360,15 +327,3 @@ def _neighbours(drag: Drag) -> tuple[Point, ...]:
     if handle.kind == "middle":
         return (*ring[first:], *ring[:first])
     return (*ring[first:], *ring[: handle.index])
-
-
-def _figures(draft: Draft) -> str:
-    """The live figures of what is being changed."""
-    for record in draft.values():
-        if isinstance(record, Zone):
-            return f"{area_sqft(record.outline_ft, record.holes_ft):,.0f} sq ft"
-        if isinstance(record, Feature):
-            return f"{area_sqft(record.outline_ft):,.0f} sq ft"
-        if isinstance(record, Head):
-            return f"{feet_inches(record.radius_ft)} radius, {plain(record.sweep_deg)}° arc"
-    return ""

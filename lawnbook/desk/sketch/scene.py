@@ -19,6 +19,7 @@ from lawnbook.desk.sketch.choosing import (
     name_of,
     number_of,
 )
+from lawnbook.desk.sketch.grips import grips_of
 from lawnbook.desk.sketch.items import (
     HandleItem,
     HeadItem,
@@ -29,9 +30,9 @@ from lawnbook.desk.sketch.items import (
     scene_point,
 )
 from lawnbook.desk.sketch.labels import LabelItem, Line, feature_lines, place, zone_lines
-from lawnbook.desk.sketch.lengths import ROOM_PX, DrawingItem, LengthItem, length_items
+from lawnbook.desk.sketch.lengths import DrawingItem, LengthItem, length_items
 from lawnbook.desk.sketch.outlines import rings_of
-from lawnbook.desk.sketch.tinting import ColourBy, Tint, thatch_by_spot, tints
+from lawnbook.desk.sketch.tinting import ColourBy, Tint, feature_fill, thatch_by_spot, tints
 from lawnbook.plan.model import Plan
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import centroid_ft, label_point_ft, yard_bounds_ft, zone_area_sqft
@@ -249,27 +250,10 @@ class SketchScene(QGraphicsScene):
         self._grips = []
         if self._choice is None or not self._handles_shown:
             return
-        palette = theme.palette()
         record = self.shown(self._choice.table, self._choice.record_id)
-        for handle in self.handles():
-            if handle.kind == "middle" and not self._has_room(record, handle):
-                continue
-            chosen = handle.kind == "corner" and (handle.ring, handle.index) == (
-                self._choice.ring,
-                self._choice.corner,
-            )
-            grip = HandleItem(handle.kind, palette, chosen=chosen)
-            grip.setPos(scene_point(handle.at_ft))
-            self._grips.append(grip)
-        for ring in rings_of(record):
-            self._grips += length_items(ring, palette, self.ft_per_px)
+        self._grips = grips_of(record, self._choice, theme.palette(), self.ft_per_px)
         for grip in self._grips:
             self.addItem(grip)
-
-    def _has_room(self, record: Record | None, handle: Handle) -> bool:
-        corner = rings_of(record)[handle.ring][handle.index]
-        across = abs(corner[0] - handle.at_ft[0]) + abs(corner[1] - handle.at_ft[1])
-        return across > ROOM_PX / 2.5 * self.ft_per_px
 
     def _place_labels(self, keys: Sequence[Key] | Mapping[Key, None]) -> None:
         obstacles = self._obstacles()
@@ -332,17 +316,6 @@ class SketchScene(QGraphicsScene):
                     self._zoom.map(grip.pos())
                 )
         return found
-
-
-def feature_fill(feature: Feature, palette: Palette) -> str:
-    """The colour of a feature: water blue, trees and beds green, the rest stone."""
-    role, share = {
-        "water": ("water", 0.30),
-        "pool": ("water", 0.30),
-        "tree": ("verdure", 0.42),
-        "bed": ("soil", 0.5 if palette.name == "dark" else 0.26),
-    }.get(feature.kind, ("stone", 1.0))
-    return theme.mix(palette.paper, getattr(palette, role), share)
 
 
 @lru_cache(maxsize=512)

@@ -14,6 +14,7 @@ from lawnbook.charts.palette import Palette
 from lawnbook.desk.theme import mix
 from lawnbook.plan.model import Plan
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.records import Feature
 
 ColourBy = Literal["Thatch", "Rooted soil", "Nitrogen left", "Nothing"]
 CHOICES: tuple[ColourBy, ...] = get_args(ColourBy)
@@ -159,6 +160,17 @@ def tints(
         else:
             made[zone_id] = Tint(colours[SCALES[by].step(value)], _words(value, by))
     return made
+
+
+def feature_fill(feature: Feature, palette: Palette) -> str:
+    """The colour of a feature: water blue, trees and beds green, the rest stone."""
+    role, share = {
+        "water": ("water", 0.30),
+        "pool": ("water", 0.30),
+        "tree": ("verdure", 0.42),
+        "bed": ("soil", 0.5 if palette.name == "dark" else 0.26),
+    }.get(feature.kind, ("stone", 1.0))
+    return mix(palette.paper, getattr(palette, role), share)
 
 
 def thatch_by_spot(plan: Plan | None) -> Mapping[str, float]:
