@@ -1,29 +1,28 @@
 """A form built from the fields' rules: entry, checks in place, questions that may be confirmed."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import partial
-from typing import Any, cast
+from typing import Any
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import (
     QApplication,
-    QCheckBox,
     QGridLayout,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
-from lawnbook.desk.editors import CheckEditor, Editor, NestedEditor, editor_for, is_wide, label_of
-from lawnbook.desk.widgets import Caption, Words, name_control
+from lawnbook.desk.editors import editor_for, is_wide
+from lawnbook.desk.form_cells import FormCell, Trouble
+from lawnbook.desk.widgets import Caption
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import new_id
 from lawnbook.yard.problems import OwnerError, Problem
 from lawnbook.yard.records import Record
 
-LINE_HEIGHT = 30
 RELEASE_MS = 30
 """How often a pressed mouse is looked at for its release."""
 FINE_COLUMNS = 8
@@ -36,60 +35,14 @@ class FormSetting:
     """How a form is set.
 
     `today` is what dates without a year are measured by; controls are named `prefix` + field;
-    `spans` says how many columns a field takes.
+    `spans` says how many columns a field takes, `labels` what stands above one in place of its
+    rule's label and unit.
     """
 
     today: date | None = None
     prefix: str = ""
     spans: Mapping[str, int] = field(default_factory=dict)
-
-
-class _Cell(QWidget):
-    """One field: its editor with what is wrong below; `label` stands in the grid row above.
-
-    `trouble` holds the sentence and its confirmation; a form of fine columns takes it out of the
-    cell and gives it the whole row.
-    """
-
-    def __init__(self, editor: Editor, prefix: str) -> None:
-        super().__init__()
-        self.editor = editor
-        name = editor.info.name
-        self.trouble = QWidget(self)
-        self.sentence = Words("", "refuse", self.trouble)
-        self.sentence.setObjectName(f"{prefix}{name}_problem")
-        self.keep = QCheckBox("Keep it all the same", self.trouble)
-        spoken = f"Keep {editor.info.rule.label} all the same"
-        name_control(self.keep, f"{prefix}{name}_keep", spoken)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(3)
-        self.label = Caption("", wrap=True)
-        if not isinstance(editor, NestedEditor | CheckEditor):
-            self.label.setText(label_of(editor.info))
-            self.label.setBuddy(editor.widget)
-            self.label.setToolTip(editor.widget.toolTip())
-        if isinstance(editor, CheckEditor):
-            editor.widget.setMinimumHeight(LINE_HEIGHT)
-        column.addWidget(editor.widget)
-        column.addWidget(self.trouble)
-        column.addStretch(1)
-        below = QVBoxLayout(self.trouble)
-        below.setContentsMargins(0, 0, 0, 0)
-        below.setSpacing(2)
-        below.addWidget(self.sentence)
-        below.addWidget(self.keep)
-        self.show_problem(None)
-
-    def show_problem(self, problem: Problem | None) -> None:
-        """Show what is wrong below the editor, or that nothing is."""
-        severity = "" if problem is None else problem.severity
-        self.sentence.say("" if problem is None else problem.sentence, severity or "refuse")
-        self.trouble.setVisible(bool(severity))
-        self.keep.setVisible(severity == "ask")
-        if severity != "ask":
-            self.keep.setChecked(False)
-        self.editor.set_state("" if severity == "ask" and self.keep.isChecked() else severity)
+    labels: Mapping[str, str] = field(default_factory=dict)
 
 
 class RecordForm(QWidget):
@@ -97,7 +50,7 @@ class RecordForm(QWidget):
 
     `check` is asked about the record as it would stand. Signals: `changed` whenever anything is
     typed or chosen, `left(name)` when the owner has finished with a changed field, `entered` on
-    Enter in a line.
+    Enter in a line. What is wrong outside the fields shown is said once a record is asked for.
     """
 
     changed = Signal()
@@ -123,12 +76,21 @@ class RecordForm(QWidget):
         setting = setting or FormSetting()
         prefix = setting.prefix
         self._cells = {
-            name: _Cell(editor_for(field_of(kind, name), prefix, setting.today), prefix)
+            name: FormCell(
+                editor_for(field_of(kind, name), prefix, setting.today),
+                prefix,
+                setting.labels.get(name, ""),
+            )
             for name in names
         }
-        self._general = Words("", "refuse", self)
-        self._general.setObjectName(f"{prefix}form_problem")
-        self._lay_out(columns, setting.spans)
+        self._general = Trouble(f"{prefix}form", "this", self)
+        self._whole_asked = self._general_lifted = False
+        self._columns, self._spans = columns, setting.spans
+        self._order = list(names)
+        self._guests: dict[str, tuple[Caption, QWidget]] = {}
+        self._hidden: frozenset[str] = frozenset()
+        self._grid = QGridLayout(self)
+        self._lay_out()
         self._listen()
         self.load(None)
 
@@ -146,7 +108,9 @@ class RecordForm(QWidget):
             cell.editor.write(start if record is None else getattr(record, name))
             cell.keep.setChecked(False)
             cell.show_problem(None)
-        self._general.say("")
+        self._whole_asked = False
+        self._general.keep.setChecked(False)
+        self._general.say("", "")
 
     def follow(self, record: Record) -> None:
         """Take on what else has changed in the record shown; what is typed elsewhere stays."""
@@ -169,6 +133,33 @@ class RecordForm(QWidget):
     def set_value(self, name: str, value: Any) -> None:
         """Show another value in one field."""
         self._cells[name].editor.write(value)
+
+    def insert(self, before: str, name: str, label: str, widget: QWidget) -> None:
+        """Set a control of the caller's own among the fields, under a label.
+
+        `name` hides and shows it with the fields. Not for forms of fine columns.
+        """
+        caption = Caption(label, self, wrap=True)
+        caption.setBuddy(widget)
+        self._guests[name] = (caption, widget)
+        self._order.insert(self._order.index(before), name)
+        self._lay_out()
+
+    def show_fields(self, names: Collection[str], wanted: bool) -> None:
+        """Show some fields or leave them out; one left out keeps its value.
+
+        Not for forms of fine columns.
+        """
+        hidden = self._hidden - set(names) if wanted else self._hidden | set(names)
+        if hidden != self._hidden:
+            self._hidden = frozenset(hidden)
+            self._lay_out()
+
+    def lift_trouble(self) -> QWidget:
+        """What says what is wrong as a whole, to be set elsewhere than below the fields."""
+        self._general_lifted = True
+        self._grid.removeWidget(self._general)
+        return self._general
 
     def focus(self, name: str = "") -> None:
         """Put the cursor into a field, the first if none is named."""
@@ -193,6 +184,7 @@ class RecordForm(QWidget):
         sentences then stand under their fields and the first such field has the focus.
         """
         self._touched.update(self._cells)
+        self._whole_asked = True
         problems, record = self._examine()
         self._show(problems)
         standing = [each for each in problems if not self._confirmed(each)]
@@ -208,7 +200,10 @@ class RecordForm(QWidget):
             try:
                 read[name] = cell.editor.read()
             except OwnerError as problem:
-                unread[name] = Problem("", "", name, "refuse", str(problem))
+                if name in self._hidden:
+                    read[name] = cell.editor.info.default
+                else:
+                    unread[name] = Problem("", "", name, "refuse", str(problem))
         return read, unread
 
     def _examine(self) -> tuple[tuple[Problem, ...], Record | None]:
@@ -239,56 +234,98 @@ class RecordForm(QWidget):
         loose = []
         for problem in problems:
             name = _field_name(problem)
-            if name not in self._cells:
-                loose.append(problem.sentence)
+            if self._cell(name) is None:
+                loose.append(problem)
             elif name not in by_name or problem.severity == "refuse":
                 by_name[name] = problem
         for name, cell in self._cells.items():
             cell.show_problem(by_name.get(name) if name in self._touched else None)
-        self._general.say(" ".join(loose))
+        self._show_loose(loose if self._whole_asked else [])
+
+    def _show_loose(self, loose: Sequence[Problem]) -> None:
+        """Say what is wrong outside the fields shown; another question asks for another tick."""
+        worst = [each for each in loose if each.severity == "refuse"] or loose
+        words = " ".join(each.sentence for each in worst)
+        if words != self._general.sentence.text():
+            self._general.keep.setChecked(False)
+        self._general.say(words, worst[0].severity if worst else "")
+
+    def _cell(self, name: str) -> FormCell | None:
+        """The cell of a field that shows."""
+        return None if name in self._hidden else self._cells.get(name)
 
     def _confirmed(self, problem: Problem) -> bool:
-        cell = self._cells.get(_field_name(problem))
-        return problem.severity == "ask" and (cell is None or cell.keep.isChecked())
+        cell = self._cell(_field_name(problem))
+        box = self._general.keep if cell is None else cell.keep
+        return problem.severity == "ask" and box.isChecked()
 
     def _focus_on(self, problems: Sequence[Problem]) -> None:
         for problem in problems:
-            cell = self._cells.get(_field_name(problem))
-            if cell is not None:
-                target = cell.keep if problem.severity == "ask" else cell.editor.widget
+            cell = self._cell(_field_name(problem))
+            keep = self._general.keep if cell is None else cell.keep
+            target = keep if problem.severity == "ask" else cell and cell.editor.widget
+            if target is not None:
                 target.setFocus(Qt.FocusReason.OtherFocusReason)
                 return
 
-    def _lay_out(self, columns: int, spans: Mapping[str, int]) -> None:
-        grid = QGridLayout(self)
+    def _lay_out(self) -> None:
+        """Set the fields and guests that show into the grid, in their order."""
+        grid, columns = self._grid, self._columns
+        while grid.takeAt(0) is not None:
+            pass
         fine = columns >= FINE_COLUMNS
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(8 if fine else 12)
         grid.setVerticalSpacing(3)
+        for each in range(grid.rowCount()):
+            grid.setRowMinimumHeight(each, 0)
         row = column = 0
-        for name, cell in self._cells.items():
-            wide = columns if is_wide(cell.editor.info) else 1
-            span = min(spans.get(name, wide), columns)
-            if column + span > columns:
+        for name in self._order:
+            span = self._span(name)
+            if span and column + span > columns:
                 row, column = row + 4, 0
                 grid.setRowMinimumHeight(row - 1, 4)
-            self._place(cell, (row, column, span), columns if fine else 0)
+            if name in self._guests:
+                self._place_guest(name, (row, column, span))
+            else:
+                self._place(self._cells[name], (row, column, span), columns if fine else 0)
             column += span
-        grid.addWidget(self._general, row + 3, 0, 1, columns)
+        if not self._general_lifted:
+            grid.addWidget(self._general, row + 3, 0, 1, columns)
         for each in range(columns):
             grid.setColumnStretch(each, 1)
             grid.setColumnMinimumWidth(each, 0 if fine else 60)
 
-    def _place(self, cell: _Cell, place: tuple[int, int, int], fine_columns: int) -> None:
-        """Put a cell at (row, column, span); in fine columns its trouble takes the row below."""
-        grid = cast(QGridLayout, self.layout())
+    def _span(self, name: str) -> int:
+        """How many columns a field or guest takes, 0 while it is left out."""
+        if name in self._hidden:
+            return 0
+        wide = name in self._cells and is_wide(self._cells[name].editor.info)
+        return min(self._spans.get(name, self._columns if wide else 1), self._columns)
+
+    def _place_guest(self, name: str, place: tuple[int, int, int]) -> None:
         row, column, span = place
-        if cell.label.text():
+        for number, part in enumerate(self._guests[name]):
+            part.setVisible(bool(span))
+            if span:
+                top = Qt.AlignmentFlag.AlignTop if number else Qt.AlignmentFlag.AlignBottom
+                self._grid.addWidget(part, row + number, column, 1, span, top)
+
+    def _place(self, cell: FormCell, place: tuple[int, int, int], fine_columns: int) -> None:
+        """Put a cell at (row, column, span); in fine columns its trouble takes the row below."""
+        grid = self._grid
+        row, column, span = place
+        if cell.label.text() and span:
             grid.addWidget(cell.label, row, column, 1, span, Qt.AlignmentFlag.AlignBottom)
+            cell.label.show()
         else:
             cell.label.setParent(cell)
             cell.label.hide()
+        if not span:
+            cell.hide()
+            return
         grid.addWidget(cell, row + 1, column, 1, span)
+        cell.show()
         if not fine_columns:
             return
         _take_given_width(cell)
@@ -307,6 +344,7 @@ class RecordForm(QWidget):
             cell.editor.left = partial(self._left, name)
             cell.editor.entered = self.entered.emit
             cell.keep.clicked.connect(self.changed)
+        self._general.keep.clicked.connect(self.changed)
 
     def _edited(self, name: str) -> None:
         self._cells[name].keep.setChecked(False)

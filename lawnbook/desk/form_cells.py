@@ -1,0 +1,67 @@
+"""One field in a form: its editor, the label above it, and what is wrong below."""
+
+from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
+
+from lawnbook.desk.editors import CheckEditor, Editor, NestedEditor, label_of
+from lawnbook.desk.widgets import Caption, Words, name_control
+from lawnbook.yard.problems import Problem
+
+LINE_HEIGHT = 30
+
+
+class Trouble(QWidget):
+    """What is wrong, in a sentence, and a box to keep it all the same where it is a question."""
+
+    def __init__(self, object_name: str, label: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.sentence = Words("", "refuse", self)
+        self.sentence.setObjectName(f"{object_name}_problem")
+        self.keep = QCheckBox("Keep it all the same", self)
+        name_control(self.keep, f"{object_name}_keep", f"Keep {label} all the same")
+        below = QVBoxLayout(self)
+        below.setContentsMargins(0, 0, 0, 0)
+        below.setSpacing(2)
+        below.addWidget(self.sentence)
+        below.addWidget(self.keep)
+        self.say("", "")
+
+    def say(self, sentence: str, severity: str) -> None:
+        """Show a sentence of severity "refuse" or "ask"; with none, nothing is shown."""
+        self.sentence.say(sentence, severity or "refuse")
+        self.setVisible(bool(severity))
+        self.keep.setVisible(severity == "ask")
+        if severity != "ask":
+            self.keep.setChecked(False)
+
+
+class FormCell(QWidget):
+    """A field's editor with what is wrong below; `label` stands in the grid row above.
+
+    Its words are `label` where given, else the rule's. A form of fine columns takes `trouble` out
+    of the cell and gives it the whole row.
+    """
+
+    def __init__(self, editor: Editor, prefix: str, label: str = "") -> None:
+        super().__init__()
+        self.editor = editor
+        self.trouble = Trouble(f"{prefix}{editor.info.name}", editor.info.rule.label, self)
+        self.keep = self.trouble.keep
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(3)
+        self.label = Caption("", wrap=True)
+        if not isinstance(editor, NestedEditor | CheckEditor):
+            self.label.setText(label or label_of(editor.info))
+            self.label.setBuddy(editor.widget)
+            self.label.setToolTip(editor.widget.toolTip())
+        if isinstance(editor, CheckEditor):
+            editor.widget.setMinimumHeight(LINE_HEIGHT)
+        column.addWidget(editor.widget)
+        column.addWidget(self.trouble)
+        column.addStretch(1)
+
+    def show_problem(self, problem: Problem | None) -> None:
+        """Show what is wrong below the editor, or that nothing is."""
+        severity = "" if problem is None else problem.severity
+        self.trouble.say("" if problem is None else problem.sentence, severity)
+        self.editor.set_state("" if severity == "ask" and self.keep.isChecked() else severity)
