@@ -205,6 +205,95 @@ SOURCES: Mapping[str, Source] = _by_key(
         "in the United States (common practice)",
         "practice",
     ),
+    Source(
+        "seed-moist",
+        "Iowa State University Extension and Outreach, seeding lawns: the upper inch moist by "
+        "two light waterings a day, three or four on windy, sunny days",
+        "published",
+    ),
+    Source(
+        "sod-moist",
+        "Purdue Extension AY–28, Establishing a lawn from sod: sod kept moist until it has "
+        "rooted, then watered less often (from memory)",
+        "memory",
+    ),
+    Source(
+        "establishing-weeks",
+        "Weeks and depths by which new seed and sod are watered less and less often (common "
+        "practice)",
+        "practice",
+    ),
+    Source(
+        "turf-survival",
+        "Purdue University Turfgrass Science, Facts and advice on turf survival in drought: 5 to "
+        "8 weeks without water; turf sown or laid this year is watered on",
+        "published",
+    ),
+    Source(
+        "crown-water",
+        "Reicher 2012, University of Nebraska: a dormant lawn's crowns are kept moist every four "
+        "weeks (Kentucky bluegrass) or every two to three (tall fescue)",
+        "published",
+    ),
+    Source(
+        "lsu-drought",
+        "Louisiana State University AgCenter, Drought-dormant lawns: 3 to 4 weeks without water; "
+        "no feeding of grass that is dormant from heat or drought",
+        "published",
+    ),
+    Source(
+        "tamu-drought",
+        "Chalmers and others 2006–2007, Texas A&M University: 60 days without water borne by "
+        "warm-season turf on 18 in of soil and by none on 4 in",
+        "published",
+    ),
+    Source(
+        "survival-water",
+        "Half an inch every two to four weeks keeps a dormant lawn's crowns alive (common "
+        "practice)",
+        "practice",
+    ),
+    Source(
+        "fao29",
+        "Ayers and Westcot 1985, Water quality for agriculture, FAO Irrigation and Drainage Paper "
+        "29: restriction by salinity, table 1; leaching requirement",
+        "published",
+    ),
+    Source(
+        "fao29-turf",
+        "Salinity thresholds of tall fescue, perennial ryegrass and bermudagrass: FAO Irrigation "
+        "and Drainage Paper 29, table 4 (from memory)",
+        "memory",
+    ),
+    Source(
+        "salt-rating",
+        "Uddin and Juraimi 2013, Salinity tolerance turfgrass: history and prospects, The "
+        "Scientific World Journal 409413, table 1",
+        "published",
+    ),
+    Source(
+        "noaa-sun",
+        "NOAA Global Monitoring Laboratory, Solar calculation details: sunrise and sunset after "
+        "Meeus, Astronomical algorithms",
+        "published",
+    ),
+    Source(
+        "thatch-delay",
+        "Liang and others 2017, Journal of Water Resource and Protection 9(7): thatch delays the "
+        "start of infiltration and holds water on the surface",
+        "published",
+    ),
+    Source(
+        "thatch-dry",
+        "Owings and Koske, Louisiana State University Agricultural Center, Thin areas in summer "
+        "lawns: dry thatch repels water and takes it in several lighter applications",
+        "published",
+    ),
+    Source(
+        "wetting-start",
+        "A short first run wets dry thatch half an hour before the rest (common practice)",
+        "practice",
+    ),
 )
 
 
