@@ -52,7 +52,7 @@ BY_SPECIES: Mapping[str, Survival] = MappingProxyType(
         ),
         "buffalograss": _survival(28, 8, "It bears drought best of all.", "tamu-drought"),
         "st. augustinegrass": _survival(14, 3, f"It {_BY_RUNNERS}.", "lsu-drought"),
-        "centipedegrass": _survival(21, 3, f"It {_BY_RUNNERS}.", "lsu-drought"),
+        "centipedegrass": _survival(14, 3, f"It {_BY_RUNNERS}.", "lsu-drought"),
     }
 )
 """By species in small letters.
