@@ -57,6 +57,24 @@ def test_vapour_pressure_of_example_5() -> None:
     assert pressure == pytest.approx(1.70, abs=0.005)
 
 
+def test_pressure_of_example_4() -> None:
+    # FAO-56 example 4: 1,200 m.
+    assert et.atmospheric_pressure_kpa(1200.0) == pytest.approx(87.9, abs=0.05)
+
+
+def test_vapour_pressure_of_mean_humidity_and_back() -> None:
+    # FAO-56 example 5: 25 and 18 deg C; of the mean humidity, 68 %, eq. 19 gives 1.78 kPa.
+    pressure = et.vapour_pressure_from_mean_humidity_kpa(25.0, 18.0, 68.0)
+    assert pressure == pytest.approx(1.78, abs=0.005)
+    assert et.saturation_vapour_pressure_kpa(et.dew_point_c(pressure)) == pytest.approx(pressure)
+
+
+def test_dew_point_of_example_20() -> None:
+    # FAO-56 example 20: a dew point of 14.8 deg C is 1.68 kPa.
+    assert et.saturation_vapour_pressure_kpa(14.8) == pytest.approx(1.68, abs=0.005)
+    assert et.dew_point_c(et.saturation_vapour_pressure_kpa(14.8)) == pytest.approx(14.8)
+
+
 @pytest.mark.parametrize("latitude_deg", [-54.8, -33.0, 0.0, 23.4, 47.6, 64.0])
 def test_radiation_agrees_with_pyet(pyet: Any, seattle: Any, latitude_deg: float) -> None:
     # pyet.extraterrestrial_r and pyet.daylight_hours
@@ -151,6 +169,10 @@ def test_out_of_domain() -> None:
         et.saturation_vapour_pressure_kpa(-240.0)
     with pytest.raises(ValueError, match="Humidity must lie within 0 to 100"):
         et.vapour_pressure_from_humidity_kpa(25.0, 18.0, 54.0, 82.0)
+    with pytest.raises(ValueError, match="Humidity must lie within 0 to 100"):
+        et.vapour_pressure_from_mean_humidity_kpa(25.0, 18.0, 101.0)
+    with pytest.raises(ValueError, match="ea_kpa must be above 0"):
+        et.dew_point_c(0.0)
     with pytest.raises(ValueError, match="elevation_m must lie between"):
         et.atmospheric_pressure_kpa(12000.0)
     with pytest.raises(ValueError, match="come in twelves"):

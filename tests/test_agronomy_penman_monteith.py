@@ -10,6 +10,7 @@ import pytest
 from lawnbook.agronomy import penman_monteith as pm
 from lawnbook.agronomy.evapotranspiration import (
     extraterrestrial_radiation_mj,
+    hargreaves_eto_mm,
     saturation_vapour_pressure_kpa,
     vapour_pressure_from_humidity_kpa,
 )
@@ -32,8 +33,43 @@ def test_uccle_of_example_18() -> None:
     assert eto == pytest.approx(3.88, abs=0.005)
 
 
-def test_long_waves_of_example_10() -> None:
-    # FAO-56 example 10: Rs 14.5, Rso 18.8, ea 2.1, 25.1 and 19.1 deg C give Rnl 3.5 MJ/m2/day.
+def test_bangkok_of_example_17() -> None:
+    # FAO-56 example 17: Bangkok in April, 13.73 deg N, 2 m; 34.8 and 25.6 deg C, ea 2.85 kPa, wind
+    # 2 m/s, Rn 14.33 less G 0.14 MJ/m2/day: 5.72 mm/day (the printed steps are rounded).
+    net = 14.33 - 0.14
+    eto = pm.penman_monteith_eto_mm(34.8, 25.6, 2.85, net, 2.0, 2.0)
+    assert eto == pytest.approx(5.72, abs=0.02)
+
+
+def test_lyon_of_example_20_without_measurements() -> None:
+    # FAO-56 examples 15 and 20: Lyon in July, 45.72 deg N, 200 m, 26.6 and 14.8 deg C alone. Rs by
+    # eq. 50 is 22.3 MJ/m2/day, ea by eq. 48 1.68 kPa; the results, 4.56 mm/day by eq. 6 and 5.0 by
+    # Hargreaves (eq. 52), are from memory.
+    ra = extraterrestrial_radiation_mj(45.72, 196)
+    solar = pm.radiation_from_swing_mj(26.6, 14.8, ra)
+    assert ra == pytest.approx(40.6, abs=0.05)
+    assert solar == pytest.approx(22.3, abs=0.05)
+    ea = saturation_vapour_pressure_kpa(14.8)
+    net = pm.net_radiation_mj(26.6, 14.8, ea, solar, pm.clear_sky_radiation_mj(ra, 200.0))
+    eto = pm.penman_monteith_eto_mm(26.6, 14.8, ea, net, pm.DEFAULT_WIND_M_PER_S, 200.0)
+    assert eto == pytest.approx(4.56, abs=0.01)
+    assert hargreaves_eto_mm(20.7, 26.6, 14.8, ra) == pytest.approx(5.0, abs=0.05)
+
+
+def test_sunshine_of_example_10() -> None:
+    # FAO-56 example 10: 7.1 of 10.9 h, Ra 25.1 MJ/m2/day: 14.45.
+    assert pm.radiation_from_sunshine_mj(7.1, 10.9, 25.1) == pytest.approx(14.45, abs=0.02)
+    assert pm.radiation_from_sunshine_mj(12.0, 10.9, 25.1) == pytest.approx(0.75 * 25.1)
+    assert pm.radiation_from_sunshine_mj(0.0, 0.0, 0.0) == 0.0
+
+
+def test_clear_sky_of_example_18() -> None:
+    # FAO-56 example 18: Ra 41.09 at 100 m is 30.90 MJ/m2/day under a clear sky.
+    assert pm.clear_sky_radiation_mj(41.09, 100.0) == pytest.approx(30.90, abs=0.005)
+
+
+def test_long_waves_of_example_11() -> None:
+    # FAO-56 example 11: Rs 14.5, Rso 18.8, ea 2.1, 25.1 and 19.1 deg C give Rnl 3.5 MJ/m2/day.
     net = pm.net_radiation_mj(25.1, 19.1, 2.1, 14.5, 18.8)
     assert 0.77 * 14.5 - net == pytest.approx(3.5, abs=0.05)
 

@@ -113,6 +113,32 @@ def vapour_pressure_from_humidity_kpa(
     return result
 
 
+def vapour_pressure_from_mean_humidity_kpa(
+    tmax_c: Value, tmin_c: Value, humidity_pct: Value
+) -> Value:
+    """ea, kPa, from the day's mean relative humidity (0-100). FAO-56 eq. 19."""
+    humidity = not_negative_values("humidity_pct", humidity_pct)
+    if (humidity > 100.0).any():
+        raise ValueError("Humidity must lie within 0 to 100.")
+    result: Value = plain(
+        humidity / 100.0 * np.asarray(mean_saturation_vapour_pressure_kpa(tmax_c, tmin_c))
+    )
+    return result
+
+
+def dew_point_c(ea_kpa: Value) -> Value:
+    """The temperature at which air of this vapour pressure is saturated: FAO-56 eq. 14 turned.
+
+    ValueError unless the pressure is above 0.
+    """
+    pressure = not_negative_values("ea_kpa", ea_kpa)
+    if (pressure <= 0).any():
+        raise ValueError("ea_kpa must be above 0.")
+    log = np.log(pressure / 0.6108)
+    result: Value = plain(237.3 * log / (17.27 - log))
+    return result
+
+
 def atmospheric_pressure_kpa(elevation_m: float) -> float:
     """Mean air pressure, kPa, at an elevation. FAO-56 eq. 7. ValueError outside -500 to 9,000 m."""
     if not -500.0 <= finite("elevation_m", elevation_m) <= 9000.0:

@@ -44,6 +44,21 @@ def radiation_from_swing_mj(
     return result
 
 
+def radiation_from_sunshine_mj(sunshine_h: Value, daylight_h: Value, ra_mj: Value) -> Value:
+    """Rs from hours of bright sunshine out of those of daylight: (0.25 + 0.5 n/N) Ra.
+
+    FAO-56 eq. 35 with the coefficients it gives where none were calibrated. More sunshine than
+    daylight counts as all of it; 0 in the polar night.
+    """
+    sunshine = not_negative_values("sunshine_h", sunshine_h)
+    daylight = not_negative_values("daylight_h", daylight_h)
+    share = np.divide(sunshine, daylight, out=np.zeros_like(daylight), where=daylight > 0)
+    result: Value = plain(
+        (0.25 + 0.5 * np.minimum(share, 1.0)) * not_negative_values("ra_mj", ra_mj)
+    )
+    return result
+
+
 def wind_at_2_m(wind_m_per_s: Value, height_m: float) -> Value:
     """u2 from wind measured at another height over grass. FAO-56 eq. 47. Height above 0.1 m."""
     if finite("height_m", height_m) <= 0.1:

@@ -1,27 +1,40 @@
 """The weather a plan reckons with: mean ETo and temperature of each month, and the days themselves.
 
-A day's ETo is the one reported for it, or else Hargreaves from its temperatures (FAO-56 eq. 52),
-which needs the yard's latitude. A month's is the mean over its days in all years, or else what the
-climate table says. A handful of days gives way to the climate table: one cold week is no month.
+A day's ETo comes by the best method its measurements allow (`daily_eto`). A month's is the mean
+over its days in all years, or else what the climate table says. A handful of days gives way to the
+climate table: one cold week is no month. Days without ETo are filled with their month's mean.
 """
 
-from collections.abc import Iterable
+from collections import Counter
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
 from numpy.typing import NDArray
 
-from lawnbook.agronomy.evapotranspiration import extraterrestrial_radiation_mj, hargreaves_eto_mm
-from lawnbook.agronomy.units import f_to_c, mm_to_in
+from lawnbook.plan.daily_eto import (
+    ESTIMATED,
+    FILLED,
+    FULL,
+    HARGREAVES,
+    METHODS,
+    REPORTED,
+    UNKNOWN,
+    Codes,
+    daily_eto,
+)
 from lawnbook.plan.model import Input
 from lawnbook.plan.season import month_in_full, month_name
+from lawnbook.plan.water_model import EtoMethod, MethodDays
 from lawnbook.plan.workings import counted, given, sources, told
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import ClimateMonth, WeatherDay
+from lawnbook.yard.records import ClimateMonth, WeatherDay, Yard
 
 FEWEST_DAYS = 10
 """Days of a calendar month that outweigh a climate table (common practice of this notebook)."""
+
+SEA_LEVEL = ", at sea level until the yard's elevation is entered"
+"""What the origin of a Penman–Monteith mean says where the elevation is missing."""
 
 Array = NDArray[np.float64]
 
@@ -41,12 +54,27 @@ class MonthWeather:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weather:
-    """Twelve months, and arrays by day from `first` on: ETo (in, NaN if unknown) and rain (in)."""
+    """Twelve months, and arrays by day from `first` to the last day on record.
+
+    `eto_in` is NaN where nothing was measured that gives it; `filled_eto_in` then holds the mean
+    of the day's month, and is NaN only where that is unknown too. `methods` says where a day's
+    filled ETo is from, None where it is unknown. `rain_in` is the owner's gauge's, else the
+    station's, else 0; `rain_known` is where either was read. `eto_days` counts the methods.
+    """
 
     months: tuple[MonthWeather, ...]
     first: date | None
     eto_in: Array
     rain_in: Array
+    filled_eto_in: Array
+    rain_known: NDArray[np.bool_]
+    methods: tuple[EtoMethod | None, ...]
+    eto_days: tuple[MethodDays, ...]
+
+    @property
+    def filled(self) -> NDArray[np.bool_]:
+        """Where a day's ETo is its month's mean and not its own."""
+        return np.isnan(self.eto_in) & ~np.isnan(self.filled_eto_in)
 
     def month(self, number: int) -> MonthWeather:
         """The month, 1-12."""
@@ -55,18 +83,21 @@ class Weather:
 
 def weather_of(notebook: Notebook) -> Weather:
     """The weather of a notebook, all its days; give it the notebook as of the day."""
-    days = list(notebook.weather.values())
-    lat = notebook.yard.latitude_deg
-    eto = _daily_eto_in(days, lat)
+    days, yard = list(notebook.weather.values()), notebook.yard
+    daily = daily_eto(days, yard)
     means = np.array([_tmean_f(day) for day in days], dtype=np.float64)
     month_of = np.array([day.date.month for day in days], dtype=np.int64)
     climate = {row.month: row for row in notebook.climate.values()}
     months = tuple(
-        _month(month, _Days(month_of == month, eto, means, days), climate.get(month), lat)
+        _month(
+            month,
+            _Days(month_of == month, daily.eto_in, daily.codes, means),
+            climate.get(month),
+            yard,
+        )
         for month in range(1, 13)
     )
-    first, by_day, rain = _calendar(days, eto)
-    return Weather(months=months, first=first, eto_in=by_day, rain_in=rain)
+    return _laid_out(days, daily.eto_in, daily.codes, months)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,24 +106,24 @@ class _Days:
 
     mask: NDArray[np.bool_]
     eto_in: Array
+    codes: Codes
     tmean_f: Array
-    days: list[WeatherDay]
 
     def known(self, values: Array) -> Array:
         picked = values[self.mask]
         return picked[~np.isnan(picked)]
 
-    def reported(self) -> int:
-        return sum(self.days[i].reported_eto_in is not None for i in np.flatnonzero(self.mask))
+    def by_method(self) -> Counter[int]:
+        """How many of the days each method gives, by its place in `METHODS`."""
+        codes = self.codes[self.mask]
+        return Counter(codes[codes != UNKNOWN].tolist())
 
 
-def _month(
-    month: int, days: _Days, climate: ClimateMonth | None, latitude_deg: float | None
-) -> MonthWeather:
-    eto, eto_input, source = _month_eto(month, days, climate)
+def _month(month: int, days: _Days, climate: ClimateMonth | None, yard: Yard) -> MonthWeather:
+    eto, eto_input, source = _month_eto(month, days, climate, yard)
     tmean, tmean_input = _month_tmean(days, climate)
     has_temperatures = days.known(days.tmean_f).size > 0
-    reason = "" if eto is not None else _why_no_eto(month, has_temperatures, latitude_deg)
+    reason = "" if eto is not None else _why_no_eto(month, has_temperatures, yard.latitude_deg)
     return MonthWeather(
         month=month,
         eto_in_per_day=eto,
@@ -105,7 +136,7 @@ def _month(
 
 
 def _month_eto(
-    month: int, days: _Days, climate: ClimateMonth | None
+    month: int, days: _Days, climate: ClimateMonth | None, yard: Yard
 ) -> tuple[float | None, Input | None, str]:
     name = f"ETo in {month_name(month)}"
     usual = climate.eto_in_per_day if climate is not None else None
@@ -114,20 +145,31 @@ def _month_eto(
         mean = float(known.mean())
         return (
             mean,
-            given(name, told(mean, 3, "in/day"), _days_words(days, known.size)),
-            (sources("hargreaves", "fao56") if days.reported() < known.size else sources()),
+            given(name, told(mean, 3, "in/day"), _days_words(days.by_method(), yard)),
+            _sources_of(days.by_method()),
         )
     if usual is not None:
         return usual, given(name, told(usual, 3, "in/day"), "climate table"), sources()
     return None, None, sources()
 
 
-def _days_words(days: _Days, count: int) -> str:
-    reported = days.reported()
-    if reported == count:
-        return f"mean of {counted(count, 'day')} of reported ETo"
-    how = "Hargreaves" if not reported else f"Hargreaves, {reported} of them reported"
-    return f"mean of {counted(count, 'day')} of weather, {how}"
+def _days_words(by_method: Counter[int], yard: Yard) -> str:
+    """Where a month's mean is from: "mean of 60 days of weather, 31 Hargreaves, 29 reported"."""
+    days = counted(by_method.total(), "day")
+    if set(by_method) == {REPORTED}:
+        return f"mean of {days} of reported ETo"
+    alone = len(by_method) == 1
+    how = ", ".join(
+        METHODS[code] if alone else f"{count} {METHODS[code]}"
+        for code, count in sorted(by_method.items())
+    )
+    low = yard.elevation_ft is None and bool({FULL, ESTIMATED} & set(by_method))
+    return f"mean of {days} of weather, {how}{SEA_LEVEL if low else ''}"
+
+
+def _sources_of(by_method: Counter[int]) -> str:
+    keys = ["hargreaves"] if HARGREAVES in by_method else []
+    return sources(*keys, "fao56") if set(by_method) != {REPORTED} else sources()
 
 
 def _month_tmean(days: _Days, climate: ClimateMonth | None) -> tuple[float | None, Input | None]:
@@ -157,40 +199,47 @@ def _tmean_f(day: WeatherDay) -> float:
     return (day.tmin_f + day.tmax_f) / 2
 
 
-def _daily_eto_in(days: list[WeatherDay], latitude_deg: float | None) -> Array:
-    """ETo of each day: reported, else Hargreaves, else NaN, as with tmin above tmax."""
-    eto = np.array(
-        [np.nan if d.reported_eto_in is None else d.reported_eto_in for d in days], dtype=np.float64
+def _laid_out(
+    days: list[WeatherDay], eto_in: Array, codes: Codes, months: tuple[MonthWeather, ...]
+) -> Weather:
+    """The days without gaps from the first to the last, what is missing filled and marked."""
+    first = min((day.date for day in days), default=None)
+    length = (max(day.date for day in days) - first).days + 1 if first is not None else 0
+    by_day, rain, known = np.full(length, np.nan), np.zeros(length), np.zeros(length, dtype=bool)
+    codes_by_day: Codes = np.full(length, UNKNOWN, dtype=np.int64)
+    if first is not None:
+        places = np.array([(day.date - first).days for day in days], dtype=np.int64)
+        fallen = np.array([_rain_in(day) for day in days], dtype=np.float64)
+        by_day[places], codes_by_day[places] = eto_in, codes
+        rain[places], known[places] = np.nan_to_num(fallen), ~np.isnan(fallen)
+    filled = _filled(first, by_day, months)
+    codes_by_day[np.isnan(by_day) & ~np.isnan(filled)] = FILLED
+    count = Counter(codes_by_day.tolist())
+    return Weather(
+        months=months,
+        first=first,
+        eto_in=by_day,
+        rain_in=rain,
+        filled_eto_in=filled,
+        rain_known=known,
+        methods=tuple(None if code == UNKNOWN else METHODS[code] for code in codes_by_day.tolist()),
+        eto_days=tuple(
+            MethodDays(method=method, days=count[code])
+            for code, method in enumerate(METHODS)
+            if count[code]
+        ),
     )
-    if latitude_deg is None:
-        return eto
-    wanted = [i for i, day in enumerate(days) if np.isnan(eto[i]) and _has_swing(day)]
-    if wanted:
-        eto[wanted] = _hargreaves_in([days[i] for i in wanted], latitude_deg)
-    return eto
 
 
-def _has_swing(day: WeatherDay) -> bool:
-    return day.tmin_f is not None and day.tmax_f is not None and day.tmin_f <= day.tmax_f
+def _filled(first: date | None, eto_in: Array, months: tuple[MonthWeather, ...]) -> Array:
+    """ETo by day with the gaps filled by the mean of their month, where that is known."""
+    if first is None:
+        return eto_in.copy()
+    means = np.array([each.eto_in_per_day for each in months], dtype=np.float64)
+    month_of = [(first + timedelta(days=n)).month - 1 for n in range(eto_in.size)]
+    return np.where(np.isnan(eto_in), means[month_of], eto_in)
 
 
-def _hargreaves_in(days: Iterable[WeatherDay], latitude_deg: float) -> Array:
-    rows = [(d.tmin_f, d.tmax_f, d.date.timetuple().tm_yday) for d in days]
-    low_f, high_f, day_of_year = np.array(rows, dtype=np.float64).T
-    low_c, high_c = f_to_c(low_f), f_to_c(high_f)
-    radiation = extraterrestrial_radiation_mj(latitude_deg, day_of_year)
-    return mm_to_in(hargreaves_eto_mm((low_c + high_c) / 2, high_c, low_c, radiation))
-
-
-def _calendar(days: list[WeatherDay], eto: Array) -> tuple[date | None, Array, Array]:
-    """The days laid out without gaps: ETo NaN and rain 0 where a day has none."""
-    if not days:
-        return None, np.empty(0), np.empty(0)
-    first, last = min(d.date for d in days), max(d.date for d in days)
-    length = (last - first + timedelta(days=1)).days
-    by_day, rain = np.full(length, np.nan), np.zeros(length)
-    for day, value in zip(days, eto.tolist(), strict=True):
-        place = (day.date - first).days
-        by_day[place] = value
-        rain[place] = day.rain_in or 0.0
-    return first, by_day, rain
+def _rain_in(day: WeatherDay) -> float | None:
+    """The rain of the owner's own gauge, else the station's, None where neither was read."""
+    return day.rain_in if day.gauge_in is None else day.gauge_in

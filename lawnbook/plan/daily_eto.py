@@ -1,0 +1,140 @@
+"""Each day's ETo by the best method its measurements allow, and which method that was.
+
+Reported, else Penman–Monteith where dew point, wind and sun are given, else Penman–Monteith with
+the stand-ins of FAO-56 chapter 3 where dew point or sun is, else Hargreaves (eq. 52). All but the
+reported need both temperatures and the yard's latitude.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lawnbook.agronomy.evapotranspiration import (
+    extraterrestrial_radiation_mj,
+    hargreaves_eto_mm,
+    saturation_vapour_pressure_kpa,
+)
+from lawnbook.agronomy.penman_monteith import (
+    DEFAULT_WIND_M_PER_S,
+    clear_sky_radiation_mj,
+    net_radiation_mj,
+    penman_monteith_eto_mm,
+    radiation_from_swing_mj,
+)
+from lawnbook.agronomy.units import f_to_c, ft_to_m, mm_to_in, mph_to_m_per_s
+from lawnbook.plan.water_model import EtoMethod
+from lawnbook.yard.records import WeatherDay, Yard
+
+METHODS: tuple[EtoMethod, ...] = (
+    "reported",
+    "Penman–Monteith",
+    "Penman–Monteith, gaps estimated",
+    "Hargreaves",
+    "filled",
+)
+"""Every method, the best first."""
+
+REPORTED, FULL, ESTIMATED, HARGREAVES, FILLED = range(len(METHODS))
+UNKNOWN = -1
+"""The code of a day without ETo; the others are places in `METHODS`."""
+
+Array = NDArray[np.float64]
+Codes = NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True)
+class DailyEto:
+    """ETo of each day given, in (NaN where unknown), and its method as a place in `METHODS`."""
+
+    eto_in: Array
+    codes: Codes
+
+
+def daily_eto(days: Sequence[WeatherDay], yard: Yard) -> DailyEto:
+    """ETo of days in their own order; without an elevation the yard lies at sea level.
+
+    A dew point above the day's highest temperature, and more sun than reaches the top of the air,
+    cannot be and count as not measured; a lowest temperature above the highest leaves none.
+    """
+    eto = _column(days, "reported_eto_in")
+    codes: Codes = np.where(np.isnan(eto), UNKNOWN, REPORTED).astype(np.int64)
+    if yard.latitude_deg is None or not days:
+        return DailyEto(eto, codes)
+    air = _Air.of(days, yard.latitude_deg, yard.elevation_ft or 0.0)
+    wanted = np.isnan(eto) & (air.low_c <= air.high_c)
+    humid, sunny, windy = (~np.isnan(each) for each in (air.dew_c, air.solar_mj, air.wind_m_s))
+    codes[wanted] = HARGREAVES
+    codes[wanted & (humid | sunny)] = ESTIMATED
+    codes[wanted & humid & sunny & windy] = FULL
+    plain = codes == HARGREAVES
+    eto[plain] = air.only(plain).hargreaves_in()
+    combined = (codes == FULL) | (codes == ESTIMATED)
+    eto[combined] = air.only(combined).penman_monteith_in()
+    return DailyEto(eto, codes)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Air:
+    """The measurements of days in the formulas' units, NaN where there are none."""
+
+    elevation_m: float
+    ra_mj: Array
+    low_c: Array
+    high_c: Array
+    dew_c: Array
+    wind_m_s: Array
+    solar_mj: Array
+
+    @classmethod
+    def of(cls, days: Sequence[WeatherDay], latitude_deg: float, elevation_ft: float) -> "_Air":
+        """What can be true of what was measured."""
+        day_of_year = np.array([day.date.timetuple().tm_yday for day in days], dtype=np.float64)
+        ra = extraterrestrial_radiation_mj(latitude_deg, day_of_year)
+        high, dew = f_to_c(_column(days, "tmax_f")), f_to_c(_column(days, "tdew_f"))
+        solar = _column(days, "solar_mj_m2")
+        return cls(
+            elevation_m=ft_to_m(elevation_ft),
+            ra_mj=ra,
+            low_c=f_to_c(_column(days, "tmin_f")),
+            high_c=high,
+            dew_c=np.where(dew <= high, dew, np.nan),
+            wind_m_s=mph_to_m_per_s(_column(days, "wind_mph")),
+            solar_mj=np.where(solar <= ra, solar, np.nan),
+        )
+
+    def only(self, mask: NDArray[np.bool_]) -> "_Air":
+        """The days of a mask."""
+        return _Air(
+            elevation_m=self.elevation_m,
+            ra_mj=self.ra_mj[mask],
+            low_c=self.low_c[mask],
+            high_c=self.high_c[mask],
+            dew_c=self.dew_c[mask],
+            wind_m_s=self.wind_m_s[mask],
+            solar_mj=self.solar_mj[mask],
+        )
+
+    def hargreaves_in(self) -> Array:
+        """FAO-56 eq. 52."""
+        mean = (self.low_c + self.high_c) / 2
+        return mm_to_in(hargreaves_eto_mm(mean, self.high_c, self.low_c, self.ra_mj))
+
+    def penman_monteith_in(self) -> Array:
+        """FAO-56 eq. 6; what is missing by eq. 48 (dew point), eq. 50 (sun) and 2 m/s of wind."""
+        dew = np.where(np.isnan(self.dew_c), self.low_c, self.dew_c)
+        wind = np.where(np.isnan(self.wind_m_s), DEFAULT_WIND_M_PER_S, self.wind_m_s)
+        swing = radiation_from_swing_mj(self.high_c, self.low_c, self.ra_mj)
+        solar = np.where(np.isnan(self.solar_mj), swing, self.solar_mj)
+        vapour = saturation_vapour_pressure_kpa(dew)
+        clear = clear_sky_radiation_mj(self.ra_mj, self.elevation_m)
+        net = net_radiation_mj(self.high_c, self.low_c, vapour, solar, clear)
+        return mm_to_in(
+            penman_monteith_eto_mm(self.high_c, self.low_c, vapour, net, wind, self.elevation_m)
+        )
+
+
+def _column(days: Sequence[WeatherDay], field: str) -> Array:
+    """One measurement of each day, NaN where it was not made."""
+    return np.array([getattr(day, field) for day in days], dtype=np.float64)
