@@ -7,8 +7,17 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QSignalSpy, QTest
-from PySide6.QtWidgets import QApplication, QCheckBox, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QCheckBox,
+    QComboBox,
+    QLabel,
+    QLineEdit,
+    QMenu,
+    QWidget,
+)
 
+from lawnbook.agronomy.microclimate import MICROCLIMATES
 from lawnbook.desk.pages.water import WaterPage
 from lawnbook.desk.widgets import PageScroll
 from lawnbook.session.open_notebook import OpenNotebook
@@ -76,6 +85,53 @@ def test_the_zone_form_follows_the_picker(page: WaterPage, book: OpenNotebook) -
     type_into(page, "zone_name", "Side strip")
     assert book.notebook.zones["side"].name == "Side strip"
     assert page.picker.currentText() == "2 Side strip"
+
+
+def choose(page: WaterPage, name: str, word: str) -> None:
+    box = part(page, QComboBox, name)
+    box.setFocus()
+    QTest.keyClicks(box, word)
+    QTest.keyClick(box, Qt.Key.Key_Tab)
+
+
+@pytest.mark.qt_log_ignore("This plugin does not support")
+def test_a_usual_microclimate_is_picked_from_the_keyboard(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    page.zone_fold.unfold()
+    field = part(page, QLineEdit, "zone_microclimate")
+    field.setFocus()
+    QTest.keyClick(field, Qt.Key.Key_Down, Qt.KeyboardModifier.AltModifier)
+    menu = part(page, QMenu, "zone_microclimate_presets")
+    assert menu.isVisible()
+    assert menu.activeAction().text().endswith("\t1"), "it opens at what is held"
+    words, factor = next(each for each in MICROCLIMATES if "deep" in each[0].lower())
+    wanted = [each.text().split("\t")[0] for each in menu.actions()].index(words)
+    for _ in range(wanted - menu.actions().index(menu.activeAction())):
+        QTest.keyClick(menu, Qt.Key.Key_Down)
+    QTest.keyClick(menu, Qt.Key.Key_Return)
+    assert book.notebook.zones["front"].microclimate == factor < 1
+    assert field.text() == str(factor)
+    assert field.hasFocus()
+
+
+def test_a_hose_has_places_and_the_ground_a_timer_program(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    page.zone_fold.unfold()
+    program = part(page, QWidget, "zone_program")
+    places = part(page, QWidget, "zone_hose_places")
+    assert (program.isVisible(), places.isVisible()) == (True, False)
+    type_into(page, "zone_program", "A")
+    choose(page, "zone_sprinklers", "hose")
+    assert (program.isVisible(), places.isVisible()) == (False, True)
+    type_into(page, "zone_hose_places", "3")
+    type_into(page, "zone_thatch_water_in_per_in", "0.15")
+    zone = book.notebook.zones["front"]
+    assert (zone.sprinklers, zone.hose_places, zone.program) == ("hose", 3, "A")
+    assert zone.thatch_water_in_per_in == 0.15
+    said = " ".join(label.text() for label in page.zone_settings.findChildren(QLabel))
+    assert "in per in (assumed)" in said
 
 
 def test_a_catch_test_is_entered_by_keys_and_sets_the_rate(

@@ -7,9 +7,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QCompleter, QLineEdit, QVBoxLayout, QWidget
 
+from lawnbook.agronomy.microclimate import MICROCLIMATES
 from lawnbook.agronomy.turf import SPECIES
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.live_form import LiveForm
+from lawnbook.desk.presets import PresetMenu
 from lawnbook.desk.theme import UI_POINTS, sans
 from lawnbook.desk.widgets import Caption, Words
 from lawnbook.session.open_notebook import OpenNotebook
@@ -24,21 +26,43 @@ class Group:
     help: str = ""
     columns: int = 3
     spans: Mapping[str, int] = field(default_factory=dict)
+    labels: Mapping[str, str] = field(default_factory=dict)
 
+
+HOSE_ONLY, TIMER_ONLY = ("hose_places",), ("program",)
 
 WATER_GROUPS = (
-    Group("Ground", ("soil", "slope_pct", "microclimate"), "Shade 0.5 to 0.9, open ground 1."),
+    Group(
+        "Ground",
+        ("soil", "slope_pct", "microclimate"),
+        "What the place does to water use: the mark in the field lists usual factors.",
+    ),
     Group(
         "Sprinklers",
-        ("irrigated", "flow_gpm", "precipitation_in_per_h"),
+        (
+            "irrigated",
+            "sprinklers",
+            "hose_places",
+            "program",
+            "flow_gpm",
+            "precipitation_in_per_h",
+        ),
         "The best evidence is taken: catch test, then meter, then heads, then the typed rate.",
+        labels={"hose_places": "Places it is set down at"},
     ),
     Group(
         "How deep",
-        ("target_depth_in", "allowed_depletion", "default_root_depth_in"),
-        "Empty: the yard's target, 0.40 for cool-season grass or 0.50 for warm, 6 in of roots.",
-        columns=4,
-        spans={"default_root_depth_in": 2},
+        (
+            "target_depth_in",
+            "allowed_depletion",
+            "default_root_depth_in",
+            "thatch_water_in_per_in",
+        ),
+        "Empty: the yard's target, 0.40 for cool-season grass or 0.50 for warm, 6 in of roots; "
+        "and 0.1 in of water kept by each inch of thatch, which is an assumption, not a "
+        "measurement.",
+        columns=2,
+        labels={"thatch_water_in_per_in": "Water held by thatch, in per in (assumed)"},
     ),
     Group(
         "Turf",
@@ -60,6 +84,7 @@ class ZoneSettings(QWidget):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
+        self._book = book
         self._forms: list[LiveForm] = []
         self._form_of: dict[str, LiveForm] = {}
         column = QVBoxLayout(self)
@@ -72,10 +97,14 @@ class ZoneSettings(QWidget):
                 heading = Words(group.heading, wrap=False)
                 heading.setFont(sans(UI_POINTS, QFont.Weight.DemiBold))
                 column.addWidget(heading)
-            setting = FormSetting(today=book.today, prefix=prefix, spans=group.spans)
+            setting = FormSetting(
+                today=book.today, prefix=prefix, spans=group.spans, labels=group.labels
+            )
             form = LiveForm(book, "zones", group.names, self, group.columns, setting)
             if "species" in group.names:
                 _propose_species(form)
+            if "microclimate" in group.names:
+                _propose_microclimates(form)
             column.addWidget(form)
             if group.help:
                 column.addWidget(Caption(group.help, wrap=True))
@@ -90,6 +119,12 @@ class ZoneSettings(QWidget):
         """Show a zone as the notebook holds it."""
         for form in self._forms:
             form.show_record(zone_id)
+        zone = self._book.notebook.zones.get(zone_id)
+        sprinklers = self._form_of.get("sprinklers")
+        if zone is not None and sprinklers is not None:
+            on_hose = zone.sprinklers == "hose"
+            sprinklers.form.show_fields(HOSE_ONLY, on_hose)
+            sprinklers.form.show_fields(TIMER_ONLY, not on_hose)
 
 
 def _propose_species(form: LiveForm) -> None:
@@ -99,3 +134,10 @@ def _propose_species(form: LiveForm) -> None:
         known = QCompleter(list(SPECIES), field)
         known.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         field.setCompleter(known)
+
+
+def _propose_microclimates(form: LiveForm) -> None:
+    """Offer the usual factors in words; any other may be typed."""
+    field = form.form.editor("microclimate")
+    if isinstance(field, QLineEdit):
+        PresetMenu(field, MICROCLIMATES)

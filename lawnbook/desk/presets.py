@@ -1,0 +1,79 @@
+"""Usual values of a number field, in words, in a menu at the field's end."""
+
+from collections.abc import Sequence
+from functools import partial
+
+from PySide6.QtCore import QEvent, QObject, QPoint, Qt
+from PySide6.QtGui import QAction, QIcon, QKeyEvent, QPainter, QPixmap
+from PySide6.QtWidgets import QLineEdit, QMenu
+
+from lawnbook.desk.entry import plain_number
+from lawnbook.desk.theme import palette
+from lawnbook.desk.widgets import name_control
+from lawnbook.yard.places import resource
+
+Preset = tuple[str, float]
+MARK_PX, CHEVRON_PX, SHARP = 16, 10, 3
+"""The mark's room in the field, the chevron in it, and how many dots it has to a pixel."""
+
+
+class PresetMenu(QObject):
+    """A field's usual values; a click on the mark at its end, or Alt+Down, opens them.
+
+    What is picked is typed into the field and the field left, as the owner's hand would do it.
+    """
+
+    def __init__(self, field: QLineEdit, presets: Sequence[Preset]) -> None:
+        super().__init__(field)
+        self._field = field
+        self._presets = tuple(presets)
+        self.menu = QMenu(field)
+        spoken = f"Usual values of {field.accessibleName()}"
+        name_control(self.menu, f"{field.objectName()}_presets", spoken)
+        for words, value in self._presets:
+            action = self.menu.addAction(f"{words}\t{plain_number(value)}")
+            action.triggered.connect(partial(self._take, value))
+        self._mark = QAction(QIcon(), spoken, self)
+        self._mark.triggered.connect(self.open)
+        field.addAction(self._mark, QLineEdit.ActionPosition.TrailingPosition)
+        described = f"{field.accessibleDescription()} Alt+Down lists usual values.".strip()
+        field.setAccessibleDescription(described)
+        field.setToolTip(f"{field.toolTip()}\nAlt+Down lists usual values.".strip())
+        field.installEventFilter(self)
+        self._dress()
+
+    def open(self) -> None:
+        """Show the menu below the field, at the value that is held."""
+        held = self._field.text().strip()
+        for action, (_, value) in zip(self.menu.actions(), self._presets, strict=True):
+            if plain_number(value) == held:
+                self.menu.setActiveAction(action)
+        self.menu.popup(self._field.mapToGlobal(QPoint(0, self._field.height())))
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Alt+Down opens the menu; a new theme brings another mark."""
+        if event.type() == QEvent.Type.StyleChange:
+            self._dress()
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            alt = event.modifiers() & Qt.KeyboardModifier.AltModifier
+            if alt and event.key() == Qt.Key.Key_Down:
+                self.open()
+                return True
+        return super().eventFilter(watched, event)
+
+    def _dress(self) -> None:
+        chevron = QIcon(str(resource("style") / f"chevron-{palette().name}.svg"))
+        picture = QPixmap(MARK_PX * SHARP, MARK_PX * SHARP)
+        picture.setDevicePixelRatio(SHARP)
+        picture.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(picture)
+        inset = (MARK_PX - CHEVRON_PX) // 2
+        chevron.paint(painter, inset, inset, CHEVRON_PX, CHEVRON_PX)
+        painter.end()
+        self._mark.setIcon(QIcon(picture))
+
+    def _take(self, value: float) -> None:
+        self._field.setText(plain_number(value))
+        self._field.textEdited.emit(self._field.text())
+        self._field.editingFinished.emit()
+        self._field.setFocus(Qt.FocusReason.OtherFocusReason)
