@@ -20,6 +20,9 @@ from lawnbook.plan.water_model import (
 )
 
 RateSource = Literal["catch test", "meter", "heads", "typed"]
+WateringRule = Literal["deep", "light", "survival"]
+"""A zone is watered by its roots, as new turf until it has rooted, or to live while dormant."""
+
 Months = tuple[float, ...]
 """Twelve numbers, January to December."""
 
@@ -49,7 +52,12 @@ class Working:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MonthWater:
-    """What a zone's waterings look like in one month; all None where none is planned."""
+    """What a zone's waterings look like in one month; all None where none is planned.
+
+    Under the rule "light" depth, run and cycles are a watering day's, in `times_a_day` parts.
+    `share_of_etc` is what of the use is given back in a dry year. `cost` is in the owner's money,
+    None where the price of water is not known.
+    """
 
     month: int
     etc_in_per_day: float | None = None
@@ -62,6 +70,10 @@ class MonthWater:
     gallons: float | None = None
     shortfall_in_per_day: float = 0.0
     reason: str = ""
+    rule: WateringRule = "deep"
+    times_a_day: int = 1
+    share_of_etc: float = 1.0
+    cost: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 Depths are net inches unless the name says gross; a clock time is the yard's own, without a zone.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Literal
 
@@ -94,7 +94,10 @@ class Stretch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Establishing:
-    """The light-and-often rule of new seed or sod until it has rooted, in place of the deep one."""
+    """The light-and-often rule of new seed or sod until it has rooted, in place of the deep one.
+
+    Depth and minutes are a whole watering day's, put down in `times_a_day` parts.
+    """
 
     how: Literal["seed", "sod"]
     since: date
@@ -112,7 +115,8 @@ class ZoneCoverage:
 
     Shares lie within 0 to 1: `wasted_share` of the zone's own heads' water falls outside the
     zone, `dry_share` of its area gets less than half the mean, `wet_share` more than one and a
-    half times it. Points are feet on the sketch.
+    half times it. Points are feet on the sketch. `heads` counts the zone's own, of which
+    `without_flow` are left out of the map and `assumed_profiles` are taken to throw a cone.
     """
 
     heads: int
@@ -127,6 +131,7 @@ class ZoneCoverage:
     wet_share: float
     driest_at_ft: tuple[float, float]
     wettest_at_ft: tuple[float, float]
+    assumed_profiles: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -216,7 +221,11 @@ class ZoneLedger:
     fallen; `ignored_in` of it evaporated at once, `runoff_in` ran off. Depletion is at the day's
     end; `stress_from_in` is the depletion beyond which the grass runs short (p × TAW),
     `allowance_in` the owner's line for the next watering, `capacity_in` TAW. `stress` is Ks.
-    `ahead_in` is the depletion of the coming days without rain or watering.
+    `ahead_in` is the depletion of the coming days without rain or watering, at the full use and
+    within TAW. `from_thatch_in` is what of the use the thatch gave; `clipped_in` is depletion
+    that fell away with soil the roots had left. Each day closes: rain + irrigation + yesterday's
+    thatch store = ignored + run-off + into soil + from thatch + thatch store, and depletion =
+    yesterday's − clipped − into soil + (used − from thatch) + drained.
     """
 
     zone: str
@@ -239,3 +248,5 @@ class ZoneLedger:
     capacity_in: Array
     stress: Array
     ahead_in: Array
+    from_thatch_in: Array = field(default_factory=lambda: np.empty(0))
+    clipped_in: Array = field(default_factory=lambda: np.empty(0))

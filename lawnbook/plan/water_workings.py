@@ -10,6 +10,7 @@ from lawnbook.agronomy.soil import longest_cycle_minutes, surface_storage_in
 from lawnbook.agronomy.units import SQFT_IN_TO_GAL
 from lawnbook.plan.ledger import Ledger
 from lawnbook.plan.model import Input, MonthWater, Working
+from lawnbook.plan.rule_workings import rule_workings
 from lawnbook.plan.season import month_name
 from lawnbook.plan.workings import (
     PERCENT,
@@ -48,24 +49,27 @@ def workings_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[W
         listed.append(_etc(setting, facts, figures.etc_in_per_day))
     listed += [_rooted(facts), _bearable(facts), _roots_needed(facts, figures)]
     if figures.today.etc_in_per_day is not None:
-        listed += _watering(facts, figures, figures.today.etc_in_per_day)
+        listed += _watering(setting, facts, figures)
     if figures.ledger is not None:
         listed += _next(facts, figures.ledger)
     return tuple(listed)
 
 
-def _watering(facts: ZoneFacts, figures: Figures, etc: float) -> Iterator[Working]:
-    today = figures.today
+def _watering(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[Working]:
+    today, etc = figures.today, figures.today.etc_in_per_day or 0.0
     if today.interval_days is None or today.depth_in is None or today.gallons is None:
         return
-    yield _interval(facts, etc, today.interval_days)
-    yield _depth(facts, etc, today.interval_days, today.depth_in)
-    yield _shortfall(facts, etc, today.shortfall_in_per_day)
+    yield from rule_workings(setting, facts, today)
+    if today.rule == "deep":
+        yield _interval(facts, etc, today.interval_days)
+        yield _depth(setting, facts, today, today.depth_in)
+        yield _shortfall(facts, etc, today.shortfall_in_per_day)
     if figures.target_interval_days is not None:
         yield _target_interval(facts, etc, figures.target_interval_days)
     if today.run_minutes is not None:
         yield _run(facts, today.depth_in, today.run_minutes)
-        yield from _cycles(facts, today, today.run_minutes)
+        if today.rule != "light":
+            yield from _cycles(facts, today, today.run_minutes)
     yield _gallons(facts, today.depth_in, today.gallons)
 
 
@@ -186,14 +190,23 @@ def _interval(facts: ZoneFacts, etc: float, days: int) -> Working:
     )
 
 
-def _depth(facts: ZoneFacts, etc: float, days: int, depth: float) -> Working:
+def _depth(setting: Setting, facts: ZoneFacts, today: MonthWater, depth: float) -> Working:
+    days, etc, share = today.interval_days, today.etc_in_per_day or 0.0, today.share_of_etc
+    formula = "days between waterings × water use, at most what the roots bear"
+    filled = f"min({days} × {told_exactly(etc)}, {told_exactly(facts.bearable_in)})"
+    inputs = [given("Days between waterings", str(days), "worked out"), _use(etc), _bears(facts)]
+    if share != 1:
+        formula = f"share given in a dry year × ({formula})"
+        filled = f"{told_exactly(share)} × {filled}"
+        typed = setting.notebook.yard.drought_share is not None
+        inputs.append(chosen("Share given", told(share), typed, "common practice"))
     return Working(
         "depth_in",
         "Depth of a watering",
         told(depth, 2, "in"),
-        "days between waterings × water use, at most what the roots bear",
-        f"min({days} × {told_exactly(etc)}, {told_exactly(facts.bearable_in)})",
-        (given("Days between waterings", str(days), "worked out"), _use(etc), _bears(facts)),
+        formula,
+        filled,
+        tuple(inputs),
         sources("fao56"),
     )
 

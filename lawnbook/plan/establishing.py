@@ -1,0 +1,51 @@
+"""The light rule of new seed or sod as the owner reads it: how much, how often, and until when."""
+
+from lawnbook.agronomy.establishment import Stage
+from lawnbook.plan.model import MonthWater
+from lawnbook.plan.month_water import water_today
+from lawnbook.plan.rooting import Rooting, rooting_of
+from lawnbook.plan.water_model import Establishing
+from lawnbook.plan.workings import told
+from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.yard.numbers import day, minutes
+
+_TIMES = ("", "once", "twice", "three times")
+
+
+def establishing_of(setting: Setting, facts: ZoneFacts) -> Establishing | None:
+    """The rule on the day of the plan; None where the turf is not new or is not watered then."""
+    rooting = rooting_of(setting, facts)
+    today = water_today(setting, facts)
+    if rooting is None or today.rule != "light" or today.depth_in is None:
+        return None
+    return Establishing(
+        how=rooting.how,
+        since=rooting.since,
+        until=rooting.until,
+        times_a_day=today.times_a_day,
+        every_days=rooting.stage.every_days,
+        depth_in=today.depth_in,
+        run_minutes=today.run_minutes,
+        words=_words(rooting, today, today.depth_in),
+    )
+
+
+def _words(rooting: Rooting, today: MonthWater, depth_in: float) -> str:
+    each = told(depth_in / today.times_a_day, 2, "in")
+    run = "" if today.run_minutes is None else f", {minutes(today.run_minutes / today.times_a_day)}"
+    per = " each" if today.times_a_day > 1 else ""
+    often = _often(rooting.stage, today)
+    return (
+        f"New {rooting.how} of {day(rooting.since)}: {each}{run}{per}, {often}, keeps "
+        f"{rooting.stage.keeps_moist}. So until {day(rooting.until)}, or until a plug shows "
+        f"{rooting.rooted_from_in:g} in of roots in the soil; then deep and seldom. Rain counts: "
+        "skip one where the ground is still wet."
+    )
+
+
+def _often(stage: Stage, today: MonthWater) -> str:
+    if today.times_a_day > 1:
+        return f"{_TIMES[today.times_a_day]} a day"
+    return {1: "once a day", 2: "every second day"}.get(
+        stage.every_days, f"every {stage.every_days} days"
+    )
