@@ -21,7 +21,17 @@ from lawnbook.agronomy.microclimate import MICROCLIMATES
 from lawnbook.desk.pages.water import WaterPage
 from lawnbook.desk.widgets import PageScroll
 from lawnbook.session.open_notebook import OpenNotebook
-from tests.page_book import WATER_DAY, click, kept_open, kept_shown, part, settle, type_into
+from lawnbook.yard.notebook import put
+from tests.page_book import (
+    WATER_DAY,
+    click,
+    item_of,
+    kept_open,
+    kept_shown,
+    part,
+    settle,
+    type_into,
+)
 
 
 @pytest.fixture
@@ -188,6 +198,40 @@ def test_a_kept_watering_is_changed_in_the_form_and_keeps_its_id(
     type_into(page, "waterings_minutes", "35")
     click(page, "waterings_keep")
     assert book.notebook.waterings == {before.id: replace(before, minutes=35)}
+
+
+def test_a_watering_in_cycles_is_listed_with_what_of_it_is_counted(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    """The front's cans: 45 mL on average in 20 min by 9 sq in are 0.915 in/h, DU_LQ 40/45.
+
+    Counted is 30 min × 0.915 / 60 ÷ 1.071, the multiplier 1 / (0.4 + 0.6 × 0.889).
+    """
+    type_into(page, "waterings_minutes", "30")
+    type_into(page, "waterings_cycles", "3")
+    click(page, "waterings_keep")
+    (kept,) = book.notebook.waterings.values()
+    assert (kept.minutes, kept.cycles) == (30, 3)
+    cells = [item_of(page.waterings.table, 0, column).text() for column in range(4)]
+    assert cells == ["15 Jun 2026", "30 min in 3 cycles", "–", "0.43 in"]
+    type_into(page, "waterings_depth_in", "1/2")
+    click(page, "waterings_keep")
+    depths = [item_of(page.waterings.table, row, 2).text() for row in range(2)]
+    counted = [item_of(page.waterings.table, row, 3).text() for row in range(2)]
+    assert dict(zip(depths, counted, strict=True)) == {"–": "0.43 in", "0.50 in": "0.47 in"}
+
+
+def test_minutes_count_for_nothing_while_the_rate_is_unknown(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    head = replace(book.notebook.heads["h1"], flow_gpm=None)
+    book.edit(put(book.notebook, "heads", head), "head")
+    page.select("zones", "side")
+    type_into(page, "waterings_minutes", "30")
+    click(page, "waterings_keep")
+    cell = item_of(page.waterings.table, 0, 3)
+    assert cell.text() == "–"
+    assert "until the rate is known" in cell.toolTip()
 
 
 def test_the_list_shows_only_the_zone_s_own(page: WaterPage, book: OpenNotebook) -> None:

@@ -4,13 +4,19 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from lawnbook.agronomy.precipitation import (
+    DEFAULT_DU_LQ,
+    MINUTES_PER_HOUR,
     catch_can_rate_in_per_h,
     depth_rate_in_per_h,
     lower_quarter_uniformity,
+    run_time_multiplier,
 )
 from lawnbook.desk.pages.entry_panel import Answer, EntrySetting
 from lawnbook.desk.pages.record_table import Row
+from lawnbook.plan.rates import rate_of
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.geometry import zone_area_sqft
+from lawnbook.yard.notebook import as_of
 from lawnbook.yard.numbers import day, inches, minutes, plain
 from lawnbook.yard.records import CatchTest, Watering
 
@@ -22,6 +28,11 @@ MOUTH_HELP = (
     "volumes empty."
 )
 
+ONE_OF_BOTH = (
+    "Minutes run, or the depth a can caught: one of them. Counted is what the drier half gets, "
+    "less than the cans show."
+)
+
 WRONG_CANS = "These figures give no rate: every can needs 0 or more, one of them more than 0."
 
 
@@ -31,18 +42,20 @@ def watering_setting(book: OpenNotebook, zone_id: ZoneId) -> EntrySetting:
     def rows() -> Sequence[Row]:
         kept = [each for each in book.notebook.waterings.values() if each.zone == zone_id()]
         kept.sort(key=lambda each: each.date, reverse=True)
-        return [_watering_row(each) for each in kept]
+        counted = _counting(book, zone_id())
+        return [_watering_row(each, counted(each)) for each in kept]
 
     return EntrySetting(
         table="waterings",
         noun="watering",
-        names=("date", "minutes", "depth_in"),
-        heads=("Day", "Run", "Depth in the can"),
+        names=("date", "minutes", "cycles", "depth_in"),
+        heads=("Day", "Run", "Depth in the can", "Counted"),
         rows=rows,
         title=lambda each: f"watering of {day(each.date)}",
         given=lambda: {"zone": zone_id(), "date": book.today},
         answer=_one_of_both,
         empty="None yet. Each one kept here moves the next watering.",
+        columns=4,
         most_rows=4,
     )
 
@@ -103,13 +116,43 @@ def catch_answer(values: Mapping[str, Any]) -> Answer:
 def _one_of_both(values: Mapping[str, Any]) -> Answer:
     if values.get("minutes") is not None and values.get("depth_in") is not None:
         return "Minutes or depth, not both: clear one of them.", "ask"
-    return "Minutes run, or the depth a can caught: one of them.", "caption"
+    return ONE_OF_BOTH, "caption"
 
 
-def _watering_row(each: Watering) -> Row:
-    run = "–" if each.minutes is None else minutes(each.minutes)
+def _counting(book: OpenNotebook, zone_id: str) -> Callable[[Watering], float | None]:
+    """The net depth (in) counted for a zone's waterings; None where their rate is not known."""
+    notebook = as_of(book.notebook, book.today)
+    zone = notebook.zones.get(zone_id)
+    if zone is None:
+        return lambda _: None
+    rate = rate_of(notebook, zone, zone_area_sqft(zone), book.today)
+    multiplier = run_time_multiplier(DEFAULT_DU_LQ if rate.du_lq is None else rate.du_lq)
+
+    def counted(watering: Watering) -> float | None:
+        gross = watering.depth_in
+        if gross is None and watering.minutes is not None and rate.in_per_h is not None:
+            gross = watering.minutes * rate.in_per_h / MINUTES_PER_HOUR
+        return None if gross is None else gross / multiplier
+
+    return counted
+
+
+def _watering_row(each: Watering, counted_in: float | None) -> Row:
     depth = "–" if each.depth_in is None else inches(each.depth_in)
-    return Row(each.id, (day(each.date), run, depth), f"Watering of {day(each.date)}")
+    counted = "–" if counted_in is None else inches(counted_in)
+    told = "nothing is counted until the rate is known"
+    if counted_in is not None:
+        told = f"{counted} counted, net for the drier half"
+    run = _run_words(each)
+    cells = (day(each.date), run, depth, counted)
+    return Row(each.id, cells, f"Watering of {cells[0]}: {run if run != '–' else depth}; {told}")
+
+
+def _run_words(each: Watering) -> str:
+    if each.minutes is None:
+        return "–"
+    cycles = f" in {each.cycles} cycles" if each.cycles and each.cycles > 1 else ""
+    return f"{minutes(each.minutes)}{cycles}"
 
 
 def _test_row(test: CatchTest) -> Row:
