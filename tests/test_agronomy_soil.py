@@ -9,11 +9,14 @@ from hypothesis import strategies as st
 from lawnbook.agronomy.soil import (
     DEFAULT_SOIL,
     SOILS,
+    THICK_THATCH_IN,
+    WETTING_IN,
     Soil,
     longest_cycle_minutes,
     split_cycles,
     surface_storage_in,
     usda_most_rate_in_per_h,
+    wetting_minutes,
 )
 
 SOIL = st.sampled_from(sorted(SOILS))
@@ -166,7 +169,29 @@ def test_every_soil_is_in_the_usda_table() -> None:
     assert all(usda_most_rate_in_per_h(name, 0.0) is not None for name in SOILS)
 
 
+@pytest.mark.parametrize(
+    ("cycle", "rate", "thatch_in", "expected"),
+    # A tenth of an inch at 0.6 in/h takes 10 min (common practice); never over half of the cycle.
+    [(30.0, 0.6, 0.75, 10.0), (12.0, 0.6, 0.75, 6.0), (30.0, 0.6, 0.5, 0.0), (30.0, 0.6, 0.0, 0.0)],
+)
+def test_thick_thatch_is_wetted_first(
+    cycle: float, rate: float, thatch_in: float, expected: float
+) -> None:
+    """Half an inch is where harm begins (UC IPM; University of Delaware)."""
+    assert wetting_minutes(cycle, rate, thatch_in) == pytest.approx(expected)
+
+
+@given(RUN, RATE, st.floats(0, 4))
+def test_wetting_is_light_and_part_of_the_cycle(cycle: float, rate: float, thatch: float) -> None:
+    ahead = wetting_minutes(cycle, rate, thatch)
+    assert 0 <= ahead <= cycle / 2
+    assert ahead * rate / 60 <= WETTING_IN * (1 + 1e-9)
+    assert (ahead > 0) == (thatch > THICK_THATCH_IN)
+
+
 def test_out_of_domain() -> None:
+    with pytest.raises(ValueError, match="thatch_in must be zero or more"):
+        wetting_minutes(10.0, 1.0, -0.1)
     with pytest.raises(ValueError, match="slope_pct must be zero or more"):
         surface_storage_in(SOILS["loam"], -1.0)
     with pytest.raises(ValueError, match="run_minutes must be a finite number"):

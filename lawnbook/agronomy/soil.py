@@ -1,7 +1,8 @@
 """How fast a soil takes water in, how much it holds, and how a run is split so that none runs off.
 
 Rates in/h, depths in, slopes percent. Sources: "ia-schedule" for the table and the cycles,
-"usda-rate" for the warning table. ValueError outside a formula's domain.
+"usda-rate" for the warning table, "thatch-delay" and "thatch-dry" for dry thatch, "wetting-start"
+for the short first run on it. ValueError outside a formula's domain.
 """
 
 import math
@@ -100,6 +101,30 @@ def split_cycles(run_minutes: float, rate_in_per_h: float, soil: Soil, slope_pct
     minutes_each = run / count
     soak = minutes_each * (rate_in_per_h / soil.intake_in_per_h - 1.0) if count > 1 else 0.0
     return Cycles(count, minutes_each, soak)
+
+
+THICK_THATCH_IN = 0.5
+"""Thatch above this is wetted first: under half an inch it does no harm ("thatch-half-inch")."""
+
+WETTING_IN = 0.1
+"""What the first short run puts down on dry thatch, gross (common practice)."""
+
+WETTING_SOAK_MINUTES = 30.0
+"""How long it is left to go in before the rest follows (common practice)."""
+
+
+def wetting_minutes(cycle_minutes: float, rate_in_per_h: float, thatch_in: float) -> float:
+    """How much of the first cycle (min) runs ahead, to wet thatch that is dry; 0 where thin.
+
+    Dry thatch repels water and delays its start into the soil, so a first run of `WETTING_IN` and
+    a pause open it; at most half of the cycle. The cycles themselves stay as they are: count,
+    length and soak are the soil's. Sources: "thatch-delay", "thatch-dry", "wetting-start".
+    """
+    cycle = not_negative("cycle_minutes", cycle_minutes)
+    rate = positive("rate_in_per_h", rate_in_per_h)
+    if not_negative("thatch_in", thatch_in) <= THICK_THATCH_IN:
+        return 0.0
+    return min(MINUTES_PER_HOUR * WETTING_IN / rate, cycle / 2.0)
 
 
 USDA_SLOPE_TOPS_PCT = (5.0, 8.0, 12.0)

@@ -1,4 +1,8 @@
-"""The local watering rule: the first day it allows, and whether its hours are long enough."""
+"""The local watering rule: the first day it allows, and whether its hours are long enough.
+
+A day of the rule is the one on which a span of hours begins: "18:00-08:00" on a Tuesday runs until
+eight on Wednesday morning.
+"""
 
 from collections.abc import Iterator
 from datetime import date, timedelta
@@ -14,6 +18,7 @@ from lawnbook.yard.numbers import minutes, short_day
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 DAYS_A_WEEK = 7
+MINUTES_A_DAY = 24 * 60
 
 
 def first_allowed(setting: Setting, facts: ZoneFacts, due: date | None) -> date | None:
@@ -21,13 +26,19 @@ def first_allowed(setting: Setting, facts: ZoneFacts, due: date | None) -> date 
 
     None where nothing is due, or where watering ends for the season before such a day comes.
     """
-    if due is None or _allows(setting, due):
+    if due is None or allows(setting, due):
         return due
     ahead = (due + timedelta(days=each) for each in range(1, DAYS_A_WEEK))
-    allowed = next(each for each in ahead if _allows(setting, each))
+    allowed = next(each for each in ahead if allows(setting, each))
     season = setting.season
     in_season = season is None or within(season, allowed)
     return allowed if in_season and watered_month(setting, facts, allowed.month) else None
+
+
+def allows(setting: Setting, that: date) -> bool:
+    """Whether the rule allows watering to begin on a day; all days where it names none."""
+    days = setting.rules.days
+    return not days or WEEKDAYS[that.weekday()] in days
 
 
 def rule_notes(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[str]:
@@ -37,7 +48,7 @@ def rule_notes(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator
         yield _day_note(setting, due, figures.next_allowed)
     yield from _gap_note(setting, facts, figures)
     needed = _elapsed_minutes(figures)
-    open_minutes = sum(_span_minutes(span) for span in setting.rules.hours)
+    open_minutes = sum(span_minutes(span) for span in setting.rules.hours)
     if setting.rules.hours and needed > open_minutes:
         yield (
             f"Run and soaks take {minutes(needed)}, more than the {minutes(open_minutes)} that "
@@ -47,7 +58,7 @@ def rule_notes(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator
 
 def _day_note(setting: Setting, due: date, allowed: date | None) -> str:
     back = (due - timedelta(days=each) for each in range(1, DAYS_A_WEEK))
-    before = [each for each in back if each >= setting.on and _allows(setting, each)]
+    before = [each for each in back if each >= setting.on and allows(setting, each)]
     sooner = f", or sooner {_weekday_told(before[0])}" if before else ""
     reason = f"the allowance is used up on {_weekday_told(due)}"
     if allowed is not None:
@@ -84,11 +95,6 @@ def _gaps_days(setting: Setting) -> list[int]:
     return [after - before for before, after in pairwise([*on, on[0] + DAYS_A_WEEK])]
 
 
-def _allows(setting: Setting, that: date) -> bool:
-    days = setting.rules.days
-    return not days or WEEKDAYS[that.weekday()] in days
-
-
 def _weekday_told(that: date) -> str:
     return f"{WEEKDAYS[that.weekday()]} {short_day(that)}"
 
@@ -101,7 +107,12 @@ def _elapsed_minutes(figures: Figures) -> float:
     return run + (today.cycles - 1) * today.soak_minutes
 
 
-def _span_minutes(span: str) -> int:
+def span_minutes(span: str) -> int:
     """Minutes of "18:00-08:00", over midnight where it ends before it starts."""
-    start, end = (int(part[:2]) * 60 + int(part[3:5]) for part in span.split("-"))
-    return (end - start) % (24 * 60) or 24 * 60
+    start, end = (clock_minutes(part) for part in span.split("-"))
+    return (end - start) % MINUTES_A_DAY or MINUTES_A_DAY
+
+
+def clock_minutes(clock: str) -> int:
+    """Minutes since midnight of "18:30"."""
+    return int(clock[:2]) * 60 + int(clock[3:5])

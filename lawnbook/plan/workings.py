@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from lawnbook.agronomy.sources import SOURCES, cite
 from lawnbook.plan.model import Input, MonthWater, Working, ZoneWater
+from lawnbook.plan.water_model import NextRun
 
 OWN = "as entered in this notebook"
 """The source of a figure that the owner typed."""
@@ -71,13 +72,13 @@ def _most(pounds: float) -> Decimal:
     return Decimal(math.floor(pounds * 10**places + 1e-6)).scaleb(-places)
 
 
-def cycle_minutes_told(watering: ZoneWater | MonthWater) -> int | None:
+def cycle_minutes_told(watering: ZoneWater | MonthWater | NextRun) -> int | None:
     """Whole minutes of one cycle, as a controller is set: rounded up, so that none falls short."""
     each = watering.minutes_per_cycle
     return None if each is None else _whole_minutes(each)
 
 
-def run_minutes_told(watering: ZoneWater | MonthWater) -> int | None:
+def run_minutes_told(watering: ZoneWater | MonthWater | NextRun) -> int | None:
     """Minutes of a whole run, as told: the cycles times what is told of one, so that both agree."""
     each = cycle_minutes_told(watering)
     if watering.run_minutes is None:
