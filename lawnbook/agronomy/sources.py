@@ -294,6 +294,24 @@ SOURCES: Mapping[str, Source] = _by_key(
         "A short first run wets dry thatch half an hour before the rest (common practice)",
         "practice",
     ),
+    Source(
+        "tr55",
+        "USDA Natural Resources Conservation Service 1986, Urban hydrology for small watersheds, "
+        "Technical Release 55: curve numbers of open space in good condition (from memory)",
+        "memory",
+    ),
+    Source(
+        "thatch-water",
+        "Hurto, Turgeon and Spomer 1980, Agronomy Journal 72:165: thatch keeps little of the water "
+        "it takes; how much is an assumption here",
+        "published",
+    ),
+    Source(
+        "kincaid-profile",
+        "Kincaid, Impact sprinkler pattern modification, American Society of Agricultural "
+        "Engineers: triangular and rectangular patterns, a doughnut at low pressure",
+        "published",
+    ),
 )
 
 
