@@ -1,4 +1,4 @@
-"""What roots can bear, how often to water, and the daily ledger."""
+"""What roots can bear, how often to water, and when the next watering is due."""
 
 import math
 
@@ -93,78 +93,6 @@ def test_shortfall(bearable: float, etc: float) -> None:
     assert (short > 0) == (etc > bearable)
 
 
-def test_slight_rain_is_ignored() -> None:
-    # FAO-56 chapter 8: rain under 0.2 ETo is not counted.
-    assert wb.effective_rain_in(0.039, 0.20) == 0.0
-    assert wb.effective_rain_in(0.041, 0.20) == 0.041
-    assert wb.effective_rain_in(0.5, 0.0) == 0.5
-    many = wb.effective_rain_in(np.array([0.01, 0.2]), np.array([0.2, 0.2]))
-    assert many.tolist() == [0.0, 0.2]
-
-
-def test_ledger_by_hand() -> None:
-    # FAO-56 eq. 85, day by day: use, slight rain, irrigation, a storm past field capacity, use.
-    series = wb.depletion_series_in(
-        etc_in=[0.2, 0.2, 0.2, 0.2, 0.2],
-        rain_in=[0.0, 0.03, 0.0, 1.5, 0.0],
-        irrigation_in=[0.0, 0.0, 0.3, 0.0, 0.0],
-        eto_in=[0.25] * 5,
-        capacity_in=1.0,
-    )
-    assert series == pytest.approx([0.2, 0.4, 0.3, 0.0, 0.2])
-
-
-def test_ledger_stops_at_capacity_and_starts_where_told() -> None:
-    nothing = [0.0] * 4
-    series = wb.depletion_series_in([0.3] * 4, nothing, nothing, [0.3] * 4, 1.0, start_in=0.5)
-    assert series == pytest.approx([0.8, 1.0, 1.0, 1.0])
-
-
-def test_the_capacity_may_follow_the_roots_day_by_day() -> None:
-    nothing = [0.0] * 4
-    series = wb.depletion_series_in([0.3] * 4, nothing, nothing, [0.3] * 4, [0.2, 0.4, 0.9, 0.1])
-    assert series == pytest.approx([0.2, 0.4, 0.7, 0.1])
-    with pytest.raises(ValueError, match="capacity_in"):
-        wb.depletion_series_in([0.3], [0.0], [0.0], [0.3], [-1.0])
-
-
-def test_an_empty_ledger() -> None:
-    assert wb.depletion_series_in([], [], [], [], 1.0).size == 0
-
-
-DAYS = st.lists(
-    st.tuples(st.floats(0, 0.5), st.floats(0, 3), st.floats(0, 2), st.floats(0, 0.5)), max_size=60
-)
-
-
-@given(DAYS, st.floats(0.01, 5.0), st.floats(0, 1))
-def test_the_ledger_balances(
-    days: list[tuple[float, float, float, float]], capacity: float, start_share: float
-) -> None:
-    etc, rain, irrigation, eto = ([day[column] for day in days] for column in range(4))
-    start = capacity * start_share
-    series = wb.depletion_series_in(etc, rain, irrigation, eto, capacity, start)
-    assert ((series >= 0.0) & (series <= capacity)).all()
-    before = np.array([start, *series])[:-1]
-    counted = wb.effective_rain_in(np.array(rain), np.array(eto))
-    drained_or_spared = series - (before + np.array(etc) - counted - np.array(irrigation))
-    # Water leaves the account only by draining past field capacity, or unused at the wilting end.
-    assert (drained_or_spared[(series > 1e-9) & (series < capacity - 1e-9)] < 1e-9).all()
-    assert (drained_or_spared[series <= 1e-9] >= -1e-9).all()
-    assert (drained_or_spared[series >= capacity - 1e-9] <= 1e-9 + capacity).all()
-
-
-@given(DAYS, st.floats(0.5, 5.0), st.floats(0, 1))
-def test_more_water_never_means_more_depletion(
-    days: list[tuple[float, float, float, float]], capacity: float, extra: float
-) -> None:
-    etc, rain, irrigation, eto = ([day[column] for day in days] for column in range(4))
-    more = [depth + extra for depth in irrigation]
-    drier = wb.depletion_series_in(etc, rain, irrigation, eto, capacity)
-    wetter = wb.depletion_series_in(etc, rain, more, eto, capacity)
-    assert (wetter <= drier + 1e-12).all()
-
-
 @pytest.mark.parametrize(
     ("start", "allowance", "etc", "expected"),
     [
@@ -190,9 +118,7 @@ def test_the_ledger_reaches_the_allowance_on_the_day_foretold(
 ) -> None:
     days = wb.days_until_depletion(start, allowance, [etc] * 200)
     assert days is not None
-    nothing = [0.0] * 200
-    series = wb.depletion_series_in([etc] * 200, nothing, nothing, nothing, 500.0, start)
-    reached = [start, *series]
+    reached = [start, *(start + np.cumsum([etc] * 200))]
     assert reached[days] >= allowance - 1e-8
     assert all(depletion < allowance for depletion in reached[:days])
 
@@ -210,9 +136,3 @@ def test_out_of_domain() -> None:
         wb.roots_needed_in(1.0, 0.0, 0.17)
     with pytest.raises(ValueError, match="root_depth_in must be a finite number"):
         wb.rooted_soil_in(math.nan, 0.5)
-    with pytest.raises(ValueError, match="lists of the same length"):
-        wb.depletion_series_in([0.1], [0.0, 0.0], [0.0], [0.1, 0.1], 1.0)
-    with pytest.raises(ValueError, match="start_in must lie between"):
-        wb.depletion_series_in([0.1], [0.0], [0.0], [0.1], 1.0, start_in=1.5)
-    with pytest.raises(ValueError, match="rain_in must be zero or more"):
-        wb.effective_rain_in(-0.1, 0.2)

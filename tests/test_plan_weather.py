@@ -15,7 +15,6 @@ from tests.plan_yards import (
 )
 
 SEATTLE_LATITUDE_DEG = 47.45
-KC_JUNE_COOL = 0.88  # University of California, turf crop coefficients by month
 
 
 def june_days(count: int, **values: float) -> list[WeatherDay]:

@@ -1,18 +1,15 @@
-"""The root zone as a store: what it can lose, how often to refill it, a daily ledger.
+"""The root zone as a store: what it can lose, how often to refill it, and when that is due.
 
 Depths in, ETc in/day. Depletion is 0 at field capacity and grows as water is used. Source: "fao56",
-chapter 8. ValueError outside a formula's domain.
+chapter 8. ValueError outside a formula's domain. `root_zone` follows it day by day.
 """
 
-import math
 from collections.abc import Sequence
-from typing import overload
 
 import numpy as np
 
 from lawnbook.agronomy.checks import (
     COUNTING_SLACK,
-    Array,
     Reals,
     between,
     floor_count,
@@ -25,9 +22,6 @@ Daily = Sequence[float] | Reals
 
 DEFAULT_ROOT_DEPTH_IN = 6.0
 """Root depth from the crowns before the first plug (common practice; always shown as a default)."""
-
-SLIGHT_RAIN_SHARE = 0.2
-"""Rain below this share of the day's ETo evaporates again and is ignored (FAO-56, chapter 8)."""
 
 
 def rooted_soil_in(root_depth_in: float, thatch_in: float) -> float:
@@ -85,50 +79,6 @@ def roots_needed_in(
     return not_negative("target_in", target_in) / (allowed * held)
 
 
-@overload
-def effective_rain_in(rain_in: float, eto_in: float) -> float: ...
-@overload
-def effective_rain_in(rain_in: Reals, eto_in: Reals) -> Array: ...
-def effective_rain_in(rain_in: float | Reals, eto_in: float | Reals) -> float | Array:
-    """Rain (in) that counts, same shape as given.
-
-    0 where the day's rain is below 0.2 of its ETo, else all of it. What is more than the root
-    zone can take is lost in `depletion_series_in`, not here. Source: "fao56", chapter 8.
-    """
-    rain = not_negative_array("rain_in", np.asarray(rain_in))
-    eto = not_negative_array("eto_in", np.asarray(eto_in))
-    counted = np.where(rain < SLIGHT_RAIN_SHARE * eto, 0.0, rain)
-    return counted if counted.ndim else float(counted)
-
-
-def depletion_series_in(
-    etc_in: Daily,
-    rain_in: Daily,
-    irrigation_in: Daily,
-    eto_in: Daily,
-    capacity_in: float | Daily,
-    start_in: float = 0.0,
-) -> Array:
-    """Depletion (in) at the end of each day, within 0 (field capacity) and the day's capacity.
-
-    FAO-56 eq. 85: yesterday's depletion - effective rain - net irrigation + ETc; water beyond field
-    capacity drains. The four series have the same length; `capacity_in` is one figure, or one for
-    each day while roots grow or shrink; `start_in` is the depletion before the first day.
-    """
-    etc = not_negative_array("etc_in", etc_in)
-    irrigation = not_negative_array("irrigation_in", irrigation_in)
-    rain = effective_rain_in(np.asarray(rain_in, dtype=float), np.asarray(eto_in, dtype=float))
-    if etc.ndim != 1 or not etc.shape == irrigation.shape == rain.shape:
-        raise ValueError("The daily series must be lists of the same length.")
-    capacity = np.broadcast_to(_one_or_many("capacity_in", capacity_in), etc.shape).tolist()
-    depletion = between("start_in", start_in, 0.0, capacity[0] if capacity else math.inf)
-    days = np.empty_like(etc)
-    for day, change in enumerate((etc - rain - irrigation).tolist()):
-        depletion = min(max(depletion + change, 0.0), capacity[day])
-        days[day] = depletion
-    return days
-
-
 def days_until_depletion(start_in: float, allowance_in: float, etc_in: Daily) -> int | None:
     """Days until depletion first reaches `allowance_in` by the coming days' ETc, no rain.
 
@@ -141,8 +91,3 @@ def days_until_depletion(start_in: float, allowance_in: float, etc_in: Daily) ->
         return 0
     reached = np.flatnonzero(used >= allowance)
     return int(reached[0]) + 1 if reached.size else None
-
-
-def _one_or_many(name: str, values: float | Daily) -> Array:
-    """Figures of zero or more as an array, a single one as an array without axes."""
-    return not_negative_array(name, np.asarray(values, dtype=np.float64))

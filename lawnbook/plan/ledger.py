@@ -1,36 +1,45 @@
 """The root zone's daily ledger: how much of its water is used up, and when to water next.
 
-The ledger starts full on the morning of its first record (weather or watering, two years back at
-most), or of the day of the plan where there is none. Each day takes ETc, gives back the rain that
-counts and the net depth of waterings (FAO-56 eq. 85). Coming days take the months' means.
+The ledger starts full on the morning of its first record (`root_days`). Each day takes the grass's
+use, gives back the rain that counts and the net depth of waterings (FAO-56 chapter 8), thatch
+first. Coming days take the months' means at the full use and know nothing of the thatch, so that
+the next date lies on the safe side and agrees with the interval.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 import numpy as np
-from numpy.typing import NDArray
 
-from lawnbook.agronomy.water_balance import days_until_depletion, depletion_series_in
-from lawnbook.plan.month_water import etc_factor, watered_month
-from lawnbook.plan.roots import rooted_by_day
+from lawnbook.agronomy.dormancy import survival_watering
+from lawnbook.agronomy.root_zone import Series, root_zone_series
+from lawnbook.agronomy.turf import DEPLETION
+from lawnbook.agronomy.water_balance import days_until_depletion
+from lawnbook.plan.month_water import watered_month
+from lawnbook.plan.root_days import (
+    PastDays,
+    etc_factors,
+    eto_by_month,
+    month_indices,
+    past_days,
+)
 from lawnbook.plan.season import within
-from lawnbook.plan.zone_facts import Setting, ZoneFacts, plugs_of
-from lawnbook.yard.records import Watering
+from lawnbook.plan.water_model import Array, ZoneLedger
+from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
-LONGEST_LOOK_BACK_DAYS = 730
 LOOK_AHEAD_DAYS = 400
 
-Array = NDArray[np.float64]
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Ledger:
     """Where the root zone stands at the end of the day of the plan, depletion in inches.
 
     `next_watering` is None where the season ends, or the weather is unknown, before it is due;
     `none_due` then says which.
     `uncounted` waterings were typed in minutes while the precipitation rate is unknown.
+    `reckoned_in` is the depletion that the next date goes by, yesterday's, today's and those of
+    the coming days: the ledger's own, but in a dry year as if each watering had given back all, so
+    that less is given at the same interval.
     """
 
     starts: date
@@ -40,98 +49,90 @@ class Ledger:
     counted: int
     uncounted: int
     last_watering: date | None
+    past: PastDays
+    days: ZoneLedger
+    reckoned_in: Array
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """The use (in) of each coming day as far as it is known, and why no further."""
+
+    etc_in: Array
+    why_unknown: str
 
 
 def ledger_of(setting: Setting, facts: ZoneFacts) -> Ledger:
     """The ledger of a zone and the first day on which depletion reaches the allowance."""
+    past = past_days(setting, facts)
+    series = root_zone_series(past.days, stress_from_share(facts))
+    ahead = days_ahead(setting, facts)
+    days = _told(facts, past, series, ahead)
+    reckoned = _path(facts, _reckoned(setting, facts, past, series), ahead)
+    due, none_due = next_due(setting, facts, ahead, float(reckoned[1]), _last_wet(facts, days))
     waterings = setting.waterings.get(facts.zone.id, ())
-    eto_by_month = _by_month([each.eto_in_per_day for each in setting.weather.months])
-    starts, eto, rain = _past(setting, waterings, eto_by_month)
-    etc = eto * _factors(setting, facts)[_month_indices(starts, eto.size)]
-    irrigation, counted, uncounted = _irrigation(facts, waterings, starts, eto.size)
-    rooted = rooted_by_day(facts.zone, plugs_of(setting, facts.zone), starts, eto.size)
-    capacity = facts.soil.available_water_in_per_in * rooted
-    series = depletion_series_in(etc, rain, irrigation, eto, capacity)
-    depletion = float(series[-1]) if series.size else 0.0
-    due, none_due = _next(setting, facts, depletion, eto_by_month)
     return Ledger(
-        starts=starts,
-        depletion_in=depletion,
+        starts=past.starts,
+        depletion_in=float(days.depletion_in[-1]) if days.depletion_in.size else 0.0,
         next_watering=due,
         none_due=none_due,
-        counted=counted,
-        uncounted=uncounted,
+        counted=past.counted,
+        uncounted=past.uncounted,
         last_watering=max((each.date for each in waterings), default=None),
+        past=past,
+        days=days,
+        reckoned_in=reckoned,
     )
 
 
-def net_depth_in(facts: ZoneFacts, watering: Watering) -> float | None:
-    """Net inches of a recorded watering; None where minutes cannot be turned into a depth."""
-    gross = watering.depth_in
-    if gross is None and watering.minutes is not None and facts.rate.in_per_h is not None:
-        gross = watering.minutes * facts.rate.in_per_h / 60
-    return None if gross is None else gross / facts.multiplier
+def zone_ledger(setting: Setting, facts: ZoneFacts) -> ZoneLedger:
+    """The days of a zone's ledger, whether or not the zone is irrigated or in season.
 
-
-def _past(
-    setting: Setting, waterings: tuple[Watering, ...], eto_by_month: Array
-) -> tuple[date, Array, Array]:
-    """First day, ETo and rain of each day up to the day of the plan, gaps filled with means.
-
-    It begins after the last day whose ETo nobody knows.
+    No days where the ETo of the day of the plan is unknown.
     """
-    on, weather = setting.on, setting.weather
-    recorded = [each.date for each in waterings] + ([weather.first] if weather.first else [])
-    starts = max(min(recorded, default=on), on - timedelta(days=LONGEST_LOOK_BACK_DAYS))
-    length = (on - starts).days + 1
-    eto = eto_by_month[_month_indices(starts, length)]
-    rain = np.zeros(length)
-    if weather.first is not None:
-        offset = (weather.first - starts).days
-        begin, skip = max(offset, 0), max(-offset, 0)
-        held = weather.eto_in[skip : skip + length - begin]
-        known = ~np.isnan(held)
-        eto[begin : begin + held.size][known] = held[known]
-        rain[begin : begin + held.size] = weather.rain_in[skip : skip + length - begin]
-    unknown = np.flatnonzero(np.isnan(eto))
-    cut = int(unknown[-1]) + 1 if unknown.size else 0
-    return starts + timedelta(days=cut), eto[cut:], rain[cut:]
+    past = past_days(setting, facts)
+    series = root_zone_series(past.days, stress_from_share(facts))
+    return _told(facts, past, series, days_ahead(setting, facts))
 
 
-def _irrigation(
-    facts: ZoneFacts, waterings: tuple[Watering, ...], starts: date, length: int
-) -> tuple[Array, int, int]:
-    irrigation = np.zeros(length)
-    counted = uncounted = 0
-    for watering in waterings:
-        place = (watering.date - starts).days
-        net = net_depth_in(facts, watering)
-        if not 0 <= place < length:
-            continue
-        if net is None:
-            uncounted += 1
-            continue
-        irrigation[place] += net
-        counted += 1
-    return irrigation, counted, uncounted
+def stress_from_share(facts: ZoneFacts) -> float:
+    """Share of the roots' water beyond which the grass runs short: FAO-56's p, never the owner's.
+
+    The owner's allowed depletion moves the date of the next watering, not what grass can draw.
+    """
+    return DEPLETION[facts.zone.grass]
 
 
-def _next(
-    setting: Setting, facts: ZoneFacts, depletion_in: float, eto_by_month: Array
+def days_ahead(setting: Setting, facts: ZoneFacts) -> Ahead:
+    """The months' mean use of the coming days, up to the first month nobody knows."""
+    months = month_indices(setting.on + timedelta(days=1), LOOK_AHEAD_DAYS)
+    etc = (eto_by_month(setting) * etc_factors(setting, facts))[months]
+    unknown = np.flatnonzero(np.isnan(etc))
+    if not unknown.size:
+        return Ahead(etc, "")
+    first = int(unknown[0])
+    return Ahead(etc[:first], setting.weather.month(int(months[first]) + 1).reason)
+
+
+def next_due(
+    setting: Setting,
+    facts: ZoneFacts,
+    ahead: Ahead,
+    depletion_in: float,
+    last_wet: date | None,
 ) -> tuple[date | None, str]:
     """The first day, from that of the plan on, on which depletion reaches the allowance.
 
+    Where the grass is let go dormant, not before its crowns want water again after `last_wet`.
     None with the reason as a sentence where the season ends or the weather is unknown before.
     """
-    tomorrow = setting.on + timedelta(days=1)
-    months = _month_indices(tomorrow, LOOK_AHEAD_DAYS)
-    etc = (eto_by_month * _factors(setting, facts))[months]
-    unknown = np.flatnonzero(np.isnan(etc))
-    known = etc[: unknown[0]] if unknown.size else etc
-    days = days_until_depletion(depletion_in, facts.allowance_in, known)
-    if days is None and unknown.size:
-        return None, f"When to water next is not known. {_why_unknown(setting, months[unknown[0]])}"
+    days = days_until_depletion(depletion_in, facts.allowance_in, ahead.etc_in)
+    if days is None and ahead.why_unknown:
+        return None, f"When to water next is not known. {ahead.why_unknown}"
     due = setting.on + timedelta(days=LOOK_AHEAD_DAYS if days is None else days)
+    if setting.notebook.yard.drought == "survival" and last_wet is not None:
+        every = survival_watering(facts.zone.species, facts.zone.grass).every_days
+        due = max(due, last_wet + timedelta(days=every))
     season = setting.season
     in_season = season is None or within(season, due)
     if days is None or not in_season or not watered_month(setting, facts, due.month):
@@ -139,19 +140,53 @@ def _next(
     return due, ""
 
 
-def _why_unknown(setting: Setting, month_index: int) -> str:
-    return setting.weather.month(int(month_index) + 1).reason
+def _told(facts: ZoneFacts, past: PastDays, series: Series, ahead: Ahead) -> ZoneLedger:
+    days = past.days
+    return ZoneLedger(
+        zone=facts.zone.name,
+        zone_id=facts.zone.id,
+        starts=past.starts,
+        eto_in=days.eto_in,
+        eto_from=past.eto_from,
+        etc_in=days.etc_in,
+        used_in=series.used_in,
+        rain_in=days.rain_in,
+        ignored_in=series.ignored_in,
+        runoff_in=series.runoff_in,
+        irrigation_in=days.irrigation_in,
+        into_soil_in=series.into_soil_in,
+        from_thatch_in=series.from_thatch_in,
+        thatch_store_in=series.thatch_store_in,
+        drained_in=series.drained_in,
+        clipped_in=series.clipped_in,
+        depletion_in=series.depletion_in,
+        stress_from_in=stress_from_share(facts) * days.capacity_in,
+        allowance_in=np.minimum(facts.target_in, facts.depletion * days.capacity_in),
+        capacity_in=days.capacity_in,
+        stress=series.stress,
+        ahead_in=_path(facts, series, ahead)[2:],
+    )
 
 
-def _factors(setting: Setting, facts: ZoneFacts) -> Array:
-    return np.array([etc_factor(setting, facts, month) for month in range(1, 13)])
+def _reckoned(setting: Setting, facts: ZoneFacts, past: PastDays, series: Series) -> Series:
+    """The days as the next date goes by them: in a dry year each watering counts as a whole one."""
+    share = setting.share_of_etc
+    if share == 1.0:
+        return series
+    whole = replace(past.days, irrigation_in=past.days.irrigation_in / share)
+    return root_zone_series(whole, stress_from_share(facts))
 
 
-def _by_month(values: list[float | None]) -> Array:
-    return np.array([np.nan if value is None else value for value in values], dtype=np.float64)
+def _path(facts: ZoneFacts, series: Series, ahead: Ahead) -> Array:
+    """Depletion at the end of yesterday, of today, and of each coming day without any water."""
+    past = np.concatenate([np.zeros(2), series.depletion_in])[-2:]
+    capacity = facts.soil.available_water_in_per_in * facts.roots.rooted_soil_in
+    coming = np.minimum(past[-1] + np.cumsum(ahead.etc_in), capacity)
+    return np.concatenate([past, coming])
 
 
-def _month_indices(starts: date, length: int) -> NDArray[np.int64]:
-    """The month of each of some days in a row, 0 to 11."""
-    days = np.datetime64(starts, "D") + np.arange(length)
-    return days.astype("datetime64[M]").astype(np.int64) % 12
+def _last_wet(facts: ZoneFacts, days: ZoneLedger) -> date | None:
+    """The last day whose rain and watering gave the soil what a dormant lawn lives on."""
+    depth = survival_watering(facts.zone.species, facts.zone.grass).depth_in
+    wet = np.flatnonzero(days.into_soil_in + days.from_thatch_in >= depth - 1e-9)
+    return days.starts + timedelta(days=int(wet[-1])) if wet.size else None

@@ -89,18 +89,31 @@ def rooted_by_day(
 
     Between two plugs of a spot it is interpolated, before the first and after the last held.
     """
-    days = starts.toordinal() + np.arange(length)
     plugs = tuple(plugs_of_spots)
-    roots = [_by_day(days, read) for each in plugs if (read := _root_readings(each))]
-    thatches = [_by_day(days, read) for each in plugs if (read := _compared_thatch(each))]
     typed = zone.default_root_depth_in
-    root = np.full(length, DEFAULT_ROOT_DEPTH_IN if typed is None else typed)
-    thatch = np.zeros(length)
-    if roots:
-        root = np.mean(roots, axis=0)
-    if thatches:
-        thatch = np.mean(thatches, axis=0)
-    return np.maximum(0.0, root - thatch)
+    assumed = DEFAULT_ROOT_DEPTH_IN if typed is None else typed
+    root = _mean_by_day([_root_readings(each) for each in plugs], starts, length, assumed)
+    return np.maximum(0.0, root - thatch_by_day(plugs, starts, length))
+
+
+def thatch_by_day(
+    plugs_of_spots: Iterable[Sequence[Core]], starts: date, length: int
+) -> NDArray[np.float64]:
+    """Thatch (in) of each of some days in a row, held and interpolated like the roots.
+
+    0 where no plug was read.
+    """
+    readings = [_compared_thatch(each) for each in plugs_of_spots]
+    return _mean_by_day(readings, starts, length, 0.0)
+
+
+def _mean_by_day(
+    readings_of_spots: Iterable[Sequence[Reading]], starts: date, length: int, assumed: float
+) -> NDArray[np.float64]:
+    """The mean over the spots that have readings on each day, else what is assumed."""
+    days = starts.toordinal() + np.arange(length)
+    read = [_by_day(days, each) for each in readings_of_spots if each]
+    return np.mean(read, axis=0) if read else np.full(length, assumed)
 
 
 def _by_day(days: NDArray[np.int64], readings: Sequence[Reading]) -> NDArray[np.float64]:

@@ -1,0 +1,180 @@
+"""What came to a zone's root zone day by day: ETo, rain, waterings, run-off, and what it can hold.
+
+It begins on the morning of the first record (weather or watering, two years back at most), or on
+the day of the plan where there is none, and after the last day whose ETo nobody knows.
+"""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lawnbook.agronomy.root_zone import THATCH_WATER_IN_PER_IN, Days
+from lawnbook.agronomy.runoff import curve_number, irrigation_runoff_in, rain_runoff_in
+from lawnbook.agronomy.soil import MINUTES_PER_HOUR, surface_storage_in
+from lawnbook.plan.model import Input
+from lawnbook.plan.month_water import etc_factor
+from lawnbook.plan.roots import rooted_by_day, thatch_by_day
+from lawnbook.plan.water_model import Array, EtoMethod
+from lawnbook.plan.workings import chosen, told
+from lawnbook.plan.zone_facts import Setting, ZoneFacts, plugs_of
+from lawnbook.yard.records import Watering, Zone
+
+LONGEST_LOOK_BACK_DAYS = 730
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PastDays:
+    """The days up to that of the plan. Irrigation and its run-off are net of the multiplier.
+
+    `uncounted` waterings were typed in minutes while the precipitation rate is unknown.
+    """
+
+    starts: date
+    eto_from: tuple[EtoMethod, ...]
+    days: Days
+    irrigation_runoff_in: Array
+    counted: int
+    uncounted: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Weather:
+    """First day, and ETo, where it is from, and rain of each day up to the day of the plan."""
+
+    starts: date
+    eto_in: Array
+    eto_from: tuple[EtoMethod, ...]
+    rain_in: Array
+
+
+@dataclass(frozen=True, slots=True)
+class _Watered:
+    """Net irrigation of each day, what of it ran off, and how many waterings it holds."""
+
+    irrigation_in: Array
+    runoff_in: Array
+    counted: int
+    uncounted: int
+
+
+def past_days(setting: Setting, facts: ZoneFacts) -> PastDays:
+    """All days of a zone's ledger; none where the day of the plan itself has no ETo."""
+    waterings = setting.waterings.get(facts.zone.id, ())
+    weather = _past_weather(setting, waterings)
+    starts, length = weather.starts, weather.eto_in.size
+    watered = _watered(facts, waterings, starts, length)
+    plugs = plugs_of(setting, facts.zone)
+    factors = etc_factors(setting, facts)[month_indices(starts, length)]
+    rain_runoff = rain_runoff_in(weather.rain_in, curve_number(facts.soil.name))
+    days = Days(
+        eto_in=weather.eto_in,
+        etc_in=weather.eto_in * factors,
+        rain_in=weather.rain_in,
+        irrigation_in=watered.irrigation_in,
+        runoff_in=rain_runoff + watered.runoff_in,
+        capacity_in=facts.soil.available_water_in_per_in
+        * rooted_by_day(facts.zone, plugs, starts, length),
+        thatch_capacity_in=thatch_holding(facts.zone) * thatch_by_day(plugs, starts, length),
+    )
+    return PastDays(
+        starts=starts,
+        eto_from=weather.eto_from,
+        days=days,
+        irrigation_runoff_in=watered.runoff_in,
+        counted=watered.counted,
+        uncounted=watered.uncounted,
+    )
+
+
+def net_depth_in(facts: ZoneFacts, watering: Watering) -> float | None:
+    """Net inches of a recorded watering; None where minutes cannot be turned into a depth."""
+    gross = watering.depth_in
+    if gross is None and watering.minutes is not None and facts.rate.in_per_h is not None:
+        gross = watering.minutes * facts.rate.in_per_h / MINUTES_PER_HOUR
+    return None if gross is None else gross / facts.multiplier
+
+
+def net_runoff_in(facts: ZoneFacts, net_in: float, cycles: int | None) -> float:
+    """What of a watering's net depth ran off in so many cycles; 0 in the cycles of the plan.
+
+    `cycles` is None where the plan's were run, and nothing is known to run off without a rate.
+    """
+    rate = facts.rate.in_per_h
+    if cycles is None or rate is None:
+        return 0.0
+    gross = net_in * facts.multiplier
+    storage = surface_storage_in(facts.soil, facts.zone.slope_pct)
+    minutes = MINUTES_PER_HOUR * gross / rate
+    runoff = irrigation_runoff_in(minutes, cycles, rate, facts.soil.intake_in_per_h, storage)
+    return runoff / facts.multiplier
+
+
+def thatch_holding(zone: Zone) -> float:
+    """Water (in) that an inch of the zone's thatch keeps: as typed, else the assumption."""
+    typed = zone.thatch_water_in_per_in
+    return THATCH_WATER_IN_PER_IN if typed is None else typed
+
+
+def thatch_holding_input(zone: Zone) -> Input:
+    """The same as it is shown, marked where it is assumed."""
+    value = told(thatch_holding(zone), 2, "in/in")
+    typed = zone.thatch_water_in_per_in is not None
+    return chosen("Water held by thatch", value, typed, "an assumption, adjustable by zone")
+
+
+def etc_factors(setting: Setting, facts: ZoneFacts) -> Array:
+    """What ETo is multiplied by in each month, January first."""
+    return np.array([etc_factor(setting, facts, month) for month in range(1, 13)])
+
+
+def eto_by_month(setting: Setting) -> Array:
+    """Mean ETo (in/day) of each month, January first, NaN where it is unknown."""
+    return np.array([each.eto_in_per_day for each in setting.weather.months], dtype=np.float64)
+
+
+def month_indices(starts: date, length: int) -> NDArray[np.int64]:
+    """The month of each of some days in a row, 0 to 11."""
+    days = np.datetime64(starts, "D") + np.arange(length)
+    return days.astype("datetime64[M]").astype(np.int64) % 12
+
+
+def _past_weather(setting: Setting, waterings: tuple[Watering, ...]) -> _Weather:
+    on, weather = setting.on, setting.weather
+    recorded = [each.date for each in waterings] + ([weather.first] if weather.first else [])
+    starts = max(min(recorded, default=on), on - timedelta(days=LONGEST_LOOK_BACK_DAYS))
+    length = (on - starts).days + 1
+    eto = eto_by_month(setting)[month_indices(starts, length)]
+    rain = np.zeros(length)
+    eto_from: list[EtoMethod] = ["filled"] * length
+    if weather.first is not None:
+        offset = (weather.first - starts).days
+        begin, skip = max(offset, 0), max(-offset, 0)
+        held = weather.eto_in[skip : skip + length - begin]
+        rain[begin : begin + held.size] = weather.rain_in[skip : skip + length - begin]
+        for place in np.flatnonzero(~np.isnan(held)).tolist():
+            eto[begin + place] = held[place]
+            eto_from[begin + place] = weather.methods[skip + place] or "filled"
+    unknown = np.flatnonzero(np.isnan(eto))
+    cut = int(unknown[-1]) + 1 if unknown.size else 0
+    return _Weather(starts + timedelta(days=cut), eto[cut:], tuple(eto_from[cut:]), rain[cut:])
+
+
+def _watered(
+    facts: ZoneFacts, waterings: tuple[Watering, ...], starts: date, length: int
+) -> _Watered:
+    irrigation, runoff = np.zeros(length), np.zeros(length)
+    counted = uncounted = 0
+    for watering in waterings:
+        place = (watering.date - starts).days
+        if not 0 <= place < length:
+            continue
+        net = net_depth_in(facts, watering)
+        if net is None:
+            uncounted += 1
+            continue
+        irrigation[place] += net
+        runoff[place] += net_runoff_in(facts, net, watering.cycles)
+        counted += 1
+    return _Watered(irrigation, runoff, counted, uncounted)
