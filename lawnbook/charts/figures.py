@@ -5,16 +5,21 @@ that text keeps its size and the columns use the room they have.
 """
 
 from collections.abc import Callable
+from datetime import date
 from weakref import WeakKeyDictionary
 
 from matplotlib.figure import Figure
 
+from lawnbook.charts.ledger import ledger_marks
 from lawnbook.charts.marks import Frame, Picture
 from lawnbook.charts.nitrogen import nitrogen_marks
 from lawnbook.charts.paint import frame_of, paint
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.profile import profile_marks
+from lawnbook.charts.stretch import stretch_marks
+from lawnbook.charts.year_water import year_marks
 from lawnbook.plan.model import SpotThatch, ZoneNitrogen
+from lawnbook.plan.water_model import Stretch, ZoneLedger, ZoneYear
 
 Drawing = Callable[[Frame], Picture]
 
@@ -42,6 +47,40 @@ def nitrogen_figure(
 
     def drawing(frame: Frame) -> Picture:
         return nitrogen_marks(zone, frame, ghost_lb_per_1000, ghost_month)
+
+    return _draw(drawing, palette, figure)
+
+
+def ledger_figure(
+    ledger: ZoneLedger,
+    palette: Palette,
+    next_watering: date | None = None,
+    figure: Figure | None = None,
+) -> Figure:
+    """The root zone of one zone day by day, dashed to the next watering."""
+
+    def drawing(frame: Frame) -> Picture:
+        return ledger_marks(ledger, frame, next_watering)
+
+    return _draw(drawing, palette, figure)
+
+
+def year_figure(year: ZoneYear, palette: Palette, figure: Figure | None = None) -> Figure:
+    """Gallons by month of one zone, as planned and under the old habit."""
+
+    def drawing(frame: Frame) -> Picture:
+        return year_marks(year, frame)
+
+    return _draw(drawing, palette, figure)
+
+
+def stretch_figure(
+    stretch: Stretch, root_depth_in: float, palette: Palette, figure: Figure | None = None
+) -> Figure:
+    """The steps to the target depth of one zone, with the roots that each needs."""
+
+    def drawing(frame: Frame) -> Picture:
+        return stretch_marks(stretch, root_depth_in, frame)
 
     return _draw(drawing, palette, figure)
 

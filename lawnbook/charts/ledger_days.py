@@ -1,0 +1,129 @@
+"""The days of a zone's ledger that its picture shows, where they stand on it, and in words."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+
+from lawnbook.charts.marks import Frame, Ring
+from lawnbook.plan.water_model import Array, ZoneLedger
+from lawnbook.plan.workings import counted
+from lawnbook.yard.numbers import day, inches, short_day
+
+SHOWN_DAYS = 120
+"""How far back the picture looks; a shorter ledger is shown whole."""
+MOST_AHEAD_DAYS = 21
+"""How far the dashed line looks ahead at most."""
+LEFT_PT, RIGHT_PT, TOP_PT, FOOT_PT, DRAIN_PT = 38.0, 84.0, 38.0, 18.0, 12.0
+NEAR_IN = 0.005
+"""Less than this is nothing on the picture and in its words."""
+
+_BAND_SHARE = 0.24
+_GAP_PT = 7.0
+_LEAST_BAND_IN = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class LedgerDays:
+    """The shown days of a ledger, and where they stand on the page in points."""
+
+    frame: Frame
+    first: date
+    past: int
+    ahead: Array
+    ledger: ZoneLedger
+    deepest_in: float
+    most_in: float
+
+    @property
+    def right(self) -> float:
+        """Where the days end; the names of the lines stand beyond."""
+        return self.frame.width - RIGHT_PT
+
+    @property
+    def band(self) -> tuple[float, float]:
+        """Top and foot of the band of rain and waterings."""
+        room = self.frame.height - TOP_PT - FOOT_PT - DRAIN_PT
+        return TOP_PT, TOP_PT + room * _BAND_SHARE
+
+    @property
+    def full(self) -> float:
+        """The height of field capacity."""
+        return self.band[1] + _GAP_PT
+
+    @property
+    def foot(self) -> float:
+        """The height of all used up."""
+        return self.frame.height - FOOT_PT - DRAIN_PT
+
+    def x(self, place: float) -> float:
+        """Where a day begins; the place of a day counts from the first one shown."""
+        slots = self.past + self.ahead.size
+        return LEFT_PT + (self.right - LEFT_PT) * place / max(slots, 1)
+
+    def y(self, depletion_in: float) -> float:
+        """Where a depletion lies."""
+        share = depletion_in / self.deepest_in
+        return self.full + (self.foot - self.full) * share
+
+    def drop(self, depth_in: float) -> float:
+        """The length of a bar of rain or watering."""
+        return depth_in / self.most_in * (self.band[1] - self.band[0])
+
+    def shown(self, series: Array) -> Array:
+        """The shown days of a series of the ledger."""
+        return series[series.size - self.past :]
+
+    def line(self, series: Array, from_place: float = 0.0) -> Ring:
+        """Day's-end figures as a line, the last going on to the end of the days ahead."""
+        values = self.shown(series)
+        ends = [(self.x(k + 1), self.y(float(v))) for k, v in enumerate(values)]
+        start = (self.x(from_place), ends[0][1])
+        return (start, *ends, (self.x(self.past + self.ahead.size), ends[-1][1]))
+
+
+def ledger_words(ledger: ZoneLedger, next_watering: date | None = None) -> str:
+    """What the picture shows, in words: where it stands, what came, and what ran short."""
+    past = min(SHOWN_DAYS, ledger.depletion_in.size)
+    on = last_day(ledger)
+    shown = slice(ledger.depletion_in.size - past, None)
+    rain = float(ledger.rain_in[shown].sum())
+    lost = float((ledger.ignored_in[shown] + ledger.runoff_in[shown]).sum())
+    waterings = int(np.count_nonzero(ledger.irrigation_in[shown] > 0))
+    drained = float(ledger.drained_in[shown].sum())
+    stressed = int(np.count_nonzero(short_days(ledger)[shown]))
+    used, capacity = (float(each[-1]) for each in (ledger.depletion_in, ledger.capacity_in))
+    what_counted = f", {inches(rain - lost)} of it counted" if lost >= NEAR_IN else ""
+    span = f"In the {counted(past, 'day')} up to then" if past > 1 else "On that day"
+    parts = [
+        f"{day(on)}: {inches(used)} of the {inches(capacity)} within reach of roots is used up.",
+        f"{span} {inches(rain)} of rain fell{what_counted}; {counted(waterings, 'watering')}.",
+    ]
+    if drained >= NEAR_IN:
+        parts.append(f"{inches(drained)} drained past the roots.")
+    parts.append(f"Short of water on {counted(stressed, 'day')}." if stressed else "Never short.")
+    if next_watering is not None:
+        parts.append(f"Next watering {short_day(next_watering)}.")
+    return " ".join(parts)
+
+
+def shown_days(ledger: ZoneLedger, frame: Frame, next_watering: date | None) -> LedgerDays:
+    past = min(SHOWN_DAYS, ledger.depletion_in.size)
+    on = last_day(ledger)
+    ahead_days = 0 if next_watering is None else (next_watering - on).days
+    ahead = ledger.ahead_in[: max(0, min(ahead_days, MOST_AHEAD_DAYS))]
+    shown = slice(ledger.depletion_in.size - past, None)
+    arriving = ledger.rain_in[shown] + ledger.irrigation_in[shown]
+    deepest = max(0.05, float(ledger.capacity_in[shown].max(initial=0.0)))
+    most = max(_LEAST_BAND_IN, 1.04 * float(arriving.max(initial=0.0)))
+    return LedgerDays(frame, on - timedelta(days=past - 1), past, ahead, ledger, deepest, most)
+
+
+def last_day(ledger: ZoneLedger) -> date:
+    return ledger.starts + timedelta(days=ledger.depletion_in.size - 1)
+
+
+def short_days(ledger: ZoneLedger) -> Array:
+    """Days that end beyond the line where the grass runs short, as an array of truth."""
+    short = (ledger.depletion_in > ledger.stress_from_in + NEAR_IN) & (ledger.etc_in > 0)
+    return np.asarray(short, dtype=np.float64)

@@ -1,0 +1,249 @@
+"""The stretch plan as columns of ground: the roots each step needs against the roots there are.
+
+A second small picture shows what one inch does: through the thatch, into the soil, past the roots.
+"""
+
+import random
+from dataclasses import dataclass
+
+from lawnbook.charts.marks import Frame, Mark, Picture, Polygon, Polyline, Ring, Words, rectangle
+from lawnbook.plan.water_model import Stretch, StretchStep
+from lawnbook.yard.numbers import MONTHS, inches, plain
+
+_LEFT_PT, _RIGHT_PT, _TOP_PT, _ROW_PT = 84.0, 6.0, 36.0, 14.0
+_FOOT_PT = 3 * _ROW_PT + 6
+_LEAST_DEPTH_IN = 2.0
+_WHOLE_STRESS = 0.995
+
+
+@dataclass(frozen=True, slots=True)
+class _Ground:
+    """Columns side by side to one scale of depth, in points."""
+
+    frame: Frame
+    count: int
+    deepest_in: float
+
+    @property
+    def foot(self) -> float:
+        """Where the deepest ground lies."""
+        return self.frame.height - _FOOT_PT
+
+    @property
+    def slot(self) -> float:
+        """The room of one column."""
+        return (self.frame.width - _LEFT_PT - _RIGHT_PT) / self.count
+
+    @property
+    def width(self) -> float:
+        """The width of one column of ground."""
+        return min(46.0, self.slot * 0.62)
+
+    def middle(self, place: int) -> float:
+        """The middle of a column."""
+        return _LEFT_PT + self.slot * (place + 0.5)
+
+    def y(self, depth_in: float) -> float:
+        """Where a depth from the crowns lies."""
+        return _TOP_PT + (self.foot - _TOP_PT) * depth_in / self.deepest_in
+
+
+def stretch_marks(stretch: Stretch, root_depth_in: float, frame: Frame) -> Picture:
+    """One column for each step: solid down to today's roots, dashed where roots have yet to grow.
+
+    `root_depth_in` is today's, from the crowns. The step that is borne now is outlined.
+    """
+    steps = stretch.steps
+    deepest = max(_LEAST_DEPTH_IN, root_depth_in, *(s.root_depth_needed_in for s in steps)) * 1.08
+    ground = _Ground(frame, len(steps), deepest)
+    now = step_now(stretch)
+    marks: list[Mark] = list(_row_names(ground))
+    for place, step in enumerate(steps):
+        marks += _column(ground, place, step, root_depth_in)
+        marks += _told(ground, place, step, is_now=step is now)
+    marks += _roots_line(ground, root_depth_in)
+    if now is not None:
+        marks += _lit(ground, steps.index(now), now)
+    return Picture(frame, tuple(marks))
+
+
+def step_now(stretch: Stretch) -> StretchStep | None:
+    """The longest step that today's roots bear; None where they bear none."""
+    borne = [step for step in stretch.steps if step.borne]
+    return borne[-1] if borne else None
+
+
+def stretch_chart_words(stretch: Stretch, root_depth_in: float) -> str:
+    """What the picture shows, in words, step by step."""
+    parts = [f"Roots now reach {inches(root_depth_in, 1)} from the crowns."]
+    for step in stretch.steps:
+        often = "Every day" if step.interval_days == 1 else f"Every {step.interval_days} days"
+        told = f"{often}, {inches(step.depth_in)}: roots of {inches(step.root_depth_needed_in, 1)}"
+        if step.borne:
+            told += ", there now"
+        else:
+            told += f"; now it would use up {_percent(step.share_used_now)} of their water"
+        if step.expected is not None and not step.borne:
+            told += f"; could be from {MONTHS[step.expected.month - 1]} {step.expected.year}"
+        parts.append(f"{told}.")
+    return " ".join(parts)
+
+
+def _row_names(ground: _Ground) -> list[Mark]:
+    tops = [(12.0, "water every"), (25.0, "at a time")]
+    rows = [
+        (ground.foot + 13 + k * _ROW_PT, text)
+        for k, text in enumerate(("roots needed", "used up, now", "could be"))
+    ]
+    return [
+        Words(at=(_LEFT_PT - 8, y), text=text, role="quiet", align="right")
+        for y, text in tops + rows
+    ]
+
+
+def _column(ground: _Ground, place: int, step: StretchStep, root_depth_in: float) -> list[Mark]:
+    middle, half = ground.middle(place), ground.width / 2
+    left, right = middle - half, middle + half
+    needed = step.root_depth_needed_in
+    thatch = max(0.0, needed - step.rooted_soil_needed_in)
+    here = min(needed, root_depth_in)
+    top, grown, end = ground.y(0), ground.y(max(here, thatch)), ground.y(needed)
+    marks: list[Mark] = [
+        Polygon(rings=(rectangle(left, top - 3, right, top),), fill="verdure"),
+        Polygon(rings=(rectangle(left, top, right, ground.y(thatch)),), fill="thatch"),
+        Polygon(rings=(rectangle(left, ground.y(thatch), right, grown),), fill="soil"),
+        Polyline(lines=_strands(left, right, (ground.y(thatch), grown), place), role="root"),
+    ]
+    if needed > here + 1e-6:
+        box = rectangle(left, grown, right, end)
+        marks += [
+            Polygon(rings=(box,), fill="soil", alpha=0.25),
+            Polygon(rings=(box,), edge="quiet", width=0.9, dash=(2.5, 2.0)),
+        ]
+    return marks
+
+
+def _strands(left: float, right: float, span: tuple[float, float], seed: int) -> tuple[Ring, ...]:
+    """A few roots, standing still from paint to paint: the longest end where the span ends."""
+    top, end = span
+    if end - top < 2:
+        return ()
+    chance = random.Random(seed)
+    strands = []
+    for strand in range(5):
+        x = left + (right - left) * (strand + 0.5) / 5
+        length = (end - top) * (1.0 if strand in (1, 3) else chance.uniform(0.5, 0.9))
+        strands.append(
+            tuple((x + chance.uniform(-1.2, 1.2), top + length * k / 5) for k in range(6))
+        )
+    return tuple(strands)
+
+
+def _told(ground: _Ground, place: int, step: StretchStep, *, is_now: bool) -> list[Mark]:
+    """The figures above and below a column."""
+    x = ground.middle(place)
+    days = "day" if step.interval_days == 1 else f"{step.interval_days} days"
+    short = step.stress_now < _WHOLE_STRESS
+    could = "now" if step.borne else "–"
+    if step.expected is not None and not step.borne:
+        could = f"{MONTHS[step.expected.month - 1]} {step.expected.year}"
+        if ground.slot < 50:
+            could = f"{MONTHS[step.expected.month - 1]} ’{step.expected.year % 100:02d}"
+    rows = (
+        (f"{step.root_depth_needed_in:.1f} in", "ink"),
+        (_percent(step.share_used_now), "bad" if short and not step.borne else "ink"),
+        (could, "ink" if could != "–" else "quiet"),
+    )
+    role = "accent" if is_now else "ink"
+    marks: list[Mark] = [
+        Words(at=(x, 12), text=days, role=role, face="semibold", align="center"),
+        Words(at=(x, 25), text=inches(step.depth_in), role=role, align="center"),
+    ]
+    for row, (text, colour) in enumerate(rows):
+        at = (x, ground.foot + 13 + row * _ROW_PT)
+        marks.append(Words(at=at, text=text, role=colour, align="center"))
+    return marks
+
+
+def _roots_line(ground: _Ground, root_depth_in: float) -> list[Mark]:
+    y = ground.y(root_depth_in)
+    line = ((_LEFT_PT - 4, y), (ground.frame.width - _RIGHT_PT, y))
+    return [
+        Polyline(lines=(line,), role="ink", width=1.1, dash=(4.0, 2.5)),
+        Words(
+            at=(_LEFT_PT - 8, y + 3.2),
+            text=f"roots {inches(root_depth_in, 1)}",
+            face="medium",
+            align="right",
+        ),
+    ]
+
+
+def _lit(ground: _Ground, place: int, step: StretchStep) -> list[Mark]:
+    middle, half = ground.middle(place), ground.width / 2 + 3
+    end = ground.y(max(step.root_depth_needed_in, 0.3)) + 3
+    box = rectangle(middle - half, ground.y(0) - 6, middle + half, end)
+    return [Polygon(rings=(box,), edge="accent", width=1.8)]
+
+
+def inch_marks(stretch: Stretch, ground_in: tuple[float, float], frame: Frame) -> Picture:
+    """What one inch does: thatch, how deep it wets the soil, where today's roots end.
+
+    `ground_in` is today's thatch and the rooted soil below it, inches.
+    """
+    thatch, rooted = ground_in
+    wets = thatch + stretch.inch_wets_in
+    deepest = max(_LEAST_DEPTH_IN, wets, thatch + rooted) * 1.10
+    left, right, top, foot = 4.0, 70.0, 18.0, frame.height - 4
+
+    def y(depth_in: float) -> float:
+        return top + (foot - top) * depth_in / deepest
+
+    soil = rectangle(left, y(thatch), right, foot)
+    strands = _strands(left, right, (y(thatch), y(thatch + rooted)), 7)
+    marks: list[Mark] = [
+        Words(at=(left, 10), text="1 in, net", role="water", face="semibold"),
+        Polygon(rings=(rectangle(left, top - 3, right, top),), fill="verdure"),
+        Polygon(rings=(rectangle(left, top, right, y(thatch)),), fill="thatch"),
+        Polygon(rings=(soil,), fill="soil"),
+        Polygon(rings=(rectangle(left, y(thatch), right, y(wets)),), fill="water", alpha=0.55),
+        Polyline(lines=strands, role="root", width=1.0),
+    ]
+    lines = [
+        (y(wets), f"wet to {inches(stretch.inch_wets_in, 1)}", "water"),
+        (y(thatch + rooted), f"roots {inches(rooted, 1)}", "ink"),
+    ]
+    if thatch > 0:
+        lines.append((y(thatch), f"thatch {inches(thatch)}", "quiet"))
+    return Picture(frame, (*marks, *_beside(lines, right)))
+
+
+def _beside(lines: list[tuple[float, str, str]], right: float) -> list[Mark]:
+    """Lines across the ground with their names at the right, pushed apart where they touch."""
+    marks: list[Mark] = []
+    lowest = -1e9
+    for y, text, role in sorted(lines):
+        place = max(y, lowest + 11.5)
+        marks.append(Polyline(lines=(((4.0, y), (right, y), (right + 6, place)),), role=role))
+        marks.append(Words(at=(right + 9, place + 3.2), text=text, role=role))
+        lowest = place
+    return marks
+
+
+def inch_words(stretch: Stretch, rooted_in: float) -> str:
+    """The same in a sentence or two."""
+    words = (
+        f"One inch, put down where the water is used up to the allowance, wets the soil "
+        f"{inches(stretch.inch_wets_in, 1)} deep below the thatch."
+    )
+    past = stretch.inch_past_roots_in
+    if past < 0.005:
+        return f"{words} Today’s roots can take all of it."
+    return (
+        f"{words} Roots reach {inches(rooted_in, 1)} into it, so {plain(past)} in of that inch "
+        "would drain past them."
+    )
+
+
+def _percent(share: float) -> str:
+    return f"{100 * share:.0f}\u00a0%"
