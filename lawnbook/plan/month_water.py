@@ -138,7 +138,7 @@ def _planned(setting: Setting, facts: ZoneFacts, month: int) -> MonthWater:
         return _survival(setting, facts, month)
     etc, share = _etc_known(setting, facts, month), setting.share_of_etc
     target, bearable = facts.target_in, facts.bearable_in
-    return _put_down(
+    return put_down(
         setting,
         facts,
         MonthWater(
@@ -165,7 +165,7 @@ def _light(setting: Setting, facts: ZoneFacts, rooting: Rooting) -> MonthWater:
         rule="light",
         times_a_day=times_on_a_day(rooting.stage, etc),
     )
-    return _put_down(setting, facts, water)
+    return put_down(setting, facts, water)
 
 
 def _survival(setting: Setting, facts: ZoneFacts, month: int) -> MonthWater:
@@ -180,7 +180,7 @@ def _survival(setting: Setting, facts: ZoneFacts, month: int) -> MonthWater:
         f"{counted(kept.every_days, 'day')} keeps the crowns alive.",
         rule="survival",
     )
-    return _put_down(setting, facts, water)
+    return put_down(setting, facts, water)
 
 
 def _etc_known(setting: Setting, facts: ZoneFacts, month: int) -> float:
@@ -190,7 +190,7 @@ def _etc_known(setting: Setting, facts: ZoneFacts, month: int) -> float:
     return etc
 
 
-def _put_down(setting: Setting, facts: ZoneFacts, water: MonthWater) -> MonthWater:
+def put_down(setting: Setting, facts: ZoneFacts, water: MonthWater) -> MonthWater:
     """The watering with its run, cycles, gallons and cost; a part of a day is run by itself."""
     depth, rate = water.depth_in or 0.0, facts.rate.in_per_h
     used = gallons(depth * facts.multiplier, facts.area_sqft)
