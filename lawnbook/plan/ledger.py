@@ -11,11 +11,10 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from lawnbook.agronomy.dormancy import survival_watering
-from lawnbook.agronomy.root_zone import Series, root_zone_series
+from lawnbook.agronomy.root_zone import Days, Series, root_zone_series
 from lawnbook.agronomy.turf import DEPLETION
 from lawnbook.agronomy.water_balance import days_until_depletion
-from lawnbook.plan.month_water import watered_month
+from lawnbook.plan.month_water import next_by_rule, water_today, watered_month
 from lawnbook.plan.root_days import (
     PastDays,
     etc_factors,
@@ -28,6 +27,8 @@ from lawnbook.plan.water_model import Array, ZoneLedger
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
 LOOK_AHEAD_DAYS = 400
+
+SEASON_ENDS = "No further watering falls due before the season ends."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -68,8 +69,8 @@ def ledger_of(setting: Setting, facts: ZoneFacts) -> Ledger:
     series = root_zone_series(past.days, stress_from_share(facts))
     ahead = days_ahead(setting, facts)
     days = _told(facts, past, series, ahead)
-    reckoned = _path(facts, _reckoned(setting, facts, past, series), ahead)
-    due, none_due = next_due(setting, facts, ahead, float(reckoned[1]), _last_wet(facts, days))
+    reckoned = _path(facts, reckoned_series(setting, facts, past.days, series), ahead)
+    due, none_due = _next(setting, facts, ahead, float(reckoned[1]))
     waterings = setting.waterings.get(facts.zone.id, ())
     return Ledger(
         starts=past.starts,
@@ -114,29 +115,39 @@ def days_ahead(setting: Setting, facts: ZoneFacts) -> Ahead:
     return Ahead(etc[:first], setting.weather.month(int(months[first]) + 1).reason)
 
 
-def next_due(
-    setting: Setting,
-    facts: ZoneFacts,
-    ahead: Ahead,
-    depletion_in: float,
-    last_wet: date | None,
-) -> tuple[date | None, str]:
-    """The first day, from that of the plan on, on which depletion reaches the allowance.
+def reckoned_series(setting: Setting, facts: ZoneFacts, days: Days, series: Series) -> Series:
+    """The days as the next date goes by them: in a dry year each watering counts as a whole one.
 
-    Where the grass is let go dormant, not before its crowns want water again after `last_wet`.
-    None with the reason as a sentence where the season ends or the weather is unknown before.
+    `series` is what really became of them.
     """
+    share = setting.share_of_etc
+    if share == 1.0:
+        return series
+    whole = replace(days, irrigation_in=days.irrigation_in / share)
+    return root_zone_series(whole, stress_from_share(facts))
+
+
+def _next(
+    setting: Setting, facts: ZoneFacts, ahead: Ahead, depletion_in: float
+) -> tuple[date | None, str]:
+    """The next watering by its rule: by the roots, or by the calendar of new or dormant turf.
+
+    By the roots it is the first day, from that of the plan on, on which depletion reaches the
+    allowance. None with the reason as a sentence where the season ends or the weather is unknown
+    before.
+    """
+    today = water_today(setting, facts)
+    if today.rule != "deep":
+        due = next_by_rule(setting, facts, today)
+        return due, "" if due is not None else SEASON_ENDS
     days = days_until_depletion(depletion_in, facts.allowance_in, ahead.etc_in)
     if days is None and ahead.why_unknown:
         return None, f"When to water next is not known. {ahead.why_unknown}"
     due = setting.on + timedelta(days=LOOK_AHEAD_DAYS if days is None else days)
-    if setting.notebook.yard.drought == "survival" and last_wet is not None:
-        every = survival_watering(facts.zone.species, facts.zone.grass).every_days
-        due = max(due, last_wet + timedelta(days=every))
     season = setting.season
     in_season = season is None or within(season, due)
     if days is None or not in_season or not watered_month(setting, facts, due.month):
-        return None, "No further watering falls due before the season ends."
+        return None, SEASON_ENDS
     return due, ""
 
 
@@ -168,25 +179,9 @@ def _told(facts: ZoneFacts, past: PastDays, series: Series, ahead: Ahead) -> Zon
     )
 
 
-def _reckoned(setting: Setting, facts: ZoneFacts, past: PastDays, series: Series) -> Series:
-    """The days as the next date goes by them: in a dry year each watering counts as a whole one."""
-    share = setting.share_of_etc
-    if share == 1.0:
-        return series
-    whole = replace(past.days, irrigation_in=past.days.irrigation_in / share)
-    return root_zone_series(whole, stress_from_share(facts))
-
-
 def _path(facts: ZoneFacts, series: Series, ahead: Ahead) -> Array:
     """Depletion at the end of yesterday, of today, and of each coming day without any water."""
     past = np.concatenate([np.zeros(2), series.depletion_in])[-2:]
     capacity = facts.soil.available_water_in_per_in * facts.roots.rooted_soil_in
     coming = np.minimum(past[-1] + np.cumsum(ahead.etc_in), capacity)
     return np.concatenate([past, coming])
-
-
-def _last_wet(facts: ZoneFacts, days: ZoneLedger) -> date | None:
-    """The last day whose rain and watering gave the soil what a dormant lawn lives on."""
-    depth = survival_watering(facts.zone.species, facts.zone.grass).depth_in
-    wet = np.flatnonzero(days.into_soil_in + days.from_thatch_in >= depth - 1e-9)
-    return days.starts + timedelta(days=int(wet[-1])) if wet.size else None
