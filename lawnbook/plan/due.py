@@ -15,6 +15,9 @@ PLUG_MONTHS = (4, 5, 9, 10)
 PLUG_EVERY_DAYS = 180
 """A spot last plugged longer ago is due (common practice)."""
 
+PLUG_NOT_BEFORE_DAYS = 100
+"""Where half a year would miss a spring or autumn, its last month will do after so many days."""
+
 SOIL_TEST_YEARS = 3
 """A soil test older than this is due again (common practice)."""
 
@@ -79,12 +82,30 @@ def _feedings(nitrogen: Iterable[ZoneNitrogen]) -> Iterator[Due]:
         )
 
 
+def next_plug_day(setting: Setting, spot_id: str) -> date:
+    """The next day on which a spot's plug is due: in season, and half a year after its last."""
+    cores = setting.cores.get(spot_id, ())
+    since = _half_a_year_after(cores[-1].date, setting.latitude_deg) if cores else setting.on
+    return _plug_day(max(setting.on, since), setting.latitude_deg)
+
+
+def _half_a_year_after(last: date, latitude_deg: float) -> date:
+    """Half a year after a plug, or the start of the last plug month that this would miss.
+
+    A plug of late May is followed by one in October, not in the next April.
+    """
+    due = last + timedelta(days=PLUG_EVERY_DAYS)
+    month = due.replace(day=1)
+    while table_month(month.month, latitude_deg) not in PLUG_MONTHS:
+        month = (month - timedelta(days=1)).replace(day=1)
+    missed = month != due.replace(day=1)
+    return month if missed and (month - last).days >= PLUG_NOT_BEFORE_DAYS else due
+
+
 def _plugs(setting: Setting) -> Iterator[Due]:
     by_date: dict[date, list[tuple[str, str]]] = {}
     for spot in setting.notebook.spots.values():
-        cores = setting.cores.get(spot.id, ())
-        since = cores[-1].date + timedelta(days=PLUG_EVERY_DAYS) if cores else setting.on
-        on = _plug_day(max(setting.on, since), setting.latitude_deg)
+        on = next_plug_day(setting, spot.id)
         if on <= setting.on + timedelta(days=HORIZON_DAYS):
             zone = setting.notebook.zones.get(zone_of_spot(setting.notebook, spot))
             by_date.setdefault(on, []).append((spot.name, zone.name if zone else ""))
