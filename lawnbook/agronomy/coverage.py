@@ -13,6 +13,7 @@ import numpy as np
 from lawnbook.agronomy.cells import Bounds, Grid, Inside, grid_over, inside_cells, inside_shares
 from lawnbook.agronomy.checks import Array, Reals, not_negative_array
 from lawnbook.agronomy.throw import (
+    FULL_CIRCLE_DEG,
     PROFILES,
     Point,
     Sprinkler,
@@ -75,7 +76,8 @@ def rate_at(sprinklers: Iterable[Sprinkler], points: Sequence[Point] | Array) ->
         near = np.flatnonzero((np.abs(away) <= sprinkler.radius_ft).all(axis=1))
         east, north = away[near].T
         depth = profile_at(sprinkler.profile, np.hypot(east, north) / sprinkler.radius_ft)
-        depth *= within_arc(sprinkler, east, north)
+        if sprinkler.sweep_deg < FULL_CIRCLE_DEG:
+            depth *= within_arc(sprinkler, east, north)
         rates[near] += depth * sprinkler.unit_rate_in_per_h
     return rates
 

@@ -312,6 +312,12 @@ SOURCES: Mapping[str, Source] = _by_key(
         "Engineers: triangular and rectangular patterns, a doughnut at low pressure",
         "published",
     ),
+    Source(
+        "student-t",
+        "Abramowitz and Stegun 1964, Handbook of mathematical functions, 26.7.3 and 26.7.4: "
+        "Student's t as a finite sum (from memory)",
+        "memory",
+    ),
 )
 
 
