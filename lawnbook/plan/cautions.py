@@ -5,7 +5,10 @@ from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.plan.feed_ledger import carries_nitrogen
+from lawnbook.plan.frost import frost_near
+from lawnbook.plan.season import within
 from lawnbook.plan.workings import counted
+from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
@@ -30,13 +33,65 @@ DIGGING = (
     "Before digging deeper than a hand tool's plug, have buried lines marked (call 811 in the "
     "United States); mark sprinkler pipe and wire yourself."
 )
+DORMANT = (
+    "While the lawn is let go dormant: no feeding, no weed killer, and as little traffic and "
+    "mowing as can be."
+)
+RECLAIMED = (
+    "Reclaimed water: label its outlets, keep it away from drinking water, food and play, and "
+    "follow the local code."
+)
+RECLAIMED_SALT = "It may be salty: have it tested, and enter its salinity under Yard."
+DRAIN = (
+    "Have lines and backflow preventer drained before the first hard freeze; compressed air can "
+    "hurt people and pipes, so leave it to a practised hand, licensed where your code asks."
+)
 
 
-def plan_cautions(notebook: Notebook) -> tuple[str, ...]:
-    """The cautions beside a whole plan."""
-    watered = any(zone.irrigated for zone in notebook.zones.values())
+def plan_cautions(setting: Setting) -> tuple[str, ...]:
+    """The cautions beside a whole plan, those of the day first."""
+    watered = any(zone.irrigated for zone in setting.notebook.zones.values())
     water = (LOCAL_WATER, BACKFLOW) if watered else ()
-    return (LABEL, LOCAL_FEEDING, WATERSIDE, CHILDREN_PETS, *water, DIGGING)
+    return (
+        *_of_the_day(setting),
+        LABEL,
+        LOCAL_FEEDING,
+        WATERSIDE,
+        CHILDREN_PETS,
+        *water,
+        *_of_the_water(setting.notebook, watered),
+        DIGGING,
+    )
+
+
+def is_reclaimed(notebook: Notebook) -> bool:
+    """Whether the owner's words on the water's source say that it is used again."""
+    source = notebook.yard.water_source.lower()
+    return any(word in source for word in ("reclaimed", "recycled", "grey", "gray", "effluent"))
+
+
+def _of_the_day(setting: Setting) -> Iterator[str]:
+    if setting.notebook.yard.drought == "survival" and _in_season(setting):
+        yield DORMANT
+    in_ground = any(
+        zone.irrigated and zone.sprinklers == "in-ground"
+        for zone in setting.notebook.zones.values()
+    )
+    near = frost_near(setting) if in_ground else None
+    if near is not None and near.came is not None and near.low_f is not None:
+        yield f"Frost came on {day(near.came)} ({near.low_f:.0f} °F). {DRAIN}"
+    elif near is not None:
+        yield f"Frost is usual within the next 30 days. {DRAIN}"
+
+
+def _of_the_water(notebook: Notebook, watered: bool) -> Iterator[str]:
+    if watered and is_reclaimed(notebook):
+        untested = notebook.yard.water_ec_ds_per_m is None
+        yield f"{RECLAIMED} {RECLAIMED_SALT}" if untested else RECLAIMED
+
+
+def _in_season(setting: Setting) -> bool:
+    return setting.season is None or within(setting.season, setting.on)
 
 
 def spread_cautions(notebook: Notebook, product: Product, on: date) -> tuple[str, ...]:
@@ -55,6 +110,8 @@ def spread_cautions(notebook: Notebook, product: Product, on: date) -> tuple[str
 def _of_the_notebook(notebook: Notebook, product: Product, on: date) -> Iterator[str]:
     later = [each.date for each in notebook.feedings.values() if each.date > on]
     end = n_year(on, notebook.yard.latitude_deg or 0.0).end
+    if notebook.yard.drought == "survival":
+        yield DORMANT
     counted_later = [each for each in later if each <= end]
     if counted_later:
         is_not = "is not" if len(counted_later) == 1 else "are not"

@@ -4,8 +4,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
 
 from lawnbook.agronomy.seasons import table_month
+from lawnbook.plan.frost import frost_comes
 from lawnbook.plan.model import Due, ZoneNitrogen, ZoneWater
 from lawnbook.plan.roots import zone_of_spot
+from lawnbook.plan.season import day_after, within
 from lawnbook.plan.workings import told, told_most_together
 from lawnbook.plan.zone_facts import Setting
 
@@ -24,6 +26,9 @@ SOIL_TEST_YEARS = 3
 HORIZON_DAYS = 60
 """Plugs and tests that fall due later than this are not told yet."""
 
+SHUT_DOWN_WITHIN_DAYS = 30
+"""The season's end is told from so many days before."""
+
 NAMES_TOLD = 4
 
 NOTHING = "0.00"
@@ -34,7 +39,13 @@ def due_of(
     setting: Setting, water: Sequence[ZoneWater], nitrogen: Sequence[ZoneNitrogen]
 ) -> tuple[Due, ...]:
     """All that is due from the day of the plan on, in date order."""
-    listed = [*_waterings(water), *_feedings(nitrogen), *_plugs(setting), *_soil_tests(setting)]
+    listed = [
+        *_waterings(water),
+        *_shut_down(setting),
+        *_feedings(nitrogen),
+        *_plugs(setting),
+        *_soil_tests(setting),
+    ]
     return tuple(sorted(listed, key=lambda due: due.date))
 
 
@@ -59,6 +70,32 @@ def _waterings(water: Iterable[ZoneWater]) -> Iterator[Due]:
             what=f"Water {_span(depths, 'in')}: {names_told(names)}",
             zones=names,
             why="What the roots bear, or the target, is used up by then unless it rains.",
+        )
+
+
+def _shut_down(setting: Setting) -> Iterator[Due]:
+    """The end of the irrigation season where frost follows it and lines lie in the ground."""
+    zones = tuple(
+        zone.name
+        for zone in setting.notebook.zones.values()
+        if zone.irrigated and zone.sprinklers == "in-ground"
+    )
+    if setting.season is None or not zones or not frost_comes(setting):
+        return
+    ends = (
+        day_after(setting.season, year) - timedelta(days=1)
+        for year in (setting.on.year, setting.on.year + 1)
+    )
+    last = next(each for each in ends if each >= setting.on)
+    ends_there = not within(setting.season, last + timedelta(days=1))
+    if ends_there and (last - setting.on).days <= SHUT_DOWN_WITHIN_DAYS:
+        yield Due(
+            date=last,
+            kind="water",
+            what="Shut down the irrigation before frost",
+            zones=zones,
+            why="The irrigation season ends; water left in lines, heads and the backflow preventer "
+            "bursts them in a hard freeze.",
         )
 
 

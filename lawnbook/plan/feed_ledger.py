@@ -22,6 +22,7 @@ from lawnbook.agronomy.nitrogen import (
     quick_n_pct,
     too_late_in_month,
 )
+from lawnbook.plan.season import within
 from lawnbook.plan.workings import OWN, sources
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feeding, NRules, Product, Season, Zone
@@ -70,7 +71,10 @@ class Limits:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ZoneFeed:
-    """One zone's nitrogen: its budget, its limits and its applications in date order."""
+    """One zone's nitrogen: its budget, its limits and its applications in date order.
+
+    `let_go_dormant` is the owner's choice for a drought; it holds in the irrigation `season`.
+    """
 
     zone: Zone
     area_sqft: float
@@ -78,12 +82,18 @@ class ZoneFeed:
     budget: Budget
     limits: Limits
     applications: tuple[Application, ...]
+    let_go_dormant: bool = False
+    season: Season | None = None
 
     @property
     def year_lb(self) -> float:
         """What the year may take: the budget's, or less where the owner's own rule says less."""
         own = self.limits.year_lb
         return self.budget.year_lb if own is None else min(self.budget.year_lb, own)
+
+    def dormant_on(self, on: date) -> bool:
+        """Whether the zone is let go dormant on a day."""
+        return self.let_go_dormant and (self.season is None or within(self.season, on))
 
     def in_month(self, on: date) -> float:
         """Nitrogen applied in the calendar month of a day."""
@@ -155,6 +165,8 @@ def feeds_of(notebook: Notebook, areas: Mapping[str, float]) -> dict[str, ZoneFe
             budget=budget_of(notebook, zone),
             limits=limits_of(notebook.n_rules),
             applications=applied.get(zone.id, ()),
+            let_go_dormant=notebook.yard.drought == "survival",
+            season=notebook.yard.irrigation_season,
         )
         for zone in notebook.zones.values()
     }

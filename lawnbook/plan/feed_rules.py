@@ -13,7 +13,7 @@ from datetime import date, timedelta
 from lawnbook.plan.feed_ledger import ZoneFeed
 from lawnbook.plan.model import BindingRule
 from lawnbook.plan.season import day_after, month_in_full, span_words, within
-from lawnbook.plan.workings import OWN, PERCENT, counted, told, told_small
+from lawnbook.plan.workings import OWN, PERCENT, counted, sources, told, told_small
 from lawnbook.yard.numbers import day
 
 SLACK_LB = 1e-9
@@ -21,6 +21,8 @@ SLACK_LB = 1e-9
 
 LEAST_ROOM_LB = 1e-6
 """Less room than this is none."""
+
+LET_GO_DORMANT = "Let go dormant: no feeding until it grows again."
 
 LOOK_AHEAD_DAYS = 731
 """Two years, in which a first day that passes is looked for."""
@@ -113,8 +115,9 @@ def candidate_days(feed: ZoneFeed, on: date) -> tuple[date, ...]:
     """
     last = on + timedelta(days=LOOK_AHEAD_DAYS)
     days = {on, on + timedelta(days=1), *_month_starts(on, last)}
-    for blackout in feed.limits.blackouts:
-        days.update(day_after(blackout, year) for year in range(on.year - 1, last.year + 1))
+    dormancy = [feed.season] if feed.let_go_dormant and feed.season is not None else []
+    for span in (*feed.limits.blackouts, *dormancy):
+        days.update(day_after(span, year) for year in range(on.year - 1, last.year + 1))
     if feed.limits.min_days is not None:
         fed = [each.date for each in feed.applications[-2:]]
         days.update(each + timedelta(days=feed.limits.min_days) for each in fed)
@@ -176,6 +179,8 @@ def _application_rules(feed: ZoneFeed, on: date, quick_share: float) -> Iterator
 
 def _stopping_rules(feed: ZoneFeed, on: date, quick_share: float) -> Iterator[FeedRule]:
     limits = feed.limits
+    if feed.dormant_on(on):
+        yield _stop("let go dormant", 0.0, 0.0, LET_GO_DORMANT, sources("lsu-drought"))
     slow_pct = 100 * (1 - quick_share)
     if limits.min_slow_pct is not None and slow_pct < limits.min_slow_pct - SLACK_LB:
         yield _stop(
@@ -201,8 +206,8 @@ def _stopping_rules(feed: ZoneFeed, on: date, quick_share: float) -> Iterator[Fe
             )
 
 
-def _stop(rule: str, limit: float, shown: float, sentence: str) -> FeedRule:
-    return FeedRule(rule=rule, limit=limit, shown=shown, source=OWN, tells=sentence, stops=True)
+def _stop(rule: str, limit: float, shown: float, sentence: str, source: str = OWN) -> FeedRule:
+    return FeedRule(rule=rule, limit=limit, shown=shown, source=source, tells=sentence, stops=True)
 
 
 def _month_starts(on: date, last: date) -> Iterator[date]:

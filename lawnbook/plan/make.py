@@ -37,7 +37,7 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
         nitrogen=nitrogen,
         thatch=thatch,
         due=due_of(setting, water, nitrogen),
-        cautions=plan_cautions(known),
+        cautions=plan_cautions(setting),
         sources=cited(
             working
             for workings in (

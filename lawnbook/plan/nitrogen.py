@@ -6,7 +6,7 @@ from datetime import date
 from lawnbook.agronomy.nitrogen import n_year, product_lb_for_rate
 from lawnbook.agronomy.seasons import is_south
 from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, quick_share
-from lawnbook.plan.feed_rules import candidate_days, room_lb, rules_on
+from lawnbook.plan.feed_rules import LET_GO_DORMANT, candidate_days, room_lb, rules_on
 from lawnbook.plan.model import NextFeeding, Working, ZoneNitrogen
 from lawnbook.plan.season import month_in_full, month_name
 from lawnbook.plan.workings import OWN, PERCENT, given, sources, told, told_exactly, told_most
@@ -64,7 +64,12 @@ def product_for(notebook: Notebook, zone_id: str) -> Product | None:
 
 
 def next_feeding(feed: ZoneFeed, product: Product | None, on: date) -> NextFeeding | None:
-    """The first day on which the budget has room and no rule blocks, and the most then."""
+    """The first day on which the budget has room and no rule blocks, and the most then.
+
+    None while the zone is let go dormant: nobody knows when it will grow again.
+    """
+    if feed.dormant_on(on):
+        return None
     share = quick_share(product) if product is not None else 0.0
     n_pct = product.n_pct if product is not None else PURE_N_PCT
     for each in candidate_days(feed, on):
@@ -85,6 +90,8 @@ def _year_words(label: int, latitude_deg: float) -> str:
 
 def _reason(feed: ZoneFeed, product: Product | None, upcoming: NextFeeding | None, on: date) -> str:
     """Why there is no next feeding, or why it waits or is of no product, in sentences."""
+    if feed.dormant_on(on):
+        return LET_GO_DORMANT
     if upcoming is None:
         return _why_none(feed, product)
     waits = upcoming.date > on and feed.left_this_month(on) > WORTH_FEEDING_LB
