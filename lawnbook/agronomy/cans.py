@@ -22,8 +22,8 @@ MOST_CANS = 10_000
 ENOUGH: Mapping[str, str] = MappingProxyType(
     {
         "in-ground": (
-            "Of sprinklers in the ground, 2 to 8 cans set out at random gave the rate within 25 % in "
-            "90 of 100 tests of a published study."
+            "Of sprinklers in the ground, 2 to 8 cans set out at random gave the rate within 25 % "
+            "in 90 of 100 tests of a published study."
         ),
         "hose": (
             "Of sprinklers moved by hand, it took 6 to over 50 cans set out at random to give the "

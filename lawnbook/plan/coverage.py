@@ -29,6 +29,7 @@ from lawnbook.agronomy.coverage import (
     share_within,
 )
 from lawnbook.agronomy.precipitation import precipitation_rate_in_per_h
+from lawnbook.plan.rates import places_of
 from lawnbook.plan.water_model import ZoneCoverage
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import area_sqft, bounds_ft, label_point_ft
@@ -89,10 +90,16 @@ def rates_at(
 
 
 def coverage_of(notebook: Notebook, zone: Zone) -> ZoneCoverage | None:
-    """What the heads put down on a zone; None where it has no head with a flow, or no ground."""
+    """What the heads put down on a zone; None where it has no head with a flow, or no ground.
+
+    None too where a sprinkler on a hose is not drawn at every place it is set down: what it does
+    on the rest of the zone is not known.
+    """
     heads = [head for head in notebook.heads.values() if head.zone == zone.id]
     own = sprinklers_of(heads)
     if not own or area_sqft(zone.outline_ft, zone.holes_ft) <= 0.0:
+        return None
+    if places_of(zone) > 1 and places_of(zone) != len(heads):
         return None
     bounds = bounds_ft([zone.outline_ft])
     others = [h for h in notebook.heads.values() if h.zone != zone.id and _reaches(h, bounds)]

@@ -1,7 +1,8 @@
 """A zone's precipitation rate from the best evidence there is, and how evenly it falls.
 
 Catch test first, then the meter, then the heads, then what was typed. A catch test is stale once
-a head was changed after it, or the pressure of the supply is known to have changed.
+a head was changed after it, or the pressure of the supply is known to have changed. A sprinkler on
+a hose waters one place at a time, so its flow counts on that share of the zone.
 """
 
 from collections.abc import Iterable
@@ -16,6 +17,7 @@ from lawnbook.agronomy.precipitation import (
     precipitation_rate_in_per_h,
 )
 from lawnbook.plan.model import Input, RateSource, Working
+from lawnbook.plan.water_model import ZoneCoverage
 from lawnbook.plan.workings import counted, default, given, sources, told, told_exactly
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
@@ -25,6 +27,9 @@ PRESSURE_SLACK = 0.1
 """Share by which two pressures on one zone may differ and still be the same (common practice)."""
 
 FEWEST_CANS_FOR_EVENNESS = 2
+
+MAP_SLACK = 0.05
+"""Share by which the map's mean may differ from the heads' rate and still be the same."""
 
 PLAUSIBLE_IN_PER_H = (0.01, 30.0)
 """No sprinkler is slower or faster than this; a figure beyond it is a slip."""
@@ -58,9 +63,9 @@ def rate_of(notebook: Notebook, zone: Zone, area_sqft: float, on: date) -> Rate:
     )
     heads = [head for head in notebook.heads.values() if head.zone == zone.id]
     rate = (
-        _from_tests(tests, notebook, _changes(heads, on))
+        _from_tests(tests, _Changes.of(notebook, heads, on))
         or _from_meter(zone, area_sqft)
-        or _from_heads(heads, area_sqft)
+        or _from_heads(zone, heads, area_sqft)
         or _from_typing(zone)
         or Rate(in_per_h=None, du_input=_assumed_du(), reason=_why_none(heads))
     )
@@ -68,6 +73,48 @@ def rate_of(notebook: Notebook, zone: Zone, area_sqft: float, on: date) -> Rate:
     if rate.in_per_h is not None and not slowest <= rate.in_per_h <= fastest:
         rate = Rate(in_per_h=None, du_input=_assumed_du(), reason=_implausible(rate))
     return _with_evenness(rate, tests)
+
+
+def coverage_note(rate: Rate, coverage: ZoneCoverage | None) -> str:
+    """What the computed map says beside a rate: what misses the zone, and how evenly it falls.
+
+    Only where it adds something: the rate is from the heads and the map puts down another, or the
+    evenness was never measured. Empty otherwise, and where a head is missing from the map.
+    """
+    if coverage is None or coverage.without_flow or coverage.mean_in_per_h <= 0:
+        return ""
+    told_of = (_waste_note(rate, coverage), _evenness_note(rate, coverage))
+    return " ".join(each for each in told_of if each)
+
+
+def _waste_note(rate: Rate, coverage: ZoneCoverage) -> str:
+    if rate.source != "heads" or rate.in_per_h is None:
+        return ""
+    falls, longer = coverage.mean_in_per_h, rate.in_per_h / coverage.mean_in_per_h - 1
+    if abs(falls / rate.in_per_h - 1) <= MAP_SLACK:
+        return ""
+    rates = f"{told(falls, 2, 'in/h')} in place of {told(rate.in_per_h)}"
+    if longer > 0:
+        share = told(100 * (1 - coverage.wasted_share), 0, "%")
+        return (
+            f"By the map {share} of the heads' water falls on the zone, {rates}: minutes would "
+            f"have to grow by {told(100 * longer, 0, '%')}."
+        )
+    return (
+        f"By the map neighbours' heads add to the zone, {rates} if they run as long: minutes could "
+        f"be {told(-100 * longer, 0, '%')} fewer."
+    )
+
+
+def _evenness_note(rate: Rate, coverage: ZoneCoverage) -> str:
+    if rate.du_lq is not None:
+        return ""
+    cones = coverage.assumed_profiles
+    taken = f" ({counted(cones, 'head')} taken to throw a cone)" if cones else ""
+    return (
+        f"By the map evenness (DU) is {told(coverage.du_lq)}{taken}, where {told(DEFAULT_DU_LQ)} "
+        "is assumed: set out cans to know it."
+    )
 
 
 def _implausible(rate: Rate) -> str:
@@ -78,19 +125,68 @@ def _implausible(rate: Rate) -> str:
     )
 
 
-def _changes(heads: list[Head], on: date) -> list[date]:
-    """The days up to `on` on which a head was changed."""
-    return [head.changed_on for head in heads if head.changed_on and head.changed_on <= on]
+@dataclass(frozen=True, slots=True)
+class _Changes:
+    """What is known on a day to have changed: the days of the zone's heads, and the pressure."""
+
+    heads: tuple[date, ...]
+    pressure: date | None
+    tests: tuple[CatchTest, ...]
+
+    @classmethod
+    def of(cls, notebook: Notebook, heads: list[Head], on: date) -> "_Changes":
+        """The changes up to `on`."""
+        pressure = notebook.yard.pressure_changed_on
+        return cls(
+            tuple(head.changed_on for head in heads if head.changed_on and head.changed_on <= on),
+            pressure if pressure is not None and pressure <= on else None,
+            tuple(sorted(notebook.catch_tests.values(), key=lambda each: each.date)),
+        )
+
+    def why_stale(self, test: CatchTest) -> str:
+        """Why a test no longer holds, as a sentence; empty where it does."""
+        changed = [each for each in self.heads if each > test.date]
+        if changed:
+            return (
+                f"The catch test of {day(test.date)} is older than a change of heads on "
+                f"{day(max(changed))}: set out the cans again."
+            )
+        if self.pressure is not None and self.pressure > test.date:
+            return (
+                f"The catch test of {day(test.date)} is older than the change of pressure on "
+                f"{day(self.pressure)}: set out the cans again."
+            )
+        if self._pressure_measured_otherwise(test.date):
+            return (
+                f"The pressure has changed since the catch test of {day(test.date)}: set out the "
+                "cans again."
+            )
+        return ""
+
+    def _pressure_measured_otherwise(self, since: date) -> bool:
+        """Whether some zone's tests before and after a day were run at different pressures."""
+        before: dict[str, float] = {}
+        for test in self.tests:
+            psi = test.pressure_psi
+            if psi is None:
+                continue
+            if test.date <= since:
+                before[test.zone] = psi
+                continue
+            was = before.get(test.zone, psi)
+            if abs(psi - was) > PRESSURE_SLACK * was:
+                return True
+        return False
 
 
-def _from_tests(tests: list[CatchTest], notebook: Notebook, changes: list[date]) -> Rate | None:
+def _from_tests(tests: list[CatchTest], changes: _Changes) -> Rate | None:
     for test in tests:
         caught = _caught(test)
         if caught is not None:
             return Rate(
                 in_per_h=caught[0],
                 source="catch test",
-                stale=_why_stale(test, notebook, changes),
+                stale=changes.why_stale(test),
                 du_input=_assumed_du(),
                 working=caught[1],
             )
@@ -125,25 +221,37 @@ def _from_meter(zone: Zone, area_sqft: float) -> Rate | None:
     if zone.flow_gpm is None or area_sqft <= 0:
         return None
     flow = given("Metered flow", told(zone.flow_gpm, 2, "gpm"), "entered")
-    return _from_flow("meter", zone.flow_gpm, flow, area_sqft)
+    return _from_flow("meter", zone, zone.flow_gpm, flow, area_sqft)
 
 
-def _from_heads(heads: list[Head], area_sqft: float) -> Rate | None:
+def _from_heads(zone: Zone, heads: list[Head], area_sqft: float) -> Rate | None:
     flows = [head.flow_gpm for head in heads if head.flow_gpm is not None]
     if not flows or len(flows) < len(heads) or area_sqft <= 0:
         return None
-    total = sum(flows)
-    flow = given(
-        f"Flow of {counted(len(flows), 'head')}", told(total, 2, "gpm"), "sum of the heads"
-    )
-    return _from_flow("heads", total, flow, area_sqft)
+    total, how = sum(flows), "sum of the heads"
+    if places_of(zone) > 1:
+        # One sprinkler is carried about: heads drawn at its places are that one over again.
+        total, how = total / len(flows), "one sprinkler, the heads' mean"
+    flow = given(f"Flow of {counted(len(flows), 'head')}", told(total, 2, "gpm"), how)
+    return _from_flow("heads", zone, total, flow, area_sqft)
 
 
-def _from_flow(source: RateSource, gpm: float, flow: Input, area_sqft: float) -> Rate:
-    rate = precipitation_rate_in_per_h(gpm, area_sqft)
-    inputs = (flow, given("Area", told(area_sqft, 0, "sq ft"), "outline"))
+def places_of(zone: Zone) -> int:
+    """On how many places, one after the other, the zone's water goes down; 1 in the ground."""
+    return (zone.hose_places or 1) if zone.sprinklers == "hose" else 1
+
+
+def _from_flow(source: RateSource, zone: Zone, gpm: float, flow: Input, area_sqft: float) -> Rate:
+    places = places_of(zone)
+    rate = precipitation_rate_in_per_h(gpm, area_sqft / places)
+    inputs: tuple[Input, ...] = (flow, given("Area", told(area_sqft, 0, "sq ft"), "outline"))
+    formula = "96.25 × flow ÷ area"
     filled = f"96.25 × {told_exactly(gpm)} ÷ {told_exactly(area_sqft, 0)}"
-    working = _working(rate, "96.25 × flow ÷ area", filled, inputs, sources("rate-constant"))
+    if places > 1:
+        inputs = (*inputs, given("Places of the hose sprinkler", str(places), "entered"))
+        formula = "96.25 × flow ÷ (area ÷ places)"
+        filled = f"96.25 × {told_exactly(gpm)} ÷ ({told_exactly(area_sqft, 0)} ÷ {places})"
+    working = _working(rate, formula, filled, inputs, sources("rate-constant"))
     return Rate(in_per_h=rate, source=source, du_input=_assumed_du(), working=working)
 
 
@@ -192,32 +300,3 @@ def _why_none(heads: list[Head]) -> str:
         "Precipitation rate is not known: set out cans, read the meter, give every head its "
         "flow, or type the rate."
     )
-
-
-def _why_stale(test: CatchTest, notebook: Notebook, changes: list[date]) -> str:
-    changed = [each for each in changes if each > test.date]
-    if changed:
-        return (
-            f"The catch test of {day(test.date)} is older than a change of heads on "
-            f"{day(max(changed))}: set out the cans again."
-        )
-    if _pressure_changed(notebook, test.date):
-        return (
-            f"The pressure has changed since the catch test of {day(test.date)}: set out the "
-            "cans again."
-        )
-    return ""
-
-
-def _pressure_changed(notebook: Notebook, since: date) -> bool:
-    """Whether some zone's tests before and after a day were run at different pressures."""
-    before: dict[str, float] = {}
-    for test in sorted(notebook.catch_tests.values(), key=lambda each: each.date):
-        psi = test.pressure_psi
-        if psi is None:
-            continue
-        if test.date <= since:
-            before[test.zone] = psi
-        elif abs(psi - before.get(test.zone, psi)) > PRESSURE_SLACK * before.get(test.zone, psi):
-            return True
-    return False
