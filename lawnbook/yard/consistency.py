@@ -4,8 +4,9 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
+from lawnbook.agronomy import throw
 from lawnbook.yard import geometry, limits
-from lawnbook.yard.fields import Outline
+from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.limits import Complaint, amount, ask, refuse
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import MONTHS
@@ -32,7 +33,9 @@ FEWEST_DAYS = 60
 COOLEST_HIGHS_F = 50.0
 COOLEST_MONTH_F = 40.0
 FARTHEST_WARM_DEG = 60.0
-PROFILES = ("cone", "flat", "doughnut")
+PROFILES = tuple(throw.PROFILES)
+LEAST_SHARE_OF_THROW = 1e-6
+CAN_SLACK_FT = 0.5
 _MIX_SLACK_PCT = 1.0
 _LEAST_OF_A_PLUG = "enter at least the thatch or the root depth."
 _ROUNDING = 1e-6
@@ -120,7 +123,7 @@ def _feature(feature: Feature, _: Notebook) -> Iterator[Complaint]:
     yield from _outline("outline_ft", feature.outline_ft)
 
 
-def _head(head: Head, _: Notebook) -> Iterator[Complaint]:
+def _head(head: Head, notebook: Notebook) -> Iterator[Complaint]:
     profile = head.profile
     if isinstance(profile, str) and profile not in PROFILES:
         known = "cone, flat or doughnut, or a list of depths from the head outward"
@@ -130,9 +133,52 @@ def _head(head: Head, _: Notebook) -> Iterator[Complaint]:
     ):
         mend = "enter at least two depths from the head outward, none below 0 and not all 0"
         yield refuse("profile", f"Radial profile cannot be used as it is; {mend}.")
+    yield from _throw(head, notebook)
 
 
-def _catch_test(test: CatchTest, _: Notebook) -> Iterator[Complaint]:
+def _throw(head: Head, notebook: Notebook) -> Iterator[Complaint]:
+    """Whether a head stands in the yard and reaches its zone; silent where nobody can tell."""
+    zone = notebook.zones.get(head.zone)
+    sprinkler = _as_thrown(head)
+    if zone is None or sprinkler is None or not _drawable(zone.outline_ft, *zone.holes_ft):
+        return
+    away = _outside_ft(head.at_ft, notebook)
+    if away > head.radius_ft:
+        told = f"This head stands {amount(round(away), 'ft')} outside the yard as drawn, farther "
+        yield ask("at_ft", told + "than it throws; move it, or keep it all the same.")
+    elif throw.share_within(sprinkler, zone.outline_ft, zone.holes_ft) < LEAST_SHARE_OF_THROW:
+        told = f"This head's throw does not reach {zone.name}; move it, turn its arc or choose "
+        yield ask("at_ft", told + "another zone, or keep it all the same.")
+
+
+def _as_thrown(head: Head) -> throw.Sprinkler | None:
+    """The ground a head throws on; None while its own figures are refused."""
+    try:
+        return throw.Sprinkler(
+            at_ft=head.at_ft,
+            radius_ft=head.radius_ft,
+            start_deg=head.start_deg,
+            sweep_deg=head.sweep_deg,
+            flow_gpm=1.0,
+            profile=throw.PROFILES["flat"],
+        )
+    except ValueError:
+        return None
+
+
+def _outside_ft(point: Point, notebook: Notebook) -> float:
+    """How far a point is from the box round all zones and features; 0 within it."""
+    drawn = [zone.outline_ft for zone in notebook.zones.values()]
+    drawn += [feature.outline_ft for feature in notebook.features.values()]
+    outlines = [each for each in drawn if _drawable(each)]
+    if not any(outlines):
+        return 0.0
+    west, south, east, north = geometry.bounds_ft(outlines)
+    x, y = point
+    return math.hypot(max(west - x, 0.0, x - east), max(south - y, 0.0, y - north))
+
+
+def _catch_test(test: CatchTest, notebook: Notebook) -> Iterator[Complaint]:
     cans = test.volumes_ml or test.depths_in
     if test.volumes_ml and test.depths_in:
         sentence = "Enter volumes with the can mouth, or depths: one of them, not both."
@@ -152,6 +198,27 @@ def _catch_test(test: CatchTest, _: Notebook) -> Iterator[Complaint]:
     if test.at_ft and len(test.at_ft) != len(cans):
         sentence = f"Places are given for {len(test.at_ft)} of {len(cans)} cans; give one for each."
         yield refuse("at_ft", sentence)
+    yield from _stray_cans(test, notebook)
+
+
+def _stray_cans(test: CatchTest, notebook: Notebook) -> Iterator[Complaint]:
+    """Whether cans stand outside their zone, by more than a can is wide."""
+    zone = notebook.zones.get(test.zone)
+    if zone is None or not _drawable(test.at_ft, zone.outline_ft, *zone.holes_ft):
+        return
+    outline, holes = zone.outline_ft, zone.holes_ft
+    strays = [
+        number
+        for number, point in enumerate(test.at_ft, start=1)
+        if len(outline) > 2
+        and not geometry.contains(outline, point, holes)
+        and geometry.distance_to_edge_ft(outline, point, holes) > CAN_SLACK_FT
+    ]
+    if strays:
+        few = ", ".join(map(str, strays[:6])) + (" and more" if len(strays) > 6 else "")
+        which = f"Can {few} stands" if len(strays) == 1 else f"Cans {few} stand"
+        told = f"{which} outside {zone.name}; move what is misplaced, or keep all the same."
+        yield ask("at_ft", told, f"at_ft[{strays[0] - 1}]")
 
 
 def _core(core: Core, _: Notebook) -> Iterator[Complaint]:
