@@ -1,0 +1,144 @@
+"""A night's timetable in sentences: when it is done, what does not fit, and what would help."""
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+
+from lawnbook.plan.night import Clock, Night, missing_for_times
+from lawnbook.plan.timetable import Timetable, minute_before
+from lawnbook.plan.workings import counted, told
+from lawnbook.plan.zone_facts import Setting
+from lawnbook.yard.numbers import minutes
+
+UNEVEN_MULTIPLIER = 1.15
+"""From here on more even sprinklers would shorten the runs enough to speak of (common practice)."""
+
+
+def timetable_words(setting: Setting, clock: Clock | None, table: Timetable) -> str:
+    """What the owner should know about one program's night."""
+    told_here = [
+        *_times(setting, clock, table),
+        *_thatch(table),
+        *_taken_along(table),
+        *_left_out(table),
+    ]
+    return " ".join(told_here)
+
+
+def _times(setting: Setting, clock: Clock | None, table: Timetable) -> Iterator[str]:
+    takes = f"It takes {minutes(table.needed_minutes)}"
+    if clock is None:
+        missing = _listed(missing_for_times(setting.notebook.yard))
+        yield f"{takes}. Enter the yard's {missing} to see when it starts."
+    elif table.night is None:
+        yield f"{takes}. The sun does not rise here on that day, so no time to be done by is told."
+    else:
+        if table.starts is not None:
+            yield _done(clock, table, table.night)
+        if table.is_cut_short:
+            yield from _cut_short(clock, table, table.night)
+        else:
+            yield from _before_sunset(clock, table, table.night)
+
+
+def _done(clock: Clock, table: Timetable, night: Night) -> str:
+    at = _clock_time(clock, table.ends_by)
+    if table.is_followed:
+        return f"Done by {at}, when the next program starts."
+    if night.in_daylight:
+        return (
+            f"Done by {at}. Your rule leaves no time between sunset and sunrise: by day, wind and "
+            "sun take more of the water."
+        )
+    if table.sunrise is not None and table.ends_by is not None and table.ends_by < table.sunrise:
+        rises = _clock_time(clock, table.sunrise)
+        return f"Done by {at}, when your rule's time ends; the sun rises at {rises}."
+    return f"Done by sunrise at {at}."
+
+
+def _cut_short(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
+    leaves = "your rule and the next program leave" if table.is_followed else "your rule leaves"
+    yield (
+        f"It needs {minutes(table.needed_minutes)}, {leaves} "
+        f"{minutes(table.allowed_minutes or 0)}: {minutes(table.shortfall_minutes)} of it, "
+        f"{_not_given(table)}, cannot be given."
+    )
+    yield f"What would help: {_listed(tuple(_helps(clock, table, night)), 'or')}."
+
+
+def _helps(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
+    several = sum(bool(run.load) for run in table.runs) > 1
+    yield "its zones split over two allowed nights" if several else "a second allowed night"
+    if several:
+        yield "fewer zones in one program"
+    worst = max(run.zone.multiplier for run in table.runs)
+    if worst >= UNEVEN_MULTIPLIER:
+        yield f"more even sprinklers (runs are up to {told(worst)} times as long for unevenness)"
+    runs_on = (
+        night.closes is not None and night.sunrise is not None and night.closes > night.sunrise
+    )
+    if runs_on and not table.is_followed and not night.in_daylight:
+        yield f"the rest after sunrise, until {_clock_time(clock, night.closes)} by your rule"
+
+
+def _not_given(table: Timetable) -> str:
+    """The net depth that stays off, of each zone or from the least to the most."""
+    losses = sorted(
+        told(run.depth_in * (1.0 - table.given_share(index)))
+        for index, run in enumerate(table.runs)
+        if run.load
+    )
+    span = losses[0] if losses[0] == losses[-1] else f"{losses[0]} to {losses[-1]}"
+    return f"about {span} in" if len(losses) == 1 else f"about {span} in on each zone"
+
+
+def _before_sunset(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
+    starts, sunset = table.starts, night.sunset
+    if starts is None or sunset is None or night.in_daylight or starts >= minute_before(sunset):
+        return
+    longer = table.shortfall_minutes
+    if longer:
+        takes = minutes(table.needed_minutes)
+        yield f"It takes {takes}, {minutes(longer)} more than the night leaves."
+    several = sum(bool(run.load) for run in table.runs) > 1
+    parts = "programs on different days" if several else "half of it on each of two nights"
+    yield (
+        f"It starts at {_clock_time(clock, starts)}, before sunset ({_clock_time(clock, sunset)}), "
+        f"when wind and sun take more of the water: {parts} would fit."
+    )
+
+
+def _thatch(table: Timetable) -> Iterator[str]:
+    wetted = [run.zone.zone for run in table.runs if run.is_wetted]
+    if wetted:
+        verb, its = ("starts", "its") if len(wetted) == 1 else ("start", "their")
+        yield (
+            f"{_listed(wetted)} {verb} with a short run that wets {its} thick thatch, which sheds "
+            "water while it is dry; the rest follows half an hour later at the earliest."
+        )
+
+
+def _taken_along(table: Timetable) -> Iterator[str]:
+    for run in table.runs:
+        if not run.load:
+            yield f"{run.zone.zone} has used next to nothing yet and is left out."
+        elif run.days_early > 0:
+            early = counted(run.days_early, "day")
+            yield f"{run.zone.zone} is taken along {early} early, for what it has used by then."
+
+
+def _left_out(table: Timetable) -> Iterator[str]:
+    if table.unknown:
+        have = "has" if len(table.unknown) == 1 else "have"
+        yield (
+            f"{_listed(table.unknown)} {have} no place in it: the precipitation rate is not known."
+        )
+
+
+def _listed(names: Sequence[str], word: str = "and") -> str:
+    head = ", ".join(names[:-1])
+    return f"{head} {word} {names[-1]}" if head else names[-1]
+
+
+def _clock_time(clock: Clock, at: datetime | None) -> str:
+    shown = f"{clock.told(at):%H:%M}" if at is not None else ""
+    return "midnight" if shown == "00:00" else shown
