@@ -1,11 +1,12 @@
 """What is due, in date order: waterings and feedings, plugs to pull, soil to test."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
+from types import MappingProxyType
 
 from lawnbook.agronomy.seasons import table_month
 from lawnbook.plan.frost import frost_comes
-from lawnbook.plan.model import Due, ZoneNitrogen, ZoneWater
+from lawnbook.plan.model import Due, WateringRule, ZoneNitrogen, ZoneWater
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.plan.season import day_after, within
 from lawnbook.plan.workings import told, told_most_together
@@ -30,6 +31,14 @@ SHUT_DOWN_WITHIN_DAYS = 30
 """The season's end is told from so many days before."""
 
 NAMES_TOLD = 4
+
+WHY_WATER: Mapping[WateringRule, str] = MappingProxyType(
+    {
+        "deep": "What the roots bear, or the target, is used up by then unless it rains.",
+        "light": "New seed or sod is kept moist until it has rooted.",
+        "survival": "The crowns of dormant grass are kept alive; it does not turn green.",
+    }
+)
 
 NOTHING = "0.00"
 """A depth that is told so is no watering: roots that do not reach the soil bear none."""
@@ -57,11 +66,11 @@ def names_told(names: Sequence[str]) -> str:
 
 
 def _waterings(water: Iterable[ZoneWater]) -> Iterator[Due]:
-    by_date: dict[date, list[ZoneWater]] = {}
+    groups: dict[tuple[date, WateringRule], list[ZoneWater]] = {}
     for zone in water:
         if zone.next_allowed is not None and zone.depth_in and told(zone.depth_in) != NOTHING:
-            by_date.setdefault(zone.next_allowed, []).append(zone)
-    for on, zones in by_date.items():
+            groups.setdefault((zone.next_allowed, zone.rule), []).append(zone)
+    for (on, rule), zones in groups.items():
         names = tuple(zone.zone for zone in zones)
         depths = [zone.depth_in for zone in zones if zone.depth_in is not None]
         yield Due(
@@ -69,7 +78,7 @@ def _waterings(water: Iterable[ZoneWater]) -> Iterator[Due]:
             kind="water",
             what=f"Water {_span(depths, 'in')}: {names_told(names)}",
             zones=names,
-            why="What the roots bear, or the target, is used up by then unless it rains.",
+            why=WHY_WATER[rule],
         )
 
 

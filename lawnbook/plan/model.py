@@ -82,7 +82,8 @@ class ZoneWater:
 
     Depths are net inches; `run_minutes` and `gallons` are of one watering. `limited_by` is
     "roots" where the roots bear less than the target, "target" where they bear it, "one day"
-    where one day's use is more than they bear, and None where no watering is planned.
+    where one day's use is more than they bear, and None where no watering is planned or where
+    `rule` waters by the calendar: new turf, and turf let go dormant.
     `months` holds twelve entries. `next_watering` is the first day on which the allowance is used
     up; `next_allowed` is the first from then on that the owner's watering rule allows: the same
     day where there is no rule, None where the season ends before. `defaults` are the values taken
@@ -125,6 +126,7 @@ class ZoneWater:
     reason: str
     notes: tuple[str, ...]
     workings: tuple[Working, ...]
+    rule: WateringRule = "deep"
     flow_gpm: float | None = None
     cost: float | None = None
     depletion_in: float | None = None

@@ -70,6 +70,7 @@ def _assembled(setting: Setting, facts: ZoneFacts, figures: Figures) -> ZoneWate
         reason=today.reason,
         notes=notes_of(setting, facts, figures),
         workings=workings_of(setting, facts, figures),
+        rule=today.rule,
     )
 
 
@@ -85,7 +86,7 @@ def _target_interval(facts: ZoneFacts, today: MonthWater) -> int | None:
 
 
 def _limited_by(facts: ZoneFacts, today: MonthWater) -> Limit | None:
-    if today.etc_in_per_day is None:
+    if today.etc_in_per_day is None or today.rule != "deep":
         return None
     if today.etc_in_per_day > facts.bearable_in:
         return "one day"

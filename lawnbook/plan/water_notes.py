@@ -1,16 +1,25 @@
 """Short sentences beside a zone's water figures: what is assumed, what is old, what to watch."""
 
 from collections.abc import Iterator
+from datetime import timedelta
+
+import numpy as np
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.agronomy.soil import usda_most_rate_in_per_h
 from lawnbook.agronomy.turf import DEPLETION
-from lawnbook.plan.ledger import Ledger
+from lawnbook.plan.coverage import coverage_of
+from lawnbook.plan.ledger import Ledger, zone_ledger
+from lawnbook.plan.rates import coverage_note
+from lawnbook.plan.supply_notes import drought_notes, flow_notes, hose_notes, salt_notes
 from lawnbook.plan.water_rules import rule_notes
 from lawnbook.plan.water_workings import Figures
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import day
+
+DRY_AHEAD_DAYS = 30
+"""Farther ahead a dry spell is not foretold."""
 
 SILENT_DAYS = 21
 """Days without a recorded watering after which the ledger says so (common practice)."""
@@ -18,11 +27,20 @@ SILENT_DAYS = 21
 
 def notes_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[str, ...]:
     """The notes of one zone, the weightiest first."""
-    planned = figures.today.interval_days is not None
-    notes = [*_rate_notes(facts, figures), *_default_notes(setting, facts, planned=planned)]
+    today = figures.today
+    planned = today.interval_days is not None
+    notes = [
+        *_rate_notes(facts, figures),
+        *flow_notes(setting, facts),
+        *_coverage_notes(setting, facts),
+        *_default_notes(setting, facts, planned=planned),
+    ]
     if planned:
-        notes = [*_root_notes(facts, figures), *notes]
+        notes = [*drought_notes(setting, facts, today), *_root_notes(facts, figures), *notes]
+        notes += [*hose_notes(facts, today), *salt_notes(setting, facts)]
         notes += [*_ledger_notes(setting, figures.ledger), *rule_notes(setting, facts, figures)]
+    if not facts.zone.irrigated:
+        notes = [*_dry_notes(setting, facts), *notes]
     return tuple(notes)
 
 
@@ -51,7 +69,7 @@ def _root_notes(facts: ZoneFacts, figures: Figures) -> Iterator[str]:
             "bear: expect some stress on such days."
         )
     usual = DEPLETION[facts.zone.grass]
-    if facts.depletion > usual:
+    if facts.depletion > usual and today.rule == "deep":
         # FAO-56 eq. 84: Ks = (1 - share used) / (1 - p).
         share = (1 - facts.depletion) / (1 - usual)
         yield (
@@ -72,6 +90,33 @@ def _rate_notes(facts: ZoneFacts, figures: Figures) -> Iterator[str]:
             f"{told(rate.in_per_h, 2, 'in/h')} is more than the {told(most, 2, 'in/h')} that "
             f"{facts.soil.name} on this slope takes without run-off: {keep}watch for run-off."
         )
+
+
+def _coverage_notes(setting: Setting, facts: ZoneFacts) -> Iterator[str]:
+    if facts.zone.irrigated:
+        note = coverage_note(facts.rate, coverage_of(setting.notebook, facts.zone))
+        yield from [note] if note else []
+
+
+def _dry_notes(setting: Setting, facts: ZoneFacts) -> Iterator[str]:
+    """How dry a zone is that is never watered, and when it runs short unless it rains."""
+    ledger = zone_ledger(setting, facts)
+    if not ledger.depletion_in.size or ledger.capacity_in[-1] <= 0:
+        return
+    used, capacity = float(ledger.depletion_in[-1]), float(ledger.capacity_in[-1])
+    stress_from = float(ledger.stress_from_in[-1])
+    if told(100 * used / capacity, 0) == "0":
+        return
+    lead = f"About {told(100 * used / capacity, 0, '%')} of the water its roots hold is used up"
+    short = np.flatnonzero(ledger.ahead_in[:DRY_AHEAD_DAYS] > stress_from)
+    if used > stress_from:
+        full = told(100 * float(ledger.stress[-1]), 0, "%")
+        yield f"{lead}: the grass runs short and uses about {full} of its full water."
+    elif short.size:
+        on = setting.on + timedelta(days=int(short[0]) + 1)
+        yield f"{lead}: it runs short from about {day(on)} unless it rains."
+    else:
+        yield f"{lead}."
 
 
 def _default_notes(setting: Setting, facts: ZoneFacts, *, planned: bool) -> Iterator[str]:
