@@ -17,6 +17,7 @@ from lawnbook.agronomy.water_balance import days_until_depletion
 from lawnbook.plan.month_water import next_by_rule, water_today, watered_month
 from lawnbook.plan.root_days import (
     PastDays,
+    capacity_in,
     etc_factors,
     eto_by_month,
     month_indices,
@@ -40,7 +41,7 @@ class Ledger:
     `uncounted` waterings were typed in minutes while the precipitation rate is unknown.
     `reckoned_in` is the depletion that the next date goes by, yesterday's, today's and those of
     the coming days: the ledger's own, but in a dry year as if each watering had given back all, so
-    that less is given at the same interval.
+    that less is given at the same interval. `reckoned_past_in` is the same of all past days.
     """
 
     starts: date
@@ -53,6 +54,7 @@ class Ledger:
     past: PastDays
     days: ZoneLedger
     reckoned_in: Array
+    reckoned_past_in: Array
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +71,8 @@ def ledger_of(setting: Setting, facts: ZoneFacts) -> Ledger:
     series = root_zone_series(past.days, stress_from_share(facts))
     ahead = days_ahead(setting, facts)
     days = _told(facts, past, series, ahead)
-    reckoned = _path(facts, reckoned_series(setting, facts, past.days, series), ahead)
+    whole = reckoned_series(setting, facts, past.days, series)
+    reckoned = _path(facts, whole, ahead)
     due, none_due = _next(setting, facts, ahead, float(reckoned[1]))
     waterings = setting.waterings.get(facts.zone.id, ())
     return Ledger(
@@ -83,6 +86,7 @@ def ledger_of(setting: Setting, facts: ZoneFacts) -> Ledger:
         past=past,
         days=days,
         reckoned_in=reckoned,
+        reckoned_past_in=whole.depletion_in,
     )
 
 
@@ -182,6 +186,5 @@ def _told(facts: ZoneFacts, past: PastDays, series: Series, ahead: Ahead) -> Zon
 def _path(facts: ZoneFacts, series: Series, ahead: Ahead) -> Array:
     """Depletion at the end of yesterday, of today, and of each coming day without any water."""
     past = np.concatenate([np.zeros(2), series.depletion_in])[-2:]
-    capacity = facts.soil.available_water_in_per_in * facts.roots.rooted_soil_in
-    coming = np.minimum(past[-1] + np.cumsum(ahead.etc_in), capacity)
+    coming = np.minimum(past[-1] + np.cumsum(ahead.etc_in), capacity_in(facts))
     return np.concatenate([past, coming])

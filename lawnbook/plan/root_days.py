@@ -39,11 +39,10 @@ class PastDays:
     uncounted: int
 
 
-@dataclass(frozen=True, slots=True)
-class _Weather:
-    """First day, and ETo, where it is from, and rain of each day up to the day of the plan."""
+@dataclass(frozen=True, slots=True, eq=False)
+class WeatherDays:
+    """ETo (in, NaN where unknown), where it is from, and rain (in) of some days in a row."""
 
-    starts: date
     eto_in: Array
     eto_from: tuple[EtoMethod, ...]
     rain_in: Array
@@ -62,8 +61,8 @@ class _Watered:
 def past_days(setting: Setting, facts: ZoneFacts) -> PastDays:
     """All days of a zone's ledger; none where the day of the plan itself has no ETo."""
     waterings = setting.waterings.get(facts.zone.id, ())
-    weather = _past_weather(setting, waterings)
-    starts, length = weather.starts, weather.eto_in.size
+    starts, weather = _past_weather(setting, waterings)
+    length = weather.eto_in.size
     watered = _watered(facts, waterings, starts, length)
     plugs = plugs_of(setting, facts.zone)
     factors = etc_factors(setting, facts)[month_indices(starts, length)]
@@ -124,6 +123,16 @@ def thatch_holding_input(zone: Zone) -> Input:
     return chosen("Water held by thatch", value, typed, "an assumption, adjustable by zone")
 
 
+def thatch_capacity_in(facts: ZoneFacts) -> float:
+    """Water (in) that the zone's thatch keeps on the day of the plan."""
+    return thatch_holding(facts.zone) * facts.roots.thatch_in
+
+
+def capacity_in(facts: ZoneFacts) -> float:
+    """The roots' available water (in, FAO-56's TAW) on the day of the plan."""
+    return facts.soil.available_water_in_per_in * facts.roots.rooted_soil_in
+
+
 def etc_factors(setting: Setting, facts: ZoneFacts) -> Array:
     """What ETo is multiplied by in each month, January first."""
     return np.array([etc_factor(setting, facts, month) for month in range(1, 13)])
@@ -140,25 +149,33 @@ def month_indices(starts: date, length: int) -> NDArray[np.int64]:
     return days.astype("datetime64[M]").astype(np.int64) % 12
 
 
-def _past_weather(setting: Setting, waterings: tuple[Watering, ...]) -> _Weather:
-    on, weather = setting.on, setting.weather
-    recorded = [each.date for each in waterings] + ([weather.first] if weather.first else [])
-    starts = max(min(recorded, default=on), on - timedelta(days=LONGEST_LOOK_BACK_DAYS))
-    length = (on - starts).days + 1
+def weather_days(setting: Setting, starts: date, length: int) -> WeatherDays:
+    """The weather on record of some days in a row, ETo filled with its month's mean."""
+    weather = setting.weather
     eto = eto_by_month(setting)[month_indices(starts, length)]
     rain = np.zeros(length)
     eto_from: list[EtoMethod] = ["filled"] * length
     if weather.first is not None:
         offset = (weather.first - starts).days
         begin, skip = max(offset, 0), max(-offset, 0)
-        held = weather.eto_in[skip : skip + length - begin]
-        rain[begin : begin + held.size] = weather.rain_in[skip : skip + length - begin]
+        held = weather.eto_in[skip : skip + max(length - begin, 0)]
+        rain[begin : begin + held.size] = weather.rain_in[skip : skip + held.size]
         for place in np.flatnonzero(~np.isnan(held)).tolist():
             eto[begin + place] = held[place]
             eto_from[begin + place] = weather.methods[skip + place] or "filled"
-    unknown = np.flatnonzero(np.isnan(eto))
+    return WeatherDays(eto, tuple(eto_from), rain)
+
+
+def _past_weather(setting: Setting, waterings: tuple[Watering, ...]) -> tuple[date, WeatherDays]:
+    """The weather from the first record on, cut after the last day whose ETo nobody knows."""
+    on, first = setting.on, setting.weather.first
+    recorded = [each.date for each in waterings] + ([first] if first else [])
+    starts = max(min(recorded, default=on), on - timedelta(days=LONGEST_LOOK_BACK_DAYS))
+    found = weather_days(setting, starts, (on - starts).days + 1)
+    unknown = np.flatnonzero(np.isnan(found.eto_in))
     cut = int(unknown[-1]) + 1 if unknown.size else 0
-    return _Weather(starts + timedelta(days=cut), eto[cut:], tuple(eto_from[cut:]), rain[cut:])
+    known = WeatherDays(found.eto_in[cut:], found.eto_from[cut:], found.rain_in[cut:])
+    return starts + timedelta(days=cut), known
 
 
 def _watered(

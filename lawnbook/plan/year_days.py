@@ -1,0 +1,120 @@
+"""The days of the year that a zone's plan and habit are compared in.
+
+The last 365 days where most of their ETo is known, or else a usual year of the months' means.
+"""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lawnbook.agronomy.root_zone import Day
+from lawnbook.agronomy.runoff import curve_number, rain_runoff_in
+from lawnbook.plan.month_water import watered_month
+from lawnbook.plan.root_days import (
+    WeatherDays,
+    capacity_in,
+    etc_factors,
+    eto_by_month,
+    month_indices,
+    thatch_capacity_in,
+    weather_days,
+)
+from lawnbook.plan.season import within
+from lawnbook.plan.water_model import EtoMethod
+from lawnbook.plan.water_rules import allows
+from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.yard.numbers import day
+
+YEAR_DAYS = 365
+
+FEWEST_KNOWN_DAYS = 300
+"""Days of the last year whose ETo must be known for its weather to be used."""
+
+SHOWER_EVERY_DAYS = 4
+"""In a usual year the month's rain falls as one shower every fourth day: an assumption."""
+
+SHOWERS_A_MONTH = 7
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class YearDays:
+    """A year day by day: what comes without irrigation, and on which days who may water.
+
+    `watered` are the days on which the plan may, `in_season` those on which the habit runs,
+    `growing` those on which the grass uses water. `month_etc_in` is the month's mean use.
+    """
+
+    basis: str
+    rows: tuple[Day, ...]
+    months: NDArray[np.int64]
+    month_etc_in: tuple[float, ...]
+    watered: tuple[bool, ...]
+    in_season: tuple[bool, ...]
+    growing: NDArray[np.bool_]
+    capacity_in: float
+
+
+def year_days(setting: Setting, facts: ZoneFacts) -> YearDays | None:
+    """The year of a zone; None where some day's ETo is known neither by weather nor by month."""
+    starts, weather, basis = _last_year(setting) or _usual_year(setting)
+    if np.isnan(weather.eto_in).any():
+        return None
+    length = weather.eto_in.size
+    months = month_indices(starts, length)
+    factors = etc_factors(setting, facts)
+    month_etc = eto_by_month(setting) * factors
+    growing = factors[months] > 0
+    dates = [starts + timedelta(days=place) for place in range(length)]
+    in_span = [setting.season is None or within(setting.season, each) for each in dates]
+    planned = [watered_month(setting, facts, month) for month in range(1, 13)]
+    return YearDays(
+        basis=basis,
+        rows=_rows(facts, weather, weather.eto_in * factors[months]),
+        months=months,
+        month_etc_in=tuple(np.nan_to_num(month_etc)[months].tolist()),
+        watered=tuple(
+            inside and planned[each.month - 1] and allows(setting, each)
+            for each, inside in zip(dates, in_span, strict=True)
+        ),
+        # Without a season the old habit ends where the grass stops growing, as the plan does.
+        in_season=tuple(in_span if setting.season is not None else growing.tolist()),
+        growing=growing,
+        capacity_in=capacity_in(facts),
+    )
+
+
+def _rows(facts: ZoneFacts, weather: WeatherDays, etc_in: NDArray[np.float64]) -> tuple[Day, ...]:
+    runoff = rain_runoff_in(weather.rain_in, curve_number(facts.soil.name))
+    capacity, thatch = capacity_in(facts), thatch_capacity_in(facts)
+    columns = (weather.eto_in, etc_in, weather.rain_in, runoff)
+    return tuple(
+        Day(eto, etc, rain, 0.0, lost, capacity, thatch)
+        for eto, etc, rain, lost in zip(*(each.tolist() for each in columns), strict=True)
+    )
+
+
+def _last_year(setting: Setting) -> tuple[date, WeatherDays, str] | None:
+    """The year up to the day of the plan; None where too little of its ETo is known."""
+    starts = setting.on - timedelta(days=YEAR_DAYS - 1)
+    weather = weather_days(setting, starts, YEAR_DAYS)
+    if sum(method != "filled" for method in weather.eto_from) < FEWEST_KNOWN_DAYS:
+        return None
+    return starts, weather, f"weather of {day(starts)} to {day(setting.on)}"
+
+
+def _usual_year(setting: Setting) -> tuple[date, WeatherDays, str]:
+    """The calendar year of the plan by its months' means; ETo is NaN in months nobody knows."""
+    starts = date(setting.on.year, 1, 1)
+    eto = eto_by_month(setting)[month_indices(starts, YEAR_DAYS)]
+    rain_of = {row.month: row.rain_in for row in setting.notebook.climate.values()}
+    rain = np.zeros(YEAR_DAYS)
+    for place in range(YEAR_DAYS):
+        that = starts + timedelta(days=place)
+        if that.day % SHOWER_EVERY_DAYS == 0:
+            rain[place] = (rain_of.get(that.month) or 0.0) / SHOWERS_A_MONTH
+    showers = f"rain every {SHOWER_EVERY_DAYS}th day" if rain.any() else "without rain"
+    basis = f"a usual year by the months' means, {showers}"
+    filled: tuple[EtoMethod, ...] = ("filled",) * YEAR_DAYS
+    return starts, WeatherDays(eto, filled, rain), basis

@@ -1,0 +1,68 @@
+"""The year's water in words: plan and old habit, and what a dry year saves and costs."""
+
+from collections.abc import Iterator
+
+from lawnbook.plan.month_water import cost_of
+from lawnbook.plan.water_model import YearWater
+from lawnbook.plan.workings import counted, told
+from lawnbook.plan.zone_facts import Setting
+
+
+def year_words(
+    setting: Setting,
+    basis: str,
+    plan: YearWater,
+    habit: YearWater | None,
+    full: YearWater | None,
+) -> str:
+    """A few sentences, the saving first."""
+    sentences = [_compared(setting, basis, plan, habit)]
+    if habit is not None and habit.gross_in and plan.gross_in:
+        sentences.append(_reaches_soil(plan, habit))
+    if full is not None:
+        sentences += _dry_year(setting, plan, full)
+    return " ".join(sentences)
+
+
+def _compared(setting: Setting, basis: str, plan: YearWater, habit: YearWater | None) -> str:
+    begin = f"In {basis}" if basis.startswith("a ") else f"In the {basis}"
+    takes = f"{begin}, the plan takes {_gal(plan.gallons)} in {_times(plan)}"
+    if habit is None:
+        return f"{takes}{_money(setting, plan.gallons, ': ')}."
+    less = habit.gallons - plan.gallons
+    how = "less" if less >= 0 else "more"
+    money = _money(setting, abs(less), ", ")
+    return (
+        f"{takes}, your old habit {_gal(habit.gallons)} in {_times(habit)}: "
+        f"{_gal(abs(less))} {how}{money}."
+    )
+
+
+def _reaches_soil(plan: YearWater, habit: YearWater) -> str:
+    of_plan, of_habit = (told(each.wets_soil_in / each.gross_in, 2, "in") for each in (plan, habit))
+    return (
+        f"Of each inch the habit puts down {of_habit} wets the soil below the thatch, of the "
+        f"plan's {of_plan}."
+    )
+
+
+def _dry_year(setting: Setting, plan: YearWater, full: YearWater) -> Iterator[str]:
+    days = plan.stress_days - full.stress_days
+    saved = full.gallons - plan.gallons
+    what = "Let go dormant" if setting.notebook.yard.drought == "survival" else "The dry year"
+    takes = "it takes" if setting.notebook.yard.drought == "survival" else "takes"
+    more = f"{counted(days, 'more day')} short of water" if days > 0 else "no more days of stress"
+    yield f"{what} {takes} {_gal(saved)} less than the full plan, at {more}."
+
+
+def _times(year: YearWater) -> str:
+    return counted(year.waterings, "watering")
+
+
+def _gal(gallons: float) -> str:
+    return told(gallons, 0, "gal")
+
+
+def _money(setting: Setting, gallons: float, before: str) -> str:
+    cost = cost_of(setting, gallons)
+    return "" if cost is None else f"{before}{told(cost)} of water at your price"
