@@ -7,9 +7,10 @@ from lawnbook.agronomy.water_balance import interval_days, roots_needed_in
 from lawnbook.plan.ledger import Ledger, ledger_of
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.month_water import etc_in_per_day, month_water, water_today
+from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.water_notes import defaults_of, notes_of
 from lawnbook.plan.water_rules import first_allowed
-from lawnbook.plan.water_workings import Figures, workings_of
+from lawnbook.plan.water_workings import workings_of
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
 Limit = Literal["roots", "target", "one day"]

@@ -12,8 +12,8 @@ from lawnbook.plan.coverage import coverage_of
 from lawnbook.plan.ledger import Ledger, zone_ledger
 from lawnbook.plan.rates import coverage_note
 from lawnbook.plan.supply_notes import drought_notes, flow_notes, hose_notes, salt_notes
+from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.water_rules import rule_notes
-from lawnbook.plan.water_workings import Figures
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import day

@@ -11,7 +11,7 @@ from itertools import pairwise
 from lawnbook.agronomy.checks import floor_count
 from lawnbook.plan.month_water import watered_month
 from lawnbook.plan.season import within
-from lawnbook.plan.water_workings import Figures
+from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.workings import run_minutes_told, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import minutes, short_day

@@ -2,16 +2,25 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
-from datetime import date
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.agronomy.soil import longest_cycle_minutes, surface_storage_in
-from lawnbook.agronomy.units import SQFT_IN_TO_GAL
 from lawnbook.plan.ledger import Ledger
 from lawnbook.plan.model import Input, MonthWater, Working
 from lawnbook.plan.rule_workings import rule_workings
+from lawnbook.plan.run_workings import (
+    COST,
+    GALLONS,
+    RUN,
+    cost_workings,
+    depletion_workings,
+    gallons_working,
+    minutes_working,
+    next_run_workings,
+    year_workings,
+)
 from lawnbook.plan.season import month_name
+from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.workings import (
     PERCENT,
     chosen,
@@ -24,18 +33,6 @@ from lawnbook.plan.workings import (
 )
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import day
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Figures:
-    """A zone's figures on the day of the plan, before they are told."""
-
-    today: MonthWater
-    etc_in_per_day: float | None
-    target_interval_days: int | None
-    roots_needed_in: float
-    ledger: Ledger | None
-    next_allowed: date | None
 
 
 def workings_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[Working, ...]:
@@ -51,7 +48,12 @@ def workings_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[W
     if figures.today.etc_in_per_day is not None:
         listed += _watering(setting, facts, figures)
     if figures.ledger is not None:
+        listed += depletion_workings(setting, facts, figures.ledger)
         listed += _next(facts, figures.ledger)
+        if figures.next_run is not None:
+            listed += next_run_workings(setting, facts, figures.ledger, figures.next_run)
+    if figures.year is not None:
+        listed += year_workings(setting, facts, figures.year)
     return tuple(listed)
 
 
@@ -67,10 +69,11 @@ def _watering(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[
     if figures.target_interval_days is not None:
         yield _target_interval(facts, etc, figures.target_interval_days)
     if today.run_minutes is not None:
-        yield _run(facts, today.depth_in, today.run_minutes)
+        yield minutes_working(facts, RUN, today.depth_in, today.run_minutes)
         if today.rule != "light":
             yield from _cycles(facts, today, today.run_minutes)
-    yield _gallons(facts, today.depth_in, today.gallons)
+    yield gallons_working(facts, GALLONS, today.depth_in, today.gallons)
+    yield from cost_workings(setting, COST, today.gallons, today.cost)
 
 
 def _area(facts: ZoneFacts) -> Working:
@@ -236,23 +239,6 @@ def _target_interval(facts: ZoneFacts, etc: float, days: int) -> Working:
     )
 
 
-def _run(facts: ZoneFacts, depth: float, run: float) -> Working:
-    rate = facts.rate.in_per_h or 0.0
-    return Working(
-        "run_minutes",
-        "Run time",
-        told(run, 1, "min"),
-        "60 × depth × multiplier ÷ precipitation rate",
-        f"60 × {told_exactly(depth)} × {told_exactly(facts.multiplier)} ÷ {told_exactly(rate)}",
-        (
-            given("Depth", told(depth, 2, "in"), "worked out"),
-            given("Run-time multiplier", told(facts.multiplier), "worked out"),
-            given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin),
-        ),
-        sources("multiplier"),
-    )
-
-
 def _cycles(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[Working]:
     if today.cycles is None or today.soak_minutes is None or today.minutes_per_cycle is None:
         return
@@ -291,24 +277,6 @@ def _cycles(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[Working
             inputs[:2],
             sources("ia-schedule"),
         )
-
-
-def _gallons(facts: ZoneFacts, depth: float, gallons: float) -> Working:
-    area = told_exactly(facts.area_sqft, 0)
-    constant = f"{SQFT_IN_TO_GAL:.4f}"
-    return Working(
-        "gallons",
-        "Water of one watering",
-        told(gallons, 0, "gal"),
-        f"depth × multiplier × area × {constant}",
-        f"{told_exactly(depth)} × {told_exactly(facts.multiplier)} × {area} × {constant}",
-        (
-            given("Depth", told(depth, 2, "in"), "worked out"),
-            given("Run-time multiplier", told(facts.multiplier), "worked out"),
-            given("Area", told(facts.area_sqft, 0, "sq ft"), "outline"),
-        ),
-        sources("rate-constant"),
-    )
 
 
 def _next(facts: ZoneFacts, ledger: Ledger) -> Iterator[Working]:

@@ -116,5 +116,5 @@ def _usual_year(setting: Setting) -> tuple[date, WeatherDays, str]:
             rain[place] = (rain_of.get(that.month) or 0.0) / SHOWERS_A_MONTH
     showers = f"rain every {SHOWER_EVERY_DAYS}th day" if rain.any() else "without rain"
     basis = f"a usual year by the months' means, {showers}"
-    filled: tuple[EtoMethod, ...] = ("filled",) * YEAR_DAYS
-    return starts, WeatherDays(eto, filled, rain), basis
+    filled: EtoMethod = "filled"
+    return starts, WeatherDays(eto, (filled,) * YEAR_DAYS, rain), basis
