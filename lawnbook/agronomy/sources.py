@@ -318,6 +318,12 @@ SOURCES: Mapping[str, Source] = _by_key(
         "Student's t as a finite sum (from memory)",
         "memory",
     ),
+    Source(
+        "ghcn-daily",
+        "NOAA National Centers for Environmental Information, readme of the Global Historical "
+        "Climatology Network daily: elements, units and flags",
+        "published",
+    ),
 )
 
 
