@@ -142,6 +142,13 @@ def test_zones_of_one_cycle_fill_the_soaks_of_another_where_that_is_sooner() -> 
     assert elapsed_minutes(slots) == 130
 
 
+def test_for_a_few_minutes_the_owners_order_is_not_left() -> None:
+    """By hand: 10, 10, a wait of 12, 10; with the second zone first it is 10, 10, 2, 10."""
+    slots = rotation([load(1, 10, 0), load(2, 10, 12)])
+    assert order(slots) == [(0, 0), (1, 10), (1, 32)]
+    assert elapsed_minutes(slots) == 42
+
+
 LOADS = st.lists(
     st.builds(load, st.integers(1, 5), st.integers(1, 40), st.integers(0, 90)), max_size=6
 )
@@ -539,7 +546,7 @@ def test_thick_dry_thatch_is_wetted_first_and_the_cycles_stay() -> None:
     assert [(each.cycle, each.minutes) for each in night.timer] == [(1, 5), (1, 6), (2, 11)]
     assert night.timer[1].starts is not None
     assert night.timer[1].starts - ends(night.timer[0]) == 30 * MINUTE
-    assert "Front starts with a short run that wets its thick thatch" in night.words
+    assert "Front starts with a short run that wets its thick dry thatch" in night.words
     assert "wets" not in thin_night.words
 
 

@@ -4,8 +4,19 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
 from lawnbook.plan.model import Plan, SpotThatch, SpreadCheck, ZoneNitrogen
+from lawnbook.plan.render_ahead import coverage_lines, stretch_lines, year_lines
+from lawnbook.plan.render_runs import establishing_lines, next_run_lines, program_lines
 from lawnbook.plan.render_water import is_resting, month_lines, water_lines
-from lawnbook.plan.text_table import NONE, WIDTH, column, number, paragraph, section, table
+from lawnbook.plan.text_table import (
+    NONE,
+    WIDTH,
+    column,
+    number,
+    paragraph,
+    section,
+    table,
+    told_once,
+)
 from lawnbook.plan.thatch import HALF_INCH
 from lawnbook.plan.workings import told, told_most
 from lawnbook.yard.numbers import day
@@ -18,7 +29,13 @@ def plan_text(plan: Plan) -> str:
             f"{plan.yard}: plan for {day(plan.on)}",
             f"{told(plan.area_sqft, 0)} sq ft of turf in {_zones_told(len(plan.zones))}",
             *section("WATER, depths in inches", water_lines(plan)),
+            *section("NEXT WATERING, done by sunrise", next_run_lines(plan.zones)),
+            *section("TIMER", program_lines(plan.programs)),
+            *section("NEW TURF", establishing_lines(plan.zones)),
             *section("DAYS BETWEEN WATERINGS BY MONTH", month_lines(plan.zones)),
+            *section("STRETCHING THE INTERVAL, inches of roots", stretch_lines(plan.zones)),
+            *section("WATER OF A YEAR, gallons", year_lines(plan.zones)),
+            *section("COVERAGE, from the heads drawn", coverage_lines(plan.zones)),
             *section("NITROGEN, lb per 1,000 sq ft", _nitrogen(plan)),
             *section("THATCH, inches", _thatch(plan.thatch)),
             *section("DUE", _due(plan)),
@@ -107,18 +124,15 @@ def _due(plan: Plan) -> Iterator[str]:
 
 
 def _notes(plan: Plan) -> Iterator[str]:
-    told_by_zones: dict[str, list[str]] = {}
     resting = is_resting(plan)
-    for zone in plan.zones:
-        reason = [zone.reason] if zone.reason and not resting else []
-        for note in dict.fromkeys((*reason, *zone.notes)):
-            told_by_zones.setdefault(note, []).append(zone.zone)
-    for feed in plan.nitrogen:
-        if feed.reason:
-            told_by_zones.setdefault(feed.reason, []).append(feed.zone)
-    for note, names in told_by_zones.items():
-        who = "All zones" if len(names) == len(plan.zones) > 1 else ", ".join(names)
-        yield from paragraph(f"{who}: {note}", WIDTH, "- ")
+    notes = [
+        (zone.zone, note)
+        for zone in plan.zones
+        for note in dict.fromkeys((*([] if resting else [zone.reason]), *zone.notes))
+        if note
+    ]
+    notes += [(feed.zone, feed.reason) for feed in plan.nitrogen if feed.reason]
+    yield from told_once(notes, len(plan.zones))
 
 
 def _listed(sentences: Iterable[str]) -> Iterator[str]:

@@ -4,9 +4,19 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 from lawnbook.plan.model import MonthWater, Plan, ZoneWater
+from lawnbook.plan.render_runs import numbered, run_told
 from lawnbook.plan.season import month_in_full
-from lawnbook.plan.text_table import NONE, WIDTH, Column, column, number, paragraph, table
-from lawnbook.plan.workings import cycle_minutes_told, told
+from lawnbook.plan.text_table import (
+    NONE,
+    WIDTH,
+    Column,
+    column,
+    number,
+    paragraph,
+    table,
+)
+from lawnbook.plan.water_model import EtoMethod
+from lawnbook.plan.workings import told
 from lawnbook.yard.numbers import MONTHS, short_day
 
 
@@ -24,6 +34,9 @@ def water_lines(plan: Plan) -> Iterator[str]:
         yield from _resting(plan)
     else:
         yield from _water_tables(plan.zones)
+    if plan.eto_days:
+        methods = ", ".join(f"{each.days} {_method(each.method)}" for each in plan.eto_days)
+        yield from paragraph(f"Days of weather by where their ETo is from: {methods}.", WIDTH)
 
 
 def _water_tables(zones: Sequence[ZoneWater]) -> Iterator[str]:
@@ -35,7 +48,7 @@ def _water_tables(zones: Sequence[ZoneWater]) -> Iterator[str]:
         column("bears", zones, lambda z: number(z.bearable_depth_in, 2)),
         column("depth", zones, lambda z: number(z.depth_in, 2)),
         column("every", zones, lambda z: _days(z.interval_days)),
-        column("run", zones, _run),
+        column("run", zones, run_told),
         column("soak", zones, lambda z: number(z.soak_minutes or None, 0)),
         column("gal", zones, lambda z: number(z.gallons, 0)),
         column("next", zones, lambda z: _date(z.next_allowed)),
@@ -45,7 +58,7 @@ def _water_tables(zones: Sequence[ZoneWater]) -> Iterator[str]:
         yield "* rests on values not yet measured or entered: see the notes"
     yield ""
     columns = [
-        column("zone", zones, lambda z: f"{z.number} {z.zone}", words=True),
+        column("zone", zones, numbered, words=True),
         column("use a day", zones, lambda z: number(z.etc_in_per_day, 3)),
         column("limited by", zones, lambda z: z.limited_by or NONE, words=True),
         column("short a day", zones, lambda z: number(z.shortfall_in_per_day, 2)),
@@ -60,7 +73,7 @@ def month_lines(zones: Sequence[ZoneWater]) -> Iterator[str]:
     """The days between waterings of each zone, month by month."""
     if not zones:
         return
-    columns = [column("zone", zones, lambda z: f"{z.number} {z.zone}", words=True)]
+    columns = [column("zone", zones, numbered, words=True)]
     for index, name in enumerate(MONTHS):
         cells = [number(zone.interval_days_by_month[index], 0) for zone in zones]
         columns.append(Column(name, cells))
@@ -122,6 +135,10 @@ def _days(value: int | None) -> str:
     return NONE if value is None else f"{value} d"
 
 
+def _method(method: EtoMethod) -> str:
+    return "filled with the month's mean" if method == "filled" else method
+
+
 def _date(value: date | None) -> str:
     return NONE if value is None else short_day(value)
 
@@ -130,10 +147,3 @@ def _rate_source(zone: ZoneWater) -> str:
     if zone.rate_source is None:
         return NONE
     return f"{zone.rate_source}, stale" if zone.rate_stale else zone.rate_source
-
-
-def _run(zone: ZoneWater) -> str:
-    each = cycle_minutes_told(zone)
-    if zone.run_minutes is None or not zone.cycles or each is None:
-        return NONE
-    return f"{zone.cycles}×{each} min"

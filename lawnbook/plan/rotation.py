@@ -8,6 +8,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 
+WORTH_MINUTES = 15
+"""For less than this the owner's order of zones is not left: it is the one they know."""
+
+
 @dataclass(frozen=True, slots=True)
 class Part:
     """One opening of a valve: its cycle from 1, its minutes, and the least rest after it."""
@@ -39,10 +43,12 @@ def rotation(loads: Sequence[Load]) -> tuple[Slot, ...]:
     """All parts of all loads, one after the other, in the order of their starts.
 
     The first part of each zone in the owner's order, then the second, and so on, waiting for a
-    soak where the others do not fill it. Where taking the zone with the most still before it
-    first is done sooner, that order is taken instead.
+    soak where the others do not fill it. Where it is done sooner by `WORTH_MINUTES` or more, the
+    zone that has the most still before it goes first instead.
     """
-    return min((_in_rounds(loads), _fullest_first(loads)), key=elapsed_minutes)
+    owners, fullest = _in_rounds(loads), _fullest_first(loads)
+    saved = elapsed_minutes(owners) - elapsed_minutes(fullest)
+    return fullest if saved >= WORTH_MINUTES else owners
 
 
 def elapsed_minutes(slots: Sequence[Slot]) -> int:

@@ -76,7 +76,8 @@ def _due(setting: Setting, clock: Clock | None, zone: ZoneWater, facts: ZoneFact
     """When a timer can run a zone next; None where none does or nothing falls due."""
     on = zone.next_allowed if zone.next_run is None else zone.next_run.date
     in_ground = zone.irrigated and facts.zone.sprinklers == "in-ground"
-    if on is None or not in_ground or zone.establishing is not None:
+    is_new = zone.establishing is not None or zone.rule == "light"
+    if on is None or not in_ground or is_new:
         return None
     night = night_for(setting, clock, on) if clock is not None else None
     morning = first_morning(setting, on) if night is None else night.morning

@@ -112,8 +112,8 @@ def _thatch(table: Timetable) -> Iterator[str]:
     if wetted:
         verb, its = ("starts", "its") if len(wetted) == 1 else ("start", "their")
         yield (
-            f"{_listed(wetted)} {verb} with a short run that wets {its} thick thatch, which sheds "
-            "water while it is dry; the rest follows half an hour later at the earliest."
+            f"{_listed(wetted)} {verb} with a short run that wets {its} thick dry thatch; the rest "
+            "follows after half an hour or more."
         )
 
 

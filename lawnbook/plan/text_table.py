@@ -44,6 +44,11 @@ def number(value: float | None, places: int) -> str:
     return NONE if value is None else told(value, places)
 
 
+def share(value: float | None) -> str:
+    """A share of 1 as a cell, in percent."""
+    return NONE if value is None else told(100 * value, 0, "%")
+
+
 def table(columns: Sequence[Column], width: int) -> Iterator[str]:
     """The lines of a table at most `width` wide; columns of words give way, with an ellipsis."""
     widths = _fitted(columns, width)
@@ -65,6 +70,16 @@ def paragraph(text: str, width: int, indent: str = "") -> list[str]:
         subsequent_indent=" " * len(indent),
         break_on_hyphens=False,
     ) or [indent.rstrip()]
+
+
+def told_once(told: Iterable[tuple[str, str]], zones: int) -> Iterator[str]:
+    """Sentences about zones as (name, sentence), each once, before it the zones that share it."""
+    names_of: dict[str, list[str]] = {}
+    for name, sentence in told:
+        names_of.setdefault(sentence, []).append(name)
+    for sentence, names in names_of.items():
+        who = "All zones" if len(names) == zones > 1 else ", ".join(names)
+        yield from paragraph(f"{who}: {sentence}", WIDTH, "- ")
 
 
 def section(heading: str, lines: Iterable[str]) -> list[str]:

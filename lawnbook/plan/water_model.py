@@ -189,7 +189,8 @@ class ProgramRun:
 
     `morning` is the day whose sunrise ends it. Times are None where latitude, longitude or time
     zone are unknown; `elapsed_minutes` stands in any case. `allowed_minutes` is the span the
-    owner's rule leaves, None without one; `shortfall_minutes` is what does not fit in.
+    owner's rule leaves, None without one; `shortfall_minutes` is what does not fit in: then
+    `timer` holds what does, and without a rule all of it, from before sunset.
     """
 
     program: str
