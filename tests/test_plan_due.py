@@ -11,8 +11,8 @@ from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.workings import told_most, told_most_together
 from lawnbook.yard.fields import Outline
-from lawnbook.yard.records import Product, Season, SoilTest
-from tests.plan_yards import JUNE, core, product, spot, yard, zone
+from lawnbook.yard.records import Established, Product, Season, SoilTest
+from tests.plan_yards import JUNE, core, product, spot, steady, yard, zone
 
 
 def box(width_ft: float) -> Outline:
@@ -85,6 +85,51 @@ def test_a_watering_is_due_on_the_day_that_the_rule_allows() -> None:
     assert free.date < due.date == date(2026, 6, 21)
 
 
+SEASON = Season(start="04-20", end="10-15")
+
+
+@pytest.mark.parametrize(
+    ("on", "due"),
+    [
+        (date(2026, 9, 14), None),
+        (date(2026, 9, 15), date(2026, 10, 15)),
+        (date(2026, 10, 15), date(2026, 10, 15)),
+        (date(2026, 10, 16), None),
+    ],
+)
+def test_the_irrigation_is_shut_down_at_the_seasons_end(on: date, due: date | None) -> None:
+    """(common practice)"""
+    book = yard(zone(), zone(id="z2", name="Dry", irrigated=False), season=SEASON)
+    shut = [each for each in make_plan(book, on).due if each.what.startswith("Shut down")]
+    assert [each.date for each in shut] == ([] if due is None else [due])
+    assert all(each.zones == ("Front",) and each.kind == "water" for each in shut)
+
+
+def test_nothing_is_shut_down_where_no_frost_comes_or_no_line_lies_in_the_ground() -> None:
+    on = date(2026, 10, 1)
+    mild = yard(season=SEASON, climate=steady(0.1))
+    hose = yard(zone(sprinklers="hose"), season=SEASON)
+    whole = yard(season=Season(start="01-01", end="12-31"))
+    for book, day in ((mild, on), (hose, on), (yard(), on), (whole, date(2026, 12, 20))):
+        assert not any(each.what.startswith("Shut") for each in make_plan(book, day).due)
+    southern = yard(season=Season(start="09-15", end="05-15"), latitude_deg=-33.0)
+    plan = make_plan(southern, date(2026, 5, 1))
+    assert [d.date for d in plan.due if d.what.startswith("Shut")] == [date(2026, 5, 15)]
+
+
+def test_waterings_by_the_calendar_are_due_for_reasons_of_their_own() -> None:
+    began = Established(date=date(2026, 6, 12), how="seed")
+    sown = zone(id="z2", name="Patch", established=began)
+    light, deep = sorted(
+        of_kind(make_plan(yard(sown, zone(), climate=steady(0.2)), JUNE), "water"),
+        key=lambda due: due.zones,
+        reverse=True,
+    )
+    assert (light.zones, deep.zones) == (("Patch",), ("Front",))
+    assert "until it has rooted" in light.why
+    assert "roots bear" in deep.why
+
+
 def test_no_watering_is_due_outside_the_season() -> None:
     season = Season(start="05-01", end="05-31")
     assert not of_kind(make_plan(yard(season=season), JUNE), "water")
@@ -97,6 +142,10 @@ def test_no_watering_is_due_outside_the_season() -> None:
         (date(2026, 4, 10), 41, date(2026, 3, 1), None),
         (date(2026, 8, 10), 41, date(2026, 4, 10), date(2026, 10, 7)),
         (date(2026, 8, 10), 41, date(2025, 10, 1), date(2026, 9, 1)),
+        (date(2026, 8, 10), 41, date(2026, 5, 31), date(2026, 10, 1)),
+        (date(2026, 10, 20), 41, date(2026, 6, 10), date(2026, 10, 20)),
+        (date(2026, 10, 20), 41, date(2026, 7, 20), None),
+        (date(2026, 3, 10), -33, date(2025, 12, 5), date(2026, 4, 1)),
         (date(2026, 1, 10), 41, None, None),
         (date(2026, 2, 20), -33, None, date(2026, 3, 1)),
         (date(2026, 11, 2), -33, None, date(2026, 11, 2)),

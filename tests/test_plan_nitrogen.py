@@ -212,3 +212,53 @@ def test_every_figure_has_its_working() -> None:
     assert set(by_figure) == {"applied_year", "left_this_year", "left_this_month", "next_feeding"}
     assert by_figure["left_this_month"].filled == "min(0.90 − 0.24, 3.26)"
     assert all(working.source for working in figures.workings)
+
+
+SUMMER = Season(start="04-20", end="10-15")
+
+
+def dormant(book: Notebook) -> Notebook:
+    """The notebook with its lawn let go dormant."""
+    return replace(book, yard=replace(book.yard, drought="survival"))
+
+
+def test_a_dormant_lawn_is_not_fed() -> None:
+    """Louisiana State University AgCenter: no feeding of grass dormant from heat or drought."""
+    book = yard(FULL, products=[product()], season=SUMMER)
+    assert nitrogen(book).next_feeding is not None
+    figures = nitrogen(dormant(book))
+    assert figures.next_feeding is None
+    assert figures.reason == "Let go dormant: no feeding until it grows again."
+    assert figures.left_this_month == nitrogen(book).left_this_month
+
+
+def test_a_dormant_lawn_fails_the_check_until_its_season_is_over() -> None:
+    book = dormant(yard(FULL, products=[product()], season=SUMMER))
+    check = check_spread(book, "p1", {"z1": 2.0}, AUTUMN)
+    assert not check.within
+    assert check.zones[0].max_lb == 0
+    (rule,) = check.zones[0].binding
+    assert (rule.rule, rule.broken) == ("let go dormant", True)
+    assert "AgCenter" in rule.source
+    assert check.earliest_date == date(2026, 10, 16)
+    assert any("let go dormant" in caution for caution in check.cautions)
+
+
+def test_a_lawn_dormant_all_the_year_has_no_day_to_be_fed() -> None:
+    check = check_spread(dormant(yard(FULL, products=[product()])), "p1", {"z1": 2.0}, AUTUMN)
+    assert check.earliest_date is None
+
+
+def test_outside_its_season_a_dry_years_setting_stops_no_feeding() -> None:
+    book = dormant(yard(FULL, products=[product()], season=SUMMER))
+    october = date(2026, 10, 20)
+    assert check_spread(book, "p1", {"z1": 2.0}, october).within
+    upcoming = nitrogen(book, october).next_feeding
+    assert upcoming is not None
+    assert upcoming.date == october
+
+
+def test_less_water_does_not_stop_a_feeding() -> None:
+    book = yard(FULL, products=[product()], season=SUMMER)
+    less = replace(book, yard=replace(book.yard, drought="less"))
+    assert nitrogen(less).next_feeding == nitrogen(book).next_feeding
