@@ -57,6 +57,8 @@ LEAST_NEIGHBOUR_SHARE = 0.001
 PATCH_FT = 3.0
 """Across a patch that is named as the driest or the wettest: about a stride."""
 
+_TIE_BREAK = 0.01
+
 DRY_SHARE, WET_SHARE = 0.5, 1.5
 """Of the mean: below the first a place is dry, above the second wet (common practice)."""
 
@@ -231,12 +233,20 @@ def _extremes(rates: Array, inside: Inside, grid: Grid) -> tuple[Point, Point] |
     if not whole.any():
         return None
     reach = max(0, round((PATCH_FT / grid.step_ft - 1) / 2))
-    smooth = _patch_sums(rates * inside.shares, reach) / np.where(
-        whole, _patch_sums(inside.shares, reach), 1.0
-    )
-    dry = np.argmin(np.where(whole, smooth, np.inf))
-    wet = np.argmax(np.where(whole, smooth, -np.inf))
+    patch, round_it = (_smooth(rates, inside, each) for each in (reach, 4 * reach))
+    # Of patches as dry, the one amid the driest ground: bare corners are dry all over.
+    score = patch + _TIE_BREAK * round_it
+    dry = np.argmin(np.where(whole, score, np.inf))
+    wet = np.argmax(np.where(whole, score, -np.inf))
     return _middle(grid, int(dry)), _middle(grid, int(wet))
+
+
+def _smooth(rates: Array, inside: Inside, reach: int) -> Array:
+    """The mean over what of the square of cells within `reach` of each is inside; 0 if nothing."""
+    ground = _patch_sums(inside.shares, reach)
+    held = ground > 1e-9
+    water = _patch_sums(rates * inside.shares, reach)
+    return np.where(held, water / np.where(held, ground, 1.0), 0.0)
 
 
 def _middle(grid: Grid, place: int) -> Point:
