@@ -155,7 +155,7 @@ class RecordForm(QWidget):
             self._hidden = frozenset(hidden)
             self._lay_out()
 
-    def lift_trouble(self) -> QWidget:
+    def lift_trouble(self) -> Trouble:
         """What says what is wrong as a whole, to be set elsewhere than below the fields."""
         self._general_lifted = True
         self._grid.removeWidget(self._general)

@@ -62,10 +62,15 @@ class EntrySetting:
 
 
 class EntryPanel(QWidget):
-    """Entry and list of one table's records. `opened` tells the record that came into the form."""
+    """Entry and list of one table's records.
+
+    `opened` tells the record that came into the form, `kept` the one that was kept, `refused`
+    that what is entered could not be kept and now says why.
+    """
 
     opened = Signal(str)
     kept = Signal(str)
+    refused = Signal()
 
     def __init__(
         self, book: OpenNotebook, setting: EntrySetting, parent: QWidget | None = None
@@ -174,6 +179,7 @@ class EntryPanel(QWidget):
             record = self._set.complete(self.form.record())
         except OwnerError:
             # Said by the form already, under the fields it is about.
+            self.refused.emit()
             return
         # The listeners of the edit refresh this panel, so the form must be free before.
         opened, self._open = self._open, None

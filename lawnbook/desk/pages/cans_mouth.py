@@ -1,0 +1,82 @@
+"""How the cans of a test are read: millilitres with the width or area of the mouth, or inches."""
+
+import math
+
+from PySide6.QtCore import QObject, Signal
+
+from lawnbook.desk.entry import plain_number
+from lawnbook.desk.forms import RecordForm
+from lawnbook.desk.line_fields import ChoiceBox
+from lawnbook.desk.pages.cans_rows import Unit
+from lawnbook.desk.pages.cans_words import MOUTH_HELP
+from lawnbook.desk.widgets import TextField, mark_role, name_control
+from lawnbook.yard.numbers import parse_inches
+from lawnbook.yard.problems import OwnerError
+
+MOUTH = "can_mouth_sqin"
+WIDTH = "can_width"
+UNITS: tuple[tuple[str, Unit], ...] = (("millilitres", "mL"), ("inches, by ruler", "in"))
+
+
+class MouthFields(QObject):
+    """The choice of unit, and a round can's width that leads the mouth in a form's field.
+
+    `changed` tells that the owner's hand changed either.
+    """
+
+    changed = Signal()
+
+    def __init__(self, form: RecordForm, prefix: str) -> None:
+        super().__init__(form)
+        self._form = form
+        self.box = ChoiceBox(form)
+        name_control(self.box, f"{prefix}unit", "Cans are read in")
+        for words, unit in UNITS:
+            self.box.addItem(words, unit)
+        self.width = TextField(form)
+        name_control(self.width, f"{prefix}width", "Width across the mouth in", MOUTH_HELP)
+        self.width.setToolTip(MOUTH_HELP)
+        form.insert(MOUTH, "can_unit", "Cans read in", self.box)
+        form.insert(MOUTH, WIDTH, "Width across the mouth, in", self.width)
+        self.box.activated.connect(self._picked)
+        self.width.textEdited.connect(self._widened)
+        self.width.returnPressed.connect(form.entered)
+        form.changed.connect(self._follow)
+
+    @property
+    def unit(self) -> Unit:
+        """The unit chosen."""
+        return "in" if self.box.currentData() == "in" else "mL"
+
+    def show_unit(self, unit: Unit) -> None:
+        """Choose a unit, and show the width that the form's mouth comes to. Tells nobody."""
+        self.box.setCurrentIndex(self.box.findData(unit))
+        self._form.show_fields((WIDTH, MOUTH), unit == "mL")
+        self.width.setText("")
+        self._follow()
+
+    def _picked(self) -> None:
+        self._form.show_fields((WIDTH, MOUTH), self.unit == "mL")
+        self.changed.emit()
+
+    def _widened(self) -> None:
+        """Put the area of a round mouth into the form's field."""
+        mark_role(self.width, "")
+        text = self.width.text().strip()
+        try:
+            across_in = parse_inches(text, "Width across") if text else None
+        except OwnerError:
+            mark_role(self.width, "", "refuse")
+            return
+        mouth = None if across_in is None else math.pi / 4 * across_in**2
+        self._form.set_value(MOUTH, mouth)
+        self.changed.emit()
+
+    def _follow(self) -> None:
+        """Show the width of a round can of the form's mouth, unless it is what is being typed."""
+        if self.width.hasFocus():
+            return
+        mark_role(self.width, "")
+        mouth = self._form.readable().get(MOUTH)
+        across = f"{math.sqrt(4 * mouth / math.pi):.2f}" if mouth and mouth > 0 else ""
+        self.width.setText(plain_number(float(across)) if across else "")

@@ -1,0 +1,123 @@
+"""What a catch test says, as plain words made of its figures. No Qt, no reckoning here."""
+
+from collections.abc import Sequence
+
+from lawnbook.desk.pages.cans_figures import Can, CanFigures, nearest_head
+from lawnbook.yard.fields import Point
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import plain
+
+TYPE_THEM = "Type what each can caught, 0 where it caught nothing: rate and evenness follow."
+WRONG_CANS = "These figures give no rate: every can needs 0 or more, one of them more than 0."
+HOW_TO_SET = (
+    "Alike cans, spread evenly over the zone. Placed on the sketch, each is set beside the map "
+    "computed from the heads; as a plain list they give rate and evenness all the same."
+)
+MOUTH_HELP = (
+    "The mouth of a round can is 0.785 × its width across, squared: 3.5 in across is 9.6 sq in."
+)
+FITS = (0.8, 1.25)
+"""Caught over computed within which the cans bear the map out (common practice)."""
+
+
+def needed_words(*, run: bool, mouth: bool) -> str:
+    """What is still needed before the cans say anything; True for what is missing."""
+    missing = [*(["the minutes run"] if run else []), *(["the mouth of the cans"] if mouth else [])]
+    return f"Still needed: {' and '.join(missing)}." if missing else ""
+
+
+def rate_words(told: CanFigures) -> str:
+    """The rate with its interval."""
+    if told.low is None or told.high is None:
+        return f"1 can: {told.in_per_h:.2f} in/h; evenness needs two cans or more."
+    return (
+        f"{told.caught} cans: {told.in_per_h:.2f} in/h, between {told.low:.2f} and "
+        f"{told.high:.2f} with 95 % confidence."
+    )
+
+
+def evenness_words(told: CanFigures) -> str:
+    """DU_LQ with the multiplier that follows, and CU; empty for a single can."""
+    if told.du_lq is None or told.multiplier is None or told.cu is None:
+        return ""
+    return (
+        f"The lowest quarter caught {told.du_lq:.2f} of the mean (DU_LQ), so {told.multiplier:.2f} "
+        f"times the net depth is put down for the drier half; CU {told.cu:.2f}."
+    )
+
+
+def enough_words(told: CanFigures) -> str:
+    """How many cans would tell the rate within a tenth."""
+    if told.enough is None:
+        return ""
+    if told.enough <= told.caught:
+        return f"Rate within 10 %: {told.caught} cans are enough here (90 % confidence)."
+    return f"Rate within 10 %: it would take {told.enough} cans here (90 % confidence)."
+
+
+def clogged_words(notebook: Notebook, zone_id: str, told: CanFigures) -> str:
+    """A sentence for each can that caught far too little for its place, a line each."""
+    return "\n".join(
+        _clogged(notebook, zone_id, can, told) for can in told.cans if can.clogged
+    ) or _as_a_whole(told)
+
+
+def spoken_can(can: Can, unit: str) -> str:
+    """A can in one line for a screen reader."""
+    parts = [f"Can {can.number}"]
+    parts += [] if can.caught is None else [f"caught {plain(can.caught)} {unit}"]
+    parts += [] if can.in_per_h is None else [f"{can.in_per_h:.2f} in/h"]
+    parts += [] if can.map_in_per_h is None else [f"map {can.map_in_per_h:.2f} in/h"]
+    parts += [] if can.of_map is None else [f"{can.of_map:.2f} of the map"]
+    return ", ".join(parts)
+
+
+def place_words(at_ft: Point | None) -> str:
+    """Where a can stands on the sketch: feet east and north."""
+    return "" if at_ft is None else f"{at_ft[0]:.0f} E, {at_ft[1]:.0f} N"
+
+
+def where_words(places: Sequence[Point], elsewhere: str, elsewhere_count: int) -> str:
+    """What is known of the cans' places; `elsewhere` names another zone with placed cans."""
+    if places:
+        return f"{_cans(len(places))} on the sketch: drag one to move it there."
+    if elsewhere:
+        return (
+            f"{_cans(elsewhere_count)} on the sketch in {elsewhere}: choose that zone to type "
+            f"what they caught. {HOW_TO_SET}"
+        )
+    return HOW_TO_SET
+
+
+def _cans(count: int) -> str:
+    return "1 can stands" if count == 1 else f"{count} cans stand"
+
+
+def _clogged(notebook: Notebook, zone_id: str, can: Can, told: CanFigures) -> str:
+    ratio, at_ft = can.of_map or 0.0, can.at_ft
+    head = nearest_head(notebook, zone_id, at_ft) if at_ft is not None else None
+    where = ""
+    if head is not None:
+        feet, direction = head
+        where = f"; the nearest stands {feet:.0f} ft to the {direction}"
+    others = "" if told.typical_of_map is None else f" (the others about {told.typical_of_map:.2f})"
+    return (
+        f"Can {can.number} caught {ratio:.2f} of what the heads near it should give{others}: look "
+        f"for a clogged or tilted head{where}."
+    )
+
+
+def _as_a_whole(told: CanFigures) -> str:
+    """What the cans say of the map where none of them stands out; empty where they bear it out."""
+    if told.misfit:
+        return (
+            "Many cans are far from the computed map: look at the places of cans and heads, their "
+            "radius, arc and profile, and test on a calm day."
+        )
+    typical = told.typical_of_map
+    if typical is None or FITS[0] <= typical <= FITS[1]:
+        return ""
+    return (
+        f"As a whole the cans caught {typical:.2f} of what the heads' flows give by the map: flow, "
+        "radius or pressure is not what is entered."
+    )
