@@ -15,7 +15,17 @@ from tests.sketch_hand import ALT, NO_KEY, SHIFT, Hand, sketch_yard
 
 Key = Qt.Key
 KEYS = (
-    *(Key.Key_P, Key.Key_Z, Key.Key_O, Key.Key_F, Key.Key_H, Key.Key_S, Key.Key_T, Key.Key_C),
+    *(
+        Key.Key_P,
+        Key.Key_Z,
+        Key.Key_O,
+        Key.Key_F,
+        Key.Key_H,
+        Key.Key_S,
+        Key.Key_T,
+        Key.Key_C,
+        Key.Key_N,
+    ),
     *(Key.Key_Left, Key.Key_Right, Key.Key_Up, Key.Key_Down, Key.Key_Tab, Key.Key_Backtab),
     *(Key.Key_Return, Key.Key_Escape, Key.Key_Backspace, Key.Key_Delete, Key.Key_Insert),
     *(Key.Key_Plus, Key.Key_Minus, Key.Key_0, Key.Key_1, Key.Key_7, Key.Key_Space, Key.Key_F2),

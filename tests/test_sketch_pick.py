@@ -226,8 +226,8 @@ def test_corners_by_keys_alone(hand: Hand) -> None:
     hand.key(Key.Key_Tab)
     hand.key(Key.Key_Tab)
     assert hand.told == [("zones", "front"), ("zones", "back")]
-    hand.key(Key.Key_C)
-    hand.key(Key.Key_C)
+    hand.key(Key.Key_N)
+    hand.key(Key.Key_N)
     assert hand.words() == "Corner 2 of 4."
     hand.key(Key.Key_Right)
     assert hand.zone("back").outline_ft[1] == (71.0, 0.0)

@@ -35,11 +35,11 @@ KEYS = (
     ),
     (
         "On the sketch",
-        ("P, Z, O, F, H, S, T", "Pick, Zone, Hole, Feature, Head, Spot, Tape"),
+        ("P, Z, O, F, H, S, C, T", "Pick, Zone, Hole, Feature, Head, Spot, Can, Tape"),
         ("Tab, Shift+Tab", "choose the next, the previous"),
         ("Enter or F2", "to the name of what is chosen"),
         ("Arrows", "move it a foot; with Shift finely"),
-        ("C, Shift+C", "the next corner, the previous"),
+        ("N, Shift+N", "the next corner, the previous"),
         ("Insert, Delete", "add a corner, take away what is chosen"),
         ("Digits, Enter", "while drawing: the length of a side; Enter closes the outline"),
         ("Backspace, Esc", "while drawing: take the last corner back, give up"),

@@ -17,7 +17,7 @@ width, so the paper never jumps."""
 BESIDE_PX = 150
 """The least width of words that stand beside fields."""
 
-NARROW_PX, NARROW_BAND_PX = 560, 92
+NARROW_PX, NARROW_BAND_PX = 780, 84
 """A band narrower than this has no room for words beside the fields: they stand below them."""
 
 _ROLES = {"": "caption", "bad": "refuse", "warn": "ask"}
@@ -32,7 +32,6 @@ class Band(QWidget):
         self.strip: Strip | None = None
         self._words = Words("", "caption", self)
         self._words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Ignored)
-        self._words.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         name_control(self._words, "sketch_words", "Sketch, what to do")
         self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
         self._row.setContentsMargins(0, 0, 0, 0)
@@ -77,6 +76,8 @@ class Band(QWidget):
         narrow = self.width() < NARROW_PX
         way = QBoxLayout.Direction
         self._row.setDirection(way.TopToBottom if narrow else way.LeftToRight)
-        self._row.setSpacing(6 if narrow else 16)
+        self._row.setSpacing(4 if narrow else 16)
         self._words.setMinimumWidth(0 if narrow else BESIDE_PX)
+        down = Qt.AlignmentFlag.AlignTop if narrow else Qt.AlignmentFlag.AlignVCenter
+        self._words.setAlignment(Qt.AlignmentFlag.AlignLeft | down)
         self.setFixedHeight(NARROW_BAND_PX if narrow else BAND_PX)

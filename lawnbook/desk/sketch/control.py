@@ -6,10 +6,12 @@ from typing import Literal
 
 from PySide6.QtCore import QObject, Qt, Signal
 
+from lawnbook.desk.can_draft import CanDraft
 from lawnbook.desk.sketch.choosing import Choice, listed, name_of
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.scene import NO_DRAFT, SketchScene
 from lawnbook.desk.sketch.snapping import Snapper, Target
+from lawnbook.desk.sketch.staling import emptied, stale_words, with_days
 from lawnbook.plan.workings import counted
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import remove
@@ -58,6 +60,9 @@ class SketchControl(QObject):
         self.choice: Choice | None = None
         self.feature_kind: FeatureKind = "house"
         self.head_like: Head | None = None
+        self.cans = CanDraft(self)
+        self.aftermath = ""
+        self._left_empty: frozenset[str] = frozenset()
 
     @property
     def notebook(self) -> Notebook:
@@ -87,14 +92,24 @@ class SketchControl(QObject):
         self.said.emit(words, tone)
 
     def edit(self, change: Change, label: str) -> bool:
-        """Keep a change; where it is refused say why, draw what is kept, and return False."""
+        """Keep a change; where it is refused say why, draw what is kept, and return False.
+
+        A change of heads that makes a catch test stale keeps its day with it, and `aftermath` is
+        what was said of that.
+        """
+        today, before = self.book.today, self.notebook
+        self.aftermath = ""
+        self._left_empty |= emptied(change)
         try:
-            self.book.edit(change, label)
+            self.book.edit(with_days(before, change, today, self._left_empty), label)
         except OwnerError as error:
             self.scene.show_draft(NO_DRAFT)
             self.say(str(error), "bad")
             return False
         self.scene.show_draft(NO_DRAFT)
+        self.aftermath = stale_words(before, change, today, self._left_empty)
+        if self.aftermath:
+            self.say(self.aftermath, "warn")
         return True
 
     def keep(self, table: str, record: Record, label: str) -> bool:

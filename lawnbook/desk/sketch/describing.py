@@ -1,16 +1,19 @@
 """What a screen reader hears of the sketch: how much is drawn, and what is chosen."""
 
 from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, name_of, number_of
+from lawnbook.plan.workings import counted
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Zone
 
 
-def description(notebook: Notebook, choice: Choice | None) -> str:
+def description(notebook: Notebook, choice: Choice | None, cans: int = 0) -> str:
     """The sketch in a sentence or two: "Zone 2, 600 square feet: Back is chosen. 2 zones …"."""
     counts = [
         f"{len(notebook.table(table))} {table}" for table in ON_SKETCH if notebook.table(table)
     ]
+    if cans:
+        counts.append(f"{counted(cans, 'can')} of a test in the making")
     words = ", ".join(counts) or "Nothing is drawn yet"
     record = notebook.find(choice.table, choice.record_id) if choice is not None else None
     if choice is not None and record is not None:

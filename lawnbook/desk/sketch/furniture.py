@@ -1,15 +1,19 @@
 """What lies over the paper and does not move with it: scale bar, north arrow, legend, words."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from lawnbook.desk import theme
-from lawnbook.desk.sketch.tinting import ColourBy, legend
+from lawnbook.desk.sketch.tinting import Legend
 from lawnbook.desk.widgets import PrimaryButton, Words, name_control
 
 SCALE_STEPS_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 LONGEST_BAR_PX = 150
+APART_PX = 10.0
+"""Between the steps of a scale and the colours that stand apart from it."""
 
 
 class Furniture(QWidget):
@@ -100,25 +104,27 @@ class LegendBox(Furniture):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
-        self._by: ColourBy = "Nothing"
+        self._shown: Legend | None = None
         name_control(self, "sketch_legend", "Legend")
 
-    def show_scale_of(self, by: ColourBy) -> None:
-        """Show the legend of a colour choice; none for plain zones."""
-        self._by = by
-        shown = legend(by, theme.palette())
+    def show_legend(self, shown: Legend | None) -> None:
+        """Show a legend, or none."""
+        self._shown = shown
         self.setVisible(shown is not None)
         if shown is not None:
-            self.setAccessibleDescription(f"{shown.title}: {', '.join(shown.borders)}")
-            title = QFontMetricsF(theme.sans(9.0)).horizontalAdvance(shown.title)
-            self.resize(round(max(title, self.STEP_PX * len(shown.colours)) + 20), 52)
+            beside = [words for _, words in shown.beside]
+            said = (f"{shown.title}: {', '.join([*shown.borders, *beside])}", shown.note)
+            self.setAccessibleDescription(". ".join(filter(None, said)))
+            metrics = QFontMetricsF(theme.sans(9.0))
+            words = max(metrics.horizontalAdvance(each) for each in (shown.title, shown.note))
+            wide = max(words, self._steps_px(shown) + self._beside_px(shown))
+            self.resize(round(wide + 20), 52 + (16 if shown.note else 0))
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        """Title, steps, borders."""
+        """Title, steps, borders, what stands beside them, and the note."""
         del event
-        palette = theme.palette()
-        shown = legend(self._by, palette)
+        palette, shown = theme.palette(), self._shown
         if shown is None:
             return
         painter = QPainter(self)
@@ -128,18 +134,46 @@ class LegendBox(Furniture):
         painter.drawRoundedRect(QRectF(self.rect()), 6, 6)
         painter.setFont(theme.sans(9.0))
         painter.setPen(QColor(palette.quiet))
-        painter.drawText(
-            QRectF(10, 3, self.width(), 15), Qt.AlignmentFlag.AlignVCenter, shown.title
-        )
-        for index, step in enumerate(shown.colours):
-            painter.fillRect(QRectF(10 + index * self.STEP_PX, 20, self.STEP_PX, 10), QColor(step))
+        middle = Qt.AlignmentFlag.AlignVCenter
+        painter.drawText(QRectF(10, 3, self.width(), 15), middle, shown.title)
+        painter.drawText(QRectF(10, 49, self.width(), 15), middle, shown.note)
+        left = self._paint_swatches(painter, 10, shown.colours, shown.borders)
+        for swatch, words in shown.beside:
+            width = self._apart_px(words)
+            self._paint_swatches(painter, left + APART_PX, (swatch,), (), width)
+            box = QRectF(left + APART_PX, 31, width, 16)
+            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
+            left += APART_PX + width
+
+    def _paint_swatches(
+        self,
+        painter: QPainter,
+        left: float,
+        colours: Sequence[str],
+        borders: Sequence[str],
+        width: float = STEP_PX,
+    ) -> float:
+        """Paint swatches in one frame with the words at their borders; where they end."""
+        palette = theme.palette()
+        for index, step in enumerate(colours):
+            painter.fillRect(QRectF(left + index * width, 20, width, 10), QColor(step))
         painter.setPen(QPen(QColor(theme.mix(palette.rule, palette.quiet, 0.5)), 1))
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.drawRect(QRectF(10, 20, self.STEP_PX * len(shown.colours), 10))
+        painter.drawRect(QRectF(left, 20, width * len(colours), 10))
         painter.setPen(QColor(palette.ink))
-        for index, border in enumerate(shown.borders, 1):
-            x = 10 + index * self.STEP_PX
-            painter.drawText(QRectF(x - 20, 31, 40, 16), Qt.AlignmentFlag.AlignCenter, border)
+        for index, border in enumerate(borders, 1):
+            box = QRectF(left + index * width - 20, 31, 40, 16)
+            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, border)
+        return left + width * len(colours)
+
+    def _steps_px(self, shown: Legend) -> float:
+        return self.STEP_PX * len(shown.colours)
+
+    def _beside_px(self, shown: Legend) -> float:
+        return sum(APART_PX + self._apart_px(words) for _, words in shown.beside)
+
+    def _apart_px(self, words: str) -> float:
+        return QFontMetricsF(theme.sans(9.0)).horizontalAdvance(words) + 4
 
 
 class Bubble(QLabel):

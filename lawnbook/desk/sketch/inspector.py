@@ -13,9 +13,9 @@ from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
 from lawnbook.yard.check import check
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import feet_inches, parse_feet, parse_number, plain
+from lawnbook.yard.numbers import parse_feet, parse_number, plain
 from lawnbook.yard.problems import OwnerError, asked
-from lawnbook.yard.records import Feature, FeatureKind, Head, Record, Spot, Zone
+from lawnbook.yard.records import Feature, FeatureKind, Record, Spot, Zone
 
 KINDS: tuple[FeatureKind, ...] = get_args(FeatureKind)
 Parse = Callable[[str], Any]
@@ -126,12 +126,17 @@ class Strip(QWidget):
         self.row.addLayout(column, stretch)
 
     def add_field(self, name: str, caption: str, parse: Parse, width: int = 90) -> StripField:
-        """A field of the record by its name, parsed by `parse`."""
+        """A field of the record by its name under its caption, parsed by `parse`."""
+        field = self.make_field(name, caption, parse, width)
+        self.add(caption, field)
+        return field
+
+    def make_field(self, name: str, caption: str, parse: Parse, width: int = 90) -> StripField:
+        """A field that keeps what is typed, not yet put anywhere."""
         field = StripField(f"{self.kind}_{name}", f"{caption} of the {self.kind}", width, self)
         self.fields[name] = field
         field.editingFinished.connect(lambda: self._typed(name, caption, parse))
         field.left.connect(self.left)
-        self.add(caption, field)
         return field
 
     def keep(self, name: str, value: object, caption: str) -> bool:
@@ -148,7 +153,8 @@ class Strip(QWidget):
         doubts = asked(check(changed, self.control.notebook, self.control.book.today))
         sentences = [each.sentence for each in doubts if each.field == name]
         if sentences:
-            self.control.say(f"{sentences[0]} It was kept as it is.", "warn")
+            said = (f"{sentences[0]} It was kept as it is.", self.control.aftermath)
+            self.control.say(" ".join(filter(None, said)), "warn")
         return True
 
     def _typed(self, name: str, caption: str, parse: Parse) -> None:
@@ -210,34 +216,6 @@ class FeatureStrip(Strip):
             self._kind.show_kind(record.kind)
             strip = record.no_spread_ft
             self.fields["no_spread_ft"].show_text("" if strip is None else plain(strip))
-
-
-class HeadStrip(Strip):
-    """The numbers of a head."""
-
-    kind = "head"
-
-    def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
-        super().__init__(control, parent)
-        self.add_field("radius_ft", "Radius, ft", lambda text: parse_feet(text, "Radius"), 84)
-        self.add_field("start_deg", "Arc starts, °", _number("Arc start"), 96)
-        self.add_field("sweep_deg", "Arc, °", _number("Arc"), 76)
-        self.add_field("flow_gpm", "Flow, gpm", _number_or_none("Flow"), 84)
-        self._zone = ChoiceBox(self)
-        name_control(self._zone, "sketch_head_zone", "Zone of the head")
-        self._zone.activated.connect(lambda: self.keep("zone", self._zone.currentData(), "Zone"))
-        self.add("Zone", self._zone, 1)
-
-    def show_record(self, record: Record) -> None:
-        """Show the head."""
-        if not isinstance(record, Head):
-            return
-        self.fields["radius_ft"].show_text(feet_inches(record.radius_ft))
-        self.fields["start_deg"].show_text(plain(record.start_deg))
-        self.fields["sweep_deg"].show_text(plain(record.sweep_deg))
-        flow = record.flow_gpm
-        self.fields["flow_gpm"].show_text("" if flow is None else plain(flow))
-        fill_zones(self._zone, self.control.notebook, record.zone)
 
 
 class SpotStrip(Strip):
@@ -310,11 +288,13 @@ def _name(text: str) -> str:
     return text.strip()
 
 
-def _number(what: str) -> Parse:
+def number(what: str) -> Parse:
+    """A parser of a number that must be there; `what` names it where it cannot be read."""
     return lambda text: parse_number(text.replace("°", ""), what)
 
 
-def _number_or_none(what: str) -> Parse:
+def number_or_none(what: str) -> Parse:
+    """A parser of a number that may be left out."""
     return lambda text: parse_number(text, what) if text.strip() else None
 
 

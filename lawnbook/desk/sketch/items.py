@@ -116,8 +116,10 @@ class HeadItem(QGraphicsPathItem):
         self._dot = DotItem(self)
         self._rim = QGraphicsPathItem(self)
 
-    def show_record(self, head: Head, palette: Palette, *, chosen: bool) -> None:
-        """Draw the head as it is now."""
+    def show_record(
+        self, head: Head, palette: Palette, *, chosen: bool, washed: bool = True
+    ) -> None:
+        """Draw the head as it is now; the chosen one `washed` with water unless a map shows it."""
         self.setPath(_arc_path(head))
         edge = palette.accent if chosen else palette.water
         pen = cosmetic(edge, 1.6 if chosen else 0.9)
@@ -127,7 +129,7 @@ class HeadItem(QGraphicsPathItem):
         self._rim.setPath(_rim_path(head))
         self._rim.setPen(pen)
         # Unfilled unless chosen: a wash of water would falsify the colour of the zone below.
-        self.setBrush(colour(palette.water, 0.18 if chosen else 0.0))
+        self.setBrush(colour(palette.water, 0.18 if chosen and washed else 0.0))
         self.setZValue(35 if chosen else 30)
         self._dot.setPos(scene_point(head.at_ft))
         self._dot.show_dot(edge, palette.card)

@@ -29,6 +29,11 @@ def zone_lines(title: str, area: str, figure: str, ink: str) -> list[list[Line]]
     if figure:
         lengths.insert(0, [head, Line(area, small, ink), Line(figure, small, ink)])
         lengths.insert(1, [head, Line(f"{area}, {figure}", small, ink)])
+        parts = figure.split(", ")
+        if len(parts) > 1:
+            # A figure of two parts takes the place of the area before it goes itself.
+            lengths.insert(2, [head, Line(figure, small, ink)])
+            lengths.insert(3, [head, *(Line(part, small, ink) for part in parts)])
     return [*lengths, [Line(title.split(" ", 1)[0], bold, ink)]]
 
 

@@ -7,13 +7,16 @@ from PySide6.QtCore import QEvent, QPointF, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from lawnbook.desk.can_draft import CanDraft
 from lawnbook.desk.sketch.band import Band
+from lawnbook.desk.sketch.canning import CanTool
 from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, in_order
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.describing import description
 from lawnbook.desk.sketch.drawing import FeatureTool, HoleTool, ZoneTool
 from lawnbook.desk.sketch.furniture import Bubble, EmptyPage, LegendBox, NorthArrow, ScaleBar
-from lawnbook.desk.sketch.inspector import FeatureStrip, HeadStrip, SpotStrip, Strip, ZoneStrip
+from lawnbook.desk.sketch.head_strip import HeadStrip
+from lawnbook.desk.sketch.inspector import FeatureStrip, SpotStrip, Strip, ZoneStrip
 from lawnbook.desk.sketch.outlines import bounds_of, rings_of
 from lawnbook.desk.sketch.pick import PickTool
 from lawnbook.desk.sketch.placing import HeadTool, SpotTool
@@ -38,6 +41,7 @@ TOOLS: MappingProxyType[str, tuple[type[Tool], Qt.Key]] = MappingProxyType(
         "Feature": (FeatureTool, Qt.Key.Key_F),
         "Head": (HeadTool, Qt.Key.Key_H),
         "Spot": (SpotTool, Qt.Key.Key_S),
+        "Can": (CanTool, Qt.Key.Key_C),
         "Tape": (TapeTool, Qt.Key.Key_T),
     }
 )
@@ -49,6 +53,8 @@ class SketchPanel(QWidget):
 
     selected = Signal(str, str)
     """Table and id of what the owner chose; both "" for nothing."""
+    cans_placed = Signal()
+    """The Can tool was laid down, and there are cans whose catch is to be typed."""
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -83,6 +89,16 @@ class SketchPanel(QWidget):
         """What is drawn on the paper."""
         return self._scene
 
+    @property
+    def cans(self) -> CanDraft:
+        """The cans of a catch test in the making."""
+        return self._control.cans
+
+    def colour_by(self, by: ColourBy) -> None:
+        """Colour the zones by a figure, as from the list above the paper."""
+        self._bar.show_colour(by)
+        self._colour_by(by)
+
     def select(self, table: str, record_id: str) -> None:
         """Light a record from another page; a table that is not drawn leads to its spot or zone."""
         choice, now = self._drawn_choice(table, record_id), self._control.choice
@@ -96,8 +112,9 @@ class SketchPanel(QWidget):
     def tool(self, name: str) -> None:
         """Take up a tool by its name. KeyError for an unknown one."""
         tool = self._tools[name]
-        if tool is not self._tool:
-            self._tool.lay_down()
+        before = self._tool
+        if tool is not before:
+            before.lay_down()
         self._tool = self._view.tool = tool
         self._bar.show_tool(name)
         self._view.show_cursor(tool.cursor)
@@ -106,6 +123,9 @@ class SketchPanel(QWidget):
         self._show_strip()
         self._show_furniture()
         self._say(self._hint(), "")
+        self._show_cans()
+        if isinstance(before, CanTool) and tool is not before and self.cans.places:
+            self.cans_placed.emit()
 
     def take(self, name: str) -> None:
         """Take up a tool and bring the keyboard to the paper. KeyError for an unknown one."""
@@ -155,6 +175,7 @@ class SketchPanel(QWidget):
     def _connect(self) -> None:
         control = self._control
         control.said.connect(self._say)
+        control.cans.changed.connect(self._show_cans)
         control.hovered.connect(self._hover)
         control.pointed.connect(self._view.show_cursor)
         control.chosen.connect(self._show_choice)
@@ -184,6 +205,8 @@ class SketchPanel(QWidget):
         notebook = control.notebook
         was_empty = not (self._scene.notebook.zones or self._scene.notebook.features)
         self._scene.show_book(notebook)
+        if control.cans.zone_id and control.cans.zone_id not in notebook.zones:
+            control.cans.clear()
         choice = control.choice
         if choice is not None:
             record = notebook.find(choice.table, choice.record_id)
@@ -240,6 +263,11 @@ class SketchPanel(QWidget):
     def _tool_name(self) -> str:
         return next(name for name, tool in self._tools.items() if tool is self._tool)
 
+    def _show_cans(self) -> None:
+        cans, in_hand = self._control.cans, isinstance(self._tool, CanTool)
+        self._scene.water.show_cans(cans.places, cans.picked, tests=in_hand)
+        self._describe()
+
     def _say(self, words: str, tone: str) -> None:
         self._band.say(words, tone)
 
@@ -259,7 +287,7 @@ class SketchPanel(QWidget):
     def _show_furniture(self) -> None:
         notebook = self._scene.notebook
         self._north.show_north(notebook.yard.north_deg)
-        self._legend.show_scale_of(self._scene.by)
+        self._legend.show_legend(self._scene.water.legend())
         drawn = bool(notebook.zones or notebook.features)
         self._legend.setVisible(self._legend.isVisibleTo(self._view) and bool(notebook.zones))
         self._empty.setVisible(not drawn and self._tool_name() == "Pick")
@@ -281,7 +309,7 @@ class SketchPanel(QWidget):
 
     def _describe(self) -> None:
         """Tell a screen reader what is drawn and what is chosen."""
-        words = description(self._scene.notebook, self._control.choice)
+        words = description(self._scene.notebook, self._control.choice, len(self.cans.places))
         self._view.setAccessibleDescription(words)
 
     def _key(self, event: QKeyEvent) -> None:
@@ -315,6 +343,9 @@ class SketchPanel(QWidget):
 
     def _tabbed(self, forward: bool) -> None:
         """Choose the next shape; past the last one the focus goes on."""
+        if self._tool.step(forward):
+            self._view.stay()
+            return
         order = in_order(self._scene.notebook)
         if not order or self._tool_name() != "Pick":
             return

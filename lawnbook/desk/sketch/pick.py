@@ -82,6 +82,10 @@ class PickTool(Tool):
         drag = self._drag
         if drag is None or not pointer.held:
             self.control.pointed.emit(self._cursor_at(pointer))
+            if drag is None:
+                self.control.hovered.emit(
+                    self.control.scene.water.told_at(pointer.at_ft, pointer.ft_per_px)
+                )
             return
         if not self._draft and not dragged(drag.pressed_px, pointer.at_px):
             return
@@ -104,7 +108,7 @@ class PickTool(Tool):
             self.control.name_wanted.emit()
 
     def key(self, event: QKeyEvent) -> bool:
-        """Arrows nudge, Delete removes, C goes round the corners, Insert adds one."""
+        """Arrows nudge, Delete removes, N goes round the corners, Insert adds one."""
         key = Qt.Key(event.key())
         step = ARROWS.get(key.value)
         shift = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
@@ -116,7 +120,7 @@ class PickTool(Tool):
         elif key in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
             self._settle()
             self._remove()
-        elif key == Qt.Key.Key_C:
+        elif key == Qt.Key.Key_N:
             self._next_corner(-1 if shift else 1)
         elif key == Qt.Key.Key_Insert:
             self._add_corner()
@@ -215,8 +219,13 @@ class PickTool(Tool):
         self._draft = draft
         self._wrong = any(crosses_itself(r) for each in draft.values() for r in rings_of(each))
         self.control.scene.show_draft(draft, wrong=self._wrong)
-        words = CROSSES if self._wrong else "  ·  ".join(filter(None, (figures_of(draft), reason)))
+        words = CROSSES if self._wrong else "  ·  ".join(self._said_of(draft, reason))
         self.control.hovered.emit(words)
+
+    def _said_of(self, draft: Draft, reason: str) -> list[str]:
+        """Live figures, what a head's zone gets by them where that is shown, and the snap."""
+        rate = self.control.scene.water.live_words(draft)
+        return [each for each in (figures_of(draft), rate, reason) if each]
 
     def _settle(self) -> None:
         """Keep the draft, if there is one and it can be kept."""

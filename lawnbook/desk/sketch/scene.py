@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from lawnbook.charts.palette import Palette
 from lawnbook.desk import theme
+from lawnbook.desk.sketch.can_items import CAN_RADIUS_PX
 from lawnbook.desk.sketch.choosing import (
     ON_SKETCH,
     Choice,
@@ -32,7 +33,14 @@ from lawnbook.desk.sketch.items import (
 from lawnbook.desk.sketch.labels import LabelItem, Line, feature_lines, place, zone_lines
 from lawnbook.desk.sketch.lengths import DrawingItem, LengthItem, length_items
 from lawnbook.desk.sketch.outlines import rings_of
-from lawnbook.desk.sketch.tinting import ColourBy, Tint, feature_fill, thatch_by_spot, tints
+from lawnbook.desk.sketch.tinting import (
+    ColourBy,
+    Tint,
+    feature_fill,
+    thatch_by_spot,
+    tints,
+)
+from lawnbook.desk.sketch.water_view import Drawn, WaterView
 from lawnbook.plan.model import Plan
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import centroid_ft, label_point_ft, yard_bounds_ft, zone_area_sqft
@@ -62,12 +70,22 @@ class SketchScene(QGraphicsScene):
         self._drawing: DrawingItem | None = None
         self._tints: Mapping[str, Tint] = {}
         self._zoom = QTransform()
+        self._water = WaterView(self)
         self.show_book(notebook)
 
     @property
     def notebook(self) -> Notebook:
         """The notebook that is drawn, without drafts."""
         return self._notebook
+
+    @property
+    def _rated(self) -> bool:
+        return self._by == "Sprinkler rate"
+
+    @property
+    def water(self) -> WaterView:
+        """The map of the sprinkler rate, and the cans."""
+        return self._water
 
     @property
     def by(self) -> ColourBy:
@@ -170,8 +188,14 @@ class SketchScene(QGraphicsScene):
         for key in [each for each in self._items if each not in keys]:
             self._forget(key)
         changed = [key for key in keys if self._show(key, palette)]
+        self._water.refresh(self._what_is_drawn())
         self._place_grips()
         self._place_labels(changed if self._draft else keys)
+
+    def _what_is_drawn(self) -> Drawn:
+        chosen = self._choice.record_id if self._choice is not None else ""
+        on = self._plan.on if self._plan is not None else None
+        return Drawn(self._notebook, self._draft, self._by, chosen, on)
 
     def _keys(self) -> dict[Key, None]:
         return {
@@ -200,7 +224,7 @@ class SketchScene(QGraphicsScene):
             self._show_outline(key, record, Look(self._fill(record), chosen=chosen, wrong=wrong))
         elif isinstance(record, Head):
             head = self._item(key, HeadItem)
-            head.show_record(record, palette, chosen=chosen)
+            head.show_record(record, palette, chosen=chosen, washed=not self._rated)
         elif isinstance(record, Spot):
             self._show_pin(key, record, chosen=chosen)
         return True
@@ -227,6 +251,8 @@ class SketchScene(QGraphicsScene):
         return item
 
     def _figure(self, key: Key) -> object:
+        if key[0] == "heads":
+            return self._rated
         if key[0] == "spots":
             return thatch_by_spot(self._plan).get(key[1])
         return self._tints.get(key[1])
@@ -257,6 +283,8 @@ class SketchScene(QGraphicsScene):
 
     def _place_labels(self, keys: Sequence[Key] | Mapping[Key, None]) -> None:
         obstacles = self._obstacles()
+        for index, at in enumerate(self._water.can_places()):
+            obstacles[("cans", str(index))] = _about(self._zoom.map(scene_point(at)), CAN_RADIUS_PX)
         standing = {key: label for key, label in self._labels.items() if key not in keys}
         for key, label in standing.items():
             obstacles[_label_of(key)] = self._box_of(label)

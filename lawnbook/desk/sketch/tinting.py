@@ -4,19 +4,21 @@ Steps grow darker on light paper (brighter on dark), so that the order can be re
 and in print; every step leaves the ink on it readable.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from statistics import fmean
 from types import MappingProxyType
 from typing import Literal, get_args
 
 from lawnbook.charts.palette import Palette
+from lawnbook.desk.sketch.rate_scale import rate_colours
+from lawnbook.desk.sketch.rate_words import label_words
 from lawnbook.desk.theme import mix
 from lawnbook.plan.model import Plan
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature
 
-ColourBy = Literal["Thatch", "Rooted soil", "Nitrogen left", "Nothing"]
+ColourBy = Literal["Thatch", "Rooted soil", "Nitrogen left", "Sprinkler rate", "Nothing"]
 CHOICES: tuple[ColourBy, ...] = get_args(ColourBy)
 
 
@@ -38,11 +40,17 @@ class Tint:
 
 @dataclass(frozen=True, slots=True)
 class Legend:
-    """The steps of a colour scale: a title, the colours, and the words at their borders."""
+    """The steps of a colour scale: a title, the colours, and the words at their borders.
+
+    `beside` are colours that stand apart from the steps, each with its words; `note` ends the
+    legend in words.
+    """
 
     title: str
     colours: tuple[str, ...]
     borders: tuple[str, ...]
+    beside: tuple[tuple[str, str], ...] = ()
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,11 +144,23 @@ SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
 
 
 def legend(by: ColourBy, palette: Palette) -> Legend | None:
-    """The legend of a colour choice; None where zones are left plain."""
-    if by == "Nothing":
+    """The legend of a colour choice; None where zones are left plain or `rate_legend` serves."""
+    if by not in SCALES:
         return None
     scale = SCALES[by]
     return Legend(scale.title, scale.colours(palette), scale.borders)
+
+
+def rate_legend(borders: Sequence[float], palette: Palette, *, cans: bool) -> Legend:
+    """The legend of the sprinkler rate, whose borders follow the water that is there."""
+    colours = rate_colours(palette)
+    return Legend(
+        "Sprinkler rate, in/h; paler outside the zones",
+        colours.steps,
+        tuple(f"{border:g}" for border in borders),
+        ((colours.dry, "under ½ mean"), (colours.wet, "over 1½")),
+        "Cans: caught under ¾ of the map, or over 1⅓" if cans else "",
+    )
 
 
 def tints(
@@ -150,6 +170,8 @@ def tints(
     plain = mix(palette.paper, palette.turf, 0.75 if palette.name != "dark" else 0.6)
     if plan is None or by == "Nothing":
         return {zone_id: Tint(plain) for zone_id in notebook.zones}
+    if by == "Sprinkler rate":
+        return _rate_tints(notebook, palette)
     figures = _figures(notebook, plan, by)
     colours = SCALES[by].colours(palette)
     made = {}
@@ -180,6 +202,16 @@ def thatch_by_spot(plan: Plan | None) -> Mapping[str, float]:
     return {s.spot_id: s.latest_in for s in plan.thatch if s.latest_in is not None}
 
 
+def _rate_tints(notebook: Notebook, palette: Palette) -> Mapping[str, Tint]:
+    """Plain paper for the map to lie on, with each zone's evenness and waste in words."""
+    made = {}
+    for zone_id, zone in notebook.zones.items():
+        words, known = label_words(notebook, zone)
+        ground = palette.paper if known else mix(palette.paper, palette.turf, 0.12)
+        made[zone_id] = Tint(ground, words, unknown=not known)
+    return made
+
+
 def _figures(notebook: Notebook, plan: Plan, by: ColourBy) -> Mapping[str, float]:
     if by == "Thatch":
         return _thatch_by_zone(notebook, plan)
@@ -203,6 +235,7 @@ _UNKNOWN: Mapping[ColourBy, str] = MappingProxyType(
         "Thatch": "no plug yet",
         "Rooted soil": "no plug yet",
         "Nitrogen left": "no budget",
+        "Sprinkler rate": "",
         "Nothing": "",
     }
 )

@@ -47,6 +47,10 @@ class Toolbar(QWidget):
         for widget in (self._caption, self._by, fit):
             row.addWidget(widget)
 
+    def show_colour(self, by: str) -> None:
+        """Show what the zones are coloured by."""
+        self._by.setCurrentIndex(self._by.findData(by))
+
     def show_tool(self, name: str) -> None:
         """Show which tool is in hand. KeyError for an unknown one."""
         self._buttons[name].setChecked(True)

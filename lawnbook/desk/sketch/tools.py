@@ -60,6 +60,11 @@ class Tool:
     def key_up(self, event: QKeyEvent) -> None:
         """A key came up."""
 
+    def step(self, forward: bool) -> bool:
+        """Tab: take the next thing of the tool in hand; False where the focus may go on."""
+        del forward
+        return False
+
     def leave(self) -> None:
         """The pointer or the focus left the sketch."""
         self.control.hovered.emit("")

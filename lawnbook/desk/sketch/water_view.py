@@ -1,0 +1,104 @@
+"""The water on the sketch: the map of the sprinkler rate, the cans, and what is said of both."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import TypeVar
+
+from PySide6.QtWidgets import QGraphicsScene
+
+from lawnbook.desk import theme
+from lawnbook.desk.sketch.can_items import Can, CanLayer, tested_cans
+from lawnbook.desk.sketch.rate_items import RateLayer
+from lawnbook.desk.sketch.rate_words import drafted_words, point_words
+from lawnbook.desk.sketch.tinting import ColourBy, Legend, legend, rate_legend
+from lawnbook.yard.fields import Point
+from lawnbook.yard.notebook import Key, Notebook
+from lawnbook.yard.records import Head, Record, Zone
+
+R = TypeVar("R", bound=Record)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Drawn:
+    """What the scene draws: drafts stand in for their records, `chosen` is an id or ""."""
+
+    notebook: Notebook
+    draft: Mapping[Key, Record]
+    by: ColourBy
+    chosen: str
+    on: date | None
+
+    def shown(self, table: str, record_id: str) -> Record | None:
+        """A record as it is drawn."""
+        return self.draft.get((table, record_id)) or self.notebook.find(table, record_id)
+
+    def all_of(self, table: str, kind: type[R]) -> dict[str, R]:
+        """The records of a table as they are drawn, by their ids."""
+        shown = {each: self.shown(table, each) for each in self.notebook.table(table)}
+        return {each: record for each, record in shown.items() if isinstance(record, kind)}
+
+
+class WaterView:
+    """Keeps the map of rates and the cans up with what the scene draws."""
+
+    def __init__(self, scene: QGraphicsScene) -> None:
+        self._rates, self._cans = RateLayer(scene), CanLayer(scene)
+        self._drawn: Drawn | None = None
+        self._placed: tuple[Point, ...] = ()
+        self._picked: int | None = None
+        self._tests_shown = False
+
+    def refresh(self, drawn: Drawn) -> None:
+        """Draw the water anew where it is another; the map only where zones are coloured by it."""
+        self._drawn = drawn
+        if drawn.by == "Sprinkler rate":
+            zones, heads = drawn.all_of("zones", Zone), drawn.all_of("heads", Head)
+            live, palette = bool(drawn.draft), theme.palette()
+            self._rates.show(zones, heads, palette, chosen=drawn.chosen, live=live)
+        else:
+            self._rates.hide()
+        self._refresh_cans()
+
+    def show_cans(self, places: tuple[Point, ...], picked: int | None, *, tests: bool) -> None:
+        """Draw the cans in the making, and with `tests` those of every zone's latest test."""
+        self._placed, self._picked, self._tests_shown = places, picked, tests
+        self._refresh_cans()
+
+    def can_places(self) -> tuple[Point, ...]:
+        """Where cans are drawn, of tests and in the making."""
+        return (*(can.at_ft for can in self._cans.tested), *self._placed)
+
+    def told_at(self, at: Point, ft_per_px: float) -> str:
+        """What there is to say of a place: the can that stands there, or the rate."""
+        can = self._cans.under(at, ft_per_px)
+        if can is not None:
+            return can.words()
+        rated = self._drawn is not None and self._drawn.by == "Sprinkler rate"
+        return point_words(self._drawn.notebook, at) if self._drawn and rated else ""
+
+    def live_words(self, draft: Mapping[Key, Record]) -> str:
+        """Evenness and waste of the zone whose head is being changed; "" where not shown."""
+        heads = [each for each in draft.values() if isinstance(each, Head)]
+        if self._drawn is None or self._drawn.by != "Sprinkler rate" or len(heads) != 1:
+            return ""
+        return drafted_words(self._drawn.notebook, heads[0])
+
+    def legend(self) -> Legend | None:
+        """The legend of what the zones are coloured by; None for plain zones."""
+        by: ColourBy = self._drawn.by if self._drawn is not None else "Nothing"
+        if by != "Sprinkler rate":
+            return legend(by, theme.palette())
+        ratios = any(can.ratio is not None for can in self._cans.tested)
+        return rate_legend(self._rates.borders, theme.palette(), cans=ratios)
+
+    def _refresh_cans(self) -> None:
+        drawn = self._drawn
+        if drawn is None:
+            return
+        rated = drawn.by == "Sprinkler rate"
+        tested: list[Can] = []
+        for zone_id in drawn.notebook.zones:
+            if rated or self._tests_shown or zone_id == drawn.chosen:
+                tested += tested_cans(drawn.notebook, zone_id, drawn.on, drawn.shown)
+        self._cans.show(tested, self._placed, self._picked, theme.palette(), coloured=rated)
