@@ -1,12 +1,7 @@
 """The night's timetable: valves one at a time, soaks kept, done by sunrise, within the rule."""
 
 import re
-from collections.abc import Sequence
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
-from itertools import pairwise
-from typing import Any
-from zoneinfo import ZoneInfo
 
 import pytest
 from astral import Observer
@@ -14,172 +9,22 @@ from astral.sun import sunrise as reference_sunrise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lawnbook.agronomy.precipitation import run_minutes
-from lawnbook.agronomy.soil import split_cycles
-from lawnbook.plan.model import ZoneWater
-from lawnbook.plan.rotation import Load, Part, Slot, cut_to, elapsed_minutes, rotation
-from lawnbook.plan.schedule import programs_of
-from lawnbook.plan.water import zone_water
-from lawnbook.plan.water_model import Establishing, NextRun, ProgramRun, TimerStart
-from lawnbook.plan.zone_facts import Setting, ZoneFacts, facts_of, setting_of
-from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import WaterRules, Zone
-from tests.plan_yards import JUNE, core, spot, steady, yard, zone
-
-MONDAY = JUNE
-TUESDAY = date(2026, 6, 16)
-"""15 June 2026 is a Monday (from memory)."""
-
-DENVER = ZoneInfo("America/Denver")
-PLACE: dict[str, Any] = {
-    "latitude_deg": 41.2,
-    "longitude_deg": -111.9,
-    "time_zone": "America/Denver",
-}
-MINUTE = timedelta(minutes=1)
-
-# 0.7 in/h on loam: 0.30 in stand after 60 × 0.30 ÷ 0.35 = 51 min; 1.4 in/h after 17 min.
-SLOW, FAST = 0.7, 1.4
-
-
-def placed(*zones: Zone, rules: WaterRules | None = None, **values: Any) -> Notebook:
-    """A yard whose place and clock are known, under a watering rule."""
-    book = yard(*zones, climate=steady(0.2))
-    settings = replace(book.yard, **{**PLACE, **values})
-    return replace(book, yard=settings, water_rules=rules or book.water_rules)
-
-
-def rule(*hours: str, **days: Any) -> WaterRules:
-    """A local rule as the owner types it; `days` as in ("Tue", "Sat")."""
-    return replace(WaterRules(id="water_rules"), hours=hours, **days)
-
-
-def lawn(name: str, rate: float | None = FAST, **values: Any) -> Zone:
-    """A zone of loam with a typed rate and water spread evenly enough to be told apart."""
-    return zone(id=name, name=name, precipitation_in_per_h=rate, **values)
-
-
-def next_run(facts: ZoneFacts, on: date, depth_in: float) -> NextRun:
-    """A watering of some depth by the contract's formulas."""
-    rate = facts.rate.in_per_h
-    run = run_minutes(depth_in, rate, facts.multiplier) if rate is not None else None
-    cycles = None
-    if run is not None and rate is not None:
-        cycles = split_cycles(run, rate, facts.soil, facts.zone.slope_pct)
-    return NextRun(
-        date=on,
-        depth_in=depth_in,
-        share_used=0.4,
-        stress=1.0,
-        wets_in=6.0,
-        past_roots_in=0.0,
-        run_minutes=run,
-        cycles=None if cycles is None else cycles.count,
-        minutes_per_cycle=None if cycles is None else cycles.minutes_each,
-        soak_minutes=None if cycles is None else cycles.soak_minutes,
-        gallons=100.0,
-        cost=None,
-    )
-
-
-def programs(
-    book: Notebook, due: Sequence[date | None], depth_in: float = 0.4, on: date = MONDAY
-) -> tuple[ProgramRun, ...]:
-    """The programs of a yard whose zones are due on given days."""
-    setting = setting_of(book, on)
-    facts = [facts_of(setting, each, n) for n, each in enumerate(book.zones.values(), 1)]
-    zones = [_due(setting, each, when, depth_in) for each, when in zip(facts, due, strict=True)]
-    return programs_of(setting, zones, facts)
-
-
-def _due(setting: Setting, facts: ZoneFacts, on: date | None, depth_in: float) -> ZoneWater:
-    water = replace(zone_water(setting, facts), establishing=None, next_allowed=on)
-    run = None if on is None else next_run(facts, on, depth_in)
-    return replace(water, next_run=run)
-
-
-def ends(start: TimerStart) -> datetime:
-    """When a valve closes, by the yard's clocks."""
-    assert start.starts is not None
-    return start.starts + start.minutes * MINUTE
-
-
-def told(program: ProgramRun) -> list[str]:
-    """A timer's lines as "Front 04:10 12"."""
-    return [f"{each.zone} {each.starts:%H:%M} {each.minutes}" for each in program.timer]
-
-
-# The rotation
-
-
-def load(cycles: int, minutes: int, rest: int) -> Load:
-    """A zone of equal cycles."""
-    return tuple(Part(cycle, minutes, rest) for cycle in range(1, cycles + 1))
-
-
-def order(slots: Sequence[Slot]) -> list[tuple[int, int]]:
-    """Whose part starts when."""
-    return [(slot.load, slot.at_minute) for slot in slots]
-
-
-def test_soaks_are_filled_by_the_other_zones_in_the_owners_order() -> None:
-    """By hand: 10 min each, 15 min of soak; two others leave five minutes more than that."""
-    slots = rotation([load(2, 10, 15), load(2, 10, 15), load(2, 10, 15)])
-    assert order(slots) == [(0, 0), (1, 10), (2, 20), (0, 30), (1, 40), (2, 50)]
-    assert elapsed_minutes(slots) == 60
-
-
-def test_a_soak_that_nobody_fills_is_waited_for() -> None:
-    slots = rotation([load(3, 10, 25), load(2, 5, 5)])
-    assert order(slots) == [(0, 0), (1, 10), (0, 35), (1, 45), (0, 70)]
-    assert elapsed_minutes(slots) == 80
-
-
-def test_zones_of_one_cycle_fill_the_soaks_of_another_where_that_is_sooner() -> None:
-    """By hand: in rounds it takes 10 + 3 × 30, then 10, a wait of 30, 10, 30, 10: 190 min."""
-    slots = rotation([load(4, 10, 30), *[load(1, 30, 0)] * 3])
-    assert order(slots) == [(0, 0), (1, 10), (0, 40), (2, 50), (0, 80), (3, 90), (0, 120)]
-    assert elapsed_minutes(slots) == 130
-
-
-def test_for_a_few_minutes_the_owners_order_is_not_left() -> None:
-    """By hand: 10, 10, a wait of 12, 10; with the second zone first it is 10, 10, 2, 10."""
-    slots = rotation([load(1, 10, 0), load(2, 10, 12)])
-    assert order(slots) == [(0, 0), (1, 10), (1, 32)]
-    assert elapsed_minutes(slots) == 42
-
-
-LOADS = st.lists(
-    st.builds(load, st.integers(1, 5), st.integers(1, 40), st.integers(0, 90)), max_size=6
+from lawnbook.plan.water_model import ProgramRun
+from lawnbook.yard.records import WaterRules
+from tests.night_yard import (
+    DENVER,
+    FAST,
+    MINUTE,
+    MONDAY,
+    PLACE,
+    SLOW,
+    TUESDAY,
+    ends,
+    lawn,
+    placed,
+    programs,
+    rule,
 )
-
-
-@given(LOADS)
-def test_one_valve_at_a_time_and_every_soak_is_kept(loads: list[Load]) -> None:
-    slots = rotation(loads)
-    for before, after in pairwise(slots):
-        assert after.at_minute >= before.ends
-    for index, parts in enumerate(loads):
-        own = [slot for slot in slots if slot.load == index]
-        assert [slot.part for slot in own] == list(parts)
-        for before, after in pairwise(own):
-            assert after.at_minute >= before.ends + before.part.rest_minutes
-    busy = sum(part.minutes for parts in loads for part in parts)
-    assert elapsed_minutes(slots) >= busy
-    alone = max((elapsed_minutes(rotation([each])) for each in loads), default=0)
-    assert elapsed_minutes(slots) >= alone
-    assert elapsed_minutes(slots) <= sum(elapsed_minutes(rotation([each])) for each in loads)
-
-
-@given(LOADS, st.integers(0, 400))
-def test_what_is_cut_fits_and_nothing_grows(loads: list[Load], minutes: int) -> None:
-    cut = cut_to(loads, minutes)
-    assert elapsed_minutes(rotation(cut)) <= minutes
-    if elapsed_minutes(rotation(loads)) <= minutes:
-        assert cut == tuple(loads)
-    for before, after in zip(loads, cut, strict=True):
-        assert sum(part.minutes for part in after) <= sum(part.minutes for part in before)
-
 
 # The night without a rule
 
@@ -341,6 +186,8 @@ def test_the_span_that_a_night_takes(rules: WaterRules, due: date, morning: date
     (program,) = programs(placed(lawn("Front"), rules=rules), [due])
     assert program.morning == morning
     assert clock_times(program)[1].startswith(end)
+    over_midnight = bool(rules.days) and f"{morning:%a}" not in rules.days and end[3:] != "00:00"
+    assert ("The hours after midnight are counted to " in program.words) == over_midnight
     assert program.shortfall_minutes == 0
 
 
@@ -434,120 +281,6 @@ def test_no_valve_is_ever_open_outside_the_rule(
         assert program.ends is not None
         assert program.sunrise is not None
         assert program.ends <= program.sunrise or "midnight" in program.words
-
-
-# Programs and their zones
-
-
-def test_zones_without_a_program_run_together_when_due_for_one_morning() -> None:
-    names = [lawn("Front"), lawn("Back"), lawn("Side")]
-    due = [TUESDAY, date(2026, 6, 18), MONDAY]
-    (program,) = programs(placed(*names), due)
-    assert (program.program, program.zones) == ("", ("Front", "Side"))
-    assert program.morning == TUESDAY
-
-
-def test_a_named_program_takes_its_zones_along_for_what_they_have_used() -> None:
-    """0.2 in a day × 0.88 (June's Kc of cool-season turf) are left off for each day too early."""
-    zones = [lawn(name, 0.35, program="A") for name in ("Front", "Back", "Side")]
-    due = [date(2026, 6, 18), TUESDAY, date(2026, 6, 22)]
-    (program,) = programs(placed(*zones), due)
-    assert (program.program, program.zones) == ("A", ("Front", "Back"))
-    assert program.morning == TUESDAY
-    minutes = {each.zone: each.minutes for each in program.timer}
-    full, early = (60 * depth * 1.2658 / 0.35 for depth in (0.4, 0.4 - 2 * 0.2 * 0.88))
-    assert minutes["Back"] == pytest.approx(full, abs=1)
-    assert minutes["Front"] == pytest.approx(early, abs=1)
-    assert "Front is taken along 2 days early, for what it has used by then." in program.words
-    assert "Side has used next to nothing yet and is left out." in program.words
-
-
-def test_programs_of_one_morning_follow_each_other() -> None:
-    zones = [lawn("Front", program="A"), lawn("Back"), lawn("Side", program="A")]
-    first, second = programs(placed(*zones), [TUESDAY] * 3)
-    assert (first.program, second.program) == ("A", "")
-    assert first.zones == ("Front", "Side")
-    assert second.ends == second.sunrise
-    assert first.ends == second.starts
-    assert first.ends is not None
-    assert first.words == f"Done by {first.ends:%H:%M}, when the next program starts."
-
-
-def test_programs_of_one_morning_share_what_the_rule_leaves() -> None:
-    zones = [lawn("Front", 0.35, program="A"), lawn("Back", 0.35)]
-    book = placed(*zones, rules=rule("00:00-04:00"))
-    first, second = programs(book, [TUESDAY] * 2, depth_in=0.85)
-    assert second.shortfall_minutes == 0
-    assert first.allowed_minutes == 240 - second.elapsed_minutes
-    assert first.starts is not None
-    assert f"{first.starts:%H:%M}" >= "00:00"
-    assert "your rule and the next program leave 55 min" in first.words
-
-
-def test_who_has_no_place_in_a_program() -> None:
-    zones = [
-        lawn("Front"),
-        lawn("Hose", sprinklers="hose"),
-        lawn("Meadow", irrigated=False),
-        lawn("Unknown", None),
-        lawn("Later"),
-    ]
-    (program,) = programs(placed(*zones), [TUESDAY, TUESDAY, TUESDAY, TUESDAY, None])
-    assert program.zones == ("Front",)
-    assert "Unknown has no place in it: the precipitation rate is not known." in program.words
-    assert programs(placed(lawn("Unknown", None)), [TUESDAY]) == ()
-
-
-def test_new_turf_is_not_watered_by_night_programs() -> None:
-    book = placed(lawn("Front"), lawn("New"))
-    setting = setting_of(book, MONDAY)
-    facts = [facts_of(setting, each, n) for n, each in enumerate(book.zones.values(), 1)]
-    zones = [_due(setting, each, TUESDAY, 0.4) for each in facts]
-    light = Establishing(
-        how="seed",
-        since=MONDAY,
-        until=date(2026, 7, 20),
-        times_a_day=3,
-        every_days=1,
-        depth_in=0.1,
-        run_minutes=5.0,
-        words="",
-    )
-    zones[1] = replace(zones[1], establishing=light)
-    (program,) = programs_of(setting, zones, facts)
-    assert program.zones == ("Front",)
-
-
-def test_before_the_next_run_is_known_the_days_own_figures_serve() -> None:
-    book = placed(lawn("Front"))
-    setting = setting_of(book, MONDAY)
-    facts = [facts_of(setting, each, n) for n, each in enumerate(book.zones.values(), 1)]
-    water = replace(_due(setting, facts[0], TUESDAY, 0.4), next_run=None)
-    (program,) = programs_of(setting, [water], facts)
-    assert water.cycles is not None
-    assert len(program.timer) == water.cycles
-    assert program.morning == TUESDAY
-
-
-# Thatch
-
-
-def test_thick_dry_thatch_is_wetted_first_and_the_cycles_stay() -> None:
-    """A tenth of an inch at 1.4 in/h is 4.3 min, told as 5, and half an hour's rest after it."""
-    plugs = [core(date(2026, 6, 1), 0.8, root_depth_in=7.0)]
-    book = placed(lawn("Front"))
-    thick = replace(
-        book,
-        spots={"s1": replace(spot(), zone="Front")},
-        cores={each.id: each for each in plugs},
-    )
-    (thin_night,), (night,) = (programs(each, [TUESDAY]) for each in (book, thick))
-    assert [(each.cycle, each.minutes) for each in thin_night.timer] == [(1, 11), (2, 11)]
-    assert [(each.cycle, each.minutes) for each in night.timer] == [(1, 5), (1, 6), (2, 11)]
-    assert night.timer[1].starts is not None
-    assert night.timer[1].starts - ends(night.timer[0]) == 30 * MINUTE
-    assert "Front starts with a short run that wets its thick dry thatch" in night.words
-    assert "wets" not in thin_night.words
 
 
 def test_words_stand_in_whole_sentences() -> None:

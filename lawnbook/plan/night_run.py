@@ -7,8 +7,8 @@ from lawnbook.plan.model import ZoneWater
 from lawnbook.plan.rotation import Load, Part, whole_minutes
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
-LEAST_DEPTH_IN = 0.005
-"""Less than this shows as nothing, and no valve is opened for it."""
+LEAST_EARLY_IN = 0.05
+"""Less than this wets leaves and thatch only: no zone is taken along for it (common practice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,16 +43,19 @@ def night_run(
 ) -> NightRun | None:
     """What a zone gets when its program runs so many days before its own day.
 
-    Taken along early, it gets what it has used by then, which is less by the days' use. None
-    where its rate, and so its minutes, are not known.
+    Taken along early, it gets what it has used by then, which is less by the days' use; dormant
+    turf, watered by the calendar, its whole depth. None where its rate, and so its minutes, are
+    not known.
     """
     due = zone if zone.next_run is None else zone.next_run
     rate, depth, minutes = facts.rate.in_per_h, due.depth_in, due.run_minutes
     if rate is None or not depth or minutes is None:
         return None
-    saved_in = (zone.etc_in_per_day or 0.0) * setting.share_of_etc * days_early
+    by_the_roots = zone.rule == "deep"
+    use_in_per_day = (zone.etc_in_per_day or 0.0) * setting.share_of_etc if by_the_roots else 0.0
+    saved_in = use_in_per_day * days_early
     needed_in = max(0.0, depth - saved_in)
-    if needed_in < LEAST_DEPTH_IN:
+    if days_early > 0 and needed_in < LEAST_EARLY_IN:
         return NightRun(zone=zone, depth_in=0.0, load=(), is_wetted=False, days_early=days_early)
     cycles = split_cycles(minutes * needed_in / depth, rate, facts.soil, facts.zone.slope_pct)
     ahead = _ahead_minutes(zone, facts, cycles, rate)

@@ -19,7 +19,7 @@ from lawnbook.yard.numbers import day
 
 
 def stretch_lines(zones: Sequence[ZoneWater]) -> Iterator[str]:
-    """Each zone's way to its target: the step borne now, the next, the last, and the advice."""
+    """Each zone's way to its target: the step borne now, the next, the last; and the next plug."""
     found = [(zone, zone.stretch) for zone in zones if zone.stretch is not None]
     rows = [(zone, step) for zone, stretch in found for step in _telling_steps(stretch)]
     if rows:
@@ -34,16 +34,24 @@ def stretch_lines(zones: Sequence[ZoneWater]) -> Iterator[str]:
             column("by", rows, _expected),
         ]
         yield from table(columns, WIDTH)
-    yield from told_once(((zone.zone, stretch.words) for zone, stretch in found), len(zones))
+    plugs = (
+        (zone.zone, f"the next plugs, on {day(stretch.plug_due)}, may allow the next step.")
+        for zone, stretch in found
+        if stretch.plug_due is not None
+    )
+    yield from told_once(plugs, len(zones))
 
 
 def year_lines(zones: Sequence[ZoneWater]) -> Iterator[str]:
-    """The year's water of each zone as planned, beside the old habit where one is known."""
+    """The year's water of each zone as planned, beside the old habit where one is known.
+
+    "Dry days" are those on which the grass runs short of water.
+    """
     found = [(zone, zone.water_year) for zone in zones if zone.water_year is not None]
     if not found:
         return
     yield from table(list(_year_columns(found)), WIDTH)
-    yield from told_once(((zone.zone, f"{year.basis}.") for zone, year in found), len(zones))
+    yield from told_once(((zone.zone, _basis(year)) for zone, year in found), len(zones))
 
 
 def coverage_lines(zones: Sequence[ZoneWater]) -> Iterator[str]:
@@ -80,6 +88,11 @@ def _year_columns(found: Sequence[tuple[ZoneWater, ZoneYear]]) -> Iterator[Colum
         yield column("habit", found, lambda row: _gallons(row[1].habit))
         yield column("into soil", found, lambda row: _into_soil(row[1].habit))
         yield column("saved", found, lambda row: number(row[1].saved_gallons, 0))
+
+
+def _basis(year: ZoneYear) -> str:
+    article = "" if year.basis.startswith("a ") else "the "
+    return f"reckoned with {article}{year.basis}."
 
 
 def _gallons(year: YearWater | None) -> str:

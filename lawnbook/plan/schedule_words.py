@@ -1,13 +1,18 @@
 """A night's timetable in sentences: when it is done, what does not fit, and what would help."""
 
 from collections.abc import Iterator, Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from lawnbook.plan.night import Clock, Night, missing_for_times
-from lawnbook.plan.timetable import Timetable, minute_before
+from lawnbook.plan.timetable import MINUTE, Timetable, minute_before
+from lawnbook.plan.water_rules import allows
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.numbers import minutes
+
+WEEKDAYS_IN_FULL = (
+    "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday",
+)  # fmt: skip
 
 UNEVEN_MULTIPLIER = 1.15
 """From here on more even sprinklers would shorten the runs enough to speak of (common practice)."""
@@ -34,6 +39,7 @@ def _times(setting: Setting, clock: Clock | None, table: Timetable) -> Iterator[
     else:
         if table.starts is not None:
             yield _done(clock, table, table.night)
+        yield from _after_midnight(setting, clock, table)
         if table.is_cut_short:
             yield from _cut_short(clock, table, table.night)
         else:
@@ -53,6 +59,19 @@ def _done(clock: Clock, table: Timetable, night: Night) -> str:
         rises = _clock_time(clock, table.sunrise)
         return f"Done by {at}, when your rule's time ends; the sun rises at {rises}."
     return f"Done by sunrise at {at}."
+
+
+def _after_midnight(setting: Setting, clock: Clock, table: Timetable) -> Iterator[str]:
+    """That a span over midnight is counted to the weekday of its evening."""
+    if table.ends is None:
+        return
+    last = clock.told(table.ends - MINUTE).date()
+    if not allows(setting, last):
+        evening = WEEKDAYS_IN_FULL[(last - timedelta(days=1)).weekday()]
+        yield (
+            f"The hours after midnight are counted to {evening}, on whose evening your rule's span "
+            "begins: make sure that it is meant so."
+        )
 
 
 def _cut_short(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
@@ -120,10 +139,11 @@ def _thatch(table: Timetable) -> Iterator[str]:
 def _taken_along(table: Timetable) -> Iterator[str]:
     for run in table.runs:
         if not run.load:
-            yield f"{run.zone.zone} has used next to nothing yet and is left out."
+            yield f"{run.zone.zone} has used too little yet and is left out."
         elif run.days_early > 0:
             early = counted(run.days_early, "day")
-            yield f"{run.zone.zone} is taken along {early} early, for what it has used by then."
+            what = ", for what it has used by then" if run.zone.rule == "deep" else ""
+            yield f"{run.zone.zone} is taken along {early} early{what}."
 
 
 def _left_out(table: Timetable) -> Iterator[str]:
