@@ -300,6 +300,41 @@ def test_more_roots_never_shorten_the_interval(roots_in: float, more_in: float) 
         assert (a is None and b is None) or (a is not None and b is not None and a <= b)
 
 
+@given(st.floats(0.1, 4), st.floats(1, 4), st.floats(0.05, 0.3))
+def test_a_higher_rate_never_lengthens_the_run(rate: float, faster: float, eto: float) -> None:
+    slow, fast = (
+        water(yard(zone(precipitation_in_per_h=each), climate=steady(eto))).run_minutes
+        for each in (rate, rate * faster)
+    )
+    assert slow is not None
+    assert fast is not None
+    assert fast <= slow
+
+
+@given(st.floats(0.5, 20), st.floats(0.05, 0.3))
+def test_twice_the_flow_halves_the_run(flow_gpm: float, eto: float) -> None:
+    once, twice = (
+        water(yard(zone(flow_gpm=each), climate=steady(eto))).run_minutes
+        for each in (flow_gpm, 2 * flow_gpm)
+    )
+    assert once is not None
+    assert twice == pytest.approx(once / 2)
+
+
+@given(st.floats(0.5, 15), st.floats(0.0, 2), st.floats(0.0, 2))
+def test_more_thatch_above_the_same_roots_never_lengthens_the_interval_of_any_month(
+    roots_in: float, thatch_in: float, more_in: float
+) -> None:
+    thin, thick = (
+        water(
+            yard(spots=[spot()], cores=[core(date(2026, 5, 1), thatch, root_depth_in=roots_in)])
+        ).interval_days_by_month
+        for thatch in (thatch_in, thatch_in + more_in)
+    )
+    for a, b in zip(thin, thick, strict=True):
+        assert (a is None and b is None) or (a is not None and b is not None and b <= a)
+
+
 def test_the_plan_knows_only_what_is_dated_up_to_its_day() -> None:
     plugs = [core(date(2026, 7, 1), 0.5, root_depth_in=12.0)]
     book = yard(spots=[spot()], cores=plugs)

@@ -5,15 +5,23 @@ import math
 import operator
 import re
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from typing import Literal
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from lawnbook.plan.ledger import ledger_of
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import MonthWater, Plan, Working
+from lawnbook.plan.month_water import etc_in_per_day, water_today
+from lawnbook.plan.next_run import next_runs
+from lawnbook.plan.water_figures import Figures
+from lawnbook.plan.water_rules import first_allowed
+from lawnbook.plan.water_workings import workings_of
 from lawnbook.plan.workings import (
     counted,
     cycle_minutes_told,
@@ -23,10 +31,14 @@ from lawnbook.plan.workings import (
     told_most,
     told_small,
 )
+from lawnbook.plan.year_water import zone_year
+from lawnbook.plan.zone_facts import facts_of, setting_of
 from lawnbook.store.yardfile import load_any
-from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.places import sample_yards
 from tests.strategies import notebooks
+
+Drought = Literal["off", "less", "survival"]
 
 LAST = date(2026, 11, 15)
 DAYS = tuple(date(year, month, 12) for year in (2024, 2025, 2026) for month in (1, 5, 7, 9, 10))
@@ -108,6 +120,69 @@ def test_every_working_of_the_samples_gives_the_figure_shown(sample: Path) -> No
 @given(notebooks(), st.dates(date(1995, 1, 1), date(2028, 1, 1)))
 def test_every_working_of_any_notebook_gives_the_figure_shown(book: Notebook, on: date) -> None:
     for working in workings(make_plan(book, on)):
+        assert_comes_out(working)
+
+
+def water_workings(book: Notebook, on: date) -> Iterator[Working]:
+    """The workings of every zone's water, those of its next run and its year among them."""
+    setting = setting_of(as_of(book, on), on)
+    for number, zone in enumerate(setting.notebook.zones.values(), 1):
+        facts = facts_of(setting, zone, number)
+        today = water_today(setting, facts)
+        ledger = ledger_of(setting, facts) if today.interval_days is not None else None
+        run = None
+        if ledger is not None:
+            allowed = first_allowed(setting, facts, ledger.next_watering)
+            run = next_runs(setting, facts, ledger, today, allowed).next
+        figures = Figures(
+            today=today,
+            etc_in_per_day=etc_in_per_day(setting, facts, on.month),
+            target_interval_days=None,
+            roots_needed_in=10.0,
+            ledger=ledger,
+            next_allowed=None,
+            next_run=run,
+            year=zone_year(setting, facts),
+        )
+        told_here = [w for w in workings_of(setting, facts, figures) if w.figure not in IN_WORDS]
+        yield from (w for w in told_here if w.figure != "roots_needed_in")
+
+
+RUN_FIGURES = {
+    "cost",
+    "depletion_in",
+    "next_run_depth_in",
+    "next_run_minutes",
+    "next_run_gallons",
+    "next_run_cost",
+    "year_gallons",
+    "year_cost",
+    "year_wets_soil_in",
+    "year_saved_gallons",
+}
+
+
+@pytest.mark.parametrize("drought", ["off", "less", "survival"])
+def test_every_working_of_a_run_and_a_year_gives_the_figure_shown(drought: Drought) -> None:
+    seen = set()
+    for sample in sample_yards():
+        book = load_any(sample, LAST)
+        priced = replace(book.yard, drought=drought, water_price_per_kgal=4.37)
+        for on in DAYS[5:10]:
+            for working in water_workings(replace(book, yard=priced), on):
+                assert_comes_out(working)
+                assert working.inputs
+                assert working.source
+                seen.add(working.figure)
+    assert seen >= RUN_FIGURES - ({"next_run_depth_in"} if drought == "survival" else set())
+
+
+@settings(deadline=None, max_examples=30, suppress_health_check=list(HealthCheck))
+@given(notebooks(), st.dates(date(1995, 1, 1), date(2028, 1, 1)))
+def test_every_water_working_of_any_notebook_gives_the_figure_shown(
+    book: Notebook, on: date
+) -> None:
+    for working in water_workings(book, on):
         assert_comes_out(working)
 
 
