@@ -42,13 +42,15 @@ def book(tmp_path: Path) -> Iterator[OpenNotebook]:
 @pytest.fixture
 def page(qapp: QApplication, book: OpenNotebook) -> Iterator[WaterPage]:
     made = WaterPage(book)
+    made.turn_to("Records")
     yield from kept_shown(qapp, made, made.show_plan, book)
 
 
 def test_a_field_is_kept_when_it_is_left_as_one_undoable_change(
     page: WaterPage, book: OpenNotebook
 ) -> None:
-    page.zone_fold.unfold()
+    page.turn_to("Sprinklers")
+    page.sprinklers.zone_fold.unfold()
     type_into(page, "zone_slope_pct", "4.5")
     assert book.notebook.zones["front"].slope_pct == 4.5
     assert book.undo_label == "slope of Front"
@@ -60,7 +62,8 @@ def test_a_field_is_kept_when_it_is_left_as_one_undoable_change(
 def test_fields_of_several_groups_do_not_undo_each_other(
     page: WaterPage, book: OpenNotebook
 ) -> None:
-    page.zone_fold.unfold()
+    page.turn_to("Sprinklers")
+    page.sprinklers.zone_fold.unfold()
     type_into(page, "zone_slope_pct", "4")
     type_into(page, "zone_target_depth_in", "3/4")
     type_into(page, "zone_microclimate", "0.8")
@@ -72,14 +75,16 @@ def test_fields_of_several_groups_do_not_undo_each_other(
 def test_a_refused_field_is_not_kept_and_says_so(
     page: WaterPage, book: OpenNotebook, text: str
 ) -> None:
-    page.zone_fold.unfold()
+    page.turn_to("Sprinklers")
+    page.sprinklers.zone_fold.unfold()
     type_into(page, "zone_slope_pct", text)
     assert book.notebook.zones["front"].slope_pct == 0
     assert part(page, QLabel, "zone_slope_pct_problem").text()
 
 
 def test_a_doubtful_field_is_kept_once_confirmed(page: WaterPage, book: OpenNotebook) -> None:
-    page.zone_fold.unfold()
+    page.turn_to("Sprinklers")
+    page.sprinklers.zone_fold.unfold()
     type_into(page, "zone_slope_pct", "50")
     assert book.notebook.zones["front"].slope_pct == 0
     keep = part(page, QCheckBox, "zone_slope_pct_keep")
@@ -90,7 +95,8 @@ def test_a_doubtful_field_is_kept_once_confirmed(page: WaterPage, book: OpenNote
 
 
 def test_the_zone_form_follows_the_picker(page: WaterPage, book: OpenNotebook) -> None:
-    page.zone_fold.unfold()
+    page.turn_to("Sprinklers")
+    page.sprinklers.zone_fold.unfold()
     page.select("zones", "side")
     type_into(page, "zone_name", "Side strip")
     assert book.notebook.zones["side"].name == "Side strip"
@@ -108,7 +114,8 @@ def choose(page: WaterPage, name: str, word: str) -> None:
 def test_a_usual_microclimate_is_picked_from_the_keyboard(
     page: WaterPage, book: OpenNotebook
 ) -> None:
-    page.zone_fold.unfold()
+    page.turn_to("Sprinklers")
+    page.sprinklers.zone_fold.unfold()
     field = part(page, QLineEdit, "zone_microclimate")
     field.setFocus()
     QTest.keyClick(field, Qt.Key.Key_Down, Qt.KeyboardModifier.AltModifier)
@@ -128,7 +135,8 @@ def test_a_usual_microclimate_is_picked_from_the_keyboard(
 def test_a_hose_has_places_and_the_ground_a_timer_program(
     page: WaterPage, book: OpenNotebook
 ) -> None:
-    page.zone_fold.unfold()
+    page.turn_to("Sprinklers")
+    page.sprinklers.zone_fold.unfold()
     program = part(page, QWidget, "zone_program")
     places = part(page, QWidget, "zone_hose_places")
     assert (program.isVisible(), places.isVisible()) == (True, False)
@@ -140,30 +148,8 @@ def test_a_hose_has_places_and_the_ground_a_timer_program(
     zone = book.notebook.zones["front"]
     assert (zone.sprinklers, zone.hose_places, zone.program) == ("hose", 3, "A")
     assert zone.thatch_water_in_per_in == 0.15
-    said = " ".join(label.text() for label in page.zone_settings.findChildren(QLabel))
+    said = " ".join(label.text() for label in page.sprinklers.zone_settings.findChildren(QLabel))
     assert "in per in (assumed)" in said
-
-
-def test_a_catch_test_is_entered_by_keys_and_sets_the_rate(
-    page: WaterPage, book: OpenNotebook
-) -> None:
-    page.select("zones", "side")
-    page.tests_fold.unfold()
-    for name, text in (("run_minutes", "15"), ("can_mouth_sqin", "9"), ("volumes_ml", "40 50 60")):
-        type_into(page, f"catch_tests_{name}", text)
-    assert "3 cans: 1.36 in/h" in part(page, QLabel, "catch_tests_answer").text()
-    click(page, "catch_tests_keep")
-    kept = [each for each in book.notebook.catch_tests.values() if each.zone == "side"]
-    assert [each.volumes_ml for each in kept] == [(40.0, 50.0, 60.0)]
-    assert "from the catch test" in part(page, QLabel, "water_rate").text()
-    table = page.tests.table
-    assert table.rowCount() == 1
-    table.setFocus()
-    table.pick(kept[0].id)
-    QTest.keyClick(table, Qt.Key.Key_Delete)
-    assert not [each for each in book.notebook.catch_tests.values() if each.zone == "side"]
-    book.undo()
-    assert kept[0].id in book.notebook.catch_tests
 
 
 def test_a_watering_takes_minutes_or_depth_and_not_both(
@@ -191,9 +177,9 @@ def test_a_kept_watering_is_changed_in_the_form_and_keeps_its_id(
     type_into(page, "waterings_minutes", "30")
     click(page, "waterings_keep")
     (before,) = book.notebook.waterings.values()
-    page.waterings.table.setFocus()
-    page.waterings.table.pick(before.id)
-    QTest.keyClick(page.waterings.table, Qt.Key.Key_Return)
+    page.records.waterings.table.setFocus()
+    page.records.waterings.table.pick(before.id)
+    QTest.keyClick(page.records.waterings.table, Qt.Key.Key_Return)
     assert part(page, QWidget, "waterings_minutes").property("text") == "30"
     type_into(page, "waterings_minutes", "35")
     click(page, "waterings_keep")
@@ -212,12 +198,12 @@ def test_a_watering_in_cycles_is_listed_with_what_of_it_is_counted(
     click(page, "waterings_keep")
     (kept,) = book.notebook.waterings.values()
     assert (kept.minutes, kept.cycles) == (30, 3)
-    cells = [item_of(page.waterings.table, 0, column).text() for column in range(4)]
+    cells = [item_of(page.records.waterings.table, 0, column).text() for column in range(4)]
     assert cells == ["15 Jun 2026", "30 min in 3 cycles", "–", "0.43 in"]
     type_into(page, "waterings_depth_in", "1/2")
     click(page, "waterings_keep")
-    depths = [item_of(page.waterings.table, row, 2).text() for row in range(2)]
-    counted = [item_of(page.waterings.table, row, 3).text() for row in range(2)]
+    depths = [item_of(page.records.waterings.table, row, 2).text() for row in range(2)]
+    counted = [item_of(page.records.waterings.table, row, 3).text() for row in range(2)]
     assert dict(zip(depths, counted, strict=True)) == {"–": "0.43 in", "0.50 in": "0.47 in"}
 
 
@@ -229,7 +215,7 @@ def test_minutes_count_for_nothing_while_the_rate_is_unknown(
     page.select("zones", "side")
     type_into(page, "waterings_minutes", "30")
     click(page, "waterings_keep")
-    cell = item_of(page.waterings.table, 0, 3)
+    cell = item_of(page.records.waterings.table, 0, 3)
     assert cell.text() == "–"
     assert "until the rate is known" in cell.toolTip()
 
@@ -237,14 +223,14 @@ def test_minutes_count_for_nothing_while_the_rate_is_unknown(
 def test_the_list_shows_only_the_zone_s_own(page: WaterPage, book: OpenNotebook) -> None:
     type_into(page, "waterings_minutes", "30")
     click(page, "waterings_keep")
-    assert page.waterings.table.rowCount() == 1
+    assert page.records.waterings.table.rowCount() == 1
     page.select("zones", "side")
-    assert page.waterings.table.rowCount() == 0
+    assert page.records.waterings.table.rowCount() == 0
     assert book.notebook.waterings
 
 
 def test_the_local_rule_is_kept(page: WaterPage, book: OpenNotebook) -> None:
-    page.rules_fold.unfold()
+    page.records.rules_fold.unfold()
     click(page, "days_Mon")
     click(page, "days_Thu")
     type_into(page, "rule_hours", "18:00-08:00")
@@ -255,7 +241,8 @@ def test_the_local_rule_is_kept(page: WaterPage, book: OpenNotebook) -> None:
 def test_a_refused_field_keeps_its_words_while_others_are_kept(
     page: WaterPage, book: OpenNotebook
 ) -> None:
-    page.zone_fold.unfold()
+    page.turn_to("Sprinklers")
+    page.sprinklers.zone_fold.unfold()
     type_into(page, "zone_slope_pct", "steep")
     type_into(page, "zone_microclimate", "0.8")
     type_into(page, "zone_target_depth_in", "3/4")
@@ -272,7 +259,8 @@ def test_a_refused_field_keeps_its_words_while_others_are_kept(
 def test_two_doubtful_fields_are_confirmed_one_after_the_other(
     page: WaterPage, book: OpenNotebook
 ) -> None:
-    page.zone_fold.unfold()
+    page.turn_to("Sprinklers")
+    page.sprinklers.zone_fold.unfold()
     type_into(page, "zone_slope_pct", "50")
     type_into(page, "zone_target_depth_in", "3")
     for name in ("zone_slope_pct", "zone_target_depth_in"):
@@ -302,11 +290,11 @@ def test_a_button_pressed_stands_still_though_a_field_left_is_wrong(page: WaterP
     field = part(page, QLineEdit, "waterings_minutes")
     field.setFocus()
     QTest.keyClicks(field, "-5")
-    clicks = QSignalSpy(page.waterings.keep_button.clicked)
+    clicks = QSignalSpy(page.records.waterings.keep_button.clicked)
     settle()
     scroll = page.findChild(PageScroll)
     assert scroll is not None
-    scroll.ensureWidgetVisible(page.waterings.keep_button)
+    scroll.ensureWidgetVisible(page.records.waterings.keep_button)
     assert press_and_release(page, "waterings_keep") == 0
     assert clicks.count() == 1
     assert part(page, QLabel, "waterings_minutes_problem").isVisible()
@@ -314,7 +302,8 @@ def test_a_button_pressed_stands_still_though_a_field_left_is_wrong(page: WaterP
 
 def test_the_field_at_work_stands_still_while_the_answer_above_it_grows(page: WaterPage) -> None:
     page.resize(620, 600)
-    page.zone_fold.unfold()
+    page.turn_to("Sprinklers")
+    page.sprinklers.zone_fold.unfold()
     field = part(page, QLineEdit, "zone_slope_pct")
     field.setFocus()
     settle()

@@ -23,12 +23,12 @@ def paint_rate(painter: QPainter, room: QRectF, can: Can, full_in_per_h: float) 
     """Paint a can's bar and tick into some room; nothing where its rate is not known."""
     if can.in_per_h is None or full_in_per_h <= 0:
         return
-    colours, middle = palette(), room.center().y()
+    colours, middle = palette(), float(round(room.center().y()))
     left, wide = room.left() + INSET_PX, room.width() - 2 * INSET_PX
     bar = QRectF(left, middle - BAR_HIGH_PX / 2, wide * can.in_per_h / full_in_per_h, BAR_HIGH_PX)
     painter.fillRect(bar, QColor(colours.warn if can.clogged else colours.accent))
     if can.map_in_per_h is not None:
-        at = left + wide * can.map_in_per_h / full_in_per_h - TICK_WIDE_PX / 2
+        at = round(left + wide * can.map_in_per_h / full_in_per_h - TICK_WIDE_PX / 2)
         tick = QRectF(at, middle - TICK_HIGH_PX / 2, TICK_WIDE_PX, TICK_HIGH_PX)
         painter.fillRect(tick, QColor(colours.ink))
 

@@ -60,16 +60,17 @@ class MouthFields(QObject):
         self.changed.emit()
 
     def _widened(self) -> None:
-        """Put the area of a round mouth into the form's field."""
+        """Put the area of a round mouth into the form's field; no width leaves it as it is."""
         mark_role(self.width, "")
         text = self.width.text().strip()
+        if not text:
+            return
         try:
-            across_in = parse_inches(text, "Width across") if text else None
+            across_in = parse_inches(text, "Width across")
         except OwnerError:
             mark_role(self.width, "", "refuse")
             return
-        mouth = None if across_in is None else math.pi / 4 * across_in**2
-        self._form.set_value(MOUTH, mouth)
+        self._form.set_value(MOUTH, math.pi / 4 * across_in**2)
         self.changed.emit()
 
     def _follow(self) -> None:

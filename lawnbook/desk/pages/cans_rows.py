@@ -283,6 +283,9 @@ class CanRows(QWidget):
             self._grid.addWidget(label, row + 1, column, _side(column))
         self._grid.addWidget(cell, row + 1, 2)
         self._grid.addWidget(bar, row + 1, BAR)
+        for part in (cell, bar):
+            # The layout shows it later; the keyboard may go there at once.
+            part.show()
         if self._cells:
             QWidget.setTabOrder(self._cells[-1], cell)
         self._cells.append(cell)
