@@ -225,7 +225,7 @@ def test_kept_tests_are_picked_changed_and_taken_out(panel: CansPanel, book: Ope
     assert [cell.text() for cell in panel.rows.cells] == ["50", "40", "45", "45", "", ""]
     type_into(panel, "can_2", "44")
     click(panel, "catch_tests_keep")
-    assert book.notebook.catch_tests["c1"].volumes_ml == (50, 44, 45, 45)
+    assert list(book.notebook.catch_tests["c1"].volumes_ml) == [50, 44, 45, 45]
     shown.append(panel.kept_cans.isVisible())
     click(panel, "catch_tests_remove")
     assert "c1" not in book.notebook.catch_tests
