@@ -8,6 +8,7 @@ from lawnbook.plan.feed_ledger import feeds_of
 from lawnbook.plan.model import Plan, SpotThatch
 from lawnbook.plan.nitrogen import zone_nitrogen
 from lawnbook.plan.roots import zone_of_spot
+from lawnbook.plan.schedule import programs_of
 from lawnbook.plan.season import plannable
 from lawnbook.plan.thatch import spot_thatch
 from lawnbook.plan.water import zone_water
@@ -26,7 +27,8 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
     known = as_of(notebook, on)
     setting = setting_of(known, on)
     numbered = list(enumerate(known.zones.values(), start=1))
-    water = tuple(zone_water(setting, facts_of(setting, zone, n)) for n, zone in numbered)
+    facts = tuple(facts_of(setting, zone, n) for n, zone in numbered)
+    water = tuple(zone_water(setting, each) for each in facts)
     feeds = feeds_of(known, setting.areas)
     nitrogen = tuple(zone_nitrogen(known, feeds[zone.id], n, on) for n, zone in numbered)
     thatch = _thatch(setting)
@@ -47,6 +49,8 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
             )
             for working in workings
         ),
+        programs=programs_of(setting, water, facts),
+        eto_days=setting.weather.eto_days,
     )
 
 

@@ -1,37 +1,67 @@
 """Water for one zone: today's figures, the twelve months, what is next, and notes beside them."""
 
+from dataclasses import replace
 from datetime import date
 from typing import Literal
 
 from lawnbook.agronomy.water_balance import interval_days, roots_needed_in
-from lawnbook.plan.ledger import Ledger, ledger_of
+from lawnbook.plan.coverage import coverage_of
+from lawnbook.plan.establishing import establishing_of
+from lawnbook.plan.ledger import Ledger, ledger_of, zone_ledger
 from lawnbook.plan.model import MonthWater, ZoneWater
-from lawnbook.plan.month_water import etc_in_per_day, month_water, water_today
+from lawnbook.plan.month_water import etc_in_per_day, flow_gpm_of, month_water, water_today
+from lawnbook.plan.next_run import Runs, next_runs, rain_credit
+from lawnbook.plan.stretch import stretch_of
 from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.water_notes import defaults_of, notes_of
 from lawnbook.plan.water_rules import first_allowed
 from lawnbook.plan.water_workings import workings_of
+from lawnbook.plan.year_water import zone_year
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
 Limit = Literal["roots", "target", "one day"]
+NO_RUNS = Runs(next=None, sooner=None, today=None)
 
 
 def zone_water(setting: Setting, facts: ZoneFacts) -> ZoneWater:
     """The water figures of one zone on the day of the plan."""
     today = water_today(setting, facts)
-    etc = etc_in_per_day(setting, facts, setting.on.month)
     planned = today.interval_days is not None
     ledger = ledger_of(setting, facts) if planned else None
     needed = roots_needed_in(facts.target_in, facts.depletion, facts.soil.available_water_in_per_in)
+    allowed = first_allowed(setting, facts, _next_watering(ledger))
+    runs = NO_RUNS if ledger is None else next_runs(setting, facts, ledger, today, allowed)
     figures = Figures(
         today=today,
-        etc_in_per_day=etc,
+        etc_in_per_day=etc_in_per_day(setting, facts, setting.on.month),
         target_interval_days=_target_interval(facts, today),
         roots_needed_in=needed,
         ledger=ledger,
-        next_allowed=first_allowed(setting, facts, _next_watering(ledger)),
+        next_allowed=allowed,
+        next_run=runs.next,
+        year=zone_year(setting, facts),
     )
-    return _assembled(setting, facts, figures)
+    return _with_ways(setting, facts, figures, runs)
+
+
+def _with_ways(setting: Setting, facts: ZoneFacts, figures: Figures, runs: Runs) -> ZoneWater:
+    """Today's figures with what follows from them: runs, rain, new turf, stretch, map and year."""
+    ledger = figures.ledger
+    days = zone_ledger(setting, facts) if ledger is None else ledger.days
+    return replace(
+        _assembled(setting, facts, figures),
+        flow_gpm=flow_gpm_of(facts),
+        cost=figures.today.cost,
+        depletion_in=float(days.depletion_in[-1]) if days.depletion_in.size else None,
+        next_run=runs.next,
+        sooner_run=runs.sooner,
+        today_run=runs.today,
+        rain_credit=None if ledger is None else rain_credit(setting, facts, ledger),
+        establishing=establishing_of(setting, facts),
+        stretch=stretch_of(setting, facts),
+        coverage=coverage_of(setting.notebook, facts.zone),
+        water_year=figures.year,
+    )
 
 
 def _assembled(setting: Setting, facts: ZoneFacts, figures: Figures) -> ZoneWater:
