@@ -39,9 +39,8 @@ def choose_pdf(parent: QWidget, start: Path) -> Path | None:
 
 def choose_weather(parent: QWidget, folder: Path) -> Path | None:
     """Ask which weather table to read."""
-    name, _ = QFileDialog.getOpenFileName(
-        parent, "Read a weather table", str(folder), "Comma-separated values (*.csv)"
-    )
+    kinds = "Weather tables (*.csv *.txt);;All files (*)"
+    name, _ = QFileDialog.getOpenFileName(parent, "Read a weather table", str(folder), kinds)
     return Path(name) if name else None
 
 

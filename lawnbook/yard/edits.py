@@ -2,13 +2,15 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import date
 from types import MappingProxyType
 
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import zone_area_sqft, zone_at
-from lawnbook.yard.notebook import Change, Key, Notebook
+from lawnbook.yard.notebook import Change, Key, Notebook, put
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import SINGLES, Feeding, Record, Zone
+from lawnbook.yard.records import SINGLES, Feeding, Record, WeatherDay, Zone
+from lawnbook.yard.weather_merge import is_blank
 
 _GOES_WITH_ZONE = ("heads", "catch_tests", "waterings", "soil_tests")
 
@@ -53,6 +55,21 @@ def with_areas_kept(notebook: Notebook, change: Change) -> Change:
                 areas = MappingProxyType({**fed.treated_area_sqft, before.id: area_sqft})
                 kept[key] = (feeding, replace(fed, treated_area_sqft=areas))
     return kept
+
+
+def rain_noted(notebook: Notebook, on: date, inches: float | None) -> Change:
+    """The change that notes what the owner's rain gauge held on a day, or takes the note away.
+
+    The station's weather of that day stays; a day that would hold nothing else goes.
+    """
+    held = notebook.weather.get(on.isoformat())
+    if held is None:
+        if inches is None:
+            return {}
+        fresh = WeatherDay(id=on.isoformat(), date=on, gauge_in=inches)
+        return put(notebook, "weather", fresh)
+    after = replace(held, gauge_in=inches)
+    return {("weather", held.id): (held, None if is_blank(after) else after)}
 
 
 def next_name(notebook: Notebook, table: str, stem: str) -> str:

@@ -1,0 +1,287 @@
+"""The card of the days of weather: what there is, how ETo is known, and taking in more."""
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+from pathlib import Path
+
+from PySide6.QtCore import QMimeData
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
+from lawnbook.desk.dialogs import choose_weather
+from lawnbook.desk.pages.reading_panel import Pending, ReadingPanel
+from lawnbook.desk.pages.record_table import RecordTable, Row
+from lawnbook.desk.widgets import Caption, Card, QuietButton, Words
+from lawnbook.plan.weather import Weather, weather_of
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store.weather_result import UnitChoice, WeatherReading
+from lawnbook.yard.consistency import consistency_complaints
+from lawnbook.yard.limits import Complaint, field_complaints
+from lawnbook.yard.notebook import Notebook, apply, as_of
+from lawnbook.yard.numbers import day
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import WeatherDay
+from lawnbook.yard.weather_merge import weather_taken_in
+
+COLUMNS = "A table with a line for each day; the first line names its columns: date and any of \
+tmin, tmax, rain, tdew, rh_pct, wind, solar, eto with their unit behind them, such as tmin_f or \
+rain_mm. NOAA's daily station tables are read as they come. A file may be dropped here."
+LATEST_DAYS = 14
+SHOWN_DAYS = 7
+MONTHS_OF_A_YEAR = 12
+TABLES = (".csv", ".txt")
+_HOW = {
+    "reported": "as reported",
+    "Penman–Monteith": "by Penman–Monteith",
+    "Penman–Monteith, gaps estimated": "by Penman–Monteith with gaps estimated",
+    "Hargreaves": "by Hargreaves",
+    "filled": "filled with the month's mean",
+}
+
+
+class WeatherCard(Card):
+    """Days of weather; a table is read here, shown in place where it raises something, and kept."""
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__("Weather", parent)
+        self._book = book
+        self._path: Path | None = None
+        self._choice = UnitChoice()
+        self._days: tuple[WeatherDay, ...] = ()
+        self._shown: tuple[object, ...] = ()
+        self._words = Words("", "", self)
+        self._words.setObjectName("weather_words")
+        self._methods = Words("", "caption", self)
+        self._methods.setObjectName("weather_methods")
+        self._said = Words("", "caption", self)
+        self._said.setObjectName("weather_said")
+        self._read = QuietButton("Read a weather table…", "read_weather", self)
+        self._panel = ReadingPanel(self)
+        self._table = RecordTable(
+            ("Day", "Low / high, °F", "Rain, in", "ETo, in", "ETo is"),
+            ("weather_days", "Latest days of weather"),
+            (0, 4),
+            SHOWN_DAYS,
+            self,
+        )
+        self._table.stretch(4)
+        self._lay_out()
+        self.setAcceptDrops(True)
+        self._read.clicked.connect(self._ask_file)
+        self._panel.answered.connect(self._answer)
+        self._panel.taken.connect(self._take_in)
+        self._panel.left.connect(self._leave)
+        self._said.say("")
+
+    def refresh(self, on: date) -> None:
+        """Show the weather that the notebook holds up to a day."""
+        held = self._book.notebook
+        shown = (held.weather, held.climate, held.yard, on)
+        if len(self._shown) == len(shown) and all(
+            old is new for old, new in zip(self._shown, shown, strict=True)
+        ):
+            return
+        self._shown = shown
+        notebook = as_of(held, on)
+        weather = weather_of(notebook)
+        self._words.setText(weather_words(notebook))
+        self._methods.say(method_words(weather))
+        rows = latest_rows(notebook, weather)
+        self._table.show_rows(rows)
+        self._table.setVisible(bool(rows))
+
+    def read_weather(self, path: Path) -> None:
+        """Read a table; taken in at once where it raises nothing, else shown and asked about."""
+        self._path, self._choice = path, UnitChoice()
+        self._consider()
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take one table that is dragged here."""
+        if _dropped(event.mimeData()) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Read the table that was dropped."""
+        path = _dropped(event.mimeData())
+        if path is not None:
+            event.acceptProposedAction()
+            self.read_weather(path)
+
+    def _ask_file(self) -> None:
+        path = choose_weather(self, self._book.path.parent)
+        if path is not None:
+            self.read_weather(path)
+
+    def _answer(self, key: str, value: str) -> None:
+        self._choice = self._choice.answered(key, value)
+        self._consider()
+
+    def _consider(self) -> None:
+        """Read the table with the answers so far, and take it in or show what stands against it."""
+        from lawnbook.store.weather_reading import read_weather
+
+        if self._path is None:
+            return
+        self._panel.hide()
+        try:
+            reading = read_weather(self._path, self._choice)
+        except OwnerError as problem:
+            self._say(str(problem), "refuse")
+            return
+        pending = self._pending(reading)
+        if self._days and not (pending.questions or pending.faults or pending.doubts):
+            self._take_in()
+            return
+        nothing = not (self._days or pending.open)
+        self._say("Nothing of it can be taken in." if nothing else "", "refuse")
+        self._panel.show_pending(pending)
+
+    def _pending(self, reading: WeatherReading) -> Pending:
+        """A reading as the owner is asked about it; its good days are kept at hand."""
+        faults = [f"Line {each.place[5:]}: {each.sentence}" for each in reading.faults]
+        found = self._complaints(reading.days)
+        bad = {key: each.sentence for key, each in found if each.severity == "refuse"}
+        faults += [f"{key}: {sentence}" for key, sentence in bad.items()]
+        self._days = tuple(day for day in reading.days if day.id not in bad)
+        doubts = [f"{key}: {each.sentence}" for key, each in found if key not in bad]
+        asked = any(each.key == "temperature" for each in reading.questions)
+        if not asked and not self._choice.get("temperature"):
+            doubts += self._table_doubts()
+        return Pending(
+            told=reading.told,
+            days=len(self._days),
+            open=reading.open,
+            questions=reading.questions,
+            faults=faults,
+            doubts=doubts,
+        )
+
+    def _complaints(self, days: Sequence[WeatherDay]) -> list[tuple[str, Complaint]]:
+        """What is wrong or doubtful in days as they would stand in the notebook, by their id."""
+        notebook = self._book.notebook
+        merged = weather_taken_in(notebook, days)
+        return [
+            (record.id, each)
+            for _, record in merged.values()
+            if isinstance(record, WeatherDay)
+            for each in (
+                *field_complaints(record, self._book.today),
+                *consistency_complaints(record, notebook),
+            )
+        ]
+
+    def _table_doubts(self) -> list[str]:
+        """What looks unlikely in all the weather, as it would stand with the new days."""
+        from lawnbook.yard.check import table_questions
+
+        notebook = self._book.notebook
+        after = apply(notebook, weather_taken_in(notebook, self._days))
+        return [each.sentence for each in table_questions(after) if each.table == "weather"]
+
+    def _take_in(self) -> None:
+        count = f"{len(self._days):,} day{'' if len(self._days) == 1 else 's'} of weather"
+        change = weather_taken_in(self._book.notebook, self._days)
+        try:
+            self._book.edit(change, count)
+        except OwnerError as problem:
+            self._say(str(problem), "refuse")
+            return
+        told = f"{count} taken in." if change else f"{count} read: all of it is here already."
+        self._done()
+        self._say(told, "good")
+
+    def _leave(self) -> None:
+        self._done()
+        self._say("Nothing was taken in.", "caption")
+
+    def _done(self) -> None:
+        self._path, self._days = None, ()
+        self._panel.hide()
+
+    def _say(self, sentence: str, role: str) -> None:
+        self._said.say(sentence, role)
+
+    def _lay_out(self) -> None:
+        row = QHBoxLayout()
+        row.addWidget(self._read)
+        row.addStretch(1)
+        for part in (self._words, self._methods, self._table, Caption(COLUMNS, self, wrap=True)):
+            self.body.addWidget(part)
+        self.body.addLayout(row)
+        self.body.addWidget(self._panel)
+        self.body.addWidget(self._said)
+
+
+def weather_words(notebook: Notebook) -> str:
+    """What weather the notebook holds, in a sentence."""
+    dates = [each.date for each in notebook.weather.values()]
+    if dates:
+        count = f"{len(dates):,} day{'' if len(dates) == 1 else 's'} of weather"
+        return f"{count}, {day(min(dates))} to {day(max(dates))}."
+    told = sum(each.eto_in_per_day is not None for each in notebook.climate.values())
+    if told == MONTHS_OF_A_YEAR:
+        return "No days of weather: the plan goes by the usual weather of the months below."
+    if told:
+        missing = MONTHS_OF_A_YEAR - told
+        count = "1 month has" if missing == 1 else f"{missing} months have"
+        return f"No days of weather, and {count} no usual ETo below: without it no water is told."
+    return "No weather yet. With days of weather, or the months below, the plan can tell water."
+
+
+def method_words(weather: Weather) -> str:
+    """How ETo is known: "ETo: 1,204 days by Hargreaves, 37 filled with the month's mean."."""
+    parts = [f"{each.days:,} {_HOW[each.method]}" for each in weather.eto_days]
+    unknown = weather.methods.count(None)
+    parts += [f"{unknown:,} unknown"] if unknown else []
+    if not parts:
+        return ""
+    first, _, rest = parts[0].partition(" ")
+    noun = "day" if first == "1" else "days"
+    return f"ETo: {', '.join([f'{first} {noun} {rest}', *parts[1:]])}."
+
+
+def latest_rows(notebook: Notebook, weather: Weather) -> Sequence[Row]:
+    """The latest days of weather, the last first, gaps included."""
+    if weather.first is None:
+        return ()
+    count = len(weather.methods)
+    return [
+        _row(notebook, weather, place)
+        for place in range(count - 1, max(count - LATEST_DAYS, 0) - 1, -1)
+    ]
+
+
+def _row(notebook: Notebook, weather: Weather, place: int) -> Row:
+    first = weather.first or date.min
+    on = first + timedelta(days=place)
+    held = notebook.weather.get(on.isoformat())
+    low, high = (None, None) if held is None else (held.tmin_f, held.tmax_f)
+    eto, method = float(weather.filled_eto_in[place]), weather.methods[place]
+    cells = (
+        day(on),
+        f"{_degrees(low)} / {_degrees(high)}",
+        _rain(held),
+        "–" if method is None else f"{eto:.2f}",
+        "unknown" if method is None else _HOW[method],
+    )
+    return Row(on.isoformat(), cells, f"{cells[0]}: rain {cells[2]}, ETo {cells[3]} {cells[4]}")
+
+
+def _degrees(value: float | None) -> str:
+    return "–" if value is None else f"{value:.0f}"
+
+
+def _rain(held: WeatherDay | None) -> str:
+    """A day's rain; the owner's own gauge is marked."""
+    if held is None or (held.gauge_in is None and held.rain_in is None):
+        return "–"
+    if held.gauge_in is not None:
+        return f"{held.gauge_in:.2f} gauge"
+    return f"{held.rain_in:.2f}"
+
+
+def _dropped(data: QMimeData) -> Path | None:
+    """The one table among what is dragged here."""
+    paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
+    tables = [each for each in paths if each.suffix.lower() in TABLES]
+    return tables[0] if len(tables) == 1 else None
