@@ -199,14 +199,17 @@ def unnamed(page: QWidget) -> list[str]:
     ]
 
 
-def out_of_reading_order(page: QWidget) -> list[str]:
-    """Go once round a page with Tab; the stops that stand before the one they follow."""
+def out_of_reading_order(page: QWidget, least: int = 11) -> list[str]:
+    """Go once round a page with Tab; the stops that stand before the one they follow.
+
+    There must be `least` stops or more.
+    """
     page.activateWindow()
     page.setFocus()
     stops: list[QWidget] = []
     while (at := _tab(page)) not in stops:
         stops.append(at)
-    assert len(stops) > 10, "Tab does not go round the page"
+    assert len(stops) >= least, "Tab does not go round the page"
     wrong = []
     for before, after in pairwise(stops):
         first, second = (each.mapTo(page, QPoint(0, 0)) for each in (before, after))

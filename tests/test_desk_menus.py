@@ -26,6 +26,7 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.menus import KEYS, keys_table
+from lawnbook.desk.pages.water import WaterPage
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.labels import LabelItem
 from lawnbook.desk.sketch.panel import TOOLS
@@ -191,6 +192,7 @@ def test_a_ring_marks_a_tab_reached_by_keys_and_not_a_clicked_one(window: BookWi
 
 def test_a_ring_marks_a_fold_reached_by_keys_and_not_a_clicked_one(window: BookWindow) -> None:
     window.turn_to("Water")
+    cast(WaterPage, window.page("Water")).turn_to("Records")
     QApplication.processEvents()
     fold = next(
         each

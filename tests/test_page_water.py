@@ -2,13 +2,15 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor
 from PySide6.QtTest import QSignalSpy, QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QWidget
 
 from lawnbook.charts.palette import DARK, LIGHT, Palette
 from lawnbook.desk.pages.water import WaterPage
@@ -66,20 +68,20 @@ def test_what_is_selected_elsewhere_turns_the_page_to_its_zone(
     told = QSignalSpy(page.selected)
     page.select(table, record_id)
     assert page.picker.zone_id() == "side"
-    assert page.table.picked_id() == "side"
+    assert page.now.table.picked_id() == "side"
     assert told.count() == 0, "the page must not send back what it was told"
 
 
 def test_the_table_holds_every_zone_and_a_row_can_be_picked_by_key(page: WaterPage) -> None:
-    assert [item_of(page.table, row, 0).text() for row in range(2)] == [
+    assert [item_of(page.now.table, row, 0).text() for row in range(2)] == [
         "1 Front *",
         "2 Side *",
     ]
     assert "roots 6 in (Front)" in text_of(page, "assumed_words")
-    page.table.setFocus()
-    QTest.keyClick(page.table, Qt.Key.Key_Down)
+    page.now.table.setFocus()
+    QTest.keyClick(page.now.table, Qt.Key.Key_Down)
     assert page.picker.zone_id() == "side"
-    spoken = item_of(page.table, 0, 0).data(Qt.ItemDataRole.AccessibleDescriptionRole)
+    spoken = item_of(page.now.table, 0, 0).data(Qt.ItemDataRole.AccessibleDescriptionRole)
     assert spoken.startswith("Water 0.21 in")
 
 
@@ -87,7 +89,7 @@ def test_a_narrow_page_tells_the_run_time_by_its_cycles(page: WaterPage) -> None
     for width, hidden in ((700, False), (520, True), (700, False)):
         page.resize(width, 820)
         settle()
-        shown = [head for k, head in enumerate(TABLE_HEADS) if not page.table.isColumnHidden(k)]
+        shown = [head for k, head in enumerate(TABLE_HEADS) if not page.now.table.isColumnHidden(k)]
         assert shown == [head for head in TABLE_HEADS if not hidden or head != "Run\nmin"]
 
 
@@ -105,52 +107,96 @@ def test_why_zones_are_not_watered_is_said_below_the_table(
     assert words.isVisible()
 
 
-def test_tab_goes_through_the_page_as_it_is_read(page: WaterPage) -> None:
-    for fold in (page.tests_fold, page.zone_fold, page.rules_fold):
+SECTIONS = ("Now", "Roots", "Year", "Sprinklers", "Records")
+
+
+@pytest.mark.parametrize("section", SECTIONS)
+def test_tab_goes_through_the_page_as_it_is_read(page: WaterPage, section: str) -> None:
+    page.turn_to(section)
+    for fold in (page.sprinklers.tests_fold, page.sprinklers.zone_fold):
         fold.unfold()
     page.resize(620, 3000)
-    settle()
-    assert out_of_reading_order(page) == []
+    settle(60)
+    assert out_of_reading_order(page, least=4) == []
 
 
 def test_a_catch_test_selected_elsewhere_is_shown_in_its_list(page: WaterPage) -> None:
     page.select("zones", "side")
+    assert page.section == "Now"
     page.select("catch_tests", "c1")
     assert page.picker.zone_id() == "front"
-    assert page.tests_fold.is_unfolded
-    assert page.tests.table.picked_id() == "c1"
+    assert page.section == "Sprinklers"
+    assert page.sprinklers.tests_fold.is_unfolded
+    assert page.sprinklers.tests.table.isVisible()
+    assert page.sprinklers.tests.table.picked_id() == "c1"
+
+
+def test_a_selected_head_leads_to_the_sprinklers_once(page: WaterPage) -> None:
+    page.select("heads", "h1")
+    assert page.section == "Sprinklers"
+    page.turn_to("Year")
+    page.select("heads", "h1")
+    assert page.section == "Year", "turned away, the owner is not led back by the same head"
+
+
+def test_the_sections_are_walked_by_arrow_keys_and_the_answer_stays(page: WaterPage) -> None:
+    answer = page.answer.text()
+    seen = [page.section]
+    part(page, QAbstractButton, "water_section_now").setFocus()
+    for _ in SECTIONS[1:]:
+        focus = QApplication.focusWidget()
+        assert focus is not None
+        QTest.keyClick(focus, Qt.Key.Key_Right)
+        seen.append(page.section)
+        assert page.answer.isVisible()
+        assert page.answer.text() == answer
+    assert tuple(seen) == SECTIONS
+    assert page.records.waterings.isVisible()
+    assert not page.now.table.isVisible()
+
+
+def test_a_section_stays_while_zones_and_days_change(page: WaterPage, book: OpenNotebook) -> None:
+    click(page, "water_section_year")
+    page.select("zones", "side")
+    page.show_plan(make_plan(book.notebook, date(2026, 8, 1)))
+    assert page.section == "Year"
+    assert page.year.strip.isVisible()
+    assert page.year.strip.month == 8
 
 
 @pytest.mark.parametrize("hours", ["25:00-26:00", "evening"])
 def test_hours_that_are_none_are_not_kept(page: WaterPage, book: OpenNotebook, hours: str) -> None:
-    page.rules_fold.unfold()
+    page.turn_to("Records")
     type_into(page, "rule_hours", hours)
     assert book.notebook.water_rules.hours == ()
     assert part(page, QLabel, "rule_hours_problem").text()
 
 
 def test_the_months_are_walked_by_arrow_keys(page: WaterPage) -> None:
+    page.turn_to("Year")
     words = part(page, QLabel, "month_words")
     assert words.text().startswith("June: ")
-    page.strip.setFocus()
-    QTest.keyClick(page.strip, Qt.Key.Key_Right)
+    page.year.strip.setFocus()
+    QTest.keyClick(page.year.strip, Qt.Key.Key_Right)
     assert words.text().startswith("July: ")
-    QTest.keyClick(page.strip, Qt.Key.Key_Home)
+    QTest.keyClick(page.year.strip, Qt.Key.Key_Home)
     assert words.text().startswith("January: ")
-    QTest.keyClick(page.strip, Qt.Key.Key_Left)
-    assert page.strip.month == 1
-    assert page.strip.accessibleDescription().startswith("January: ")
+    QTest.keyClick(page.year.strip, Qt.Key.Key_Left)
+    assert page.year.strip.month == 1
+    assert page.year.strip.accessibleDescription().startswith("January: ")
 
 
 @pytest.mark.parametrize("colours", [LIGHT, DARK], ids=lambda each: each.name)
 def test_the_strip_has_bars_only_where_water_is_planned(
     qapp: QApplication, page: WaterPage, colours: Palette
 ) -> None:
+    page.turn_to("Year")
+    settle()
     apply_theme(qapp, colours.name)
-    picture = page.strip.grab().toImage()
+    picture = page.year.strip.grab().toImage()
     apply_theme(qapp, "light")
     blue = QColor(colours.water).rgb()
-    width = (page.strip.width() - 94) / 12
+    width = (page.year.strip.width() - 94) / 12
     wet = []
     for month in range(12):
         columns = range(int(92 + month * width), int(92 + (month + 1) * width))
@@ -168,10 +214,12 @@ def test_the_strip_has_bars_only_where_water_is_planned(
 
 
 def test_a_month_is_picked_by_the_mouse(page: WaterPage) -> None:
-    place = page.strip.rect().center()
-    place.setX(page.strip.width() - 10)
-    QTest.mouseClick(page.strip, Qt.MouseButton.LeftButton, pos=place)
-    assert page.strip.month == 12
+    page.turn_to("Year")
+    settle()
+    place = page.year.strip.rect().center()
+    place.setX(page.year.strip.width() - 10)
+    QTest.mouseClick(page.year.strip, Qt.MouseButton.LeftButton, pos=place)
+    assert page.year.strip.month == 12
 
 
 def test_a_yard_without_zones_says_what_to_do(qapp: QApplication, tmp_path: Path) -> None:
@@ -182,30 +230,38 @@ def test_a_yard_without_zones_says_what_to_do(qapp: QApplication, tmp_path: Path
     bare.show()
     settle()
     assert part(bare, QLabel, "water_empty").isVisible()
-    assert not bare.table.isVisible()
+    assert not bare.now.table.isVisible()
+    assert not bare.sections.isVisible()
     put_away(bare)
     book.close()
 
 
 def test_every_control_has_a_name(page: WaterPage) -> None:
-    for fold in (page.tests_fold, page.zone_fold, page.rules_fold):
+    for section in SECTIONS:
+        page.turn_to(section)
+        settle(20)
+    for fold in (page.sprinklers.tests_fold, page.sprinklers.zone_fold):
         fold.unfold()
     assert unnamed(page) == []
     assert page.findChildren(QComboBox)
 
 
 def test_folds_open_and_close_by_key(page: WaterPage) -> None:
-    inside = part(page, QWidget, "catch_tests_run_minutes")
+    page.turn_to("Sprinklers")
+    heading = page.sprinklers.tests_fold.heading
+    inside = part(page, QWidget, "tests_part")
     seen = []
     for _ in range(2):
-        page.tests_fold.heading.setFocus()
-        QTest.keyClick(page.tests_fold.heading, Qt.Key.Key_Space)
+        heading.setFocus()
+        QTest.keyClick(heading, Qt.Key.Key_Space)
         seen.append(inside.isVisible())
     assert seen == [True, False]
 
 
 @pytest.mark.qt_log_ignore("This plugin does not support")
 def test_the_working_of_the_roots_can_be_opened(page: WaterPage) -> None:
+    page.turn_to("Roots")
+    settle()
     click(page, "roots_working")
     settle()
     panel = QApplication.activePopupWidget()
@@ -221,14 +277,14 @@ def test_what_a_zone_needs_first_is_open_on_top_until_the_page_is_left(
 ) -> None:
     bare = replace(book.notebook.zones["front"], id="back", name="Back", soil=None, rank=2)
     book.edit(put(book.notebook, "zones", bare), "back")
-    assert not page.zone_fold.is_unfolded
+    assert not page.sprinklers.zone_fold.is_unfolded
     page.select("zones", "back")
     settle()
-    ground, tests = page.zone_fold, page.tests_fold
+    ground, tests = page.sprinklers.zone_fold, page.sprinklers.tests_fold
     inside = part(page, QWidget, "zone_part")
     assert inside.isVisible()
     assert part(page, QWidget, "tests_part").isVisible()
-    assert ground.y() < tests.y() < page.table.y()
+    assert ground.y() < tests.y() < page.now.table.y()
     assert text_of(page, "zone_part_need").startswith("Say first what ground this is")
     soil = part(page, QComboBox, "zone_soil")
     soil.setFocus()
@@ -238,24 +294,50 @@ def test_what_a_zone_needs_first_is_open_on_top_until_the_page_is_left(
     assert book.notebook.zones["back"].soil
     assert text_of(page, "zone_part_need") == ""
     assert inside.isVisible(), "it must not close under the hand"
-    assert ground.y() < page.table.y()
+    assert ground.y() < page.now.table.y()
     page.hide()
     page.show()
     settle()
+    assert page.now.isAncestorOf(tests)
+    assert page.sprinklers.isAncestorOf(ground), "no longer needed first, it is back in its place"
+    page.turn_to("Sprinklers")
+    settle()
     assert not inside.isVisible()
-    assert tests.y() < page.table.y() < ground.y()
+    page.turn_to("Now")
     page.resize(620, 3000)
     settle(50)
     assert out_of_reading_order(page) == []
 
 
 def test_a_fold_that_is_opened_comes_into_sight(page: WaterPage) -> None:
-    page.resize(620, 500)
-    heading = page.rules_fold.heading
+    page.turn_to("Sprinklers")
+    page.resize(620, 420)
+    heading = page.sprinklers.tests_fold.heading
     heading.setFocus()
     settle()
     QTest.keyClick(heading, Qt.Key.Key_Space)
     settle(20)
-    assert not page.rules_form.visibleRegion().isEmpty()
+    inside = part(page, QWidget, "tests_part")
+    assert not inside.visibleRegion().isEmpty()
     QTest.keyClick(heading, Qt.Key.Key_Space)
-    assert not page.rules_form.isVisible()
+    assert not inside.isVisible()
+
+
+@pytest.mark.parametrize(
+    ("changes", "marked"),
+    [
+        ({}, ""),
+        ({"rate_stale": True}, "The catch test is older than a change of heads or pressure."),
+        ({"precipitation_rate_in_per_h": None}, "How fast the water falls is not known yet."),
+    ],
+)
+def test_a_section_that_wants_a_look_is_marked_in_words_and_with_a_dot(
+    page: WaterPage, changes: dict[str, Any], marked: str
+) -> None:
+    name = part(page, QAbstractButton, "water_section_sprinklers")
+    plain = name.grab().toImage()
+    plan = make_plan(page_notebook(), WATER_DAY)
+    zones = (replace(plan.zones[0], **changes), *plan.zones[1:])
+    page.show_plan(replace(plan, zones=zones))
+    assert name.accessibleDescription() == marked
+    assert (name.grab().toImage() == plain) == (not marked)

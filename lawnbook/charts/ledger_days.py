@@ -108,6 +108,7 @@ def ledger_words(ledger: ZoneLedger, next_watering: date | None = None) -> str:
 
 
 def shown_days(ledger: ZoneLedger, frame: Frame, next_watering: date | None) -> LedgerDays:
+    """The days of a ledger that a picture on this frame shows, with those ahead."""
     past = min(SHOWN_DAYS, ledger.depletion_in.size)
     on = last_day(ledger)
     ahead_days = 0 if next_watering is None else (next_watering - on).days
@@ -120,6 +121,7 @@ def shown_days(ledger: ZoneLedger, frame: Frame, next_watering: date | None) -> 
 
 
 def last_day(ledger: ZoneLedger) -> date:
+    """The day of the plan: the ledger's last."""
     return ledger.starts + timedelta(days=ledger.depletion_in.size - 1)
 
 

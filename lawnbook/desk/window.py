@@ -12,6 +12,7 @@ from lawnbook.desk.menus import build_menus
 from lawnbook.desk.ribbon import DateRibbon
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.panel import TOOLS, SketchPanel
+from lawnbook.desk.sketch.tinting import CHOICES
 from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
 from lawnbook.desk.status import StatusLine
 from lawnbook.desk.widgets import PageTitle
@@ -101,6 +102,8 @@ class BookWindow(QMainWindow):
             made.selected.connect(self.select)
             if name == "Yard":
                 cast("YardPage", made).asked.connect(self.lead_to)
+            elif name == "Water":
+                cast("WaterPage", made).asked.connect(self.lead_to)
             elif name == "Plugs":
                 cast("PlugsPage", made).today_asked.connect(self.back_to_today)
         return self._pages[name]
@@ -145,9 +148,11 @@ class BookWindow(QMainWindow):
             self._selecting = False
 
     def lead_to(self, name: str) -> None:
-        """Turn to a page by its name, or put a tool of the sketch into the owner's hand."""
+        """Turn to a page, put a tool of the sketch into the owner's hand, or colour the sketch."""
         if name in TOOLS:
             self.sketch.take(name)
+        elif name in CHOICES:
+            self.sketch.colour_by(name)
         else:
             self.turn_to(name)
 

@@ -5,7 +5,8 @@ from datetime import date
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.plan.due import names_told
-from lawnbook.plan.model import MonthWater, ZoneWater
+from lawnbook.plan.model import MonthWater, Plan, ZoneWater
+from lawnbook.plan.water_model import Stretch
 from lawnbook.plan.water_rules import WEEKDAYS
 from lawnbook.plan.workings import cycle_minutes_told, run_minutes_told
 from lawnbook.yard.numbers import day, inches, minutes, plain, short_day
@@ -177,6 +178,37 @@ def first_needs(zone: Zone, water: ZoneWater) -> tuple[str, str]:
     )
     known = water.precipitation_rate_in_per_h is not None
     return "" if zone.soil else ground, "" if known else rate
+
+
+def thatch_over_roots_in(stretch: Stretch) -> float:
+    """Today's thatch as the steps count it: roots needed from the crowns less those in the soil."""
+    first = stretch.steps[0]
+    return max(0.0, first.root_depth_needed_in - first.rooted_soil_needed_in)
+
+
+def growth_sentence(stretch: Stretch) -> str:
+    """How fast the roots go down by the plugs, and when plugs can next tell."""
+    growth = stretch.growth_in_per_year
+    if growth is None:
+        told = "How fast the roots go down cannot be told from these plugs yet."
+    elif growth <= 0:
+        told = "By these plugs the roots are not getting deeper."
+    else:
+        told = f"By these plugs the roots go down {inches(growth, 1)} a year."
+    due = "" if stretch.plug_due is None else f" Next plugs: {day(stretch.plug_due)}."
+    return f"{told}{due}"
+
+
+def attention(zone: ZoneWater, plan: Plan) -> dict[str, str]:
+    """For each section that can be marked, why it wants a look; "" where it does not."""
+    run = next((r for r in plan.programs if any(t.zone_id == zone.zone_id for t in r.timer)), None)
+    short = "The night is too short for this program." if run and run.shortfall_minutes else ""
+    sprinklers = ""
+    if zone.irrigated and zone.precipitation_rate_in_per_h is None:
+        sprinklers = "How fast the water falls is not known yet."
+    elif zone.rate_stale:
+        sprinklers = "The catch test is older than a change of heads or pressure."
+    return {"Now": short, "Sprinklers": sprinklers}
 
 
 def month_sentence(month: MonthWater) -> str:

@@ -1,0 +1,138 @@
+"""Now, on the water page: what is next, tonight's program, the season's ledger, all zones."""
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QLayout, QWidget
+
+from lawnbook.charts.ledger_days import ledger_words
+from lawnbook.charts.palette import Palette
+from lawnbook.desk.pages.chart_holder import ChartHolder
+from lawnbook.desk.pages.record_table import RecordTable, Row
+from lawnbook.desk.pages.water_figures import paper_part
+from lawnbook.desk.pages.water_ledger import LedgerCache
+from lawnbook.desk.pages.water_next import NextCard, NightCard
+from lawnbook.desk.pages.water_sections import Section
+from lawnbook.desk.pages.water_words import (
+    TABLE_HEADS,
+    assumed_sentence,
+    row_description,
+    table_row,
+    unwatered_sentence,
+)
+from lawnbook.desk.widgets import Aside, Caption, Heading
+from lawnbook.plan.cautions import BACKFLOW, LOCAL_WATER
+from lawnbook.plan.model import Plan, ZoneWater
+from lawnbook.plan.water_model import ZoneLedger
+from lawnbook.session.open_notebook import OpenNotebook
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+SPARED_COLUMNS, NARROW_PX = (3,), 560
+"""On a narrow page the run time gives way: cycles times minutes say it."""
+CHART_HEIGHT_PX = 262
+
+
+class NowSection(Section):
+    """What is to be done next, and why; `picked` tells the zone chosen in the table of all."""
+
+    picked = Signal(str)
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._book = book
+        self._ledgers = LedgerCache()
+        self._zone: ZoneWater | None = None
+        self._on: date | None = None
+        self._drawn: ZoneLedger | None = None
+        self._rooting = Aside("", self)
+        self._rooting.words.setObjectName("water_establishing")
+        self._notes = Aside("", self)
+        self._notes.words.setObjectName("water_notes")
+        self.next = NextCard(self)
+        self.night = NightCard(self)
+        self.chart = ChartHolder("water_ledger", "Water in the root zone day by day", self)
+        self.chart.setFixedHeight(CHART_HEIGHT_PX)
+        self._chart_words = Caption("", self, wrap=True)
+        self._chart_words.setObjectName("ledger_words")
+        self._make_table()
+        self._lay_out()
+        self.table.picked.connect(self.picked)
+
+    def _make_table(self) -> None:
+        names = ("water_table", "Water for all zones")
+        self.table = RecordTable(TABLE_HEADS, names, (0, 1), 10)
+        self.table.spare(SPARED_COLUMNS, NARROW_PX)
+        self._unwatered = Caption("", wrap=True)
+        self._unwatered.setObjectName("unwatered_words")
+        self._assumed = Caption("", wrap=True)
+        self._assumed.setObjectName("assumed_words")
+
+    def lead(self, parts: QLayout) -> None:
+        """Set something on top of the section."""
+        self.body.insertLayout(0, parts)
+
+    def show_zone(self, zone: ZoneWater, plan: Plan) -> None:
+        """Show what is next for a zone."""
+        self._zone, self._on = zone, plan.on
+        self._rooting.say(zone.establishing.words if zone.establishing is not None else "")
+        self.next.show_zone(zone, plan.on)
+        self.night.show_zone(zone, plan)
+        self._notes.say("\n".join(zone.notes))
+        self.table.pick(zone.zone_id)
+        self._show_ledger()
+
+    def show_table(self, plan: Plan, chosen: str) -> None:
+        """Fill the table of all zones."""
+        rows = [
+            Row(
+                zone.zone_id,
+                table_row(zone, plan.on),
+                row_description(zone, plan.on),
+                (1,) if zone.rate_stale else (),
+            )
+            for zone in plan.zones
+        ]
+        self.table.show_rows(rows, keep=chosen)
+        self._unwatered.say(unwatered_sentence(plan.zones))
+        self._assumed.say(assumed_sentence(plan.zones))
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Reckon the ledger once the section is looked at."""
+        super().showEvent(event)
+        self._show_ledger()
+
+    def _show_ledger(self) -> None:
+        """The season of the zone on show; reckoned only while the section can be seen."""
+        zone, on = self._zone, self._on
+        if zone is None or on is None or not self.isVisible():
+            return
+        ledger = self._ledgers.ledger(self._book.notebook, on, zone.zone_id)
+        self._season.setVisible(ledger is not None and bool(ledger.depletion_in.size))
+        if ledger is None or not ledger.depletion_in.size or ledger is self._drawn:
+            return
+        self._drawn = ledger
+        following = zone.next_allowed
+
+        def draw(colours: Palette, figure: "Figure | None") -> "Figure":
+            from lawnbook.charts.figures import ledger_figure
+
+            return ledger_figure(ledger, colours, following, figure)
+
+        words = ledger_words(ledger, following)
+        self._chart_words.say(words)
+        self.chart.show_chart(draw, words)
+
+    def _lay_out(self) -> None:
+        self._season = paper_part("The season so far")
+        self._season.body.addWidget(self.chart)
+        self._season.body.addWidget(self._chart_words)
+        for each in (self._rooting, self.next, self.night, self._notes, self._season):
+            self.body.addWidget(each)
+        self.body.addWidget(Heading("All zones"))
+        for part in (self.table, self._unwatered, self._assumed):
+            self.body.addWidget(part)
+        self.body.addWidget(Caption(f"{LOCAL_WATER} {BACKFLOW}", wrap=True))

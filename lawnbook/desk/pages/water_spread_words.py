@@ -1,0 +1,76 @@
+"""How evenly a zone's heads throw, in words: the figures of the computed map beside the cans."""
+
+from lawnbook.desk.pages.water_run_words import Figure
+from lawnbook.plan.model import ZoneWater
+from lawnbook.plan.water_model import ZoneCoverage
+from lawnbook.plan.workings import PERCENT, counted
+
+NO_MAP = (
+    "No map of this zone yet: draw its heads on the sketch and give each its flow, and the map "
+    "shows where their water falls."
+)
+_SOME = 0.005
+
+
+def coverage_figures(coverage: ZoneCoverage) -> tuple[Figure, ...]:
+    """The figures of the map, each with the words below it."""
+    return (
+        (f"{coverage.mean_in_per_h:.2f} in/h", "mean rate on the zone"),
+        (f"{coverage.du_lq:.2f}", "DU, lowest quarter"),
+        (f"{coverage.du_lh:.2f}", "DU, lower half"),
+        (f"{coverage.cu:.2f}", "CU, Christiansen’s"),
+        (_percent(coverage.wasted_share), "thrown outside the zone"),
+    )
+
+
+def coverage_sentences(coverage: ZoneCoverage) -> tuple[str, ...]:
+    """Heads counted, dry and wet patches, and what the map takes for granted."""
+    heads = f"Computed from {counted(coverage.heads - coverage.without_flow, 'head')}"
+    if coverage.neighbours:
+        heads += f" and {counted(coverage.neighbours, 'head')} of neighbouring zones"
+    lines = [f"{heads}.", *_patches(coverage)]
+    if coverage.without_flow:
+        left_out = counted(coverage.without_flow, "head")
+        has = "has" if coverage.without_flow == 1 else "have"
+        lines.append(f"{left_out} without a flow {has} been left out: the map is too dry there.")
+    if coverage.assumed_profiles:
+        many = counted(coverage.assumed_profiles, "head")
+        lines.append(f"{many} taken to throw a cone, until a profile is entered.")
+    return tuple(lines)
+
+
+def _patches(coverage: ZoneCoverage) -> list[str]:
+    lines = []
+    if coverage.dry_share >= _SOME:
+        lines.append(
+            f"{_percent(coverage.dry_share)} of the zone gets less than half the mean; driest is "
+            f"{_place(coverage.driest_at_ft)}."
+        )
+    if coverage.wet_share >= _SOME:
+        lines.append(
+            f"{_percent(coverage.wet_share)} gets more than one and a half times the mean; wettest "
+            f"is {_place(coverage.wettest_at_ft)}."
+        )
+    if not lines:
+        lines.append("No patch gets less than half or more than one and a half times the mean.")
+    return lines
+
+
+def cans_beside_map(zone: ZoneWater) -> str:
+    """The cans' figures against the map's; empty where one of the two is missing."""
+    coverage, rate = zone.coverage, zone.precipitation_rate_in_per_h
+    if coverage is None or zone.rate_source != "catch test" or rate is None:
+        return ""
+    even = "" if zone.du_lq is None else f", DU {zone.du_lq:.2f}"
+    return (
+        f"The cans measured {rate:.2f} in/h{even}; the map computes "
+        f"{coverage.mean_in_per_h:.2f} in/h, DU {coverage.du_lq:.2f}. The plan goes by the cans."
+    )
+
+
+def _place(at_ft: tuple[float, float]) -> str:
+    return f"near {at_ft[0]:.0f} ft east, {at_ft[1]:.0f} ft north on the sketch"
+
+
+def _percent(share: float) -> str:
+    return f"{100 * share:.0f}{PERCENT}"

@@ -1,0 +1,129 @@
+"""Year, on the water page: month by month, plan beside old habit, and the dry year."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
+from lawnbook.charts.palette import Palette
+from lawnbook.charts.year_water import year_chart_words
+from lawnbook.desk.forms import FormSetting
+from lawnbook.desk.pages.chart_holder import ChartHolder
+from lawnbook.desk.pages.live_form import LiveForm
+from lawnbook.desk.pages.water_figures import FigureTable, paper_part
+from lawnbook.desk.pages.water_pictures import MonthStrip
+from lawnbook.desk.pages.water_sections import Section
+from lawnbook.desk.pages.water_words import month_sentence
+from lawnbook.desk.pages.water_year_words import (
+    DRY_HELP,
+    NO_HABIT,
+    NO_YEAR,
+    dry_year_sentence,
+    year_description,
+    year_heads,
+    year_rows,
+)
+from lawnbook.desk.widgets import Caption, Card, Words
+from lawnbook.desk.workings import WorkingLink
+from lawnbook.plan.model import Plan, ZoneWater
+from lawnbook.plan.season import month_in_full
+from lawnbook.plan.water_model import ZoneYear
+from lawnbook.session.open_notebook import OpenNotebook
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+YEAR_FIGURES = ("year",)
+CHART_HEIGHT_PX = 226
+
+
+class YearSection(Section):
+    """Twelve months of a zone, the year under the plan and the old habit, the dry year."""
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._book = book
+        self._zone: ZoneWater | None = None
+        self._month_shown = 0
+        self._year_shown: ZoneYear | None = None
+        self.strip = MonthStrip()
+        self._month = Caption("", wrap=True)
+        self._month.setObjectName("month_words")
+        self.chart = ChartHolder("water_year_chart", "Water by month, plan and old habit")
+        self.chart.setFixedHeight(CHART_HEIGHT_PX)
+        self._words = Words()
+        self._words.setObjectName("year_words")
+        self._basis = Caption("", wrap=True)
+        self._basis.setObjectName("year_basis")
+        self.totals = FigureTable("year_totals", "The year's water")
+        self._working = WorkingLink("working", "year_working")
+        setting = FormSetting(today=book.today, prefix="dry_")
+        names = ("drought", "drought_share")
+        self.dry_form = LiveForm(book, "yard", names, None, 2, setting)
+        self._cost = Words()
+        self._cost.setObjectName("dry_cost")
+        self._lay_out()
+        self.strip.month_picked.connect(self._say_month)
+
+    def show_zone(self, zone: ZoneWater, plan: Plan) -> None:
+        """Show a zone's year; another month of the plan picks its month in the strip."""
+        self._zone = zone
+        if self._month_shown != plan.on.month:
+            self._month_shown = plan.on.month
+            self.strip.pick(plan.on.month)
+        self.strip.show_months(zone.months, zone.target_depth_in)
+        self._say_month(self.strip.month)
+        self._working.set_workings([w for w in zone.workings if w.figure.startswith(YEAR_FIGURES)])
+        self._show_year(zone.water_year)
+        yard = self._book.notebook.yard
+        self.dry_form.show_record(yard.id)
+        self._cost.say(dry_year_sentence(zone.water_year, yard.drought), "warn")
+
+    def _show_year(self, year: ZoneYear | None) -> None:
+        for each in (self.chart, self.totals):
+            each.setVisible(year is not None)
+        if year is None:
+            self._words.say(NO_YEAR)
+            self._basis.say("")
+            self._year_shown = None
+            return
+        if year == self._year_shown:
+            return
+        self._year_shown = year
+        self._words.say(year.words)
+        self._basis.say(f"{_upper(year.basis)}. {NO_HABIT if year.habit is None else ''}".strip())
+        self.totals.show_rows(year_heads(year), year_rows(year), year_description(year))
+
+        def draw(colours: Palette, figure: "Figure | None") -> "Figure":
+            from lawnbook.charts.figures import year_figure
+
+            return year_figure(year, colours, figure)
+
+        self.chart.show_chart(draw, year_chart_words(year))
+
+    def _say_month(self, month: int) -> None:
+        if self._zone is not None:
+            words = month_sentence(self._zone.months[month - 1])
+            self._month.say(f"{month_in_full(month)}: {words}")
+
+    def _lay_out(self) -> None:
+        months = Card("Month by month")
+        months.body.addWidget(self.strip)
+        months.body.addWidget(self._month)
+        year = paper_part("The year: plan and old habit")
+        head = QHBoxLayout()
+        head.addWidget(self._words, 1)
+        head.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
+        year.body.addLayout(head)
+        for each in (self.chart, self.totals, self._basis):
+            year.body.addWidget(each)
+        dry = Card("A dry year")
+        dry.body.addWidget(Caption(DRY_HELP, wrap=True))
+        dry.body.addWidget(self.dry_form)
+        dry.body.addWidget(self._cost)
+        for card in (months, year, dry):
+            self.body.addWidget(card)
+
+
+def _upper(words: str) -> str:
+    return words[:1].upper() + words[1:]

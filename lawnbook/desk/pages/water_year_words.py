@@ -1,0 +1,85 @@
+"""A zone's year of water in words and rows: plan beside old habit, and what a dry year costs."""
+
+from lawnbook.desk.pages.water_run_words import UNKNOWN, money
+from lawnbook.plan.water_model import YearWater, ZoneYear
+from lawnbook.plan.workings import PERCENT, counted
+
+Rows = tuple[tuple[str, tuple[str, ...]], ...]
+
+DRY_HELP = (
+    "In a dry year you may give back less than the grass would use, or let it go dormant and only "
+    "keep it alive. Orders of your water supplier come first."
+)
+NO_YEAR = "The year can be reckoned once there is weather, or a climate table, for its months."
+NO_HABIT = "Enter the old watering under “This zone” in Sprinklers, to see it beside the plan."
+
+
+def year_heads(year: ZoneYear) -> tuple[str, ...]:
+    """The heads of the table of totals: one for each way of watering that is known."""
+    habit = ("Old habit",) if year.habit is not None else ()
+    full = ("No dry year",) if year.full is not None else ()
+    return ("", "Plan", *habit, *full)
+
+
+def year_rows(year: ZoneYear) -> Rows:
+    """The totals of the year, a row each, in the order of `year_heads`."""
+    ways = [each for each in (year.plan, year.habit, year.full) if each is not None]
+    rows = [
+        ("Waterings", tuple(str(each.waterings) for each in ways)),
+        ("Water, gal", tuple(f"{each.gallons:,.0f}" for each in ways)),
+    ]
+    if year.plan.cost is not None:
+        rows.append(("At your price", tuple(_cost(each) for each in ways)))
+    rows += [
+        ("Put down, in", tuple(f"{each.gross_in:.1f}" for each in ways)),
+        ("Wets the soil below the thatch, in", tuple(f"{each.wets_soil_in:.1f}" for each in ways)),
+        ("  of each inch put down", tuple(_of_each_inch(each) for each in ways)),
+        ("Kept by the thatch, in", tuple(f"{each.kept_by_thatch_in:.1f}" for each in ways)),
+        ("Run off, in", tuple(f"{each.runoff_in:.1f}" for each in ways)),
+        ("Drained past the roots, in", tuple(f"{each.drained_in:.1f}" for each in ways)),
+        ("Days short of water", tuple(str(each.stress_days) for each in ways)),
+        ("Driest: of the roots’ water used", tuple(_percent(each) for each in ways)),
+    ]
+    return tuple(rows)
+
+
+def dry_year_sentence(year: ZoneYear | None, drought: str) -> str:
+    """What the dry year costs in days short of water, and what it spares."""
+    if drought == "off" or year is None or year.full is None:
+        return ""
+    spared = year.full.gallons - year.plan.gallons
+    more = year.plan.stress_days - year.full.stress_days
+    cost = (
+        f"no more days short of water than without it, {year.plan.stress_days}"
+        if more <= 0
+        else f"{counted(more, 'more day', 'more days')} short of water a year, "
+        f"{year.plan.stress_days} instead of {year.full.stress_days}"
+    )
+    saves = "and spares nothing" if spared < 0.5 else f"and spares {spared:,.0f} gallons"
+    return f"It costs {cost}, {saves}."
+
+
+def year_description(year: ZoneYear) -> str:
+    """The table of totals in words, for a screen reader."""
+    heads = year_heads(year)[1:]
+    parts = []
+    for name, cells in year_rows(year):
+        told = ", ".join(f"{head} {cell}" for head, cell in zip(heads, cells, strict=True))
+        parts.append(f"{name.strip()}: {told}")
+    return "; ".join(parts)
+
+
+def _share(water: YearWater) -> float:
+    return water.wets_soil_in / water.gross_in if water.gross_in > 0 else 0.0
+
+
+def _of_each_inch(water: YearWater) -> str:
+    return f"{_share(water):.2f}" if water.gross_in > 0 else UNKNOWN
+
+
+def _cost(water: YearWater) -> str:
+    return UNKNOWN if water.cost is None else money(water.cost)
+
+
+def _percent(water: YearWater) -> str:
+    return f"{100 * water.driest_share_used:.0f}{PERCENT}"
