@@ -278,6 +278,17 @@ def test_rain_counts_the_same_in_a_dry_year() -> None:
     assert found.days_moved == 2
 
 
+def test_rain_moves_no_date_of_turf_watered_by_the_calendar() -> None:
+    days = [
+        weather_day(date(2026, 6, n), reported_eto_in=0.2, rain_in=0.3 * (n == 15))
+        for n in (13, 14, 15)
+    ]
+    found = credit(dry(yard(climate=steady(0.2), weather=days), "survival"))
+    assert found is not None
+    assert found.counted_in == pytest.approx(0.3)
+    assert found.days_moved == 0
+
+
 ZONES = st.builds(
     zone,
     soil=st.sampled_from(["sand", "sandy loam", "loam", "clay"]),

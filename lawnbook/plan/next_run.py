@@ -14,7 +14,7 @@ from lawnbook.agronomy.root_zone import root_zone_series, stress_coefficient
 from lawnbook.agronomy.water_balance import days_until_depletion, watering_depth_in
 from lawnbook.plan.ledger import Ledger, days_ahead, reckoned_series, stress_from_share
 from lawnbook.plan.model import MonthWater
-from lawnbook.plan.month_water import etc_in_per_day, put_down
+from lawnbook.plan.month_water import etc_in_per_day, put_down, water_today
 from lawnbook.plan.root_days import capacity_in, thatch_capacity_in
 from lawnbook.plan.water_model import Array, NextRun, RainCredit, ZoneLedger
 from lawnbook.plan.water_rules import DAYS_A_WEEK, allows
@@ -70,7 +70,8 @@ def rain_credit(setting: Setting, facts: ZoneFacts, ledger: Ledger) -> RainCredi
     """What the last seven days' rain counted for; None without any.
 
     Counted is what thatch and roots took of it: not what evaporated at once, ran off or drained.
-    The days moved are those from when the next watering would have been due without it.
+    The days moved are those from when the next watering would have been due without it, none for
+    turf that is watered by the calendar.
     """
     days, past = ledger.days, ledger.past
     week = slice(-RAIN_DAYS, None)
@@ -189,7 +190,7 @@ def _last_allowed_before(setting: Setting, due: date) -> date | None:
 
 def _days_moved(setting: Setting, facts: ZoneFacts, ledger: Ledger, dry: Array) -> int:
     """Days from when a watering would have been due on the dry days to when it is."""
-    if ledger.next_watering is None:
+    if ledger.next_watering is None or water_today(setting, facts).rule != "deep":
         return 0
     without = _due_since(setting, facts, dry)
     as_it_is = _due_since(setting, facts, ledger.reckoned_past_in)
