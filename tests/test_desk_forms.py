@@ -382,3 +382,21 @@ def test_a_guest_stands_among_the_fields_under_its_label(qtbot: QtBot) -> None:
     assert places[0].x() < places[1].x() < places[2].x()
     form.show_fields(("guest",), False)
     assert not guest.isVisible()
+
+
+def test_a_time_zone_is_proposed_by_any_part_of_its_name(qtbot: QtBot) -> None:
+    form = RecordForm(Yard, ("time_zone",), lambda _: (), None, 1)
+    qtbot.addWidget(form)
+    form.load(FULL[0])
+    form.show()
+    form.activateWindow()
+    qtbot.waitUntil(form.isActiveWindow)
+    field = line(form, "time_zone")
+    field.setFocus()
+    QTest.keyClicks(field, "denv")
+    completer = field.completer()
+    assert completer is not None
+    assert completer.currentCompletion() == "America/Denver"
+    popup = completer.popup()
+    assert popup is not None
+    popup.hide()

@@ -99,10 +99,21 @@ def test_a_pasted_list_fills_the_rows(panel: CansPanel, text: str) -> None:
     assert panel.rows.values() == (12, 14, 9)
 
 
-def test_a_list_typed_into_one_cell_is_spread_when_it_is_left(panel: CansPanel) -> None:
-    type_into(panel, "can_1", "12 14 nine")
-    assert [cell.text() for cell in panel.rows.cells[:4]] == ["12", "14", "nine", ""]
-    assert panel.rows.readable()[:3] == (12, 14, None)
+def test_a_list_is_typed_with_blanks_from_can_to_can(panel: CansPanel) -> None:
+    panel.rows.focus()
+    press(" ")
+    assert QApplication.focusWidget() is panel.rows.cells[0], "a blank alone is nothing"
+    for key in "12 14 nine 8":
+        press(key)
+    assert [cell.text() for cell in panel.rows.cells[:5]] == ["12", "14", "nine", "8", ""]
+    assert panel.rows.readable()[:4] == (12, 14, None, 8)
+
+
+def test_a_list_of_inches_in_one_cell_is_spread_when_it_is_left(panel: CansPanel) -> None:
+    choose(panel, "inches")
+    type_into(panel, "can_1", "1 1/4 5/8 0.5")
+    assert [cell.text() for cell in panel.rows.cells[:4]] == ["1.25", "0.625", "0.5", ""]
+    assert panel.rows.values() == (1.25, 0.625, 0.5)
 
 
 def test_rows_grow_as_the_last_one_is_used(panel: CansPanel) -> None:
@@ -184,7 +195,8 @@ def test_inches_that_are_millimetres_are_asked_about(panel: CansPanel, book: Ope
 
 def test_a_can_below_nothing_is_refused(panel: CansPanel, book: OpenNotebook) -> None:
     type_into(panel, "catch_tests_run_minutes", "20")
-    type_into(panel, "can_1", "40 -5 50")
+    panel.rows.focus()
+    press("40", " ", "-5", " ", "50")
     click(panel, "catch_tests_keep")
     assert "-5" in label(panel, "catch_tests_form_problem").replace("−", "-")
     assert not [each for each in book.notebook.catch_tests if each != "c1"]

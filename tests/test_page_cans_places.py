@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor
-from PySide6.QtTest import QSignalSpy
+from PySide6.QtTest import QSignalSpy, QTest
 from PySide6.QtWidgets import (
     QApplication,
     QLineEdit,
@@ -116,6 +116,20 @@ def test_a_placed_can_must_say_what_it_caught(
     assert QApplication.focusWidget() is panel.rows.cells[2]
     press(Qt.Key.Key_Return)
     assert kept(book).volumes_ml == (40, 0, 50)
+
+
+def test_readings_without_a_can_are_told_and_not_lost_silently(
+    panel: CansPanel, draft: CanDraft
+) -> None:
+    draft.take("front", PLACES[:3])
+    panel.rows.focus(1)
+    QApplication.clipboard().setText("11 12 13 14")
+    QTest.keyClick(panel.rows.cells[1], Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    assert [cell.text() for cell in panel.rows.cells] == ["", "11", "12"]
+    said = label(panel, "catch_tests_trouble")
+    assert said.startswith("4 readings from can 2 on, and cans for 2 of them: 13 14 left out.")
+    press("9")
+    assert label(panel, "catch_tests_trouble") == ""
 
 
 def test_what_is_typed_stays_with_its_can(panel: CansPanel, draft: CanDraft) -> None:

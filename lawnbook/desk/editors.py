@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.desk import entry
-from lawnbook.desk.line_fields import ChoiceBox, DayField
+from lawnbook.desk.line_fields import ChoiceBox, DayField, TimeZoneField
 from lawnbook.desk.widgets import Caption, Steps, TextField, clear_layout, mark_role, name_control
 from lawnbook.yard.fields import FieldInfo, choices_of, fields_of, without_none
 from lawnbook.yard.numbers import parse_feet, parse_inches, parse_number, parse_readings
@@ -311,7 +311,8 @@ def _make(info: FieldInfo, today: date | None) -> Editor:
             info, DayField(today), lambda text: entry.parse_day(text, today), entry.format_day
         )
     parse, show = _codec(info, bare)
-    return TextEditor(info, TextField(), parse, show)
+    field = TimeZoneField() if info.rule.kind == "time_zone" else TextField()
+    return TextEditor(info, field, parse, show)
 
 
 def _many_words(bare: Any, info: FieldInfo) -> bool:

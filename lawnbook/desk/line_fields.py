@@ -1,11 +1,12 @@
-"""Two controls of one line with manners of their own: a choice, and a day in words."""
+"""Controls of one line with manners of their own: a choice, a day in words, a time zone."""
 
 from contextlib import suppress
 from datetime import date, timedelta
+from zoneinfo import available_timezones
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QWidget
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
+from PySide6.QtWidgets import QComboBox, QCompleter, QWidget
 
 from lawnbook.desk import entry
 from lawnbook.desk.widgets import TextField
@@ -55,3 +56,20 @@ class DayField(TextField):
             held += timedelta(days=step)
         self.setText(entry.format_day(held))
         self.textEdited.emit(self.text())
+
+
+class TimeZoneField(TextField):
+    """The name of a time zone; the known ones that hold what is typed are proposed."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setPlaceholderText("Region/City")
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Look the names up once they are needed: there are hundreds of files to go through."""
+        super().focusInEvent(event)
+        if self.completer() is None:
+            known = QCompleter(sorted(available_timezones()), self)
+            known.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+            known.setFilterMode(Qt.MatchFlag.MatchContains)
+            self.setCompleter(known)

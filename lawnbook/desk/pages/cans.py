@@ -273,6 +273,7 @@ class CansPanel(EntryPanel):
         self.rows.changed.connect(self.form.changed)
         self.rows.entered.connect(self.form.entered)
         self.rows.reached.connect(self._light)
+        self.rows.told.connect(self._trouble.say)
         self.mouth.changed.connect(self._read_otherwise)
         self.place_button.clicked.connect(self._place)
         self.unplace_button.clicked.connect(self._unplace)

@@ -1,7 +1,7 @@
 """The cans of a test as rows to type into, each beside its rate and the computed map's there.
 
-Enter and the arrow keys go from can to can; a list typed or pasted into one cell fills the rows
-from there on.
+Enter, a blank and the arrow keys go from can to can; a list that is pasted into one cell, or of
+inches typed into it, fills the rows from there on.
 """
 
 import re
@@ -23,7 +23,7 @@ from lawnbook.yard.problems import OwnerError
 
 Unit = Literal["mL", "in"]
 
-FEWEST_ROWS, MOST_ROWS = 6, 200
+FEWEST_ROWS = 6
 CELL_PX = 76
 HEADS = ("Can", "At, ft", "Caught", "in/h", "Map", "Of the map", "bar: caught, tick: map")
 PLACE, MAP, OF_MAP, BAR = 1, 4, 5, 6
@@ -42,12 +42,14 @@ class CanCell(TextField):
         super().__init__(parent)
         self._number = number
         self._exact: tuple[str, float] | None = None
+        self._unit: Unit = "mL"
         self.setFixedWidth(CELL_PX)
         self.setAlignment(Qt.AlignmentFlag.AlignRight)
         mark_role(self, "cell")
 
     def set_unit(self, unit: Unit) -> None:
         """Call the cell by what is read into it."""
+        self._unit = unit
         name_control(self, f"can_{self._number}", f"Can {self._number} caught, {unit}")
 
     def put_value(self, value: float | None) -> None:
@@ -62,18 +64,23 @@ class CanCell(TextField):
             self._exact = None
             self.setText(text)
 
-    def value(self, unit: Unit) -> float | None:
+    def value(self) -> float | None:
         """What was caught, None where nothing is typed. OwnerError for words."""
         text = self.text().strip()
         if self._exact is not None and text == self._exact[0]:
             return self._exact[1]
-        parse = parse_number if unit == "mL" else parse_inches
+        parse = parse_number if self._unit == "mL" else parse_inches
         return parse(text, f"Can {self._number}") if text else None
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Up, Down and Enter go from can to can; a pasted list is told."""
+        """Up, Down, Enter and a blank go from can to can; a pasted list is told.
+
+        Among inches a blank belongs to the number: 1 1/4.
+        """
         steps = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}
         step = steps.get(Qt.Key(event.key()))
+        if event.key() == Qt.Key.Key_Space and self._unit == "mL":
+            step = 1 if self.text().strip() else 0
         if event.matches(QKeySequence.StandardKey.Paste):
             pasted = QApplication.clipboard().text()
             if len(pasted.split()) > 1:
@@ -97,10 +104,12 @@ class CanCell(TextField):
 class CanRows(QWidget):
     """A row for each can. `changed` on every edit, `entered` on Enter after the last one.
 
-    `reached` tells the place of the can that has the keyboard, counted from 0.
+    `reached` tells the place of the can that has the keyboard, counted from 0; `told` a sentence
+    on readings for which there is no can.
     """
 
     changed = Signal()
+    told = Signal(str)
     entered = Signal()
     reached = Signal(int)
 
@@ -187,7 +196,7 @@ class CanRows(QWidget):
                 return
 
     def _value(self, row: int) -> float | None:
-        value = self._cells[row].value(self._unit)
+        value = self._cells[row].value()
         if value is None and self._places:
             raise OwnerError(
                 f"Can {row + 1} says nothing: type what it caught, 0 where it caught nothing."
@@ -217,7 +226,7 @@ class CanRows(QWidget):
 
     def _read(self, cell: CanCell) -> float | None:
         try:
-            value = cell.value(self._unit)
+            value = cell.value()
         except OwnerError:
             return None
         return value if value is None or value >= 0 else None
@@ -245,7 +254,7 @@ class CanRows(QWidget):
 
     def _typed(self, row: int) -> None:
         mark_role(self._cells[row], "cell")
-        if not self._places and row + 1 == len(self._cells) < MOST_ROWS:
+        if not self._places and row + 1 == len(self._cells):
             self._set_rows(len(self._cells) + 1)
             self._show_places()
         self.changed.emit()
@@ -253,15 +262,19 @@ class CanRows(QWidget):
     def _fill(self, row: int, text: str) -> None:
         """Put a list of readings into the rows from one on; more rows where it needs them."""
         texts = _split(text, self._unit)
-        if self._places:
-            texts = texts[: len(self._cells) - row]
-        elif row + len(texts) >= len(self._cells):
-            self._set_rows(min(row + len(texts) + 1, MOST_ROWS))
+        if not self._places and row + len(texts) >= len(self._cells):
+            self._set_rows(row + len(texts) + 1)
             self._show_places()
-        for k, each in enumerate(texts[: len(self._cells) - row]):
+        room = len(self._cells) - row
+        for k, each in enumerate(texts[:room]):
             self._cells[row + k].put_text(each)
         self.focus(min(row + len(texts), len(self._cells) - 1))
         self.changed.emit()
+        if len(texts) > room:
+            self.told.emit(
+                f"{len(texts)} readings from can {row + 1} on, and cans for {room} of them: "
+                f"{' '.join(texts[room:])} left out. Place more cans, or go on without places."
+            )
 
     def _set_rows(self, count: int) -> None:
         while len(self._cells) > count:
