@@ -55,7 +55,7 @@ class Can:
         return said
 
 
-def tested_cans(
+def latest_cans(
     notebook: Notebook, zone_id: str, on: date | None, shown: Callable[[str, str], Record | None]
 ) -> tuple[Can, ...]:
     """The cans of a zone's latest test with places, up to a day; none where there is no such.

@@ -66,7 +66,7 @@ class HeadStrip(Strip):
         self._zone.setMinimumContentsLength(LEAST_LETTERS)
         name_control(self._zone, "sketch_head_zone", "Zone of the head")
         self._zone.activated.connect(lambda: self.keep("zone", self._zone.currentData(), "Zone"))
-        self.add("Zone", self._zone, 2)
+        self.add("Zone", self._zone, 1)
 
     def turn_to(self, record: Record) -> None:
         """Show a head; a table that cannot be kept stays in sight as typed."""

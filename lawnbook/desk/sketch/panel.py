@@ -108,6 +108,7 @@ class SketchPanel(QWidget):
     def show_plan(self, plan: Plan) -> None:
         """Colour zones and fill pins from a plan."""
         self._scene.show_plan(plan)
+        self._show_furniture()
 
     def tool(self, name: str) -> None:
         """Take up a tool by its name. KeyError for an unknown one."""

@@ -16,6 +16,8 @@ from lawnbook.yard.geometry import Bounds, bounds_ft
 from lawnbook.yard.records import Head, Zone
 
 Array = NDArray[np.float64]
+Drawable = NDArray[np.float32]
+"""Rates to be drawn."""
 
 NICE = (0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.75, 1.0, 1.5, 2.0, 3.0, 5.0)
 """Differences between two borders of the scale, in/h."""
@@ -40,6 +42,19 @@ class Box:
         """Whether two boxes share a cell."""
         across = self.west < other.east and other.west < self.east
         return across and self.south < other.north and other.south < self.north
+
+    def grown(self, by: int) -> "Box":
+        """The box with so many cells more on every side."""
+        return Box(self.west - by, self.south - by, self.east + by, self.north + by)
+
+    def within(self, other: "Box") -> "Box":
+        """What of the box lies in another that it meets."""
+        return Box(
+            max(self.west, other.west),
+            max(self.south, other.south),
+            min(self.east, other.east),
+            min(self.north, other.north),
+        )
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -150,18 +165,19 @@ def mean_rate(rates: Array, shares: Array) -> float:
     return float((rates * shares).sum()) / ground if ground > 0.0 else 0.0
 
 
-def twice_as_fine(rates: Array) -> Array:
+def twice_as_fine(rates: Array | Drawable) -> Drawable:
     """The rates on cells of half the size, straight lines between the middles of the old ones."""
-    padded = np.pad(rates, 1, mode="edge")
+    # Single precision is finer than any colour, and half the work.
+    padded = np.pad(rates.astype(np.float32), 1, mode="edge")
     return _between(_between(padded.T).T)
 
 
-def _between(rates: Array) -> Array:
+def _between(rates: Drawable) -> Drawable:
     """Twice the rows of a padded array: of each, a quarter off its middle on both sides."""
-    middle = 0.75 * rates[1:-1]
-    fine = np.empty((2 * len(middle), rates.shape[1]))
-    fine[0::2] = middle + 0.25 * rates[:-2]
-    fine[1::2] = middle + 0.25 * rates[2:]
+    middle = np.float32(0.75) * rates[1:-1]
+    fine = np.empty((2 * len(middle), rates.shape[1]), dtype=np.float32)
+    fine[0::2] = middle + np.float32(0.25) * rates[:-2]
+    fine[1::2] = middle + np.float32(0.25) * rates[2:]
     return fine
 
 

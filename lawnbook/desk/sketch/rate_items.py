@@ -9,11 +9,13 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QImage, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QStyleOptionGraphicsItem, QWidget
 
+from lawnbook.agronomy.coverage import distribution
 from lawnbook.charts.palette import Palette
 from lawnbook.desk.sketch.items import cosmetic, outline_path
 from lawnbook.desk.sketch.rate_field import (
     Array,
     Box,
+    Drawable,
     RateField,
     borders_for,
     mean_rate,
@@ -90,9 +92,11 @@ class RateLayer:
         self._field = RateField()
         self._borders: tuple[float, ...] = borders_for(())
         self._beyond: RateItem | None = None
+        self._beyond_image, self._beyond_box = QImage(), Box(0, 0, 1, 1)
         self._items: dict[str, RateItem] = {}
         self._shown: dict[str, _Shown] = {}
         self._palette: Palette | None = None
+        self._unfitted = True
 
     @property
     def borders(self) -> tuple[float, ...]:
@@ -127,12 +131,23 @@ class RateLayer:
             self._shown.pop(zone_id)
         outlines_changed = self._show_zones(covered, colours, changed, chosen=chosen, anew=anew)
         if changed or anew or outlines_changed or self._beyond is None:
-            self._show_beyond(list(covered.values()), colours)
+            self._show_beyond(list(covered.values()), colours, None if anew else changed)
+
+    def evenness(self, zone_id: str) -> float | None:
+        """DU_LQ of a zone by the field as it is drawn; None where there is no water."""
+        shown = self._shown.get(zone_id)
+        if shown is None:
+            return None
+        rates = self._field.rates_in(shown.box)
+        watered = bool((rates * shown.shares).any())
+        return distribution(rates, shown.shares).du_lq if watered else None
 
     def _rescaled(self, covered: Mapping[str, Zone], changed: Sequence[Box], *, live: bool) -> bool:
         """Fit the scale to the water that is there; whether it became another."""
-        if live or (not changed and self._shown.keys() == covered.keys()):
+        self._unfitted = self._unfitted or bool(changed) or self._shown.keys() != covered.keys()
+        if live or not self._unfitted:
             return False
+        self._unfitted = False
         borders = borders_for([self._between(zone) for zone in covered.values()])
         if borders == self._borders:
             return False
@@ -196,25 +211,50 @@ class RateLayer:
             cosmetic(edge, 2.0 if shown.chosen else 1.2),
         )
 
-    def _show_beyond(self, covered: Sequence[Zone], colours: RateColours) -> None:
-        """Draw paler what falls outside of the zones that are watered."""
+    def _show_beyond(
+        self, covered: Sequence[Zone], colours: RateColours, changed: Sequence[Box] | None
+    ) -> None:
+        """Draw fainter what falls outside of the zones that are watered, where it is another."""
+        box = self._field.box
         if self._beyond is None:
             self._beyond = RateItem(BEYOND_Z)
             self._scene.addItem(self._beyond)
-        box = self._field.box
+        if changed is None or self._beyond_image.isNull() or box != self._beyond_box:
+            rates = twice_as_fine(self._field.rates_in(box))
+            self._beyond_image = image_of(steps_of(rates, self._borders), colours.beyond)
+            self._beyond_box = box
+        else:
+            self._patch_beyond(changed, colours)
         bounds = west, south, east, north = self._field.bounds_of(box)
-        steps = steps_of(twice_as_fine(self._field.rates_in(box)), self._borders)
         path = QPainterPath()
         path.addRect(QRectF(west, -north, east - west, north - south))
         # Within a zone the rectangle and the outline lie on each other and cancel out.
         path.setFillRule(Qt.FillRule.OddEvenFill)
         for zone in covered:
             path.addPath(outline_path(zone.outline_ft, *zone.holes_ft))
-        image = image_of(steps, colours.beyond)
-        self._beyond.show_image(image, bounds, path, QPen(Qt.PenStyle.NoPen))
+        self._beyond.show_image(self._beyond_image, bounds, path, QPen(Qt.PenStyle.NoPen))
+
+    def _patch_beyond(self, changed: Sequence[Box], colours: RateColours) -> None:
+        """Paint over the parts of the picture that are another."""
+        box = self._beyond_box
+        painter = QPainter(self._beyond_image)
+        painter.setCompositionMode(QPainter.CompositionMode.CompositionMode_Source)
+        for each in changed:
+            part = each.grown(1).within(box)
+            # Finer cells need the neighbours of the outermost, too.
+            around = part.grown(1).within(box)
+            west, south = 2 * (part.west - around.west), 2 * (part.south - around.south)
+            fine = twice_as_fine(self._field.rates_in(around))
+            rates = fine[
+                south : south + 2 * (part.north - part.south),
+                west : west + 2 * (part.east - part.west),
+            ]
+            image = image_of(steps_of(rates, self._borders), colours.beyond)
+            painter.drawImage(2 * (part.west - box.west), 2 * (box.north - part.north), image)
+        painter.end()
 
 
-def steps_of(rates: Array, borders: Sequence[float]) -> NDArray[np.uint8]:
+def steps_of(rates: Array | Drawable, borders: Sequence[float]) -> NDArray[np.uint8]:
     """The place of each rate in a table of colours: 0 for no water, then the steps of the scale."""
     steps = (rates >= LEAST_IN_PER_H).astype(np.uint8)
     for border in borders:

@@ -1,14 +1,19 @@
 """What is said of the sprinkler rate: on a zone's label, beside the pointer, and while dragging."""
 
-from lawnbook.plan.coverage import coverage_of, rates_at
-from lawnbook.plan.water_model import ZoneCoverage
+from collections.abc import Iterable
+from functools import lru_cache
+
+from lawnbook.agronomy.coverage import Sprinkler, share_within
+from lawnbook.plan.coverage import coverage_of, rates_at, sprinklers_of
 from lawnbook.plan.workings import counted
-from lawnbook.yard.fields import Point
+from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import zone_at
-from lawnbook.yard.notebook import Notebook, apply, put
+from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Head, Zone
 
 NO_WATER_IN_PER_H = 0.005
+LEAST_SHARE = 0.01
+"""A smaller share outside is told as under 1 %."""
 
 
 def label_words(notebook: Notebook, zone: Zone) -> tuple[str, bool]:
@@ -23,29 +28,29 @@ def label_words(notebook: Notebook, zone: Zone) -> tuple[str, bool]:
     coverage = coverage_of(notebook, zone)
     if coverage is None:
         return (lacking if without else "", False)
-    du = f"DU {coverage.du_lq:.2f}"
-    return (f"{du}, {lacking}" if without else figures(coverage), True)
+    if without:
+        return (f"DU {coverage.du_lq:.2f}, {lacking}", True)
+    return (figures(coverage.du_lq, coverage.wasted_share), True)
 
 
-def drafted_words(notebook: Notebook, head: Head) -> str:
-    """The figures of a head's zone, were the head so; "" where they cannot be told."""
-    zone = notebook.zones.get(head.zone)
-    if zone is None:
-        return ""
-    coverage = coverage_of(apply(notebook, put(notebook, "heads", head)), zone)
-    return figures(coverage) if coverage is not None else ""
+def figures(du_lq: float, wasted_share: float) -> str:
+    """Evenness and the share of the heads' water that falls outside of the zone, in few words."""
+    few = 0.0 < wasted_share < LEAST_SHARE
+    return f"DU {du_lq:.2f}, {'<1' if few else f'{100 * wasted_share:.0f}'} % outside"
 
 
-def figures(coverage: ZoneCoverage) -> str:
-    """Evenness and waste in a few words."""
-    return f"DU {coverage.du_lq:.2f}, {outside(coverage)}"
+def wasted_share(zone: Zone, heads: Iterable[Head]) -> float:
+    """What of the water of some heads falls outside of their zone, 0 to 1."""
+    thrown = sprinklers_of(heads)
+    flow = sum(each.flow_gpm for each in thrown)
+    kept = sum(each.flow_gpm * _kept(each, zone.outline_ft, zone.holes_ft) for each in thrown)
+    return max(0.0, 1.0 - kept / flow) if flow else 0.0
 
 
-def outside(coverage: ZoneCoverage) -> str:
-    """The share of the heads' water that falls outside of the zone."""
-    if 0.0 < coverage.wasted_share < 0.01:
-        return "<1 % outside"
-    return f"{100 * coverage.wasted_share:.0f} % outside"
+@lru_cache(maxsize=1024)
+def _kept(sprinkler: Sprinkler, outline: Outline, holes: tuple[Outline, ...]) -> float:
+    """The share that lands inside; while one head is dragged the others' are not reckoned anew."""
+    return share_within(sprinkler, outline, holes)
 
 
 def point_words(notebook: Notebook, at: Point) -> str:

@@ -69,6 +69,7 @@ class SketchScene(QGraphicsScene):
         self._handles_shown = True
         self._drawing: DrawingItem | None = None
         self._tints: Mapping[str, Tint] = {}
+        self._tinted: tuple[object, ...] = (None,) * 4
         self._zoom = QTransform()
         self._water = WaterView(self)
         self.show_book(notebook)
@@ -183,7 +184,9 @@ class SketchScene(QGraphicsScene):
     def refresh(self) -> None:
         """Bring every item up to what is to be shown, in the present palette."""
         palette = theme.palette()
-        self._tints = tints(self._notebook, self._plan, self._by, palette)
+        tinted = (self._notebook, self._plan, self._by, palette)
+        if any(a is not b for a, b in zip(tinted, self._tinted, strict=True)):
+            self._tints, self._tinted = tints(*tinted), tinted
         keys = self._keys()
         for key in [each for each in self._items if each not in keys]:
             self._forget(key)

@@ -155,7 +155,7 @@ def rate_legend(borders: Sequence[float], palette: Palette, *, cans: bool) -> Le
     """The legend of the sprinkler rate, whose borders follow the water that is there."""
     colours = rate_colours(palette)
     return Legend(
-        "Sprinkler rate, in/h; paler outside the zones",
+        "Sprinkler rate, in/h; fainter outside the zones",
         colours.steps,
         tuple(f"{border:g}" for border in borders),
         ((colours.dry, "under ½ mean"), (colours.wet, "over 1½")),

@@ -8,9 +8,9 @@ from typing import TypeVar
 from PySide6.QtWidgets import QGraphicsScene
 
 from lawnbook.desk import theme
-from lawnbook.desk.sketch.can_items import Can, CanLayer, tested_cans
+from lawnbook.desk.sketch.can_items import Can, CanLayer, latest_cans
 from lawnbook.desk.sketch.rate_items import RateLayer
-from lawnbook.desk.sketch.rate_words import drafted_words, point_words
+from lawnbook.desk.sketch.rate_words import figures, point_words, wasted_share
 from lawnbook.desk.sketch.tinting import ColourBy, Legend, legend, rate_legend
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Key, Notebook
@@ -35,8 +35,11 @@ class Drawn:
 
     def all_of(self, table: str, kind: type[R]) -> dict[str, R]:
         """The records of a table as they are drawn, by their ids."""
-        shown = {each: self.shown(table, each) for each in self.notebook.table(table)}
-        return {each: record for each, record in shown.items() if isinstance(record, kind)}
+        held = self.notebook.table(table)
+        drafts = {
+            i: each for (where, i), each in self.draft.items() if where == table and i in held
+        }
+        return {i: each for i, each in {**held, **drafts}.items() if isinstance(each, kind)}
 
 
 class WaterView:
@@ -79,10 +82,15 @@ class WaterView:
 
     def live_words(self, draft: Mapping[Key, Record]) -> str:
         """Evenness and waste of the zone whose head is being changed; "" where not shown."""
-        heads = [each for each in draft.values() if isinstance(each, Head)]
-        if self._drawn is None or self._drawn.by != "Sprinkler rate" or len(heads) != 1:
+        changed = [each for each in draft.values() if isinstance(each, Head)]
+        if self._drawn is None or self._drawn.by != "Sprinkler rate" or len(changed) != 1:
             return ""
-        return drafted_words(self._drawn.notebook, heads[0])
+        zone = self._drawn.notebook.zones.get(changed[0].zone)
+        du_lq = self._rates.evenness(changed[0].zone)
+        if zone is None or du_lq is None:
+            return ""
+        heads = self._drawn.all_of("heads", Head).values()
+        return figures(du_lq, wasted_share(zone, [each for each in heads if each.zone == zone.id]))
 
     def legend(self) -> Legend | None:
         """The legend of what the zones are coloured by; None for plain zones."""
@@ -100,5 +108,5 @@ class WaterView:
         tested: list[Can] = []
         for zone_id in drawn.notebook.zones:
             if rated or self._tests_shown or zone_id == drawn.chosen:
-                tested += tested_cans(drawn.notebook, zone_id, drawn.on, drawn.shown)
+                tested += latest_cans(drawn.notebook, zone_id, drawn.on, drawn.shown)
         self._cans.show(tested, self._placed, self._picked, theme.palette(), coloured=rated)
