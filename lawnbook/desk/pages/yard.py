@@ -18,13 +18,18 @@ from lawnbook.session.open_notebook import OpenNotebook
 YARD_FIELDS = (
     "name",
     "latitude_deg",
+    "longitude_deg",
     "elevation_ft",
+    "time_zone",
     "irrigation_season",
     "target_depth_in",
     "north_deg",
+    "max_gpm",
     "water_source",
     "water_price_per_kgal",
-    "max_gpm",
+    "pressure_changed_on",
+    "water_ec_ds_per_m",
+    "water_n_mg_per_l",
 )
 CLIMATE = "Used where the notebook has no weather of its own for a month."
 RULES = "Days and hours on which watering is allowed, such as 18:00-08:00; leave empty if any are."
