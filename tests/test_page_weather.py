@@ -58,8 +58,8 @@ def test_bad_lines_are_told_and_the_good_days_taken_once_the_owner_agrees(
     assert not empty_book.notebook.weather
     said = words(page, "weather_faults")
     assert "3 lines are left out" in said
-    assert "Line 3.tmin_f: Lowest temperature must be a number" in said
-    assert "Line 4.tmin_f: Lowest temperature of 60°F is above the highest" in said
+    assert "Line 3: Lowest temperature must be a number" in said
+    assert "Line 4: Lowest temperature of 60°F is above the highest" in said
     assert "2027-01-01: Date: 1 Jan 2027 is in the future" in said
     assert label(page, "take_weather") == "Take in 1 good day"
     click(page, "take_weather")

@@ -35,7 +35,8 @@ _SPELLINGS: Mapping[str, Schema] = {
 _DAY: Schema = {"type": "string", "format": "date", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}
 _CSV_HELP = (
     "The daily weather in place of `weather`: a CSV file's bare name beside this file, or the "
-    "table itself, first line `date` and any of the other fields of a day's weather. "
+    "table itself, first line `date` and any of the other fields of a day's weather, or their "
+    "metric twins such as `tmin_c` and `rain_mm`; or a NOAA daily table of one station. "
     "Dates as 2026-11-16, or all as 11/16/2026 where that leaves no doubt which is the month."
 )
 

@@ -144,6 +144,7 @@ class RainEntry(QWidget):
         below.addStretch(1)
         below.addWidget(self.remove_button)
         column.addLayout(below)
+        column.addStretch(1)
         self._said.say("")
 
 

@@ -63,7 +63,7 @@ class ReadingPanel(QWidget):
         self._listed = Caption("", self, wrap=True)
         self._listed.setObjectName("weather_listed")
         self._all.body.addWidget(self._listed)
-        self._take = PrimaryButton("", "take_weather", self)
+        self._take = PrimaryButton("Take in", "take_weather", self)
         self._leave = QuietButton("Leave it", "leave_weather", self)
         self._take.clicked.connect(self.taken)
         self._leave.clicked.connect(self.left)

@@ -138,7 +138,7 @@ class WeatherCard(Card):
 
     def _pending(self, reading: WeatherReading) -> Pending:
         """A reading as the owner is asked about it; its good days are kept at hand."""
-        faults = [f"Line {each.place[5:]}: {each.sentence}" for each in reading.faults]
+        faults = [f"Line {each.line}: {each.sentence}" for each in reading.faults]
         found = self._complaints(reading.days)
         bad = {key: each.sentence for key, each in found if each.severity == "refuse"}
         faults += [f"{key}: {sentence}" for key, sentence in bad.items()]
