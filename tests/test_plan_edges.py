@@ -13,7 +13,7 @@ from lawnbook.plan.model import ZoneWater
 from lawnbook.plan.month_water import cost_of, flow_gpm_of, month_water, water_today
 from lawnbook.plan.zone_facts import Setting, ZoneFacts, facts_of, setting_of
 from lawnbook.yard.notebook import Notebook, as_of
-from lawnbook.yard.records import Head, Season, WeatherDay
+from lawnbook.yard.records import Established, Head, Season, WeatherDay
 from tests.plan_yards import (
     JUNE,
     climate,
@@ -77,8 +77,9 @@ def test_let_go_dormant_by_species() -> None:
     assert (figures.rule, figures.interval_days, figures.depth_in) == ("survival", 28, 0.5)
     assert figures.limited_by is None
     assert figures.shortfall_in_per_day == 0
-    assert "Let go dormant: 0.50 in every 28 days" in figures.reason
-    assert noted(figures, "Kentucky bluegrass let go dormant bears about 5 weeks")
+    assert figures.reason == ""
+    assert figures.notes[0].startswith("Let go dormant: 0.50 in every 28 days keeps")
+    assert "Kentucky bluegrass bears about 5 weeks" in figures.notes[0]
     assert figures.run_minutes == pytest.approx(60 * 0.5 / (0.4 + 0.6 * 0.65))
     assert set(figures.interval_days_by_month) == {28}
 
@@ -106,6 +107,25 @@ def test_a_dormant_lawn_is_next_watered_weeks_after_the_last_water() -> None:
     assert water(silent).next_watering == JUNE
     (due,) = [due for due in make_plan(silent, JUNE).due if due.kind == "water"]
     assert "crowns" in due.why
+
+
+def ruled(book: Notebook, *days: Any) -> Notebook:
+    """The notebook with a local rule of some weekdays."""
+    return replace(book, water_rules=replace(book.water_rules, days=days))
+
+
+def test_a_local_rule_speaks_of_the_calendar_where_that_is_what_waters() -> None:
+    """15 June 2026 is a Monday; half an inch every four weeks fits any rule of a day a week."""
+    dormant = in_a_yard(yard(climate=steady(0.2)), drought="survival")
+    figures = water(ruled(dormant, "Sun"))
+    assert figures.next_allowed == date(2026, 6, 21)
+    assert noted(figures, "Your rule allows Sun 21 Jun; water is due on Mon 15 Jun.")
+    assert not noted(figures, "at best")
+    sown = zone(established=Established(date=date(2026, 6, 12), how="seed"))
+    patch = water(ruled(yard(sown, climate=steady(0.2)), "Mon", "Thu"))
+    assert noted(patch, "New turf wants water every day, your rule leaves up to 4 days between")
+    assert not noted(patch, "at best")
+    assert not noted(water(yard(sown, climate=steady(0.2))), "New turf wants")
 
 
 def test_dormancy_is_a_caution_in_its_season() -> None:

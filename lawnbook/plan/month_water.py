@@ -18,9 +18,7 @@ from lawnbook.agronomy.water_balance import interval_days, shortfall_in_per_day,
 from lawnbook.plan.model import MonthWater
 from lawnbook.plan.rooting import Rooting, rooting_of
 from lawnbook.plan.season import month_in_full, span_words, touches_month, within
-from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
-from lawnbook.yard.numbers import day
 
 FREEZING_F = 32.0
 
@@ -155,13 +153,11 @@ def _planned(setting: Setting, facts: ZoneFacts, month: int) -> MonthWater:
 def _light(setting: Setting, facts: ZoneFacts, rooting: Rooting) -> MonthWater:
     """The watering of new turf on the day of the plan, whatever the drought: it has no roots."""
     etc = _etc_known(setting, facts, setting.on.month)
-    what = "seed" if rooting.how == "seed" else "sod"
     water = MonthWater(
         month=setting.on.month,
         etc_in_per_day=etc,
         depth_in=light_depth_in(rooting.stage, etc),
         interval_days=rooting.stage.every_days,
-        reason=f"New {what} of {day(rooting.since)} is watered lightly and often until it roots.",
         rule="light",
         times_a_day=times_on_a_day(rooting.stage, etc),
     )
@@ -176,8 +172,6 @@ def _survival(setting: Setting, facts: ZoneFacts, month: int) -> MonthWater:
         etc_in_per_day=_etc_known(setting, facts, month),
         depth_in=kept.depth_in,
         interval_days=kept.every_days,
-        reason=f"Let go dormant: {told(kept.depth_in, 2, 'in')} every "
-        f"{counted(kept.every_days, 'day')} keeps the crowns alive.",
         rule="survival",
     )
     return put_down(setting, facts, water)
@@ -194,8 +188,7 @@ def put_down(setting: Setting, facts: ZoneFacts, water: MonthWater) -> MonthWate
     """The watering with its run, cycles, gallons and cost; a part of a day is run by itself."""
     depth, rate = water.depth_in or 0.0, facts.rate.in_per_h
     used = gallons(depth * facts.multiplier, facts.area_sqft)
-    reasons = " ".join(each for each in (water.reason, facts.rate.reason) if each)
-    filled = replace(water, gallons=used, cost=cost_of(setting, used), reason=reasons)
+    filled = replace(water, gallons=used, cost=cost_of(setting, used), reason=facts.rate.reason)
     if rate is None:
         return filled
     run, times = run_minutes(depth, rate, facts.multiplier), water.times_a_day

@@ -11,7 +11,13 @@ from lawnbook.agronomy.turf import DEPLETION
 from lawnbook.plan.coverage import coverage_of
 from lawnbook.plan.ledger import Ledger, zone_ledger
 from lawnbook.plan.rates import coverage_note
-from lawnbook.plan.supply_notes import drought_notes, flow_notes, hose_notes, salt_notes
+from lawnbook.plan.supply_notes import (
+    drought_notes,
+    flow_notes,
+    hose_notes,
+    new_turf_notes,
+    salt_notes,
+)
 from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.water_rules import rule_notes
 from lawnbook.plan.workings import counted, told
@@ -36,7 +42,12 @@ def notes_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[str,
         *_default_notes(setting, facts, planned=planned),
     ]
     if planned:
-        notes = [*drought_notes(setting, facts, today), *_root_notes(facts, figures), *notes]
+        weightiest = (
+            *new_turf_notes(setting, facts, today),
+            *drought_notes(setting, facts, today),
+            *_root_notes(facts, figures),
+        )
+        notes = [*weightiest, *notes]
         notes += [*hose_notes(facts, today), *salt_notes(setting, facts)]
         notes += [*_ledger_notes(setting, figures.ledger), *rule_notes(setting, facts, figures)]
     if not facts.zone.irrigated:

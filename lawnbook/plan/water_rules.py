@@ -45,8 +45,13 @@ def rule_notes(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator
     """What the rule changes in a zone's figures, in sentences; nothing where it changes nothing."""
     due = figures.ledger.next_watering if figures.ledger is not None else None
     if due is not None and figures.next_allowed != due:
-        yield _day_note(setting, due, figures.next_allowed)
-    yield from _gap_note(setting, facts, figures)
+        by_roots = figures.today.rule == "deep"
+        why = "the allowance is used up" if by_roots else "water is due"
+        yield _day_note(setting, due, figures.next_allowed, why)
+    if figures.today.rule == "light":
+        yield from _new_turf_note(setting, figures)
+    elif figures.today.rule == "deep":
+        yield from _gap_note(setting, facts, figures)
     needed = _elapsed_minutes(figures)
     open_minutes = sum(span_minutes(span) for span in setting.rules.hours)
     if setting.rules.hours and needed > open_minutes:
@@ -56,11 +61,11 @@ def rule_notes(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator
         )
 
 
-def _day_note(setting: Setting, due: date, allowed: date | None) -> str:
+def _day_note(setting: Setting, due: date, allowed: date | None, why: str) -> str:
     back = (due - timedelta(days=each) for each in range(1, DAYS_A_WEEK))
     before = [each for each in back if each >= setting.on and allows(setting, each)]
     sooner = f", or sooner {_weekday_told(before[0])}" if before else ""
-    reason = f"the allowance is used up on {_weekday_told(due)}"
+    reason = f"{why} on {_weekday_told(due)}"
     if allowed is not None:
         return f"Your rule allows {_weekday_told(allowed)}{sooner}; {reason}."
     chance = f"; {_weekday_told(before[0])} is the last" if before else ""
@@ -87,6 +92,17 @@ def _gap_note(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[
         f"Your rule allows water every {span} days at best, the roots bear "
         f"{days_borne or 'less than 1'}: short by {told(short, 2, 'in')} where no rain falls."
     )
+
+
+def _new_turf_note(setting: Setting, figures: Figures) -> Iterator[str]:
+    """That the rule's days are too few for new seed or sod, where they are."""
+    every, longest = figures.today.interval_days or 1, max(_gaps_days(setting))
+    if longest > every:
+        wanted = "every day" if every == 1 else f"every {every} days"
+        yield (
+            f"New turf wants water {wanted}, your rule leaves up to {longest} days between: ask "
+            "whether it exempts new turf."
+        )
 
 
 def _gaps_days(setting: Setting) -> list[int]:
