@@ -7,8 +7,9 @@ from typing import Any
 
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import ZoneWater
+from lawnbook.plan.zone_facts import Setting, ZoneFacts, facts_of, setting_of
 from lawnbook.yard.fields import Outline
-from lawnbook.yard.notebook import Notebook, new_notebook, with_tables
+from lawnbook.yard.notebook import Notebook, as_of, new_notebook, with_tables
 from lawnbook.yard.records import (
     ClimateMonth,
     Core,
@@ -69,6 +70,12 @@ def yard(
 def water(book: Notebook, on: date = JUNE) -> ZoneWater:
     """The water figures of a yard's first zone."""
     return make_plan(book, on).zones[0]
+
+
+def first_zone(book: Notebook, on: date = JUNE) -> tuple[Setting, ZoneFacts]:
+    """What the water figures of a yard's first zone rest on."""
+    setting = setting_of(as_of(book, on), on)
+    return setting, facts_of(setting, next(iter(setting.notebook.zones.values())), 1)
 
 
 def spot(**values: Any) -> Spot:

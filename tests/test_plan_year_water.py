@@ -16,7 +16,7 @@ from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.places import sample_yards
 from lawnbook.yard.records import ClimateMonth, Habit, Season, WaterRules, WeatherDay, Zone
-from tests.plan_yards import JUNE, climate, core, spot, steady, weather_day, yard, zone
+from tests.plan_yards import JUNE, climate, core, first_zone, spot, steady, weather_day, yard, zone
 
 KC = (0.61, 0.64, 0.75, 1.04, 0.95, 0.88, 0.94, 0.86, 0.74, 0.75, 0.69, 0.60)
 """University of California, turf crop coefficients by month, cool season."""
@@ -30,8 +30,7 @@ SUMMER = Season(start="05-01", end="09-30")
 
 def found_of(book: Notebook, on: date = JUNE) -> ZoneYear | None:
     """The year of a notebook's first zone."""
-    setting = setting_of(as_of(book, on), on)
-    return zone_year(setting, facts_of(setting, next(iter(setting.notebook.zones.values())), 1))
+    return zone_year(*first_zone(book, on))
 
 
 def year_of(book: Notebook, on: date = JUNE) -> ZoneYear:
