@@ -77,9 +77,8 @@ def test_let_go_dormant_by_species() -> None:
     assert (figures.rule, figures.interval_days, figures.depth_in) == ("survival", 28, 0.5)
     assert figures.limited_by is None
     assert figures.shortfall_in_per_day == 0
-    assert figures.reason == ""
-    assert figures.notes[0].startswith("Let go dormant: 0.50 in every 28 days keeps")
-    assert "Kentucky bluegrass bears about 5 weeks" in figures.notes[0]
+    assert figures.reason == "Let go dormant: 0.50 in every 28 days keeps the crowns alive."
+    assert figures.notes[0].startswith("Kentucky bluegrass let go dormant bears about 5 weeks")
     assert figures.run_minutes == pytest.approx(60 * 0.5 / (0.4 + 0.6 * 0.65))
     assert set(figures.interval_days_by_month) == {28}
 

@@ -68,7 +68,7 @@ def test_the_plan_of_the_day_is_the_light_rule(
     assert (figures.rule, figures.interval_days, today.times_a_day) == ("light", every, times)
     assert figures.depth_in == today.depth_in
     assert figures.limited_by is None
-    assert f"New {how} of" in figures.notes[0]
+    assert f"New {how} of" in figures.reason
 
 
 @pytest.mark.parametrize(

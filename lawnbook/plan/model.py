@@ -54,6 +54,7 @@ class Working:
 class MonthWater:
     """What a zone's waterings look like in one month; all None where none is planned.
 
+    `reason` says why a figure is missing, or which rule takes the place of the deep one.
     Under the rule "light" depth, run and cycles are a watering day's, in `times_a_day` parts.
     `share_of_etc` is what of the use is given back in a dry year. `cost` is in the owner's money,
     None where the price of water is not known.

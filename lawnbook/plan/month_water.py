@@ -18,7 +18,9 @@ from lawnbook.agronomy.water_balance import interval_days, shortfall_in_per_day,
 from lawnbook.plan.model import MonthWater
 from lawnbook.plan.rooting import Rooting, rooting_of
 from lawnbook.plan.season import month_in_full, span_words, touches_month, within
+from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.yard.numbers import day
 
 FREEZING_F = 32.0
 
@@ -158,6 +160,8 @@ def _light(setting: Setting, facts: ZoneFacts, rooting: Rooting) -> MonthWater:
         etc_in_per_day=etc,
         depth_in=light_depth_in(rooting.stage, etc),
         interval_days=rooting.stage.every_days,
+        reason=f"New {rooting.how} of {day(rooting.since)} is watered lightly and often until it "
+        "has rooted.",
         rule="light",
         times_a_day=times_on_a_day(rooting.stage, etc),
     )
@@ -172,6 +176,8 @@ def _survival(setting: Setting, facts: ZoneFacts, month: int) -> MonthWater:
         etc_in_per_day=_etc_known(setting, facts, month),
         depth_in=kept.depth_in,
         interval_days=kept.every_days,
+        reason=f"Let go dormant: {told(kept.depth_in, 2, 'in')} every "
+        f"{counted(kept.every_days, 'day')} keeps the crowns alive.",
         rule="survival",
     )
     return put_down(setting, facts, water)
@@ -188,7 +194,8 @@ def put_down(setting: Setting, facts: ZoneFacts, water: MonthWater) -> MonthWate
     """The watering with its run, cycles, gallons and cost; a part of a day is run by itself."""
     depth, rate = water.depth_in or 0.0, facts.rate.in_per_h
     used = gallons(depth * facts.multiplier, facts.area_sqft)
-    filled = replace(water, gallons=used, cost=cost_of(setting, used), reason=facts.rate.reason)
+    reasons = " ".join(each for each in (water.reason, facts.rate.reason) if each)
+    filled = replace(water, gallons=used, cost=cost_of(setting, used), reason=reasons)
     if rate is None:
         return filled
     run, times = run_minutes(depth, rate, facts.multiplier), water.times_a_day

@@ -6,23 +6,12 @@ from lawnbook.agronomy.dormancy import survival_watering
 from lawnbook.agronomy.salinity import leaching_requirement, restriction, salt_borne_ds_per_m
 from lawnbook.plan.model import MonthWater
 from lawnbook.plan.month_water import flow_gpm_of, places_of
-from lawnbook.plan.rooting import rooting_of
-from lawnbook.plan.workings import counted, run_minutes_told, told
+from lawnbook.plan.workings import run_minutes_told, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
-from lawnbook.yard.numbers import day, minutes
+from lawnbook.yard.numbers import minutes
 
 FLOW_SLACK = 0.02
 """Share by which a zone may draw more than its supply gives before that is worth a word."""
-
-
-def new_turf_notes(setting: Setting, facts: ZoneFacts, today: MonthWater) -> Iterator[str]:
-    """That new seed or sod is watered by its own rule, and until when."""
-    rooting = rooting_of(setting, facts) if today.rule == "light" else None
-    if rooting is not None:
-        yield (
-            f"New {rooting.how} of {day(rooting.since)}: light and often until it has rooted, by "
-            f"{day(rooting.until)} at the latest."
-        )
 
 
 def drought_notes(setting: Setting, facts: ZoneFacts, today: MonthWater) -> Iterator[str]:
@@ -36,10 +25,8 @@ def drought_notes(setting: Setting, facts: ZoneFacts, today: MonthWater) -> Iter
         kept = survival_watering(facts.zone.species, facts.zone.grass)
         name = _grass_words(facts)
         yield (
-            f"Let go dormant: {told(kept.depth_in, 2, 'in')} every "
-            f"{counted(kept.every_days, 'day')} keeps the crowns alive. {name[:1].upper()}"
-            f"{name[1:]} bears about {kept.weeks_borne} weeks without any water on deep soil, "
-            f"fewer on shallow roots or under feet. {kept.risk}"
+            f"{name[:1].upper()}{name[1:]} let go dormant bears about {kept.weeks_borne} weeks "
+            f"without any water on deep soil, fewer on shallow roots or under feet. {kept.risk}"
         )
     elif today.share_of_etc < 1:
         share = told(100 * today.share_of_etc, 0, "%")

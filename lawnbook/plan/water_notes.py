@@ -15,7 +15,6 @@ from lawnbook.plan.supply_notes import (
     drought_notes,
     flow_notes,
     hose_notes,
-    new_turf_notes,
     salt_notes,
 )
 from lawnbook.plan.water_figures import Figures
@@ -42,12 +41,7 @@ def notes_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[str,
         *_default_notes(setting, facts, planned=planned),
     ]
     if planned:
-        weightiest = (
-            *new_turf_notes(setting, facts, today),
-            *drought_notes(setting, facts, today),
-            *_root_notes(facts, figures),
-        )
-        notes = [*weightiest, *notes]
+        notes = [*drought_notes(setting, facts, today), *_root_notes(facts, figures), *notes]
         notes += [*hose_notes(facts, today), *salt_notes(setting, facts)]
         notes += [*_ledger_notes(setting, figures.ledger), *rule_notes(setting, facts, figures)]
     if not facts.zone.irrigated:
