@@ -27,7 +27,11 @@ class Survival:
 
 
 SURVIVAL_DEPTH_IN = 0.5
-"""Half an inch wets crowns and upper roots without bringing the grass out (common practice)."""
+"""Half an inch wets crowns and upper roots without bringing the grass out (common practice).
+
+Published figures lie on both sides: a quarter inch (source "crown-water"), and enough to wet the
+upper five inches (source "lsu-drought").
+"""
 
 _BY_RHIZOMES = "comes back from its rhizomes, thinner if the drought lasts"
 _IN_CLUMPS = "has no rhizomes to come back from: clumps that die leave bare ground to be sown"
