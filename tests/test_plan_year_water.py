@@ -243,7 +243,7 @@ def test_dormant_turf_gets_half_an_inch_now_and_then() -> None:
     assert found.plan.gross_in == pytest.approx(6 * 0.5 * MULTIPLIER)
     assert found.full == year_of(blue).plan
     assert found.plan.stress_days > found.full.stress_days + 100
-    assert "Let go dormant it takes" in found.words
+    assert "Let go dormant, the lawn takes" in found.words
     rain = [
         replace(day, rain_in=0.5 * (place % 20 == 0)) for place, day in enumerate(last_year(0.2))
     ]

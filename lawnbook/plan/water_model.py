@@ -139,7 +139,9 @@ class YearWater:
     """A zone's year under one way of watering. Months are January to December.
 
     `wets_soil_in` is what of the irrigation goes on below the thatch, `kept_by_thatch_in` what
-    the thatch takes and gives back to the air.
+    the thatch takes and gives back to the air; both and `runoff_in` add up to `gross_in`.
+    `drained_in` is what passes the roots of the drier half, rain's part too. `stress_days` are
+    those of the growing year that end beyond FAO-56's p, in and out of the irrigation season.
     """
 
     waterings: int

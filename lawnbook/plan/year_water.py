@@ -7,6 +7,7 @@ days. A dry year leaves the plan's days and gives a share of each depth.
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -129,12 +130,13 @@ def _run(facts: ZoneFacts, year: YearDays, policy: Policy, cycles: int | None = 
     p = stress_from_share(facts)
     depletion = store = 0.0
     irrigation, runoff = np.zeros(len(year.rows)), np.zeros(len(year.rows))
+    lost_of = cache(lambda net: net_runoff_in(facts, net, cycles))
     waters: list[DayWater] = []
     for place, row in enumerate(year.rows):
         day, net = row, policy(place, depletion)
         if net >= LEAST_DEPTH_IN:
             irrigation[place] = net
-            runoff[place] = lost = net_runoff_in(facts, net, cycles)
+            runoff[place] = lost = lost_of(net)
             day = row._replace(irrigation_in=net, runoff_in=row.runoff_in + lost)
         water = day_water(depletion, store, day, p)
         depletion, store = water.depletion_in, water.thatch_store_in

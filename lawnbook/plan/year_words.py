@@ -49,10 +49,10 @@ def _reaches_soil(plan: YearWater, habit: YearWater) -> str:
 def _dry_year(setting: Setting, plan: YearWater, full: YearWater) -> Iterator[str]:
     days = plan.stress_days - full.stress_days
     saved = full.gallons - plan.gallons
-    what = "Let go dormant" if setting.notebook.yard.drought == "survival" else "The dry year"
-    takes = "it takes" if setting.notebook.yard.drought == "survival" else "takes"
+    dormant = setting.notebook.yard.drought == "survival"
+    what = "Let go dormant, the lawn" if dormant else "The dry year"
     more = f"{counted(days, 'more day')} short of water" if days > 0 else "no more days of stress"
-    yield f"{what} {takes} {_gal(saved)} less than the full plan, at {more}."
+    yield f"{what} takes {_gal(saved)} less than the full plan, at {more}."
 
 
 def _times(year: YearWater) -> str:
