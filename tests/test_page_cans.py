@@ -167,8 +167,11 @@ def test_what_is_missing_is_said(panel: CansPanel) -> None:
     )
     type_into(panel, "catch_tests_can_mouth_sqin", "9")
     type_into(panel, "catch_tests_run_minutes", "10")
-    type_into(panel, "can_1", "0")
-    assert label(panel, "catch_tests_answer").startswith("These figures give no rate")
+    for nonsense in ("0", "-4"):
+        type_into(panel, "can_1", nonsense)
+        assert label(panel, "catch_tests_answer").startswith("These figures give no rate")
+    type_into(panel, "can_1", "")
+    assert label(panel, "catch_tests_answer").startswith("Type what each can caught")
 
 
 def test_one_can_is_kept_once_it_is_confirmed(panel: CansPanel, book: OpenNotebook) -> None:

@@ -22,7 +22,7 @@ from lawnbook.desk.pages.cans_figures import (
     figures_of_test,
     map_rates,
 )
-from lawnbook.desk.pages.cans_kept import KeptCans
+from lawnbook.desk.pages.cans_kept import TEST_HEADS, KeptCans, kept_rows
 from lawnbook.desk.pages.cans_mouth import MOUTH, MouthFields
 from lawnbook.desk.pages.cans_rows import CanRows, Unit
 from lawnbook.desk.pages.cans_words import (
@@ -35,8 +35,8 @@ from lawnbook.desk.pages.cans_words import (
     rate_words,
     where_words,
 )
-from lawnbook.desk.pages.entry_panel import Answer, EntryPanel
-from lawnbook.desk.pages.water_records import ZoneId, catch_setting
+from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
+from lawnbook.desk.pages.water_records import ZoneId
 from lawnbook.desk.theme import UI_POINTS, sans
 from lawnbook.desk.widgets import LinkButton, QuietButton, Words
 from lawnbook.session.open_notebook import OpenNotebook
@@ -57,13 +57,18 @@ class CansPanel(EntryPanel):
     place_wanted = Signal()
 
     def __init__(self, book: OpenNotebook, zone_id: ZoneId, parent: QWidget | None = None) -> None:
-        setting = replace(
-            catch_setting(book, zone_id),
+        setting = EntrySetting(
+            table="catch_tests",
+            noun="catch test",
             names=FIELDS,
-            spans={},
+            heads=TEST_HEADS,
+            rows=lambda: kept_rows(book, zone_id()),
+            title=lambda each: f"catch test of {day(each.date)}",
             given=lambda: _given(book, zone_id()),
             answer=self._answer_to,
             complete=self._with_cans,
+            empty="No cans set out here yet. Until then the evenness is assumed.",
+            most_rows=4,
         )
         super().__init__(book, setting, parent)
         self._notes, self._zone_id = book, zone_id

@@ -1,15 +1,21 @@
-"""The cans of a kept test one by one, beside the computed map."""
+"""A zone's kept catch tests as rows, and the cans of one of them beside the computed map."""
+
+from collections.abc import Sequence
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.cans_bar import RateBars
-from lawnbook.desk.pages.cans_figures import Can, CanFigures
+from lawnbook.desk.pages.cans_figures import Can, CanFigures, figures_of_test
 from lawnbook.desk.pages.cans_rows import Unit
-from lawnbook.desk.pages.cans_words import place_words, spoken_can
+from lawnbook.desk.pages.cans_words import evenness_words, place_words, rate_words, spoken_can
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.widgets import Words
-from lawnbook.yard.numbers import plain
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day, plain
+from lawnbook.yard.records import CatchTest
 
+TEST_HEADS = ("Day", "Cans", "Run", "Rate, in/h", "Lower quarter")
 HEADS = ("Can", "At, ft", "Caught", "in/h", "Map", "Of the map", "bar: caught, tick: map")
 PLACE_COLUMN, MAP_COLUMNS, BAR_COLUMN = 1, (4, 5), 6
 MOST_ROWS = 12
@@ -50,6 +56,25 @@ class KeptCans(QWidget):
         if head is not None:
             head.setText(HEADS[BAR_COLUMN] if mapped else "")
         self.show()
+
+
+def kept_rows(book: OpenNotebook, zone_id: str) -> Sequence[Row]:
+    """A zone's tests as rows under `TEST_HEADS`, the newest first."""
+    kept = [each for each in book.notebook.catch_tests.values() if each.zone == zone_id]
+    kept.sort(key=lambda each: each.date, reverse=True)
+    return [_test_row(book.notebook, each) for each in kept]
+
+
+def _test_row(notebook: Notebook, test: CatchTest) -> Row:
+    told = figures_of_test(notebook, test)
+    rate, evenness, words = "–", "–", "the cans caught nothing"
+    if told is not None:
+        rate = f"{told.in_per_h:.2f}"
+        evenness = evenness if told.du_lq is None else f"{told.du_lq:.2f}"
+        words = f"{rate_words(told)} {evenness_words(told)}".strip()
+    count = str(len(test.volumes_ml or test.depths_in))
+    cells = (day(test.date), count, f"{plain(test.run_minutes)} min", rate, evenness)
+    return Row(test.id, cells, f"{cells[0]}: {words}")
 
 
 def _row(can: Can, unit: Unit) -> Row:

@@ -226,10 +226,9 @@ class CanRows(QWidget):
 
     def _read(self, cell: CanCell) -> float | None:
         try:
-            value = cell.value()
+            return cell.value()
         except OwnerError:
             return None
-        return value if value is None or value >= 0 else None
 
     def _go(self, row: int, step: int) -> None:
         if 0 <= row + step < len(self._cells):

@@ -80,7 +80,7 @@ def place_words(at_ft: Point | None) -> str:
 def where_words(places: Sequence[Point], elsewhere: str, elsewhere_count: int) -> str:
     """What is known of the cans' places; `elsewhere` names another zone with placed cans."""
     if places:
-        return f"{_cans(len(places))} on the sketch: drag one to move it there."
+        return f"{_cans(len(places))} on the sketch; drag one there to move it."
     if elsewhere:
         return (
             f"{_cans(elsewhere_count)} on the sketch in {elsewhere}: choose that zone to type "
