@@ -118,6 +118,19 @@ def test_a_placed_can_must_say_what_it_caught(
     assert kept(book).volumes_ml == (40, 0, 50)
 
 
+def test_a_can_outside_its_zone_is_asked_about(
+    panel: CansPanel, book: OpenNotebook, draft: CanDraft
+) -> None:
+    draft.take("front", (*PLACES[:2], (90.0, 90.0)))
+    type_cans(panel, [40.0, 50.0, 45.0])
+    click(panel, "catch_tests_keep")
+    assert "outside" in label(panel, "catch_tests_form_problem").lower()
+    assert list(book.notebook.catch_tests) == ["c1"]
+    press(Qt.Key.Key_Space)
+    click(panel, "catch_tests_keep")
+    assert kept(book).at_ft[2] == (90.0, 90.0)
+
+
 def test_readings_without_a_can_are_told_and_not_lost_silently(
     panel: CansPanel, draft: CanDraft
 ) -> None:
