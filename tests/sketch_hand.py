@@ -45,6 +45,16 @@ def sketch_yard() -> Notebook:
     return notebook
 
 
+def watered_yard() -> Notebook:
+    """The sketch yard; four heads with a flow in the front zone, one throws over its edge."""
+    notebook = sketch_yard()
+    heads = [
+        Head(id=f"h{i}", zone="front", at_ft=at, radius_ft=12.0, flow_gpm=1.5)
+        for i, at in enumerate(((8.0, 8.0), (20.0, 8.0), (8.0, 14.0), (27.0, 10.0)))
+    ]
+    return apply(notebook, put(notebook, "heads", *heads))
+
+
 def big_yard() -> Notebook:
     """200 zones with 500 heads and 100 spots, as no yard is likely to have."""
     zones = [

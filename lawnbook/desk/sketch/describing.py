@@ -7,8 +7,11 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Zone
 
 
-def description(notebook: Notebook, choice: Choice | None, cans: int = 0) -> str:
-    """The sketch in a sentence or two: "Zone 2, 600 square feet: Back is chosen. 2 zones …"."""
+def description(notebook: Notebook, choice: Choice | None, cans: int = 0, figure: str = "") -> str:
+    """The sketch in a sentence or two: "Zone 2, 600 square feet: Back is chosen. 2 zones …".
+
+    `cans` are those in the making, `figure` is what the label of the chosen zone says of its water.
+    """
     counts = [
         f"{len(notebook.table(table))} {table}" for table in ON_SKETCH if notebook.table(table)
     ]
@@ -20,5 +23,6 @@ def description(notebook: Notebook, choice: Choice | None, cans: int = 0) -> str
         words = f"{name_of(notebook, choice.table, choice.record_id)} is chosen. {words}"
         if isinstance(record, Zone):
             number = number_of(notebook, record.id)
-            words = f"Zone {number}, {zone_area_sqft(record):,.0f} square feet: {words}"
+            size = f"{zone_area_sqft(record):,.0f} square feet"
+            words = f"Zone {', '.join(filter(None, (str(number), size, figure)))}: {words}"
     return f"{words}. Tab goes from one to the next."

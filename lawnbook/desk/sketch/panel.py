@@ -310,7 +310,10 @@ class SketchPanel(QWidget):
 
     def _describe(self) -> None:
         """Tell a screen reader what is drawn and what is chosen."""
-        words = description(self._scene.notebook, self._control.choice, len(self.cans.places))
+        choice, placed = self._control.choice, len(self.cans.places)
+        rated = choice is not None and self._scene.by == "Sprinkler rate"
+        figure = self._scene.figure_of(choice.record_id) if choice is not None and rated else ""
+        words = description(self._scene.notebook, choice, placed, figure)
         self._view.setAccessibleDescription(words)
 
     def _key(self, event: QKeyEvent) -> None:

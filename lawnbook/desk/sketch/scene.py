@@ -109,6 +109,11 @@ class SketchScene(QGraphicsScene):
         record = self.shown(self._choice.table, self._choice.record_id)
         return handles_of(record)
 
+    def figure_of(self, zone_id: str) -> str:
+        """What the colour of a zone says in words, "" where it says nothing."""
+        tint = self._tints.get(zone_id)
+        return tint.words if tint is not None else ""
+
     def label_words(self, table: str, record_id: str) -> str:
         """What the label of a zone or feature says now; "" where none has room."""
         label = self._labels.get((table, record_id))

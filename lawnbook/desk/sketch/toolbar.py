@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QButtonGroup, QComboBox, QHBoxLayout, QWidget
 from lawnbook.desk.sketch.tinting import CHOICES
 from lawnbook.desk.widgets import Caption, QuietButton, name_control
 
-SPACING_PX, LEAST_BOX_PX = 4, 80
+SPACING_PX, LEAST_BOX_PX = 3, 80
 """Where the panel is narrow the box gives way first: its list shows the words whole."""
 
 
