@@ -78,6 +78,14 @@ def test_the_owners_line_and_the_line_of_stress_are_told_apart_where_they_differ
     assert at["full"] < at["grass runs short"] < at["water again"] < at["all used up"]
 
 
+def test_a_zone_that_is_not_watered_has_no_line_for_the_next_watering() -> None:
+    dry = replace(ledger_of(), irrigation_in=np.zeros(150))
+    words = ledger_marks(dry, FRAME, None).words()
+    assert "water again" not in words
+    assert "watering" not in words
+    assert "grass runs short" in words
+
+
 def test_names_of_lines_never_touch() -> None:
     close = replace(ledger_of(), allowance_in=np.full(150, 0.43))
     picture = ledger_marks(close, FRAME, NEXT)

@@ -97,15 +97,15 @@ def test_a_night_shows_each_start_as_long_as_it_runs() -> None:
     assert [mark.alpha for mark, _ in boxes] == [1.0] * 3 + [0.45] * 2
     hours = {m.text: m.at[0] for m in picture.marks if isinstance(m, Words)}
     assert boxes[0][1][0][0] == pytest.approx(
-        hours["4:00"] - (hours["5:00"] - hours["4:00"]) * 40 / 60
+        hours["04:00"] - (hours["05:00"] - hours["04:00"]) * 40 / 60
     )
-    assert "sunrise 5:28" in picture.words()
+    assert "sunrise 05:28" in picture.words()
 
 
 def test_a_night_in_words_and_none_without_clock_times() -> None:
     assert night_words(program()) == (
-        "3:20 Front, 10 min; 3:30 Side, 12 min; 3:54 Front, 10 min; 4:10 Side, 12 min; "
-        "4:38 Front, 10 min; done 4:48; sunrise 5:28."
+        "03:20 Front, 10 min; 03:30 Side, 12 min; 03:54 Front, 10 min; 04:10 Side, 12 min; "
+        "04:38 Front, 10 min; done 04:48; sunrise 05:28."
     )
     untimed = program(timed=False)
     assert night_words(untimed) == ""
@@ -117,7 +117,7 @@ def test_a_night_past_midnight_counts_on() -> None:
     assert run.starts is not None
     assert clock(run.starts) == "22:20"
     words = night_marks(run, "front", FRAME).words()
-    assert "0:00" in words
+    assert "00:00" in words
 
 
 def test_many_zones_share_a_lane_but_the_shown_one() -> None:

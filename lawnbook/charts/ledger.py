@@ -62,7 +62,7 @@ def _heads(season: LedgerDays) -> list[Mark]:
         Words(at=(2, 12), text="Water within reach of the roots, in", role="quiet"),
         Words(at=(season.frame.width - 4, 12), text=now, face="medium", align="right"),
     ]
-    names = ["rain", "not counted", "watering"]
+    names = ["rain", "not counted", *(["watering"] if season.is_watered else [])]
     names += ["short of water"] if short_days(ledger)[-season.past :].any() else []
     names += ["ETo filled in"] if "filled" in ledger.eto_from[-season.past :] else []
     x = 2.0
@@ -231,13 +231,15 @@ def _lines(season: LedgerDays) -> list[Mark]:
         Polyline(lines=(season.line(ledger.capacity_in),), role="quiet", width=0.9),
         Words(at=(LEFT_PT - 5, season.full + 3.2), text="0", role="quiet", align="right"),
     ]
-    one = bool(np.all(np.abs(season.shown(ledger.allowance_in - ledger.stress_from_in)) < NEAR_IN))
-    marks.append(Polyline(lines=(season.line(ledger.allowance_in),), role="accent", width=1.2))
+    apart = season.shown(ledger.allowance_in - ledger.stress_from_in)
+    one = season.is_watered and bool(np.all(np.abs(apart) < NEAR_IN))
     names = [
         ("full", season.full, "quiet"),
-        ("water again", season.y(float(ledger.allowance_in[-1])), "accent"),
         ("all used up", season.y(float(ledger.capacity_in[-1])), "quiet"),
     ]
+    if season.is_watered:
+        marks.append(Polyline(lines=(season.line(ledger.allowance_in),), role="accent", width=1.2))
+        names.append(("water again", season.y(float(ledger.allowance_in[-1])), "accent"))
     if (season.shown(ledger.drained_in) > NEAR_IN).any():
         names.append(("drained past", season.foot + DRAIN_PT - 4, "water"))
     if not one:
@@ -249,13 +251,12 @@ def _lines(season: LedgerDays) -> list[Mark]:
 
 
 def _figures(season: LedgerDays) -> list[Mark]:
-    """The scale at the left: the owner's line and the foot in inches."""
+    """The scale at the left: the line that matters and the foot, in inches."""
     ledger = season.ledger
+    line = ledger.allowance_in if season.is_watered else ledger.stress_from_in
     marks: list[Mark] = []
     taken = season.full
-    for value in sorted(
-        {round(float(s[-1]), 2) for s in (ledger.allowance_in, ledger.capacity_in)}
-    ):
+    for value in sorted({round(float(s[-1]), 2) for s in (line, ledger.capacity_in)}):
         y = season.y(value)
         if y - taken >= _LABEL_PT:
             marks.append(

@@ -35,6 +35,13 @@ class LedgerDays:
     deepest_in: float
     most_in: float
 
+    next_watering: date | None
+
+    @property
+    def is_watered(self) -> bool:
+        """Whether the zone is watered at all: in the days shown, or next."""
+        return self.next_watering is not None or bool(self.shown(self.ledger.irrigation_in).any())
+
     @property
     def right(self) -> float:
         """Where the days end; the names of the lines stand beyond."""
@@ -117,7 +124,8 @@ def shown_days(ledger: ZoneLedger, frame: Frame, next_watering: date | None) -> 
     arriving = ledger.rain_in[shown] + ledger.irrigation_in[shown]
     deepest = max(0.05, float(ledger.capacity_in[shown].max(initial=0.0)))
     most = max(_LEAST_BAND_IN, 1.04 * float(arriving.max(initial=0.0)))
-    return LedgerDays(frame, on - timedelta(days=past - 1), past, ahead, ledger, deepest, most)
+    first = on - timedelta(days=past - 1)
+    return LedgerDays(frame, first, past, ahead, ledger, deepest, most, next_watering)
 
 
 def last_day(ledger: ZoneLedger) -> date:

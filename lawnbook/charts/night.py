@@ -96,8 +96,8 @@ def night_words(run: ProgramRun) -> str:
 
 
 def clock(moment: datetime) -> str:
-    """A time of day on the clock of 24 hours: "3:05"."""
-    return f"{moment.hour}:{moment.minute:02d}"
+    """A time of day on the clock of 24 hours: "03:05"."""
+    return f"{moment:%H:%M}"
 
 
 def _dark(night: _Night, run: ProgramRun, floor: float) -> list[Mark]:

@@ -114,9 +114,14 @@ def _scale(months: _Months, year: ZoneYear) -> list[Mark]:
             marks.append(Polyline(lines=(line,), role="rule", width=0.6))
         if price is not None:
             cost = number * step * price
-            told = f"{cost:,.0f}" if step * price >= 2 or not number else f"{cost:,.2f}"
+            told = f"{cost:,.{_money_places(step * price)}f}" if number else "0"
             marks.append(Words(at=(months.right + 6, y + 3.2), text=told, role="quiet"))
     return marks
+
+
+def _money_places(step: float) -> int:
+    """Decimals of the money scale: none where its steps are whole, or large."""
+    return 0 if step >= 100 or abs(step - round(step)) < 0.005 else 2
 
 
 def _step(most: float) -> float:

@@ -103,7 +103,9 @@ class BookWindow(QMainWindow):
             if name == "Yard":
                 cast("YardPage", made).asked.connect(self.lead_to)
             elif name == "Water":
-                cast("WaterPage", made).asked.connect(self.lead_to)
+                water = cast("WaterPage", made)
+                water.asked.connect(self.lead_to)
+                water.use_cans(self.sketch.cans)
             elif name == "Plugs":
                 cast("PlugsPage", made).today_asked.connect(self.back_to_today)
         return self._pages[name]
@@ -240,6 +242,7 @@ class BookWindow(QMainWindow):
     def _listen(self) -> None:
         self._stop_listening = self.book.subscribe(self._changed)
         self.sketch.selected.connect(self._chosen_on_sketch)
+        self.sketch.cans_placed.connect(self._cans_placed)
         self.ribbon.moved.connect(self.look_at)
         self.tabs.turned.connect(self.turn_to)
         self.status.elsewhere_asked.connect(self.keep_elsewhere)
@@ -250,6 +253,11 @@ class BookWindow(QMainWindow):
             self._selection = (table, record_id)
         else:
             self.select(table, record_id)
+
+    def _cans_placed(self) -> None:
+        """The cans stand: on to what they caught."""
+        self.turn_to("Water")
+        cast("WaterPage", self.page("Water")).use_cans(self.sketch.cans)
 
     def _changed(self, change: Change) -> None:
         self._refresh_words()

@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.can_draft import CanDraft
 from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.water_log import RecordsSection
 from lawnbook.desk.pages.water_now import NowSection
@@ -96,12 +97,20 @@ class WaterPage(QWidget):
             self.turn_to("Sprinklers")
         self._led_by = (table, record_id)
         if table == "catch_tests":
-            self._reveal_test(record_id)
+            self.sprinklers.tests.table.pick(record_id)
+            self._reveal_tests()
 
-    def _reveal_test(self, record_id: str) -> None:
-        self.sprinklers.tests.table.pick(record_id)
-        if self.sprinklers.tests_fold.is_needed:
-            self.turn_to("Now")
+    def use_cans(self, draft: CanDraft) -> None:
+        """Take over the cans placed on the sketch; where there are any, their catch test opens."""
+        self.sprinklers.use_cans(draft)
+        if draft.places and draft.zone_id in self._book.notebook.zones:
+            self._picked(draft.zone_id)
+            self._reveal_tests()
+
+    def _reveal_tests(self) -> None:
+        """Open the catch tests where they stand: on top of all while they are needed first."""
+        needed = self.sprinklers.tests_fold.is_needed
+        self.turn_to("Now" if needed else "Sprinklers")
         self.sprinklers.tests_fold.reveal()
 
     def turn_to(self, section: str) -> None:

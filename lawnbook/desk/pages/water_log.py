@@ -6,6 +6,7 @@ from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.entry_panel import EntryPanel
 from lawnbook.desk.pages.fold import Fold
 from lawnbook.desk.pages.live_form import LiveForm
+from lawnbook.desk.pages.rain_entry import RainEntry
 from lawnbook.desk.pages.water_records import ZoneId, watering_setting
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.plan.model import Plan, ZoneWater
@@ -25,7 +26,10 @@ class RecordsSection(Section):
         self.rules_form = LiveForm(book, "water_rules", ("days", "hours"), None, 2, rules)
         self.waterings_fold.body.addWidget(self.waterings)
         self.rules_fold.body.addWidget(self.rules_form)
-        for fold in (self.waterings_fold, self.rules_fold):
+        self.rain_fold = Fold("Rain gauge", "rain_part", unfolded=True)
+        self.rain = RainEntry(book)
+        self.rain_fold.body.addWidget(self.rain)
+        for fold in (self.waterings_fold, self.rain_fold, self.rules_fold):
             self.body.addWidget(fold)
 
     def show_zone(self, zone: ZoneWater, _plan: Plan) -> None:
@@ -35,4 +39,5 @@ class RecordsSection(Section):
             self.waterings.clear()
         self.waterings.refresh()
         self.waterings_fold.say(self.waterings.summary())
+        self.rain.refresh()
         self.rules_form.show_record("water_rules")

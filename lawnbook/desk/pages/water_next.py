@@ -23,6 +23,7 @@ from lawnbook.desk.pages.water_run_words import (
     run_figures,
     used_sentence,
 )
+from lawnbook.desk.pages.water_words import times_a_day
 from lawnbook.desk.widgets import Caption, Card, Heading, Words
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan, ZoneWater
@@ -62,7 +63,7 @@ class NextCard(Card):
             return
         self._title.say(next_title(run, on))
         self._working.set_workings([w for w in zone.workings if w.figure.startswith(RUN_FIGURES)])
-        self.figures.show_figures(run_figures(run))
+        self.figures.show_figures(run_figures(run, times_a_day(zone)))
         words, short = used_sentence(run)
         self._used.say(words, "warn" if short else "")
         self._rain.say(rain_sentence(zone.rain_credit))

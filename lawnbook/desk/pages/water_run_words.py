@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 from lawnbook.charts.night import clock
+from lawnbook.desk.pages.water_words import often_a_day
 from lawnbook.plan.model import Plan, ZoneWater
-from lawnbook.plan.water_model import Establishing, NextRun, ProgramRun, RainCredit
+from lawnbook.plan.water_model import NextRun, ProgramRun, RainCredit
 from lawnbook.plan.water_rules import WEEKDAYS
 from lawnbook.plan.workings import PERCENT, counted, cycle_minutes_told, run_minutes_told
 from lawnbook.yard.numbers import day, inches, minutes, short_day
@@ -14,7 +15,7 @@ Figure = tuple[str, str]
 """A figure and the words below it."""
 
 PROGRAM_HEADS = ("Zone", "Starts", "Min each")
-NEAR_IN = 0.005
+NEAR_IN = NEAR_SHARE = 0.005
 _NO_STRESS = 0.995
 UNKNOWN = "–"
 
@@ -37,31 +38,37 @@ def next_title(run: NextRun, on: date) -> str:
     return "Next watering: today" if run.date <= on else f"Next watering: {weekday(run.date, on)}"
 
 
-def run_figures(run: NextRun) -> tuple[Figure, ...]:
-    """Depth, run, gallons, money where it is known, and how deep it wets the soil."""
+def run_figures(run: NextRun, times_a_day: int = 1) -> tuple[Figure, ...]:
+    """Depth, run, gallons, money where it is known, and how deep it wets the soil.
+
+    On new turf the run is put down in `times_a_day` parts.
+    """
     cost = () if run.cost is None else ((money(run.cost), "of water at your price"),)
     return (
         (inches(run.depth_in), "net depth"),
-        _run_figure(run),
+        _run_figure(run, times_a_day),
         (f"{run.gallons:,.0f} gal", "of water"),
         *cost,
-        (inches(run.wets_in, 1), "of soil wetted below the thatch"),
+        (inches(run.wets_in, 1), "of soil wetted"),
     )
 
 
-def _run_figure(run: NextRun) -> Figure:
+def _run_figure(run: NextRun, times_a_day: int = 1) -> Figure:
     total, each = run_minutes_told(run), cycle_minutes_told(run)
     if total is None:
         return UNKNOWN, "run: rate not known"
     if run.cycles is None or run.cycles == 1 or each is None:
         return minutes(total), "in one run"
+    if times_a_day == run.cycles:
+        return f"{run.cycles} × {each} min", often_a_day(times_a_day)
     soak = f", {minutes(run.soak_minutes)} soak between" if run.soak_minutes else ""
     return f"{run.cycles} × {each} min", f"cycles{soak}"
 
 
 def used_sentence(run: NextRun) -> tuple[str, bool]:
     """How much of the roots' water is used up by then, and whether the grass is short."""
-    share = f"By then {100 * run.share_used:.0f}{PERCENT} of the roots’ water is used up"
+    used = f"{100 * run.share_used:.0f}{PERCENT}" if run.share_used >= NEAR_SHARE else "none"
+    share = f"By that dawn {used} of the roots’ water is used up"
     past = ""
     if run.past_roots_in >= NEAR_IN:
         past = f" {inches(run.past_roots_in)} of this watering would drain past the roots."
@@ -111,11 +118,6 @@ def rain_sentence(credit: RainCredit | None) -> str:
     return f"{fallen}{part} moved this by {counted(credit.days_moved, 'day')}."
 
 
-def establishing_sentence(rule: Establishing) -> str:
-    """The light-and-often rule that stands in place of the deep one."""
-    return rule.words
-
-
 def program_of(plan: Plan, zone: ZoneWater) -> ProgramRun | None:
     """The night in which a zone runs; None where it is not run by the timer."""
     for run in plan.programs:
@@ -136,21 +138,11 @@ def night_title(run: ProgramRun, on: date) -> str:
 
 
 def night_sentence(run: ProgramRun) -> str:
-    """From when to when a program runs, and how long before sunrise it is done."""
+    """From when to when a program runs, and how long that is."""
     whole = f"{minutes(run.elapsed_minutes)} in all, soaks counted in"
     if run.starts is None or run.ends is None:
         return f"{whole[0].upper()}{whole[1:]}."
-    told = f"Starts {clock(run.starts)}, done {clock(run.ends)}"
-    if run.sunrise is None:
-        return f"{told}; {whole}."
-    spare = round((run.sunrise - run.ends).total_seconds() / 60)
-    if spare < 0:
-        sun = f", {minutes(-spare)} after sunrise at {clock(run.sunrise)}"
-    elif spare == 0:
-        sun = f", at sunrise, {clock(run.sunrise)}"
-    else:
-        sun = f", {minutes(spare)} before sunrise at {clock(run.sunrise)}"
-    return f"{told}{sun}; {whole}."
+    return f"Starts {clock(run.starts)}, done {clock(run.ends)}: {whole}."
 
 
 def night_rows(run: ProgramRun) -> tuple[tuple[str, tuple[str, str, str]], ...]:
@@ -166,8 +158,8 @@ def night_rows(run: ProgramRun) -> tuple[tuple[str, tuple[str, str, str]], ...]:
         times = ", ".join(when for _, when, _ in starts)
         if times.startswith(UNKNOWN):
             times = counted(len(starts), "cycle")
-        lengths = sorted({each for _, _, each in starts})
-        told = " and ".join(str(each) for each in lengths)
+        lengths = [str(each) for _, _, each in starts]
+        told = lengths[0] if len(set(lengths)) == 1 else ", ".join(lengths)
         rows.append((zone_id, (starts[0][0], times, told)))
     return tuple(rows)
 

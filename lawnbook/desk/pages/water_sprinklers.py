@@ -3,10 +3,11 @@
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from lawnbook.desk.pages.entry_panel import EntryPanel
+from lawnbook.desk.can_draft import CanDraft
+from lawnbook.desk.pages.cans import CansPanel
 from lawnbook.desk.pages.fold import Fold, FoldOrder
 from lawnbook.desk.pages.water_figures import FigureRow
-from lawnbook.desk.pages.water_records import MOUTH_HELP, ZoneId, catch_setting
+from lawnbook.desk.pages.water_records import ZoneId
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.pages.water_spread_words import (
     NO_MAP,
@@ -16,18 +17,18 @@ from lawnbook.desk.pages.water_spread_words import (
 )
 from lawnbook.desk.pages.water_words import first_needs, rate_sentence, settings_summary
 from lawnbook.desk.pages.zone_settings import ZoneSettings
-from lawnbook.desk.widgets import Caption, Card, LinkButton, Words
+from lawnbook.desk.widgets import Card, LinkButton, Words
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.session.open_notebook import OpenNotebook
 
 RATE_FIGURES = ("precipitation_rate_in_per_h", "multiplier")
-COLOUR_NAME = "Sprinkler rate"
-"""The sketch's colouring that shows the computed map."""
+COLOUR_NAME, TOOL_NAME = "Sprinkler rate", "Can"
+"""The sketch's colouring that shows the computed map, and its tool that places cans."""
 
 
 class SprinklersSection(Section):
-    """How the water falls on a zone; `asked` names the colouring that the sketch shall take."""
+    """How the water falls on a zone; `asked` names the colouring or tool the sketch shall take."""
 
     asked = Signal(str)
 
@@ -35,6 +36,7 @@ class SprinklersSection(Section):
         super().__init__(parent)
         self._book = book
         self._entries_for = ""
+        self._draft: CanDraft | None = None
         self._rate = Words()
         self._rate.setObjectName("water_rate")
         self._rate_working = WorkingLink("working", "rate_working")
@@ -45,15 +47,21 @@ class SprinklersSection(Section):
         self._beside.setObjectName("coverage_beside_cans")
         self.show_link = LinkButton("Show it on the sketch", "coverage_show")
         self.tests_fold = Fold("Catch tests", "tests_part")
-        self.tests = EntryPanel(book, catch_setting(book, zone_id))
+        self.tests = CansPanel(book, zone_id)
         self.zone_fold = Fold("This zone", "zone_part")
         self.zone_settings = ZoneSettings(book)
-        self.tests_fold.body.addWidget(Caption(MOUTH_HELP, wrap=True))
         self.tests_fold.body.addWidget(self.tests)
         self.zone_fold.body.addWidget(self.zone_settings)
         self.folds = FoldOrder((self.zone_fold, self.tests_fold))
         self._lay_out()
         self.show_link.clicked.connect(lambda: self.asked.emit(COLOUR_NAME))
+        self.tests.place_wanted.connect(lambda: self.asked.emit(TOOL_NAME))
+
+    def use_cans(self, draft: CanDraft) -> None:
+        """Let the catch test follow the cans placed on the sketch; once for each draft."""
+        if draft is not self._draft:
+            self._draft = draft
+            self.tests.use_draft(draft)
 
     def show_zone(self, zone: ZoneWater, _plan: Plan) -> bool:
         """Show a zone's sprinklers; True where it is another zone than before."""

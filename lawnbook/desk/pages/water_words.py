@@ -52,8 +52,23 @@ def _run_words(watering: Watering, run: int) -> str:
     each = cycle_minutes_told(watering)
     if watering.cycles is None or watering.cycles == 1 or each is None:
         return f"{minutes(run)} in one run"
+    if times_a_day(watering) == watering.cycles:
+        return f"{minutes(each)} {often_a_day(watering.cycles)}"
     soak = f" with {minutes(watering.soak_minutes)} soak" if watering.soak_minutes else ""
     return f"{watering.cycles} cycles of {minutes(each)}{soak}"
+
+
+def times_a_day(watering: Watering) -> int:
+    """In how many parts a watering day's water is put down: 1, or more on new turf."""
+    if isinstance(watering, MonthWater):
+        return watering.times_a_day
+    return watering.establishing.times_a_day if watering.establishing is not None else 1
+
+
+def often_a_day(times: int) -> str:
+    """How often on one day: "twice that day"."""
+    words = {1: "once", 2: "twice", 3: "three times"}
+    return f"{words.get(times, f'{times} times')} that day"
 
 
 def answer_sentence(zone: ZoneWater, on: date) -> str:
