@@ -6,7 +6,7 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -209,6 +209,25 @@ def test_cans_in_the_making_are_drawn_and_told_to_a_screen_reader(hand: Hand) ->
     assert hand.said("bubble") == "can 1"
     hand.panel.cans.clear()
     assert not [each for each in items(hand) if each.zValue() >= 70]
+
+
+def test_a_label_makes_room_for_the_cans(hand: Hand) -> None:
+    hand.panel.fit()
+
+    def box(kind: str) -> list[QRectF]:
+        seen = [i for i in hand.panel.scene.items() if type(i).__name__ == kind and i.isVisible()]
+        turn = hand.view.viewportTransform()
+        return [i.deviceTransform(turn).mapRect(i.boundingRect()) for i in seen]
+
+    before = box("LabelItem")
+    place(hand, *[(4.0 + 7 * across, 4.0 + 6 * up) for across in range(4) for up in range(3)])
+    assert box("LabelItem") != before
+    discs = [each.adjusted(2, 2, -2, -2) for each in box("CanItem")]
+    assert len(discs) >= 12
+    assert not [1 for label in box("LabelItem") for disc in discs if label.intersects(disc)]
+    hand.panel.cans.clear()
+    hand.key(Key.Key_Escape)
+    assert box("LabelItem") == before
 
 
 def test_cans_go_with_their_zone(hand: Hand) -> None:

@@ -51,13 +51,13 @@ def test_steps_run_one_way_and_dry_and_wet_stand_out(palette: Palette) -> None:
     lights = [luminance(each) for each in colours.steps]
     runs = [b - a for a, b in itertools.pairwise(lights)]
     assert all(run < -0.05 for run in runs) or all(run > 0.005 for run in runs)
-    # WCAG 2.2, 1.4.11 asks 3 to 1 of a mark against its ground: dry against wet has most of it,
-    # and each has its own hue beside every blue.
+    # Told apart by lightness, and from a blue as light by hue (common practice).
     assert contrast(colours.dry, colours.wet) >= 1.3
     for step in colours.steps:
         for mark in (colours.dry, colours.wet):
             hue = (QColor(mark).hue() - QColor(step).hue()) % 360
             assert contrast(mark, step) >= 1.3 or 60 <= hue <= 300
+    # WCAG 2.2, success criterion 1.4.3: 4.5 to 1 for text.
     assert contrast(colours.on_dry, colours.dry) >= 4.5
     assert contrast(colours.on_wet, colours.wet) >= 4.5
     for inside, beyond in zip(colours.inside[1:], colours.beyond[1:], strict=True):

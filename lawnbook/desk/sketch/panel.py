@@ -265,8 +265,7 @@ class SketchPanel(QWidget):
         return next(name for name, tool in self._tools.items() if tool is self._tool)
 
     def _show_cans(self) -> None:
-        cans, in_hand = self._control.cans, isinstance(self._tool, CanTool)
-        self._scene.water.show_cans(cans.places, cans.picked, tests=in_hand)
+        self._scene.show_cans(self._control.cans, tests=isinstance(self._tool, CanTool))
         self._describe()
 
     def _say(self, words: str, tone: str) -> None:

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from lawnbook.charts.palette import Palette
 from lawnbook.desk import theme
+from lawnbook.desk.can_draft import CanDraft
 from lawnbook.desk.sketch.can_items import CAN_RADIUS_PX
 from lawnbook.desk.sketch.choosing import (
     ON_SKETCH,
@@ -146,6 +147,16 @@ class SketchScene(QGraphicsScene):
         if shown != self._handles_shown:
             self._handles_shown = shown
             self._place_grips()
+
+    def show_cans(self, cans: CanDraft, *, tests: bool) -> None:
+        """Draw the cans in the making, and with `tests` those of every zone's latest test."""
+        water = self._water
+        before, tested = water.can_places(), water.tested_places()
+        water.show_cans(cans.places, cans.picked, tests=tests)
+        if water.tested_places() != tested or not cans.zone_id:
+            self._place_labels(self._keys())
+        elif water.can_places() != before:
+            self._place_labels([("zones", cans.zone_id)])
 
     def show_draft(self, draft: Mapping[Key, Record], *, wrong: bool = False) -> None:
         """Draw some records as they would be; `wrong` marks them as not to be kept."""

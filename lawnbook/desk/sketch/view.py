@@ -27,7 +27,7 @@ from lawnbook.yard.geometry import Bounds
 ZOOM_LIMITS = (0.4, 240.0)
 """Fewest and most pixels for a foot."""
 
-MARGINS_PX = (46, 40, 46, 66)
+MARGINS_PX = (46, 40, 46, 78)
 """What `fit` leaves free: left, top, right, and more below, for the scale bar and legend."""
 
 SMALLEST_FIT_FT = 12.0

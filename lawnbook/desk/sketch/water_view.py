@@ -70,7 +70,11 @@ class WaterView:
 
     def can_places(self) -> tuple[Point, ...]:
         """Where cans are drawn, of tests and in the making."""
-        return (*(can.at_ft for can in self._cans.tested), *self._placed)
+        return (*self.tested_places(), *self._placed)
+
+    def tested_places(self) -> tuple[Point, ...]:
+        """Where the cans of tests are drawn."""
+        return tuple(can.at_ft for can in self._cans.tested)
 
     def told_at(self, at: Point, ft_per_px: float) -> str:
         """What there is to say of a place: the can that stands there, or the rate."""
