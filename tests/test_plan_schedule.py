@@ -118,10 +118,24 @@ def test_a_program_longer_than_the_night_starts_before_sunset_and_says_so() -> N
     assert 90 < program.shortfall_minutes < 150
     assert re.search(
         r"It takes 10 h 59 min, \d h \d+ min more than the night leaves. It starts at 18:5\d, "
-        r"before sunset \(21:0\d\), when wind and sun take more of the water: half of it on each ",
+        r"before sunset \(21:0\d\), when wind and sun take more of the water: half on each of ",
         program.words,
     )
     assert program.ends == program.sunrise
+
+
+def test_a_program_longer_than_a_day_holds_what_fits_from_sunrise_to_sunrise() -> None:
+    """Each of two zones: 3 in × 1.266 at 0.2 in/h take 1,140 min."""
+    (program,) = programs(placed(lawn("Front", 0.2), lawn("Back", 0.2)), [TUESDAY] * 2, 3.0)
+    assert program.elapsed_minutes == 2280
+    assert program.allowed_minutes is None
+    assert program.starts is not None
+    assert program.ends is not None
+    assert timedelta(hours=23) < program.ends - program.starts <= timedelta(hours=24)
+    assert "It needs 38 h, a day from sunrise to sunrise leaves 23 h 59 min: 14 h 1 min of it" in (
+        program.words
+    )
+    assert "its zones split over two nights" in program.words
 
 
 @pytest.mark.parametrize("on", [date(2026, 6, 15), date(2026, 12, 15)])
@@ -217,6 +231,7 @@ def test_the_rest_may_run_after_sunrise_where_the_rule_goes_on() -> None:
     assert program.allowed_minutes is not None
     assert 50 <= program.allowed_minutes <= 58
     assert program.shortfall_minutes == program.elapsed_minutes - program.allowed_minutes
+    assert " min before sunrise: " in program.words
     assert "the rest after sunrise, until 10:00 by your rule." in program.words
 
 

@@ -14,9 +14,6 @@ from lawnbook.plan.water_rules import DAYS_A_WEEK, allows, clock_minutes
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.records import Yard
 
-LONGEST = timedelta(days=1)
-"""A night's work begins a day before its end at the earliest, however long the rule allows."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Clock:
@@ -39,23 +36,29 @@ class Clock:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Night:
-    """The time in which a morning's programs run: they end by `ends`.
+    """The time in which a morning's programs run: from `begins` at the earliest, done by `ends`.
 
-    `opens` is when the owner's rule first allows, None without a rule; `closes` when it no longer
-    does, which may be after `ends`. `sunset` and `sunrise` are None where there are none.
+    They begin after the sunrise before, so that the programs of two nights never meet, and no
+    sooner than the owner's rule allows. `closes` is when that no longer does, which may be after
+    `ends`; None without a rule. `sunset` and `sunrise` are None where there are none.
     """
 
     morning: date
     sunset: datetime | None
     sunrise: datetime | None
-    opens: datetime | None
+    begins: datetime
     closes: datetime | None
     ends: datetime
 
     @property
+    def is_ruled(self) -> bool:
+        """Whether a rule of the owner's says when water may run."""
+        return self.closes is not None
+
+    @property
     def in_daylight(self) -> bool:
         """Whether the rule leaves no time between sunset and sunrise."""
-        return self.sunrise is not None and self.opens is not None and self.opens >= self.sunrise
+        return self.sunrise is not None and self.begins >= self.sunrise
 
 
 def clock_of(yard: Yard) -> Clock | None:
@@ -100,11 +103,10 @@ def night_for(setting: Setting, clock: Clock, due: date) -> Night | None:
 
 
 def _night(setting: Setting, clock: Clock, morning: date) -> Night | None:
-    sunrise, sunset = _sun(clock, morning)
-    if sunrise is None or sunset is None:
+    sunrise, sunset, begins = _sun(clock, morning)
+    if sunrise is None or sunset is None or begins is None:
         return None
-    opens = closes = None
-    ends = sunrise
+    closes, ends = None, sunrise
     if _is_ruled(setting):
         spans = [
             span
@@ -114,10 +116,9 @@ def _night(setting: Setting, clock: Clock, morning: date) -> Night | None:
         if not spans:
             return None
         opens, closes = max(spans, key=lambda span: span[1])
-        ends = min(sunrise, closes)
-        opens = max(opens, ends - LONGEST)
+        begins, ends = max(begins, opens), min(sunrise, closes)
     return Night(
-        morning=morning, sunset=sunset, sunrise=sunrise, opens=opens, closes=closes, ends=ends
+        morning=morning, sunset=sunset, sunrise=sunrise, begins=begins, closes=closes, ends=ends
     )
 
 
@@ -126,9 +127,9 @@ def _last_span(setting: Setting, clock: Clock, due: date) -> Night:
     that = next(day for day in days if allows(setting, day))
     opens, ends = max(_spans(setting, clock, that), key=lambda span: span[1])
     morning = clock.told(ends).date()
-    sunrise, sunset = _sun(clock, morning)
+    sunrise, sunset, _ = _sun(clock, morning)
     return Night(
-        morning=morning, sunset=sunset, sunrise=sunrise, opens=opens, closes=ends, ends=ends
+        morning=morning, sunset=sunset, sunrise=sunrise, begins=opens, closes=ends, ends=ends
     )
 
 
@@ -136,8 +137,8 @@ def _is_ruled(setting: Setting) -> bool:
     return bool(setting.rules.days or setting.rules.hours)
 
 
-def _sun(clock: Clock, morning: date) -> tuple[datetime | None, datetime | None]:
-    """The sunrise that the yard's calendar puts on a morning, and the sunset before it.
+def _sun(clock: Clock, morning: date) -> tuple[datetime | None, datetime | None, datetime | None]:
+    """The sunrise that the yard's calendar puts on a morning, and sunset and sunrise before it.
 
     Near the date line the sun's day and the calendar's are one apart.
     """
@@ -146,8 +147,9 @@ def _sun(clock: Clock, morning: date) -> tuple[datetime | None, datetime | None]
         that = morning + timedelta(days=shift)
         sunrise = sunrise_utc(*place, that)
         if sunrise is not None and clock.told(sunrise).date() == morning:
-            return sunrise, sunset_utc(*place, that - timedelta(days=1))
-    return None, None
+            before = that - timedelta(days=1)
+            return sunrise, sunset_utc(*place, before), sunrise_utc(*place, before)
+    return None, None, None
 
 
 def _allowed(

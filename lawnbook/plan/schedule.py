@@ -118,9 +118,9 @@ def _timetable(setting: Setting, program: _Program, follows: datetime | None) ->
         ends_by=ends_by,
         is_followed=follows is not None,
     )
-    if not table.is_cut_short:
+    if not table.missing_minutes:
         return table
-    return table.with_slots(rotation(cut_to(loads, table.allowed_minutes or 0)))
+    return table.with_slots(rotation(cut_to(loads, table.open_minutes or 0)))
 
 
 def _told(setting: Setting, clock: Clock | None, table: Timetable) -> ProgramRun:

@@ -14,6 +14,8 @@ WEEKDAYS_IN_FULL = (
     "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday",
 )  # fmt: skip
 
+ALIKE_IN = 0.025
+
 UNEVEN_MULTIPLIER = 1.15
 """From here on more even sprinklers would shorten the runs enough to speak of (common practice)."""
 
@@ -40,7 +42,7 @@ def _times(setting: Setting, clock: Clock | None, table: Timetable) -> Iterator[
         if table.starts is not None:
             yield _done(clock, table, table.night)
         yield from _after_midnight(setting, clock, table)
-        if table.is_cut_short:
+        if table.missing_minutes:
             yield from _cut_short(clock, table, table.night)
         else:
             yield from _before_sunset(clock, table, table.night)
@@ -75,10 +77,12 @@ def _after_midnight(setting: Setting, clock: Clock, table: Timetable) -> Iterato
 
 
 def _cut_short(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
-    leaves = "your rule and the next program leave" if table.is_followed else "your rule leaves"
+    limit = "your rule" if night.is_ruled else "a day from sunrise to sunrise"
+    leaves = f"{limit} and the next program leave" if table.is_followed else f"{limit} leaves"
+    until = " before sunrise" if _goes_on(table, night) else ""
     yield (
         f"It needs {minutes(table.needed_minutes)}, {leaves} "
-        f"{minutes(table.allowed_minutes or 0)}: {minutes(table.shortfall_minutes)} of it, "
+        f"{minutes(table.open_minutes or 0)}{until}: {minutes(table.missing_minutes)} of it, "
         f"{_not_given(table)}, cannot be given."
     )
     yield f"What would help: {_listed(tuple(_helps(clock, table, night)), 'or')}."
@@ -86,27 +90,37 @@ def _cut_short(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
 
 def _helps(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
     several = sum(bool(run.load) for run in table.runs) > 1
-    yield "its zones split over two allowed nights" if several else "a second allowed night"
+    nights = "allowed nights" if night.is_ruled else "nights"
+    yield f"its zones split over two {nights}" if several else f"two {nights} in place of one"
     if several:
         yield "fewer zones in one program"
     worst = max(run.zone.multiplier for run in table.runs)
     if worst >= UNEVEN_MULTIPLIER:
         yield f"more even sprinklers (runs are up to {told(worst)} times as long for unevenness)"
-    runs_on = (
-        night.closes is not None and night.sunrise is not None and night.closes > night.sunrise
-    )
-    if runs_on and not table.is_followed and not night.in_daylight:
+    if _goes_on(table, night):
         yield f"the rest after sunrise, until {_clock_time(clock, night.closes)} by your rule"
 
 
+def _goes_on(table: Timetable, night: Night) -> bool:
+    """Whether the rule would allow more after the sunrise by which all is to be done."""
+    closes, sunrise = night.closes, night.sunrise
+    cut_by_sunrise = not night.in_daylight and not table.is_followed
+    return cut_by_sunrise and closes is not None and sunrise is not None and closes > sunrise
+
+
 def _not_given(table: Timetable) -> str:
-    """The net depth that stays off, of each zone or from the least to the most."""
-    losses = sorted(
-        told(run.depth_in * (1.0 - table.given_share(index)))
+    """The net depth that stays off: of each zone, or from the least to the most where they differ.
+
+    Whole minutes alone part zones that are cut alike by a hundredth or two.
+    """
+    losses = [
+        run.depth_in * (1.0 - table.given_share(index))
         for index, run in enumerate(table.runs)
         if run.load
-    )
-    span = losses[0] if losses[0] == losses[-1] else f"{losses[0]} to {losses[-1]}"
+    ]
+    least, most = min(losses), max(losses)
+    alike = most - least <= ALIKE_IN
+    span = told((least + most) / 2) if alike else f"{told(least)} to {told(most)}"
     return f"about {span} in" if len(losses) == 1 else f"about {span} in on each zone"
 
 
@@ -119,10 +133,12 @@ def _before_sunset(clock: Clock, table: Timetable, night: Night) -> Iterator[str
         takes = minutes(table.needed_minutes)
         yield f"It takes {takes}, {minutes(longer)} more than the night leaves."
     several = sum(bool(run.load) for run in table.runs) > 1
-    parts = "programs on different days" if several else "half of it on each of two nights"
+    parts = (
+        "programs on different days would each" if several else "half on each of two nights would"
+    )
     yield (
         f"It starts at {_clock_time(clock, starts)}, before sunset ({_clock_time(clock, sunset)}), "
-        f"when wind and sun take more of the water: {parts} would fit."
+        f"when wind and sun take more of the water: {parts} be shorter."
     )
 
 

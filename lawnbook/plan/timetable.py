@@ -40,9 +40,14 @@ class Timetable:
         return minute_before(self.night.sunrise)
 
     @property
+    def open_minutes(self) -> int | None:
+        """The time there is, from the sunrise before or the rule's opening to the end."""
+        return self._since(self.night.begins) if self.night is not None else None
+
+    @property
     def allowed_minutes(self) -> int | None:
         """What the owner's rule leaves; None without a rule or without clock times."""
-        return self._since(self.night.opens) if self.night is not None else None
+        return self.open_minutes if self.night is not None and self.night.is_ruled else None
 
     @property
     def shortfall_minutes(self) -> int:
@@ -53,9 +58,10 @@ class Timetable:
         return 0 if there_is is None else max(0, self.needed_minutes - there_is)
 
     @property
-    def is_cut_short(self) -> bool:
-        """Whether the owner's rule leaves too little, so that not all of it may be put on."""
-        return self.allowed_minutes is not None and self.needed_minutes > self.allowed_minutes
+    def missing_minutes(self) -> int:
+        """What cannot be put on at all: more than the time there is."""
+        there_is = self.open_minutes
+        return 0 if there_is is None else max(0, self.needed_minutes - there_is)
 
     @property
     def starts(self) -> datetime | None:
