@@ -59,6 +59,31 @@ def test_programs_of_one_morning_share_what_the_rule_leaves() -> None:
     assert "your rule and the next program leave 55 min" in first.words
 
 
+def test_programs_of_two_mornings_never_meet() -> None:
+    """3 in × 1.266 at 0.05 in/h would take more than three days."""
+    zones = [lawn("Front", program="A"), lawn("Back", 0.05, program="B")]
+    first, second = programs(placed(*zones), [TUESDAY, date(2026, 6, 17)], depth_in=3.0)
+    assert (first.program, second.program) == ("A", "B")
+    assert second.elapsed_minutes > 3 * 24 * 60
+    assert first.ends is not None
+    assert second.starts is not None
+    assert second.starts >= first.ends
+
+
+def test_dormant_turf_taken_along_early_gets_its_whole_depth() -> None:
+    book = placed(lawn("Front", program="A"), lawn("Back", program="A"))
+    setting = setting_of(book, MONDAY)
+    facts = [facts_of(setting, each, n) for n, each in enumerate(book.zones.values(), 1)]
+    days = (TUESDAY, date(2026, 6, 20))
+    zones = [due_zone(setting, each, on, 0.5) for each, on in zip(facts, days, strict=True)]
+    (program,) = programs_of(setting, [replace(each, rule="survival") for each in zones], facts)
+    minutes = {name: [0, 0] for name in program.zones}
+    for each in program.timer:
+        minutes[each.zone][each.cycle - 1] += each.minutes
+    assert minutes["Front"] == minutes["Back"]
+    assert "Back is taken along 4 days early." in program.words
+
+
 def test_who_has_no_place_in_a_program() -> None:
     zones = [
         lawn("Front"),
