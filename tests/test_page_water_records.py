@@ -207,6 +207,21 @@ def test_a_watering_in_cycles_is_listed_with_what_of_it_is_counted(
     assert dict(zip(depths, counted, strict=True)) == {"–": "0.43 in", "0.50 in": "0.47 in"}
 
 
+def test_what_ran_off_in_one_long_run_is_not_counted(page: WaterPage, book: OpenNotebook) -> None:
+    """Clay takes 0.1 in/h or so: of an hour's 0.9 in in one run much is lost (common practice)."""
+    clay = replace(book.notebook.zones["front"], soil="clay", slope_pct=8)
+    book.edit(put(book.notebook, "zones", clay), "soil")
+    for cycles in ("1", "6"):
+        type_into(page, "waterings_minutes", "60")
+        type_into(page, "waterings_cycles", cycles)
+        click(page, "waterings_keep")
+    table = page.records.waterings.table
+    by_run = {item_of(table, row, 1).text(): item_of(table, row, 3) for row in range(2)}
+    whole, parted = by_run["60 min"], by_run["60 min in 6 cycles"]
+    assert float(whole.text().split()[0]) < 0.5 * float(parted.text().split()[0])
+    assert "ran off for want of cycles" in whole.toolTip()
+
+
 def test_minutes_count_for_nothing_while_the_rate_is_unknown(
     page: WaterPage, book: OpenNotebook
 ) -> None:

@@ -6,7 +6,6 @@ from typing import Any
 
 import pytest
 
-from lawnbook.desk.pages.water_records import catch_answer
 from lawnbook.desk.pages.water_words import (
     answer_sentence,
     assumed_sentence,
@@ -167,42 +166,6 @@ def test_a_month_without_watering_says_why() -> None:
     january = zone_water().months[0]
     assert month_sentence(january) == january.reason
     assert january.reason
-
-
-@pytest.mark.parametrize(
-    ("values", "said", "role"),
-    [
-        ({}, "Type what the cans caught", "caption"),
-        (
-            {"volumes_ml": (50.0, 40.0)},
-            "Still needed: the minutes run and the mouth of the cans.",
-            "caption",
-        ),
-        (
-            {"volumes_ml": (50.0, 40.0), "run_minutes": 20.0},
-            "Still needed: the mouth of the cans.",
-            "caption",
-        ),
-        ({"depths_in": (0.25, 0.25)}, "Still needed: the minutes run.", "caption"),
-        (
-            {"volumes_ml": (50.0, 40.0, 45.0, 45.0), "run_minutes": 20.0, "can_mouth_sqin": 9.0},
-            "4 cans: 0.92 in/h, lower quarter 0.89 of the mean.",
-            "good",
-        ),
-        (
-            {"depths_in": (0.25, 0.25, 0.25, 0.25), "run_minutes": 15.0},
-            "4 cans: 1.00 in/h, lower quarter 1.00 of the mean.",
-            "good",
-        ),
-        ({"depths_in": (0.25,), "run_minutes": 15.0}, "1 can: 1.00 in/h; evenness", "caption"),
-        ({"depths_in": (0.25, -1.0), "run_minutes": 15.0}, "every can needs 0 or more", "refuse"),
-        ({"depths_in": (0.0, 0.0), "run_minutes": 15.0}, "one of them more than 0", "refuse"),
-    ],
-)
-def test_the_cans_answer_as_they_are_typed(values: dict[str, object], said: str, role: str) -> None:
-    words, told_as = catch_answer(values)
-    assert said in words
-    assert told_as == role
 
 
 def test_each_reason_for_no_water_is_said_once() -> None:
