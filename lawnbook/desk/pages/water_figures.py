@@ -17,6 +17,28 @@ def paper_part(heading: str) -> Card:
     return part
 
 
+class Notes(Card):
+    """Short sentences on a tinted panel, each a paragraph of its own; hidden without any."""
+
+    def __init__(self, object_name: str, parent: QWidget | None = None) -> None:
+        super().__init__("", parent, role="note")
+        self.setObjectName(object_name)
+        self._said: tuple[str, ...] = ()
+        self.body.setContentsMargins(12, 8, 12, 8)
+        self.body.setSpacing(5)
+        self.hide()
+
+    def say(self, notes: Sequence[str]) -> None:
+        """Change the sentences."""
+        self.setVisible(bool(notes))
+        if tuple(notes) == self._said:
+            return
+        self._said = tuple(notes)
+        clear_layout(self.body)
+        for each in notes:
+            self.body.addWidget(Words(each, "", self))
+
+
 class FigureRow(QWidget):
     """Some large figures side by side, each with its words below; spoken as one sentence."""
 

@@ -11,7 +11,7 @@ from lawnbook.charts.ledger_days import ledger_words
 from lawnbook.charts.palette import Palette
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.record_table import RecordTable, Row
-from lawnbook.desk.pages.water_figures import paper_part
+from lawnbook.desk.pages.water_figures import Notes, paper_part
 from lawnbook.desk.pages.water_ledger import LedgerCache
 from lawnbook.desk.pages.water_next import NextCard, NightCard
 from lawnbook.desk.pages.water_sections import Section
@@ -50,8 +50,7 @@ class NowSection(Section):
         self._drawn: ZoneLedger | None = None
         self._rooting = Aside("", self)
         self._rooting.words.setObjectName("water_establishing")
-        self._notes = Aside("", self)
-        self._notes.words.setObjectName("water_notes")
+        self._notes = Notes("water_notes", self)
         self.next = NextCard(self)
         self.night = NightCard(self)
         self.chart = ChartHolder("water_ledger", "Water in the root zone day by day", self)
@@ -60,7 +59,8 @@ class NowSection(Section):
         self._chart_words.setObjectName("ledger_words")
         self._make_table()
         self._lay_out()
-        self.table.picked.connect(self.picked)
+        for table in (self.table, self.night.table):
+            table.picked.connect(self.picked)
 
     def _make_table(self) -> None:
         names = ("water_table", "Water for all zones")
@@ -81,7 +81,7 @@ class NowSection(Section):
         self._rooting.say(zone.establishing.words if zone.establishing is not None else "")
         self.next.show_zone(zone, plan.on)
         self.night.show_zone(zone, plan)
-        self._notes.say("\n".join(zone.notes))
+        self._notes.say(zone.notes)
         self.table.pick(zone.zone_id)
         self._show_ledger()
 
