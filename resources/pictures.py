@@ -11,6 +11,7 @@ import os
 import subprocess
 import sys
 import tempfile
+from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
@@ -19,6 +20,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 
+from lawnbook.desk.pages.water import SECTIONS, WaterPage
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import TABS
 from lawnbook.desk.theme import ThemeName, apply_theme
@@ -90,13 +92,24 @@ def every_page(app: QApplication, out: Path) -> None:
             apply_theme(app, theme)
             with tempfile.TemporaryDirectory() as folder:
                 window = open_window(notebook, Path(folder))
-                for name, _ in TABS:
-                    window.turn_to(name)
-                    for size in ((1440, 900), (1280, 800)):
-                        stem = f"{path.stem}_{name.lower()}_{theme}_{size[0]}"
-                        draw_window(app, window, size, out / f"{stem}.png")
+                for stem, size in pages_and_sizes(window):
+                    draw_window(
+                        app, window, size, out / f"{path.stem}_{stem}_{theme}_{size[0]}.png"
+                    )
                 window.close()
                 settle(app)
+
+
+def pages_and_sizes(window: BookWindow) -> Iterator[tuple[str, tuple[int, int]]]:
+    """Every page in turn, the water page in each of its sections, in both sizes."""
+    for name, _ in TABS:
+        window.turn_to(name)
+        water = window.findChild(WaterPage) if name == "Water" else None
+        for section in SECTIONS if water is not None else ("",):
+            if water is not None:
+                water.turn_to(section)
+            for size in ((1440, 900), (1280, 800)):
+                yield f"{name}_{section}".lower().rstrip("_"), size
 
 
 def main(arguments: list[str]) -> None:

@@ -7,7 +7,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-
 WORTH_MINUTES = 15
 """For less than this the owner's order of zones is not left: it is the one they know."""
 

@@ -20,6 +20,7 @@ from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.session.open_notebook import OpenNotebook
 
 NO_ZONES = "Draw a zone on the sketch: how deep and how often to water it follows from its ground."
+SECTIONS = ("Now", "Roots", "Year", "Sprinklers", "Records")
 SPRINKLER_TABLES = ("heads", "catch_tests")
 """What is selected in one of these tables is shown among the sprinklers."""
 
@@ -57,14 +58,9 @@ class WaterPage(QWidget):
         self.year = YearSection(self._book)
         self.sprinklers = SprinklersSection(self._book, zone_id)
         self.records = RecordsSection(self._book, zone_id)
-        self._sections: dict[str, Section] = {
-            "Now": self.now,
-            "Roots": self.roots,
-            "Year": self.year,
-            "Sprinklers": self.sprinklers,
-            "Records": self.records,
-        }
-        self.sections = SectionRow(tuple(self._sections), "water", "Sections of the water page")
+        bodies = (self.now, self.roots, self.year, self.sprinklers, self.records)
+        self._sections: dict[str, Section] = dict(zip(SECTIONS, bodies, strict=True))
+        self.sections = SectionRow(SECTIONS, "water", "Sections of the water page")
         # What a zone needs first stands open on top of what is to be done now.
         self.now.lead(self.sprinklers.folds.top)
         self._scrolled: dict[str, int] = {}
