@@ -228,7 +228,7 @@ def test_from_an_empty_page_to_the_printed_sheet(
     owner.turn(3)
     for place in owner.bare_places():
         owner.on_sketch(place)
-        answers.append(owner.words("water_answer"))
+        answers.append(owner.words("water_answer").replace("\u00a0", " "))
     owner.window.close()
     assert main(["plan", str(path), "--on", ON.isoformat(), "--json"]) == 0
     told = json.loads(capsys.readouterr().out)

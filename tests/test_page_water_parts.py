@@ -89,11 +89,11 @@ def test_now_tells_run_rain_and_night(page: WaterPage, book: OpenNotebook) -> No
     assert "1,290 gal of water" in page.now.next.figures.accessibleDescription()
     assert text_of(page, "next_rain").endswith("moved this by 3 days.")
     assert text_of(page, "next_others").startswith("Today instead: 0.21 in")
-    assert text_of(page, "night_title") == "Night to Wed 17 Jun, program A"
+    assert text_of(page, "night_title") == "Night of Tue 16 to Wed 17 Jun, program A"
     assert [item_of(page.now.night.table, 0, k).text() for k in range(3)] == [
         "1 Front",
         "03:20, 03:54, 04:38",
-        "10",
+        "3 × 10",
     ]
     assert page.now.night.strip.accessibleDescription().startswith("03:20 Front, 10 min;")
 

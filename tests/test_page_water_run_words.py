@@ -1,11 +1,12 @@
 """What the water page says of runs, nights, the year and the heads' throw."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 
 from lawnbook.desk.pages.water_run_words import (
+    along_sentence,
     money,
     next_title,
     night_rows,
@@ -16,6 +17,7 @@ from lawnbook.desk.pages.water_run_words import (
     program_of,
     rain_sentence,
     run_figures,
+    unusual_sentence,
     used_sentence,
     weekday,
 )
@@ -28,6 +30,7 @@ from lawnbook.desk.pages.water_words import (
     answer_sentence,
     attention,
     growth_sentence,
+    next_words,
     thatch_over_roots_in,
 )
 from lawnbook.desk.pages.water_year_words import (
@@ -72,6 +75,8 @@ def test_the_figures_of_a_run_have_their_words() -> None:
     assert [value for value, _ in run_figures(bare)] == ["0.42 in", "–", "1,290 gal", "6.0 in"]
     once = replace(next_run(), run_minutes=12.2, cycles=1, minutes_per_cycle=12.2)
     assert run_figures(once)[1] == ("13 min", "in one run")
+    assert run_figures(once, places=2)[1] == ("13 min", "at each of 2 places")
+    assert run_figures(bare, places=2)[1] == run_figures(bare)[1]
 
 
 def test_new_turf_is_watered_in_parts_of_a_day_and_not_in_cycles() -> None:
@@ -88,6 +93,57 @@ def test_new_turf_is_watered_in_parts_of_a_day_and_not_in_cycles() -> None:
 )
 def test_the_day_of_the_next_run(ahead: int, told: str) -> None:
     assert next_title(next_run(ON + timedelta(days=ahead)), ON) == told
+
+
+@pytest.mark.parametrize(
+    ("ahead", "night", "told"),
+    [
+        (0, 1, "Due today: tonight’s run"),
+        (1, 1, "Next watering: tonight, by Tue 16 Jun"),
+        (2, 1, "Next watering: Wed 17 Jun"),
+        (2, 2, "Next watering: Wed 17 Jun"),
+        (0, 2, "Next watering: today"),
+    ],
+)
+def test_what_is_due_and_run_tonight_is_one_watering(ahead: int, night: int, told: str) -> None:
+    run = next_run(ON + timedelta(days=ahead))
+    program_tonight = replace(program(), morning=ON + timedelta(days=night))
+    assert next_title(run, ON, program_tonight) == told
+    zone = replace(front(), next_watering=run.date, next_allowed=run.date)
+    following = next_words(zone, ON, tonight=night == 1)
+    assert (following == "Due today: tonight’s run.") == (ahead == 0 and night == 1)
+    assert ("taken along tonight" in following) == (ahead > night)
+
+
+def test_a_run_taken_along_early_says_why_its_minutes_are_fewer() -> None:
+    """The timer gives the front zone 3 × 10 min; its own run of two days later takes 46."""
+    tonight = replace(program(), morning=ON + timedelta(days=1))
+    later = replace(next_run(ON + timedelta(days=2)), run_minutes=46.0, minutes_per_cycle=46 / 3)
+    zone = replace(front(), next_run=later)
+    told = along_sentence(zone, tonight, ON)
+    assert told.startswith("The timer does it tonight, 1 day early, with the rest of its program: ")
+    assert "30 min, not 48, as less is used up by then." in told
+    assert along_sentence(zone, replace(tonight, morning=later.date), ON) == ""
+    assert along_sentence(zone, None, ON) == ""
+    same = replace(zone, next_run=next_run(ON + timedelta(days=2)))
+    assert ": 30 min. That run" in along_sentence(same, tonight, ON)
+
+
+def test_a_run_of_another_depth_than_the_usual_is_told() -> None:
+    zone = replace(front(), depth_in=0.17, next_run=next_run(ON, 0.36))
+    assert unusual_sentence(zone) == (
+        "0.36 in this time, not the usual 0.17 in: by what is used up."
+    )
+    assert unusual_sentence(replace(zone, depth_in=0.361)) == ""
+    assert unusual_sentence(replace(zone, rule="light")) == ""
+
+
+def test_all_used_up_is_told_without_figures() -> None:
+    words, short = used_sentence(replace(next_run(), share_used=1.0, stress=0.0))
+    assert words == (
+        "By that dawn all of the roots’ water is used up, and the grass can draw no more."
+    )
+    assert short
 
 
 def test_a_day_of_another_year_has_its_year() -> None:
@@ -149,19 +205,21 @@ def test_rain_in_words(credit: RainCredit | None, told: str) -> None:
 
 def test_a_night_in_words_and_rows() -> None:
     run = program()
-    assert night_title(run, ON) == "Night to Wed 17 Jun, program A"
+    assert night_title(run, ON) == "Night of Tue 16 to Wed 17 Jun, program A"
     assert night_title(run, ON + timedelta(days=1)) == "Tonight, program A"
     assert night_title(replace(run, program=""), ON + timedelta(days=2)) == "This morning"
     assert night_sentence(run) == ("Starts 03:20, done 04:48: 88 min in all, soaks counted in.")
     assert night_sentence(program(timed=False)) == "88 min in all, soaks counted in."
     assert night_rows(run) == (
-        ("front", ("1 Front", "03:20, 03:54, 04:38", "10")),
-        ("side", ("2 Side", "03:30, 04:10", "12")),
+        ("front", ("1 Front", "03:20, 03:54, 04:38", "3 × 10")),
+        ("side", ("2 Side", "03:30, 04:10", "2 × 12")),
     )
-    assert night_rows(program(timed=False))[0] == ("front", ("1 Front", "3 cycles", "10"))
+    assert night_rows(program(timed=False))[0] == ("front", ("1 Front", "3 cycles", "3 × 10"))
     first = replace(run.timer[0], minutes=4)
     wetted = replace(run, timer=(first, *run.timer[1:]))
-    assert night_rows(wetted)[0][1][2] == "4, 10, 10"
+    assert night_rows(wetted)[0][1][2] == "4 + 10 + 10 = 24"
+    over_months = replace(run, morning=date(2026, 7, 1), program="")
+    assert night_title(over_months, ON) == "Night of Tue 30 Jun to Wed 1 Jul"
 
 
 def test_a_zone_finds_its_night_and_the_others_are_told_in_a_line() -> None:
@@ -170,7 +228,7 @@ def test_a_zone_finds_its_night_and_the_others_are_told_in_a_line() -> None:
     plan = replace(plan_of_page(), programs=(other, run))
     assert program_of(plan, plan.zones[0]) is run
     assert other_nights(plan.programs, run, ON) == (
-        "Also due. Night to Wed 17 Jun, program B: Back."
+        "Also due. Night of Tue 16 to Wed 17 Jun, program B: Back."
     )
     assert other_nights((run,), run, ON) == ""
     assert program_of(replace(plan, programs=()), plan.zones[0]) is None
@@ -194,7 +252,7 @@ def test_the_year_has_a_column_for_each_way_and_money_only_with_a_price() -> Non
     assert rows["At your price"] == ("110.40", "186.00", "138.00")
     # 18,400 / 800 in wet the soil of 18,400 / 623.4 in put down.
     assert rows["  of each inch put down"][0] == f"{623.4 / 800:.2f}"
-    assert rows["Driest: of the roots’ water used"][0] == "46\u00a0%"
+    assert rows["Roots’ water used up, driest day"][0] == "46\u00a0%"
     alone = zone_year(habit=False)
     free = replace(alone, plan=replace(alone.plan, cost=None, gross_in=0.0))
     assert year_heads(free) == ("", "Plan")

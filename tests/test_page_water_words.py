@@ -9,10 +9,12 @@ import pytest
 from lawnbook.desk.pages.water_words import (
     answer_sentence,
     assumed_sentence,
+    crowns_sentence,
     first_needs,
     month_sentence,
     next_words,
     rate_sentence,
+    rooting_reminder,
     roots_now_sentence,
     table_row,
     target_sentence,
@@ -20,7 +22,9 @@ from lawnbook.desk.pages.water_words import (
 )
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import ZoneWater
+from lawnbook.yard.numbers import day
 from tests.page_book import WATER_DAY, page_notebook
+from tests.water_fixture import establishing
 
 UNKNOWN_RUN = "How long to run cannot be said until the precipitation rate is known."
 
@@ -113,12 +117,35 @@ def test_no_watering_is_told_with_its_reason() -> None:
     )
 
 
+def test_what_is_not_irrigated_is_told_once() -> None:
+    reason = "Not irrigated: no watering is planned."
+    zone = replace(zone_water(), depth_in=None, irrigated=False, reason=reason)
+    assert answer_sentence(zone, WATER_DAY) == reason
+    bare = replace(zone, precipitation_rate_in_per_h=None, rate_source=None)
+    assert rate_sentence(bare) == "Not irrigated: no rate is needed."
+
+
+def test_new_turf_is_said_to_have_a_rule_of_its_own_beside_the_months() -> None:
+    assert rooting_reminder(replace(zone_water(), establishing=None)) == ""
+    rule = establishing()
+    told = rooting_reminder(replace(zone_water(), establishing=rule))
+    assert told == f"Until {day(rule.until)} the rule of new {rule.how} takes the place of these."
+
+
+@pytest.mark.parametrize(
+    ("thatch_in", "told"), [(0.74, "from the crowns down, 0.7 in of thatch among it."),
+                            (0.04, "from the crowns down.")],
+)  # fmt: skip
+def test_from_where_roots_are_counted_is_said(thatch_in: float, told: str) -> None:
+    assert told in crowns_sentence(thatch_in)
+
+
 def test_where_the_rate_comes_from_is_said() -> None:
     # 3.66 × 45 mL ÷ (20 min × 9 sq in) = 0.915 in/h; lowest quarter 40 of 45 (the catch-can
     # method of the Irrigation Association, as in New Mexico State University Guide H-510).
     assert (
         rate_sentence(zone_water())
-        == "0.92 in/h from the catch test; lower quarter 0.89 of the mean."
+        == "0.92 in/h from the catch test; lowest quarter 0.89 of the mean."
     )
     # 96.25 × 5 gpm ÷ 500 sq ft.
     assert rate_sentence(zone_water("Side")) == (

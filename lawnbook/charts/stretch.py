@@ -93,7 +93,7 @@ def _row_names(ground: _Ground) -> list[Mark]:
     tops = [(12.0, "water every"), (25.0, "at a time")]
     rows = [
         (ground.foot + 13 + k * _ROW_PT, text)
-        for k, text in enumerate(("roots needed", "used up, now", "could be"))
+        for k, text in enumerate(("roots needed", "would use up", "could be"))
     ]
     return [
         Words(at=(_LEFT_PT - 8, y), text=text, role="quiet", align="right")

@@ -15,7 +15,7 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.records import CatchTest
 
-TEST_HEADS = ("Day", "Cans", "Run", "Rate, in/h", "Lower quarter")
+TEST_HEADS = ("Day", "Cans", "Run", "Rate, in/h", "Lowest quarter")
 HEADS = ("Can", "At, ft", "Caught", "in/h", "Map", "Of the map", "bar: caught, tick: map")
 PLACE_COLUMN, MAP_COLUMNS, BAR_COLUMN = 1, (4, 5), 6
 MOST_ROWS = 12

@@ -9,6 +9,7 @@ from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.water_log import RecordsSection
 from lawnbook.desk.pages.water_now import NowSection
 from lawnbook.desk.pages.water_roots import RootsSection
+from lawnbook.desk.pages.water_run_words import runs_tonight
 from lawnbook.desk.pages.water_sections import Section, SectionRow
 from lawnbook.desk.pages.water_sprinklers import SprinklersSection
 from lawnbook.desk.pages.water_words import answer_sentence, attention
@@ -44,6 +45,8 @@ class WaterPage(QWidget):
         self.picker = ZonePicker("water_zone", self)
         self.answer = Verdict("", self)
         self.answer.setObjectName("water_answer")
+        self.following = Verdict("", self)
+        self.following.setObjectName("water_following")
         self._working = WorkingLink("working", "water_working", self)
         self._nothing = Verdict(NO_ZONES, self)
         self._nothing.setObjectName("water_empty")
@@ -142,7 +145,10 @@ class WaterPage(QWidget):
         zone, plan = self._zone(), self._plan
         if zone is None or plan is None:
             return
-        self.answer.say(answer_sentence(zone, plan.on))
+        said = answer_sentence(zone, plan.on, tonight=runs_tonight(plan, zone))
+        lead, _, following = said.replace(" gallons", "\u00a0gallons").partition("\n")
+        self.answer.say(lead)
+        self.following.say(following)
         self._working.set_workings(zone.workings)
         for name, why in attention(zone, plan).items():
             self.sections.mark(name, why)
@@ -162,10 +168,15 @@ class WaterPage(QWidget):
         top = QHBoxLayout()
         top.addWidget(self._title, 1)
         top.addWidget(self.picker)
-        answer = QHBoxLayout()
-        answer.setSpacing(10)
-        answer.addWidget(self.answer, 1)
-        answer.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
+        below = QHBoxLayout()
+        below.setSpacing(10)
+        below.addWidget(self.following, 1)
+        below.addStretch(0)
+        below.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
+        answer = QVBoxLayout()
+        answer.setSpacing(0)
+        answer.addWidget(self.answer)
+        answer.addLayout(below)
         self._scroll = PageScroll(self)
         self._content = QWidget()
         body = QVBoxLayout(self._content)

@@ -1,7 +1,5 @@
 """The next watering on the water page: its figures, other days for it, and the night it runs in."""
 
-from datetime import date
-
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
@@ -12,6 +10,7 @@ from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.water_figures import FigureRow
 from lawnbook.desk.pages.water_run_words import (
     PROGRAM_HEADS,
+    along_sentence,
     next_title,
     night_rows,
     night_sentence,
@@ -21,6 +20,7 @@ from lawnbook.desk.pages.water_run_words import (
     program_of,
     rain_sentence,
     run_figures,
+    unusual_sentence,
     used_sentence,
 )
 from lawnbook.desk.pages.water_words import times_a_day
@@ -42,6 +42,10 @@ class NextCard(Card):
         self._title.setObjectName("next_title")
         self._working = WorkingLink("working", "next_working", self)
         self.figures = FigureRow("next_figures", "Next watering", self)
+        self._along = Words("", "", self)
+        self._along.setObjectName("next_along")
+        self._unusual = Words("", "", self)
+        self._unusual.setObjectName("next_unusual")
         self._used = Words("", "", self)
         self._used.setObjectName("next_used")
         self._rain = Words("", "", self)
@@ -52,22 +56,34 @@ class NextCard(Card):
         top.addWidget(self._title, 1)
         top.addWidget(self._working, 0, Qt.AlignmentFlag.AlignTop)
         self.body.addLayout(top)
-        for each in (self.figures, self._used, self._rain, self._others):
+        for each in (
+            self.figures,
+            self._along,
+            self._unusual,
+            self._used,
+            self._rain,
+            self._others,
+        ):
             self.body.addWidget(each)
 
-    def show_zone(self, zone: ZoneWater, on: date) -> None:
-        """Show a zone's next watering."""
-        run = zone.next_run
+    def show_zone(self, zone: ZoneWater, plan: Plan, places: int = 1) -> None:
+        """Show a zone's next watering, what the timer does of it, and a hose's `places`."""
+        run, on = zone.next_run, plan.on
         self.setVisible(run is not None)
         if run is None:
             return
-        self._title.say(next_title(run, on))
+        night = program_of(plan, zone)
+        along = along_sentence(zone, night, on)
+        self._title.say(next_title(run, on, night))
+        self._along.say(along)
+        self._unusual.say(unusual_sentence(zone))
         self._working.set_workings([w for w in zone.workings if w.figure.startswith(RUN_FIGURES)])
-        self.figures.show_figures(run_figures(run, times_a_day(zone)))
+        self.figures.show_figures(run_figures(run, times_a_day(zone), places))
         words, short = used_sentence(run)
         self._used.say(words, "warn" if short else "")
         self._rain.say(rain_sentence(zone.rain_credit))
-        self._others.say("\n".join(other_days(zone, on)))
+        # The run that the timer does early is the other day.
+        self._others.say("" if along else "\n".join(other_days(zone, on)))
 
 
 class NightCard(Card):

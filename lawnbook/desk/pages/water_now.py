@@ -79,7 +79,9 @@ class NowSection(Section):
         """Show what is next for a zone."""
         self._zone, self._on = zone, plan.on
         self._rooting.say(zone.establishing.words if zone.establishing is not None else "")
-        self.next.show_zone(zone, plan.on)
+        held = self._book.notebook.zones[zone.zone_id]
+        places = (held.hose_places or 1) if held.sprinklers == "hose" else 1
+        self.next.show_zone(zone, plan, places)
         self.night.show_zone(zone, plan)
         self._notes.say(zone.notes)
         self.table.pick(zone.zone_id)

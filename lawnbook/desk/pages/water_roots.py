@@ -14,6 +14,7 @@ from lawnbook.desk.pages.water_figures import paper_part
 from lawnbook.desk.pages.water_pictures import RootsPicture
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.pages.water_words import (
+    crowns_sentence,
     growth_sentence,
     roots_now_sentence,
     target_sentence,
@@ -81,7 +82,7 @@ class RootsSection(Section):
         self._steps.say(stretch.words)
         self._growth.say(
             f"At {month_in_full(stretch.month)}’s use, {stretch.etc_in_per_day:.2f} in a day. "
-            f"{growth_sentence(stretch)}".strip()
+            f"{growth_sentence(stretch)} {crowns_sentence(thatch)}"
         )
 
         def draw(colours: Palette, figure: "Figure | None") -> "Figure":

@@ -14,9 +14,9 @@ from lawnbook.yard.numbers import day, inches, minutes, short_day
 Figure = tuple[str, str]
 """A figure and the words below it."""
 
-PROGRAM_HEADS = ("Zone", "Starts", "Min each")
+PROGRAM_HEADS = ("Zone", "Starts", "Minutes")
 NEAR_IN = NEAR_SHARE = 0.005
-_NO_STRESS = 0.995
+_NO_STRESS, _ALL, _NOTHING = 0.995, 0.995, 0.005
 UNKNOWN = "–"
 
 
@@ -33,20 +33,55 @@ def weekday(on: date, today: date) -> str:
     return f"{WEEKDAYS[on.weekday()]} {told}"
 
 
-def next_title(run: NextRun, on: date) -> str:
-    """The heading over the figures of the next watering."""
+def next_title(run: NextRun, on: date, night: ProgramRun | None = None) -> str:
+    """The heading over the figures of the next watering; `night` is the zone's, if a timer runs it.
+
+    What is due today, or by tomorrow's dawn, and what the timer does tonight are one watering.
+    """
+    if night is not None and is_tonight(night, on):
+        if run.date <= on:
+            return "Due today: tonight’s run"
+        if run.date == night.morning:
+            return f"Next watering: tonight, by {weekday(run.date, on)}"
     return "Next watering: today" if run.date <= on else f"Next watering: {weekday(run.date, on)}"
 
 
-def run_figures(run: NextRun, times_a_day: int = 1) -> tuple[Figure, ...]:
+def along_sentence(zone: ZoneWater, night: ProgramRun | None, on: date) -> str:
+    """That the timer runs a zone before its own day, and why for less; empty where it does not."""
+    run = zone.next_run
+    if run is None or night is None or night.morning >= run.date:
+        return ""
+    when = "tonight" if is_tonight(night, on) else f"by {weekday(night.morning, on)}"
+    early = counted((run.date - night.morning).days, "day")
+    given = sum(start.minutes for start in night.timer if start.zone_id == zone.zone_id)
+    own = run_minutes_told(run)
+    less = own is not None and given < own
+    minutes_told = f"{minutes(given)}, not {own}, as less is used up by then" if less else ""
+    how = f": {minutes_told or minutes(given)}"
+    return (
+        f"The timer does it {when}, {early} early, with the rest of its program{how}. "
+        "That run takes the place of this one."
+    )
+
+
+def unusual_sentence(zone: ZoneWater) -> str:
+    """That the next run is of another depth than the usual one; empty where it is the usual."""
+    run, usual = zone.next_run, zone.depth_in
+    if run is None or usual is None or zone.rule != "deep" or inches(run.depth_in) == inches(usual):
+        return ""
+    return f"{inches(run.depth_in)} this time, not the usual {inches(usual)}: by what is used up."
+
+
+def run_figures(run: NextRun, times_a_day: int = 1, places: int = 1) -> tuple[Figure, ...]:
     """Depth, run, gallons, money where it is known, and how deep it wets the soil.
 
-    On new turf the run is put down in `times_a_day` parts.
+    On new turf the run is put down in `times_a_day` parts; a sprinkler on a hose runs so at each
+    of its `places`.
     """
     cost = () if run.cost is None else ((money(run.cost), "of water at your price"),)
     return (
         (inches(run.depth_in), "net depth"),
-        _run_figure(run, times_a_day),
+        _at_places(_run_figure(run, times_a_day), places),
         (f"{run.gallons:,.0f} gal", "of water"),
         *cost,
         (inches(run.wets_in, 1), "of soil wetted"),
@@ -65,15 +100,26 @@ def _run_figure(run: NextRun, times_a_day: int = 1) -> Figure:
     return f"{run.cycles} × {each} min", f"cycles{soak}"
 
 
+def _at_places(figure: Figure, places: int) -> Figure:
+    if places == 1 or figure[0] == UNKNOWN:
+        return figure
+    value, words = figure
+    told = f"at each of {places} places"
+    return value, told if words == "in one run" else f"{words}, {told}"
+
+
 def used_sentence(run: NextRun) -> tuple[str, bool]:
     """How much of the roots' water is used up by then, and whether the grass is short."""
     used = f"{100 * run.share_used:.0f}{PERCENT}" if run.share_used >= NEAR_SHARE else "none"
+    used = "all" if run.share_used >= _ALL else used
     share = f"By that dawn {used} of the roots’ water is used up"
     past = ""
     if run.past_roots_in >= NEAR_IN:
         past = f" {inches(run.past_roots_in)} of this watering would drain past the roots."
     if run.stress >= _NO_STRESS:
         return f"{share}; the grass is not short.{past}", False
+    if run.stress < _NOTHING:
+        return f"{share}, and the grass can draw no more.{past}", True
     draws = f"{100 * run.stress:.0f}{PERCENT}"
     return f"{share}, and the grass draws only {draws} of its full use.{past}", True
 
@@ -127,14 +173,32 @@ def program_of(plan: Plan, zone: ZoneWater) -> ProgramRun | None:
 
 
 def night_title(run: ProgramRun, on: date) -> str:
-    """The heading over a night: "Tonight, program A", "Night to Wed 17 Jun"."""
-    if run.morning == on + timedelta(days=1):
+    """The heading over a night: "Tonight, program A", "Night of Tue 16 to Wed 17 Jun"."""
+    if is_tonight(run, on):
         when = "Tonight"
     elif run.morning <= on:
         when = "This morning"
     else:
-        when = f"Night to {weekday(run.morning, on)}"
+        when = f"Night of {_evening(run.morning)} to {weekday(run.morning, on)}"
     return f"{when}, program {run.program}" if run.program else when
+
+
+def is_tonight(run: ProgramRun, on: date) -> bool:
+    """Whether a program runs in the night that follows a day."""
+    return run.morning == on + timedelta(days=1)
+
+
+def runs_tonight(plan: Plan, zone: ZoneWater) -> bool:
+    """Whether a timer runs a zone in the night that follows the day of the plan."""
+    run = program_of(plan, zone)
+    return run is not None and is_tonight(run, plan.on)
+
+
+def _evening(morning: date) -> str:
+    """The evening before a morning, without the month where that is the morning's: "Tue 16"."""
+    before = morning - timedelta(days=1)
+    told = str(before.day) if before.month == morning.month else short_day(before)
+    return f"{WEEKDAYS[before.weekday()]} {told}"
 
 
 def night_sentence(run: ProgramRun) -> str:
@@ -146,7 +210,7 @@ def night_sentence(run: ProgramRun) -> str:
 
 
 def night_rows(run: ProgramRun) -> tuple[tuple[str, tuple[str, str, str]], ...]:
-    """A row a zone, by its id: name, clock times of its cycles, minutes of each."""
+    """A row a zone, by its id: name, clock times of its starts, minutes of each and in all."""
     by_zone: dict[str, list[tuple[str, str, int]]] = {}
     for start in run.timer:
         when = UNKNOWN if start.starts is None else clock(start.starts)
@@ -158,10 +222,17 @@ def night_rows(run: ProgramRun) -> tuple[tuple[str, tuple[str, str, str]], ...]:
         times = ", ".join(when for _, when, _ in starts)
         if times.startswith(UNKNOWN):
             times = counted(len(starts), "cycle")
-        lengths = [str(each) for _, _, each in starts]
-        told = lengths[0] if len(set(lengths)) == 1 else ", ".join(lengths)
-        rows.append((zone_id, (starts[0][0], times, told)))
+        rows.append((zone_id, (starts[0][0], times, _added([each for _, _, each in starts]))))
     return tuple(rows)
+
+
+def _added(lengths: Sequence[int]) -> str:
+    """The minutes of several starts: "3 × 10", "8 + 12 + 20 = 40"."""
+    if len(lengths) == 1:
+        return str(lengths[0])
+    if len(set(lengths)) == 1:
+        return f"{len(lengths)} × {lengths[0]}"
+    return f"{' + '.join(map(str, lengths))} = {sum(lengths)}"
 
 
 def other_nights(runs: Sequence[ProgramRun], shown: ProgramRun | None, on: date) -> str:

@@ -9,6 +9,16 @@ NO_MAP = (
     "No map of this zone yet: draw its heads on the sketch and give each its flow, and the map "
     "shows where their water falls."
 )
+NO_MAP_OF_HOSE = (
+    "A sprinkler on a hose has no fixed place to compute a map from: its rate and evenness come "
+    "from cans."
+)
+EVENNESS = (
+    "1.00 would be perfectly even. DU is what the driest quarter (or half) of the zone gets over "
+    "the mean; CU is 1 less the average difference from the mean."
+)
+"""What the letters stand for: distribution uniformity, and Christiansen's coefficient."""
+
 _SOME = 0.005
 
 
@@ -19,7 +29,7 @@ def coverage_figures(coverage: ZoneCoverage) -> tuple[Figure, ...]:
         (f"{coverage.du_lq:.2f}", "DU, lowest quarter"),
         (f"{coverage.du_lh:.2f}", "DU, lower half"),
         (f"{coverage.cu:.2f}", "CU, Christiansen’s"),
-        (_percent(coverage.wasted_share), "thrown outside the zone"),
+        (_percent(coverage.wasted_share), "thrown outside"),
     )
 
 

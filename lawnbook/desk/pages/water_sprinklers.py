@@ -10,14 +10,16 @@ from lawnbook.desk.pages.water_figures import FigureRow
 from lawnbook.desk.pages.water_records import ZoneId
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.pages.water_spread_words import (
+    EVENNESS,
     NO_MAP,
+    NO_MAP_OF_HOSE,
     cans_beside_map,
     coverage_figures,
     coverage_sentences,
 )
 from lawnbook.desk.pages.water_words import first_needs, rate_sentence, settings_summary
 from lawnbook.desk.pages.zone_settings import ZoneSettings
-from lawnbook.desk.widgets import Card, LinkButton, Words
+from lawnbook.desk.widgets import Caption, Card, LinkButton, Words
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.session.open_notebook import OpenNotebook
@@ -41,6 +43,8 @@ class SprinklersSection(Section):
         self._rate.setObjectName("water_rate")
         self._rate_working = WorkingLink("working", "rate_working")
         self._spread = FigureRow("coverage_figures", "How evenly the heads throw")
+        self._evenness = Caption(EVENNESS, wrap=True)
+        self._evenness.setObjectName("coverage_help")
         self._spread_words = Words()
         self._spread_words.setObjectName("coverage_words")
         self._beside = Words()
@@ -87,9 +91,12 @@ class SprinklersSection(Section):
         self._spread.setVisible(coverage is not None)
         self.show_link.setVisible(coverage is not None)
         if coverage is None:
-            self._spread_words.say(NO_MAP)
+            hose = self._book.notebook.zones[zone.zone_id].sprinklers == "hose"
+            self._spread_words.say(NO_MAP_OF_HOSE if hose else NO_MAP)
+            self._evenness.hide()
             self._beside.say("")
             return
+        self._evenness.show()
         self._spread.show_figures(coverage_figures(coverage))
         self._spread_words.say(" ".join(coverage_sentences(coverage)))
         self._beside.say(cans_beside_map(zone))
@@ -102,8 +109,8 @@ class SprinklersSection(Section):
         rate.body.addLayout(line)
         spread = Card("Where it falls, computed from the heads")
         words = QVBoxLayout()
-        words.setSpacing(6)
-        for each in (self._spread, self._spread_words, self._beside):
+        words.setSpacing(7)
+        for each in (self._spread, self._evenness, self._spread_words, self._beside):
             words.addWidget(each)
         spread.body.addLayout(words)
         spread.body.addWidget(self.show_link, 0, Qt.AlignmentFlag.AlignRight)

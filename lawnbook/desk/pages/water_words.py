@@ -71,26 +71,35 @@ def often_a_day(times: int) -> str:
     return f"{words.get(times, f'{times} times')} that day"
 
 
-def answer_sentence(zone: ZoneWater, on: date) -> str:
-    """The answer on top of the page: how deep, how often, how to run it and when next."""
+def answer_sentence(zone: ZoneWater, on: date, *, tonight: bool = False) -> str:
+    """The answer on top of the page: how deep, how often, how to run it and when next.
+
+    `tonight` says that a timer runs the zone in the night that follows.
+    """
     if zone.depth_in is None or zone.interval_days is None:
         lead = "No watering is planned"
+        if lead.lower() in zone.reason.lower():
+            return zone.reason
         return f"{lead}: {_lowered(zone.reason)}" if zone.reason else f"{lead}."
-    return f"{watering_sentence(zone)}\n{next_words(zone, on)}".strip()
+    return f"{watering_sentence(zone)}\n{next_words(zone, on, tonight=tonight)}".strip()
 
 
-def next_words(zone: ZoneWater, on: date) -> str:
+def next_words(zone: ZoneWater, on: date, *, tonight: bool = False) -> str:
     """The day to water next, as a sentence that names the owner's rule where it decides.
 
-    Empty when none is planned, or when the rule leaves none: the zone's notes then say so.
+    What is due and run by the timer `tonight` is told as one watering. Empty when none is
+    planned, or when the rule leaves none: the zone's notes then say so.
     """
     following = zone.next_allowed
     if following is None:
         return ""
+    if tonight and following <= on:
+        return "Due today: tonight’s run."
     told = short_day(following) if following.year == on.year else day(following)
     when = "today" if following <= on else f"{WEEKDAYS[following.weekday()]} {told}"
     ruled = ", as your rule allows" if following != zone.next_watering else ""
-    return f"Next: {when}{ruled}."
+    early = ", taken along tonight" if tonight and (following - on).days > 1 else ""
+    return f"Next: {when}{early}{ruled}."
 
 
 def rate_sentence(zone: ZoneWater) -> str:
@@ -98,6 +107,8 @@ def rate_sentence(zone: ZoneWater) -> str:
     if zone.precipitation_rate_in_per_h is None or zone.rate_source is None:
         if zone.depth_in is not None and zone.reason:
             return zone.reason
+        if not zone.irrigated:
+            return "Not irrigated: no rate is needed."
         return "No precipitation rate yet: set out cans, or enter a metered flow or a rate below."
     origin = {
         "catch test": "from the catch test",
@@ -106,7 +117,7 @@ def rate_sentence(zone: ZoneWater) -> str:
         "typed": "as typed",
     }[zone.rate_source]
     evenness = (
-        f"lower quarter {zone.du_lq:.2f} of the mean"
+        f"lowest quarter {zone.du_lq:.2f} of the mean"
         if zone.du_lq is not None
         else f"evenness never measured, {DEFAULT_DU_LQ:g} assumed"
     )
@@ -158,7 +169,8 @@ def unwatered_sentence(zones: Sequence[ZoneWater]) -> str:
     for reason, without in names.items():
         every_one = len(without) == len(zones)
         whom = "None is watered" if every_one else f"{names_told(without)} not watered"
-        parts.append(f"{whom}: {_lowered(reason)}" if reason else f"{whom}.")
+        why = reason.removesuffix(": no watering is planned.").rstrip(".")
+        parts.append(f"{whom}: {_lowered(why)}." if why else f"{whom}.")
     return " ".join(parts)
 
 
@@ -195,6 +207,15 @@ def first_needs(zone: Zone, water: ZoneWater) -> tuple[str, str]:
     return "" if zone.soil else ground, "" if known else rate
 
 
+def crowns_sentence(thatch_in: float) -> str:
+    """From where the depths of the steps are counted, and what the share used up is of."""
+    over = f", {inches(thatch_in, 1)} of thatch among it" if round(thatch_in, 1) > 0 else ""
+    return (
+        f"Depths of roots are as on the plug, from the crowns down{over}. “Would use up” is of "
+        "the water that today’s roots hold."
+    )
+
+
 def thatch_over_roots_in(stretch: Stretch) -> float:
     """Today's thatch as the steps count it: roots needed from the crowns less those in the soil."""
     first = stretch.steps[0]
@@ -224,6 +245,14 @@ def attention(zone: ZoneWater, plan: Plan) -> dict[str, str]:
     elif zone.rate_stale:
         sprinklers = "The catch test is older than a change of heads or pressure."
     return {"Now": short, "Sprinklers": sprinklers}
+
+
+def rooting_reminder(zone: ZoneWater) -> str:
+    """That new turf goes by its own rule yet, not by its months'; empty where it has rooted."""
+    rooting = zone.establishing
+    if rooting is None:
+        return ""
+    return f"Until {day(rooting.until)} the rule of new {rooting.how} takes the place of these."
 
 
 def month_sentence(month: MonthWater) -> str:
@@ -268,8 +297,9 @@ def _rate_cell(zone: ZoneWater) -> str:
     if zone.precipitation_rate_in_per_h is None or zone.rate_source is None:
         return "–"
     origin = {"catch test": "cans", "meter": "meter", "heads": "heads", "typed": "typed"}
-    stale = ", stale" if zone.rate_stale else ""
-    return f"{zone.precipitation_rate_in_per_h:.2f} {origin[zone.rate_source]}{stale}"
+    # Only a catch test goes stale.
+    told = "stale" if zone.rate_stale else origin[zone.rate_source]
+    return f"{zone.precipitation_rate_in_per_h:.2f} {told}"
 
 
 def _next_cell(following: date | None, on: date) -> str:

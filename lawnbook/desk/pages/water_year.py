@@ -13,11 +13,12 @@ from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.pages.water_figures import FigureTable, paper_part
 from lawnbook.desk.pages.water_pictures import MonthStrip
 from lawnbook.desk.pages.water_sections import Section
-from lawnbook.desk.pages.water_words import month_sentence
+from lawnbook.desk.pages.water_words import month_sentence, rooting_reminder
 from lawnbook.desk.pages.water_year_words import (
     DRY_HELP,
     NO_HABIT,
     NO_YEAR,
+    NOT_IRRIGATED,
     dry_year_sentence,
     year_description,
     year_heads,
@@ -83,7 +84,8 @@ class YearSection(Section):
         for each in (self.chart, self.totals):
             each.setVisible(year is not None)
         if year is None:
-            self._words.say(NO_YEAR)
+            irrigated = self._zone is None or self._zone.irrigated
+            self._words.say(NO_YEAR if irrigated else NOT_IRRIGATED)
             self._basis.say("")
             self._year_shown = None
             return
@@ -91,7 +93,7 @@ class YearSection(Section):
             return
         self._year_shown = year
         self._words.say(year.words)
-        self._basis.say(f"{_upper(year.basis)}. {NO_HABIT if year.habit is None else ''}".strip())
+        self._basis.say(NO_HABIT if year.habit is None else "")
         self.totals.show_rows(year_heads(year), year_rows(year), year_description(year))
 
         def draw(colours: Palette, figure: "Figure | None") -> "Figure":
@@ -104,7 +106,8 @@ class YearSection(Section):
     def _say_month(self, month: int) -> None:
         if self._zone is not None:
             words = month_sentence(self._zone.months[month - 1])
-            self._month.say(f"{month_in_full(month)}: {words}")
+            reminder = rooting_reminder(self._zone)
+            self._month.say(f"{month_in_full(month)}: {words} {reminder}".strip())
 
     def _lay_out(self) -> None:
         months = Card("Month by month")
@@ -123,7 +126,3 @@ class YearSection(Section):
         dry.body.addWidget(self._cost)
         for card in (months, year, dry):
             self.body.addWidget(card)
-
-
-def _upper(words: str) -> str:
-    return words[:1].upper() + words[1:]

@@ -7,10 +7,11 @@ from lawnbook.plan.workings import PERCENT, counted
 Rows = tuple[tuple[str, tuple[str, ...]], ...]
 
 DRY_HELP = (
-    "In a dry year you may give back less than the grass would use, or let it go dormant and only "
-    "keep it alive. Orders of your water supplier come first."
+    "With “less” the grass gets a share of its full use: type 0.6 for 60 % of it. With “survival” "
+    "it is let go dormant and only kept alive. Orders of your water supplier come first."
 )
 NO_YEAR = "The year can be reckoned once there is weather, or a climate table, for its months."
+NOT_IRRIGATED = "This zone is not irrigated: its year takes no water."
 NO_HABIT = "Enter the old watering under “This zone” in Sprinklers, to see it beside the plan."
 
 
@@ -38,7 +39,7 @@ def year_rows(year: ZoneYear) -> Rows:
         ("Run off, in", tuple(f"{each.runoff_in:.1f}" for each in ways)),
         ("Drained past the roots, in", tuple(f"{each.drained_in:.1f}" for each in ways)),
         ("Days short of water", tuple(str(each.stress_days) for each in ways)),
-        ("Driest: of the roots’ water used", tuple(_percent(each) for each in ways)),
+        ("Roots’ water used up, driest day", tuple(_percent(each) for each in ways)),
     ]
     return tuple(rows)
 
