@@ -40,7 +40,7 @@ KEYS = (
         ("Enter or F2", "to the name of what is chosen"),
         ("Arrows", "move it a foot; with Shift finely"),
         ("N, Shift+N", "the next corner, the previous"),
-        ("Insert, Delete", "add a corner, take away what is chosen"),
+        ("Insert, Delete", "add a corner, or a can; take away what is chosen"),
         ("Digits, Enter", "while drawing: the length of a side; Enter closes the outline"),
         ("Backspace, Esc", "while drawing: take the last corner back, give up"),
         ("Shift, Alt", "while dragging: keep it square, snap to nothing"),
@@ -49,6 +49,7 @@ KEYS = (
     (
         "On the pages",
         ("Tab, Shift+Tab", "the next field, the previous"),
+        ("Left, Right", "on the names of the Water page’s sections: the one before, the next"),
         ("Enter", "keep what is entered"),
         ("Up, Down", "in a date: the next day, the previous; Page Up and Page Down a week"),
         ("0 to 4", "choose a step; Delete takes it away"),
