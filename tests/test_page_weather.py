@@ -60,7 +60,7 @@ def test_bad_lines_are_told_and_the_good_days_taken_once_the_owner_agrees(
     assert "3 lines are left out" in said
     assert "Line 3: Lowest temperature must be a number" in said
     assert "Line 4: Lowest temperature of 60°F is above the highest" in said
-    assert "2027-01-01: Date: 1 Jan 2027 is in the future" in said
+    assert "\nDate: 1 Jan 2027 is in the future" in said
     assert label(page, "take_weather") == "Take in 1 good day"
     click(page, "take_weather")
     assert list(empty_book.notebook.weather) == ["2026-11-20"]
@@ -161,7 +161,7 @@ def test_a_low_that_would_stand_above_the_high_held_is_left_out(
     cold = WeatherDay(id=on.isoformat(), date=on, tmax_f=40.0)
     empty_book.edit(put(empty_book.notebook, "weather", cold), "weather")
     page.read_weather(written(tmp_path, "date,tmin_f\n2026-11-20,60\n2026-11-21,30\n"))
-    assert "2026-11-20: Lowest temperature of 60°F is above" in words(page, "weather_faults")
+    assert "20 Nov 2026: Lowest temperature of 60°F is above" in words(page, "weather_faults")
     click(page, "take_weather")
     assert empty_book.notebook.weather[on.isoformat()] == cold
     assert empty_book.notebook.weather["2026-11-21"].tmin_f == 30

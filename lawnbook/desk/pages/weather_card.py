@@ -141,9 +141,9 @@ class WeatherCard(Card):
         faults = [f"Line {each.line}: {each.sentence}" for each in reading.faults]
         found = self._complaints(reading.days)
         bad = {key: each.sentence for key, each in found if each.severity == "refuse"}
-        faults += [f"{key}: {sentence}" for key, sentence in bad.items()]
+        faults += [_told(key, sentence) for key, sentence in bad.items()]
         self._days = tuple(day for day in reading.days if day.id not in bad)
-        doubts = [f"{key}: {each.sentence}" for key, each in found if key not in bad]
+        doubts = [_told(key, each.sentence) for key, each in found if key not in bad]
         asked = any(each.key == "temperature" for each in reading.questions)
         if not asked and not self._choice.get("temperature"):
             doubts += self._table_doubts()
@@ -265,6 +265,12 @@ def _row(notebook: Notebook, weather: Weather, place: int) -> Row:
         "unknown" if method is None else _HOW[method],
     )
     return Row(on.isoformat(), cells, f"{cells[0]}: rain {cells[2]}, ETo {cells[3]} {cells[4]}")
+
+
+def _told(key: str, sentence: str) -> str:
+    """A sentence about a day of weather with its day in front, unless it names the day itself."""
+    told = day(date.fromisoformat(key))
+    return sentence if told in sentence else f"{told}: {sentence}"
 
 
 def _degrees(value: float | None) -> str:
