@@ -26,7 +26,8 @@ CAN_RADIUS_PX = 8.5
 LESS, MORE = 0.75, 4 / 3
 """Of the map's rate: a can that caught less, or more, is coloured (common practice)."""
 
-TEST_Z, DRAFT_Z = 40.0, 70.0
+TEST_Z, COLOURED_Z, DRAFT_Z = 40.0, 66.0, 70.0
+"""Cans of tests lie below the pins, but above them where they are coloured: then all count."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +178,7 @@ def _tested_item(can: Can, palette: Palette, *, coloured: bool) -> CanItem:
     elif coloured and can.ratio is not None and can.ratio > MORE:
         fill, ink = colours.wet, colours.on_wet
     item = CanItem(can, fill, mix(palette.ink, palette.card, 0.25), ink)
-    item.setZValue(TEST_Z)
+    item.setZValue(COLOURED_Z if coloured else TEST_Z)
     return item
 
 

@@ -50,6 +50,8 @@ class StripField(TextField):
         """Show a kept value."""
         self.shown = self.tried = text
         self.setText(text)
+        # What does not fit is read from its beginning.
+        self.setCursorPosition(0)
         mark_role(self, "", "")
 
     def focusNextPrevChild(self, forward: bool) -> bool:

@@ -172,6 +172,7 @@ class PinItem(QGraphicsItem):
         self._body, self._words, self._rim = QColor(), QColor(), QColor()
         self._ink, self._halo = QColor(), QColor()
         self._bold = False
+        self._named = True
 
     def show_pin(self, at_ft: Point, name: str, thatch_in: float | None) -> None:
         """Put the pin at its place with its name and figure."""
@@ -180,6 +181,13 @@ class PinItem(QGraphicsItem):
         self._name = name
         self._figure = "" if thatch_in is None else f"{thatch_in:.1f}"
         self.update()
+
+    def show_name(self, *, shown: bool) -> None:
+        """Show the name, or leave it out where something that counts more lies there."""
+        if shown != self._named:
+            self.prepareGeometryChange()
+            self._named = shown
+            self.update()
 
     def dress(self, palette: Palette, *, chosen: bool, comparison: bool) -> None:
         """The pin's colours; an untreated comparison is drawn hollow."""
@@ -207,9 +215,8 @@ class PinItem(QGraphicsItem):
     def boundingRect(self) -> QRectF:
         """Pin and name."""
         half = PIN_WIDTH_PX / 2 + 1.5
-        return QRectF(-half, -PIN_HEIGHT_PX - 1, 2 * half, PIN_HEIGHT_PX + 2).united(
-            self.name_rect()
-        )
+        pin = QRectF(-half, -PIN_HEIGHT_PX - 1, 2 * half, PIN_HEIGHT_PX + 2)
+        return pin.united(self.name_rect()) if self._named else pin
 
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
@@ -226,6 +233,8 @@ class PinItem(QGraphicsItem):
         else:
             painter.setBrush(self._words)
             painter.drawEllipse(head.center(), 2.5, 2.5)
+        if not self._named:
+            return
         painter.setFont(self._name_font())
         words_with_halo(
             painter, self.name_rect().translated(2, 0), self._name, self._ink, self._halo

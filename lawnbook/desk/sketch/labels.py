@@ -10,6 +10,9 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from lawnbook.desk.sketch.items import IGNORES_ZOOM, words_with_halo
 from lawnbook.desk.theme import colour, sans, serif
 
+CROWDED = 6
+"""So many things in one shape, cans mostly, and the last lengths of its name look closer."""
+
 
 @dataclass(frozen=True, slots=True)
 class Line:
@@ -21,7 +24,11 @@ class Line:
 
 
 def zone_lines(title: str, area: str, figure: str, ink: str) -> list[list[Line]]:
-    """A zone's label in its lengths, the fullest first, down to its number alone."""
+    """A zone's label in its lengths, the fullest first, down to its number alone.
+
+    A long name is broken in two before it goes; the number alone says that it is a zone's, since
+    cans have numbers too.
+    """
     bold = sans(10.0, QFont.Weight.DemiBold)
     small = sans(9.0)
     head = Line(title, bold, ink)
@@ -34,7 +41,21 @@ def zone_lines(title: str, area: str, figure: str, ink: str) -> list[list[Line]]
             # A figure of two parts takes the place of the area before it goes itself.
             lengths.insert(2, [head, Line(figure, small, ink)])
             lengths.insert(3, [head, *(Line(part, small, ink) for part in parts)])
-    return [*lengths, [Line(title.split(" ", 1)[0], bold, ink)]]
+    broken = [Line(part, bold, ink) for part in _in_two(title)]
+    if len(broken) > 1:
+        lengths += [[*broken, Line(area, small, ink)], broken]
+    number = title.split(" ", 1)[0]
+    return [*lengths, [Line(f"zone {number}", bold, ink)], [Line(number, bold, ink)]]
+
+
+def _in_two(title: str) -> tuple[str, ...]:
+    """A name broken at the blank nearest its middle; the number in front stays with a word."""
+    words = title.split(" ")
+    ends = range(2, len(words))
+    if not ends:
+        return (title,)
+    end = min(ends, key=lambda at: abs(2 * len(" ".join(words[:at])) - len(title)))
+    return " ".join(words[:end]), " ".join(words[end:])
 
 
 def feature_lines(title: str, ink: str) -> list[list[Line]]:
@@ -75,13 +96,13 @@ def place(
         width, height = size_of(lines)
         if width + 8 > bounds.width() or height + 4 > bounds.height():
             continue
-        boxes = [
-            box
-            for box in _boxes(width, height, middles, bounds)
-            if shape.contains(box.adjusted(-4, -2, 4, 2))
-        ]
-        if boxes:
-            best = min(boxes, key=lambda box: _hidden(box, near))
+        boxes = _boxes(width, height, middles, bounds)
+        if lines in lengths[-2:] and len(near) >= CROWDED:
+            # Among many cans or pins only a close look finds a gap.
+            boxes += _fine_boxes(width, height, bounds)
+        fitting = [box for box in boxes if shape.contains(box.adjusted(-4, -2, 4, 2))]
+        if fitting:
+            best = min(fitting, key=lambda box: _hidden(box, near))
             if _hidden(best, near) == 0 or lines is lengths[-1]:
                 return Placed(tuple(lines), best)
     return None
@@ -140,6 +161,16 @@ def _boxes(width: float, height: float, middles: Sequence[QPointF], bounds: QRec
             y = bounds.top() + down * (bounds.height() - height)
             boxes.append(QRectF(x, y, width, height))
     return boxes
+
+
+def _fine_boxes(width: float, height: float, bounds: QRectF) -> list[QRectF]:
+    """Places on a close grid over the shape's bounds."""
+    across, down = bounds.width() - width, bounds.height() - height
+    return [
+        QRectF(bounds.left() + across * x / 12, bounds.top() + down * y / 24, width, height)
+        for y in range(25)
+        for x in range(13)
+    ]
 
 
 def _hidden(box: QRectF, obstacles: Sequence[QRectF]) -> float:

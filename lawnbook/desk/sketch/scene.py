@@ -301,9 +301,13 @@ class SketchScene(QGraphicsScene):
             self.addItem(grip)
 
     def _place_labels(self, keys: Sequence[Key] | Mapping[Key, None]) -> None:
+        cans = [
+            _about(self._zoom.map(scene_point(at)), CAN_RADIUS_PX)
+            for at in self._water.can_places()
+        ]
+        self._name_pins(cans)
         obstacles = self._obstacles()
-        for index, at in enumerate(self._water.can_places()):
-            obstacles[("cans", str(index))] = _about(self._zoom.map(scene_point(at)), CAN_RADIUS_PX)
+        obstacles |= {("cans", str(index)): box for index, box in enumerate(cans)}
         standing = {key: label for key, label in self._labels.items() if key not in keys}
         for key, label in standing.items():
             obstacles[_label_of(key)] = self._box_of(label)
@@ -312,6 +316,13 @@ class SketchScene(QGraphicsScene):
             if isinstance(record, Zone | Feature):
                 self._place_label(key, record, obstacles)
                 obstacles[_label_of(key)] = self._box_of(self._labels[key])
+
+    def _name_pins(self, cans: Sequence[QRectF]) -> None:
+        """Give the pins their names, but for those that would run through a can's number."""
+        for item in self._items.values():
+            if isinstance(item, PinItem):
+                name = item.name_rect().translated(self._zoom.map(item.pos()))
+                item.show_name(shown=not any(name.intersects(can) for can in cans))
 
     def _place_label(
         self, key: Key, record: Zone | Feature, obstacles: Mapping[Key, QRectF]

@@ -61,11 +61,11 @@ class Toolbar(QWidget):
         return least - QSize(self._caption_px() if self._caption.isVisible() else 0, 0)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Without room for it the caption goes; the box says by its name what it is."""
+        """Without room for it beside the whole box the caption goes: the box needs its words."""
         super().resizeEvent(event)
-        self._caption.setVisible(
-            self.width() >= self.minimumSizeHint().width() + self._caption_px()
-        )
+        whole_box = max(0, self._by.sizeHint().width() - LEAST_BOX_PX)
+        needed = self.minimumSizeHint().width() + whole_box + self._caption_px()
+        self._caption.setVisible(self.width() >= needed)
 
     def _caption_px(self) -> int:
         return self._caption.sizeHint().width() + SPACING_PX
