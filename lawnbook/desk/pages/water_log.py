@@ -9,6 +9,8 @@ from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.pages.rain_entry import RainEntry
 from lawnbook.desk.pages.water_records import ZoneId, watering_setting
 from lawnbook.desk.pages.water_sections import Section
+from lawnbook.desk.pages.yard import RULES
+from lawnbook.desk.widgets import Caption
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.session.open_notebook import OpenNotebook
 
@@ -26,6 +28,7 @@ class RecordsSection(Section):
         self.rules_form = LiveForm(book, "water_rules", ("days", "hours"), None, 2, rules)
         self.waterings_fold.body.addWidget(self.waterings)
         self.rules_fold.body.addWidget(self.rules_form)
+        self.rules_fold.body.addWidget(Caption(RULES, wrap=True))
         self.rain_fold = Fold("Rain gauge", "rain_part", unfolded=True)
         self.rain = RainEntry(book)
         self.rain_fold.body.addWidget(self.rain)

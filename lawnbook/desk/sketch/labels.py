@@ -14,6 +14,10 @@ CROWDED = 6
 """So many things in one shape, cans mostly, and the last lengths of its name look closer."""
 
 
+SLIGHT_SQPX = 60.0
+"""A number told to be a zone's may touch so much of the room around cans: alone it reads as one."""
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """One line of a label: its words and how it is set."""
@@ -103,7 +107,9 @@ def place(
         fitting = [box for box in boxes if shape.contains(box.adjusted(-4, -2, 4, 2))]
         if fitting:
             best = min(fitting, key=lambda box: _hidden(box, near))
-            if _hidden(best, near) == 0 or lines is lengths[-1]:
+            hidden = _hidden(best, near)
+            slightly = len(lengths) > 1 and lines is lengths[-2] and hidden <= SLIGHT_SQPX
+            if hidden == 0 or slightly or lines is lengths[-1]:
                 return Placed(tuple(lines), best)
     return None
 
