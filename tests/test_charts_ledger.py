@@ -11,6 +11,7 @@ from lawnbook.charts.ledger_days import (
     DRAIN_PT,
     FOOT_PT,
     SHOWN_DAYS,
+    last_day,
     ledger_words,
     shown_days,
 )
@@ -140,6 +141,9 @@ def test_the_look_ahead_is_dashed_to_the_next_watering() -> None:
     ahead = lines(picture, "ink", dashed=True)[0].lines[0]
     assert len(ahead) == 3
     assert "next 17 Jun" in picture.words()
+    due = last_day(ledger_of())
+    assert "due today" in ledger_marks(ledger_of(), FRAME, due).words()
+    assert ledger_words(ledger_of(), due).endswith("Watering is due today.")
     none = ledger_marks(ledger_of(), FRAME, None)
     assert not lines(none, "ink", dashed=True)
     assert not any(word.startswith("next") for word in none.words())

@@ -65,6 +65,28 @@ def test_the_page_opens_at_the_first_zone_and_follows_the_picker(page: WaterPage
     assert told.at(0) == ["zones", "side"]
 
 
+def test_the_link_to_the_working_ends_the_last_line_of_the_answer(
+    page: WaterPage, book: OpenNotebook
+) -> None:
+    def beside(words: QWidget) -> bool:
+        link = part(page, QWidget, "water_working")
+        at = link.mapTo(page, link.rect().center())
+        top = words.mapTo(page, words.rect().topLeft()).y()
+        return link.isVisible() and top <= at.y() <= top + words.height()
+
+    settle()
+    assert beside(page.following)
+    side = replace(book.notebook.zones["side"], irrigated=False)
+    book.edit(put(book.notebook, "zones", side), "side")
+    page.select("zones", "side")
+    settle()
+    assert not page.following.isVisible()
+    assert beside(page.answer)
+    page.select("zones", "front")
+    settle()
+    assert beside(page.following)
+
+
 @pytest.mark.parametrize(
     ("table", "record_id"), [("zones", "side"), ("heads", "h1"), ("spots", "gate")]
 )

@@ -14,6 +14,7 @@ from lawnbook.charts.ledger_days import (
     LEFT_PT,
     NEAR_IN,
     LedgerDays,
+    last_day,
     short_days,
     shown_days,
 )
@@ -329,10 +330,11 @@ def _next(season: LedgerDays, next_watering: date | None) -> list[Mark]:
         return []
     top, _ = season.band
     ahead = (next_watering - season.first).days
+    is_due = next_watering <= last_day(season.ledger)
     marks: list[Mark] = [
         Words(
             at=(season.right + 5, top + 9),
-            text=f"next {short_day(next_watering)}",
+            text="due today" if is_due else f"next {short_day(next_watering)}",
             role="accent",
             face="medium",
         )

@@ -110,7 +110,9 @@ def ledger_words(ledger: ZoneLedger, next_watering: date | None = None) -> str:
         parts.append(f"{inches(drained)} drained past the roots.")
     parts.append(f"Short of water on {counted(stressed, 'day')}." if stressed else "Never short.")
     if next_watering is not None:
-        parts.append(f"Next watering {short_day(next_watering)}.")
+        is_due = next_watering <= on
+        told = "Watering is due today" if is_due else f"Next watering {short_day(next_watering)}"
+        parts.append(f"{told}.")
     return " ".join(parts)
 
 

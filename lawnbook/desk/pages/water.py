@@ -149,6 +149,10 @@ class WaterPage(QWidget):
         lead, _, following = said.replace(" gallons", "\u00a0gallons").partition("\n")
         self.answer.say(lead)
         self.following.say(following)
+        # The link ends the last line of the answer.
+        line = self._below if following else self._lead
+        if line.indexOf(self._working) < 0:
+            line.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
         self._working.set_workings(zone.workings)
         for name, why in attention(zone, plan).items():
             self.sections.mark(name, why)
@@ -168,15 +172,14 @@ class WaterPage(QWidget):
         top = QHBoxLayout()
         top.addWidget(self._title, 1)
         top.addWidget(self.picker)
-        below = QHBoxLayout()
-        below.setSpacing(10)
-        below.addWidget(self.following, 1)
-        below.addStretch(0)
-        below.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
+        self._lead, self._below = QHBoxLayout(), QHBoxLayout()
         answer = QVBoxLayout()
         answer.setSpacing(0)
-        answer.addWidget(self.answer)
-        answer.addLayout(below)
+        for line, words in ((self._lead, self.answer), (self._below, self.following)):
+            line.setSpacing(10)
+            line.addWidget(words, 1)
+            answer.addLayout(line)
+        self._below.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
         self._scroll = PageScroll(self)
         self._content = QWidget()
         body = QVBoxLayout(self._content)
