@@ -41,7 +41,7 @@ def evenness_words(told: CanFigures) -> str:
     if told.du_lq is None or told.multiplier is None or told.cu is None:
         return ""
     return (
-        f"The lowest quarter caught {told.du_lq:.2f} of the mean (DU_LQ), so {told.multiplier:.2f} "
+        f"The lowest quarter caught {told.du_lq:.2f} of the mean (DU), so {told.multiplier:.2f} "
         f"times the net depth is put down for the drier half; CU {told.cu:.2f}."
     )
 
