@@ -34,6 +34,7 @@ class Toolbar(QWidget):
         row.addStretch(1)
         self._by = QComboBox(self)
         name_control(self._by, "sketch_colour_by", "Colour zones by")
+        self._by.setToolTip("What the zones are coloured by")
         self._by.setMinimumWidth(LEAST_BOX_PX)
         for choice in CHOICES:
             self._by.addItem(choice, choice)
