@@ -190,6 +190,26 @@ def test_a_watering_today_is_told_while_anything_is_used_up() -> None:
     assert runs(yard(climate=steady(0.2), weather=rain)).today is None
 
 
+def test_no_run_of_nothing_is_told_for_a_day_that_needs_none() -> None:
+    """Rain has filled the ground on Monday, which the rule allows, before what Thursday refills.
+
+    In a dry year of half the use 0.2 in net counts as 0.4 in, more than two days have used.
+    """
+    rule = [replace(WaterRules(id="water_rules"), days=("Mon", "Thu"))]
+    rain = [weather_day(JUNE, reported_eto_in=0.2, rain_in=1.0)]
+    found = runs(yard(climate=steady(0.2), water_rules=rule, weather=rain))
+    assert found.next is not None
+    assert found.next.date == date(2026, 6, 18)
+    assert found.sooner is found.today is None
+    start = [
+        watering(JUNE - timedelta(days=1), depth_in=0.0, id="start"),
+        watering(JUNE, depth_in=0.2 * MULTIPLIER, id="half"),
+    ]
+    book = dry(yard(climate=steady(0.2), waterings=start), "less", 0.5)
+    assert stands(book)[2].depletion_in > 0.1
+    assert runs(book).today is None
+
+
 def test_a_dry_year_gives_a_share_of_the_same_watering() -> None:
     book = yard(climate=steady(0.2))
     full, less = next_run(book), next_run(dry(book, "less", 0.75))

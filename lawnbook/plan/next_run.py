@@ -21,7 +21,7 @@ from lawnbook.plan.water_rules import DAYS_A_WEEK, allows
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
 LEAST_NEED_IN = 0.01
-"""A depletion below this needs no watering today."""
+"""A depletion or a depth below this needs no watering."""
 
 RAIN_DAYS = 7
 """How many days back rain is told as credited."""
@@ -61,7 +61,7 @@ def next_runs(
     sooner = _last_allowed_before(setting, due) if allowed != due else None
     return Runs(
         next=_run(setting, facts, ledger, today, allowed) if allowed is not None else None,
-        sooner=_run(setting, facts, ledger, today, sooner) if sooner is not None else None,
+        sooner=_if_needed(setting, facts, ledger, today, sooner) if sooner is not None else None,
         today=_today(setting, facts, ledger, today) if today.rule == "deep" or due == on else None,
     )
 
@@ -140,7 +140,18 @@ def real_path_in(days: ZoneLedger) -> Array:
 def _today(setting: Setting, facts: ZoneFacts, ledger: Ledger, today: MonthWater) -> NextRun | None:
     if ledger.depletion_in < LEAST_NEED_IN:
         return None
-    return _run(setting, facts, ledger, today, setting.on)
+    return _if_needed(setting, facts, ledger, today, setting.on)
+
+
+def _if_needed(
+    setting: Setting, facts: ZoneFacts, ledger: Ledger, today: MonthWater, that: date
+) -> NextRun | None:
+    """The run of that day; None where rain or a watering has left it nothing to refill.
+
+    In a dry year the ledger may show a deficit then, of which nothing is to be given back.
+    """
+    run = _run(setting, facts, ledger, today, that)
+    return run if run.depth_in >= LEAST_NEED_IN else None
 
 
 def _run(
