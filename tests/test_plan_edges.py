@@ -108,6 +108,20 @@ def test_a_dormant_lawn_is_next_watered_weeks_after_the_last_water() -> None:
     assert "crowns" in due.why
 
 
+def test_a_dormant_lawn_is_not_watered_once_the_cold_has_it() -> None:
+    """Half an inch on 25 October would be due again on 8 November, with a mean of 35 °F."""
+    cold = climate((0.1,) * 12, (70.0,) * 10 + (35.0,) * 2)
+    put_down = [watering(date(2026, 10, 25), depth_in=0.6)]
+    dry = in_a_yard(yard(climate=cold, waterings=put_down), drought="survival")
+    figures = water(dry, date(2026, 10, 28))
+    assert figures.depth_in == 0.5
+    assert figures.next_watering is None
+    assert figures.next_run is None
+    sooner = replace(put_down[0], date=date(2026, 10, 16))
+    earlier = in_a_yard(yard(climate=cold, waterings=[sooner]), drought="survival")
+    assert water(earlier, date(2026, 10, 28)).next_watering == date(2026, 10, 30)
+
+
 def ruled(book: Notebook, *days: Any) -> Notebook:
     """The notebook with a local rule of some weekdays."""
     return replace(book, water_rules=replace(book.water_rules, days=days))

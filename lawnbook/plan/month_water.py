@@ -16,6 +16,7 @@ from lawnbook.agronomy.soil import split_cycles
 from lawnbook.agronomy.turf import growing
 from lawnbook.agronomy.water_balance import interval_days, shortfall_in_per_day, watering_depth_in
 from lawnbook.plan.model import MonthWater
+from lawnbook.plan.rates import places_of
 from lawnbook.plan.rooting import Rooting, rooting_of
 from lawnbook.plan.season import month_in_full, span_words, touches_month, within
 from lawnbook.plan.workings import counted, told
@@ -55,14 +56,15 @@ def next_by_rule(setting: Setting, facts: ZoneFacts, today: MonthWater) -> date 
 
     So many days after the last watering on record, or the last rain that brought as much; the day
     itself where there is none. None under the deep rule, where nothing is planned, and where the
-    season ends before.
+    season ends, or the grass stops growing, before.
     """
     if today.rule == "deep" or today.interval_days is None or today.depth_in is None:
         return None
     last = _last_wetted(setting, facts, today.depth_in)
     due = setting.on if last is None else last + timedelta(days=today.interval_days)
     due = max(setting.on, due)
-    return due if setting.season is None or within(setting.season, due) else None
+    in_season = setting.season is None or within(setting.season, due)
+    return due if in_season and not _dormant(setting, facts, due.month) else None
 
 
 def cost_of(setting: Setting, gallons_used: float) -> float | None:
@@ -80,12 +82,7 @@ def flow_gpm_of(facts: ZoneFacts) -> float | None:
         return facts.zone.flow_gpm
     if facts.rate.in_per_h is None:
         return None
-    return facts.rate.in_per_h * facts.area_sqft / places_of(facts) / RATE_CONSTANT
-
-
-def places_of(facts: ZoneFacts) -> int:
-    """How many places a zone's sprinklers are moved to by hand; 1 for sprinklers in the ground."""
-    return (facts.zone.hose_places or 1) if facts.zone.sprinklers == "hose" else 1
+    return facts.rate.in_per_h * facts.area_sqft / places_of(facts.zone) / RATE_CONSTANT
 
 
 def etc_in_per_day(setting: Setting, facts: ZoneFacts, month: int) -> float | None:

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from lawnbook.agronomy.dormancy import survival_watering
 from lawnbook.agronomy.salinity import leaching_requirement, restriction, salt_borne_ds_per_m
 from lawnbook.plan.model import MonthWater
-from lawnbook.plan.month_water import flow_gpm_of, places_of
+from lawnbook.plan.month_water import flow_gpm_of
+from lawnbook.plan.rates import places_of
 from lawnbook.plan.workings import run_minutes_told, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import minutes
@@ -49,7 +50,7 @@ def flow_notes(setting: Setting, facts: ZoneFacts) -> Iterator[str]:
 
 def hose_notes(facts: ZoneFacts, today: MonthWater) -> Iterator[str]:
     """How long a sprinkler on a hose runs at each of its places, and in all."""
-    run, places = run_minutes_told(today), places_of(facts)
+    run, places = run_minutes_told(today), places_of(facts.zone)
     if facts.zone.sprinklers != "hose" or run is None:
         return
     if places == 1:
