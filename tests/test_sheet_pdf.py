@@ -103,24 +103,25 @@ def test_margins_are_blank(case: str, paper: PaperName) -> None:
 
 @BOTH
 def test_the_plans_figures_stand_on_it(paper: PaperName) -> None:
-    """Rate, run, depth, interval, next day, nitrogen and thatch, as the Plan has them."""
+    """Rate, next run, depth, interval, next day, nitrogen and thatch, as the Plan has them."""
     notebook = yard_of(3)
     plan = make_plan(notebook, ON)
     flat = read_page(sheet(notebook, paper)).flat
     assert "Wren Hollow" in flat
     assert "Yard plan for 15 Jun 2026" in flat
     for zone in plan.zones:
-        assert zone.run_minutes is not None
-        assert zone.cycles is not None
-        assert zone.minutes_per_cycle is not None
+        run = zone.next_run
+        assert run is not None
+        assert run.minutes_per_cycle is not None
+        assert run.cycles == 1
         assert zone.precipitation_rate_in_per_h is not None
-        assert zone.gallons is not None
         assert f"{zone.number} {zone.zone}" in flat
         assert f"{zone.precipitation_rate_in_per_h:.2f}" in flat
-        each = math.ceil(zone.minutes_per_cycle)
-        assert re.search(rf"\b{zone.cycles * each}\b", flat)
-        assert f"{zone.cycles} × {each}" in flat
-        assert f"{zone.gallons:,.0f} gal" in flat
+        (program,) = plan.programs
+        wetting, rest = (each.minutes for each in program.timer if each.zone_id == zone.zone_id)
+        assert wetting + rest == math.ceil(run.minutes_per_cycle)
+        assert f"{wetting + rest} {run.gallons:,.0f} gal {wetting} + {rest} " in flat
+        assert f"{run.depth_in:.2f} aim {zone.target_depth_in:.2f}" in flat
     for nitrogen in plan.nitrogen:
         assert f"{nitrogen.applied_year:.2f}".lstrip("0") in flat
         assert f"{nitrogen.left_this_year:.2f}".lstrip("0") + " left" in flat
@@ -190,30 +191,36 @@ def test_wide_figures_are_not_shortened() -> None:
         replace(month, interval_days=10 + month.month % 3, run_minutes=100.0 + month.month)
         for month in plan.zones[0].months
     )
+    one = plan.zones[0].next_run
+    assert one is not None
+    heavy_run = replace(
+        one,
+        gallons=12_345.0,
+        run_minutes=128.0,
+        cycles=2,
+        minutes_per_cycle=64.0,
+        soak_minutes=262.0,
+        date=date(2026, 5, 28),
+    )
     zones = tuple(
         replace(
             zone,
+            next_run=heavy_run,
             rate_source="catch test",
             rate_stale=True,
             months=months,
-            gallons=12_345.0,
-            run_minutes=128.0,
-            cycles=2,
-            minutes_per_cycle=64.0,
-            soak_minutes=262.0,
-            next_watering=date(2026, 5, 28),
             next_allowed=date(2026, 5, 28),
         )
         for zone in plan.zones
     )
     coming = NextFeeding(date=date(2027, 5, 28), pounds=128.44, product="", n_lb_per_1000=0.5)
     fed = tuple(replace(zone, next_feeding=coming) for zone in plan.nitrogen)
-    heavy = replace(plan, zones=zones, nitrogen=fed)
+    heavy = replace(plan, zones=zones, nitrogen=fed, programs=())
     for paper in PAPERS:
         flat = read_page(sheet_bytes(notebook, heavy, paper)).flat
-        assert "…" not in flat
+        assert "…" not in flat, re.findall(r".{25}…", flat)
         assert "winter" in flat
-        for told in ("old catch test", "12,345 gal", "soak 262 min", "128.4 on 28 May"):
+        for told in ("old test", "12,345 gal", "soak 262 min", "128.4 on 28 May"):
             assert told in flat
 
 

@@ -39,19 +39,23 @@ PLAN = make_plan(BOOK, ON)
 
 
 @pytest.mark.parametrize(
-    ("zones", "room", "rows"),
+    ("zones", "room", "good", "most", "rows"),
     [
-        (4, 172.0, RowPlan(4, tall=True)),
-        (4, 171.0, RowPlan(4, tall=False)),
-        (12, 336.0, RowPlan(12, tall=False)),
-        (40, 200.0, RowPlan(7, tall=False)),
-        (40, 300.0, RowPlan(6, tall=True)),
-        (40, 5.0, RowPlan(1, tall=False)),
+        (4, 240.0, 208.0, 3, RowPlan(4, 3, 2)),
+        (4, 240.0, 207.0, 3, RowPlan(4, 3, 1)),
+        (4, 240.0, 208.0, 2, RowPlan(4, 2, 2)),
+        (4, 240.0, 177.0, 3, RowPlan(4, 2, 2)),
+        (4, 240.0, 171.0, 3, RowPlan(4, 2, 1)),
+        (4, 240.0, 141.0, 3, RowPlan(4, 1, 1)),
+        (12, 336.0, 300.0, 3, RowPlan(12, 1, 1)),
+        (40, 200.0, 200.0, 3, RowPlan(7, 1, 1)),
+        (40, 300.0, 200.0, 3, RowPlan(6, 2, 2)),
+        (40, 5.0, 5.0, 3, RowPlan(1, 1, 1)),
     ],
 )
-def test_rows_that_fit(zones: int, room: float, rows: RowPlan) -> None:
-    """Tall rows if all fit, then single lines, then as many as there is room for."""
-    assert plan_rows(zones, room) == rows
+def test_rows_that_fit(zones: int, room: float, good: float, most: int, rows: RowPlan) -> None:
+    """Rows of several lines while the lists stay good, single ones, then as many as have room."""
+    assert plan_rows(zones, room, good, most) == rows
 
 
 def test_remark_is_told_shorter_where_it_must_be() -> None:
@@ -68,14 +72,14 @@ def test_most_pressing_zones_for_feed() -> None:
     zones[2] = replace(zones[2], left_this_year=-0.4)
     assert [zone.number for zone in feed.most_pressing(zones, 1)] == [3]
     over = replace(PLAN, nitrogen=tuple(zones))
-    assert "1 over budget" in feed.left_out(over, RowPlan(1, tall=False))
-    assert feed.left_out(PLAN, RowPlan(4, tall=True)) == ""
+    assert "1 over budget" in feed.left_out(over, RowPlan(1, 1, 1))
+    assert feed.left_out(PLAN, RowPlan(4, 2, 2)) == ""
 
 
-@pytest.mark.parametrize(("tall", "key"), [(True, "below, left"), (False, "in bold, left")])
-def test_caption_of_some_zones_explains_the_rows_it_stands_over(tall: bool, key: str) -> None:
+@pytest.mark.parametrize(("lines", "key"), [(2, "below, left"), (1, "in bold, left")])
+def test_caption_of_some_zones_explains_the_rows_it_stands_over(lines: int, key: str) -> None:
     """Rows of two lines and of one are read differently."""
-    assert key in feed.left_out(PLAN, RowPlan(2, tall))
+    assert key in feed.left_out(PLAN, RowPlan(2, 2, lines))
 
 
 def test_month_cells_tell_put_down_and_left() -> None:
@@ -89,6 +93,7 @@ def test_month_cells_tell_put_down_and_left() -> None:
     assert (row[5].main, row[5].detail) == (".38", "−.12")
     assert (row[9].main, row[9].detail) == ("–", ".70")
     flat = feed.feed_row(zone, ON, tall=False)
+    assert flat[13].main.endswith(" left")
     assert [cell.main for cell in flat[1:13]] == [
         "–", "–", "–", "–", ".38", "0", "0", "0", ".70", ".40", ".40", "0",
     ]  # fmt: skip

@@ -10,7 +10,7 @@ from PySide6.QtGui import QImage, QPainter
 from PySide6.QtWidgets import QApplication
 
 from lawnbook.plan.make import make_plan
-from lawnbook.plan.model import MonthWater
+from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import CAPTION, Ink
 from lawnbook.sheet.seasons import (
@@ -21,12 +21,22 @@ from lawnbook.sheet.seasons import (
     seasons_watered,
 )
 from lawnbook.sheet.sections import water
+from lawnbook.sheet.sections import water_notes as notes
+from lawnbook.sheet.table import Row
+from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import WaterRules
 from tests.plan_fixture import ON, yard_of
 
 Weekday = Literal["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
 BOOK = yard_of(4)
 PLAN = make_plan(BOOK, ON)
+
+
+def row_of(zone: ZoneWater, book: Notebook = BOOK, plan: Plan = PLAN) -> Row:
+    """The tall row of a zone in a year of three seasons."""
+    return water.water_row(plan, book, zone, water.telling_of(plan, seasons(41.0), tall=True))
+
+
 MONTHS = tuple(
     MonthWater(month=month, interval_days=days, run_minutes=run)
     for month, days, run in ((3, 9, 50.2), (4, 7, 50.4), (5, None, None), (6, 1, 20.0))
@@ -65,28 +75,29 @@ def test_season_takes_only_watered_months() -> None:
 
 
 def test_watering_row_without_a_watering_gives_the_reason() -> None:
-    """The reason stands over depth, run and cycles; the seasons stay."""
-    zone = replace(PLAN.zones[0], run_minutes=None, reason="Frozen ground.", next_allowed=None)
-    row = water.water_row(zone, BOOK, seasons(41.0))
+    """The reason stands over run, cycles and depth; the seasons stay."""
+    frozen = replace(PLAN.zones[0], run_minutes=None, reason="Frozen ground.", next_allowed=None)
+    zone = replace(frozen, zone_id="not in a program")
+    row = row_of(zone)
     assert row[2].main == "Frozen ground."
     assert sum(cell.span for cell in row) == 9
-    assert row[4].main == days_between(months_of(zone, seasons(41.0)[1]))
-    assert row[-1].main == "–"
+    assert row[-2].main == days_between(months_of(zone, seasons(41.0)[1]))
+    assert row[1].main == "–"
 
 
 def test_row_without_a_watering_in_the_year_is_one_remark() -> None:
     """Dashes under every season say less than the reason told in full."""
     never = tuple(MonthWater(month=month) for month in range(1, 13))
     zone = replace(PLAN.zones[0], run_minutes=None, reason="Not irrigated.", months=never)
-    row = water.water_row(zone, BOOK, seasons(41.0))
-    assert [cell.span for cell in row] == [1, 1, 6, 1]
+    row = row_of(zone)
+    assert [cell.span for cell in row] == [1, 1, 7]
     assert row[2].main == "Not irrigated."
 
 
 def test_stale_catch_test_is_marked() -> None:
-    """A test older than a change of heads is called old."""
+    """A test older than a change of heads is called old, in the width of the figure."""
     zone = replace(PLAN.zones[0], rate_source="catch test", rate_stale=True)
-    assert water.water_row(zone, BOOK, seasons(41.0))[1].detail == "old catch test"
+    assert row_of(zone)[5].detail == "old test"
 
 
 def test_most_pressing_zones_for_water() -> None:
@@ -126,7 +137,7 @@ def test_next_watering_is_the_first_day_that_the_rule_allows() -> None:
     days = {zone.next_allowed for zone in plan.zones}
     assert days != free
     assert days == {due.date for due in plan.due if due.kind == "water"}
-    told = {water.water_row(zone, ruled, seasons(41.0))[-1].main for zone in plan.zones}
+    told = {row_of(zone, ruled, plan)[1].main for zone in plan.zones}
     assert told == {"21 Jun"}
 
 
@@ -135,7 +146,11 @@ def test_next_watering_is_the_first_day_that_the_rule_allows() -> None:
     [
         ((), (), ""),
         (("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"), (), ""),
-        (("Sat", "Tue"), ("18:00-09:00",), "Your rule: on Tue and Sat only, 18:00–09:00."),
+        (
+            ("Sat", "Tue"),
+            ("18:00-09:00",),
+            "Your rule: on Tue and Sat only, 18:00–09:00 the morning after.",
+        ),
         (("Sun",), (), "Your rule: on Sun only."),
         ((), ("00:00-10:00", "18:00-24:00"), "Your rule: 00:00–10:00 and 18:00–24:00."),
         (("Mon", "Wed", "Fri"), (), "Your rule: on Mon, Wed and Fri only."),
@@ -146,14 +161,14 @@ def test_the_local_rule_in_a_sentence(
 ) -> None:
     """Days in the order of the week, all the hours; nothing where all is allowed."""
     rules = WaterRules(id="water_rules", days=days, hours=hours)
-    assert water.rule_told(rules) == told
+    assert notes.rule_told(rules) == told
 
 
 def test_zones_with_assumed_figures_are_marked() -> None:
     """An asterisk at the name; a zone without sprinklers has no figures to mark."""
     one, other = replace(PLAN.zones[0], defaults=("DU 0.65",)), replace(PLAN.zones[1], defaults=())
     dry = replace(one, irrigated=False)
-    marks = [water.water_row(zone, BOOK, seasons(41.0))[0].mark for zone in (one, other, dry)]
+    marks = [row_of(zone)[0].mark for zone in (one, other, dry)]
     assert marks == ["*", "", ""]
 
 
@@ -161,16 +176,16 @@ def test_what_is_assumed_is_told_once_for_all_and_by_zone_for_some() -> None:
     """What every marked zone assumes has no numbers; many zones are counted."""
     held = (("soil loam", "DU 0.65"), (), ("roots 6 in", "DU 0.65"))
     zones = [replace(z, defaults=d) for z, d in zip(PLAN.zones, held, strict=False)]
-    assert tuple(told.replace("\u00a0", " ") for told in water.assumed_told(zones)) == (
+    assert tuple(told.replace("\u00a0", " ") for told in notes.assumed_told(zones)) == (
         "* Assumed until measured or entered: DU 0.65, soil loam (zone 1), roots 6 in (zone 3).",
         "* Assumed until measured or entered: soil, DU and roots; see the notebook.",
     )
-    assert water.assumed_told([replace(zone, defaults=()) for zone in zones]) == ("", "")
+    assert notes.assumed_told([replace(zone, defaults=()) for zone in zones]) == ("", "")
     many = [
         replace(PLAN.zones[0], number=n, defaults=("DU 0.65", *(("soil loam",) if n % 2 else ())))
         for n in range(40)
     ]
-    assert "soil\u00a0loam (20 zones)" in water.assumed_told(many)[0]
+    assert "soil\u00a0loam (20 zones)" in notes.assumed_told(many)[0]
 
 
 def test_notes_never_take_more_than_two_lines(ink: Ink) -> None:
@@ -181,18 +196,26 @@ def test_notes_never_take_more_than_two_lines(ink: Ink) -> None:
         replace(PLAN.zones[0], number=n, defaults=(f"roots {n / 10} in", "DU 0.65"))
         for n in range(1, 41)
     )
-    lines = water.water_notes(ink, replace(PLAN, zones=zones), book, 520)
+    lines = notes.water_notes(ink, replace(PLAN, zones=zones), book, 520)
     assert len(lines) <= 2
-    assert " ".join(lines) == f"{water.rule_told(ruled)} {water.assumed_told(zones)[1]}"
-    assert all(ink.width(line, CAPTION) <= 520 for line in lines)
-    assert water.water_notes(ink, make_plan(yard_of(0), ON), yard_of(0), 520) == ()
+    told = (
+        notes.rule_told(ruled),
+        "Where its days are named, water is wanted more often.",
+        "Enter the yard's longitude and time zone to see when to start.",
+        notes.assumed_told(zones)[1],
+    )
+    assert " ".join(line for line, _ in lines) == " ".join(told)
+    assert all(ink.width(line, CAPTION) <= 520 for line, _ in lines)
+    assert notes.water_notes(ink, make_plan(yard_of(0), ON), yard_of(0), 520) == ()
 
 
 def test_zones_left_out_are_summed_up() -> None:
     """Runs and days of all zones; where all are watered daily it says so."""
     zones = tuple(replace(zone, interval_days=1) for zone in PLAN.zones)
-    assert ", daily. " in water.left_out(replace(PLAN, zones=zones), 2)
+    assert ", daily. " in water.left_out(replace(PLAN, zones=zones), BOOK, 2)
     assert ", every 1–2 days. " in water.left_out(
-        replace(PLAN, zones=(replace(zones[0], interval_days=2), *zones[1:])), 2
+        replace(PLAN, zones=(replace(zones[0], interval_days=2), *zones[1:])), BOOK, 2
     )
-    assert water.left_out(PLAN, 4) == ""
+    assert water.left_out(PLAN, BOOK, 4) == ""
+    sunday = replace(BOOK, water_rules=WaterRules(id="water_rules", days=("Sun",)))
+    assert ", Sun. " in water.left_out(PLAN, sunday, 2)

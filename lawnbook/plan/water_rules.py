@@ -15,6 +15,7 @@ from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.workings import run_minutes_told, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import minutes, short_day
+from lawnbook.yard.records import WaterRules
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 DAYS_A_WEEK = 7
@@ -81,7 +82,7 @@ def _gap_note(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[
     use, bears = figures.today.etc_in_per_day, facts.bearable_in
     if use is None or not bears or figures.next_allowed is None:
         return
-    gaps = _gaps_days(setting)
+    gaps = gaps_days(setting.rules)
     shortest, longest = min(gaps), max(gaps)
     days_borne = floor_count(bears / use)
     short = longest * use - bears
@@ -96,7 +97,7 @@ def _gap_note(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[
 
 def _new_turf_note(setting: Setting, figures: Figures) -> Iterator[str]:
     """That the rule's days are too few for new seed or sod, where they are."""
-    every, longest = figures.today.interval_days or 1, max(_gaps_days(setting))
+    every, longest = figures.today.interval_days or 1, max(gaps_days(setting.rules))
     if longest > every:
         wanted = "every day" if every == 1 else f"every {every} days"
         yield (
@@ -105,9 +106,9 @@ def _new_turf_note(setting: Setting, figures: Figures) -> Iterator[str]:
         )
 
 
-def _gaps_days(setting: Setting) -> list[int]:
+def gaps_days(rules: WaterRules) -> list[int]:
     """Days from each weekday that the rule allows to the next; one each where it allows all."""
-    on = sorted(WEEKDAYS.index(each) for each in set(setting.rules.days)) or [*range(DAYS_A_WEEK)]
+    on = sorted(WEEKDAYS.index(each) for each in set(rules.days)) or [*range(DAYS_A_WEEK)]
     return [after - before for before, after in pairwise([*on, on[0] + DAYS_A_WEEK])]
 
 

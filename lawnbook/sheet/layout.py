@@ -9,7 +9,7 @@ SIDE_PT = 44.0
 TOP_PT = 36.0
 FOOT_PT = 36.0
 GUTTER_PT = 20.0
-GAP_PT = 11.0
+GAP_PT = 10.0
 HEADING_PT = 17.0
 HEAD_ROW_PT = 13.0
 TALL_HEAD_PT = 21.5
@@ -18,6 +18,8 @@ TALLER_ROW_PT = 30.5
 ROW_PT = 14.0
 LINE_PT = 11.0
 FINE_LINE_PT = 10.0
+ROWS_PT = {1: ROW_PT, 2: TALL_ROW_PT, 3: TALLER_ROW_PT}
+"""The height of a row by how many lines it has."""
 
 _SIZES: dict[PaperName, tuple[float, float]] = {"letter": (612.0, 792.0), "a4": (595.0, 842.0)}
 
@@ -62,27 +64,41 @@ def live_area(paper: PaperName) -> Box:
 
 @dataclass(frozen=True, slots=True)
 class RowPlan:
-    """How many zones a table shows, and whether each has a second line."""
+    """How many zones the two zone tables show, and in how many lines each."""
 
     shown: int
-    tall: bool
+    water_lines: int
+    feed_lines: int
 
     @property
-    def row_pt(self) -> float:
-        """The height of one row."""
-        return TALL_ROW_PT if self.tall else ROW_PT
+    def water_pt(self) -> float:
+        """The height of a row of the water table."""
+        return ROWS_PT[self.water_lines]
+
+    @property
+    def feed_pt(self) -> float:
+        """The height of a row of the feed table."""
+        return ROWS_PT[self.feed_lines]
+
+    @property
+    def both_pt(self) -> float:
+        """The height of all rows of both tables."""
+        return self.shown * (self.water_pt + self.feed_pt)
 
 
-def plan_rows(zones: int, room_pt: float) -> RowPlan:
-    """The rows of each of the two zone tables that share `room_pt` points.
+def plan_rows(zones: int, room_pt: float, good_pt: float, most_water_lines: int) -> RowPlan:
+    """The rows of the two zone tables that share `room_pt` points.
 
-    All zones in tall rows if they fit, else all in single lines, else as many as fit, tall where
-    at least six can be.
+    All zones in as many lines as fit into `good_pt`, those of water before those of feed; else
+    all in single lines, else as many as fit, of two lines where at least six can be.
     """
-    for tall in (True, False):
-        if 2 * zones * RowPlan(zones, tall).row_pt <= room_pt:
-            return RowPlan(zones, tall)
+    for water, feed in ((3, 2), (3, 1), (2, 2), (2, 1)):
+        rows = RowPlan(zones, water, feed)
+        if water <= most_water_lines and rows.both_pt <= good_pt:
+            return rows
+    if RowPlan(zones, 1, 1).both_pt <= room_pt:
+        return RowPlan(zones, 1, 1)
     tall_count = int(room_pt / 2 / TALL_ROW_PT)
     if tall_count >= 6:
-        return RowPlan(tall_count, tall=True)
-    return RowPlan(max(1, int(room_pt / 2 / ROW_PT)), tall=False)
+        return RowPlan(tall_count, 2, 2)
+    return RowPlan(max(1, int(room_pt / 2 / ROW_PT)), 1, 1)

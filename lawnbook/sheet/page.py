@@ -40,17 +40,29 @@ from lawnbook.sheet.sections.masthead import draw_masthead
 from lawnbook.sheet.sections.pictures import draw_sketch, draw_worst_spot
 from lawnbook.sheet.sections.thatch import draw_thatch
 from lawnbook.sheet.sections.thatch import height_pt as thatch_height_pt
-from lawnbook.sheet.sections.water import draw_water, water_notes
+from lawnbook.sheet.sections.water import ThirdLine, draw_water, third_line
+from lawnbook.sheet.sections.water_notes import water_notes
 from lawnbook.yard.notebook import Notebook
 
 PICTURES_SHARE = 0.58
-_PICTURES_LEAST_PT = 154.0
+_PICTURES_LEAST_PT = 148.0
 _PICTURES_GOOD_PT = 200.0
 _PICTURES_MOST_PT = 330.0
 _PICTURES_EMPTY_PT = 200.0
 _LAST_LEAST_PT = 78.0
 _LAST_SHARE = 0.38
+_LAST_WHOLE_PT = 150.0
 _NO_ZONES_PT = 12.0
+_NEEDED: dict[ThirdLine, int] = {"needed": 3, "wanted": 2, "empty": 2}
+
+
+@dataclass(frozen=True, slots=True)
+class _Water:
+    """A plan, the height of the notes under its water table, what a third line is for its rows."""
+
+    plan: Plan
+    notes_pt: float
+    third: ThirdLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +102,7 @@ def draw_page(painter: QPainter, notebook: Notebook, plan: Plan, paper: PaperNam
 
 def _draw_bands(ink: Ink, area: Box, notebook: Notebook, plan: Plan) -> None:
     notes_pt = LINE_PT * len(water_notes(ink, plan, notebook, area.width))
-    shares = _best_shares(ink, area, plan, notes_pt)
+    shares = _best_shares(ink, area, _Water(plan, notes_pt, third_line(plan, notebook)))
     head, pictures, water, feed, last, foot = shares.boxes
     draw_masthead(ink, head, notebook, plan)
     left, right = pictures.columns(PICTURES_SHARE)
@@ -105,14 +117,16 @@ def _draw_bands(ink: Ink, area: Box, notebook: Notebook, plan: Plan) -> None:
     draw_foot(ink, foot, shares.foot)
 
 
-def _best_shares(ink: Ink, area: Box, plan: Plan, notes_pt: float) -> _Shares:
+def _best_shares(ink: Ink, area: Box, water: _Water) -> _Shares:
     """Cautions as large as fit, then as many lines of sources as leave the pictures a good height.
 
     Cautions fit where they cost tables and lists no row and the pictures not their least height.
+    A third line in the water table that is wanted only comes last, and takes nothing from feed.
     """
+    plan = water.plan
 
-    def shared(caution: Style, lines: int) -> _Shares:
-        return _share_out(area, plan, lay_foot(ink, plan, area.width, lines, caution), notes_pt)
+    def shared(caution: Style, lines: int, most_rows: int = _NEEDED[water.third]) -> _Shares:
+        return _share_out(area, water, lay_foot(ink, plan, area.width, lines, caution), most_rows)
 
     *larger, smallest = (CAUTION, *SMALLER_CAUTIONS)
     tight = shared(smallest, LEAST_SOURCE_LINES)
@@ -124,33 +138,45 @@ def _best_shares(ink: Ink, area: Box, plan: Plan, notes_pt: float) -> _Shares:
         for caution, shares in tried
         if shares.rows == tight.rows and shares.lists_pt >= lists and shares.pictures_pt >= least
     )
-    caution, last = next(fitting, (smallest, tight))
+    caution, best = next(fitting, (smallest, tight))
+    if water.third == "wanted":
+        longer = shared(caution, LEAST_SOURCE_LINES, 3)
+        as_much = (longer.rows.shown, longer.rows.feed_lines) == (
+            best.rows.shown,
+            best.rows.feed_lines,
+        )
+        if as_much and longer.pictures_pt >= least:
+            best = longer
     for lines in range(MOST_SOURCE_LINES, LEAST_SOURCE_LINES, -1):
-        shares = shared(caution, lines)
+        shares = shared(caution, lines, best.rows.water_lines)
         if shares.pictures_pt >= _PICTURES_GOOD_PT:
             return shares
-    return last
+    return best
 
 
-def _share_out(area: Box, plan: Plan, foot: Foot, notes_pt: float) -> _Shares:
-    """The bands from the top down; `notes_pt` is the height of the notes under the water table.
+def _share_out(area: Box, water: _Water, foot: Foot, most_rows: int) -> _Shares:
+    """The bands from the top down.
 
-    The tables take what they need as long as pictures and lists keep their least height; the
-    lists then take theirs, and the pictures grow into what is left.
+    The tables take what they need as long as pictures and lists keep their least height, and more
+    lines a row only where the lists are whole (unless they are endless); the lists then take
+    theirs, and the pictures grow into what is left.
     """
+    plan, notes_pt = water.plan, water.notes_pt
     water_head, feed_head = HEADING_PT + TALL_HEAD_PT, HEADING_PT + HEAD_ROW_PT + LINE_PT
     fixed = MASTHEAD_PT + foot.height_pt + water_head + notes_pt + feed_head + 4 * GAP_PT
-    room = area.height - fixed - _PICTURES_LEAST_PT - _LAST_LEAST_PT
-    rows = plan_rows(len(plan.zones), room)
-    table = max(_NO_ZONES_PT, rows.shown * rows.row_pt)
-    spare = area.height - fixed - 2 * table
+    room = area.height - fixed - _PICTURES_LEAST_PT
+    whole = min(_LAST_WHOLE_PT, max(_LAST_LEAST_PT, _lists_pt(plan, tall=False)))
+    rows = plan_rows(len(plan.zones), room - _LAST_LEAST_PT, room - whole, most_rows)
+    water_table = max(_NO_ZONES_PT, rows.shown * rows.water_pt)
+    feed_table = max(_NO_ZONES_PT, rows.shown * rows.feed_pt)
+    spare = area.height - fixed - water_table - feed_table
     most = _PICTURES_MOST_PT if plan.zones else _PICTURES_EMPTY_PT
     pictures = min(most, spare - _last_pt(plan, spare))
     heights = (
         MASTHEAD_PT,
         pictures,
-        water_head + table + notes_pt,
-        feed_head + table,
+        water_head + water_table + notes_pt,
+        feed_head + feed_table,
         spare - pictures,
         foot.height_pt,
     )

@@ -4,8 +4,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from lawnbook.plan.model import MonthWater, ZoneWater
+from lawnbook.plan.water_rules import WEEKDAYS, gaps_days
 from lawnbook.plan.workings import run_minutes_told
 from lawnbook.yard.numbers import MONTHS
+from lawnbook.yard.records import WaterRules
+
+_MOST_DAYS_NAMED = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +61,32 @@ def days_between(months: Sequence[MonthWater]) -> str:
     if low != high:
         return f"{low}–{high} days"
     return "daily" if low == 1 else f"{low} days"
+
+
+def rule_days_where_fewer(days: Sequence[int], rules: WaterRules) -> str:
+    """The days of the owner's rule, "Tue, Sat", where it waits longer than some of `days`.
+
+    Many days of a week are counted: "4 a week". Empty where the rule leaves the plan its days.
+    """
+    if not days or max(gaps_days(rules)) <= min(days):
+        return ""
+    named = [each for each in WEEKDAYS if each in rules.days]
+    told = len(named) <= _MOST_DAYS_NAMED
+    return ", ".join(named) if told else f"{len(named)} a week"
+
+
+def often_told(
+    months: Sequence[MonthWater], rules: WaterRules, told_now: int | None
+) -> tuple[str, str]:
+    """How often a season is watered, and beneath it the run where that is another than now's.
+
+    Where the owner's rule allows fewer days, those, and beneath them the days that are wanted.
+    """
+    days = [month.interval_days for month in months if month.interval_days is not None]
+    ruled = rule_days_where_fewer(days, rules)
+    if ruled:
+        return ruled, days_between(months)
+    return days_between(months), run_where_it_differs(months, told_now)
 
 
 def run_where_it_differs(months: Sequence[MonthWater], told_now: int | None) -> str:

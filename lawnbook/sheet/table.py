@@ -12,6 +12,9 @@ from lawnbook.sheet.ink import CELL, DETAIL, HEAD_CELL, STRONG, Ink, Style
 from lawnbook.sheet.layout import HEAD_ROW_PT, TALL_HEAD_PT, TALL_ROW_PT, TALLER_ROW_PT, Box
 
 _CELL_GAP_PT = 4.0
+_FOOT_BASE_PT = 28.0
+_FOOT_GAP_PT = 14.0
+_FOOT_FIGURES = Style("medium", 8.5)
 _NUMBER = re.compile(r"^\d+ ")
 
 
@@ -51,15 +54,31 @@ class Cell:
 Row = Sequence[Cell]
 
 
+@dataclass(frozen=True, slots=True)
+class Footing:
+    """A line under a row: figures, and after them the first of the remarks that fits."""
+
+    figures: str = ""
+    remarks: tuple[str, ...] = ()
+
+
 def head_pt(columns: Sequence[Column]) -> float:
     """The height of the head row."""
     return TALL_HEAD_PT if any(column.unit for column in columns) else HEAD_ROW_PT
 
 
 def draw_table(
-    ink: Ink, box: Box, columns: Sequence[Column], rows: Sequence[Row], row_pt: float
+    ink: Ink,
+    box: Box,
+    columns: Sequence[Column],
+    rows: Sequence[Row],
+    row_pt: float,
+    feet: Sequence[Footing] = (),
 ) -> float:
-    """Draw a table from the top of a box; the box's height does not bound it. Returns its foot."""
+    """Draw a table from the top of a box; the box's height does not bound it. Returns its foot.
+
+    `feet` take the last line of each row, which must have three.
+    """
     edges = _edges(box, columns)
     y = box.top + head_pt(columns)
     foot = y + row_pt * len(rows)
@@ -69,7 +88,9 @@ def draw_table(
     for number, row in enumerate(_named_apart(ink, rows, edges[0])):
         if number:
             ink.rule(box.left, box.right, y)
-        _row(ink, row, columns, edges, (y, row_pt, box.right))
+        _row(ink, row, edges, _Place(y, box.right, lines_of(row_pt) - bool(feet), row_pt), columns)
+        if feet:
+            _footing(ink, feet[number], box.left, box.right, y + _FOOT_BASE_PT)
         y += row_pt
     return foot
 
@@ -126,16 +147,25 @@ def _has_room(ink: Ink, number: str, cell: Cell, room: float, name: str) -> bool
     return ink.width(whole, style) <= room
 
 
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where a row stands: its top, the table's right end, its lines for cells, its height."""
+
+    top: float
+    end: float
+    lines: int
+    row_pt: float
+
+
 def _row(
     ink: Ink,
     row: Row,
-    columns: Sequence[Column],
     edges: Sequence[tuple[float, float]],
-    place: tuple[float, float, float],
+    place: _Place,
+    columns: Sequence[Column],
 ) -> None:
-    top, row_pt, end = place
-    lines = lines_of(row_pt)
-    base = top + (9.8 if lines > 1 else row_pt / 2 + 3.3)
+    lines, end = place.lines, place.end
+    base = place.top + (9.8 if lines > 1 else place.row_pt / 2 + 3.3)
     place_in_row = 0
     for cell in row:
         align: Align = "left" if cell.span > 1 else columns[place_in_row].align
@@ -166,6 +196,16 @@ def _figure(
     details = ink.wrap(cell.detail, DETAIL, far - left, most=lines - 1) if lines > 1 else []
     for number, detail in enumerate(details, start=1):
         ink.text(_anchor(align, left, far, base + 9 * number), detail, DETAIL, align)
+
+
+def _footing(ink: Ink, foot: Footing, left: float, right: float, base: float) -> None:
+    """The figures whole, smaller where they must be, then the remark as far as there is room."""
+    style = ink.smaller(foot.figures, _FOOT_FIGURES, right - left)
+    text = ink.fit(foot.figures, style, right - left)
+    ink.text((left, base), text, style)
+    start = left + (ink.width(text, style) + _FOOT_GAP_PT if text else 0.0)
+    fitting = (each for each in foot.remarks if ink.width(each, DETAIL) <= right - start)
+    ink.text((start, base), next(fitting, ""), DETAIL)
 
 
 def _remark(ink: Ink, cell: Cell, edges: tuple[float, float], base: float, most: int) -> None:

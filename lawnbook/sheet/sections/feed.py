@@ -35,9 +35,9 @@ def most_pressing(zones: Sequence[ZoneNitrogen], count: int) -> tuple[ZoneNitrog
 def feed_row(zone: ZoneNitrogen, on: date, tall: bool) -> Row:
     """One zone's row: twelve months in the order of its year, the year, the pounds for now."""
     months = [_month(zone, month, on, tall) for month in months_in_order(zone)]
-    year = Cell(
-        short_pounds(zone.applied_year), f"{short_pounds(zone.left_this_year)} left", strong=True
-    )
+    left = f"{short_pounds(zone.left_this_year)} left"
+    applied = short_pounds(zone.applied_year)
+    year = Cell(applied, left, strong=True) if tall else Cell(left, strong=True)
     return (
         Cell(f"{zone.number} {zone.zone}", zone.budget_name, strong=True),
         *months,
@@ -52,7 +52,7 @@ def left_out(plan: Plan, rows: RowPlan) -> str:
     if shown >= len(plan.nitrogen):
         return ""
     over = sum(zone.left_this_year < 0 or zone.left_this_month < 0 for zone in plan.nitrogen)
-    key = SHORT_TALL_CAPTION if rows.tall else FLAT_CAPTION
+    key = SHORT_TALL_CAPTION if rows.feed_lines > 1 else FLAT_CAPTION
     said = f"{over} over budget" if over else "none over budget"
     return f"{len(plan.nitrogen)} zones, {said}; the {shown} most pressing: " + key
 
@@ -76,7 +76,7 @@ def draw_feed(ink: Ink, box: Box, plan: Plan, notebook: Notebook, rows: RowPlan)
     """Heading, table and footnotes."""
     ink.text((box.left, box.top + 11), "Feed", HEADING)
     start = box.left + ink.width("Feed", HEADING) + 10
-    caption = left_out(plan, rows) or (TALL_CAPTION if rows.tall else FLAT_CAPTION)
+    caption = left_out(plan, rows) or (TALL_CAPTION if rows.feed_lines > 1 else FLAT_CAPTION)
     ink.text((start, box.top + 11), ink.fit(caption, CAPTION, box.right - start), CAPTION)
     if not plan.nitrogen:
         ink.text((box.left, box.top + HEADING_PT + 12), NO_ZONES, CAPTION)
@@ -90,8 +90,8 @@ def draw_feed(ink: Ink, box: Box, plan: Plan, notebook: Notebook, rows: RowPlan)
         Column("now, lb of N" if _shelf_is_bare(plan) else "now, lb of bag", 85),
     )
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
-    cells = [feed_row(zone, plan.on, rows.tall) for zone in shown]
-    foot = draw_table(ink, table, columns, cells, rows.row_pt)
+    cells = [feed_row(zone, plan.on, rows.feed_lines > 1) for zone in shown]
+    foot = draw_table(ink, table, columns, cells, rows.feed_pt)
     note = bags(plan, notebook)
     ink.text((box.left, foot + 10.5), ink.fit(note, CAPTION, box.width), CAPTION)
 

@@ -8,7 +8,7 @@ from lawnbook.sheet.layout import Box
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
-HEIGHT_PT = 54.0
+HEIGHT_PT = 53.0
 _TITLE_SIZES = (24.0, 20.0, 17.0)
 
 

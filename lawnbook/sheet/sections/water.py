@@ -1,26 +1,61 @@
-"""The run-time table: what each zone gets, how it is split, and how often by season."""
+"""The run-time table: when each zone runs next, for how long and in how many parts, how often."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
 
 from lawnbook.plan.model import MonthWater, Plan, ZoneWater
-from lawnbook.plan.workings import cycle_minutes_told, run_minutes_told
+from lawnbook.plan.water_rules import WEEKDAYS
+from lawnbook.plan.workings import PERCENT, run_minutes_told
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box, RowPlan
-from lawnbook.sheet.seasons import Season, days_between, months_of, run_where_it_differs
-from lawnbook.sheet.sections.due import zones_told
-from lawnbook.sheet.table import Cell, Column, Row, draw_table
+from lawnbook.sheet.runs import (
+    ZoneRun,
+    cycles_told,
+    first_start,
+    further_starts,
+    is_timed,
+    run_of,
+    starts_told,
+)
+from lawnbook.sheet.seasons import Season, months_of, often_told, rule_days_where_fewer
+from lawnbook.sheet.sections.next_step import step_tellings
+from lawnbook.sheet.sections.water_notes import MARK, assumed_of, water_notes
+from lawnbook.sheet.table import Cell, Column, Footing, Row, draw_table
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import short_day
-from lawnbook.yard.records import WaterRules
 
 CAPTION_TEXT = "as deep as the roots bear now; before sunrise, and not after soaking rain"
 RULED_CAPTION = "as deep as the roots bear now, and not after soaking rain"
-MARK = "*"
-_WEEK = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_NO_BREAK = "\u00a0"
-_MOST_NOTE_LINES = 2
-_MOST_NUMBERS_LETTERS = 24
+SURVIVAL_CAPTION = "let go dormant: so much keeps the crowns alive, and turns nothing green"
 NO_ZONES = "No zone is drawn yet: draw one, and its water stands here."
+_MOST_LETTERS_BESIDE_A_DAY = 2
+
+ThirdLine = Literal["needed", "wanted", "empty"]
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """How the table is told: its seasons, whether rows have a second line, and a column of starts.
+
+    There is no such column where the start of no zone is known.
+    """
+
+    of_year: tuple[Season, ...]
+    tall: bool
+    timed: bool
+    named: bool
+
+    @property
+    def figures(self) -> int:
+        """How many columns tell of the next run beside its day."""
+        return 4 if self.timed else 3
+
+
+def telling_of(plan: Plan, of_year: Sequence[Season], tall: bool) -> Telling:
+    """How a plan's table is told."""
+    timed = any(is_timed(plan, zone) for zone in plan.zones)
+    return Telling(tuple(of_year), tall, timed, any(each.program for each in plan.programs))
 
 
 def most_pressing(zones: Sequence[ZoneWater], count: int) -> tuple[ZoneWater, ...]:
@@ -35,7 +70,7 @@ def most_pressing(zones: Sequence[ZoneWater], count: int) -> tuple[ZoneWater, ..
     return tuple(sorted(chosen, key=lambda zone: zone.number))
 
 
-def left_out(plan: Plan, shown: int) -> str:
+def left_out(plan: Plan, notebook: Notebook, shown: int) -> str:
     """What the zones that found no room amount to; empty where all are shown."""
     if shown >= len(plan.zones):
         return ""
@@ -46,111 +81,55 @@ def left_out(plan: Plan, shown: int) -> str:
         parts.append(f"all run {_span(min(runs), max(runs), 'min')}")
     if days:
         low, high = min(days), max(days)
-        parts.append("daily" if high == 1 else f"every {_span(low, high, 'days')}")
+        often = "daily" if high == 1 else f"every {_span(low, high, 'days')}"
+        parts.append(rule_days_where_fewer(days, notebook.water_rules) or often)
     return ", ".join(parts) + ". The rest is in the notebook."
 
 
-def water_row(
-    zone: ZoneWater, notebook: Notebook, of_year: Sequence[Season], tall: bool = True
-) -> Row:
-    """One zone's row; where no watering is planned, its reason. Flat rows put the soak in line."""
-    record = notebook.zones.get(zone.zone_id)
-    soil = record.soil if record is not None and record.soil is not None else ""
-    area = f"{zone.area_sqft:,.0f} sq ft" + (f", {soil}" if soil else "")
-    mark = MARK if _assumed(zone) else ""
-    name = Cell(f"{zone.number} {zone.zone}", area, strong=True, mark=mark)
-    rate = Cell(_figure(zone.precipitation_rate_in_per_h, 2), _origin(zone))
-    return (
-        name,
-        rate,
-        *_waterings(zone, [months_of(zone, season) for season in of_year], tall),
-        Cell(short_day(zone.next_allowed) if zone.next_allowed is not None else "–", strong=True),
-    )
+def caption(plan: Plan, notebook: Notebook) -> str:
+    """What the depths are: by the roots, a dry year's share of it, or what dormant turf lives on.
 
-
-def water_notes(ink: Ink, plan: Plan, notebook: Notebook, width: float) -> tuple[str, ...]:
-    """The lines under the table: the local rule, and which figures rest on assumed values."""
-    if not plan.zones:
-        return ()
-    rule = rule_told(notebook.water_rules)
-    for assumed in assumed_told(plan.zones):
-        lines = ink.paragraph(f"{rule} {assumed}".strip(), CAPTION, width)
-        if len(lines) <= _MOST_NOTE_LINES:
-            break
-    return tuple(lines)
-
-
-def rule_told(rules: WaterRules) -> str:
-    """The owner's local watering rule in a sentence; empty where all days and hours are allowed."""
-    days = [day for day in _WEEK if day in rules.days]
-    allowed = [
-        *([f"on {listed(days)} only"] if 0 < len(days) < len(_WEEK) else []),
-        *([listed([span.replace("-", "–") for span in rules.hours])] if rules.hours else []),
-    ]
-    return f"Your rule: {', '.join(allowed)}." if allowed else ""
-
-
-def assumed_told(zones: Sequence[ZoneWater]) -> tuple[str, str]:
-    """What the marked zones assume, with its values and zones, and in short; empty where nothing.
-
-    What all marked zones assume is told without their numbers.
+    New turf's own rule is told in its row.
     """
-    marked = {zone.number: _assumed(zone) for zone in zones if _assumed(zone)}
-    if not marked:
-        return "", ""
-    words = dict.fromkeys(word for held in marked.values() for word in held)
-    of = {word: [n for n, held in marked.items() if word in held] for word in words}
-    common_first = sorted(words, key=lambda word: len(of[word]) < len(marked))
-    told = ", ".join(_of_zones(word, of[word], len(marked)) for word in common_first)
-    kinds = dict.fromkeys(word.partition(" ")[0] for word in words)
-    return (
-        f"{MARK} Assumed until measured or entered: {told}.",
-        f"{MARK} Assumed until measured or entered: {listed([*kinds])}; see the notebook.",
-    )
+    rules = {zone.rule for zone in plan.zones if zone.depth_in is not None}
+    if "survival" in rules:
+        return SURVIVAL_CAPTION
+    shares = {zone.months[plan.on.month - 1].share_of_etc for zone in plan.zones}
+    if "deep" in rules and min(shares) < 1:
+        given = f"{100 * min(shares):.0f}{PERCENT}"
+        return f"dry year: each watering gives back {given} of the use; not after soaking rain"
+    return RULED_CAPTION if notebook.water_rules.hours else CAPTION_TEXT
 
 
-def _of_zones(word: str, numbers: Sequence[int], marked: int) -> str:
-    """An assumed value, with its zones where they are not all the marked ones."""
-    value = word.replace(" ", _NO_BREAK)
-    return value if len(numbers) == marked else f"{value} ({_where(numbers)})"
-
-
-def _where(numbers: Sequence[int]) -> str:
-    told = zones_told(numbers)
-    return told if len(told) <= _MOST_NUMBERS_LETTERS else f"{len(numbers)} zones"
-
-
-def listed(words: Sequence[str]) -> str:
-    """Words in a row: "Mon", "Mon and Fri", "Mon, Wed and Fri"."""
-    *head, last = words
-    return f"{', '.join(head)} and {last}" if head else last
-
-
-def _assumed(zone: ZoneWater) -> tuple[str, ...]:
-    """What is assumed for a zone's waterings; a zone without sprinklers has none."""
-    return zone.defaults if zone.irrigated else ()
-
-
-def _waterings(zone: ZoneWater, in_seasons: Sequence[Sequence[MonthWater]], tall: bool) -> Row:
-    """The next watering and the seasons; over all of them why, where there is none in the year."""
+def water_row(plan: Plan, notebook: Notebook, zone: ZoneWater, telling: Telling) -> Row:
+    """One zone's row; where no watering is planned, its reason. Flat rows put the soak in line."""
+    run = run_of(plan, notebook, zone)
+    mark = MARK if assumed_of(zone) else ""
+    name = Cell(f"{zone.number} {zone.zone}", _about(zone, notebook), strong=True, mark=mark)
+    in_seasons = [months_of(zone, season) for season in telling.of_year]
     if zone.run_minutes is None and not any(in_seasons):
-        return (Cell(zone.reason or "no watering", small=True, span=3 + len(in_seasons)),)
-    told = (
-        Cell(days_between(months), run_where_it_differs(months, run_minutes_told(zone)))
-        for months in in_seasons
+        span = telling.figures + 1 + len(in_seasons)
+        reason = Cell(zone.reason or "no watering", small=True, span=span)
+        return (name, _day(run, telling.tall), reason)
+    rate = Cell(_figure(zone.precipitation_rate_in_per_h, 2), _origin(zone))
+    seasons = (
+        _often(plan, notebook, zone, season, months)
+        for season, months in zip(telling.of_year, in_seasons, strict=True)
     )
-    return (*_one_watering(zone, tall), *told)
+    return (name, _day(run, telling.tall), *_one_run(zone, run, telling), rate, *seasons)
 
 
-def _one_watering(zone: ZoneWater, tall: bool) -> Row:
-    """Depth, run and cycles of the next watering, or over their columns why there is none."""
-    if zone.run_minutes is None:
-        return (Cell(zone.reason or "no watering now", small=True, span=3),)
-    return (
-        Cell(_figure(zone.depth_in, 2), f"aim {zone.target_depth_in:.2f}"),
-        Cell(str(run_minutes_told(zone)), _gallons(zone), strong=True),
-        Cell(_cycles(zone, tall), _soak(zone), strong=True),
-    )
+def row_footing(plan: Plan, notebook: Notebook, zone: ZoneWater) -> Footing:
+    """A third line: all starts of the timer, and the next step to fewer and deeper waterings."""
+    return Footing(starts_told(run_of(plan, notebook, zone)), step_tellings(zone))
+
+
+def third_line(plan: Plan, notebook: Notebook) -> ThirdLine:
+    """Whether a third line is needed, for starts without another place, or has a step to tell."""
+    feet = [row_footing(plan, notebook, zone) for zone in plan.zones]
+    if any(foot.figures for foot in feet):
+        return "needed"
+    return "wanted" if any(foot.remarks for foot in feet) else "empty"
 
 
 def draw_water(
@@ -158,33 +137,97 @@ def draw_water(
 ) -> None:
     """Heading, table, a line on the zones left out, and the notes."""
     ink.text((box.left, box.top + 11), "Water", HEADING)
-    usual = RULED_CAPTION if notebook.water_rules.hours else CAPTION_TEXT
-    caption = left_out(plan, rows.shown) or usual
+    said = left_out(plan, notebook, rows.shown) or caption(plan, notebook)
     start = box.left + ink.width("Water", HEADING) + 10
-    ink.text((start, box.top + 11), ink.fit(caption, CAPTION, box.right - start), CAPTION)
+    ink.text((start, box.top + 11), ink.fit(said, CAPTION, box.right - start), CAPTION)
     if not plan.zones:
         ink.text((box.left, box.top + HEADING_PT + 12), NO_ZONES, CAPTION)
         return
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     shown = most_pressing(plan.zones, rows.shown)
-    cells = [water_row(zone, notebook, of_year, rows.tall) for zone in shown]
-    foot = draw_table(ink, table, _columns(rows, of_year), cells, rows.row_pt)
-    for number, line in enumerate(water_notes(ink, plan, notebook, box.width)):
-        ink.text((box.left, foot + 10.5 + LINE_PT * number), line, CAPTION)
+    telling = telling_of(plan, of_year, rows.water_lines > 1)
+    cells = [water_row(plan, notebook, zone, telling) for zone in shown]
+    feet = [row_footing(plan, notebook, zone) for zone in shown] if rows.water_lines > 2 else []
+    foot = draw_table(ink, table, _columns(telling), cells, rows.water_pt, feet)
+    for number, (line, style) in enumerate(water_notes(ink, plan, notebook, box.width)):
+        ink.text((box.left, foot + 10.5 + LINE_PT * number), line, style)
 
 
-def _columns(rows: RowPlan, of_year: Sequence[Season]) -> tuple[Column, ...]:
+def _columns(telling: Telling) -> tuple[Column, ...]:
     """The columns; a yard that is watered in winter too has less room for names."""
-    wide = len(of_year) == 3
+    wide = len(telling.of_year) == 3
+    named, often = (87.0, 49.0) if wide else (60.0, 51.0)
+    start = (Column("starts", 58 if telling.tall else 34),) if telling.timed else ()
     return (
-        Column("zone", 100 if wide else 72, "left"),
-        Column("rate", 62.5, unit="in/h"),
-        Column("depth", 40, unit="in"),
-        Column("run", 48.5, unit="min"),
-        Column("cycles", 62, unit="× min" if rows.tall else "× min, soak"),
-        *(Column(season.name, 56 if wide else 59.5, unit=season.span) for season in of_year),
-        Column("next", 43, unit="watering"),
+        Column("zone", named if telling.timed else named + 20, "left"),
+        Column("next run", 44 if telling.tall else 50, unit="program" if telling.named else "day"),
+        *start,
+        Column("run", 45 if telling.tall else 30, unit="min"),
+        Column(
+            "cycles", 58 if telling.tall else 68, unit="× min" if telling.tall else "× min, soak"
+        ),
+        Column("depth", 38, unit="in"),
+        Column("rate", 47 if telling.tall else 34, unit="in/h"),
+        *(Column(season.name, often, unit=season.span) for season in telling.of_year),
     )
+
+
+def _about(zone: ZoneWater, notebook: Notebook) -> str:
+    """Area and soil; of new turf until when it is watered lightly."""
+    if zone.establishing is not None:
+        return f"new {zone.establishing.how} until {short_day(zone.establishing.until)}"
+    record = notebook.zones.get(zone.zone_id)
+    soil = record.soil if record is not None and record.soil is not None else ""
+    return f"{zone.area_sqft:,.0f} sq ft" + (f", {soil}" if soil else "")
+
+
+def _day(run: ZoneRun, tall: bool) -> Cell:
+    """The day of the next run, and beneath it or beside it the program's letter."""
+    if run.on is None:
+        return Cell("–", strong=True)
+    told = short_day(run.on)
+    if not tall:
+        brief = 0 < len(run.program) <= _MOST_LETTERS_BESIDE_A_DAY
+        return Cell(f"{told} {run.program}" if brief else told, strong=True)
+    day = WEEKDAYS[run.on.weekday()]
+    return Cell(told, f"{run.program}, {day}" if run.program else day, strong=True)
+
+
+def _one_run(zone: ZoneWater, run: ZoneRun, telling: Telling) -> Row:
+    """Start, run, cycles and depth of the next run, or over their columns why there is none."""
+    if zone.run_minutes is None:
+        reason = zone.reason or "no watering now"
+        return (Cell(reason, small=True, span=telling.figures),)
+    start = (Cell(first_start(run), further_starts(run), strong=True),) if telling.timed else ()
+    minutes = "–" if run.minutes is None else str(run.minutes)
+    return (
+        *start,
+        Cell(minutes, _gallons(run), strong=True),
+        Cell(_cycles(run, telling.tall), _soak(zone, run), strong=True),
+        Cell(_figure(run.depth_in, 2), _aim(zone)),
+    )
+
+
+def _often(
+    plan: Plan,
+    notebook: Notebook,
+    zone: ZoneWater,
+    season: Season,
+    months: Sequence[MonthWater],
+) -> Cell:
+    """How often a season is watered; new turf's own season only once it has rooted."""
+    main, detail = often_told(months, notebook.water_rules, run_minutes_told(zone))
+    rooting = zone.rule == "light" and plan.on.month in season.months
+    return Cell(main, "if rooted" if rooting and months else detail)
+
+
+def _aim(zone: ZoneWater) -> str:
+    """What the depth is by: the target where the roots decide, else the rule in their place."""
+    if zone.rule == "survival":
+        return "survival"
+    if zone.establishing is not None:
+        return "light"
+    return f"aim {zone.target_depth_in:.2f}"
 
 
 def _span(low: int, high: int, unit: str) -> str:
@@ -198,23 +241,27 @@ def _figure(value: float | None, places: int) -> str:
 def _origin(zone: ZoneWater) -> str:
     if zone.rate_source is None:
         return ""
-    return f"old {zone.rate_source}" if zone.rate_stale else zone.rate_source
+    return f"old {zone.rate_source.split()[-1]}" if zone.rate_stale else zone.rate_source
 
 
-def _gallons(zone: ZoneWater) -> str:
-    return "" if zone.gallons is None else f"{zone.gallons:,.0f} gal"
+def _gallons(run: ZoneRun) -> str:
+    return "" if run.gallons is None else f"{run.gallons:,.0f} gal"
 
 
-def _cycles(zone: ZoneWater, tall: bool) -> str:
-    each = cycle_minutes_told(zone)
-    if zone.cycles is None or each is None:
-        return "–"
-    text = f"{zone.cycles} × {each}"
-    soaks = not tall and zone.cycles > 1 and zone.soak_minutes is not None
-    return f"{text}, {zone.soak_minutes:.0f}" if soaks else text
+def _cycles(run: ZoneRun, tall: bool) -> str:
+    told = cycles_told(run)
+    soaks = not tall and run.cycles > 1 and run.soak_minutes >= 1
+    return f"{told}, {run.soak_minutes:.0f}" if soaks else told
 
 
-def _soak(zone: ZoneWater) -> str:
-    if not zone.cycles or zone.cycles < 2 or zone.soak_minutes is None:
+def _soak(zone: ZoneWater, run: ZoneRun) -> str:
+    """The soak between cycles; of a hose its places, of new turf how often on a day."""
+    if run.places > 1:
+        return f"in {run.places} places"
+    if zone.establishing is not None and zone.establishing.times_a_day == run.cycles > 1:
+        return "times a day"
+    if run.cycles == 1 and run.wets_thatch_first:
+        return "thatch first"
+    if run.cycles < 2 or run.soak_minutes < 1:
         return "no soak"
-    return f"soak {zone.soak_minutes:.0f} min"
+    return f"soak {run.soak_minutes:.0f} min"

@@ -1,0 +1,30 @@
+"""The next step to fewer and deeper waterings, and what a plug must show before it is taken."""
+
+from lawnbook.plan.model import ZoneWater
+from lawnbook.plan.water_model import StretchStep
+
+
+def step_tellings(zone: ZoneWater) -> tuple[str, ...]:
+    """The step in a sentence, and shorter; empty where no step is left, or another rule holds."""
+    if zone.stretch is None or zone.rule != "deep":
+        return ()
+    step = next((each for each in zone.stretch.steps if not each.borne), None)
+    if step is None or not zone.rooted_soil_in:
+        return ()
+    needed, now = _roots(zone, step)
+    seen = f"{needed} in of roots ({now} {'assumed' if zone.roots_are_default else 'now'})"
+    if step.interval_days == 1:
+        return (f"next step: a day's use is borne when plugs show {seen}", f"next: {seen}")
+    days = f"{step.interval_days} days"
+    return (f"next step: every {days} when plugs show {seen}", f"next: every {days} at {seen}")
+
+
+def _roots(zone: ZoneWater, step: StretchStep) -> tuple[str, str]:
+    """Roots that the step needs and that there are, from the crowns; told apart in any case.
+
+    What lies between roots from the crowns and rooted soil is the thatch.
+    """
+    thatch_in = step.root_depth_needed_in - step.rooted_soil_needed_in
+    needed_in, now_in = step.root_depth_needed_in, zone.rooted_soil_in + thatch_in
+    places = 2 if f"{needed_in:.1f}" == f"{now_in:.1f}" else 1
+    return f"{needed_in:.{places}f}", f"{now_in:.{places}f}"
