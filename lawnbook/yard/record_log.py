@@ -154,7 +154,7 @@ class Watering(Record):
             0,
             1440,
             ask_above=480,
-            help="How long the zone ran; this or the depth.",
+            help="How long it ran, on a hose at each place; this or the depth.",
         ),
     ] = None
     depth_in: Annotated[
