@@ -287,6 +287,18 @@ def test_rain_that_leaves_a_watering_overdue_moves_only_its_own_days() -> None:
     assert found.days_moved == 0
 
 
+def test_rain_that_ends_a_drought_moves_the_watering_from_its_own_day_on() -> None:
+    """Dry and overdue for weeks: soaking rain today moves today's watering, not last week's."""
+    days = [
+        weather_day(JUNE - timedelta(days=ago), reported_eto_in=0.2, rain_in=3.0 * (ago == 0))
+        for ago in range(30)
+    ]
+    found = credit(yard(climate=steady(0.2), weather=days))
+    assert found is not None
+    # Full tonight, it bears 0.408 in: two days of 0.176 in, and on the third it is due.
+    assert found.days_moved == 3
+
+
 def test_rain_counts_the_same_in_a_dry_year() -> None:
     days = [
         weather_day(date(2026, 6, n), reported_eto_in=0.2, rain_in=0.3 * (n == 15))

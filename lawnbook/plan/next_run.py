@@ -200,12 +200,19 @@ def _last_allowed_before(setting: Setting, due: date) -> date | None:
 
 
 def _days_moved(setting: Setting, facts: ZoneFacts, ledger: Ledger, dry: Array) -> int:
-    """Days from when a watering would have been due on the dry days to when it is."""
+    """Days from when a watering would have been due on the dry days to when it is.
+
+    What was overdue before the first of the rain was not moved by it: counted from that day on.
+    """
     if ledger.next_watering is None or water_today(setting, facts).rule != "deep":
         return 0
     without = _due_since(setting, facts, dry)
     as_it_is = _due_since(setting, facts, ledger.reckoned_past_in)
-    return 0 if without is None or as_it_is is None else max(0, as_it_is - without)
+    if without is None or as_it_is is None:
+        return 0
+    week_in = ledger.days.rain_in[-RAIN_DAYS:]
+    first_rain = int(np.flatnonzero(week_in)[0]) - (week_in.size - 1)
+    return max(0, as_it_is - max(without, first_rain))
 
 
 def _due_since(setting: Setting, facts: ZoneFacts, depletion_in: Array) -> int | None:
