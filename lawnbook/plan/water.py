@@ -39,6 +39,7 @@ def zone_water(setting: Setting, facts: ZoneFacts) -> ZoneWater:
         ledger=ledger,
         next_allowed=allowed,
         next_run=runs.next,
+        sooner_run=runs.sooner,
         year=zone_year(setting, facts),
     )
     return _with_ways(setting, facts, figures, runs)

@@ -19,4 +19,5 @@ class Figures:
     ledger: Ledger | None
     next_allowed: date | None
     next_run: NextRun | None = None
+    sooner_run: NextRun | None = None
     year: ZoneYear | None = None

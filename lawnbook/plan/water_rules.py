@@ -48,7 +48,7 @@ def rule_notes(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator
     if due is not None and figures.next_allowed != due:
         by_roots = figures.today.rule == "deep"
         why = "the allowance is used up" if by_roots else "water is due"
-        yield _day_note(setting, due, figures.next_allowed, why)
+        yield _day_note(due, figures, why)
     if figures.today.rule == "light":
         yield from _new_turf_note(setting, figures)
     elif figures.today.rule == "deep":
@@ -62,14 +62,14 @@ def rule_notes(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator
         )
 
 
-def _day_note(setting: Setting, due: date, allowed: date | None, why: str) -> str:
-    back = (due - timedelta(days=each) for each in range(1, DAYS_A_WEEK))
-    before = [each for each in back if each >= setting.on and allows(setting, each)]
-    sooner = f", or sooner {_weekday_told(before[0])}" if before else ""
-    reason = f"{why} on {_weekday_told(due)}"
+def _day_note(due: date, figures: Figures, why: str) -> str:
+    """When the rule allows what is due; a day sooner is told only where water is of use then."""
+    allowed, run = figures.next_allowed, figures.sooner_run
+    sooner = _weekday_told(run.date) if run is not None else ""
     if allowed is not None:
-        return f"Your rule allows {_weekday_told(allowed)}{sooner}; {reason}."
-    chance = f"; {_weekday_told(before[0])} is the last" if before else ""
+        offered = f", or sooner {sooner}" if sooner else ""
+        return f"Your rule allows {_weekday_told(allowed)}{offered}; {why} on {_weekday_told(due)}."
+    chance = f"; {sooner} is the last" if sooner else ""
     return f"Your rule allows no day between {_weekday_told(due)} and the season's end{chance}."
 
 
