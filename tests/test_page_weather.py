@@ -1,5 +1,6 @@
 """The weather on the Yard page: a table read in place, what is asked, and nothing lost."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from typing import cast
@@ -68,6 +69,39 @@ def test_bad_lines_are_told_and_the_good_days_taken_once_the_owner_agrees(
     assert child(page, "weather_reading").isHidden()
     empty_book.undo()
     assert not empty_book.notebook.weather
+
+
+def test_what_was_understood_and_missing_is_told_of_a_table_taken_in_at_once(
+    qtbot: QtBot, empty_book: OpenNotebook, tmp_path: Path
+) -> None:
+    page = opened(qtbot, empty_book)
+    rows = ["2026-11-20,4,12", "2026-11-21,-9999,13"]
+    page.read_weather(written(tmp_path, "\n".join(["date,tmin_c,tmax_c", *rows])))
+    said = words(page, "weather_said")
+    assert said.startswith("2 days of weather taken in. Daily table in °C;")
+    assert "1 reading marked as missing" in said
+
+
+def test_temperatures_without_a_latitude_say_what_they_lack(
+    qtbot: QtBot, empty_book: OpenNotebook, tmp_path: Path
+) -> None:
+    page = opened(qtbot, empty_book)
+    assert empty_book.notebook.yard.latitude_deg is None
+    page.read_weather(written(tmp_path, "date,tmin_f,tmax_f\n2026-11-20,30,48\n"))
+    assert "once the yard's latitude is entered" in words(page, "weather_methods")
+    yard = replace(empty_book.notebook.yard, latitude_deg=41.0)
+    empty_book.edit(put(empty_book.notebook, "yard", yard), "latitude")
+    assert words(page, "weather_methods") == "ETo: 1 day by Hargreaves."
+
+
+def test_a_table_none_of_whose_columns_is_known_gives_no_days(
+    qtbot: QtBot, empty_book: OpenNotebook, tmp_path: Path
+) -> None:
+    page = opened(qtbot, empty_book)
+    page.read_weather(written(tmp_path, "date,high,low\n2026-11-20,70,50\n"))
+    assert 'there is no column "high"' in words(page, "weather_faults")
+    assert "Nothing of it can be taken in" in words(page, "weather_said")
+    assert child(page, "take_weather").isHidden()
 
 
 def test_leaving_it_takes_nothing(qtbot: QtBot, empty_book: OpenNotebook, tmp_path: Path) -> None:

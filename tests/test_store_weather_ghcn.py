@@ -109,6 +109,20 @@ def test_the_long_list_is_always_in_tenths() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    "names",
+    [
+        "ID,DATE,ELEMENT,DATA_VALUE,M_FLAG,Q_FLAG,S_FLAG,OBS_TIME",
+        '"STATION","DATE","ELEMENT","VALUE","M","Q","S","TIME"',
+    ],
+)
+def test_a_line_of_names_above_the_long_list_changes_nothing_but_the_lines(names: str) -> None:
+    # The first are the names NOAA's by-station tables carry in open storage (from memory).
+    assert weather_from_text(f"{names}\n{LONG}") == weather_from_text(LONG)
+    twice = weather_from_text(f"{names}\n{LONG}USC00000001,20240701,PRCP,10,,,7,0700\n")
+    assert [fault.line for fault in twice.faults] == [10]
+
+
 def test_an_element_told_twice_with_other_values_is_a_fault() -> None:
     reading = weather_from_text(LONG + "USC00000001,20240701,PRCP,10,,,7,0700\n")
     (fault,) = reading.faults

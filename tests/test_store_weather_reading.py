@@ -294,3 +294,8 @@ def test_a_table_in_the_yard_files_own_columns_comes_back_as_it_is(
     assert [(day.tmin_f, day.tmax_f, day.rain_in) for day in reading.days] == [
         (low, low + swing, rain) for _, low, swing, rain in rows
     ]
+
+
+def test_semicolons_between_columns_are_refused_with_their_mend() -> None:
+    with pytest.raises(OwnerError, match="with commas between"):
+        weather_from_text("date;tmin_f;rain_in\n2026-06-01;50;0,2\n")

@@ -1,11 +1,12 @@
 """NOAA's daily station tables (GHCN-Daily): the wide daily summaries and the long by-station lists.
 
 The wide table names its columns: STATION, DATE, elements such as TMAX, and beside each, if asked
-for, its attributes ("measurement flag,quality flag,source"). The long one has no names and a line
-for each element of each day: station, YYYYMMDD, element, value, measurement flag, quality flag,
-source flag, time. As stored, temperatures are tenths of °C, rain tenths of mm, wind tenths of m/s;
-the wide one also comes in °C, mm, m/s or in °F, inches, mph and does not say which. A value with a
-quality flag failed a check and is left out. Source: "ghcn-daily".
+for, its attributes ("measurement flag,quality flag,source"). The long one has a line for each
+element of each day, below a line of names or without one: station, YYYYMMDD, element, value,
+measurement flag, quality flag, source flag, time. As stored, temperatures are tenths of °C, rain
+tenths of mm, wind tenths of m/s; the wide one also comes in °C, mm, m/s or in °F, inches, mph and
+does not say which. A value with a quality flag failed a check and is left out.
+Source: "ghcn-daily".
 """
 
 import re
@@ -35,6 +36,7 @@ WIND_HEIGHT_M = 10.0
 STATION, DATE, LATITUDE, TRACE_FLAG = "STATION", "DATE", "LATITUDE", "T"
 _LONG_HEADER = ("STATION", "DATE", "ELEMENT", "VALUE", "M", "Q", "S", "TIME")
 _LONG_LINE = re.compile(r'"?[A-Z]{2}[A-Z0-9_-]{9}"?,"?\d{8}"?,"?[A-Z][A-Z0-9]{3}"?,', re.ASCII)
+_LONG_NAMES = re.compile(r"[^\n]*\bELEMENT\b[^\n]*\n")
 _ATTRIBUTES = "_ATTRIBUTES"
 _FIXED: Mapping[Kind, str] = MappingProxyType({"share": "pct", "time": "min"})
 
@@ -64,8 +66,13 @@ HABITS: tuple[Habit, ...] = (
 
 
 def is_long(text: str) -> bool:
-    """Whether a text begins as a long list does."""
-    return _LONG_LINE.match(text) is not None
+    """Whether a text begins as a long list does, below a line of names or without one."""
+    return _LONG_LINE.match(_nameless(text).lstrip("\n")) is not None
+
+
+def _nameless(text: str) -> str:
+    """A long list without its line of names, which stays as an empty line for the count."""
+    return _LONG_NAMES.sub("\n", text, count=1) if _LONG_NAMES.match(text) else text
 
 
 def is_wide(names: Sequence[str]) -> bool:
@@ -77,7 +84,7 @@ def wide_from_long(text: str) -> tuple[Table, int]:
     """A long list as a wide table, and how many values were left out for their quality flag."""
     import pandas as pd
 
-    long = table_of(text, _LONG_HEADER)
+    long = table_of(_nameless(text), _LONG_HEADER)
     cells = long.cells[long.cells["ELEMENT"].isin(list(ELEMENTS))].copy()
     cells["LINE"] = long.lines[cells.index.to_numpy()]
     flagged = cells["Q"] != ""

@@ -51,7 +51,8 @@ def ask_named(columns: Sequence[Column], unit: str, raw: Mapping[str, Array]) ->
     value = example(raw[column.measures]) or 0.0
     options = tuple(Option(each, _amount(value, each)) for each in (other, unit))
     names = " and ".join(each.name for each in columns)
-    looks = f"{names} look like {UNIT_WORDS[other]}, not {UNIT_WORDS[unit]}"
+    look = "look" if len(columns) > 1 else "looks"
+    looks = f"{names} {look} like {UNIT_WORDS[other]}, not {UNIT_WORDS[unit]}"
     return Question(
         key=TEMPERATURE,
         sentence=f"{looks}. {column.name} {plain(value)}: {_either(options)}?",

@@ -155,6 +155,11 @@ def _own(table: Table, choice: UnitChoice) -> _Work:
             table.faults.append(Fault(1, told))
         else:
             columns.append(known)
+    if not date_column and any(";" in name for name in table.names):
+        raise OwnerError(
+            "line 1: semicolons stand between the columns; save the table with commas between "
+            "them, and with points in its figures."
+        )
     if not date_column:
         raise OwnerError("line 1: the column date is missing; name the columns in this line.")
     return _Work(table, columns, date_column, "Daily table", choice)

@@ -14,6 +14,7 @@ from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.widgets import Caption, Card, QuietButton, Words
 from lawnbook.plan.weather import Weather, weather_of
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store.weather_columns import FIELDS
 from lawnbook.store.weather_result import UnitChoice, WeatherReading
 from lawnbook.yard.consistency import consistency_complaints
 from lawnbook.yard.limits import Complaint, field_complaints
@@ -48,6 +49,7 @@ class WeatherCard(Card):
         self._path: Path | None = None
         self._choice = UnitChoice()
         self._days: tuple[WeatherDay, ...] = ()
+        self._told = ""
         self._shown: tuple[object, ...] = ()
         self._words = Words("", "", self)
         self._words.setObjectName("weather_words")
@@ -85,7 +87,7 @@ class WeatherCard(Card):
         notebook = as_of(held, on)
         weather = weather_of(notebook)
         self._words.setText(weather_words(notebook))
-        self._methods.say(method_words(weather))
+        self._methods.say(f"{method_words(weather)} {lacking(notebook)}".strip())
         rows = latest_rows(notebook, weather)
         self._table.show_rows(rows)
         self._table.setVisible(bool(rows))
@@ -142,7 +144,9 @@ class WeatherCard(Card):
         found = self._complaints(reading.days)
         bad = {key: each.sentence for key, each in found if each.severity == "refuse"}
         faults += [_told(key, sentence) for key, sentence in bad.items()]
-        self._days = tuple(day for day in reading.days if day.id not in bad)
+        good = tuple(day for day in reading.days if day.id not in bad)
+        self._days = good if any(_measured(day) for day in good) else ()
+        self._told = reading.told
         doubts = [_told(key, each.sentence) for key, each in found if key not in bad]
         asked = any(each.key == "temperature" for each in reading.questions)
         if not asked and not self._choice.get("temperature"):
@@ -186,7 +190,8 @@ class WeatherCard(Card):
         except OwnerError as problem:
             self._say(str(problem), "refuse")
             return
-        told = f"{count} taken in." if change else f"{count} read: all of it is here already."
+        here = "read: all of it is here already."
+        told = f"{count} taken in. {self._told}" if change else f"{count} {here}"
         self._done()
         self._say(told, "good")
 
@@ -240,6 +245,14 @@ def method_words(weather: Weather) -> str:
     return f"ETo: {', '.join([f'{first} {noun} {rest}', *parts[1:]])}."
 
 
+def lacking(notebook: Notebook) -> str:
+    """What keeps the temperatures held from giving ETo; empty where nothing does."""
+    held = any(each.tmin_f is not None for each in notebook.weather.values())
+    if notebook.yard.latitude_deg is None and held:
+        return "Temperatures give ETo once the yard's latitude is entered."
+    return ""
+
+
 def latest_rows(notebook: Notebook, weather: Weather) -> Sequence[Row]:
     """The latest days of weather, the last first, gaps included."""
     if weather.first is None:
@@ -271,6 +284,11 @@ def _told(key: str, sentence: str) -> str:
     """A sentence about a day of weather with its day in front, unless it names the day itself."""
     told = day(date.fromisoformat(key))
     return sentence if told in sentence else f"{told}: {sentence}"
+
+
+def _measured(held: WeatherDay) -> bool:
+    """Whether anything was measured on a day."""
+    return any(getattr(held, name) is not None for name in FIELDS.values())
 
 
 def _degrees(value: float | None) -> str:
