@@ -149,6 +149,18 @@ def test_the_width_of_a_round_can_gives_its_mouth(
     assert text_of(panel, "catch_tests_can_mouth_sqin") == mouth
 
 
+def test_a_width_typed_for_a_missing_mouth_ends_the_complaint(panel: CansPanel) -> None:
+    type_into(panel, "catch_tests_can_mouth_sqin", "")
+    type_into(panel, "can_1", "40")
+    click(panel, "catch_tests_keep")
+    type_into(panel, "catch_tests_run_minutes", "15")
+    said = "catch_tests_can_mouth_sqin_problem"
+    assert "need the can mouth" in label(panel, said)
+    type_into(panel, "catch_tests_width", "3")
+    assert label(panel, said) == ""
+    assert not part(panel, QWidget, said).isVisible()
+
+
 def test_a_mouth_that_is_typed_shows_its_width(panel: CansPanel) -> None:
     assert text_of(panel, "catch_tests_can_mouth_sqin") == "9", "that of the test before"
     type_into(panel, "catch_tests_can_mouth_sqin", "12.566")

@@ -131,8 +131,9 @@ class RecordForm(QWidget):
         return self._cells[name].editor.widget
 
     def set_value(self, name: str, value: Any) -> None:
-        """Show another value in one field."""
+        """Show another value in one field; what was wrong with the one before is no longer said."""
         self._cells[name].editor.write(value)
+        self._cells[name].show_problem(None)
 
     def insert(self, before: str, name: str, label: str, widget: QWidget) -> None:
         """Set a control of the caller's own among the fields, under a label.
