@@ -312,6 +312,8 @@ def _make(info: FieldInfo, today: date | None) -> Editor:
         )
     parse, show = _codec(info, bare)
     field = TimeZoneField() if info.rule.kind == "time_zone" else TextField()
+    if bare is Season:
+        field.setPlaceholderText("15 Apr to 15 Oct")
     return TextEditor(info, field, parse, show)
 
 
