@@ -150,6 +150,9 @@ def _ledger_notes(setting: Setting, ledger: Ledger | None) -> Iterator[str]:
             if last is not None
             else f"since the ledger began on {day(ledger.starts)}"
         )
-        yield f"No watering is on record {since}: the next date counts on what is recorded."
+        yield (
+            f"No watering is on record {since}, so none is counted: record what you have watered, "
+            "or this may ask for too much."
+        )
     if ledger.none_due:
         yield ledger.none_due
