@@ -37,7 +37,7 @@ def year_rows(year: ZoneYear) -> Rows:
         ("  of each inch put down", tuple(_of_each_inch(each) for each in ways)),
         ("Kept by the thatch, in", tuple(f"{each.kept_by_thatch_in:.1f}" for each in ways)),
         ("Run off, in", tuple(f"{each.runoff_in:.1f}" for each in ways)),
-        ("Drained past the roots, in", tuple(f"{each.drained_in:.1f}" for each in ways)),
+        ("Drained past the roots, rain too, in", tuple(f"{each.drained_in:.1f}" for each in ways)),
         ("Days short of water", tuple(str(each.stress_days) for each in ways)),
         ("Roots’ water used up, driest day", tuple(_percent(each) for each in ways)),
     ]
