@@ -68,7 +68,7 @@ def test_the_legend_tells_borders_dry_and_wet() -> None:
     shown = rate_legend((0.2, 0.4, 0.6, 0.8), LIGHT, cans=True)
     assert shown.borders == ("0.2", "0.4", "0.6", "0.8")
     assert len(shown.colours) == 5
-    assert [words for _, words in shown.beside] == ["under ½ mean", "over 1½"]
+    assert [words for _, words in shown.beside] == ["under ½ mean", "over 1½ mean"]
     assert "Cans" in shown.note
     assert rate_legend((0.2, 0.4, 0.6, 0.8), LIGHT, cans=False).note == ""
 

@@ -158,7 +158,7 @@ def rate_legend(borders: Sequence[float], palette: Palette, *, cans: bool) -> Le
         "Sprinkler rate, in/h; fainter outside the zones",
         colours.steps,
         tuple(f"{border:g}" for border in borders),
-        ((colours.dry, "under ½ mean"), (colours.wet, "over 1½")),
+        ((colours.dry, "under ½ mean"), (colours.wet, "over 1½ mean")),
         "Cans: caught under ¾ of the map, or over 1⅓" if cans else "",
     )
 
