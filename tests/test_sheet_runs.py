@@ -86,14 +86,20 @@ def timer(*minutes: int, cycles: int, at_hour: int | None = 3) -> tuple[TimerSta
     )
 
 
-def told_run(*minutes: int, cycles: int, places: int = 1, at_hour: int | None = 3) -> ZoneRun:
+def told_run(
+    *minutes: int,
+    cycles: int = 1,
+    places: int = 1,
+    at_hour: int | None = 3,
+    by_cycle: tuple[int, ...] = (),
+) -> ZoneRun:
     """A run of so many parts."""
     return ZoneRun(
         on=ON,
         program="A",
         starts=timer(*minutes, cycles=cycles, at_hour=at_hour),
         parts=minutes,
-        cycles=cycles,
+        by_cycle=by_cycle or minutes[-cycles:],
         soak_minutes=30.0,
         depth_in=0.4,
         gallons=100.0,
@@ -107,10 +113,11 @@ def told_run(*minutes: int, cycles: int, places: int = 1, at_hour: int | None = 
         (told_run(20, 20, cycles=2), "2 × 20"),
         (told_run(46, cycles=1), "1 × 46"),
         (told_run(8, 12, 20, cycles=2), "8 + 12 + 20"),
-        (told_run(3, 4, 7, 7, 7, cycles=4), "3 + 4 + 3 × 7"),
+        (told_run(3, 4, 7, 7, 7, by_cycle=(7, 7, 7, 7)), "4 × 7"),
+        (told_run(9, 8, 8, 8, cycles=4), "4 × 8–9"),
         (told_run(38, cycles=1, places=4), "4 × 38"),
         (told_run(19, 19, cycles=2, places=4), "4 × (2 × 19)"),
-        (told_run(cycles=0), "–"),
+        (told_run(), "–"),
     ],
 )
 def test_cycles_as_a_timer_is_set(run: ZoneRun, told: str) -> None:
@@ -125,7 +132,7 @@ def test_starts_stand_in_the_cell_or_under_the_row() -> None:
     assert (first_start(three), further_starts(three)) == ("03:00", "03:30, 04:00")
     assert starts_told(three) == ""
     assert (first_start(four), further_starts(four)) == ("03:00", "and 3 more")
-    assert starts_told(four) == "starts 03:00, 03:30, 04:00, 04:30"
+    assert starts_told(four) == "03:00 for 8 min; 03:30 for 12 min; 04:00, 04:30 for 20 min"
     unknown = told_run(8, 12, cycles=1, at_hour=None)
     assert (first_start(unknown), further_starts(unknown), starts_told(unknown)) == ("–", "", "")
 
@@ -173,7 +180,7 @@ def test_zone_taken_along_early_is_told_with_what_it_gets_then() -> None:
     assert run.depth_in / own.depth_in == pytest.approx(run.minutes / own.run_minutes)
     assert run.gallons / own.gallons == pytest.approx(run.minutes / own.run_minutes)
     row = row_of(plan, CORNER, 1)
-    assert [cell.main for cell in row[1:5]] == ["16 Jun", "02:29", "31", "8 + 23"]
+    assert [cell.main for cell in row[1:5]] == ["16 Jun", first_start(run), "31", "8 + 23"]
     assert (row[1].detail, row[4].detail) == ("A, Tue", "thatch first")
 
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
+from operator import itemgetter
 
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.water_model import NextRun, ProgramRun, TimerStart
@@ -20,14 +21,14 @@ class ZoneRun:
 
     `parts` are the minutes of each opening of the valve, of one place where a hose is moved over
     `places`; they are empty, and `minutes` None, where no run is known. Thick thatch is wetted
-    first, so that `cycles` may be fewer than parts. Times of `starts` are None where not known.
+    first, so that `by_cycle`, the minutes of each cycle, may be fewer than parts.
     """
 
     on: date | None
     program: str
     starts: tuple[TimerStart, ...]
     parts: tuple[int, ...]
-    cycles: int
+    by_cycle: tuple[int, ...]
     soak_minutes: float
     depth_in: float | None
     gallons: float | None
@@ -37,6 +38,11 @@ class ZoneRun:
     def minutes(self) -> int | None:
         """Minutes of water in all, over all places."""
         return self.places * sum(self.parts) if self.parts else None
+
+    @property
+    def cycles(self) -> int:
+        """How many cycles the run is split into."""
+        return len(self.by_cycle)
 
     @property
     def clock_times(self) -> tuple[str, ...]:
@@ -62,7 +68,7 @@ def run_of(plan: Plan, notebook: Notebook, zone: ZoneWater) -> ZoneRun:
         program="" if record is None or hose else record.program.strip(),
         starts=(),
         parts=_even_parts(due),
-        cycles=len(_even_parts(due)),
+        by_cycle=_even_parts(due),
         soak_minutes=due.soak_minutes or 0.0,
         depth_in=due.depth_in,
         gallons=due.gallons,
@@ -71,19 +77,31 @@ def run_of(plan: Plan, notebook: Notebook, zone: ZoneWater) -> ZoneRun:
 
 
 def cycles_told(run: ZoneRun) -> str:
-    """The parts as a timer is set: "2 × 20", "8 + 12 + 20"; a hose's places stand first."""
+    """The parts as a timer is set: "2 × 20", "8 + 12 + 20"; a hose's places stand first.
+
+    Of more parts than a cell holds the cycles are told: `starts_told` has the minutes of each.
+    """
     if not run.parts:
         return "–"
     if run.places == 1:
-        return _parts_told(run.parts)
+        many = len(run.parts) > MOST_STARTS_IN_A_CELL
+        return _parts_told(run.by_cycle if many else run.parts)
     each = f"({_parts_told(run.parts)})" if len(run.parts) > 1 else f"{run.parts[0]}"
     return f"{run.places} × {each}"
 
 
 def starts_told(run: ZoneRun) -> str:
-    """All starts where they are more than a cell holds: "starts 02:21, 02:59, 03:38, 04:17"."""
-    times = run.clock_times
-    return f"starts {', '.join(times)}" if len(times) > MOST_STARTS_IN_A_CELL else ""
+    """All starts with their minutes where they are more than a cell holds.
+
+    "02:21 for 8 min; 02:59 for 12 min; 03:38, 04:17 for 20 min".
+    """
+    if len(run.clock_times) <= MOST_STARTS_IN_A_CELL:
+        return ""
+    pairs = zip(run.parts, run.clock_times, strict=True)
+    groups = groupby(pairs, key=itemgetter(0))
+    return "; ".join(
+        f"{', '.join(time for _, time in alike)} for {length} min" for length, alike in groups
+    )
 
 
 def first_start(run: ZoneRun) -> str:
@@ -121,6 +139,7 @@ def _starts_in(night: ProgramRun, zone: ZoneWater) -> tuple[TimerStart, ...]:
 def _timed(night: ProgramRun, starts: Sequence[TimerStart], zone: ZoneWater) -> ZoneRun:
     """What the timer puts on: taken along early or cut short, less than the zone's own next run."""
     due = _due(zone)
+    by_cycle = groupby(sorted(starts, key=_cycle), key=_cycle)
     share = _share_given(due, sum(each.minutes for each in starts))
     first = min((each.starts.date() for each in starts if each.starts is not None), default=None)
     allowed = zone.next_allowed
@@ -129,7 +148,7 @@ def _timed(night: ProgramRun, starts: Sequence[TimerStart], zone: ZoneWater) -> 
         program=night.program,
         starts=tuple(starts),
         parts=tuple(each.minutes for each in starts),
-        cycles=len({each.cycle for each in starts}),
+        by_cycle=tuple(sum(each.minutes for each in parts) for _, parts in by_cycle),
         soak_minutes=due.soak_minutes or 0.0,
         depth_in=None if due.depth_in is None else share * due.depth_in,
         gallons=None if due.gallons is None else share * due.gallons,
@@ -137,10 +156,13 @@ def _timed(night: ProgramRun, starts: Sequence[TimerStart], zone: ZoneWater) -> 
 
 
 def _share_given(due: NextRun | ZoneWater, minutes: int) -> float:
-    """The share of a run that so many minutes are; whole minutes alone make it no more than one."""
-    if not due.run_minutes or minutes >= (run_minutes_told(due) or 0):
+    """The share of a run that so many minutes are: one where they are those told of it.
+
+    More than one where the timer runs after the zone's own day.
+    """
+    if not due.run_minutes or minutes == run_minutes_told(due):
         return 1.0
-    return min(1.0, minutes / due.run_minutes)
+    return minutes / due.run_minutes
 
 
 def _even_parts(due: NextRun | ZoneWater) -> tuple[int, ...]:
@@ -152,10 +174,13 @@ def _even_parts(due: NextRun | ZoneWater) -> tuple[int, ...]:
 
 
 def _parts_told(parts: Sequence[int]) -> str:
-    """Equal parts in a row as a product: "2 × 20", "3 + 4 + 4 × 7"."""
+    """Equal parts as a product: "2 × 20"; others as a sum: "8 + 12 + 20"."""
     if len(set(parts)) == 1:
         return f"{len(parts)} × {parts[0]}"
-    groups = ((length, len(list(alike))) for length, alike in groupby(parts))
-    return " + ".join(
-        f"{count} × {length}" if count > 1 else f"{length}" for length, count in groups
-    )
+    if len(parts) > MOST_STARTS_IN_A_CELL:
+        return f"{len(parts)} × {min(parts)}–{max(parts)}"
+    return " + ".join(str(each) for each in parts)
+
+
+def _cycle(start: TimerStart) -> int:
+    return start.cycle

@@ -262,6 +262,8 @@ def _soak(zone: ZoneWater, run: ZoneRun) -> str:
         return "times a day"
     if run.cycles == 1 and run.wets_thatch_first:
         return "thatch first"
-    if run.cycles < 2 or run.soak_minutes < 1:
+    if run.cycles < 2:
         return "no soak"
+    if run.soak_minutes < 1:
+        return ""
     return f"soak {run.soak_minutes:.0f} min"
