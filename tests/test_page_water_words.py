@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from lawnbook.desk.pages.water_words import (
+    STALE,
     answer_sentence,
     assumed_sentence,
     crowns_sentence,
@@ -153,6 +154,12 @@ def test_where_the_rate_comes_from_is_said() -> None:
     )
     bare = replace(zone_water(), precipitation_rate_in_per_h=None, rate_source=None)
     assert "set out cans" in rate_sentence(bare)
+
+
+def test_a_stale_catch_test_is_said_in_words_not_by_colour_alone() -> None:
+    told = rate_sentence(replace(zone_water(), rate_stale=True))
+    assert told.endswith(f" {STALE} Set out the cans again.")
+    assert STALE not in rate_sentence(zone_water())
 
 
 def test_roots_now_and_the_target() -> None:

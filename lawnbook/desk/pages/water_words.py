@@ -29,6 +29,8 @@ TABLE_HEADS = (
     "Next",
 )
 
+STALE = "The catch test is older than a change of heads or pressure."
+
 
 def every(days: int) -> str:
     """An interval in words: "every day", "every 3 days"."""
@@ -121,7 +123,8 @@ def rate_sentence(zone: ZoneWater) -> str:
         if zone.du_lq is not None
         else f"evenness never measured, {DEFAULT_DU_LQ:g} assumed"
     )
-    return f"{zone.precipitation_rate_in_per_h:.2f} in/h {origin}; {evenness}."
+    stale = f" {STALE} Set out the cans again." if zone.rate_stale else ""
+    return f"{zone.precipitation_rate_in_per_h:.2f} in/h {origin}; {evenness}.{stale}"
 
 
 def roots_now_sentence(zone: ZoneWater) -> str:
@@ -243,7 +246,7 @@ def attention(zone: ZoneWater, plan: Plan) -> dict[str, str]:
     if zone.irrigated and zone.precipitation_rate_in_per_h is None:
         sprinklers = "How fast the water falls is not known yet."
     elif zone.rate_stale:
-        sprinklers = "The catch test is older than a change of heads or pressure."
+        sprinklers = STALE
     return {"Now": short, "Sprinklers": sprinklers}
 
 
