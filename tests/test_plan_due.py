@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -12,7 +12,7 @@ from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.workings import told_most, told_most_together
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.records import Established, Product, Season, SoilTest
-from tests.plan_yards import JUNE, core, product, spot, steady, yard, zone
+from tests.plan_yards import JUNE, core, product, spot, steady, weather_day, yard, zone
 
 
 def box(width_ft: float) -> Outline:
@@ -128,6 +128,21 @@ def test_waterings_by_the_calendar_are_due_for_reasons_of_their_own() -> None:
     assert (light.zones, deep.zones) == (("Patch",), ("Front",))
     assert "until it has rooted" in light.why
     assert "roots bear" in deep.why
+
+
+def test_the_depth_due_is_that_of_the_run_and_not_the_usual_one() -> None:
+    """Ten dry days have used more than the allowance: the run refills it, as the page tells."""
+    days = [
+        weather_day(JUNE - timedelta(days=ago), reported_eto_in=0.2, rain_in=0.0)
+        for ago in range(10)
+    ]
+    plan = make_plan(yard(zone(), climate=steady(0.2), weather=days), JUNE)
+    (front,) = plan.zones
+    assert front.next_run is not None
+    assert front.depth_in is not None
+    assert front.next_run.depth_in > front.depth_in + 0.05
+    (due,) = of_kind(plan, "water")
+    assert due.what == f"Water {front.next_run.depth_in:.2f} in: Front"
 
 
 def test_no_watering_is_due_outside_the_season() -> None:
