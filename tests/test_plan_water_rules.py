@@ -59,10 +59,10 @@ def test_no_day_is_taken_after_the_season_has_ended() -> None:
 
 
 GAPS: list[tuple[tuple[Weekday, ...], float, str]] = [
-    (("Mon",), 0.2, "every 7 days at best, the roots bear 2: short by 0.82 in"),
-    (("Mon", "Sat"), 0.2, "every 2 to 5 days at best, the roots bear 2: short by 0.47 in"),
+    (("Mon",), 0.2, "every 7 days at best, and the roots last 2 days: short by 0.82 in"),
+    (("Mon", "Sat"), 0.2, "every 2 to 5 days at best, and the roots last 2 days: short by 0.47 in"),
     (("Mon", "Wed", "Fri", "Sun"), 0.2, ""),
-    (("Mon", "Wed", "Fri", "Sun"), 0.6, "the roots bear less than 1: short by 0.65 in"),
+    (("Mon", "Wed", "Fri", "Sun"), 0.6, "the roots last less than 1 day: short by 0.65 in"),
     ((), 0.6, ""),
 ]
 

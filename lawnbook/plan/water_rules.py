@@ -12,7 +12,7 @@ from lawnbook.agronomy.checks import floor_count
 from lawnbook.plan.month_water import watered_month
 from lawnbook.plan.season import within
 from lawnbook.plan.water_figures import Figures
-from lawnbook.plan.workings import run_minutes_told, told
+from lawnbook.plan.workings import counted, run_minutes_told, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import minutes, short_day
 from lawnbook.yard.records import WaterRules
@@ -90,9 +90,13 @@ def _gap_note(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[
         return
     span = f"{longest}" if shortest == longest else f"{shortest} to {longest}"
     yield (
-        f"Your rule allows water every {span} days at best, the roots bear "
-        f"{days_borne or 'less than 1'}: short by {told(short, 2, 'in')} where no rain falls."
+        f"Your rule allows water every {span} days at best, and the roots last "
+        f"{_days_told(days_borne)}: short by {told(short, 2, 'in')} where no rain falls."
     )
+
+
+def _days_told(days: int) -> str:
+    return counted(days, "day") if days else "less than 1 day"
 
 
 def _new_turf_note(setting: Setting, figures: Figures) -> Iterator[str]:
