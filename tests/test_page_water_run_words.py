@@ -184,6 +184,8 @@ def test_other_days_are_told_unless_they_are_the_next_itself() -> None:
     assert other_days(replace(zone, next_run=today), ON) == ()
     sooner = replace(zone, today_run=None, sooner_run=next_run(ON + timedelta(days=1)))
     assert other_days(sooner, ON)[0].startswith("Sooner, Tue 16 Jun, the last day your rule")
+    (only,) = other_days(replace(zone, sooner_run=today), ON)
+    assert only.startswith("Sooner, today, the last day your rule")
 
 
 @pytest.mark.parametrize(
@@ -205,7 +207,7 @@ def test_other_days_are_told_unless_they_are_the_next_itself() -> None:
         ),
         (
             RainCredit(fallen_in=0.62, counted_in=0.62, days_moved=0),
-            "Rain of 0.62 in in the last week did not move this.",
+            "Rain of 0.62 in in the last week did not change the day.",
         ),
     ],
 )

@@ -142,9 +142,10 @@ def other_days(zone: ZoneWater, on: date) -> tuple[str, ...]:
     """What a watering today, or on the last allowed day before, would be instead."""
     lines = []
     shown = zone.next_run.date if zone.next_run is not None else None
-    if zone.today_run is not None and shown != zone.today_run.date:
+    sooner = zone.sooner_run.date if zone.sooner_run is not None else None
+    if zone.today_run is not None and zone.today_run.date not in (shown, sooner):
         lines.append(f"Today instead: {_run_brief(zone.today_run)}.")
-    if zone.sooner_run is not None and shown != zone.sooner_run.date:
+    if zone.sooner_run is not None and sooner != shown:
         lines.append(
             f"Sooner, {weekday(zone.sooner_run.date, on)}, the last day your rule allows before "
             f"the allowance is used up: {_run_brief(zone.sooner_run)}."
@@ -174,7 +175,7 @@ def rain_sentence(credit: RainCredit | None) -> str:
     if credit.fallen_in - credit.counted_in >= NEAR_IN:
         part = f", {inches(credit.counted_in)} of it counted,"
     if credit.days_moved <= 0:
-        return f"{fallen}{part} did not move this."
+        return f"{fallen}{part} did not change the day."
     return f"{fallen}{part} moved this by {counted(credit.days_moved, 'day')}."
 
 
