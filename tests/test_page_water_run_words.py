@@ -137,6 +137,9 @@ def test_a_run_that_ends_at_a_later_dawn_tells_why_it_is_longer() -> None:
     assert told == "Done by the dawn of Tue 16 Jun, it is 30 min, not 20: more is used up by then."
     longer = replace(short, run_minutes=40.0, minutes_per_cycle=40.0)
     assert along_sentence(replace(zone, next_run=longer), tonight, ON) == ""
+    # Two lengths that are compared are both in minutes, as a timer is set, however long.
+    long = replace(tonight, timer=tuple(replace(each, minutes=44) for each in tonight.timer))
+    assert "it is 132 min, not 20:" in along_sentence(zone, long, ON)
 
 
 def test_a_run_of_another_depth_than_the_usual_is_told() -> None:

@@ -57,7 +57,7 @@ def along_sentence(zone: ZoneWater, night: ProgramRun | None, on: date) -> str:
     early = counted((run.date - night.morning).days, "day")
     given, own = _given_minutes(zone, night), run_minutes_told(run)
     less = own is not None and given < own
-    minutes_told = f"{minutes(given)}, not {own}, as less is used up by then" if less else ""
+    minutes_told = f"{given} min, not {own}, as less is used up by then" if less else ""
     how = f": {minutes_told or minutes(given)}"
     return (
         f"The timer does it {when}, {early} early, with the rest of its program{how}. "
@@ -71,7 +71,7 @@ def _later_sentence(zone: ZoneWater, run: NextRun, night: ProgramRun, on: date) 
     if own is None or given <= own:
         return ""
     by = weekday(night.morning, on)
-    return f"Done by the dawn of {by}, it is {minutes(given)}, not {own}: more is used up by then."
+    return f"Done by the dawn of {by}, it is {given} min, not {own}: more is used up by then."
 
 
 def _given_minutes(zone: ZoneWater, night: ProgramRun) -> int:
