@@ -46,7 +46,12 @@ def test_a_seedbed_in_june_by_hand() -> None:
     multiplier = 1 / (0.4 + 0.6 * 0.65)
     assert found.run_minutes == pytest.approx(60 * 0.176 * multiplier)
     assert found.until == date(2026, 6, 12) + timedelta(days=48)
-    for words in ("0.06 in", "each, three times a day", "top half inch", "30 Jul 2026", "2 in of"):
+    for words in (
+        "0.06 in, 5 min each, three times a day",
+        "top half inch",
+        "30 Jul 2026",
+        "2 in of",
+    ):
         assert words in found.words
 
 

@@ -15,7 +15,15 @@ from lawnbook.plan.zone_facts import facts_of, setting_of
 from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.places import sample_yards
-from lawnbook.yard.records import ClimateMonth, Habit, Season, WaterRules, WeatherDay, Zone
+from lawnbook.yard.records import (
+    ClimateMonth,
+    Established,
+    Habit,
+    Season,
+    WaterRules,
+    WeatherDay,
+    Zone,
+)
 from tests.plan_yards import JUNE, climate, core, first_zone, spot, steady, weather_day, yard, zone
 
 KC = (0.61, 0.64, 0.75, 1.04, 0.95, 0.88, 0.94, 0.86, 0.74, 0.75, 0.69, 0.60)
@@ -233,6 +241,17 @@ def test_the_plan_waters_on_the_days_of_the_rule_only() -> None:
     assert held.waterings <= 53
     assert year_of(free).plan.waterings > 2 * held.waterings
     assert held.stress_days > year_of(free).plan.stress_days
+
+
+def test_what_the_year_does_not_know_is_said() -> None:
+    """The hours of a rule are the night's matter, and new turf has no year of its own yet."""
+    book = yard(zone(), climate=steady(0.2))
+    assert year_of(book).words.endswith(" waterings.")
+    rule = WaterRules(id="water_rules", hours=("22:00-05:00",))
+    assert year_of(replace(book, water_rules=rule)).words.endswith("its hours are not.")
+    seeded = zone(established=Established(date=JUNE - timedelta(days=5), how="seed"))
+    told = year_of(yard(seeded, climate=steady(0.2))).words
+    assert told.endswith("New turf is reckoned as if it had rooted.")
 
 
 def test_dormant_turf_gets_half_an_inch_now_and_then() -> None:

@@ -214,3 +214,19 @@ def test_all_fields_of_a_head_stand_in_the_smallest_window(hand: Hand) -> None:
     ]
     assert all(a.x() < b.x() for a, b in itertools.pairwise(rights))
     assert rights[-1].x() <= 522
+
+
+def test_a_head_on_a_corner_is_chosen_by_a_click_and_the_corner_by_a_drag(hand: Hand) -> None:
+    corner = replace(head(hand), at_ft=(30.0, 20.0))
+    hand.book.edit(put(hand.notebook, "heads", corner), "move")
+    hand.panel.select("zones", "front")
+    hand.click((30, 20))
+    assert "head 1 of Front is chosen" in hand.view.accessibleDescription()
+    hand.drag((30, 20), (26, 17))
+    assert head(hand).at_ft != (30.0, 20.0)
+    assert hand.notebook.zones["front"].outline_ft[2] == (30.0, 20.0)
+    hand.book.undo()
+    hand.panel.select("zones", "front")
+    hand.drag((30, 20), (34, 24))
+    assert hand.notebook.zones["front"].outline_ft[2] == (34.0, 24.0)
+    assert head(hand).at_ft == (30.0, 20.0)

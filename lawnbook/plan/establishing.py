@@ -5,7 +5,7 @@ from lawnbook.plan.model import MonthWater
 from lawnbook.plan.month_water import water_today
 from lawnbook.plan.rooting import Rooting, rooting_of
 from lawnbook.plan.water_model import Establishing
-from lawnbook.plan.workings import told
+from lawnbook.plan.workings import run_minutes_told, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import day, minutes
 
@@ -32,7 +32,8 @@ def establishing_of(setting: Setting, facts: ZoneFacts) -> Establishing | None:
 
 def _words(rooting: Rooting, today: MonthWater, depth_in: float) -> str:
     each = told(depth_in / today.times_a_day, 2, "in")
-    run = "" if today.run_minutes is None else f", {minutes(today.run_minutes / today.times_a_day)}"
+    told_minutes = run_minutes_told(today)
+    run = "" if told_minutes is None else f", {minutes(told_minutes / today.times_a_day)}"
     per = " each" if today.times_a_day > 1 else ""
     often = _often(rooting.stage, today)
     return (

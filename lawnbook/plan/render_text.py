@@ -29,7 +29,7 @@ def plan_text(plan: Plan) -> str:
             f"{plan.yard}: plan for {day(plan.on)}",
             f"{told(plan.area_sqft, 0)} sq ft of turf in {_zones_told(len(plan.zones))}",
             *section("WATER, depths in inches", water_lines(plan)),
-            *section("NEXT WATERING, done by sunrise", next_run_lines(plan.zones)),
+            *section("NEXT WATERING", next_run_lines(plan.zones)),
             *section("TIMER", program_lines(plan.programs)),
             *section("NEW TURF", establishing_lines(plan.zones)),
             *section("DAYS BETWEEN WATERINGS BY MONTH", month_lines(plan.zones)),

@@ -21,6 +21,7 @@ from lawnbook.plan.ledger import stress_from_share
 from lawnbook.plan.month_water import cost_of
 from lawnbook.plan.next_run import refill_in
 from lawnbook.plan.root_days import net_runoff_in
+from lawnbook.plan.rooting import rooting_of
 from lawnbook.plan.water_model import Array, YearWater, ZoneYear
 from lawnbook.plan.year_days import YearDays, year_days
 from lawnbook.plan.year_words import year_words
@@ -68,7 +69,14 @@ def zone_year(setting: Setting, facts: ZoneFacts) -> ZoneYear | None:
         habit=told_habit,
         full=told_full,
         saved_gallons=saved,
-        words=year_words(setting, year.basis, told, told_habit, told_full),
+        words=year_words(
+            setting,
+            year.basis,
+            told,
+            told_habit,
+            told_full,
+            rooting=rooting_of(setting, facts) is not None,
+        ),
     )
 
 

@@ -14,13 +14,19 @@ def year_words(
     plan: YearWater,
     habit: YearWater | None,
     full: YearWater | None,
+    *,
+    rooting: bool = False,
 ) -> str:
-    """A few sentences, the saving first."""
+    """A few sentences, the saving first; turf that is `rooting` is reckoned as it will be."""
     sentences = [_compared(setting, basis, plan, habit)]
     if habit is not None and habit.gross_in and plan.gross_in:
         sentences.append(_reaches_soil(plan, habit))
     if full is not None:
         sentences += _dry_year(setting, plan, full)
+    if setting.rules.hours:
+        sentences.append("The days of your rule are kept to here, its hours are not.")
+    if rooting:
+        sentences.append("New turf is reckoned as if it had rooted.")
     return " ".join(sentences)
 
 

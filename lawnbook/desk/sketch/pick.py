@@ -94,10 +94,12 @@ class PickTool(Tool):
         self._show(draft, snap.reason)
 
     def release(self, pointer: Pointer) -> None:
-        """Keep what the drag came to, as one step."""
-        del pointer
+        """Keep what the drag came to, as one step; a corner only clicked gives way to its head."""
+        drag, moved = self._drag, bool(self._draft)
         self._drag = None
         self._settle()
+        if drag is not None and not moved:
+            self._choose_head_on(drag, pointer)
         self.control.hovered.emit("")
 
     def double(self, pointer: Pointer) -> None:
@@ -174,6 +176,14 @@ class PickTool(Tool):
         if found is None and choice is not None and hole is not None:
             return replace(choice, ring=hole, corner=None)
         return found
+
+    def _choose_head_on(self, drag: Drag, pointer: Pointer) -> None:
+        """Choose the head that stands where a shape's handle was clicked: it lies under it."""
+        if drag.handle is None or not isinstance(drag.record, Zone | Feature):
+            return
+        found = under(self.control.notebook, pointer.at_ft, pointer.ft_per_px)
+        if found is not None and found.table == "heads":
+            self.control.choose(found)
 
     def _take(self, handle: Handle, choice: Choice, record: Record, pointer: Pointer) -> None:
         drag = Drag(choice, record, handle, handle.at_ft, pointer.at_ft, pointer.at_px)
