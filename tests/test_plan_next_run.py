@@ -125,20 +125,27 @@ def test_what_a_depth_wets(
 
 
 def test_a_day_that_uses_more_than_the_roots_bear_is_met_at_its_dawn() -> None:
-    """2 in of loam bear 0.136 in; the ground is full at dawn, the day draws 0.264 in."""
-    run = next_run(yard(zone(default_root_depth_in=2.0), climate=steady(0.3)), JUNE)
+    """2 in of loam bear 0.136 in; the ground is full at dawn, the day draws 0.264 in.
+
+    A hose is there on the day; a timer's first night ends at the next dawn, and refills the day.
+    """
+    by_hand = zone(default_root_depth_in=2.0, sprinklers="hose")
+    run = next_run(yard(by_hand, climate=steady(0.3)), JUNE)
     assert run.date == JUNE
     assert run.depth_in == pytest.approx(0.4 * 0.17 * 2)
     assert run.past_roots_in == 0.0
+    timed = next_run(yard(replace(by_hand, sprinklers="in-ground"), climate=steady(0.3)), JUNE)
+    assert timed.date == JUNE + timedelta(days=1)
+    assert timed.depth_in == pytest.approx(0.3 * 0.88)
 
 
 def test_a_deficit_is_refilled_whole_and_never_beyond_what_the_soil_holds() -> None:
     start = [watering(date(2026, 5, 1), depth_in=0.0)]
     run = next_run(yard(climate=steady(0.2), waterings=start))
-    assert run.date == JUNE
+    assert run.date == JUNE + timedelta(days=1), "the timer's first night"
     assert 0.9 < run.depth_in <= 6 * 0.17
     assert run.share_used == pytest.approx(run.depth_in / 1.02)
-    assert run.stress == pytest.approx((1 - run.share_used) / 0.6)
+    assert run.stress == pytest.approx((1 - run.share_used) / 0.6, abs=1e-9)
 
 
 @pytest.mark.parametrize(
@@ -224,9 +231,10 @@ def test_dormant_and_new_turf_takes_its_own_depth() -> None:
     start = [watering(JUNE - timedelta(days=20), depth_in=0.1)]
     dormant = runs(dry(yard(climate=steady(0.2), waterings=start), "survival"))
     assert dormant.next is not None
-    assert dormant.next.date == JUNE
+    assert dormant.next.date == JUNE + timedelta(days=1)
     assert dormant.next.depth_in == 0.5
-    assert dormant.today == dormant.next
+    assert dormant.today is not None
+    assert (dormant.today.date, dormant.today.depth_in) == (JUNE, 0.5)
     sown = zone(established=Established(date=date(2026, 6, 8), how="seed"))
     book = yard(sown, climate=steady(0.2))
     setting, facts, _ = stands(book)

@@ -72,7 +72,7 @@ def _waterings(water: Iterable[ZoneWater]) -> Iterator[Due]:
             groups.setdefault((zone.next_allowed, zone.rule), []).append(zone)
     for (on, rule), zones in groups.items():
         names = tuple(zone.zone for zone in zones)
-        depths = [_depth_then_in(zone, on) for zone in zones]
+        depths = [_depth_in(zone) for zone in zones]
         yield Due(
             date=on,
             kind="water",
@@ -82,10 +82,10 @@ def _waterings(water: Iterable[ZoneWater]) -> Iterator[Due]:
         )
 
 
-def _depth_then_in(zone: ZoneWater, on: date) -> float:
-    """What a zone's watering of that day puts down: it may be more or less than the usual depth."""
+def _depth_in(zone: ZoneWater) -> float:
+    """What a zone's next watering puts down: it may be more or less than the usual depth."""
     run = zone.next_run
-    return run.depth_in if run is not None and run.date == on else zone.depth_in or 0.0
+    return run.depth_in if run is not None else zone.depth_in or 0.0
 
 
 def _shut_down(setting: Setting) -> Iterator[Due]:

@@ -15,6 +15,7 @@ from lawnbook.agronomy.water_balance import days_until_depletion, watering_depth
 from lawnbook.plan.ledger import Ledger, days_ahead, reckoned_series, stress_from_share
 from lawnbook.plan.model import MonthWater
 from lawnbook.plan.month_water import etc_in_per_day, put_down, water_today
+from lawnbook.plan.night import morning_for
 from lawnbook.plan.root_days import capacity_in, thatch_capacity_in
 from lawnbook.plan.water_model import Array, NextRun, RainCredit, ZoneLedger
 from lawnbook.plan.water_rules import DAYS_A_WEEK, allows
@@ -53,14 +54,16 @@ def next_runs(
 ) -> Runs:
     """The runs of a zone; `today` is its watering of the day, `allowed` the first day for the next.
 
+    The next run is that of the night in which a timer can put it on, which may end a day later.
     By the roots where that is the zone's rule; new and dormant turf takes the day's depth as it is.
     """
     due, on = ledger.next_watering, setting.on
     if due is None:
         return Runs(next=None, sooner=None, today=_today(setting, facts, ledger, today))
     sooner = _last_allowed_before(setting, due) if allowed != due else None
+    morning = None if allowed is None else morning_for(setting, facts, allowed)
     return Runs(
-        next=_run(setting, facts, ledger, today, allowed) if allowed is not None else None,
+        next=_run(setting, facts, ledger, today, morning) if morning is not None else None,
         sooner=_if_needed(setting, facts, ledger, today, sooner) if sooner is not None else None,
         today=_today(setting, facts, ledger, today) if today.rule == "deep" or due == on else None,
     )

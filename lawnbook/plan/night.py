@@ -10,8 +10,9 @@ from datetime import UTC, date, datetime, time, timedelta, tzinfo
 from zoneinfo import ZoneInfo
 
 from lawnbook.agronomy.sun import sunrise_utc, sunset_utc
+from lawnbook.plan.rooting import rooting_of
 from lawnbook.plan.water_rules import DAYS_A_WEEK, allows, clock_minutes
-from lawnbook.plan.zone_facts import Setting
+from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.records import Yard
 
 
@@ -85,6 +86,18 @@ def first_morning(setting: Setting, due: date) -> date:
     The plan knows the day and not the hour, so the night before the day of the plan is over.
     """
     return max(due, setting.on + timedelta(days=1))
+
+
+def morning_for(setting: Setting, facts: ZoneFacts, due: date) -> date:
+    """The morning by which a zone due on a day is watered: its night's, for a hose the day's own.
+
+    New turf is watered by daylight, on the day.
+    """
+    if facts.zone.sprinklers == "hose" or rooting_of(setting, facts) is not None:
+        return due
+    clock = clock_of(setting.notebook.yard)
+    night = night_for(setting, clock, due) if clock is not None else None
+    return first_morning(setting, due) if night is None else night.morning
 
 
 def night_for(setting: Setting, clock: Clock, due: date) -> Night | None:
