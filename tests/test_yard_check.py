@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lawnbook.yard import limits
-from lawnbook.yard.check import check, check_notebook
+from lawnbook.yard.check import check, check_all, check_notebook
 from lawnbook.yard.fields import FieldInfo, Outline, fields_of, without_none
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
@@ -218,6 +218,16 @@ ASKED: list[tuple[Record, str, str]] = [
     (replace(DAY, rain_in=15.0), "rain_in", "if it was 15 millimetres, enter 0.59"),
     (Head(id="h", zone="z", at_ft=(1, 1), flow_gpm=40), "flow_gpm", "40 litres a minute, enter"),
 ]  # fmt: skip
+
+
+def test_several_records_are_checked_as_each_in_turn() -> None:
+    """Kept records by their own places in the table, a new one by the place behind the last."""
+    book = _notebook()
+    wrong = [replace(each, slope_pct=-1.0) for each in (BACK, FRONT, replace(BACK, id="new"))]
+    found = check_all(wrong, book, TODAY)
+    assert found == tuple(p for each in wrong for p in check(each, book, TODAY))
+    places = [problem.where for problem in found if problem.field == "slope_pct"]
+    assert places == ["zones[1].slope_pct", "zones[0].slope_pct", "zones[2].slope_pct"]
 
 
 @pytest.mark.parametrize(("record", "field", "words"), ASKED, ids=lambda v: str(v)[:40])

@@ -11,7 +11,7 @@ from datetime import date
 from pathlib import Path
 
 from lawnbook.store.sqlite_store import Store, create
-from lawnbook.yard.check import check
+from lawnbook.yard.check import check_all
 from lawnbook.yard.edits import with_areas_kept
 from lawnbook.yard.fields import fields_of
 from lawnbook.yard.notebook import Change, Notebook, apply, inverse
@@ -174,11 +174,9 @@ class OpenNotebook:
         }
 
     def _refuse_problems(self, change: Change, after: Notebook) -> None:
-        sentences: list[str] = []
-        for _, record in change.values():
-            if record is not None:
-                problems = refused(check(record, after, self.today))
-                sentences += [problem.sentence for problem in problems]
+        records = [record for _, record in change.values() if record is not None]
+        problems = refused(check_all(records, after, self.today))
+        sentences = [problem.sentence for problem in problems]
         sentences += _left_hanging(change, after)
         if sentences:
             raise OwnerError(" ".join(dict.fromkeys(sentences)))

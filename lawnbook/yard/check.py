@@ -1,6 +1,7 @@
 """The one set of plausibility rules: for a form, an import and the command line alike.
 
-`check` looks at one record as it would stand in a notebook, `check_notebook` at all of them.
+`check` looks at one record as it would stand in a notebook, `check_all` at several, and
+`check_notebook` at all of them.
 """
 
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
@@ -29,10 +30,17 @@ def check(record: Record, notebook: Notebook, today: date) -> tuple[Problem, ...
 
     The record may be new, or replace the one of its id. Refusals come before questions.
     """
-    table = _TABLE_OF[type(record)]
-    ids = list(notebook.table(table))
-    index = ids.index(record.id) if record.id in notebook.table(table) else len(ids)
-    return _Checker(notebook, today).problems(record, table, index)
+    return check_all((record,), notebook, today)
+
+
+def check_all(records: Iterable[Record], notebook: Notebook, today: date) -> tuple[Problem, ...]:
+    """What is wrong or doubtful in each of several records, as `check` of each in turn."""
+    checker = _Checker(notebook, today)
+    return tuple(
+        problem
+        for record in records
+        for problem in checker.problems(record, _TABLE_OF[type(record)])
+    )
 
 
 def check_notebook(notebook: Notebook, today: date) -> tuple[Problem, ...]:
@@ -41,8 +49,8 @@ def check_notebook(notebook: Notebook, today: date) -> tuple[Problem, ...]:
     found = [
         problem
         for table in TABLES
-        for index, record in enumerate(notebook.table(table).values())
-        for problem in checker.problems(record, table, index)
+        for record in notebook.table(table).values()
+        for problem in checker.problems(record, table)
     ]
     return (*found, *table_questions(notebook))
 
@@ -62,11 +70,15 @@ class _Checker:
         self._notebook = notebook
         self._today = today
         self._later_only = later_only
+        self._places: dict[str, Mapping[str, int]] = {}
 
-    def problems(self, record: Record, table: str, index: int) -> tuple[Problem, ...]:
+    def problems(self, record: Record, table: str) -> tuple[Problem, ...]:
         """Every problem of one record of a table, refusals first."""
+        complaints = list(self._complaints(record, table))
+        if not complaints:
+            return ()
         settled = settled_id(record)
-        root = table if settled == table else f"{table}[{index}]"
+        root = table if settled == table else f"{table}[{self._place(record, table)}]"
         found = [
             Problem(
                 table=table,
@@ -77,9 +89,15 @@ class _Checker:
                 where=f"{root}.{self._told(record, c)}",
                 name="" if settled == table else _name(record).strip(),
             )
-            for c in self._complaints(record, table)
+            for c in complaints
         ]
         return tuple(sorted(found, key=lambda problem: problem.severity == "ask"))
+
+    def _place(self, record: Record, table: str) -> int:
+        """Where a record stands in its table, a new one behind the last."""
+        if table not in self._places:
+            self._places[table] = {each: n for n, each in enumerate(self._notebook.table(table))}
+        return self._places[table].get(record.id, len(self._places[table]))
 
     def _told(self, record: Record, complaint: Complaint) -> str:
         """A complaint's place, an entry by zone under the zone's name: ids may be made up."""

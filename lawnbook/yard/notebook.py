@@ -109,11 +109,13 @@ def apply(notebook: Notebook, change: Change) -> Notebook:
         if table in SINGLES:
             singles[table] = after if after is not None else _empty_single(table)
             continue
-        rows = touched.setdefault(table, dict(notebook.table(table)))
+        # Copied once for each table, not for each record: a change may hold decades of weather.
+        if table not in touched:
+            touched[table] = dict(notebook.table(table))
         if after is None:
-            rows.pop(record_id, None)
+            touched[table].pop(record_id, None)
         else:
-            rows[record_id] = after
+            touched[table][record_id] = after
     tables: dict[str, Any] = {
         name: MappingProxyType(_in_order(rows)) for name, rows in touched.items()
     }

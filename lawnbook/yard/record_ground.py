@@ -41,7 +41,14 @@ class Habit:
     """How a zone was watered before the repair began."""
 
     minutes: Annotated[
-        float, Rule("Minutes per watering", "min", 0, 1440, help="How long each watering ran, on a hose at each place.")
+        float,
+        Rule(
+            "Minutes per watering",
+            "min",
+            0,
+            1440,
+            help="How long each watering ran, on a hose at each place.",
+        ),
     ]
     days_per_week: Annotated[
         float, Rule("Days a week", "", 0, 7, help="How many days a week it ran.")

@@ -24,6 +24,8 @@ from lawnbook.store.sqlite_store import create, load
 from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook, put
 from lawnbook.yard.places import sample_yards
+from tests.bench.big_yard import TODAY as BIG_DAY
+from tests.bench.big_yard import big_yard
 
 TODAY = date(2026, 11, 25)
 SAMPLE = next(path for path in sample_yards() if path.stem == "larkspur_corner")
@@ -61,22 +63,18 @@ LARGE_TABLES = (
     "SELECT * FROM heads",
     "SELECT * FROM feedings",
 )
-BIG_SKETCH = """
+SKETCH_PARTS = """
 import statistics, sys, time
+from dataclasses import replace
 from PySide6.QtGui import QImage, QPainter
 from PySide6.QtWidgets import QApplication
 from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.desk.theme import apply_theme
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.records import Zone
-from tests.sketch_hand import big_yard
 app = QApplication([])
 apply_theme(app, "light")
-scene = SketchScene(big_yard())
 picture = QImage(1600, 1000, QImage.Format.Format_RGB32)
-def step(number):
-    outline = rectangle_ft((110.0, number * 0.1), 20.0, 20.0)
-    scene.show_draft({("zones", "z5"): Zone(id="z5", name="Zone", outline_ft=outline)})
 def repaint(number):
     painter = QPainter(picture)
     scene.render(painter)
@@ -88,6 +86,26 @@ def median(work):
         work(number)
         times.append(time.perf_counter() - start)
     return statistics.median(times)
+"""
+BIG_SKETCH = f"""
+{SKETCH_PARTS}
+from tests.sketch_hand import big_yard
+scene = SketchScene(big_yard())
+def step(number):
+    outline = rectangle_ft((110.0, number * 0.1), 20.0, 20.0)
+    scene.show_draft({{("zones", "z5"): Zone(id="z5", name="Zone", outline_ft=outline)}})
+print(median(step), median(repaint))
+"""
+RATE_SKETCH = f"""
+{SKETCH_PARTS}
+from tests.bench.big_yard import big_yard
+notebook = big_yard()
+scene = SketchScene(notebook)
+scene.colour_by("Sprinkler rate")
+head = notebook.heads["h5"]
+def step(number):
+    moved = replace(head, at_ft=(head.at_ft[0] + number * 0.3, head.at_ft[1]))
+    scene.show_draft({{("heads", "h5"): moved}})
 print(median(step), median(repaint))
 """
 BARE_NUMBERS = "import numpy, sqlite3"
@@ -131,10 +149,10 @@ def child(code: str, *arguments: str) -> Callable[[], float]:
     return run
 
 
-def big_sketch() -> tuple[float, float]:
-    """Seconds of one step of a drag in a sketch of 200 zones, and of painting all of it once."""
+def dragged(sketch: str) -> tuple[float, float]:
+    """Seconds of one step of a drag in a sketch, and of painting all of it once."""
     environment = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
-    command = [sys.executable, "-c", BIG_SKETCH]
+    command = [sys.executable, "-c", sketch]
     done = subprocess.run(command, check=True, capture_output=True, text=True, env=environment)
     step, whole = done.stdout.split()
     return float(step), float(whole)
@@ -191,7 +209,12 @@ def rows(folder: Path, repeats: int) -> list[Row]:
     edit = median(one_edit(book), 5 * repeats)
     book.close()
     commit = median(bare_commit(folder / "floor.db"), 5 * repeats)
-    drag, repaint = big_sketch()
+    drag, repaint = dragged(BIG_SKETCH)
+    head_drag, rate_repaint = dragged(RATE_SKETCH)
+    big = folder / "big.lawnbook"
+    create(big, big_yard())
+    big_opening = median(lambda: timed(lambda: load(big)), repeats)
+    big_planning = median(lambda: timed(lambda: make_plan(big_yard(), BIG_DAY)), repeats)
     return [
         Row("start to first painted window", "bare QMainWindow", start_window, start_bare, 2.0),
         Row("lawnbook plan --json", "import numpy, sqlite3", start_plan, start_numbers, 2.0),
@@ -199,6 +222,8 @@ def rows(folder: Path, repeats: int) -> list[Row]:
         Row("plan of a sample", "opening it", planning, opening, 2.0),
         Row("one edit, on disk", "bare insert and commit", edit, commit, 2.0),
         Row("drag step, 200 zones", "painting all of them", drag, repaint, 1.0),
+        Row("drag a head, rates shown", "painting all 40 heads", head_drag, rate_repaint, 1.0),
+        Row("plan of 40 zones, 20 years", "opening them", big_planning, big_opening, 2.0),
     ]
 
 
