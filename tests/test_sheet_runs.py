@@ -237,7 +237,7 @@ def months(*days: int) -> tuple[MonthWater, ...]:
     ("days", "rule", "told"),
     [
         ((2, 3), ("Tue", "Sat"), ("Tue, Sat", "2–3 days")),
-        ((1,), ("Mon", "Wed", "Fri"), ("Mon, Wed, Fri", "daily")),
+        ((1,), ("Mon", "Wed", "Fri"), ("3 a week", "daily")),
         ((4, 5), ("Tue", "Sat"), ("4–5 days", "")),
         ((3, 9), ("Tue", "Sat"), ("Tue, Sat", "3–9 days")),
         ((1,), ("Mon", "Tue", "Wed", "Thu"), ("4 a week", "daily")),

@@ -9,7 +9,7 @@ from lawnbook.plan.workings import run_minutes_told
 from lawnbook.yard.numbers import MONTHS
 from lawnbook.yard.records import WaterRules
 
-_MOST_DAYS_NAMED = 3
+_MOST_DAYS_NAMED = 2
 
 
 @dataclass(frozen=True, slots=True)

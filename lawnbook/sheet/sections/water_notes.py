@@ -111,10 +111,9 @@ def assumed_told(zones: Sequence[ZoneWater]) -> tuple[str, str]:
     common_first = sorted(words, key=lambda word: len(of[word]) < len(marked))
     told = ", ".join(_of_zones(word, of[word], len(marked)) for word in common_first)
     kinds = dict.fromkeys(word.partition(" ")[0] for word in words)
-    return (
-        f"{MARK} Assumed until measured or entered: {told}.",
-        f"{MARK} Assumed until measured or entered: {listed([*kinds])}; see the notebook.",
-    )
+    # The mark stays on one line with the words that it is for.
+    begin = f"{MARK}\N{NO-BREAK SPACE}Assumed until measured or entered:"
+    return f"{begin} {told}.", f"{begin} {listed([*kinds])}; see the notebook."
 
 
 def _of_zones(word: str, numbers: Sequence[int], marked: int) -> str:
