@@ -98,8 +98,8 @@ def test_a_table_none_of_whose_columns_is_known_gives_no_days(
     qtbot: QtBot, empty_book: OpenNotebook, tmp_path: Path
 ) -> None:
     page = opened(qtbot, empty_book)
-    page.read_weather(written(tmp_path, "date,high,low\n2026-11-20,70,50\n"))
-    assert 'there is no column "high"' in words(page, "weather_faults")
+    page.read_weather(written(tmp_path, "date,sky,mood\n2026-11-20,70,50\n"))
+    assert 'there is no column "sky"' in words(page, "weather_faults")
     assert "Nothing of it can be taken in" in words(page, "weather_said")
     assert child(page, "take_weather").isHidden()
 

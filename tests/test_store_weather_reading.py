@@ -81,6 +81,14 @@ def test_humidity_becomes_the_dew_point(header: str, row: str, kpa: float) -> No
     assert saturation_vapour_pressure_kpa(f_to_c(day.tdew_f)) == pytest.approx(kpa, abs=0.005)
 
 
+def test_columns_named_as_a_thermometer_names_them(tmp_path: Path) -> None:
+    path = tmp_path / "w.csv"
+    path.write_text("Date,Low,High\n2026-06-01,50,80\n2026-06-02,52,84\n", encoding="utf-8")
+    found = read_weather(path)
+    assert (found.faults, found.questions) == ((), ())
+    assert [(day.tmin_f, day.tmax_f) for day in found.days] == [(50.0, 80.0), (52.0, 84.0)]
+
+
 def test_the_open_series_of_seattle_is_understood_by_its_figures(tmp_path: Path) -> None:
     """vega_datasets: columns temp_max, temp_min, precipitation without a unit; °C and mm."""
     frame = importlib.import_module("vega_datasets").local_data.seattle_weather()

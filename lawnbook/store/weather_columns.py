@@ -65,8 +65,8 @@ _KINDS: Mapping[str, Kind] = MappingProxyType(
 
 _STEMS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        "tmin": ("tmin", "temp_min"),
-        "tmax": ("tmax", "temp_max"),
+        "tmin": ("tmin", "temp_min", "min_temp", "low"),
+        "tmax": ("tmax", "temp_max", "max_temp", "high"),
         "tdew": ("tdew", "dew_point"),
         "rain": ("rain", "precip", "precipitation"),
         "gauge": ("gauge",),
