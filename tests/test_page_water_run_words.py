@@ -127,19 +127,10 @@ def test_a_run_taken_along_early_says_why_its_minutes_are_fewer() -> None:
     assert along_sentence(zone, None, ON) == ""
     same = replace(zone, next_run=next_run(ON + timedelta(days=2)))
     assert ": 30 min. That run" in along_sentence(same, tonight, ON)
-
-
-def test_a_run_that_ends_at_a_later_dawn_tells_why_it_is_longer() -> None:
-    tonight = replace(program(), morning=ON + timedelta(days=1))
-    short = replace(next_run(ON), run_minutes=20.0, cycles=1, minutes_per_cycle=20.0)
-    zone = replace(front(), next_run=short)
-    told = along_sentence(zone, tonight, ON)
-    assert told == "Done by the dawn of Tue 16 Jun, it is 30 min, not 20: more is used up by then."
-    longer = replace(short, run_minutes=40.0, minutes_per_cycle=40.0)
-    assert along_sentence(replace(zone, next_run=longer), tonight, ON) == ""
     # Two lengths that are compared are both in minutes, as a timer is set, however long.
     long = replace(tonight, timer=tuple(replace(each, minutes=44) for each in tonight.timer))
-    assert "it is 132 min, not 20:" in along_sentence(zone, long, ON)
+    longest = replace(later, run_minutes=150.0, minutes_per_cycle=50.0)
+    assert "132 min, not 150," in along_sentence(replace(zone, next_run=longest), long, ON)
 
 
 def test_a_run_of_another_depth_than_the_usual_is_told() -> None:

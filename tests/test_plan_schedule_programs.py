@@ -37,22 +37,6 @@ def test_a_named_program_takes_its_zones_along_for_what_they_have_used() -> None
     assert "Side has used too little yet and is left out." in program.words
 
 
-def test_a_night_that_ends_a_day_after_its_zones_day_gives_what_is_used_up_by_then() -> None:
-    """Due on the day of the plan, whose dawn is over: a day's 0.2 in × 0.88 is added.
-
-    Never more than the roots' soil holds: 6 in of loam hold 1.02 in.
-    """
-    zones = [lawn("Front", 0.35), lawn("Back", 0.35)]
-    (program,) = programs(placed(*zones), [MONDAY, TUESDAY])
-    assert program.morning == TUESDAY
-    minutes = {each.zone: each.minutes for each in program.timer}
-    full, late = (60 * depth * 1.2658 / 0.35 for depth in (0.4, 0.4 + 0.2 * 0.88))
-    assert minutes["Front"] == pytest.approx(late, abs=1)
-    assert minutes["Back"] == pytest.approx(full, abs=1)
-    (dry,) = programs(placed(lawn("Front", 0.35)), [MONDAY], depth_in=0.95)
-    assert dry.timer[0].minutes == pytest.approx(60 * 1.02 * 1.2658 / 0.35, abs=1)
-
-
 def test_programs_of_one_morning_follow_each_other() -> None:
     zones = [lawn("Front", program="A"), lawn("Back"), lawn("Side", program="A")]
     first, second = programs(placed(*zones), [TUESDAY] * 3)

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 from lawnbook.agronomy.soil import WETTING_SOAK_MINUTES, Cycles, split_cycles, wetting_minutes
 from lawnbook.plan.model import ZoneWater
-from lawnbook.plan.root_days import capacity_in
 from lawnbook.plan.rotation import Load, Part, whole_minutes
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
@@ -18,7 +17,7 @@ class NightRun:
     used up yet).
 
     `is_wetted` says that thick thatch is wetted first, `days_early` how long before its own day
-    the program takes it along; below zero where the night's morning comes after that day.
+    the program takes it along.
     """
 
     zone: ZoneWater
@@ -44,10 +43,9 @@ def night_run(
 ) -> NightRun | None:
     """What a zone gets when its program runs so many days before its own day.
 
-    It gets what it has used by that morning: less by the days' use where it is taken along early,
-    more where the night ends after its day, as with a day whose dawn is over. Dormant turf,
-    watered by the calendar, gets its whole depth. None where the rate, and so the minutes, are not
-    known.
+    Taken along early, it gets what it has used by then, which is less by the days' use; dormant
+    turf, watered by the calendar, its whole depth. None where its rate, and so its minutes, are
+    not known.
     """
     due = zone if zone.next_run is None else zone.next_run
     rate, depth, minutes = facts.rate.in_per_h, due.depth_in, due.run_minutes
@@ -55,8 +53,8 @@ def night_run(
         return None
     by_the_roots = zone.rule == "deep"
     use_in_per_day = (zone.etc_in_per_day or 0.0) * setting.share_of_etc if by_the_roots else 0.0
-    most_in = max(depth, capacity_in(facts) * setting.share_of_etc)
-    needed_in = min(max(0.0, depth - use_in_per_day * days_early), most_in)
+    saved_in = use_in_per_day * days_early
+    needed_in = max(0.0, depth - saved_in)
     if days_early > 0 and needed_in < LEAST_EARLY_IN:
         return NightRun(zone=zone, depth_in=0.0, load=(), is_wetted=False, days_early=days_early)
     cycles = split_cycles(minutes * needed_in / depth, rate, facts.soil, facts.zone.slope_pct)

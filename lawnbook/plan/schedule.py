@@ -23,16 +23,12 @@ from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Due:
-    """A zone that falls due `on` a day, and the night in which that can be met.
-
-    The night is None without clock times; its `morning` may come after the day.
-    """
+    """A zone that falls due, and the night in which that can be met (None without clock times)."""
 
     zone: ZoneWater
     facts: ZoneFacts
     night: Night | None
     morning: date
-    on: date
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +81,7 @@ def _due(setting: Setting, clock: Clock | None, zone: ZoneWater, facts: ZoneFact
         return None
     night = night_for(setting, clock, on) if clock is not None else None
     morning = first_morning(setting, on) if night is None else night.morning
-    return _Due(zone=zone, facts=facts, night=night, morning=morning, on=on)
+    return _Due(zone=zone, facts=facts, night=night, morning=morning)
 
 
 def _grouped(due: Sequence[_Due]) -> Iterator[_Program]:
@@ -104,7 +100,7 @@ def _grouped(due: Sequence[_Due]) -> Iterator[_Program]:
 def _timetable(setting: Setting, program: _Program, follows: datetime | None) -> Timetable:
     """The program in its night, done before the next of that night begins, if any (`follows`)."""
     found = [
-        (each, night_run(setting, each.zone, each.facts, (each.on - program.morning).days))
+        (each, night_run(setting, each.zone, each.facts, (each.morning - program.morning).days))
         for each in program.members
     ]
     runs = tuple(run for _, run in found if run is not None)

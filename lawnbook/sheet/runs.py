@@ -156,10 +156,7 @@ def _timed(night: ProgramRun, starts: Sequence[TimerStart], zone: ZoneWater) -> 
 
 
 def _share_given(due: NextRun | ZoneWater, minutes: int) -> float:
-    """The share of a run that so many minutes are: one where they are those told of it.
-
-    More than one where the timer runs after the zone's own day.
-    """
+    """The share of a run that so many minutes are: one where they are those told of it."""
     if not due.run_minutes or minutes == run_minutes_told(due):
         return 1.0
     return minutes / due.run_minutes

@@ -47,15 +47,14 @@ def next_title(run: NextRun, on: date, night: ProgramRun | None = None) -> str:
 
 
 def along_sentence(zone: ZoneWater, night: ProgramRun | None, on: date) -> str:
-    """That the timer's run is not that of the zone's own day, and why; empty where it is."""
+    """That the timer runs a zone before its own day, and why for less; empty where it does not."""
     run = zone.next_run
-    if run is None or night is None or night.morning == run.date:
+    if run is None or night is None or night.morning >= run.date:
         return ""
-    if night.morning > run.date:
-        return _later_sentence(zone, run, night, on)
     when = "tonight" if is_tonight(night, on) else f"by {weekday(night.morning, on)}"
     early = counted((run.date - night.morning).days, "day")
-    given, own = _given_minutes(zone, night), run_minutes_told(run)
+    given = sum(start.minutes for start in night.timer if start.zone_id == zone.zone_id)
+    own = run_minutes_told(run)
     less = own is not None and given < own
     minutes_told = f"{given} min, not {own}, as less is used up by then" if less else ""
     how = f": {minutes_told or minutes(given)}"
@@ -63,19 +62,6 @@ def along_sentence(zone: ZoneWater, night: ProgramRun | None, on: date) -> str:
         f"The timer does it {when}, {early} early, with the rest of its program{how}. "
         "That run takes the place of this one."
     )
-
-
-def _later_sentence(zone: ZoneWater, run: NextRun, night: ProgramRun, on: date) -> str:
-    """That the night ends a day after the zone's own, and what is used up by then."""
-    own, given = run_minutes_told(run), _given_minutes(zone, night)
-    if own is None or given <= own:
-        return ""
-    by = weekday(night.morning, on)
-    return f"Done by the dawn of {by}, it is {given} min, not {own}: more is used up by then."
-
-
-def _given_minutes(zone: ZoneWater, night: ProgramRun) -> int:
-    return sum(start.minutes for start in night.timer if start.zone_id == zone.zone_id)
 
 
 def unusual_sentence(zone: ZoneWater) -> str:
