@@ -8,6 +8,18 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from lawnbook.plan.feed_model import (
+    ClippingsCredit,
+    LawnNitrogen,
+    Released,
+    Shopping,
+    SoilState,
+    SpreaderAdvice,
+    SpreadPass,
+    TankPlan,
+    WateringIn,
+    ZoneLoad,
+)
 from lawnbook.plan.water_model import (
     Establishing,
     MethodDays,
@@ -168,6 +180,10 @@ class ZoneNitrogen:
     July to June and `year` names the year in which it began. `left_this_month` is the lesser of
     the month's and the year's, negative when over. `reason` says why there is no next feeding,
     or why it waits although the month has some left, or what it lacks.
+
+    Nitrogen in the irrigation water (`water_by_month`, from the waterings recorded) is part of the
+    applied figures, and of none that limits one application. `p2o5_year` and `k2o_year` are the
+    year's phosphate and potash.
     """
 
     zone: str
@@ -189,6 +205,12 @@ class ZoneNitrogen:
     next_feeding: NextFeeding | None
     reason: str
     workings: tuple[Working, ...]
+    water_by_month: Months = (0.0,) * 12
+    p2o5_year: float = 0.0
+    k2o_year: float = 0.0
+    released: Released | None = None
+    clippings: ClippingsCredit | None = None
+    soil: SoilState | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -258,6 +280,7 @@ class Plan:
     cautions: tuple[str, ...]
     sources: tuple[str, ...]
     programs: tuple[ProgramRun, ...] = ()
+    lawn_nitrogen: LawnNitrogen | None = None
     eto_days: tuple[MethodDays, ...] = ()
 
     @property
@@ -300,13 +323,19 @@ class ZoneSpread:
     over_by_lb_per_1000: float
     max_lb: float
     binding: tuple[BindingRule, ...]
+    p2o5_lb_per_1000: float = 0.0
+    k2o_lb_per_1000: float = 0.0
+    load: ZoneLoad | None = None
+    watering_in: WateringIn | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SpreadCheck:
     """The verdict before spreading: every zone, and the first day on which all of it would pass.
 
-    `earliest_date` is None when no day within the next two years passes.
+    `earliest_date` is None when no day within the next two years passes. `split` holds the days
+    on which the wanted amount would pass in parts, empty where it passes whole or no split does.
+    `notes` are sentences about the day itself: rain, drought, seedlings, what cannot be told.
     """
 
     within: bool
@@ -316,3 +345,8 @@ class SpreadCheck:
     earliest_date: date | None
     verdict: str
     cautions: tuple[str, ...]
+    notes: tuple[str, ...] = ()
+    split: tuple[SpreadPass, ...] = ()
+    shopping: Shopping | None = None
+    settings: tuple[SpreaderAdvice, ...] = ()
+    tanks: tuple[TankPlan, ...] = ()

@@ -272,6 +272,54 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "ALTER TABLE weather ADD COLUMN gauge_in REAL",
         ),
     ),
+    (
+        "feed in full",
+        (
+            "ALTER TABLE zones ADD COLUMN budget_spread TEXT NOT NULL DEFAULT 'table'",
+            "ALTER TABLE products ADD COLUMN slow_kind TEXT",
+            """
+            ALTER TABLE products ADD COLUMN starter INTEGER NOT NULL DEFAULT 0
+              CHECK (starter IN (0, 1))
+            """,
+            "ALTER TABLE feedings ADD COLUMN spreader TEXT NOT NULL DEFAULT ''",
+            "ALTER TABLE feedings ADD COLUMN setting TEXT NOT NULL DEFAULT ''",
+            "ALTER TABLE n_rules ADD COLUMN name TEXT NOT NULL DEFAULT ''",
+            "ALTER TABLE n_rules ADD COLUMN waterside_ft REAL",
+            """
+            ALTER TABLE n_rules ADD COLUMN phosphorus_needs_test INTEGER NOT NULL DEFAULT 1
+              CHECK (phosphorus_needs_test IN (0, 1))
+            """,
+            "ALTER TABLE n_rules ADD COLUMN p_enough_ppm REAL",
+            "ALTER TABLE soil_tests ADD COLUMN depth_in REAL",
+            "ALTER TABLE soil_tests ADD COLUMN thatch TEXT",
+            "ALTER TABLE care ADD COLUMN no_seed_until TEXT",
+            """
+            CREATE TABLE spreader_runs (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              date TEXT NOT NULL,
+              product TEXT NOT NULL REFERENCES products (id) DEFERRABLE INITIALLY DEFERRED,
+              spreader TEXT NOT NULL,
+              setting TEXT NOT NULL,
+              strip_ft REAL NOT NULL,
+              width_ft REAL NOT NULL,
+              used_lb REAL NOT NULL
+            ) STRICT
+            """,
+            """
+            CREATE TABLE sprayer_runs (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              date TEXT NOT NULL,
+              sprayer TEXT NOT NULL,
+              area_sqft REAL NOT NULL,
+              used_gal REAL NOT NULL,
+              tank_gal REAL NOT NULL,
+              seconds REAL
+            ) STRICT
+            """,
+        ),
+    ),
 )
 """Each version's name and its statements, in order; version n is the first n of them."""
 

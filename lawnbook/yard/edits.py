@@ -20,7 +20,8 @@ def remove(notebook: Notebook, table: str, record_id: str) -> Change:
 
     A zone takes its heads, catch tests, waterings and soil tests along, leaves feedings (which go
     when no zone is left) and care, and its spots stay without a zone. A spot takes its plugs, a
-    plug its photographs; zones lose a removed budget. A single record goes back to its defaults.
+    plug its photographs, a product its spreader's calibrations; zones lose a removed budget. A
+    single record goes back to its defaults.
 
     Raises KeyError where there is no such record, OwnerError for a product still in use.
     """
@@ -116,6 +117,9 @@ def _follows(
                 yield "zones", zone, replace(zone, budget=None)
     elif table == "products":
         _refuse_if_fed(notebook, record_id)
+        for run in notebook.spreader_runs.values():
+            if run.product == record_id:
+                yield "spreader_runs", run, None
 
 
 def _without_zone(notebook: Notebook, zone_id: str) -> Iterator[tuple[str, Record, Record | None]]:

@@ -25,6 +25,8 @@ from lawnbook.yard.records import (
     Record,
     SoilTest,
     Spot,
+    SprayerRun,
+    SpreaderRun,
     Watering,
     WaterRules,
     WeatherDay,
@@ -62,6 +64,8 @@ class Notebook:
     cores: Table[Core] = field(default_factory=_none)
     products: Table[Product] = field(default_factory=_none)
     feedings: Table[Feeding] = field(default_factory=_none)
+    spreader_runs: Table[SpreaderRun] = field(default_factory=_none)
+    sprayer_runs: Table[SprayerRun] = field(default_factory=_none)
     waterings: Table[Watering] = field(default_factory=_none)
     weather: Table[WeatherDay] = field(default_factory=_none)
     climate: Table[ClimateMonth] = field(default_factory=_none)

@@ -6,6 +6,15 @@ from typing import Annotated, Literal
 from lawnbook.yard.fields import Rule
 from lawnbook.yard.record_base import NOTHING_BY_ZONE, ByZone, Day, Name, Record, Season
 
+SlowKind = Literal[
+    "sulfur-coated urea",
+    "polymer-coated urea",
+    "methylene urea",
+    "ureaform",
+    "isobutylidene diurea",
+    "natural organic",
+]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ingredient:
@@ -18,11 +27,18 @@ class Ingredient:
     ] = 0.0
     p2o5_pct: Annotated[float, Rule("Phosphate", "%", 0, 100, help="By its label, as P2O5.")] = 0.0
     k2o_pct: Annotated[float, Rule("Potash", "%", 0, 100, help="By its label, as K2O.")] = 0.0
+    slow_n_pct: Annotated[
+        float, Rule("Slow nitrogen", "%", 0, 100, help="Percent of the ingredient, as labels say.")
+    ] = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Product(Record):
-    """A fertilizer by its label. `slow_n_pct` is percent of the product, as labels state it."""
+    """A fertilizer by its label, or a home-made mix by its ingredients.
+
+    `slow_n_pct` is percent of the product, as labels state it. What a mix holds follows from its
+    ingredients (`yard.analysis`), whatever stands in the percentages.
+    """
 
     name: Name
     form: Annotated[Literal["granular", "liquid"], Rule("Form", help="Spread dry or sprayed.")] = (
@@ -47,8 +63,12 @@ class Product(Record):
             help="Percent of the product, not share of the nitrogen, as labels state it.",
         ),
     ] = 0.0
+    slow_kind: Annotated[
+        SlowKind | None,
+        Rule("Kind of slow source", help="It tells how long the slow part feeds, and by what."),
+    ] = None
     slow_sources: Annotated[
-        str, Rule("Slow sources", help="Such as methylene urea or coated urea.")
+        str, Rule("Slow sources", help="In the label's words, such as polymer-coated urea.")
     ] = ""
     release_weeks: Annotated[
         float | None,
@@ -67,6 +87,9 @@ class Product(Record):
     price: Annotated[
         float | None, Rule("Price", "", 0, 100000, help="Of a bag or jug, in the owner's currency.")
     ] = None
+    starter: Annotated[bool, Rule("Starter", help="Made for seed and new sod, by its label.")] = (
+        False
+    )
     ingredients: Annotated[
         tuple[Ingredient, ...], Rule("Ingredients", help="Parts of a home-made mix.")
     ] = ()
@@ -100,6 +123,60 @@ class Feeding(Record):
             help="By zone, where not the whole zone was treated; frozen with the feeding.",
         ),
     ] = field(default_factory=lambda: NOTHING_BY_ZONE)
+    spreader: Annotated[
+        str, Rule("Spreader", help="The spreader or sprayer it was put on with.")
+    ] = ""
+    setting: Annotated[str, Rule("Setting", help="What the spreader was set to.")] = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpreaderRun(Record):
+    """A spreader calibrated by weight: what one product lost over a measured strip at a setting."""
+
+    date: Day
+    product: Annotated[str, Rule("Product", refers_to="products", help="What was spread.")]
+    spreader: Annotated[str, Rule("Spreader", help="The spreader, by the owner's name for it.")]
+    setting: Annotated[str, Rule("Setting", help="As its dial or gate reads, such as 5 or 4 1/2.")]
+    strip_ft: Annotated[
+        float, Rule("Length of the strip", "ft", low=1, high=2000, help="Walked while it was open.")
+    ]
+    width_ft: Annotated[
+        float,
+        Rule(
+            "Width",
+            "ft",
+            low=0.5,
+            high=60,
+            ask_above=20,
+            help="From the middle of one pass to the middle of the next.",
+        ),
+    ]
+    used_lb: Annotated[
+        float,
+        Rule("Used", "lb", low=0.001, high=500, help="Weight before less weight after the strip."),
+    ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SprayerRun(Record):
+    """A sprayer calibrated with plain water on a measured area."""
+
+    date: Day
+    sprayer: Annotated[str, Rule("Sprayer", help="The sprayer, by the owner's name for it.")]
+    area_sqft: Annotated[
+        float, Rule("Area sprayed", "sq ft", low=10, high=200_000, help="Measured on the ground.")
+    ]
+    used_gal: Annotated[
+        float,
+        Rule("Water used", "gal", low=0.01, high=1000, help="Plain water that it took to refill."),
+    ]
+    tank_gal: Annotated[
+        float, Rule("Tank", "gal", low=0.1, high=1000, help="What a full tank holds.")
+    ]
+    seconds: Annotated[
+        float | None,
+        Rule("Time", "s", low=1, high=36_000, help="How long the area took, at your usual walk."),
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,6 +212,9 @@ class NBudget(Record):
 class NRules(Record):
     """The owner's limits on feeding. One record, id "n_rules". Blackouts run over New Year too."""
 
+    name: Annotated[
+        str, Rule("Name of the rule", help="Whose rule it is and of when, as the owner found it.")
+    ] = ""
     max_total_lb: Annotated[
         float | None,
         Rule(
@@ -182,3 +262,27 @@ class NRules(Record):
         tuple[Season, ...],
         Rule("Blackout", help="Spans of the year in which nothing may be spread."),
     ] = ()
+    waterside_ft: Annotated[
+        float | None,
+        Rule(
+            "Strip beside water",
+            "ft",
+            0,
+            500,
+            help="Nothing is spread so near to water drawn on the sketch.",
+        ),
+    ] = None
+    phosphorus_needs_test: Annotated[
+        bool,
+        Rule("Phosphate only by soil test", help="Whether phosphate waits for a soil test."),
+    ] = True
+    p_enough_ppm: Annotated[
+        float | None,
+        Rule(
+            "Phosphorus that is enough",
+            "ppm",
+            above=0,
+            high=1000,
+            help="At or above it a soil needs no phosphate, by your laboratory's own scale.",
+        ),
+    ] = None

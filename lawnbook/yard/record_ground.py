@@ -215,6 +215,13 @@ class Zone(Record):
     budget_level: Annotated[
         BudgetLevel, Rule("Budget level", help="Which end of the published range to feed at.")
     ] = "middle"
+    budget_spread: Annotated[
+        Literal["table", "growth"],
+        Rule(
+            "Spread over the year",
+            help="By the table's months, or by growth potential over the months that it feeds.",
+        ),
+    ] = "table"
     annual_n_lb_per_1000: Annotated[
         float | None,
         Rule(

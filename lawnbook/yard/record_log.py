@@ -1,10 +1,20 @@
 """What was measured and done day by day: plugs, catch tests, waterings, weather, tests, care."""
 
 from dataclasses import dataclass
+from datetime import date
 from typing import Annotated, Literal
 
 from lawnbook.yard.fields import Outline, Rule
 from lawnbook.yard.record_base import BEYOND_LAWNS, MM, Day, Note, Record, ZoneRef
+
+# Written out here, since inside a class with a field named `date` the type is hidden.
+SeedDay = Annotated[
+    date | None,
+    Rule(
+        "No seed before",
+        help="First day for seed after a pre-emergent herbicide, by its label.",
+    ),
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -304,6 +314,23 @@ class SoilTest(Record):
     k_ppm: Annotated[
         float | None, Rule("Potassium", "ppm", 0, 20000, help="As the laboratory reports it.")
     ] = None
+    depth_in: Annotated[
+        float | None,
+        Rule(
+            "Sampled to",
+            "in",
+            low=0.5,
+            high=24,
+            ask_above=8,
+            slip="millimetres",
+            slip_factor=MM,
+            help="Depth of the cores below the thatch; the same each time.",
+        ),
+    ] = None
+    thatch: Annotated[
+        Literal["off", "on"] | None,
+        Rule("Thatch of the sample", help="Taken off the cores, as it should be, or left on."),
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -316,6 +343,7 @@ class Care(Record):
         tuple[str, ...],
         Rule("Zones", refers_to="zones", help="Where it was done; the whole yard where empty."),
     ] = ()
+    no_seed_until: SeedDay = None
     note: Note = ""
 
 

@@ -30,6 +30,7 @@ _WENT_ALONG = {
     "soil_tests": "soil test",
     "waterings": "watering",
     "feedings": "feeding",
+    "spreader_runs": "spreader setting",
 }
 _MOST_NAMES = 3
 
