@@ -1,24 +1,10 @@
 """Where every number comes from: one key for each source."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Literal
 
-Basis = Literal["published", "practice", "memory"]
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """A source: its key, how it is cited, and what it rests on.
-
-    "memory" means a published work whose values were recalled without the page at hand; its
-    citation says "(from memory)", as that of "practice" says "(common practice)".
-    """
-
-    key: str
-    citation: str
-    basis: Basis
+from lawnbook.agronomy.feed_sources import FEED_SOURCES
+from lawnbook.agronomy.source import Source
 
 
 def _by_key(*sources: Source) -> Mapping[str, Source]:
@@ -131,41 +117,6 @@ SOURCES: Mapping[str, Source] = _by_key(
         "published",
     ),
     Source(
-        "n-arithmetic",
-        "Product = target N / N percent: county extension example (5 lb of 20 percent N for "
-        "1 lb per 1,000 sq ft)",
-        "published",
-    ),
-    Source(
-        "va-dcr-n",
-        "Virginia Department of Conservation and Recreation, nitrogen by month for lawns",
-        "published",
-    ),
-    Source(
-        "msu-n",
-        "Michigan State University Extension: never more than 1 lb N per 1,000 sq ft in one "
-        "application",
-        "published",
-    ),
-    Source(
-        "cornell-quick",
-        "Cornell Cooperative Extension of Suffolk County, healthy lawns: at most 0.5 lb "
-        "quick-release N at a time",
-        "published",
-    ),
-    Source(
-        "uc-ipm",
-        "University of California Statewide Integrated Pest Management Program: "
-        "slow-release nitrogen; thatch up to half an inch does no harm",
-        "published",
-    ),
-    Source(
-        "growth-potential",
-        "Gelernter and Stowell 2005, Grounds Maintenance: growth potential, widths of the "
-        "curve (from memory)",
-        "memory",
-    ),
-    Source(
         "thatch-half-inch",
         "Half an inch of thatch: UC IPM; University of Delaware, Kent County Extension 2009",
         "published",
@@ -192,12 +143,6 @@ SOURCES: Mapping[str, Source] = _by_key(
         "Kendall 1970, Rank correlation methods, fourth edition: variance of S with ties (from "
         "memory)",
         "memory",
-    ),
-    Source(
-        "label-first",
-        "Read and follow the product label; local fertilizer law and licensed practice come "
-        "first (common practice)",
-        "practice",
     ),
     Source(
         "buried-lines",
@@ -324,6 +269,7 @@ SOURCES: Mapping[str, Source] = _by_key(
         "Climatology Network daily: elements, units and flags",
         "published",
     ),
+    *FEED_SOURCES,
 )
 
 

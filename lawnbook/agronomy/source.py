@@ -1,0 +1,19 @@
+"""What a source is: its key, how it is cited, and what it rests on."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+Basis = Literal["published", "practice", "memory"]
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A source: its key, how it is cited, and what it rests on.
+
+    "memory" means a published work whose values were recalled without the page at hand; its
+    citation says "(from memory)", as that of "practice" says "(common practice)".
+    """
+
+    key: str
+    citation: str
+    basis: Basis
