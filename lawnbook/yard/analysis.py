@@ -1,4 +1,4 @@
-"""What a product truly holds: its label's figures, or those that follow from a mix's ingredients."""
+"""What a product truly holds: its label's figures, or what a mix's ingredients come to."""
 
 from lawnbook.agronomy.mixes import Analysis, blend
 from lawnbook.yard.records import Ingredient, Product
