@@ -42,7 +42,8 @@ class EntrySetting:
     `noun` names one record ("catch test"); `title(record)` names a certain one in the undo label.
     `rows()` are those listed and `heads` their columns; `given()` fills a new form; `answer` says
     something live of the readable values; `complete` adds to the record what the form has no
-    field for, and may raise OwnerError. `empty` is said where the list is.
+    field for, and may raise OwnerError. `empty` is said where the list is. Controls are named by
+    `prefix`, the table's name where empty; `labels` stand above fields in place of their rules'.
     """
 
     table: str
@@ -59,6 +60,13 @@ class EntrySetting:
     columns: int = 3
     spans: Mapping[str, int] = field(default_factory=dict)
     most_rows: int = 6
+    prefix: str = ""
+    labels: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def called(self) -> str:
+        """What the names of the controls begin with."""
+        return self.prefix or self.table
 
 
 class EntryPanel(QWidget):
@@ -85,24 +93,29 @@ class EntryPanel(QWidget):
             self._check,
             self,
             setting.columns,
-            FormSetting(today=book.today, prefix=f"{setting.table}_", spans=setting.spans),
+            FormSetting(
+                today=book.today,
+                prefix=f"{setting.called}_",
+                spans=setting.spans,
+                labels=setting.labels,
+            ),
         )
         self._answer = Words("", "caption", self)
-        self._answer.setObjectName(f"{setting.table}_answer")
+        self._answer.setObjectName(f"{setting.called}_answer")
         self._trouble = Words("", "refuse", self)
-        self._trouble.setObjectName(f"{setting.table}_trouble")
-        self.keep_button = QuietButton("", f"{setting.table}_keep", self)
-        self.new_button = LinkButton("Leave it as it was", f"{setting.table}_new", self)
+        self._trouble.setObjectName(f"{setting.called}_trouble")
+        self.keep_button = QuietButton("", f"{setting.called}_keep", self)
+        self.new_button = LinkButton("Leave it as it was", f"{setting.called}_new", self)
         self.table = RecordTable(
             setting.heads,
-            (f"{setting.table}_list", f"{setting.noun.capitalize()}s kept"),
+            (f"{setting.called}_list", f"{setting.noun.capitalize()}s kept"),
             setting.words_columns,
             setting.most_rows,
             self,
         )
         self._empty = Caption(setting.empty, self, wrap=True)
-        self.edit_button = LinkButton("Change it", f"{setting.table}_edit", self)
-        self.remove_button = LinkButton("Take it out", f"{setting.table}_remove", self)
+        self.edit_button = LinkButton("Change it", f"{setting.called}_edit", self)
+        self.remove_button = LinkButton("Take it out", f"{setting.called}_remove", self)
         self.body = QVBoxLayout(self)
         self._lay_out()
         self._listen()
