@@ -44,4 +44,62 @@ FEED_SOURCES: tuple[Source, ...] = (
         "first (common practice)",
         "practice",
     ),
+    Source(
+        "watering-in",
+        "A quarter inch of water, gross, washes a product off the blades and into the soil (common "
+        "practice)",
+        "practice",
+    ),
+    Source(
+        "rain-ahead",
+        "Gentle rain of up to half an inch waters a product in, more may wash it off (common "
+        "practice)",
+        "practice",
+    ),
+    Source(
+        "quick-weeks",
+        "Quick nitrogen becomes available evenly over two weeks (common practice)",
+        "practice",
+    ),
+    Source(
+        "uc-slow",
+        "University of California Cooperative Extension, Merced County 2014, Fall is for "
+        "fertilizing: sulfur-coated urea, isobutylidene diurea and organic sources release over "
+        "8 to 10 weeks or more",
+        "published",
+    ),
+    Source(
+        "sportsturf-slow",
+        "SportsTurf, February 2016, page 13: methylene urea 8 to 12 weeks, freed by microbes, "
+        "waiting in cold soil; isobutylidene diurea freed by water",
+        "published",
+    ),
+    Source(
+        "pcu-weeks",
+        "Polymer-coated urea in turf: 8 to 16 weeks by its coating (from memory)",
+        "memory",
+    ),
+    Source(
+        "ureaform-weeks",
+        "Ureaform in turf: 10 to 30 weeks (from memory)",
+        "memory",
+    ),
+    Source(
+        "microbes-q10",
+        "Microbes in soil: twice as fast for each 10 °C, none at or below 40 °F, no faster "
+        "above 86 °F; the air’s mean temperature stands in for the soil’s (common practice)",
+        "practice",
+    ),
+    Source(
+        "clippings-low",
+        "University of Missouri Extension G6958 and G6959: clippings left on the lawn give up "
+        "to 25 percent of its fertilizer needs",
+        "published",
+    ),
+    Source(
+        "clippings-high",
+        "University of Connecticut Cooperative Extension, Guillard: clippings left on the lawn "
+        "can reduce its nitrogen needs by 50 percent",
+        "published",
+    ),
 )

@@ -178,6 +178,7 @@ class WateringIn:
     cycles: int | None
     minutes_per_cycle: float | None
     words: str
+    source: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,30 @@
+"""What is said of the day beside product, pounds and zones: rain ahead, strips, the spreader."""
+
+from dataclasses import dataclass
+
+from lawnbook.yard.numbers import plain
+from lawnbook.yard.problems import OwnerError
+
+MOST_RAIN_IN = 40.0
+"""More rain than any gauge of the notebook takes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Conditions:
+    """The conditions of a spread. OwnerError for a depth of rain that cannot be.
+
+    `rain_in` is the rain of the next days as typed in, None where nothing was. `leave_strips`
+    takes the strips along water and features out of the area treated. `spreader` is the spreader
+    or sprayer that will be used, by the owner's name for it; empty for any.
+    """
+
+    rain_in: float | None = None
+    leave_strips: bool = True
+    spreader: str = ""
+
+    def __post_init__(self) -> None:
+        if self.rain_in is not None and not 0 <= self.rain_in <= MOST_RAIN_IN:
+            raise OwnerError(
+                f"Rain: {plain(self.rain_in)} in cannot be; enter the inches of the next days, "
+                f"0 to {MOST_RAIN_IN:g}."
+            )
