@@ -1,31 +1,28 @@
-"""What has been fed, zone by zone and day by day, and the budget and limits that it counts against.
+"""What has been fed, zone by zone and day by day, and what that leaves of the zone's budget.
 
 An application is everything on one zone on one day. Nitrogen counts whole in the month it is
-applied. The area treated is the one frozen at the feeding, or else the zone's.
+applied. The area treated is the one frozen at the feeding, or else the zone's. What the irrigation
+water brings counts by day in month and year, and in no limit of one application.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from lawnbook.agronomy.mixes import Analysis
 from lawnbook.agronomy.nitrogen import (
-    MAX_QUICK_LB,
-    MAX_TOTAL_LB,
     ROLLING_DAYS,
-    MonthlyBudget,
-    budget_by_month,
-    budget_for,
-    budget_year,
     either_month,
     n_lb_per_1000sqft,
     n_year,
-    quick_n_pct,
     too_late_in_month,
 )
+from lawnbook.plan.feed_budget import Budget, Limits, budget_of, limits_of
 from lawnbook.plan.season import within
-from lawnbook.plan.workings import OWN, sources
+from lawnbook.plan.water_nitrogen import NO_WATER_N, WaterNitrogen, water_nitrogen_of
+from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import Feeding, NRules, Product, Season, Zone
+from lawnbook.yard.records import Feeding, Product, Season, Zone
 
 LEAST_N_PCT = 0.01
 """A product with less nitrogen than labels can state carries none."""
@@ -35,38 +32,34 @@ LEAST_TREATED_SQFT = 0.01
 
 
 @dataclass(frozen=True, slots=True)
+class FedPart:
+    """One feeding's part on one zone: pounds of product, and lb per 1,000 sq ft of what it held."""
+
+    feeding_id: str
+    product_id: str
+    pounds: float
+    area_sqft: float
+    n_lb: float
+    quick_lb: float
+    p2o5_lb: float
+    k2o_lb: float
+
+
+@dataclass(frozen=True, slots=True)
 class Application:
-    """All nitrogen on one zone on one day, lb per 1,000 sq ft, and the quick part of it."""
+    """All that was fed to one zone on one day, lb per 1,000 sq ft; `quick_lb` is part of `n_lb`.
+
+    Phosphate or potash alone is an application of no nitrogen: it stands in the ledger, and no
+    rule of nitrogen, spacing for one, counts it. `parts` are the feedings it is made of, none for
+    an application that is only proposed.
+    """
 
     date: date
     n_lb: float
     quick_lb: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Budget:
-    """A zone's nitrogen by calendar month and for its year, lb per 1,000 sq ft."""
-
-    name: str
-    source: str
-    by_month: tuple[float, ...]
-    year_lb: float
-    year_source: str
-    table: MonthlyBudget | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Limits:
-    """The limits on one application and on the year, each with its source."""
-
-    max_total_lb: float
-    total_source: str
-    max_quick_lb: float
-    quick_source: str
-    year_lb: float | None
-    min_slow_pct: float | None
-    min_days: int | None
-    blackouts: tuple[Season, ...]
+    p2o5_lb: float = 0.0
+    k2o_lb: float = 0.0
+    parts: tuple[FedPart, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +67,7 @@ class ZoneFeed:
     """One zone's nitrogen: its budget, its limits and its applications in date order.
 
     `let_go_dormant` is the owner's choice for a drought; it holds in the irrigation `season`.
+    `water` holds the nitrogen of the waterings in the budget year of the day it was made for.
     """
 
     zone: Zone
@@ -84,6 +78,12 @@ class ZoneFeed:
     applications: tuple[Application, ...]
     let_go_dormant: bool = False
     season: Season | None = None
+    water: WaterNitrogen = NO_WATER_N
+
+    @property
+    def fed(self) -> tuple[Application, ...]:
+        """The applications that brought nitrogen."""
+        return tuple(each for each in self.applications if each.n_lb > 0)
 
     @property
     def year_lb(self) -> float:
@@ -96,48 +96,74 @@ class ZoneFeed:
         return self.let_go_dormant and (self.season is None or within(self.season, on))
 
     def in_month(self, on: date) -> float:
-        """Nitrogen applied in the calendar month of a day."""
+        """Nitrogen applied in the calendar month of a day, the water's included."""
         month = (on.year, on.month)
-        applied = (a.n_lb for a in self.applications if (a.date.year, a.date.month) == month)
-        return sum(applied, 0.0)
+        return sum((n_lb for that, n_lb in self._dated() if (that.year, that.month) == month), 0.0)
 
     def in_year(self, on: date) -> float:
-        """Nitrogen applied in the budget year of a day."""
+        """Nitrogen applied in the budget year of a day, the water's included."""
         _, start, end = n_year(on, self.latitude_deg)
-        return sum((a.n_lb for a in self.applications if start <= a.date <= end), 0.0)
+        return sum((n_lb for that, n_lb in self._dated() if start <= that <= end), 0.0)
 
     def on_day(self, on: date) -> Application:
-        """The application of a day, of nothing where there was none."""
+        """The application of a day, of nothing where there was none; water is none."""
         return next((a for a in self.applications if a.date == on), Application(on, 0.0, 0.0))
 
     def last_before(self, on: date) -> date | None:
-        """The day of the last application before a day."""
-        return max((a.date for a in self.applications if a.date < on), default=None)
+        """The day of the last application of nitrogen before a day; water is none."""
+        return max((a.date for a in self.applications if a.n_lb > 0 and a.date < on), default=None)
 
     def rolling(self, on: date) -> float:
-        """Nitrogen of the last 30 days, the day itself included."""
+        """Nitrogen of the last 30 days, the day itself and the water's included."""
         since = on - timedelta(days=ROLLING_DAYS)
-        return sum((a.n_lb for a in self.applications if since < a.date <= on), 0.0)
+        return sum((n_lb for that, n_lb in self._dated() if since < that <= on), 0.0)
 
     def by_month(self, on: date, *, quick: bool = False) -> tuple[float, ...]:
-        """Nitrogen of each calendar month, January to December, in the budget year of a day."""
+        """Nitrogen of each calendar month, January to December, in the budget year of a day.
+
+        The water's is included, and all of it is quick.
+        """
+        fed = self._fed_by_month(on, quick=quick)
+        water = self.water_by_month(on)
+        return tuple(put + brought for put, brought in zip(fed, water, strict=True))
+
+    def water_by_month(self, on: date) -> tuple[float, ...]:
+        """Nitrogen that the water brought in each calendar month of the budget year of a day."""
         _, start, end = n_year(on, self.latitude_deg)
         months = [0.0] * 12
-        for each in self.applications:
+        for each in self.water.days:
             if start <= each.date <= end:
-                months[each.date.month - 1] += each.quick_lb if quick else each.n_lb
+                months[each.date.month - 1] += each.n_lb
         return tuple(months)
+
+    def water_depth_in(self, on: date) -> float:
+        """Gross depth of the waterings counted in the budget year of a day."""
+        _, start, end = n_year(on, self.latitude_deg)
+        return sum((w.depth_in for w in self.water.days if start <= w.date <= end), 0.0)
+
+    def p2o5_in_year(self, on: date) -> float:
+        """Phosphate applied in the budget year of a day, lb P2O5 per 1,000 sq ft."""
+        _, start, end = n_year(on, self.latitude_deg)
+        return sum((a.p2o5_lb for a in self.applications if start <= a.date <= end), 0.0)
+
+    def k2o_in_year(self, on: date) -> float:
+        """Potash applied in the budget year of a day, lb K2O per 1,000 sq ft."""
+        _, start, end = n_year(on, self.latitude_deg)
+        return sum((a.k2o_lb for a in self.applications if start <= a.date <= end), 0.0)
 
     def month_lb(self, on: date) -> float:
         """What the month of a day may take: nothing where the other of "either" months was fed."""
         return 0.0 if self.other_month_fed(on) else self.budget.by_month[on.month - 1]
 
     def other_month_fed(self, on: date) -> int | None:
-        """The month that shares its feeding with the month of a day and was fed this year."""
+        """The month that shares its feeding with the month of a day and was fed this year.
+
+        What the water brings is no feeding.
+        """
         if self.budget.table is None:
             return None
         other = either_month(self.budget.table, on.month, self.latitude_deg)
-        return other if other is not None and self.by_month(on)[other - 1] > 0 else None
+        return other if other is not None and self._fed_by_month(on)[other - 1] > 0 else None
 
     def too_late_in_month(self, on: date) -> bool:
         """Whether a published table feeds the month of a day only earlier than on that day."""
@@ -152,11 +178,30 @@ class ZoneFeed:
         """What the year has left, negative when over."""
         return self.year_lb - self.in_year(on)
 
+    def _dated(self) -> Iterator[tuple[date, float]]:
+        """Every day's nitrogen, fed and brought by the water."""
+        yield from ((each.date, each.n_lb) for each in self.applications)
+        yield from ((each.date, each.n_lb) for each in self.water.days)
 
-def feeds_of(notebook: Notebook, areas: Mapping[str, float]) -> dict[str, ZoneFeed]:
-    """Every zone's nitrogen by zone id, from the notebook as of the day and the zones' areas."""
+    def _fed_by_month(self, on: date, *, quick: bool = False) -> tuple[float, ...]:
+        _, start, end = n_year(on, self.latitude_deg)
+        months = [0.0] * 12
+        for each in self.applications:
+            if start <= each.date <= end:
+                months[each.date.month - 1] += each.quick_lb if quick else each.n_lb
+        return tuple(months)
+
+
+def feeds_of(notebook: Notebook, areas: Mapping[str, float], on: date) -> dict[str, ZoneFeed]:
+    """Every zone's nitrogen by zone id, from the notebook as of a day and the zones' areas.
+
+    Applications of all years; the water's nitrogen of the budget year and of the rolling total.
+    """
     latitude = notebook.yard.latitude_deg or 0.0
     applied = _applications(notebook, areas)
+    rolling_from = on - timedelta(days=ROLLING_DAYS - 1)
+    since = min(n_year(on, latitude).start, rolling_from)
+    water = water_nitrogen_of(notebook, areas, since, on)
     return {
         zone.id: ZoneFeed(
             zone=zone,
@@ -167,90 +212,74 @@ def feeds_of(notebook: Notebook, areas: Mapping[str, float]) -> dict[str, ZoneFe
             applications=applied.get(zone.id, ()),
             let_go_dormant=notebook.yard.drought == "survival",
             season=notebook.yard.irrigation_season,
+            water=water.get(zone.id, NO_WATER_N),
         )
         for zone in notebook.zones.values()
     }
 
 
-def budget_of(notebook: Notebook, zone: Zone) -> Budget:
-    """The zone's own table, or the published one for its grass, species and level."""
-    own = notebook.n_budgets.get(zone.budget) if zone.budget is not None else None
-    typed_year = zone.annual_n_lb_per_1000
-    if own is not None:
-        year = sum(own.by_month) if own.year_lb is None else own.year_lb
-        return Budget(
-            name=own.name,
-            source=OWN,
-            by_month=own.by_month,
-            year_lb=year if typed_year is None else typed_year,
-            year_source=OWN,
-            table=None,
-        )
-    table = budget_for(zone.grass, zone.species)
-    cited = sources(table.source_key)
-    year = budget_year(table, zone.budget_level)
-    return Budget(
-        name=f"{table.name}, {zone.budget_level}",
-        source=cited,
-        by_month=budget_by_month(table, zone.budget_level, notebook.yard.latitude_deg or 0.0),
-        year_lb=year if typed_year is None else typed_year,
-        year_source=cited if typed_year is None else OWN,
-        table=table,
-    )
-
-
-def limits_of(rules: NRules) -> Limits:
-    """The published limits, the owner's in their place where they are entered."""
-    return Limits(
-        max_total_lb=MAX_TOTAL_LB if rules.max_total_lb is None else rules.max_total_lb,
-        total_source=sources("msu-n") if rules.max_total_lb is None else OWN,
-        max_quick_lb=MAX_QUICK_LB if rules.max_quick_lb is None else rules.max_quick_lb,
-        quick_source=sources("cornell-quick") if rules.max_quick_lb is None else OWN,
-        year_lb=rules.year_lb,
-        min_slow_pct=rules.min_slow_pct,
-        min_days=rules.min_days,
-        blackouts=rules.blackouts,
-    )
-
-
 def quick_share(product: Product) -> float:
     """Quick part of a product's nitrogen, 0-1; 0 for a product without nitrogen."""
-    return quick_pct(product) / product.n_pct if carries_nitrogen(product) else 0.0
+    held = analysis_of(product)
+    return min(1.0, held.quick_n_pct / held.n_pct) if carries_nitrogen(product) else 0.0
 
 
 def carries_nitrogen(product: Product) -> bool:
     """Whether a product has nitrogen to speak of."""
-    return product.n_pct >= LEAST_N_PCT
+    return analysis_of(product).n_pct >= LEAST_N_PCT
 
 
 def quick_pct(product: Product) -> float:
     """Quick nitrogen, percent of the product."""
-    return quick_n_pct(product.n_pct, min(product.slow_n_pct, product.n_pct))
+    return analysis_of(product).quick_n_pct
 
 
 def _applications(
     notebook: Notebook, areas: Mapping[str, float]
 ) -> dict[str, tuple[Application, ...]]:
-    sums: dict[str, dict[date, tuple[float, float]]] = {}
+    held = {product.id: analysis_of(product) for product in notebook.products.values()}
+    parts: dict[str, dict[date, list[FedPart]]] = {}
     for feeding in notebook.feedings.values():
-        product = notebook.products.get(feeding.product)
-        if product is None or not carries_nitrogen(product):
+        analysis = held.get(feeding.product)
+        if analysis is None or not _feeds(analysis):
             continue
         for zone_id, pounds in feeding.pounds.items():
-            area = _treated_sqft(feeding, zone_id, areas)
+            area = treated_sqft(feeding, zone_id, areas)
             if area > 0:
-                days = sums.setdefault(zone_id, {})
-                n_lb, quick_lb = days.get(feeding.date, (0.0, 0.0))
-                days[feeding.date] = (
-                    n_lb + n_lb_per_1000sqft(pounds, product.n_pct, area),
-                    quick_lb + n_lb_per_1000sqft(pounds, quick_pct(product), area),
-                )
+                days = parts.setdefault(zone_id, {})
+                days.setdefault(feeding.date, []).append(_part(feeding, pounds, area, analysis))
     return {
-        zone_id: tuple(Application(on, *figures) for on, figures in sorted(days.items()))
-        for zone_id, days in sums.items()
+        zone_id: tuple(_application(on, listed) for on, listed in sorted(days.items()))
+        for zone_id, days in parts.items()
     }
 
 
-def _treated_sqft(feeding: Feeding, zone_id: str, areas: Mapping[str, float]) -> float:
+def _feeds(held: Analysis) -> bool:
+    return max(held.n_pct, held.p2o5_pct, held.k2o_pct) >= LEAST_N_PCT
+
+
+def _part(feeding: Feeding, pounds: float, area_sqft: float, held: Analysis) -> FedPart:
+    # Too little nitrogen to speak of is none, so that no spacing counts from it.
+    n_pct, quick_n_pct = (held.n_pct, held.quick_n_pct) if held.n_pct >= LEAST_N_PCT else (0.0, 0.0)
+    n_lb, quick_lb, p2o5_lb, k2o_lb = (
+        n_lb_per_1000sqft(pounds, min(100.0, pct), area_sqft)
+        for pct in (n_pct, quick_n_pct, held.p2o5_pct, held.k2o_pct)
+    )
+    return FedPart(feeding.id, feeding.product, pounds, area_sqft, n_lb, quick_lb, p2o5_lb, k2o_lb)
+
+
+def _application(on: date, parts: list[FedPart]) -> Application:
+    return Application(
+        on,
+        sum((each.n_lb for each in parts), 0.0),
+        sum((each.quick_lb for each in parts), 0.0),
+        sum((each.p2o5_lb for each in parts), 0.0),
+        sum((each.k2o_lb for each in parts), 0.0),
+        tuple(parts),
+    )
+
+
+def treated_sqft(feeding: Feeding, zone_id: str, areas: Mapping[str, float]) -> float:
+    """The area a feeding treated on a zone: frozen with it, or else the zone's."""
     frozen = feeding.treated_area_sqft.get(zone_id, 0.0)
     return frozen if frozen >= LEAST_TREATED_SQFT else areas.get(zone_id, 0.0)

@@ -119,7 +119,7 @@ def candidate_days(feed: ZoneFeed, on: date) -> tuple[date, ...]:
     for span in (*feed.limits.blackouts, *dormancy):
         days.update(day_after(span, year) for year in range(on.year - 1, last.year + 1))
     if feed.limits.min_days is not None:
-        fed = [each.date for each in feed.applications[-2:]]
+        fed = [each.date for each in feed.fed[-2:]]
         days.update(each + timedelta(days=feed.limits.min_days) for each in fed)
     return tuple(sorted(each for each in days if on <= each <= last))
 

@@ -29,7 +29,7 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
     numbered = list(enumerate(known.zones.values(), start=1))
     facts = tuple(facts_of(setting, zone, n) for n, zone in numbered)
     water = tuple(zone_water(setting, each) for each in facts)
-    feeds = feeds_of(known, setting.areas)
+    feeds = feeds_of(known, setting.areas, on)
     nitrogen = tuple(zone_nitrogen(known, feeds[zone.id], n, on) for n, zone in numbered)
     thatch = _thatch(setting)
     return Plan(

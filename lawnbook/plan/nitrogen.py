@@ -10,6 +10,7 @@ from lawnbook.plan.feed_rules import LET_GO_DORMANT, candidate_days, room_lb, ru
 from lawnbook.plan.model import NextFeeding, Working, ZoneNitrogen
 from lawnbook.plan.season import month_in_full, month_name
 from lawnbook.plan.workings import OWN, PERCENT, given, sources, told, told_exactly, told_most
+from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
@@ -71,7 +72,7 @@ def next_feeding(feed: ZoneFeed, product: Product | None, on: date) -> NextFeedi
     if feed.dormant_on(on):
         return None
     share = quick_share(product) if product is not None else 0.0
-    n_pct = product.n_pct if product is not None else PURE_N_PCT
+    n_pct = analysis_of(product).n_pct if product is not None else PURE_N_PCT
     for each in candidate_days(feed, on):
         room = 0.0 if feed.too_late_in_month(each) else room_lb(rules_on(feed, each, share))
         if room > WORTH_FEEDING_LB:
@@ -182,7 +183,7 @@ def _left_month(feed: ZoneFeed, on: date) -> Working:
 
 
 def _next(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None) -> Working:
-    n_pct = product.n_pct if product is not None else PURE_N_PCT
+    n_pct = analysis_of(product).n_pct if product is not None else PURE_N_PCT
     name = product.name if product is not None else "nitrogen"
     return Working(
         "next_feeding",

@@ -41,7 +41,8 @@ def check_spread(
     areas = _areas(notebook, pounds_by_zone, treated_area_sqft)
     _check_pounds(notebook, pounds_by_zone, areas)
     known = as_of(notebook, on)
-    feeds = feeds_of(known, {zone.id: zone_area_sqft(zone) for zone in known.zones.values()})
+    outlines = {zone.id: zone_area_sqft(zone) for zone in known.zones.values()}
+    feeds = feeds_of(known, outlines, on)
     pairs = [
         (replace(feeds[zone_id], area_sqft=areas[zone_id]), pounds)
         for zone_id, pounds in pounds_by_zone.items()

@@ -1,0 +1,106 @@
+"""Nitrogen that the irrigation water brought: the depth of each watering recorded × mg/L.
+
+The depth is gross: minutes × the zone's rate, or what a can caught. All of it counts, also what
+the grass does not get of an uneven sprinkler, since it is spread over the zone's whole area.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from lawnbook.agronomy.nitrogen import irrigation_n_lb_per_1000
+from lawnbook.plan.rates import rate_of
+from lawnbook.plan.workings import counted
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.records import Watering, Zone
+
+MINUTES_PER_H = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class WaterN:
+    """What the waterings of one day brought: gross depth, in, and lb N per 1,000 sq ft."""
+
+    date: date
+    depth_in: float
+    n_lb: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaterNitrogen:
+    """A zone's nitrogen from water by day, in date order, at `mg_per_l`.
+
+    `uncounted` waterings were typed in minutes while the zone's rate is not known; the `reason`
+    then says so.
+    """
+
+    mg_per_l: float = 0.0
+    days: tuple[WaterN, ...] = ()
+    uncounted: int = 0
+
+    @property
+    def reason(self) -> str:
+        """Why some waterings are left out; empty where none is."""
+        if not self.uncounted:
+            return ""
+        left_out = counted(self.uncounted, "watering")
+        are = "is" if self.uncounted == 1 else "are"
+        return (
+            f"Nitrogen in the water: {left_out} in minutes {are} not counted, for the zone's "
+            "precipitation rate is not known."
+        )
+
+
+NO_WATER_N = WaterNitrogen()
+"""What water without nitrogen brings."""
+
+
+def water_nitrogen_of(
+    notebook: Notebook, areas: Mapping[str, float], since: date, on: date
+) -> dict[str, WaterNitrogen]:
+    """The nitrogen of the waterings from `since` to `on`, by the id of the zones that have any.
+
+    Empty where the owner has entered no nitrogen in the water.
+    """
+    mg_per_l = notebook.yard.water_n_mg_per_l
+    if not mg_per_l:
+        return {}
+    by_zone: dict[str, list[Watering]] = {}
+    for watering in notebook.waterings.values():
+        if since <= watering.date <= on:
+            by_zone.setdefault(watering.zone, []).append(watering)
+    return {
+        zone_id: _of_zone(waterings, _rate(notebook, zone, areas, on), mg_per_l)
+        for zone_id, waterings in by_zone.items()
+        if (zone := notebook.zones.get(zone_id)) is not None
+    }
+
+
+def _rate(notebook: Notebook, zone: Zone, areas: Mapping[str, float], on: date) -> float | None:
+    return rate_of(notebook, zone, areas.get(zone.id, 0.0), on).in_per_h
+
+
+def _of_zone(waterings: list[Watering], rate: float | None, mg_per_l: float) -> WaterNitrogen:
+    depths: dict[date, float] = {}
+    uncounted = 0
+    for each in waterings:
+        depth = _gross_in(each, rate)
+        if depth is None:
+            uncounted += 1
+        elif depth > 0:
+            depths[each.date] = depths.get(each.date, 0.0) + depth
+    days = tuple(
+        WaterN(on, depth, irrigation_n_lb_per_1000(depth, mg_per_l))
+        for on, depth in sorted(depths.items())
+    )
+    return WaterNitrogen(mg_per_l=mg_per_l, days=days, uncounted=uncounted)
+
+
+def _gross_in(watering: Watering, rate_in_per_h: float | None) -> float | None:
+    """The gross depth of a watering, in; None where its minutes tell nothing without a rate."""
+    if watering.depth_in is not None:
+        return watering.depth_in
+    minutes = watering.minutes or 0.0
+    if minutes <= 0:
+        return 0.0
+    return None if rate_in_per_h is None else minutes * rate_in_per_h / MINUTES_PER_H
