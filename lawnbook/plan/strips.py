@@ -1,0 +1,110 @@
+"""The strips of a zone on which nothing is spread: beside water, and along what the owner marked.
+
+A strip reaches as far from its feature as the wider of the feature's own width and, beside water,
+the owner's rule. Strips that overlap are counted once, and holes of the zone are none of it.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from importlib import import_module
+from typing import Any
+
+from lawnbook.yard.fields import Outline
+from lawnbook.yard.geometry import bounds_ft, zone_area_sqft
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.records import Feature, NRules, Zone
+
+LEAST_STRIP_SQFT = 0.01
+"""A strip that covers less of a zone does not reach it."""
+
+QUARTER_CIRCLE_SIDES = 64
+"""Sides that stand for the quarter circle round a corner: its area to 1 in 10,000."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """One feature's strip: how wide it is, and how much of the zone lies in it."""
+
+    name: str
+    width_ft: float
+    area_sqft: float
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneStrips:
+    """What strips take of a zone, each place counted once, and the features that they lie along."""
+
+    area_sqft: float = 0.0
+    names: tuple[str, ...] = ()
+    strips: tuple[Strip, ...] = ()
+
+
+def strip_width_ft(feature: Feature, rules: NRules) -> float:
+    """How near to a feature nothing is spread; 0 where it has no strip."""
+    beside_water = rules.waterside_ft if feature.kind == "water" else None
+    return max(feature.no_spread_ft or 0.0, beside_water or 0.0)
+
+
+def strips_of(notebook: Notebook, zone: Zone) -> ZoneStrips:
+    """The strips that reach a zone, in the owner's order of the features."""
+    near = [
+        (feature, width_ft)
+        for feature in notebook.features.values()
+        if (width_ft := strip_width_ft(feature, notebook.n_rules)) > 0
+        and _may_reach(feature.outline_ft, zone.outline_ft, width_ft)
+    ]
+    return _measured(zone, near) if near else ZoneStrips()
+
+
+def _may_reach(outline: Outline, zone: Outline, width_ft: float) -> bool:
+    """Whether the upright box round a strip meets the zone's, so that most need no geometry."""
+    if not outline or len(zone) < 3:
+        return False
+    west, south, east, north = bounds_ft((outline,))
+    zone_west, zone_south, zone_east, zone_north = bounds_ft((zone,))
+    return (
+        west - width_ft < zone_east
+        and east + width_ft > zone_west
+        and south - width_ft < zone_north
+        and north + width_ft > zone_south
+    )
+
+
+def _measured(zone: Zone, near: Sequence[tuple[Feature, float]]) -> ZoneStrips:
+    # Loaded here, for only a yard with a strip near turf needs it; it brings no types of its own.
+    shapely: Any = import_module("shapely")
+    ground = _joined(shapely, [zone.outline_ft]).difference(_joined(shapely, zone.holes_ft))
+    covered: list[Any] = []
+    strips: list[Strip] = []
+    for feature, width_ft in near:
+        around = _joined(shapely, [feature.outline_ft]).buffer(
+            width_ft, quad_segs=QUARTER_CIRCLE_SIDES
+        )
+        part = around.intersection(ground)
+        if part.area >= LEAST_STRIP_SQFT:
+            name = feature.name or feature.kind
+            strips.append(Strip(name=name, width_ft=width_ft, area_sqft=float(part.area)))
+            covered.append(part)
+    together = float(shapely.union_all(covered).area) if covered else 0.0
+    return ZoneStrips(
+        area_sqft=min(together, max(0.0, zone_area_sqft(zone))),
+        names=tuple(dict.fromkeys(strip.name for strip in strips)),
+        strips=tuple(strips),
+    )
+
+
+def _joined(shapely: Any, outlines: Sequence[Outline]) -> Any:
+    """Outlines as one shape, whatever they cross."""
+    return shapely.union_all(list(_shapes(shapely, outlines)))
+
+
+def _shapes(shapely: Any, outlines: Sequence[Outline]) -> Iterator[Any]:
+    """Each outline as a shape: a line or a point where it has fewer than three corners."""
+    for outline in outlines:
+        corners = tuple(dict.fromkeys(outline))
+        if len(corners) > 2:
+            yield shapely.make_valid(shapely.Polygon(outline))
+        elif len(corners) == 2:
+            yield shapely.LineString(corners)
+        elif corners:
+            yield shapely.Point(corners[0])
