@@ -1,0 +1,25 @@
+"""What a zone's clippings give back in a year: shown as a range, never subtracted."""
+
+from lawnbook.agronomy.clippings import clippings_credit_lb
+from lawnbook.plan.feed_model import ClippingsCredit
+from lawnbook.plan.workings import sources
+from lawnbook.yard.records import Zone
+
+
+def clippings_of(zone: Zone, year_lb: float) -> ClippingsCredit | None:
+    """What clippings left on a zone give back of a year's nitrogen (lb per 1,000 sq ft).
+
+    None where they are bagged, or where it is not entered what happens to them.
+    """
+    if zone.clippings != "left":
+        return None
+    low, high = clippings_credit_lb(max(0.0, year_lb))
+    return ClippingsCredit(
+        low_lb=low,
+        high_lb=high,
+        words=(
+            f"Clippings left on the lawn give back about {low:.2f} to {high:.2f} lb N per "
+            f"1,000 sq ft of a year’s {max(0.0, year_lb):.2f}: it is not taken off the budget."
+        ),
+        source=sources("clippings-low", "clippings-high"),
+    )
