@@ -42,9 +42,10 @@ def _bought(
         left_over=left_over,
         cost=cost,
         words=f"From nothing on hand: {counted(count, package)} of {plain(size)} {unit}{costs}, of "
-        f"which {_amount(left_over, unit)} is left over.",
+        f"which {_left(left_over, unit)} is left over.",
     )
 
 
-def _amount(value: float, unit: str) -> str:
-    return told(value, 1 if unit == "lb" else 2, unit)
+def _left(value: float, unit: str) -> str:
+    places = 1 if unit == "lb" else 2
+    return told(value, places, unit) if round(value, places) else "nothing"
