@@ -21,8 +21,8 @@ PAIRS: list[tuple[Convert, Convert, str, str]] = [
     (units.ml_to_cuin, units.cuin_to_ml, "milliliter", "inch**3"),
     (units.lb_to_kg, units.kg_to_lb, "pound", "kilogram"),
     (
-        units.lb_per_1000sqft_to_g_per_m2,
-        units.g_per_m2_to_lb_per_1000sqft,
+        units.lb_per_1000_to_g_per_m2,
+        units.g_per_m2_to_lb_per_1000,
         "pound / (1000 * foot**2)",
         "gram / meter**2",
     ),
@@ -80,7 +80,7 @@ def test_an_inch_on_a_square_foot() -> None:
 
 def test_a_pound_on_a_thousand_square_feet() -> None:
     # 1 lb per 1,000 sq ft is 4.88 g/m2 (common practice)
-    assert units.lb_per_1000sqft_to_g_per_m2(1.0) == pytest.approx(4.88, abs=0.005)
+    assert units.lb_per_1000_to_g_per_m2(1.0) == pytest.approx(4.88, abs=0.005)
 
 
 def test_a_milligram_in_a_litre() -> None:

@@ -45,6 +45,12 @@ FEED_SOURCES: tuple[Source, ...] = (
         "practice",
     ),
     Source(
+        "water-n",
+        "University of California Cooperative Extension, Ventura: nitrogen in irrigation water, "
+        "0.227 lb per acre for each inch and mg/L (109 lb of 24 in at 20 mg/L)",
+        "published",
+    ),
+    Source(
         "watering-in",
         "A quarter inch of water, gross, washes a product off the blades and into the soil (common "
         "practice)",
@@ -100,6 +106,76 @@ FEED_SOURCES: tuple[Source, ...] = (
         "clippings-high",
         "University of Connecticut Cooperative Extension, Guillard: clippings left on the lawn "
         "can reduce its nitrogen needs by 50 percent",
+        "published",
+    ),
+    Source(
+        "growth-stop",
+        "No feeding while growth is below a tenth of its best (common practice)",
+        "practice",
+    ),
+    Source(
+        "dormant-below",
+        "Cool-season grass is dormant below a mean of 40 °F, warm-season grass below 50 °F "
+        "(common practice)",
+        "practice",
+    ),
+    Source(
+        "new-turf-feed",
+        "New seed and sod get only a starter until rooted, at most 0.5 lb N per 1,000 sq ft at a "
+        "time (common practice)",
+        "practice",
+    ),
+    Source(
+        "psu-p",
+        "Landschoot and Wolf 2011, Pennsylvania State University, Mehlich-3 phosphorus of home "
+        "lawns: phosphate is recommended up to 45 ppm",
+        "published",
+    ),
+    Source(
+        "soil-test-age",
+        "Virginia Cooperative Extension, publication 430/011, Lawn fertilization: a soil test "
+        "every three or four years",
+        "published",
+    ),
+    Source(
+        "soil-sample",
+        "Cores of an established lawn, 4 in deep below the thatch, which is taken off; extension "
+        "offices say 3 to 6 in, the same each time (common practice)",
+        "practice",
+    ),
+    Source(
+        "thatch-ph",
+        "Cook 2008, Oregon State University, Thatch management: a pH below 6 keeps thatch from "
+        "decaying",
+        "published",
+    ),
+    Source(
+        "spreader-strip",
+        "University of Georgia Extension, calibrating a lawn spreader: product lost over a "
+        "measured strip of the swath's width, for each product and spreader",
+        "published",
+    ),
+    Source(
+        "sprayer-area",
+        "Colorado State University, fact sheet 204, and Montana State University Extension "
+        "MT200015AG: a hand sprayer calibrated with water on a measured area",
+        "published",
+    ),
+    Source(
+        "nj-fertilizer",
+        "New Jersey fertilizer act, P.L. 2010, c. 112 (N.J.S.A. 58:10A-62 and following); its 0.7 "
+        "lb of quick nitrogen and 3.2 lb in a year (from memory)",
+        "memory",
+    ),
+    Source(
+        "fl-fertilizer",
+        "Florida Administrative Code 5E-1.003(2) of 2007, urban turf fertilizers: its limits as "
+        "Marion County's ordinance of 2008 repeats them",
+        "published",
+    ),
+    Source(
+        "fl-fertilizer-2015",
+        "Trenholm, University of Florida IFAS EP353: the urban turf fertilizer rule as of 2015",
         "published",
     ),
 )

@@ -1,18 +1,18 @@
 """Nitrogen: what a product holds, what a month and a year may take, whose year a day is.
 
 Rates are lb N per 1,000 sq ft. Sources: "n-arithmetic", "uc-ipm", "va-dcr-n", "msu-n",
-"cornell-quick". The product label and local law come before any number here. ValueError outside a
-formula's domain.
+"cornell-quick", "growth-potential". The product label and local law come before any number here.
+ValueError outside a formula's domain.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar, cast
 
 from lawnbook.agronomy.checks import between, not_negative, positive
-from lawnbook.agronomy.seasons import by_calendar_month, is_south, table_month
+from lawnbook.agronomy.seasons import MONTHS, by_calendar_month, is_south, table_month
 from lawnbook.agronomy.turf import known_grass
 from lawnbook.agronomy.units import LB_PER_GAL_WATER_PER_MG_PER_L, SQFT_IN_TO_GAL
 
@@ -30,7 +30,12 @@ ROLLING_DAYS = 30
 EARLY_UNTIL_DAY = 15
 """Last day of the month that counts as "early November" (common practice)."""
 
+LEAST_GROWTH = 1e-6
+"""Growth potentials that come to less than this in a year are none: the table shares it out."""
+
 LEVELS = ("lean", "middle", "full")
+
+Value = TypeVar("Value")
 
 
 def n_lb_per_1000sqft(product_lb: float, n_pct: float, area_sqft: float) -> float:
@@ -218,6 +223,35 @@ def too_late_in_month(budget: MonthlyBudget, on: date, latitude_deg: float) -> b
     return on.day > EARLY_UNTIL_DAY and table_month(on.month, latitude_deg) in budget.early
 
 
+def growth_budget(
+    table_high: Sequence[float],
+    growth: Sequence[float | None],
+    year_lb: float,
+    either_pairs: Sequence[tuple[int, int]] = (),
+) -> Months:
+    """A year's nitrogen shared out by growth potential over the months that a table feeds.
+
+    `table_high` (a month of zero stays zero), `growth` (0-1) and the months (1-12) of
+    `either_pairs` are all in one order, such as January to December; so is the result.
+
+    Of a pair both months carry one rate, that of the one that grows more, and only one counts, so
+    the year is the sum without the second of each pair. A month whose growth is not known takes
+    the mean of the months whose growth is. Where no month that is fed grows, or of none it is
+    known, the table's own figures share the year out; a table that feeds no month takes nothing.
+    Source: "growth-potential".
+    """
+    high = [not_negative("table_high", each) for each in _twelve("table_high", table_high)]
+    shares = _growth_shares(high, _twelve("growth", growth))
+    not_negative("year_lb", year_lb)
+    unfed: set[int] = set()
+    for first, second in _pairs_fed(high, either_pairs):
+        shares[first] = shares[second] = max(shares[first], shares[second])
+        unfed.add(second)
+    counted = sum(share for at, share in enumerate(shares) if at not in unfed)
+    rate = year_lb / counted if counted else 0.0
+    return cast(Months, tuple(share * rate for share in shares))
+
+
 class NitrogenYear(NamedTuple):
     """A year of feeding: its label and its first and last day, both included."""
 
@@ -245,3 +279,38 @@ def _share_of_range(budget: MonthlyBudget, year_lb: float) -> float:
     low = sum(budget.low[month - 1] for month in fed)
     high = sum(budget.high[month - 1] for month in fed)
     return min(1.0, max(0.0, (year_lb - low) / (high - low)))
+
+
+def _twelve(name: str, values: Sequence[Value]) -> Sequence[Value]:
+    if len(values) != MONTHS:
+        raise ValueError(f"{name} must hold 12 values, not {len(values)}.")
+    return values
+
+
+def _growth_shares(high: Sequence[float], growth: Sequence[float | None]) -> list[float]:
+    """How the months that are fed share the year: by growth, or by the table where nothing grows.
+
+    Shares of any size; a pair's months still stand apart.
+    """
+    told = [None if each is None else between("growth", each, 0.0, 1.0) for each in growth]
+    known = [grows for lb, grows in zip(high, told, strict=True) if lb > 0 and grows is not None]
+    if sum(known) < LEAST_GROWTH:
+        return list(high)
+    mean = sum(known) / len(known)
+    return [
+        (mean if grows is None else grows) if lb > 0 else 0.0
+        for lb, grows in zip(high, told, strict=True)
+    ]
+
+
+def _pairs_fed(
+    high: Sequence[float], either_pairs: Sequence[tuple[int, int]]
+) -> list[tuple[int, int]]:
+    """The pairs of which the table feeds both months, as places in a list of twelve."""
+    for month in (month for pair in either_pairs for month in pair):
+        between("month", month, 1, MONTHS)
+    return [
+        (first - 1, second - 1)
+        for first, second in either_pairs
+        if high[first - 1] > 0 and high[second - 1] > 0
+    ]

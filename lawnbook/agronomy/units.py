@@ -19,7 +19,14 @@ CUIN_PER_GAL = 231.0
 SQIN_PER_SQFT = 144.0
 ML_PER_CUIN = 16.387064
 L_PER_GAL = CUIN_PER_GAL * ML_PER_CUIN / 1000.0
+FL_OZ_PER_GAL = 128.0
+CUPS_PER_GAL = 16.0
+TBSP_PER_GAL = 256.0
+TSP_PER_GAL = 768.0
+"""A US gallon is 16 cups of 8 fluid ounces; a fluid ounce is 2 tablespoons of 3 teaspoons."""
+
 G_PER_LB = 453.59237
+OZ_PER_LB = 16.0
 M_PER_S_PER_MPH = 0.44704
 KPA_PER_PSI = 6.894757293168361
 """Pounds-force take standard gravity, 9.80665 m/s2."""
@@ -81,6 +88,56 @@ def l_to_gal(volume_l: Value) -> Value:
     return volume_l / L_PER_GAL
 
 
+def fl_oz_to_gal(volume_fl_oz: Value) -> Value:
+    """US fluid ounces to US gallons."""
+    return volume_fl_oz / FL_OZ_PER_GAL
+
+
+def gal_to_fl_oz(volume_gal: Value) -> Value:
+    """US gallons to US fluid ounces."""
+    return volume_gal * FL_OZ_PER_GAL
+
+
+def cup_to_gal(volume_cup: Value) -> Value:
+    """US cups of 8 fl oz to US gallons."""
+    return volume_cup / CUPS_PER_GAL
+
+
+def gal_to_cup(volume_gal: Value) -> Value:
+    """US gallons to US cups of 8 fl oz."""
+    return volume_gal * CUPS_PER_GAL
+
+
+def tbsp_to_gal(volume_tbsp: Value) -> Value:
+    """US tablespoons to US gallons."""
+    return volume_tbsp / TBSP_PER_GAL
+
+
+def gal_to_tbsp(volume_gal: Value) -> Value:
+    """US gallons to US tablespoons."""
+    return volume_gal * TBSP_PER_GAL
+
+
+def tsp_to_gal(volume_tsp: Value) -> Value:
+    """US teaspoons to US gallons."""
+    return volume_tsp / TSP_PER_GAL
+
+
+def gal_to_tsp(volume_gal: Value) -> Value:
+    """US gallons to US teaspoons."""
+    return volume_gal * TSP_PER_GAL
+
+
+def ml_to_gal(volume_ml: Value) -> Value:
+    """Millilitres to US gallons."""
+    return volume_ml / (1000.0 * L_PER_GAL)
+
+
+def gal_to_ml(volume_gal: Value) -> Value:
+    """US gallons to millilitres."""
+    return volume_gal * (1000.0 * L_PER_GAL)
+
+
 def ml_to_cuin(volume_ml: Value) -> Value:
     """Millilitres to cubic inches."""
     return volume_ml / ML_PER_CUIN
@@ -101,12 +158,22 @@ def kg_to_lb(mass_kg: Value) -> Value:
     return mass_kg / (G_PER_LB / 1000.0)
 
 
-def lb_per_1000sqft_to_g_per_m2(rate_lb_per_1000: Value) -> Value:
+def oz_to_lb(mass_oz: Value) -> Value:
+    """Ounces by weight (avoirdupois) to pounds."""
+    return mass_oz / OZ_PER_LB
+
+
+def lb_to_oz(mass_lb: Value) -> Value:
+    """Pounds to ounces by weight (avoirdupois)."""
+    return mass_lb * OZ_PER_LB
+
+
+def lb_per_1000_to_g_per_m2(rate_lb_per_1000: Value) -> Value:
     """Pounds per 1,000 square feet to grams per square metre (1 lb is 4.88 g/m2)."""
     return rate_lb_per_1000 * (G_PER_LB / (1000.0 * M2_PER_SQFT))
 
 
-def g_per_m2_to_lb_per_1000sqft(rate_g_per_m2: Value) -> Value:
+def g_per_m2_to_lb_per_1000(rate_g_per_m2: Value) -> Value:
     """Grams per square metre to pounds per 1,000 square feet."""
     return rate_g_per_m2 * (1000.0 * M2_PER_SQFT / G_PER_LB)
 

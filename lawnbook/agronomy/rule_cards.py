@@ -1,0 +1,82 @@
+"""Cards of local rules on feeding: figures of two known rules, to show how a card is filled in.
+
+They are examples of what a rule may ask, never the rule: laws change, and towns have their own.
+Sources: "nj-fertilizer", "fl-fertilizer", "fl-fertilizer-2015".
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+EXAMPLE = (
+    "An example, and it may be out of date: look up the rule in force where you live, and change "
+    "the figures to it."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class RuleCard:
+    """The figures of one rule, by the field of the owner's limits that takes each.
+
+    `blackouts` are first and last day as "MM-DD"; they may run over New Year. `beyond` tells what
+    the rule asks that the card cannot hold, `note` that it is an example.
+    """
+
+    name: str
+    figures: Mapping[str, float]
+    blackouts: tuple[tuple[str, str], ...]
+    beyond: str
+    note: str
+    source_key: str
+
+
+def _card(
+    name: str,
+    source_key: str,
+    beyond: str,
+    *blackouts: tuple[str, str],
+    **figures: float,
+) -> RuleCard:
+    return RuleCard(name, MappingProxyType(figures), blackouts, beyond, EXAMPLE, source_key)
+
+
+CARDS: tuple[RuleCard, ...] = (
+    _card(
+        "New Jersey, fertilizer act of 2011, for home owners (example)",
+        "nj-fertilizer",
+        "Beyond the card: nothing on frozen or saturated ground, nor during or just before heavy "
+        "rain. The 25 ft from water may be 10 ft with a drop spreader, a rotary spreader with a "
+        "deflector, or a targeted spray. Phosphate only where a soil test of the last three years "
+        "shows the need, or on turf being established. Professionals have other dates (until "
+        "1 December) and other figures.",
+        ("11-16", "02-29"),
+        max_total_lb=0.9,
+        max_quick_lb=0.7,
+        year_lb=3.2,
+        min_slow_pct=20.0,
+        waterside_ft=25.0,
+    ),
+    _card(
+        "Florida, rule 5E-1.003 in its first form, 2007 (example)",
+        "fl-fertilizer",
+        "Beyond the card: the year's nitrogen by species and region, as the university recommends "
+        "it; at most 0.25 lb P2O5 per 1,000 sq ft at once and 0.5 lb in a year without a soil "
+        "test, and a starter once, up to 1 lb. The rule itself gives no distance from water and no "
+        "blackout dates; counties and towns have their own of both.",
+        max_total_lb=1.0,
+        max_quick_lb=0.7,
+    ),
+    _card(
+        "Florida, rule 5E-1.003 as of 2015 (example)",
+        "fl-fertilizer-2015",
+        "Beyond the card: up to 2 lb at once in spring or summer only, and only with at least 65 % "
+        "of the nitrogen slow; a smaller feeding may be quicker, which this card does not let "
+        "pass, and in autumn and winter less may go down than it does. The year's nitrogen goes "
+        "by species and region, and phosphate by its own limits. The rule itself gives no distance "
+        "from water and no blackout dates; counties and towns have their own of both.",
+        max_total_lb=2.0,
+        max_quick_lb=0.7,
+        min_slow_pct=65.0,
+    ),
+)
+"""In the order in which they are offered."""

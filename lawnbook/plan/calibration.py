@@ -1,0 +1,291 @@
+"""From the owner's calibrations: the spreader's setting for a rate, and how a spray is mixed.
+
+A spreader's settings are weighed for each product. Between two of them a straight line is taken;
+beyond them nothing is worked out, and the nearest is told instead.
+"""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Literal, NamedTuple
+
+from lawnbook.agronomy.checks import not_negative, positive
+from lawnbook.agronomy.spraying import spray_gal_per_1000, tank_covers_sqft, tanks_for
+from lawnbook.agronomy.spreading import setting_between, spreader_rate_lb_per_1000
+from lawnbook.agronomy.units import fl_oz_to_gal, gal_to_fl_oz, gal_to_ml, gal_to_tbsp
+from lawnbook.plan.feed_model import SpreaderAdvice, TankPlan
+from lawnbook.plan.workings import PERCENT, counted, told, told_small
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day, minutes, parse_number, plain
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Product, SprayerRun, SpreaderRun
+
+SAME_WITHIN = 0.01
+"""A rate so near to the wanted one, as a share of it, is the same (common practice)."""
+
+TOLD_IN_TBSP_GAL = 2 / 128
+"""A smaller volume is told in tablespoons, a larger one in fluid ounces."""
+
+WEIGH_AGAIN = (
+    "A starting point: weigh again over a strip, since walk, weather and wear change what a "
+    "setting gives."
+)
+
+NO_DENSITY = (
+    "By weight only: the label's weight per gallon is not entered for this liquid, so its volume "
+    "is not known."
+)
+
+CHECK = (
+    "If a tank lasts for more or less than its area, walk or pressure have changed: spray the "
+    "measured area again with plain water, and enter what it took."
+)
+
+
+class _Stop(NamedTuple):
+    """A setting that is a number, and what it gave in lb per 1,000 sq ft."""
+
+    setting: float
+    rate: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Weighed:
+    """The latest run at one setting: what it gave, and the setting as a number if it is one."""
+
+    run: SpreaderRun
+    number: float | None
+    rate: float
+
+
+def spreader_advice(
+    notebook: Notebook, product_id: str, lb_per_1000: float, spreader: str = ""
+) -> tuple[SpreaderAdvice, ...]:
+    """The setting for a rate of a product, one for each spreader it was weighed with, latest first.
+
+    Only the named spreader's if one is named (capitals and spaces do not matter). The latest run
+    counts for its setting. Empty where there is no run, or no rate above zero.
+    """
+    if lb_per_1000 <= 0:
+        return ()
+    by_spreader: dict[str, list[SpreaderRun]] = {}
+    runs = [each for each in notebook.spreader_runs.values() if each.product == product_id]
+    for run in sorted(runs, key=lambda each: each.date):
+        by_spreader.setdefault(_folded(run.spreader), []).append(run)
+    chosen = [
+        runs for name, runs in by_spreader.items() if not spreader or name == _folded(spreader)
+    ]
+    chosen.sort(key=lambda runs: runs[-1].date, reverse=True)
+    return tuple(_advice(runs, lb_per_1000) for runs in chosen)
+
+
+def setting_number(setting: str) -> float | None:
+    """A setting as a number: "5", "7.5", "4 1/2", "4-1/2"; None for letters and the like."""
+    try:
+        return parse_number(re.sub(r"(\d)\s*-\s*(\d+\s*/)", r"\1 \2", setting))
+    except OwnerError:
+        return None
+
+
+def tank_plan(run: SprayerRun, product: Product, pounds: float, area_sqft: float) -> TankPlan:
+    """How pounds of a product are mixed and sprayed over an area, tank by tank.
+
+    All tanks together hold the pounds exactly. ValueError for an area that is not above zero, or
+    pounds below it.
+    """
+    positive("area_sqft", area_sqft)
+    gal_per_1000 = spray_gal_per_1000(run.used_gal, run.area_sqft)
+    covers = tank_covers_sqft(run.tank_gal, gal_per_1000)
+    tanks = tanks_for(area_sqft, run.tank_gal, gal_per_1000)
+    product_lb = not_negative("pounds", pounds) * covers / area_sqft
+    last_lb = max(0.0, pounds - tanks.full * product_lb) if tanks.last_gal else 0.0
+    density = product.density_lb_per_gal if product.form == "liquid" else None
+    plan = TankPlan(
+        sprayer=run.sprayer,
+        covers_sqft=covers,
+        gal_per_1000=gal_per_1000,
+        full_tanks=tanks.full,
+        tank_gal=run.tank_gal,
+        product_lb=product_lb,
+        product_fl_oz=None if density is None else gal_to_fl_oz(product_lb / density),
+        last_spray_gal=tanks.last_gal,
+        last_lb=last_lb,
+        last_fl_oz=None if density is None else gal_to_fl_oz(last_lb / density),
+        walk_seconds_per_1000=None if run.seconds is None else run.seconds * 1000 / run.area_sqft,
+        words="",
+    )
+    covering = (
+        f"{run.sprayer}: {told(gal_per_1000)} gal per 1,000 sq ft, so a tank of "
+        f"{plain(run.tank_gal)} gal covers {told(covers, 0)} sq ft."
+    )
+    words = " ".join((covering, *_mixing(plan, product), _walk(plan, area_sqft)))
+    return replace(plan, words=words)
+
+
+def volume_words(volume_gal: float) -> str:
+    """A volume as it is measured out, with the metric: "1.25 gal (4.7 L)", "4 fl oz (118 mL)".
+
+    Below two fluid ounces in tablespoons: "1.5 tbsp (22 mL)".
+    """
+    ml = gal_to_ml(volume_gal)
+    if volume_gal >= 1:
+        return f"{plain(volume_gal)} gal ({told(ml / 1000, 1)} L)"
+    amount = (
+        f"{_small(gal_to_tbsp(volume_gal))} tbsp"
+        if volume_gal < TOLD_IN_TBSP_GAL
+        else f"{_small(gal_to_fl_oz(volume_gal))} fl oz"
+    )
+    return f"{amount} ({told_small(ml, 0 if ml >= 10 else 1)} mL)"
+
+
+def _small(value: float) -> str:
+    return plain(value, 1) if value >= 0.1 else told_small(value, 1)
+
+
+def _folded(name: str) -> str:
+    return " ".join(name.split()).casefold()
+
+
+def _advice(runs: Sequence[SpreaderRun], wanted: float) -> SpreaderAdvice:
+    """The advice from one spreader's runs in date order."""
+    weighed = _latest_by_setting(runs)
+    dial = sorted(
+        (_Stop(each.number, each.rate) for each in weighed if each.number is not None),
+        key=lambda stop: stop.setting,
+    )
+    nearest = min(weighed, key=lambda each: abs(each.rate - wanted))
+    setting, rate = nearest.run.setting, nearest.rate
+    basis: Literal["same", "between", "nearest"]
+    between = _between(dial, wanted)
+    if abs(rate - wanted) <= SAME_WITHIN * wanted:
+        basis = "same"
+        words = f"Setting {setting} gave {_rate(rate)} on {day(nearest.run.date)}."
+    elif between is not None:
+        basis = "between"
+        setting, rate, words = between
+    else:
+        basis = "nearest"
+        words = _off(setting, rate, wanted)
+    return SpreaderAdvice(
+        spreader=runs[-1].spreader,
+        setting=setting,
+        lb_per_1000=rate,
+        wanted_lb_per_1000=wanted,
+        basis=basis,
+        runs=len(runs),
+        words=" ".join((words, *_contradictions(dial), WEIGH_AGAIN)),
+    )
+
+
+def _latest_by_setting(runs: Iterable[SpreaderRun]) -> list[_Weighed]:
+    """One entry for each setting, from its latest run; "4 1/2" and "4.5" are one setting."""
+    latest: dict[float | str, _Weighed] = {}
+    for run in runs:
+        number = setting_number(run.setting)
+        rate = spreader_rate_lb_per_1000(run.used_lb, run.strip_ft, run.width_ft)
+        key = _folded(run.setting) if number is None else number
+        latest[key] = _Weighed(run, number, rate)
+    return list(latest.values())
+
+
+def _between(dial: Sequence[_Stop], wanted: float) -> tuple[str, float, str] | None:
+    """Setting, what the line gives there, and words; None where no two neighbours enclose it."""
+    for low, high in pairwise(dial):
+        if not low.rate < wanted < high.rate:
+            continue
+        exact = setting_between(wanted, low, high)
+        setting = _rounded(exact, low.setting, high.setting)
+        rate = low.rate + (high.rate - low.rate) * (setting - low.setting) / (
+            high.setting - low.setting
+        )
+        words = (
+            f"Setting {plain(setting, 3)} lies between {plain(low.setting, 3)} "
+            f"({_rate(low.rate)}) and {plain(high.setting, 3)} ({_rate(high.rate)}); on a straight "
+            f"line it gives {_rate(rate)}."
+        )
+        return plain(setting, 3), rate, words
+    return None
+
+
+def _rounded(setting: float, low: float, high: float) -> float:
+    """A setting with as few decimals as keep it between two others, and one at least."""
+    tries = (round(setting, places) for places in ((1, 2, 3) if high - low >= 0.5 else (2, 3)))
+    return next((each for each in tries if low < each < high), setting)
+
+
+def _off(setting: str, rate: float, wanted: float) -> str:
+    """The nearest setting, and by how much it misses."""
+    side = "more" if rate > wanted else "less"
+    gap = abs(rate - wanted)
+    return (
+        f"No settings weighed enclose {_rate(wanted)}. The nearest, {setting}, gave {_rate(rate)}: "
+        f"{told_small(gap)} lb ({told(100 * gap / wanted, 0)}{PERCENT}) {side} than wanted. Beyond "
+        "what was weighed nothing is worked out: weigh one more setting on the other side."
+    )
+
+
+def _contradictions(dial: Sequence[_Stop]) -> Iterator[str]:
+    """Neighbours of which the wider setting gave no more: one of them was not weighed well."""
+    for low, high in pairwise(dial):
+        if high.rate <= low.rate:
+            yield (
+                f"Setting {plain(high.setting, 3)} gave no more than {plain(low.setting, 3)}: "
+                "weigh both again."
+            )
+
+
+def _rate(lb_per_1000: float) -> str:
+    return f"{told_small(lb_per_1000)} lb per 1,000 sq ft"
+
+
+def _mixing(plan: TankPlan, product: Product) -> Iterator[str]:
+    """What goes into each tank."""
+    spray = f"fill up to {plain(plan.tank_gal)} gal"
+    if plan.full_tanks:
+        each = " each" if plan.full_tanks > 1 else ""
+        yield (
+            f"{counted(plan.full_tanks, 'full tank')}: {_dose(plan.product_lb, plan.product_fl_oz)}"
+            f"{each}, {spray}."
+        )
+    if plan.last_spray_gal:
+        name = "Last tank" if plan.full_tanks else "One tank, not full"
+        yield (
+            f"{name}: {_dose(plan.last_lb, plan.last_fl_oz)}, fill up to "
+            f"{volume_words(plan.last_spray_gal)} of spray."
+        )
+    if plan.product_fl_oz is not None and fl_oz_to_gal(plan.product_fl_oz) > plan.tank_gal:
+        yield (
+            "That is more product than the tank holds at this walk: spray the area in several "
+            "passes, each calibrated, or spread less."
+        )
+    if product.form == "liquid" and plan.product_fl_oz is None:
+        yield NO_DENSITY
+    elif product.form != "liquid":
+        yield "A dry product is weighed out and dissolved, if its label allows spraying it."
+
+
+def _dose(pounds: float, fl_oz: float | None) -> str:
+    weight = f"{told_small(pounds)} lb"
+    return weight if fl_oz is None else f"{volume_words(fl_oz_to_gal(fl_oz))}, which is {weight}"
+
+
+def _walk(plan: TankPlan, area_sqft: float) -> str:
+    """The walking check: how long the area and a tank should last at the calibration's pace."""
+    if plan.walk_seconds_per_1000 is None:
+        return f"The calibration was not timed, so the pace cannot be checked by the clock. {CHECK}"
+    pace = plan.walk_seconds_per_1000 / 1000
+    return (
+        f"At the pace of the calibration 1,000 sq ft take {_time(1000 * pace)}, a full tank "
+        f"{_time(plan.covers_sqft * pace)}, the whole area {_time(area_sqft * pace)}. {CHECK}"
+    )
+
+
+def _time(seconds: float) -> str:
+    """Seconds as a watch shows them: "45 s", "3 min 20 s", from ten minutes on whole minutes."""
+    whole = round(seconds)
+    if whole < 60:
+        return f"{whole} s"
+    if whole >= 600:
+        return minutes(seconds / 60)
+    return f"{whole // 60} min {whole % 60} s" if whole % 60 else f"{whole // 60} min"

@@ -1,0 +1,169 @@
+"""What a zone's latest soil test says on a day, when the next is due, and whether phosphate may go.
+
+A test decides on phosphate and warns of a pH that slows the decay of thatch. What else to add, and
+how much, is for the laboratory to say.
+"""
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from lawnbook.agronomy.soil_test import (
+    P_ENOUGH_PPM,
+    PH_SLOWS_THATCH,
+    SAMPLE_DEPTH_IN,
+    next_test_due,
+    phosphorus_enough,
+    slows_thatch,
+    still_holds,
+)
+from lawnbook.plan.feed_model import SoilState
+from lawnbook.plan.rooting import rooting_of
+from lawnbook.plan.workings import OWN, sources
+from lawnbook.plan.zone_facts import facts_of, setting_of
+from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.numbers import day, plain
+from lawnbook.yard.records import NRules, SoilTest
+
+DEPTH_SLACK_IN = 0.5
+"""Depths that differ by no more than this are the same (common practice)."""
+
+
+def soil_states(notebook: Notebook, on: date) -> dict[str, SoilState]:
+    """Every zone's soil by its tests up to a day, by the zone's id."""
+    tests: dict[str, list[SoilTest]] = {}
+    for test in sorted(notebook.soil_tests.values(), key=lambda each: each.date):
+        if test.date <= on:
+            tests.setdefault(test.zone, []).append(test)
+    rooting = _rooting_until(notebook, on)
+    return {
+        zone.id: _state(
+            (zone.id, zone.name), tests.get(zone.id, ()), notebook.n_rules, on, rooting.get(zone.id)
+        )
+        for zone in notebook.zones.values()
+    }
+
+
+def _state(
+    zone: tuple[str, str],
+    tests: Sequence[SoilTest],
+    rules: NRules,
+    on: date,
+    rooting_until: date | None,
+) -> SoilState:
+    latest = tests[-1] if tests else None
+    allowed, words, source = _phosphate(tests, rules, on, rooting_until)
+    return SoilState(
+        zone_id=zone[0],
+        zone=zone[1],
+        tested=latest.date if latest else None,
+        due=next_test_due(latest.date) if latest else on,
+        ph=latest.ph if latest else None,
+        om_pct=latest.om_pct if latest else None,
+        p_ppm=latest.p_ppm if latest else None,
+        k_ppm=latest.k_ppm if latest else None,
+        phosphate_allowed=allowed,
+        phosphate_words=words,
+        phosphate_source=source,
+        notes=tuple(_notes(tests, on)),
+    )
+
+
+def _phosphate(
+    tests: Sequence[SoilTest], rules: NRules, on: date, rooting_until: date | None
+) -> tuple[bool, str, str]:
+    """Whether phosphate may go down, why (not), and by which source.
+
+    The latest test that says phosphorus decides, by its own age.
+    """
+    if not rules.phosphorus_needs_test:
+        words = "Your rule lets phosphate go down without a soil test; local law comes first."
+        return True, words, OWN
+    if rooting_until is not None:
+        words = (
+            f"New turf, still rooting until {day(rooting_until)}: a starter's phosphate needs no "
+            "soil test here. Local law decides whether it may go down."
+        )
+        return True, words, sources("label-first")
+    tested = [each for each in tests if each.p_ppm is not None]
+    age = sources("soil-test-age")
+    if not tested or tested[-1].p_ppm is None:
+        words = "Phosphate waits for a soil test: none with phosphorus is entered."
+        return False, words, age
+    last, p_ppm = tested[-1], tested[-1].p_ppm
+    if not still_holds(last.date, on):
+        words = (
+            f"Phosphate waits for a new soil test: that of {day(last.date)} held until "
+            f"{day(next_test_due(last.date))}."
+        )
+        return False, words, age
+    own = rules.p_enough_ppm is not None
+    enough = P_ENOUGH_PPM if rules.p_enough_ppm is None else rules.p_enough_ppm
+    source = OWN if own else sources("psu-p")
+    found = f"The soil test of {day(last.date)} found {plain(p_ppm, 1)} ppm phosphorus"
+    scale = (
+        f"the {plain(enough, 1)} ppm that you entered as enough"
+        if own
+        else f"the {plain(enough, 1)} ppm (Mehlich-3, Pennsylvania) that a lawn needs; enter your "
+        "laboratory's own figure if it uses another method"
+    )
+    if phosphorus_enough(p_ppm, enough):
+        return False, f"{found}, not below {scale}: no phosphate is needed.", source
+    return True, f"{found}, below {scale}: phosphate may go down.", source
+
+
+def _notes(tests: Sequence[SoilTest], on: date) -> Iterator[str]:
+    """On pH and thatch, on the sample's depth and its thatch, and on age."""
+    if not tests:
+        return
+    latest, earlier = tests[-1], tests[:-1]
+    if latest.ph is not None and slows_thatch(latest.ph):
+        yield (
+            f"pH {plain(latest.ph)} is below {plain(PH_SLOWS_THATCH)}, where thatch decays more "
+            "slowly (Cook, Oregon State University)."
+        )
+    if not still_holds(latest.date, on):
+        yield (
+            f"The test of {day(latest.date)} is more than three years old: it tells little of "
+            "today's soil."
+        )
+    yield from _depth_notes(latest, earlier)
+    if latest.thatch == "on":
+        yield (
+            "The thatch was left on the sample, which shifts organic matter, pH and phosphorus: "
+            "take it off the cores next time."
+        )
+    elif latest.thatch is None:
+        yield "Whether the thatch was taken off the sample is not entered: take it off each time."
+
+
+def _depth_notes(latest: SoilTest, earlier: Sequence[SoilTest]) -> Iterator[str]:
+    if latest.depth_in is None:
+        yield (
+            "How deep the sample was taken is not entered: the same depth each time, such as "
+            f"{plain(SAMPLE_DEPTH_IN)} in below the thatch, keeps tests comparable."
+        )
+        return
+    before = next((each for each in reversed(earlier) if each.depth_in is not None), None)
+    if before is None or before.depth_in is None:
+        return
+    if abs(before.depth_in - latest.depth_in) > DEPTH_SLACK_IN:
+        yield (
+            f"Sampled to {plain(latest.depth_in)} in, to {plain(before.depth_in)} in on "
+            f"{day(before.date)}: the two do not compare. Keep to one depth."
+        )
+
+
+def _rooting_until(notebook: Notebook, on: date) -> dict[str, date]:
+    """The zones whose new turf is still rooting, and until when by the calendar."""
+    new = [
+        (zone, number)
+        for number, zone in enumerate(notebook.zones.values(), start=1)
+        if zone.established is not None and zone.established.date is not None
+    ]
+    if not new:
+        return {}
+    setting = setting_of(as_of(notebook, on), on)
+    rooting = {
+        zone.id: rooting_of(setting, facts_of(setting, zone, number)) for zone, number in new
+    }
+    return {zone_id: each.until for zone_id, each in rooting.items() if each is not None}
