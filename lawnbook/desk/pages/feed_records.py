@@ -4,14 +4,20 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from lawnbook.agronomy.nitrogen import slow_share
 from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
-from lawnbook.desk.pages.feed_words import slow_sentence
 from lawnbook.desk.pages.months_field import MonthsField
 from lawnbook.desk.pages.record_table import Row
+from lawnbook.desk.pages.shelf_words import (
+    SHELF_HEADS,
+    density_words,
+    label_answer,
+    product_row,
+    source_words,
+    weeks_offered,
+)
 from lawnbook.desk.pages.zone_settings import Group
 from lawnbook.desk.widgets import (
     Caption,
@@ -24,7 +30,7 @@ from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.numbers import MONTHS, parse_number, plain
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import NBudget, Product, Record
+from lawnbook.yard.records import NBudget, Record
 
 FEED_GROUPS = (
     Group("", ("budget", "budget_level", "annual_n_lb_per_1000", "clippings", "mow_height_in")),
@@ -38,14 +44,13 @@ RULE_FIELDS = (
     "blackouts",
 )
 NO_MONTHS = (0.0,) * 12
-SHARE_PX = 70
 
 
 def product_setting(book: OpenNotebook) -> EntrySetting:
-    """The entry of products by their labels."""
+    """The entry of products by their labels; the list shows mixes too."""
 
     def rows() -> Sequence[Row]:
-        return [_product_row(each) for each in book.notebook.products.values()]
+        return [product_row(each) for each in book.notebook.products.values()]
 
     return EntrySetting(
         table="products",
@@ -56,21 +61,35 @@ def product_setting(book: OpenNotebook) -> EntrySetting:
             "n_pct",
             "p2o5_pct",
             "k2o_pct",
-            "bag_lb",
+            "starter",
             "slow_n_pct",
-            "slow_sources",
+            "slow_kind",
             "release_weeks",
-            "price",
+            "slow_sources",
+            "bag_lb",
             "density_lb_per_gal",
             "jug_gal",
+            "price",
         ),
-        heads=("Product", "Analysis", "Slow share of N", "Package"),
+        heads=SHELF_HEADS,
+        words_columns=(0, 1),
         rows=rows,
         title=lambda each: each.name,
-        answer=_slow_answer,
+        answer=label_answer,
         empty="Nothing on the shelf yet.",
         columns=4,
-        spans={"name": 3, "slow_n_pct": 2, "slow_sources": 2, "release_weeks": 1},
+        spans={"name": 3, "slow_kind": 2, "slow_sources": 3},
+        labels={
+            "n_pct": "Nitrogen N, %",
+            "p2o5_pct": "Phosphate P2O5, %",
+            "k2o_pct": "Potash K2O, %",
+            "slow_n_pct": "Slow N, % of the product",
+            "slow_kind": "Kind of slow source",
+            "slow_sources": "Slow source in the label's words",
+            "release_weeks": "Feeds for, weeks",
+            "price": "Price of a package",
+        },
+        most_rows=8,
     )
 
 
@@ -78,8 +97,11 @@ class ProductPanel(EntryPanel):
     """The shelf's entry, where the slow part may be typed as a share of the nitrogen as well.
 
     Labels state it either way. What is kept is the percent of the product; the share follows it,
-    or leads it from the moment it is typed until the percent is.
+    or leads it from the moment it is typed until the percent is. `mix_asked` tells that a mix was
+    opened in the list: it is no label's.
     """
+
+    mix_asked = Signal(str)
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         setting = replace(
@@ -87,24 +109,52 @@ class ProductPanel(EntryPanel):
             answer=self._said_of,
             complete=self._with_share,
         )
-        super().__init__(book, setting, parent)
         self._leads = False
         self._led_from: float | None = None
         self._put: float | None = None
+        super().__init__(book, setting, parent)
         self.share = TextField(self)
-        self.share.setFixedWidth(SHARE_PX)
-        self.share.setAlignment(Qt.AlignmentFlag.AlignRight)
         name_control(self.share, "products_slow_share", "Slow share of the nitrogen %")
-        row = QHBoxLayout()
-        label = Caption("Or as the label's share of the nitrogen that is slow, %", self)
-        label.setBuddy(self.share)
-        row.addWidget(label, 1, Qt.AlignmentFlag.AlignRight)
-        row.addWidget(self.share)
-        self.body.insertLayout(1, row)
+        self.form.insert("slow_kind", "slow_share", "or slow, % of the nitrogen", self.share)
+        self._about = Caption("", self, wrap=True)
+        self._about.setObjectName("products_about")
+        self.body.insertWidget(1, self._about)
         self.share.textEdited.connect(self._share_typed)
         self.share.returnPressed.connect(self.form.entered)
         self.form.changed.connect(self._form_typed)
         self.opened.connect(lambda _: self._follow())
+        self._follow()
+
+    def list_into(self, body: QVBoxLayout) -> None:
+        """Move the list, with what is said and done there, into another layout."""
+        below = QHBoxLayout()
+        below.addStretch(1)
+        for button in (self.edit_button, self.remove_button):
+            below.addWidget(button)
+        for each in (self._empty, self.table, self._trouble):
+            body.addWidget(each)
+        body.addLayout(below)
+
+    def open_record(self, record_id: str) -> None:
+        """Bring a product into the form; a mix is handed on."""
+        held = self._book.notebook.products.get(record_id)
+        if held is not None and held.ingredients:
+            self.mix_asked.emit(record_id)
+        else:
+            super().open_record(record_id)
+
+    def examine(self) -> None:
+        """Say what follows from what is typed, and show the fields that its form has."""
+        super().examine()
+        values = self.form.readable()
+        liquid = values.get("form") == "liquid"
+        self.form.show_fields(("bag_lb",), not liquid)
+        self.form.show_fields(("density_lb_per_gal", "jug_gal"), liquid)
+        weeks = self.form.editor("release_weeks")
+        if isinstance(weeks, TextField):
+            weeks.setPlaceholderText(weeks_offered(values))
+        about = (source_words(values), density_words(values))
+        self._about.say(" ".join(each for each in about if each))
 
     def _share(self) -> float | None:
         """The typed share where it leads. OwnerError, and a mark, where it is none."""
@@ -157,7 +207,7 @@ class ProductPanel(EntryPanel):
             self._share()
         except OwnerError as problem:
             return str(problem), "refuse"
-        return _slow_answer(values)
+        return label_answer(values)
 
     def _with_share(self, product: Record) -> Record:
         """The product as it is; a share that is none stops it."""
@@ -239,16 +289,6 @@ class BudgetPanel(QWidget):
         return words, "caption"
 
 
-def _slow_answer(values: Mapping[str, Any]) -> Answer:
-    n_pct, slow_n_pct = values.get("n_pct"), values.get("slow_n_pct")
-    if n_pct is None or slow_n_pct is None:
-        return "", "caption"
-    if n_pct == 0 == slow_n_pct:
-        return "Copy the label's numbers: the slow share of the nitrogen follows.", "caption"
-    wrong = slow_n_pct > n_pct > 0
-    return slow_sentence(n_pct, slow_n_pct), "refuse" if wrong else "caption"
-
-
 def _share_of(text: str) -> float:
     """A share in percent. OwnerError for words and for what no share can be."""
     share = parse_number(text, "Slow share")
@@ -257,18 +297,6 @@ def _share_of(text: str) -> float:
             f"Slow share: {text.strip()} % is no part of the nitrogen; enter 0 to 100."
         )
     return share
-
-
-def _product_row(product: Product) -> Row:
-    analysis = "-".join(plain(each) for each in (product.n_pct, product.p2o5_pct, product.k2o_pct))
-    sound = 0 < product.n_pct >= product.slow_n_pct
-    slow = f"{100 * slow_share(product.slow_n_pct, product.n_pct):.0f} %" if sound else "–"
-    sizes = [
-        *([f"{plain(product.bag_lb)} lb"] if product.bag_lb else []),
-        *([f"{plain(product.jug_gal)} gal"] if product.jug_gal else []),
-    ]
-    cells = (product.name, analysis, slow, ", ".join(sizes) or "–")
-    return Row(product.id, cells, f"{product.name}: {', '.join(cells[1:])}")
 
 
 def _budget_row(budget: NBudget) -> Row:

@@ -1,0 +1,124 @@
+"""What the shelf says of a product, as plain words made of its record. No Qt.
+
+A mix is told by what its ingredients come to, like everywhere else.
+"""
+
+from collections.abc import Mapping
+from typing import Any
+
+from lawnbook.agronomy.mixes import Analysis
+from lawnbook.agronomy.release import QUICK_WEEKS, release_weeks, slow_source_of
+from lawnbook.desk.pages.entry_panel import Answer
+from lawnbook.desk.pages.feed_words import slow_sentence
+from lawnbook.desk.pages.record_table import Row
+from lawnbook.plan.workings import PERCENT, told_small
+from lawnbook.yard.analysis import analysis_of
+from lawnbook.yard.numbers import plain
+from lawnbook.yard.records import Product
+
+SHELF_HEADS = ("Product", "Kind", "N-P-K", "Slow, of\nthe N", "Package")
+NO_DENSITY = (
+    "A liquid without a density can be weighed, but not measured out by the fluid ounce: weigh a "
+    "gallon of it, or take the figure from its label."
+)
+COPY_THE_LABEL = "Copy the label's numbers: the slow share of the nitrogen follows."
+
+
+def figure(value: float) -> str:
+    """A percentage of a label or a mix without needless zeros; a trace keeps its first digit."""
+    told = told_small(value, 2)
+    return told.rstrip("0").rstrip(".") if "." in told else told
+
+
+def npk(holds: Analysis) -> str:
+    """An analysis as labels write it: "24-0-4"."""
+    return "-".join(figure(each) for each in (holds.n_pct, holds.p2o5_pct, holds.k2o_pct))
+
+
+def product_row(product: Product) -> Row:
+    """A product as a row under `SHELF_HEADS`; its slow source is told in full."""
+    holds = analysis_of(product)
+    share = holds.slow_n_pct / holds.n_pct if holds.n_pct > 0 else None
+    slow = "–" if share is None else f"{100 * share:.0f}{PERCENT}"
+    cells = (product.name, _kind(product), npk(holds), slow, _package(product))
+    parts = [", ".join(cells[1:3]), f"{slow} of the nitrogen slow" if share is not None else ""]
+    source = product.slow_kind or product.slow_sources
+    parts += [source if share else "", cells[4] if cells[4] != "–" else ""]
+    return Row(product.id, cells, f"{product.name}: {'; '.join(each for each in parts if each)}")
+
+
+def _kind(product: Product) -> str:
+    if product.ingredients:
+        return "liquid mix" if product.form == "liquid" else "mix"
+    return f"{product.form}, starter" if product.starter else product.form
+
+
+def _package(product: Product) -> str:
+    sizes = [
+        *([f"{plain(product.bag_lb)} lb"] if product.bag_lb else []),
+        *([f"{plain(product.jug_gal)} gal"] if product.jug_gal else []),
+    ]
+    return ", ".join(sizes) or "–"
+
+
+def label_answer(values: Mapping[str, Any]) -> Answer:
+    """What follows from a label as typed so far: slow share, what a pound of nitrogen costs."""
+    n_pct, slow_n_pct = values.get("n_pct"), values.get("slow_n_pct")
+    if n_pct is None or slow_n_pct is None:
+        return "", "caption"
+    if n_pct == 0 == slow_n_pct:
+        return COPY_THE_LABEL, "caption"
+    wrong = slow_n_pct > n_pct > 0
+    words = (slow_sentence(n_pct, slow_n_pct), price_sentence(values))
+    return " ".join(each for each in words if each), "refuse" if wrong else "caption"
+
+
+def price_sentence(values: Mapping[str, Any]) -> str:
+    """What a pound of nitrogen costs, in the owner's currency; empty until it can be told."""
+    price, n_pct = values.get("price"), values.get("n_pct")
+    package_lb = _package_lb(values)
+    if not price or not n_pct or not package_lb or not 0 < n_pct <= 100 or price < 0:
+        return ""
+    n_lb = package_lb * n_pct / 100
+    return (
+        f"The package holds {figure(n_lb)} lb of nitrogen: a pound of it costs {price / n_lb:,.2f}."
+    )
+
+
+def _package_lb(values: Mapping[str, Any]) -> float | None:
+    """Pounds in the package that the price is of; None where they are not known."""
+    if values.get("form") != "liquid":
+        return _above_zero(values.get("bag_lb"))
+    jug_gal, density = values.get("jug_gal"), values.get("density_lb_per_gal")
+    if jug_gal is None or density is None:
+        return None
+    return _above_zero(jug_gal * density)
+
+
+def _above_zero(value: float | None) -> float | None:
+    return value if value is not None and value > 0 else None
+
+
+def density_words(values: Mapping[str, Any]) -> str:
+    """Why a liquid wants a density, while it has none; empty otherwise."""
+    lacking = values.get("form") == "liquid" and values.get("density_lb_per_gal") is None
+    return NO_DENSITY if lacking else ""
+
+
+def source_words(values: Mapping[str, Any]) -> str:
+    """How long the slow part feeds, and what drives it; empty where nothing is slow."""
+    kind, words = values.get("slow_kind"), values.get("slow_sources") or ""
+    source = slow_source_of(kind, words)
+    if source is None:
+        slow = values.get("slow_n_pct") or 0.0
+        return f"Quick nitrogen feeds for about {QUICK_WEEKS} weeks." if slow == 0 else ""
+    weeks = f"{source.weeks_low:g}–{source.weeks_high:g} weeks"
+    return f"{source.name[0].upper()}{source.name[1:]} feeds for {weeks}. {source.note}"
+
+
+def weeks_offered(values: Mapping[str, Any]) -> str:
+    """The release weeks that hold while none are typed, as the field's quiet words."""
+    kind, words = values.get("slow_kind"), values.get("slow_sources") or ""
+    if slow_source_of(kind, words) is None and not values.get("slow_n_pct"):
+        return ""
+    return f"{release_weeks(kind, words, None):g}, assumed"
