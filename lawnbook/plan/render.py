@@ -6,7 +6,8 @@ from datetime import date
 from typing import Any
 
 from lawnbook.plan.model import Plan, SpreadCheck, ZoneWater
-from lawnbook.plan.render_text import plan_text, spread_text
+from lawnbook.plan.render_spread import spread_text
+from lawnbook.plan.render_text import plan_text
 
 __all__ = ["plan_json", "plan_text", "spread_json", "spread_text"]
 

@@ -1,9 +1,9 @@
-"""A plan and a check before spreading as text for a terminal, at most 100 columns wide."""
+"""A plan as text for a terminal, at most 100 columns wide."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 
-from lawnbook.plan.model import Plan, SpotThatch, SpreadCheck, ZoneNitrogen
+from lawnbook.plan.model import Plan, SpotThatch, ZoneNitrogen
 from lawnbook.plan.render_ahead import coverage_lines, stretch_lines, year_lines
 from lawnbook.plan.render_runs import establishing_lines, next_run_lines, program_lines
 from lawnbook.plan.render_water import is_resting, month_lines, water_lines
@@ -11,6 +11,8 @@ from lawnbook.plan.text_table import (
     NONE,
     WIDTH,
     column,
+    joined,
+    listed,
     number,
     paragraph,
     section,
@@ -24,7 +26,7 @@ from lawnbook.yard.numbers import day
 
 def plan_text(plan: Plan) -> str:
     """The whole plan as aligned tables and short paragraphs, ending in a line break."""
-    return _joined(
+    return joined(
         [
             f"{plan.yard}: plan for {day(plan.on)}",
             f"{told(plan.area_sqft, 0)} sq ft of turf in {_zones_told(len(plan.zones))}",
@@ -40,31 +42,10 @@ def plan_text(plan: Plan) -> str:
             *section("THATCH, inches", _thatch(plan.thatch)),
             *section("DUE", _due(plan)),
             *section("NOTES", _notes(plan)),
-            *section("CAUTIONS", _listed(plan.cautions)),
-            *section("SOURCES", _listed(plan.sources)),
+            *section("CAUTIONS", listed(plan.cautions)),
+            *section("SOURCES", listed(plan.sources)),
         ]
     )
-
-
-def spread_text(check: SpreadCheck) -> str:
-    """The check before spreading: verdict, table of zones, the rules that bind, cautions."""
-    earliest = check.earliest_date
-    first = day(earliest) if earliest is not None else "none within two years"
-    return _joined(
-        [
-            *paragraph(check.verdict, WIDTH),
-            "",
-            *_spread_table(check),
-            "",
-            f"First day on which all of it passes: {first}",
-            *section("RULES", _binding(check)),
-            *section("CAUTIONS", _listed(check.cautions)),
-        ]
-    )
-
-
-def _joined(lines: Iterable[str]) -> str:
-    return "\n".join(lines) + "\n"
 
 
 def _zones_told(count: int) -> str:
@@ -133,32 +114,6 @@ def _notes(plan: Plan) -> Iterator[str]:
     ]
     notes += [(feed.zone, feed.reason) for feed in plan.nitrogen if feed.reason]
     yield from told_once(notes, len(plan.zones))
-
-
-def _listed(sentences: Iterable[str]) -> Iterator[str]:
-    for sentence in sentences:
-        yield from paragraph(sentence, WIDTH, "- ")
-
-
-def _spread_table(check: SpreadCheck) -> Iterator[str]:
-    zones = check.zones
-    columns = [
-        column("zone", zones, lambda z: z.zone, words=True),
-        column("", zones, lambda z: "within" if z.within else "OVER", words=True),
-        column("lb", zones, lambda z: told(z.pounds, 1)),
-        column("N/1,000", zones, lambda z: told(z.n_lb_per_1000)),
-        column("quick", zones, lambda z: told(z.quick_lb_per_1000)),
-        column("month after", zones, lambda z: f"{told(z.month_after)} of {told(z.month_budget)}"),
-        column("year after", zones, lambda z: f"{told(z.year_after)} of {told(z.year_budget)}"),
-        column("most lb", zones, lambda z: told_most(z.max_lb)),
-    ]
-    return table(columns, WIDTH)
-
-
-def _binding(check: SpreadCheck) -> Iterator[str]:
-    for zone in check.zones:
-        for rule in zone.binding:
-            yield from paragraph(f"{zone.zone}: {rule.sentence} [{rule.source}]", WIDTH, "- ")
 
 
 def _waits(zone: ZoneNitrogen, on: date) -> bool:

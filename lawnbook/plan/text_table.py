@@ -72,6 +72,17 @@ def paragraph(text: str, width: int, indent: str = "") -> list[str]:
     ) or [indent.rstrip()]
 
 
+def listed(sentences: Iterable[str]) -> Iterator[str]:
+    """Sentences as a list, each behind a dash."""
+    for sentence in sentences:
+        yield from paragraph(sentence, WIDTH, "- ")
+
+
+def joined(lines: Iterable[str]) -> str:
+    """The whole text of some lines, ending in a line break."""
+    return "\n".join(lines) + "\n"
+
+
 def told_once(told: Iterable[tuple[str, str]], zones: int) -> Iterator[str]:
     """Sentences about zones as (name, sentence), each once, before it the zones that share it."""
     names_of: dict[str, list[str]] = {}

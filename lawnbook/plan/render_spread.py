@@ -1,0 +1,153 @@
+"""A check before spreading as text for a terminal, at most 100 columns wide."""
+
+from collections.abc import Iterator, Sequence
+
+from lawnbook.plan.feed_model import PassZone, SpreadPass, ZoneLoad
+from lawnbook.plan.model import SpreadCheck, ZoneSpread
+from lawnbook.plan.text_table import (
+    NONE,
+    WIDTH,
+    Column,
+    column,
+    joined,
+    listed,
+    number,
+    paragraph,
+    section,
+    table,
+    told_once,
+)
+from lawnbook.plan.workings import told, told_most, told_most_together
+from lawnbook.yard.numbers import day
+
+MOST_PLACES_FROM_LB = 10
+"""From so many pounds a weight is told to a tenth, below it to a hundredth."""
+
+
+def spread_text(check: SpreadCheck) -> str:
+    """The check before spreading: the verdict, what binds, then what to load, buy and water."""
+    return joined(
+        [
+            *paragraph(check.verdict, WIDTH),
+            "",
+            *_zones(check.zones),
+            "",
+            *_amounts(check),
+            *section("RULES", _binding(check)),
+            *section("IN PASSES", _passes(check.split)),
+            *section("TO LOAD", _loads(check.zones)),
+            *section("TO BUY", _shopping(check)),
+            *section("SPREADER", listed(each.words for each in check.settings)),
+            *section("TANKS", listed(f"{each.sprayer}: {each.words}" for each in check.tanks)),
+            *section("WATERING IN", _watering_in(check.zones)),
+            *section("NOTES", listed(check.notes)),
+            *section("CAUTIONS", listed(check.cautions)),
+        ]
+    )
+
+
+def _zones(zones: Sequence[ZoneSpread]) -> Iterator[str]:
+    def after(value: float, budget: float) -> str:
+        return f"{told(value)} of {told(budget)}"
+
+    columns = [
+        column("zone", zones, lambda z: z.zone, words=True),
+        column("", zones, lambda z: "within" if z.within else "OVER", words=True),
+        column("lb", zones, lambda z: _pounds(z.pounds)),
+        column("N/1,000", zones, lambda z: told(z.n_lb_per_1000)),
+        column("quick", zones, lambda z: told(z.quick_lb_per_1000)),
+        *_phosphate_and_potash(zones),
+        column("month after", zones, lambda z: after(z.month_after, z.month_budget)),
+        column("year after", zones, lambda z: after(z.year_after, z.year_budget)),
+        column("most lb", zones, lambda z: told_most(z.max_lb)),
+    ]
+    return table(columns, WIDTH)
+
+
+def _phosphate_and_potash(zones: Sequence[ZoneSpread]) -> Iterator[Column]:
+    if any(zone.p2o5_lb_per_1000 for zone in zones):
+        yield column("P2O5", zones, lambda z: told(z.p2o5_lb_per_1000))
+    if any(zone.k2o_lb_per_1000 for zone in zones):
+        yield column("K2O", zones, lambda z: told(z.k2o_lb_per_1000))
+
+
+def _amounts(check: SpreadCheck) -> Iterator[str]:
+    most = told_most_together(zone.max_lb for zone in check.zones)
+    earliest = check.earliest_date
+    first = day(earliest) if earliest is not None else "none within two years"
+    yield f"Most that passes on {day(check.on)}: {most} lb of {check.product}"
+    yield f"First day on which all of it passes: {first}"
+
+
+def _binding(check: SpreadCheck) -> Iterator[str]:
+    told_of = (
+        (zone.zone, f"{rule.sentence} [{rule.source}]")
+        for zone in check.zones
+        for rule in zone.binding
+    )
+    return told_once(told_of, len(check.zones))
+
+
+def _passes(split: Sequence[SpreadPass]) -> Iterator[str]:
+    """A line for each zone of a pass; the day stands with the first of them."""
+    rows: list[tuple[str, PassZone]] = [
+        (day(each.date) if zone is each.zones[0] else "", zone)
+        for each in split
+        for zone in each.zones
+    ]
+    if rows:
+        yield from table(
+            [
+                column("on", rows, lambda row: row[0]),
+                column("zone", rows, lambda row: row[1].zone, words=True),
+                column("lb", rows, lambda row: _pounds(row[1].pounds)),
+                column("N/1,000", rows, lambda row: told(row[1].n_lb_per_1000)),
+            ],
+            WIDTH,
+        )
+
+
+def _loads(zones: Sequence[ZoneSpread]) -> Iterator[str]:
+    rows = [(zone.zone, zone.load) for zone in zones if zone.load is not None]
+    if not rows:
+        return
+    yield from table(
+        [
+            column("zone", rows, lambda row: row[0], words=True),
+            column("lb", rows, lambda row: _pounds(row[1].spread_lb)),
+            *_gallons(rows),
+            column("on sq ft", rows, lambda row: told(row[1].area_sqft, 0)),
+            column("lb/1,000", rows, lambda row: told(row[1].lb_per_1000)),
+            *_kept_out(rows),
+        ],
+        WIDTH,
+    )
+
+
+def _gallons(rows: Sequence[tuple[str, ZoneLoad]]) -> Iterator[Column]:
+    if any(load.volume_gal is not None for _, load in rows):
+        yield column("gal", rows, lambda row: number(row[1].volume_gal, 2))
+
+
+def _kept_out(rows: Sequence[tuple[str, ZoneLoad]]) -> Iterator[Column]:
+    """The strips: their area, what would have gone on them and is kept back, and along what."""
+    if any(load.strip_sqft for _, load in rows):
+        yield column("strip sq ft", rows, lambda row: told(row[1].strip_sqft, 0))
+        yield column("kept out lb", rows, lambda row: _pounds(row[1].kept_out_lb))
+        yield column("along", rows, lambda row: ", ".join(row[1].strips) or NONE, words=True)
+
+
+def _shopping(check: SpreadCheck) -> Iterator[str]:
+    if check.shopping is not None:
+        yield from listed([check.shopping.words])
+
+
+def _watering_in(zones: Sequence[ZoneSpread]) -> Iterator[str]:
+    wet = [(zone.zone, zone.watering_in) for zone in zones if zone.watering_in is not None]
+    yield from told_once(((name, each.words) for name, each in wet), len(zones))
+    for source in dict.fromkeys(each.source for _, each in wet if each.source):
+        yield from paragraph(f"[{source}]", WIDTH, "  ")
+
+
+def _pounds(value: float) -> str:
+    return told(value, 1 if value >= MOST_PLACES_FROM_LB else 2)
