@@ -16,8 +16,10 @@ from lawnbook.charts.nitrogen import nitrogen_marks
 from lawnbook.charts.paint import frame_of, paint
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.profile import profile_marks
+from lawnbook.charts.release import release_marks
 from lawnbook.charts.stretch import stretch_marks
 from lawnbook.charts.year_water import year_marks
+from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
 from lawnbook.plan.model import SpotThatch, ZoneNitrogen
 from lawnbook.plan.water_model import Stretch, ZoneLedger, ZoneYear
 
@@ -37,16 +39,30 @@ def profile_figure(spot: SpotThatch, palette: Palette, figure: Figure | None = N
 
 
 def nitrogen_figure(
-    zone: ZoneNitrogen,
+    zone: ZoneNitrogen | LawnNitrogen,
     palette: Palette,
     ghost_lb_per_1000: float = 0.0,
     ghost_month: int | None = None,
     figure: Figure | None = None,
 ) -> Figure:
-    """Twelve months of nitrogen of one zone, with a proposed spread as a ghost."""
+    """Twelve months of nitrogen of a zone or the lawn, with a proposed spread as a ghost."""
 
     def drawing(frame: Frame) -> Picture:
         return nitrogen_marks(zone, frame, ghost_lb_per_1000, ghost_month)
+
+    return _draw(drawing, palette, figure)
+
+
+def release_figure(
+    curve: ReleaseCurve,
+    palette: Palette,
+    figure: Figure | None = None,
+    today: date | None = None,
+) -> Figure:
+    """Nitrogen of one zone becoming available, day by day, application on application."""
+
+    def drawing(frame: Frame) -> Picture:
+        return release_marks(curve, frame, today)
 
     return _draw(drawing, palette, figure)
 

@@ -1,4 +1,4 @@
-"""Nitrogen month by month: what was put down, quick and slow, against the budget's outline."""
+"""Nitrogen month by month: put down as slow and quick, brought by water, against the budget."""
 
 from dataclasses import dataclass
 
@@ -11,12 +11,20 @@ from lawnbook.charts.marks import (
     Words,
     diagonals,
     rectangle,
+    rough_width,
 )
+from lawnbook.plan.feed_model import LawnNitrogen
 from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.yard.numbers import MONTHS
 
-_LEFT_PT, _RIGHT_PT, _TOP_PT, _FOOT_PT = 34.0, 8.0, 46.0, 20.0
+Nitrogen = ZoneNitrogen | LawnNitrogen
+"""What is drawn: one zone, or all of them together."""
+
+_LEFT_PT, _RIGHT_PT, _TOP_PT, _FOOT_PT = 34.0, 8.0, 46.0, 33.0
 _LEAST_SCALE_LB = 0.5
+_NARROW_PT = 22.0
+WATER = "water’s"
+"""What the nitrogen of irrigation water is called."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,15 +61,16 @@ class _Layout:
 
 
 def nitrogen_marks(
-    zone: ZoneNitrogen,
+    zone: Nitrogen,
     frame: Frame,
     ghost_lb_per_1000: float = 0.0,
     ghost_month: int | None = None,
 ) -> Picture:
-    """Twelve months of one zone, lb of nitrogen per 1,000 sq ft, in the order of its year.
+    """Twelve months of a zone or the lawn, lb of nitrogen per 1,000 sq ft, as its year runs.
 
     The outline is the month's budget, the solid bar what was put down: quick nitrogen hatched,
-    slow plain. A proposed spread in `ghost_month` (1 to 12) stands on it in dashes.
+    slow plain, irrigation water's on top in the colour of water. A proposed spread in
+    `ghost_month` (1 to 12) stands on it in dashes. Below stands what the month has left then.
     """
     ghosts = [0.0] * 12
     if ghost_month is not None and ghost_lb_per_1000 > 0:
@@ -77,7 +86,7 @@ def nitrogen_marks(
     return Picture(frame, tuple(marks))
 
 
-def months_in_order(zone: ZoneNitrogen) -> tuple[int, ...]:
+def months_in_order(zone: Nitrogen) -> tuple[int, ...]:
     """Month numbers from 0 as the zone's year runs: from July where its label spans two years."""
     first = 0 if zone.year_label == str(zone.year) else 6
     return tuple((first + place) % 12 for place in range(12))
@@ -96,7 +105,7 @@ def _scale(layout: _Layout) -> list[Mark]:
     return marks
 
 
-def _month(layout: _Layout, place: int, zone: ZoneNitrogen, ghost: float) -> list[Mark]:
+def _month(layout: _Layout, place: int, zone: Nitrogen, ghost: float) -> list[Mark]:
     month = layout.order[place]
     budget, put = zone.budget_by_month[month], zone.applied_by_month[month]
     marks: list[Mark] = []
@@ -113,23 +122,31 @@ def _month(layout: _Layout, place: int, zone: ZoneNitrogen, ghost: float) -> lis
                 at=(layout.middle(place), layout.base - 4), text="0", role="quiet", align="center"
             )
         )
+    if budget > 0 or put + ghost > 0:
+        marks += _left(layout, place, budget - put - ghost)
     marks += _labels(layout, place, zone, ghost)
     return marks
 
 
-def _put_down(layout: _Layout, place: int, zone: ZoneNitrogen) -> list[Mark]:
+def _put_down(layout: _Layout, place: int, zone: Nitrogen) -> list[Mark]:
     month = layout.order[place]
     put = zone.applied_by_month[month]
-    quick = min(put, zone.quick_by_month[month])
     if put <= 0:
         return []
-    whole = layout.bar(place, 0, put, 0.56)
-    quick_bar = layout.bar(place, 0, quick, 0.56)
-    marks: list[Mark] = [
-        Polygon(rings=(rectangle(*_four(whole)),), fill="feed", edge="feed", width=0.8),
-    ]
+    # Water's nitrogen is counted among what was put down, and all of it is quick.
+    water = min(put, zone.water_by_month[month])
+    fed = put - water
+    quick = min(fed, max(0.0, zone.quick_by_month[month] - water))
+    marks: list[Mark] = []
+    if fed > 0:
+        whole = rectangle(*_four(layout.bar(place, 0, fed, 0.56)))
+        marks.append(Polygon(rings=(whole,), fill="feed", edge="feed", width=0.8))
     if quick > 0:
-        marks.append(Polyline(lines=diagonals(*_four(quick_bar), gap=3.4), role="paper", width=0.9))
+        quick_bar = _four(layout.bar(place, 0, quick, 0.56))
+        marks.append(Polyline(lines=diagonals(*quick_bar, gap=3.4), role="paper", width=0.9))
+    if water > 0:
+        top = rectangle(*_four(layout.bar(place, fed, put, 0.56)))
+        marks.append(Polygon(rings=(top,), fill="water", edge="water", width=0.8))
     return marks
 
 
@@ -143,11 +160,11 @@ def _ghost(layout: _Layout, place: int, put: float, ghost: float) -> list[Mark]:
     ]
 
 
-def _labels(layout: _Layout, place: int, zone: ZoneNitrogen, ghost: float) -> list[Mark]:
+def _labels(layout: _Layout, place: int, zone: Nitrogen, ghost: float) -> list[Mark]:
     month = layout.order[place]
     budget, total = zone.budget_by_month[month], zone.applied_by_month[month] + ghost
     x = layout.middle(place)
-    name = MONTHS[month] if layout.slot >= 22 else MONTHS[month][0]
+    name = MONTHS[month] if layout.slot >= _NARROW_PT else MONTHS[month][0]
     marks: list[Mark] = [Words(at=(x, layout.base + 13), text=name, role="quiet", align="center")]
     if total > 0:
         over = total > budget + 1e-9
@@ -166,17 +183,31 @@ def _labels(layout: _Layout, place: int, zone: ZoneNitrogen, ghost: float) -> li
     return marks
 
 
-def _key(layout: _Layout, zone: ZoneNitrogen, has_ghost: bool) -> list[Mark]:
+def _left(layout: _Layout, place: int, left_lb: float) -> list[Mark]:
+    """What a month has left of its budget, below its name."""
+    if layout.slot < _NARROW_PT:
+        return []
+    role = "bad" if left_lb < -0.005 else "quiet"
+    at = (layout.middle(place), layout.base + 26)
+    return [Words(at=at, text=short_pounds(left_lb), role=role, align="center")]
+
+
+def _key(layout: _Layout, zone: Nitrogen, has_ghost: bool) -> list[Mark]:
     total = f"{zone.applied_year:.2f} of {zone.budget_year:.2f} lb in {zone.year_label}"
     marks: list[Mark] = [
         Words(at=(2, 12), text="lb of nitrogen per 1,000 sq ft", role="quiet"),
         Words(at=(layout.frame.width - _RIGHT_PT, 12), text=total, face="medium", align="right"),
     ]
-    names = ["budget", "slow", "quick", *(["this spread"] if has_ghost else [])]
+    names = ["budget", "slow", "quick"]
+    names += [WATER] if any(zone.water_by_month) else []
+    names += ["this spread"] if has_ghost else []
     x = 2.0
     for name in names:
         marks += [*_swatch(name, x, 20.0), Words(at=(x + 15, 29), text=name, role="quiet")]
-        x += 15 + 9 * 0.56 * len(name) + 16
+        x += 15 + rough_width(name, 9.0) + 16
+    if layout.slot >= _NARROW_PT:
+        at = (_LEFT_PT - 8, layout.base + 26)
+        marks.append(Words(at=at, text="left", role="quiet", align="right"))
     return marks
 
 
@@ -192,6 +223,8 @@ def _swatch(name: str, x: float, y: float) -> list[Mark]:
             Polygon(rings=(box,), fill="accent", alpha=0.22),
             Polygon(rings=(box,), edge="accent", width=1.3, dash=(3.0, 2.0)),
         ]
+    if name == WATER:
+        return [Polygon(rings=(box,), fill="water", edge="water", width=0.8)]
     marks: list[Mark] = [Polygon(rings=(box,), fill="feed", edge="feed", width=0.8)]
     if name == "quick":
         marks.append(Polyline(lines=diagonals(x, y, x + 11, y + 10, 3.4), role="paper", width=0.9))
