@@ -20,6 +20,7 @@ from lawnbook.yard.notebook import Notebook, new_notebook, with_tables
 from lawnbook.yard.records import (
     SINGLES,
     TABLES,
+    Care,
     CatchTest,
     ClimateMonth,
     Core,
@@ -27,6 +28,8 @@ from lawnbook.yard.records import (
     Photo,
     Product,
     Record,
+    SprayerRun,
+    SpreaderRun,
     Watering,
     WeatherDay,
 )
@@ -238,7 +241,14 @@ def _mend_product(draw: st.DrawFn, product: Product) -> Product:
     n = draw(st.floats(0, 50))
     rest, slow = (100 - n) / 2, draw(st.floats(0, 1)) * n
     parts = tuple(
-        replace(each, pounds=each.pounds + 1, n_pct=n, p2o5_pct=rest / 2, k2o_pct=rest / 2)
+        replace(
+            each,
+            pounds=each.pounds + 1,
+            n_pct=n,
+            p2o5_pct=rest / 2,
+            k2o_pct=rest / 2,
+            slow_n_pct=min(each.slow_n_pct, n),
+        )
         for each in product.ingredients
     )
     phosphate = min(product.p2o5_pct, rest)
@@ -256,6 +266,20 @@ def _mend_product(draw: st.DrawFn, product: Product) -> Product:
 def _mend_feeding(draw: st.DrawFn, feeding: Any) -> Any:
     areas = {zone: draw(st.floats(0.5, 5e6)) for zone in feeding.pounds if draw(st.booleans())}
     return replace(feeding, treated_area_sqft=MappingProxyType(areas))
+
+
+def _mend_spreader_run(draw: st.DrawFn, run: SpreaderRun) -> SpreaderRun:
+    return replace(run, spreader=draw(names), setting=draw(names))
+
+
+def _mend_sprayer_run(draw: st.DrawFn, run: SprayerRun) -> SprayerRun:
+    return replace(run, sprayer=draw(names))
+
+
+def _mend_care(draw: st.DrawFn, care: Care) -> Care:
+    if care.no_seed_until is None:
+        return care
+    return replace(care, no_seed_until=care.date + timedelta(days=draw(st.integers(0, 400))))
 
 
 def _mend_watering(draw: st.DrawFn, watering: Watering) -> Watering:
@@ -285,6 +309,9 @@ _MENDS: Mapping[type[Record], Any] = {
     Core: _mend_core,
     Product: _mend_product,
     TABLES["feedings"]: _mend_feeding,
+    SpreaderRun: _mend_spreader_run,
+    SprayerRun: _mend_sprayer_run,
+    Care: _mend_care,
     Watering: _mend_watering,
     WeatherDay: _mend_weather,
     ClimateMonth: _mend_climate,

@@ -6,11 +6,20 @@ from typing import Any
 
 from lawnbook.agronomy import throw
 from lawnbook.yard import geometry, limits
+from lawnbook.yard.consistency_feed import (
+    care_complaints,
+    feeding_complaints,
+    product_complaints,
+    soil_test_complaints,
+    sprayer_run_complaints,
+    spreader_run_complaints,
+)
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.limits import Complaint, amount, ask, refuse
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import MONTHS
 from lawnbook.yard.records import (
+    Care,
     CatchTest,
     Core,
     Feature,
@@ -19,6 +28,9 @@ from lawnbook.yard.records import (
     Photo,
     Product,
     Record,
+    SoilTest,
+    SprayerRun,
+    SpreaderRun,
     Watering,
     WeatherDay,
     Zone,
@@ -28,7 +40,6 @@ LEAST_AREA_SQFT = 0.01
 MOST_CORNERS = 5_000
 FARTHEST_FT = 1e5
 WIDEST_READINGS_IN = 1.0
-MOST_N_LB_PER_1000 = 2.0
 FEWEST_DAYS = 60
 COOLEST_HIGHS_F = 50.0
 COOLEST_MONTH_F = 40.0
@@ -36,7 +47,6 @@ FARTHEST_WARM_DEG = 60.0
 PROFILES = tuple(throw.PROFILES)
 LEAST_SHARE_OF_THROW = 1e-6
 CAN_SLACK_FT = 0.5
-_MIX_SLACK_PCT = 1.0
 _LEAST_OF_A_PLUG = "enter at least the thatch or the root depth."
 _ROUNDING = 1e-6
 _IF_CELSIUS = "if these are °C, enter them in °F (× 1.8, + 32), or keep them all the same."
@@ -245,70 +255,6 @@ def _shows_anything(core: Core) -> bool:
     return any(each is not None for each in readings) or bool(core.note.strip())
 
 
-def _product(product: Product, _: Notebook) -> Iterator[Complaint]:
-    total = product.n_pct + product.p2o5_pct + product.k2o_pct
-    if total > 100 + _ROUNDING:
-        sentence = f"Nitrogen, phosphate and potash add up to {amount(total, '%')}, more than the "
-        yield refuse("n_pct", sentence + "whole; copy the three figures of the label again.")
-    if product.slow_n_pct > product.n_pct + _ROUNDING:
-        slow, n = amount(product.slow_n_pct, "%"), amount(product.n_pct, "%")
-        sentence = f"Slowly available nitrogen of {slow} is more than all nitrogen, {n}; "
-        mend = "enter percent of the product, as the label states it, not share of the nitrogen."
-        yield refuse("slow_n_pct", sentence + mend)
-    yield from _mix(product)
-
-
-def _mix(product: Product) -> Iterator[Complaint]:
-    for i, each in enumerate(product.ingredients):
-        total = each.n_pct + each.p2o5_pct + each.k2o_pct
-        if total > 100 + _ROUNDING:
-            sentence = f"{each.name}: its parts add up to {amount(total, '%')}; check its label."
-            yield refuse("ingredients", sentence, f"ingredients[{i}]")
-    pounds = sum(each.pounds for each in product.ingredients)
-    if not product.ingredients:
-        return
-    if pounds <= 0:
-        yield refuse("ingredients", "The ingredients weigh nothing; enter pounds of each.")
-        return
-    mixed = sum(each.pounds * each.n_pct for each in product.ingredients) / pounds
-    if abs(mixed - product.n_pct) > _MIX_SLACK_PCT:
-        told = f"By its ingredients this mix holds {amount(round(mixed, 1), '%')} nitrogen, and "
-        mend = f"{amount(product.n_pct, '%')} is entered; mend one, or keep it all the same."
-        yield ask("n_pct", told + mend)
-
-
-def _feeding(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
-    if not feeding.pounds:
-        yield refuse("pounds", "A feeding needs a zone; enter the pounds spread on it.")
-    product = notebook.products.get(feeding.product)
-    for zone_id, pounds in feeding.pounds.items():
-        zone = notebook.zones.get(zone_id)
-        whole = geometry.zone_area_sqft(zone) if zone is not None else 0.0
-        area = feeding.treated_area_sqft.get(zone_id, whole)
-        if zone is None or product is None or not area > 0:
-            continue
-        rate = pounds * product.n_pct / 100 / (area / 1000)
-        if rate > MOST_N_LB_PER_1000 + _ROUNDING:
-            told = f"{zone.name} gets {amount(round(rate, 2))} lb of nitrogen per 1,000 sq ft; "
-            mend = "check pounds, product and area, or keep it all the same."
-            yield ask("pounds", told + mend, f"pounds.{zone_id}")
-    yield from _treated(feeding, notebook)
-
-
-def _treated(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
-    for zone_id, area in feeding.treated_area_sqft.items():
-        place = f"treated_area_sqft.{zone_id}"
-        zone = notebook.zones.get(zone_id)
-        name = zone.name if zone is not None else zone_id
-        if zone_id not in feeding.pounds:
-            sentence = f"{name} has an area treated but no pounds; enter them or take it out."
-            yield refuse("treated_area_sqft", sentence, place)
-        elif zone is not None and area > (whole := geometry.zone_area_sqft(zone)) * 1.01:
-            told = f"The area treated on {name}, {area:,.0f} sq ft, is more than the zone's "
-            mend = f"{whole:,.0f} sq ft; correct it, or keep it all the same."
-            yield ask("treated_area_sqft", told + mend, place)
-
-
 def _watering(watering: Watering, _: Notebook) -> Iterator[Complaint]:
     given = (watering.minutes is not None) + (watering.depth_in is not None)
     if given == 0:
@@ -337,8 +283,12 @@ _RULES: Mapping[type[Record], Callable[[Any, Notebook], Iterator[Complaint]]] = 
     Head: _head,
     CatchTest: _catch_test,
     Core: _core,
-    Product: _product,
-    Feeding: _feeding,
+    Product: product_complaints,
+    Feeding: feeding_complaints,
+    SpreaderRun: spreader_run_complaints,
+    SprayerRun: sprayer_run_complaints,
+    SoilTest: soil_test_complaints,
+    Care: care_complaints,
     Watering: _watering,
     WeatherDay: _weather,
     Photo: _photo,
