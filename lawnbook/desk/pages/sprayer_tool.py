@@ -1,0 +1,188 @@
+"""The sprayer: measured with plain water, and what goes into each tank."""
+
+from collections.abc import Sequence
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from lawnbook.desk.entry import plain_number
+from lawnbook.desk.line_fields import ChoiceBox
+from lawnbook.desk.pages.entry_panel import EntryPanel, EntrySetting
+from lawnbook.desk.pages.record_table import Row
+from lawnbook.desk.pages.tool_fields import FieldGrid, offer, offer_names
+from lawnbook.desk.pages.tool_words import (
+    RATE_UNITS,
+    SPRAYER_HEADS,
+    nitrogen_words,
+    product_lb_per_1000,
+    sprayer_answer,
+    sprayer_row,
+)
+from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
+from lawnbook.plan.calibration import tank_plan
+from lawnbook.plan.strips import strips_of
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.geometry import zone_area_sqft
+from lawnbook.yard.numbers import day, parse_number, plain
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import SprayerRun
+
+NO_SPRAYER = "Measure the sprayer with plain water first: what a tank covers follows from that."
+NO_PRODUCT = "Put a product on the shelf first."
+SAY_AMOUNT = "Say the area and the rate: what goes into each tank follows."
+TYPED = ""
+
+
+class SprayerTool(QWidget):
+    """The calibration of sprayers, and the runs that are kept."""
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._book = book
+        self.panel = EntryPanel(book, self._setting(), self)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.panel)
+
+    def refresh(self) -> None:
+        """Show the runs as the notebook holds them; what is typed stays."""
+        runs = self._book.notebook.sprayer_runs.values()
+        offer_names(self.panel.form.editor("sprayer"), [each.sprayer for each in runs])
+        self.panel.refresh()
+
+    def _setting(self) -> EntrySetting:
+        return EntrySetting(
+            table="sprayer_runs",
+            noun="run",
+            names=("sprayer", "tank_gal", "date", "area_sqft", "used_gal", "seconds"),
+            heads=SPRAYER_HEADS,
+            rows=self._rows,
+            title=lambda each: f"calibration of {each.sprayer}",
+            given=lambda: {"date": self._book.today},
+            answer=sprayer_answer,
+            columns=4,
+            spans={"sprayer": 2},
+            labels={"seconds": "Time it took, s"},
+        )
+
+    def _rows(self) -> Sequence[Row]:
+        return [sprayer_row(each) for each in latest_first(self._book)]
+
+
+class TankTool(QWidget):
+    """How many tanks an area takes, what goes into each, and how long they should last."""
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._book = book
+        self.run, self.product = ChoiceBox(self), ChoiceBox(self)
+        self.zone, self.unit = ChoiceBox(self), ChoiceBox(self)
+        self.area, self.rate = TextField(self), TextField(self)
+        name_control(self.run, "tank_sprayer", "Sprayer")
+        name_control(self.product, "tank_product", "Product to spray")
+        name_control(self.zone, "tank_zone", "Area of a zone, or another one")
+        name_control(self.area, "tank_area", "Area to spray in square feet")
+        name_control(self.rate, "tank_rate", "Rate to spray")
+        name_control(self.unit, "tank_unit", "Unit of the rate")
+        for unit, words in RATE_UNITS.items():
+            self.unit.addItem(words, unit)
+        self._nothing = Words("", "caption", self)
+        self._nothing.setObjectName("tank_nothing")
+        self._nitrogen = Caption("", self, wrap=True)
+        self._nitrogen.setObjectName("tank_nitrogen")
+        self._words = Words("", "", self)
+        self._words.setObjectName("tank_words")
+        self._fields = QWidget(self)
+        self._lay_out()
+        for box in (self.run, self.product, self.unit):
+            box.activated.connect(self._show)
+        self.zone.activated.connect(self._picked)
+        self.area.textEdited.connect(self._area_typed)
+        self.rate.textEdited.connect(self._show)
+
+    def refresh(self, zone_id: str) -> None:
+        """Offer sprayers, products and zones; the page's zone is the first area proposed."""
+        notebook = self._book.notebook
+        runs = latest_first(self._book)
+        offer(self.run, [(each.id, f"{each.sprayer}, {day(each.date)}") for each in runs])
+        liquids = sorted(notebook.products.values(), key=lambda each: each.form != "liquid")
+        offer(self.product, [(each.id, each.name) for each in liquids])
+        zones = [(each.id, each.name) for each in notebook.zones.values()]
+        first = not self.zone.count()
+        offer(self.zone, [*zones, (TYPED, "another area")], zone_id)
+        lacking = NO_SPRAYER if not runs else "" if liquids else NO_PRODUCT
+        self._nothing.say(lacking)
+        self._fields.setVisible(not lacking)
+        if first or self.zone.currentData() != TYPED:
+            self._picked()
+        else:
+            self._show()
+
+    def _picked(self) -> None:
+        """Take the area of a zone, without the strips where nothing is spread."""
+        zone = self._book.notebook.zones.get(self.zone.currentData() or "")
+        if zone is not None:
+            strips = strips_of(self._book.notebook, zone)
+            self.area.setText(plain_number(round(zone_area_sqft(zone) - strips.area_sqft, 1)))
+        self._show()
+
+    def _area_typed(self) -> None:
+        self.zone.setCurrentIndex(self.zone.findData(TYPED))
+        self._show()
+
+    def _show(self) -> None:
+        for field in (self.area, self.rate):
+            mark_role(field, "")
+        notebook = self._book.notebook
+        run = notebook.sprayer_runs.get(self.run.currentData() or "")
+        product = notebook.products.get(self.product.currentData() or "")
+        self._nitrogen.say("", "caption")
+        if run is None or product is None:
+            self._words.say("")
+            return
+        if not self.area.text().strip() or not self.rate.text().strip():
+            self._words.say(SAY_AMOUNT, "caption")
+            return
+        try:
+            area_sqft = _above_zero(self.area, "Area")
+            rate = _above_zero(self.rate, "Rate")
+            lb_per_1000 = product_lb_per_1000(rate, self.unit.currentData(), product)
+        except OwnerError as problem:
+            self._words.say(str(problem), "refuse")
+            return
+        self._nitrogen.say(*nitrogen_words(lb_per_1000, product))
+        pounds = lb_per_1000 * area_sqft / 1000
+        self._words.say(tank_plan(run, product, pounds, area_sqft).words, "")
+
+    def _lay_out(self) -> None:
+        grid = FieldGrid(6)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.add("Sprayer", self.run, 3)
+        grid.add("Product", self.product, 3)
+        grid.add("Area of", self.zone, 2)
+        grid.add("sq ft", self.area)
+        grid.add("Rate", self.rate)
+        grid.add("Unit", self.unit, 2)
+        self._fields.setLayout(grid)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(6)
+        for each in (self._nothing, self._fields, self._nitrogen, self._words):
+            column.addWidget(each)
+
+
+def latest_first(book: OpenNotebook) -> list[SprayerRun]:
+    """The sprayers' runs, the latest first."""
+    runs = book.notebook.sprayer_runs.values()
+    return sorted(runs, key=lambda each: each.date, reverse=True)
+
+
+def _above_zero(field: TextField, what: str) -> float:
+    """The number in a field. OwnerError, and a mark, for words, nothing and less."""
+    try:
+        value = parse_number(field.text(), what)
+        if value <= 0:
+            raise OwnerError(f"{what}: {plain(value)} leaves nothing to spray; enter more than 0.")
+    except OwnerError:
+        mark_role(field, "", "refuse")
+        raise
+    return value

@@ -1,0 +1,163 @@
+"""The spreader: weighed over a measured strip, and the setting proposed for a rate."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from lawnbook.desk.line_fields import ChoiceBox
+from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
+from lawnbook.desk.pages.record_table import Row
+from lawnbook.desk.pages.tool_fields import FieldGrid, offer, offer_names
+from lawnbook.desk.pages.tool_words import (
+    NOT_PORTABLE,
+    OF_NITROGEN,
+    OF_PRODUCT,
+    RATE_UNITS,
+    SPREADER_HEADS,
+    nitrogen_words,
+    product_lb_per_1000,
+    spreader_answer,
+    spreader_row,
+)
+from lawnbook.desk.widgets import Caption, Heading, TextField, Words, mark_role, name_control
+from lawnbook.plan.calibration import spreader_advice
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.numbers import parse_number
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Product
+
+NO_PRODUCT = "Put a product on the shelf first: a spreader is weighed with the product it throws."
+NO_RUN = "Not weighed with this product yet: weigh one strip above, at any setting."
+SAY_RATE = "Say the rate: the setting follows from your own runs with this product."
+
+
+class SpreaderTool(QWidget):
+    """The calibration of spreaders, the runs that are kept, and the setting for a rate."""
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._book = book
+        self.panel = EntryPanel(book, self._setting(), self)
+        self._lead = Caption(NOT_PORTABLE, self, wrap=True)
+        self._none = Words(NO_PRODUCT, "", self)
+        self._none.setObjectName("spreader_none")
+        self.advice = SettingFor(book, self)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(8)
+        for each in (self._lead, self._none, self.panel, self.advice):
+            column.addWidget(each)
+
+    def refresh(self) -> None:
+        """Show the runs as the notebook holds them; what is typed stays."""
+        notebook = self._book.notebook
+        products = [(each.id, each.name) for each in notebook.products.values()]
+        self.panel.form.offer("product", products)
+        earlier = [each.spreader for each in notebook.spreader_runs.values()]
+        earlier += [each.spreader for each in notebook.feedings.values()]
+        offer_names(self.panel.form.editor("spreader"), earlier)
+        self._none.setVisible(not products)
+        self.panel.setVisible(bool(products))
+        self.panel.refresh()
+        self.advice.refresh()
+        self.advice.setVisible(bool(notebook.spreader_runs))
+
+    def _setting(self) -> EntrySetting:
+        return EntrySetting(
+            table="spreader_runs",
+            noun="run",
+            names=("product", "spreader", "setting", "strip_ft", "width_ft", "used_lb", "date"),
+            heads=SPREADER_HEADS,
+            rows=self._rows,
+            title=lambda each: f"calibration of {each.spreader} at {each.setting}",
+            given=self._given,
+            answer=self._said_of,
+            words_columns=(0, 1, 2),
+            columns=4,
+            spans={"product": 2},
+            labels={"width_ft": "Width of a pass, ft"},
+        )
+
+    def _rows(self) -> Sequence[Row]:
+        notebook = self._book.notebook
+        runs = sorted(notebook.spreader_runs.values(), key=lambda each: each.date, reverse=True)
+        return [spreader_row(each, notebook.products.get(each.product)) for each in runs]
+
+    def _given(self) -> Mapping[str, Any]:
+        first = next(iter(self._book.notebook.products), None)
+        return {"date": self._book.today, "product": first}
+
+    def _said_of(self, values: Mapping[str, Any]) -> Answer:
+        return spreader_answer(values, self._book.notebook.products.get(values.get("product", "")))
+
+
+class SettingFor(QWidget):
+    """For a product and a rate: the setting of each spreader that was weighed with it."""
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._book = book
+        self.product = ChoiceBox(self)
+        name_control(self.product, "setting_product", "Product to spread")
+        self.rate = TextField(self)
+        name_control(self.rate, "setting_rate", "Rate to spread")
+        self.unit = ChoiceBox(self)
+        name_control(self.unit, "setting_unit", "Unit of the rate")
+        for unit in (OF_PRODUCT, OF_NITROGEN):
+            self.unit.addItem(RATE_UNITS[unit], unit)
+        self._nitrogen = Caption("", self, wrap=True)
+        self._nitrogen.setObjectName("setting_nitrogen")
+        self._words = Words("", "", self)
+        self._words.setObjectName("setting_words")
+        self._lay_out()
+        self.product.activated.connect(self._show)
+        self.unit.activated.connect(self._show)
+        self.rate.textEdited.connect(self._show)
+
+    def refresh(self) -> None:
+        """Offer the products on the shelf, and propose again."""
+        products = self._book.notebook.products.values()
+        runs = self._book.notebook.spreader_runs.values()
+        latest = max(runs, key=lambda each: each.date).product if runs else ""
+        offer(self.product, [(each.id, each.name) for each in products], latest)
+        self._show()
+
+    def _show(self) -> None:
+        mark_role(self.rate, "")
+        product = self._book.notebook.products.get(self.product.currentData() or "")
+        text = self.rate.text().strip()
+        if product is None or not text:
+            self._nitrogen.say("", "caption")
+            self._words.say(SAY_RATE, "caption")
+            return
+        try:
+            rate = parse_number(text, "Rate")
+            if rate <= 0:
+                raise OwnerError(f"Rate: {text} puts nothing down; enter a number above zero.")
+            lb_per_1000 = product_lb_per_1000(rate, self.unit.currentData(), product)
+        except OwnerError as problem:
+            mark_role(self.rate, "", "refuse")
+            self._nitrogen.say("", "caption")
+            self._words.say(str(problem), "refuse")
+            return
+        self._nitrogen.say(*nitrogen_words(lb_per_1000, product))
+        self._propose(product, lb_per_1000)
+
+    def _propose(self, product: Product, lb_per_1000: float) -> None:
+        found = spreader_advice(self._book.notebook, product.id, lb_per_1000)
+        lines = [f"{each.spreader}: set it to {each.setting}. {each.words}" for each in found]
+        self._words.say("\n".join(lines) or NO_RUN, "" if lines else "caption")
+
+    def _lay_out(self) -> None:
+        fields = FieldGrid(6)
+        fields.add("Product", self.product, 2)
+        fields.add("Rate", self.rate, 1)
+        fields.add("Unit", self.unit, 3)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 4, 0, 0)
+        column.setSpacing(6)
+        column.addWidget(Heading("The setting for a rate", self))
+        column.addLayout(fields)
+        column.addWidget(self._nitrogen)
+        column.addWidget(self._words)
