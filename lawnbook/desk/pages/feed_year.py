@@ -1,0 +1,230 @@
+"""Year, on the feed page: twelve columns of zone or lawn, and nitrogen as it becomes available."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QWidget
+
+from lawnbook.agronomy.nitrogen import n_year
+from lawnbook.charts.nitrogen import Nitrogen
+from lawnbook.charts.palette import Palette
+from lawnbook.charts.release import release_chart_words
+from lawnbook.desk.pages.chart_holder import ChartHolder, Draw
+from lawnbook.desk.pages.feed_year_words import (
+    MONTH_HEADS,
+    NO_ZONE,
+    TWO_COUNTS,
+    available_sentence,
+    clippings_words,
+    figure_heads,
+    figure_rows,
+    ghost_of,
+    month_rows,
+    sources_words,
+    with_it_sentence,
+    year_chart_words,
+)
+from lawnbook.desk.pages.water_figures import FigureTable, Notes, paper_part
+from lawnbook.desk.pages.water_sections import Section
+from lawnbook.desk.widgets import Caption, QuietButton, Words
+from lawnbook.desk.workings import WorkingLink
+from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
+from lawnbook.plan.model import Plan, SpreadCheck, ZoneNitrogen
+from lawnbook.plan.release import release_of
+from lawnbook.session.open_notebook import OpenNotebook
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+COLUMNS_PX, CURVE_PX = 262, 240
+
+
+class YearSection(Section):
+    """A zone's year of nitrogen by the month put down and as it becomes available."""
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._book = book
+        self._plan: Plan | None = None
+        self._zone_id = ""
+        self._check: SpreadCheck | None = None
+        self._stale = False
+        self._nothing = Words(NO_ZONE)
+        self._nothing.setObjectName("year_empty")
+        self._make_columns()
+        self._make_curve()
+        self._lay_out()
+
+    def _make_columns(self) -> None:
+        self.zone_button = QuietButton("This zone", "year_zone", self)
+        self.lawn_button = QuietButton("Whole lawn", "year_lawn", self)
+        self._choice = QButtonGroup(self)
+        for button in (self.zone_button, self.lawn_button):
+            button.setCheckable(True)
+            button.setAccessibleName(f"{button.text()}: nitrogen month by month")
+            self._choice.addButton(button)
+            button.clicked.connect(self._draw_columns)
+        self.zone_button.setChecked(True)
+        self._working = WorkingLink("working", "feed_working", self)
+        self.chart = ChartHolder("nitrogen_chart", "Nitrogen month by month", self)
+        self.chart.setFixedHeight(COLUMNS_PX)
+        self._words = Caption("", self, wrap=True)
+        self._words.setObjectName("year_chart_words")
+        self.figures = FigureTable("year_figures", "Budget, put down and left", self)
+        self._with_it = Caption("", self, wrap=True)
+        self._with_it.setObjectName("year_with_it")
+
+    def _make_curve(self) -> None:
+        self._available = Words()
+        self._available.setObjectName("release_words")
+        self.curve = ChartHolder("release_chart", "Nitrogen becoming available day by day", self)
+        self.curve.setFixedHeight(CURVE_PX)
+        self.months = FigureTable("release_months", "Put down and available, month by month", self)
+        self._notes = Notes("release_notes", self)
+        self._sources = Caption("", self, wrap=True)
+        self._sources.setObjectName("release_sources")
+        self._clippings = Caption("", self, wrap=True)
+        self._clippings.setObjectName("year_clippings")
+
+    def show_plan(self, plan: Plan, zone_id: str) -> None:
+        """Show a zone's year on the day of a plan; once the section is to be seen."""
+        self._plan, self._zone_id = plan, zone_id
+        self._stale = True
+        if self.isVisible():
+            self._fill()
+
+    def show_check(self, check: SpreadCheck | None) -> None:
+        """Draw what a check proposes into the columns, or nothing."""
+        self._check = check
+        if self.isVisible() and not self._stale:
+            self._draw_columns()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Fill in what changed while another section was shown."""
+        super().showEvent(event)
+        if self._stale:
+            self._fill()
+        else:
+            self._draw_columns()
+
+    def _zone(self) -> ZoneNitrogen | None:
+        zones = self._plan.nitrogen if self._plan is not None else ()
+        return next((each for each in zones if each.zone_id == self._zone_id), None)
+
+    def _lawn(self) -> LawnNitrogen | None:
+        """The whole lawn, where it is more than the one zone."""
+        if self._plan is None or len(self._plan.nitrogen) < 2:
+            return None
+        return self._plan.lawn_nitrogen
+
+    def _fill(self) -> None:
+        """Everything about the chosen zone and the lawn."""
+        self._stale = False
+        zone, lawn, plan = self._zone(), self._lawn(), self._plan
+        self._nothing.setVisible(zone is None)
+        for each in (self._by_month, self._by_day, self._clippings):
+            each.setVisible(zone is not None)
+        if zone is None or plan is None:
+            return
+        for button in (self.zone_button, self.lawn_button):
+            button.setVisible(lawn is not None)
+        if lawn is None:
+            self.zone_button.setChecked(True)
+        self._working.set_workings(zone.workings)
+        rows = figure_rows(zone, lawn)
+        self.figures.show_rows(figure_heads(lawn), rows, _spoken(figure_heads(lawn), rows))
+        self._with_it.say(with_it_sentence(zone))
+        self._clippings.say(clippings_words(self._book.notebook.zones[zone.zone_id], zone))
+        self._draw_columns()
+        self._show_curve(zone, plan)
+
+    def _draw_columns(self) -> None:
+        zone = self._zone()
+        if zone is None:
+            return
+        lawn = self._lawn() if self.lawn_button.isChecked() else None
+        shown: Nitrogen = zone if lawn is None else lawn
+        ghost, month = self._ghost(shown)
+        words = year_chart_words(shown, ghost, month)
+        self._words.say(words)
+
+        def draw(colours: Palette, figure: "Figure | None") -> "Figure":
+            from lawnbook.charts.figures import nitrogen_figure
+
+            return nitrogen_figure(shown, colours, ghost, month, figure)
+
+        self.chart.show_chart(draw, words)
+
+    def _ghost(self, shown: Nitrogen) -> tuple[float, int | None]:
+        """What is proposed, and its month, if it falls in the year shown; the lawn's by area."""
+        if self._check is None or self._plan is None:
+            return 0.0, None
+        latitude = self._book.notebook.yard.latitude_deg or 0.0
+        year = n_year(self._check.on, latitude).label
+        zones = self._plan.nitrogen if isinstance(shown, LawnNitrogen) else (shown,)
+        area = sum(each.area_sqft for each in zones)
+        pounds = sum(ghost_of(each, self._check, year) * each.area_sqft for each in zones)
+        return (pounds / area, self._check.on.month) if pounds > 0 < area else (0.0, None)
+
+    def _show_curve(self, zone: ZoneNitrogen, plan: Plan) -> None:
+        curve = release_of(self._book.notebook, zone.zone_id, plan.on)
+        self._available.say(available_sentence(zone, plan.on.month))
+        rows = month_rows(zone, plan.on.month)
+        self.months.setVisible(bool(rows))
+        self.months.show_rows(MONTH_HEADS, rows, _spoken(MONTH_HEADS, rows))
+        self._notes.say(curve.notes)
+        self._sources.say(sources_words(curve))
+        self.curve.show_chart(_drawing(curve, plan), release_chart_words(curve, plan.on))
+
+    def _lay_out(self) -> None:
+        self._by_month = paper_part("Nitrogen month by month")
+        head = QHBoxLayout()
+        head.setSpacing(6)
+        head.addWidget(self.zone_button)
+        head.addWidget(self.lawn_button)
+        head.addStretch(1)
+        head.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
+        self._by_month.body.addLayout(head)
+        columns: tuple[QWidget, ...] = (self.chart, self._words, self.figures, self._with_it)
+        for each in columns:
+            self._by_month.body.addWidget(each)
+        self._by_day = paper_part("Nitrogen becoming available")
+        two = Caption(TWO_COUNTS, self, wrap=True)
+        two.setObjectName("two_counts")
+        days: tuple[QWidget, ...] = (
+            self._available,
+            self.curve,
+            two,
+            self.months,
+            self._notes,
+            self._sources,
+        )
+        for each in days:
+            self._by_day.body.addWidget(each)
+        parts: tuple[QWidget, ...] = (
+            self._nothing,
+            self._by_month,
+            self._by_day,
+            self._clippings,
+        )
+        for part in parts:
+            self.body.addWidget(part)
+
+
+def _drawing(curve: ReleaseCurve, plan: Plan) -> Draw:
+    def draw(colours: Palette, figure: "Figure | None") -> "Figure":
+        from lawnbook.charts.figures import release_figure
+
+        return release_figure(curve, colours, figure, plan.on)
+
+    return draw
+
+
+def _spoken(heads: tuple[str, ...], rows: tuple[tuple[str, tuple[str, ...]], ...]) -> str:
+    """A table as it is spoken: each row's figures with their heads."""
+    lines = []
+    for name, cells in rows:
+        told = ", ".join(f"{head} {cell}" for head, cell in zip(heads[1:], cells, strict=True))
+        lines.append(f"{name.strip()}: {told}")
+    return "; ".join(lines)

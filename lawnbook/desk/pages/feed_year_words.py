@@ -1,0 +1,156 @@
+"""What the feed page says of a year: where it stands, and what has become available. No Qt."""
+
+from lawnbook.agronomy.clippings import HIGH_SHARE, LOW_SHARE
+from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2
+from lawnbook.charts.nitrogen import Nitrogen, months_in_order
+from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
+from lawnbook.plan.model import SpreadCheck, ZoneNitrogen
+from lawnbook.plan.season import month_in_full
+from lawnbook.plan.workings import PERCENT, sources, told
+from lawnbook.yard.numbers import MONTHS
+from lawnbook.yard.records import Zone
+
+Rows = tuple[tuple[str, tuple[str, ...]], ...]
+
+TWO_COUNTS = (
+    "Two counts of the same nitrogen. The columns count it whole in the month it was put down: "
+    "that is the budget’s rule. The curve counts it on the days on which it becomes available, "
+    "some of it months later, beside what growth can use; the budget does not change by it."
+)
+NO_ZONE = "Draw a zone on the sketch first: its budget follows from its grass."
+UNKNOWN = "–"
+
+
+def year_chart_words(nitrogen: Nitrogen, ghost: float, month: int | None) -> str:
+    """The twelve columns in words, the proposed spread too."""
+    words = (
+        f"{nitrogen.zone}, {nitrogen.year_label}: {nitrogen.applied_year:.2f} of "
+        f"{nitrogen.budget_year:.2f} lb N per 1,000 sq ft put down"
+    )
+    if any(nitrogen.water_by_month):
+        words += f", {sum(nitrogen.water_by_month):.2f} of it by irrigation water"
+    if isinstance(nitrogen, ZoneNitrogen):
+        words += f", {nitrogen.rolling_30_days:.2f} of it in the last 30 days"
+    if month is None or not ghost:
+        return f"{words}."
+    return f"{words}. Proposed for {month_in_full(month)}: {ghost:.2f}."
+
+
+def figure_heads(lawn: LawnNitrogen | None) -> tuple[str, ...]:
+    """The heads of the table of the year: the zone's columns, and the whole lawn's."""
+    zone = ("lb of nitrogen", "Zone, per 1,000 sq ft", "in all")
+    return zone if lawn is None else (*zone, "Lawn, per 1,000 sq ft", "in all")
+
+
+def figure_rows(zone: ZoneNitrogen, lawn: LawnNitrogen | None) -> Rows:
+    """Budget, put down and left of zone and lawn, in the order of `figure_heads`."""
+    shown: tuple[Nitrogen, ...] = (zone,) if lawn is None else (zone, lawn)
+    held = [
+        ("Budget of the year", [each.budget_year for each in shown]),
+        ("Put down this year", [each.applied_year for each in shown]),
+        ("  by irrigation water", [sum(each.water_by_month) for each in shown]),
+        ("Left this year", [each.left_this_year for each in shown]),
+        ("Left this month", [each.left_this_month for each in shown]),
+    ]
+    areas = [each.area_sqft for each in shown]
+    return tuple(
+        (name, tuple(cell for pair in zip(rates, areas, strict=True) for cell in _cells(*pair)))
+        for name, rates in held
+        if not name.startswith(" ") or any(rates)
+    )
+
+
+def _cells(rate: float, area_sqft: float) -> tuple[str, str]:
+    return _signed(told(rate)), _signed(told(rate * area_sqft / 1000))
+
+
+def _signed(number: str) -> str:
+    return number.replace("-", "−")
+
+
+def with_it_sentence(zone: ZoneNitrogen) -> str:
+    """What else the year's feedings brought, and the nitrogen in metric."""
+    metric = lb_per_1000_to_g_per_m2(zone.applied_year)
+    words = f"The nitrogen put down on this zone is {metric:.1f} g/m²."
+    parts = [
+        f"{value:.2f} lb {name}"
+        for value, name in ((zone.p2o5_year, "phosphate"), (zone.k2o_year, "potash"))
+        if value >= 0.005
+    ]
+    if not parts:
+        return words
+    return f"{words} With it came {' and '.join(parts)} per 1,000 sq ft (as P2O5 and K2O)."
+
+
+MONTH_HEADS = (
+    "lb per 1,000 sq ft",
+    "Put down",
+    "Available",
+    "Growth can use",
+    "Growth, of its best",
+)
+
+
+def month_rows(zone: ZoneNitrogen, month_now: int) -> Rows:
+    """Each month's nitrogen put down, available, and usable by growth; the year's sums last."""
+    released = zone.released
+    if released is None:
+        return ()
+    usable = released.usable_by_month
+    rows = []
+    for at in months_in_order(zone):
+        growth = released.growth_by_month[at]
+        rows.append(
+            (
+                f"{MONTHS[at]}, now" if at + 1 == month_now else MONTHS[at],
+                (
+                    told(zone.applied_by_month[at]),
+                    told(released.by_month[at]),
+                    UNKNOWN if usable is None else told(usable[at]),
+                    UNKNOWN if growth is None else f"{100 * growth:.0f}{PERCENT}",
+                ),
+            )
+        )
+    sums = (zone.applied_by_month, released.by_month, usable)
+    totals = tuple(UNKNOWN if each is None else told(sum(each)) for each in sums)
+    return (*rows, ("Year", (*totals, "")))
+
+
+def available_sentence(zone: ZoneNitrogen, month_now: int) -> str:
+    """What becomes available this month against what growth can use, and what is to come."""
+    released = zone.released
+    if released is None:
+        return ""
+    name, now = month_in_full(month_now), released.by_month[month_now - 1]
+    words = f"In {name} {now:.2f} lb N per 1,000 sq ft becomes available"
+    if released.usable_by_month is not None:
+        words += f"; growth can use {released.usable_by_month[month_now - 1]:.2f}"
+    words += f". {released.to_come_lb:.2f} is down and still to come."
+    return f"{words} {released.reason}".strip()
+
+
+def sources_words(curve: ReleaseCurve) -> str:
+    """Where the figures of the curve are from."""
+    return f"Sources: {curve.source}."
+
+
+def clippings_words(zone: Zone, nitrogen: ZoneNitrogen) -> str:
+    """What clippings give back, with its source; what they would where they are bagged."""
+    credit = nitrogen.clippings
+    if credit is not None:
+        return f"{credit.words} ({credit.source})"
+    cited = sources("clippings-low", "clippings-high")
+    share = (
+        f"left on the lawn they give back about {100 * LOW_SHARE:.0f} to "
+        f"{100 * HIGH_SHARE:.0f}{PERCENT} of a year’s nitrogen ({cited})"
+    )
+    if zone.clippings == "bagged":
+        return f"Clippings are bagged and give nothing back: {share}."
+    return f"Whether clippings are left or bagged is not entered for this zone: {share}."
+
+
+def ghost_of(zone: Nitrogen, check: SpreadCheck | None, check_year: int | None) -> float:
+    """What a check proposes for a zone, lb N per 1,000 sq ft; nothing for another year's."""
+    if check is None or check_year != zone.year or isinstance(zone, LawnNitrogen):
+        return 0.0
+    return sum(each.n_lb_per_1000 for each in check.zones if each.zone_id == zone.zone_id)
