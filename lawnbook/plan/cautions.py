@@ -1,25 +1,33 @@
 """The usual cautions. They defer to the label, to local rules and to licensed practice."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 
+from lawnbook.agronomy.establishment import stage_on
 from lawnbook.agronomy.nitrogen import n_year
+from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import carries_nitrogen
 from lawnbook.plan.frost import frost_near
 from lawnbook.plan.season import within
+from lawnbook.plan.strips import strips_of
 from lawnbook.plan.workings import counted
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
-from lawnbook.yard.records import Product
+from lawnbook.yard.records import Product, Zone
 
-LABEL = "Read the product label first: where it says less than this plan, the label holds."
+LABEL = (
+    "Read the product label first, for the label is the law: where it says less than this plan, it "
+    "holds."
+)
 LOCAL_FEEDING = (
-    "Local fertilizer law may forbid dates, places or amounts: check it before spreading."
+    "Local rules come first: local fertilizer law may forbid dates, places or amounts, so check it "
+    "before spreading."
 )
 WATERSIDE = (
-    "Keep granules off paving and out of water; sweep back what lands there, and leave a strip "
-    "beside ponds, streams and drains."
+    "Keep fertilizer off hard surfaces and out of water; sweep up what lands there, and leave a "
+    "strip beside ponds, streams and drains."
 )
 CHILDREN_PETS = "Keep children and pets off until the product is watered in and the grass is dry."
 PROTECT = "Wear the gloves and eye protection that the label names; store the rest dry and locked."
@@ -94,10 +102,15 @@ def _in_season(setting: Setting) -> bool:
     return setting.season is None or within(setting.season, setting.on)
 
 
-def spread_cautions(notebook: Notebook, product: Product, on: date) -> tuple[str, ...]:
-    """The cautions before spreading a product on a day."""
+def spread_cautions(
+    notebook: Notebook, product: Product, on: date, zones: Sequence[Zone] | None = None
+) -> tuple[str, ...]:
+    """The cautions before spreading a product on some zones, or on all of them, on a day."""
+    fed = tuple(notebook.zones.values()) if zones is None else tuple(zones)
     return (
         *_of_the_notebook(notebook, product, on),
+        *_of_phosphate(product, fed, on),
+        *_of_strips(notebook, fed),
         LABEL,
         LOCAL_FEEDING,
         WATERSIDE,
@@ -119,14 +132,42 @@ def _of_the_notebook(notebook: Notebook, product: Product, on: date) -> Iterator
             f"{counted(len(counted_later), 'feeding')} of the same year, recorded after {day(on)}, "
             f"{is_not} counted here."
         )
-    if product.p2o5_pct > 0:
+    if not carries_nitrogen(product):
+        yield f"{product.name} carries no nitrogen; its rate is the label's alone."
+
+
+def _of_phosphate(product: Product, zones: Sequence[Zone], on: date) -> Iterator[str]:
+    if analysis_of(product).p2o5_pct <= 0:
+        return
+    new = [zone.name for zone in zones if _is_new(zone, on)]
+    if product.starter and new:
+        yield (
+            f"{product.name} carries phosphate: on new turf ({names_told(new)}) a starter needs no "
+            "soil test here, but local law decides."
+        )
+    if len(new) < len(zones) or not product.starter:
         yield (
             f"{product.name} carries phosphate: many places allow it only where a soil test asks "
             "for it."
         )
-    if not carries_nitrogen(product):
-        yield f"{product.name} carries no nitrogen; its rate is the label's alone."
-    strips = [each for each in notebook.features.values() if each.no_spread_ft]
-    for feature in strips:
-        name = feature.name or feature.kind
-        yield f"Leave {feature.no_spread_ft:g} ft beside the {name} unfed."
+
+
+def _is_new(zone: Zone, on: date) -> bool:
+    """Whether a zone's turf was sown or laid so lately that by the calendar it is still rooting."""
+    began = zone.established
+    if began is None or began.date is None or began.how == "unknown" or began.date > on:
+        return False
+    return stage_on(began.how, (on - began.date).days) is not None
+
+
+def _of_strips(notebook: Notebook, zones: Sequence[Zone]) -> Iterator[str]:
+    """Each strip that reaches a zone, with its width and the zones that it reaches."""
+    reached: dict[tuple[str, float], list[str]] = {}
+    for zone in zones:
+        for strip in strips_of(notebook, zone).strips:
+            names = reached.setdefault((strip.name, strip.width_ft), [])
+            if zone.name not in names:
+                names.append(zone.name)
+    for (name, width_ft), names in reached.items():
+        into = names_told(names)
+        yield f"Leave {width_ft:g} ft beside the {name} unfed: the strip reaches into {into}."
