@@ -1,7 +1,7 @@
 """Nitrogen: the arithmetic of a bag, the months' budgets, and the year."""
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date, timedelta
 
 import pytest
@@ -14,6 +14,7 @@ from lawnbook.agronomy.turf import SPECIES
 PCT = st.floats(0.5, 46.0)
 AREA = st.floats(50.0, 50_000.0)
 LATITUDE = st.sampled_from([-37.0, 0.0, 41.0])
+WARM = n.BUDGETS["warm season"]
 
 
 def test_five_pounds_of_a_fifth() -> None:
@@ -53,13 +54,14 @@ def test_nitrogen_in_an_inch_of_water() -> None:
 
 
 # Virginia Department of Conservation and Recreation, lb N per 1,000 sq ft, January to December.
+# Its page marks the warm season's April and June as optional, so their low is none.
 VIRGINIA = [
     ("cool season", "0 0 0 0 0 0 0 0 .5 0 0 0", "0 0 0 0 .5 0 0 0 .9 .9 .9 0", 2.0, 3.5),
     ("cool season, fine fescue", "0 0 0 0 0 0 0 0 .5 0 0 0", "0 0 0 0 .5 0 0 0 .9 .9 .9 0", 1, 2),
-    ("warm season", "0 0 0 0 1 1 1 1 0 0 0 0", "0 0 0 1 1 1 1 1 0 0 0 0", 2.0, 4.0),
+    ("warm season", "0 0 0 0 1 0 1 1 0 0 0 0", "0 0 0 1 1 1 1 1 0 0 0 0", 2.0, 4.0),
     (
         "warm season, zoysia or centipede",
-        "0 0 0 0 1 1 1 1 0 0 0 0",
+        "0 0 0 0 1 0 1 1 0 0 0 0",
         "0 0 0 1 1 1 1 1 0 0 0 0",
         1,
         2,
@@ -98,6 +100,12 @@ def test_the_months_add_up_to_the_year(name: str, level: str) -> None:
     assert sum(months) == pytest.approx(n.budget_year(budget, level))
     within = zip(budget.low, months, budget.high, strict=True)
     assert all(low <= month <= high + 1e-12 for low, month, high in within)
+
+
+@pytest.mark.parametrize("level", n.LEVELS)
+def test_a_warm_year_is_its_months_of_which_one_of_the_pair_is_fed(level: str) -> None:
+    months = n.budget_by_month(WARM, level, 40.0)
+    assert sum(months) - months[7] == pytest.approx(n.budget_year(WARM, level))
 
 
 def test_levels_by_year() -> None:
@@ -199,6 +207,68 @@ def test_years_follow_each_other_without_a_gap(on: date, latitude_deg: float) ->
     assert (following.label, following.start) == (year.label + 1, year.end + timedelta(1))
 
 
+SHARES = st.lists(st.none() | st.floats(0.0, 1.0), min_size=12, max_size=12)
+TABLE = st.lists(st.sampled_from([0.0, 0.5, 0.9, 1.0]), min_size=12, max_size=12)
+PAIRS = st.sampled_from([(), ((7, 8),), ((1, 2), (7, 8)), ((12, 1),)])
+
+
+def counted(months: Sequence[float], pairs: Sequence[tuple[int, int]], table: list[float]) -> float:
+    """The sum of a year in which only one of a pair is fed."""
+    both = {b for a, b in pairs if table[a - 1] > 0 and table[b - 1] > 0}
+    return math.fsum(lb for month, lb in enumerate(months, start=1) if month not in both)
+
+
+@given(TABLE, SHARES, st.floats(0.0, 6.0), PAIRS)
+def test_growth_shares_out_the_whole_year(
+    table: list[float],
+    growth: list[float | None],
+    year_lb: float,
+    pairs: tuple[tuple[int, int], ...],
+) -> None:
+    months = n.growth_budget(table, growth, year_lb, pairs)
+    assert len(months) == 12
+    assert all(lb == 0 for lb, high in zip(months, table, strict=True) if high == 0)
+    assert all(lb >= 0 for lb in months)
+    expected = year_lb if any(table) else 0.0
+    assert counted(months, pairs, table) == pytest.approx(expected, abs=1e-9)
+
+
+def test_growth_by_hand() -> None:
+    # May, Sep, Oct and Nov are fed; 0.5 + 1 + 0.4 + 0.1 = 2 shares of 3 lb: 1.5 lb a share.
+    table = [0, 0, 0, 0, 0.5, 0, 0, 0, 0.9, 0.9, 0.9, 0]
+    growth = [0, 0, 0.2, 0.6, 0.5, 0.8, 0.4, 0.5, 1.0, 0.4, 0.1, 0]
+    assert n.growth_budget(table, growth, 3.0) == pytest.approx(
+        (0, 0, 0, 0, 0.75, 0, 0, 0, 1.5, 0.6, 0.15, 0)
+    )
+
+
+def test_a_pair_carries_one_rate_and_counts_once() -> None:
+    # April to August of the warm table: 0.2 + 0.6 + 0.8 + 0.9 (July or August) = 2.5 of 2.5 lb.
+    growth = [0, 0, 0, 0.2, 0.6, 0.8, 0.7, 0.9, 0.5, 0, 0, 0]
+    months = n.growth_budget(WARM.high, growth, 2.5, WARM.either)
+    assert months == pytest.approx((0, 0, 0, 0.2, 0.6, 0.8, 0.9, 0.9, 0, 0, 0, 0))
+
+
+def test_half_a_pair_that_is_not_fed_is_no_pair() -> None:
+    table = [0.0] * 6 + [1.0] + [0.0] * 5
+    assert n.growth_budget(table, [1.0] * 12, 2.0, ((7, 8),))[6:8] == (2.0, 0.0)
+
+
+@pytest.mark.parametrize("growth", [[0.0] * 12, [None] * 12, [None, 0.0] * 6])
+def test_where_growth_says_nothing_the_table_shares_out(growth: list[float | None]) -> None:
+    table = [0, 0, 0, 0, 0.5, 0, 0, 0, 1.0, 1.0, 0, 0]
+    assert n.growth_budget(table, growth, 2.5) == pytest.approx(tuple(float(lb) for lb in table))
+
+
+def test_a_month_of_unknown_growth_takes_the_mean_of_the_known() -> None:
+    table = [0, 0, 0, 0, 1, 0, 0, 0, 1, 1, 0, 0]
+    growth: list[float | None] = [None] * 12
+    growth[4], growth[8] = 0.4, 0.8
+    assert n.growth_budget(table, growth, 1.8) == pytest.approx(
+        (0, 0, 0, 0, 0.4, 0, 0, 0, 0.8, 0.6, 0, 0)
+    )
+
+
 BAD_CALLS: list[tuple[Callable[[], object], str]] = [
     (lambda: n.n_lb_per_1000sqft(5.0, 20.0, 0.0), "area_sqft must be above zero"),
     (lambda: n.n_lb_per_1000sqft(5.0, 101.0, 100.0), "n_pct must lie between"),
@@ -212,6 +282,12 @@ BAD_CALLS: list[tuple[Callable[[], object], str]] = [
     (lambda: n.budget_year(n.BUDGETS["warm season"], "rich"), "level must be"),
     (lambda: n.budget_by_month(n.BUDGETS["warm season"], "rich", 40.0), "level must be"),
     (lambda: n.n_year(date(2026, 1, 1), 100.0), "latitude_deg must lie between"),
+    (lambda: n.growth_budget([1.0] * 11, [1.0] * 12, 2.0), "table_high must hold 12 values"),
+    (lambda: n.growth_budget([1.0] * 12, [1.0] * 13, 2.0), "growth must hold 12 values"),
+    (lambda: n.growth_budget([1.0] * 12, [1.5] * 12, 2.0), "growth must lie between"),
+    (lambda: n.growth_budget([-1.0] * 12, [1.0] * 12, 2.0), "table_high must be zero or more"),
+    (lambda: n.growth_budget([1.0] * 12, [1.0] * 12, -2.0), "year_lb must be zero or more"),
+    (lambda: n.growth_budget([1.0] * 12, [1.0] * 12, 2.0, ((0, 8),)), "month must lie between"),
 ]
 
 

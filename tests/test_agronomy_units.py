@@ -18,6 +18,12 @@ PAIRS: list[tuple[Convert, Convert, str, str]] = [
     (units.f_to_c, units.c_to_f, "degF", "degC"),
     (units.sqft_to_m2, units.m2_to_sqft, "foot**2", "meter**2"),
     (units.gal_to_l, units.l_to_gal, "gallon", "liter"),
+    (units.fl_oz_to_gal, units.gal_to_fl_oz, "fluid_ounce", "gallon"),
+    (units.cup_to_gal, units.gal_to_cup, "cup", "gallon"),
+    (units.tbsp_to_gal, units.gal_to_tbsp, "tablespoon", "gallon"),
+    (units.tsp_to_gal, units.gal_to_tsp, "teaspoon", "gallon"),
+    (units.ml_to_gal, units.gal_to_ml, "milliliter", "gallon"),
+    (units.oz_to_lb, units.lb_to_oz, "ounce", "pound"),
     (units.ml_to_cuin, units.cuin_to_ml, "milliliter", "inch**3"),
     (units.lb_to_kg, units.kg_to_lb, "pound", "kilogram"),
     (
@@ -86,3 +92,12 @@ def test_a_pound_on_a_thousand_square_feet() -> None:
 def test_a_milligram_in_a_litre() -> None:
     # Water of 1 mg/L holds 8.345 lb in a million gallons (a waterworks constant, common practice).
     assert pytest.approx(8.345e-6, rel=1e-4) == units.LB_PER_GAL_WATER_PER_MG_PER_L
+
+
+def test_a_tablespoon_and_a_fluid_ounce() -> None:
+    # NIST Handbook 44, appendix C: a fluid ounce is 29.5735 mL, 2 tablespoons, 6 teaspoons.
+    ounce_gal = units.fl_oz_to_gal(1.0)
+    assert units.gal_to_ml(ounce_gal) == pytest.approx(29.5735, rel=1e-5)
+    assert units.gal_to_tbsp(ounce_gal) == pytest.approx(2.0)
+    assert units.gal_to_tsp(ounce_gal) == pytest.approx(6.0)
+    assert units.gal_to_cup(1.0) == pytest.approx(16.0)

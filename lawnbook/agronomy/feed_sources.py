@@ -163,9 +163,9 @@ FEED_SOURCES: tuple[Source, ...] = (
     ),
     Source(
         "nj-fertilizer",
-        "New Jersey fertilizer act, P.L. 2010, c. 112 (N.J.S.A. 58:10A-62 and following); its 0.7 "
-        "lb of quick nitrogen and 3.2 lb in a year (from memory)",
-        "memory",
+        "New Jersey fertilizer act, P.L. 2010, c. 112 (N.J.S.A. 58:10A-62 and following), its "
+        "limits as the fertilizer calculator of Rutgers states them for home owners",
+        "published",
     ),
     Source(
         "fl-fertilizer",

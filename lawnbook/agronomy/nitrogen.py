@@ -110,11 +110,12 @@ class MonthlyBudget:
 
 _COOL_LOW: Months = (0, 0, 0, 0, 0, 0, 0, 0, 0.5, 0, 0, 0)
 _COOL_HIGH: Months = (0, 0, 0, 0, 0.5, 0, 0, 0, 0.9, 0.9, 0.9, 0)
-_WARM_LOW: Months = (0, 0, 0, 0, 1.0, 1.0, 1.0, 1.0, 0, 0, 0, 0)
+_WARM_LOW: Months = (0, 0, 0, 0, 1.0, 0, 1.0, 1.0, 0, 0, 0, 0)
 _WARM_HIGH: Months = (0, 0, 0, 1.0, 1.0, 1.0, 1.0, 1.0, 0, 0, 0, 0)
 _COOL_NOTE = "In November feed early in the month; nothing from June to August."
 _WARM_NOTE = (
-    "Feed in July or in August, not in both; the year's total binds before the months' sum."
+    "Feed in July or in August, not in both; April and June are optional, and the year's total "
+    "may bind before the months' sum."
 )
 
 

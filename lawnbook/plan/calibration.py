@@ -129,14 +129,15 @@ def volume_words(volume_gal: float) -> str:
     Below two fluid ounces in tablespoons: "1.5 tbsp (22 mL)".
     """
     ml = gal_to_ml(volume_gal)
+    litres = f"{told(ml / 1000, 1)} L"
+    metric = litres if ml >= 1000 else f"{told_small(ml, 0 if ml >= 10 else 1)} mL"
     if volume_gal >= 1:
-        return f"{plain(volume_gal)} gal ({told(ml / 1000, 1)} L)"
-    amount = (
-        f"{_small(gal_to_tbsp(volume_gal))} tbsp"
-        if volume_gal < TOLD_IN_TBSP_GAL
-        else f"{_small(gal_to_fl_oz(volume_gal))} fl oz"
-    )
-    return f"{amount} ({told_small(ml, 0 if ml >= 10 else 1)} mL)"
+        amount = f"{plain(volume_gal)} gal"
+    elif volume_gal >= TOLD_IN_TBSP_GAL:
+        amount = f"{plain(gal_to_fl_oz(volume_gal), 1)} fl oz"
+    else:
+        amount = f"{_small(gal_to_tbsp(volume_gal))} tbsp"
+    return f"{amount} ({metric})"
 
 
 def _small(value: float) -> str:
