@@ -2,7 +2,9 @@
 
 import sqlite3
 from contextlib import closing
+from datetime import date
 from pathlib import Path
+from types import MappingProxyType
 
 import pytest
 from sqlite_utils import Database
@@ -10,8 +12,19 @@ from sqlite_utils import Database
 from lawnbook.store import migrations, sqlite_store
 from lawnbook.store.columns import column_names, row_of
 from lawnbook.store.sqlite_store import Store, create, load
+from lawnbook.yard.notebook import Notebook, apply, put
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import TABLES
+from lawnbook.yard.records import (
+    TABLES,
+    Care,
+    Feeding,
+    Ingredient,
+    NRules,
+    Product,
+    Record,
+    Season,
+    SoilTest,
+)
 from tests.small_book import small_notebook
 
 GOOD = ("keep a diary", ("CREATE TABLE diary (id TEXT PRIMARY KEY) STRICT",))
@@ -98,16 +111,57 @@ def test_a_file_of_every_version_that_was_ever_written_is_read_and_brought_up(
     assert tables_and_version(path)[1] == migrations.CURRENT_VERSION
 
 
-def written_by_version(path: Path, version: int, monkeypatch: pytest.MonkeyPatch) -> None:
-    """The small notebook as the program of an older version would have written it."""
+FED: dict[str, Record] = {
+    "n_rules": NRules(id="n_rules", min_days=21, blackouts=(Season(start="12-01", end="03-01"),)),
+    "products": Product(id="p", name="Tea", n_pct=1, ingredients=(Ingredient(name="W", pounds=9),)),
+    "feedings": Feeding(
+        id="f", date=date(2026, 5, 4), product="p", pounds=MappingProxyType({"front": 2.0})
+    ),
+    "soil_tests": SoilTest(id="t", date=date(2024, 4, 13), zone="front", ph=7.4, p_ppm=31),
+    "care": Care(id="k", date=date(2025, 4, 1), kind="pre-emergent"),
+}
+"""Records that the second version could hold as well."""
+
+
+def test_a_notebook_of_version_two_gets_the_defaults_of_feeding_in_full(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     notebook = small_notebook()
+    for table, record in FED.items():
+        notebook = apply(notebook, put(notebook, table, record))
+    path = tmp_path / "two.lawnbook"
+    written_by_version(path, 2, monkeypatch, notebook)
+    assert "spreader_runs" not in tables_and_version(path)[0]
+    with closing(Store(path)) as store:
+        held = store.read()
+        assert held == notebook
+    assert {"spreader_runs", "sprayer_runs"} <= tables_and_version(path)[0]
+    assert held.n_rules.phosphorus_needs_test
+    assert (held.n_rules.name, held.n_rules.waterside_ft, held.n_rules.p_enough_ppm) == (
+        "",
+        None,
+        None,
+    )
+    assert (held.products["p"].starter, held.products["p"].slow_kind) == (False, None)
+    assert held.products["p"].ingredients[0].slow_n_pct == 0.0
+    assert (held.feedings["f"].spreader, held.feedings["f"].setting) == ("", "")
+    assert (held.soil_tests["t"].depth_in, held.soil_tests["t"].thatch) == (None, None)
+    assert held.care["k"].no_seed_until is None
+    assert held.zones["front"].budget_spread == "table"
+
+
+def written_by_version(
+    path: Path, version: int, monkeypatch: pytest.MonkeyPatch, held: Notebook | None = None
+) -> None:
+    """A notebook, the small one by itself, as an older version's program would have written it."""
+    notebook = held or small_notebook()
     with closing(sqlite3.connect(path, isolation_level=None)) as raw, monkeypatch.context() as then:
         then.setattr(migrations, "STEPS", migrations.STEPS[:version])
         then.setattr(migrations, "CURRENT_VERSION", version)
         migrations.bring_up_to_date(raw)
         database = Database(raw, execute_plugins=False)
         for table in TABLES:
-            held = {column.name for column in database.table(table).columns}
+            columns = {column.name for column in database.table(table).columns}
             for record in notebook.table(table).values():
                 cells = dict(zip(column_names(table), row_of(table, record), strict=True))
-                database.table(table).insert({k: v for k, v in cells.items() if k in held})
+                database.table(table).insert({k: v for k, v in cells.items() if k in columns})

@@ -37,6 +37,7 @@ from lawnbook.yard.records import (
     Product,
     SoilTest,
     Spot,
+    SpreaderRun,
     Watering,
     Zone,
 )
@@ -121,6 +122,32 @@ def test_a_product_that_was_spread_stays_on_the_shelf() -> None:
     one = apply(FULL, remove(FULL, "feedings", "g"))
     with pytest.raises(OwnerError, match="was spread in a feeding, "):
         remove(one, "products", "p")
+
+
+def test_a_product_takes_its_spreader_runs_along() -> None:
+    """A setting holds for one product only; the runs of others stay, and undo brings all back."""
+    other = Product(id="q", rank=1, name="Quick", n_pct=21)
+    book = apply(replace(FULL, feedings=MappingProxyType({})), put(FULL, "products", other))
+    runs = [
+        SpreaderRun(
+            id=run_id,
+            rank=rank,
+            date=DAY,
+            product=product,
+            spreader="Drop",
+            setting="4",
+            strip_ft=40,
+            width_ft=2,
+            used_lb=0.3,
+        )
+        for rank, (run_id, product) in enumerate([("r", "p"), ("s", "q")])
+    ]
+    book = apply(book, put(book, "spreader_runs", *runs))
+    change = remove(book, "products", "p")
+    after = apply(book, change)
+    assert (list(after.products), list(after.spreader_runs)) == (["q"], ["s"])
+    back = apply(after, inverse(change))
+    assert (back.products, back.spreader_runs) == (book.products, book.spreader_runs)
 
 
 def test_single_records_go_back_to_their_defaults() -> None:

@@ -47,6 +47,14 @@ _NUMBERS = ("pounds", "treated_area_sqft", "n_lb_per_1000", "n_g_per_m2")
 _MONTHS = 12
 
 
+class _TornError(Exception):
+    """A row whose quotation marks do not close: the line it begins in."""
+
+    def __init__(self, line: int) -> None:
+        super().__init__(line)
+        self.line = line
+
+
 @dataclass(frozen=True, slots=True)
 class FedLine:
     """One line: its number in the file, and its cells by column; "" where there is none."""
@@ -103,9 +111,8 @@ def table_of(text: str) -> FedTable:
         if wrong:
             return FedTable((), ((number, wrong),))
         lines, problems = _lines(rows, columns)
-    except csv.Error as error:
-        told_error = str(error).rstrip(".")
-        return FedTable((), ((1, f"this is no table with a quotation at fault ({told_error})."),))
+    except _TornError as torn:
+        return FedTable((), ((torn.line, _TORN),))
     unknown = [each.strip() for each, at in zip(names, columns, strict=True) if not at]
     return FedTable(
         tuple(lines),
@@ -119,6 +126,9 @@ def table_of(text: str) -> FedTable:
 _HEAD_MEND = "its first line names the columns: date, product, zone and pounds."
 
 
+_TORN = "a quotation mark stands alone, so that the cells cannot be told apart; close it."
+
+
 def _delimiter(head: str) -> str:
     """What stands between the cells, by the head, whose own names hold no such sign."""
     return next((each for each in ("\t", ";") if each in head), ",")
@@ -129,7 +139,13 @@ def _rows(text: str, delimiter: str, spaced: bool) -> Iterator[tuple[int, list[s
     source = io.StringIO(text, newline="")
     reader = csv.reader(source, delimiter=delimiter, skipinitialspace=spaced, strict=True)
     before = 0
-    for row in reader:
+    while True:
+        try:
+            row = next(reader)
+        except StopIteration:
+            return
+        except csv.Error as error:
+            raise _TornError(before + 1) from error
         if any(cell.strip() for cell in row):
             yield before + 1, row
         before = reader.line_num
