@@ -14,7 +14,7 @@ from lawnbook.yard.problems import OwnerError
 RATE_BY_UNIT = {"lb per 1,000 sq ft": 1.0, "g/m²": 1 / lb_per_1000_to_g_per_m2(1.0)}
 """Pounds per 1,000 sq ft in one of each measure of a rate."""
 
-COLUMNS, LEAD_PX = 7, 54
+COLUMNS, LEAD_PX = 4, 54
 VOLUME_IS_NOT_WEIGHT = (
     "Fluid ounces measure volume, ounces weight: only a density leads from one to the other."
 )
@@ -59,13 +59,15 @@ class ConvertRow(QWidget):
             field.setAlignment(Qt.AlignmentFlag.AlignRight)
             label = Caption(unit, self)
             label.setBuddy(field)
-            grid.addWidget(label, 0, 1 + place * span, 1, span, Qt.AlignmentFlag.AlignRight)
-            grid.addWidget(field, 1, 1 + place * span, 1, span)
+            line, column = divmod(place * span, COLUMNS)
+            right = Qt.AlignmentFlag.AlignRight
+            grid.addWidget(label, 2 * line, 1 + column, 1, span, right)
+            grid.addWidget(field, 2 * line + 1, 1 + column, 1, span)
             field.textEdited.connect(lambda _, unit=unit: self._typed(unit))
         for each in range(1, COLUMNS + 1):
             grid.setColumnStretch(each, 1)
             grid.setColumnMinimumWidth(each, 40)
-        grid.addWidget(self._trouble, 2, 1, 1, COLUMNS)
+        grid.addWidget(self._trouble, 4, 1, 1, COLUMNS)
 
     def _typed(self, unit: str) -> None:
         """Let the others follow the one that was typed; what is wrong empties them."""

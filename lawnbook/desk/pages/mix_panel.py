@@ -103,7 +103,7 @@ class MixPanel(EntryPanel):
         self.form.show_fields(("slow_kind",), self._holds().slow_n_pct > 0)
         density, known = self.form.editor("density_lb_per_gal"), self._density()
         if isinstance(density, TextField):
-            density.setPlaceholderText("" if known is None else f"{known:.2f}, by volume")
+            density.setPlaceholderText("" if known is None else f"about {known:.2f}")
 
     def _holds(self) -> Analysis:
         try:

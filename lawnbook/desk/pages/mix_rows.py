@@ -35,7 +35,7 @@ SPOKEN = {
     "k2o": "Potash %",
     "slow": "Slow nitrogen %",
 }
-FIGURE_PX, UNIT_PX, REMOVE_PX = 48, 72, 24
+FIGURE_PX, UNIT_PX, REMOVE_PX = 44, 70, 24
 _COLUMNS = {"amount": 1, "density": 3, "n": 4, "p2o5": 5, "k2o": 6, "slow": 7}
 _UNIT_COLUMN, _REMOVE_COLUMN = 2, 8
 

@@ -16,7 +16,9 @@ from lawnbook.desk.pages.tool_words import (
     product_lb_per_1000,
     sprayer_answer,
     sprayer_row,
+    tank_figures,
 )
+from lawnbook.desk.pages.water_figures import FigureRow
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
 from lawnbook.plan.calibration import tank_plan
 from lawnbook.plan.strips import strips_of
@@ -91,6 +93,7 @@ class TankTool(QWidget):
         self._nitrogen.setObjectName("tank_nitrogen")
         self._words = Words("", "", self)
         self._words.setObjectName("tank_words")
+        self._figures = FigureRow("tank_figures", "What goes into each tank", self)
         self._fields = QWidget(self)
         self._lay_out()
         for box in (self.run, self.product, self.unit):
@@ -136,6 +139,7 @@ class TankTool(QWidget):
         run = notebook.sprayer_runs.get(self.run.currentData() or "")
         product = notebook.products.get(self.product.currentData() or "")
         self._nitrogen.say("", "caption")
+        self._figures.hide()
         if run is None or product is None:
             self._words.say("")
             return
@@ -151,7 +155,10 @@ class TankTool(QWidget):
             return
         self._nitrogen.say(*nitrogen_words(lb_per_1000, product))
         pounds = lb_per_1000 * area_sqft / 1000
-        self._words.say(tank_plan(run, product, pounds, area_sqft).words, "")
+        plan = tank_plan(run, product, pounds, area_sqft)
+        self._figures.show_figures(tank_figures(plan))
+        self._figures.show()
+        self._words.say(plan.words, "")
 
     def _lay_out(self) -> None:
         grid = FieldGrid(6)
@@ -161,12 +168,12 @@ class TankTool(QWidget):
         grid.add("Area of", self.zone, 2)
         grid.add("sq ft", self.area)
         grid.add("Rate", self.rate)
-        grid.add("Unit", self.unit, 2)
+        grid.add("per 1,000 sq ft, in", self.unit, 2)
         self._fields.setLayout(grid)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
-        for each in (self._nothing, self._fields, self._nitrogen, self._words):
+        for each in (self._nothing, self._fields, self._figures, self._nitrogen, self._words):
             column.addWidget(each)
 
 

@@ -28,6 +28,8 @@ from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Product
 
 NO_PRODUCT = "Put a product on the shelf first: a spreader is weighed with the product it throws."
+N_COLUMN, DAY_COLUMN, NARROW_PX = 4, 5, 680
+"""A narrow page leaves these columns out: names come first."""
 NO_RUN = "Not weighed with this product yet: weigh one strip above, at any setting."
 SAY_RATE = "Say the rate: the setting follows from your own runs with this product."
 
@@ -39,6 +41,7 @@ class SpreaderTool(QWidget):
         super().__init__(parent)
         self._book = book
         self.panel = EntryPanel(book, self._setting(), self)
+        self.panel.table.spare((N_COLUMN, DAY_COLUMN), NARROW_PX)
         self._lead = Caption(NOT_PORTABLE, self, wrap=True)
         self._none = Words(NO_PRODUCT, "", self)
         self._none.setObjectName("spreader_none")
@@ -151,9 +154,9 @@ class SettingFor(QWidget):
 
     def _lay_out(self) -> None:
         fields = FieldGrid(6)
-        fields.add("Product", self.product, 2)
-        fields.add("Rate", self.rate, 1)
-        fields.add("Unit", self.unit, 3)
+        fields.add("Product", self.product, 3)
+        fields.add("Rate", self.rate)
+        fields.add("per 1,000 sq ft, in", self.unit, 2)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 4, 0, 0)
         column.setSpacing(6)

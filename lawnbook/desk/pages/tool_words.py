@@ -6,9 +6,11 @@ from typing import Any
 from lawnbook.agronomy.nitrogen import product_lb_for_rate
 from lawnbook.agronomy.spraying import spray_gal_per_1000, tank_covers_sqft
 from lawnbook.agronomy.spreading import spreader_rate_lb_per_1000
-from lawnbook.agronomy.units import fl_oz_to_gal
+from lawnbook.agronomy.units import FL_OZ_PER_GAL, fl_oz_to_gal
 from lawnbook.desk.pages.entry_panel import Answer
 from lawnbook.desk.pages.record_table import Row
+from lawnbook.desk.pages.shelf_words import figure
+from lawnbook.plan.feed_model import TankPlan
 from lawnbook.plan.workings import PERCENT, told, told_small
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.numbers import day, plain
@@ -19,7 +21,7 @@ SPREADER_HEADS = (
     "Product",
     "Spreader",
     "Setting",
-    "Product, lb per\n1,000 sq ft",
+    "lb per\n1,000 sq ft",
     "N, lb per\n1,000 sq ft",
     "Day",
 )
@@ -50,10 +52,11 @@ MOST_N_LB = 2.0
 
 OF_PRODUCT, OF_NITROGEN, OF_VOLUME = "product", "nitrogen", "fl oz"
 RATE_UNITS = {
-    OF_PRODUCT: "lb of product per 1,000 sq ft",
-    OF_NITROGEN: "lb of nitrogen per 1,000 sq ft",
-    OF_VOLUME: "fl oz of product per 1,000 sq ft",
+    OF_PRODUCT: "lb of product",
+    OF_NITROGEN: "lb of nitrogen",
+    OF_VOLUME: "fl oz of product",
 }
+"""What a rate per 1,000 sq ft may be told in."""
 
 
 def spreader_answer(values: Mapping[str, Any], product: Product | None) -> Answer:
@@ -64,7 +67,7 @@ def spreader_answer(values: Mapping[str, Any], product: Product | None) -> Answe
         return HOW_TO_WEIGH, "caption"
     rate = spreader_rate_lb_per_1000(used_lb, strip_ft, width_ft)
     lead = (
-        f"{told_small(used_lb)} lb on {plain(strip_ft)} × {plain(width_ft)} ft, "
+        f"{figure(used_lb)} lb on {plain(strip_ft)} × {plain(width_ft)} ft, "
         f"{plain(strip_ft * width_ft, 0)} sq ft: {told_small(rate)} lb per 1,000 sq ft"
     )
     if product is None:
@@ -101,7 +104,7 @@ def spreader_row(run: SpreaderRun, product: Product | None) -> Row:
     name = product.name if product else "–"
     cells = (name, run.spreader, run.setting, told_small(rate), n_lb, day(run.date))
     spoken = (
-        f"{name} with {run.spreader} at {run.setting}: {told_small(run.used_lb)} lb on "
+        f"{name} with {run.spreader} at {run.setting}: {figure(run.used_lb)} lb on "
         f"{plain(run.strip_ft)} × {plain(run.width_ft)} ft, {cells[3]} lb per 1,000 sq ft, "
         f"{cells[5]}"
     )
@@ -121,7 +124,7 @@ def sprayer_row(run: SprayerRun) -> Row:
     )
     timed = "" if run.seconds is None else f" in {run.seconds:,.0f} s"
     spoken = (
-        f"{run.sprayer}: {told_small(run.used_gal)} gal on {plain(run.area_sqft)} sq ft{timed}, "
+        f"{run.sprayer}: {figure(run.used_gal)} gal on {plain(run.area_sqft)} sq ft{timed}, "
         f"{cells[2]} gal per 1,000 sq ft, {cells[4]}"
     )
     return Row(run.id, cells, spoken)
@@ -157,11 +160,34 @@ def nitrogen_words(lb_per_1000: float, product: Product) -> Answer:
     n_lb = lb_per_1000 * n_pct / 100
     words = (
         f"{told_small(lb_per_1000)} lb of {product.name} per 1,000 sq ft bring "
-        f"{told_small(n_lb)} lb of nitrogen ({told_small(n_pct)}{PERCENT})."
+        f"{told_small(n_lb)} lb of nitrogen ({figure(n_pct)}{PERCENT})."
     )
     if n_lb > MOST_N_LB:
         return f"{words} That is more than a lawn is given at once: were ounces meant?", "ask"
     return words, "caption"
+
+
+def tank_figures(plan: TankPlan) -> tuple[tuple[str, str], ...]:
+    """The figures of a tank plan at a glance, each with its words."""
+    covers = (f"{plan.covers_sqft:,.0f} sq ft", "a full tank covers")
+    last = (_amount(plan.last_lb, plan.last_fl_oz), f"with {_gal(plan.last_spray_gal)} of spray")
+    if not plan.full_tanks:
+        return (covers, ("1 tank", "not full"), (last[0], f"in it, {last[1]}"))
+    tanks = (f"{plan.full_tanks}", "full tank" if plan.full_tanks == 1 else "full tanks")
+    dose = (_amount(plan.product_lb, plan.product_fl_oz), f"in each of {_gal(plan.tank_gal)}")
+    if not plan.last_spray_gal:
+        return (covers, tanks, dose)
+    return (covers, tanks, dose, (last[0], f"in the last, {last[1]}"))
+
+
+def _amount(pounds: float, fl_oz: float | None) -> str:
+    if fl_oz is None:
+        return f"{told_small(pounds)} lb"
+    return _gal(fl_oz_to_gal(fl_oz)) if fl_oz >= FL_OZ_PER_GAL else f"{told_small(fl_oz, 1)} fl oz"
+
+
+def _gal(volume_gal: float) -> str:
+    return f"{figure(volume_gal)} gal"
 
 
 def _above_zero(values: Mapping[str, Any], name: str) -> float | None:
