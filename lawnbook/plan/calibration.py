@@ -128,6 +128,8 @@ def volume_words(volume_gal: float) -> str:
 
     Below two fluid ounces in tablespoons: "1.5 tbsp (22 mL)".
     """
+    if volume_gal <= 0:
+        return "0 fl oz"
     ml = gal_to_ml(volume_gal)
     litres = f"{told(ml / 1000, 1)} L"
     metric = litres if ml >= 1000 else f"{told_small(ml, 0 if ml >= 10 else 1)} mL"
