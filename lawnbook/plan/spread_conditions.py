@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import plain
 from lawnbook.yard.problems import OwnerError
 
@@ -28,3 +29,22 @@ class Conditions:
                 f"Rain: {plain(self.rain_in)} in cannot be; enter the inches of the next days, "
                 f"0 to {MOST_RAIN_IN:g}."
             )
+
+
+def spreader_named(notebook: Notebook, told: str) -> str:
+    """A spreader or sprayer of the notebook's calibrations, by its name in capitals or not.
+
+    OwnerError for a name that none of them has.
+    """
+    names = dict.fromkeys(
+        [
+            *(run.spreader.strip() for run in notebook.spreader_runs.values()),
+            *(run.sprayer.strip() for run in notebook.sprayer_runs.values()),
+        ]
+    )
+    by_name = {name.casefold(): name for name in names}
+    found = by_name.get(told.strip().casefold())
+    if found is not None:
+        return found
+    mend = f"choose from {', '.join(names)}." if names else "calibrate one under Feed first."
+    raise OwnerError(f'Spreader: there is no "{told}"; {mend}')

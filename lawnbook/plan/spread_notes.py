@@ -57,7 +57,7 @@ def _rain(product: Product, conditions: Conditions) -> Iterator[str]:
     if rain > WASHES_OFF_IN:
         yield (
             f"{fallen} of rain is expected, more than {told(WASHES_OFF_IN, 2, 'in')}: do not "
-            f"spread before it, for it may wash the product off ({sources('rain-ahead')})."
+            f"spread before it, for it may wash the product off [{sources('rain-ahead')}]."
         )
     elif product.form == "liquid":
         yield (
