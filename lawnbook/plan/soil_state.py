@@ -7,6 +7,7 @@ how much, is for the laboratory to say.
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from lawnbook.agronomy.establishment import last_day
 from lawnbook.agronomy.soil_test import (
     P_ENOUGH_PPM,
     PH_SLOWS_THATCH,
@@ -22,7 +23,7 @@ from lawnbook.plan.workings import OWN, sources
 from lawnbook.plan.zone_facts import facts_of, setting_of
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day, plain
-from lawnbook.yard.records import NRules, SoilTest
+from lawnbook.yard.records import Established, NRules, SoilTest
 
 DEPTH_SLACK_IN = 0.5
 """Depths that differ by no more than this are the same (common practice)."""
@@ -154,11 +155,14 @@ def _depth_notes(latest: SoilTest, earlier: Sequence[SoilTest]) -> Iterator[str]
 
 
 def _rooting_until(notebook: Notebook, on: date) -> dict[str, date]:
-    """The zones whose new turf is still rooting, and until when by the calendar."""
+    """The zones whose new turf is still rooting, and until when by the calendar.
+
+    What a zone rests on is gathered only where its turf is new: most yards have none.
+    """
     new = [
         (zone, number)
         for number, zone in enumerate(notebook.zones.values(), start=1)
-        if zone.established is not None and zone.established.date is not None
+        if _new_by_the_calendar(zone.established, on)
     ]
     if not new:
         return {}
@@ -167,3 +171,9 @@ def _rooting_until(notebook: Notebook, on: date) -> dict[str, date]:
         zone.id: rooting_of(setting, facts_of(setting, zone, number)) for zone, number in new
     }
     return {zone_id: each.until for zone_id, each in rooting.items() if each is not None}
+
+
+def _new_by_the_calendar(began: Established | None, on: date) -> bool:
+    if began is None or began.date is None or began.how == "unknown":
+        return False
+    return 0 <= (on - began.date).days <= last_day(began.how)
