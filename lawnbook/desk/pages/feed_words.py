@@ -1,23 +1,33 @@
 """What the feed page says, as plain words made of plan figures and records. No Qt."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
+from typing import Any
 
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, slow_share
+from lawnbook.agronomy.rule_cards import RuleCard
+from lawnbook.agronomy.units import gal_to_fl_oz
 from lawnbook.desk.entry import format_seasons
 from lawnbook.plan.due import names_told
+from lawnbook.plan.feed_model import SoilState, SpreadPass, ZoneLoad
 from lawnbook.plan.model import SpreadCheck, ZoneNitrogen, ZoneSpread
 from lawnbook.plan.season import month_in_full
-from lawnbook.plan.workings import told_most
+from lawnbook.plan.workings import told_most, told_small
+from lawnbook.yard.fields import field_of
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain
-from lawnbook.yard.records import Feeding, NRules
+from lawnbook.yard.records import Feeding, NRules, Season
 
 LEDGER_HEADS = ("Date", "Product", "Zones", "Product\nlb", "N, lb per\n1,000 sq ft")
 
 
+FigureLine = tuple[str, tuple[str, ...]]
+"""A name and its figures."""
+
+WHOLE_NUMBERS = frozenset({"min_days"})
+EXAMPLE_MARK = " (an example, may be out of date)"
 LEAST_TOLD_LB = 0.005
 """Less than this shows as 0.00 and counts as none in words."""
 
@@ -203,3 +213,157 @@ def idle_sentence(notebook: Notebook, standing: str) -> str:
     if not notebook.products:
         return "Put a product on the shelf first, as its label states it: then check a spread here."
     return standing or "Tick the zones and say how much: the verdict follows."
+
+
+def load_table(check: SpreadCheck) -> tuple[tuple[str, ...], tuple[FigureLine, ...]]:
+    """What to weigh out for each zone: heads, and a line for each zone that gets some.
+
+    A column that would be empty for all of them is left out. With several zones the last line
+    sums what can be summed.
+    """
+    loads = [(each.zone, each, each.load) for each in check.zones if each.load and each.pounds > 0]
+    liquid = any(load.volume_gal is not None for _, _, load in loads)
+    strips = any(load.strip_sqft > 0 for _, _, load in loads)
+    heads = (
+        "Load",
+        "Product\nlb",
+        *(["Volume\nfl oz"] if liquid else []),
+        "On\nsq ft",
+        "Product, lb per\n1,000 sq ft",
+        *(["Kept back\nlb"] if strips else []),
+    )
+    lines = []
+    for zone, _, load in loads:
+        volume = None if load.volume_gal is None else gal_to_fl_oz(load.volume_gal)
+        cells = (
+            told_small(load.spread_lb),
+            *(["–" if volume is None else told_small(volume, 1)] if liquid else []),
+            f"{load.area_sqft:,.0f}",
+            told_small(load.lb_per_1000),
+            *([told_small(load.kept_out_lb) if load.strip_sqft else "–"] if strips else []),
+        )
+        lines.append((zone, cells))
+    if len(loads) > 1:
+        lines.append(_all_loads([load for _, _, load in loads], liquid, strips))
+    return heads, tuple(lines)
+
+
+def _all_loads(loads: Sequence[ZoneLoad], liquid: bool, strips: bool) -> FigureLine:
+    """The sums of the loads; a volume only where that of each is known."""
+    volumes = [each.volume_gal for each in loads if each.volume_gal is not None]
+    volume = gal_to_fl_oz(sum(volumes)) if len(volumes) == len(loads) else None
+    return (
+        "All",
+        (
+            told_small(sum(each.spread_lb for each in loads)),
+            *(["–" if volume is None else told_small(volume, 1)] if liquid else []),
+            f"{sum(each.area_sqft for each in loads):,.0f}",
+            "",
+            *([told_small(sum(each.kept_out_lb for each in loads))] if strips else []),
+        ),
+    )
+
+
+def strip_lines(check: SpreadCheck) -> tuple[str, ...]:
+    """The strips that get nothing, zone by zone: how much of the zone, and what is kept back."""
+    return tuple(
+        f"{each.zone}: {each.load.strip_sqft:,.0f} sq ft along {names_told(each.load.strips)} get "
+        f"nothing. At this rate {told_small(each.load.kept_out_lb)} lb would lie there: weigh it "
+        "apart and keep it back."
+        for each in check.zones
+        if each.load and each.load.strip_sqft > 0 and each.pounds > 0
+    )
+
+
+def water_lines(check: SpreadCheck) -> tuple[str, ...]:
+    """How each zone is watered in; what is said of several is said once, with their names."""
+    zones_by_words: dict[str, list[str]] = {}
+    for each in check.zones:
+        if each.watering_in is not None and each.pounds > 0:
+            zones_by_words.setdefault(each.watering_in.words, []).append(each.zone)
+    alone = len(check.zones) == 1
+    return tuple(
+        words if alone else f"{names_told(zones)}: {words}"
+        for words, zones in zones_by_words.items()
+    )
+
+
+def pass_words(part: SpreadPass) -> str:
+    """One pass of a split: day, pounds by zone, and the nitrogen that they bring."""
+    rates = _range(each.n_lb_per_1000 for each in part.zones)
+    zones = ", ".join(f"{told_small(each.pounds)} lb on {each.zone}" for each in part.zones)
+    return f"{day(part.date)}: {zones} ({rates} lb N per 1,000 sq ft)"
+
+
+def feed_attention(notebook: Notebook, zone: ZoneNitrogen | None, on: date) -> dict[str, str]:
+    """Why a section of the feed page wants a look, by its name; "" where it does not."""
+    year = ""
+    if zone is not None and zone.left_this_year < -LEAST_TOLD_LB:
+        year = f"{zone.zone} is over the year's budget by {-zone.left_this_year:.2f} lb N."
+    rules = ""
+    if zone is not None and zone.soil is not None and zone.soil.due <= on:
+        rules = f"{zone.zone}: a soil test is due."
+    if is_example(notebook.n_rules):
+        rules = f"Your local rule comes from an example. {rules}".strip()
+    shelf = "" if notebook.products else "No product is on the shelf yet."
+    return {"Year": year, "Shelf": shelf, "Rules": rules}
+
+
+def example_name(card: RuleCard) -> str:
+    """The name of a rule that was filled in from an example, which it stays marked as."""
+    return f"{card.name.removesuffix(' (example)')}{EXAMPLE_MARK}"
+
+
+def is_example(rules: NRules) -> bool:
+    """Whether the owner's rule still bears the name of an example."""
+    return rules.name.endswith(EXAMPLE_MARK)
+
+
+def card_lines(card: RuleCard) -> tuple[str, ...]:
+    """What an example fills in, field by field."""
+    told_fields = [(field_of(NRules, name).rule, value) for name, value in card.figures.items()]
+    figures = [f"{rule.label}: {plain(value)} {rule.unit}".strip() for rule, value in told_fields]
+    spans = format_seasons(_spans(card))
+    return (*figures, *([f"Blackout: {spans}"] if spans else []))
+
+
+def filled_from(card: RuleCard, rules: NRules) -> NRules:
+    """The owner's rule as an example has it.
+
+    Limits that the example does not speak of go, so that no figure of another rule stands under
+    its name; how the owner takes phosphate stays unless the example says it.
+    """
+    values: dict[str, Any] = dict(card.figures)
+    values.update({name: round(values[name]) for name in WHOLE_NUMBERS & values.keys()})
+    fresh = NRules(
+        id=rules.id,
+        rank=rules.rank,
+        name=example_name(card),
+        blackouts=_spans(card),
+        phosphorus_needs_test=rules.phosphorus_needs_test,
+        p_enough_ppm=rules.p_enough_ppm,
+    )
+    return replace(fresh, **values)
+
+
+def _spans(card: RuleCard) -> tuple[Season, ...]:
+    return tuple(Season(start=start, end=end) for start, end in card.blackouts)
+
+
+def soil_lines(soil: SoilState) -> tuple[str, ...]:
+    """What a zone's latest soil test changes here, each a sentence with its source."""
+    if soil.tested is None:
+        head = f"{soil.zone}: no soil test on record; one is due."
+    else:
+        head = f"{soil.zone}: tested {day(soil.tested)}; the next is due {day(soil.due)}."
+    source = f" ({soil.phosphate_source})" if soil.phosphate_source else ""
+    return (head, f"{soil.phosphate_words}{source}", *soil.notes)
+
+
+def soil_summary(soil: SoilState | None) -> str:
+    """A zone's soil test in short: when it was, and when the next is due."""
+    if soil is None:
+        return ""
+    if soil.tested is None:
+        return "none yet"
+    return f"tested {day(soil.tested)}, due {day(soil.due)}"

@@ -1,0 +1,150 @@
+"""The owner's local rule of feeding: a card to fill in by hand, or from an example."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from lawnbook.agronomy.nitrogen import MAX_QUICK_LB, MAX_TOTAL_LB
+from lawnbook.agronomy.rule_cards import CARDS, RuleCard
+from lawnbook.agronomy.soil_test import P_ENOUGH_PPM
+from lawnbook.agronomy.sources import cite
+from lawnbook.desk.forms import FormSetting
+from lawnbook.desk.line_fields import ChoiceBox
+from lawnbook.desk.pages.feed_words import card_lines, example_name, filled_from, is_example
+from lawnbook.desk.pages.live_form import LiveForm
+from lawnbook.desk.widgets import Aside, Caption, QuietButton, Words, name_control
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.notebook import put
+from lawnbook.yard.problems import OwnerError
+
+RULE_FIELDS = (
+    "name",
+    "max_total_lb",
+    "max_quick_lb",
+    "year_lb",
+    "min_slow_pct",
+    "min_days",
+    "waterside_ft",
+    "phosphorus_needs_test",
+    "p_enough_ppm",
+    "blackouts",
+)
+COLUMNS = 3
+LABELS = {
+    "max_total_lb": "Most N at once, lb per 1,000 sq ft",
+    "max_quick_lb": "Most quick N at once, lb per 1,000",
+    "year_lb": "Most N in a year, lb per 1,000 sq ft",
+    "min_slow_pct": "Least slow share, % of the N",
+    "p_enough_ppm": "Phosphorus that is enough, ppm",
+}
+HELP = (
+    f"Empty, the usual limits hold: {MAX_TOTAL_LB:g} lb of nitrogen per 1,000 sq ft at once, "
+    f"{MAX_QUICK_LB:g} of it quick, and phosphorus counts as enough from {P_ENOUGH_PPM:g} ppm. "
+    "Blackouts: 15 Nov to 1 Mar; several with semicolons. Water means the water drawn on the "
+    "sketch."
+)
+FROM_EXAMPLE = (
+    "Filled in from an example that may be out of date, and the rule where you live may differ: "
+    "check every figure against the rule itself, then give the card a name of your own."
+)
+NO_EXAMPLE = "Look at an example…"
+EXAMPLES = "Examples of local rules, none of them to be relied on"
+
+
+class RuleCardPanel(QWidget):
+    """The owner's rule as a form whose fields are kept one by one, and the examples below it."""
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._book = book
+        self._warning = Words("", "warn", self)
+        self._warning.setObjectName("rule_warning")
+        setting = FormSetting(
+            today=book.today,
+            prefix="limit_",
+            spans={"name": COLUMNS, "blackouts": COLUMNS},
+            labels=LABELS,
+        )
+        self.form = LiveForm(book, "n_rules", RULE_FIELDS, self, COLUMNS, setting)
+        self.choice = ChoiceBox(self)
+        name_control(self.choice, "rule_example", EXAMPLES)
+        self.choice.addItem(NO_EXAMPLE, "")
+        for card in CARDS:
+            self.choice.addItem(card.name, card.name)
+        self.fill_button = QuietButton("Fill in from this example", "rule_fill", self)
+        self._example = Aside("", self)
+        self._example.words.setObjectName("rule_example_words")
+        self._trouble = Words("", "refuse", self)
+        self._trouble.setObjectName("rule_trouble")
+        self._lay_out()
+        self.choice.activated.connect(lambda _: self._show_example())
+        self.fill_button.clicked.connect(self.fill_in)
+        self._show_example()
+
+    def refresh(self) -> None:
+        """Show the rule as the notebook holds it."""
+        self.form.show_record("n_rules")
+        self._warning.say(FROM_EXAMPLE if is_example(self._book.notebook.n_rules) else "")
+        self._show_button()
+
+    def example(self) -> RuleCard | None:
+        """The example that is looked at."""
+        return next((card for card in CARDS if card.name == self.choice.currentData()), None)
+
+    def fill_in(self) -> None:
+        """Fill the card in from the example that is looked at: one change, to be undone at once."""
+        card = self.example()
+        if card is None:
+            return
+        notebook = self._book.notebook
+        change = put(notebook, "n_rules", filled_from(card, notebook.n_rules))
+        try:
+            self._book.edit(change, f"rule from the example {card.name}")
+        except OwnerError as problem:
+            self._trouble.say(str(problem), "refuse")
+            return
+        self._trouble.say("")
+
+    def _show_example(self) -> None:
+        card = self.example()
+        words = "" if card is None else _example_words(card)
+        self._example.say(words)
+        self._show_button()
+
+    def _show_button(self) -> None:
+        """An example that the card is filled in from already is not offered again."""
+        card = self.example()
+        held = self._book.notebook.n_rules
+        fresh = card is not None and filled_from(card, held) != held
+        self.fill_button.setEnabled(fresh)
+
+    def _lay_out(self) -> None:
+        row = QHBoxLayout()
+        row.setSpacing(10)
+        row.addWidget(self.choice, 1)
+        row.addWidget(self.fill_button)
+        label = Caption(EXAMPLES, self)
+        label.setBuddy(self.choice)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(6)
+        column.addWidget(self.form)
+        column.addWidget(Caption(HELP, self, wrap=True))
+        column.addWidget(self._warning)
+        column.addSpacing(6)
+        column.addWidget(label, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addLayout(row)
+        column.addWidget(self._trouble)
+        column.addWidget(self._example)
+
+
+def _example_words(card: RuleCard) -> str:
+    """All that an example says: its figures, what the card cannot hold, and how old it may be."""
+    return "\n".join(
+        (
+            example_name(card),
+            *card_lines(card),
+            card.beyond,
+            card.note,
+            f"Source: {cite(card.source_key)}",
+        )
+    )
