@@ -35,7 +35,7 @@ def test_a_quarter_inch_takes_sixty_times_its_depth_over_the_rate() -> None:
     assert wet.run_minutes == pytest.approx(60 * 0.25 / 0.3)
     assert wet.cycles == 1
     assert wet.minutes_per_cycle == pytest.approx(50.0)
-    assert wet.words == "0.25 in: 50 min."
+    assert wet.words == "50 min for 0.25 in."
     assert wet.source.endswith("(common practice)")
 
 
@@ -45,12 +45,12 @@ def test_a_fast_rate_on_clay_is_split_with_soaks_between() -> None:
     assert wet.run_minutes == pytest.approx(7.5)
     assert wet.cycles == 3
     assert wet.minutes_per_cycle == pytest.approx(2.5)
-    assert wet.words == "0.25 in: 9 min, in 3 cycles of 3 min with 48 min between."
+    assert wet.words == "9 min for 0.25 in, in 3 cycles of 3 min with 48 min between."
 
 
 def test_a_hose_sprinkler_runs_at_each_of_its_places() -> None:
     hose = zone(precipitation_in_per_h=0.5, sprinklers="hose", hose_places=4)
-    assert watered(hose).words == "0.25 in: 30 min at each of its 4 places."
+    assert watered(hose).words == "30 min at each of its 4 places for 0.25 in."
 
 
 def test_without_sprinklers_hose_or_rain_does_it() -> None:

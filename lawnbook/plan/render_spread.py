@@ -35,10 +35,10 @@ def spread_text(check: SpreadCheck) -> str:
             *_amounts(check),
             *section("RULES", _binding(check)),
             *section("IN PASSES", _passes(check.split)),
-            *section("TO LOAD", _loads(check.zones)),
+            *section(f"TO LOAD{_once_it_passes(check)}", _loads(check)),
             *section("TO BUY", _shopping(check)),
-            *section("SPREADER", listed(each.words for each in check.settings)),
-            *section("TANKS", listed(f"{each.sprayer}: {each.words}" for each in check.tanks)),
+            *section("SPREADER", listed(f"{s.spreader}: {s.words}" for s in check.settings)),
+            *section("TANKS", listed(each.words for each in check.tanks)),
             *section("WATERING IN", _watering_in(check.zones)),
             *section("NOTES", listed(check.notes)),
             *section("CAUTIONS", listed(check.cautions)),
@@ -100,15 +100,19 @@ def _passes(split: Sequence[SpreadPass]) -> Iterator[str]:
             [
                 column("on", rows, lambda row: row[0]),
                 column("zone", rows, lambda row: row[1].zone, words=True),
-                column("lb", rows, lambda row: _pounds(row[1].pounds)),
+                column("lb", rows, lambda row: told_most(row[1].pounds)),
                 column("N/1,000", rows, lambda row: told(row[1].n_lb_per_1000)),
             ],
             WIDTH,
         )
 
 
-def _loads(zones: Sequence[ZoneSpread]) -> Iterator[str]:
-    rows = [(zone.zone, zone.load) for zone in zones if zone.load is not None]
+def _once_it_passes(check: SpreadCheck) -> str:
+    return "" if check.within else ", once it passes"
+
+
+def _loads(check: SpreadCheck) -> Iterator[str]:
+    rows = [(zone.zone, zone.load) for zone in check.zones if zone.load is not None]
     if not rows:
         return
     yield from table(
@@ -122,6 +126,8 @@ def _loads(zones: Sequence[ZoneSpread]) -> Iterator[str]:
         ],
         WIDTH,
     )
+    if len(rows) > 1:
+        yield f"Together {_pounds(sum(load.spread_lb for _, load in rows))} lb of {check.product}"
 
 
 def _gallons(rows: Sequence[tuple[str, ZoneLoad]]) -> Iterator[Column]:

@@ -64,7 +64,10 @@ def _run(zone: Zone, on: date, rate: Rate) -> MonthWater:
 def _put_down(zone: Zone, run: MonthWater, rate: Rate) -> Iterator[str]:
     depth = told(WATERING_IN_IN, 2, "in")
     if not zone.irrigated:
-        yield f"No sprinklers: {depth} by hose, measured in a can, or by gentle rain."
+        yield (
+            f"It has no sprinklers; give {depth} by hose, measured in a can, or let gentle rain "
+            "do it."
+        )
         return
     minutes = run_minutes_told(run)
     if minutes is None:
@@ -78,7 +81,7 @@ def _put_down(zone: Zone, run: MonthWater, rate: Rate) -> Iterator[str]:
         if run.cycles is not None and run.cycles > 1
         else ""
     )
-    yield f"{depth}: {minutes} min{where}{parts}."
+    yield f"{minutes} min{where} for {depth}{parts}."
     if rate.stale:
         yield rate.stale
 
