@@ -1,10 +1,13 @@
 """Nitrogen by month: bars, outlines and the proposed spread, on one scale."""
 
+from dataclasses import replace
+
 import pytest
 
 from lawnbook.charts.marks import Frame, Picture, Polygon, Polyline, Words
 from lawnbook.charts.nitrogen import months_in_order, nitrogen_marks, short_pounds
-from tests.plan_fixture import nitrogen_of
+from lawnbook.plan.lawn_feed import lawn_nitrogen
+from tests.plan_fixture import ON, nitrogen_of
 
 FRAME = Frame(460, 220)
 BUDGET = {5: 0.25, 9: 0.7, 10: 0.45, 11: 0.45}
@@ -87,3 +90,40 @@ def test_nothing_is_written_below_nine_points() -> None:
     """On screen no text is smaller than 9 pt."""
     words = [m for m in nitrogen_marks(ZONE, FRAME, 0.5, 9).marks if isinstance(m, Words)]
     assert min(word.size for word in words) >= 9
+
+
+WATER = replace(
+    nitrogen_of({5: 0.3}, {5: 0.2}, BUDGET, "2026"), water_by_month=(0, 0, 0, 0, 0.1, *(0,) * 7)
+)
+
+
+def test_water_stands_on_what_was_fed() -> None:
+    """0.3 in all: 0.2 fed, 0.1 of it quick, and 0.1 by water, which is quick too."""
+    picture = nitrogen_marks(WATER, FRAME)
+    fed, water = heights(picture, "feed", "feed"), heights(picture, "water", "water")
+    assert water[0] / fed[0] == pytest.approx(0.5)
+    hatch = [m for m in picture.marks if isinstance(m, Polyline) and m.role == "paper"][-1]
+    tall = [y for line in hatch.lines for _, y in line]
+    assert max(tall) - min(tall) == pytest.approx(water[0], abs=1e-6)
+    assert "water’s" in picture.words()
+    assert "water’s" not in nitrogen_marks(ZONE, FRAME).words()
+
+
+def test_each_month_tells_what_it_has_left() -> None:
+    """0.25 less 0.2 in May, 0.7 less 0.5 and a proposed 0.5 in September."""
+    words = nitrogen_marks(ZONE, FRAME, 0.5, 9).words()
+    assert "left" in words
+    assert ".05" in words
+    assert "−.30" in words
+    over = [
+        m
+        for m in nitrogen_marks(ZONE, FRAME, 0.5, 9).marks
+        if isinstance(m, Words) and m.text == "−.30"
+    ]
+    assert [mark.role for mark in over] == ["bad"]
+
+
+def test_the_whole_lawn_is_drawn_as_a_zone_is() -> None:
+    lawn = lawn_nitrogen((ZONE, replace(ZONE, zone_id="zone1", area_sqft=3000.0)), ON)
+    assert lawn is not None
+    assert nitrogen_marks(lawn, FRAME) == nitrogen_marks(ZONE, FRAME)

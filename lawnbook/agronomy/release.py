@@ -31,6 +31,7 @@ Q10 = 2.0
 
 _F_PER_10_C = 18.0
 _WEEK_DAYS = 7
+_AT_ONCE_DAYS = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +169,7 @@ def released_share(weeks: float, pace: Array) -> Array:
     over `weeks`. With no weeks all is available at once, on day 0.
     """
     days = not_negative("weeks", finite("weeks", weeks)) * _WEEK_DAYS
-    if days <= 0:
+    if days < _AT_ONCE_DAYS:
         return np.ones(pace.size)
     share: Array = np.minimum(1.0, np.cumsum(pace) / days)
     # Fifty-odd sevenths add up to just less than 1: what misses it by rounding is all there is.

@@ -78,8 +78,7 @@ def release_of(notebook: Notebook, zone_id: str, on: date) -> ReleaseCurve:
     areas = {each.id: zone_area_sqft(each) for each in known.zones.values()}
     feed = feeds_of(known, areas, on)[zone_id]
     warm, year = warm_days(known), n_year(on, feed.latitude_deg)
-    portions = portions_of(known, feed, year)
-    layers = _layers(portions, feed, year, warm, on)
+    layers, portions = _layers(portions_of(known, feed, year), feed, year, warm, on)
     growth = growth_by_month(known, zone.grass)
     usable = shared_by_growth(growth, feed.year_lb)
     return ReleaseCurve(
@@ -98,8 +97,8 @@ def release_of(notebook: Notebook, zone_id: str, on: date) -> ReleaseCurve:
 def released_of(notebook: Notebook, feed: ZoneFeed, on: date) -> Released:
     """A zone's budget year by the month released; `notebook` is the one as of the day."""
     year = n_year(on, feed.latitude_deg)
-    portions = portions_of(notebook, feed, year)
-    layers = _layers(portions, feed, year, warm_days(notebook), on)
+    held = portions_of(notebook, feed, year)
+    layers, portions = _layers(held, feed, year, warm_days(notebook), on)
     growth = growth_by_month(notebook, feed.zone.grass)
     usable = shared_by_growth(growth, feed.year_lb)
     by_day = np.sum([each.daily_lb for each in layers], axis=0) if layers else None
@@ -153,10 +152,15 @@ def _nitrogen(feeding: Feeding, product: Product, feed: ZoneFeed) -> tuple[float
 
 def _layers(
     portions: Iterable[Portion], feed: ZoneFeed, year: NitrogenYear, warm: WarmDays, on: date
-) -> tuple[ReleaseLayer, ...]:
-    """The layers that have anything to give in the year, in date order, water's first."""
-    held = [_water(feed, year), *(_layer(each, year, warm, on) for each in portions)]
-    return tuple(each for each in held if each is not None and sum(each.daily_lb) + each.after_lb)
+) -> tuple[tuple[ReleaseLayer, ...], tuple[Portion, ...]]:
+    """The layers with anything left to give when the year begins, water's first; their portions."""
+    layers = [(_layer(each, year, warm, on), each) for each in portions]
+    giving = [(layer, each) for layer, each in layers if sum(layer.daily_lb) + layer.after_lb > 0]
+    water = _water(feed, year)
+    return (
+        (*([] if water is None else [water]), *(layer for layer, _ in giving)),
+        tuple(each for _, each in giving),
+    )
 
 
 def _layer(portion: Portion, year: NitrogenYear, warm: WarmDays, on: date) -> ReleaseLayer:
