@@ -44,6 +44,18 @@ def choose_weather(parent: QWidget, folder: Path) -> Path | None:
     return Path(name) if name else None
 
 
+def choose_feedings(parent: QWidget, folder: Path) -> Path | None:
+    """Ask which table of feedings to take in."""
+    kinds = "Tables (*.csv *.tsv *.txt);;All files (*)"
+    name, _ = QFileDialog.getOpenFileName(parent, "Take in feedings", str(folder), kinds)
+    return Path(name) if name else None
+
+
+def choose_feedings_table(parent: QWidget, start: Path) -> Path | None:
+    """Ask where to save the feedings as a table."""
+    return _save_name(parent, "Save the feedings", str(start), "Tables (*.csv)", ".csv")
+
+
 def choose_folder(parent: QWidget, folder: Path) -> Path | None:
     """Ask for the folder that new notebooks go to."""
     name = QFileDialog.getExistingDirectory(parent, "Folder for new notebooks", str(folder))

@@ -1,0 +1,152 @@
+"""What the ledger of feeding says, as plain words made of its rows and of a table read. No Qt."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from lawnbook.agronomy.nitrogen import n_year
+from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2
+from lawnbook.plan.feed_model import FedRow
+from lawnbook.store.feed_csv import FeedingsRead
+from lawnbook.yard.geometry import zone_area_sqft
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day, plain
+
+DATE, PRODUCT, ZONE, POUNDS = range(4)
+WORDS_COLUMNS = (DATE, PRODUCT, ZONE)
+HEADS = ("Date", "Product", "Zone", "Product\nlb", "N", "P₂O₅", "K₂O")
+US_RATE, METRIC_RATE = "lb per 1,000 sq ft", "g/m²"
+NO_ZONE = "Draw a zone on the sketch first: a feeding is kept by zone."
+EMPTY = (
+    "Nothing has been fed yet. A feeding is recorded under Check, where its amount is looked at "
+    "first; feedings noted elsewhere can be taken in from a table, with a date, a product, a zone "
+    "and the pounds in each line."
+)
+NONE = "–"
+LEAST_TOLD = 0.005
+"""Less than this shows as 0.00."""
+
+
+@dataclass(frozen=True, slots=True)
+class LedgerLine:
+    """A line as it is shown: its key, its cells, what it says in full, and whether it is water."""
+
+    key: str
+    cells: tuple[str, ...]
+    spoken: str
+    is_water: bool
+
+
+def key_of(row: FedRow) -> str:
+    """What tells a row from all others, whatever is added or taken out."""
+    return f"{row.kind}/{row.date.isoformat()}/{row.zone_id}/{row.feeding_id}"
+
+
+def ledger_lines(rows: Sequence[FedRow], metric: bool) -> list[LedgerLine]:
+    """The rows in the order given, rates in one unit or the other."""
+    return [_line(row, metric) for row in rows]
+
+
+def _line(row: FedRow, metric: bool) -> LedgerLine:
+    rates = tuple(
+        rate_told(each, metric)
+        for each in (row.n_lb_per_1000, row.p2o5_lb_per_1000, row.k2o_lb_per_1000)
+    )
+    pounds = NONE if row.pounds is None else pounds_told(row.pounds)
+    is_water = row.kind == "water"
+    cells = (day(row.date), row.product, row.zone, pounds, *rates)
+    return LedgerLine(key_of(row), cells, _spoken(row, rates, metric), is_water)
+
+
+def _spoken(row: FedRow, rates: tuple[str, ...], metric: bool) -> str:
+    """The whole row as a sentence, for a pointer resting on it and for a screen reader."""
+    unit = METRIC_RATE if metric else US_RATE
+    n, *others = rates
+    told = f"{n if n != NONE else 'no'} {unit} of nitrogen" if n != NONE else "no nitrogen"
+    names = ("phosphate", "potash")
+    also = [f"{rate} of {name}" for rate, name in zip(others, names, strict=True) if rate != NONE]
+    brought = ", ".join([told, *also])
+    if row.kind == "water":
+        return f"{row.product} on {row.zone}, up to {day(row.date)}: {brought}"
+    amount = f"{pounds_told(row.pounds or 0.0)} lb of {row.product}"
+    return f"{day(row.date)}: {amount} on {row.area_sqft:,.0f} sq ft of {row.zone}: {brought}"
+
+
+def rate_told(lb_per_1000: float, metric: bool) -> str:
+    """A rate in the unit chosen, a dash for none."""
+    if lb_per_1000 == 0:
+        return NONE
+    return f"{lb_per_1000_to_g_per_m2(lb_per_1000) if metric else lb_per_1000:.2f}"
+
+
+def pounds_told(pounds: float) -> str:
+    """Pounds of product as they are weighed: tenths, and hundredths of small amounts."""
+    return plain(pounds, 1 if pounds >= 10 else 2)
+
+
+@dataclass(frozen=True, slots=True)
+class YearTotal:
+    """A budget year up to the day: cells under the table's heads, and all of it in words."""
+
+    cells: tuple[str, ...]
+    spoken: str
+
+
+def year_total(
+    rows: Sequence[FedRow], notebook: Notebook, on: date, zone_id: str, metric: bool
+) -> YearTotal:
+    """What the budget year holds so far: a zone's sum, or the lawn's mean weighted by area."""
+    zones = [zone for zone in notebook.zones.values() if zone_id in ("", zone.id)]
+    areas = {zone.id: zone_area_sqft(zone) for zone in zones}
+    shares = {key: area / sum(areas.values()) for key, area in areas.items() if area > 0}
+    label = n_year(on, notebook.yard.latitude_deg or 0.0)
+    of_year = [row for row in rows if label.start <= row.date <= label.end]
+    rates = _sums(of_year, shares)
+    pounds = sum(row.pounds or 0.0 for row in of_year)
+    told = tuple(rate_told(each, metric) for each in rates)
+    span = str(label.label) if label.start.year == label.end.year else _span(label.start, label.end)
+    whose = zones[0].name if len(zones) == 1 else "Whole lawn"
+    cells = (span, "Year so far", whose, pounds_told(pounds), *told)
+    unit = METRIC_RATE if metric else US_RATE
+    n, p2o5, k2o = (each if each != NONE else "0" for each in told)
+    brought = f"nitrogen {n}, phosphate {p2o5}, potash {k2o} {unit}"
+    return YearTotal(cells, f"{span} so far, {whose}: {pounds_told(pounds)} lb; {brought}")
+
+
+def _sums(rows: Sequence[FedRow], shares: Mapping[str, float]) -> tuple[float, float, float]:
+    """N, P2O5 and K2O of the rows, each zone's by its share of the area."""
+    weighed = [(shares.get(row.zone_id, 0.0), row) for row in rows]
+    return (
+        sum(share * row.n_lb_per_1000 for share, row in weighed),
+        sum(share * row.p2o5_lb_per_1000 for share, row in weighed),
+        sum(share * row.k2o_lb_per_1000 for share, row in weighed),
+    )
+
+
+def _span(start: date, end: date) -> str:
+    return f"{start.year}–{end.year % 100:02d}"
+
+
+def later_words(notebook: Notebook, on: date, zone_id: str) -> str:
+    """What the book holds beyond the day it is looked at; empty where nothing."""
+    later = sum(
+        each.date > on and (not zone_id or zone_id in each.pounds)
+        for each in notebook.feedings.values()
+    )
+    if not later:
+        return ""
+    return f"{counted(later, 'feeding')} after {day(on)} not shown."
+
+
+def counted(count: int, noun: str) -> str:
+    """A number with its noun: "1 feeding", "12 feedings"."""
+    return f"{count:,} {noun}{'' if count == 1 else 's'}"
+
+
+def review_words(name: str, found: FeedingsRead) -> str:
+    """What a table turned out to hold, in a sentence."""
+    parts = [counted(len(found.feedings), "new feeding")] if found.feedings else []
+    if found.repeats:
+        parts.append(f"{found.repeats:,} already here")
+    told = " and ".join(parts) or "no feedings that can be taken in"
+    return f"{name}: {told}."

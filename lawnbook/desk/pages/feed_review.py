@@ -1,0 +1,86 @@
+"""A table of feedings looked at before it is taken in: what is new, left out, doubtful."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
+from lawnbook.desk.pages.feed_ledger_words import counted, review_words
+from lawnbook.desk.pages.fold import Fold
+from lawnbook.desk.widgets import Caption, Card, PrimaryButton, QuietButton, Words
+from lawnbook.store.feed_csv import FeedingsRead
+
+FEW = 3
+MOST_LISTED = 200
+
+
+class FeedReview(Card):
+    """What a table holds; `taken` and `left` tell what the owner does. Escape leaves it."""
+
+    taken = Signal()
+    left = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__("", parent)
+        self.setObjectName("feed_review")
+        self._told = Words("", "", self)
+        self._told.setObjectName("review_told")
+        self._problems = Words("", "refuse", self)
+        self._problems.setObjectName("review_problems")
+        self._doubts = Words("", "ask", self)
+        self._doubts.setObjectName("review_doubts")
+        self._all = Fold("Every line that is told of", "review_all", self)
+        self._listed = Caption("", self, wrap=True)
+        self._listed.setObjectName("review_listed")
+        self._all.body.addWidget(self._listed)
+        self.take = PrimaryButton("Take in", "take_feedings", self)
+        self.leave = QuietButton("Leave it", "leave_feedings", self)
+        self.take.clicked.connect(self.taken)
+        self.leave.clicked.connect(self.left)
+        self._lay_out()
+        self.hide()
+
+    def show_found(self, name: str, found: FeedingsRead) -> None:
+        """Show what a file of this name holds; the button says what it would do."""
+        self._told.say(review_words(name, found))
+        self._problems.say(_few(found.problems, "to look at:"))
+        self._doubts.say(_few(found.doubts, "with unlikely values:"))
+        told = [*found.problems, *found.doubts]
+        self._all.setVisible(len(found.problems) > FEW or len(found.doubts) > FEW)
+        self._all.say(f"{len(told):,}")
+        more = len(told) - MOST_LISTED
+        tail = [f"… and {more:,} more."] if more > 0 else []
+        self._listed.setText("\n".join([*told[:MOST_LISTED], *tail]))
+        count = len(found.feedings)
+        self.take.setText(f"Take in {counted(count, 'feeding')}")
+        self.take.setAccessibleName(self.take.text())
+        self.take.setVisible(count > 0)
+        self.leave.setText("Leave it" if count else "Close")
+        self.leave.setAccessibleName(self.leave.text())
+        self.show()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape leaves the table as it is."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.left.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def _lay_out(self) -> None:
+        for part in (self._told, self._problems, self._doubts, self._all):
+            self.body.addWidget(part)
+        row = QHBoxLayout()
+        row.addWidget(self.take)
+        row.addWidget(self.leave)
+        row.addStretch(1)
+        self.body.addLayout(row)
+
+
+def _few(sentences: Sequence[str], head: str) -> str:
+    """The first few sentences under their count."""
+    if not sentences:
+        return ""
+    count = f"{counted(len(sentences), 'line')} {head}"
+    rest = ["…"] if len(sentences) > FEW else []
+    return "\n".join([count, *sentences[:FEW], *rest])
