@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from lawnbook.desk.pages.feed_ledger_words import (
@@ -15,7 +15,7 @@ from lawnbook.desk.pages.feed_ledger_words import (
     YearTotal,
 )
 from lawnbook.desk.pages.record_table import ROW_PX, RecordTable, Row
-from lawnbook.desk.theme import colour, palette, sans
+from lawnbook.desk.theme import palette, sans
 from lawnbook.desk.widgets import name_control
 
 MOST_ROWS = 12
@@ -78,10 +78,8 @@ class TotalLine(QWidget):
         return QSize(400, ROW_PX + 2)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
-        """A hairline, and each cell where its column stands."""
+        """Each cell where its column stands; the table's own frame is the line above."""
         painter = QPainter(self)
-        painter.setPen(QPen(colour(palette().rule), 1))
-        painter.drawLine(0, 0, self.width(), 0)
         painter.setPen(QColor(palette().ink))
         painter.setFont(sans(weight=QFont.Weight.DemiBold))
         for column, words in enumerate(self._cells):

@@ -10,7 +10,7 @@ from lawnbook.plan.feed_model import FedRow
 from lawnbook.store.feed_csv import FeedingsRead
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day, plain
+from lawnbook.yard.numbers import day
 
 DATE, PRODUCT, ZONE, POUNDS = range(4)
 WORDS_COLUMNS = (DATE, PRODUCT, ZONE)
@@ -23,8 +23,7 @@ EMPTY = (
     "and the pounds in each line."
 )
 NONE = "–"
-LEAST_TOLD = 0.005
-"""Less than this shows as 0.00."""
+HUNDRED_LB = 100.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +61,7 @@ def _spoken(row: FedRow, rates: tuple[str, ...], metric: bool) -> str:
     """The whole row as a sentence, for a pointer resting on it and for a screen reader."""
     unit = METRIC_RATE if metric else US_RATE
     n, *others = rates
-    told = f"{n if n != NONE else 'no'} {unit} of nitrogen" if n != NONE else "no nitrogen"
+    told = f"{n} {unit} of nitrogen" if n != NONE else "no nitrogen"
     names = ("phosphate", "potash")
     also = [f"{rate} of {name}" for rate, name in zip(others, names, strict=True) if rate != NONE]
     brought = ", ".join([told, *also])
@@ -80,8 +79,8 @@ def rate_told(lb_per_1000: float, metric: bool) -> str:
 
 
 def pounds_told(pounds: float) -> str:
-    """Pounds of product as they are weighed: tenths, and hundredths of small amounts."""
-    return plain(pounds, 1 if pounds >= 10 else 2)
+    """Pounds of product as they are weighed, all to the same place below a hundred."""
+    return f"{pounds:,.2f}" if pounds < HUNDRED_LB else f"{pounds:,.1f}"
 
 
 @dataclass(frozen=True, slots=True)
