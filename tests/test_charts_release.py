@@ -1,5 +1,6 @@
 """Nitrogen becoming available as a picture: to scale, layers told apart, words that never meet."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import combinations
 
@@ -76,11 +77,32 @@ def test_layers_are_to_scale() -> None:
 
 
 def test_a_layer_stands_on_those_before_it() -> None:
+    """Two alike: the foot of the upper is the top of the lower all along."""
     picture = release_marks(
         curve_of(layer(date(2026, 3, 1), 0.4), layer(date(2026, 3, 1), 0.4)), FRAME
     )
-    lower, upper = areas(picture, "feed")[:2]
-    assert max(y for _, y in upper.rings[0]) == pytest.approx(min(y for _, y in lower.rings[0]))
+    lower, upper = (each.rings[0] for each in areas(picture, "feed")[:2])
+    half = len(lower) // 2
+    assert upper[half:] == tuple(reversed(lower[:half]))
+
+
+def test_a_week_is_drawn_up_to_each_day() -> None:
+    """Nothing before the day it was put down; after a week of 0.7 lb in 7 days all of it."""
+    curve = curve_of(layer(date(2026, 3, 1), 0.7, 7), usable=False)
+    ring = areas(release_marks(curve, FRAME), "feed")[0].rings[0]
+    day = (460 - 42) / 365
+    assert min(x for x, _ in ring) == pytest.approx(34 + 59 * day)
+    assert max(x for x, _ in ring) == pytest.approx(34 + (59 + 13) * day)
+    tops = sorted({y for x, y in ring})
+    assert len(tops) == 8  # seven steps up and the foot, the same steps down
+
+
+def test_a_frosty_day_is_no_notch() -> None:
+    even = layer(date(2026, 3, 1), 0.28)
+    gap = list(even.daily_lb)
+    gap[70] = 0.0
+    ring = areas(release_marks(curve_of(replace(even, daily_lb=tuple(gap))), FRAME), "feed")
+    assert len(ring) == 1
 
 
 def test_neighbours_are_told_apart_without_colour() -> None:

@@ -225,6 +225,7 @@ def test_months_without_temperatures_show_a_dash(book: OpenNotebook) -> None:
     zone = plan_of(bare).nitrogen[0]
     assert month_rows(zone, 9)[0] == ("Jan", ("0.00", "0.00", "–", "–"))
     assert "No temperatures are known" in available_sentence(zone, 9)
+    assert "Nothing that is down is still to come." in available_sentence(zone, 9)
     assert month_rows(replace(zone, released=None), 9) == ()
     assert available_sentence(replace(zone, released=None), 9) == ""
 

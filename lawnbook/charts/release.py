@@ -1,8 +1,9 @@
 """Nitrogen becoming available day by day over a budget year, stacked by application.
 
 Each application is a layer, dense and striped in turn, so that neighbours are told apart without
-colour; irrigation water lies below them all, spread over its month. The scale is a week's worth,
-which stands beside the amounts of a feeding better than a day's. Months run as the year does.
+colour; irrigation water lies below them all, spread over its month. What is drawn is the week up to
+each day: it stands beside the amounts of a feeding better than a day's, and one frosty day in it
+is no notch. Months run as the year does.
 """
 
 from dataclasses import dataclass
@@ -131,14 +132,19 @@ def _names(curve: ReleaseCurve) -> list[str]:
 
 
 def _weekly(layer: ReleaseLayer, start: date) -> Array:
-    """A layer as a week's worth on each day; what water brings in a month is spread over it."""
+    """What a layer gave in the week up to each day; water's of a month is spread over it."""
     daily = np.array(layer.daily_lb)
     if layer.kind == "water":
         days = np.datetime64(start) + np.arange(daily.size)
         months = days.astype("datetime64[M]").astype(np.int64)
         months -= months[0]
-        daily = (np.bincount(months, daily) / np.bincount(months))[months]
-    weekly: Array = daily * _WEEK
+        each: Array = _WEEK * (np.bincount(months, daily) / np.bincount(months))[months]
+        return each
+    weekly = np.convolve(daily, np.ones(_WEEK))[: daily.size]
+    if layer.before_lb > 0:
+        # The first week of the year knows only its own days of what was put down before it.
+        known = np.minimum(np.arange(daily.size) + 1, _WEEK)
+        weekly *= _WEEK / known
     return weekly
 
 

@@ -19,6 +19,7 @@ TWO_COUNTS = (
 )
 NO_ZONE = "Draw a zone on the sketch first: its budget follows from its grass."
 UNKNOWN = "–"
+_NEAR_NOTHING_LB = 0.005
 
 
 def year_chart_words(nitrogen: Nitrogen, ghost: float, month: int | None) -> str:
@@ -125,7 +126,11 @@ def available_sentence(zone: ZoneNitrogen, month_now: int) -> str:
     words = f"In {name} {now:.2f} lb N per 1,000 sq ft becomes available"
     if released.usable_by_month is not None:
         words += f"; growth can use {released.usable_by_month[month_now - 1]:.2f}"
-    words += f". {released.to_come_lb:.2f} is down and still to come."
+    words += ". "
+    if released.to_come_lb >= _NEAR_NOTHING_LB:
+        words += f"{released.to_come_lb:.2f} is down and still to come."
+    else:
+        words += "Nothing that is down is still to come."
     return f"{words} {released.reason}".strip()
 
 
