@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import check_spread, pounds_for_rate, share_by_area
+from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feature, Feeding, NRules, Product, Season
@@ -131,18 +132,25 @@ def test_a_zero_month_binds_though_the_grass_may_grow() -> None:
     check = checked(yard(products=[product()]), 0.1, date(2026, 6, 15))
     assert not check.within
     assert check.zones[0].max_lb == 0
-    (binding,) = (r for r in check.zones[0].binding if r.rule == "month budget")
-    assert binding.sentence == "June takes no nitrogen in this table: it would stand at 0.02 lb."
+    (binding,) = check.zones[0].binding
+    assert binding.rule == "zero month"
+    assert binding.sentence == (
+        "June is a zero month of the table, however well the grass grows: it would stand at 0.02 "
+        "lb."
+    )
     assert check.earliest_date == date(2026, 9, 1)
     assert "1 Sep 2026" in check.verdict
 
 
 def test_nothing_passes_always_and_a_product_without_nitrogen_too() -> None:
-    book = yard(products=[product(n_pct=0.0, slow_n_pct=0.0, p2o5_pct=20.0)])
+    book = yard(products=[product(n_pct=0.0, slow_n_pct=0.0, k2o_pct=20.0)])
     check = checked(book, 50.0, date(2026, 6, 15))
     assert check.within
     assert "carries no nitrogen" in check.verdict
-    assert any("phosphate" in caution for caution in check.cautions)
+    assert check.zones[0].max_lb == 50.0
+    assert check.zones[0].k2o_lb_per_1000 == pytest.approx(10.0)
+    assert not check.zones[0].binding
+    assert not check.split
     assert checked(yard(products=[product()]), 0.0, date(2026, 6, 15)).within
 
 
@@ -156,11 +164,20 @@ def test_feedings_after_the_day_are_not_counted_and_said_so() -> None:
     )
 
 
-def test_a_strip_beside_water_is_named() -> None:
-    pond = Feature(id="x", kind="water", name="pond", outline_ft=SQUARE_1000, no_spread_ft=10)
+def test_a_strip_beside_water_is_named_and_taken_out() -> None:
+    """A shore along the side of 50 ft: 10 ft of it are 500 of the 1,000 sq ft."""
+    shore = rectangle_ft((-10.0, -30.0), 70.0, 30.0)
+    pond = Feature(id="x", kind="water", name="pond", outline_ft=shore, no_spread_ft=10)
     check = checked(yard(products=[product()], features=[pond]), 1.0)
     assert any("Leave 10 ft beside the pond" in caution for caution in check.cautions)
     assert any("label" in caution for caution in check.cautions)
+    (only,) = check.zones
+    assert only.area_sqft == pytest.approx(500)
+    assert only.n_lb_per_1000 == pytest.approx(0.48)
+    assert only.load is not None
+    assert only.load.strips == ("pond",)
+    assert only.load.strip_sqft == pytest.approx(500)
+    assert only.load.kept_out_lb == pytest.approx(1.0)
 
 
 def test_several_zones_pass_together_or_not_at_all() -> None:

@@ -18,6 +18,7 @@ from lawnbook.agronomy.nitrogen import (
     too_late_in_month,
 )
 from lawnbook.plan.feed_budget import Budget, Limits, budget_of, limits_of
+from lawnbook.plan.feed_ground import NO_GROUND, Ground, grounds_of
 from lawnbook.plan.season import within
 from lawnbook.plan.water_nitrogen import NO_WATER_N, WaterNitrogen, water_nitrogen_of
 from lawnbook.yard.analysis import analysis_of
@@ -68,6 +69,7 @@ class ZoneFeed:
 
     `let_go_dormant` is the owner's choice for a drought; it holds in the irrigation `season`.
     `water` holds the nitrogen of the waterings in the budget year of the day it was made for.
+    `ground` is what the rules ask besides: warmth, new turf, phosphorus.
     """
 
     zone: Zone
@@ -79,6 +81,7 @@ class ZoneFeed:
     let_go_dormant: bool = False
     season: Season | None = None
     water: WaterNitrogen = NO_WATER_N
+    ground: Ground = NO_GROUND
 
     @property
     def fed(self) -> tuple[Application, ...]:
@@ -202,6 +205,7 @@ def feeds_of(notebook: Notebook, areas: Mapping[str, float], on: date) -> dict[s
     rolling_from = on - timedelta(days=ROLLING_DAYS - 1)
     since = min(n_year(on, latitude).start, rolling_from)
     water = water_nitrogen_of(notebook, areas, since, on)
+    grounds = grounds_of(notebook, on)
     return {
         zone.id: ZoneFeed(
             zone=zone,
@@ -213,6 +217,7 @@ def feeds_of(notebook: Notebook, areas: Mapping[str, float], on: date) -> dict[s
             let_go_dormant=notebook.yard.drought == "survival",
             season=notebook.yard.irrigation_season,
             water=water.get(zone.id, NO_WATER_N),
+            ground=grounds[zone.id],
         )
         for zone in notebook.zones.values()
     }

@@ -1,8 +1,8 @@
 """The rules a feeding must pass on a day, each as a straight line in the nitrogen that is added.
 
 A rule's figure is what already counts against it plus a share of the nitrogen added. A rule that
-stops the day leaves no room at all. So the most that passes, and the first day on which an amount
-passes, follow from the same rules that give the verdict.
+stops the day leaves no room at all. So the most that passes, the first day on which an amount
+passes, and its split into passes follow from the same rules that give the verdict.
 """
 
 import math
@@ -10,11 +10,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from lawnbook.plan.feed_ledger import ZoneFeed
+from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, product_lb_for_rate
+from lawnbook.agronomy.turf import DORMANT_BELOW_F, growing
+from lawnbook.plan.feed_ledger import LEAST_N_PCT, ZoneFeed, quick_share
 from lawnbook.plan.model import BindingRule
 from lawnbook.plan.season import day_after, month_in_full, span_words, within
 from lawnbook.plan.workings import OWN, PERCENT, counted, sources, told, told_small
+from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.numbers import day
+from lawnbook.yard.records import Product
 
 SLACK_LB = 1e-9
 """How far floating point may pass a limit before it counts as passed."""
@@ -23,6 +27,12 @@ LEAST_ROOM_LB = 1e-6
 """Less room than this is none."""
 
 LET_GO_DORMANT = "Let go dormant: no feeding until it grows again."
+
+LEAST_GROWTH = 0.10
+"""Growth potential below which the grass uses no nitrogen to speak of (source "growth-stop")."""
+
+NEW_TURF_LB = 0.5
+"""Most N (lb per 1,000 sq ft) at once on turf that still roots (source "new-turf-feed")."""
 
 LOOK_AHEAD_DAYS = 731
 """Two years, in which a first day that passes is looked for."""
@@ -83,13 +93,70 @@ class FeedRule:
         return f"{reached}{room}."
 
 
-def rules_on(feed: ZoneFeed, on: date, quick_share: float) -> tuple[FeedRule, ...]:
-    """Every rule for adding nitrogen of a quick share (0-1) to a zone on a day."""
-    return (
-        *_budget_rules(feed, on),
-        *_application_rules(feed, on, quick_share),
-        *_stopping_rules(feed, on, quick_share),
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spreadable:
+    """What the rules ask of a product: percent of it, the quick share of its nitrogen (0-1).
+
+    The amount that its rules are put to is nitrogen or, where it carries none to speak of, the
+    product itself: either way lb per 1,000 sq ft.
+    """
+
+    name: str
+    n_pct: float
+    quick_share: float
+    p2o5_pct: float = 0.0
+    starter: bool = False
+
+    @property
+    def carries_nitrogen(self) -> bool:
+        """Whether the rules of nitrogen hold for it."""
+        return self.n_pct >= LEAST_N_PCT
+
+    def amount(self, product_lb: float, area_sqft: float) -> float:
+        """What pounds of it on an area are for the rules, lb per 1,000 sq ft."""
+        return n_lb_per_1000sqft(product_lb, self._counted_pct, area_sqft)
+
+    def pounds(self, amount: float, area_sqft: float) -> float:
+        """Pounds of the product that are such an amount on an area."""
+        return product_lb_for_rate(amount, self._counted_pct, area_sqft)
+
+    @property
+    def _counted_pct(self) -> float:
+        return min(100.0, self.n_pct) if self.carries_nitrogen else 100.0
+
+
+NITROGEN = Spreadable(name="nitrogen", n_pct=100.0, quick_share=0.0)
+"""Stands in for a product where the shelf is bare."""
+
+
+def spreadable_of(product: Product | None) -> Spreadable:
+    """What the rules ask of a product on the shelf, or of none."""
+    if product is None:
+        return NITROGEN
+    held = analysis_of(product)
+    return Spreadable(
+        name=product.name,
+        n_pct=held.n_pct,
+        quick_share=quick_share(product),
+        p2o5_pct=held.p2o5_pct,
+        starter=product.starter,
     )
+
+
+def rules_on(feed: ZoneFeed, on: date, what: Spreadable) -> tuple[FeedRule, ...]:
+    """Every rule for adding some of a product to a zone on a day."""
+    nitrogen = (
+        (
+            *_budget_rules(feed, on),
+            *_application_rules(feed, on, what),
+            *_growth_rules(feed, on),
+            *_new_turf_rules(feed, on, what),
+            *_own_rules(feed, on, what),
+        )
+        if what.carries_nitrogen
+        else ()
+    )
+    return (*nitrogen, *_phosphate_rules(feed, on, what), *_blackouts(feed, on))
 
 
 def tightest(rules: tuple[FeedRule, ...]) -> FeedRule:
@@ -98,14 +165,14 @@ def tightest(rules: tuple[FeedRule, ...]) -> FeedRule:
 
 
 def room_lb(rules: tuple[FeedRule, ...]) -> float:
-    """The most nitrogen that passes every rule, lb per 1,000 sq ft; 0 where none does."""
-    room = tightest(rules).room()
+    """The most that passes every rule, lb per 1,000 sq ft: 0 where none does, infinite for all."""
+    room = min((rule.room() for rule in rules), default=math.inf)
     return room if room >= LEAST_ROOM_LB else 0.0
 
 
-def passes(feed: ZoneFeed, on: date, quick_share: float, n_lb: float) -> bool:
-    """Whether so much nitrogen passes every rule on a day."""
-    return not any(rule.broken(n_lb) for rule in rules_on(feed, on, quick_share))
+def passes(feed: ZoneFeed, on: date, what: Spreadable, amount: float) -> bool:
+    """Whether such an amount (see `Spreadable`) passes every rule on a day."""
+    return not any(rule.broken(amount) for rule in rules_on(feed, on, what))
 
 
 def candidate_days(feed: ZoneFeed, on: date) -> tuple[date, ...]:
@@ -121,6 +188,8 @@ def candidate_days(feed: ZoneFeed, on: date) -> tuple[date, ...]:
     if feed.limits.min_days is not None:
         fed = [each.date for each in feed.fed[-2:]]
         days.update(each + timedelta(days=feed.limits.min_days) for each in fed)
+    if feed.ground.new_turf is not None:
+        days.update((feed.ground.new_turf.since, feed.ground.new_turf.until + timedelta(days=1)))
     return tuple(sorted(each for each in days if on <= each <= last))
 
 
@@ -128,14 +197,16 @@ def _budget_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
     budget, month = feed.budget, month_in_full(on.month)
     other = feed.other_month_fed(on)
     month_lb = feed.month_lb(on)
+    rule = "month budget"
     if other is not None:
         tells = f"{month} takes none, for {month_in_full(other)} was fed (either, not both)"
     elif month_lb == 0:
-        tells = f"{month} takes no nitrogen in this table"
+        rule = "zero month"
+        tells = f"{month} is a zero month of the table, however well the grass grows"
     else:
         tells = f"{month} may take {_lb(month_lb)}"
     yield FeedRule(
-        rule="month budget",
+        rule=rule,
         limit=month_lb,
         used=feed.in_month(on),
         source=budget.source,
@@ -158,7 +229,7 @@ def _budget_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
         )
 
 
-def _application_rules(feed: ZoneFeed, on: date, quick_share: float) -> Iterator[FeedRule]:
+def _application_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]:
     limits, today = feed.limits, feed.on_day(on)
     yield FeedRule(
         rule="most at once",
@@ -171,17 +242,67 @@ def _application_rules(feed: ZoneFeed, on: date, quick_share: float) -> Iterator
         rule="most quick nitrogen at once",
         limit=limits.max_quick_lb,
         used=today.quick_lb,
-        per_lb=quick_share,
+        per_lb=what.quick_share,
         source=limits.quick_source,
         tells=f"One application may bring {told(limits.max_quick_lb)} lb quick N per 1,000 sq ft",
     )
 
 
-def _stopping_rules(feed: ZoneFeed, on: date, quick_share: float) -> Iterator[FeedRule]:
-    limits = feed.limits
+def _growth_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
+    """That the grass is dormant or hardly grows, by the month's mean temperature."""
     if feed.dormant_on(on):
         yield _stop("let go dormant", 0.0, 0.0, LET_GO_DORMANT, sources("lsu-drought"))
-    slow_pct = 100 * (1 - quick_share)
+    month, grass = month_in_full(on.month), feed.zone.grass
+    tmean_f, growth = feed.ground.tmean_f[on.month - 1], feed.ground.growth[on.month - 1]
+    if tmean_f is not None and not growing(tmean_f, grass):
+        yield _stop(
+            "dormant",
+            DORMANT_BELOW_F[grass],
+            tmean_f,
+            f"Dormant: {month} has a mean of {told(tmean_f, 0)} °F, and {grass}-season grass "
+            f"grows from {DORMANT_BELOW_F[grass]:g} °F on.",
+            sources("dormant-below"),
+        )
+    if growth is not None and growth < LEAST_GROWTH:
+        yield _stop(
+            "growth potential",
+            100 * LEAST_GROWTH,
+            100 * growth,
+            f"Growth potential in {month} is {told(math.floor(100 * growth), 0, '%')}, below "
+            f"{100 * LEAST_GROWTH:g}{PERCENT}: the grass cannot use nitrogen.",
+            sources("growth-potential", "growth-stop"),
+        )
+
+
+def _new_turf_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]:
+    """That turf still rooting gets only a starter, and little of it at once."""
+    turf = feed.ground.new_turf_on(on)
+    if turf is None:
+        return
+    cited = sources("new-turf-feed", "establishing-weeks")
+    until = f"until {day(turf.until)}"
+    if what.starter:
+        yield FeedRule(
+            rule="most at once on new turf",
+            limit=NEW_TURF_LB,
+            used=feed.on_day(on).n_lb,
+            source=cited,
+            tells=f"New {turf.how} may get {_lb(NEW_TURF_LB)} at once {until}",
+        )
+    else:
+        yield _stop(
+            "new turf",
+            0.0,
+            0.0,
+            f"New {turf.how} of {day(turf.since)} gets only a starter {until}, at most "
+            f"{_lb(NEW_TURF_LB)} at once; {what.name} is not marked as one.",
+            cited,
+        )
+
+
+def _own_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]:
+    """The owner's least slow share and days between feedings."""
+    limits, slow_pct = feed.limits, 100 * (1 - what.quick_share)
     if limits.min_slow_pct is not None and slow_pct < limits.min_slow_pct - SLACK_LB:
         yield _stop(
             "least slow share",
@@ -199,7 +320,25 @@ def _stopping_rules(feed: ZoneFeed, on: date, quick_share: float) -> Iterator[Fe
             f"Your rule asks for {counted(limits.min_days, 'day')} between feedings; the last was "
             f"{counted((on - last).days, 'day')} before, on {day(last)}.",
         )
-    for blackout in limits.blackouts:
+
+
+def _phosphate_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]:
+    """That phosphate waits for a soil test that asks for it."""
+    why = feed.ground.why_no_phosphate(on, starter=what.starter)
+    if why and what.p2o5_pct >= LEAST_N_PCT:
+        soil = feed.ground.soil
+        yield _stop(
+            "phosphate",
+            0.0,
+            what.p2o5_pct,
+            f"{what.name} holds {told(what.p2o5_pct, 1, '%')} phosphate. {why}",
+            soil.phosphate_source if soil is not None else OWN,
+        )
+
+
+def _blackouts(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
+    """The owner's spans in which nothing may be spread, with nitrogen or without."""
+    for blackout in feed.limits.blackouts:
         if within(blackout, on):
             yield _stop(
                 "blackout", 0.0, 0.0, f"Your rule allows no feeding from {span_words(blackout)}."

@@ -3,10 +3,16 @@
 from collections.abc import Sequence
 from datetime import date
 
-from lawnbook.agronomy.nitrogen import n_year, product_lb_for_rate
+from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.agronomy.seasons import is_south
 from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, quick_share
-from lawnbook.plan.feed_rules import LET_GO_DORMANT, candidate_days, room_lb, rules_on
+from lawnbook.plan.feed_rules import (
+    LET_GO_DORMANT,
+    candidate_days,
+    room_lb,
+    rules_on,
+    spreadable_of,
+)
 from lawnbook.plan.model import NextFeeding, Working, ZoneNitrogen
 from lawnbook.plan.season import month_in_full, month_name
 from lawnbook.plan.workings import OWN, PERCENT, given, sources, told, told_exactly, told_most
@@ -71,14 +77,13 @@ def next_feeding(feed: ZoneFeed, product: Product | None, on: date) -> NextFeedi
     """
     if feed.dormant_on(on):
         return None
-    share = quick_share(product) if product is not None else 0.0
-    n_pct = analysis_of(product).n_pct if product is not None else PURE_N_PCT
+    what = spreadable_of(product)
     for each in candidate_days(feed, on):
-        room = 0.0 if feed.too_late_in_month(each) else room_lb(rules_on(feed, each, share))
+        room = 0.0 if feed.too_late_in_month(each) else room_lb(rules_on(feed, each, what))
         if room > WORTH_FEEDING_LB:
             return NextFeeding(
                 date=each,
-                pounds=product_lb_for_rate(room, n_pct, feed.area_sqft),
+                pounds=what.pounds(room, feed.area_sqft),
                 product=product.name if product is not None else "",
                 n_lb_per_1000=room,
             )
@@ -94,7 +99,7 @@ def _reason(feed: ZoneFeed, product: Product | None, upcoming: NextFeeding | Non
     if feed.dormant_on(on):
         return LET_GO_DORMANT
     if upcoming is None:
-        return _why_none(feed, product)
+        return _why_none(feed, product, on)
     waits = upcoming.date > on and feed.left_this_month(on) > WORTH_FEEDING_LB
     listed = _why_later(feed, product, on) if waits else []
     return " ".join([*listed, *([NO_PRODUCT] if product is None else [])])
@@ -106,17 +111,19 @@ def _why_later(feed: ZoneFeed, product: Product | None, on: date) -> list[str]:
         month, left = month_in_full(on.month), _lb(feed.left_this_month(on))
         why = f"{month} is fed in its first half only"
         return [f"{why}: the {left} that it has left are not to be put down."]
-    share = quick_share(product) if product is not None else 0.0
-    return [rule.tells for rule in rules_on(feed, on, share) if rule.stops]
+    return [rule.tells for rule in rules_on(feed, on, spreadable_of(product)) if rule.stops]
 
 
-def _why_none(feed: ZoneFeed, product: Product | None) -> str:
+def _why_none(feed: ZoneFeed, product: Product | None, on: date) -> str:
     least = feed.limits.min_slow_pct
     if product is not None and least is not None and 100 * (1 - quick_share(product)) < least:
         return (
             f"{product.name} has less slow nitrogen than the {least:g}{PERCENT} your rule asks "
             "for: put a slower product on the shelf."
         )
+    held = [r.tells for r in rules_on(feed, on, spreadable_of(product)) if r.rule == "phosphate"]
+    if held:
+        return f"{held[0]} Or put a product without phosphate on the shelf."
     return "No day within two years has room: the budget or your rules leave none."
 
 

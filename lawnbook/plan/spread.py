@@ -5,14 +5,21 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
-from lawnbook.agronomy.nitrogen import EARLY_UNTIL_DAY, n_lb_per_1000sqft, product_lb_for_rate
+from lawnbook.agronomy.nitrogen import EARLY_UNTIL_DAY, n_lb_per_1000sqft
 from lawnbook.plan.cautions import spread_cautions
 from lawnbook.plan.due import names_told
-from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, feeds_of, quick_pct, quick_share
-from lawnbook.plan.feed_rules import candidate_days, passes, room_lb, rules_on, tightest
+from lawnbook.plan.feed_ledger import carries_nitrogen, feeds_of, quick_pct
+from lawnbook.plan.feed_rules import Spreadable, room_lb, rules_on, spreadable_of, tightest
 from lawnbook.plan.model import SpreadCheck, ZoneSpread
 from lawnbook.plan.season import month_in_full, plannable
+from lawnbook.plan.spread_conditions import Conditions
+from lawnbook.plan.spread_loads import Treated, load_of, settings_of, tanks_of, treated_of
+from lawnbook.plan.spread_notes import spread_notes
+from lawnbook.plan.spread_passes import Wanted, first_day, split_of
+from lawnbook.plan.spread_shopping import shopping_of
+from lawnbook.plan.spread_water import watering_in_of
 from lawnbook.plan.workings import told_most, told_small
+from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
@@ -22,6 +29,9 @@ from lawnbook.yard.records import NOTHING_BY_ZONE, ByZone, Product
 LEAST_TOLD_LB = 0.01
 """Fewer pounds of product than this are told as nothing."""
 
+USUAL = Conditions()
+"""Nothing said of the day: strips are left out, no rain is typed in, any spreader."""
+
 
 def check_spread(
     notebook: Notebook,
@@ -29,34 +39,40 @@ def check_spread(
     pounds_by_zone: Mapping[str, float],
     on: date,
     treated_area_sqft: ByZone = NOTHING_BY_ZONE,
+    conditions: Conditions = USUAL,
 ) -> SpreadCheck:
     """The verdict on spreading pounds of a product, by zone id, on a day.
 
-    A zone is treated whole unless `treated_area_sqft` says how much of it. Only what is recorded
-    up to that day counts. Raises OwnerError for an unknown product or zone, for pounds or an
-    area that cannot be, and for a day beyond any notebook.
+    A zone is treated but for the strips along water and features, unless `treated_area_sqft` says
+    how much of it. Only what is recorded up to that day counts. Raises OwnerError for an unknown
+    product or zone, for pounds or an area that cannot be, and for a day beyond any notebook.
     """
     plannable(on)
     product = _product(notebook, product_id)
-    areas = _areas(notebook, pounds_by_zone, treated_area_sqft)
-    _check_pounds(notebook, pounds_by_zone, areas)
-    known = as_of(notebook, on)
-    outlines = {zone.id: zone_area_sqft(zone) for zone in known.zones.values()}
-    feeds = feeds_of(known, outlines, on)
-    pairs = [
-        (replace(feeds[zone_id], area_sqft=areas[zone_id]), pounds)
-        for zone_id, pounds in pounds_by_zone.items()
-    ]
-    zones = tuple(_zone(feed, product, pounds, on) for feed, pounds in pairs)
-    earliest = _earliest(pairs, product, on)
+    treated = treated_of(notebook, pounds_by_zone, treated_area_sqft, conditions)
+    _check_pounds(notebook, pounds_by_zone, treated)
+    known, what = as_of(notebook, on), spreadable_of(product)
+    wanted = _wanted(known, what, pounds_by_zone, treated, on)
+    zones = tuple(_zone(known, want, product, treated[want.feed.zone.id], on) for want in wanted)
+    loads = {zone.zone: zone.load for zone in zones if zone.load is not None}
+    earliest = first_day(wanted, what, on)
+    spread_on = [want.feed.zone for want in wanted]
     return SpreadCheck(
         within=all(zone.within for zone in zones),
         on=on,
         product=product.name,
         zones=zones,
         earliest_date=earliest,
-        verdict=_verdict(zones, product, on, earliest),
-        cautions=(*_too_late(pairs, product, on), *spread_cautions(notebook, product, on)),
+        verdict=_verdict(zones, what, on, earliest),
+        cautions=(
+            *_too_late(wanted, what, on),
+            *spread_cautions(notebook, product, on, spread_on),
+        ),
+        notes=spread_notes(notebook, spread_on, product, on, conditions),
+        split=split_of(wanted, what, on),
+        shopping=shopping_of(product, sum(pounds_by_zone.values())),
+        settings=settings_of(known, product, loads, conditions.spreader),
+        tanks=tanks_of(known, product, loads, conditions.spreader),
     )
 
 
@@ -66,11 +82,12 @@ def pounds_for_rate(
     zone_ids: Iterable[str],
     n_lb_per_1000: float,
     treated_area_sqft: ByZone = NOTHING_BY_ZONE,
+    conditions: Conditions = USUAL,
 ) -> dict[str, float]:
     """Pounds of a product, by zone id, that bring a rate of nitrogen (lb per 1,000 sq ft).
 
-    The rate is that of the area treated, the whole zone where `treated_area_sqft` is silent.
-    Raises OwnerError for a product without nitrogen, an unknown zone, or a rate below zero.
+    The rate is that of the area treated, as `check_spread` takes it. Raises OwnerError for a
+    product without nitrogen, an unknown zone, or a rate below zero.
     """
     product = _product(notebook, product_id)
     if not carries_nitrogen(product):
@@ -80,9 +97,10 @@ def pounds_for_rate(
         )
     if not math.isfinite(n_lb_per_1000) or n_lb_per_1000 < 0:
         raise OwnerError("Rate: enter pounds of nitrogen per 1,000 sq ft, zero or more.")
+    what = spreadable_of(product)
     return {
-        zone_id: product_lb_for_rate(n_lb_per_1000, product.n_pct, area)
-        for zone_id, area in _areas(notebook, zone_ids, treated_area_sqft).items()
+        zone_id: what.pounds(n_lb_per_1000, each.area_sqft)
+        for zone_id, each in treated_of(notebook, zone_ids, treated_area_sqft, conditions).items()
     }
 
 
@@ -91,80 +109,94 @@ def share_by_area(
     zone_ids: Iterable[str],
     pounds: float,
     treated_area_sqft: ByZone = NOTHING_BY_ZONE,
+    conditions: Conditions = USUAL,
 ) -> dict[str, float]:
     """Pounds shared out over zones by the area treated. Raises OwnerError like `check_spread`."""
-    areas = _areas(notebook, zone_ids, treated_area_sqft)
-    total = sum(areas.values())
-    if not areas or total <= 0:
+    treated = treated_of(notebook, zone_ids, treated_area_sqft, conditions)
+    total = sum(each.area_sqft for each in treated.values())
+    if not treated or total <= 0:
         raise OwnerError("Zone: choose at least one zone with an area to spread on.")
-    shares = {zone_id: pounds * area / total for zone_id, area in areas.items()}
-    _check_pounds(notebook, shares, areas)
+    shares = {zone_id: pounds * each.area_sqft / total for zone_id, each in treated.items()}
+    _check_pounds(notebook, shares, treated)
     return shares
 
 
-def _zone(feed: ZoneFeed, product: Product, pounds: float, on: date) -> ZoneSpread:
-    n_lb = n_lb_per_1000sqft(pounds, product.n_pct, feed.area_sqft)
-    rules = rules_on(feed, on, quick_share(product))
-    broken = tuple(rule for rule in rules if rule.broken(n_lb))
+def _wanted(
+    known: Notebook,
+    what: Spreadable,
+    pounds_by_zone: Mapping[str, float],
+    treated: Mapping[str, Treated],
+    on: date,
+) -> tuple[Wanted, ...]:
+    """What is wanted on each zone, beside what was fed there up to the day."""
+    outlines = {zone.id: zone_area_sqft(zone) for zone in known.zones.values()}
+    feeds = feeds_of(known, outlines, on)
+    return tuple(
+        Wanted(
+            feed=replace(feeds[zone_id], area_sqft=treated[zone_id].area_sqft),
+            pounds=pounds,
+            amount=what.amount(pounds, treated[zone_id].area_sqft),
+        )
+        for zone_id, pounds in pounds_by_zone.items()
+    )
+
+
+def _zone(
+    known: Notebook, want: Wanted, product: Product, treated: Treated, on: date
+) -> ZoneSpread:
+    feed, what, held = want.feed, spreadable_of(product), analysis_of(product)
+    rules = rules_on(feed, on, what)
+    broken = tuple(rule for rule in rules if rule.broken(want.amount))
     room = room_lb(rules)
-    binding = broken or ((tightest(rules),) if carries_nitrogen(product) else ())
+    binding = broken or ((tightest(rules),) if what.carries_nitrogen else ())
+    n_lb, quick_lb, p2o5_lb, k2o_lb = (
+        n_lb_per_1000sqft(want.pounds, min(100.0, pct), feed.area_sqft)
+        for pct in (held.n_pct, quick_pct(product), held.p2o5_pct, held.k2o_pct)
+    )
     return ZoneSpread(
         zone=feed.zone.name,
         zone_id=feed.zone.id,
         within=not broken,
-        pounds=pounds,
+        pounds=want.pounds,
         area_sqft=feed.area_sqft,
         n_lb_per_1000=n_lb,
-        quick_lb_per_1000=n_lb_per_1000sqft(pounds, quick_pct(product), feed.area_sqft),
+        quick_lb_per_1000=quick_lb,
         month_after=feed.in_month(on) + n_lb,
         month_budget=feed.month_lb(on),
         year_after=feed.in_year(on) + n_lb,
         year_budget=feed.year_lb,
         over_by_lb_per_1000=max(0.0, n_lb - room) if broken else 0.0,
-        max_lb=_most_lb(feed, product, room, pounds),
-        binding=tuple(rule.told(n_lb) for rule in binding),
+        max_lb=want.pounds if math.isinf(room) else what.pounds(room, feed.area_sqft),
+        binding=tuple(rule.told(want.amount) for rule in binding),
+        p2o5_lb_per_1000=p2o5_lb,
+        k2o_lb_per_1000=k2o_lb,
+        load=load_of(treated, product, want.pounds),
+        watering_in=watering_in_of(known, feed.zone, on),
     )
 
 
-def _too_late(pairs: Sequence[tuple[ZoneFeed, float]], product: Product, on: date) -> Iterator[str]:
-    late = [feed.zone.name for feed, _ in pairs if feed.too_late_in_month(on)]
-    if late and carries_nitrogen(product):
+def _too_late(wanted: Sequence[Wanted], what: Spreadable, on: date) -> Iterator[str]:
+    late = [each.feed.zone.name for each in wanted if each.feed.too_late_in_month(on)]
+    if late and what.carries_nitrogen:
         yield (
             f"The table feeds {month_in_full(on.month)} early, by about the {EARLY_UNTIL_DAY}th: "
             f"{day(on)} is late for {names_told(late)}."
         )
 
 
-def _most_lb(feed: ZoneFeed, product: Product, room: float, pounds: float) -> float:
-    """The most pounds that pass. Without nitrogen no rule bounds them: the pounds asked for."""
-    if not carries_nitrogen(product):
-        return pounds
-    return product_lb_for_rate(room, product.n_pct, feed.area_sqft)
-
-
-def _earliest(pairs: Sequence[tuple[ZoneFeed, float]], product: Product, on: date) -> date | None:
-    """The first day within two years on which every zone passes."""
-    share = quick_share(product)
-    rates = [
-        (feed, n_lb_per_1000sqft(pounds, product.n_pct, feed.area_sqft)) for feed, pounds in pairs
-    ]
-    days = sorted({each for feed, _ in pairs for each in candidate_days(feed, on)})
-    return next(
-        (each for each in days if all(passes(feed, each, share, n_lb) for feed, n_lb in rates)),
-        None,
-    )
-
-
-def _verdict(zones: Sequence[ZoneSpread], product: Product, on: date, earliest: date | None) -> str:
-    if not carries_nitrogen(product):
-        return f"{product.name} carries no nitrogen: no nitrogen rule applies. The label does."
+def _verdict(zones: Sequence[ZoneSpread], what: Spreadable, on: date, earliest: date | None) -> str:
     over = [zone for zone in zones if not zone.within]
+    if not over and not what.carries_nitrogen:
+        return f"{what.name} carries no nitrogen: no nitrogen rule applies. The label does."
     if not over:
         most = f": up to {told_most(zones[0].max_lb)} lb may go down" if len(zones) == 1 else ""
         return f"Within budget on {day(on)}{most}."
-    worst = max(over, key=lambda zone: zone.over_by_lb_per_1000)
     when = f"It passes from {day(earliest)}." if earliest else "No day within two years passes."
     names = names_told([zone.zone for zone in over])
+    if all(zone.max_lb < LEAST_TOLD_LB for zone in over):
+        budget = "budget" if what.carries_nitrogen else "the rules"
+        return f"Not within {budget} on {day(on)}: nothing may go on {names} that day. {when}"
+    worst = max(over, key=lambda zone: zone.over_by_lb_per_1000)
     by = "is over by" if len(over) == 1 else "are over by up to"
     most = (
         f"at most {told_most(worst.max_lb)} lb may go on {worst.zone} that day"
@@ -184,29 +216,14 @@ def _product(notebook: Notebook, product_id: str) -> Product:
     return product
 
 
-def _areas(
-    notebook: Notebook, zone_ids: Iterable[str], treated_area_sqft: ByZone
-) -> dict[str, float]:
-    """The area treated of each zone: what is said of it, or else its outline's."""
-    areas = {}
-    for zone_id in zone_ids:
-        zone = notebook.zones.get(zone_id)
-        if zone is None:
-            raise OwnerError(f"Zone: there is no zone {zone_id}; choose one of the yard's zones.")
-        area = areas[zone_id] = treated_area_sqft.get(zone_id, zone_area_sqft(zone))
-        if zone_id in treated_area_sqft and not 0 < area < math.inf:
-            raise OwnerError(f"Area treated: {zone.name} needs square feet above zero.")
-    return areas
-
-
 def _check_pounds(
-    notebook: Notebook, pounds_by_zone: Mapping[str, float], areas: Mapping[str, float]
+    notebook: Notebook, pounds_by_zone: Mapping[str, float], treated: Mapping[str, Treated]
 ) -> None:
     if not pounds_by_zone:
         raise OwnerError("Zone: choose at least one zone to spread on.")
     for zone_id, pounds in pounds_by_zone.items():
         if not math.isfinite(pounds) or pounds < 0:
             raise OwnerError(f"Pounds: {pounds:g} is no weight; enter a number of zero or more.")
-        if areas[zone_id] <= 0:
+        if treated[zone_id].area_sqft <= 0:
             name = notebook.zones[zone_id].name
             raise OwnerError(f"Zone: {name} has no area; draw its outline first.")

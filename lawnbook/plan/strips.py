@@ -39,6 +39,10 @@ class ZoneStrips:
     strips: tuple[Strip, ...] = ()
 
 
+NO_STRIPS = ZoneStrips()
+"""Nothing is left out."""
+
+
 def strip_width_ft(feature: Feature, rules: NRules) -> float:
     """How near to a feature nothing is spread; 0 where it has no strip."""
     beside_water = rules.waterside_ft if feature.kind == "water" else None
@@ -53,7 +57,7 @@ def strips_of(notebook: Notebook, zone: Zone) -> ZoneStrips:
         if (width_ft := strip_width_ft(feature, notebook.n_rules)) > 0
         and _may_reach(feature.outline_ft, zone.outline_ft, width_ft)
     ]
-    return _measured(zone, near) if near else ZoneStrips()
+    return _measured(zone, near) if near else NO_STRIPS
 
 
 def _may_reach(outline: Outline, zone: Outline, width_ft: float) -> bool:
