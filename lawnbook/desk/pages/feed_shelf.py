@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QWidget
 from lawnbook.desk.pages.feed_records import ProductPanel
 from lawnbook.desk.pages.fold import Fold
 from lawnbook.desk.pages.mix_panel import MixPanel
+from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.widgets import Card
 from lawnbook.plan.model import Plan
@@ -43,6 +44,7 @@ class ShelfSection(Section):
         mixes = sum(bool(each.ingredients) for each in products.values())
         self.label_fold.say(_count(len(products) - mixes))
         self.mix_fold.say(_count(mixes))
+        tab_in_reading_order(self)
 
     def pick(self, product_id: str) -> None:
         """Pick a product in the list; one that is gone picks none."""

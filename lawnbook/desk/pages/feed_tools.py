@@ -4,6 +4,7 @@ from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.pages.convert_tool import ConvertTool
 from lawnbook.desk.pages.fold import Fold
+from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.sprayer_tool import SprayerTool, TankTool
 from lawnbook.desk.pages.spreader_tool import SpreaderTool
 from lawnbook.desk.pages.tool_words import RINSE
@@ -49,3 +50,4 @@ class ToolsSection(Section):
         self.spreader_fold.say(self.spreader.panel.summary())
         self.sprayer_fold.say(self.sprayer.panel.summary())
         self.tank_fold.say(self.tank.product.currentText())
+        tab_in_reading_order(self)

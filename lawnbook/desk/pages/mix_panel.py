@@ -4,13 +4,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.mixes import Analysis
 from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
 from lawnbook.desk.pages.kitchen import EXAMPLES, Example, holds_of, mix_sentence
 from lawnbook.desk.pages.mix_rows import MixRows
+from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.widgets import Caption, LinkButton, TextField
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.problems import OwnerError
@@ -28,9 +28,6 @@ BLANK = "What the mix holds follows from its ingredients."
 class MixPanel(EntryPanel):
     """The entry of home-made mixes. The shelf's list shows them; this one has none of its own."""
 
-    began = Signal()
-    """A kept mix was brought into the form, or it was cleared."""
-
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         self.rows = MixRows()
         super().__init__(book, self._setting(), parent)
@@ -44,6 +41,8 @@ class MixPanel(EntryPanel):
         self.body.insertWidget(4, self._note)
         self.opened.connect(self._opened)
         self.rows.changed.connect(self._typed)
+        self.refused.connect(self.rows.mark_lacking)
+        self.rows.set_out.connect(lambda: tab_in_reading_order(self))
         self.examine()
 
     def _setting(self) -> EntrySetting:
@@ -89,7 +88,6 @@ class MixPanel(EntryPanel):
         self._note.say("")
         self.rows.load(held.ingredients if held else ())
         self.examine()
-        self.began.emit()
 
     def _typed(self) -> None:
         self._trouble.say("")

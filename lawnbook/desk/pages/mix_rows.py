@@ -36,8 +36,7 @@ SPOKEN = {
     "slow": "Slow nitrogen %",
 }
 FIGURE_PX, UNIT_PX, REMOVE_PX = 44, 70, 24
-_COLUMNS = {"amount": 1, "density": 3, "n": 4, "p2o5": 5, "k2o": 6, "slow": 7}
-_UNIT_COLUMN, _REMOVE_COLUMN = 2, 8
+_UNIT_COLUMN = 2
 
 
 class RowField(TextField):
@@ -160,12 +159,14 @@ class MixRow:
         return None
 
     def ingredient(self, number: int) -> Ingredient:
-        """What the row holds, in pounds. OwnerError, and a mark, where it cannot be kept."""
+        """What the row holds, in pounds. OwnerError where it cannot be kept.
+
+        A figure that is wrong is marked at once, what is only lacking by `mark_lacking`.
+        """
         for field in self.fields:
             mark_role(field, "cell")
         lack = self.lacking(number)
         if lack is not None:
-            mark_role(lack[0], "cell", "refuse")
             raise OwnerError(lack[1])
         name = self.name.text().strip()
         amount, density = self._figure("amount", name), self._figure("density", name)
@@ -213,9 +214,13 @@ class MixRow:
 
 
 class MixRows(QWidget):
-    """Rows of ingredients; the last one is always blank. `changed` on every edit."""
+    """Rows of ingredients; the last one is always blank.
+
+    `changed` on every edit; `set_out` when rows came or went.
+    """
 
     changed = Signal()
+    set_out = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -227,7 +232,7 @@ class MixRows(QWidget):
         self._grid.setColumnStretch(0, 1)
         for column, words in enumerate(HEADS):
             head = Caption(words, self)
-            side = Qt.AlignmentFlag.AlignRight if column in _COLUMNS.values() else _LEFT
+            side = _LEFT if column in (0, _UNIT_COLUMN) else Qt.AlignmentFlag.AlignRight
             head.setAlignment(side)
             self._grid.addWidget(head, 0, column, side | Qt.AlignmentFlag.AlignBottom)
         self.load(())
@@ -255,7 +260,7 @@ class MixRows(QWidget):
         self.changed.emit()
 
     def ingredients(self) -> tuple[Ingredient, ...]:
-        """What is entered. OwnerError, and a mark, about the first row that cannot be kept."""
+        """What is entered. OwnerError about the first row that cannot be kept."""
         return tuple(
             row.ingredient(number) for number, row in enumerate(self._rows, 1) if not row.is_blank
         )
@@ -270,11 +275,22 @@ class MixRows(QWidget):
 
     def lacking(self) -> str:
         """What is still to be filled in, as a sentence; empty where nothing is."""
+        lack = self._lack()
+        return "" if lack is None else lack[1]
+
+    def mark_lacking(self) -> None:
+        """Mark the first field that is still to be filled in, and take the keyboard there."""
+        lack = self._lack()
+        if lack is not None:
+            mark_role(lack[0], "cell", "refuse")
+            lack[0].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _lack(self) -> tuple[TextField, str] | None:
         for number, row in enumerate(self._rows, 1):
             lack = None if row.is_blank else row.lacking(number)
             if lack is not None:
-                return lack[1]
-        return ""
+                return lack
+        return None
 
     def gallons(self) -> float | None:
         """The volumes' sum; None unless every row is a volume."""
@@ -344,23 +360,19 @@ class MixRows(QWidget):
     def _drop(self, index: int) -> None:
         for control in self._rows.pop(index).controls:
             control.hide()
+            # Until it is deleted, nobody is to find it by the name of a row that stays.
+            control.setObjectName("")
             self._grid.removeWidget(control)
             control.deleteLater()
 
     def _set_out(self) -> None:
         """Place and name every row by its number."""
-        before: QWidget | None = None
         for number, row in enumerate(self._rows, 1):
             row.call(number)
-            row.remove.setVisible(row is not self._rows[-1])
-            places = (0, 1, _UNIT_COLUMN, 3, 4, 5, 6, 7, _REMOVE_COLUMN)
-            for control, column in zip(row.controls, places, strict=True):
+            for column, control in enumerate(row.controls):
                 self._grid.addWidget(control, number, column)
-                if control is not row.remove:
-                    control.show()
-                if before is not None:
-                    QWidget.setTabOrder(before, control)
-                before = control
+                control.setVisible(control is not row.remove or row is not self._rows[-1])
+        self.set_out.emit()
 
 
 def _takes_out(event: QKeyEvent) -> bool:
