@@ -11,7 +11,7 @@ from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.workings import told_most, told_most_together
 from lawnbook.yard.fields import Outline
-from lawnbook.yard.records import Established, Product, Season, SoilTest
+from lawnbook.yard.records import Care, Established, Product, Season, SoilTest
 from tests.plan_yards import JUNE, core, product, spot, steady, weather_day, yard, zone
 
 
@@ -185,10 +185,65 @@ def test_plugs_are_due_in_spring_and_autumn_half_a_year_apart(
     ],
 )
 def test_the_soil_is_tested_every_three_years(tested: date | None, due: date | None) -> None:
-    """(common practice)"""
+    """Virginia Cooperative Extension: every three or four years."""
     tests = [SoilTest(id="t", date=tested, zone="z1")] if tested is not None else []
     plan = make_plan(yard(soil_tests=tests), JUNE)
     assert [each.date for each in of_kind(plan, "test")] == ([] if due is None else [due])
+
+
+def test_a_test_of_leap_day_falls_due_on_the_first_of_march() -> None:
+    tested = SoilTest(id="t", date=date(2024, 2, 29), zone="z1")
+    plan = make_plan(yard(soil_tests=[tested]), date(2027, 2, 1))
+    assert [each.date for each in of_kind(plan, "test")] == [date(2027, 3, 1)]
+
+
+def pre_emergent(until: date | None, *zones: str, put_down: date = date(2026, 4, 1)) -> Care:
+    """A pre-emergent herbicide that keeps seed off until a day."""
+    return Care(
+        id=f"c{put_down}{until}",
+        date=put_down,
+        kind="pre-emergent",
+        zones=zones,
+        no_seed_until=until,
+    )
+
+
+def seed_dates(*care: Care, on: date = JUNE) -> list[tuple[date, tuple[str, ...]]]:
+    """When seed may be sown again, and where, in a yard of two zones."""
+    plan = make_plan(yard(zone(), zone(id="z2", name="Side"), care=care), on)
+    return [(each.date, each.zones) for each in plan.due if "seed may be sown" in each.what]
+
+
+def test_seed_may_be_sown_again_when_the_label_of_a_pre_emergent_lets_it() -> None:
+    august = date(2026, 8, 1)
+    assert seed_dates(pre_emergent(august)) == [(august, ("Front", "Side"))]
+    assert seed_dates(pre_emergent(august, "z2")) == [(august, ("Side",))]
+    assert seed_dates(pre_emergent(None)) == []
+    plan = make_plan(yard(care=[pre_emergent(august)]), JUNE)
+    (due,) = (each for each in plan.due if "seed" in each.what)
+    assert due.kind == "feed"
+    assert due.what == "By the label, seed may be sown again: Front"
+    assert due.why == "The pre-emergent of 1 Apr 2026 keeps seed from coming up until then."
+
+
+def test_of_two_pre_emergents_the_one_that_lasts_longer_decides() -> None:
+    first = pre_emergent(date(2026, 7, 20), put_down=date(2026, 3, 1))
+    second = pre_emergent(date(2026, 8, 1), "z1", put_down=date(2026, 5, 1))
+    found = seed_dates(first, second)
+    assert found == [(date(2026, 7, 20), ("Side",)), (date(2026, 8, 1), ("Front",))]
+
+
+@pytest.mark.parametrize(
+    ("on", "told"),
+    [
+        (date(2026, 6, 1), False),
+        (date(2026, 6, 2), True),
+        (date(2026, 8, 1), True),
+        (date(2026, 8, 2), False),
+    ],
+)
+def test_the_day_for_seed_is_told_from_sixty_days_before(on: date, told: bool) -> None:
+    assert bool(seed_dates(pre_emergent(date(2026, 8, 1)), on=on)) == told
 
 
 def test_long_rows_of_names_are_counted() -> None:

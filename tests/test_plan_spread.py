@@ -15,7 +15,7 @@ from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feature, Feeding, NRules, Product, Season
-from tests.plan_yards import SQUARE_1000, feeding, product, rules, yard, zone
+from tests.plan_yards import feeding, product, rules, yard, zone
 
 AUTUMN = date(2026, 9, 20)
 

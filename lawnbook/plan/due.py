@@ -5,12 +5,14 @@ from datetime import date, timedelta
 from types import MappingProxyType
 
 from lawnbook.agronomy.seasons import table_month
+from lawnbook.agronomy.soil_test import SOIL_TEST_YEARS, next_test_due
 from lawnbook.plan.frost import frost_comes
 from lawnbook.plan.model import Due, WateringRule, ZoneNitrogen, ZoneWater
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.plan.season import day_after, within
 from lawnbook.plan.workings import told, told_most_together
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.yard.numbers import day
 
 PLUG_MONTHS = (4, 5, 9, 10)
 """Spring and autumn in the north, when plugs are pulled (common practice)."""
@@ -21,11 +23,8 @@ PLUG_EVERY_DAYS = 180
 PLUG_NOT_BEFORE_DAYS = 100
 """Where half a year would miss a spring or autumn, its last month will do after so many days."""
 
-SOIL_TEST_YEARS = 3
-"""A soil test older than this is due again (common practice)."""
-
 HORIZON_DAYS = 60
-"""Plugs and tests that fall due later than this are not told yet."""
+"""Plugs, tests and the end of a wait for seed are not told yet where they come later than this."""
 
 SHUT_DOWN_WITHIN_DAYS = 30
 """The season's end is told from so many days before."""
@@ -54,6 +53,7 @@ def due_of(
         *_feedings(nitrogen),
         *_plugs(setting),
         *_soil_tests(setting),
+        *_seed_again(setting),
     ]
     return tuple(sorted(listed, key=lambda due: due.date))
 
@@ -186,7 +186,7 @@ def _soil_tests(setting: Setting) -> Iterator[Due]:
     by_date: dict[date, list[str]] = {}
     for zone in setting.notebook.zones.values():
         last = latest.get(zone.id)
-        on = max(setting.on, _years_after(last, SOIL_TEST_YEARS)) if last else setting.on
+        on = max(setting.on, next_test_due(last)) if last else setting.on
         if on <= setting.on + timedelta(days=HORIZON_DAYS):
             by_date.setdefault(on, []).append(zone.name)
     for on, names in by_date.items():
@@ -195,13 +195,33 @@ def _soil_tests(setting: Setting) -> Iterator[Due]:
             kind="test",
             what=f"Have the soil tested: {names_told(names)}",
             zones=tuple(names),
-            why=f"A soil test holds for about {SOIL_TEST_YEARS} years (common practice).",
+            why=f"A soil test holds for about {SOIL_TEST_YEARS} years; sample to the same depth each "
+            "time, thatch off.",
         )
 
 
-def _years_after(on: date, years: int) -> date:
-    last_of_february = (on.month, on.day) == (2, 29)
-    return date(on.year + years, 3, 1) if last_of_february else on.replace(year=on.year + years)
+def _seed_again(setting: Setting) -> Iterator[Due]:
+    """The days from which seed may be sown again after a pre-emergent herbicide, by its label."""
+    until: dict[str, tuple[date, date]] = {}
+    for care in setting.notebook.care.values():
+        if care.no_seed_until is None:
+            continue
+        wait = (care.no_seed_until, care.date)
+        for zone_id in care.zones or tuple(setting.notebook.zones):
+            until[zone_id] = max(wait, until.get(zone_id, wait))
+    by_wait: dict[tuple[date, date], list[str]] = {}
+    for zone in setting.notebook.zones.values():
+        wait = until.get(zone.id, (date.min, date.min))
+        if setting.on <= wait[0] <= setting.on + timedelta(days=HORIZON_DAYS):
+            by_wait.setdefault(wait, []).append(zone.name)
+    for (on, put_down), names in by_wait.items():
+        yield Due(
+            date=on,
+            kind="feed",
+            what=f"By the label, seed may be sown again: {names_told(names)}",
+            zones=tuple(names),
+            why=f"The pre-emergent of {day(put_down)} keeps seed from coming up until then.",
+        )
 
 
 def _span(values: Sequence[float], unit: str) -> str:
