@@ -9,19 +9,20 @@ import argparse
 import json
 import os
 import sys
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from difflib import get_close_matches
 from pathlib import Path
-from types import MappingProxyType, TracebackType
+from types import MappingProxyType
 from typing import Any, NoReturn
 
 from lawnbook import __version__
 from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.render import plan_json, plan_text, spread_json, spread_text
-from lawnbook.plan.spread import check_spread, share_by_area
-from lawnbook.session.bug_report import sentence_about
+from lawnbook.plan.spread import check_spread, pounds_for_rate, share_by_area
+from lawnbook.plan.spread_conditions import Conditions, spreader_named
 from lawnbook.store.files import (
     NOTEBOOK_SUFFIX,
     YARD_SUFFIX,
@@ -34,13 +35,14 @@ from lawnbook.store.files import (
 )
 from lawnbook.store.sqlite_store import create, refuse_taken
 from lawnbook.store.yardfile import load_checked, write_yard_text
+from lawnbook.terminal import report_bug, say, tell
 from lawnbook.yard.check import check
 from lawnbook.yard.codec import value_from_plain
 from lawnbook.yard.limits import EARLIEST, LATEST
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day as in_words
-from lawnbook.yard.numbers import parse_number
-from lawnbook.yard.problems import OwnerError, Problem, in_one_line, refused
+from lawnbook.yard.numbers import parse_inches, parse_number
+from lawnbook.yard.problems import OwnerError, Problem, asked, in_one_line, refused
 from lawnbook.yard.records import Feeding, Product, Zone
 
 DONE, OVER_BUDGET, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
@@ -81,13 +83,13 @@ class Command:
 def main(arguments: Sequence[str] | None = None, today: date | None = None) -> int:
     """Run a command line and return its exit status. `today` is the clock's day unless given."""
     if arguments is None:
-        sys.excepthook = _report_bug
+        sys.excepthook = report_bug
     given = list(sys.argv[1:] if arguments is None else arguments)
     day = today if today is not None else datetime.now().astimezone().date()
     try:
         return _run(given, day)
     except OwnerError as error:
-        _tell(str(error))
+        tell(str(error))
         return BAD_INPUT
     except KeyboardInterrupt:
         return INTERRUPTED
@@ -156,8 +158,8 @@ def _without_screen(path: Path | None, today: date) -> int:
     from lawnbook.sheet.pdf import write_sheet
 
     write_sheet(notebook, plan, target, "letter")
-    _say(plan_text(plan))
-    _say(f"There is no screen here, so no window: this is the plan, and the sheet is in {target}")
+    say(plan_text(plan))
+    say(f"There is no screen here, so no window: this is the plan, and the sheet is in {target}")
     return DONE
 
 
@@ -170,7 +172,7 @@ def _plan_arguments(parser: argparse.ArgumentParser) -> None:
 def _plan(options: argparse.Namespace, today: date) -> int:
     on = _day(options.on, today)
     plan = make_plan(_read(options.notebook, today), on)
-    _say(_json(plan_json(plan)) if options.json else plan_text(plan))
+    say(_json(plan_json(plan)) if options.json else plan_text(plan))
     return DONE
 
 
@@ -194,7 +196,7 @@ def _sheet(options: argparse.Namespace, today: date) -> int:
     from lawnbook.sheet.pdf import write_sheet
 
     write_sheet(notebook, make_plan(notebook, on), target, options.paper)
-    _say(f"The sheet is in {target}")
+    say(f"The sheet is in {target}")
     return DONE
 
 
@@ -208,32 +210,61 @@ def _check_arguments(parser: argparse.ArgumentParser) -> None:
         help="a zone by its name, number or id; may be given several times",
     )
     parser.add_argument("--product", required=True, help="a product by its name or id")
-    parser.add_argument(
-        "--pounds", required=True, help="pounds of product in all, shared among zones by area"
-    )
+    amount = parser.add_mutually_exclusive_group(required=True)
+    amount.add_argument("--pounds", help="pounds of product in all, shared among zones by area")
+    amount.add_argument("--rate", metavar="LB", help="pounds of nitrogen per 1,000 sq ft instead")
+    parser.add_argument("--rain", metavar="INCHES", help="rain expected in the next days")
+    parser.add_argument("--spreader", metavar="NAME", help="the spreader or sprayer to be used")
     _add_day(parser)
     _add_json(parser)
 
 
 def _spread_check(options: argparse.Namespace, today: date) -> int:
     on = _day(options.on, today)
-    pounds = parse_number(options.pounds, "--pounds:")
+    option = "pounds" if options.rate is None else "rate"
+    amount = parse_number(options.pounds if options.rate is None else options.rate, f"--{option}:")
+    rain_in = None if options.rain is None else parse_inches(options.rain, "--rain:")
     notebook = _read(options.notebook, today)
     name = options.notebook.name
     zones = list(dict.fromkeys(_zone_id(notebook, told, name) for told in options.zone))
     product = _id_of(notebook.products, options.product, f"{name}: --product")
-    _refuse_as_feeding(
-        notebook, Feeding(id="", date=on, product=product, pounds={zones[0]: pounds})
-    )
-    checked = check_spread(notebook, product, share_by_area(notebook, zones, pounds), on)
-    _say(_json(spread_json(checked)) if options.json else spread_text(checked))
+    spreader = "" if options.spreader is None else spreader_named(notebook, options.spreader)
+    conditions = Conditions(rain_in, spreader=spreader)
+    if option == "pounds":
+        _refuse_as_feeding(notebook, product, {zones[0]: amount}, on, option)
+        pounds = share_by_area(notebook, zones, amount, conditions=conditions)
+    elif amount > 0:
+        pounds = pounds_for_rate(notebook, product, zones, amount, conditions=conditions)
+        _refuse_as_feeding(notebook, product, pounds, on, option)
+    else:
+        raise OwnerError("--rate: enter pounds of nitrogen per 1,000 sq ft above zero.")
+    checked = check_spread(notebook, product, pounds, on, conditions=conditions)
+    for doubt in _doubts(notebook, product, checked):
+        tell(f"note: {doubt.sentence}")
+    say(_json(spread_json(checked)) if options.json else spread_text(checked))
     return DONE if checked.within else OVER_BUDGET
 
 
-def _refuse_as_feeding(notebook: Notebook, feeding: Feeding) -> None:
+def _refuse_as_feeding(
+    notebook: Notebook, product: str, pounds: Mapping[str, float], on: date, option: str
+) -> None:
     """Refuse pounds that the notebook could not hold as a feeding. Any day may be asked about."""
-    for problem in refused(check(feeding, notebook, feeding.date)):
-        raise OwnerError(f"--{problem.field}: {problem.sentence}")
+    feeding = Feeding(id="", date=on, product=product, pounds=pounds)
+    for problem in refused(check(feeding, notebook, on)):
+        field = option if problem.field == "pounds" else problem.field
+        raise OwnerError(f"--{field}: {problem.sentence}")
+
+
+def _doubts(notebook: Notebook, product: str, checked: SpreadCheck) -> Iterator[Problem]:
+    """What looks like a slip in the pounds on the areas treated, such as ounces for pounds."""
+    feeding = Feeding(
+        id="",
+        date=checked.on,
+        product=product,
+        pounds={zone.zone_id: zone.pounds for zone in checked.zones},
+        treated_area_sqft={zone.zone_id: zone.area_sqft for zone in checked.zones},
+    )
+    return (each for each in asked(check(feeding, notebook, checked.on)) if each.field == "pounds")
 
 
 def _import_arguments(parser: argparse.ArgumentParser) -> None:
@@ -255,7 +286,7 @@ def _import(options: argparse.Namespace, today: date) -> int:
         told = _in_short(options.yard, checked.questions)
         raise OwnerError(f"{told} Mend it there, or add --keep-as-is.")
     create(options.output, checked.notebook)
-    _say(f"The notebook is in {options.output}")
+    say(f"The notebook is in {options.output}")
     return DONE
 
 
@@ -275,7 +306,7 @@ def _export(options: argparse.Namespace, today: date) -> int:
     refuse_same_file(options.notebook, options.output)
     refuse_other_file(options.output, b"{", "a yard file")
     write_text_whole(options.output, write_yard_text(_read(options.notebook, today)))
-    _say(f"The yard file is in {options.output}")
+    say(f"The yard file is in {options.output}")
     return DONE
 
 
@@ -303,7 +334,7 @@ def _read(path: Path, today: date) -> Notebook:
     """The notebook of a file, with a note on stderr where a yard file's values look like slips."""
     checked = load_checked(path, today)
     if checked.questions and path.suffix.lower() == YARD_SUFFIX:
-        _tell(f"note: {_in_short(path, checked.questions)}")
+        tell(f"note: {_in_short(path, checked.questions)}")
     return checked.notebook
 
 
@@ -344,38 +375,6 @@ def _id_of(
 
 def _json(plain: Mapping[str, Any]) -> str:
     return json.dumps(plain, indent=2, allow_nan=False)
-
-
-def _say(text: str) -> None:
-    """Print for the owner. A reader that has gone away, as `head` does, changes nothing else."""
-    try:
-        print(text, flush=True)
-    except BrokenPipeError:
-        _let_go_of_stdout()
-    except UnicodeEncodeError:
-        encoding = sys.stdout.encoding
-        print(text.encode(encoding, "replace").decode(encoding), flush=True)
-    except OSError as error:
-        _let_go_of_stdout()
-        raise OwnerError(f"the output cannot be written ({error.strerror})") from error
-
-
-def _let_go_of_stdout() -> None:
-    # Python flushes standard output once more on leaving; that must not fail a second time.
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _tell(sentence: str) -> None:
-    """One line on stderr, whatever the sentence holds: no sign in it may steer a terminal."""
-    line = " ".join(sentence.split())
-    print("".join(c if c.isprintable() else ascii(c)[1:-1] for c in line), file=sys.stderr)
-
-
-def _report_bug(
-    kind: type[BaseException], error: BaseException, trace: TracebackType | None
-) -> None:
-    """What Python calls for an exception that nobody caught: a report, and no traceback."""
-    _tell(sentence_about(error))
 
 
 COMMANDS: Mapping[str, Command] = MappingProxyType(

@@ -3,31 +3,27 @@
 None of them binds: what binds is a rule with a figure. Each says what to do and why.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
-from lawnbook.agronomy.turf import growth_potential
 from lawnbook.agronomy.units import LB_PER_GAL_WATER_PER_MG_PER_L
 from lawnbook.plan.due import names_told
+from lawnbook.plan.feed_ground import Ground, grounds_of
 from lawnbook.plan.feed_ledger import carries_nitrogen
-from lawnbook.plan.rooting import rooting_of
+from lawnbook.plan.feed_rules import LEAST_GROWTH
 from lawnbook.plan.season import month_in_full, within
 from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.spread_water import WATERING_IN_IN
 from lawnbook.plan.workings import sources, told
-from lawnbook.plan.zone_facts import Setting, facts_of, setting_of
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
-from lawnbook.yard.records import Product, Zone
+from lawnbook.yard.records import Grass, Product, Zone
 
 WASHES_OFF_IN = 0.5
 """More rain than this in the days after may wash a product off (source "rain-ahead")."""
 
-SLOW_GROWTH = (0.10, 0.25)
-"""Growth potential between which little nitrogen is used at a time (common practice).
-
-Below the first the rules let nothing be spread.
-"""
+SLOW_GROWTH = 0.25
+"""Growth potential under which little nitrogen is used at a time (common practice)."""
 
 
 def spread_notes(
@@ -38,13 +34,15 @@ def spread_notes(
     conditions: Conditions,
 ) -> tuple[str, ...]:
     """The notes on spreading a product on some zones on a day, those of the weather first."""
-    setting = setting_of(as_of(notebook, on), on)
+    known = as_of(notebook, on)
+    grounds = grounds_of(known, on)
+    fed = [(zone.name, grounds[zone.id]) for zone in zones]
+    growth = (*_drought(known, on), *_growth(zones, grounds, on))
     return (
         *_rain(product, conditions),
-        *_drought(setting, product),
-        *_growth(setting, zones, product),
-        *_new_turf(setting, zones),
-        *_no_seed(setting, zones, product),
+        *(growth if carries_nitrogen(product) else ()),
+        *_new_turf(fed, on),
+        *_no_seed(known, zones, product, on),
         *_liquid(product),
     )
 
@@ -71,66 +69,63 @@ def _rain(product: Product, conditions: Conditions) -> Iterator[str]:
         yield f"{fallen} of rain is too little to water it in: give the other {rest}."
 
 
-def _drought(setting: Setting, product: Product) -> Iterator[str]:
-    drought, season = setting.notebook.yard.drought, setting.season
-    if drought == "off" or not carries_nitrogen(product):
-        return
+def _drought(notebook: Notebook, on: date) -> Iterator[str]:
+    drought, season = notebook.yard.drought, notebook.yard.irrigation_season
     if drought == "less":
         yield (
             "Dry year: grass that gets less water grows less and uses less nitrogen. Put down less "
             "than the most that passes, and only where it can be watered in."
         )
-    elif season is None or within(season, setting.on):
+    elif drought == "survival" and (season is None or within(season, on)):
         yield (
             "The lawn is let go dormant: it takes up nothing, and what is put down lies there "
             "until rain washes it away."
         )
 
 
-def _growth(setting: Setting, zones: Sequence[Zone], product: Product) -> Iterator[str]:
-    """That growth is slow in the month, or not known."""
-    if not carries_nitrogen(product):
-        return
-    month, tmean_f = setting.on.month, setting.weather.month(setting.on.month).tmean_f
-    if tmean_f is None:
-        yield (
-            f"No temperature is known for {month_in_full(month)}: whether the grass grows then is "
-            "not checked. Enter the month's mean under Yard, or take in weather."
-        )
-        return
-    by_grass: dict[str, list[str]] = {}
+def _growth(zones: Sequence[Zone], grounds: Mapping[str, Ground], on: date) -> Iterator[str]:
+    """That growth is slow in the month, or not known, each once for all zones of a grass."""
+    month = month_in_full(on.month)
+    by_grass: dict[Grass, list[Zone]] = {}
     for zone in zones:
-        by_grass.setdefault(zone.grass, []).append(zone.name)
-    for grass, names in by_grass.items():
-        potential = growth_potential(tmean_f, grass)
-        if SLOW_GROWTH[0] <= potential < SLOW_GROWTH[1]:
+        by_grass.setdefault(zone.grass, []).append(zone)
+    for grass, alike in by_grass.items():
+        ground = grounds[alike[0].id]
+        growth, tmean_f = ground.growth[on.month - 1], ground.tmean_f[on.month - 1]
+        if growth is None or tmean_f is None:
             yield (
-                f"{names_told(names)}: {grass}-season grass grows at "
-                f"{told(100 * potential, 0, '%')} of its best in {month_in_full(month)} (mean "
-                f"{tmean_f:.0f} °F), so it uses little nitrogen at a time."
+                f"No temperature is known for {month}: whether the grass grows then is not "
+                "checked. Enter the month's mean under Yard, or take in weather."
+            )
+            return
+        if LEAST_GROWTH <= growth < SLOW_GROWTH:
+            yield (
+                f"{names_told([zone.name for zone in alike])}: {grass}-season grass grows at "
+                f"{told(100 * growth, 0, '%')} of its best in {month} (mean {tmean_f:.0f} °F), so "
+                "it uses little nitrogen at a time."
             )
 
 
-def _new_turf(setting: Setting, zones: Sequence[Zone]) -> Iterator[str]:
-    for zone in zones:
-        rooting = (
-            None if zone.established is None else rooting_of(setting, facts_of(setting, zone, 1))
-        )
-        if rooting is not None:
+def _new_turf(fed: Sequence[tuple[str, Ground]], on: date) -> Iterator[str]:
+    for name, ground in fed:
+        new = ground.new_turf_on(on)
+        if new is not None:
             yield (
-                f"{zone.name}: {rooting.how} of {day(rooting.since)} is still rooting, until about "
-                f"{day(rooting.until)}. Feet and wheels pull it up: spread by hand, or wait."
+                f"{name}: {new.how} of {day(new.since)} is still rooting, until about "
+                f"{day(new.until)}. Feet and wheels pull it up: spread by hand, or wait."
             )
 
 
-def _no_seed(setting: Setting, zones: Sequence[Zone], product: Product) -> Iterator[str]:
+def _no_seed(
+    notebook: Notebook, zones: Sequence[Zone], product: Product, on: date
+) -> Iterator[str]:
     """That a pre-emergent still keeps seed from coming up where a starter is to be spread."""
     if not product.starter:
         return
-    for care in setting.notebook.care.values():
+    for care in notebook.care.values():
         until = care.no_seed_until
         names = [each.name for each in zones if not care.zones or each.id in care.zones]
-        if until is not None and until > setting.on and names:
+        if until is not None and until > on and names:
             yield (
                 f"{names_told(names)}: no seed before {day(until)}, by the label of what was put "
                 f"down on {day(care.date)}. A starter is for seed: sown sooner it does not come up."
