@@ -122,7 +122,7 @@ def test_examples_say_that_they_are_to_be_checked() -> None:
     assert holds_of((by_name["Water"].ingredient,)).n_pct == 0
     assert by_name["Compost tea"].ingredient.n_pct == 0
     assert "tested" in by_name["Compost tea"].note
-    # 2.5–9 % protein, 6.25 of it to one of nitrogen (University of Florida RCS66-2).
+    # 2.5–9 % protein, 6.25 of it to one of nitrogen (Chapman 1965, University of Florida).
     assert 2.5 / 6.25 <= by_name["Molasses"].ingredient.n_pct <= 9 / 6.25
     assert all(each.note for each in EXAMPLES)
 

@@ -147,6 +147,11 @@ def test_a_form_shows_only_the_fields_that_apply_to_it(shelf: ShelfSection) -> N
     assert "A liquid without a density can be weighed" in text_of(shelf, "products_about")
     type_into(shelf, "products_density_lb_per_gal", "10.6")
     assert "density" not in text_of(shelf, "products_about")
+    # What was typed is not lost from sight, and stays while it is being cleared.
+    choose(shelf, "products_form", "granular")
+    assert (bag.isVisible(), density.isVisible()) == (True, True)
+    type_into(shelf, "products_density_lb_per_gal", "")
+    assert density.isVisible()
 
 
 @pytest.mark.parametrize(

@@ -178,4 +178,16 @@ FEED_SOURCES: tuple[Source, ...] = (
         "Trenholm, University of Florida IFAS EP353: the urban turf fertilizer rule as of 2015",
         "published",
     ),
+    Source(
+        "molasses-feed",
+        "Chapman 1965, University of Florida Range Cattle Station mimeo report: blackstrap "
+        "molasses, about 12 lb a gallon, 2.5–9 percent crude protein",
+        "published",
+    ),
+    Source(
+        "kitchen-analysis",
+        "Crude protein is 6.25 times its nitrogen; potash of molasses about 5 percent, protein of "
+        "dry yeast about 40 percent (from memory)",
+        "memory",
+    ),
 )

@@ -112,6 +112,7 @@ class ProductPanel(EntryPanel):
         self._leads = False
         self._led_from: float | None = None
         self._put: float | None = None
+        self._form_shown: str | None = None
         super().__init__(book, setting, parent)
         self.share = TextField(self)
         name_control(self.share, "products_slow_share", "Slow share of the nitrogen %")
@@ -122,8 +123,8 @@ class ProductPanel(EntryPanel):
         self.share.textEdited.connect(self._share_typed)
         self.share.returnPressed.connect(self.form.entered)
         self.form.changed.connect(self._form_typed)
-        self.opened.connect(lambda _: self._follow())
-        self._follow()
+        self.opened.connect(lambda _: self._opened())
+        self._opened()
 
     def list_into(self, body: QVBoxLayout) -> None:
         """Move the list, with what is said and done there, into another layout."""
@@ -147,14 +148,26 @@ class ProductPanel(EntryPanel):
         """Say what follows from what is typed, and show the fields that its form has."""
         super().examine()
         values = self.form.readable()
-        liquid = values.get("form") == "liquid"
-        self.form.show_fields(("bag_lb",), not liquid)
-        self.form.show_fields(("density_lb_per_gal", "jug_gal"), liquid)
+        if values.get("form") != self._form_shown:
+            self._show_fields()
         weeks = self.form.editor("release_weeks")
         if isinstance(weeks, TextField):
             weeks.setPlaceholderText(weeks_offered(values))
         about = (source_words(values), density_words(values))
         self._about.say(" ".join(each for each in about if each))
+
+    def _show_fields(self) -> None:
+        """Show the fields that the product's form has, and any other that holds something."""
+        values = self.form.readable()
+        self._form_shown = values.get("form")
+        liquid = self._form_shown == "liquid"
+        for name in ("bag_lb", "density_lb_per_gal", "jug_gal"):
+            belongs = liquid != (name == "bag_lb")
+            self.form.show_fields((name,), belongs or values.get(name) is not None)
+
+    def _opened(self) -> None:
+        self._show_fields()
+        self._follow()
 
     def _share(self) -> float | None:
         """The typed share where it leads. OwnerError, and a mark, where it is none."""

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lawnbook.agronomy.mixes import Analysis
+from lawnbook.agronomy.sources import cite
 from lawnbook.agronomy.units import (
     CUPS_PER_GAL,
     FL_OZ_PER_GAL,
@@ -62,15 +63,14 @@ EXAMPLES: tuple[Example, ...] = (
         Ingredient(name="Molasses", pounds=0.0, n_pct=0.9, k2o_pct=5.0),
         12.0,
         "fl oz",
-        "Blackstrap molasses: about 12 lb a gallon and 2.5–9 percent protein, so 0.4–1.4 percent "
-        "nitrogen (University of Florida, Range Cattle Station report RCS66-2, 1965); potash "
-        "from memory.",
+        "Molasses: 0.4–1.4 percent nitrogen by its protein, so 0.9 to begin with. Sources: "
+        f"{cite('molasses-feed')}. {cite('kitchen-analysis')}.",
     ),
     Example(
         Ingredient(name="Dry yeast", pounds=0.0, n_pct=6.5),
         None,
         "oz",
-        "Dry baker's yeast: about 40 percent protein, a sixth of that nitrogen (from memory).",
+        f"Dry baker's yeast: nitrogen by its protein. Source: {cite('kitchen-analysis')}.",
     ),
     Example(
         Ingredient(name="Compost tea", pounds=0.0),

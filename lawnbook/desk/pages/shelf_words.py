@@ -91,7 +91,7 @@ def _package_lb(values: Mapping[str, Any]) -> float | None:
         return _above_zero(values.get("bag_lb"))
     jug_gal, density = values.get("jug_gal"), values.get("density_lb_per_gal")
     if jug_gal is None or density is None:
-        return None
+        return _above_zero(values.get("bag_lb"))
     return _above_zero(jug_gal * density)
 
 
