@@ -11,7 +11,7 @@ SETTING = st.floats(0.0, 40.0)
 
 
 def test_half_a_pound_on_fifty_square_feet() -> None:
-    # Consumer Reports, how to calibrate a drop spreader: 1 lb per 100 sq ft, 10 per 1,000.
+    # By hand: half a pound on 50 sq ft is 1 lb per 100 sq ft, 10 lb per 1,000.
     assert spreader_rate_lb_per_1000(0.5, 50.0, 1.0) == pytest.approx(10.0)
 
 
