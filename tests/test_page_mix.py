@@ -172,6 +172,20 @@ def test_a_mix_opened_from_the_list_is_changed_and_keeps_its_id(
     assert the_mix(book) == before
 
 
+def test_a_mix_in_the_form_follows_undo(shelf: ShelfSection, book: OpenNotebook) -> None:
+    brew(shelf)
+    click(shelf, "mix_keep")
+    mix = the_mix(book)
+    shelf.products.open_record(mix.id)
+    assert names(shelf) == ["Molasses", "Water", ""]
+    book.undo()
+    assert names(shelf) == [""]
+    assert text_of(shelf, "mix_name") == ""
+    assert part(shelf, QPushButton, "mix_keep").text() == "Keep mix"
+    book.redo()
+    assert the_mix(book) == mix
+
+
 def test_rows_come_and_go_by_keys(shelf: ShelfSection) -> None:
     type_into(shelf, "mix_1_name", "Fish")
     assert names(shelf) == ["Fish", ""]

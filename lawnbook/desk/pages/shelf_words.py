@@ -110,8 +110,8 @@ def source_words(values: Mapping[str, Any]) -> str:
     kind, words = values.get("slow_kind"), values.get("slow_sources") or ""
     source = slow_source_of(kind, words)
     if source is None:
-        slow = values.get("slow_n_pct") or 0.0
-        return f"Quick nitrogen feeds for about {QUICK_WEEKS} weeks." if slow == 0 else ""
+        all_quick = values.get("n_pct") and not values.get("slow_n_pct")
+        return f"Quick nitrogen feeds for about {QUICK_WEEKS} weeks." if all_quick else ""
     weeks = f"{source.weeks_low:g}–{source.weeks_high:g} weeks"
     return f"{source.name[0].upper()}{source.name[1:]} feeds for {weeks}. {source.note}"
 
