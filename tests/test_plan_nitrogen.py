@@ -10,10 +10,22 @@ from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.plan.spread import check_spread
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import NBudget, Season, Zone
-from tests.plan_yards import JUNE, SQUARE_1000, feeding, product, rules, yard, zone
+from tests.plan_yards import (
+    JUNE,
+    SQUARE_1000,
+    feeding,
+    product,
+    rules,
+    steady,
+    watering,
+    yard,
+    zone,
+)
 
 AUTUMN = date(2026, 9, 20)
 FULL = zone(budget_level="full")
+MILD = steady(0.2)
+"""A climate in which every month grows."""
 
 
 def nitrogen(book: Notebook, on: date = AUTUMN) -> ZoneNitrogen:
@@ -151,13 +163,13 @@ def test_a_bare_shelf_gives_pounds_of_nitrogen() -> None:
 
 def test_a_table_that_feeds_early_november_sends_nobody_out_late() -> None:
     """Virginia DCR: early November; its first half (common practice)."""
-    book = yard(products=[product()])
+    book = yard(products=[product()], climate=MILD)
     early = nitrogen(book, date(2026, 11, 15)).next_feeding
     late = nitrogen(book, date(2026, 11, 16)).next_feeding
     assert early is not None
     assert late is not None
     assert (early.date, late.date) == (date(2026, 11, 15), date(2027, 5, 1))
-    southern = yard(products=[product()], latitude_deg=-35.0)
+    southern = yard(products=[product()], latitude_deg=-35.0, climate=MILD)
     coming = nitrogen(southern, date(2026, 5, 16)).next_feeding
     assert coming is not None
     assert coming.date == date(2026, 11, 1)
@@ -209,9 +221,30 @@ def test_every_figure_has_its_working() -> None:
     fed = [feeding(date(2026, 9, 1), 1.0)]
     figures = nitrogen(yard(FULL, products=[product()], feedings=fed))
     by_figure = {working.figure: working for working in figures.workings}
-    assert set(by_figure) == {"applied_year", "left_this_year", "left_this_month", "next_feeding"}
+    assert set(by_figure) == {
+        "applied_year",
+        "left_this_year",
+        "left_this_month",
+        "released_year",
+        "usable_month",
+        "next_feeding",
+    }
     assert by_figure["left_this_month"].filled == "min(0.90 − 0.24, 3.26)"
     assert all(working.source for working in figures.workings)
+
+
+def test_water_and_growth_have_workings_of_their_own() -> None:
+    book = yard(
+        zone(budget_spread="growth", precipitation_in_per_h=1.5),
+        waterings=[watering(date(2026, 9, 1), depth_in=2.0)],
+    )
+    well = replace(book, yard=replace(book.yard, water_n_mg_per_l=10.0))
+    by_figure = {working.figure: working for working in nitrogen(well).workings}
+    assert {"water_year", "budget_month"} <= set(by_figure)
+    assert by_figure["water_year"].filled == "2.00 × 10.00 × 0.0052023"
+    assert "0.227 lb per acre" in by_figure["water_year"].source
+    assert by_figure["budget_month"].label == "Budget of September"
+    assert "growth potential" in by_figure["budget_month"].formula
 
 
 SUMMER = Season(start="04-20", end="10-15")
@@ -262,3 +295,26 @@ def test_less_water_does_not_stop_a_feeding() -> None:
     book = yard(FULL, products=[product()], season=SUMMER)
     less = replace(book, yard=replace(book.yard, drought="less"))
     assert nitrogen(less).next_feeding == nitrogen(book).next_feeding
+
+
+def test_the_zone_tells_water_phosphate_potash_release_clippings_and_soil() -> None:
+    fed = [feeding(date(2026, 9, 1), 2.0)]
+    shelf = [product(p2o5_pct=6.0, k2o_pct=12.0)]
+    well = yard(
+        zone(clippings="left"),
+        products=shelf,
+        feedings=fed,
+        waterings=[watering(date(2026, 9, 5), depth_in=1.0)],
+    )
+    figures = nitrogen(replace(well, yard=replace(well.yard, water_n_mg_per_l=10.0)))
+    assert figures.p2o5_year == pytest.approx(0.12)
+    assert figures.k2o_year == pytest.approx(0.24)
+    assert figures.water_by_month[8] == pytest.approx(0.052, abs=0.0005)
+    assert figures.applied_year == pytest.approx(0.48 + figures.water_by_month[8])
+    assert figures.released is not None
+    assert 0 < figures.released.to_come_lb < 0.48
+    assert figures.clippings is not None
+    assert 0 < figures.clippings.low_lb < figures.clippings.high_lb
+    assert figures.soil is not None
+    assert figures.soil.tested is None
+    assert nitrogen(well).water_by_month == (0.0,) * 12

@@ -204,13 +204,37 @@ def test_zones_that_rest_for_other_reasons_are_told_apart() -> None:
 def test_what_a_month_has_left_and_may_not_have_is_marked() -> None:
     """The published table feeds November in its first half; the next month with room is May."""
     for day, waits in ((10, False), (20, True)):
-        plan = make_plan(yard(products=[product()]), date(2026, 11, day))
+        plan = make_plan(yard(products=[product()], climate=steady(0.2)), date(2026, 11, day))
         left, reason = plan.nitrogen[0].left_this_month, plan.nitrogen[0].reason
         text = plan_text(plan)
         assert left > 0
         assert (f"{left:.2f}*" in text, "* not to be put down today" in text) == (waits, waits)
         assert reason.startswith("November is fed in its first half only: ") is waits
         assert reason in flat(text)
+
+
+def test_below_the_nitrogen_stands_what_is_behind_it() -> None:
+    shelf = [product(p2o5_pct=6.0, k2o_pct=12.0)]
+    book = yard(
+        zone(clippings="left"),
+        zone(id="z2", name="Meadow", budget_level="lean"),
+        products=shelf,
+        feedings=[feeding(date(2026, 6, 1), 1.0)],
+        waterings=[watering(date(2026, 6, 5), depth_in=1.0)],
+    )
+    well = replace(book, yard=replace(book.yard, water_n_mg_per_l=20.0))
+    text = plan_text(make_plan(well, JUNE))
+    assert all(len(line) <= 100 for line in text.splitlines())
+    head = next(line for line in text.splitlines() if "P2O5" in line)
+    assert head.split("  ")[0] == "zone"
+    for words in ("of it water", "K2O", "released Jun", "usable Jun", "to come", "clippings"):
+        assert words in head
+    assert "- Front: budget cool season, middle." in text
+    assert "- Meadow: budget cool season, lean." in text
+    assert "- Whole lawn, 2,000 sq ft: 0.3 of 4.8 lb nitrogen in 2026, 4.4 lb left" in flat(text)
+    bare = plan_text(make_plan(yard(climate=()), JUNE))
+    assert "P2O5" not in bare
+    assert "usable" not in bare
 
 
 def test_the_half_inch_is_told_ahead_or_as_passed() -> None:

@@ -1,28 +1,37 @@
 """What a zone's nitrogen counts against: its budget by month and year, and the limits on feeding.
 
-A budget is the owner's own table or the published one, at a level.
+A budget is the owner's own table or the published one at a level. Spread by growth, the year's
+amount is shared out by growth potential over the months that the table feeds; its zero months stay
+zero.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lawnbook.agronomy.nitrogen import (
+    LEAST_GROWTH,
     MAX_QUICK_LB,
     MAX_TOTAL_LB,
     MonthlyBudget,
     budget_by_month,
     budget_for,
     budget_year,
+    growth_budget,
 )
+from lawnbook.agronomy.seasons import by_calendar_month, table_month
+from lawnbook.plan.growth import growth_by_month, why_no_growth
 from lawnbook.plan.workings import OWN, sources
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import NRules, Season, Zone
+from lawnbook.yard.records import NBudget, NRules, Season, Zone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Budget:
     """A zone's nitrogen by calendar month and for its year, lb per 1,000 sq ft.
 
-    `table` is the published one that it follows, None for the owner's own.
+    `table` is the published one that it follows, None for the owner's own. Where the year is
+    spread by growth, `growth` holds each month's share as it counts (0 where the table feeds
+    nothing, one for both of "either" months) and `growth_sum` the sum over the months fed, of such
+    a pair only one. `reason` says why the table stands although growth was asked for.
     """
 
     name: str
@@ -31,6 +40,9 @@ class Budget:
     year_lb: float
     year_source: str
     table: MonthlyBudget | None
+    growth: tuple[float, ...] | None = None
+    growth_sum: float = 0.0
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,30 +60,93 @@ class Limits:
 
 
 def budget_of(notebook: Notebook, zone: Zone) -> Budget:
-    """The zone's own table, or the published one for its grass, species and level."""
+    """The zone's own table, or the published one for its grass, species and level.
+
+    Give it the notebook as of the day: a spread by growth reads its temperatures.
+    """
     own = notebook.n_budgets.get(zone.budget) if zone.budget is not None else None
+    by_table = _published(notebook, zone) if own is None else _own(own, zone)
+    return _by_growth(notebook, zone, by_table) if zone.budget_spread == "growth" else by_table
+
+
+def _own(table: NBudget, zone: Zone) -> Budget:
+    year = sum(table.by_month) if table.year_lb is None else table.year_lb
     typed_year = zone.annual_n_lb_per_1000
-    if own is not None:
-        year = sum(own.by_month) if own.year_lb is None else own.year_lb
-        return Budget(
-            name=own.name,
-            source=OWN,
-            by_month=own.by_month,
-            year_lb=year if typed_year is None else typed_year,
-            year_source=OWN,
-            table=None,
-        )
+    return Budget(
+        name=table.name,
+        source=OWN,
+        by_month=table.by_month,
+        year_lb=year if typed_year is None else typed_year,
+        year_source=OWN,
+        table=None,
+    )
+
+
+def _published(notebook: Notebook, zone: Zone) -> Budget:
     table = budget_for(zone.grass, zone.species)
     cited = sources(table.source_key)
+    typed_year = zone.annual_n_lb_per_1000
     year = budget_year(table, zone.budget_level)
     return Budget(
         name=f"{table.name}, {zone.budget_level}",
         source=cited,
-        by_month=budget_by_month(table, zone.budget_level, notebook.yard.latitude_deg or 0.0),
+        by_month=budget_by_month(table, zone.budget_level, _latitude(notebook)),
         year_lb=year if typed_year is None else typed_year,
         year_source=cited if typed_year is None else OWN,
         table=table,
     )
+
+
+def _by_growth(notebook: Notebook, zone: Zone, by_table: Budget) -> Budget:
+    """The same year, shared out by growth potential over the months that the table feeds."""
+    fed, pairs = _fed_by(by_table, _latitude(notebook))
+    if not any(fed):
+        return by_table
+    growth = growth_by_month(notebook, zone.grass)
+    why_not = _why_not(fed, growth)
+    if why_not:
+        return replace(by_table, reason=f"The budget follows its table, not growth. {why_not}")
+    shares = [(each or 0.0) if lb > 0 else 0.0 for lb, each in zip(fed, growth, strict=True)]
+    for first, second in pairs:
+        shares[first - 1] = shares[second - 1] = max(shares[first - 1], shares[second - 1])
+    one_of_two = sum(shares[second - 1] for _, second in pairs)
+    months_source = () if by_table.table is None else (by_table.table.source_key,)
+    return replace(
+        by_table,
+        name=f"{by_table.name}, by growth potential",
+        source=sources(*months_source, "growth-potential"),
+        by_month=growth_budget(fed, growth, by_table.year_lb, pairs),
+        growth=tuple(shares),
+        growth_sum=sum(shares) - one_of_two,
+    )
+
+
+def _fed_by(by_table: Budget, latitude_deg: float) -> tuple[list[float], list[tuple[int, int]]]:
+    """What a table's calendar months may take at the most, and the pairs of which one is fed."""
+    table = by_table.table
+    if table is None:
+        return list(by_table.by_month), []
+    pairs = [
+        (table_month(first, latitude_deg), table_month(second, latitude_deg))
+        for first, second in table.either
+    ]
+    return list(by_calendar_month(table.high, latitude_deg)), pairs
+
+
+def _why_not(fed: list[float], growth: tuple[float | None, ...]) -> str:
+    """Why the months fed cannot share the year by their growth; empty where they can."""
+    if all(each is None for each in growth):
+        return why_no_growth(growth)
+    counts = tuple(each if lb > 0 else 0.0 for lb, each in zip(fed, growth, strict=True))
+    if any(each is None for each in counts):
+        return why_no_growth(counts)
+    if sum(each or 0.0 for each in counts) < LEAST_GROWTH:
+        return "No month that it feeds is warm enough for growth, by the temperatures entered."
+    return ""
+
+
+def _latitude(notebook: Notebook) -> float:
+    return notebook.yard.latitude_deg or 0.0
 
 
 def limits_of(rules: NRules) -> Limits:

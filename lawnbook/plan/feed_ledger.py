@@ -28,6 +28,9 @@ from lawnbook.yard.records import Feeding, Product, Season, Zone
 LEAST_N_PCT = 0.01
 """A product with less nitrogen than labels can state carries none."""
 
+LEAST_FED_LB = 0.01
+"""Less nitrogen than this on a day (lb per 1,000 sq ft) counts, but is no feeding to wait after."""
+
 LEAST_TREATED_SQFT = 0.01
 """No area treated is smaller; a lower figure is a slip, and the zone's area stands in."""
 
@@ -85,8 +88,8 @@ class ZoneFeed:
 
     @property
     def fed(self) -> tuple[Application, ...]:
-        """The applications that brought nitrogen."""
-        return tuple(each for each in self.applications if each.n_lb > 0)
+        """The applications that brought nitrogen to speak of."""
+        return tuple(each for each in self.applications if each.n_lb >= LEAST_FED_LB)
 
     @property
     def year_lb(self) -> float:
@@ -114,7 +117,7 @@ class ZoneFeed:
 
     def last_before(self, on: date) -> date | None:
         """The day of the last application of nitrogen before a day; water is none."""
-        return max((a.date for a in self.applications if a.n_lb > 0 and a.date < on), default=None)
+        return max((each.date for each in self.fed if each.date < on), default=None)
 
     def rolling(self, on: date) -> float:
         """Nitrogen of the last 30 days, the day itself and the water's included."""
@@ -239,6 +242,25 @@ def quick_pct(product: Product) -> float:
     return analysis_of(product).quick_n_pct
 
 
+def part_of(feeding: Feeding, zone_id: str, held: Analysis, areas: Mapping[str, float]) -> FedPart:
+    """What a feeding of a product that holds so much brought to one of its zones.
+
+    Nothing per 1,000 sq ft where the zone has no area.
+    """
+    pounds, area = feeding.pounds[zone_id], treated_sqft(feeding, zone_id, areas)
+    n_lb, quick_lb, p2o5_lb, k2o_lb = (
+        n_lb_per_1000sqft(pounds, min(100.0, pct), area) if area > 0 else 0.0
+        for pct in (held.n_pct, held.quick_n_pct, held.p2o5_pct, held.k2o_pct)
+    )
+    return FedPart(feeding.id, feeding.product, pounds, area, n_lb, quick_lb, p2o5_lb, k2o_lb)
+
+
+def treated_sqft(feeding: Feeding, zone_id: str, areas: Mapping[str, float]) -> float:
+    """The area a feeding treated on a zone: frozen with it, or else the zone's."""
+    frozen = feeding.treated_area_sqft.get(zone_id, 0.0)
+    return frozen if frozen >= LEAST_TREATED_SQFT else areas.get(zone_id, 0.0)
+
+
 def _applications(
     notebook: Notebook, areas: Mapping[str, float]
 ) -> dict[str, tuple[Application, ...]]:
@@ -246,31 +268,16 @@ def _applications(
     parts: dict[str, dict[date, list[FedPart]]] = {}
     for feeding in notebook.feedings.values():
         analysis = held.get(feeding.product)
-        if analysis is None or not _feeds(analysis):
+        if analysis is None:
             continue
-        for zone_id, pounds in feeding.pounds.items():
-            area = treated_sqft(feeding, zone_id, areas)
-            if area > 0:
-                days = parts.setdefault(zone_id, {})
-                days.setdefault(feeding.date, []).append(_part(feeding, pounds, area, analysis))
+        for zone_id in feeding.pounds:
+            part = part_of(feeding, zone_id, analysis, areas)
+            if part.n_lb > 0 or part.p2o5_lb > 0 or part.k2o_lb > 0:
+                parts.setdefault(zone_id, {}).setdefault(feeding.date, []).append(part)
     return {
         zone_id: tuple(_application(on, listed) for on, listed in sorted(days.items()))
         for zone_id, days in parts.items()
     }
-
-
-def _feeds(held: Analysis) -> bool:
-    return max(held.n_pct, held.p2o5_pct, held.k2o_pct) >= LEAST_N_PCT
-
-
-def _part(feeding: Feeding, pounds: float, area_sqft: float, held: Analysis) -> FedPart:
-    # Too little nitrogen to speak of is none, so that no spacing counts from it.
-    n_pct, quick_n_pct = (held.n_pct, held.quick_n_pct) if held.n_pct >= LEAST_N_PCT else (0.0, 0.0)
-    n_lb, quick_lb, p2o5_lb, k2o_lb = (
-        n_lb_per_1000sqft(pounds, min(100.0, pct), area_sqft)
-        for pct in (n_pct, quick_n_pct, held.p2o5_pct, held.k2o_pct)
-    )
-    return FedPart(feeding.id, feeding.product, pounds, area_sqft, n_lb, quick_lb, p2o5_lb, k2o_lb)
 
 
 def _application(on: date, parts: list[FedPart]) -> Application:
@@ -282,9 +289,3 @@ def _application(on: date, parts: list[FedPart]) -> Application:
         sum((each.k2o_lb for each in parts), 0.0),
         tuple(parts),
     )
-
-
-def treated_sqft(feeding: Feeding, zone_id: str, areas: Mapping[str, float]) -> float:
-    """The area a feeding treated on a zone: frozen with it, or else the zone's."""
-    frozen = feeding.treated_area_sqft.get(zone_id, 0.0)
-    return frozen if frozen >= LEAST_TREATED_SQFT else areas.get(zone_id, 0.0)

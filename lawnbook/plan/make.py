@@ -5,11 +5,13 @@ from datetime import date
 from lawnbook.plan.cautions import plan_cautions
 from lawnbook.plan.due import due_of
 from lawnbook.plan.feed_ledger import feeds_of
+from lawnbook.plan.lawn_feed import lawn_nitrogen
 from lawnbook.plan.model import Plan, SpotThatch
 from lawnbook.plan.nitrogen import zone_nitrogen
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.plan.schedule import programs_of
 from lawnbook.plan.season import plannable
+from lawnbook.plan.soil_state import soil_states
 from lawnbook.plan.thatch import spot_thatch
 from lawnbook.plan.water import zone_water
 from lawnbook.plan.workings import cited
@@ -30,7 +32,10 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
     facts = tuple(facts_of(setting, zone, n) for n, zone in numbered)
     water = tuple(zone_water(setting, each) for each in facts)
     feeds = feeds_of(known, setting.areas, on)
-    nitrogen = tuple(zone_nitrogen(known, feeds[zone.id], n, on) for n, zone in numbered)
+    soil = soil_states(known, on)
+    nitrogen = tuple(
+        zone_nitrogen(known, feeds[zone.id], n, on, soil.get(zone.id)) for n, zone in numbered
+    )
     thatch = _thatch(setting)
     return Plan(
         on=on,
@@ -50,6 +55,7 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
             for working in workings
         ),
         programs=programs_of(setting, water, facts),
+        lawn_nitrogen=lawn_nitrogen(nitrogen, on),
         eto_days=setting.weather.eto_days,
     )
 

@@ -1,11 +1,12 @@
 """Nitrogen of one zone on the day of the plan: applied, budget, left, and the next day to feed."""
 
-from collections.abc import Sequence
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.agronomy.seasons import is_south
+from lawnbook.plan.clippings import clippings_of
 from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, quick_share
+from lawnbook.plan.feed_model import SoilState
 from lawnbook.plan.feed_rules import (
     LET_GO_DORMANT,
     candidate_days,
@@ -13,18 +14,16 @@ from lawnbook.plan.feed_rules import (
     rules_on,
     spreadable_of,
 )
-from lawnbook.plan.model import NextFeeding, Working, ZoneNitrogen
-from lawnbook.plan.season import month_in_full, month_name
-from lawnbook.plan.workings import OWN, PERCENT, given, sources, told, told_exactly, told_most
-from lawnbook.yard.analysis import analysis_of
+from lawnbook.plan.model import NextFeeding, ZoneNitrogen
+from lawnbook.plan.nitrogen_workings import nitrogen_workings
+from lawnbook.plan.release import released_of
+from lawnbook.plan.season import month_in_full
+from lawnbook.plan.workings import PERCENT, told
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
 
 WORTH_FEEDING_LB = 0.05
 """Less nitrogen than this (lb per 1,000 sq ft) is not worth a feeding (common practice)."""
-
-PURE_N_PCT = 100.0
 
 NO_PRODUCT = (
     "No product with nitrogen is on the shelf yet: no feeding falls due until there is one."
@@ -32,9 +31,12 @@ NO_PRODUCT = (
 """Said beside a next feeding in pounds of nitrogen, which nobody can spread as such."""
 
 
-def zone_nitrogen(notebook: Notebook, feed: ZoneFeed, number: int, on: date) -> ZoneNitrogen:
+def zone_nitrogen(
+    notebook: Notebook, feed: ZoneFeed, number: int, on: date, soil: SoilState | None = None
+) -> ZoneNitrogen:
     """The nitrogen figures of one zone; `notebook` is the one as of the day."""
     product = product_for(notebook, feed.zone.id)
+    released = released_of(notebook, feed, on)
     upcoming = next_feeding(feed, product, on)
     year = n_year(on, feed.latitude_deg)
     return ZoneNitrogen(
@@ -55,8 +57,14 @@ def zone_nitrogen(notebook: Notebook, feed: ZoneFeed, number: int, on: date) -> 
         left_this_month=feed.left_this_month(on),
         left_this_year=feed.left_this_year(on),
         next_feeding=upcoming,
-        reason=_reason(feed, product, upcoming, on),
-        workings=_workings(feed, on, upcoming, product),
+        reason=_joined(_reason(feed, product, upcoming, on), feed.water.reason, feed.budget.reason),
+        workings=nitrogen_workings(feed, on, upcoming, product, released),
+        water_by_month=feed.water_by_month(on),
+        p2o5_year=feed.p2o5_in_year(on),
+        k2o_year=feed.k2o_in_year(on),
+        released=released,
+        clippings=clippings_of(feed.zone, feed.year_lb),
+        soil=soil,
     )
 
 
@@ -88,6 +96,10 @@ def next_feeding(feed: ZoneFeed, product: Product | None, on: date) -> NextFeedi
                 n_lb_per_1000=room,
             )
     return None
+
+
+def _joined(*sentences: str) -> str:
+    return " ".join(each for each in sentences if each)
 
 
 def _year_words(label: int, latitude_deg: float) -> str:
@@ -125,94 +137,6 @@ def _why_none(feed: ZoneFeed, product: Product | None, on: date) -> str:
     if held:
         return f"{held[0]} Or put a product without phosphate on the shelf."
     return "No day within two years has room: the budget or your rules leave none."
-
-
-def _workings(
-    feed: ZoneFeed, on: date, upcoming: NextFeeding | None, product: Product | None
-) -> tuple[Working, ...]:
-    listed = [_applied(feed, on), _left_year(feed, on), _left_month(feed, on)]
-    if upcoming is not None:
-        listed.append(_next(feed, upcoming, product))
-    return tuple(listed)
-
-
-def _applied(feed: ZoneFeed, on: date) -> Working:
-    months = [
-        given(month_name(month), _lb(value), "feedings recorded")
-        for month, value in enumerate(feed.by_month(on), start=1)
-        if value > 0
-    ]
-    parts: Sequence[str] = [told_exactly(value) for value in feed.by_month(on) if value > 0] or [
-        "0"
-    ]
-    return Working(
-        "applied_year",
-        "Nitrogen fed this year",
-        _lb(feed.in_year(on)),
-        "sum of pounds × N % ÷ 100 × 1,000 ÷ area treated",
-        " + ".join(parts),
-        tuple(months),
-        sources("n-arithmetic"),
-    )
-
-
-def _left_year(feed: ZoneFeed, on: date) -> Working:
-    return Working(
-        "left_this_year",
-        "Left this year",
-        _lb(feed.left_this_year(on)),
-        "budget of the year − fed this year",
-        f"{told_exactly(feed.year_lb)} − {told_exactly(feed.in_year(on))}",
-        (
-            given("Budget of the year", _lb(feed.year_lb), feed.budget.name),
-            given("Fed this year", _lb(feed.in_year(on)), "feedings recorded"),
-        ),
-        feed.budget.year_source,
-    )
-
-
-def _left_month(feed: ZoneFeed, on: date) -> Working:
-    month, fed, left = feed.month_lb(on), feed.in_month(on), feed.left_this_year(on)
-    name = month_name(on.month)
-    return Working(
-        "left_this_month",
-        "Left this month",
-        _lb(feed.left_this_month(on)),
-        "lesser of (budget of the month − fed this month) and what is left of the year",
-        f"min({told_exactly(month)} − {told_exactly(fed)}, {told_exactly(left)})",
-        (
-            given(f"Budget of {name}", _lb(month), feed.budget.name),
-            given(f"Fed in {name}", _lb(fed), "feedings recorded"),
-            given("Left this year", _lb(left), "worked out"),
-        ),
-        feed.budget.source,
-    )
-
-
-def _next(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None) -> Working:
-    n_pct = analysis_of(product).n_pct if product is not None else PURE_N_PCT
-    name = product.name if product is not None else "nitrogen"
-    return Working(
-        "next_feeding",
-        "Next feeding",
-        f"{day(upcoming.date)}, {told_most(upcoming.pounds)} lb of {name}",
-        "most that passes every rule × area ÷ 1,000 ÷ (N % ÷ 100)",
-        f"{told_exactly(upcoming.n_lb_per_1000)} × {told_exactly(feed.area_sqft, 0)} ÷ 1,000 ÷ "
-        f"{told_exactly(n_pct / 100)} = {told_exactly(upcoming.pounds)}",
-        (
-            given("Most that passes", _lb(upcoming.n_lb_per_1000), "budget and rules"),
-            given("Area", told(feed.area_sqft, 0, "sq ft"), "outline"),
-            given("N", told(n_pct, 1, "%"), name),
-        ),
-        sources("n-arithmetic", *_limit_keys(feed)),
-    )
-
-
-def _limit_keys(feed: ZoneFeed) -> tuple[str, ...]:
-    """The sources of the published limits that the owner's rules leave in force."""
-    limits = feed.limits
-    total = () if limits.total_source == OWN else ("msu-n",)
-    return (*total, *(() if limits.quick_source == OWN else ("cornell-quick",)))
 
 
 def _lb(value: float) -> str:

@@ -1,10 +1,10 @@
 """A plan as text for a terminal, at most 100 columns wide."""
 
 from collections.abc import Iterator, Sequence
-from datetime import date
 
-from lawnbook.plan.model import Plan, SpotThatch, ZoneNitrogen
+from lawnbook.plan.model import Plan, SpotThatch
 from lawnbook.plan.render_ahead import coverage_lines, stretch_lines, year_lines
+from lawnbook.plan.render_feed import nitrogen_lines
 from lawnbook.plan.render_runs import establishing_lines, next_run_lines, program_lines
 from lawnbook.plan.render_water import is_resting, month_lines, water_lines
 from lawnbook.plan.text_table import (
@@ -20,7 +20,7 @@ from lawnbook.plan.text_table import (
     told_once,
 )
 from lawnbook.plan.thatch import HALF_INCH
-from lawnbook.plan.workings import told, told_most
+from lawnbook.plan.workings import told
 from lawnbook.yard.numbers import day
 
 
@@ -38,7 +38,7 @@ def plan_text(plan: Plan) -> str:
             *section("STRETCHING THE INTERVAL, inches of roots", stretch_lines(plan.zones)),
             *section("WATER OF A YEAR, gallons", year_lines(plan.zones)),
             *section("COVERAGE, from the heads drawn", coverage_lines(plan.zones)),
-            *section("NITROGEN, lb per 1,000 sq ft", _nitrogen(plan)),
+            *section("NITROGEN, lb per 1,000 sq ft", nitrogen_lines(plan)),
             *section("THATCH, inches", _thatch(plan.thatch)),
             *section("DUE", _due(plan)),
             *section("NOTES", _notes(plan)),
@@ -50,28 +50,6 @@ def plan_text(plan: Plan) -> str:
 
 def _zones_told(count: int) -> str:
     return "1 zone" if count == 1 else f"{count} zones"
-
-
-def _nitrogen(plan: Plan) -> Iterator[str]:
-    zones = plan.nitrogen
-    if not zones:
-        return
-    waiting = {zone.zone_id for zone in zones if _waits(zone, plan.on)}
-    columns = [
-        column("zone", zones, lambda z: f"{z.number} {z.zone}", words=True),
-        column("year", zones, lambda z: z.year_label),
-        column("fed", zones, lambda z: told(z.applied_year)),
-        column("budget", zones, lambda z: told(z.budget_year)),
-        column("left", zones, lambda z: told(z.left_this_year)),
-        column("in month", zones, lambda z: told(z.left_this_month) + "*" * (z.zone_id in waiting)),
-        column("30 days", zones, lambda z: told(z.rolling_30_days)),
-        column("next", zones, _next_day),
-        column("lb", zones, _next_pounds),
-        column("of", zones, _next_product, words=True),
-    ]
-    yield from table(columns, WIDTH)
-    if waiting:
-        yield "* not to be put down today: see the notes"
 
 
 def _thatch(spots: Sequence[SpotThatch]) -> Iterator[str]:
@@ -114,22 +92,3 @@ def _notes(plan: Plan) -> Iterator[str]:
     ]
     notes += [(feed.zone, feed.reason) for feed in plan.nitrogen if feed.reason]
     yield from told_once(notes, len(plan.zones))
-
-
-def _waits(zone: ZoneNitrogen, on: date) -> bool:
-    """Whether the month has some left and the next feeding comes later, for a reason told."""
-    upcoming = zone.next_feeding
-    later = upcoming is not None and upcoming.date > on
-    return later and zone.left_this_month > 0 and bool(zone.reason)
-
-
-def _next_day(zone: ZoneNitrogen) -> str:
-    return day(zone.next_feeding.date) if zone.next_feeding is not None else NONE
-
-
-def _next_pounds(zone: ZoneNitrogen) -> str:
-    return told_most(zone.next_feeding.pounds) if zone.next_feeding is not None else NONE
-
-
-def _next_product(zone: ZoneNitrogen) -> str:
-    return zone.next_feeding.product or "nitrogen" if zone.next_feeding is not None else NONE

@@ -9,6 +9,7 @@ from lawnbook.plan.workings import PERCENT, told_most
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEADING_PT, Box, RowPlan
 from lawnbook.sheet.table import Cell, Column, Row, draw_table
+from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import MONTHS, short_day
 from lawnbook.yard.records import Product
@@ -139,11 +140,12 @@ def _when(day_then: date, on: date) -> str:
 
 
 def _bag(product: Product) -> str:
-    grade = "-".join(f"{each:g}" for each in (product.n_pct, product.p2o5_pct, product.k2o_pct))
+    held = analysis_of(product)
+    grade = "-".join(f"{each:.3g}" for each in (held.n_pct, held.p2o5_pct, held.k2o_pct))
     parts = [product.name if grade in product.name else f"{product.name} {grade}"]
     if product.bag_lb:
         parts.append(f"{product.bag_lb:g} lb")
-    if product.n_pct > 0:
-        slow_pct = 100 * product.slow_n_pct / product.n_pct
+    if held.n_pct > 0:
+        slow_pct = 100 * held.slow_n_pct / held.n_pct
         parts.append(f"{slow_pct:.0f}{PERCENT} of its nitrogen slow")
     return ", ".join(parts)

@@ -1,0 +1,120 @@
+"""The nitrogen of a plan as text: the table of zones, what stands behind it, and the whole lawn."""
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from lawnbook.plan.feed_model import LawnNitrogen
+from lawnbook.plan.model import Plan, ZoneNitrogen
+from lawnbook.plan.season import month_name
+from lawnbook.plan.text_table import NONE, WIDTH, Column, column, paragraph, table, told_once
+from lawnbook.plan.workings import told, told_most
+from lawnbook.yard.numbers import day
+
+LEAST_TOLD_LB = 0.005
+"""Less than this per 1,000 sq ft would be told as nothing."""
+
+
+def nitrogen_lines(plan: Plan) -> Iterator[str]:
+    """The table of zones, what stands behind it zone by zone, and all zones together."""
+    zones = plan.nitrogen
+    if not zones:
+        return
+    waiting = {zone.zone_id for zone in zones if _waits(zone, plan.on)}
+    columns = [
+        column("zone", zones, lambda z: f"{z.number} {z.zone}", words=True),
+        column("year", zones, lambda z: z.year_label),
+        column("fed", zones, lambda z: told(z.applied_year)),
+        column("budget", zones, lambda z: told(z.budget_year)),
+        column("left", zones, lambda z: told(z.left_this_year)),
+        column("in month", zones, lambda z: told(z.left_this_month) + "*" * (z.zone_id in waiting)),
+        column("30 days", zones, lambda z: told(z.rolling_30_days)),
+        column("next", zones, _next_day),
+        column("lb", zones, _next_pounds),
+        column("of", zones, _next_product, words=True),
+    ]
+    yield from table(columns, WIDTH)
+    if waiting:
+        yield "* not to be put down today: see the notes"
+    yield from told_once([(z.zone, f"budget {z.budget_name}.") for z in zones], len(zones))
+    if plan.lawn_nitrogen is not None:
+        yield from paragraph(_lawn(plan.lawn_nitrogen), WIDTH, "- ")
+    yield from _behind(zones, plan.on)
+
+
+def _behind(zones: Sequence[ZoneNitrogen], on: date) -> Iterator[str]:
+    """What stands behind the zones' rows, as far as any zone has it; nothing where none has."""
+    month = month_name(on.month)
+    told_of = [
+        ("of it water", [_some(sum(zone.water_by_month)) for zone in zones]),
+        ("P2O5", [_some(zone.p2o5_year) for zone in zones]),
+        ("K2O", [_some(zone.k2o_year) for zone in zones]),
+        (f"released {month}", [_released(zone, on) for zone in zones]),
+        (f"usable {month}", [_usable(zone, on) for zone in zones]),
+        ("to come", [_to_come(zone) for zone in zones]),
+        ("clippings", [_clippings(zone) for zone in zones]),
+    ]
+    shown = {head: cells for head, cells in told_of if set(cells) != {NONE}}
+    if not shown:
+        return
+    names = Column("zone", [f"{zone.number} {zone.zone}" for zone in zones], words=True)
+    yield ""
+    yield from table([names, *(Column(head, cells) for head, cells in shown.items())], WIDTH)
+    if f"released {month}" in shown:
+        yield "released: becoming available by the month, of what is down; to come: after today"
+    if f"usable {month}" in shown:
+        yield "usable: what growth can use of the year's budget, by the month's mean temperature"
+    if "clippings" in shown:
+        yield "clippings: what those left on the lawn give back in a year; nothing is subtracted"
+
+
+def _some(lb: float) -> str:
+    return told(lb) if lb >= LEAST_TOLD_LB else NONE
+
+
+def _released(zone: ZoneNitrogen, on: date) -> str:
+    return NONE if zone.released is None else _some(zone.released.by_month[on.month - 1])
+
+
+def _usable(zone: ZoneNitrogen, on: date) -> str:
+    usable = zone.released.usable_by_month if zone.released is not None else None
+    return NONE if usable is None else told(usable[on.month - 1])
+
+
+def _to_come(zone: ZoneNitrogen) -> str:
+    return NONE if zone.released is None else _some(zone.released.to_come_lb)
+
+
+def _clippings(zone: ZoneNitrogen) -> str:
+    credit = zone.clippings
+    if credit is None or credit.high_lb < LEAST_TOLD_LB:
+        return NONE
+    return f"{told(credit.low_lb)}–{told(credit.high_lb)}"
+
+
+def _lawn(lawn: LawnNitrogen) -> str:
+    """All zones together, in pounds and for 1,000 sq ft."""
+    left = told(lawn.left_this_year * lawn.area_sqft / 1000, 1, "lb")
+    return (
+        f"{lawn.zone}, {told(lawn.area_sqft, 0)} sq ft: {told(lawn.applied_lb, 1)} of "
+        f"{told(lawn.budget_lb, 1)} lb nitrogen in {lawn.year_label}, {left} left; for 1,000 sq ft "
+        f"{told(lawn.applied_year)} of {told(lawn.budget_year)}, {told(lawn.left_this_year)} left."
+    )
+
+
+def _waits(zone: ZoneNitrogen, on: date) -> bool:
+    """Whether the month has some left and the next feeding comes later, for a reason told."""
+    upcoming = zone.next_feeding
+    later = upcoming is not None and upcoming.date > on
+    return later and zone.left_this_month > 0 and bool(zone.reason)
+
+
+def _next_day(zone: ZoneNitrogen) -> str:
+    return day(zone.next_feeding.date) if zone.next_feeding is not None else NONE
+
+
+def _next_pounds(zone: ZoneNitrogen) -> str:
+    return told_most(zone.next_feeding.pounds) if zone.next_feeding is not None else NONE
+
+
+def _next_product(zone: ZoneNitrogen) -> str:
+    return zone.next_feeding.product or "nitrogen" if zone.next_feeding is not None else NONE
