@@ -171,7 +171,7 @@ def propose(page: FeedPage, amount: str, mode: str = "rate") -> None:
         step = Qt.Key.Key_Down if box.currentIndex() < wanted else Qt.Key.Key_Up
         QTest.keyClick(box, step)
     type_into(page, "spread_amount", amount)
-    page.spread.examine()
+    page.check.spread.examine()
 
 
 def fed(pounds: float = 2.5, on: date = FEED_DAY) -> Feeding:

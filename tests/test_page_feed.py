@@ -7,9 +7,17 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QSignalSpy, QTest
-from PySide6.QtWidgets import QApplication, QCheckBox, QComboBox, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QCheckBox,
+    QComboBox,
+    QLabel,
+    QLineEdit,
+    QScrollArea,
+    QWidget,
+)
 
-from lawnbook.desk.pages.feed import FeedPage
+from lawnbook.desk.pages.feed import SECTIONS, FeedPage
 from lawnbook.desk.theme import apply_theme
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
@@ -49,6 +57,7 @@ def page(qapp: QApplication, book: OpenNotebook) -> Iterator[FeedPage]:
 
 def test_the_chart_is_drawn_named_and_shows_the_proposed_spread(page: FeedPage) -> None:
     propose(page, "0.6")
+    page.turn_to("Year")
     settle(100)
     canvas = part(page, QWidget, "nitrogen_chart_canvas")
     assert canvas.accessibleName() == "Nitrogen month by month"
@@ -62,6 +71,7 @@ def test_the_chart_is_drawn_named_and_shows_the_proposed_spread(page: FeedPage) 
 def test_a_spread_in_another_year_is_no_ghost(page: FeedPage) -> None:
     type_into(page, "spread_day", "10 Sep 2025")
     propose(page, "0.6")
+    page.turn_to("Year")
     settle(100)
     assert "Proposed" not in part(page, QWidget, "nitrogen_chart_canvas").accessibleDescription()
 
@@ -92,16 +102,14 @@ def test_a_recorded_feeding_is_changed_without_counting_itself(
     page: FeedPage, book: OpenNotebook
 ) -> None:
     book.edit(put(book.notebook, "feedings", fed()), "feeding")
-    page.ledger.setFocus()
-    page.ledger.pick("f1")
-    QTest.keyClick(page.ledger, Qt.Key.Key_Return)
+    page.ledger.edit_asked.emit("f1")
     assert text_of(page, "zone_pounds_1") == "2.5"
     # 0.60 counted twice would be 1.20 of September's 0.90.
     assert (
         text_of(page, "spread_verdict") == "Within budget on 10 Sep 2026: up to 3.7 lb may go down."
     )
     type_into(page, "zone_pounds_1", "2.75")
-    page.spread.examine()
+    page.check.spread.examine()
     assert text_of(page, "spread_record") == "Keep the changed feeding"
     click(page, "spread_record")
     assert dict(book.notebook.feedings["f1"].pounds) == {"front": 2.75}
@@ -111,8 +119,7 @@ def test_a_recorded_feeding_is_changed_without_counting_itself(
 
 def test_a_change_can_be_left(page: FeedPage, book: OpenNotebook) -> None:
     book.edit(put(book.notebook, "feedings", fed()), "feeding")
-    page.ledger.pick("f1")
-    QTest.keyClick(page.ledger, Qt.Key.Key_Return)
+    page.ledger.edit_asked.emit("f1")
     type_into(page, "zone_pounds_1", "1")
     click(page, "spread_leave")
     assert dict(book.notebook.feedings["f1"].pounds) == {"front": 2.5}
@@ -123,24 +130,9 @@ def test_a_feeding_taken_out_while_it_is_changed_leaves_the_form_free(
     page: FeedPage, book: OpenNotebook
 ) -> None:
     book.edit(put(book.notebook, "feedings", fed()), "feeding")
-    page.ledger.pick("f1")
-    QTest.keyClick(page.ledger, Qt.Key.Key_Return)
+    page.ledger.edit_asked.emit("f1")
     book.undo()
     assert text_of(page, "spread_record") == "Record this feeding"
-    assert page.ledger.rowCount() == 0
-
-
-def test_delete_takes_a_feeding_out_and_undo_brings_it_back(
-    page: FeedPage, book: OpenNotebook
-) -> None:
-    book.edit(put(book.notebook, "feedings", fed()), "feeding")
-    page.ledger.setFocus()
-    page.ledger.pick("f1")
-    QTest.keyClick(page.ledger, Qt.Key.Key_Delete)
-    assert not book.notebook.feedings
-    assert book.undo_label == "take out feeding of 10 Sep 2026"
-    book.undo()
-    assert "f1" in book.notebook.feedings
 
 
 def test_the_picker_tells_and_select_does_not(page: FeedPage) -> None:
@@ -167,28 +159,87 @@ def test_a_bare_yard_says_what_comes_first(qapp: QApplication, tmp_path: Path) -
 
 
 def test_an_empty_shelf_leads_to_the_entry_of_a_product(page: FeedPage, book: OpenNotebook) -> None:
-    assert not page.shelf_fold.is_unfolded
     book.edit(remove(book.notebook, "products", "blend"), "take out Blend")
     assert text_of(page, "feed_standing").startswith("Put a product on the shelf")
-    assert "label" in text_of(page, "shelf_part_need")
-    page.resize(620, 500)
+    assert not part(page, QWidget, "spread_amount").isVisible()
+    # The page does not turn under the owner's hands: a link leads on.
+    assert page.section == "Check"
+    assert "No product" in part(page, QWidget, "feed_section_shelf").accessibleDescription()
+    click(page, "spread_to_shelf")
     settle()
+    assert page.section == "Shelf"
     name = part(page, QLineEdit, "products_name")
     assert not name.visibleRegion().isEmpty()
-    assert not part(page, QWidget, "spread_amount").isVisible()
     type_into(page, "products_name", "Blend")
     type_into(page, "products_n_pct", "24")
     click(page, "products_keep")
     settle()
+    assert page.section == "Check"
     assert part(page, QWidget, "spread_amount").hasFocus()
     assert not part(page, QWidget, "spread_amount").visibleRegion().isEmpty()
     assert text_of(page, "feed_standing").startswith("Front: September has room")
-    assert text_of(page, "shelf_part_need") == ""
+    assert part(page, QWidget, "feed_section_shelf").accessibleDescription() == ""
+
+
+def test_the_page_of_a_bare_shelf_is_turned_to_at_the_shelf(
+    page: FeedPage, book: OpenNotebook
+) -> None:
+    assert not part(page, QWidget, "spread_to_shelf").isVisible()
+    book.edit(remove(book.notebook, "products", "blend"), "take out Blend")
     page.hide()
     page.show()
     settle()
-    assert not page.shelf_fold.is_unfolded
-    assert page.shelf_fold.y() > page.ledger_fold.y()
+    assert page.section == "Shelf"
+
+
+def test_a_second_product_leaves_the_owner_at_the_shelf(page: FeedPage) -> None:
+    page.turn_to("Shelf")
+    type_into(page, "products_name", "Lean mix")
+    type_into(page, "products_n_pct", "10")
+    click(page, "products_keep")
+    settle()
+    assert page.section == "Shelf"
+
+
+def test_what_is_selected_turns_to_its_section_once(page: FeedPage, book: OpenNotebook) -> None:
+    book.edit(put(book.notebook, "feedings", fed()), "feeding")
+    page.select("feedings", "f1")
+    assert page.section == "Ledger"
+    page.select("products", "blend")
+    assert page.section == "Shelf"
+    page.turn_to("Rules")
+    page.select("products", "blend")
+    assert page.section == "Rules", "once led to, the owner may turn away"
+    page.select("zones", "side")
+    assert page.section == "Rules"
+    assert page.picker.zone_id() == "side"
+
+
+def test_a_section_is_reached_by_keys_and_left_as_it_was(page: FeedPage) -> None:
+    page.resize(620, 400)
+    first = part(page, QWidget, "feed_section_check")
+    first.setFocus()
+    QTest.keyClick(first, Qt.Key.Key_Right)
+    assert page.section == "Year"
+    page.turn_to("Rules")
+    settle()
+    bar = part(page, QScrollArea, "feed_scroll").verticalScrollBar()
+    bar.setValue(120)
+    page.turn_to("Check")
+    settle()
+    assert bar.value() == 0
+    page.turn_to("Rules")
+    settle()
+    assert bar.value() == 120
+
+
+def test_sections_out_of_sight_are_filled_when_they_are_turned_to(
+    page: FeedPage, book: OpenNotebook
+) -> None:
+    limits = replace(book.notebook.n_rules, max_total_lb=0.8)
+    book.edit(put(book.notebook, "n_rules", limits), "limit")
+    page.turn_to("Rules")
+    assert text_of(page, "limit_max_total_lb") == "0.8"
 
 
 def test_a_product_without_nitrogen_has_no_rate(page: FeedPage, book: OpenNotebook) -> None:
@@ -197,7 +248,7 @@ def test_a_product_without_nitrogen_has_no_rate(page: FeedPage, book: OpenNotebo
     box = part(page, QComboBox, "spread_product")
     box.setFocus()
     QTest.keyClick(box, Qt.Key.Key_Down)
-    assert not part(page, QWidget, "spread_most").isEnabled() or page.spread.check is None
+    assert not part(page, QWidget, "spread_most").isEnabled() or page.check.spread.check is None
     propose(page, "0.5")
     assert "carries no nitrogen" in text_of(page, "spread_note")
     propose(page, "10", "pounds")
@@ -205,8 +256,8 @@ def test_a_product_without_nitrogen_has_no_rate(page: FeedPage, book: OpenNotebo
 
 
 def test_every_control_has_a_name(page: FeedPage) -> None:
-    for fold in (page.shelf_fold, page.zone_fold, page.tables_fold, page.rules_fold):
-        fold.unfold()
+    for section in SECTIONS:
+        page.turn_to(section)
     assert unnamed(page) == []
     assert page.findChildren(QLineEdit)
     assert page.findChildren(QCheckBox)
@@ -224,17 +275,20 @@ def test_nothing_is_empty_or_stale_when_the_page_is_first_shown(
     assert text_of(fresh, "feed_cautions").startswith("Read the product label first")
     assert not part(fresh, QWidget, "spread_leave").isVisible()
     assert not part(fresh, QWidget, "spread_record").isEnabled()
-    assert "3.7 lb" in [label.text() for label in fresh.spread.entry.shares.findChildren(QLabel)]
+    assert "3.7 lb" in [
+        label.text() for label in fresh.check.spread.entry.shares.findChildren(QLabel)
+    ]
     put_away(fresh)
 
 
 def test_tab_goes_through_the_page_as_it_is_read(page: FeedPage) -> None:
-    for fold in (page.shelf_fold, page.zone_fold, page.tables_fold, page.rules_fold):
-        fold.unfold()
     page.resize(620, 3000)
     propose(page, "0.6")
-    settle(100)
-    assert out_of_reading_order(page) == []
+    for section in SECTIONS:
+        page.turn_to(section)
+        settle(100)
+        least = {"Year": 6, "Ledger": 3}.get(section, 11)
+        assert out_of_reading_order(page, least) == [], section
 
 
 def test_tab_still_goes_in_order_when_a_zone_has_been_drawn(

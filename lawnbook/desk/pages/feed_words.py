@@ -117,6 +117,9 @@ def limits_summary(rules: NRules) -> str:
         *([f"{plain(rules.max_total_lb)} lb at once"] if rules.max_total_lb is not None else []),
         *([f"{plain(rules.max_quick_lb)} quick"] if rules.max_quick_lb is not None else []),
         *([f"{plain(rules.year_lb)} a year"] if rules.year_lb is not None else []),
+        *([f"{plain(rules.min_slow_pct)} % slow"] if rules.min_slow_pct is not None else []),
+        *([f"{rules.min_days} days apart"] if rules.min_days is not None else []),
+        *([f"{plain(rules.waterside_ft)} ft from water"] if rules.waterside_ft is not None else []),
         *([f"{format_seasons(rules.blackouts)} none"] if rules.blackouts else []),
     ]
     return ", ".join(parts) or "the usual ones"
@@ -301,8 +304,10 @@ def feed_attention(notebook: Notebook, zone: ZoneNitrogen | None, on: date) -> d
     if zone is not None and zone.left_this_year < -LEAST_TOLD_LB:
         year = f"{zone.zone} is over the year's budget by {-zone.left_this_year:.2f} lb N."
     rules = ""
-    if zone is not None and zone.soil is not None and zone.soil.due <= on:
-        rules = f"{zone.zone}: a soil test is due."
+    soil = None if zone is None else zone.soil
+    # Who never tested is told in the section; a mark that never goes away would say nothing.
+    if soil is not None and soil.tested is not None and soil.due <= on:
+        rules = f"{soil.zone}: a soil test is due."
     if is_example(notebook.n_rules):
         rules = f"Your local rule comes from an example. {rules}".strip()
     shelf = "" if notebook.products else "No product is on the shelf yet."

@@ -30,17 +30,17 @@ RULE_FIELDS = (
 )
 COLUMNS = 3
 LABELS = {
-    "max_total_lb": "Most N at once, lb per 1,000 sq ft",
-    "max_quick_lb": "Most quick N at once, lb per 1,000",
-    "year_lb": "Most N in a year, lb per 1,000 sq ft",
+    "max_total_lb": "Most at once, lb N",
+    "max_quick_lb": "Most quick at once, lb N",
+    "year_lb": "Most in a year, lb N",
     "min_slow_pct": "Least slow share, % of the N",
-    "p_enough_ppm": "Phosphorus that is enough, ppm",
+    "p_enough_ppm": "Enough phosphorus, ppm",
 }
 HELP = (
-    f"Empty, the usual limits hold: {MAX_TOTAL_LB:g} lb of nitrogen per 1,000 sq ft at once, "
-    f"{MAX_QUICK_LB:g} of it quick, and phosphorus counts as enough from {P_ENOUGH_PPM:g} ppm. "
-    "Blackouts: 15 Nov to 1 Mar; several with semicolons. Water means the water drawn on the "
-    "sketch."
+    "Pounds of nitrogen (N) are per 1,000 sq ft. Where a field is empty the usual limits hold: "
+    f"{MAX_TOTAL_LB:g} lb at once, {MAX_QUICK_LB:g} of it quick, and phosphorus counts as enough "
+    f"from {P_ENOUGH_PPM:g} ppm. Blackouts: 15 Nov to 1 Mar; several with semicolons. The strip "
+    "lies beside water drawn on the sketch."
 )
 FROM_EXAMPLE = (
     "Filled in from an example that may be out of date, and the rule where you live may differ: "

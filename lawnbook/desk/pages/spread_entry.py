@@ -1,19 +1,22 @@
 """What is typed for a spread: product, day, how much, and the zones with their pounds and areas."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import TypeVar
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
+from PySide6.QtCore import QStringListModel, Qt, Signal
+from PySide6.QtWidgets import QCompleter, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 
+from lawnbook.agronomy.units import fl_oz_to_gal
 from lawnbook.desk.entry import format_day, parse_day
 from lawnbook.desk.line_fields import ChoiceBox, DayField
 from lawnbook.desk.pages.zone_shares import RowTick, ZoneShares
 from lawnbook.desk.widgets import Caption, QuietButton, TextField, mark_role, name_control
+from lawnbook.plan.feed_model import SpreaderAdvice, SpreadPass
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import pounds_for_rate, share_by_area
+from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.workings import most_told_lb
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Notebook
@@ -21,20 +24,32 @@ from lawnbook.yard.numbers import parse_number
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feeding
 
-BY_POUNDS, BY_RATE = "pounds", "rate"
+BY_POUNDS, BY_RATE, BY_FL_OZ, BY_GALLONS = "pounds", "rate", "fl_oz", "gallons"
 MODES = ((BY_RATE, "lb N per 1,000 sq ft"), (BY_POUNDS, "lb of product in all"))
+LIQUID_MODES = (
+    *MODES,
+    (BY_FL_OZ, "fl oz per 1,000 sq ft"),
+    (BY_GALLONS, "gallons of product in all"),
+)
+FIRST_DAY = "First day it fits"
 
 T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
 class Proposal:
-    """What is about to be spread: product, day, pounds and square feet treated by zone."""
+    """What is about to be spread, on which zones and with what.
+
+    `areas` holds the square feet treated where they are given; the others are treated as usual.
+    """
 
     product_id: str
     on: date
+    zone_ids: tuple[str, ...]
     pounds: Mapping[str, float]
     areas: Mapping[str, float]
+    conditions: Conditions
+    setting: str
 
 
 class SpreadEntry(QWidget):
@@ -63,6 +78,8 @@ class SpreadEntry(QWidget):
         self.shares.show_zones(notebook)
         self.all_zones.setVisible(len(notebook.zones) > 1)
         self._offer_products(notebook)
+        self._offer_modes()
+        self._offer_spreaders(notebook)
         self.tell_ticks()
 
     def show_day(self, on: date) -> None:
@@ -83,20 +100,26 @@ class SpreadEntry(QWidget):
         advised = self.product.findData(product_id)
         if advised >= 0 and not self._picked_product:
             self.product.setCurrentIndex(advised)
+            self._offer_modes()
 
     def load(self, feeding: Feeding) -> None:
         """Show a recorded feeding."""
         self.product.setCurrentIndex(self.product.findData(feeding.product))
+        self._offer_modes()
         self.day_field.setText(format_day(feeding.date))
         self.amount.clear()
         self.shares.tick_only(tuple(feeding.pounds))
         self.shares.put_pounds(feeding.pounds)
-        self.shares.put_areas(feeding.treated_area_sqft)
+        drawn = self.shares.drawn_areas(feeding.pounds)
+        self.shares.put_areas({**drawn, **feeding.treated_area_sqft})
+        self.spreader.setText(feeding.spreader)
+        self.setting.setText(feeding.setting)
 
     def clear(self) -> None:
-        """Empty for a new spread on the plan's day; product and zones stay."""
+        """Empty for a new spread on the plan's day; product, zones and spreader stay."""
         self._picked_product = False
-        self.amount.clear()
+        for field in (self.amount, self.rain, self.setting):
+            field.clear()
         self.shares.put_pounds({})
         self.shares.put_areas({})
         self.day_field.setText(format_day(self._day_of_plan))
@@ -106,6 +129,31 @@ class SpreadEntry(QWidget):
         self.amount.clear()
         told = {each.zone_id: most_told_lb(each.max_lb) for each in most.zones}
         self.shares.put_pounds({zone_id: pounds for zone_id, pounds in told.items() if pounds > 0})
+
+    def put_pass(self, part: SpreadPass) -> None:
+        """Put in one pass of a split: its day, its zones and the pounds of each."""
+        self.amount.clear()
+        self.put_day(part.date)
+        self.shares.tick_only(tuple(each.zone_id for each in part.zones))
+        self.shares.put_pounds({each.zone_id: each.pounds for each in part.zones})
+        self.tell_ticks()
+
+    def put_day(self, on: date) -> None:
+        """Put in a day; tells nobody."""
+        self.day_field.setText(format_day(on))
+
+    def put_setting(self, advice: SpreaderAdvice) -> None:
+        """Put in a spreader and the setting proposed for it; tells nobody."""
+        self.spreader.setText(advice.spreader)
+        self.setting.setText(advice.setting)
+
+    def show_first_day(self, earliest: date | None, on: date | None) -> None:
+        """Offer the first day that passes; nothing to click where it is the day that is entered."""
+        other = earliest is not None and earliest != on
+        words = f"Go to {format_day(earliest)}" if earliest and other else FIRST_DAY
+        self.first_day.setText(words)
+        self.first_day.setAccessibleName(f"{FIRST_DAY}: {words}" if other else FIRST_DAY)
+        self.first_day.setEnabled(other)
 
     @property
     def product_id(self) -> str:
@@ -121,9 +169,11 @@ class SpreadEntry(QWidget):
         if not self.product_id or not zone_ids:
             return None
         on = _read(self.day_field, self._day)
-        areas = self.shares.areas()
+        areas = self.shares.given_areas()
         _read(self.amount, lambda: self._fill(zone_ids, areas))
-        return Proposal(self.product_id, on, self.shares.pounds(), areas)
+        conditions = _read(self.rain, self._conditions)
+        pounds, setting = self.shares.pounds(), self.setting.text().strip()
+        return Proposal(self.product_id, on, zone_ids, pounds, areas, conditions, setting)
 
     def tell_ticks(self) -> None:
         """Let "All zones" stand as the zones are ticked. Tells nobody."""
@@ -145,13 +195,49 @@ class SpreadEntry(QWidget):
         amount = parse_number(words, "How much")
         if amount < 0:
             raise OwnerError(f"How much: {words} is less than nothing; enter 0 or more.")
-        notebook, product_id = self._book.notebook, self.product_id
-        by_rate = self.mode.currentData() == BY_RATE
-        self.shares.put_pounds(
-            pounds_for_rate(notebook, product_id, zone_ids, amount, areas)
-            if by_rate
-            else share_by_area(notebook, zone_ids, amount, areas)
-        )
+        notebook, mode = self._book.notebook, self.mode.currentData()
+        if mode == BY_RATE:
+            pounds = pounds_for_rate(notebook, self.product_id, zone_ids, amount, areas)
+        elif mode == BY_FL_OZ:
+            per_sqft = fl_oz_to_gal(amount) * self._density() / 1000
+            pounds = {zone_id: per_sqft * sqft for zone_id, sqft in self.shares.areas().items()}
+        else:
+            each = self._density() if mode == BY_GALLONS else 1.0
+            pounds = share_by_area(notebook, zone_ids, amount * each, areas)
+        self.shares.put_pounds(pounds)
+
+    def _density(self) -> float:
+        """Pounds in a gallon of the product; OwnerError where nobody has entered them."""
+        product = self._book.notebook.products[self.product_id]
+        if product.density_lb_per_gal is None:
+            raise OwnerError(
+                f"How much: a volume of {product.name} cannot be weighed without its density; "
+                "enter the pounds in a gallon, by its label, on the shelf (water is 8.345)."
+            )
+        return product.density_lb_per_gal
+
+    def _conditions(self) -> Conditions:
+        words = self.rain.text().strip()
+        rain_in = parse_number(words, "Rain") if words else None
+        return Conditions(rain_in=rain_in, spreader=self.spreader.text().strip())
+
+    def _offer_modes(self) -> None:
+        """Count a liquid by volume too; the way to count stays where it can."""
+        product = self._book.notebook.products.get(self.product_id)
+        wanted = LIQUID_MODES if product is not None and product.form == "liquid" else MODES
+        if self.mode.count() == len(wanted):
+            return
+        chosen = self.mode.currentData()
+        self.mode.clear()
+        for key, words in wanted:
+            self.mode.addItem(words, key)
+        self.mode.setCurrentIndex(max(0, self.mode.findData(chosen)))
+
+    def _offer_spreaders(self, notebook: Notebook) -> None:
+        """Propose the names of the owner's spreaders as they were written before."""
+        names = known_spreaders(notebook)
+        if self._spreaders.stringList() != names:
+            self._spreaders.setStringList(names)
 
     def _offer_products(self, notebook: Notebook) -> None:
         wanted = [(each.name, each.id) for each in notebook.products.values()]
@@ -174,6 +260,7 @@ class SpreadEntry(QWidget):
 
     def _product_picked(self) -> None:
         self._picked_product = True
+        self._offer_modes()
         self.changed.emit()
 
     def _tick_all(self, on: bool) -> None:
@@ -182,59 +269,108 @@ class SpreadEntry(QWidget):
 
     def _make_fields(self) -> None:
         self.product = ChoiceBox(self)
-        self.amount = TextField(self)
+        self.amount, self.rain = TextField(self), TextField(self)
+        self.spreader, self.setting = TextField(self), TextField(self)
         self.mode = ChoiceBox(self)
         self.day_field = DayField(self._book.today, self)
-        self.day_field.setText(format_day(self._day_of_plan))
-        self.most_button = QuietButton("Put in the most that fits", "spread_most", self)
+        self.put_day(self._day_of_plan)
+        self.most_button = QuietButton("The most that fits", "spread_most", self)
+        self.first_day = QuietButton(FIRST_DAY, "spread_first_day", self)
+        self.first_day.setEnabled(False)
+        for button in (self.most_button, self.first_day):
+            # Words that change in a button must not move what stands beside it.
+            button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.shares = ZoneShares(self)
         self.all_zones = RowTick("All zones", self)
-        for key, words in MODES:
-            self.mode.addItem(words, key)
+        self._spreaders = QStringListModel(self)
+        proposed = QCompleter(self._spreaders, self.spreader)
+        proposed.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        self.spreader.setCompleter(proposed)
+        self._offer_modes()
         for widget, name, spoken in (
             (self.product, "spread_product", "Product"),
             (self.amount, "spread_amount", "How much"),
             (self.mode, "spread_mode", "How much is counted as"),
             (self.day_field, "spread_day", "Day of spreading"),
             (self.all_zones, "spread_all_zones", "Feed all zones"),
+            (self.rain, "spread_rain", "Rain in the next days, inches"),
+            (self.spreader, "spread_spreader", "Spreader or sprayer"),
+            (self.setting, "spread_setting", "Its setting"),
         ):
             name_control(widget, name, spoken)
 
     def _lay_out(self) -> None:
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(10)
-        grid.setVerticalSpacing(3)
-        cells = (
-            ("Product", self.product, 0, 0, 3),
-            ("Day", self.day_field, 0, 3, 1),
-            ("How much", self.amount, 2, 0, 1),
-            ("of", self.mode, 2, 1, 1),
-        )
-        for words, widget, row, column, span in cells:
-            label = Caption(words, self)
-            label.setBuddy(widget)
-            grid.addWidget(label, row, column, 1, span)
-            grid.addWidget(widget, row + 1, column, 1, span)
-        grid.addWidget(self.most_button, 3, 2, 1, 2)
-        for column, stretch in enumerate((2, 4, 1, 3)):
-            grid.setColumnStretch(column, stretch)
         stack = QVBoxLayout(self)
         stack.setContentsMargins(0, 0, 0, 0)
         stack.setSpacing(8)
-        stack.addLayout(grid)
+        stack.addLayout(
+            self._grid(
+                (
+                    ("Product", self.product, (0, 0, 3)),
+                    ("Day", self.day_field, (0, 3, 1)),
+                    ("How much", self.amount, (1, 0, 1)),
+                    ("of", self.mode, (1, 1, 1)),
+                    ("", self.most_button, (1, 2, 1)),
+                    ("", self.first_day, (1, 3, 1)),
+                ),
+                (4, 8, 7, 7),
+            )
+        )
         stack.addWidget(self.shares)
         stack.addWidget(self.all_zones)
+        stack.addLayout(
+            self._grid(
+                (
+                    ("Rain in the next days, in", self.rain, (0, 0, 1)),
+                    ("Spreader or sprayer", self.spreader, (0, 1, 1)),
+                    ("Its setting", self.setting, (0, 2, 1)),
+                ),
+                (5, 8, 5),
+            )
+        )
+
+    def _grid(
+        self,
+        cells: Sequence[tuple[str, QWidget, tuple[int, int, int]]],
+        stretches: Sequence[int],
+    ) -> QGridLayout:
+        """Controls at (row, column, span), each with its label above it; air between the rows."""
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(10)
+        grid.setVerticalSpacing(3)
+        for words, widget, (row, column, span) in cells:
+            if words:
+                label = Caption(words, self)
+                label.setBuddy(widget)
+                grid.addWidget(label, 3 * row, column, 1, span)
+            grid.addWidget(widget, 3 * row + 1, column, 1, span)
+            if row:
+                grid.setRowMinimumHeight(3 * row - 1, 3)
+        for column, stretch in enumerate(stretches):
+            grid.setColumnStretch(column, stretch)
+        return grid
 
     def _listen(self) -> None:
         self.product.activated.connect(self._product_picked)
         self.mode.activated.connect(self.changed)
-        for field in (self.amount, self.day_field):
+        for field in (self.amount, self.day_field, self.rain, self.spreader, self.setting):
             field.textEdited.connect(self.changed)
             field.returnPressed.connect(self.entered)
         self.shares.zones_changed.connect(self.changed)
         self.shares.typed.connect(self._pounds_typed)
         self.all_zones.toggled.connect(self._tick_all)
         self.most_button.clicked.connect(self.most_asked)
+
+
+def known_spreaders(notebook: Notebook) -> list[str]:
+    """The names of spreaders and sprayers as the notebook holds them, once each, in order."""
+    named = [
+        *(each.spreader for each in notebook.spreader_runs.values()),
+        *(each.sprayer for each in notebook.sprayer_runs.values()),
+        *(each.spreader for each in notebook.feedings.values()),
+    ]
+    by_name = {name.strip().casefold(): name.strip() for name in reversed(named) if name.strip()}
+    return sorted(by_name.values(), key=str.casefold)
 
 
 def _read(field: TextField, read: Callable[[], T]) -> T:

@@ -8,12 +8,15 @@ from types import MappingProxyType
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from lawnbook.desk.pages.feed_words import binding_lines, idle_sentence
+from lawnbook.desk.pages.feed_words import idle_sentence
 from lawnbook.desk.pages.spread_entry import Proposal, SpreadEntry
-from lawnbook.desk.widgets import Caption, Card, LinkButton, PrimaryButton, Verdict, Words
+from lawnbook.desk.pages.spread_outcome import SpreadOutcome
+from lawnbook.desk.widgets import Card, LinkButton, PrimaryButton, Verdict, Words
+from lawnbook.plan.feed_model import SpreadPass
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import check_spread
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.check import check
 from lawnbook.yard.notebook import Notebook, apply, new_id, put
 from lawnbook.yard.numbers import day, plain
@@ -38,8 +41,11 @@ class SpreadPanel(QWidget):
         self._editing: Feeding | None = None
         self._asked = False
         self._refused = False
+        self._passes: tuple[SpreadPass, ...] = ()
+        self._pass_in: int | None = None
         self.check: SpreadCheck | None = None
         self.entry = SpreadEntry(book, self)
+        self.outcome = SpreadOutcome(self.entry.shares.verdicts, self)
         self._make_words()
         self._lay_out()
         self._pause = QTimer(self)
@@ -70,6 +76,7 @@ class SpreadPanel(QWidget):
 
     def edit(self, feeding_id: str) -> None:
         """Bring a recorded feeding back to be changed; KeyError for an unknown one."""
+        self._pass_in = None
         feeding = self._book.notebook.feedings[feeding_id]
         self._editing = feeding
         self.entry.load(feeding)
@@ -77,7 +84,7 @@ class SpreadPanel(QWidget):
 
     def start_anew(self) -> None:
         """Leave a feeding that was being changed; the form is for a new one again."""
-        self._editing = None
+        self._editing, self._pass_in = None, None
         self.entry.clear()
         self.examine()
 
@@ -93,6 +100,25 @@ class SpreadPanel(QWidget):
         most = self._check_of(proposal, {}) if proposal else None
         if most is not None:
             self.entry.put_most(most)
+            self.examine()
+
+    def go_to_first_day(self) -> None:
+        """Put in the first day on which all of it passes."""
+        if self.check is not None and self.check.earliest_date is not None:
+            self._pass_in = None
+            self.entry.put_day(self.check.earliest_date)
+            self.examine()
+
+    def take_pass(self, place: int) -> None:
+        """Put one pass of the split into the entry; the others stay on offer."""
+        self._pass_in = place
+        self.entry.put_pass(self._passes[place])
+        self.examine()
+
+    def take_setting(self, place: int) -> None:
+        """Put in one of the settings that the check proposes."""
+        if self.check is not None:
+            self.entry.put_setting(self.check.settings[place])
             self.examine()
 
     def record(self) -> None:
@@ -117,9 +143,11 @@ class SpreadPanel(QWidget):
         except OwnerError as problem:
             self._note.say(str(problem), "refuse")
             return
+        following = self._passes[self._pass_in + 1 :] if self._pass_in is not None else ()
         self.start_anew()
         pounds = plain(sum(feeding.pounds.values()))
-        self._done.say(f"Recorded: {pounds} lb on {day(feeding.date)}.")
+        coming = f" The next pass is for {day(following[0].date)}." if following else ""
+        self._done.say(f"Recorded: {pounds} lb on {day(feeding.date)}.{coming}")
 
     def _examine(self) -> None:
         self._pause.stop()
@@ -132,17 +160,17 @@ class SpreadPanel(QWidget):
         known = proposal if self.check is not None else None
         self._refused = known is not None and self._say_refusals(known)
         self.entry.shares.show_check(self.check, most)
-        self._say_verdict()
+        self.verdict.say("" if self.check is None else self.check.verdict)
+        self._show_outcome()
         self._say_buttons()
         self.checked.emit(self.check)
 
     def _check_of(self, proposal: Proposal, pounds: Mapping[str, float]) -> SpreadCheck | None:
         """The check of pounds on the ticked zones, of none where none are given."""
-        wanted = {zone_id: pounds.get(zone_id, 0.0) for zone_id in proposal.areas}
+        wanted = {zone_id: pounds.get(zone_id, 0.0) for zone_id in proposal.zone_ids}
+        on, areas, conditions = proposal.on, proposal.areas, proposal.conditions
         try:
-            return check_spread(
-                self._basis(), proposal.product_id, wanted, proposal.on, proposal.areas
-            )
+            return check_spread(self._basis(), proposal.product_id, wanted, on, areas, conditions)
         except OwnerError as problem:
             self._note.say(str(problem), "refuse")
             return None
@@ -150,7 +178,7 @@ class SpreadPanel(QWidget):
     def _feeds(self, product_id: str) -> bool:
         """Whether a product carries nitrogen, so that a most that fits can be told."""
         product = self._book.notebook.products.get(product_id)
-        return product is not None and product.n_pct > 0
+        return product is not None and analysis_of(product).n_pct > 0
 
     def _basis(self) -> Notebook:
         """The notebook to check against: without the feeding that is being changed."""
@@ -171,13 +199,19 @@ class SpreadPanel(QWidget):
         base = self._editing or Feeding(
             id=new_id(), date=proposal.on, product=proposal.product_id, pounds={}
         )
-        areas = {zone_id: proposal.areas[zone_id] for zone_id in proposal.pounds}
+        # Frozen with the feeding is the area that the check went by, less what the strips take.
+        checked = () if self.check is None else self.check.zones
+        areas = {
+            each.zone_id: each.area_sqft for each in checked if each.zone_id in proposal.pounds
+        }
         return replace(
             base,
             date=proposal.on,
             product=proposal.product_id,
             pounds=MappingProxyType(dict(proposal.pounds)),
             treated_area_sqft=MappingProxyType(areas),
+            spreader=proposal.conditions.spreader,
+            setting=proposal.setting,
         )
 
     def _problems(self, feeding: Feeding) -> tuple[Problem, ...]:
@@ -189,13 +223,17 @@ class SpreadPanel(QWidget):
 
         That the day is still to come is no mistake: it is said quietly, and only by itself.
         """
-        problems = refused(self._problems(self._feeding(proposal)))
+        all_problems = self._problems(self._feeding(proposal))
+        problems = refused(all_problems)
         ahead = proposal.on > self._book.today
         wrong = [each.sentence for each in problems if not (ahead and each.field == "date")]
         if wrong:
             self._note.say(" ".join(wrong), "refuse")
         elif problems:
             self._note.say(STILL_TO_COME, "caption")
+        else:
+            slips = [each.sentence for each in asked(all_problems) if _is_of_weight(each)]
+            self._note.say(" ".join(slips), "ask")
         return bool(problems)
 
     def _doubts(self, feeding: Feeding) -> list[str]:
@@ -205,18 +243,26 @@ class SpreadPanel(QWidget):
         return doubts
 
     def _changed(self) -> None:
+        self._pass_in = None
         self._done.say("")
         self._pause.start()
 
-    def _say_verdict(self) -> None:
-        self.verdict.say("" if self.check is None else self.check.verdict)
-        self._rules.say("" if self.check is None else "\n".join(binding_lines(self.check)))
+    def _show_outcome(self) -> None:
+        """What the check says, with the passes of the amount that was wanted first."""
+        if self._pass_in is None:
+            self._passes = () if self.check is None else self.check.split
+        self.outcome.show_check(self.check, self._passes, self._pass_in)
 
     def _say_buttons(self) -> None:
         self.entry.tell_ticks()
         product_id = self.entry.product_id
         ready = bool(product_id) and bool(self.entry.shares.ticked())
         self.entry.most_button.setEnabled(ready and self._feeds(product_id))
+        check = self.check
+        if check is None:
+            self.entry.show_first_day(None, None)
+        else:
+            self.entry.show_first_day(check.earliest_date, check.on)
         self.record_button.setEnabled(self.check is not None and not self._refused)
         words = "Keep the changed feeding" if self._editing else "Record this feeding"
         words = "Record it all the same" if self._asked else words
@@ -229,8 +275,6 @@ class SpreadPanel(QWidget):
         self._standing.setObjectName("feed_standing")
         self.verdict = Verdict("", self)
         self.verdict.setObjectName("spread_verdict")
-        self._rules = Caption("", self, wrap=True)
-        self._rules.setObjectName("spread_rules")
         self._note = Words("", "refuse", self)
         self._note.setObjectName("spread_note")
         self._done = Words("", "good", self)
@@ -254,8 +298,8 @@ class SpreadPanel(QWidget):
         for widget in (self.leave_button, self.record_button):
             buttons.addWidget(widget, 0, Qt.AlignmentFlag.AlignTop)
         self._card.body.addLayout(buttons)
-        for words in (self._note, self._done, self.entry.shares.verdicts, self._rules):
-            self._card.body.addWidget(words)
+        for each in (self._note, self._done, self.outcome):
+            self._card.body.addWidget(each)
         column.addWidget(self._card)
         # Room that words left behind stays at the foot until the page has taken it back.
         for layout in (self._card.body, column):
@@ -266,5 +310,13 @@ class SpreadPanel(QWidget):
         self.entry.changed.connect(self._changed)
         self.entry.entered.connect(self.examine)
         self.entry.most_asked.connect(self.fill_most)
+        self.entry.first_day.clicked.connect(self.go_to_first_day)
+        self.outcome.pass_taken.connect(self.take_pass)
+        self.outcome.setting_taken.connect(self.take_setting)
         self.leave_button.clicked.connect(self.start_anew)
         self.record_button.clicked.connect(self.record)
+
+
+def _is_of_weight(problem: Problem) -> bool:
+    """Whether a question is about the pounds: a slip, such as ounces, is better told at once."""
+    return problem.field.startswith("pounds")

@@ -1,6 +1,6 @@
 """What goes down on which zone: a tick, pounds and the area treated for each, and its verdict."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from PySide6.QtCore import QObject, QPoint, Qt, Signal
 from PySide6.QtGui import QMouseEvent
@@ -8,7 +8,9 @@ from PySide6.QtWidgets import QCheckBox, QGridLayout, QSizePolicy, QVBoxLayout, 
 
 from lawnbook.desk.pages.feed_words import most_words, zone_sentence
 from lawnbook.desk.widgets import Caption, TextField, clear_layout, mark_role, name_control
+from lawnbook.plan.due import names_told
 from lawnbook.plan.model import SpreadCheck
+from lawnbook.plan.strips import ZoneStrips, strips_of
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import parse_number, plain
@@ -94,7 +96,8 @@ class ZoneShare(QObject):
         super().__init__(parent)
         self.zone_id = zone.id
         self.name = zone.name
-        self.drawn_sqft = zone_area_sqft(zone)
+        self.drawn_sqft = self.usual_sqft = zone_area_sqft(zone)
+        self._area_given = False
         self.tick = RowTick(f"{number} {zone.name}", parent)
         # A long name may be cut off by the row; the tooltip holds it whole.
         self.tick.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
@@ -107,8 +110,9 @@ class ZoneShare(QObject):
         name_control(self.tick, f"zone_tick_{number}", f"Feed {zone.name}")
         name_control(self.pounds, f"zone_pounds_{number}", f"Pounds on {zone.name}")
         name_control(self.area, f"zone_area_{number}", f"Square feet treated of {zone.name}")
-        self.area.put_value(self.drawn_sqft)
+        self.put_area(None)
         self.tick.toggled.connect(self._toggled)
+        self.area.textEdited.connect(self._area_typed)
         for field in (self.pounds, self.area):
             field.setEnabled(False)
             field.textEdited.connect(self.typed)
@@ -120,11 +124,43 @@ class ZoneShare(QObject):
         grid.addWidget(self.area, row, 2)
         grid.addWidget(self.most, row, 3, Qt.AlignmentFlag.AlignRight)
 
+    def leave_out(self, strips: ZoneStrips) -> None:
+        """Treat the zone without its strips, unless a hand says how much of it is treated."""
+        self.usual_sqft = self.drawn_sqft - strips.area_sqft
+        where = names_told(strips.names)
+        self.area.setToolTip(
+            f"{strips.area_sqft:,.0f} sq ft along {where} get nothing." if where else ""
+        )
+        if not self._area_given:
+            self.area.put_value(self.usual_sqft)
+
+    def put_area(self, area_sqft: float | None) -> None:
+        """Show the area treated; with None it is the usual one."""
+        self._area_given = area_sqft is not None
+        self.area.put_value(self.usual_sqft if area_sqft is None else area_sqft)
+
+    def given_area(self) -> float | None:
+        """The area that a hand or a record gives, None for the usual. OwnerError with the mend."""
+        value = self.area.value(f"Area treated of {self.name}") if self._area_given else None
+        if value is not None and value <= 0:
+            mark_role(self.area, "", "refuse")
+            raise OwnerError(f"Area treated of {self.name}: enter square feet above zero.")
+        return value
+
     def take_over(self, before: "ZoneShare") -> None:
         """Keep what was entered in the row that stood for the same zone."""
         self.pounds.take_over(before.pounds)
-        if before.area.text() != shown(before.drawn_sqft, SQFT_PLACES):
+        if before.has_given_area:
+            self._area_given = True
             self.area.take_over(before.area)
+
+    @property
+    def has_given_area(self) -> bool:
+        """Whether the area stands as a hand or a record gave it."""
+        return self._area_given
+
+    def _area_typed(self, text: str) -> None:
+        self._area_given = bool(text.strip())
 
     def holds(self, y: int) -> bool:
         """Whether a height in the grid is within the row."""
@@ -169,10 +205,19 @@ class ZoneShares(QWidget):
         self._said.setContentsMargins(0, 0, 0, 0)
         self._said.setSpacing(4)
         self._zones: tuple[Zone, ...] = ()
+        self._grounds: tuple[object, ...] = (None, None, None)
         self._rows: dict[str, ZoneShare] = {}
 
     def show_zones(self, notebook: Notebook) -> None:
         """Show the notebook's zones, the ticked ones staying ticked. Tells nobody."""
+        self._show_rows(notebook)
+        grounds = (notebook.zones, notebook.features, notebook.n_rules)
+        if any(a is not b for a, b in zip(grounds, self._grounds, strict=True)):
+            self._grounds = grounds
+            for zone_id, row in self._rows.items():
+                row.leave_out(strips_of(notebook, notebook.zones[zone_id]))
+
+    def _show_rows(self, notebook: Notebook) -> None:
         zones = tuple(notebook.zones.values())
         if len(zones) == len(self._zones) and all(
             a is b for a, b in zip(zones, self._zones, strict=True)
@@ -200,9 +245,9 @@ class ZoneShares(QWidget):
             self._rows[zone_id].pounds.put_value(pounds_by_zone.get(zone_id))
 
     def put_areas(self, area_by_zone: Mapping[str, float]) -> None:
-        """Fill in the areas treated; zones not named are treated whole. Tells nobody."""
+        """Fill in the areas treated; zones not named are treated as usual. Tells nobody."""
         for zone_id, row in self._rows.items():
-            row.area.put_value(area_by_zone.get(zone_id, row.drawn_sqft))
+            row.put_area(area_by_zone.get(zone_id))
 
     def pounds(self) -> dict[str, float]:
         """Pounds of each ticked zone that gets any. OwnerError names the zone and the mend."""
@@ -214,17 +259,24 @@ class ZoneShares(QWidget):
                 held[zone_id] = value
         return held
 
+    def given_areas(self) -> dict[str, float]:
+        """Square feet treated of each ticked zone where they are given, others as usual.
+
+        OwnerError names the zone and the mend.
+        """
+        given = {zone_id: self._rows[zone_id].given_area() for zone_id in self.ticked()}
+        return {zone_id: area for zone_id, area in given.items() if area is not None}
+
     def areas(self) -> dict[str, float]:
         """Square feet treated of each ticked zone. OwnerError names the zone and the mend."""
-        held = {}
-        for zone_id in self.ticked():
-            row = self._rows[zone_id]
-            value = row.area.value(f"Area treated of {row.name}")
-            held[zone_id] = row.drawn_sqft if value is None else value
-            if held[zone_id] <= 0:
-                mark_role(row.area, "", "refuse")
-                raise OwnerError(f"Area treated of {row.name}: enter square feet above zero.")
-        return held
+        given = self.given_areas()
+        return {
+            zone_id: given.get(zone_id, self._rows[zone_id].usual_sqft) for zone_id in self.ticked()
+        }
+
+    def drawn_areas(self, zone_ids: Iterable[str]) -> dict[str, float]:
+        """Square feet of some zones as drawn, of those that there are."""
+        return {each: self._rows[each].drawn_sqft for each in zone_ids if each in self._rows}
 
     def any_typed(self) -> bool:
         """Whether pounds stand in any zone's row."""

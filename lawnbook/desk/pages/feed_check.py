@@ -1,0 +1,71 @@
+"""Check, on the feed page: where the zone stands, the spread to be checked, and the cautions."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QScrollArea, QWidget
+
+from lawnbook.desk.pages.feed_words import standing_sentence
+from lawnbook.desk.pages.spread_panel import SpreadPanel
+from lawnbook.desk.pages.water_sections import Section
+from lawnbook.desk.widgets import Aside, LinkButton, mark_role
+from lawnbook.plan.cautions import LABEL, LOCAL_FEEDING
+from lawnbook.plan.model import Plan, SpreadCheck
+from lawnbook.plan.nitrogen import product_for
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.notebook import as_of
+
+
+class CheckSection(Section):
+    """The check before spreading; `checked` carries the latest `SpreadCheck` or None.
+
+    `shelf_wanted` asks for the shelf while there is nothing on it.
+    """
+
+    checked = Signal(object)
+    shelf_wanted = Signal()
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._book = book
+        self.spread = SpreadPanel(book, self)
+        self.shelf_link = LinkButton("Go to the shelf", "spread_to_shelf", self)
+        self._cautions = Aside("", self)
+        self._cautions.words.setObjectName("feed_cautions")
+        mark_role(self._cautions.words, "caption")
+        self.body.addWidget(self.spread)
+        self.body.addWidget(self.shelf_link, 0, Qt.AlignmentFlag.AlignLeft)
+        self.body.addWidget(self._cautions)
+        self.spread.checked.connect(self._checked)
+        self.shelf_link.clicked.connect(self.shelf_wanted)
+
+    def show_plan(self, plan: Plan, zone_id: str) -> None:
+        """Show where a zone stands, and check what is entered on the plan's day."""
+        notebook = self._book.notebook
+        zone = next((each for each in plan.nitrogen if each.zone_id == zone_id), None)
+        self.shelf_link.setVisible(bool(notebook.zones) and not notebook.products)
+        standing = standing_sentence(zone, plan.on) if zone else ""
+        advised = product_for(as_of(notebook, plan.on), zone_id) if zone else None
+        self.spread.show_plan(plan.on, standing, zone_id, advised.id if advised else "")
+
+    def edit(self, feeding_id: str) -> None:
+        """Bring a recorded feeding back to be changed; KeyError for an unknown one."""
+        self.spread.edit(feeding_id)
+        self.spread.entry.product.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _checked(self, check: SpreadCheck | None) -> None:
+        cautions = (LABEL, LOCAL_FEEDING) if check is None else check.cautions
+        self._cautions.say("\n".join(cautions))
+        for part in (self.spread.entry.shares.verdicts, self._cautions.words):
+            _grow_at_once(part)
+        self.checked.emit(check)
+
+
+def _grow_at_once(part: QWidget) -> None:
+    """Let all that holds a part take its new height together.
+
+    Left alone, each level learns of it one event later, and what stands above is squeezed until
+    the page knows.
+    """
+    held: QWidget | None = part
+    while held is not None and not isinstance(held, QScrollArea):
+        held.updateGeometry()
+        held = held.parentWidget()

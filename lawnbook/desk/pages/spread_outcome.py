@@ -1,0 +1,160 @@
+"""What comes of a check, in the order it is used: zones, rules, load, passes, notes."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
+
+from lawnbook.desk.pages.feed_words import (
+    binding_lines,
+    load_table,
+    pass_words,
+    strip_lines,
+    water_lines,
+)
+from lawnbook.desk.pages.water_figures import FigureTable, Notes
+from lawnbook.desk.widgets import Caption, Heading, LinkButton, Words
+from lawnbook.plan.feed_model import SpreadPass
+from lawnbook.plan.model import SpreadCheck
+from lawnbook.yard.numbers import day
+
+RULES_TOLD = 8
+
+
+class Offers(QWidget):
+    """Lines of words, each with a link at its end that takes the line up; `taken` tells which.
+
+    The lines are kept from one showing to the next, so that a link that is clicked stays.
+    """
+
+    taken = Signal(int)
+
+    def __init__(self, object_name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName(object_name)
+        self._lines: list[tuple[Words, LinkButton]] = []
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(12)
+        self._grid.setVerticalSpacing(3)
+        self._grid.setColumnStretch(0, 1)
+
+    def show_lines(self, lines: Sequence[str], link: str, taken: int | None = None) -> None:
+        """Show other lines; the one that is taken up already says so in place of its link."""
+        while len(self._lines) < len(lines):
+            self._add_line()
+        for place, (words, button) in enumerate(self._lines):
+            shows = place < len(lines)
+            words.say(lines[place] if shows else "")
+            button.setVisible(shows)
+            button.setEnabled(place != taken)
+            button.setText(link if place != taken else "Put in")
+            button.setAccessibleName(f"{link}: {lines[place]}" if shows else link)
+        self.setVisible(bool(lines))
+
+    def _add_line(self) -> None:
+        place = len(self._lines)
+        words = Words("", "", self)
+        button = LinkButton("", f"{self.objectName()}_{place + 1}", self)
+        button.clicked.connect(lambda: self.taken.emit(place))
+        self._grid.addWidget(words, place, 0)
+        self._grid.addWidget(button, place, 1, Qt.AlignmentFlag.AlignTop)
+        self._lines.append((words, button))
+
+
+class SpreadOutcome(QWidget):
+    """Everything a check says below its verdict.
+
+    `pass_taken` tells the place of a pass that shall be put in, `setting_taken` that of a setting.
+    """
+
+    pass_taken = Signal(int)
+    setting_taken = Signal(int)
+
+    def __init__(self, zone_verdicts: QWidget, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._verdicts = zone_verdicts
+        self._make_parts()
+        self._lay_out()
+        self.passes.taken.connect(self.pass_taken)
+        self.settings.taken.connect(self.setting_taken)
+        self.show_check(None, (), None)
+
+    def show_check(
+        self, check: SpreadCheck | None, passes: Sequence[SpreadPass], taken: int | None
+    ) -> None:
+        """Show what a check says, and the passes on offer with the one that is put in."""
+        self._rules.say("" if check is None else "\n".join(binding_lines(check, RULES_TOLD)))
+        self._show_load(check)
+        self._show_passes(check, passes, taken)
+        settings = () if check is None else check.settings
+        self.settings.show_lines([each.words for each in settings], "Put it in")
+        self._tanks.say("" if check is None else "\n".join(each.words for each in check.tanks))
+        self._spreader_head.setVisible(bool(settings or self._tanks.text()))
+        self.notes.say(() if check is None else check.notes)
+        # What leaves room behind leaves it at the foot of the page, not between the parts.
+        self.setVisible(check is not None)
+
+    def _show_load(self, check: SpreadCheck | None) -> None:
+        heads, lines = ((), ()) if check is None else load_table(check)
+        self._load.setVisible(bool(lines))
+        self._load_head.setVisible(bool(lines))
+        if lines:
+            spoken = "; ".join(f"{name}: {', '.join(cells)}" for name, cells in lines)
+            self._load.show_rows(heads, lines, spoken)
+        self._strips.say("" if check is None else "\n".join(strip_lines(check)))
+        self._water.say("" if check is None else "\n".join(water_lines(check)))
+        bought = None if check is None else check.shopping
+        self._shopping.say("" if bought is None else bought.words)
+
+    def _show_passes(
+        self, check: SpreadCheck | None, passes: Sequence[SpreadPass], taken: int | None
+    ) -> None:
+        words = [pass_words(each) for each in passes]
+        self._passes_head.setVisible(bool(words))
+        self.passes.show_lines(words, "Put it in", taken)
+        earliest = None if check is None else check.earliest_date
+        later = "" if earliest is None else f"All of it at once passes from {day(earliest)}."
+        today = check is not None and earliest == check.on
+        self._earliest.say("" if today else later)
+
+    def _make_parts(self) -> None:
+        self._rules = Caption("", self, wrap=True)
+        self._rules.setObjectName("spread_rules")
+        self._load_head = Heading("Load and water in", self)
+        self._load = FigureTable("spread_load", "What to load", self)
+        self._strips, self._water, self._shopping = (Words("", "", self) for _ in range(3))
+        self._strips.setObjectName("spread_strips")
+        self._water.setObjectName("spread_water")
+        self._shopping.setObjectName("spread_shopping")
+        self._spreader_head = Heading("Setting and mixing", self)
+        self.settings = Offers("spread_settings", self)
+        self._tanks = Words("", "", self)
+        self._tanks.setObjectName("spread_tanks")
+        self._passes_head = Heading("In passes that fit", self)
+        self.passes = Offers("spread_passes", self)
+        self._earliest = Caption("", self, wrap=True)
+        self._earliest.setObjectName("spread_earliest")
+        self.notes = Notes("spread_notes", self)
+
+    def _lay_out(self) -> None:
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(6)
+        for part in (
+            self._verdicts,
+            self._rules,
+            self._load_head,
+            self._load,
+            self._strips,
+            self._shopping,
+            self._water,
+            self._spreader_head,
+            self.settings,
+            self._tanks,
+            self._passes_head,
+            self.passes,
+            self._earliest,
+            self.notes,
+        ):
+            column.addWidget(part)
