@@ -1,12 +1,9 @@
 """The check before spreading: verdict, the rule that binds, the most that passes, the first day."""
 
 import math
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import SpreadCheck
@@ -14,7 +11,7 @@ from lawnbook.plan.spread import check_spread, pounds_for_rate, share_by_area
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import Feature, Feeding, NRules, Product, Season
+from lawnbook.yard.records import Feature, Season
 from tests.plan_yards import feeding, product, rules, yard, zone
 
 AUTUMN = date(2026, 9, 20)
@@ -219,136 +216,3 @@ def test_unknown_names_are_refused() -> None:
         check_spread(book, "p1", {}, AUTUMN)
     with pytest.raises(OwnerError, match="no nitrogen"):
         pounds_for_rate(book, "p0", ["z1"], 0.5)
-
-
-DAYS = st.dates(date(2026, 1, 1), date(2027, 12, 31))
-SEASONS = st.sampled_from(
-    [
-        (),
-        (Season(start="11-15", end="03-01"),),
-        (Season(start="09-10", end="09-25"), Season(start="02-01", end="02-29")),
-    ]
-)
-
-
-@st.composite
-def books(draw: st.DrawFn) -> Notebook:
-    """Yards of one zone, north and south, with any rules and a few feedings."""
-    n_pct = draw(st.floats(5, 46))
-    shelf: Product = product(n_pct=n_pct, slow_n_pct=n_pct * draw(st.floats(0, 1)))
-    limits = NRules(
-        id="n_rules",
-        max_total_lb=draw(st.none() | st.floats(0.2, 2)),
-        max_quick_lb=draw(st.none() | st.floats(0, 1)),
-        year_lb=draw(st.none() | st.floats(0, 4)),
-        min_slow_pct=draw(st.none() | st.floats(0, 80)),
-        min_days=draw(st.none() | st.integers(0, 120)),
-        blackouts=draw(SEASONS),
-    )
-    fed: list[Feeding] = [
-        replace(feeding(on, pounds), id=f"f{n}")
-        for n, (on, pounds) in enumerate(
-            draw(st.lists(st.tuples(DAYS, st.floats(0.1, 4)), max_size=4))
-        )
-    ]
-    plain = zone(
-        grass=draw(st.sampled_from(["cool", "warm"])),
-        budget_level=draw(st.sampled_from(["lean", "middle", "full"])),
-    )
-    south = draw(st.booleans())
-    return yard(
-        plain,
-        latitude_deg=-30.0 if south else 40.0,
-        products=[shelf],
-        feedings=fed,
-        n_rules=[limits],
-    )
-
-
-@settings(deadline=None)
-@given(books(), DAYS)
-def test_the_most_passes_and_one_percent_more_does_not(book: Notebook, on: date) -> None:
-    most = checked(book, 1.0, on).zones[0].max_lb
-    assert checked(book, most, on).within
-    if most > 0:
-        assert not checked(book, most * 1.01, on).within
-    else:
-        assert not checked(book, 0.01, on).within
-
-
-@settings(deadline=None, max_examples=60)
-@given(books(), DAYS, st.floats(0.05, 4))
-def test_the_first_day_is_the_one_a_daily_search_finds(
-    book: Notebook, on: date, pounds: float
-) -> None:
-    # What is recorded later is unknown on the day, so the search looks at the yard as of then.
-    known = {key: each for key, each in book.feedings.items() if each.date <= on}
-    book = replace(book, feedings=known)
-    found = checked(book, pounds, on).earliest_date
-    days = (on + timedelta(days=n) for n in range(0, 732, 1))
-    months, year = table_of(book)
-    searched = next((day for day in days if passes_by_hand(book, pounds, day, months, year)), None)
-    assert found == searched
-
-
-def passes_by_hand(
-    book: Notebook, pounds: float, on: date, months: tuple[float, ...], year_lb: float
-) -> bool:
-    """Whether the zone passes, by the rules written out once more."""
-    shelf, limits = book.products["p1"], book.n_rules
-    south = (book.yard.latitude_deg or 0) < 0
-    rate = pounds * shelf.n_pct / 100
-    quick = pounds * (shelf.n_pct - shelf.slow_n_pct) / 100
-    fed = [(f.date, f.pounds["z1"] * shelf.n_pct / 100) for f in book.feedings.values()]
-    label = on.year - (1 if south and on.month < 7 else 0)
-    this_year = [(d, n) for d, n in fed if d.year - (1 if south and d.month < 7 else 0) == label]
-    month = months[on.month - 1]
-    if book.zones["z1"].grass == "warm":
-        pair = {1: 2, 2: 1} if south else {7: 8, 8: 7}
-        if any(d.month == pair.get(on.month) for d, _ in this_year):
-            month = 0.0
-    same_day = sum(n for d, n in fed if d == on)
-    share = (shelf.n_pct - shelf.slow_n_pct) / shelf.n_pct
-    last = max((d for d, _ in fed if d < on), default=None)
-    slack = 1e-9
-    one = limits.max_total_lb if limits.max_total_lb is not None else 1.0
-    quickest = limits.max_quick_lb if limits.max_quick_lb is not None else 0.5
-    in_month = sum(n for d, n in this_year if d.month == on.month)
-    in_year = sum(n for _, n in this_year)
-    return (
-        in_month + rate <= month + slack
-        and in_year + rate <= year_lb + slack
-        and (limits.year_lb is None or in_year + rate <= limits.year_lb + slack)
-        and same_day + rate <= one + slack
-        and same_day * share + quick <= quickest + slack
-        and (limits.min_slow_pct is None or 100 * (1 - share) >= limits.min_slow_pct - slack)
-        and (limits.min_days is None or last is None or (on - last).days >= limits.min_days)
-        and not any(blacked_out(season, on) for season in limits.blackouts)
-    )
-
-
-def table_of(book: Notebook) -> tuple[tuple[float, ...], float]:
-    """Budget by month and for the year of the plain zone, without the owner's rules."""
-    bare = replace(book, n_rules=NRules(id="n_rules"), feedings={})
-    figures = make_plan(bare, date(2026, 1, 1)).nitrogen[0]
-    return figures.budget_by_month, figures.budget_year
-
-
-def blacked_out(season: Season, on: date) -> bool:
-    """Whether a day lies in a span, compared as text."""
-    today = f"{on.month:02}-{on.day:02}"
-    if season.start <= season.end:
-        return season.start <= today <= season.end
-    return today >= season.start or today <= season.end
-
-
-@settings(deadline=None)
-@given(books(), DAYS)
-def test_the_next_feeding_of_the_plan_passes_the_check(book: Notebook, on: date) -> None:
-    known = {key: each for key, each in book.feedings.items() if each.date <= on}
-    book = replace(book, feedings=known)
-    upcoming = make_plan(book, on).nitrogen[0].next_feeding
-    if upcoming is not None:
-        assert upcoming.date >= on
-        assert checked(book, upcoming.pounds, upcoming.date).within
-        assert not checked(book, upcoming.pounds * 1.01, upcoming.date).within

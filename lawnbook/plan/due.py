@@ -195,8 +195,8 @@ def _soil_tests(setting: Setting) -> Iterator[Due]:
             kind="test",
             what=f"Have the soil tested: {names_told(names)}",
             zones=tuple(names),
-            why=f"A soil test holds for about {SOIL_TEST_YEARS} years; sample to the same depth each "
-            "time, thatch off.",
+            why=f"A soil test holds for about {SOIL_TEST_YEARS} years; sample to the same depth "
+            "each time, thatch off.",
         )
 
 
