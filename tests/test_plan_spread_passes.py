@@ -101,6 +101,12 @@ def test_crumbs_are_not_worth_a_pass() -> None:
     assert [each.date for each in split] == [AUTUMN, date(2026, 10, 1)]
 
 
+def test_no_crumb_is_left_for_a_last_pass() -> None:
+    """Of 1.01 lb N one application may bring 1 lb: 0.96 lb now leave 0.05, a pass of its own."""
+    split = check(roomy(), 4.04).split
+    assert told(split) == [(AUTUMN, 3.84), (date(2026, 9, 15), 0.2)]
+
+
 def test_zones_share_the_days_of_a_split() -> None:
     """Front was fed in September up to its month, Side was not: Side begins, both go on."""
     book = roomy(

@@ -91,10 +91,15 @@ def _next_pass(
 
 
 def _part(want: Wanted, what: Spreadable, that: date) -> float:
-    """As much of what is wanted as passes on a day; none late in a month that is fed early."""
+    """As much of what is wanted as passes on a day; none late in a month that is fed early.
+
+    Where next to nothing would be left over, as much is left as is worth a pass of its own.
+    """
     if want.feed.too_late_in_month(that):
         return 0.0
-    return min(want.amount, room_lb(rules_on(want.feed, that, what)))
+    part = min(want.amount, room_lb(rules_on(want.feed, that, what)))
+    crumb = LEAST_ROOM_LB < want.amount - part < WORTH_FEEDING_LB
+    return want.amount - WORTH_FEEDING_LB if crumb and part >= 2 * WORTH_FEEDING_LB else part
 
 
 def _pass_of(open_: Mapping[str, Wanted], amounts: Mapping[str, float], that: date) -> SpreadPass:
