@@ -23,6 +23,9 @@ from lawnbook.plan.workings import OWN, sources
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import NBudget, NRules, Season, Zone
 
+BY_GROWTH = ", by growth potential"
+"""How the name of a budget ends whose year is spread by growth."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Budget:
@@ -113,7 +116,7 @@ def _by_growth(notebook: Notebook, zone: Zone, by_table: Budget) -> Budget:
     months_source = () if by_table.table is None else (by_table.table.source_key,)
     return replace(
         by_table,
-        name=f"{by_table.name}, by growth potential",
+        name=by_table.name + BY_GROWTH,
         source=sources(*months_source, "growth-potential"),
         by_month=growth_budget(fed, growth, by_table.year_lb, pairs),
         growth=tuple(shares),

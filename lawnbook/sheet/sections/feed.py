@@ -1,13 +1,15 @@
 """Nitrogen month by month: put down and left, and what fits now in pounds of the bag."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 
 from lawnbook.charts.nitrogen import months_in_order, short_pounds
+from lawnbook.plan.feed_budget import BY_GROWTH
 from lawnbook.plan.model import NextFeeding, Plan, ZoneNitrogen
 from lawnbook.plan.workings import PERCENT, told_most
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEADING_PT, Box, RowPlan
+from lawnbook.sheet.sections.due import zones_told
 from lawnbook.sheet.table import Cell, Column, Row, draw_table
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.notebook import Notebook
@@ -40,7 +42,7 @@ def feed_row(zone: ZoneNitrogen, on: date, tall: bool) -> Row:
     applied = short_pounds(zone.applied_year)
     year = Cell(applied, left, strong=True) if tall else Cell(left, strong=True)
     return (
-        Cell(f"{zone.number} {zone.zone}", zone.budget_name, strong=True),
+        Cell(f"{zone.number} {zone.zone}", zone.budget_name.removesuffix(BY_GROWTH), strong=True),
         *months,
         year,
         _now(zone, on, tall),
@@ -73,6 +75,22 @@ def bags(plan: Plan, notebook: Notebook) -> str:
     return ("Bag: " if len(told) == 1 else "Bags: ") + "; ".join(told) + "."
 
 
+def spread_told(plan: Plan) -> str:
+    """Which zones' budgets are spread by growth in place of their table; empty for none."""
+    numbers = [zone.number for zone in plan.nitrogen if zone.budget_name.endswith(BY_GROWTH)]
+    if not numbers:
+        return ""
+    who = "" if len(numbers) == len(plan.nitrogen) else f", {zones_told(numbers)}"
+    return f"Months by growth potential{who}."
+
+
+def foot_notes(plan: Plan, notebook: Notebook, fits: Callable[[str], bool]) -> str:
+    """The line under the table: the bags, and before them the budget's spread if both fit."""
+    bag = bags(plan, notebook)
+    both = " ".join(each for each in (spread_told(plan), bag) if each)
+    return both if fits(both) else bag
+
+
 def draw_feed(ink: Ink, box: Box, plan: Plan, notebook: Notebook, rows: RowPlan) -> None:
     """Heading, table and footnotes."""
     ink.text((box.left, box.top + 11), "Feed", HEADING)
@@ -93,7 +111,7 @@ def draw_feed(ink: Ink, box: Box, plan: Plan, notebook: Notebook, rows: RowPlan)
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     cells = [feed_row(zone, plan.on, rows.feed_lines > 1) for zone in shown]
     foot = draw_table(ink, table, columns, cells, rows.feed_pt)
-    note = bags(plan, notebook)
+    note = foot_notes(plan, notebook, lambda told: ink.width(told, CAPTION) <= box.width)
     ink.text((box.left, foot + 10.5), ink.fit(note, CAPTION, box.width), CAPTION)
 
 
@@ -141,7 +159,7 @@ def _when(day_then: date, on: date) -> str:
 
 def _bag(product: Product) -> str:
     held = analysis_of(product)
-    grade = "-".join(f"{each:.3g}" for each in (held.n_pct, held.p2o5_pct, held.k2o_pct))
+    grade = "-".join(f"{each:.4g}" for each in (held.n_pct, held.p2o5_pct, held.k2o_pct))
     parts = [product.name if grade in product.name else f"{product.name} {grade}"]
     if product.bag_lb:
         parts.append(f"{product.bag_lb:g} lb")
