@@ -20,7 +20,10 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 
-from lawnbook.desk.pages.water import SECTIONS, WaterPage
+from lawnbook.desk.pages.feed import SECTIONS as FEED_SECTIONS
+from lawnbook.desk.pages.feed import FeedPage
+from lawnbook.desk.pages.water import SECTIONS as WATER_SECTIONS
+from lawnbook.desk.pages.water import WaterPage
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import TABS
 from lawnbook.desk.theme import ThemeName, apply_theme
@@ -101,15 +104,27 @@ def every_page(app: QApplication, out: Path) -> None:
 
 
 def pages_and_sizes(window: BookWindow) -> Iterator[tuple[str, tuple[int, int]]]:
-    """Every page in turn, the water page in each of its sections, in both sizes."""
+    """Every page in turn, those with sections in each of them, in both sizes."""
     for name, _ in TABS:
         window.turn_to(name)
-        water = window.findChild(WaterPage) if name == "Water" else None
-        for section in SECTIONS if water is not None else ("",):
-            if water is not None:
-                water.turn_to(section)
+        for section in turned_sections(window, name):
             for size in ((1440, 900), (1280, 800)):
                 yield f"{name}_{section}".lower().rstrip("_"), size
+
+
+def turned_sections(window: BookWindow, name: str) -> Iterator[str]:
+    """The sections of a page, each when it has been turned to; "" for a page without any."""
+    water, feed = window.findChild(WaterPage), window.findChild(FeedPage)
+    if name == "Water" and water is not None:
+        for section in WATER_SECTIONS:
+            water.turn_to(section)
+            yield section
+    elif name == "Feed" and feed is not None:
+        for section in FEED_SECTIONS:
+            feed.turn_to(section)
+            yield section
+    else:
+        yield ""
 
 
 def main(arguments: list[str]) -> None:
