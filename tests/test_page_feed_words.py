@@ -2,27 +2,33 @@
 
 from dataclasses import replace
 from datetime import date
-from types import MappingProxyType
+from typing import Any
 
 import pytest
 
 from lawnbook.desk.pages.feed_words import (
     binding_lines,
-    chart_words,
+    feed_attention,
     idle_sentence,
-    ledger_row,
     limits_summary,
+    load_table,
     most_words,
     next_feeding_words,
+    pass_words,
     slow_sentence,
+    soil_lines,
+    soil_summary,
     standing_sentence,
+    strip_lines,
+    water_lines,
     zone_sentence,
 )
+from lawnbook.plan.feed_model import PassZone, SoilState, SpreadPass, WateringIn, ZoneLoad
 from lawnbook.plan.make import make_plan
-from lawnbook.plan.model import BindingRule, NextFeeding
+from lawnbook.plan.model import BindingRule, NextFeeding, SpreadCheck, ZoneSpread
 from lawnbook.plan.spread import check_spread
 from lawnbook.yard.notebook import apply, new_notebook, put
-from lawnbook.yard.records import Feeding, NRules, Season
+from lawnbook.yard.records import NRules, Season
 from tests.page_book import FEED_DAY, fed, page_notebook
 
 
@@ -69,23 +75,6 @@ def test_where_a_zone_stands() -> None:
     # 5 lb of 24 % N on 1,000 sq ft is 1.2 lb N: 0.3 more than the month takes.
     over = make_plan(full, FEED_DAY).nitrogen[0]
     assert "September is over by 0.30 lb N" in standing_sentence(over, FEED_DAY)
-    assert "1.20 of 3.50 lb N" in chart_words(over, 0.0, None)
-    assert chart_words(over, 0.6, 9).endswith("Proposed for September: 0.60.")
-
-
-def test_the_ledger_tells_the_rate_on_the_area_treated() -> None:
-    notebook = page_notebook()
-    both = Feeding(
-        id="f1",
-        date=FEED_DAY,
-        product="blend",
-        pounds=MappingProxyType({"front": 2.5, "side": 1.25}),
-        treated_area_sqft=MappingProxyType({"side": 250.0}),
-    )
-    row = ledger_row(notebook, both)
-    # 2.5 lb × 24 % on 1,000 sq ft is 0.60; 1.25 lb on 250 of the strip's 500 sq ft is 1.20.
-    assert row.cells == ("10 Sep 2026", "Blend", "all 2 zones", "3.75", "0.60 to 1.20")
-    assert ledger_row(notebook, fed()).cells[2:] == ("Front", "2.5", "0.60")
 
 
 def test_a_rule_that_binds_everywhere_is_said_once() -> None:
@@ -161,3 +150,120 @@ def test_what_binds_in_most_zones_comes_first_and_its_zones_are_not_all_named() 
     assert first.endswith("more: Many.")
     assert "Zone 29" not in first
     assert second == "Front: Few."
+
+
+def loaded(zone: str, pounds: float, **load: Any) -> ZoneSpread:
+    """A zone's part of a check with what to load for it."""
+    checked = check_spread(page_notebook(), "blend", {"front": 1.0}, FEED_DAY).zones[0]
+    held = ZoneLoad(spread_lb=pounds, area_sqft=1000.0, lb_per_1000=pounds, **load)
+    return replace(checked, zone=zone, zone_id=zone.lower(), pounds=pounds, load=held)
+
+
+def checked_with(*zones: ZoneSpread) -> SpreadCheck:
+    return replace(
+        check_spread(page_notebook(), "blend", {"front": 1.0}, FEED_DAY), zones=tuple(zones)
+    )
+
+
+def test_what_to_load_leaves_out_columns_that_nobody_needs() -> None:
+    heads, lines = load_table(checked_with(loaded("Front", 2.5)))
+    assert heads == ("Zone", "Product, lb", "on sq ft", "lb per 1,000 sq ft")
+    assert lines == (("Front", ("2.50", "1,000", "2.50")),)
+
+
+def test_what_to_load_tells_strips_volumes_and_sums() -> None:
+    strip = {"strip_sqft": 200.0, "kept_out_lb": 0.5, "strips": ("Pond", "Drain")}
+    check = checked_with(
+        loaded("Front", 2.5, volume_gal=0.25, **strip), loaded("Side", 1.0, volume_gal=0.1)
+    )
+    heads, lines = load_table(check)
+    assert heads[2] == "or fl oz"
+    assert heads[-1] == "Kept back, lb"
+    assert [name for name, _ in lines] == ["Front", "Side", "All zones"]
+    # A quarter of a gallon of 128 fl oz is 32.
+    assert lines[0][1] == ("2.50", "32.0", "1,000", "2.50", "0.50")
+    assert lines[1][1][-1] == "–"
+    assert lines[2][1] == ("3.50", "44.8", "2,000", "", "0.50")
+    (said,) = strip_lines(check)
+    assert said.startswith("Front: 200 sq ft along Pond, Drain get nothing. At this rate 0.50 lb")
+
+
+def test_a_volume_that_is_not_known_for_all_is_not_summed() -> None:
+    _, lines = load_table(checked_with(loaded("Front", 2.5, volume_gal=0.25), loaded("Side", 1.0)))
+    assert lines[1][1][1] == lines[2][1][1] == "–"
+
+
+def test_a_zone_that_gets_nothing_is_not_loaded() -> None:
+    assert load_table(checked_with(loaded("Front", 0.0)))[1] == ()
+
+
+def test_watering_in_is_told_by_zone_and_what_holds_for_all_once() -> None:
+    def with_water(zone: str, words: str) -> ZoneSpread:
+        water = WateringIn(
+            depth_in=0.25, run_minutes=None, cycles=None, minutes_per_cycle=None, words=words
+        )
+        return replace(loaded(zone, 1.0), watering_in=water)
+
+    rule = "Your watering rule allows none on Thu 10 Sep."
+    check = checked_with(
+        with_water("Front", f"13 min for 0.25 in. {rule}"),
+        with_water("Side", f"10 min for 0.25 in. {rule}"),
+        with_water("Back", f"10 min for 0.25 in. {rule}"),
+    )
+    assert water_lines(check) == (
+        "Front: 13 min for 0.25 in.",
+        "Side, Back: 10 min for 0.25 in.",
+        rule,
+    )
+    alone = checked_with(with_water("Front", "13 min for 0.25 in."))
+    assert water_lines(alone) == ("13 min for 0.25 in.",)
+
+
+def test_a_pass_tells_day_pounds_and_rates() -> None:
+    zones = tuple(
+        PassZone(zone=name, zone_id=name, pounds=pounds, n_lb_per_1000=rate)
+        for name, pounds, rate in (("Front", 2.0, 0.48), ("Side", 0.5, 0.24))
+    )
+    part = SpreadPass(date=FEED_DAY, zones=zones, pounds=2.5)
+    assert pass_words(part) == (
+        "10 Sep 2026: 2.00 lb on Front, 0.50 lb on Side (0.24 to 0.48 lb N per 1,000 sq ft)"
+    )
+
+
+def test_a_section_is_marked_only_for_a_reason() -> None:
+    notebook = page_notebook()
+    zone = make_plan(notebook, FEED_DAY).nitrogen[0]
+    assert set(feed_attention(notebook, zone, FEED_DAY).values()) == {""}
+    over = feed_attention(notebook, replace(zone, left_this_year=-0.25), FEED_DAY)
+    assert over["Year"] == "Front is over the year's budget by 0.25 lb N."
+    assert feed_attention(new_notebook("Bare"), None, FEED_DAY)["Shelf"]
+
+
+def test_limits_are_summed_up_in_one_line() -> None:
+    rules = NRules(id="n_rules", min_slow_pct=20, min_days=30, waterside_ft=10)
+    assert limits_summary(rules) == "20 % slow, 30 days apart, 10 ft from water"
+
+
+def test_the_soil_says_first_when_it_was_tested() -> None:
+    soil = SoilState(
+        zone="Front",
+        zone_id="front",
+        tested=None,
+        due=FEED_DAY,
+        ph=None,
+        om_pct=None,
+        p_ppm=None,
+        k_ppm=None,
+        phosphate_allowed=False,
+        phosphate_words="Phosphate waits for a test.",
+        phosphate_source="a source",
+        notes=("A note.",),
+    )
+    assert soil_lines(soil) == (
+        "Front: no soil test on record; one is due.",
+        "Phosphate waits for a test. (a source)",
+        "A note.",
+    )
+    assert soil_summary(soil) == "none yet"
+    known = replace(soil, tested=date(2025, 4, 2), due=date(2028, 4, 2))
+    assert soil_summary(known) == "tested 2 Apr 2025, due 2 Apr 2028"

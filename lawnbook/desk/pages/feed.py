@@ -84,9 +84,9 @@ class FeedPage(QWidget):
             return
         bar = self._scroll.verticalScrollBar()
         self._scrolled[self.section] = bar.value()
-        self._fill(section)
         self._sections[section].show()
         self._sections[self.section].hide()
+        self._fill(section)
         self.section = section
         self.sections.turn_to(section)
         tab_in_reading_order(self)

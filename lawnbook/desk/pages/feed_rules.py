@@ -48,6 +48,8 @@ class RulesSection(Section):
         self.soil_fold.body.addWidget(self.soil)
         self.tables_fold = Fold("Nitrogen tables of your own", "tables_part", self)
         self.budgets = BudgetPanel(book, self)
+        # It has a name to speak before the first zone gives it one.
+        self.budgets.start_button.setAccessibleName("Start from the table in use")
         self.tables_fold.body.addWidget(self.budgets)
         for fold in self.folds:
             self.body.addWidget(fold)

@@ -1,11 +1,11 @@
 """What the feed page says, as plain words made of plan figures and records. No Qt."""
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, slow_share
+from lawnbook.agronomy.nitrogen import slow_share
 from lawnbook.agronomy.rule_cards import RuleCard
 from lawnbook.agronomy.units import gal_to_fl_oz
 from lawnbook.desk.entry import format_seasons
@@ -15,13 +15,9 @@ from lawnbook.plan.model import SpreadCheck, ZoneNitrogen, ZoneSpread
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.workings import told_most, told_small
 from lawnbook.yard.fields import field_of
-from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain
-from lawnbook.yard.records import Feeding, NRules, Season
-
-LEDGER_HEADS = ("Date", "Product", "Zones", "Product\nlb", "N, lb per\n1,000 sq ft")
-
+from lawnbook.yard.records import NRules, Season
 
 FigureLine = tuple[str, tuple[str, ...]]
 """A name and its figures."""
@@ -30,23 +26,6 @@ WHOLE_NUMBERS = frozenset({"min_days"})
 EXAMPLE_MARK = " (an example, may be out of date)"
 LEAST_TOLD_LB = 0.005
 """Less than this shows as 0.00 and counts as none in words."""
-
-
-@dataclass(frozen=True, slots=True)
-class LedgerRow:
-    """One feeding as the ledger shows it, with its id."""
-
-    feeding_id: str
-    date: str
-    product: str
-    zones: str
-    pounds: str
-    rate: str
-
-    @property
-    def cells(self) -> tuple[str, ...]:
-        """The cells in the order of `LEDGER_HEADS`."""
-        return (self.date, self.product, self.zones, self.pounds, self.rate)
 
 
 def zone_sentence(spread: ZoneSpread, on: date) -> str:
@@ -99,18 +78,6 @@ def next_feeding_words(nitrogen: ZoneNitrogen, on: date) -> str:
     return f"{nitrogen.reason} Next room: {day(coming.date)}, {what} ({rate}).".strip()
 
 
-def chart_words(nitrogen: ZoneNitrogen, ghost: float, month: int | None) -> str:
-    """The year's chart in words, the proposed spread too."""
-    words = (
-        f"{nitrogen.zone}, {nitrogen.year_label}: {nitrogen.applied_year:.2f} of "
-        f"{nitrogen.budget_year:.2f} lb N per 1,000 sq ft put down, "
-        f"{nitrogen.rolling_30_days:.2f} of it in the last 30 days."
-    )
-    if month is None or not ghost:
-        return words
-    return f"{words} Proposed for {month_in_full(month)}: {ghost:.2f}."
-
-
 def limits_summary(rules: NRules) -> str:
     """The owner's limits on feeding in short."""
     parts = [
@@ -141,41 +108,6 @@ def slow_sentence(n_pct: float, slow_n_pct: float) -> str:
         f"{n_pct - slow_n_pct:.4g} % quick and {slow_n_pct:.4g} % slow, both of the product: "
         f"{share:.0f} % of its nitrogen is slow."
     )
-
-
-def ledger_row(notebook: Notebook, feeding: Feeding) -> LedgerRow:
-    """A feeding as a row of the ledger; several zones with differing rates show the range."""
-    product = notebook.products.get(feeding.product)
-    names = [
-        notebook.zones[zone_id].name for zone_id in feeding.pounds if zone_id in notebook.zones
-    ]
-    return LedgerRow(
-        feeding.id,
-        day(feeding.date),
-        product.name if product else "",
-        _zones_words(names, len(notebook.zones)),
-        f"{sum(feeding.pounds.values()):.4g}",
-        _range(rates_by_zone(notebook, feeding).values()) if product else "–",
-    )
-
-
-def rates_by_zone(notebook: Notebook, feeding: Feeding) -> Mapping[str, float]:
-    """lb N per 1,000 sq ft of a feeding by zone, on the area treated then."""
-    product = notebook.products.get(feeding.product)
-    if product is None:
-        return {}
-    rates = {}
-    for zone_id, pounds in feeding.pounds.items():
-        area = feeding.treated_area_sqft.get(zone_id)
-        if area is None and zone_id in notebook.zones:
-            area = zone_area_sqft(notebook.zones[zone_id])
-        if area:
-            rates[zone_id] = n_lb_per_1000sqft(pounds, product.n_pct, area)
-    return rates
-
-
-def _zones_words(names: list[str], count: int) -> str:
-    return f"all {count} zones" if len(names) == count > 1 else ", ".join(names)
 
 
 def _range(values: Iterable[float]) -> str:
@@ -228,12 +160,12 @@ def load_table(check: SpreadCheck) -> tuple[tuple[str, ...], tuple[FigureLine, .
     liquid = any(load.volume_gal is not None for _, _, load in loads)
     strips = any(load.strip_sqft > 0 for _, _, load in loads)
     heads = (
-        "Load",
-        "Product\nlb",
-        *(["Volume\nfl oz"] if liquid else []),
-        "On\nsq ft",
-        "Product, lb per\n1,000 sq ft",
-        *(["Kept back\nlb"] if strips else []),
+        "Zone",
+        "Product, lb",
+        *(["or fl oz"] if liquid else []),
+        "on sq ft",
+        "lb per 1,000 sq ft",
+        *(["Kept back, lb"] if strips else []),
     )
     lines = []
     for zone, _, load in loads:
@@ -256,7 +188,7 @@ def _all_loads(loads: Sequence[ZoneLoad], liquid: bool, strips: bool) -> FigureL
     volumes = [each.volume_gal for each in loads if each.volume_gal is not None]
     volume = gal_to_fl_oz(sum(volumes)) if len(volumes) == len(loads) else None
     return (
-        "All",
+        "All zones",
         (
             told_small(sum(each.spread_lb for each in loads)),
             *(["–" if volume is None else told_small(volume, 1)] if liquid else []),
@@ -279,15 +211,20 @@ def strip_lines(check: SpreadCheck) -> tuple[str, ...]:
 
 
 def water_lines(check: SpreadCheck) -> tuple[str, ...]:
-    """How each zone is watered in; what is said of several is said once, with their names."""
-    zones_by_words: dict[str, list[str]] = {}
+    """How each zone is watered in: its run, then what is said of it, once for all it holds for."""
+    runs: dict[str, list[str]] = {}
+    remarks: dict[str, list[str]] = {}
     for each in check.zones:
         if each.watering_in is not None and each.pounds > 0:
-            zones_by_words.setdefault(each.watering_in.words, []).append(each.zone)
-    alone = len(check.zones) == 1
+            run, _, rest = each.watering_in.words.partition(". ")
+            runs.setdefault(f"{run.removesuffix('.')}.", []).append(each.zone)
+            if rest:
+                remarks.setdefault(rest, []).append(each.zone)
+    count = sum(map(len, runs.values()))
     return tuple(
-        words if alone else f"{names_told(zones)}: {words}"
-        for words, zones in zones_by_words.items()
+        words if len(zones) == count else f"{names_told(zones)}: {words}"
+        for part in (runs, remarks)
+        for words, zones in part.items()
     )
 
 

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TypeVar
 
-from PySide6.QtCore import QStringListModel, Qt, Signal
-from PySide6.QtWidgets import QCompleter, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtCore import QSize, QStringListModel, Qt, Signal
+from PySide6.QtWidgets import QCompleter, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.units import fl_oz_to_gal
 from lawnbook.desk.entry import format_day, parse_day
@@ -31,7 +31,7 @@ LIQUID_MODES = (
     (BY_FL_OZ, "fl oz per 1,000 sq ft"),
     (BY_GALLONS, "gallons of product in all"),
 )
-FIRST_DAY = "First day it fits"
+FIRST_DAY, LONGEST_DAY = "First day that passes", "Go to 30 Nov 2026"
 
 T = TypeVar("T")
 
@@ -275,11 +275,8 @@ class SpreadEntry(QWidget):
         self.day_field = DayField(self._book.today, self)
         self.put_day(self._day_of_plan)
         self.most_button = QuietButton("The most that fits", "spread_most", self)
-        self.first_day = QuietButton(FIRST_DAY, "spread_first_day", self)
+        self.first_day = _DayButton(FIRST_DAY, "spread_first_day", self)
         self.first_day.setEnabled(False)
-        for button in (self.most_button, self.first_day):
-            # Words that change in a button must not move what stands beside it.
-            button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.shares = ZoneShares(self)
         self.all_zones = RowTick("All zones", self)
         self._spreaders = QStringListModel(self)
@@ -306,18 +303,20 @@ class SpreadEntry(QWidget):
         stack.addLayout(
             self._grid(
                 (
-                    ("Product", self.product, (0, 0, 3)),
-                    ("Day", self.day_field, (0, 3, 1)),
+                    ("Product", self.product, (0, 0, 2)),
+                    ("Day", self.day_field, (0, 2, 1)),
                     ("How much", self.amount, (1, 0, 1)),
                     ("of", self.mode, (1, 1, 1)),
-                    ("", self.most_button, (1, 2, 1)),
-                    ("", self.first_day, (1, 3, 1)),
                 ),
-                (4, 8, 7, 7),
+                (4, 8, 5),
             )
         )
         stack.addWidget(self.shares)
-        stack.addWidget(self.all_zones)
+        below = QHBoxLayout()
+        below.addWidget(self.all_zones, 1)
+        for button in (self.most_button, self.first_day):
+            below.addWidget(button)
+        stack.addLayout(below)
         stack.addLayout(
             self._grid(
                 (
@@ -360,6 +359,17 @@ class SpreadEntry(QWidget):
         self.shares.typed.connect(self._pounds_typed)
         self.all_zones.toggled.connect(self._tick_all)
         self.most_button.clicked.connect(self.most_asked)
+
+
+class _DayButton(QuietButton):
+    """A button as wide as any day it may name, so that nothing beside it moves."""
+
+    def sizeHint(self) -> QSize:
+        """Room for the longest words."""
+        hint, metrics = super().sizeHint(), self.fontMetrics()
+        longest = max(metrics.horizontalAdvance(each) for each in (FIRST_DAY, LONGEST_DAY))
+        more = longest - metrics.horizontalAdvance(self.text())
+        return QSize(hint.width() + max(0, more), hint.height())
 
 
 def known_spreaders(notebook: Notebook) -> list[str]:

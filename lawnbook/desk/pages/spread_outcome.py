@@ -103,7 +103,9 @@ class SpreadOutcome(QWidget):
             spoken = "; ".join(f"{name}: {', '.join(cells)}" for name, cells in lines)
             self._load.show_rows(heads, lines, spoken)
         self._strips.say("" if check is None else "\n".join(strip_lines(check)))
-        self._water.say("" if check is None else "\n".join(water_lines(check)))
+        water = () if check is None else water_lines(check)
+        self._water_head.setVisible(bool(water))
+        self._water.say("\n".join(water))
         bought = None if check is None else check.shopping
         self._shopping.say("" if bought is None else bought.words)
 
@@ -127,6 +129,7 @@ class SpreadOutcome(QWidget):
         self._strips.setObjectName("spread_strips")
         self._water.setObjectName("spread_water")
         self._shopping.setObjectName("spread_shopping")
+        self._water_head = Caption("Watering in, once it is down", self)
         self._spreader_head = Heading("Setting and mixing", self)
         self.settings = Offers("spread_settings", self)
         self._tanks = Words("", "", self)
@@ -148,6 +151,7 @@ class SpreadOutcome(QWidget):
             self._load,
             self._strips,
             self._shopping,
+            self._water_head,
             self._water,
             self._spreader_head,
             self.settings,
