@@ -11,13 +11,16 @@ from lawnbook.plan.frost import frost_near
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import ZoneWater
 from lawnbook.plan.month_water import cost_of, flow_gpm_of, month_water, water_today
+from lawnbook.plan.spread import check_spread
 from lawnbook.plan.zone_facts import Setting, ZoneFacts, facts_of, setting_of
 from lawnbook.yard.notebook import Notebook, as_of
-from lawnbook.yard.records import Established, Head, Season, WeatherDay
+from lawnbook.yard.records import Established, Head, NBudget, Season, WeatherDay
 from tests.plan_yards import (
     JUNE,
     climate,
     core,
+    product,
+    rules,
     spot,
     steady,
     water,
@@ -328,3 +331,49 @@ def test_a_zone_that_is_never_watered_tells_how_dry_it_is() -> None:
     soaked = [*rainless(5, 0.1)[:-1], weather_day(JUNE, reported_eto_in=0.1, rain_in=3.0)]
     assert not noted(water(yard(dry, climate=steady(0.1), weather=soaked, **plugs)), "used up")
     assert not noted(water(yard(zone(), climate=steady(0.1))), "used up")
+
+
+def test_water_that_brings_more_than_the_year_may_take_leaves_no_feeding_in_it() -> None:
+    """By hand: 60 in at 10 mg/L are 3.12 lb per 1,000 sq ft, above the lean table's 2."""
+    waterings = [watering(date(2026, 3, 1) + timedelta(days=n), depth_in=1.0) for n in range(60)]
+    lean = yard(
+        zone(budget_level="lean"), products=[product()], waterings=waterings, climate=steady(0.2)
+    )
+    reclaimed = in_a_yard(lean, water_n_mg_per_l=10.0)
+    figures = make_plan(reclaimed, date(2026, 9, 20)).nitrogen[0]
+    assert figures.applied_year == pytest.approx(60 * 0.05202, abs=0.001)
+    assert figures.left_this_year == pytest.approx(2.0 - figures.applied_year)
+    assert figures.left_this_month < 0
+    assert figures.next_feeding is not None
+    assert figures.next_feeding.date == date(2027, 5, 1)
+    check = check_spread(reclaimed, "p1", {"z1": 1.0}, date(2026, 9, 20))
+    assert not check.within
+    assert any(rule.rule == "year budget" and rule.broken for rule in check.zones[0].binding)
+
+
+def test_what_the_water_brings_leaves_one_application_its_whole_limit() -> None:
+    """A watering on the day, or the day before, is no feeding: neither limit nor spacing."""
+    on = date(2026, 9, 20)
+    waterings = [watering(on, depth_in=2.0), watering(on - timedelta(days=1), depth_in=2.0)]
+    slow = product(slow_n_pct=24.0)
+    table = NBudget(id="b", name="Large", by_month=(4.0,) * 12, year_lb=12.0)
+    own = rules(min_days=14)
+    plain = yard(
+        zone(budget="b"),
+        products=[slow],
+        waterings=waterings,
+        n_budgets=[table],
+        n_rules=own,
+        climate=steady(0.2),
+    )
+    check = check_spread(in_a_yard(plain, water_n_mg_per_l=20.0), "p1", {"z1": 1.0}, on)
+    assert check.within
+    assert check.zones[0].max_lb == pytest.approx(1.0 / 0.24)
+
+
+def test_a_southern_year_counts_the_water_from_july_to_june() -> None:
+    days = (date(2026, 6, 30), date(2026, 7, 1), date(2027, 1, 5))
+    south = yard(latitude_deg=-35.0, waterings=[watering(day, depth_in=1.0) for day in days])
+    figures = make_plan(in_a_yard(south, water_n_mg_per_l=10.0), date(2027, 1, 10)).nitrogen[0]
+    assert [month for month, lb in enumerate(figures.water_by_month, 1) if lb > 0] == [1, 7]
+    assert figures.applied_year == pytest.approx(2 * 0.05202, abs=0.0001)

@@ -129,6 +129,14 @@ def test_the_keys_of_the_plan_are_stable() -> None:
     assert plan["zones"][1]["du_lq"] is None
 
 
+def test_the_plans_json_holds_what_stands_behind_the_nitrogen() -> None:
+    plan = json.loads(json.dumps(plan_json(make_plan(full_yard(), JUNE)), allow_nan=False))
+    front = plan["nitrogen"][0]
+    assert len(front["water_by_month"]) == len(front["released"]["by_month"]) == 12
+    assert {"p2o5_year", "k2o_year", "clippings", "soil"} <= set(front)
+    assert {"applied_lb", "budget_lb", "area_sqft"} <= set(plan["lawn_nitrogen"])
+
+
 def test_the_keys_of_the_check_are_stable() -> None:
     check = spread_json(check_spread(full_yard(), "p1", {"z1": 2.0}, JUNE))
     assert {"within", "zones", "earliest_date", "cautions"} <= set(check)

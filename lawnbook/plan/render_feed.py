@@ -5,6 +5,7 @@ from datetime import date
 
 from lawnbook.plan.feed_model import LawnNitrogen
 from lawnbook.plan.model import Plan, ZoneNitrogen
+from lawnbook.plan.nitrogen import WORTH_FEEDING_LB
 from lawnbook.plan.season import month_name
 from lawnbook.plan.text_table import NONE, WIDTH, Column, column, paragraph, table, told_once
 from lawnbook.plan.workings import told, told_most
@@ -102,10 +103,10 @@ def _lawn(lawn: LawnNitrogen) -> str:
 
 
 def _waits(zone: ZoneNitrogen, on: date) -> bool:
-    """Whether the month has some left and the next feeding comes later, for a reason told."""
+    """Whether the month has a feeding left and the next one comes later, for a reason told."""
     upcoming = zone.next_feeding
     later = upcoming is not None and upcoming.date > on
-    return later and zone.left_this_month > 0 and bool(zone.reason)
+    return later and zone.left_this_month > WORTH_FEEDING_LB and bool(zone.reason)
 
 
 def _next_day(zone: ZoneNitrogen) -> str:
