@@ -8,7 +8,9 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from lawnbook.plan.make import make_plan
+from lawnbook.plan.strips import strips_of
 from lawnbook.store.yardfile import load_any
+from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.check import check_notebook
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.places import resource, sample_yards
@@ -89,3 +91,40 @@ def test_each_sample_shows_what_it_is_for() -> None:
     assert lower.rate_stale
     assert upper.cycles is not None
     assert upper.cycles > 1
+
+
+def test_the_samples_show_feeding_in_full() -> None:
+    """Each has its part: runs and settings, a mix and soil tests; a liquid; a rule by the water."""
+    corner = sample("larkspur_corner")
+    tea = next(each for each in corner.products.values() if each.ingredients)
+    held = analysis_of(tea)
+    assert 0 < held.n_pct < 0.05, "tank water, compost tea and molasses feed next to nothing"
+    assert any(each.starter and each.p2o5_pct for each in corner.products.values())
+    assert {each.thatch for each in corner.soil_tests.values()} == {"off"}
+    assert all(each.depth_in and each.p_ppm for each in corner.soil_tests.values())
+    settings = {(each.spreader, each.setting) for each in corner.spreader_runs.values()}
+    fed = {(each.spreader, each.setting) for each in corner.feedings.values() if each.spreader}
+    assert len(settings) > 2
+    assert {spreader for spreader, _ in fed} == {spreader for spreader, _ in settings}
+    court = sample("saltbush_court")
+    liquid = next(each for each in court.products.values() if each.form == "liquid")
+    assert liquid.jug_gal
+    assert liquid.density_lb_per_gal
+    assert court.sprayer_runs
+    assert court.yard.water_n_mg_per_l == 3
+    assert {zone.budget_spread for zone in court.zones.values()} == {"table", "growth"}
+    bank = sample("hollow_bank")
+    assert "invented" in bank.n_rules.name
+    assert bank.n_rules.waterside_ft == 15
+    lower = next(each for each in bank.zones.values() if each.name == "Lower bank")
+    assert strips_of(bank, lower).area_sqft > 100
+    assert any(each.no_seed_until for each in bank.care.values())
+
+
+@pytest.mark.parametrize("path", SAMPLES.values(), ids=SAMPLES)
+def test_one_record_stands_on_a_line(path: Path) -> None:
+    """So that a change of one record is one changed line."""
+    yard = json.loads(path.read_text("utf-8"))
+    records = sum(len(rows) for rows in yard.values() if isinstance(rows, list))
+    begun = [line for line in path.read_text("utf-8").splitlines() if line.startswith("    {")]
+    assert len(begun) == records

@@ -5,6 +5,7 @@ import io
 from dataclasses import replace
 from datetime import date
 from types import MappingProxyType
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -42,11 +43,11 @@ def book(*feedings: Feeding) -> Notebook:
     )
 
 
-def fed(pounds: float = 2.0, **changes: object) -> Feeding:
+def fed(pounds: float = 2.0, **changes: Any) -> Feeding:
     """A feeding of the front zone."""
     on_front = MappingProxyType({"z": pounds})
     made = Feeding(id="f" * 16, date=date(2026, 5, 4), product="p", pounds=on_front)
-    return replace(made, **changes)  # type: ignore[arg-type]
+    return replace(made, **changes)
 
 
 def read(text: str, notebook: Notebook | None = None) -> FeedingsRead:
@@ -119,6 +120,7 @@ def test_a_product_named_like_a_formula_is_found_again() -> None:
         "\n\n ZONE , Date , N lb per 1000 , Product\nFront,2026-05-04,0.5,BLEND\n\n",
         'date,product,zone,"N, lb per 1,000 sq ft"\n2026-05-04,Blend,Front,.5\n',
         "date;product;zone;N g/m²\n2026-05-04;Blend;Front;2,441214\n",
+        "date,product,zone,pounds\r2026-05-04,Blend,Front,2\r",
         "zone,date,product,pounds,treated area\nz,5/4/2026,p,2,\nb,5/31/2026,p,1,\n",
         "date,product,zone,pounds,n_lb_per_1000\n2026-05-04,Blend,Front,2,0.5\n",
     ],
@@ -186,6 +188,7 @@ def test_a_bad_line_is_told_by_its_number_and_the_good_ones_stay(line: str, told
     [
         ("", "Line 1: the table is empty; its first line names the columns: date, product, zone"),
         ("\ufeff \n", "Line 1: the table is empty"),
+        (",,\n,\n", "Line 1: there is no column date and no column product and no column zone;"),
         ("date,zone,pounds\n", "Line 1: there is no column product;"),
         ("day,crop\n", "Line 1: there is no column product and no column zone;"),
         ("date,product,zone\n", "Line 1: there is no column pounds, n_lb_per_1000 or n_g_per_m2"),

@@ -98,14 +98,14 @@ def table_of(text: str) -> FedTable:
 
     What cannot be read at all gives no lines and one problem.
     """
-    told = text.removeprefix("\ufeff")
-    head = told.lstrip("\r\n ").split("\n", 1)[0]
+    told = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    head = told.lstrip("\n ").split("\n", 1)[0]
     if not head.strip():
         return FedTable((), ((1, f"the table is empty; {_HEAD_MEND}"),))
     delimiter = _delimiter(head)
     rows = _rows(told, delimiter, spaced=f"{delimiter} " in head)
     try:
-        number, names = next(rows)
+        number, names = next(rows, (1, []))
         columns = [_BY_NAME.get(_plain(name), "") for name in names]
         wrong = _wrong_head(columns, names)
         if wrong:
