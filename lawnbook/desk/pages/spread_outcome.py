@@ -97,11 +97,13 @@ class SpreadOutcome(QWidget):
 
     def _show_load(self, check: SpreadCheck | None) -> None:
         heads, lines = ((), ()) if check is None else load_table(check)
-        self._load.setVisible(bool(lines))
-        self._load_head.setVisible(bool(lines))
+        # Out of sight while it is filled: each of its cells would have the page laid out anew.
+        self._load.hide()
         if lines:
             spoken = "; ".join(f"{name}: {', '.join(cells)}" for name, cells in lines)
             self._load.show_rows(heads, lines, spoken)
+        self._load.setVisible(bool(lines))
+        self._load_head.setVisible(bool(lines))
         self._strips.say("" if check is None else "\n".join(strip_lines(check)))
         water = () if check is None else water_lines(check)
         self._water_head.setVisible(bool(water))

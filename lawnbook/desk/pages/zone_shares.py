@@ -7,7 +7,7 @@ from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.feed_words import most_words, zone_sentence
-from lawnbook.desk.widgets import Caption, TextField, clear_layout, mark_role, name_control
+from lawnbook.desk.widgets import Caption, TextField, Words, clear_layout, mark_role, name_control
 from lawnbook.plan.due import names_told
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.strips import ZoneStrips, strips_of
@@ -105,8 +105,6 @@ class ZoneShare(QObject):
         self.pounds = ExactField(POUNDS_PLACES, parent)
         self.area = ExactField(SQFT_PLACES, parent)
         self.most = Caption("", parent)
-        self.words = Caption("", wrap=True)
-        self.words.hide()
         name_control(self.tick, f"zone_tick_{number}", f"Feed {zone.name}")
         name_control(self.pounds, f"zone_pounds_{number}", f"Pounds on {zone.name}")
         name_control(self.area, f"zone_area_{number}", f"Square feet treated of {zone.name}")
@@ -166,17 +164,16 @@ class ZoneShare(QObject):
         """Whether a height in the grid is within the row."""
         return self.pounds.geometry().top() <= y <= self.pounds.geometry().bottom()
 
-    def say(self, most: str, words: str, role: str = "caption") -> None:
-        """Show the most that fits and what the check says of the zone."""
+    def say_most(self, most: str) -> None:
+        """Show the most that fits."""
         self.most.setText(most)
-        self.words.say(words, role)
 
     def _toggled(self, on: bool) -> None:
         for field in (self.pounds, self.area):
             field.setEnabled(on)
         if not on:
             self.pounds.put_value(None)
-            self.say("", "")
+            self.say_most("")
         self.ticked.emit()
 
 
@@ -201,9 +198,13 @@ class ZoneShares(QWidget):
         self._grid.setColumnStretch(0, 1)
         self._grid.setColumnMinimumWidth(3, 84)
         self.verdicts = QWidget()
-        self._said = QVBoxLayout(self.verdicts)
-        self._said.setContentsMargins(0, 0, 0, 0)
-        self._said.setSpacing(4)
+        self._over, self._fitting = Words("", "refuse"), Caption("", wrap=True)
+        column = QVBoxLayout(self.verdicts)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        for words in (self._over, self._fitting):
+            column.addWidget(words)
+            words.hide()
         self._zones: tuple[Zone, ...] = ()
         self._grounds: tuple[object, ...] = (None, None, None)
         self._rows: dict[str, ZoneShare] = {}
@@ -284,15 +285,16 @@ class ZoneShares(QWidget):
 
     def show_check(self, check: SpreadCheck | None, most: SpreadCheck | None) -> None:
         """Write each zone's verdict, and from `most` what fits on that day into its row."""
-        said = {} if check is None else {each.zone_id: each for each in check.zones}
-        self.verdicts.setVisible(bool(said))
+        fed = () if check is None else tuple(each for each in check.zones if each.pounds > 0)
+        on = None if check is None else check.on
+        # A label for each of forty zones would take a second to lay out.
+        for words, within in ((self._over, False), (self._fitting, True)):
+            told = [zone_sentence(each, on) for each in fed if on and each.within is within]
+            words.say("\n".join(told))
+        self.verdicts.setVisible(bool(fed))
         fits = {} if most is None else {each.zone_id: each for each in most.zones}
         for zone_id, row in self._rows.items():
-            row.say(most_words(fits[zone_id]) if zone_id in fits else "", "")
-            spread = said.get(zone_id)
-            if spread is not None and check is not None and spread.pounds > 0:
-                words = zone_sentence(spread, check.on)
-                row.say(row.most.text(), words, "caption" if spread.within else "refuse")
+            row.say_most(most_words(fits[zone_id]) if zone_id in fits else "")
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """A press on a row that is not ticked ticks it; its fields are not open before."""
@@ -311,7 +313,6 @@ class ZoneShares(QWidget):
 
     def _build(self, zones: tuple[Zone, ...]) -> None:
         clear_layout(self._grid)
-        clear_layout(self._said)
         self._zones = zones
         self._rows = {}
         heads = ("Zone", "Pounds", "Treated, sq ft", "Most that day")
@@ -321,7 +322,6 @@ class ZoneShares(QWidget):
         for number, zone in enumerate(zones, 1):
             row = ZoneShare(zone, number, self)
             row.add_to(self._grid, number)
-            self._said.addWidget(row.words)
             row.ticked.connect(self.zones_changed)
             row.typed.connect(self.typed)
             self._rows[zone.id] = row
