@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QCheckBox, QComboBox, QLabel, QWidget
 
@@ -87,7 +87,12 @@ def test_an_example_is_filled_in_as_one_change_and_says_so(
     type_into(page, "limit_min_days", "40")
     look_at(page, 1)
     before = book.notebook.n_rules
+    button = part(page, QWidget, "rule_fill")
+    place = button.mapTo(page, QPoint(0, 0))
     click(page, "rule_fill")
+    settle(50)
+    assert button.mapTo(page, QPoint(0, 0)) == place
+    assert book.undo_label == "rule from an example"
     assert book.notebook.n_rules == filled_from(CARDS[0], before)
     assert text_of(page, "limit_max_total_lb") == "0.9"
     assert text_of(page, "limit_blackouts") == "16 Nov to 29 Feb"

@@ -97,8 +97,10 @@ class RuleCardPanel(QWidget):
             return
         notebook = self._book.notebook
         change = put(notebook, "n_rules", filled_from(card, notebook.n_rules))
+        # The button has nothing more to do: without this the keyboard would leave the card with it.
+        self.choice.setFocus(Qt.FocusReason.OtherFocusReason)
         try:
-            self._book.edit(change, f"rule from the example {card.name}")
+            self._book.edit(change, "rule from an example")
         except OwnerError as problem:
             self._trouble.say(str(problem), "refuse")
             return
@@ -129,12 +131,12 @@ class RuleCardPanel(QWidget):
         column.setSpacing(6)
         column.addWidget(self.form)
         column.addWidget(Caption(HELP, self, wrap=True))
-        column.addWidget(self._warning)
         column.addSpacing(6)
         column.addWidget(label, 0, Qt.AlignmentFlag.AlignLeft)
         column.addLayout(row)
-        column.addWidget(self._trouble)
-        column.addWidget(self._example)
+        # Below the button that brings them, so that it stands still.
+        for each in (self._trouble, self._warning, self._example):
+            column.addWidget(each)
 
 
 def _example_words(card: RuleCard) -> str:

@@ -34,6 +34,7 @@ class SoilPanel(QWidget):
         self._zone_id = ""
         self.state = Notes("soil_state", self)
         self.panel = EntryPanel(book, self._setting(), self)
+        self.panel.table.stretch(1)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(8)
