@@ -263,6 +263,26 @@ def test_every_control_has_a_name(page: FeedPage) -> None:
     assert page.findChildren(QCheckBox)
 
 
+def test_no_part_of_the_page_opens_a_window_of_its_own(
+    qapp: QApplication, book: OpenNotebook
+) -> None:
+    shown = {each for each in qapp.topLevelWidgets() if each.isVisible()}
+    host = QWidget()
+    host.show()
+    host.activateWindow()
+    settle()
+    made = FeedPage(book, host)
+    made.show_plan(make_plan(book.notebook, FEED_DAY))
+    for section in SECTIONS:
+        made.turn_to(section)
+    made.show()
+    settle()
+    # A part that shows before it has a place is a window for a moment, and takes the keyboard.
+    assert qapp.activeWindow() is host
+    assert {each for each in qapp.topLevelWidgets() if each.isVisible()} == {*shown, host}
+    put_away(host)
+
+
 def test_nothing_is_empty_or_stale_when_the_page_is_first_shown(
     qapp: QApplication, book: OpenNotebook
 ) -> None:

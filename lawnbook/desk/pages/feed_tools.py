@@ -28,7 +28,7 @@ class ToolsSection(Section):
         self.tank = TankTool(book)
         self.convert_fold = Fold("Conversions", "convert_part")
         self.convert = ConvertTool()
-        self.cautions = Notes("tools_cautions")
+        self.cautions = Notes("tools_cautions", self)
         self.cautions.say((LABEL, LOCAL_FEEDING, PROTECT, RINSE, WATERSIDE))
         parts: tuple[tuple[Fold, QWidget], ...] = (
             (self.spreader_fold, self.spreader),
