@@ -146,3 +146,9 @@ def test_limits_are_the_published_ones_until_the_owner_enters_others() -> None:
     own = limits_of(NRules(id="n_rules", max_total_lb=0.7, max_quick_lb=0.3))
     assert (own.max_total_lb, own.total_source) == (0.7, OWN)
     assert (own.max_quick_lb, own.quick_source) == (0.3, OWN)
+
+
+def test_what_the_owner_entered_is_cited_by_the_name_it_bears() -> None:
+    own = limits_of(NRules(id="n_rules", name="Ash County (an example)", max_total_lb=0.7))
+    assert own.total_source == own.own_source == f"Ash County (an example), {OWN}"
+    assert limits_of(NRules(id="n_rules")).own_source == OWN

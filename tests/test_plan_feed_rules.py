@@ -324,6 +324,21 @@ def test_every_rule_tells_its_figure_and_its_source() -> None:
         assert math.isfinite(rule.value)
 
 
+def test_the_owners_rule_and_table_are_cited_by_their_names() -> None:
+    span = Season(start="09-01", end="12-31")
+    owned = rules(name="Ash County", max_total_lb=0.5, min_slow_pct=90.0, blackouts=(span,))
+    found = binding(lawn(product(slow_n_pct=12.0), n_rules=owned), pounds=9.0)
+    entered = "as entered in this notebook"
+    assert {name: rule.source for name, rule in found.items()} == {
+        "month budget": f"Every month, {entered}",
+        "most at once": f"Ash County, {entered}",
+        "most quick nitrogen at once": found["most quick nitrogen at once"].source,
+        "least slow share": f"Ash County, {entered}",
+        "blackout": f"Ash County, {entered}",
+    }
+    assert "Cornell" in found["most quick nitrogen at once"].source
+
+
 def test_nitrogen_itself_stands_in_where_the_shelf_is_bare() -> None:
     assert spreadable_of(None) is NITROGEN
     assert NITROGEN.amount(1.0, 1000.0) == NITROGEN.pounds(1.0, 1000.0) == 1.0

@@ -19,7 +19,7 @@ from lawnbook.agronomy.nitrogen import (
 )
 from lawnbook.agronomy.seasons import by_calendar_month, table_month
 from lawnbook.plan.growth import growth_by_month, why_no_growth
-from lawnbook.plan.workings import OWN, sources
+from lawnbook.plan.workings import OWN, owned, sources
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import NBudget, NRules, Season, Zone
 
@@ -50,7 +50,10 @@ class Budget:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """The limits on one application and on the year, each with its source."""
+    """The limits on one application and on the year, each with its source.
+
+    `own_source` is that of every limit which has no source beside it: the owner's rule, by name.
+    """
 
     max_total_lb: float
     total_source: str
@@ -60,6 +63,7 @@ class Limits:
     min_slow_pct: float | None
     min_days: int | None
     blackouts: tuple[Season, ...]
+    own_source: str = OWN
 
 
 def budget_of(notebook: Notebook, zone: Zone) -> Budget:
@@ -77,10 +81,10 @@ def _own(table: NBudget, zone: Zone) -> Budget:
     typed_year = zone.annual_n_lb_per_1000
     return Budget(
         name=table.name,
-        source=OWN,
+        source=owned(table.name),
         by_month=table.by_month,
         year_lb=year if typed_year is None else typed_year,
-        year_source=OWN,
+        year_source=owned(table.name) if typed_year is None else OWN,
         table=None,
     )
 
@@ -154,13 +158,15 @@ def _latitude(notebook: Notebook) -> float:
 
 def limits_of(rules: NRules) -> Limits:
     """The published limits, the owner's in their place where they are entered."""
+    own = owned(rules.name)
     return Limits(
         max_total_lb=MAX_TOTAL_LB if rules.max_total_lb is None else rules.max_total_lb,
-        total_source=sources("msu-n") if rules.max_total_lb is None else OWN,
+        total_source=sources("msu-n") if rules.max_total_lb is None else own,
         max_quick_lb=MAX_QUICK_LB if rules.max_quick_lb is None else rules.max_quick_lb,
-        quick_source=sources("cornell-quick") if rules.max_quick_lb is None else OWN,
+        quick_source=sources("cornell-quick") if rules.max_quick_lb is None else own,
         year_lb=rules.year_lb,
         min_slow_pct=rules.min_slow_pct,
         min_days=rules.min_days,
         blackouts=rules.blackouts,
+        own_source=own,
     )

@@ -224,7 +224,7 @@ def _budget_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
             rule="year limit",
             limit=feed.limits.year_lb,
             used=feed.in_year(on),
-            source=OWN,
+            source=feed.limits.own_source,
             tells=f"Your rule allows {_lb(feed.limits.year_lb)} in the year",
         )
 
@@ -310,6 +310,7 @@ def _own_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]
             slow_pct,
             f"Your rule asks for {limits.min_slow_pct:g}{PERCENT} of the nitrogen slow; this "
             f"product has {told(slow_pct, 0, '%')}.",
+            limits.own_source,
         )
     last = feed.last_before(on)
     if limits.min_days is not None and last is not None and (on - last).days < limits.min_days:
@@ -319,6 +320,7 @@ def _own_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]
             (on - last).days,
             f"Your rule asks for {counted(limits.min_days, 'day')} between feedings; the last was "
             f"{counted((on - last).days, 'day')} before, on {day(last)}.",
+            limits.own_source,
         )
 
 
@@ -341,11 +343,15 @@ def _blackouts(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
     for blackout in feed.limits.blackouts:
         if within(blackout, on):
             yield _stop(
-                "blackout", 0.0, 0.0, f"Your rule allows no feeding from {span_words(blackout)}."
+                "blackout",
+                0.0,
+                0.0,
+                f"Your rule allows no feeding from {span_words(blackout)}.",
+                feed.limits.own_source,
             )
 
 
-def _stop(rule: str, limit: float, shown: float, sentence: str, source: str = OWN) -> FeedRule:
+def _stop(rule: str, limit: float, shown: float, sentence: str, source: str) -> FeedRule:
     return FeedRule(rule=rule, limit=limit, shown=shown, source=source, tells=sentence, stops=True)
 
 

@@ -8,7 +8,7 @@ from lawnbook.plan.feed_ledger import ZoneFeed
 from lawnbook.plan.feed_model import Released
 from lawnbook.plan.model import NextFeeding, Working
 from lawnbook.plan.season import month_in_full, month_name
-from lawnbook.plan.workings import OWN, given, sources, told, told_exactly, told_most
+from lawnbook.plan.workings import given, sources, told, told_exactly, told_most
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
@@ -194,8 +194,11 @@ def _next(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None) -> Wor
 def _limit_keys(feed: ZoneFeed) -> tuple[str, ...]:
     """The sources of the published limits that the owner's rules leave in force."""
     limits = feed.limits
-    total = () if limits.total_source == OWN else ("msu-n",)
-    return (*total, *(() if limits.quick_source == OWN else ("cornell-quick",)))
+    return tuple(
+        key
+        for key, source in (("msu-n", limits.total_source), ("cornell-quick", limits.quick_source))
+        if source == sources(key)
+    )
 
 
 def _lb(value: float) -> str:

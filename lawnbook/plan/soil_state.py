@@ -19,7 +19,7 @@ from lawnbook.agronomy.soil_test import (
 )
 from lawnbook.plan.feed_model import SoilState
 from lawnbook.plan.rooting import rooting_of
-from lawnbook.plan.workings import OWN, sources
+from lawnbook.plan.workings import owned, sources
 from lawnbook.plan.zone_facts import facts_of, setting_of
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day, plain
@@ -78,7 +78,7 @@ def _phosphate(
     """
     if not rules.phosphorus_needs_test:
         words = "Your rule lets phosphate go down without a soil test; local law comes first."
-        return True, words, OWN
+        return True, words, owned(rules.name)
     if rooting_until is not None:
         words = (
             f"New turf, still rooting until {day(rooting_until)}: a starter's phosphate needs no "
@@ -99,7 +99,7 @@ def _phosphate(
         return False, words, age
     own = rules.p_enough_ppm is not None
     enough = P_ENOUGH_PPM if rules.p_enough_ppm is None else rules.p_enough_ppm
-    source = OWN if own else sources("psu-p")
+    source = owned(rules.name) if own else sources("psu-p")
     found = f"The soil test of {day(last.date)} found {plain(p_ppm, 1)} ppm phosphorus"
     scale = (
         f"the {plain(enough, 1)} ppm that you entered as enough"

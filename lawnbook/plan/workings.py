@@ -117,6 +117,11 @@ def sources(*keys: str) -> str:
     return _BETWEEN.join(cite(key) for key in keys) or OWN
 
 
+def owned(name: str) -> str:
+    """The source of what the owner entered under a name of their own, such as a local rule."""
+    return f"{name.strip()}, {OWN}" if name.strip() else OWN
+
+
 def cited(workings: Iterable[Working]) -> tuple[str, ...]:
     """Every citation that the workings rest on, once each, in order of use."""
     parts = (part for working in workings for part in working.source.split(_BETWEEN))
