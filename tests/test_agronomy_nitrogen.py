@@ -171,6 +171,8 @@ def test_cool_season_months_have_no_partner() -> None:
         ("warm", "zoysiagrass", "warm season, zoysia or centipede"),
         ("warm", "centipedegrass", "warm season, zoysia or centipede"),
         ("warm", "fine fescue", "warm season"),
+        ("cool", " Fine fescue", "cool season, fine fescue"),
+        ("warm", "Zoysiagrass", "warm season, zoysia or centipede"),
     ],
 )
 def test_budget_for(grass: str, species: str, expected: str) -> None:

@@ -175,10 +175,11 @@ _SPARING_BUDGET: Mapping[str, str] = MappingProxyType(
 def budget_for(grass: str, species: str) -> MonthlyBudget:
     """The table for a grass; a species that lives on less, and belongs to that grass, has its own.
 
-    An unknown or empty species takes the grass's general table.  ValueError for an unknown grass.
+    Capitals do not matter. An unknown or empty species takes the grass's general table.
+    ValueError for an unknown grass.
     """
     general = BUDGETS[f"{known_grass(grass)} season"]
-    sparing = BUDGETS[_SPARING_BUDGET.get(species, general.name)]
+    sparing = BUDGETS[_SPARING_BUDGET.get(species.strip().lower(), general.name)]
     return sparing if sparing.grass == grass else general
 
 
