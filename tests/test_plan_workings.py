@@ -29,6 +29,7 @@ from lawnbook.plan.workings import (
     told,
     told_exactly,
     told_most,
+    told_room,
     told_small,
 )
 from lawnbook.plan.year_water import zone_year
@@ -57,12 +58,15 @@ _OPERATORS: Mapping[type[ast.operator], Callable[[float, float], float]] = {
     ast.Sub: operator.sub,
     ast.Mult: operator.mul,
     ast.Div: operator.truediv,
+    ast.Pow: operator.pow,
 }
+_FUNCTIONS: Mapping[str, Callable[..., float]] = {"min": min, "max": max, "exp": math.exp}
 
 
 def worked_out(formula: str) -> float:
     """A formula as it is shown, worked out."""
     plain = formula.replace("×", "*").replace("÷", "/").replace("−", "-")
+    plain = plain.replace("½", "0.5").replace("²", "**2")
     plain = re.sub(r"(?<=\d),(?=\d{3})", "", plain)
     return _value(ast.parse(plain, mode="eval").body)
 
@@ -73,7 +77,7 @@ def _value(node: ast.expr) -> float:
     if isinstance(node, ast.UnaryOp):
         return -_value(node.operand)
     if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
-        return {"min": min, "max": max}[node.func.id](map(_value, node.args))
+        return _FUNCTIONS[node.func.id](*map(_value, node.args))
     assert isinstance(node, ast.Constant)
     assert isinstance(node.value, int | float)
     return float(node.value)
@@ -209,6 +213,14 @@ def test_numbers_as_they_are_told(value: float, exactly: str, plain: str, small:
 )
 def test_the_most_is_never_rounded_up(pounds: float, words: str) -> None:
     assert told_most(pounds) == words
+
+
+@pytest.mark.parametrize(
+    ("room", "words"),
+    [(2 / 3, "0.66"), (0.9, "0.90"), (0.1 + 0.2, "0.30"), (0.0, "0.00"), (0.0079, "0.007")],
+)
+def test_room_is_never_rounded_up(room: float, words: str) -> None:
+    assert told_room(room) == words
 
 
 def test_counts_agree_with_their_nouns() -> None:

@@ -15,7 +15,7 @@ from lawnbook.agronomy.turf import DORMANT_BELOW_F, growing
 from lawnbook.plan.feed_ledger import LEAST_N_PCT, ZoneFeed, quick_share
 from lawnbook.plan.model import BindingRule
 from lawnbook.plan.season import day_after, month_in_full, span_words, within
-from lawnbook.plan.workings import OWN, PERCENT, counted, sources, told, told_small
+from lawnbook.plan.workings import OWN, PERCENT, counted, sources, told, told_room, told_small
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
@@ -89,7 +89,8 @@ class FeedRule:
         reached = f"{self.tells}: {told_small(self.value(n_lb))} with this"
         if broken:
             return f"{reached}, {told_small(self.value(n_lb) - self.limit)} too much."
-        room = "" if math.isinf(self.room()) else f", up to {told(self.room())} may go down"
+        most = self.room()
+        room = "" if math.isinf(most) else f", up to {told_room(most)} lb N may go down"
         return f"{reached}{room}."
 
 

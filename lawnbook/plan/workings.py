@@ -43,6 +43,13 @@ def told_small(value: float, places: int = 2, unit: str = "") -> str:
     return told(value, places, unit)
 
 
+def told_room(value: float, places: int = 2) -> str:
+    """Like `told_small`, but rounded down: the most that fits would not fit rounded up."""
+    if 0 < value < 10.0**-places:
+        places = -math.floor(math.log10(value))
+    return told(math.floor(value * 10**places + 1e-7) / 10**places, places)
+
+
 def told_not_below_zero(value: float, less: float) -> str:
     """A difference put into a formula, with the floor of zero where it bites."""
     difference = f"{told_exactly(value)} − {told_exactly(less)}"
