@@ -8,8 +8,9 @@ import pytest
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.plan.spread import check_spread
+from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import NBudget, Season, Zone
+from lawnbook.yard.records import Feature, NBudget, Season, Zone
 from tests.plan_yards import (
     JUNE,
     SQUARE_1000,
@@ -176,6 +177,32 @@ def test_a_table_that_feeds_early_november_sends_nobody_out_late() -> None:
     for on, told in ((date(2026, 11, 15), False), (date(2026, 11, 16), True)):
         cautions = check_spread(book, "p1", {"z1": 1.0}, on).cautions
         assert any("16 Nov 2026 is late for Front" in each for each in cautions) is told
+
+
+def test_the_next_feeding_leaves_the_strips_out_and_is_the_most_that_the_check_passes() -> None:
+    west, south = SQUARE_1000[0]
+    shore = rectangle_ft((west - 20.0, south - 10.0), 100.0, 10.0)
+    brook = Feature(id="w", kind="water", name="brook", outline_ft=shore)
+    book = yard(products=[product()], features=[brook], n_rules=rules(waterside_ft=10.0))
+    upcoming = nitrogen(book, AUTUMN).next_feeding
+    assert upcoming is not None
+    assert upcoming.strips == ("brook",)
+    assert 0 < upcoming.area_sqft < 1000
+    assert upcoming.pounds == pytest.approx(
+        upcoming.n_lb_per_1000 * upcoming.area_sqft / 1000 / 0.24
+    )
+    checked = [
+        check_spread(book, "p1", {"z1": share * upcoming.pounds}, upcoming.date).within
+        for share in (1.0, 1.01)
+    ]
+    assert checked == [True, False]
+
+
+def test_a_zone_that_strips_take_whole_has_no_next_feeding() -> None:
+    pond = Feature(id="w", kind="water", name="pond", outline_ft=SQUARE_1000, no_spread_ft=5.0)
+    figures = nitrogen(yard(products=[product()], features=[pond]), AUTUMN)
+    assert figures.next_feeding is None
+    assert figures.reason.startswith("All of it lies in the strip along pond")
 
 
 def test_rules_put_the_next_feeding_off() -> None:

@@ -163,13 +163,16 @@ class NextFeeding:
     """The next day with room in the budget.
 
     `pounds` is of the product last fed to the zone, or of the first on the shelf; of nitrogen,
-    with `product` empty, where the shelf is bare.
+    with `product` empty, where the shelf is bare. They go on `area_sqft`: the zone without the
+    `strips` along water and features, on which nothing is spread.
     """
 
     date: date
     pounds: float
     product: str
     n_lb_per_1000: float
+    area_sqft: float = 0.0
+    strips: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -327,6 +330,7 @@ class ZoneSpread:
     k2o_lb_per_1000: float = 0.0
     load: ZoneLoad | None = None
     watering_in: WateringIn | None = None
+    workings: tuple[Working, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

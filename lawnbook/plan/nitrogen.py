@@ -5,6 +5,7 @@ from datetime import date
 from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.agronomy.seasons import is_south
 from lawnbook.plan.clippings import clippings_of
+from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, quick_share
 from lawnbook.plan.feed_model import SoilState
 from lawnbook.plan.feed_rules import (
@@ -18,6 +19,7 @@ from lawnbook.plan.model import NextFeeding, ZoneNitrogen
 from lawnbook.plan.nitrogen_workings import nitrogen_workings
 from lawnbook.plan.release import released_of
 from lawnbook.plan.season import month_in_full
+from lawnbook.plan.strips import ZoneStrips, strips_of
 from lawnbook.plan.workings import PERCENT, told
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Product
@@ -37,7 +39,8 @@ def zone_nitrogen(
     """The nitrogen figures of one zone; `notebook` is the one as of the day."""
     product = product_for(notebook, feed.zone.id)
     released = released_of(notebook, feed, on)
-    upcoming = next_feeding(feed, product, on)
+    strips = strips_of(notebook, feed.zone)
+    upcoming = next_feeding(feed, product, on, strips)
     year = n_year(on, feed.latitude_deg)
     return ZoneNitrogen(
         zone=feed.zone.name,
@@ -57,7 +60,9 @@ def zone_nitrogen(
         left_this_month=feed.left_this_month(on),
         left_this_year=feed.left_this_year(on),
         next_feeding=upcoming,
-        reason=_joined(_reason(feed, product, upcoming, on), feed.water.reason, feed.budget.reason),
+        reason=_joined(
+            _reason(feed, product, upcoming, on, strips), feed.water.reason, feed.budget.reason
+        ),
         workings=nitrogen_workings(feed, on, upcoming, product, released),
         water_by_month=feed.water_by_month(on),
         p2o5_year=feed.p2o5_in_year(on),
@@ -78,12 +83,16 @@ def product_for(notebook: Notebook, zone_id: str) -> Product | None:
     return next((each for each in notebook.products.values() if carries_nitrogen(each)), None)
 
 
-def next_feeding(feed: ZoneFeed, product: Product | None, on: date) -> NextFeeding | None:
+def next_feeding(
+    feed: ZoneFeed, product: Product | None, on: date, strips: ZoneStrips
+) -> NextFeeding | None:
     """The first day on which the budget has room and no rule blocks, and the most then.
 
-    None while the zone is let go dormant: nobody knows when it will grow again.
+    None while the zone is let go dormant, for nobody knows when it will grow again, and where the
+    strips take all of it.
     """
-    if feed.dormant_on(on):
+    treated_sqft = strips.left_sqft(feed.area_sqft)
+    if feed.dormant_on(on) or (strips.names and not treated_sqft):
         return None
     what = spreadable_of(product)
     for each in candidate_days(feed, on):
@@ -91,9 +100,11 @@ def next_feeding(feed: ZoneFeed, product: Product | None, on: date) -> NextFeedi
         if room > WORTH_FEEDING_LB:
             return NextFeeding(
                 date=each,
-                pounds=what.pounds(room, feed.area_sqft),
+                pounds=what.pounds(room, treated_sqft),
                 product=product.name if product is not None else "",
                 n_lb_per_1000=room,
+                area_sqft=treated_sqft,
+                strips=strips.names,
             )
     return None
 
@@ -106,10 +117,19 @@ def _year_words(label: int, latitude_deg: float) -> str:
     return f"{label}–{(label + 1) % 100:02}" if is_south(latitude_deg) else str(label)
 
 
-def _reason(feed: ZoneFeed, product: Product | None, upcoming: NextFeeding | None, on: date) -> str:
+def _reason(
+    feed: ZoneFeed,
+    product: Product | None,
+    upcoming: NextFeeding | None,
+    on: date,
+    strips: ZoneStrips,
+) -> str:
     """Why there is no next feeding, or why it waits or is of no product, in sentences."""
     if feed.dormant_on(on):
         return LET_GO_DORMANT
+    if strips.names and not strips.left_sqft(feed.area_sqft):
+        along = names_told(strips.names)
+        return f"All of it lies in the strip along {along}: nothing is spread there."
     if upcoming is None:
         return _why_none(feed, product, on)
     waits = upcoming.date > on and feed.left_this_month(on) > WORTH_FEEDING_LB

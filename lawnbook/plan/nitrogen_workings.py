@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import irrigation_n_lb_per_1000
+from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import ZoneFeed
 from lawnbook.plan.feed_model import Released
 from lawnbook.plan.model import NextFeeding, Working
@@ -179,16 +180,22 @@ def _next(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None) -> Wor
         "next_feeding",
         "Next feeding",
         f"{day(upcoming.date)}, {told_most(upcoming.pounds)} lb of {name}",
-        "most that passes every rule × area ÷ 1,000 ÷ (N % ÷ 100)",
-        f"{told_exactly(upcoming.n_lb_per_1000)} × {told_exactly(feed.area_sqft, 0)} ÷ 1,000 ÷ "
+        "most that passes every rule × area treated ÷ 1,000 ÷ (N % ÷ 100)",
+        f"{told_exactly(upcoming.n_lb_per_1000)} × {told_exactly(upcoming.area_sqft, 0)} ÷ 1,000 ÷ "
         f"{told_exactly(n_pct / 100)} = {told_exactly(upcoming.pounds)}",
         (
             given("Most that passes", _lb(upcoming.n_lb_per_1000), "budget and rules"),
-            given("Area", told(feed.area_sqft, 0, "sq ft"), "outline"),
+            given("Area treated", told(upcoming.area_sqft, 0, "sq ft"), _ground(upcoming)),
             given("N", told(n_pct, 1, "%"), name),
         ),
         sources("n-arithmetic", *_limit_keys(feed)),
     )
+
+
+def _ground(upcoming: NextFeeding) -> str:
+    if not upcoming.strips:
+        return "outline"
+    return f"outline less the strip along {names_told(upcoming.strips)}"
 
 
 def _limit_keys(feed: ZoneFeed) -> tuple[str, ...]:

@@ -14,9 +14,6 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import ByZone, Product, SprayerRun
 
-LEAST_LEFT_SHARE = 0.001
-"""Where strips leave less of a zone than this, they take all of it."""
-
 SAME_RATE = 0.01
 """Zones whose rates differ by less than this share are spread at one setting."""
 
@@ -51,8 +48,8 @@ def treated_of(
         whole = zone_area_sqft(zone)
         leave = by_hand is None and conditions.leave_strips
         strips = strips_of(notebook, zone) if leave else NO_STRIPS
-        area = whole - strips.area_sqft if by_hand is None else by_hand
-        if strips.names and area < LEAST_LEFT_SHARE * whole:
+        area = strips.left_sqft(whole) if by_hand is None else by_hand
+        if strips.names and not area:
             raise OwnerError(
                 f"Zone: all of {zone.name} lies in the strip along {names_told(strips.names)}, on "
                 "which nothing is spread; leave this zone out."

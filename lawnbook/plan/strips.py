@@ -17,6 +17,9 @@ from lawnbook.yard.records import Feature, NRules, Zone
 LEAST_STRIP_SQFT = 0.01
 """A strip that covers less of a zone does not reach it."""
 
+LEAST_LEFT_SHARE = 0.001
+"""Where strips leave less of a zone than this, they take all of it."""
+
 QUARTER_CIRCLE_SIDES = 64
 """Sides that stand for the quarter circle round a corner: its area to 1 in 10,000."""
 
@@ -37,6 +40,11 @@ class ZoneStrips:
     area_sqft: float = 0.0
     names: tuple[str, ...] = ()
     strips: tuple[Strip, ...] = ()
+
+    def left_sqft(self, whole_sqft: float) -> float:
+        """What they leave of a zone of an area; 0 where that is next to nothing."""
+        left = whole_sqft - self.area_sqft
+        return left if not self.names or left >= LEAST_LEFT_SHARE * whole_sqft else 0.0
 
 
 NO_STRIPS = ZoneStrips()
