@@ -115,9 +115,9 @@ UNKNOWN_WEEKS = (8.0, 10.0)
 
 _WORDS: tuple[tuple[str, str], ...] = (
     (r"sul(f|ph)ur[\s-]*coat|\bp?c?scu\b", "sulfur-coated urea"),
-    (r"(polymer|plastic|resin|poly)[\s-]*coat|\bpcu\b|\besn\b|\bcru\b", "polymer-coated urea"),
+    (r"(polymer|plastic|resin|poly)[\s-]*coat|\bpcu\b|\bcru\b", "polymer-coated urea"),
     (r"methylene|\bmu\b|\bmdu\b", "methylene urea"),
-    (r"urea[\s-]*form|nitroform|\buf\b", "ureaform"),
+    (r"urea[\s-]*form|\buf\b", "ureaform"),
     (r"isobutylidene|\bibdu\b", "isobutylidene diurea"),
     (
         r"organic|compost|manure|biosolid|sludge|feather|blood|bone|fish|meal\b|litter|kelp|yeast",
