@@ -59,7 +59,7 @@ def test_microbes_free_organic_and_methylene_sources_only() -> None:
         ("polymer coated sulfur coated urea", "sulfur-coated urea"),
         ("sulphur-coated urea", "sulfur-coated urea"),
         ("12 % methylene ureas", "methylene urea"),
-        ("Ureaform (Nitroform)", "ureaform"),
+        ("Ureaform (UF)", "ureaform"),
         ("IBDU", "isobutylidene diurea"),
         ("feather meal, composted poultry litter", "natural organic"),
     ],
