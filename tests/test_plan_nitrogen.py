@@ -253,6 +253,7 @@ def test_every_figure_has_its_working() -> None:
         "left_this_year",
         "left_this_month",
         "released_year",
+        "growth_potential",
         "usable_month",
         "next_feeding",
     }

@@ -52,6 +52,7 @@ _ROUNDED: Mapping[str, Callable[[float], float]] = {
     "target_interval_days": lambda value: max(1, math.floor(value)),
     "cycles": math.ceil,
     "next_feeding": lambda value: math.floor(value * 100) / 100,
+    "max_lb": lambda value: math.floor(value * 100) / 100,
 }
 _OPERATORS: Mapping[type[ast.operator], Callable[[float, float], float]] = {
     ast.Add: operator.add,
@@ -104,7 +105,7 @@ def assert_comes_out(working: Working) -> None:
     number = re.match(r"-?[\d,]*\.?\d+", shown)
     assert number, working
     last_place = 10.0 ** -len(number.group().partition(".")[2])
-    least = last_place if working.figure == "next_feeding" else last_place / 2
+    least = last_place if working.figure in {"next_feeding", "max_lb"} else last_place / 2
     told_value = float(number.group().replace(",", ""))
     assert value == pytest.approx(told_value, abs=least + 3e-4 * abs(value) + 1e-9), working
 

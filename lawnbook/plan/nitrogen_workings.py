@@ -1,9 +1,10 @@
 """The workings of a zone's nitrogen: applied, brought by the water, left, released, and next."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import irrigation_n_lb_per_1000
+from lawnbook.agronomy.turf import GROWTH_OPTIMUM_F, GROWTH_SPREAD_F
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import ZoneFeed
 from lawnbook.plan.feed_model import Released
@@ -36,6 +37,7 @@ def nitrogen_workings(
     if any(released.by_month):
         listed.append(_released(released))
     if released.usable_by_month is not None:
+        listed.extend(growth_working(feed, on))
         listed.append(_usable(feed, released, released.usable_by_month, on))
     if upcoming is not None:
         listed.append(_next(feed, upcoming, product))
@@ -135,6 +137,32 @@ def _usable(feed: ZoneFeed, released: Released, usable: tuple[float, ...], on: d
             given("Budget of the year", _lb(feed.year_lb), feed.budget.name),
             given(f"Growth potential of {name}", told(share, 2), "its mean temperature"),
             given("Growth potential of all months", told(whole, 2), "their temperatures"),
+        ),
+        sources("growth-potential"),
+    )
+
+
+def growth_working(feed: ZoneFeed, on: date) -> Iterator[Working]:
+    """How well the zone's grass grows in the month of a day, where its temperature is known."""
+    tmean_f, growth = feed.ground.tmean_f[on.month - 1], feed.ground.growth[on.month - 1]
+    if tmean_f is None or growth is None:
+        return
+    grass, month = feed.zone.grass, month_in_full(on.month)
+    best, width = GROWTH_OPTIMUM_F[grass], GROWTH_SPREAD_F[grass]
+    held = f"{told_exactly(tmean_f)} °F"
+    warm_enough = grass == "warm" and tmean_f > best
+    yield Working(
+        "growth_potential",
+        f"Growth potential of {month}",
+        told(growth, 2),
+        f"1, for heat above {best:g} °F does not slow warm-season grass"
+        if warm_enough
+        else "exp(−½ × ((mean − best) ÷ width)²)",
+        "1" if warm_enough else f"exp(−½ × (({told_exactly(tmean_f)} − {best:g}) ÷ {width:g})²)",
+        (
+            given(f"Mean of {month}", held, "temperatures of this notebook"),
+            given("Best", f"{best:g} °F", f"{grass}-season grass"),
+            given("Width", f"{width:g} °F", f"{grass}-season grass"),
         ),
         sources("growth-potential"),
     )

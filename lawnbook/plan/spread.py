@@ -18,6 +18,7 @@ from lawnbook.plan.spread_notes import spread_notes
 from lawnbook.plan.spread_passes import Wanted, first_day, split_of
 from lawnbook.plan.spread_shopping import shopping_of
 from lawnbook.plan.spread_water import watering_in_of
+from lawnbook.plan.spread_workings import Spread, spread_workings
 from lawnbook.plan.workings import told_most, told_small
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.geometry import zone_area_sqft
@@ -153,6 +154,9 @@ def _zone(
         n_lb_per_1000sqft(want.pounds, min(100.0, pct), feed.area_sqft)
         for pct in (held.n_pct, quick_pct(product), held.p2o5_pct, held.k2o_pct)
     )
+    load = load_of(treated, product, want.pounds)
+    watering_in = watering_in_of(known, feed.zone, on)
+    spread = Spread(want, product, load, rules, zone_area_sqft(feed.zone))
     return ZoneSpread(
         zone=feed.zone.name,
         zone_id=feed.zone.id,
@@ -170,8 +174,9 @@ def _zone(
         binding=tuple(rule.told(want.amount) for rule in binding),
         p2o5_lb_per_1000=p2o5_lb,
         k2o_lb_per_1000=k2o_lb,
-        load=load_of(treated, product, want.pounds),
-        watering_in=watering_in_of(known, feed.zone, on),
+        load=load,
+        watering_in=watering_in,
+        workings=spread_workings(spread, watering_in, on),
     )
 
 

@@ -1,0 +1,187 @@
+"""The workings of a check before spreading: what a feeding brings, where it leads, what passes.
+
+Rates are lb per 1,000 sq ft of the area treated.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft
+from lawnbook.plan.due import names_told
+from lawnbook.plan.feed_ledger import quick_pct
+from lawnbook.plan.feed_model import WateringIn, ZoneLoad
+from lawnbook.plan.feed_rules import FeedRule, spreadable_of, tightest
+from lawnbook.plan.model import Input, Working
+from lawnbook.plan.nitrogen_workings import growth_working
+from lawnbook.plan.season import month_in_full
+from lawnbook.plan.spread_passes import Wanted
+from lawnbook.plan.workings import PERCENT, given, sources, told, told_exactly, told_most
+from lawnbook.yard.analysis import analysis_of
+from lawnbook.yard.records import Product
+
+NEAR_SQFT = 0.01
+"""Areas that differ by less are the same."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """What one zone's workings are made of: what is wanted, its load, and the rules of the day."""
+
+    want: Wanted
+    product: Product
+    load: ZoneLoad
+    rules: Sequence[FeedRule]
+    outline_sqft: float
+
+
+def spread_workings(spread: Spread, watering_in: WateringIn, on: date) -> tuple[Working, ...]:
+    """The workings of one zone's check on a day; none where nothing is to be put down."""
+    if spread.want.pounds <= 0:
+        return ()
+    carries = spreadable_of(spread.product).carries_nitrogen
+    return (
+        *_brought(spread),
+        *(_afterwards(spread.want, on) if carries else ()),
+        *(growth_working(spread.want.feed, on) if carries else ()),
+        *((_most(spread),) if carries else ()),
+        *_kept_out(spread.load),
+        *_minutes(watering_in),
+    )
+
+
+def _brought(spread: Spread) -> Iterator[Working]:
+    """What the pounds bring: nitrogen, its quick part, and phosphate and potash where there is."""
+    held, recipe = analysis_of(spread.product), bool(spread.product.ingredients)
+    origin = "its recipe" if recipe else "its label"
+    for figure, label, name, share in (
+        ("n_lb_per_1000", "Nitrogen of this feeding", "N", held.n_pct),
+        ("quick_lb_per_1000", "Quick nitrogen of it", "quick N", quick_pct(spread.product)),
+        ("p2o5_lb_per_1000", "Phosphate of this feeding", "P2O5", held.p2o5_pct),
+        ("k2o_lb_per_1000", "Potash of this feeding", "K2O", held.k2o_pct),
+    ):
+        pct = min(100.0, share)
+        if pct <= 0:
+            continue
+        is_quick = name == "quick N"
+        by = f"{origin}, N less slow N" if is_quick else origin
+        pounds, area = spread.want.pounds, spread.load.area_sqft
+        yield Working(
+            figure,
+            label,
+            _rate(n_lb_per_1000sqft(pounds, pct, area)),
+            f"pounds × {name} % ÷ 100 × 1,000 ÷ area treated",
+            f"{told_exactly(pounds)} × {told_exactly(pct)} ÷ 100 × 1,000 ÷ {told_exactly(area, 0)}",
+            (
+                given("Pounds", told(pounds, 2, "lb"), "entered, or shared out by area"),
+                given(name, f"{told_exactly(pct)}{PERCENT}", f"{spread.product.name}, {by}"),
+                _area(spread),
+            ),
+            sources("n-arithmetic"),
+        )
+
+
+def _area(spread: Spread) -> Input:
+    load = spread.load
+    if load.strip_sqft > 0:
+        origin = f"outline, less the strip along {names_told(load.strips)}"
+    else:
+        drawn = abs(load.area_sqft - spread.outline_sqft) < NEAR_SQFT
+        origin = "outline" if drawn else "entered"
+    return given("Area treated", told(load.area_sqft, 0, "sq ft"), origin)
+
+
+def _afterwards(want: Wanted, on: date) -> Iterator[Working]:
+    """Where the month and the year stand with this feeding."""
+    feed, budget, own = want.feed, want.feed.budget, want.feed.limits.year_lb
+    by_rule = own is not None and own < budget.year_lb
+    year = ("your rule", feed.limits.own_source) if by_rule else (budget.name, budget.year_source)
+    month = (budget.name, budget.source)
+    recorded = "feedings and waterings recorded" if feed.water.days else "feedings recorded"
+    for figure, label, before, limit, (name, source) in (
+        ("month_after", month_in_full(on.month), feed.in_month(on), feed.month_lb(on), month),
+        ("year_after", "The year", feed.in_year(on), feed.year_lb, year),
+    ):
+        yield Working(
+            figure,
+            f"{label} with this feeding",
+            f"{told(before + want.amount)} of {_rate(limit)}",
+            "put down before + this feeding",
+            f"{told_exactly(before)} + {told_exactly(want.amount)}",
+            (
+                given("Put down before", _rate(before), recorded),
+                given("This feeding", _rate(want.amount), "worked out"),
+                given("Budget", _rate(limit), name),
+            ),
+            source,
+        )
+
+
+def _most(spread: Spread) -> Working:
+    """The most that passes: by the rule that leaves the least room, or none on a day it stops."""
+    rule, what = tightest(tuple(spread.rules)), spreadable_of(spread.product)
+    area = spread.load.area_sqft
+    label, figure = "Most that passes that day", "max_lb"
+    if rule.stops:
+        formula = "none while a rule stops the day"
+        told_by = (given("Rule", rule.rule, rule.tells),)
+        return Working(figure, label, "0 lb", formula, "0", told_by, rule.source)
+    room = f"({told_exactly(rule.limit)} − {told_exactly(rule.used)}) ÷ {told_exactly(rule.per_lb)}"
+    if rule.used > rule.limit:
+        room = f"max(0, {room})"
+    part, most = min(100.0, what.n_pct) / 100, what.pounds(rule.room(), area)
+    counts = "all nitrogen" if rule.per_lb == 1 else "the quick part of the nitrogen"
+    return Working(
+        figure,
+        label,
+        f"{told_most(most)} lb",
+        "(limit − counted before) ÷ share that counts × area treated ÷ 1,000 ÷ (N % ÷ 100), "
+        "rounded down",
+        f"{room} × {told_exactly(area, 0)} ÷ 1,000 ÷ {told_exactly(part)} = {told_exactly(most)}",
+        (
+            given("Limit", _rate(rule.limit), f"the tightest rule: {rule.rule}"),
+            given("Counted before", _rate(rule.used), "recorded in this notebook"),
+            given("Share that counts", told_exactly(rule.per_lb), counts),
+        ),
+        rule.source,
+    )
+
+
+def _kept_out(load: ZoneLoad) -> Iterator[Working]:
+    """What the strips would have got at the same rate."""
+    if load.strip_sqft > 0:
+        yield Working(
+            "kept_out_lb",
+            "Kept back from the strips",
+            told(load.kept_out_lb, 2, "lb"),
+            "pounds per 1,000 sq ft × area of the strips ÷ 1,000",
+            f"{told_exactly(load.lb_per_1000)} × {told_exactly(load.strip_sqft, 0)} ÷ 1,000",
+            (
+                given("Rate", told(load.lb_per_1000, 2, "lb per 1,000 sq ft"), "worked out"),
+                given("Strips", told(load.strip_sqft, 0, "sq ft"), names_told(load.strips)),
+            ),
+            sources("n-arithmetic"),
+        )
+
+
+def _minutes(watering_in: WateringIn) -> Iterator[Working]:
+    """The run that waters in; each cycle is told as whole minutes, none too short."""
+    depth, minutes = watering_in.depth_in, watering_in.run_minutes
+    if minutes is not None and minutes > 0:
+        rate = 60 * depth / minutes
+        yield Working(
+            "watering_in_minutes",
+            "Run that waters in",
+            told(minutes, 1, "min"),
+            "60 × gross depth ÷ precipitation rate; each cycle is then set to whole minutes, up",
+            f"60 × {told_exactly(depth)} ÷ {told_exactly(rate)}",
+            (
+                given("Gross depth", told(depth, 2, "in"), "a default of the trade"),
+                given("Precipitation rate", told(rate, 2, "in/h"), "see its working under Water"),
+            ),
+            watering_in.source,
+        )
+
+
+def _rate(value: float) -> str:
+    return told(value, 2, "lb per 1,000 sq ft")
