@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QWidget
 from lawnbook.desk.entry import format_day
 from lawnbook.desk.pages.feed import FeedPage
 from lawnbook.desk.pages.spread_entry import known_spreaders
+from lawnbook.desk.pages.spread_outcome import ZONES_WORKED_OUT, check_workings
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import apply, put
@@ -235,3 +236,30 @@ def test_a_strip_beside_water_is_out_of_the_area_until_a_hand_says_otherwise(
     (kept,) = book.notebook.feedings.values()
     assert dict(kept.treated_area_sqft) == pytest.approx({"front": 800})
     assert text_of(page, "zone_area_1") == "800"
+
+
+def test_the_figures_of_a_check_open_their_working(page: FeedPage) -> None:
+    link = part(page, QWidget, "spread_working")
+    assert not link.isVisible()
+    propose(page, "0.6")
+    assert link.isVisible()
+    click(page, "spread_working")
+    panel = part(page, QWidget, "working_panel")
+    said = [each.text() for each in panel.findChildren(QLabel)]
+    assert "Nitrogen of this feeding: 0.60 lb per 1,000 sq ft" in said
+    assert "2.50 × 24.00 ÷ 100 × 1,000 ÷ 1,000" in said
+    panel.close()
+
+
+def test_the_workings_of_many_zones_are_those_over_the_budget_first(
+    page: FeedPage,
+) -> None:
+    click(page, "spread_all_zones")
+    propose(page, "0.6")
+    check = page.check.spread.check
+    assert check is not None
+    fit, over = check.zones[0], replace(check.zones[1], within=False)
+    many = (*(replace(fit, zone=f"Fit {n}") for n in range(ZONES_WORKED_OUT)), over)
+    workings, left_out = check_workings(replace(check, zones=many))
+    assert workings[0].label == "Side: Nitrogen of this feeding"
+    assert left_out == 1

@@ -1,9 +1,10 @@
 """What comes of a check, in the order it is used: zones, rules, load, passes, notes."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.feed_words import (
     binding_lines,
@@ -14,11 +15,14 @@ from lawnbook.desk.pages.feed_words import (
 )
 from lawnbook.desk.pages.water_figures import FigureTable, Notes
 from lawnbook.desk.widgets import Caption, Heading, LinkButton, Words
+from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.feed_model import SpreadPass
-from lawnbook.plan.model import SpreadCheck
+from lawnbook.plan.model import SpreadCheck, Working
 from lawnbook.yard.numbers import day
 
 RULES_TOLD = 8
+ZONES_WORKED_OUT = 8
+"""Of so many zones at the most the workings open at once; those over the budget come first."""
 
 
 class Offers(QWidget):
@@ -85,6 +89,7 @@ class SpreadOutcome(QWidget):
     ) -> None:
         """Show what a check says, and the passes on offer with the one that is put in."""
         self._rules.say("" if check is None else "\n".join(binding_lines(check, RULES_TOLD)))
+        self._show_workings(check)
         self._show_load(check)
         self._show_passes(check, passes, taken)
         settings = () if check is None else check.settings
@@ -94,6 +99,12 @@ class SpreadOutcome(QWidget):
         self.notes.say(() if check is None else check.notes)
         # What leaves room behind leaves it at the foot of the page, not between the parts.
         self.setVisible(check is not None)
+
+    def _show_workings(self, check: SpreadCheck | None) -> None:
+        workings, left_out = ((), 0) if check is None else check_workings(check)
+        self.working.set_workings(workings)
+        self.working.setText(f"working of {ZONES_WORKED_OUT} zones" if left_out else "working")
+        self.working.setAccessibleName("Working of the check")
 
     def _show_load(self, check: SpreadCheck | None) -> None:
         heads, lines = ((), ()) if check is None else load_table(check)
@@ -125,6 +136,7 @@ class SpreadOutcome(QWidget):
     def _make_parts(self) -> None:
         self._rules = Caption("", self, wrap=True)
         self._rules.setObjectName("spread_rules")
+        self.working = WorkingLink("working", "spread_working", self)
         self._load_head = Heading("Load and water in", self)
         self._load = FigureTable("spread_load", "What to load", self)
         self._strips, self._water, self._shopping = (Words("", "", self) for _ in range(3))
@@ -146,9 +158,12 @@ class SpreadOutcome(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
+        column.addWidget(self._verdicts)
+        ruled = QHBoxLayout()
+        ruled.addWidget(self._rules, 1)
+        ruled.addWidget(self.working, 0, Qt.AlignmentFlag.AlignTop)
+        column.addLayout(ruled)
         for part in (
-            self._verdicts,
-            self._rules,
             self._load_head,
             self._load,
             self._strips,
@@ -164,3 +179,15 @@ class SpreadOutcome(QWidget):
             self.notes,
         ):
             column.addWidget(part)
+
+
+def check_workings(check: SpreadCheck) -> tuple[tuple[Working, ...], int]:
+    """The workings of a check under their zones' names, and of how many zones none are told."""
+    fed = sorted((each for each in check.zones if each.workings), key=lambda each: each.within)
+    told = fed[:ZONES_WORKED_OUT]
+    workings = (
+        replace(working, label=f"{each.zone}: {working.label}") if len(fed) > 1 else working
+        for each in told
+        for working in each.workings
+    )
+    return tuple(workings), len(fed) - len(told)
