@@ -89,8 +89,13 @@ def test_a_season_of_one_day_is_refused() -> None:
 
 def test_a_fraction_is_no_whole_number() -> None:
     assert entry.parse_whole("4") == 4
-    with pytest.raises(OwnerError, match="whole"):
-        entry.parse_whole("4.5")
+    with pytest.raises(OwnerError, match=r"^Days: 4\.5 is not a whole number"):
+        entry.parse_whole("4.5", "Days")
+
+
+def test_a_word_for_a_whole_number_names_the_field() -> None:
+    with pytest.raises(OwnerError, match=r'^Days "x" is not a number'):
+        entry.parse_whole("x", "Days")
 
 
 @pytest.mark.parametrize(

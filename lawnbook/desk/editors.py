@@ -327,7 +327,7 @@ def _codec(info: FieldInfo, bare: Any) -> tuple[Parse, Show]:
         return entry.parse_month_day, entry.format_month_day
     by_type: Mapping[Any, tuple[Parse, Show]] = {
         str: (str, str),
-        int: (entry.parse_whole, str),
+        int: (lambda text: entry.parse_whole(text, info.rule.label), str),
         Season: (entry.parse_season, entry.format_season),
         tuple[Season, ...]: (entry.parse_seasons, entry.format_seasons),
         tuple[str, ...]: (_words, ", ".join),

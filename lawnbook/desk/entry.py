@@ -91,11 +91,12 @@ def parse_list(text: str, what: str = "This") -> tuple[float, ...]:
     return tuple(parse_number(part, what) for part in re.split(r"[\s;,]+", text.strip()) if part)
 
 
-def parse_whole(text: str) -> int:
+def parse_whole(text: str, what: str = "This") -> int:
     """A whole number. Raises OwnerError."""
-    value = parse_number(text)
+    value = parse_number(text, what)
     if value != int(value):
-        raise OwnerError(f"{text.strip()} is not a whole number; enter one like {round(value)}.")
+        shown = text.strip()
+        raise OwnerError(f"{what}: {shown} is not a whole number; enter one like {round(value)}.")
     return int(value)
 
 
