@@ -103,7 +103,7 @@ def test_rows_of_all_zones_newest_first_and_the_years_total(ledger: LedgerSectio
     assert row(ledger, 0) == ["10 Sep 2026", "Blend", "Side", "0.50", "0.24", "–", "–"]
     assert row(ledger, 1) == ["4 May 2026", "Blend", "Front", "2.50", "0.60", "–", "–"]
     assert ledger.total.cells() == (
-        "2026", "Year so far", "Whole lawn", "4.00", "0.64", "–", "–",
+        "2026", "Year so far", "All", "4.00", "0.64", "–", "–",
     )  # fmt: skip
     assert "nitrogen 0.64, phosphate 0, potash 0 lb per 1,000" in (
         ledger.total.accessibleDescription()

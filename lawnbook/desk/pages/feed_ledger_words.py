@@ -105,7 +105,9 @@ def year_total(
     told = tuple(rate_told(each, metric) for each in rates)
     span = str(label.label) if label.start.year == label.end.year else _span(label.start, label.end)
     whose = zones[0].name if len(zones) == 1 else "Whole lawn"
-    cells = (span, "Year so far", whose, pounds_told(pounds), *told)
+    # The column of zones is as wide as their names, and may be narrower than "Whole lawn".
+    zone = whose if len(zones) == 1 else "All"
+    cells = (span, "Year so far", zone, pounds_told(pounds), *told)
     unit = METRIC_RATE if metric else US_RATE
     n, p2o5, k2o = (each if each != NONE else "0" for each in told)
     brought = f"nitrogen {n}, phosphate {p2o5}, potash {k2o} {unit}"
