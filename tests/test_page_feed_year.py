@@ -217,7 +217,9 @@ def test_phosphate_and_potash_are_told_with_the_nitrogen(book: OpenNotebook) -> 
     zone = replace(plan_of(book.notebook).nitrogen[0], applied_year=1.0)
     assert with_it_sentence(zone) == "The nitrogen put down on this zone is 4.9 g/m²."
     told = with_it_sentence(replace(zone, p2o5_year=0.25, k2o_year=0.5))
-    assert "0.25 lb phosphate and 0.50 lb potash per 1,000 sq ft" in told
+    assert "0.25 lb phosphate and 0.50 lb potash per 1,000 sq ft (as P2O5 and K2O)." in told
+    alone = with_it_sentence(replace(zone, p2o5_year=0.0, k2o_year=0.5))
+    assert alone.endswith("With it came 0.50 lb potash per 1,000 sq ft (as K2O).")
 
 
 def test_months_without_temperatures_show_a_dash(book: OpenNotebook) -> None:

@@ -73,14 +73,12 @@ def with_it_sentence(zone: ZoneNitrogen) -> str:
     """What else the year's feedings brought, and the nitrogen in metric."""
     metric = lb_per_1000_to_g_per_m2(zone.applied_year)
     words = f"The nitrogen put down on this zone is {metric:.1f} g/m²."
-    parts = [
-        f"{value:.2f} lb {name}"
-        for value, name in ((zone.p2o5_year, "phosphate"), (zone.k2o_year, "potash"))
-        if value >= 0.005
-    ]
-    if not parts:
+    both = ((zone.p2o5_year, "phosphate", "P2O5"), (zone.k2o_year, "potash", "K2O"))
+    came = [(f"{value:.2f} lb {name}", oxide) for value, name, oxide in both if value >= 0.005]
+    if not came:
         return words
-    return f"{words} With it came {' and '.join(parts)} per 1,000 sq ft (as P2O5 and K2O)."
+    parts, oxides = (" and ".join(each) for each in zip(*came, strict=True))
+    return f"{words} With it came {parts} per 1,000 sq ft (as {oxides})."
 
 
 MONTH_HEADS = (
