@@ -255,9 +255,10 @@ class BudgetPanel(QWidget):
     def offer_start(self, zone: ZoneNitrogen) -> None:
         """Offer the table that a zone goes by as the start of one's own."""
         self._start = zone
-        words = f"Start from “{zone.budget_name}”"
-        self.start_button.setText(words)
-        self.start_button.setAccessibleName(words)
+        # The name of a table can be long, and the months need the width of the page.
+        self.start_button.setText("Start from the table in use")
+        self.start_button.setToolTip(zone.budget_name)
+        self.start_button.setAccessibleName(f"Start from the table in use, {zone.budget_name}")
         self.start_button.show()
 
     def _fill_in(self) -> None:
