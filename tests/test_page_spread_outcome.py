@@ -143,13 +143,14 @@ def test_a_hand_at_the_entry_ends_the_offer_of_passes(page: FeedPage) -> None:
     assert not part(page, QWidget, "spread_passes").isVisible()
 
 
-def test_rain_that_is_typed_in_is_heard(page: FeedPage) -> None:
+@pytest.mark.parametrize("text", ["2", "50.8 mm"])
+def test_rain_that_is_typed_in_is_heard(page: FeedPage, text: str) -> None:
     propose(page, "0.5")
-    type_into(page, "spread_rain", "2")
+    type_into(page, "spread_rain", text)
     page.check.spread.examine()
     check = page.check.spread.check
     assert check is not None
-    assert any("rain" in note.lower() for note in check.notes)
+    assert any(note.startswith("2.00 in of rain is expected") for note in check.notes)
     notes = part(page, QWidget, "spread_notes")
     assert set(check.notes) <= {label.text() for label in notes.findChildren(QLabel)}
 

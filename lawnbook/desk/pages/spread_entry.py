@@ -20,7 +20,7 @@ from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.workings import most_told_lb
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import parse_number
+from lawnbook.yard.numbers import parse_inches, parse_number
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feeding
 
@@ -218,7 +218,7 @@ class SpreadEntry(QWidget):
 
     def _conditions(self) -> Conditions:
         words = self.rain.text().strip()
-        rain_in = parse_number(words, "Rain") if words else None
+        rain_in = parse_inches(words, "Rain") if words else None
         return Conditions(rain_in=rain_in, spreader=self.spreader.text().strip())
 
     def _offer_modes(self) -> None:
