@@ -130,6 +130,17 @@ def test_a_zone_over_its_budget_says_by_how_much() -> None:
     assert said[4.0].startswith("Front, over by 0.06: 0.96 lb N per 1,000 sq ft, 0.38 of it quick.")
 
 
+def test_phosphate_and_potash_that_come_with_it_are_told() -> None:
+    spread = check_spread(page_notebook(), "blend", {"front": 2.5}, FEED_DAY).zones[0]
+    both = replace(spread, p2o5_lb_per_1000=0.2, k2o_lb_per_1000=0.05)
+    assert "0.24 of it quick, with 0.20 lb P₂O₅ and 0.05 lb K₂O. With" in zone_sentence(
+        both, FEED_DAY
+    )
+    assert "quick, with 0.05 lb K₂O." in zone_sentence(
+        replace(both, p2o5_lb_per_1000=0.0), FEED_DAY
+    )
+
+
 def test_a_month_that_allows_nothing_is_not_told_as_a_share() -> None:
     july = date(2026, 7, 15)
     spread = check_spread(page_notebook(), "blend", {"front": 1.0}, july).zones[0]

@@ -7,11 +7,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from lawnbook.plan.lawn_feed import lawn_nitrogen
+from lawnbook.plan.lawn_feed import lawn_nitrogen, lawn_workings
 from lawnbook.plan.make import make_plan
 from lawnbook.yard.notebook import Notebook
 from tests.plan_yards import feeding, product, watering, yard, zone
 from tests.strategies import notebooks
+from tests.test_plan_workings import assert_comes_out
 
 ON = date(2026, 9, 20)
 
@@ -31,6 +32,18 @@ def test_figures_are_means_by_area_and_pounds_are_sums() -> None:
     assert lawn.budget_year == pytest.approx((2.75 + 3 * 1.0) / 4)
     assert lawn.budget_lb == pytest.approx(2.75 + 3.0)
     assert lawn.left_this_year == pytest.approx(lawn.budget_year - 0.12)
+
+
+def test_the_lawns_figures_have_their_workings() -> None:
+    back = zone(id="z2", name="Back", rank=1, annual_n_lb_per_1000=1.0)
+    fed = [feeding(date(2026, 9, 1), 2.0)]
+    lawn = make_plan(yard(zone(), back, products=[product()], feedings=fed), ON).lawn_nitrogen
+    assert lawn is not None
+    by_figure = {working.figure: working for working in lawn_workings(lawn)}
+    assert by_figure["applied_year"].value == "0.24 lb per 1,000 sq ft"
+    assert by_figure["applied_year"].filled == "0.48 × 1,000 ÷ 2,000"
+    for working in by_figure.values():
+        assert_comes_out(working)
 
 
 def test_water_is_the_mean_too() -> None:

@@ -1,10 +1,11 @@
 """The nitrogen of all zones together: pounds on the whole lawn, and its mean by area."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 
 from lawnbook.plan.feed_model import LawnNitrogen
-from lawnbook.plan.model import ZoneNitrogen
+from lawnbook.plan.model import Working, ZoneNitrogen
+from lawnbook.plan.workings import given, sources, told, told_exactly
 
 WHOLE_LAWN = "Whole lawn"
 
@@ -43,3 +44,27 @@ def lawn_nitrogen(zones: Sequence[ZoneNitrogen], on: date) -> LawnNitrogen | Non
         applied_lb=applied * area / 1000,
         budget_lb=budget * area / 1000,
     )
+
+
+def lawn_workings(lawn: LawnNitrogen) -> Iterator[Working]:
+    """How the figures of the year's table came about for the whole lawn."""
+    area = lawn.area_sqft
+    for figure, label, rate in (
+        ("budget_year", "budget of the year", lawn.budget_year),
+        ("applied_year", "put down this year", lawn.applied_year),
+        ("left_this_year", "left this year", lawn.left_this_year),
+        ("left_this_month", "left this month", lawn.left_this_month),
+    ):
+        pounds = rate * area / 1000
+        yield Working(
+            figure,
+            f"{lawn.zone}: {label}",
+            told(rate, 2, "lb per 1,000 sq ft"),
+            "pounds of nitrogen on all zones × 1,000 ÷ area of the lawn",
+            f"{told_exactly(pounds)} × 1,000 ÷ {told_exactly(area, 0)}",
+            (
+                given("On all zones", told(pounds, 2, "lb"), "each zone's rate × area ÷ 1,000"),
+                given("Area", told(area, 0, "sq ft"), "the zones' outlines"),
+            ),
+            sources("n-arithmetic"),
+        )

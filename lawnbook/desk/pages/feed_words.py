@@ -35,10 +35,18 @@ def zone_sentence(spread: ZoneSpread, on: date) -> str:
     lead = "fits" if spread.within else f"over{by}"
     return (
         f"{spread.zone}, {lead}: {spread.n_lb_per_1000:.2f} lb N per 1,000 sq ft, "
-        f"{spread.quick_lb_per_1000:.2f} of it quick. With this, {month_in_full(on.month)} has had "
+        f"{spread.quick_lb_per_1000:.2f} of it quick{_besides(spread)}. "
+        f"With this, {month_in_full(on.month)} has had "
         f"{_of_allowed(spread.month_after, spread.month_budget)}, and the year "
         f"{_of_allowed(spread.year_after, spread.year_budget)}."
     )
+
+
+def _besides(spread: ZoneSpread) -> str:
+    """The phosphate and potash that come with the nitrogen: ", with 0.20 lb K₂O"."""
+    both = ((spread.p2o5_lb_per_1000, "P₂O₅"), (spread.k2o_lb_per_1000, "K₂O"))
+    told = [f"{value:.2f} lb {name}" for value, name in both if value > LEAST_TOLD_LB]
+    return f", with {' and '.join(told)}" if told else ""
 
 
 def _of_allowed(after: float, allowed: float) -> str:

@@ -30,6 +30,7 @@ from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.widgets import Caption, QuietButton, Words
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
+from lawnbook.plan.lawn_feed import lawn_workings
 from lawnbook.plan.model import Plan, SpreadCheck, ZoneNitrogen
 from lawnbook.plan.release import release_of
 from lawnbook.session.open_notebook import OpenNotebook
@@ -131,7 +132,8 @@ class YearSection(Section):
             button.setVisible(lawn is not None)
         if lawn is None:
             self.zone_button.setChecked(True)
-        self._working.set_workings(zone.workings)
+        of_lawn = () if lawn is None else tuple(lawn_workings(lawn))
+        self._working.set_workings((*zone.workings, *of_lawn))
         rows = figure_rows(zone, lawn)
         self.figures.show_rows(figure_heads(lawn), rows, _spoken(figure_heads(lawn), rows))
         self._with_it.say(with_it_sentence(zone))
