@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
+from lawnbook.desk.ribbon import label_step
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import TABS, BookSpread
 from lawnbook.desk.theme import apply_theme
@@ -214,6 +215,11 @@ def test_the_ribbon_moves_by_keys_and_by_mouse(
     assert window.on == date(2026, 12, 31)
     QTest.mouseClick(strip, Qt.MouseButton.LeftButton, pos=QPoint(strip.width() // 2, 20))
     assert date(2025, 6, 20) < window.on < date(2025, 7, 15)
+
+
+@pytest.mark.parametrize(("year_px", "step"), [(200.0, 1), (40.0, 1), (21.0, 2), (4.0, 10)])
+def test_years_are_named_as_far_apart_as_their_names_need(year_px: float, step: int) -> None:
+    assert label_step(year_px, 40.0) == step
 
 
 @pytest.mark.parametrize(

@@ -28,6 +28,8 @@ from lawnbook.yard.problems import OwnerError
 AXIS_Y = 26.0
 GROWTH_HEIGHT = 18.0
 SIDE = 8.0
+LABEL_GAP_PX = 10
+STEPS = (1, 2, 5, 10, 20, 50, 100)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +60,11 @@ def years_of(notebook: Notebook, today: date) -> Years:
         feedings,
         growth if len(growth) == 12 else (),
     )
+
+
+def label_step(year_px: float, label_px: float) -> int:
+    """Every how many years one is named, so that no name lies on the next."""
+    return next((step for step in STEPS if step * year_px >= label_px), STEPS[-1])
 
 
 def _measured_means(notebook: Notebook) -> dict[int, float]:
@@ -155,12 +162,16 @@ class Strip(QWidget):
         y = AXIS_Y + 0.5
         painter.drawLine(QPointF(SIDE, y), QPointF(self.width() - SIDE, y))
         painter.setFont(sans(9))
+        years = self._years.end.year - self._years.start.year + 1
+        room_px = painter.fontMetrics().horizontalAdvance("2000") + LABEL_GAP_PX
+        step = label_step((self.width() - 2 * SIDE) / years, room_px)
         for year in range(self._years.start.year, self._years.end.year + 1):
             x = round(self._x(date(year, 1, 1))) + 0.5
             painter.setPen(QPen(axis, 1))
             painter.drawLine(QPointF(x, y - 5), QPointF(x, y + 8))
-            painter.setPen(colour(p.quiet))
-            painter.drawText(QPointF(x + 5, self.height() - 4.0), str(year))
+            if year % step == 0:
+                painter.setPen(colour(p.quiet))
+                painter.drawText(QPointF(x + 5, self.height() - 4.0), str(year))
 
     def _paint_marks(self, painter: QPainter) -> None:
         p = palette()
