@@ -109,16 +109,31 @@ def test_water_stands_on_what_was_fed() -> None:
     assert "water’s" not in nitrogen_marks(ZONE, FRAME).words()
 
 
+def test_a_low_picture_leaves_the_unit_out_and_gives_its_room_to_the_columns() -> None:
+    """The tallest column is as high as in a picture that is higher by the line of the unit."""
+    low, high = nitrogen_marks(ZONE, Frame(460, 150), 0.5, 9), nitrogen_marks(ZONE, FRAME, 0.5, 9)
+    unit, total = "lb of nitrogen per 1,000 sq ft", "0.70 of 1.85 lb in 2026"
+    assert {unit, total} <= set(high.words())
+    assert not {unit, total} & set(low.words())
+    assert {"budget", "slow", "quick", "this spread", "left"} <= set(low.words())
+    tall = [max(heights(each, "feed", "feed")) for each in (low, high)]
+    # 0.5 of a scale that ends at 1.12 times the 1.00 of September.
+    assert tall == pytest.approx([0.5 / 1.12 * (150 - 65), 0.5 / 1.12 * (220 - 79)])
+
+
 def test_each_month_tells_what_it_has_left() -> None:
     """0.25 less 0.2 in May, 0.7 less 0.5 and a proposed 0.5 in September."""
     words = nitrogen_marks(ZONE, FRAME, 0.5, 9).words()
     assert "left" in words
-    assert ".05" in words
-    assert "−.30" in words
+    assert "0.05" in words
+    assert "−0.30" in words
+    narrow = nitrogen_marks(ZONE, Frame(360, 220), 0.5, 9).words()
+    assert ".05" in narrow
+    assert "−.30" in narrow
     over = [
         m
         for m in nitrogen_marks(ZONE, FRAME, 0.5, 9).marks
-        if isinstance(m, Words) and m.text == "−.30"
+        if isinstance(m, Words) and m.text == "−0.30"
     ]
     assert [mark.role for mark in over] == ["bad"]
 

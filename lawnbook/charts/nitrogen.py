@@ -20,9 +20,13 @@ from lawnbook.yard.numbers import MONTHS
 Nitrogen = ZoneNitrogen | LawnNitrogen
 """What is drawn: one zone, or all of them together."""
 
-_LEFT_PT, _RIGHT_PT, _TOP_PT, _FOOT_PT = 34.0, 8.0, 46.0, 33.0
+_LEFT_PT, _RIGHT_PT, _FOOT_PT = 34.0, 8.0, 33.0
+_UNIT_LINE_PT, _KEY_LINE_PT, _LABEL_PT = 17.0, 15.0, 14.0
+_LOW_PT = 170.0
+"""In a picture lower than this the line of the unit makes room for the columns."""
 _LEAST_SCALE_LB = 0.5
-_NARROW_PT = 22.0
+_NARROW_PT, _ROOMY_PT = 22.0, 28.0
+"""Rooms of a month below which its name is one letter, and from which pounds keep their nought."""
 WATER = "water’s"
 """What the nitrogen of irrigation water is called."""
 
@@ -41,13 +45,32 @@ class _Layout:
         return self.frame.height - _FOOT_PT
 
     @property
+    def key_at(self) -> float:
+        """The upper edge of the key, below the line of the unit where there is one."""
+        return 3.0 if self.is_low else 3.0 + _UNIT_LINE_PT
+
+    @property
+    def top(self) -> float:
+        """Where the most that is drawn ends: below the key, and below its own label."""
+        return self.key_at + _KEY_LINE_PT + (_LABEL_PT if self.is_low else 11.0)
+
+    @property
+    def is_low(self) -> bool:
+        """Whether there is no room for the line of the unit."""
+        return self.frame.height < _LOW_PT
+
+    @property
     def slot(self) -> float:
         """The room of one month."""
         return (self.frame.width - _LEFT_PT - _RIGHT_PT) / 12
 
     def height(self, pounds: float) -> float:
         """Where an amount lies on the page."""
-        return self.base - pounds / self.most_lb * (self.base - _TOP_PT)
+        return self.base - pounds / self.most_lb * (self.base - self.top)
+
+    def pounds(self, pounds: float) -> str:
+        """Pounds as they are written at a month: with their nought where it has room."""
+        return signed_pounds(pounds) if self.slot >= _ROOMY_PT else short_pounds(pounds)
 
     def middle(self, place: int) -> float:
         """The middle of a month's room."""
@@ -70,7 +93,8 @@ def nitrogen_marks(
 
     The outline is the month's budget, the solid bar what was put down: quick nitrogen hatched,
     slow plain, irrigation water's on top in the colour of water. A proposed spread in
-    `ghost_month` (1 to 12) stands on it in dashes. Below stands what the month has left then.
+    `ghost_month` (1 to 12) stands on it in dashes. Below stands what the month has left then. A low
+    picture leaves out the line of the unit and the year's sum: they stand beside it then.
     """
     ghosts = [0.0] * 12
     if ghost_month is not None and ghost_lb_per_1000 > 0:
@@ -173,7 +197,7 @@ def _labels(layout: _Layout, place: int, zone: Nitrogen, ghost: float) -> list[M
         marks.append(
             Words(
                 at=(x, y),
-                text=short_pounds(total),
+                text=layout.pounds(total),
                 role=role,
                 face="semibold",
                 align="center",
@@ -189,26 +213,33 @@ def _left(layout: _Layout, place: int, left_lb: float) -> list[Mark]:
         return []
     role = "bad" if left_lb < -0.005 else "quiet"
     at = (layout.middle(place), layout.base + 26)
-    return [Words(at=at, text=short_pounds(left_lb), role=role, align="center")]
+    return [Words(at=at, text=layout.pounds(left_lb), role=role, align="center")]
 
 
 def _key(layout: _Layout, zone: Nitrogen, has_ghost: bool) -> list[Mark]:
-    total = f"{zone.applied_year:.2f} of {zone.budget_year:.2f} lb in {zone.year_label}"
-    marks: list[Mark] = [
-        Words(at=(2, 12), text="lb of nitrogen per 1,000 sq ft", role="quiet"),
-        Words(at=(layout.frame.width - _RIGHT_PT, 12), text=total, face="medium", align="right"),
-    ]
+    marks: list[Mark] = [] if layout.is_low else _unit_line(layout, zone)
     names = ["budget", "slow", "quick"]
     names += [WATER] if any(zone.water_by_month) else []
     names += ["this spread"] if has_ghost else []
     x = 2.0
     for name in names:
-        marks += [*_swatch(name, x, 20.0), Words(at=(x + 15, 29), text=name, role="quiet")]
+        words = Words(at=(x + 15, layout.key_at + 9), text=name, role="quiet")
+        marks += [*_swatch(name, x, layout.key_at), words]
         x += 15 + rough_width(name, 9.0) + 16
     if layout.slot >= _NARROW_PT:
         at = (_LEFT_PT - 8, layout.base + 26)
         marks.append(Words(at=at, text="left", role="quiet", align="right"))
     return marks
+
+
+def _unit_line(layout: _Layout, zone: Nitrogen) -> list[Mark]:
+    """What is counted, and the year's sum."""
+    total = f"{zone.applied_year:.2f} of {zone.budget_year:.2f} lb in {zone.year_label}"
+    right = layout.frame.width - _RIGHT_PT
+    return [
+        Words(at=(2, 12), text="lb of nitrogen per 1,000 sq ft", role="quiet"),
+        Words(at=(right, 12), text=total, face="medium", align="right"),
+    ]
 
 
 def _swatch(name: str, x: float, y: float) -> list[Mark]:
@@ -231,13 +262,17 @@ def _swatch(name: str, x: float, y: float) -> list[Mark]:
     return marks
 
 
-def short_pounds(pounds: float) -> str:
-    """Pounds of nitrogen for a narrow place: .45, 1.20, 0, with a true minus sign."""
+def signed_pounds(pounds: float) -> str:
+    """Pounds of nitrogen: 0.45, 1.20, 0, with a true minus sign."""
     if abs(pounds) < 0.005:
         return "0"
-    sign = "−" if pounds < 0 else ""
-    text = f"{abs(pounds):.2f}"
-    return sign + (text[1:] if text.startswith("0.") else text)
+    return f"{'−' if pounds < 0 else ''}{abs(pounds):.2f}"
+
+
+def short_pounds(pounds: float) -> str:
+    """Pounds of nitrogen for a narrow place: .45, 1.20, 0, with a true minus sign."""
+    text = signed_pounds(pounds)
+    return text.replace("0.", ".", 1) if text.lstrip("−").startswith("0.") else text
 
 
 def _four(bar: tuple[float, ...]) -> tuple[float, float, float, float]:
