@@ -264,3 +264,18 @@ def test_the_workings_of_many_zones_are_those_over_the_budget_first(
     workings, left_out = check_workings(replace(check, zones=many))
     assert workings[0].label == "Side: Nitrogen of this feeding"
     assert left_out == 1
+
+
+def test_the_cautions_stand_beside_the_verdict_before_what_to_load(page: FeedPage) -> None:
+    before = part(page, QWidget, "feed_cautions")
+    assert before.isVisible()
+    propose(page, "0.6")
+    check = page.check.spread.check
+    assert check is not None
+    assert text_of(page, "spread_cautions") == "\n".join(check.cautions)
+    assert not before.isVisible()
+    verdict, cautions, load = (
+        part(page, QWidget, name).mapTo(page, QPoint(0, 0)).y()
+        for name in ("spread_verdict", "spread_cautions", "spread_load")
+    )
+    assert verdict < cautions < load

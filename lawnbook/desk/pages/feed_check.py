@@ -52,9 +52,9 @@ class CheckSection(Section):
         self.spread.entry.product.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _checked(self, check: SpreadCheck | None) -> None:
-        cautions = (LABEL, LOCAL_FEEDING) if check is None else check.cautions
-        self._cautions.say("\n".join(cautions))
-        for part in (self.spread.entry.shares.verdicts, self._cautions.words):
+        # With a verdict its cautions stand beside it.
+        self._cautions.say("" if check else f"{LABEL}\n{LOCAL_FEEDING}")
+        for part in (self.spread.entry.shares.verdicts, self.spread.outcome.cautions.words):
             _grow_at_once(part)
         self.checked.emit(check)
 

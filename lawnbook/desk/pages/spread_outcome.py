@@ -1,4 +1,4 @@
-"""What comes of a check, in the order it is used: zones, rules, load, passes, notes."""
+"""What comes of a check, in the order it is used: zones, rules, cautions, load, passes."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -14,7 +14,7 @@ from lawnbook.desk.pages.feed_words import (
     water_lines,
 )
 from lawnbook.desk.pages.water_figures import FigureTable, Notes
-from lawnbook.desk.widgets import Caption, Heading, LinkButton, Words
+from lawnbook.desk.widgets import Aside, Caption, Heading, LinkButton, Words, mark_role
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.feed_model import SpreadPass
 from lawnbook.plan.model import SpreadCheck, Working
@@ -90,6 +90,7 @@ class SpreadOutcome(QWidget):
         """Show what a check says, and the passes on offer with the one that is put in."""
         self._rules.say("" if check is None else "\n".join(binding_lines(check, RULES_TOLD)))
         self._show_workings(check)
+        self.cautions.say("" if check is None else "\n".join(check.cautions))
         self._show_load(check)
         self._show_passes(check, passes, taken)
         settings = () if check is None else check.settings
@@ -153,6 +154,9 @@ class SpreadOutcome(QWidget):
         self._earliest = Caption("", self, wrap=True)
         self._earliest.setObjectName("spread_earliest")
         self.notes = Notes("spread_notes", self)
+        self.cautions = Aside("", self)
+        self.cautions.words.setObjectName("spread_cautions")
+        mark_role(self.cautions.words, "caption")
 
     def _lay_out(self) -> None:
         column = QVBoxLayout(self)
@@ -163,7 +167,10 @@ class SpreadOutcome(QWidget):
         ruled.addWidget(self._rules, 1)
         ruled.addWidget(self.working, 0, Qt.AlignmentFlag.AlignTop)
         column.addLayout(ruled)
+        # What may do harm stands by the verdict, in sight while it is read.
         for part in (
+            self.notes,
+            self.cautions,
             self._load_head,
             self._load,
             self._strips,
@@ -176,7 +183,6 @@ class SpreadOutcome(QWidget):
             self._passes_head,
             self.passes,
             self._earliest,
-            self.notes,
         ):
             column.addWidget(part)
 
