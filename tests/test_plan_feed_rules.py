@@ -108,6 +108,13 @@ def test_dormant_grass_is_told_with_its_limit() -> None:
     assert "common practice" in rule.source
 
 
+def test_a_figure_just_below_its_limit_is_not_told_as_the_limit() -> None:
+    cold = binding(lawn(climate=even(39.6)))["dormant"]
+    assert "has a mean of 39 °F" in cold.sentence
+    quick = lawn(product(slow_n_pct=0.198 * 24.0), n_rules=rules(min_slow_pct=20.0))
+    assert "this product has 19" in binding(quick)["least slow share"].sentence
+
+
 def test_what_is_not_known_of_warmth_stops_nothing() -> None:
     assert only(lawn(climate=[])).within
 

@@ -260,7 +260,7 @@ def _growth_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
             "dormant",
             DORMANT_BELOW_F[grass],
             tmean_f,
-            f"Dormant: {month} has a mean of {told(tmean_f, 0)} °F, and {grass}-season grass "
+            f"Dormant: {month} has a mean of {told(math.floor(tmean_f), 0)} °F, and {grass}-season grass "
             f"grows from {DORMANT_BELOW_F[grass]:g} °F on.",
             sources("dormant-below"),
         )
@@ -310,7 +310,7 @@ def _own_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]
             limits.min_slow_pct,
             slow_pct,
             f"Your rule asks for {limits.min_slow_pct:g}{PERCENT} of the nitrogen slow; this "
-            f"product has {told(slow_pct, 0, '%')}.",
+            f"product has {told(math.floor(slow_pct), 0, '%')}.",
             limits.own_source,
         )
     last = feed.last_before(on)
