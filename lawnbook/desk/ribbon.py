@@ -169,7 +169,7 @@ class Strip(QWidget):
             x = round(self._x(date(year, 1, 1))) + 0.5
             painter.setPen(QPen(axis, 1))
             painter.drawLine(QPointF(x, y - 5), QPointF(x, y + 8))
-            if year % step == 0:
+            if year % step == 0 and x + room_px <= self.width():
                 painter.setPen(colour(p.quiet))
                 painter.drawText(QPointF(x + 5, self.height() - 4.0), str(year))
 
