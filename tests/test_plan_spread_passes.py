@@ -64,6 +64,14 @@ def test_the_owners_days_between_feedings_stand_in_for_two_weeks(
     assert told(split)[1] == (AUTUMN + timedelta(days=second), 4.0)
 
 
+def test_how_far_apart_the_passes_are_and_by_whose_rule_is_told() -> None:
+    usual, own = "The passes are at least 14 days apart (common practice).", "at least 30 days"
+    assert usual in check(roomy(), 8.0).notes
+    assert not any("apart" in note for note in check(roomy(), 2.0).notes)
+    ruled = check(roomy(n_rules=rules(name="Ash County", min_days=30)), 8.0).notes
+    assert any(own in note and "Ash County" in note for note in ruled)
+
+
 def test_what_passes_whole_needs_no_split() -> None:
     assert check(roomy(), 4.0).split == ()
     assert check(roomy(), 0.0).split == ()

@@ -15,7 +15,7 @@ from lawnbook.plan.season import month_in_full, plannable
 from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.spread_loads import Treated, load_of, settings_of, tanks_of, treated_of
 from lawnbook.plan.spread_notes import spread_notes
-from lawnbook.plan.spread_passes import Wanted, first_day, split_of
+from lawnbook.plan.spread_passes import Wanted, first_day, gap_words, split_of
 from lawnbook.plan.spread_shopping import shopping_of
 from lawnbook.plan.spread_water import watering_in_of
 from lawnbook.plan.spread_workings import Spread, spread_workings
@@ -56,7 +56,7 @@ def check_spread(
     wanted = _wanted(known, what, pounds_by_zone, treated, on)
     zones = tuple(_zone(known, want, product, treated[want.feed.zone.id], on) for want in wanted)
     loads = {zone.zone: zone.load for zone in zones if zone.load is not None}
-    earliest = first_day(wanted, what, on)
+    earliest, split = first_day(wanted, what, on), split_of(wanted, what, on)
     spread_on = [want.feed.zone for want in wanted]
     return SpreadCheck(
         within=all(zone.within for zone in zones),
@@ -69,8 +69,11 @@ def check_spread(
             *_too_late(wanted, what, on),
             *spread_cautions(notebook, product, on, spread_on),
         ),
-        notes=spread_notes(notebook, spread_on, product, on, conditions),
-        split=split_of(wanted, what, on),
+        notes=(
+            *spread_notes(notebook, spread_on, product, on, conditions),
+            *gap_words(wanted, split),
+        ),
+        split=split,
         shopping=shopping_of(product, sum(pounds_by_zone.values())),
         settings=settings_of(known, product, loads, conditions.spreader),
         tanks=tanks_of(known, product, loads, conditions.spreader),

@@ -1,6 +1,6 @@
 """When a wanted amount passes: the first day for all of it, and the passes that would bring it."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -16,6 +16,7 @@ from lawnbook.plan.feed_rules import (
     rules_on,
 )
 from lawnbook.plan.nitrogen import WORTH_FEEDING_LB
+from lawnbook.plan.workings import counted
 
 PASS_DAYS = 14
 """Days from one pass to the next where the owner's rule says nothing (common practice)."""
@@ -62,6 +63,14 @@ def split_of(wanted: Sequence[Wanted], what: Spreadable, on: date) -> tuple[Spre
         open_ = _still_open(open_, amounts, what, that)
         start = that + timedelta(days=_gap_days(wanted))
     return tuple(found) if len(found) > 1 else ()
+
+
+def gap_words(wanted: Sequence[Wanted], split: Sequence[SpreadPass]) -> Iterator[str]:
+    """How far apart the passes of a split are at the least, and whose rule that is."""
+    if split:
+        limits, days = wanted[0].feed.limits, counted(_gap_days(wanted), "day")
+        whose = "common practice" if limits.min_days is None else limits.own_source
+        yield f"The passes are at least {days} apart ({whose})."
 
 
 def _gap_days(wanted: Sequence[Wanted]) -> int:
