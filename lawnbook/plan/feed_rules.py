@@ -260,8 +260,8 @@ def _growth_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
             "dormant",
             DORMANT_BELOW_F[grass],
             tmean_f,
-            f"Dormant: {month} has a mean of {told(math.floor(tmean_f), 0)} °F, and {grass}-season grass "
-            f"grows from {DORMANT_BELOW_F[grass]:g} °F on.",
+            f"Dormant: {month} has a mean of {told(math.floor(tmean_f), 0)} °F, and {grass}-season "
+            f"grass grows from {DORMANT_BELOW_F[grass]:g} °F on.",
             sources("dormant-below"),
         )
     if growth is not None and growth < LEAST_GROWTH:
