@@ -72,7 +72,7 @@ class Product(Record):
     ] = ""
     release_weeks: Annotated[
         float | None,
-        Rule("Release", "weeks", 0, 104, help="How long the slow part feeds, by its label."),
+        Rule("Feeding time", "weeks", 0, 104, help="How long the slow part feeds, by its label."),
     ] = None
     density_lb_per_gal: Annotated[
         float | None,
