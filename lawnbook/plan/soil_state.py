@@ -100,11 +100,11 @@ def _phosphate(
     own = rules.p_enough_ppm is not None
     enough = P_ENOUGH_PPM if rules.p_enough_ppm is None else rules.p_enough_ppm
     source = owned(rules.name) if own else sources("psu-p")
-    found = f"The soil test of {day(last.date)} found {plain(p_ppm, 1)} ppm phosphorus"
+    found = f"The soil test of {day(last.date)} found {plain(p_ppm, 2)} ppm phosphorus"
     scale = (
-        f"the {plain(enough, 1)} ppm that you entered as enough"
+        f"the {plain(enough, 2)} ppm that you entered as enough"
         if own
-        else f"the {plain(enough, 1)} ppm (Mehlich-3, Pennsylvania) that a lawn needs; enter your "
+        else f"the {plain(enough, 2)} ppm (Mehlich-3, Pennsylvania) that a lawn needs; enter your "
         "laboratory's own figure if it uses another method"
     )
     if phosphorus_enough(p_ppm, enough):
