@@ -55,7 +55,9 @@ def test_leap_day() -> None:
     assert state(sample(date(2024, 2, 29))).due == date(2027, 3, 1)
 
 
-@pytest.mark.parametrize(("p_ppm", "allowed"), [(44.9, True), (44.96, True), (45.0, False), (80.0, False)])
+@pytest.mark.parametrize(
+    ("p_ppm", "allowed"), [(44.9, True), (44.96, True), (45.0, False), (80.0, False)]
+)
 def test_phosphate_below_the_published_figure(p_ppm: float, allowed: bool) -> None:
     found = state(sample(date(2026, 5, 1), p_ppm=p_ppm))
     assert found.phosphate_allowed is allowed
