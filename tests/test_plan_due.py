@@ -11,7 +11,7 @@ from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.workings import told_most, told_most_together
 from lawnbook.yard.fields import Outline
-from lawnbook.yard.records import Care, Established, Product, Season, SoilTest
+from lawnbook.yard.records import Care, Established, Feature, Product, Season, SoilTest
 from tests.plan_yards import JUNE, core, product, spot, steady, weather_day, yard, zone
 
 
@@ -257,3 +257,9 @@ def test_cautions_defer_to_label_law_and_licensed_practice() -> None:
         assert words.lower() in cautions.lower()
     dry = " ".join(make_plan(yard(zone(irrigated=False)), JUNE).cautions)
     assert "Backflow" not in dry
+
+
+def test_the_plan_too_tells_the_strip_beside_water() -> None:
+    pond = Feature(id="f", kind="water", name="pond", outline_ft=box(4.0), no_spread_ft=10.0)
+    cautions = make_plan(yard(zone(), features=[pond]), JUNE).cautions
+    assert "Leave 10 ft beside the pond unfed: the strip reaches into Front." in cautions

@@ -62,6 +62,7 @@ def plan_cautions(setting: Setting) -> tuple[str, ...]:
     water = (LOCAL_WATER, BACKFLOW) if watered else ()
     return (
         *_of_the_day(setting),
+        *_of_strips(setting.notebook, tuple(setting.notebook.zones.values())),
         LABEL,
         LOCAL_FEEDING,
         WATERSIDE,
