@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPushButton
+from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPushButton, QWidget
 
 from lawnbook.agronomy.units import L_PER_GAL
 from lawnbook.desk.pages.feed_shelf import ShelfSection
@@ -36,6 +36,9 @@ from tests.page_book import (
     type_into,
     unnamed,
 )
+
+
+LISTS = {"products_list": "Products kept", "mix_list": "Mixes kept"}
 
 
 @pytest.fixture
@@ -184,6 +187,11 @@ def test_a_mix_in_the_form_follows_undo(shelf: ShelfSection, book: OpenNotebook)
     assert part(shelf, QPushButton, "mix_keep").text() == "Keep mix"
     book.redo()
     assert the_mix(book) == mix
+
+
+def test_the_lists_are_spoken_as_what_they_hold(shelf: ShelfSection) -> None:
+    spoken = {name: part(shelf, QWidget, name).accessibleName() for name in LISTS}
+    assert spoken == LISTS
 
 
 def test_rows_come_and_go_by_keys(shelf: ShelfSection) -> None:

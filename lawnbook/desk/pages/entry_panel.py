@@ -106,9 +106,10 @@ class EntryPanel(QWidget):
         self._trouble.setObjectName(f"{setting.called}_trouble")
         self.keep_button = QuietButton("", f"{setting.called}_keep", self)
         self.new_button = LinkButton("Leave it as it was", f"{setting.called}_new", self)
+        several = "es" if setting.noun.endswith("x") else "s"
         self.table = RecordTable(
             setting.heads,
-            (f"{setting.called}_list", f"{setting.noun.capitalize()}s kept"),
+            (f"{setting.called}_list", f"{setting.noun.capitalize()}{several} kept"),
             setting.words_columns,
             setting.most_rows,
             self,
