@@ -37,7 +37,6 @@ from tests.page_book import (
     unnamed,
 )
 
-
 LISTS = {"products_list": "Products kept", "mix_list": "Mixes kept"}
 
 
