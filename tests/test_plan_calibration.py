@@ -18,7 +18,7 @@ from lawnbook.plan.calibration import (
 )
 from lawnbook.plan.feed_model import SpreaderAdvice, TankPlan
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import Product, SprayerRun, SpreaderRun
+from lawnbook.yard.records import Ingredient, Product, SprayerRun, SpreaderRun
 from tests.plan_yards import product, yard
 
 MAY = date(2026, 5, 1)
@@ -80,7 +80,9 @@ def test_between_two_settings() -> None:
     assert (found.basis, found.setting) == ("between", "5")
     assert found.lb_per_1000 == pytest.approx(3.0)
     assert found.wanted_lb_per_1000 == 3.0
-    assert "Setting 5 lies between 4 (2.00 lb per 1,000 sq ft) and 6" in found.words
+    assert found.fits
+    assert "Setting 5 lies between 4, which gave 2.00 lb per 1,000 sq ft, and 6" in found.words
+    assert "about 3.00 lb per 1,000 sq ft is to be expected of it" in found.words
     assert found.words.endswith(WEIGH_AGAIN)
 
 
@@ -95,22 +97,36 @@ def test_settings_in_halves() -> None:
     assert (found.basis, found.setting) == ("between", "5")
 
 
-@pytest.mark.parametrize(("wanted", "setting", "side"), [(1.0, "4", "more"), (9.0, "6", "less")])
-def test_nothing_is_carried_on_beyond_what_was_weighed(
-    wanted: float, setting: str, side: str
+@pytest.mark.parametrize(
+    ("wanted", "setting", "side", "next_one"),
+    [(1.0, "4", "more", "smaller"), (9.0, "6", "less", "larger"), (1.5, "4", "more", "smaller")],
+)
+def test_a_setting_that_is_far_off_is_not_proposed(
+    wanted: float, setting: str, side: str, next_one: str
 ) -> None:
     found = advice(wanted, run("4", 2.0), run("6", 4.0))
-    assert (found.basis, found.setting) == ("nearest", setting)
+    assert (found.basis, found.setting, found.fits) == ("nearest", setting, False)
     off = abs(found.lb_per_1000 - wanted)
-    assert f"{off:.2f} lb ({100 * off / wanted:.0f}\u00a0%) {side} than wanted" in found.words
-    assert "Beyond what was weighed nothing is worked out" in found.words
+    assert found.words == (
+        f"None of your settings gives {wanted:.2f} lb per 1,000 sq ft: the nearest, {setting}, "
+        f"gives {found.lb_per_1000:.2f}, that is {off:.2f} lb ({100 * off / wanted:.0f}\u00a0%) "
+        f"{side} than wanted. Weigh a run at a {next_one} setting."
+    )
+
+
+@pytest.mark.parametrize(("wanted", "setting"), [(1.6, "4"), (1.75, "4"), (4.5, "6"), (5.3, "6")])
+def test_a_setting_within_a_quarter_will_do(wanted: float, setting: str) -> None:
+    found = advice(wanted, run("4", 2.0), run("6", 4.0))
+    assert (found.basis, found.setting, found.fits) == ("nearest", setting, True)
+    assert found.words.startswith(f"The nearest of your settings, {setting}, gives ")
+    assert found.words.endswith(WEIGH_AGAIN)
 
 
 def test_letters_are_no_numbers() -> None:
     found = advice(3.0, run("F", 2.0), run("H", 4.5))
     assert (found.basis, found.setting) == ("nearest", "F")
     assert advice(4.5, run("F", 2.0), run(" h", 4.5)).basis == "same"
-    # A letter and a number do not enclose anything either.
+    # Nothing lies between a letter and a number either.
     assert advice(3.0, run("F", 2.0), run("6", 4.5)).basis == "nearest"
 
 
@@ -126,8 +142,8 @@ def test_one_advice_for_each_spreader() -> None:
 def test_settings_that_contradict_each_other_are_named() -> None:
     found = advice(3.0, run("4", 2.0), run("5", 1.8), run("6", 4.0))
     assert found.basis == "between"
-    assert "Setting 5 gave no more than 4: weigh both again." in found.words
-    # A falling pair encloses nothing.
+    assert "Setting 5 should give more than 4, and by your runs it does not" in found.words
+    # Nothing lies between a falling pair.
     assert advice(2.5, run("4", 3.0), run("5", 2.0)).basis == "nearest"
 
 
@@ -220,10 +236,41 @@ def test_a_run_that_was_not_timed() -> None:
     assert "was not timed" in plan.words
 
 
-def test_more_product_than_the_tank_holds() -> None:
-    plan = tank_plan(RUN, LIQUID, 600.0, 5000.0)
-    assert "more product than the tank holds" in plan.words
-    assert "more product than the tank holds" not in tank_plan(RUN, LIQUID, 10.0, 5000.0).words
+# RUN covers 2,000 sq ft with 10 gal: 100 lb at 10 lb/gal, or 83.45 lb of water, fill the tank.
+DRY = product()
+UNWEIGHED = replace(LIQUID, density_lb_per_gal=None)
+MIX = replace(UNWEIGHED, ingredients=(Ingredient(name="Tea", pounds=5.0),))
+
+
+@pytest.mark.parametrize(
+    ("sprayed", "pounds", "too_much"),
+    [
+        (LIQUID, 250.0, False),
+        (LIQUID, 251.0, True),
+        (UNWEIGHED, 208.0, False),
+        (UNWEIGHED, 209.0, True),
+        (MIX, 209.0, True),
+        (DRY, 208.0, False),
+        (DRY, 209.0, True),
+    ],
+)
+def test_more_product_than_the_tank_holds(sprayed: Product, pounds: float, too_much: bool) -> None:
+    """By volume, or by the weight of water (8.345 lb/gal) where a gallon's is not known."""
+    plan = tank_plan(RUN, sprayed, pounds, 5000.0)
+    assert plan.too_much is too_much
+    assert plan.words.startswith("This cannot be mixed: ") is too_much
+    assert ("more than the tank of 10 gal holds" in plan.words) is too_much
+
+
+def test_a_part_of_a_tank_holds_no_more_than_a_whole_one() -> None:
+    assert tank_plan(RUN, LIQUID, 51.0, 1000.0).too_much
+    assert not tank_plan(RUN, LIQUID, 50.0, 1000.0).too_much
+
+
+def test_a_mix_without_density_is_to_be_weighed_not_looked_up() -> None:
+    words = tank_plan(RUN, MIX, 10.0, 5000.0).words
+    assert "Weigh a gallon of it." in words
+    assert "label" not in words
 
 
 @given(

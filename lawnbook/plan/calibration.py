@@ -1,7 +1,7 @@
 """From the owner's calibrations: the spreader's setting for a rate, and how a spray is mixed.
 
 A spreader's settings are weighed for each product. Between two of them a straight line is taken;
-beyond them nothing is worked out, and the nearest is told instead.
+beyond them nothing is worked out: the nearest is told instead, and whether it will do.
 """
 
 import re
@@ -13,7 +13,13 @@ from typing import Literal, NamedTuple
 from lawnbook.agronomy.checks import not_negative, positive
 from lawnbook.agronomy.spraying import spray_gal_per_1000, tank_covers_sqft, tanks_for
 from lawnbook.agronomy.spreading import setting_between, spreader_rate_lb_per_1000
-from lawnbook.agronomy.units import fl_oz_to_gal, gal_to_fl_oz, gal_to_ml, gal_to_tbsp
+from lawnbook.agronomy.units import (
+    LB_PER_GAL_WATER_PER_MG_PER_L,
+    fl_oz_to_gal,
+    gal_to_fl_oz,
+    gal_to_ml,
+    gal_to_tbsp,
+)
 from lawnbook.plan.feed_model import SpreaderAdvice, TankPlan
 from lawnbook.plan.workings import PERCENT, counted, told, told_small
 from lawnbook.yard.notebook import Notebook
@@ -24,6 +30,14 @@ from lawnbook.yard.records import Product, SprayerRun, SpreaderRun
 SAME_WITHIN = 0.01
 """A rate so near to the wanted one, as a share of it, is the same (common practice)."""
 
+FITS_WITHIN = 0.25
+"""A setting whose rate is farther off than this share of the wanted one is not proposed."""
+
+WATER_LB_PER_GAL = 1e6 * LB_PER_GAL_WATER_PER_MG_PER_L
+"""Stands for the weight of a gallon that is not known where a tank might not hold it: 8.345."""
+
+ROUNDING = 1e-9
+
 TOLD_IN_TBSP_GAL = 2 / 128
 """A smaller volume is told in tablespoons, a larger one in fluid ounces."""
 
@@ -33,8 +47,13 @@ WEIGH_AGAIN = (
 )
 
 NO_DENSITY = (
-    "By weight only: the label's weight per gallon is not entered for this liquid, so its volume "
-    "is not known."
+    "By weight only: what a gallon of this liquid weighs is not entered, so its volume is not "
+    "known. Its label tells it, or weigh a gallon."
+)
+
+MIX_WITHOUT_DENSITY = (
+    "By weight only: what a gallon of this mix weighs is not entered, so its volume is not known. "
+    "Weigh a gallon of it."
 )
 
 CHECK = (
@@ -101,6 +120,7 @@ def tank_plan(run: SprayerRun, product: Product, pounds: float, area_sqft: float
     product_lb = not_negative("pounds", pounds) * covers / area_sqft
     last_lb = max(0.0, pounds - tanks.full * product_lb) if tanks.last_gal else 0.0
     density = product.density_lb_per_gal if product.form == "liquid" else None
+    held_lb = run.tank_gal * (density or WATER_LB_PER_GAL)
     plan = TankPlan(
         sprayer=run.sprayer,
         covers_sqft=covers,
@@ -114,11 +134,14 @@ def tank_plan(run: SprayerRun, product: Product, pounds: float, area_sqft: float
         last_fl_oz=None if density is None else gal_to_fl_oz(last_lb / density),
         walk_seconds_per_1000=None if run.seconds is None else run.seconds * 1000 / run.area_sqft,
         words="",
+        too_much=product_lb > held_lb * (1 + ROUNDING),
     )
     covering = (
         f"{run.sprayer}: {told(gal_per_1000)} gal per 1,000 sq ft, so a tank of "
         f"{plain(run.tank_gal)} gal covers {told(covers, 0)} sq ft."
     )
+    if plan.too_much:
+        return replace(plan, words=f"{_too_much(plan)} {covering}")
     words = " ".join((covering, *_mixing(plan, product), _walk(plan, area_sqft)))
     return replace(plan, words=words)
 
@@ -160,6 +183,7 @@ def _advice(runs: Sequence[SpreaderRun], wanted: float) -> SpreaderAdvice:
     nearest = min(weighed, key=lambda each: abs(each.rate - wanted))
     setting, rate = nearest.run.setting, nearest.rate
     basis: Literal["same", "between", "nearest"]
+    fits = True
     between = _between(dial, wanted)
     if abs(rate - wanted) <= SAME_WITHIN * wanted:
         basis = "same"
@@ -169,7 +193,8 @@ def _advice(runs: Sequence[SpreaderRun], wanted: float) -> SpreaderAdvice:
         setting, rate, words = between
     else:
         basis = "nearest"
-        words = _off(setting, rate, wanted)
+        fits = abs(rate - wanted) <= FITS_WITHIN * wanted
+        words = _off(setting, rate, wanted, fits)
     return SpreaderAdvice(
         spreader=runs[-1].spreader,
         setting=setting,
@@ -177,7 +202,8 @@ def _advice(runs: Sequence[SpreaderRun], wanted: float) -> SpreaderAdvice:
         wanted_lb_per_1000=wanted,
         basis=basis,
         runs=len(runs),
-        words=" ".join((words, *_contradictions(dial), WEIGH_AGAIN)),
+        words=" ".join((words, *_contradictions(dial), *([WEIGH_AGAIN] if fits else []))),
+        fits=fits,
     )
 
 
@@ -193,7 +219,7 @@ def _latest_by_setting(runs: Iterable[SpreaderRun]) -> list[_Weighed]:
 
 
 def _between(dial: Sequence[_Stop], wanted: float) -> tuple[str, float, str] | None:
-    """Setting, what the line gives there, and words; None where no two neighbours enclose it."""
+    """Setting, what the line gives there, and words; None where no two neighbours lie around it."""
     for low, high in pairwise(dial):
         if not low.rate < wanted < high.rate:
             continue
@@ -203,9 +229,9 @@ def _between(dial: Sequence[_Stop], wanted: float) -> tuple[str, float, str] | N
             high.setting - low.setting
         )
         words = (
-            f"Setting {plain(setting, 3)} lies between {plain(low.setting, 3)} "
-            f"({_rate(low.rate)}) and {plain(high.setting, 3)} ({_rate(high.rate)}); on a straight "
-            f"line it gives {_rate(rate)}."
+            f"Setting {plain(setting, 3)} lies between {plain(low.setting, 3)}, which gave "
+            f"{_rate(low.rate)}, and {plain(high.setting, 3)}, which gave {_rate(high.rate)}: "
+            f"about {_rate(rate)} is to be expected of it."
         )
         return plain(setting, 3), rate, words
     return None
@@ -217,24 +243,29 @@ def _rounded(setting: float, low: float, high: float) -> float:
     return next((each for each in tries if low < each < high), setting)
 
 
-def _off(setting: str, rate: float, wanted: float) -> str:
-    """The nearest setting, and by how much it misses."""
-    side = "more" if rate > wanted else "less"
+def _off(setting: str, rate: float, wanted: float, fits: bool) -> str:
+    """The nearest setting, by how much it misses, and what to weigh next."""
+    side, next_one = ("more", "smaller") if rate > wanted else ("less", "larger")
     gap = abs(rate - wanted)
+    off = f"{told_small(gap)} lb ({told(100 * gap / wanted, 0)}{PERCENT}) {side} than wanted"
+    if fits:
+        return (
+            f"The nearest of your settings, {setting}, gives {_rate(rate)}, {off}. To come nearer, "
+            f"weigh a run at a {next_one} setting."
+        )
     return (
-        f"No settings weighed enclose {_rate(wanted)}. The nearest, {setting}, gave {_rate(rate)}: "
-        f"{told_small(gap)} lb ({told(100 * gap / wanted, 0)}{PERCENT}) {side} than wanted. Beyond "
-        "what was weighed nothing is worked out: weigh one more setting on the other side."
+        f"None of your settings gives {_rate(wanted)}: the nearest, {setting}, gives "
+        f"{told_small(rate)}, that is {off}. Weigh a run at a {next_one} setting."
     )
 
 
 def _contradictions(dial: Sequence[_Stop]) -> Iterator[str]:
-    """Neighbours of which the wider setting gave no more: one of them was not weighed well."""
+    """Neighbours of which the larger setting gave no more: one of them was not weighed well."""
     for low, high in pairwise(dial):
         if high.rate <= low.rate:
             yield (
-                f"Setting {plain(high.setting, 3)} gave no more than {plain(low.setting, 3)}: "
-                "weigh both again."
+                f"Setting {plain(high.setting, 3)} should give more than {plain(low.setting, 3)}, "
+                "and by your runs it does not: weigh both again."
             )
 
 
@@ -257,15 +288,20 @@ def _mixing(plan: TankPlan, product: Product) -> Iterator[str]:
             f"{name}: {_dose(plan.last_lb, plan.last_fl_oz)}, fill up to "
             f"{volume_words(plan.last_spray_gal)} of spray."
         )
-    if plan.product_fl_oz is not None and fl_oz_to_gal(plan.product_fl_oz) > plan.tank_gal:
-        yield (
-            "That is more product than the tank holds at this walk: spray the area in several "
-            "passes, each calibrated, or spread less."
-        )
     if product.form == "liquid" and plan.product_fl_oz is None:
-        yield NO_DENSITY
+        yield MIX_WITHOUT_DENSITY if product.ingredients else NO_DENSITY
     elif product.form != "liquid":
         yield "A dry product is weighed out and dissolved, if its label allows spraying it."
+
+
+def _too_much(plan: TankPlan) -> str:
+    """That a tank cannot hold the product of its area, and what helps."""
+    return (
+        f"This cannot be mixed: the area that a tank covers would need "
+        f"{_dose(plan.product_lb, plan.product_fl_oz)} of product, more than the tank of "
+        f"{plain(plan.tank_gal)} gal holds. Spread less, walk slower and measure the sprayer "
+        "again, or spray the area several times, some of it each time."
+    )
 
 
 def _dose(pounds: float, fl_oz: float | None) -> str:

@@ -223,6 +223,7 @@ class SpreaderAdvice:
 
     `basis` is "same" where a run gave that rate, "between" where two settings enclose it,
     "nearest" where none does. `lb_per_1000` is what the setting is known or expected to give.
+    `fits` is false where that is too far from the wanted rate for the setting to be put in.
     """
 
     spreader: str
@@ -232,6 +233,7 @@ class SpreaderAdvice:
     basis: Literal["same", "between", "nearest"]
     runs: int
     words: str
+    fits: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -241,7 +243,7 @@ class TankPlan:
     `full_tanks` of `product_fl_oz` each in `tank_gal` of spray, and a last one of
     `last_spray_gal` with `last_fl_oz` (0 where none is left). `walk_seconds_per_1000` is the pace
     of the calibration, None where it was not timed. Pounds stand beside the volumes; volumes are
-    None for a product without a density.
+    None for a product without a density. `too_much` tells that a tank cannot hold its share.
     """
 
     sprayer: str
@@ -256,3 +258,4 @@ class TankPlan:
     last_fl_oz: float | None
     walk_seconds_per_1000: float | None
     words: str
+    too_much: bool = False
