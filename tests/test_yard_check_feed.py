@@ -6,13 +6,15 @@ from types import MappingProxyType
 
 import pytest
 
-from lawnbook.yard.check import check
+from lawnbook.yard.check import check, check_notebook
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
 from lawnbook.yard.problems import asked, refused
 from lawnbook.yard.records import (
     Care,
+    Established,
     Feeding,
     Ingredient,
+    NBudget,
     NRules,
     Product,
     Record,
@@ -45,6 +47,9 @@ SPRAY = SprayerRun(
 BARRED = Care(id="k", date=TODAY, kind="pre-emergent", no_seed_until=date(2026, 9, 15))
 SOIL = SoilTest(id="o", date=TODAY, zone="z", p_ppm=0.0, depth_in=4, thatch="off")
 
+NINE = (0.0,) * 9
+TABLE = NBudget(id="t", name="Ours", by_month=(0.0,) * 12)
+
 
 def with_records(notebook: Notebook, **records: Record) -> Notebook:
     """A notebook with a record more in each table named."""
@@ -66,6 +71,10 @@ REFUSED: list[tuple[Record, str, str]] = [
      "X: slow nitrogen of 3 % is more than all its nitrogen, 2 %; enter percent of"),
     (replace(SLOW, bag_lb=0.0), "bag_lb", "Bag of 0 lb is too little; enter 0.1 lb or more."),
     (replace(JUG, density_lb_per_gal=0.0), "density_lb_per_gal", "enter 1 lb/gal or more."),
+    (replace(JUG, density_lb_per_gal=0.9), "density_lb_per_gal",
+     "Density of 0.9 lb/gal is too little; if it was 0.9 kg/L, enter 7.51."),
+    (replace(TABLE, by_month=(0.0, 0.0, 7.0, *NINE)), "by_month",
+     "Budget by month, Mar, of 7 lb per 1,000 sq ft is more than it can be; enter 0 to 6 lb"),
     (replace(RUN, spreader=" "), "spreader", "a setting holds for one spreader only."),
     (replace(RUN, setting=""), "setting", "enter what its dial or gate was set to."),
     (replace(RUN, product="x"), "product", 'there is no "x" in products; choose Slow feed.'),
@@ -91,6 +100,18 @@ ASKED: list[tuple[Record, str, str]] = [
      "this mix holds 5 % nitrogen, and 20 % is entered; the recipe counts."),
     (replace(JUG, density_lb_per_gal=None), "density_lb_per_gal",
      "enter the weight per gallon from the label (water is 8.345 lb/gal)"),
+    (replace(JUG, density_lb_per_gal=1.2), "density_lb_per_gal",
+     "Density of 1.2 lb/gal is unusually low; if it was 1.2 kg/L, enter 10.01, or keep"),
+    (replace(JUG, density_lb_per_gal=6.9), "density_lb_per_gal", "low; look at it again, or keep"),
+    (replace(JUG, density_lb_per_gal=15.1), "density_lb_per_gal", "unusually high; look at it"),
+    (Product(id="e", name="Empty"), "n_pct",
+     "Empty holds no nitrogen, phosphate or potash by these figures; copy the label's, or keep"),
+    (replace(TABLE, by_month=(*NINE, 0.0, 1.6, 0.0)), "by_month",
+     "Budget by month, Nov, of 1.6 lb per 1,000 sq ft is unusually high"),
+    (NRules(id="n_rules", max_total_lb=0.5, max_quick_lb=0.7), "max_quick_lb",
+     "Quick nitrogen of 0.7 lb at once is more than all nitrogen at once, 0.5 lb; correct one"),
+    (replace(FEEDING, date=date(2011, 6, 1)), "date",
+     "1 Jun 2011 is more than 15 years ago; check the year, or keep"),
     (replace(FEEDING, pounds=MappingProxyType({"z": 11.0})), "pounds",
      "if ounces were meant, 11 oz are 0.688 lb and give 0.138 lb; check pounds"),
     (replace(RUN, used_lb=16.0), "used_lb", "16 lb over this strip is 64 lb of product per 1,000"),
@@ -116,6 +137,13 @@ def test_what_is_doubtful_is_asked(record: Record, field: str, words: str) -> No
         replace(SLOW, n_pct=5.0, slow_n_pct=5.0, ingredients=MIX),
         replace(SLOW, n_pct=0.0, slow_n_pct=0.0, ingredients=MIX),
         JUG,
+        replace(JUG, density_lb_per_gal=7.0),
+        replace(JUG, density_lb_per_gal=15.0),
+        Product(id="e", name="Potash", k2o_pct=50),
+        replace(TABLE, by_month=(*NINE, 1.5, 0.0, 0.0)),
+        NRules(id="n_rules", max_total_lb=0.7, max_quick_lb=0.7),
+        NRules(id="n_rules", max_quick_lb=3.0),
+        replace(FEEDING, date=date(2011, 6, 16)),
         Product(id="j", name="By weight", form="liquid", n_pct=16, bag_lb=20),
         replace(RUN, used_lb=15.0),
         replace(SPRAY, used_gal=4.0),
@@ -141,6 +169,21 @@ def test_a_mix_is_judged_by_what_its_recipe_holds() -> None:
     book = with_records(NOTEBOOK, products=replace(SLOW, n_pct=0, ingredients=part(46)))
     (problem,) = check(replace(fed, pounds=MappingProxyType({"z": 5.0})), book, TODAY)
     assert "Front gets 2.3 lb of nitrogen" in problem.sentence
+
+
+def test_a_feeding_before_the_turf_was_there_is_asked() -> None:
+    """On the day itself it is not; nor where no day of the turf is known."""
+    for since, asked_for in ((date(2026, 6, 16), True), (TODAY, False), (None, False)):
+        turf = replace(FRONT, established=Established(date=since, how="sod"))
+        problems = check(FEEDING, with_records(NOTEBOOK, zones=turf), TODAY)
+        assert [(p.severity, p.field) for p in problems] == [("ask", "date")] * asked_for
+        told = "15 Jun 2026 is before the turf of Front was established, 16 Jun 2026; correct"
+        assert all(told in p.sentence for p in problems)
+
+
+def test_a_notebook_of_decades_is_not_asked_about_its_first_years_again() -> None:
+    old = replace(FEEDING, date=date(2004, 5, 4))
+    assert check_notebook(with_records(NOTEBOOK, feedings=old), TODAY) == ()
 
 
 @pytest.mark.parametrize(

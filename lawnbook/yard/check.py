@@ -13,6 +13,7 @@ from typing import Any, TypeVar
 from lawnbook.yard import numbers
 from lawnbook.yard.codec import LONGEST_ID, settled_id
 from lawnbook.yard.consistency import celsius_complaints, consistency_complaints
+from lawnbook.yard.consistency_feed import long_ago_complaints
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.limits import Complaint, ask, field_complaints, refuse
 from lawnbook.yard.notebook import Notebook
@@ -111,6 +112,9 @@ class _Checker:
         yield from self._references(record)
         yield from self._twins(record, table)
         yield from consistency_complaints(record, self._notebook)
+        # A notebook kept for decades is not asked about each of its first years again.
+        if isinstance(record, Feeding) and not self._later_only:
+            yield from long_ago_complaints(record, self._today)
 
     def _references(self, record: Record) -> Iterator[Complaint]:
         for each in references_of(record):

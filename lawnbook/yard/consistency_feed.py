@@ -15,6 +15,7 @@ from lawnbook.yard.numbers import MONTHS, day
 from lawnbook.yard.records import (
     Care,
     Feeding,
+    NRules,
     Product,
     Season,
     SoilTest,
@@ -27,6 +28,8 @@ MOST_SPREAD_LB_PER_1000 = 60.0
 MOST_SPRAYED_GAL_PER_1000 = 10.0
 """Rates above which a calibration is questioned: common practice is far below them."""
 
+LONGEST_AGO_YEARS = 15
+DAYS_PER_YEAR = 365.25
 OZ_PER_LB = 16.0
 _MIX_SLACK_PCT = 0.1
 _ROUNDING = 1e-6
@@ -49,6 +52,11 @@ def product_complaints(product: Product, _: Notebook) -> Iterator[Complaint]:
         told = "A jug's volume cannot be weighed without its density; enter the weight per gallon "
         mend = "from the label (water is 8.345 lb/gal), or keep it all the same."
         yield ask("density_lb_per_gal", told + mend)
+    if total == 0 and not product.ingredients:
+        told = (
+            f"{product.name.strip() or 'This product'} holds no nitrogen, phosphate or potash by "
+        )
+        yield ask("n_pct", told + "these figures; copy the label's, or keep it all the same.")
     yield from _mix(product)
 
 
@@ -92,6 +100,26 @@ def feeding_complaints(feeding: Feeding, notebook: Notebook) -> Iterator[Complai
     yield from _rates(feeding, notebook)
     yield from _treated(feeding, notebook)
     yield from _in_blackout(feeding, notebook)
+    yield from _before_the_turf(feeding, notebook)
+
+
+def long_ago_complaints(feeding: Feeding, today: date) -> Iterator[Complaint]:
+    """A feeding so long before the day of its entry that its year may be a slip."""
+    if (today - feeding.date).days > LONGEST_AGO_YEARS * DAYS_PER_YEAR:
+        told = f"{day(feeding.date)} is more than {LONGEST_AGO_YEARS} years ago; check the year, "
+        yield ask("date", told + "or keep it all the same.")
+
+
+def _before_the_turf(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
+    """Zones whose turf, by the day it was established, was not there yet."""
+    zones = [notebook.zones[each] for each in feeding.pounds if each in notebook.zones]
+    for zone in zones:
+        turf = zone.established
+        if turf is not None and turf.date is not None and feeding.date < turf.date:
+            told = f"{day(feeding.date)} is before the turf of {zone.name} was established, "
+            mend = f"{day(turf.date)}; correct either date, or keep it all the same."
+            yield ask("date", told + mend)
+            return
 
 
 def _rates(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
@@ -192,6 +220,17 @@ def soil_test_complaints(test: SoilTest, _: Notebook) -> Iterator[Complaint]:
     if all(each is None for each in (test.ph, test.om_pct, test.p_ppm, test.k_ppm)):
         told = "This soil test has no figure yet; enter at least its pH or its phosphorus, "
         yield ask("ph", told + "or keep it all the same until the laboratory answers.")
+
+
+def rules_complaints(rules: NRules, _: Notebook) -> Iterator[Complaint]:
+    """More quick nitrogen at once than nitrogen in all."""
+    quick, total = rules.max_quick_lb, rules.max_total_lb
+    if quick is not None and total is not None and quick > total + _ROUNDING:
+        told = (
+            f"Quick nitrogen of {amount(quick, 'lb')} at once is more than all nitrogen at once, "
+        )
+        mend = f"{amount(total, 'lb')}; correct one of them, or keep it all the same."
+        yield ask("max_quick_lb", told + mend)
 
 
 def care_complaints(care: Care, _: Notebook) -> Iterator[Complaint]:

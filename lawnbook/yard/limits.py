@@ -6,7 +6,7 @@ import hashlib
 import math
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, is_dataclass
+from dataclasses import dataclass, is_dataclass, replace
 from datetime import date
 from functools import cache
 from typing import Any, Literal
@@ -72,12 +72,20 @@ def _leaves(info: FieldInfo, value: Any, place: str) -> Iterator[tuple[str, Any,
     elif isinstance(value, tuple):
         yield place, value, info
         for i, each in enumerate(value):
-            yield from _leaves(info, each, f"{place}[{i}]")
+            yield from _leaves(_entry(info, i), each, f"{place}[{i}]")
     elif isinstance(value, Mapping):
         for key, each in value.items():
             yield from _leaves(info, each, f"{place}.{key}")
     else:
         yield place, value, info
+
+
+def _entry(info: FieldInfo, i: int) -> FieldInfo:
+    """One entry of a list: in a table by month it is called by its month."""
+    if info.rule.count != len(numbers.MONTHS) or i >= len(numbers.MONTHS):
+        return info
+    label = f"{info.rule.label}, {numbers.MONTHS[i]},"
+    return replace(info, rule=replace(info.rule, label=label))
 
 
 def _about(info: FieldInfo, value: Any, today: date) -> Iterator[tuple[Severity, str]]:
@@ -111,7 +119,8 @@ def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
     if rule.above is not None and value <= rule.above:
         yield "refuse", f"{told} is too little; enter more than {amount(rule.above, rule.unit)}."
     elif rule.low is not None and value < rule.low:
-        yield "refuse", f"{told} is too little; enter {amount(rule.low, rule.unit)} or more."
+        mend = _slip_below(rule, value) or f"enter {amount(rule.low, rule.unit)} or more"
+        yield "refuse", f"{told} is too little; {mend}."
     elif rule.high is not None and value > rule.high:
         least = rule.low if rule.low is not None else rule.above
         span = f"{amount(least or 0)} to {amount(rule.high, rule.unit)}"
@@ -120,7 +129,8 @@ def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
         mend = _slip(rule, value) or "look at it again"
         yield "ask", f"{told} is unusually high; {mend}, or keep it all the same."
     elif rule.ask_below is not None and value < rule.ask_below:
-        yield "ask", f"{told} is unusually low; look at it again, or keep it all the same."
+        mend = _slip_below(rule, value) or "look at it again"
+        yield "ask", f"{told} is unusually low; {mend}, or keep it all the same."
 
 
 def _is_usual(rule: Rule, value: float) -> bool:
@@ -147,6 +157,12 @@ def _slip(rule: Rule, value: float) -> str:
     if top is not None and mended > top:
         return ""
     return f"if it was {amount(value)} {rule.slip}, enter {numbers.plain(mended, 2)}"
+
+
+def _slip_below(rule: Rule, value: float) -> str:
+    """The same for a value that is too small: its mend must not be too small as well."""
+    least = rule.low if rule.ask_below is None else rule.ask_below
+    return "" if least is None or value * rule.slip_factor < least else _slip(rule, value)
 
 
 def _about_date(rule: Rule, value: date, today: date) -> Iterator[tuple[Severity, str]]:

@@ -6,6 +6,9 @@ from typing import Annotated, Literal
 from lawnbook.yard.fields import Rule
 from lawnbook.yard.record_base import NOTHING_BY_ZONE, ByZone, Day, Name, Record, Season
 
+LB_PER_GAL_PER_KG_PER_L = 8.345
+"""A litre of 1 kg is a gallon of 8.345 lb."""
+
 SlowKind = Literal[
     "sulfur-coated urea",
     "polymer-coated urea",
@@ -76,7 +79,17 @@ class Product(Record):
     ] = None
     density_lb_per_gal: Annotated[
         float | None,
-        Rule("Density", "lb/gal", low=1, high=30, help="Weight of a gallon of a liquid."),
+        Rule(
+            "Density",
+            "lb/gal",
+            low=1,
+            high=30,
+            ask_below=7,
+            ask_above=15,
+            slip="kg/L",
+            slip_factor=LB_PER_GAL_PER_KG_PER_L,
+            help="Weight of a gallon of a liquid.",
+        ),
     ] = None
     bag_lb: Annotated[
         float | None, Rule("Bag", "lb", low=0.1, high=2500, help="Weight of a full bag.")
@@ -260,7 +273,7 @@ class NRules(Record):
     ] = None
     blackouts: Annotated[
         tuple[Season, ...],
-        Rule("Blackout", help="Spans of the year in which nothing may be spread."),
+        Rule("Blackout", help="Days of the year on which nothing may be spread."),
     ] = ()
     waterside_ft: Annotated[
         float | None,
