@@ -9,14 +9,8 @@ import pytest
 
 from lawnbook.agronomy.turf import growth_potential
 from lawnbook.plan.feed_ledger import feeds_of
-from lawnbook.plan.feed_rules import (
-    NITROGEN,
-    FeedRule,
-    candidate_days,
-    room_lb,
-    rules_on,
-    spreadable_of,
-)
+from lawnbook.plan.feed_rule import NITROGEN, FeedRule, spreadable_of
+from lawnbook.plan.feed_rules import candidate_days, room_lb, rules_on
 from lawnbook.plan.model import BindingRule, ZoneSpread
 from lawnbook.plan.spread import check_spread
 from lawnbook.yard.geometry import zone_area_sqft
@@ -245,8 +239,8 @@ def test_phosphate_without_nitrogen_is_stopped_too() -> None:
     assert check.zones[0].max_lb == 0
     assert check.zones[0].over_by_lb_per_1000 == 0
     assert check.verdict == (
-        "Not within the rules on 20 Sep 2026: nothing may go on Front that day. No day within two "
-        "years passes."
+        "Not within the rules on 20 Sep 2026: nothing may go on Front that day, because the rule "
+        "on phosphate lets none go down. No day within two years passes."
     )
     assert only(lawn(bare), pounds=0.0).within
 
@@ -353,7 +347,9 @@ def test_nitrogen_itself_stands_in_where_the_shelf_is_bare() -> None:
 
 
 def test_a_rule_without_a_slope_leaves_all_room() -> None:
-    rule = FeedRule(rule="quick", limit=0.5, used=0.1, per_lb=0.0, source="", tells="It may")
+    rule = FeedRule(
+        rule="quick", limit=0.5, used=0.1, per_lb=0.0, source="", tells="It may", short="full"
+    )
     assert math.isinf(rule.room())
     assert rule.told(9.0).sentence == "It may: 0.10 with this."
     assert room_lb(()) == math.inf

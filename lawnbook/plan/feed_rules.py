@@ -7,24 +7,14 @@ passes, and its split into passes follow from the same rules that give the verdi
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 
-from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, product_lb_for_rate
 from lawnbook.agronomy.turf import DORMANT_BELOW_F, growing
-from lawnbook.plan.feed_ledger import LEAST_N_PCT, ZoneFeed, quick_share
-from lawnbook.plan.model import BindingRule
+from lawnbook.plan.feed_ledger import LEAST_N_PCT, ZoneFeed
+from lawnbook.plan.feed_rule import LEAST_ROOM_LB, SLACK_LB, FeedRule, Spreadable
 from lawnbook.plan.season import day_after, month_in_full, span_words, within
-from lawnbook.plan.workings import OWN, PERCENT, counted, sources, told, told_room, told_small
-from lawnbook.yard.analysis import analysis_of
+from lawnbook.plan.workings import OWN, PERCENT, counted, sources, told
 from lawnbook.yard.numbers import day
-from lawnbook.yard.records import Product
-
-SLACK_LB = 1e-9
-"""How far floating point may pass a limit before it counts as passed."""
-
-LEAST_ROOM_LB = 1e-6
-"""Less room than this is none."""
 
 LET_GO_DORMANT = "Let go dormant: no feeding until it grows again."
 
@@ -36,112 +26,6 @@ NEW_TURF_LB = 0.5
 
 LOOK_AHEAD_DAYS = 731
 """Two years, in which a first day that passes is looked for."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FeedRule:
-    """One rule on one day, lb per 1,000 sq ft unless `stops` says that it forbids the day.
-
-    `tells` is the sentence's beginning; `shown` the figure of a rule that stops, in its own unit.
-    """
-
-    rule: str
-    limit: float
-    used: float = 0.0
-    per_lb: float = 1.0
-    source: str
-    tells: str
-    stops: bool = False
-    shown: float = 0.0
-
-    def value(self, n_lb: float) -> float:
-        """The rule's figure with so much nitrogen added."""
-        return self.shown if self.stops else self.used + self.per_lb * n_lb
-
-    def room(self) -> float:
-        """The most nitrogen that may be added; infinite where the rule does not bound it."""
-        if self.stops:
-            return 0.0
-        if self.per_lb <= 0:
-            return math.inf
-        return max(0.0, (self.limit - self.used) / self.per_lb)
-
-    def broken(self, n_lb: float) -> bool:
-        """Whether adding so much nitrogen breaks the rule; adding nothing breaks none."""
-        return n_lb > 0 and (self.stops or self.value(n_lb) > self.limit + SLACK_LB)
-
-    def told(self, n_lb: float) -> BindingRule:
-        """The rule as it is shown for so much nitrogen."""
-        broken = self.broken(n_lb)
-        return BindingRule(
-            rule=self.rule,
-            limit=self.limit,
-            value=self.value(n_lb),
-            source=self.source,
-            sentence=self.tells if self.stops else self._sentence(n_lb, broken),
-            broken=broken,
-        )
-
-    def _sentence(self, n_lb: float, broken: bool) -> str:
-        if self.limit == 0:
-            stands = f": it would stand at {told_small(self.value(n_lb))} lb" if broken else ""
-            return f"{self.tells}{stands}."
-        reached = f"{self.tells}: {told_small(self.value(n_lb))} with this"
-        if broken:
-            return f"{reached}, {told_small(self.value(n_lb) - self.limit)} too much."
-        most = self.room()
-        room = "" if math.isinf(most) else f", up to {told_room(most)} lb N may go down"
-        return f"{reached}{room}."
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spreadable:
-    """What the rules ask of a product: percent of it, the quick share of its nitrogen (0-1).
-
-    The amount that its rules are put to is nitrogen or, where it carries none to speak of, the
-    product itself: either way lb per 1,000 sq ft.
-    """
-
-    name: str
-    n_pct: float
-    quick_share: float
-    p2o5_pct: float = 0.0
-    starter: bool = False
-
-    @property
-    def carries_nitrogen(self) -> bool:
-        """Whether the rules of nitrogen hold for it."""
-        return self.n_pct >= LEAST_N_PCT
-
-    def amount(self, product_lb: float, area_sqft: float) -> float:
-        """What pounds of it on an area are for the rules, lb per 1,000 sq ft."""
-        return n_lb_per_1000sqft(product_lb, self._counted_pct, area_sqft)
-
-    def pounds(self, amount: float, area_sqft: float) -> float:
-        """Pounds of the product that are such an amount on an area."""
-        return product_lb_for_rate(amount, self._counted_pct, area_sqft)
-
-    @property
-    def _counted_pct(self) -> float:
-        return min(100.0, self.n_pct) if self.carries_nitrogen else 100.0
-
-
-NITROGEN = Spreadable(name="nitrogen", n_pct=100.0, quick_share=0.0)
-"""Stands in for a product where the shelf is bare."""
-
-
-def spreadable_of(product: Product | None) -> Spreadable:
-    """What the rules ask of a product on the shelf, or of none."""
-    if product is None:
-        return NITROGEN
-    held = analysis_of(product)
-    return Spreadable(
-        name=product.name,
-        n_pct=held.n_pct,
-        quick_share=quick_share(product),
-        p2o5_pct=held.p2o5_pct,
-        starter=product.starter,
-    )
 
 
 def rules_on(feed: ZoneFeed, on: date, what: Spreadable) -> tuple[FeedRule, ...]:
@@ -198,12 +82,13 @@ def _budget_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
     budget, month = feed.budget, month_in_full(on.month)
     other = feed.other_month_fed(on)
     month_lb = feed.month_lb(on)
-    rule = "month budget"
+    rule, short = "month budget", f"{month} is full"
     if other is not None:
+        short = f"{month_in_full(other)} was fed"
         tells = f"{month} takes none, for {month_in_full(other)} was fed (either, not both)"
     elif month_lb == 0:
-        rule = "zero month"
-        tells = f"{month} is a zero month of the table, however well the grass grows"
+        rule, short = "zero month", f"{month} is a zero month of the table"
+        tells = f"{short}, however well the grass grows"
     else:
         tells = f"{month} may take {_lb(month_lb)}"
     yield FeedRule(
@@ -212,6 +97,7 @@ def _budget_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
         used=feed.in_month(on),
         source=budget.source,
         tells=tells,
+        short=short,
     )
     yield FeedRule(
         rule="year budget",
@@ -219,6 +105,7 @@ def _budget_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
         used=feed.in_year(on),
         source=budget.year_source,
         tells=f"The year may take {_lb(budget.year_lb)}",
+        short="the year is full",
     )
     if feed.limits.year_lb is not None:
         yield FeedRule(
@@ -227,6 +114,7 @@ def _budget_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
             used=feed.in_year(on),
             source=feed.limits.own_source,
             tells=f"Your rule allows {_lb(feed.limits.year_lb)} in the year",
+            short="the year of your rule is full",
         )
 
 
@@ -238,6 +126,7 @@ def _application_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[F
         used=today.n_lb,
         source=limits.total_source,
         tells=f"One application may bring {_lb(limits.max_total_lb)}",
+        short="that day has had the most of one application",
     )
     yield FeedRule(
         rule="most quick nitrogen at once",
@@ -246,20 +135,27 @@ def _application_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[F
         per_lb=what.quick_share,
         source=limits.quick_source,
         tells=f"One application may bring {told(limits.max_quick_lb)} lb quick N per 1,000 sq ft",
+        short="that day may take no more quick nitrogen",
     )
 
 
 def _growth_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
     """That the grass is dormant or hardly grows, by the month's mean temperature."""
     if feed.dormant_on(on):
-        yield _stop("let go dormant", 0.0, 0.0, LET_GO_DORMANT, sources("lsu-drought"))
+        yield _stop(
+            "let go dormant",
+            "the lawn is let go dormant",
+            (0.0, 0.0),
+            LET_GO_DORMANT,
+            sources("lsu-drought"),
+        )
     month, grass = month_in_full(on.month), feed.zone.grass
     tmean_f, growth = feed.ground.tmean_f[on.month - 1], feed.ground.growth[on.month - 1]
     if tmean_f is not None and not growing(tmean_f, grass):
         yield _stop(
             "dormant",
-            DORMANT_BELOW_F[grass],
-            tmean_f,
+            "the grass is dormant",
+            (DORMANT_BELOW_F[grass], tmean_f),
             f"Dormant: {month} has a mean of {told(math.floor(tmean_f), 0)} °F, and {grass}-season "
             f"grass grows from {DORMANT_BELOW_F[grass]:g} °F on.",
             sources("dormant-below"),
@@ -267,8 +163,8 @@ def _growth_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
     if growth is not None and growth < LEAST_GROWTH:
         yield _stop(
             "growth potential",
-            100 * LEAST_GROWTH,
-            100 * growth,
+            "the grass hardly grows",
+            (100 * LEAST_GROWTH, 100 * growth),
             f"Growth potential in {month} is {told(math.floor(100 * growth), 0, '%')}, below "
             f"{100 * LEAST_GROWTH:g}{PERCENT}: the grass cannot use nitrogen.",
             sources("growth-potential", "growth-stop"),
@@ -289,12 +185,13 @@ def _new_turf_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[Feed
             used=feed.on_day(on).n_lb,
             source=cited,
             tells=f"New {turf.how} may get {_lb(NEW_TURF_LB)} at once {until}",
+            short=f"that day has had the most for new {turf.how}",
         )
     else:
         yield _stop(
             "new turf",
-            0.0,
-            0.0,
+            f"new {turf.how} gets only a starter",
+            (0.0, 0.0),
             f"New {turf.how} of {day(turf.since)} gets only a starter {until}, at most "
             f"{_lb(NEW_TURF_LB)} at once; {what.name} is not marked as one.",
             cited,
@@ -307,8 +204,8 @@ def _own_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]
     if limits.min_slow_pct is not None and slow_pct < limits.min_slow_pct - SLACK_LB:
         yield _stop(
             "least slow share",
-            limits.min_slow_pct,
-            slow_pct,
+            "too little of its nitrogen is slow",
+            (limits.min_slow_pct, slow_pct),
             f"Your rule asks for {limits.min_slow_pct:g}{PERCENT} of the nitrogen slow; this "
             f"product has {told(math.floor(slow_pct), 0, '%')}.",
             limits.own_source,
@@ -317,8 +214,8 @@ def _own_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]
     if limits.min_days is not None and last is not None and (on - last).days < limits.min_days:
         yield _stop(
             "days between feedings",
-            limits.min_days,
-            (on - last).days,
+            "it is too soon after the last feeding",
+            (limits.min_days, (on - last).days),
             f"Your rule asks for {counted(limits.min_days, 'day')} between feedings; the last was "
             f"{counted((on - last).days, 'day')} before, on {day(last)}.",
             limits.own_source,
@@ -332,8 +229,8 @@ def _phosphate_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[Fee
         soil = feed.ground.soil
         yield _stop(
             "phosphate",
-            0.0,
-            what.p2o5_pct,
+            "the rule on phosphate lets none go down",
+            (0.0, what.p2o5_pct),
             f"{what.name} holds {told(what.p2o5_pct, 1, '%')} phosphate. {why}",
             soil.phosphate_source if soil is not None else OWN,
         )
@@ -345,15 +242,27 @@ def _blackouts(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
         if within(blackout, on):
             yield _stop(
                 "blackout",
-                0.0,
-                0.0,
+                "your rule allows no feeding then",
+                (0.0, 0.0),
                 f"Your rule allows no feeding from {span_words(blackout)}.",
                 feed.limits.own_source,
             )
 
 
-def _stop(rule: str, limit: float, shown: float, sentence: str, source: str) -> FeedRule:
-    return FeedRule(rule=rule, limit=limit, shown=shown, source=source, tells=sentence, stops=True)
+def _stop(
+    rule: str, short: str, figures: tuple[float, float], sentence: str, source: str
+) -> FeedRule:
+    """A rule that forbids the day; `figures` are its limit and what stands against it."""
+    limit, shown = figures
+    return FeedRule(
+        rule=rule,
+        limit=limit,
+        shown=shown,
+        source=source,
+        tells=sentence,
+        short=short,
+        stops=True,
+    )
 
 
 def _month_starts(on: date, last: date) -> Iterator[date]:

@@ -294,7 +294,10 @@ class Plan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BindingRule:
-    """A rule that a proposed feeding meets or breaks: the figure, its source, and the sentence."""
+    """A rule that a proposed feeding meets or breaks: the figure, its source, and the sentence.
+
+    One that `stops` forbids the day whatever the amount.
+    """
 
     rule: str
     limit: float
@@ -302,6 +305,7 @@ class BindingRule:
     source: str
     sentence: str
     broken: bool
+    stops: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -310,6 +314,8 @@ class ZoneSpread:
 
     `binding` holds the rules broken or, where none is, the one that sets `max_lb`.
     `rate` figures are lb per 1,000 sq ft; "after" figures include the proposed spread.
+    `over_by_lb_per_1000` is over the rules that set an amount; `why_none` says in short why
+    nothing at all may go down, empty where something may.
     """
 
     zone: str
@@ -328,6 +334,7 @@ class ZoneSpread:
     binding: tuple[BindingRule, ...]
     p2o5_lb_per_1000: float = 0.0
     k2o_lb_per_1000: float = 0.0
+    why_none: tuple[str, ...] = ()
     load: ZoneLoad | None = None
     watering_in: WateringIn | None = None
     workings: tuple[Working, ...] = ()

@@ -6,22 +6,18 @@ from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.agronomy.seasons import is_south
 from lawnbook.plan.clippings import clippings_of
 from lawnbook.plan.due import names_told
-from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, quick_share
+from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, feeds_of, quick_share
 from lawnbook.plan.feed_model import SoilState
-from lawnbook.plan.feed_rules import (
-    LET_GO_DORMANT,
-    candidate_days,
-    room_lb,
-    rules_on,
-    spreadable_of,
-)
+from lawnbook.plan.feed_rule import spreadable_of
+from lawnbook.plan.feed_rules import LET_GO_DORMANT, candidate_days, room_lb, rules_on
 from lawnbook.plan.model import NextFeeding, ZoneNitrogen
 from lawnbook.plan.nitrogen_workings import nitrogen_workings
 from lawnbook.plan.release import released_of
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.strips import ZoneStrips, strips_of
 from lawnbook.plan.workings import PERCENT, told
-from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.geometry import zone_area_sqft
+from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.records import Product
 
 WORTH_FEEDING_LB = 0.05
@@ -71,6 +67,16 @@ def zone_nitrogen(
         clippings=clippings_of(feed.zone, feed.year_lb),
         soil=soil,
     )
+
+
+def nitrogen_on(notebook: Notebook, zone_id: str, on: date) -> ZoneNitrogen:
+    """One zone's nitrogen on any day, as a plan of that day has it but for the soil's state.
+
+    KeyError for an unknown zone.
+    """
+    known = as_of(notebook, on)
+    feeds = feeds_of(known, {each.id: zone_area_sqft(each) for each in known.zones.values()}, on)
+    return zone_nitrogen(known, feeds[zone_id], 1 + list(known.zones).index(zone_id), on)
 
 
 def product_for(notebook: Notebook, zone_id: str) -> Product | None:

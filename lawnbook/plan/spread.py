@@ -9,7 +9,8 @@ from lawnbook.agronomy.nitrogen import EARLY_UNTIL_DAY, n_lb_per_1000sqft
 from lawnbook.plan.cautions import spread_cautions
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import carries_nitrogen, feeds_of, quick_pct
-from lawnbook.plan.feed_rules import Spreadable, room_lb, rules_on, spreadable_of, tightest
+from lawnbook.plan.feed_rule import FeedRule, Spreadable, spreadable_of
+from lawnbook.plan.feed_rules import room_lb, rules_on, tightest
 from lawnbook.plan.model import SpreadCheck, ZoneSpread
 from lawnbook.plan.season import month_in_full, plannable
 from lawnbook.plan.spread_conditions import Conditions
@@ -17,18 +18,15 @@ from lawnbook.plan.spread_loads import Treated, load_of, settings_of, tanks_of, 
 from lawnbook.plan.spread_notes import spread_notes
 from lawnbook.plan.spread_passes import Wanted, first_day, gap_words, split_of
 from lawnbook.plan.spread_shopping import shopping_of
+from lawnbook.plan.spread_verdict import verdict_of
 from lawnbook.plan.spread_water import watering_in_of
 from lawnbook.plan.spread_workings import Spread, spread_workings
-from lawnbook.plan.workings import told_most, told_small
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import NOTHING_BY_ZONE, ByZone, Product
-
-LEAST_TOLD_LB = 0.01
-"""Fewer pounds of product than this are told as nothing."""
 
 USUAL = Conditions()
 """Nothing said of the day: strips are left out, no rain is typed in, any spreader."""
@@ -64,7 +62,7 @@ def check_spread(
         product=product.name,
         zones=zones,
         earliest_date=earliest,
-        verdict=_verdict(zones, what, on, earliest),
+        verdict=verdict_of(zones, what, on, earliest),
         cautions=(
             *_too_late(wanted, what, on),
             *spread_cautions(notebook, product, on, spread_on),
@@ -172,15 +170,22 @@ def _zone(
         month_budget=feed.month_lb(on),
         year_after=feed.in_year(on) + n_lb,
         year_budget=feed.year_lb,
-        over_by_lb_per_1000=max(0.0, n_lb - room) if broken else 0.0,
+        over_by_lb_per_1000=_over_by(rules, want.amount) if what.carries_nitrogen else 0.0,
         max_lb=want.pounds if math.isinf(room) else what.pounds(room, feed.area_sqft),
         binding=tuple(rule.told(want.amount) for rule in binding),
         p2o5_lb_per_1000=p2o5_lb,
         k2o_lb_per_1000=k2o_lb,
+        why_none=() if room > 0 else tuple(rule.short for rule in rules if not rule.has_room),
         load=load,
         watering_in=watering_in,
         workings=spread_workings(spread, watering_in, on),
     )
+
+
+def _over_by(rules: Iterable[FeedRule], n_lb: float) -> float:
+    """By how much an amount passes the rules that set one, lb per 1,000 sq ft."""
+    rooms = (rule.room() for rule in rules if rule.broken(n_lb) and not rule.stops)
+    return max((n_lb - room for room in rooms), default=0.0)
 
 
 def _too_late(wanted: Sequence[Wanted], what: Spreadable, on: date) -> Iterator[str]:
@@ -190,31 +195,6 @@ def _too_late(wanted: Sequence[Wanted], what: Spreadable, on: date) -> Iterator[
             f"The table feeds {month_in_full(on.month)} early, by about the {EARLY_UNTIL_DAY}th: "
             f"{day(on)} is late for {names_told(late)}."
         )
-
-
-def _verdict(zones: Sequence[ZoneSpread], what: Spreadable, on: date, earliest: date | None) -> str:
-    over = [zone for zone in zones if not zone.within]
-    if not over and not what.carries_nitrogen:
-        return f"{what.name} carries no nitrogen: no nitrogen rule applies. The label does."
-    if not over:
-        most = f": up to {told_most(zones[0].max_lb)} lb may go down" if len(zones) == 1 else ""
-        return f"Within budget on {day(on)}{most}."
-    when = f"It passes from {day(earliest)}." if earliest else "No day within two years passes."
-    names = names_told([zone.zone for zone in over])
-    if all(zone.max_lb < LEAST_TOLD_LB for zone in over):
-        budget = "budget" if what.carries_nitrogen else "the rules"
-        return f"Not within {budget} on {day(on)}: nothing may go on {names} that day. {when}"
-    worst = max(over, key=lambda zone: zone.over_by_lb_per_1000)
-    by = "is over by" if len(over) == 1 else "are over by up to"
-    most = (
-        f"at most {told_most(worst.max_lb)} lb may go on {worst.zone} that day"
-        if worst.max_lb >= LEAST_TOLD_LB
-        else f"nothing may go on {worst.zone} that day"
-    )
-    return (
-        f"Not within budget on {day(on)}: {names} {by} "
-        f"{told_small(worst.over_by_lb_per_1000)} lb N per 1,000 sq ft; {most}. {when}"
-    )
 
 
 def _product(notebook: Notebook, product_id: str) -> Product:

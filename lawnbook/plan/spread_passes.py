@@ -6,15 +6,8 @@ from datetime import date, timedelta
 
 from lawnbook.plan.feed_ledger import Application, ZoneFeed
 from lawnbook.plan.feed_model import PassZone, SpreadPass
-from lawnbook.plan.feed_rules import (
-    LEAST_ROOM_LB,
-    LOOK_AHEAD_DAYS,
-    Spreadable,
-    candidate_days,
-    passes,
-    room_lb,
-    rules_on,
-)
+from lawnbook.plan.feed_rule import LEAST_ROOM_LB, Spreadable
+from lawnbook.plan.feed_rules import LOOK_AHEAD_DAYS, candidate_days, passes, room_lb, rules_on
 from lawnbook.plan.nitrogen import WORTH_FEEDING_LB
 from lawnbook.plan.workings import counted
 

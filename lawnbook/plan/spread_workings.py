@@ -11,7 +11,8 @@ from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import quick_pct
 from lawnbook.plan.feed_model import WateringIn, ZoneLoad
-from lawnbook.plan.feed_rules import FeedRule, spreadable_of, tightest
+from lawnbook.plan.feed_rule import FeedRule, spreadable_of
+from lawnbook.plan.feed_rules import tightest
 from lawnbook.plan.model import Input, Working
 from lawnbook.plan.nitrogen_workings import growth_working
 from lawnbook.plan.season import month_in_full
@@ -57,8 +58,8 @@ def _brought(spread: Spread) -> Iterator[Working]:
     for figure, label, name, share in (
         ("n_lb_per_1000", "Nitrogen of this feeding", "N", held.n_pct),
         ("quick_lb_per_1000", "Quick nitrogen of it", "quick N", quick_pct(spread.product)),
-        ("p2o5_lb_per_1000", "Phosphate of this feeding", "P2O5", held.p2o5_pct),
-        ("k2o_lb_per_1000", "Potash of this feeding", "K2O", held.k2o_pct),
+        ("p2o5_lb_per_1000", "Phosphate of this feeding", "P₂O₅", held.p2o5_pct),
+        ("k2o_lb_per_1000", "Potash of this feeding", "K₂O", held.k2o_pct),
     ):
         pct = min(100.0, share)
         if pct <= 0:

@@ -30,9 +30,7 @@ LEAST_TOLD_LB = 0.005
 
 def zone_sentence(spread: ZoneSpread, on: date) -> str:
     """One zone of the check: fits or how much over, and where month and year stand afterwards."""
-    over = spread.over_by_lb_per_1000
-    by = f" by {over:.2f}" if over > LEAST_TOLD_LB else ""
-    lead = "fits" if spread.within else f"over{by}"
+    lead = "fits" if spread.within else _not_fitting(spread)
     return (
         f"{spread.zone}, {lead}: {spread.n_lb_per_1000:.2f} lb N per 1,000 sq ft, "
         f"{spread.quick_lb_per_1000:.2f} of it quick{_besides(spread)}. "
@@ -40,6 +38,14 @@ def zone_sentence(spread: ZoneSpread, on: date) -> str:
         f"{_of_allowed(spread.month_after, spread.month_budget)}, and the year "
         f"{_of_allowed(spread.year_after, spread.year_budget)}."
     )
+
+
+def _not_fitting(spread: ZoneSpread) -> str:
+    """By how much it is over; or that it may not go down whatever the amount."""
+    over = spread.over_by_lb_per_1000
+    if over <= 0:
+        return "not that day"
+    return f"over by {over:.2f}" if over > LEAST_TOLD_LB else "over"
 
 
 def _besides(spread: ZoneSpread) -> str:

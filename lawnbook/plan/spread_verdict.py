@@ -1,0 +1,78 @@
+"""The verdict of a check before spreading, in a sentence or two."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from lawnbook.plan.due import NAMES_TOLD, names_told
+from lawnbook.plan.feed_rule import Spreadable
+from lawnbook.plan.model import ZoneSpread
+from lawnbook.plan.workings import told_most, told_small
+from lawnbook.yard.numbers import day
+
+LEAST_TOLD_LB = 0.01
+"""Fewer pounds of product than this are told as nothing."""
+
+NO_SPREAD_LB_PER_1000 = 100.0
+"""More product than this on 1,000 sq ft is no feeding any more (common practice)."""
+
+
+def verdict_of(
+    zones: Sequence[ZoneSpread], what: Spreadable, on: date, earliest: date | None
+) -> str:
+    """Whether it passes; if not, by how much or why, the most that does, and from when on."""
+    over = [zone for zone in zones if not zone.within]
+    if not over and not what.carries_nitrogen:
+        return f"{what.name} carries no nitrogen: no nitrogen rule applies. The label does."
+    if not over:
+        return f"Within budget on {day(on)}{_up_to(zones)}."
+    when = f"It passes from {day(earliest)}." if earliest else "No day within two years passes."
+    if all(zone.max_lb < LEAST_TOLD_LB for zone in over):
+        return f"Not {_within_what(over, what)} on {day(on)}: {_nothing_on(over)}. {when}"
+    return f"Not within budget on {day(on)}: {_too_much(over)}; {_most_on(over)}. {when}"
+
+
+def _up_to(zones: Sequence[ZoneSpread]) -> str:
+    """The most for a single zone; not where it is so weak a product that nobody would spread it."""
+    (first, *others) = zones
+    if others or first.max_lb * 1000 > NO_SPREAD_LB_PER_1000 * first.area_sqft:
+        return ""
+    return f": up to {told_most(first.max_lb)} lb may go down"
+
+
+def _within_what(over: Sequence[ZoneSpread], what: Spreadable) -> str:
+    """The budget where an amount passes one, the rules where they allow none whatever it is."""
+    by_amount = any(zone.over_by_lb_per_1000 > 0 for zone in over)
+    return "within budget" if what.carries_nitrogen and by_amount else "within the rules"
+
+
+def _nothing_on(over: Sequence[ZoneSpread]) -> str:
+    """That nothing may go down, and why, each reason once."""
+    reasons = list(dict.fromkeys(why for zone in over for why in zone.why_none))
+    because = f", because {_and(reasons)}" if reasons else ""
+    return f"nothing may go on {names_told([zone.zone for zone in over])} that day{because}"
+
+
+def _too_much(over: Sequence[ZoneSpread]) -> str:
+    worst = max(zone.over_by_lb_per_1000 for zone in over)
+    by = "is over by" if len(over) == 1 else "are over by up to"
+    names = names_told([zone.zone for zone in over])
+    return f"{names} {by} {told_small(worst)} lb N per 1,000 sq ft"
+
+
+def _most_on(over: Sequence[ZoneSpread]) -> str:
+    """The most that passes on each zone; of many, on those that are told by name."""
+    told = [
+        f"{told_most(zone.max_lb)} lb may go on {zone.zone}"
+        if zone.max_lb >= LEAST_TOLD_LB
+        else f"nothing may go on {zone.zone}"
+        for zone in over[:NAMES_TOLD]
+    ]
+    rest = f" and so on for {len(over) - NAMES_TOLD} more" if len(over) > NAMES_TOLD else ""
+    most = "at most " if over[0].max_lb >= LEAST_TOLD_LB else ""
+    return f"{most}{_and(told)} that day{rest}"
+
+
+def _and(parts: Sequence[str]) -> str:
+    """Parts as one enumeration: "a", "a and b", "a, b and c"."""
+    *first, last = parts
+    return f"{', '.join(first)} and {last}" if first else last
