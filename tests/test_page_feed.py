@@ -76,6 +76,47 @@ def test_a_spread_in_another_year_is_no_ghost(page: FeedPage) -> None:
     assert "Proposed" not in part(page, QWidget, "nitrogen_chart_canvas").accessibleDescription()
 
 
+def drawn(page: FeedPage) -> str:
+    """What the columns in the check tell those who cannot see them."""
+    settle(100)
+    return part(page, QWidget, "check_chart_canvas").accessibleDescription()
+
+
+def test_the_year_stands_below_the_verdict_with_the_spread_on_it(page: FeedPage) -> None:
+    assert drawn(page).startswith("Front, 2026: 0.00 of 3.50 lb N per 1,000 sq ft")
+    assert "Proposed" not in drawn(page)
+    title = "Front, 2026: lb of nitrogen per 1,000 sq ft, by the month"
+    assert text_of(page, "check_chart_words") == title
+    propose(page, "0.6")
+    assert drawn(page).endswith("Proposed for September: 0.60.")
+    click(page, "zone_tick_1")
+    click(page, "zone_tick_2")
+    propose(page, "0.4")
+    # Front is picked on the page, but Side alone is fed.
+    assert drawn(page).startswith("Side, 2026")
+    assert drawn(page).endswith("Proposed for September: 0.40.")
+
+
+def test_a_spread_in_another_year_stands_on_that_years_columns(
+    page: FeedPage, book: OpenNotebook
+) -> None:
+    book.edit(put(book.notebook, "feedings", fed(2.5)), "feeding")
+    type_into(page, "spread_day", "10 May 2027")
+    propose(page, "0.3")
+    assert drawn(page).startswith("Front, 2027: 0.00 of 3.50")
+    assert drawn(page).endswith("Proposed for May: 0.30.")
+
+
+def test_a_feeding_that_is_changed_is_proposed_and_not_down_as_well(
+    page: FeedPage, book: OpenNotebook
+) -> None:
+    book.edit(put(book.notebook, "feedings", fed(2.5)), "feeding")
+    assert drawn(page).startswith("Front, 2026: 0.60 of 3.50")
+    page.ledger.edit_asked.emit("f1")
+    assert drawn(page).startswith("Front, 2026: 0.00 of 3.50")
+    assert drawn(page).endswith("Proposed for September: 0.60.")
+
+
 def test_matplotlib_waits_until_the_page_is_shown() -> None:
     done = in_child(
         """

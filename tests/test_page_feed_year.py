@@ -94,7 +94,7 @@ def test_the_zones_year_is_drawn_and_told(section: YearSection) -> None:
     assert described(section, "nitrogen_chart") == (
         "Front, 2026: 0.48 of 3.50 lb N per 1,000 sq ft put down, 0.48 of it in the last 30 days."
     )
-    assert text_of(section, "year_chart_words") == described(section, "nitrogen_chart")
+    assert text_of(section, "nitrogen_chart_words") == described(section, "nitrogen_chart")
 
 
 def test_the_whole_lawn_is_chosen_by_a_click_or_by_keys(section: YearSection) -> None:
@@ -171,10 +171,10 @@ def test_what_changed_while_hidden_is_shown_afterwards(
     section.hide()
     book.edit(put(book.notebook, "feedings", fed(3.0, date(2026, 9, 1))), "more")
     section.show_plan(plan_of(book.notebook), "front")
-    assert "0.48" in text_of(section, "year_chart_words")
+    assert "0.48" in text_of(section, "nitrogen_chart_words")
     section.show()
     settle(100)
-    assert "0.72 of 3.50" in text_of(section, "year_chart_words")
+    assert "0.72 of 3.50" in text_of(section, "nitrogen_chart_words")
 
 
 def test_a_bare_yard_says_what_to_do(qapp: QApplication, tmp_path: Path) -> None:
@@ -184,7 +184,7 @@ def test_a_bare_yard_says_what_to_do(qapp: QApplication, tmp_path: Path) -> None
     made.show()
     settle()
     assert part(made, QWidget, "year_empty").isVisible()
-    assert not made.chart.isVisible()
+    assert not made.columns.isVisible()
     put_away(made)
     book.close()
 
@@ -217,9 +217,9 @@ def test_phosphate_and_potash_are_told_with_the_nitrogen(book: OpenNotebook) -> 
     zone = replace(plan_of(book.notebook).nitrogen[0], applied_year=1.0)
     assert with_it_sentence(zone) == "The nitrogen put down on this zone is 4.9 g/m²."
     told = with_it_sentence(replace(zone, p2o5_year=0.25, k2o_year=0.5))
-    assert "0.25 lb phosphate and 0.50 lb potash per 1,000 sq ft (as P2O5 and K2O)." in told
+    assert "0.25 lb phosphate and 0.50 lb potash per 1,000 sq ft (as P₂O₅ and K₂O)." in told
     alone = with_it_sentence(replace(zone, p2o5_year=0.0, k2o_year=0.5))
-    assert alone.endswith("With it came 0.50 lb potash per 1,000 sq ft (as K2O).")
+    assert alone.endswith("With it came 0.50 lb potash per 1,000 sq ft (as K₂O).")
 
 
 def test_months_without_temperatures_show_a_dash(book: OpenNotebook) -> None:

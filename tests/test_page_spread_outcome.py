@@ -13,8 +13,9 @@ from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QWidget
 
 from lawnbook.desk.entry import format_day
 from lawnbook.desk.pages.feed import FeedPage
+from lawnbook.desk.pages.feed_words import binding_lines
 from lawnbook.desk.pages.spread_entry import known_spreaders
-from lawnbook.desk.pages.spread_outcome import ZONES_WORKED_OUT, check_workings
+from lawnbook.desk.pages.spread_outcome import RULES_TOLD, ZONES_WORKED_OUT, check_workings
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import apply, put
@@ -104,6 +105,7 @@ def test_one_click_goes_to_the_first_day_that_passes(page: FeedPage) -> None:
     type_into(page, "spread_day", "15 Jul 2026")
     propose(page, "0.6")
     assert text_of(page, "spread_first_day") == "Go to 1 Sep 2026"
+    settle()
     before = button.mapTo(page, QPoint(0, 0))
     click(page, "spread_first_day")
     settle(50)
@@ -279,3 +281,24 @@ def test_the_cautions_stand_beside_the_verdict_before_what_to_load(page: FeedPag
         for name in ("spread_verdict", "spread_cautions", "spread_load")
     )
     assert verdict < cautions < load
+
+
+def test_the_verdict_has_the_colour_of_its_words(page: FeedPage) -> None:
+    verdict = part(page, QLabel, "spread_verdict")
+    for amount, words, state in (("0.6", "Within", "good"), ("3", "Not within", "refuse")):
+        propose(page, amount)
+        assert verdict.text().startswith(words)
+        assert verdict.property("state") == state
+    page.check.spread.start_anew()
+    assert verdict.property("state") == ""
+
+
+def test_each_rule_is_a_paragraph_of_its_own(page: FeedPage) -> None:
+    propose(page, "3")
+    check = page.check.spread.check
+    assert check is not None
+    told = [each.text() for each in part(page, QWidget, "spread_rules").findChildren(QLabel)]
+    assert tuple(told) == binding_lines(check, RULES_TOLD)
+    propose(page, "0.6")
+    labels = part(page, QWidget, "spread_rules").findChildren(QLabel)
+    assert sum(each.isVisible() for each in labels) < len(told)

@@ -25,7 +25,7 @@ _UNIT_LINE_PT, _KEY_LINE_PT, _LABEL_PT = 17.0, 15.0, 14.0
 _LOW_PT = 170.0
 """In a picture lower than this the line of the unit makes room for the columns."""
 _LEAST_SCALE_LB = 0.5
-_NARROW_PT, _ROOMY_PT = 22.0, 28.0
+_NARROW_PT, _ROOMY_PT = 22.0, 27.0
 """Rooms of a month below which its name is one letter, and from which pounds keep their nought."""
 WATER = "water’s"
 """What the nitrogen of irrigation water is called."""

@@ -3,13 +3,15 @@
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QScrollArea, QWidget
 
+from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.desk.pages.feed_words import standing_sentence
+from lawnbook.desk.pages.feed_year_words import proposed
 from lawnbook.desk.pages.spread_panel import SpreadPanel
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.widgets import Aside, LinkButton, mark_role
 from lawnbook.plan.cautions import LABEL, LOCAL_FEEDING
 from lawnbook.plan.model import Plan, SpreadCheck
-from lawnbook.plan.nitrogen import product_for
+from lawnbook.plan.nitrogen import nitrogen_on, product_for
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import as_of
 
@@ -26,6 +28,8 @@ class CheckSection(Section):
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._book = book
+        self._plan: Plan | None = None
+        self._zone_id = ""
         self.spread = SpreadPanel(book, self)
         self.shelf_link = LinkButton("Go to the shelf", "spread_to_shelf", self)
         self._cautions = Aside("", self)
@@ -39,6 +43,7 @@ class CheckSection(Section):
 
     def show_plan(self, plan: Plan, zone_id: str) -> None:
         """Show where a zone stands, and check what is entered on the plan's day."""
+        self._plan, self._zone_id = plan, zone_id
         notebook = self._book.notebook
         zone = next((each for each in plan.nitrogen if each.zone_id == zone_id), None)
         self.shelf_link.setVisible(bool(notebook.zones) and not notebook.products)
@@ -51,9 +56,27 @@ class CheckSection(Section):
         self.spread.edit(feeding_id)
         self.spread.entry.product.setFocus(Qt.FocusReason.OtherFocusReason)
 
+    def _show_year(self, plan: Plan, check: SpreadCheck | None) -> None:
+        """The twelve columns of the zone picked, or of the first that is fed, with the spread."""
+        fed = [each.zone_id for each in check.zones if each.pounds > 0] if check else []
+        zone_id = fed[0] if fed and self._zone_id not in fed else self._zone_id
+        shown = next((each for each in plan.nitrogen if each.zone_id == zone_id), None)
+        self.spread.columns.setVisible(shown is not None)
+        if shown is None:
+            return
+        latitude = self._book.notebook.yard.latitude_deg or 0.0
+        same_year = check is None or n_year(check.on, latitude).label == shown.year
+        # A feeding that is being changed is the proposed one, and not down as well.
+        if check is not None and (self.spread.changes_record or not same_year):
+            on = plan.on if same_year else check.on
+            shown = nitrogen_on(self.spread.basis(), zone_id, on)
+        self.spread.columns.show_year(shown, *proposed(shown, (), check, latitude))
+
     def _checked(self, check: SpreadCheck | None) -> None:
         # With a verdict its cautions stand beside it.
         self._cautions.say("" if check else f"{LABEL}\n{LOCAL_FEEDING}")
+        if self._plan is not None:
+            self._show_year(self._plan, check)
         for part in (self.spread.entry.shares.verdicts, self.spread.outcome.cautions.words):
             _grow_at_once(part)
         self.checked.emit(check)

@@ -81,8 +81,8 @@ def product_setting(book: OpenNotebook) -> EntrySetting:
         spans={"name": 3, "slow_kind": 2, "slow_sources": 3},
         labels={
             "n_pct": "Nitrogen N, %",
-            "p2o5_pct": "Phosphate P2O5, %",
-            "k2o_pct": "Potash K2O, %",
+            "p2o5_pct": "Phosphate P₂O₅, %",
+            "k2o_pct": "Potash K₂O, %",
             "slow_n_pct": "Slow N, % of the product",
             "slow_kind": "Kind of slow source",
             "slow_sources": "Slow source in the label's words",

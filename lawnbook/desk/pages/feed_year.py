@@ -6,7 +6,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QWidget
 
-from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.charts.nitrogen import Nitrogen
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.release import release_chart_words
@@ -19,14 +18,14 @@ from lawnbook.desk.pages.feed_year_words import (
     clippings_words,
     figure_heads,
     figure_rows,
-    ghost_of,
     month_rows,
+    proposed,
     sources_words,
     with_it_sentence,
-    year_chart_words,
 )
 from lawnbook.desk.pages.water_figures import FigureTable, Notes, paper_part
 from lawnbook.desk.pages.water_sections import Section
+from lawnbook.desk.pages.year_columns import YearColumns
 from lawnbook.desk.widgets import Caption, QuietButton, Words
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
@@ -68,10 +67,7 @@ class YearSection(Section):
             button.clicked.connect(self._draw_columns)
         self.zone_button.setChecked(True)
         self._working = WorkingLink("working", "feed_working", self)
-        self.chart = ChartHolder("nitrogen_chart", "Nitrogen month by month", self)
-        self.chart.setFixedHeight(COLUMNS_PX)
-        self._words = Caption("", self, wrap=True)
-        self._words.setObjectName("year_chart_words")
+        self.columns = YearColumns("nitrogen_chart", COLUMNS_PX, self)
         self.figures = FigureTable("year_figures", "Budget, put down and left", self)
         self._with_it = Caption("", self, wrap=True)
         self._with_it.setObjectName("year_with_it")
@@ -147,27 +143,9 @@ class YearSection(Section):
             return
         lawn = self._lawn() if self.lawn_button.isChecked() else None
         shown: Nitrogen = zone if lawn is None else lawn
-        ghost, month = self._ghost(shown)
-        words = year_chart_words(shown, ghost, month)
-        self._words.say(words)
-
-        def draw(colours: Palette, figure: "Figure | None") -> "Figure":
-            from lawnbook.charts.figures import nitrogen_figure
-
-            return nitrogen_figure(shown, colours, ghost, month, figure)
-
-        self.chart.show_chart(draw, words)
-
-    def _ghost(self, shown: Nitrogen) -> tuple[float, int | None]:
-        """What is proposed, and its month, if it falls in the year shown; the lawn's by area."""
-        if self._check is None or self._plan is None:
-            return 0.0, None
+        zones = self._plan.nitrogen if self._plan is not None else ()
         latitude = self._book.notebook.yard.latitude_deg or 0.0
-        year = n_year(self._check.on, latitude).label
-        zones = self._plan.nitrogen if isinstance(shown, LawnNitrogen) else (shown,)
-        area = sum(each.area_sqft for each in zones)
-        pounds = sum(ghost_of(each, self._check, year) * each.area_sqft for each in zones)
-        return (pounds / area, self._check.on.month) if pounds > 0 < area else (0.0, None)
+        self.columns.show_year(shown, *proposed(shown, zones, self._check, latitude))
 
     def _show_curve(self, zone: ZoneNitrogen, plan: Plan) -> None:
         curve = release_of(self._book.notebook, zone.zone_id, plan.on)
@@ -188,7 +166,7 @@ class YearSection(Section):
         head.addStretch(1)
         head.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
         self._by_month.body.addLayout(head)
-        columns: tuple[QWidget, ...] = (self.chart, self._words, self.figures, self._with_it)
+        columns: tuple[QWidget, ...] = (self.columns, self.figures, self._with_it)
         for each in columns:
             self._by_month.body.addWidget(each)
         self._by_day = paper_part("Nitrogen becoming available")

@@ -1,6 +1,9 @@
 """What the feed page says of a year: where it stands, and what has become available. No Qt."""
 
+from collections.abc import Iterable
+
 from lawnbook.agronomy.clippings import HIGH_SHARE, LOW_SHARE
+from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2
 from lawnbook.charts.nitrogen import Nitrogen, months_in_order
 from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
@@ -35,6 +38,11 @@ def year_chart_words(nitrogen: Nitrogen, ghost: float, month: int | None) -> str
     if month is None or not ghost:
         return f"{words}."
     return f"{words}. Proposed for {month_in_full(month)}: {ghost:.2f}."
+
+
+def columns_title(nitrogen: Nitrogen) -> str:
+    """What the twelve columns show, for a place too low for their own heads."""
+    return f"{nitrogen.zone}, {nitrogen.year_label}: lb of nitrogen per 1,000 sq ft, by the month"
 
 
 def figure_heads(lawn: LawnNitrogen | None) -> tuple[str, ...]:
@@ -73,7 +81,7 @@ def with_it_sentence(zone: ZoneNitrogen) -> str:
     """What else the year's feedings brought, and the nitrogen in metric."""
     metric = lb_per_1000_to_g_per_m2(zone.applied_year)
     words = f"The nitrogen put down on this zone is {metric:.1f} g/m²."
-    both = ((zone.p2o5_year, "phosphate", "P2O5"), (zone.k2o_year, "potash", "K2O"))
+    both = ((zone.p2o5_year, "phosphate", "P₂O₅"), (zone.k2o_year, "potash", "K₂O"))
     came = [(f"{value:.2f} lb {name}", oxide) for value, name, oxide in both if value >= 0.005]
     if not came:
         return words
@@ -152,8 +160,17 @@ def clippings_words(zone: Zone, nitrogen: ZoneNitrogen) -> str:
     return f"Whether clippings are left or bagged is not entered for this zone: {share}."
 
 
-def ghost_of(zone: Nitrogen, check: SpreadCheck | None, check_year: int | None) -> float:
-    """What a check proposes for a zone, lb N per 1,000 sq ft; nothing for another year's."""
-    if check is None or check_year != zone.year or isinstance(zone, LawnNitrogen):
-        return 0.0
-    return sum(each.n_lb_per_1000 for each in check.zones if each.zone_id == zone.zone_id)
+def proposed(
+    shown: Nitrogen, zones: Iterable[ZoneNitrogen], check: SpreadCheck | None, latitude_deg: float
+) -> tuple[float, int | None]:
+    """What a check proposes for the zone or the lawn shown, lb N per 1,000 sq ft, and its month.
+
+    The lawn's is by area, over all its `zones`; nothing, and no month, for another year's.
+    """
+    if check is None or n_year(check.on, latitude_deg).label != shown.year:
+        return 0.0, None
+    whole = tuple(zones) if isinstance(shown, LawnNitrogen) else (shown,)
+    rates = {each.zone_id: each.n_lb_per_1000 for each in check.zones}
+    area = sum(each.area_sqft for each in whole)
+    pounds = sum(rates.get(each.zone_id, 0.0) * each.area_sqft for each in whole)
+    return (pounds / area, check.on.month) if pounds > 0 < area else (0.0, None)

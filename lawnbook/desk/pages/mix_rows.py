@@ -25,7 +25,7 @@ from lawnbook.yard.numbers import parse_number
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Ingredient
 
-HEADS = ("Ingredient", "Amount", "Unit", "lb a\ngal", "N\n%", "P2O5\n%", "K2O\n%", "Slow N\n%", "")
+HEADS = ("Ingredient", "Amount", "Unit", "lb a\ngal", "N\n%", "P₂O₅\n%", "K₂O\n%", "Slow N\n%", "")
 FIGURES = ("amount", "density", "n", "p2o5", "k2o", "slow")
 SPOKEN = {
     "amount": "Amount",

@@ -366,10 +366,12 @@ class _DayButton(QuietButton):
 
     def sizeHint(self) -> QSize:
         """Room for the longest words."""
-        hint, metrics = super().sizeHint(), self.fontMetrics()
-        longest = max(metrics.horizontalAdvance(each) for each in (FIRST_DAY, LONGEST_DAY))
-        more = longest - metrics.horizontalAdvance(self.text())
-        return QSize(hint.width() + max(0, more), hint.height())
+        hint, longest = super().sizeHint(), max(map(self._wide, (FIRST_DAY, LONGEST_DAY)))
+        return QSize(hint.width() + max(0, longest - self._wide(self.text())), hint.height())
+
+    def _wide(self, words: str) -> int:
+        """The width of words, rounded as the hint itself rounds it."""
+        return self.fontMetrics().size(Qt.TextFlag.TextShowMnemonic, words).width()
 
 
 def known_spreaders(notebook: Notebook) -> list[str]:

@@ -1,4 +1,4 @@
-"""What comes of a check, in the order it is used: zones, rules, cautions, load, passes."""
+"""What comes of a check, in the order it is used: rules, cautions, load, passes."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -66,8 +66,28 @@ class Offers(QWidget):
         self._lines.append((words, button))
 
 
+class Paragraphs(QWidget):
+    """Small quiet sentences, each a paragraph of its own, kept from one showing to the next."""
+
+    def __init__(self, object_name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName(object_name)
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(5)
+        self._lines: list[Caption] = []
+
+    def say(self, sentences: Sequence[str]) -> None:
+        """Change the sentences."""
+        while len(self._lines) < len(sentences):
+            self._lines.append(Caption("", self, wrap=True))
+            self._column.addWidget(self._lines[-1])
+        for place, line in enumerate(self._lines):
+            line.say(sentences[place] if place < len(sentences) else "")
+
+
 class SpreadOutcome(QWidget):
-    """Everything a check says below its verdict.
+    """Everything a check says below its verdict and those of the zones.
 
     `pass_taken` tells the place of a pass that shall be put in, `setting_taken` that of a setting.
     """
@@ -75,9 +95,8 @@ class SpreadOutcome(QWidget):
     pass_taken = Signal(int)
     setting_taken = Signal(int)
 
-    def __init__(self, zone_verdicts: QWidget, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._verdicts = zone_verdicts
         self._make_parts()
         self._lay_out()
         self.passes.taken.connect(self.pass_taken)
@@ -88,7 +107,7 @@ class SpreadOutcome(QWidget):
         self, check: SpreadCheck | None, passes: Sequence[SpreadPass], taken: int | None
     ) -> None:
         """Show what a check says, and the passes on offer with the one that is put in."""
-        self._rules.say("" if check is None else "\n".join(binding_lines(check, RULES_TOLD)))
+        self._rules.say(() if check is None else binding_lines(check, RULES_TOLD))
         self._show_workings(check)
         self.cautions.say("" if check is None else "\n".join(check.cautions))
         self._show_load(check)
@@ -135,8 +154,7 @@ class SpreadOutcome(QWidget):
         self._earliest.say("" if today else later)
 
     def _make_parts(self) -> None:
-        self._rules = Caption("", self, wrap=True)
-        self._rules.setObjectName("spread_rules")
+        self._rules = Paragraphs("spread_rules", self)
         self.working = WorkingLink("working", "spread_working", self)
         self._load_head = Heading("Load and water in", self)
         self._load = FigureTable("spread_load", "What to load", self)
@@ -162,7 +180,6 @@ class SpreadOutcome(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
-        column.addWidget(self._verdicts)
         ruled = QHBoxLayout()
         ruled.addWidget(self._rules, 1)
         ruled.addWidget(self.working, 0, Qt.AlignmentFlag.AlignTop)

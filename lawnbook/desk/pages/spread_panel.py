@@ -11,7 +11,8 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from lawnbook.desk.pages.feed_words import idle_sentence
 from lawnbook.desk.pages.spread_entry import Proposal, SpreadEntry
 from lawnbook.desk.pages.spread_outcome import SpreadOutcome
-from lawnbook.desk.widgets import Card, LinkButton, PrimaryButton, Verdict, Words
+from lawnbook.desk.pages.year_columns import YearColumns
+from lawnbook.desk.widgets import Card, LinkButton, PrimaryButton, Verdict, Words, mark_role
 from lawnbook.plan.feed_model import SpreadPass
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import check_spread
@@ -24,13 +25,15 @@ from lawnbook.yard.problems import OwnerError, Problem, asked, refused
 from lawnbook.yard.records import Feeding
 
 PAUSE_MS = 120
+COLUMNS_PX = 172
 STILL_TO_COME = "A check only; it can be recorded on the day."
 
 
 class SpreadPanel(QWidget):
     """Entry, verdict and record of one feeding; also where a recorded feeding is changed.
 
-    `checked` carries the latest `SpreadCheck`, or None while there is nothing to check.
+    `checked` carries the latest `SpreadCheck`, or None while there is nothing to check. `columns`
+    is the place of the year below the verdict, filled by whoever holds the plan.
     """
 
     checked = Signal(object)
@@ -45,7 +48,8 @@ class SpreadPanel(QWidget):
         self._pass_in: int | None = None
         self.check: SpreadCheck | None = None
         self.entry = SpreadEntry(book, self)
-        self.outcome = SpreadOutcome(self.entry.shares.verdicts, self)
+        self.outcome = SpreadOutcome(self)
+        self.columns = YearColumns("check_chart", COLUMNS_PX, self, on_card=True)
         self._make_words()
         self._lay_out()
         self._pause = QTimer(self)
@@ -87,6 +91,11 @@ class SpreadPanel(QWidget):
         self._editing, self._pass_in = None, None
         self.entry.clear()
         self.examine()
+
+    @property
+    def changes_record(self) -> bool:
+        """Whether a recorded feeding is being changed."""
+        return self._editing is not None
 
     def examine(self) -> None:
         """Check what is entered now and say what comes of it."""
@@ -160,17 +169,24 @@ class SpreadPanel(QWidget):
         known = proposal if self.check is not None else None
         self._refused = known is not None and self._say_refusals(known)
         self.entry.shares.show_check(self.check, most)
-        self.verdict.say("" if self.check is None else self.check.verdict)
+        self._say_verdict()
         self._show_outcome()
         self._say_buttons()
         self.checked.emit(self.check)
+
+    def _say_verdict(self) -> None:
+        """The verdict in the colour of yes or no, which its first words say as well."""
+        check = self.check
+        self.verdict.say("" if check is None else check.verdict)
+        state = "" if check is None else "good" if check.within else "refuse"
+        mark_role(self.verdict, "verdict", state)
 
     def _check_of(self, proposal: Proposal, pounds: Mapping[str, float]) -> SpreadCheck | None:
         """The check of pounds on the ticked zones, of none where none are given."""
         wanted = {zone_id: pounds.get(zone_id, 0.0) for zone_id in proposal.zone_ids}
         on, areas, conditions = proposal.on, proposal.areas, proposal.conditions
         try:
-            return check_spread(self._basis(), proposal.product_id, wanted, on, areas, conditions)
+            return check_spread(self.basis(), proposal.product_id, wanted, on, areas, conditions)
         except OwnerError as problem:
             self._note.say(str(problem), "refuse")
             return None
@@ -180,7 +196,7 @@ class SpreadPanel(QWidget):
         product = self._book.notebook.products.get(product_id)
         return product is not None and analysis_of(product).n_pct > 0
 
-    def _basis(self) -> Notebook:
+    def basis(self) -> Notebook:
         """The notebook to check against: without the feeding that is being changed."""
         notebook = self._book.notebook
         if self._editing is None:
@@ -298,7 +314,8 @@ class SpreadPanel(QWidget):
         for widget in (self.leave_button, self.record_button):
             buttons.addWidget(widget, 0, Qt.AlignmentFlag.AlignTop)
         self._card.body.addLayout(buttons)
-        for each in (self._note, self._done, self.outcome):
+        said = (self._note, self._done, self.columns, self.entry.shares.verdicts, self.outcome)
+        for each in said:
             self._card.body.addWidget(each)
         column.addWidget(self._card)
         # Room that words left behind stays at the foot until the page has taken it back.
