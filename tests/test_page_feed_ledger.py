@@ -85,6 +85,13 @@ def row(section: LedgerSection, number: int) -> list[str]:
     return [item_of(table, number, column).text() for column in columns]
 
 
+def head(section: LedgerSection, column: int) -> str:
+    """The words above a column."""
+    item = section.table.horizontalHeaderItem(column)
+    assert item is not None
+    return item.text()
+
+
 def said(section: QWidget, name: str) -> str:
     """What a label says, empty where it is hidden."""
     label = part(section, QLabel, name)
@@ -121,12 +128,16 @@ def test_one_zone_needs_no_zone_column(ledger: LedgerSection) -> None:
 
 
 def test_rates_in_grams(ledger: LedgerSection) -> None:
-    """0.60 lb per 1,000 sq ft are 2.93 g/m2."""
+    """0.60 lb per 1,000 sq ft are 2.93 g/m2, and 2.5 lb of product 1.13 kg."""
     click(ledger, "ledger_metric")
-    assert row(ledger, 1)[4] == "2.93"
-    assert ledger.total.cells()[4] == "3.12"
+    assert row(ledger, 1)[3:5] == ["1.13", "2.93"]
+    assert head(ledger, 3) == "Product\nkg"
+    assert ledger.total.cells()[3:5] == ("1.81", "3.12")
+    assert "Whole lawn: 1.81 kg" in ledger.total.accessibleDescription()
+    assert item_of(ledger.table, 1, 0).toolTip().startswith("4 May 2026: 1.13 kg of Blend on 1,000")
     click(ledger, "ledger_us")
-    assert row(ledger, 1)[4] == "0.60"
+    assert row(ledger, 1)[3:5] == ["2.50", "0.60"]
+    assert head(ledger, 3) == "Product\nlb"
 
 
 def test_a_metric_yard_begins_with_grams(qapp: QApplication, book: OpenNotebook) -> None:
@@ -206,27 +217,53 @@ def test_a_table_is_looked_into_before_it_is_one_edit(
     here = "2026-05-04,Blend,Front,2.5\n2026-05-04,Blend,Side,1\n"
     before = book.notebook
     ledger.read_table(table_file(tmp_path, HEAD + good + bad + here))
-    assert said(ledger, "review_told") == "old book.csv: 2 new feedings and 1 already here."
+    assert said(ledger, "review_told") == (
+        "old book.csv: 1 new feeding, 1 in doubt and 1 already here."
+    )
     assert said(ledger, "review_problems").startswith("5 lines to look at:\nLine 5: Product: there")
-    assert "Line 4: Side gets 4.32 lb of nitrogen" in said(ledger, "review_doubts")
-    assert text_of(ledger, "take_feedings") == "Take in 2 feedings"
+    doubts = said(ledger, "review_doubts")
+    assert doubts.startswith("1 line in doubt, left out unless you say so:\nLine 4: Side gets 4.32")
+    assert text_of(ledger, "take_feedings") == "Take in 1 feeding"
+    assert text_of(ledger, "take_doubtful") == "Take in also the 1 in doubt"
     assert text_of(ledger, "review_listed").count("\n") == 5
     assert book.notebook is before
     click(ledger, "take_feedings")
-    assert len(book.notebook.feedings) == 5
+    assert len(book.notebook.feedings) == 4, "what is in doubt is left out"
     assert ledger.review.isHidden()
-    assert said(ledger, "ledger_said") == "2 feedings taken in from old book.csv."
-    assert ledger.table.rowCount() == 7
+    assert said(ledger, "ledger_said") == "1 feeding taken in from old book.csv."
+    assert ledger.table.rowCount() == 6
     book.undo()
     assert book.notebook.feedings == before.feedings
+
+
+def test_what_is_in_doubt_is_taken_in_when_told_so(
+    ledger: LedgerSection, book: OpenNotebook, tmp_path: Path
+) -> None:
+    """900 lb on 1,000 sq ft: the default button has nothing to do with it."""
+    text = HEAD + "2024-05-04,Blend,Front,2\n2024-09-04,Blend,Front,900\n"
+    ledger.read_table(table_file(tmp_path, text))
+    click(ledger, "take_doubtful")
+    assert len(book.notebook.feedings) == 5
+    assert said(ledger, "ledger_said") == "2 feedings taken in from old book.csv."
+    book.undo()
+    ledger.read_table(table_file(tmp_path, HEAD + "2024-09-04,Blend,Front,900\n"))
+    assert said(ledger, "review_told") == "old book.csv: 1 new feeding in doubt."
+    assert part(ledger, QWidget, "take_feedings").isHidden()
+    assert text_of(ledger, "take_doubtful") == "Take in the 1 in doubt"
+    assert part(ledger, QWidget, "take_doubtful").hasFocus()
+    click(ledger, "leave_feedings")
+    assert said(ledger, "ledger_said") == "Nothing was taken in."
+    assert len(book.notebook.feedings) == 3
 
 
 def test_the_review_follows_the_notebook(
     ledger: LedgerSection, book: OpenNotebook, tmp_path: Path
 ) -> None:
-    ledger.read_table(table_file(tmp_path, HEAD + "2026-05-04,Blend,Front,9\n"))
+    ledger.read_table(table_file(tmp_path, HEAD + "2026-05-05,Blend,Front,2\n"))
     assert text_of(ledger, "take_feedings") == "Take in 1 feeding"
-    same = Feeding(id="f4", date=SPRING, product="blend", pounds=MappingProxyType({"front": 9.0}))
+    assert part(ledger, QWidget, "take_doubtful").isHidden()
+    day = date(2026, 5, 5)
+    same = Feeding(id="f4", date=day, product="blend", pounds=MappingProxyType({"front": 2.0}))
     book.edit(put(book.notebook, "feedings", same), "by hand")
     assert said(ledger, "review_told") == "old book.csv: 1 already here."
     assert part(ledger, QWidget, "take_feedings").isHidden()

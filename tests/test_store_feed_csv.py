@@ -68,9 +68,10 @@ def test_what_goes_out_comes_in_again_whole(notebook: Notebook) -> None:
     bare = replace(notebook, feedings=NOTHING)
     back = read_feedings(text, bare, TODAY)
     assert (back.problems, back.repeats) == ((), 0)
-    assert {each.id: each for each in back.feedings} == unranked(notebook)
+    found = (*back.feedings, *back.doubtful)
+    assert {each.id: each for each in found} == unranked(notebook)
     again = read_feedings("\ufeff" + text, notebook, TODAY)
-    assert (again.feedings, again.problems) == ((), ())
+    assert (again.feedings, again.doubtful, again.problems) == ((), (), ())
     assert again.repeats == len(notebook.feedings)
 
 
@@ -91,16 +92,16 @@ def test_one_line_for_each_feeding_and_zone_with_what_it_was() -> None:
     assert tuple(head) == COLUMNS
     metric = f"{lb_per_1000_to_g_per_m2(0.5):.6g}"
     assert front == [
-        "2026-05-04", "Blend", "Front", "2.0", "", "0.5", "0.1", "0.2", metric,
+        "2026-05-04", "Blend", "Front", "2.0", "0.907185", "", "0.5", "0.1", "0.2", metric,
         "'=Drop", "4 1/2", "f" * 16,
     ]  # fmt: skip
-    assert back[2:6] == ["Bäck", "1.0", "250.0", "1"]
+    assert back[2:7] == ["Bäck", "1.0", "0.453592", "250.0", "1"]
     assert "\r" not in text
 
 
 def test_a_mix_carries_what_its_recipe_holds() -> None:
     row = feedings_csv(book(fed(product="t"))).splitlines()[1].split(",")
-    assert row[5:9] == ["0", "0", "0", "0"]
+    assert row[6:10] == ["0", "0", "0", "0"]
 
 
 def test_a_product_named_like_a_formula_is_found_again() -> None:
@@ -242,7 +243,7 @@ def test_what_the_notebook_has_is_a_repeat_with_or_without_its_id() -> None:
         "date,product,zone,pounds,feeding\n2026-05-04,Blend,Front,2,1\n2026-05-04,Blend,Front,2,2\n"
     )
     found = read(twice, held)
-    assert (len(found.feedings), found.repeats) == (1, 1)
+    assert (found.feedings, len(found.doubtful), found.repeats) == ((), 1, 1)
     assert any("same feeding of 4 May 2026 is already entered" in each for each in found.doubts)
     changed = read(feedings_csv(book(fed(pounds=3))), held)
     assert (changed.feedings, changed.repeats) == ((), 0)
@@ -251,10 +252,24 @@ def test_what_the_notebook_has_is_a_repeat_with_or_without_its_id() -> None:
     assert read(plain, book(fed(treated_area_sqft=area))).repeats == 1, "the whole zone was treated"
 
 
-def test_doubtful_feedings_are_asked_about_and_kept() -> None:
+def test_pounds_go_before_kilograms_that_say_otherwise() -> None:
+    """Kilograms stand beside the pounds for reading on; alone they are not taken in."""
+    head = "date,product,zone,pounds,kg\n"
+    assert read(f"{head}2026-05-04,Blend,Front,2,0.907\n").problems == ()
+    found = read(f"{head}2026-05-04,Blend,Front,2,2\n")
+    assert dict(found.feedings[0].pounds) == {"z": 2.0}
+    assert found.problems == ("Line 2: 2 lb are 0.907 kg, and 2 is written; the pounds count.",)
+    alone = read("date,product,zone,kg\n2026-05-04,Blend,Front,2\n")
+    assert "there is no column pounds" in alone.problems[0]
+
+
+def test_doubtful_feedings_are_asked_about_and_set_apart() -> None:
+    """One that an ounce was meant for, or in a blackout, is not among those that are sound."""
     rules = NRules(id="n_rules", blackouts=(Season(start="05-01", end="05-10"),))
-    found = read(f"{HEAD}2026-05-04,Blend,Front,9\n", replace(book(), n_rules=rules))
-    assert len(found.feedings) == 1
+    lines = "2026-05-04,Blend,Front,9\n2026-06-04,Blend,Front,2\n"
+    found = read(f"{HEAD}{lines}", replace(book(), n_rules=rules))
+    assert [each.date.month for each in found.feedings] == [6]
+    assert [each.date.month for each in found.doubtful] == [5]
     assert found.problems == ()
     assert any("Line 2: Front gets 2.25 lb of nitrogen" in each for each in found.doubts)
     assert any("Line 2: 4 May 2026 lies in your blackout" in each for each in found.doubts)
@@ -274,7 +289,8 @@ def test_doubtful_feedings_are_asked_about_and_kept() -> None:
 def test_decimal_commas(cells: str, pounds: float) -> None:
     """Between semicolons a comma is a decimal mark, unless a point says otherwise."""
     text = f"date;product;zone;pounds;mood\n2026-05-04;Blend;Front;{cells}\n"
-    (feeding,) = read(text, book()).feedings
+    found = read(text, book())
+    (feeding,) = (*found.feedings, *found.doubtful)
     assert feeding.pounds["z"] == pounds
 
 

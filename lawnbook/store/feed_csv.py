@@ -15,7 +15,7 @@ from types import MappingProxyType
 from typing import TypeVar
 
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, product_lb_for_rate
-from lawnbook.agronomy.units import g_per_m2_to_lb_per_1000, lb_per_1000_to_g_per_m2
+from lawnbook.agronomy.units import g_per_m2_to_lb_per_1000, lb_per_1000_to_g_per_m2, lb_to_kg
 from lawnbook.store.feed_table import FedLine, FedTable, shielded, table_of, unshielded
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.check import check_all
@@ -31,6 +31,7 @@ COLUMNS = (
     "product",
     "zone",
     "pounds",
+    "kg",
     "treated_area_sqft",
     "n_lb_per_1000",
     "p2o5_lb_per_1000",
@@ -57,14 +58,15 @@ SHORT_LABEL = 9
 class FeedingsRead:
     """What a table holds: new feedings, what is wrong by line, and how many are here already.
 
-    `doubts` are questions about feedings among the new ones; `problems` tell of what is left out
-    or passed over.
+    `doubtful` are new feedings apart from the others, and `doubts` the questions about them;
+    `problems` tell of what is left out or passed over.
     """
 
     feedings: tuple[Feeding, ...]
     problems: tuple[str, ...]
     repeats: int
     doubts: tuple[str, ...] = ()
+    doubtful: tuple[Feeding, ...] = ()
 
 
 @dataclass(slots=True)
@@ -123,6 +125,7 @@ def _written(notebook: Notebook, feeding: Feeding, zone_id: str) -> tuple[str, .
         shielded(product.name if product else feeding.product),
         shielded(zone.name if zone else zone_id),
         repr(float(pounds)),
+        f"{lb_to_kg(pounds):.6g}",
         "" if treated is None else repr(float(treated)),
         *_rates(product, pounds, _area(zone, treated)),
         shielded(feeding.spreader),
@@ -172,7 +175,14 @@ class _Reading:
                 self._problems.append((line.number, str(wrong)))
         fresh, repeats = self._fresh()
         kept, doubts = self._sound(fresh)
-        return FeedingsRead(tuple(kept), _by_line(told + self._problems), repeats, _by_line(doubts))
+        asked = {feeding_id for _, feeding_id, _ in doubts}
+        return FeedingsRead(
+            tuple(each for each in kept if each.id not in asked),
+            _by_line(told + self._problems),
+            repeats,
+            _by_line((line, sentence) for line, _, sentence in doubts),
+            tuple(each for each in kept if each.id in asked),
+        )
 
     def _join(self, line: FedLine) -> None:
         """Add a line to the feeding it belongs to; ValueError with the sentence."""
@@ -210,7 +220,7 @@ class _Reading:
     def _pounds(self, line: FedLine, product: Product, area_sqft: float) -> float:
         """Pounds of product of a line, as they stand or by its rate; ValueError with the sentence.
 
-        Where both are there the pounds count, and a rate that says otherwise is told.
+        Where both are there the pounds count, and a rate or kilograms that say otherwise are told.
         """
         pounds = self._table.number(line, "pounds", "Pounds")
         rate = self._table.number(line, "n_lb_per_1000", "Nitrogen")
@@ -220,6 +230,12 @@ class _Reading:
         n_pct = analysis_of(product).n_pct
         if pounds is None:
             return _pounds_for(rate, product.name, n_pct, area_sqft)
+        kg = self._table.number(line, "kg", "Kilograms")
+        if kg is not None and not math.isclose(lb_to_kg(pounds), kg, rel_tol=DISAGREES):
+            told = (
+                f"{amount(pounds, 'lb')} are {lb_to_kg(pounds):.3g} kg, and {kg:.3g} is written; "
+            )
+            self._problems.append((line.number, f"{told}the pounds count."))
         if rate is not None and area_sqft > 0:
             truly = n_lb_per_1000sqft(pounds, n_pct, area_sqft)
             if not math.isclose(truly, rate, rel_tol=DISAGREES, abs_tol=LEAST_TOLD_LB):
@@ -275,10 +291,10 @@ class _Reading:
             )
         )
 
-    def _sound(self, drafts: list[_Draft]) -> tuple[list[Feeding], list[tuple[int, str]]]:
-        """The feedings that the notebook's own rules let in, and what they ask about them."""
+    def _sound(self, drafts: list[_Draft]) -> tuple[list[Feeding], list[tuple[int, str, str]]]:
+        """The feedings that the notebook's rules let in; each question's line, id and sentence."""
         made = {feeding.id: (draft, feeding) for draft in drafts for feeding in [draft.feeding()]}
-        doubts: list[tuple[int, str]] = []
+        doubts: list[tuple[int, str, str]] = []
         bad: set[str] = set()
         feedings = [feeding for _, feeding in made.values()]
         for problem in check_all(feedings, self._notebook, self._today):
@@ -287,7 +303,7 @@ class _Reading:
                 bad.add(problem.record_id)
                 self._problems.append((line, problem.sentence))
             elif problem.record_id not in bad:
-                doubts.append((line, problem.sentence))
+                doubts.append((line, problem.record_id, problem.sentence))
         return [each for each in feedings if each.id not in bad], doubts
 
 

@@ -15,6 +15,7 @@ NAMES: Mapping[str, tuple[str, ...]] = {
     "product": ("product", "fertilizer", "fertiliser"),
     "zone": ("zone",),
     "pounds": ("pounds", "lb", "lbs", "product_lb", "lb_product", "pounds_lb"),
+    "kg": ("kg",),
     "treated_area_sqft": ("treated_area_sqft", "area_treated_sqft", "area_sqft", "treated_area"),
     "n_lb_per_1000": (
         "n_lb_per_1000",
@@ -29,7 +30,10 @@ NAMES: Mapping[str, tuple[str, ...]] = {
     "setting": ("setting",),
     "feeding": ("feeding", "feeding_id", "id"),
 }
-"""The columns of a table of feedings, and how their heads may be written."""
+"""The columns of a table of feedings, and how their heads may be written.
+
+Kilograms and the rates of phosphate and potash are for reading on: pounds are what is taken in.
+"""
 
 ISO_MEND = "write every date as 2026-11-16, year, month and day"
 Mark = Literal[".", ","]
@@ -43,7 +47,7 @@ _THOUSANDS = {
 }
 _SLASHED = re.compile(r"([0-9]{1,2})/([0-9]{1,2})/([0-9]{4})")
 _DOTTED = re.compile(r"([0-9]{1,2})\.([0-9]{1,2})\.([0-9]{4})")
-_NUMBERS = ("pounds", "treated_area_sqft", "n_lb_per_1000", "n_g_per_m2")
+_NUMBERS = ("pounds", "kg", "treated_area_sqft", "n_lb_per_1000", "n_g_per_m2")
 _MONTHS = 12
 
 

@@ -130,7 +130,8 @@ class LedgerSection(Section):
         self._pending = (path.name, text)
         self._said.say("")
         self._consider()
-        button = self.review.take if self._found.feedings else self.review.leave
+        buttons = (self.review.take, self.review.take_all, self.review.leave)
+        button = next(each for each in buttons if not each.isHidden())
         button.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _shown_zone(self) -> str:
@@ -147,6 +148,7 @@ class LedgerSection(Section):
         self._rows = {key_of(row): row for row in rows}
         with_zone = not zone_id and len(notebook.zones) > 1
         self.table.show_lines(ledger_lines(rows, self._metric), with_zone)
+        self.table.show_weight_unit(self._metric)
         if rows:
             self.total.show_total(year_total(rows, notebook, plan.on, zone_id, self._metric))
         self._later.say(later_words(notebook, plan.on, zone_id))
@@ -215,10 +217,12 @@ class LedgerSection(Section):
         self._found = read_feedings(text, self._book.notebook, self._book.today)
         self.review.show_found(name, self._found)
 
-    def _take_in(self) -> None:
+    def _take_in(self, doubtful_too: bool) -> None:
         if self._pending is None:
             return
         name, feedings = self._pending[0], self._found.feedings
+        if doubtful_too:
+            feedings += self._found.doubtful
         count = counted(len(feedings), "feeding")
         # Put away first: the edit shows the plan again, and the table would be read once more.
         pending, self._pending = self._pending, None
@@ -233,7 +237,7 @@ class LedgerSection(Section):
         self._said.say(f"{count} taken in from {name}.", "good")
 
     def _put_off(self) -> None:
-        had = bool(self._found.feedings)
+        had = bool(self._found.feedings or self._found.doubtful)
         self._leave()
         self._said.say("Nothing was taken in." if had else "", "caption")
         self.read_button.setFocus(Qt.FocusReason.OtherFocusReason)

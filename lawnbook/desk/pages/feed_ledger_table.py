@@ -8,6 +8,9 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from lawnbook.desk.pages.feed_ledger_words import (
     HEADS,
+    KG_HEAD,
+    POUNDS,
+    POUNDS_HEAD,
     PRODUCT,
     WORDS_COLUMNS,
     ZONE,
@@ -36,6 +39,12 @@ class LedgerTable(RecordTable):
         self.setColumnHidden(ZONE, not with_zone)
         self._waters = frozenset(n for n, line in enumerate(lines) if line.is_water)
         self.show_rows([Row(line.key, line.cells, line.spoken) for line in lines])
+
+    def show_weight_unit(self, metric: bool) -> None:
+        """Head the column of product by the unit that its cells are in."""
+        item = self.horizontalHeaderItem(POUNDS)
+        if item is not None:
+            item.setText(KG_HEAD if metric else POUNDS_HEAD)
 
     def _colour(self) -> None:
         super()._colour()

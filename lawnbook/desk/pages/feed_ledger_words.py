@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_year
-from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2
+from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2, lb_to_kg
 from lawnbook.plan.feed_model import FedRow
 from lawnbook.store.feed_csv import FeedingsRead
 from lawnbook.yard.geometry import zone_area_sqft
@@ -15,7 +15,10 @@ from lawnbook.yard.numbers import day
 DATE, PRODUCT, ZONE, POUNDS = range(4)
 WORDS_COLUMNS = (DATE, PRODUCT, ZONE)
 HEADS = ("Date", "Product", "Zone", "Product\nlb", "N", "P₂O₅", "K₂O")
+POUNDS_HEAD, KG_HEAD = HEADS[POUNDS], "Product\nkg"
 US_RATE, METRIC_RATE = "lb per 1,000 sq ft", "g/m²"
+WEIGHT_UNITS = {False: "lb", True: "kg"}
+"""What product is weighed in beside rates that are metric or not."""
 NO_ZONE = "Draw a zone on the sketch first: a feeding is kept by zone."
 EMPTY = (
     "Nothing has been fed yet. A feeding is recorded under Check, where its amount is looked at "
@@ -23,7 +26,7 @@ EMPTY = (
     "and the pounds in each line."
 )
 NONE = "–"
-HUNDRED_LB = 100.0
+HUNDRED = 100.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +54,7 @@ def _line(row: FedRow, metric: bool) -> LedgerLine:
         rate_told(each, metric)
         for each in (row.n_lb_per_1000, row.p2o5_lb_per_1000, row.k2o_lb_per_1000)
     )
-    pounds = NONE if row.pounds is None else pounds_told(row.pounds)
+    pounds = NONE if row.pounds is None else weight_told(row.pounds, metric)
     is_water = row.kind == "water"
     cells = (day(row.date), row.product, row.zone, pounds, *rates)
     return LedgerLine(key_of(row), cells, _spoken(row, rates, metric), is_water)
@@ -67,7 +70,7 @@ def _spoken(row: FedRow, rates: tuple[str, ...], metric: bool) -> str:
     brought = ", ".join([told, *also])
     if row.kind == "water":
         return f"{row.product} on {row.zone}, up to {day(row.date)}: {brought}"
-    amount = f"{pounds_told(row.pounds or 0.0)} lb of {row.product}"
+    amount = f"{weight_told(row.pounds or 0.0, metric)} {WEIGHT_UNITS[metric]} of {row.product}"
     return f"{day(row.date)}: {amount} on {row.area_sqft:,.0f} sq ft of {row.zone}: {brought}"
 
 
@@ -78,9 +81,10 @@ def rate_told(lb_per_1000: float, metric: bool) -> str:
     return f"{lb_per_1000_to_g_per_m2(lb_per_1000) if metric else lb_per_1000:.2f}"
 
 
-def pounds_told(pounds: float) -> str:
-    """Pounds of product as they are weighed, all to the same place below a hundred."""
-    return f"{pounds:,.2f}" if pounds < HUNDRED_LB else f"{pounds:,.1f}"
+def weight_told(pounds: float, metric: bool) -> str:
+    """Product as it is weighed, in pounds or kg, all to the same place below a hundred."""
+    weight = lb_to_kg(pounds) if metric else pounds
+    return f"{weight:,.2f}" if weight < HUNDRED else f"{weight:,.1f}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,11 +111,12 @@ def year_total(
     whose = zones[0].name if len(zones) == 1 else "Whole lawn"
     # The column of zones is as wide as their names, and may be narrower than "Whole lawn".
     zone = whose if len(zones) == 1 else "All"
-    cells = (span, "Year so far", zone, pounds_told(pounds), *told)
+    weight = weight_told(pounds, metric)
+    cells = (span, "Year so far", zone, weight, *told)
     unit = METRIC_RATE if metric else US_RATE
     n, p2o5, k2o = (each if each != NONE else "0" for each in told)
     brought = f"nitrogen {n}, phosphate {p2o5}, potash {k2o} {unit}"
-    return YearTotal(cells, f"{span} so far, {whose}: {pounds_told(pounds)} lb; {brought}")
+    return YearTotal(cells, f"{span} so far, {whose}: {weight} {WEIGHT_UNITS[metric]}; {brought}")
 
 
 def _sums(rows: Sequence[FedRow], shares: Mapping[str, float]) -> tuple[float, float, float]:
@@ -147,7 +152,13 @@ def counted(count: int, noun: str) -> str:
 def review_words(name: str, found: FeedingsRead) -> str:
     """What a table turned out to hold, in a sentence."""
     parts = [counted(len(found.feedings), "new feeding")] if found.feedings else []
+    if found.doubtful:
+        parts.append(f"{len(found.doubtful):,} in doubt" if parts else _in_doubt(found))
     if found.repeats:
         parts.append(f"{found.repeats:,} already here")
-    told = " and ".join(parts) or "no feedings that can be taken in"
-    return f"{name}: {told}."
+    told = parts or ["no feedings that can be taken in"]
+    return f"{name}: {' and '.join([', '.join(told[:-1]), told[-1]] if told[:-1] else told)}."
+
+
+def _in_doubt(found: FeedingsRead) -> str:
+    return f"{counted(len(found.doubtful), 'new feeding')} in doubt"

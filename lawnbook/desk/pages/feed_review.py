@@ -16,9 +16,12 @@ MOST_LISTED = 200
 
 
 class FeedReview(Card):
-    """What a table holds; `taken` and `left` tell what the owner does. Escape leaves it."""
+    """What a table holds; `taken` and `left` tell what the owner does. Escape leaves it.
 
-    taken = Signal()
+    `taken` says whether the feedings in doubt are meant too; the first button leaves them out.
+    """
+
+    taken = Signal(bool)
     left = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -35,8 +38,10 @@ class FeedReview(Card):
         self._listed.setObjectName("review_listed")
         self._all.body.addWidget(self._listed)
         self.take = PrimaryButton("Take in", "take_feedings", self)
+        self.take_all = QuietButton("Take in also", "take_doubtful", self)
         self.leave = QuietButton("Leave it", "leave_feedings", self)
-        self.take.clicked.connect(self.taken)
+        self.take.clicked.connect(lambda: self.taken.emit(False))
+        self.take_all.clicked.connect(lambda: self.taken.emit(True))
         self.leave.clicked.connect(self.left)
         self._lay_out()
         self.hide()
@@ -45,19 +50,22 @@ class FeedReview(Card):
         """Show what a file of this name holds; the button says what it would do."""
         self._told.say(review_words(name, found))
         self._problems.say(_few(found.problems, "to look at:"))
-        self._doubts.say(_few(found.doubts, "with unlikely values:"))
+        self._doubts.say(_few(found.doubts, "in doubt, left out unless you say so:"))
         told = [*found.problems, *found.doubts]
         self._all.setVisible(len(found.problems) > FEW or len(found.doubts) > FEW)
         self._all.say(f"{len(told):,}")
         more = len(told) - MOST_LISTED
         tail = [f"… and {more:,} more."] if more > 0 else []
         self._listed.setText("\n".join([*told[:MOST_LISTED], *tail]))
-        count = len(found.feedings)
+        count, doubtful = len(found.feedings), len(found.doubtful)
         self.take.setText(f"Take in {counted(count, 'feeding')}")
-        self.take.setAccessibleName(self.take.text())
         self.take.setVisible(count > 0)
-        self.leave.setText("Leave it" if count else "Close")
-        self.leave.setAccessibleName(self.leave.text())
+        also = "also the" if count else "the"
+        self.take_all.setText(f"Take in {also} {doubtful:,} in doubt")
+        self.take_all.setVisible(doubtful > 0)
+        self.leave.setText("Leave it" if count or doubtful else "Close")
+        for button in (self.take, self.take_all, self.leave):
+            button.setAccessibleName(button.text())
         self.show()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -71,8 +79,8 @@ class FeedReview(Card):
         for part in (self._told, self._problems, self._doubts, self._all):
             self.body.addWidget(part)
         row = QHBoxLayout()
-        row.addWidget(self.take)
-        row.addWidget(self.leave)
+        for button in (self.take, self.take_all, self.leave):
+            row.addWidget(button)
         row.addStretch(1)
         self.body.addLayout(row)
 
