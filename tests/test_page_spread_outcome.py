@@ -15,7 +15,12 @@ from lawnbook.desk.entry import format_day
 from lawnbook.desk.pages.feed import FeedPage
 from lawnbook.desk.pages.feed_words import binding_lines
 from lawnbook.desk.pages.spread_entry import known_spreaders
-from lawnbook.desk.pages.spread_outcome import RULES_TOLD, ZONES_WORKED_OUT, check_workings
+from lawnbook.desk.pages.spread_outcome import (
+    RULES_TOLD,
+    ZONES_WORKED_OUT,
+    Paragraphs,
+    check_workings,
+)
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import apply, put
@@ -274,7 +279,7 @@ def test_the_cautions_stand_beside_the_verdict_before_what_to_load(page: FeedPag
     propose(page, "0.6")
     check = page.check.spread.check
     assert check is not None
-    assert text_of(page, "spread_cautions") == "\n".join(check.cautions)
+    assert part(page, Paragraphs, "spread_cautions").text() == "\n".join(check.cautions)
     assert not before.isVisible()
     verdict, cautions, load = (
         part(page, QWidget, name).mapTo(page, QPoint(0, 0)).y()
@@ -297,8 +302,12 @@ def test_each_rule_is_a_paragraph_of_its_own(page: FeedPage) -> None:
     propose(page, "3")
     check = page.check.spread.check
     assert check is not None
-    told = [each.text() for each in part(page, QWidget, "spread_rules").findChildren(QLabel)]
-    assert tuple(told) == binding_lines(check, RULES_TOLD)
+    rules = part(page, Paragraphs, "spread_rules")
+    many = binding_lines(check, RULES_TOLD)
+    assert tuple(each.text() for each in rules.findChildren(QLabel)) == many
     propose(page, "0.6")
-    labels = part(page, QWidget, "spread_rules").findChildren(QLabel)
-    assert sum(each.isVisible() for each in labels) < len(told)
+    check = page.check.spread.check
+    assert check is not None
+    few = binding_lines(check, RULES_TOLD)
+    assert rules.text() == "\n".join(few)
+    assert sum(each.isVisible() for each in rules.findChildren(QLabel)) == len(few) < len(many)

@@ -77,7 +77,7 @@ class CheckSection(Section):
         self._cautions.say("" if check else f"{LABEL}\n{LOCAL_FEEDING}")
         if self._plan is not None:
             self._show_year(self._plan, check)
-        for part in (self.spread.entry.shares.verdicts, self.spread.outcome.cautions.words):
+        for part in (self.spread.entry.shares.verdicts, self.spread.outcome.cautions):
             _grow_at_once(part)
         self.checked.emit(check)
 

@@ -12,6 +12,8 @@ from lawnbook.desk.widgets import Card
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
 
+KIND_COLUMN, NARROW_PX = 1, 540
+"""A narrow page leaves the kind out of the list, so that names are read whole."""
 SHELF_HELP = "Copy the numbers from the bag's label; name and total nitrogen will do to begin with."
 
 
@@ -27,6 +29,7 @@ class ShelfSection(Section):
         self.mixes = MixPanel(book)
         shelf = Card("On the shelf")
         self.products.list_into(shelf.body)
+        self.products.table.spare((KIND_COLUMN,), NARROW_PX)
         self.label_fold = Fold("A product by its label", "product_part", unfolded=True)
         self.label_fold.body.addWidget(self.products)
         self.mix_fold = Fold("A mix of your own", "mix_part")

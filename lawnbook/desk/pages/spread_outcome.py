@@ -14,7 +14,7 @@ from lawnbook.desk.pages.feed_words import (
     water_lines,
 )
 from lawnbook.desk.pages.water_figures import FigureTable, Notes
-from lawnbook.desk.widgets import Aside, Caption, Heading, LinkButton, Words, mark_role
+from lawnbook.desk.widgets import Caption, Card, Heading, LinkButton, Words
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.feed_model import SpreadPass
 from lawnbook.plan.model import SpreadCheck, Working
@@ -85,6 +85,10 @@ class Paragraphs(QWidget):
         for place, line in enumerate(self._lines):
             line.say(sentences[place] if place < len(sentences) else "")
 
+    def text(self) -> str:
+        """What is said, a line for each sentence."""
+        return "\n".join(each.text() for each in self._lines if each.text())
+
 
 class SpreadOutcome(QWidget):
     """Everything a check says below its verdict and those of the zones.
@@ -109,7 +113,7 @@ class SpreadOutcome(QWidget):
         """Show what a check says, and the passes on offer with the one that is put in."""
         self._rules.say(() if check is None else binding_lines(check, RULES_TOLD))
         self._show_workings(check)
-        self.cautions.say("" if check is None else "\n".join(check.cautions))
+        self.cautions.say(() if check is None else check.cautions)
         self._show_load(check)
         self._show_passes(check, passes, taken)
         settings = () if check is None else check.settings
@@ -172,9 +176,10 @@ class SpreadOutcome(QWidget):
         self._earliest = Caption("", self, wrap=True)
         self._earliest.setObjectName("spread_earliest")
         self.notes = Notes("spread_notes", self)
-        self.cautions = Aside("", self)
-        self.cautions.words.setObjectName("spread_cautions")
-        mark_role(self.cautions.words, "caption")
+        self.cautions = Paragraphs("spread_cautions", self)
+        self._beside = Card("", self, role="note")
+        self._beside.body.setContentsMargins(12, 8, 12, 8)
+        self._beside.body.addWidget(self.cautions)
 
     def _lay_out(self) -> None:
         column = QVBoxLayout(self)
@@ -187,7 +192,7 @@ class SpreadOutcome(QWidget):
         # What may do harm stands by the verdict, in sight while it is read.
         for part in (
             self.notes,
-            self.cautions,
+            self._beside,
             self._load_head,
             self._load,
             self._strips,
