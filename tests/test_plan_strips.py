@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from lawnbook.plan.strips import ZoneStrips, strips_of
 from lawnbook.yard.fields import Outline
-from lawnbook.yard.geometry import rectangle_ft, zone_area_sqft
+from lawnbook.yard.geometry import area_sqft, rectangle_ft, zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature, Zone
 from tests.plan_yards import rules, yard, zone
@@ -145,6 +145,50 @@ def test_an_outline_that_crosses_itself_is_measured_too() -> None:
 def test_a_zone_without_ground_has_no_strip() -> None:
     flat = zone(outline_ft=((0.0, 0.0), (100.0, 0.0)))
     assert strips(flat, pond(LAWN, no_spread_ft=10)) == ZoneStrips()
+
+
+def test_a_strip_is_outlined_and_bordered_where_spreading_stops() -> None:
+    """A shore along the whole south side: a rectangle, whose far side alone is the border."""
+    shore = pond(rectangle_ft((-200.0, -80.0), 500.0, 80.0), no_spread_ft=15)
+    found = strips(zone(outline_ft=LAWN), shore)
+    (ring,), (border,) = found.rings_ft, found.borders_ft
+    assert set(ring) == {(0.0, 0.0), (100.0, 0.0), (100.0, 15.0), (0.0, 15.0)}
+    assert sorted(border) == [(0.0, 15.0), (100.0, 15.0)]
+    (strip,) = found.strips
+    assert strip.told() == "15 ft along pond: nothing is spread"
+    places = ((50.0, 14.9), (50.0, 15.1), (50.0, -1.0), (101.0, 5.0))
+    assert [strip.covers(at) for at in places] == [True, False, False, False]
+
+
+def test_a_strip_round_a_hole_has_the_hole_in_its_outlines() -> None:
+    """A basin left out of the zone: the strip is the ring round it, and nothing of the basin."""
+    basin = rectangle_ft((40.0, 20.0), 10.0, 20.0)
+    lawn = zone(outline_ft=LAWN, holes_ft=(basin,))
+    (strip,) = strips(lawn, pond(basin, no_spread_ft=5)).strips
+    outer, inner = sorted(strip.rings_ft, key=area_sqft, reverse=True)
+    assert area_sqft(inner) == pytest.approx(200)
+    assert area_sqft(outer) - area_sqft(inner) == pytest.approx(strip.area_sqft)
+    assert strip.covers((37.0, 30.0))
+    assert not strip.covers((45.0, 30.0))
+
+
+def test_strips_that_overlap_have_one_outline_and_no_border_within() -> None:
+    """Two shores in a corner: an L of 1,500 sq ft, and its inner two sides are the border."""
+    south = pond(rectangle_ft((-50.0, -20.0), 300.0, 20.0), no_spread_ft=10)
+    west = pond(rectangle_ft((-20.0, -50.0), 20.0, 300.0), id="w", name="ditch", no_spread_ft=10)
+    found = strips(zone(outline_ft=LAWN), south, west)
+    (ring,), (border,) = found.rings_ft, found.borders_ft
+    assert area_sqft(ring) == pytest.approx(found.area_sqft) == pytest.approx(1500)
+    assert {border[0], border[-1]} == {(10.0, 60.0), (100.0, 10.0)}
+    assert (10.0, 10.0) in border
+    assert [each.covers((5.0, 5.0)) for each in found.strips] == [True, True]
+
+
+def test_a_strip_over_the_whole_zone_has_no_border() -> None:
+    lake = pond(rectangle_ft((-200.0, -80.0), 500.0, 80.0), no_spread_ft=300)
+    found = strips(zone(outline_ft=LAWN), lake)
+    assert found.borders_ft == ()
+    assert [area_sqft(ring) for ring in found.rings_ft] == pytest.approx([6000])
 
 
 @given(

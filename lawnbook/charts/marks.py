@@ -6,10 +6,11 @@ window and the printed page. `charts.paint` draws them with matplotlib, the shee
 """
 
 from bisect import bisect_left
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from itertools import takewhile
+from math import ceil, floor
 from typing import Literal
 
 Spot = tuple[float, float]
@@ -195,3 +196,29 @@ def diagonals(left: float, top: float, right: float, bottom: float, gap: float) 
         if low_x < high_x:
             lines.append(((low_x, bottom - (low_x - foot)), (high_x, bottom - (high_x - foot))))
     return tuple(lines)
+
+
+def hatching(rings: Sequence[Ring], gap: float) -> tuple[Ring, ...]:
+    """Hatching of any surface: falling lines `gap` apart along x, inside of an odd number of rings.
+
+    The lines stand at multiples of the gap from the frame's corner, so neighbours' run on.
+    """
+    sides = [side for ring in rings for side in zip(ring, (*ring[1:], *ring[:1]), strict=True)]
+    starts = [x - y for ring in rings for x, y in ring]
+    if not starts:
+        return ()
+    lines: list[Ring] = []
+    for step in range(ceil(min(starts) / gap), floor(max(starts) / gap) + 1):
+        crossed = sorted(_crossings(sides, step * gap))
+        # Along a falling line x and y grow together, so every other stretch lies inside.
+        lines += list(zip(crossed[::2], crossed[1::2], strict=False))
+    return tuple(lines)
+
+
+def _crossings(sides: Sequence[tuple[Spot, Spot]], start: float) -> Iterator[Spot]:
+    """Where sides cross the falling line that meets the frame's top at `start`."""
+    for (ax, ay), (bx, by) in sides:
+        before, after = ax - ay - start, bx - by - start
+        if (before < 0.0) != (after < 0.0):
+            share = before / (before - after)
+            yield (ax + (bx - ax) * share, ay + (by - ay) * share)

@@ -20,6 +20,7 @@ from lawnbook.charts.marks import (
     rough_width,
     shortened,
 )
+from lawnbook.charts.strip_marks import strip_key, strip_marks
 from lawnbook.plan.model import Plan
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import (
@@ -124,8 +125,10 @@ def _drawn(
     over, left_out = _numbers(view, zones, numbers, labels) if numbered else ([], 0)
     pins = [] if crowded else _spots(spots, labels)
     heads = () if crowded else tuple(notebook.heads.values())
+    strips = [] if crowded else strip_marks(notebook, view.at)
     marks: tuple[Mark, ...] = (
         *(_zone(view, zone, fill="turf") for zone in zones),
+        *strips,
         *([] if crowded else _arcs(view, notebook)),
         *(mark for each in features for mark in _feature(view, each)),
         *(_zone(view, zone, edge="ink") for zone in zones),
@@ -134,7 +137,7 @@ def _drawn(
         *over,
         *_feature_names(view, features, labels),
         *_scale_bar(view),
-        *_key(view, has_heads=bool(heads), has_spots=bool(pins)),
+        *_key(view, has_heads=bool(heads), has_spots=bool(pins), has_strips=bool(strips)),
         *_north(view, notebook.yard.north_deg),
     )
     return marks, left_out
@@ -348,18 +351,21 @@ def _note(frame: Frame, left_out: int) -> list[Mark]:
     return [Words(at=at, text=text, role="quiet", size=8.5, face="italic")]
 
 
-def _key(view: _View, *, has_heads: bool, has_spots: bool) -> list[Mark]:
+def _key(view: _View, *, has_heads: bool, has_spots: bool, has_strips: bool) -> list[Mark]:
     """What the small signs mean, at the foot between the scale and the arrow."""
     y = view.frame.height - 7
-    x = view.frame.width * 0.42
+    x = view.frame.width * (0.36 if has_strips else 0.42)
     marks: list[Mark] = []
     if has_spots:
         marks.append(Disc(at=(x, y), radius=2.5, fill="ink", edge="paper", width=0.8))
         marks.append(Words(at=(x + 6, y + 3), text="plug spot", role="quiet", size=8.5))
-        x += 62
+        x += 54
     if has_heads:
         marks.append(Disc(at=(x, y), radius=1.6, fill="paper", edge="water", width=0.8))
         marks.append(Words(at=(x + 6, y + 3), text="head", role="quiet", size=8.5))
+        x += 36
+    if has_strips:
+        marks += strip_key(x - 2.5, y, view.frame.width - 36)
     return marks
 
 

@@ -4,13 +4,14 @@ A strip reaches as far from its feature as the wider of the feature's own width 
 the owner's rule. Strips that overlap are counted once, and holes of the zone are none of it.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from importlib import import_module
 from typing import Any
 
-from lawnbook.yard.fields import Outline
-from lawnbook.yard.geometry import bounds_ft, zone_area_sqft
+from lawnbook.yard.fields import Outline, Point
+from lawnbook.yard.geometry import bounds_ft, contains, zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature, NRules, Zone
 
@@ -26,20 +27,38 @@ QUARTER_CIRCLE_SIDES = 64
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strip:
-    """One feature's strip: how wide it is, and how much of the zone lies in it."""
+    """One feature's strip: how wide it is, and how much of the zone lies in it.
+
+    `rings_ft` are the outlines of that part and its holes: inside is what an odd number encloses.
+    """
 
     name: str
     width_ft: float
     area_sqft: float
+    rings_ft: tuple[Outline, ...] = ()
+
+    def covers(self, at: Point) -> bool:
+        """Whether a place of the zone lies in it."""
+        return sum(contains(ring, at) for ring in self.rings_ft) % 2 == 1
+
+    def told(self) -> str:
+        """What holds in it, in words: "15 ft along brook: nothing is spread"."""
+        return f"{self.width_ft:g} ft along {self.name}: nothing is spread"
 
 
 @dataclass(frozen=True, slots=True)
 class ZoneStrips:
-    """What strips take of a zone, each place counted once, and the features that they lie along."""
+    """What strips take of a zone, each place counted once, and the features that they lie along.
+
+    `rings_ft` are the outlines and holes of all that they cover together, and `borders_ft` the
+    open lines across the zone at which spreading stops.
+    """
 
     area_sqft: float = 0.0
     names: tuple[str, ...] = ()
     strips: tuple[Strip, ...] = ()
+    rings_ft: tuple[Outline, ...] = ()
+    borders_ft: tuple[Outline, ...] = ()
 
     def left_sqft(self, whole_sqft: float) -> float:
         """What they leave of a zone of an area; 0 where that is next to nothing."""
@@ -59,12 +78,17 @@ def strip_width_ft(feature: Feature, rules: NRules) -> float:
 
 def strips_of(notebook: Notebook, zone: Zone) -> ZoneStrips:
     """The strips that reach a zone, in the owner's order of the features."""
-    near = [
+    return strips_along(notebook.features.values(), notebook.n_rules, zone)
+
+
+def strips_along(features: Iterable[Feature], rules: NRules, zone: Zone) -> ZoneStrips:
+    """The strips of some features that reach a zone, in the features' order."""
+    near = tuple(
         (feature, width_ft)
-        for feature in notebook.features.values()
-        if (width_ft := strip_width_ft(feature, notebook.n_rules)) > 0
+        for feature in features
+        if (width_ft := strip_width_ft(feature, rules)) > 0
         and _may_reach(feature.outline_ft, zone.outline_ft, width_ft)
-    ]
+    )
     return _measured(zone, near) if near else NO_STRIPS
 
 
@@ -82,11 +106,13 @@ def _may_reach(outline: Outline, zone: Outline, width_ft: float) -> bool:
     )
 
 
-def _measured(zone: Zone, near: Sequence[tuple[Feature, float]]) -> ZoneStrips:
+# Plan, sketch and pages ask for the same strips, and a drag for those that it leaves alone.
+@lru_cache(maxsize=256)
+def _measured(zone: Zone, near: tuple[tuple[Feature, float], ...]) -> ZoneStrips:
     # Loaded here, for only a yard with a strip near turf needs it; it brings no types of its own.
     shapely: Any = import_module("shapely")
     ground = _joined(shapely, [zone.outline_ft]).difference(_joined(shapely, zone.holes_ft))
-    covered: list[Any] = []
+    reaches: list[Any] = []
     strips: list[Strip] = []
     for feature, width_ft in near:
         around = _joined(shapely, [feature.outline_ft]).buffer(
@@ -94,15 +120,44 @@ def _measured(zone: Zone, near: Sequence[tuple[Feature, float]]) -> ZoneStrips:
         )
         part = around.intersection(ground)
         if part.area >= LEAST_STRIP_SQFT:
-            name = feature.name or feature.kind
-            strips.append(Strip(name=name, width_ft=width_ft, area_sqft=float(part.area)))
-            covered.append(part)
-    together = float(shapely.union_all(covered).area) if covered else 0.0
+            strips.append(
+                Strip(
+                    name=feature.name or feature.kind,
+                    width_ft=width_ft,
+                    area_sqft=float(part.area),
+                    rings_ft=_rings(shapely, part),
+                )
+            )
+            reaches.append(around)
+    if not reaches:
+        return NO_STRIPS
+    reach = shapely.union_all(reaches)
+    covered = reach.intersection(ground)
     return ZoneStrips(
-        area_sqft=min(together, max(0.0, zone_area_sqft(zone))),
+        area_sqft=min(float(covered.area), max(0.0, zone_area_sqft(zone))),
         names=tuple(dict.fromkeys(strip.name for strip in strips)),
         strips=tuple(strips),
+        rings_ft=_rings(shapely, covered),
+        borders_ft=_lines(shapely, reach.boundary.intersection(ground)),
     )
+
+
+def _rings(shapely: Any, shape: Any) -> tuple[Outline, ...]:
+    """The outlines and holes of a shape's surfaces, first corners not repeated."""
+    surfaces = [each for each in shapely.get_parts(shape) if each.geom_type == "Polygon"]
+    rings = [ring for each in surfaces for ring in (each.exterior, *each.interiors)]
+    return tuple(_points(ring)[:-1] for ring in rings)
+
+
+def _lines(shapely: Any, shape: Any) -> tuple[Outline, ...]:
+    """The lines of a shape, joined where one goes on in the next."""
+    lines = [each for each in shapely.get_parts(shape) if each.geom_type == "LineString"]
+    joined = shapely.get_parts(shapely.line_merge(shapely.union_all(lines)))
+    return tuple(_points(each) for each in joined if not each.is_empty)
+
+
+def _points(line: Any) -> Outline:
+    return tuple((float(x), float(y)) for x, y in line.coords)
 
 
 def _joined(shapely: Any, outlines: Sequence[Outline]) -> Any:

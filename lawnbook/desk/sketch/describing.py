@@ -1,5 +1,7 @@
 """What a screen reader hears of the sketch: how much is drawn, and what is chosen."""
 
+from collections.abc import Iterable
+
 from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, name_of, number_of
 from lawnbook.plan.workings import counted
 from lawnbook.yard.geometry import zone_area_sqft
@@ -7,10 +9,17 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Zone
 
 
-def description(notebook: Notebook, choice: Choice | None, cans: int = 0, figure: str = "") -> str:
+def description(
+    notebook: Notebook,
+    choice: Choice | None,
+    cans: int = 0,
+    figure: str = "",
+    strips: Iterable[str] = (),
+) -> str:
     """The sketch in a sentence or two: "Zone 2, 600 square feet: Back is chosen. 2 zones …".
 
-    `cans` are those in the making, `figure` is what the label of the chosen zone says of its water.
+    `cans` are those in the making, `figure` is what the label of the chosen zone says of its water,
+    and `strips` say what holds along water and features: of the chosen zone, else of all.
     """
     counts = [
         f"{len(notebook.table(table))} {table}" for table in ON_SKETCH if notebook.table(table)
@@ -25,4 +34,4 @@ def description(notebook: Notebook, choice: Choice | None, cans: int = 0, figure
             number = number_of(notebook, record.id)
             size = f"{zone_area_sqft(record):,.0f} square feet"
             words = f"Zone {', '.join(filter(None, (str(number), size, figure)))}: {words}"
-    return f"{words}. Tab goes from one to the next."
+    return ". ".join((words, *strips, "Tab goes from one to the next."))

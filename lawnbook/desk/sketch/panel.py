@@ -312,7 +312,9 @@ class SketchPanel(QWidget):
         choice, placed = self._control.choice, len(self.cans.places)
         rated = choice is not None and self._scene.by == "Sprinkler rate"
         figure = self._scene.figure_of(choice.record_id) if choice is not None and rated else ""
-        words = description(self._scene.notebook, choice, placed, figure)
+        of_zone = choice is not None and choice.table == "zones"
+        strips = self._scene.strips.told(choice.record_id if choice and of_zone else "")
+        words = description(self._scene.notebook, choice, placed, figure, strips)
         self._view.setAccessibleDescription(words)
 
     def _key(self, event: QKeyEvent) -> None:

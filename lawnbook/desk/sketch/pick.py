@@ -83,9 +83,7 @@ class PickTool(Tool):
         if drag is None or not pointer.held:
             self.control.pointed.emit(self._cursor_at(pointer))
             if drag is None:
-                self.control.hovered.emit(
-                    self.control.scene.water.told_at(pointer.at_ft, pointer.ft_per_px)
-                )
+                self.control.hovered.emit(self.control.scene.told_at(pointer.at_ft))
             return
         if not self._draft and not dragged(drag.pressed_px, pointer.at_px):
             return

@@ -34,6 +34,7 @@ from lawnbook.desk.sketch.items import (
 from lawnbook.desk.sketch.labels import LabelItem, Line, feature_lines, place, zone_lines
 from lawnbook.desk.sketch.lengths import DrawingItem, LengthItem, length_items
 from lawnbook.desk.sketch.outlines import rings_of
+from lawnbook.desk.sketch.strip_items import StripLayer
 from lawnbook.desk.sketch.tinting import (
     ColourBy,
     Tint,
@@ -72,7 +73,7 @@ class SketchScene(QGraphicsScene):
         self._tints: Mapping[str, Tint] = {}
         self._tinted: tuple[object, ...] = (None,) * 4
         self._zoom = QTransform()
-        self._water = WaterView(self)
+        self._water, self.strips = WaterView(self), StripLayer(self)
         self.show_book(notebook)
 
     @property
@@ -114,6 +115,10 @@ class SketchScene(QGraphicsScene):
         """What the colour of a zone says in words, "" where it says nothing."""
         tint = self._tints.get(zone_id)
         return tint.words if tint is not None else ""
+
+    def told_at(self, at: Point) -> str:
+        """What there is to say of a place: of the water there, else of the strips that cover it."""
+        return self._water.told_at(at, self.ft_per_px) or self.strips.told_at(at)
 
     def label_words(self, table: str, record_id: str) -> str:
         """What the label of a zone or feature says now; "" where none has room."""
@@ -207,7 +212,8 @@ class SketchScene(QGraphicsScene):
         for key in [each for each in self._items if each not in keys]:
             self._forget(key)
         changed = [key for key in keys if self._show(key, palette)]
-        self._water.refresh(self._what_is_drawn())
+        for layer in (self._water, self.strips):
+            layer.refresh(self._what_is_drawn())
         self._place_grips()
         self._place_labels(changed if self._draft else keys)
 
