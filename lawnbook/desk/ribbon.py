@@ -4,7 +4,7 @@ import calendar
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QFocusEvent,
     QKeyEvent,
@@ -17,6 +17,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.turf import growth_potential
+from lawnbook.charts.palette import Palette
 from lawnbook.desk import entry
 from lawnbook.desk.line_fields import DayField
 from lawnbook.desk.theme import colour, mix, palette, sans
@@ -145,7 +146,7 @@ class Strip(QWidget):
 
     def _paint_growth(self, painter: QPainter) -> None:
         painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(colour(palette().turf, 0.75))
+        painter.setBrush(colour(_growth_colour(palette())))
         if not self._years.growth:
             return
         for year in range(self._years.start.year, self._years.end.year + 1):
@@ -179,7 +180,7 @@ class Strip(QWidget):
         painter.setBrush(colour(p.feed))
         for each in self._shown(self._years.feedings):
             painter.drawRect(QRectF(self._x(each) - 3.5, AXIS_Y + 4, 7, 7))
-        painter.setBrush(colour(mix(p.thatch, p.ink, 0.15)))
+        painter.setBrush(colour(_plug_colour(p)))
         for each in self._shown(self._years.plugs):
             painter.drawEllipse(QPointF(self._x(each), AXIS_Y + 7.5), 4.0, 4.0)
 
@@ -232,6 +233,8 @@ class DateRibbon(QWidget):
         name_control(self.field, "look_at", "Look at the book as of")
         self.today_button = LinkButton("back to today", "look_at_today", self)
         self._legend = Caption("", self)
+        self._legend.setTextFormat(Qt.TextFormat.RichText)
+        self._legend.setObjectName("ribbon_legend")
         self._problem = Words("", "refuse", self)
         self.strip = Strip(self._years, today, self)
         self._lay_out()
@@ -245,7 +248,7 @@ class DateRibbon(QWidget):
         """Show the notebook's dates."""
         self._years = years_of(notebook, self._today)
         self.strip.show_years(self._years, self._on)
-        self._legend.setText(_legend(self._years))
+        self._show_legend()
 
     def look_at(self, on: date) -> None:
         """Show a day without telling."""
@@ -255,6 +258,18 @@ class DateRibbon(QWidget):
         self._problem.say("")
         self.today_button.setVisible(on != self._today)
         self.strip.show_years(self._years, on)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Another palette: the legend's signs take the colours of the marks in it."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.StyleChange and hasattr(self, "_legend"):
+            self._show_legend()
+
+    def _show_legend(self) -> None:
+        parts = _legend(self._years, palette())
+        signs = (f'<span style="color:{role}">{sign}</span> {words}' for sign, words, role in parts)
+        self._legend.setText("&nbsp;&nbsp; ".join(signs))
+        self._legend.setAccessibleName(", ".join(words for _, words, _ in parts))
 
     def _typed(self) -> None:
         try:
@@ -288,14 +303,22 @@ class DateRibbon(QWidget):
         column.addWidget(self.strip)
 
 
-def _legend(years: Years) -> str:
-    """What the marks mean that are on the strip."""
+def _legend(years: Years, p: Palette) -> list[tuple[str, str, str]]:
+    """The marks that are on the strip: sign, what it means, and its colour."""
     parts = (
-        ("● plug", bool(years.plugs)),
-        ("■ feeding", bool(years.feedings)),
-        ("▂ growth the weather allows", bool(years.growth)),
+        (("●", "plug", _plug_colour(p)), years.plugs),
+        (("■", "feeding", p.feed), years.feedings),
+        (("▂", "growth the weather allows", _growth_colour(p)), years.growth),
     )
-    return "   ".join(words for words, shown in parts if shown)
+    return [part for part, shown in parts if shown]
+
+
+def _plug_colour(p: Palette) -> str:
+    return mix(p.thatch, p.ink, 0.15)
+
+
+def _growth_colour(p: Palette) -> str:
+    return mix(p.paper, p.turf, 0.75)
 
 
 def _months_on(day: date, months: int) -> date:
