@@ -12,7 +12,7 @@ from PySide6.QtTest import QSignalSpy, QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QLabel, QWidget
 
 from lawnbook.desk.pages.feed_ledger import LedgerSection
-from lawnbook.desk.pages.feed_ledger_words import EMPTY, NO_ZONE
+from lawnbook.desk.pages.feed_ledger_words import EMPTY, NO_ZONE, OXIDES
 from lawnbook.desk.theme import apply_theme
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
@@ -350,3 +350,15 @@ def test_a_bare_yard_leads_to_the_sketch(qapp: QApplication, tmp_path: Path) -> 
 def test_every_control_has_its_names(ledger: LedgerSection, tmp_path: Path) -> None:
     ledger.read_table(table_file(tmp_path, HEAD + "2024-05-04,Blend,Front,2\n"))
     assert unnamed(ledger) == []
+
+
+def test_a_narrow_page_leaves_out_what_no_row_brought(ledger: LedgerSection) -> None:
+    """The blend carries neither phosphate nor potash."""
+    hidden = [ledger.table.isColumnHidden(each) for each in OXIDES]
+    assert hidden == [False, False]
+    ledger.resize(480, 900)
+    settle()
+    assert [ledger.table.isColumnHidden(each) for each in OXIDES] == [True, True]
+    ledger.resize(700, 900)
+    settle()
+    assert [ledger.table.isColumnHidden(each) for each in OXIDES] == [False, False]

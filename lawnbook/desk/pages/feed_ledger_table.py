@@ -9,6 +9,8 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from lawnbook.desk.pages.feed_ledger_words import (
     HEADS,
     KG_HEAD,
+    NONE,
+    OXIDES,
     POUNDS,
     POUNDS_HEAD,
     PRODUCT,
@@ -22,11 +24,14 @@ from lawnbook.desk.theme import palette, sans
 from lawnbook.desk.widgets import name_control
 
 MOST_ROWS = 12
-PAD_PX = 6
+PAD_PX, NARROW_PX = 6, 560
 
 
 class LedgerTable(RecordTable):
-    """Rows of the ledger; `picked_id` is a row's key."""
+    """Rows of the ledger; `picked_id` is a row's key.
+
+    A narrow page leaves out phosphate or potash where no row brought any: names come first.
+    """
 
     def __init__(self, parent: QWidget | None = None) -> None:
         self._waters: frozenset[int] = frozenset()
@@ -39,6 +44,8 @@ class LedgerTable(RecordTable):
         self.setColumnHidden(ZONE, not with_zone)
         self._waters = frozenset(n for n, line in enumerate(lines) if line.is_water)
         self.show_rows([Row(line.key, line.cells, line.spoken) for line in lines])
+        unused = [each for each in OXIDES if all(line.cells[each] == NONE for line in lines)]
+        self.spare(unused, NARROW_PX)
 
     def show_weight_unit(self, metric: bool) -> None:
         """Head the column of product by the unit that its cells are in."""

@@ -13,6 +13,8 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
 DATE, PRODUCT, ZONE, POUNDS = range(4)
+OXIDES = (5, 6)
+"""The columns of phosphate and potash."""
 WORDS_COLUMNS = (DATE, PRODUCT, ZONE)
 HEADS = ("Date", "Product", "Zone", "Product\nlb", "N", "P₂O₅", "K₂O")
 POUNDS_HEAD, KG_HEAD = HEADS[POUNDS], "Product\nkg"

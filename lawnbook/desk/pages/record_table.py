@@ -152,12 +152,19 @@ class RecordTable(QTableWidget):
         self._fit_columns()
 
     def spare(self, columns: Sequence[int], below_px: int) -> None:
-        """Leave these columns out while the table is narrower than `below_px`."""
+        """Leave these columns, and no others, out while the table is narrower than `below_px`."""
+        for column in self._spared:
+            self.setColumnHidden(column, False)
         self._spared, self._spared_below = tuple(columns), below_px
+        if self.isVisible():
+            self._leave_out()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Leave out or bring back the spared columns."""
         super().resizeEvent(event)
+        self._leave_out()
+
+    def _leave_out(self) -> None:
         for column in self._spared:
             self.setColumnHidden(column, self.width() < self._spared_below)
 
