@@ -38,6 +38,8 @@ class LedgerTable(RecordTable):
         names = ("feedings_list", "Feedings and irrigation water")
         super().__init__(HEADS, names, WORDS_COLUMNS, MOST_ROWS, parent)
         self.stretch(PRODUCT)
+        # A name of a product ends in its grade, that of water in its month.
+        self.setTextElideMode(Qt.TextElideMode.ElideMiddle)
 
     def show_lines(self, lines: Sequence[LedgerLine], with_zone: bool) -> None:
         """Show these lines; the zone's column only where there are several zones."""
