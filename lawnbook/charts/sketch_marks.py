@@ -354,7 +354,7 @@ def _note(frame: Frame, left_out: int) -> list[Mark]:
 def _key(view: _View, *, has_heads: bool, has_spots: bool, has_strips: bool) -> list[Mark]:
     """What the small signs mean, at the foot between the scale and the arrow."""
     y = view.frame.height - 7
-    x = view.frame.width * (0.36 if has_strips else 0.42)
+    x = view.frame.width * (0.35 if has_strips else 0.42)
     marks: list[Mark] = []
     if has_spots:
         marks.append(Disc(at=(x, y), radius=2.5, fill="ink", edge="paper", width=0.8))
@@ -365,7 +365,7 @@ def _key(view: _View, *, has_heads: bool, has_spots: bool, has_strips: bool) -> 
         marks.append(Words(at=(x + 6, y + 3), text="head", role="quiet", size=8.5))
         x += 36
     if has_strips:
-        marks += strip_key(x - 2.5, y, view.frame.width - 36)
+        marks += strip_key(x - 2.5, y, view.frame.width - 32)
     return marks
 
 
