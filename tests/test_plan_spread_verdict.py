@@ -6,6 +6,7 @@ from typing import Any
 
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import check_spread
+from lawnbook.plan.workings import told_most_together
 from lawnbook.yard.records import NRules, Season
 from tests.plan_yards import product, yard, zone
 
@@ -70,3 +71,15 @@ def test_no_tons_of_a_weak_mix_are_offered() -> None:
     assert weak.within
     assert weak.verdict == "Within budget on 20 Sep 2026."
     assert ": up to" in check({"z1": 1.0}).verdict
+
+
+def test_of_many_zones_the_most_is_told_together() -> None:
+    zones = [zone(id=f"z{n}", name=f"Lawn {n}") for n in range(1, 6)]
+    book = yard(*zones, products=[product()])
+    found = check_spread(book, "p1", {each.id: 30.0 for each in zones}, AUTUMN)
+    together = told_most_together(each.max_lb for each in found.zones)
+    assert "all 5 zones are over by up to" in found.verdict
+    assert f"; at most {together} lb in all may go on them that day. " in found.verdict
+    little = {each.id: 0.1 for each in zones}
+    some = check_spread(book, "p1", {**little, "z1": 30.0}, AUTUMN)
+    assert "2026: Lawn 1 is over by" in some.verdict

@@ -3,14 +3,17 @@
 from collections.abc import Sequence
 from datetime import date
 
-from lawnbook.plan.due import NAMES_TOLD, names_told
+from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_rule import Spreadable
 from lawnbook.plan.model import ZoneSpread
-from lawnbook.plan.workings import told_most, told_small
+from lawnbook.plan.workings import told_most, told_most_together, told_small
 from lawnbook.yard.numbers import day
 
 LEAST_TOLD_LB = 0.01
 """Fewer pounds of product than this are told as nothing."""
+
+FEW = 2
+"""So many zones are told one by one; the table beside the verdict has them all."""
 
 NO_SPREAD_LB_PER_1000 = 100.0
 """More product than this on 1,000 sq ft is no feeding any more (common practice)."""
@@ -26,9 +29,11 @@ def verdict_of(
     if not over:
         return f"Within budget on {day(on)}{_up_to(zones)}."
     when = f"It passes from {day(earliest)}." if earliest else "No day within two years passes."
+    who = f"all {len(zones)} zones" if len(over) == len(zones) > FEW else _names(over)
     if all(zone.max_lb < LEAST_TOLD_LB for zone in over):
-        return f"Not {_within_what(over, what)} on {day(on)}: {_nothing_on(over)}. {when}"
-    return f"Not within budget on {day(on)}: {_too_much(over)}; {_most_on(over)}. {when}"
+        why = _because(over)
+        return f"Not {_within_what(over, what)} on {day(on)}: nothing may go on {who}{why}. {when}"
+    return f"Not within budget on {day(on)}: {_too_much(over, who)}; {_most_on(over)}. {when}"
 
 
 def _up_to(zones: Sequence[ZoneSpread]) -> str:
@@ -45,31 +50,35 @@ def _within_what(over: Sequence[ZoneSpread], what: Spreadable) -> str:
     return "within budget" if what.carries_nitrogen and by_amount else "within the rules"
 
 
-def _nothing_on(over: Sequence[ZoneSpread]) -> str:
-    """That nothing may go down, and why, each reason once."""
+def _names(over: Sequence[ZoneSpread]) -> str:
+    return names_told([zone.zone for zone in over])
+
+
+def _because(over: Sequence[ZoneSpread]) -> str:
+    """Why nothing may go down, each reason once."""
     reasons = list(dict.fromkeys(why for zone in over for why in zone.why_none))
-    because = f", because {_and(reasons)}" if reasons else ""
-    return f"nothing may go on {names_told([zone.zone for zone in over])} that day{because}"
+    return f" that day, because {_and(reasons)}" if reasons else " that day"
 
 
-def _too_much(over: Sequence[ZoneSpread]) -> str:
+def _too_much(over: Sequence[ZoneSpread], who: str) -> str:
     worst = max(zone.over_by_lb_per_1000 for zone in over)
     by = "is over by" if len(over) == 1 else "are over by up to"
-    names = names_told([zone.zone for zone in over])
-    return f"{names} {by} {told_small(worst)} lb N per 1,000 sq ft"
+    return f"{who} {by} {told_small(worst)} lb N per 1,000 sq ft"
 
 
 def _most_on(over: Sequence[ZoneSpread]) -> str:
-    """The most that passes on each zone; of many, on those that are told by name."""
+    """The most that passes on each zone; of more than a few, on all of them together."""
+    if len(over) > FEW:
+        together = told_most_together(zone.max_lb for zone in over)
+        return f"at most {together} lb in all may go on them that day"
     told = [
         f"{told_most(zone.max_lb)} lb may go on {zone.zone}"
         if zone.max_lb >= LEAST_TOLD_LB
         else f"nothing may go on {zone.zone}"
-        for zone in over[:NAMES_TOLD]
+        for zone in over
     ]
-    rest = f" and so on for {len(over) - NAMES_TOLD} more" if len(over) > NAMES_TOLD else ""
     most = "at most " if over[0].max_lb >= LEAST_TOLD_LB else ""
-    return f"{most}{_and(told)} that day{rest}"
+    return f"{most}{_and(told)} that day"
 
 
 def _and(parts: Sequence[str]) -> str:
