@@ -47,7 +47,7 @@ def test_a_plug_is_kept_by_keys_alone(qtbot: QtBot, book: OpenNotebook) -> None:
     assert core.thatch_in == (0.625, 0.6875, 0.75)
     assert (core.root_depth_in, core.sponge, core.soil_in_thatch, core.worms) == (6.5, 1, 3, 2)
     assert book.notebook.spots[core.spot].name == "letterbox"
-    assert book.undo_label == "plug of 20 Nov 2026 at letterbox"
+    assert book.undo_label == "keep plug of 20 Nov 2026 at letterbox"
     assert cast(QLineEdit, child(page, "cores_thatch_in")).text() == ""
 
 

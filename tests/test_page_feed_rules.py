@@ -13,8 +13,10 @@ from PySide6.QtWidgets import QApplication, QCheckBox, QComboBox, QLabel, QWidge
 from lawnbook.agronomy.rule_cards import CARDS, RuleCard
 from lawnbook.desk.pages.feed import FeedPage
 from lawnbook.desk.pages.feed_words import card_lines, example_name, filled_from, is_example
+from lawnbook.plan.feed_budget import budget_of
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
+from lawnbook.yard.edits import remove
 from lawnbook.yard.notebook import apply, put
 from lawnbook.yard.records import NRules, Season, SoilTest
 from tests.page_book import (
@@ -157,8 +159,49 @@ def test_the_budget_follows_the_growth_when_asked(page: FeedPage, book: OpenNote
     box.setFocus()
     QTest.keyClick(box, Qt.Key.Key_Down)
     assert book.notebook.zones["front"].budget_spread == "growth"
+    assert part(page, QLabel, "budget_spread_words").isHidden(), "temperatures are known"
     book.undo()
     assert box.currentText() == "table"
+
+
+def test_a_spread_by_growth_without_temperatures_says_that_the_table_stands(
+    page: FeedPage, book: OpenNotebook
+) -> None:
+    for month in tuple(book.notebook.climate):
+        book.edit(remove(book.notebook, "climate", month), "no climate")
+    told = part(page, QLabel, "budget_spread_words")
+    assert told.isHidden()
+    grown = replace(book.notebook.zones["front"], budget_spread="growth")
+    book.edit(put(book.notebook, "zones", grown), "growth")
+    settle()
+    assert told.text() == budget_of(book.notebook, grown).reason
+    assert told.text().startswith("The budget follows its table, not growth.")
+    assert not told.isHidden()
+
+
+def test_what_the_owner_must_know_is_explained_in_sight(page: FeedPage, book: OpenNotebook) -> None:
+    """A blackout, and what was done with the thatch of a sample, in whole words."""
+    words = " ".join(_labels(page.rules))
+    assert "A blackout is a span of days on which nothing may be spread" in words
+    assert "Phosphorus that is enough, ppm" in words
+    assert "Thatch on the sample" in words
+    box = part(page, QComboBox, "soil_tests_thatch")
+    assert [box.itemText(n) for n in range(box.count())] == ["–", "taken off", "left on"]
+    box.setFocus()
+    QTest.keyClick(box, Qt.Key.Key_Down)
+    type_into(page, "soil_tests_ph", "6.5")
+    click(page, "soil_tests_keep")
+    assert [each.thatch for each in book.notebook.soil_tests.values()] == ["off"]
+
+
+def test_more_quick_than_all_nitrogen_at_once_is_asked(page: FeedPage, book: OpenNotebook) -> None:
+    type_into(page, "limit_max_total_lb", "0.5")
+    type_into(page, "limit_max_quick_lb", "0.7")
+    QTest.keyClick(part(page, QWidget, "limit_max_quick_lb"), Qt.Key.Key_Tab)
+    assert "is more than all nitrogen at once" in text_of(page, "limit_max_quick_lb_problem")
+    assert book.notebook.n_rules.max_quick_lb is None
+    part(page, QCheckBox, "limit_max_quick_lb_keep").click()
+    assert book.notebook.n_rules.max_quick_lb == 0.7
 
 
 def test_a_soil_test_of_the_picked_zone_is_kept_and_told(

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QLineEdit, QPushButton, QWidget
 
 from lawnbook.agronomy.units import L_PER_GAL
 from lawnbook.desk.pages.feed_shelf import ShelfSection
@@ -143,7 +143,7 @@ def test_a_mix_is_kept_by_what_its_parts_carry(shelf: ShelfSection, book: OpenNo
     assert mix.n_pct == analysis_of(mix).n_pct
     # 47.725 lb in 5.5 gal.
     assert mix.density_lb_per_gal == pytest.approx(47.725 / 5.5)
-    assert book.undo_label == "Tank brew"
+    assert book.undo_label == "keep mix Tank brew"
     assert text_of(shelf, "mix_1_name") == ""
     row = [item_of(shelf.products.table, 1, column).text() for column in range(3)]
     assert row == ["Tank brew", "liquid mix", "0.11-0-0.63"]
@@ -256,6 +256,17 @@ def test_wrong_figures_are_refused_in_place(
     assert said not in text_of(shelf, "mix_answer")
     click(shelf, "mix_keep")
     assert the_mix(book).name == "Brew"
+
+
+def test_figures_of_a_part_may_be_typed_with_their_signs(
+    shelf: ShelfSection, book: OpenNotebook
+) -> None:
+    assert "lb per\ngallon" in [label.text() for label in shelf.mixes.findChildren(QLabel)]
+    type_into(shelf, "mix_name", "Brew")
+    for name, value in {"name": "Fish", "amount": "2", "n": "2 %", "k2o": "1%"}.items():
+        type_into(shelf, f"mix_1_{name}", value)
+    click(shelf, "mix_keep")
+    assert (the_mix(book).n_pct, the_mix(book).k2o_pct) == (2.0, 1.0)
 
 
 def test_a_mix_in_use_is_not_taken_out(shelf: ShelfSection, book: OpenNotebook) -> None:

@@ -83,6 +83,64 @@ def test_a_product_is_put_on_the_shelf_by_keys(shelf: ShelfSection, book: OpenNo
     assert book.notebook.products[made.id] == made
 
 
+def test_undo_says_what_was_done_to_which_product(shelf: ShelfSection, book: OpenNotebook) -> None:
+    type_into(shelf, "products_name", "Slow 24")
+    type_into(shelf, "products_n_pct", "24")
+    click(shelf, "products_keep")
+    assert book.undo_label == "keep product Slow 24"
+    table = shelf.products.table
+    (made,) = [each for each in book.notebook.products.values() if each.name == "Slow 24"]
+    table.pick(made.id)
+    QTest.keyClick(table, Qt.Key.Key_Return)
+    type_into(shelf, "products_n_pct", "20")
+    click(shelf, "products_keep")
+    assert book.undo_label == "change product Slow 24"
+    table.pick(made.id)
+    QTest.keyClick(table, Qt.Key.Key_Delete)
+    assert book.undo_label == "take out product Slow 24"
+
+
+def test_a_percentage_may_be_typed_with_its_sign(shelf: ShelfSection, book: OpenNotebook) -> None:
+    type_into(shelf, "products_name", "Signed")
+    type_into(shelf, "products_n_pct", "20 %")
+    type_into(shelf, "products_slow_share", "60 %")
+    type_into(shelf, "products_bag_lb", "20 kg")
+    click(shelf, "products_keep")
+    (made,) = [each for each in book.notebook.products.values() if each.name == "Signed"]
+    assert (made.n_pct, made.slow_n_pct) == (20.0, 12.0)
+    assert made.bag_lb == pytest.approx(44.0925, rel=1e-5)
+
+
+def test_another_kind_of_unit_is_refused_in_place(shelf: ShelfSection, book: OpenNotebook) -> None:
+    type_into(shelf, "products_name", "Bagged")
+    type_into(shelf, "products_bag_lb", "20 L")
+    click(shelf, "products_keep")
+    assert "a number in lb is meant" in text_of(shelf, "products_bag_lb_problem")
+    assert set(book.notebook.products) == {"blend"}
+
+
+def test_a_label_without_a_figure_is_asked_about(shelf: ShelfSection, book: OpenNotebook) -> None:
+    type_into(shelf, "products_name", "Empty")
+    click(shelf, "products_keep")
+    assert set(book.notebook.products) == {"blend"}
+    assert "Empty holds no nitrogen" in text_of(shelf, "products_n_pct_problem")
+    part(shelf, QCheckBox, "products_n_pct_keep").click()
+    click(shelf, "products_keep")
+    assert [each.name for each in book.notebook.products.values()] == ["Blend", "Empty"]
+
+
+def test_a_density_in_kg_per_litre_is_asked_about(shelf: ShelfSection, book: OpenNotebook) -> None:
+    type_into(shelf, "products_name", "Jug")
+    type_into(shelf, "products_n_pct", "12")
+    choose(shelf, "products_form", "liquid")
+    type_into(shelf, "products_density_lb_per_gal", "1.2")
+    click(shelf, "products_keep")
+    assert "if it was 1.2 kg/L, enter 10.01" in text_of(
+        shelf, "products_density_lb_per_gal_problem"
+    )
+    assert set(book.notebook.products) == {"blend"}
+
+
 def test_the_list_tells_analysis_slow_share_package_and_kind(
     shelf: ShelfSection, book: OpenNotebook
 ) -> None:
@@ -258,6 +316,14 @@ def test_a_table_of_one_s_own_is_entered(tables: BudgetPanel, book: OpenNotebook
     (table,) = book.notebook.n_budgets.values()
     assert table.by_month[8:10] == (0.4, 0.3)
     assert text_of(tables, "budget_month_9") == "0"
+
+
+def test_a_month_that_cannot_be_is_named(tables: BudgetPanel, book: OpenNotebook) -> None:
+    type_into(tables, "n_budgets_name", "Wild")
+    type_into(tables, "budget_month_3", "7")
+    click(tables, "n_budgets_keep")
+    assert not book.notebook.n_budgets
+    assert "Budget by month, Mar, of 7 lb" in text_of(tables, "n_budgets_form_problem")
 
 
 def test_a_kept_table_comes_back_with_its_months(tables: BudgetPanel, book: OpenNotebook) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QWidget
+from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QLineEdit, QWidget
 
 from lawnbook.desk.pages.convert_tool import digits
 from lawnbook.desk.pages.feed_tools import ToolsSection
@@ -86,7 +86,7 @@ def test_a_spreader_is_weighed_and_the_run_is_kept(tools: ToolsSection, book: Op
     click(tools, "spreader_runs_keep")
     (run,) = book.notebook.spreader_runs.values()
     assert (run.product, run.spreader, run.setting, run.used_lb) == ("blend", "Two-wheel", "5", 0.6)
-    assert book.undo_label == "calibration of Two-wheel at 5"
+    assert book.undo_label == "keep calibration of Two-wheel at 5"
     table = tools.spreader.panel.table
     row = [item_of(table, 0, column).text() for column in range(6)]
     assert row == ["Blend", "Two-wheel", "5", "3.00", "0.72", "10 Sep 2026"]
@@ -137,10 +137,63 @@ def test_the_setting_for_a_rate_comes_from_the_owner_s_runs(tools: ToolsSection)
 def test_a_product_never_weighed_has_no_setting(tools: ToolsSection, book: OpenNotebook) -> None:
     weigh(tools, "5", "0.6")
     click(tools, "spreader_runs_keep")
-    book.edit(put(book.notebook, "products", LIQUID), "liquid")
-    choose(tools, "setting_product", "liquid")
+    other = Product(id="other", name="Other", n_pct=10, rank=1)
+    book.edit(put(book.notebook, "products", other), "other")
+    choose(tools, "setting_product", "other")
     type_into(tools, "setting_rate", "3")
     assert "Not weighed with this product yet" in text_of(tools, "setting_words")
+
+
+def test_the_next_run_is_weighed_on_the_same_strip(tools: ToolsSection, book: OpenNotebook) -> None:
+    """Setting and weight are what changes from run to run."""
+    weigh(tools, "5", "0.6")
+    click(tools, "spreader_runs_keep")
+    held = [
+        text_of(tools, f"spreader_runs_{name}") for name in ("spreader", "strip_ft", "width_ft")
+    ]
+    assert held == ["Two-wheel", "50", "4"]
+    assert text_of(tools, "spreader_runs_setting") == text_of(tools, "spreader_runs_used_lb") == ""
+    assert part(tools, QLineEdit, "spreader_runs_setting").hasFocus()
+    type_into(tools, "spreader_runs_setting", "7")
+    type_into(tools, "spreader_runs_used_lb", "0.9")
+    click(tools, "spreader_runs_keep")
+    assert [each.setting for each in book.notebook.spreader_runs.values()] == ["5", "7"]
+    assert {each.strip_ft for each in book.notebook.spreader_runs.values()} == {50.0}
+
+
+def test_only_what_a_spreader_throws_is_offered(tools: ToolsSection, book: OpenNotebook) -> None:
+    book.edit(put(book.notebook, "products", LIQUID), "liquid")
+    for name in ("spreader_runs_product", "setting_product"):
+        assert part(tools, QComboBox, name).findData("blend") >= 0
+        assert part(tools, QComboBox, name).findData("liquid") == -1
+    wet = replace(book.notebook.products["blend"], form="liquid")
+    book.edit(put(book.notebook, "products", wet), "wet")
+    assert "granular product on the shelf first" in text_of(tools, "spreader_none")
+    assert tools.spreader.panel.isHidden()
+
+
+def test_a_setting_far_off_is_not_to_be_put_in(tools: ToolsSection) -> None:
+    weigh(tools, "4", "0.4")
+    click(tools, "spreader_runs_keep")
+    type_into(tools, "setting_rate", "0.5")
+    words = text_of(tools, "setting_words")
+    assert words.startswith("Two-wheel: None of your settings gives 0.50 lb per 1,000 sq ft")
+    assert "set it to" not in words
+
+
+def test_a_tank_that_cannot_hold_the_product_warns(tools: ToolsSection, book: OpenNotebook) -> None:
+    """5 gal of spray per 1,000 sq ft hold no 60 lb of a product of 10 lb/gal."""
+    book.edit(put(book.notebook, "sprayer_runs", SPRAYER), "sprayer")
+    book.edit(put(book.notebook, "products", LIQUID), "liquid")
+    choose(tools, "tank_product", "liquid")
+    type_into(tools, "tank_rate", "60")
+    words = part(tools, QLabel, "tank_words")
+    assert words.text().startswith("This cannot be mixed")
+    assert words.property("role") == "warn"
+    assert part(tools, QWidget, "tank_figures").isHidden()
+    type_into(tools, "tank_rate", "2")
+    assert words.property("role") == ""
+    assert not part(tools, QWidget, "tank_figures").isHidden()
 
 
 def test_a_sprayer_is_measured_with_water(tools: ToolsSection, book: OpenNotebook) -> None:
@@ -276,7 +329,7 @@ def test_cautions_stand_below_the_tools(tools: ToolsSection) -> None:
 
 def test_tools_of_a_bare_shelf_say_what_is_lacking(tools: ToolsSection, book: OpenNotebook) -> None:
     book.edit(remove(book.notebook, "products", "blend"), "out")
-    assert "Put a product on the shelf first" in text_of(tools, "spreader_none")
+    assert "Put a granular product on the shelf first" in text_of(tools, "spreader_none")
     assert not tools.spreader.panel.isVisible()
     book.undo()
     assert tools.spreader.panel.isVisible()

@@ -167,7 +167,7 @@ def test_a_watering_takes_minutes_or_depth_and_not_both(
     assert [(each.zone, each.date, each.minutes, each.depth_in) for each in kept] == [
         ("front", WATER_DAY, 30.0, None)
     ]
-    assert book.undo_label == "watering of 15 Jun 2026"
+    assert book.undo_label == "keep watering of 15 Jun 2026"
     assert part(page, QWidget, "waterings_minutes").property("text") == ""
 
 

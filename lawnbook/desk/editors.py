@@ -4,6 +4,7 @@ import types
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import is_dataclass
 from datetime import date
+from functools import partial
 from typing import Any, Literal, get_args, get_origin
 
 from PySide6.QtWidgets import (
@@ -18,7 +19,8 @@ from lawnbook.desk import entry
 from lawnbook.desk.line_fields import ChoiceBox, DayField, TimeZoneField
 from lawnbook.desk.widgets import Caption, Steps, TextField, clear_layout, mark_role, name_control
 from lawnbook.yard.fields import FieldInfo, choices_of, fields_of, without_none
-from lawnbook.yard.numbers import parse_feet, parse_inches, parse_number, parse_readings
+from lawnbook.yard.measures import parse_measure
+from lawnbook.yard.numbers import parse_feet, parse_inches, parse_readings
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Season
 
@@ -327,7 +329,7 @@ def _codec(info: FieldInfo, bare: Any) -> tuple[Parse, Show]:
         return entry.parse_month_day, entry.format_month_day
     by_type: Mapping[Any, tuple[Parse, Show]] = {
         str: (str, str),
-        int: (lambda text: entry.parse_whole(text, info.rule.label), str),
+        int: (lambda text: entry.parse_whole(text, info.rule.label, info.rule.unit), str),
         Season: (entry.parse_season, entry.format_season),
         tuple[Season, ...]: (entry.parse_seasons, entry.format_seasons),
         tuple[str, ...]: (_words, ", ".join),
@@ -336,7 +338,7 @@ def _codec(info: FieldInfo, bare: Any) -> tuple[Parse, Show]:
         return by_type[bare]
     if bare is float:
         by_unit: Mapping[str, Callable[[str, str], float]] = {"in": parse_inches, "ft": parse_feet}
-        parse = by_unit.get(info.rule.unit, parse_number)
+        parse = by_unit.get(info.rule.unit, partial(parse_measure, unit=info.rule.unit))
         return (lambda text: parse(text, info.rule.label)), entry.plain_number
     if bare == tuple[float, ...]:
         read = parse_readings if info.rule.unit == "in" else entry.parse_list

@@ -5,6 +5,7 @@ import re
 from datetime import date, timedelta
 from typing import Final
 
+from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.numbers import day, parse_number
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Season
@@ -91,9 +92,9 @@ def parse_list(text: str, what: str = "This") -> tuple[float, ...]:
     return tuple(parse_number(part, what) for part in re.split(r"[\s;,]+", text.strip()) if part)
 
 
-def parse_whole(text: str, what: str = "This") -> int:
-    """A whole number. Raises OwnerError."""
-    value = parse_number(text, what)
+def parse_whole(text: str, what: str = "This", unit: str = "") -> int:
+    """A whole number, its unit behind it if it has one. Raises OwnerError."""
+    value = parse_measure(text, what, unit)
     if value != int(value):
         shown = text.strip()
         raise OwnerError(f"{what}: {shown} is not a whole number; enter one like {round(value)}.")

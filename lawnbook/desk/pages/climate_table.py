@@ -13,8 +13,9 @@ from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_con
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
 from lawnbook.yard.fields import field_of
+from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.notebook import apply, put
-from lawnbook.yard.numbers import parse_inches, parse_number
+from lawnbook.yard.numbers import parse_inches
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import ClimateMonth
 
@@ -135,7 +136,7 @@ class ClimateTable(QWidget):
 
     def _record(self, month: int, field: str, text: str) -> ClimateMonth:
         label = f"{MONTHS[month - 1]} {field_of(ClimateMonth, field).rule.label.lower()}"
-        read = parse_number if field == "tmean_f" else parse_inches
+        read = partial(parse_measure, unit="°F") if field == "tmean_f" else parse_inches
         value = read(text, label) if text else None
         held = {each.month: each for each in self._book.notebook.climate.values()}
         base = held.get(month) or ClimateMonth(id=f"{month:02d}", month=month)

@@ -1,7 +1,7 @@
 """A form for new records of one table, with a button, a live answer, and the list of those kept.
 
 A row of the list opened with Enter or a double-click comes back into the form; Delete takes it
-out. Both are one Change and can be undone.
+out. Each is one Change and can be undone, by a label that says what was done.
 """
 
 from collections.abc import Callable, Mapping, Sequence
@@ -44,6 +44,7 @@ class EntrySetting:
     something live of the readable values; `complete` adds to the record what the form has no
     field for, and may raise OwnerError. `empty` is said where the list is. Controls are named by
     `prefix`, the table's name where empty; `labels` stand above fields in place of their rules'.
+    What `stays` keeps its value for the next record, and the first other field has the cursor.
     """
 
     table: str
@@ -62,6 +63,7 @@ class EntrySetting:
     most_rows: int = 6
     prefix: str = ""
     labels: Mapping[str, str] = field(default_factory=dict)
+    stays: Sequence[str] = ()
 
     @property
     def called(self) -> str:
@@ -136,8 +138,12 @@ class EntryPanel(QWidget):
 
     def clear(self) -> None:
         """An empty form for a new record."""
+        self._start({})
+
+    def _start(self, staying: Mapping[str, Any]) -> None:
+        """A form for a new record in which some fields are filled already."""
         self._open = None
-        self.form.load(None, **self._set.given())
+        self.form.load(None, **{**self._set.given(), **staying})
         self._trouble.say("")
         self._say_buttons()
         self.examine()
@@ -199,13 +205,14 @@ class EntryPanel(QWidget):
         opened, self._open = self._open, None
         try:
             change = put(self._book.notebook, self._set.table, record)
-            self._book.edit(change, self._set.title(record))
+            verb = "keep" if opened is None else "change"
+            self._book.edit(change, f"{verb} {self._set.title(record)}")
         except OwnerError as problem:
             self._open = opened
             self._trouble.say(str(problem))
             return
-        self.clear()
-        self.form.focus()
+        self._start({name: getattr(record, name) for name in self._set.stays})
+        self.form.focus(next(each for each in self._set.names if each not in self._set.stays))
         self.kept.emit(record.id)
 
     def _remove(self, record_id: str) -> None:

@@ -28,7 +28,8 @@ from lawnbook.desk.widgets import (
 )
 from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.numbers import MONTHS, parse_number, plain
+from lawnbook.yard.measures import parse_measure
+from lawnbook.yard.numbers import MONTHS, plain
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import NBudget, Record
 
@@ -74,7 +75,7 @@ def product_setting(book: OpenNotebook) -> EntrySetting:
         heads=SHELF_HEADS,
         words_columns=(0, 1),
         rows=rows,
-        title=lambda each: each.name,
+        title=lambda each: f"{'mix' if each.ingredients else 'product'} {each.name}",
         answer=label_answer,
         empty="Nothing on the shelf yet.",
         columns=4,
@@ -277,7 +278,7 @@ class BudgetPanel(QWidget):
             names=("name", "year_lb"),
             heads=("Table", "Months fed", "Sum", "Year"),
             rows=lambda: [_budget_row(each) for each in self._book.notebook.n_budgets.values()],
-            title=lambda each: each.name,
+            title=lambda each: f"nitrogen table {each.name}",
             given=lambda: {"by_month": NO_MONTHS},
             answer=self._sum,
             complete=lambda each: replace(each, by_month=self.months.values()),
@@ -305,10 +306,10 @@ class BudgetPanel(QWidget):
 
 def _share_of(text: str) -> float:
     """A share in percent. OwnerError for words and for what no share can be."""
-    share = parse_number(text, "Slow share")
+    share = parse_measure(text, "Slow share", "%")
     if not 0 <= share <= 100:
         raise OwnerError(
-            f"Slow share: {text.strip()} % is no part of the nitrogen; enter 0 to 100."
+            f"Slow share: {plain(share)} % is no part of the nitrogen; enter 0 to 100."
         )
     return share
 

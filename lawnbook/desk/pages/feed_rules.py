@@ -10,8 +10,10 @@ from lawnbook.desk.pages.soil_panel import SoilPanel
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.pages.zone_settings import Group, ZoneSettings
 from lawnbook.desk.widgets import Words
+from lawnbook.plan.feed_budget import budget_of
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.notebook import Notebook, as_of
 
 BUDGET_GROUPS = (
     Group(
@@ -39,9 +41,16 @@ class RulesSection(Section):
         self.budget_words = Words("", "", self)
         self.budget_words.setObjectName("budget_words")
         self.zone_settings = ZoneSettings(book, BUDGET_GROUPS, "feed_")
+        self.spread_words = Words("", "warn", self)
+        self.spread_words.setObjectName("budget_spread_words")
         self.clippings_words = Words("", "caption", self)
         self.clippings_words.setObjectName("clippings_words")
-        for each in (self.budget_words, self.zone_settings, self.clippings_words):
+        for each in (
+            self.budget_words,
+            self.zone_settings,
+            self.spread_words,
+            self.clippings_words,
+        ):
             self.budget_fold.body.addWidget(each)
         self.soil_fold = Fold("Soil tests", "soil_part", self)
         self.soil = SoilPanel(book, self)
@@ -72,9 +81,10 @@ class RulesSection(Section):
         self.soil.show_zone(zone_id, zone.soil if zone else None)
         self.soil_fold.say(soil_summary(zone.soil if zone else None))
         if zone is not None:
-            self._show_budget(zone)
+            self._show_budget(zone, as_of(notebook, plan.on))
 
-    def _show_budget(self, zone: ZoneNitrogen) -> None:
+    def _show_budget(self, zone: ZoneNitrogen, known: Notebook) -> None:
+        """Show what a zone's nitrogen counts against, by what is known on the day."""
         budgets = self._book.notebook.n_budgets.values()
         self.zone_settings.offer("budget", [(each.id, each.name) for each in budgets])
         self.zone_settings.show_zone(zone.zone_id)
@@ -83,6 +93,8 @@ class RulesSection(Section):
             f"{zone.zone}: {zone.budget_name}, {zone.budget_year:.2f} lb N per 1,000 sq ft a year "
             f"({zone.budget_source})."
         )
+        held = known.zones.get(zone.zone_id)
+        self.spread_words.say("" if held is None else budget_of(known, held).reason)
         credit = zone.clippings
         self.clippings_words.say("" if credit is None else f"{credit.words} ({credit.source})")
         self.budgets.offer_start(zone)

@@ -53,7 +53,7 @@ class MixPanel(EntryPanel):
             names=("name", "form", "density_lb_per_gal", "slow_kind"),
             heads=("Mix",),
             rows=lambda: (),
-            title=lambda each: each.name,
+            title=lambda each: f"mix {each.name}",
             given=lambda: {"form": "liquid"},
             answer=self._said_of,
             complete=self._whole,

@@ -21,20 +21,23 @@ from lawnbook.desk.pages.kitchen import (
 )
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
 from lawnbook.plan.workings import PERCENT
-from lawnbook.yard.numbers import parse_number
+from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Ingredient
 
-HEADS = ("Ingredient", "Amount", "Unit", "lb a\ngal", "N\n%", "P₂O₅\n%", "K₂O\n%", "Slow N\n%", "")
+_PERCENT_HEADS = ("N\n%", "P₂O₅\n%", "K₂O\n%", "Slow N\n%")
+HEADS = ("Ingredient", "Amount", "Unit", "lb per\ngallon", *_PERCENT_HEADS, "")
 FIGURES = ("amount", "density", "n", "p2o5", "k2o", "slow")
 SPOKEN = {
     "amount": "Amount",
-    "density": "Pounds a gallon",
+    "density": "Pounds per gallon",
     "n": "Nitrogen %",
     "p2o5": "Phosphate %",
     "k2o": "Potash %",
     "slow": "Slow nitrogen %",
 }
+UNIT_OF = {"amount": "", "density": "lb/gal"}
+"""The unit of a row's figures that are no percentages; an amount's is chosen beside it."""
 FIGURE_PX, UNIT_PX, REMOVE_PX = 44, 70, 24
 _UNIT_COLUMN = 2
 
@@ -55,10 +58,11 @@ class RowField(TextField):
 
 
 class FigureCell(RowField):
-    """A number in a row, kept to the last digit until a hand edits it."""
+    """A number in a unit in a row, kept to the last digit until a hand edits it."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, unit: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._unit = unit
         self._exact: tuple[str, float] | None = None
         self.setFixedWidth(FIGURE_PX)
         self.setAlignment(Qt.AlignmentFlag.AlignRight)
@@ -74,7 +78,7 @@ class FigureCell(RowField):
         text = self.text().strip()
         if self._exact is not None and text == self._exact[0]:
             return self._exact[1]
-        number = parse_number(text, what) if text else None
+        number = parse_measure(text, what, self._unit) if text else None
         if number is not None and number < 0:
             raise OwnerError(f"{what} {text} is below zero; enter 0 or more.")
         return number
@@ -91,7 +95,7 @@ class MixRow:
 
     def __init__(self, parent: QWidget) -> None:
         self.name = RowField(parent)
-        self.cells = {each: FigureCell(parent) for each in FIGURES}
+        self.cells = {each: FigureCell(UNIT_OF.get(each, "%"), parent) for each in FIGURES}
         self.unit = ChoiceBox(parent)
         self.unit.setFixedWidth(UNIT_PX)
         for each in UNITS:

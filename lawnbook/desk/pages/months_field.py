@@ -7,10 +7,12 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from lawnbook.desk.entry import plain_number
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
-from lawnbook.yard.numbers import MONTHS, parse_number
+from lawnbook.yard.measures import parse_measure
+from lawnbook.yard.numbers import MONTHS
 from lawnbook.yard.problems import OwnerError
 
 PER_ROW = 6
+UNIT = "lb per 1,000 sq ft"
 
 
 class MonthsField(QWidget):
@@ -44,7 +46,8 @@ class MonthsField(QWidget):
         held = []
         for field, name in zip(self._fields, MONTHS, strict=True):
             try:
-                held.append(parse_number(field.text(), name) if field.text().strip() else 0.0)
+                text = field.text().strip()
+                held.append(parse_measure(text, name, UNIT) if text else 0.0)
             except OwnerError:
                 mark_role(field, "", "refuse")
                 raise

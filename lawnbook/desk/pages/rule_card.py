@@ -34,13 +34,14 @@ LABELS = {
     "max_quick_lb": "Most quick at once, lb N",
     "year_lb": "Most in a year, lb N",
     "min_slow_pct": "Least slow share, % of the N",
-    "p_enough_ppm": "Enough P, ppm",
+    "p_enough_ppm": "Phosphorus that is enough, ppm",
 }
 HELP = (
     "Pounds of nitrogen (N) are per 1,000 sq ft. Where a field is empty the usual limits hold: "
     f"{MAX_TOTAL_LB:g} lb at once, {MAX_QUICK_LB:g} of it quick, and phosphorus (P) counts as "
-    f"enough from {P_ENOUGH_PPM:g} ppm. Blackouts: 15 Nov to 1 Mar; several with semicolons. The "
-    "strip lies beside water drawn on the sketch."
+    f"enough from {P_ENOUGH_PPM:g} ppm. A blackout is a span of days on which nothing may be "
+    "spread, such as 15 Nov to 1 Mar; several with semicolons. The strip lies beside water drawn "
+    "on the sketch."
 )
 FROM_EXAMPLE = (
     "Filled in from an example that may be out of date, and the rule where you live may differ: "

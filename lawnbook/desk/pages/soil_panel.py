@@ -21,6 +21,8 @@ HELP = (
     f"the thatch taken off, and again every {SOIL_TEST_YEARS} years. Leave empty what the "
     "laboratory did not report."
 )
+THATCH = {"off": "taken off", "on": "left on"}
+"""What was done with the thatch of a sample, in words."""
 MEASURED = ("ph", "om_pct", "p_ppm", "k_ppm")
 NOTHING_MEASURED = "Enter at least one figure that the laboratory reports."
 
@@ -34,6 +36,7 @@ class SoilPanel(QWidget):
         self._zone_id = ""
         self.state = Notes("soil_state", self)
         self.panel = EntryPanel(book, self._setting(), self)
+        self.panel.form.offer("thatch", list(THATCH.items()))
         self.panel.table.stretch(1)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -66,6 +69,7 @@ class SoilPanel(QWidget):
             empty="None yet.",
             words_columns=(0, 1),
             columns=4,
+            labels={"thatch": "Thatch on the sample"},
         )
 
     def _rows(self) -> Sequence[Row]:
@@ -77,7 +81,7 @@ class SoilPanel(QWidget):
     def _row(self, test: SoilTest) -> Row:
         zone = self._book.notebook.zones.get(test.zone)
         depth = "–" if test.depth_in is None else f"{plain(test.depth_in)} in"
-        thatch = f", thatch {test.thatch}" if test.thatch else ""
+        thatch = f", thatch {THATCH[test.thatch]}" if test.thatch else ""
         figures = ("–" if value is None else plain(value) for value in _measured(test))
         cells = (day(test.date), zone.name if zone else "", *figures, depth)
         return Row(test.id, cells, f"Soil test of {', '.join(cells)}{thatch}")

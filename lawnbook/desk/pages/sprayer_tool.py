@@ -24,7 +24,8 @@ from lawnbook.plan.calibration import tank_plan
 from lawnbook.plan.strips import strips_of
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.geometry import zone_area_sqft
-from lawnbook.yard.numbers import day, parse_number, plain
+from lawnbook.yard.measures import parse_measure
+from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SprayerRun
 
@@ -147,7 +148,7 @@ class TankTool(QWidget):
             self._words.say(SAY_AMOUNT, "caption")
             return
         try:
-            area_sqft = _above_zero(self.area, "Area")
+            area_sqft = _above_zero(self.area, "Area", "sq ft")
             rate = _above_zero(self.rate, "Rate")
             lb_per_1000 = product_lb_per_1000(rate, self.unit.currentData(), product)
         except OwnerError as problem:
@@ -156,9 +157,10 @@ class TankTool(QWidget):
         self._nitrogen.say(*nitrogen_words(lb_per_1000, product))
         pounds = lb_per_1000 * area_sqft / 1000
         plan = tank_plan(run, product, pounds, area_sqft)
-        self._figures.show_figures(tank_figures(plan))
-        self._figures.show()
-        self._words.say(plan.words, "")
+        self._words.say(plan.words, "warn" if plan.too_much else "")
+        if not plan.too_much:
+            self._figures.show_figures(tank_figures(plan))
+            self._figures.show()
 
     def _lay_out(self) -> None:
         grid = FieldGrid(6)
@@ -183,10 +185,10 @@ def latest_first(book: OpenNotebook) -> list[SprayerRun]:
     return sorted(runs, key=lambda each: each.date, reverse=True)
 
 
-def _above_zero(field: TextField, what: str) -> float:
+def _above_zero(field: TextField, what: str, unit: str = "") -> float:
     """The number in a field. OwnerError, and a mark, for words, nothing and less."""
     try:
-        value = parse_number(field.text(), what)
+        value = parse_measure(field.text(), what, unit)
         if value <= 0:
             raise OwnerError(f"{what}: {plain(value)} leaves nothing to spray; enter more than 0.")
     except OwnerError:

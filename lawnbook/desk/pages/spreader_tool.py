@@ -22,12 +22,15 @@ from lawnbook.desk.pages.tool_words import (
 )
 from lawnbook.desk.widgets import Caption, Heading, TextField, Words, mark_role, name_control
 from lawnbook.plan.calibration import spreader_advice
+from lawnbook.plan.feed_model import SpreaderAdvice
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.numbers import parse_number
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Product
 
-NO_PRODUCT = "Put a product on the shelf first: a spreader is weighed with the product it throws."
+NO_PRODUCT = (
+    "Put a granular product on the shelf first: a spreader is weighed with the product it throws."
+)
 N_COLUMN, DAY_COLUMN, NARROW_PX = 4, 5, 680
 """A narrow page leaves these columns out: names come first."""
 NO_RUN = "Not weighed with this product yet: weigh one strip above, at any setting."
@@ -55,7 +58,7 @@ class SpreaderTool(QWidget):
     def refresh(self) -> None:
         """Show the runs as the notebook holds them; what is typed stays."""
         notebook = self._book.notebook
-        products = [(each.id, each.name) for each in notebook.products.values()]
+        products = spreadable(self._book)
         self.panel.form.offer("product", products)
         earlier = [each.spreader for each in notebook.spreader_runs.values()]
         earlier += [each.spreader for each in notebook.feedings.values()]
@@ -79,7 +82,8 @@ class SpreaderTool(QWidget):
             words_columns=(0, 1, 2),
             columns=4,
             spans={"product": 2},
-            labels={"width_ft": "Width of a pass, ft"},
+            labels={"strip_ft": "Strip walked, ft", "width_ft": "Width of a pass, ft"},
+            stays=("product", "spreader", "strip_ft", "width_ft"),
         )
 
     def _rows(self) -> Sequence[Row]:
@@ -88,7 +92,7 @@ class SpreaderTool(QWidget):
         return [spreader_row(each, notebook.products.get(each.product)) for each in runs]
 
     def _given(self) -> Mapping[str, Any]:
-        first = next(iter(self._book.notebook.products), None)
+        first = next((each for each, _ in spreadable(self._book)), None)
         return {"date": self._book.today, "product": first}
 
     def _said_of(self, values: Mapping[str, Any]) -> Answer:
@@ -120,10 +124,9 @@ class SettingFor(QWidget):
 
     def refresh(self) -> None:
         """Offer the products on the shelf, and propose again."""
-        products = self._book.notebook.products.values()
         runs = self._book.notebook.spreader_runs.values()
         latest = max(runs, key=lambda each: each.date).product if runs else ""
-        offer(self.product, [(each.id, each.name) for each in products], latest)
+        offer(self.product, spreadable(self._book), latest)
         self._show()
 
     def _show(self) -> None:
@@ -149,7 +152,7 @@ class SettingFor(QWidget):
 
     def _propose(self, product: Product, lb_per_1000: float) -> None:
         found = spreader_advice(self._book.notebook, product.id, lb_per_1000)
-        lines = [f"{each.spreader}: set it to {each.setting}. {each.words}" for each in found]
+        lines = [_proposal(each) for each in found]
         self._words.say("\n".join(lines) or NO_RUN, "" if lines else "caption")
 
     def _lay_out(self) -> None:
@@ -164,3 +167,16 @@ class SettingFor(QWidget):
         column.addLayout(fields)
         column.addWidget(self._nitrogen)
         column.addWidget(self._words)
+
+
+def spreadable(book: OpenNotebook) -> list[tuple[str, str]]:
+    """Ids and names of what a spreader can throw: granular products, and any weighed already."""
+    weighed = {each.product for each in book.notebook.spreader_runs.values()}
+    products = book.notebook.products.values()
+    return [(p.id, p.name) for p in products if p.form == "granular" or p.id in weighed]
+
+
+def _proposal(advice: SpreaderAdvice) -> str:
+    """A setting to put in, where one fits."""
+    lead = f" set it to {advice.setting}." if advice.fits else ""
+    return f"{advice.spreader}:{lead} {advice.words}"
