@@ -112,6 +112,8 @@ ASKED: list[tuple[Record, str, str]] = [
      "Quick nitrogen of 0.7 lb at once is more than all nitrogen at once, 0.5 lb; correct one"),
     (replace(FEEDING, date=date(2011, 6, 1)), "date",
      "1 Jun 2011 is more than 15 years ago; check the year, or keep"),
+    (replace(JUG, density_lb_per_gal=None, n_pct=0, ingredients=MIX), "density_lb_per_gal",
+     "enter the weight per gallon by weighing one (water is 8.345 lb/gal)"),
     (replace(FEEDING, pounds=MappingProxyType({"z": 11.0})), "pounds",
      "if ounces were meant, 11 oz are 0.688 lb and give 0.138 lb; check pounds"),
     (replace(RUN, used_lb=16.0), "used_lb", "16 lb over this strip is 64 lb of product per 1,000"),

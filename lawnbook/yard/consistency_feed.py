@@ -50,7 +50,8 @@ def product_complaints(product: Product, _: Notebook) -> Iterator[Complaint]:
     weightless = product.jug_gal is not None and product.density_lb_per_gal is None
     if product.form == "liquid" and weightless:
         told = "A jug's volume cannot be weighed without its density; enter the weight per gallon "
-        mend = "from the label (water is 8.345 lb/gal), or keep it all the same."
+        where = "by weighing one" if product.ingredients else "from the label"
+        mend = f"{where} (water is 8.345 lb/gal), or keep it all the same."
         yield ask("density_lb_per_gal", told + mend)
     if total == 0 and not product.ingredients:
         told = (
