@@ -142,3 +142,11 @@ def test_the_whole_lawn_is_drawn_as_a_zone_is() -> None:
     lawn = lawn_nitrogen((ZONE, replace(ZONE, zone_id="zone1", area_sqft=3000.0)), ON)
     assert lawn is not None
     assert nitrogen_marks(lawn, FRAME) == nitrogen_marks(ZONE, FRAME)
+
+
+def test_an_amount_typed_wrong_is_drawn_all_the_same() -> None:
+    for ghost in (30.0, 4_000.0, 2e9):
+        picture = nitrogen_marks(ZONE, FRAME, ghost, 9)
+        words = (each for each in picture.marks if isinstance(each, Words))
+        ticks = [each for each in words if each.align == "right"]
+        assert 2 <= len(ticks) <= 9

@@ -337,3 +337,40 @@ def test_the_zone_picked_is_ticked_until_something_is_typed(page: FeedPage) -> N
     propose(page, "0.5")
     page.select("zones", "front")
     assert page.check.spread.entry.shares.ticked() == ("side",)
+
+
+def test_an_amount_that_cannot_be_read_leaves_no_pounds_of_an_earlier_one(page: FeedPage) -> None:
+    propose(page, "0.6")
+    assert part(page, QLineEdit, "zone_pounds_1").text()
+    propose(page, "lots")
+    assert part(page, QLineEdit, "zone_pounds_1").text() == ""
+
+
+def test_what_was_recorded_is_not_said_of_a_feeding_taken_back(
+    page: FeedPage, book: OpenNotebook
+) -> None:
+    propose(page, "0.6")
+    click(page, "spread_record")
+    settle()
+    assert text_of(page, "spread_done").startswith("Recorded: ")
+    book.undo()
+    settle()
+    assert text_of(page, "spread_done") == ""
+
+
+def test_a_slip_in_the_area_is_asked_about_before_the_day_comes(page: FeedPage) -> None:
+    type_into(page, "spread_day", "15 Sep 2027")
+    propose(page, "0.3")
+    assert text_of(page, "spread_note").startswith("A check only")
+    type_into(page, "zone_area_1", "9000")
+    page.check.spread.examine()
+    assert "more than the zone's" in text_of(page, "spread_note")
+
+
+def test_nothing_is_told_to_load_of_what_passes_on_no_day(page: FeedPage) -> None:
+    propose(page, "0.6")
+    assert part(page, QWidget, "spread_load").isVisible()
+    propose(page, "30")
+    assert "No day within two years passes." in text_of(page, "spread_verdict")
+    assert not part(page, QWidget, "spread_load").isVisible()
+    assert text_of(page, "spread_shopping") == ""

@@ -98,7 +98,7 @@ FULL = check(
     ),
     shopping=Shopping(
         count=1, package="bag", size=50.0, unit="lb", needed=6.0, left_over=44.0, cost=31.0,
-        words="From nothing on hand: 1 bag of 50 lb.",
+        words="To buy, if you have none: 1 bag of 50 lb.",
     ),
     settings=(
         SpreaderAdvice(

@@ -23,7 +23,7 @@ def test_a_lawn_of_12000_sq_ft_takes_two_bags() -> None:
     assert (shopping.count, shopping.package, shopping.unit) == (2, "bag", "lb")
     assert (shopping.needed, shopping.left_over, shopping.cost) == (60.0, 40.0, 63.0)
     assert shopping.words == (
-        "From nothing on hand: 2 bags of 50 lb for 63.00, of which 40.0 lb is left over."
+        "To buy, if you have none: 2 bags of 50 lb for 63.00, of which 40.0 lb is left over."
     )
 
 

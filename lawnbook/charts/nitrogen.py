@@ -25,6 +25,9 @@ _UNIT_LINE_PT, _KEY_LINE_PT, _LABEL_PT = 17.0, 15.0, 14.0
 _LOW_PT = 170.0
 """In a picture lower than this the line of the unit makes room for the columns."""
 _LEAST_SCALE_LB = 0.5
+_MOST_TICKS = 5
+_STEPS_LB = (0.25, 0.5, *(first * 10.0**zeros for zeros in range(12) for first in (1, 2, 5)))
+"""From one tick to the next; the highest are for amounts that were typed wrong."""
 _NARROW_PT, _ROOMY_PT = 22.0, 27.0
 """Rooms of a month below which its name is one letter, and from which pounds keep their nought."""
 WATER = "water’s"
@@ -117,7 +120,7 @@ def months_in_order(zone: Nitrogen) -> tuple[int, ...]:
 
 
 def _scale(layout: _Layout) -> list[Mark]:
-    step = next(each for each in (0.25, 0.5, 1.0, 2.0, 5.0) if layout.most_lb / each <= 5)
+    step = next((each for each in _STEPS_LB if layout.most_lb / each <= _MOST_TICKS), _STEPS_LB[-1])
     marks: list[Mark] = []
     for number in range(int(layout.most_lb / step) + 1):
         y = layout.height(number * step)

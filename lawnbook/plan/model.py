@@ -361,3 +361,8 @@ class SpreadCheck:
     shopping: Shopping | None = None
     settings: tuple[SpreaderAdvice, ...] = ()
     tanks: tuple[TankPlan, ...] = ()
+
+    @property
+    def passes_some_day(self) -> bool:
+        """Whether it passes on the day, on a later one, or in parts: else nothing is to load."""
+        return self.within or self.earliest_date is not None or bool(self.split)

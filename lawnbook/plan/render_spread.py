@@ -35,15 +35,20 @@ def spread_text(check: SpreadCheck) -> str:
             *_amounts(check),
             *section("RULES", _binding(check)),
             *section("IN PASSES", _passes(check.split)),
-            *section(f"TO LOAD{_once_it_passes(check)}", _loads(check)),
-            *section("TO BUY", _shopping(check)),
-            *section("SPREADER", listed(f"{s.spreader}: {s.words}" for s in check.settings)),
-            *section("TANKS", listed(each.words for each in check.tanks)),
-            *section("WATERING IN", _watering_in(check.zones)),
+            *(_to_do(check) if check.passes_some_day else ()),
             *section("NOTES", listed(check.notes)),
             *section("CAUTIONS", listed(check.cautions)),
         ]
     )
+
+
+def _to_do(check: SpreadCheck) -> Iterator[str]:
+    """What to load, buy, set and water in; only of an amount that may go down some day."""
+    yield from section(f"TO LOAD{_once_it_passes(check)}", _loads(check))
+    yield from section("TO BUY", _shopping(check))
+    yield from section("SPREADER", listed(f"{s.spreader}: {s.words}" for s in check.settings))
+    yield from section("TANKS", listed(each.words for each in check.tanks))
+    yield from section("WATERING IN", _watering_in(check.zones))
 
 
 def _zones(zones: Sequence[ZoneSpread]) -> Iterator[str]:

@@ -41,8 +41,8 @@ def _bought(
         needed=needed,
         left_over=left_over,
         cost=cost,
-        words=f"From nothing on hand: {counted(count, package)} of {plain(size)} {unit}{costs}, of "
-        f"which {_left(left_over, unit)} is left over.",
+        words=f"To buy, if you have none: {counted(count, package)} of {plain(size)} {unit}"
+        f"{costs}, of which {_left(left_over, unit)} is left over.",
     )
 
 

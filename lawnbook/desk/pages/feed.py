@@ -1,5 +1,9 @@
 """The feed page: one zone picked, and six sections from the check before spreading to the rules."""
 
+from collections.abc import Callable
+from functools import cached_property
+from typing import TypeVar
+
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QScrollBar, QVBoxLayout, QWidget
@@ -25,11 +29,14 @@ FeedSection = (
 )
 SECTIONS = ("Check", "Year", "Ledger", "Shelf", "Tools", "Rules")
 
+Made = TypeVar("Made", bound=FeedSection)
+
 
 class FeedPage(QWidget):
     """Nitrogen of the yard's zones on the day of the plan; `selected` tells the zone picked here.
 
-    The section stays while zones and days change.
+    The section stays while zones and days change. Each section but the first is made when it is
+    turned to: six at once would keep the page waiting.
     """
 
     selected = Signal(str, str)
@@ -42,21 +49,73 @@ class FeedPage(QWidget):
         self._led_by = ("", "")
         self._title = PageTitle("Feed", "", self)
         self.picker = ZonePicker("feed_zone", self)
-        self.check = CheckSection(book)
-        self.year = YearSection(book)
-        self.ledger = LedgerSection(book)
-        self.shelf = ShelfSection(book)
-        self.tools = ToolsSection(book)
-        self.rules = RulesSection(book)
-        bodies = (self.check, self.year, self.ledger, self.shelf, self.tools, self.rules)
-        self._sections: dict[str, FeedSection] = dict(zip(SECTIONS, bodies, strict=True))
         self.sections = SectionRow(SECTIONS, "feed", "Sections of the feed page")
+        self._scroll = PageScroll(self)
         self._scrolled: dict[str, int] = {}
         self._stale: set[str] = set()
         self.section = "Check"
         self.sections.turn_to("Check")
         self._lay_out()
+        self.check.show()
         self._listen()
+
+    @cached_property
+    def check(self) -> CheckSection:
+        """The check before spreading."""
+        return self._placed(CheckSection(self._book))
+
+    @cached_property
+    def year(self) -> YearSection:
+        """The year by months, and what is released; what is checked is its ghost."""
+        year = self._placed(YearSection(self._book))
+        year.show_check(self.check.spread.check)
+        self.check.checked.connect(year.show_check)
+        return year
+
+    @cached_property
+    def ledger(self) -> LedgerSection:
+        """All feedings."""
+        ledger = self._placed(LedgerSection(self._book))
+        ledger.edit_asked.connect(self._edit_feeding)
+        return ledger
+
+    @cached_property
+    def shelf(self) -> ShelfSection:
+        """Products and mixes."""
+        shelf = self._placed(ShelfSection(self._book))
+        shelf.kept.connect(self._shelf_kept)
+        return shelf
+
+    @cached_property
+    def tools(self) -> ToolsSection:
+        """Spreader, sprayer and conversions."""
+        return self._placed(ToolsSection(self._book))
+
+    @cached_property
+    def rules(self) -> RulesSection:
+        """The local rule, budgets and soil tests."""
+        return self._placed(RulesSection(self._book))
+
+    def _section(self, name: str) -> FeedSection:
+        """A section by its name, made if need be. KeyError for a name that is none."""
+        sections: dict[str, Callable[[], FeedSection]] = {
+            "Check": lambda: self.check,
+            "Year": lambda: self.year,
+            "Ledger": lambda: self.ledger,
+            "Shelf": lambda: self.shelf,
+            "Tools": lambda: self.tools,
+            "Rules": lambda: self.rules,
+        }
+        return sections[name]()
+
+    def _placed(self, section: Made) -> Made:
+        """A section put into the page, out of sight until it is turned to."""
+        section.hide()
+        # The stretch at the foot stays last.
+        self._scroll.body.insertWidget(self._scroll.body.count() - 1, section)
+        for chart in section.findChildren(ChartHolder):
+            chart.begun.connect(lambda: tab_in_reading_order(self))
+        return section
 
     def show_plan(self, plan: Plan) -> None:
         """Show the plan of a day, the zone staying where it can."""
@@ -84,8 +143,8 @@ class FeedPage(QWidget):
             return
         bar = self._scroll.verticalScrollBar()
         self._scrolled[self.section] = bar.value()
-        self._sections[section].show()
-        self._sections[self.section].hide()
+        self._section(section).show()
+        self._section(self.section).hide()
         self._fill(section)
         self.section = section
         self.sections.turn_to(section)
@@ -141,19 +200,15 @@ class FeedPage(QWidget):
     def _fill(self, section: str) -> None:
         if self._plan is not None and section in self._stale:
             self._stale.discard(section)
-            self._sections[section].show_plan(self._plan, self.picker.zone_id())
+            self._section(section).show_plan(self._plan, self.picker.zone_id())
 
     def _lay_out(self) -> None:
         top = QHBoxLayout()
         top.addWidget(self._title, 1)
         top.addWidget(self.picker)
-        self._scroll = PageScroll(self)
         self._scroll.setObjectName("feed_scroll")
         _keep_room_for(self._scroll.verticalScrollBar())
         self._scroll.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
-        for name, section in self._sections.items():
-            self._scroll.body.addWidget(section)
-            section.setVisible(name == self.section)
         self._scroll.body.addStretch(1)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -165,12 +220,7 @@ class FeedPage(QWidget):
     def _listen(self) -> None:
         self.picker.zone_picked.connect(self._picked)
         self.sections.turned.connect(self.turn_to)
-        self.check.checked.connect(self.year.show_check)
         self.check.shelf_wanted.connect(lambda: self.turn_to("Shelf"))
-        self.ledger.edit_asked.connect(self._edit_feeding)
-        self.shelf.kept.connect(self._shelf_kept)
-        for chart in self.findChildren(ChartHolder):
-            chart.begun.connect(lambda: tab_in_reading_order(self))
 
 
 def _keep_room_for(bar: QScrollBar) -> None:

@@ -214,11 +214,14 @@ def _all_loads(loads: Sequence[ZoneLoad], liquid: bool, strips: bool) -> FigureL
 
 
 def strip_lines(check: SpreadCheck) -> tuple[str, ...]:
-    """The strips that get nothing, zone by zone: how much of the zone, and what is kept back."""
+    """The strips that get nothing, zone by zone: how much of the zone, and what stays in the bag.
+
+    The weight to load is that of the rest of the zone alone.
+    """
     return tuple(
         f"{each.zone}: {each.load.strip_sqft:,.0f} sq ft along {names_told(each.load.strips)} get "
-        f"nothing. At this rate {told_small(each.load.kept_out_lb)} lb would lie there: weigh it "
-        "apart and keep it back."
+        f"nothing, and the weight leaves them out: the {told_small(each.load.kept_out_lb)} lb that "
+        "they would take at this rate stay in the bag."
         for each in check.zones
         if each.load and each.load.strip_sqft > 0 and each.pounds > 0
     )

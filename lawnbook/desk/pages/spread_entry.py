@@ -19,13 +19,15 @@ from lawnbook.plan.spread import pounds_for_rate, share_by_area
 from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.workings import most_told_lb
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import parse_inches, parse_number
+from lawnbook.yard.numbers import parse_inches
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feeding
 
 BY_POUNDS, BY_RATE, BY_FL_OZ, BY_GALLONS = "pounds", "rate", "fl_oz", "gallons"
 MODES = ((BY_RATE, "lb N per 1,000 sq ft"), (BY_POUNDS, "lb of product in all"))
+UNITS = {BY_RATE: "lb per 1,000 sq ft", BY_POUNDS: "lb", BY_FL_OZ: "fl oz", BY_GALLONS: "gal"}
 LIQUID_MODES = (
     *MODES,
     (BY_FL_OZ, "fl oz per 1,000 sq ft"),
@@ -192,7 +194,9 @@ class SpreadEntry(QWidget):
         words = self.amount.text().strip()
         if not words:
             return
-        amount = parse_number(words, "How much")
+        # Pounds of an earlier amount must not stand beside one that cannot be read.
+        self.shares.put_pounds({})
+        amount = parse_measure(words, "How much", UNITS[self.mode.currentData()])
         if amount < 0:
             raise OwnerError(f"How much: {words} is less than nothing; enter 0 or more.")
         notebook, mode = self._book.notebook, self.mode.currentData()
@@ -212,7 +216,7 @@ class SpreadEntry(QWidget):
         if product.density_lb_per_gal is None:
             raise OwnerError(
                 f"How much: a volume of {product.name} cannot be weighed without its density; "
-                "enter the pounds in a gallon, by its label, on the shelf (water is 8.345)."
+                "enter the pounds in a gallon, by label or scales, on the shelf (water is 8.345)."
             )
         return product.density_lb_per_gal
 

@@ -1,6 +1,6 @@
 """What comes of a check, in the order it is used: rules, cautions, load, passes."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import Qt, Signal
@@ -43,14 +43,23 @@ class Offers(QWidget):
         self._grid.setVerticalSpacing(3)
         self._grid.setColumnStretch(0, 1)
 
-    def show_lines(self, lines: Sequence[str], link: str, taken: int | None = None) -> None:
-        """Show other lines; the one that is taken up already says so in place of its link."""
+    def show_lines(
+        self,
+        lines: Sequence[str],
+        link: str,
+        taken: int | None = None,
+        unfit: Collection[int] = (),
+    ) -> None:
+        """Show other lines; the one that is taken up already says so in place of its link.
+
+        Those that are `unfit` are told and not offered.
+        """
         while len(self._lines) < len(lines):
             self._add_line()
         for place, (words, button) in enumerate(self._lines):
             shows = place < len(lines)
             words.say(lines[place] if shows else "")
-            button.setVisible(shows)
+            button.setVisible(shows and place not in unfit)
             button.setEnabled(place != taken)
             button.setText(link if place != taken else "Put in")
             button.setAccessibleName(f"{link}: {lines[place]}" if shows else link)
@@ -114,11 +123,14 @@ class SpreadOutcome(QWidget):
         self._rules.say(() if check is None else binding_lines(check, RULES_TOLD))
         self._show_workings(check)
         self.cautions.say(() if check is None else check.cautions)
-        self._show_load(check)
+        # Of an amount that passes on no day nothing is told to load.
+        to_do = check if check is not None and check.passes_some_day else None
+        self._show_load(to_do)
         self._show_passes(check, passes, taken)
-        settings = () if check is None else check.settings
-        self.settings.show_lines([each.words for each in settings], "Put it in")
-        self._tanks.say("" if check is None else "\n".join(each.words for each in check.tanks))
+        settings = () if to_do is None else to_do.settings
+        unfit = [place for place, each in enumerate(settings) if not each.fits]
+        self.settings.show_lines([each.words for each in settings], "Put it in", unfit=unfit)
+        self._tanks.say("" if to_do is None else "\n".join(each.words for each in to_do.tanks))
         self._spreader_head.setVisible(bool(settings or self._tanks.text()))
         self.notes.say(() if check is None else check.notes)
         # What leaves room behind leaves it at the foot of the page, not between the parts.

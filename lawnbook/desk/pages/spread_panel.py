@@ -46,6 +46,7 @@ class SpreadPanel(QWidget):
         self._refused = False
         self._passes: tuple[SpreadPass, ...] = ()
         self._pass_in: int | None = None
+        self._recorded = ""
         self.check: SpreadCheck | None = None
         self.entry = SpreadEntry(book, self)
         self.outcome = SpreadOutcome(self)
@@ -67,6 +68,8 @@ class SpreadPanel(QWidget):
         self.entry.show_notebook()
         self.entry.show_day(on)
         self._standing.say(idle_sentence(notebook, standing))
+        if self._recorded not in notebook.feedings:
+            self._done.say("")
         self._card.setVisible(bool(notebook.zones and notebook.products))
         if self._editing is not None:
             held = notebook.feedings.get(self._editing.id)
@@ -81,6 +84,7 @@ class SpreadPanel(QWidget):
     def edit(self, feeding_id: str) -> None:
         """Bring a recorded feeding back to be changed; KeyError for an unknown one."""
         self._pass_in = None
+        self._done.say("")
         feeding = self._book.notebook.feedings[feeding_id]
         self._editing = feeding
         self.entry.load(feeding)
@@ -152,6 +156,7 @@ class SpreadPanel(QWidget):
         except OwnerError as problem:
             self._note.say(str(problem), "refuse")
             return
+        self._recorded = feeding.id
         following = self._passes[self._pass_in + 1 :] if self._pass_in is not None else ()
         self.start_anew()
         pounds = plain(sum(feeding.pounds.values()))
@@ -243,13 +248,13 @@ class SpreadPanel(QWidget):
         problems = refused(all_problems)
         ahead = proposal.on > self._book.today
         wrong = [each.sentence for each in problems if not (ahead and each.field == "date")]
+        slips = [each.sentence for each in asked(all_problems) if _is_a_slip(each)]
         if wrong:
             self._note.say(" ".join(wrong), "refuse")
-        elif problems:
-            self._note.say(STILL_TO_COME, "caption")
-        else:
-            slips = [each.sentence for each in asked(all_problems) if _is_of_weight(each)]
+        elif slips:
             self._note.say(" ".join(slips), "ask")
+        else:
+            self._note.say(STILL_TO_COME if problems else "", "caption")
         return bool(problems)
 
     def _doubts(self, feeding: Feeding) -> list[str]:
@@ -334,6 +339,6 @@ class SpreadPanel(QWidget):
         self.record_button.clicked.connect(self.record)
 
 
-def _is_of_weight(problem: Problem) -> bool:
-    """Whether a question is about the pounds: a slip, such as ounces, is better told at once."""
-    return problem.field.startswith("pounds")
+def _is_a_slip(problem: Problem) -> bool:
+    """Whether a question is about pounds or area: a slip there is better told at once."""
+    return problem.field.startswith(("pounds", "treated_area_sqft"))

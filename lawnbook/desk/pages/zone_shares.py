@@ -12,8 +12,9 @@ from lawnbook.plan.due import names_told
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.strips import ZoneStrips, strips_of
 from lawnbook.yard.geometry import zone_area_sqft
+from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import parse_number, plain
+from lawnbook.yard.numbers import plain
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Zone
 
@@ -29,9 +30,10 @@ def shown(value: float, places: int) -> str:
 class ExactField(TextField):
     """A number that is shown rounded but kept exactly until a hand edits it."""
 
-    def __init__(self, places: int, parent: QWidget | None = None) -> None:
+    def __init__(self, places: int, unit: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._places = places
+        self._unit = unit
         self._exact: float | None = None
         self.setAlignment(Qt.AlignmentFlag.AlignRight)
         self.setFixedWidth(FIELD_PX)
@@ -57,7 +59,7 @@ class ExactField(TextField):
             raise
 
     def _typed(self, what: str) -> float:
-        value = parse_number(self.text(), what)
+        value = parse_measure(self.text(), what, self._unit)
         if value < 0:
             raise OwnerError(
                 f"{what}: {self.text().strip()} is less than nothing; enter 0 or more."
@@ -102,8 +104,8 @@ class ZoneShare(QObject):
         # A long name may be cut off by the row; the tooltip holds it whole.
         self.tick.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.tick.setToolTip(zone.name)
-        self.pounds = ExactField(POUNDS_PLACES, parent)
-        self.area = ExactField(SQFT_PLACES, parent)
+        self.pounds = ExactField(POUNDS_PLACES, "lb", parent)
+        self.area = ExactField(SQFT_PLACES, "sq ft", parent)
         self.most = Caption("", parent)
         name_control(self.tick, f"zone_tick_{number}", f"Feed {zone.name}")
         name_control(self.pounds, f"zone_pounds_{number}", f"Pounds on {zone.name}")
