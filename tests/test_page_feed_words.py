@@ -197,7 +197,7 @@ def test_what_to_load_tells_strips_volumes_and_sums() -> None:
     assert lines[2][1] == ("3.50", "44.8", "2,000", "", "0.50")
     (said,) = strip_lines(check)
     assert said.startswith(
-        "Front: 200 sq ft along Pond, Drain get nothing, and the weight leaves them out: the 0.50 lb"
+        "Front: 200 sq ft along Pond, Drain get nothing, and the weight leaves them out: the "
     )
 
 
