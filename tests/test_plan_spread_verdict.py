@@ -81,5 +81,7 @@ def test_of_many_zones_the_most_is_told_together() -> None:
     assert "all 5 zones are over by up to" in found.verdict
     assert f"; at most {together} lb in all may go on them that day. " in found.verdict
     little = {each.id: 0.1 for each in zones}
+    summer = check_spread(book, "p1", little, SUMMER)
+    assert "nothing may go on any of the 5 zones that day, because July is" in summer.verdict
     some = check_spread(book, "p1", {**little, "z1": 30.0}, AUTUMN)
     assert "2026: Lawn 1 is over by" in some.verdict

@@ -29,10 +29,12 @@ def verdict_of(
     if not over:
         return f"Within budget on {day(on)}{_up_to(zones)}."
     when = f"It passes from {day(earliest)}." if earliest else "No day within two years passes."
-    who = f"all {len(zones)} zones" if len(over) == len(zones) > FEW else _names(over)
+    every = len(over) == len(zones) > FEW
     if all(zone.max_lb < LEAST_TOLD_LB for zone in over):
-        why = _because(over)
-        return f"Not {_within_what(over, what)} on {day(on)}: nothing may go on {who}{why}. {when}"
+        where = f"any of the {len(zones)} zones" if every else _names(over)
+        nothing = f"nothing may go on {where} that day{_because(over)}"
+        return f"Not {_within_what(over, what)} on {day(on)}: {nothing}. {when}"
+    who = f"all {len(zones)} zones" if every else _names(over)
     return f"Not within budget on {day(on)}: {_too_much(over, who)}; {_most_on(over)}. {when}"
 
 
@@ -57,7 +59,7 @@ def _names(over: Sequence[ZoneSpread]) -> str:
 def _because(over: Sequence[ZoneSpread]) -> str:
     """Why nothing may go down, each reason once."""
     reasons = list(dict.fromkeys(why for zone in over for why in zone.why_none))
-    return f" that day, because {_and(reasons)}" if reasons else " that day"
+    return f", because {_and(reasons)}" if reasons else ""
 
 
 def _too_much(over: Sequence[ZoneSpread], who: str) -> str:
