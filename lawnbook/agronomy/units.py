@@ -37,6 +37,9 @@ SQFT_IN_TO_GAL = SQIN_PER_SQFT / CUIN_PER_GAL
 LB_PER_GAL_WATER_PER_MG_PER_L = L_PER_GAL / (G_PER_LB * 1000.0)
 """Pounds of a solute in one gallon of water that holds 1 mg/L: 8.345e-6."""
 
+LB_PER_GAL_PER_KG_PER_L = 1e6 * LB_PER_GAL_WATER_PER_MG_PER_L
+"""Pounds in one gallon of a liquid of 1 kg/L, which water at about 40 deg F is: 8.345."""
+
 
 def in_to_mm(length_in: Value) -> Value:
     """Inches to millimetres."""

@@ -14,7 +14,8 @@ from lawnbook.agronomy.checks import not_negative, positive
 from lawnbook.agronomy.spraying import spray_gal_per_1000, tank_covers_sqft, tanks_for
 from lawnbook.agronomy.spreading import setting_between, spreader_rate_lb_per_1000
 from lawnbook.agronomy.units import (
-    LB_PER_GAL_WATER_PER_MG_PER_L,
+    FL_OZ_PER_GAL,
+    LB_PER_GAL_PER_KG_PER_L,
     fl_oz_to_gal,
     gal_to_fl_oz,
     gal_to_ml,
@@ -33,12 +34,9 @@ SAME_WITHIN = 0.01
 FITS_WITHIN = 0.25
 """A setting whose rate is farther off than this share of the wanted one is not proposed."""
 
-WATER_LB_PER_GAL = 1e6 * LB_PER_GAL_WATER_PER_MG_PER_L
-"""Stands for the weight of a gallon that is not known where a tank might not hold it: 8.345."""
-
 ROUNDING = 1e-9
 
-TOLD_IN_TBSP_GAL = 2 / 128
+TOLD_IN_TBSP_GAL = 2 / FL_OZ_PER_GAL
 """A smaller volume is told in tablespoons, a larger one in fluid ounces."""
 
 WEIGH_AGAIN = (
@@ -120,7 +118,8 @@ def tank_plan(run: SprayerRun, product: Product, pounds: float, area_sqft: float
     product_lb = not_negative("pounds", pounds) * covers / area_sqft
     last_lb = max(0.0, pounds - tanks.full * product_lb) if tanks.last_gal else 0.0
     density = product.density_lb_per_gal if product.form == "liquid" else None
-    held_lb = run.tank_gal * (density or WATER_LB_PER_GAL)
+    # A gallon whose weight is not known stands for one of water: would the tank hold the pounds?
+    held_lb = run.tank_gal * (density or LB_PER_GAL_PER_KG_PER_L)
     plan = TankPlan(
         sprayer=run.sprayer,
         covers_sqft=covers,

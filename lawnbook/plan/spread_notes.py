@@ -6,7 +6,7 @@ None of them binds: what binds is a rule with a figure. Each says what to do and
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
-from lawnbook.agronomy.units import LB_PER_GAL_WATER_PER_MG_PER_L
+from lawnbook.agronomy.units import LB_PER_GAL_PER_KG_PER_L
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ground import Ground, grounds_of
 from lawnbook.plan.feed_ledger import carries_nitrogen
@@ -136,7 +136,7 @@ def _liquid(product: Product) -> Iterator[str]:
     if product.form != "liquid":
         return
     if product.density_lb_per_gal is None:
-        water = told(1e6 * LB_PER_GAL_WATER_PER_MG_PER_L, 3, "lb")
+        water = told(LB_PER_GAL_PER_KG_PER_L, 3, "lb")
         yield (
             f"{product.name} is a liquid without a density: enter the weight of a gallon from its "
             f"label (water is {water}), so that jugs and tanks can be told."

@@ -7,6 +7,7 @@ from datetime import date
 from lawnbook.agronomy.mixes import Analysis
 from lawnbook.agronomy.spraying import spray_gal_per_1000
 from lawnbook.agronomy.spreading import spreader_rate_lb_per_1000
+from lawnbook.agronomy.units import oz_to_lb
 from lawnbook.yard import geometry
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.limits import Complaint, amount, ask, refuse
@@ -30,7 +31,6 @@ MOST_SPRAYED_GAL_PER_1000 = 10.0
 
 LONGEST_AGO_YEARS = 15
 DAYS_PER_YEAR = 365.25
-OZ_PER_LB = 16.0
 _MIX_SLACK_PCT = 0.1
 _ROUNDING = 1e-6
 _DAY_OF_YEAR = re.compile(r"(0[1-9]|1[0-2])-([0-2][0-9]|3[01])")
@@ -136,7 +136,7 @@ def _rates(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
         if rate > MOST_N_LB_PER_1000 + _ROUNDING:
             told = f"{zone.name} gets {amount(round(rate, 2))} lb of nitrogen per 1,000 sq ft; "
             meant = f"if ounces were meant, {amount(pounds, 'oz')} are "
-            meant += f"{amount(pounds / OZ_PER_LB, 'lb')} and give {amount(rate / OZ_PER_LB)} lb; "
+            meant += f"{amount(oz_to_lb(pounds), 'lb')} and give {amount(oz_to_lb(rate))} lb; "
             mend = "check pounds, product and area, or keep it all the same."
             yield ask("pounds", told + meant + mend, f"pounds.{zone_id}")
 

@@ -8,6 +8,7 @@ import re
 from collections.abc import Callable, Mapping
 
 from lawnbook.agronomy.units import (
+    LB_PER_GAL_PER_KG_PER_L,
     c_to_f,
     fl_oz_to_gal,
     g_per_m2_to_lb_per_1000,
@@ -21,7 +22,6 @@ from lawnbook.agronomy.units import (
 )
 from lawnbook.yard.numbers import parse_number
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.record_feed import LB_PER_GAL_PER_KG_PER_L
 
 Convert = Callable[[float], float]
 

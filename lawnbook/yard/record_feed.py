@@ -3,11 +3,9 @@
 from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
+from lawnbook.agronomy.units import LB_PER_GAL_PER_KG_PER_L
 from lawnbook.yard.fields import Rule
 from lawnbook.yard.record_base import NOTHING_BY_ZONE, ByZone, Day, Name, Record, Season
-
-LB_PER_GAL_PER_KG_PER_L = 8.345
-"""A litre of 1 kg is a gallon of 8.345 lb."""
 
 SlowKind = Literal[
     "sulfur-coated urea",

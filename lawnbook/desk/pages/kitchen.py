@@ -13,6 +13,7 @@ from lawnbook.agronomy.units import (
     FL_OZ_PER_GAL,
     G_PER_LB,
     L_PER_GAL,
+    LB_PER_GAL_PER_KG_PER_L,
     OZ_PER_LB,
     TBSP_PER_GAL,
     TSP_PER_GAL,
@@ -21,8 +22,8 @@ from lawnbook.desk.pages.shelf_words import figure, npk
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.records import Ingredient, Product
 
-WATER_LB_PER_GAL = 8.345
-"""A gallon of water at about 40 °F (common practice)."""
+WATER_LB_PER_GAL = round(LB_PER_GAL_PER_KG_PER_L, 3)
+"""A gallon of water, as it is shown in a field: 8.345."""
 
 GAL_BY_UNIT = {
     "gal": 1.0,

@@ -13,6 +13,7 @@ from lawnbook.desk.pages.shelf_words import figure
 from lawnbook.plan.feed_model import TankPlan
 from lawnbook.plan.workings import PERCENT, told, told_small
 from lawnbook.yard.analysis import analysis_of
+from lawnbook.yard.consistency_feed import MOST_N_LB_PER_1000
 from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Product, SprayerRun, SpreaderRun
@@ -47,9 +48,6 @@ HOW_TO_SPRAY = (
 RINSE = (
     "Spray rinse water out over the lawn just treated, never into a drain, a gutter or onto paving."
 )
-MOST_N_LB = 2.0
-"""A rate above this many lb of N per 1,000 sq ft is questioned, as a feeding is."""
-
 OF_PRODUCT, OF_NITROGEN, OF_VOLUME = "product", "nitrogen", "fl oz"
 RATE_UNITS = {
     OF_PRODUCT: "lb of product",
@@ -73,10 +71,10 @@ def spreader_answer(values: Mapping[str, Any], product: Product | None) -> Answe
     if product is None:
         return f"{lead}.", "caption"
     n_lb = rate * analysis_of(product).n_pct / 100
-    if n_lb > MOST_N_LB:
+    if n_lb > MOST_N_LB_PER_1000:
         return (
-            f"{lead}, {told_small(n_lb)} lb of it nitrogen: more than {MOST_N_LB:g} lb is more "
-            "than a lawn is given at once. Were ounces meant?"
+            f"{lead}, {told_small(n_lb)} lb of it nitrogen: more than {MOST_N_LB_PER_1000:g} lb is "
+            "more than a lawn is given at once. Were ounces meant?"
         ), "ask"
     return f"{lead}, {told_small(n_lb)} lb of it nitrogen.", "caption"
 
@@ -155,14 +153,14 @@ def product_lb_per_1000(rate: float, unit: str, product: Product) -> float:
 
 
 def nitrogen_words(lb_per_1000: float, product: Product) -> Answer:
-    """What a rate of a product brings in nitrogen; questioned above `MOST_N_LB`."""
+    """What a rate of a product brings in nitrogen; questioned above `MOST_N_LB_PER_1000`."""
     n_pct = analysis_of(product).n_pct
     n_lb = lb_per_1000 * n_pct / 100
     words = (
         f"{told_small(lb_per_1000)} lb of {product.name} per 1,000 sq ft bring "
         f"{told_small(n_lb)} lb of nitrogen ({figure(n_pct)}{PERCENT})."
     )
-    if n_lb > MOST_N_LB:
+    if n_lb > MOST_N_LB_PER_1000:
         return f"{words} That is more than a lawn is given at once: were ounces meant?", "ask"
     return words, "caption"
 
