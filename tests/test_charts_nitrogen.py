@@ -7,7 +7,7 @@ import pytest
 from lawnbook.charts.marks import Frame, Picture, Polygon, Polyline, Words
 from lawnbook.charts.nitrogen import months_in_order, nitrogen_marks, short_pounds
 from lawnbook.plan.lawn_feed import lawn_nitrogen
-from tests.plan_fixture import ON, nitrogen_of
+from tests.plan_fixture import nitrogen_of
 
 FRAME = Frame(460, 220)
 BUDGET = {5: 0.25, 9: 0.7, 10: 0.45, 11: 0.45}
@@ -139,7 +139,7 @@ def test_each_month_tells_what_it_has_left() -> None:
 
 
 def test_the_whole_lawn_is_drawn_as_a_zone_is() -> None:
-    lawn = lawn_nitrogen((ZONE, replace(ZONE, zone_id="zone1", area_sqft=3000.0)), ON)
+    lawn = lawn_nitrogen((ZONE, replace(ZONE, zone_id="zone1", area_sqft=3000.0)))
     assert lawn is not None
     assert nitrogen_marks(lawn, FRAME) == nitrogen_marks(ZONE, FRAME)
 

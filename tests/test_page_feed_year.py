@@ -62,7 +62,7 @@ def plan_of(notebook: Notebook, on: date = FEED_DAY) -> Plan:
         )
         for each in plan.nitrogen
     )
-    return replace(plan, nitrogen=zones, lawn_nitrogen=lawn_nitrogen(zones, on))
+    return replace(plan, nitrogen=zones, lawn_nitrogen=lawn_nitrogen(zones))
 
 
 @pytest.fixture

@@ -56,7 +56,7 @@ def test_water_is_the_mean_too() -> None:
 
 
 def test_a_yard_without_an_area_has_no_lawn() -> None:
-    assert lawn_nitrogen((), ON) is None
+    assert lawn_nitrogen(()) is None
     flat = zone(outline_ft=((0.0, 0.0), (10.0, 0.0), (20.0, 0.0)))
     assert make_plan(yard(flat), ON).lawn_nitrogen is None
 

@@ -1,7 +1,6 @@
 """The nitrogen of all zones together: pounds on the whole lawn, and its mean by area."""
 
 from collections.abc import Callable, Iterator, Sequence
-from datetime import date
 
 from lawnbook.plan.feed_model import LawnNitrogen
 from lawnbook.plan.model import Working, ZoneNitrogen
@@ -10,11 +9,8 @@ from lawnbook.plan.workings import given, sources, told, told_exactly
 WHOLE_LAWN = "Whole lawn"
 
 
-def lawn_nitrogen(zones: Sequence[ZoneNitrogen], on: date) -> LawnNitrogen | None:
-    """All zones of a plan together; None where no zone has an area.
-
-    The zones share the yard's budget year, that of the day `on`.
-    """
+def lawn_nitrogen(zones: Sequence[ZoneNitrogen]) -> LawnNitrogen | None:
+    """All zones of a plan together, in the budget year that they share; None without any area."""
     area = sum(zone.area_sqft for zone in zones)
     if area <= 0:
         return None

@@ -11,7 +11,6 @@ from lawnbook.plan.nitrogen import zone_nitrogen
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.plan.schedule import programs_of
 from lawnbook.plan.season import plannable
-from lawnbook.plan.soil_state import soil_states
 from lawnbook.plan.thatch import spot_thatch
 from lawnbook.plan.water import zone_water
 from lawnbook.plan.workings import cited
@@ -32,10 +31,7 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
     facts = tuple(facts_of(setting, zone, n) for n, zone in numbered)
     water = tuple(zone_water(setting, each) for each in facts)
     feeds = feeds_of(known, setting.areas, on)
-    soil = soil_states(known, on)
-    nitrogen = tuple(
-        zone_nitrogen(known, feeds[zone.id], n, on, soil.get(zone.id)) for n, zone in numbered
-    )
+    nitrogen = tuple(zone_nitrogen(known, feeds[zone.id], n, on) for n, zone in numbered)
     thatch = _thatch(setting)
     return Plan(
         on=on,
@@ -55,7 +51,7 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
             for working in workings
         ),
         programs=programs_of(setting, water, facts),
-        lawn_nitrogen=lawn_nitrogen(nitrogen, on),
+        lawn_nitrogen=lawn_nitrogen(nitrogen),
         eto_days=setting.weather.eto_days,
     )
 

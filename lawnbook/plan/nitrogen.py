@@ -7,7 +7,6 @@ from lawnbook.agronomy.seasons import is_south
 from lawnbook.plan.clippings import clippings_of
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, feeds_of, quick_share
-from lawnbook.plan.feed_model import SoilState
 from lawnbook.plan.feed_rule import spreadable_of
 from lawnbook.plan.feed_rules import LET_GO_DORMANT, candidate_days, room_lb, rules_on
 from lawnbook.plan.model import NextFeeding, ZoneNitrogen
@@ -29,9 +28,7 @@ NO_PRODUCT = (
 """Said beside a next feeding in pounds of nitrogen, which nobody can spread as such."""
 
 
-def zone_nitrogen(
-    notebook: Notebook, feed: ZoneFeed, number: int, on: date, soil: SoilState | None = None
-) -> ZoneNitrogen:
+def zone_nitrogen(notebook: Notebook, feed: ZoneFeed, number: int, on: date) -> ZoneNitrogen:
     """The nitrogen figures of one zone; `notebook` is the one as of the day."""
     product = product_for(notebook, feed.zone.id)
     released = released_of(notebook, feed, on)
@@ -65,15 +62,12 @@ def zone_nitrogen(
         k2o_year=feed.k2o_in_year(on),
         released=released,
         clippings=clippings_of(feed.zone, feed.year_lb),
-        soil=soil,
+        soil=feed.ground.soil,
     )
 
 
 def nitrogen_on(notebook: Notebook, zone_id: str, on: date) -> ZoneNitrogen:
-    """One zone's nitrogen on any day, as a plan of that day has it but for the soil's state.
-
-    KeyError for an unknown zone.
-    """
+    """One zone's nitrogen on a day, as a plan of that day has it. KeyError for an unknown zone."""
     known = as_of(notebook, on)
     feeds = feeds_of(known, {each.id: zone_area_sqft(each) for each in known.zones.values()}, on)
     return zone_nitrogen(known, feeds[zone_id], 1 + list(known.zones).index(zone_id), on)
