@@ -18,7 +18,6 @@ from lawnbook.desk.pages.shelf_words import (
     source_words,
     weeks_offered,
 )
-from lawnbook.desk.pages.zone_settings import Group
 from lawnbook.desk.widgets import (
     Caption,
     LinkButton,
@@ -33,17 +32,6 @@ from lawnbook.yard.numbers import MONTHS, plain
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import NBudget, Record
 
-FEED_GROUPS = (
-    Group("", ("budget", "budget_level", "annual_n_lb_per_1000", "clippings", "mow_height_in")),
-)
-RULE_FIELDS = (
-    "max_total_lb",
-    "max_quick_lb",
-    "year_lb",
-    "min_slow_pct",
-    "min_days",
-    "blackouts",
-)
 NO_MONTHS = (0.0,) * 12
 
 
