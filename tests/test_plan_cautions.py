@@ -16,7 +16,7 @@ from lawnbook.plan.cautions import (
 )
 from lawnbook.plan.make import make_plan
 from lawnbook.yard.records import Established, Feature, Product, Zone
-from tests.plan_yards import feeding, product, rules, yard, zone
+from tests.plan_yards import core, feeding, product, rules, spot, yard, zone
 
 JUNE = date(2026, 6, 15)
 POND = ((50.0, 0.0), (70.0, 0.0), (70.0, 20.0), (50.0, 20.0))
@@ -107,6 +107,15 @@ def test_turf_that_is_not_new_has_no_law_of_its_own(began: Established) -> None:
     item = product(p2o5_pct=5.0, starter=True)
     told = " ".join(spread_cautions(yard(zone(established=began)), item, JUNE))
     assert "on new turf" not in told
+
+
+def test_turf_whose_plug_shows_roots_has_no_law_of_its_own() -> None:
+    """Two inches of rooted soil end the wait for seed, for the rule and for what is said of it."""
+    rooted = core(date(2026, 6, 10), 0.5, root_depth_in=2.6)
+    book = yard(NEW, spots=[spot()], cores=[rooted])
+    told = " ".join(spread_cautions(book, product(p2o5_pct=5.0, starter=True), JUNE))
+    assert BY_LAW not in told
+    assert BY_TEST in told
 
 
 def test_what_is_recorded_later_is_told_as_not_counted() -> None:

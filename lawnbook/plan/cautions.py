@@ -3,17 +3,17 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from lawnbook.agronomy.establishment import stage_on
 from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import carries_nitrogen
 from lawnbook.plan.frost import frost_near
+from lawnbook.plan.rooting import new_turf
 from lawnbook.plan.season import within
 from lawnbook.plan.strips import strips_of
 from lawnbook.plan.workings import counted
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.analysis import analysis_of
-from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product, Zone
 
@@ -110,7 +110,7 @@ def spread_cautions(
     fed = tuple(notebook.zones.values()) if zones is None else tuple(zones)
     return (
         *_of_the_notebook(notebook, product, on),
-        *_of_phosphate(product, fed, on),
+        *_of_phosphate(notebook, product, fed, on),
         *_of_strips(notebook, fed),
         LABEL,
         LOCAL_FEEDING,
@@ -137,10 +137,13 @@ def _of_the_notebook(notebook: Notebook, product: Product, on: date) -> Iterator
         yield f"{product.name} carries no nitrogen; its rate is the label's alone."
 
 
-def _of_phosphate(product: Product, zones: Sequence[Zone], on: date) -> Iterator[str]:
+def _of_phosphate(
+    notebook: Notebook, product: Product, zones: Sequence[Zone], on: date
+) -> Iterator[str]:
     if analysis_of(product).p2o5_pct <= 0:
         return
-    new = [zone.name for zone in zones if _is_new(zone, on)]
+    rooting = new_turf(as_of(notebook, on), on)
+    new = [zone.name for zone in zones if zone.id in rooting and rooting[zone.id].on(on)]
     if product.starter and new:
         yield (
             f"{product.name} carries phosphate: on new turf ({names_told(new)}) a starter needs no "
@@ -151,14 +154,6 @@ def _of_phosphate(product: Product, zones: Sequence[Zone], on: date) -> Iterator
             f"{product.name} carries phosphate: many places allow it only where a soil test asks "
             "for it."
         )
-
-
-def _is_new(zone: Zone, on: date) -> bool:
-    """Whether a zone's turf was sown or laid so lately that by the calendar it is still rooting."""
-    began = zone.established
-    if began is None or began.date is None or began.how == "unknown" or began.date > on:
-        return False
-    return stage_on(began.how, (on - began.date).days) is not None
 
 
 def _of_strips(notebook: Notebook, zones: Sequence[Zone]) -> Iterator[str]:

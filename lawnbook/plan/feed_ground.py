@@ -1,37 +1,20 @@
 """What the rules of feeding ask of a zone besides its nitrogen: warmth, new turf, phosphorus."""
 
 from dataclasses import dataclass
-from datetime import date, timedelta
-from typing import Literal
+from datetime import date
 
-from lawnbook.agronomy.establishment import last_day
 from lawnbook.agronomy.soil_test import P_ENOUGH_PPM, next_test_due, phosphorus_enough
 from lawnbook.plan.feed_model import SoilState
 from lawnbook.plan.growth import growth_by_month
-from lawnbook.plan.rooting import rooting_of
+from lawnbook.plan.rooting import NewTurf, new_turf
 from lawnbook.plan.soil_state import soil_states
 from lawnbook.plan.warm_days import warm_days
-from lawnbook.plan.zone_facts import facts_of, setting_of
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import Zone
 
 NEEDS_TEST = "Phosphate waits for a soil test; only a starter's on new turf needs none."
 TOO_OLD = "The soil test is too old to go by then: have the soil tested again."
 
 _UNKNOWN = (None,) * 12
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NewTurf:
-    """New seed or sod while it roots: from its day to its last by the calendar, both included."""
-
-    how: Literal["seed", "sod"]
-    since: date
-    until: date
-
-    def on(self, that: date) -> bool:
-        """Whether it is still rooting on a day."""
-        return self.since <= that <= self.until
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +64,7 @@ def grounds_of(notebook: Notebook, on: date) -> dict[str, Ground]:
     }
     soils = soil_states(notebook, on)
     low = _too_little_until(notebook)
-    rooting = _new_turf(notebook, on)
+    rooting = new_turf(notebook, on)
     return {
         zone.id: Ground(
             tmean_f=tmean_f,
@@ -109,27 +92,3 @@ def _too_little_until(notebook: Notebook) -> dict[str, date]:
         for zone_id, (tested, p_ppm) in latest.items()
         if not phosphorus_enough(p_ppm, enough_ppm)
     }
-
-
-def _new_turf(notebook: Notebook, on: date) -> dict[str, NewTurf]:
-    """The zones whose turf is new by the calendar and by no plug since, or will be sown later."""
-    new = {
-        zone.id: turf
-        for zone in notebook.zones.values()
-        if (turf := _by_the_calendar(zone)) is not None and on <= turf.until
-    }
-    begun = [zone_id for zone_id, turf in new.items() if turf.since <= on]
-    if begun:
-        setting = setting_of(notebook, on)
-        for zone_id in begun:
-            if rooting_of(setting, facts_of(setting, notebook.zones[zone_id], 1)) is None:
-                del new[zone_id]
-    return new
-
-
-def _by_the_calendar(zone: Zone) -> NewTurf | None:
-    began = zone.established
-    if began is None or began.date is None or began.how == "unknown":
-        return None
-    until = began.date + timedelta(days=last_day(began.how))
-    return NewTurf(how=began.how, since=began.date, until=until)

@@ -7,7 +7,6 @@ how much, is for the laboratory to say.
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from lawnbook.agronomy.establishment import last_day
 from lawnbook.agronomy.soil_test import (
     P_ENOUGH_PPM,
     PH_SLOWS_THATCH,
@@ -18,12 +17,11 @@ from lawnbook.agronomy.soil_test import (
     still_holds,
 )
 from lawnbook.plan.feed_model import SoilState
-from lawnbook.plan.rooting import rooting_of
+from lawnbook.plan.rooting import new_turf
 from lawnbook.plan.workings import owned, sources
-from lawnbook.plan.zone_facts import facts_of, setting_of
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day, plain
-from lawnbook.yard.records import Established, NRules, SoilTest
+from lawnbook.yard.records import NRules, SoilTest
 
 DEPTH_SLACK_IN = 0.5
 """Depths that differ by no more than this are the same (common practice)."""
@@ -35,7 +33,8 @@ def soil_states(notebook: Notebook, on: date) -> dict[str, SoilState]:
     for test in sorted(notebook.soil_tests.values(), key=lambda each: each.date):
         if test.date <= on:
             tests.setdefault(test.zone, []).append(test)
-    rooting = _rooting_until(notebook, on)
+    new = new_turf(as_of(notebook, on), on)
+    rooting = {zone_id: turf.until for zone_id, turf in new.items() if turf.on(on)}
     return {
         zone.id: _state(
             (zone.id, zone.name), tests.get(zone.id, ()), notebook.n_rules, on, rooting.get(zone.id)
@@ -152,28 +151,3 @@ def _depth_notes(latest: SoilTest, earlier: Sequence[SoilTest]) -> Iterator[str]
             f"Sampled to {plain(latest.depth_in)} in, to {plain(before.depth_in)} in on "
             f"{day(before.date)}: the two do not compare. Keep to one depth."
         )
-
-
-def _rooting_until(notebook: Notebook, on: date) -> dict[str, date]:
-    """The zones whose new turf is still rooting, and until when by the calendar.
-
-    What a zone rests on is gathered only where its turf is new: most yards have none.
-    """
-    new = [
-        (zone, number)
-        for number, zone in enumerate(notebook.zones.values(), start=1)
-        if _new_by_the_calendar(zone.established, on)
-    ]
-    if not new:
-        return {}
-    setting = setting_of(as_of(notebook, on), on)
-    rooting = {
-        zone.id: rooting_of(setting, facts_of(setting, zone, number)) for zone, number in new
-    }
-    return {zone_id: each.until for zone_id, each in rooting.items() if each is not None}
-
-
-def _new_by_the_calendar(began: Established | None, on: date) -> bool:
-    if began is None or began.date is None or began.how == "unknown":
-        return False
-    return 0 <= (on - began.date).days <= last_day(began.how)
