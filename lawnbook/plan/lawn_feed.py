@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from lawnbook.plan.feed_model import LawnNitrogen
 from lawnbook.plan.model import Working, ZoneNitrogen
-from lawnbook.plan.workings import given, sources, told, told_exactly
+from lawnbook.plan.workings import given, rate_told, sources, told, told_exactly
 
 WHOLE_LAWN = "Whole lawn"
 
@@ -55,7 +55,7 @@ def lawn_workings(lawn: LawnNitrogen) -> Iterator[Working]:
         yield Working(
             figure,
             f"{lawn.zone}: {label}",
-            told(rate, 2, "lb per 1,000 sq ft"),
+            rate_told(rate),
             "pounds of nitrogen on all zones × 1,000 ÷ area of the lawn",
             f"{told_exactly(pounds)} × 1,000 ÷ {told_exactly(area, 0)}",
             (

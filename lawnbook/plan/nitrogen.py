@@ -14,7 +14,7 @@ from lawnbook.plan.nitrogen_workings import nitrogen_workings
 from lawnbook.plan.release import released_of
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.strips import ZoneStrips, strips_of
-from lawnbook.plan.workings import PERCENT, told
+from lawnbook.plan.workings import PERCENT, rate_told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.records import Product
@@ -30,10 +30,9 @@ NO_PRODUCT = (
 
 def zone_nitrogen(notebook: Notebook, feed: ZoneFeed, number: int, on: date) -> ZoneNitrogen:
     """The nitrogen figures of one zone; `notebook` is the one as of the day."""
-    product = product_for(notebook, feed.zone.id)
     released = released_of(notebook, feed, on)
     strips = strips_of(notebook, feed.zone)
-    upcoming = next_feeding(feed, product, on, strips)
+    product, upcoming = _proposed(notebook, feed, on, strips)
     year = n_year(on, feed.latitude_deg)
     return ZoneNitrogen(
         zone=feed.zone.name,
@@ -75,12 +74,31 @@ def nitrogen_on(notebook: Notebook, zone_id: str, on: date) -> ZoneNitrogen:
 
 def product_for(notebook: Notebook, zone_id: str) -> Product | None:
     """The product with nitrogen last fed to a zone, else the first on the shelf, if any."""
+    return next(iter(_products_for(notebook, zone_id)), None)
+
+
+def _products_for(notebook: Notebook, zone_id: str) -> list[Product]:
+    """The products with nitrogen: those fed to a zone, the last one first, then the shelf's."""
     fed = [each for each in notebook.feedings.values() if zone_id in each.pounds]
-    for feeding in sorted(fed, key=lambda each: (each.date, each.rank), reverse=True):
-        product = notebook.products.get(feeding.product)
-        if product is not None and carries_nitrogen(product):
-            return product
-    return next((each for each in notebook.products.values() if carries_nitrogen(each)), None)
+    fed.sort(key=lambda each: (each.date, each.rank), reverse=True)
+    wanted = dict.fromkeys([*(each.product for each in fed), *notebook.products])
+    products = [notebook.products[each] for each in wanted if each in notebook.products]
+    return [each for each in products if carries_nitrogen(each)]
+
+
+def _proposed(
+    notebook: Notebook, feed: ZoneFeed, on: date, strips: ZoneStrips
+) -> tuple[Product | None, NextFeeding | None]:
+    """The first product that some rule does not hold back for two years, and its next feeding.
+
+    Where all are held back, or there is none, the first one, for the reason why.
+    """
+    products = _products_for(notebook, feed.zone.id)
+    for product in products:
+        upcoming = next_feeding(feed, product, on, strips)
+        if upcoming is not None:
+            return product, upcoming
+    return (products[0], None) if products else (None, next_feeding(feed, None, on, strips))
 
 
 def next_feeding(
@@ -140,7 +158,7 @@ def _reason(
 def _why_later(feed: ZoneFeed, product: Product | None, on: date) -> list[str]:
     """Why nothing more may go down on a day whose month has nitrogen left."""
     if feed.too_late_in_month(on):
-        month, left = month_in_full(on.month), _lb(feed.left_this_month(on))
+        month, left = month_in_full(on.month), rate_told(feed.left_this_month(on))
         why = f"{month} is fed in its first half only"
         return [f"{why}: the {left} that it has left are not to be put down."]
     return [rule.tells for rule in rules_on(feed, on, spreadable_of(product)) if rule.stops]
@@ -157,7 +175,3 @@ def _why_none(feed: ZoneFeed, product: Product | None, on: date) -> str:
     if held:
         return f"{held[0]} Or put a product without phosphate on the shelf."
     return "No day within two years has room: the budget or your rules leave none."
-
-
-def _lb(value: float) -> str:
-    return told(value, 2, "lb per 1,000 sq ft")

@@ -10,7 +10,7 @@ from lawnbook.plan.feed_ledger import ZoneFeed
 from lawnbook.plan.feed_model import Released
 from lawnbook.plan.model import NextFeeding, Working
 from lawnbook.plan.season import month_in_full, month_name
-from lawnbook.plan.workings import given, sources, told, told_exactly, told_most
+from lawnbook.plan.workings import given, rate_told, sources, told, told_exactly, told_most
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
@@ -48,7 +48,7 @@ def _applied(feed: ZoneFeed, on: date) -> Working:
     watered = any(feed.water_by_month(on))
     origin = "feedings and waterings recorded" if watered else "feedings recorded"
     months = [
-        given(month_name(month), _lb(value), origin)
+        given(month_name(month), rate_told(value), origin)
         for month, value in enumerate(feed.by_month(on), start=1)
         if value > 0
     ]
@@ -58,7 +58,7 @@ def _applied(feed: ZoneFeed, on: date) -> Working:
     return Working(
         "applied_year",
         "Nitrogen fed this year",
-        _lb(feed.in_year(on)),
+        rate_told(feed.in_year(on)),
         "sum of pounds × N % ÷ 100 × 1,000 ÷ area treated"
         + (", and what the water brought" if watered else ""),
         " + ".join(parts),
@@ -74,7 +74,7 @@ def _water(feed: ZoneFeed, on: date) -> Working:
     return Working(
         "water_year",
         "Nitrogen that the water brought this year",
-        _lb(brought),
+        rate_told(brought),
         f"gross depth of the waterings × nitrogen in the water × {one}",
         f"{told_exactly(depth)} × {told_exactly(feed.water.mg_per_l)} × {one}",
         (
@@ -96,11 +96,11 @@ def _budget_month(feed: ZoneFeed, growth: tuple[float, ...], on: date) -> Workin
     return Working(
         "budget_month",
         f"Budget of {name}",
-        _lb(feed.budget.by_month[on.month - 1]),
+        rate_told(feed.budget.by_month[on.month - 1]),
         "budget of the year × growth potential of the month ÷ that of all months fed",
         f"{told_exactly(year)} × {told_exactly(share, 4)} ÷ {told_exactly(whole, 4)}",
         (
-            given("Budget of the year", _lb(year), feed.budget.name),
+            given("Budget of the year", rate_told(year), feed.budget.name),
             given(f"Growth potential of {name}", told(share, 2), "its mean temperature"),
             given("Growth potential of all months fed", told(whole, 2), "their temperatures"),
         ),
@@ -114,10 +114,10 @@ def _released(released: Released) -> Working:
     return Working(
         "released_year",
         "Becoming available this year",
-        _lb(sum(released.by_month)),
+        rate_told(sum(released.by_month)),
         "sum over the months: quick nitrogen over its first weeks, slow over its release weeks",
         " + ".join(told_exactly(lb) for _, lb in months),
-        tuple(given(month_name(month), _lb(lb), "what is down") for month, lb in months),
+        tuple(given(month_name(month), rate_told(lb), "what is down") for month, lb in months),
         released.source,
     )
 
@@ -130,11 +130,11 @@ def _usable(feed: ZoneFeed, released: Released, usable: tuple[float, ...], on: d
     return Working(
         "usable_month",
         f"What growth can use in {name}",
-        _lb(usable[on.month - 1]),
+        rate_told(usable[on.month - 1]),
         "budget of the year × growth potential of the month ÷ that of all twelve",
         f"{told_exactly(feed.year_lb)} × {told_exactly(share, 4)} ÷ {told_exactly(whole, 4)}",
         (
-            given("Budget of the year", _lb(feed.year_lb), feed.budget.name),
+            given("Budget of the year", rate_told(feed.year_lb), feed.budget.name),
             given(f"Growth potential of {name}", told(share, 2), "its mean temperature"),
             given("Growth potential of all months", told(whole, 2), "their temperatures"),
         ),
@@ -172,12 +172,12 @@ def _left_year(feed: ZoneFeed, on: date) -> Working:
     return Working(
         "left_this_year",
         "Left this year",
-        _lb(feed.left_this_year(on)),
+        rate_told(feed.left_this_year(on)),
         "budget of the year − fed this year",
         f"{told_exactly(feed.year_lb)} − {told_exactly(feed.in_year(on))}",
         (
-            given("Budget of the year", _lb(feed.year_lb), feed.budget.name),
-            given("Fed this year", _lb(feed.in_year(on)), "feedings recorded"),
+            given("Budget of the year", rate_told(feed.year_lb), feed.budget.name),
+            given("Fed this year", rate_told(feed.in_year(on)), "feedings recorded"),
         ),
         feed.budget.year_source,
     )
@@ -189,13 +189,13 @@ def _left_month(feed: ZoneFeed, on: date) -> Working:
     return Working(
         "left_this_month",
         "Left this month",
-        _lb(feed.left_this_month(on)),
+        rate_told(feed.left_this_month(on)),
         "lesser of (budget of the month − fed this month) and what is left of the year",
         f"min({told_exactly(month)} − {told_exactly(fed)}, {told_exactly(left)})",
         (
-            given(f"Budget of {name}", _lb(month), feed.budget.name),
-            given(f"Fed in {name}", _lb(fed), "feedings recorded"),
-            given("Left this year", _lb(left), "worked out"),
+            given(f"Budget of {name}", rate_told(month), feed.budget.name),
+            given(f"Fed in {name}", rate_told(fed), "feedings recorded"),
+            given("Left this year", rate_told(left), "worked out"),
         ),
         feed.budget.source,
     )
@@ -212,7 +212,7 @@ def _next(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None) -> Wor
         f"{told_exactly(upcoming.n_lb_per_1000)} × {told_exactly(upcoming.area_sqft, 0)} ÷ 1,000 ÷ "
         f"{told_exactly(n_pct / 100)} = {told_exactly(upcoming.pounds)}",
         (
-            given("Most that passes", _lb(upcoming.n_lb_per_1000), "budget and rules"),
+            given("Most that passes", rate_told(upcoming.n_lb_per_1000), "budget and rules"),
             given("Area treated", told(upcoming.area_sqft, 0, "sq ft"), _ground(upcoming)),
             given("N", told(n_pct, 1, "%"), name),
         ),
@@ -234,7 +234,3 @@ def _limit_keys(feed: ZoneFeed) -> tuple[str, ...]:
         for key, source in (("msu-n", limits.total_source), ("cornell-quick", limits.quick_source))
         if source == sources(key)
     )
-
-
-def _lb(value: float) -> str:
-    return told(value, 2, "lb per 1,000 sq ft")

@@ -1,12 +1,12 @@
 """A night's timetable in sentences: when it is done, what does not fit, and what would help."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from datetime import datetime, timedelta
 
 from lawnbook.plan.night import Clock, Night, missing_for_times
 from lawnbook.plan.timetable import MINUTE, Timetable, minute_before
 from lawnbook.plan.water_rules import allows
-from lawnbook.plan.workings import counted, told
+from lawnbook.plan.workings import and_joined, counted, told
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.numbers import minutes
 
@@ -34,7 +34,7 @@ def timetable_words(setting: Setting, clock: Clock | None, table: Timetable) -> 
 def _times(setting: Setting, clock: Clock | None, table: Timetable) -> Iterator[str]:
     takes = f"It takes {minutes(table.needed_minutes)}"
     if clock is None:
-        missing = _listed(missing_for_times(setting.notebook.yard))
+        missing = and_joined(missing_for_times(setting.notebook.yard))
         yield f"{takes}. Enter the yard's {missing} to see when it starts."
     elif table.night is None:
         yield f"{takes}. The sun does not rise here on that day, so no time to be done by is told."
@@ -85,7 +85,7 @@ def _cut_short(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
         f"{minutes(table.open_minutes or 0)}{until}: {minutes(table.missing_minutes)} of it, "
         f"{_not_given(table)}, cannot be given."
     )
-    yield f"What would help: {_listed(tuple(_helps(clock, table, night)), 'or')}."
+    yield f"What would help: {and_joined(tuple(_helps(clock, table, night)), 'or')}."
 
 
 def _helps(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
@@ -147,8 +147,8 @@ def _thatch(table: Timetable) -> Iterator[str]:
     if wetted:
         verb, its = ("starts", "its") if len(wetted) == 1 else ("start", "their")
         yield (
-            f"{_listed(wetted)} {verb} with a short run that wets {its} thick dry thatch; the rest "
-            "follows after half an hour or more."
+            f"{and_joined(wetted)} {verb} with a short run that wets {its} thick dry thatch; the "
+            "rest follows after half an hour or more."
         )
 
 
@@ -166,13 +166,9 @@ def _left_out(table: Timetable) -> Iterator[str]:
     if table.unknown:
         have = "has" if len(table.unknown) == 1 else "have"
         yield (
-            f"{_listed(table.unknown)} {have} no place in it: the precipitation rate is not known."
+            f"{and_joined(table.unknown)} {have} no place in it: the precipitation rate is not "
+            "known."
         )
-
-
-def _listed(names: Sequence[str], word: str = "and") -> str:
-    head = ", ".join(names[:-1])
-    return f"{head} {word} {names[-1]}" if head else names[-1]
 
 
 def _clock_time(clock: Clock, at: datetime | None) -> str:

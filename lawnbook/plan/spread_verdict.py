@@ -6,7 +6,7 @@ from datetime import date
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_rule import Spreadable
 from lawnbook.plan.model import ZoneSpread
-from lawnbook.plan.workings import told_most, told_most_together, told_small
+from lawnbook.plan.workings import and_joined, told_most, told_most_together, told_small
 from lawnbook.yard.numbers import day
 
 LEAST_TOLD_LB = 0.01
@@ -59,7 +59,7 @@ def _names(over: Sequence[ZoneSpread]) -> str:
 def _because(over: Sequence[ZoneSpread]) -> str:
     """Why nothing may go down, each reason once."""
     reasons = list(dict.fromkeys(why for zone in over for why in zone.why_none))
-    return f", because {_and(reasons)}" if reasons else ""
+    return f", because {and_joined(reasons)}" if reasons else ""
 
 
 def _too_much(over: Sequence[ZoneSpread], who: str) -> str:
@@ -80,10 +80,4 @@ def _most_on(over: Sequence[ZoneSpread]) -> str:
         for zone in over
     ]
     most = "at most " if over[0].max_lb >= LEAST_TOLD_LB else ""
-    return f"{most}{_and(told)} that day"
-
-
-def _and(parts: Sequence[str]) -> str:
-    """Parts as one enumeration: "a", "a and b", "a, b and c"."""
-    *first, last = parts
-    return f"{', '.join(first)} and {last}" if first else last
+    return f"{most}{and_joined(told)} that day"

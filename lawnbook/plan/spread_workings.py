@@ -17,7 +17,7 @@ from lawnbook.plan.model import Input, Working
 from lawnbook.plan.nitrogen_workings import growth_working
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.spread_passes import Wanted
-from lawnbook.plan.workings import PERCENT, given, sources, told, told_exactly, told_most
+from lawnbook.plan.workings import PERCENT, given, rate_told, sources, told, told_exactly, told_most
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.records import Product
 
@@ -70,7 +70,7 @@ def _brought(spread: Spread) -> Iterator[Working]:
         yield Working(
             figure,
             label,
-            _rate(n_lb_per_1000sqft(pounds, pct, area)),
+            rate_told(n_lb_per_1000sqft(pounds, pct, area)),
             f"pounds × {name} % ÷ 100 × 1,000 ÷ area treated",
             f"{told_exactly(pounds)} × {told_exactly(pct)} ÷ 100 × 1,000 ÷ {told_exactly(area, 0)}",
             (
@@ -106,13 +106,13 @@ def _afterwards(want: Wanted, on: date) -> Iterator[Working]:
         yield Working(
             figure,
             f"{label} with this feeding",
-            f"{told(before + want.amount)} of {_rate(limit)}",
+            f"{told(before + want.amount)} of {rate_told(limit)}",
             "put down before + this feeding",
             f"{told_exactly(before)} + {told_exactly(want.amount)}",
             (
-                given("Put down before", _rate(before), recorded),
-                given("This feeding", _rate(want.amount), "worked out"),
-                given("Budget", _rate(limit), name),
+                given("Put down before", rate_told(before), recorded),
+                given("This feeding", rate_told(want.amount), "worked out"),
+                given("Budget", rate_told(limit), name),
             ),
             source,
         )
@@ -140,8 +140,8 @@ def _most(spread: Spread) -> Working:
         "rounded down",
         f"{room} × {told_exactly(area, 0)} ÷ 1,000 ÷ {told_exactly(part)} = {told_exactly(most)}",
         (
-            given("Limit", _rate(rule.limit), f"the tightest rule: {rule.rule}"),
-            given("Counted before", _rate(rule.used), "recorded in this notebook"),
+            given("Limit", rate_told(rule.limit), f"the tightest rule: {rule.rule}"),
+            given("Counted before", rate_told(rule.used), "recorded in this notebook"),
             given("Share that counts", told_exactly(rule.per_lb), counts),
         ),
         rule.source,
@@ -158,7 +158,7 @@ def _kept_out(load: ZoneLoad) -> Iterator[Working]:
             "pounds per 1,000 sq ft × area of the strips ÷ 1,000",
             f"{told_exactly(load.lb_per_1000)} × {told_exactly(load.strip_sqft, 0)} ÷ 1,000",
             (
-                given("Rate", told(load.lb_per_1000, 2, "lb per 1,000 sq ft"), "worked out"),
+                given("Rate", rate_told(load.lb_per_1000), "worked out"),
                 given("Strips", told(load.strip_sqft, 0, "sq ft"), names_told(load.strips)),
             ),
             sources("n-arithmetic"),
@@ -182,7 +182,3 @@ def _minutes(watering_in: WateringIn) -> Iterator[Working]:
             ),
             watering_in.source,
         )
-
-
-def _rate(value: float) -> str:
-    return told(value, 2, "lb per 1,000 sq ft")

@@ -1,7 +1,7 @@
 """How a figure is told together with its working: formula, numbers put in, inputs and source."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
 from lawnbook.agronomy.sources import SOURCES, cite
@@ -23,6 +23,11 @@ def told(value: float, places: int = 2, unit: str = "") -> str:
     """A number with its unit: "0.41 in", "1,204 gal". What rounds to nothing has no sign."""
     number = f"{round(value, places) + 0.0:,.{places}f}"
     return f"{number}{PERCENT}" if unit == "%" else f"{number} {unit}".rstrip()
+
+
+def rate_told(lb_per_1000: float) -> str:
+    """A rate of what is put down: "0.90 lb per 1,000 sq ft"."""
+    return told(lb_per_1000, 2, "lb per 1,000 sq ft")
 
 
 def told_exactly(value: float, places: int = 2) -> str:
@@ -100,8 +105,14 @@ def _whole_minutes(value: float) -> int:
 
 
 def counted(count: int, one: str, many: str = "") -> str:
-    """A count with its noun: "1 day", "3 days", "1 watering"."""
-    return f"{count} {one}" if count == 1 else f"{count} {many or one + 's'}"
+    """A count with its noun: "1 day", "3 days", "1,204 feedings"."""
+    return f"{count} {one}" if count == 1 else f"{count:,} {many or one + 's'}"
+
+
+def and_joined(words: Sequence[str], word: str = "and") -> str:
+    """Words in a row: "Mon", "Mon and Fri", "Mon, Wed and Fri"."""
+    *head, last = words
+    return f"{', '.join(head)} {word} {last}" if head else last
 
 
 def given(name: str, value: str, origin: str) -> Input:

@@ -12,7 +12,6 @@ from lawnbook.desk.pages.feed_ledger_words import (
     METRIC_RATE,
     NO_ZONE,
     US_RATE,
-    counted,
     key_of,
     later_words,
     ledger_lines,
@@ -25,6 +24,7 @@ from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
 from lawnbook.plan.fed_rows import fed_rows
 from lawnbook.plan.feed_model import FedRow
 from lawnbook.plan.model import Plan
+from lawnbook.plan.workings import counted
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.feed_csv import FeedingsRead, feedings_csv, read_feedings
 from lawnbook.store.files import read_text_bounded, write_text_whole

@@ -7,6 +7,7 @@ from datetime import date
 from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2, lb_to_kg
 from lawnbook.plan.feed_model import FedRow
+from lawnbook.plan.workings import and_joined, counted
 from lawnbook.store.feed_csv import FeedingsRead
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
@@ -146,11 +147,6 @@ def later_words(notebook: Notebook, on: date, zone_id: str) -> str:
     return f"{counted(later, 'feeding')} after {day(on)} not shown."
 
 
-def counted(count: int, noun: str) -> str:
-    """A number with its noun: "1 feeding", "12 feedings"."""
-    return f"{count:,} {noun}{'' if count == 1 else 's'}"
-
-
 def review_words(name: str, found: FeedingsRead) -> str:
     """What a table turned out to hold, in a sentence."""
     parts = [counted(len(found.feedings), "new feeding")] if found.feedings else []
@@ -159,7 +155,7 @@ def review_words(name: str, found: FeedingsRead) -> str:
     if found.repeats:
         parts.append(f"{found.repeats:,} already here")
     told = parts or ["no feedings that can be taken in"]
-    return f"{name}: {' and '.join([', '.join(told[:-1]), told[-1]] if told[:-1] else told)}."
+    return f"{name}: {and_joined(told)}."
 
 
 def _in_doubt(found: FeedingsRead) -> str:

@@ -6,9 +6,10 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from lawnbook.desk.pages.feed_ledger_words import counted, review_words
+from lawnbook.desk.pages.feed_ledger_words import review_words
 from lawnbook.desk.pages.fold import Fold
 from lawnbook.desk.widgets import Caption, Card, PrimaryButton, QuietButton, Words
+from lawnbook.plan.workings import counted
 from lawnbook.store.feed_csv import FeedingsRead
 
 FEW = 3

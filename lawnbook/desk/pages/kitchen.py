@@ -19,6 +19,7 @@ from lawnbook.agronomy.units import (
     TSP_PER_GAL,
 )
 from lawnbook.desk.pages.shelf_words import figure, npk
+from lawnbook.plan.workings import and_joined
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.records import Ingredient, Product
 
@@ -128,6 +129,4 @@ def holds_of(ingredients: Sequence[Ingredient]) -> Analysis:
 def _names(names: Sequence[str]) -> str:
     """ "Molasses", "Molasses and water", "Molasses, yeast and water"."""
     lowered = [names[0], *(each[:1].lower() + each[1:] for each in names[1:])]
-    if len(lowered) == 1:
-        return lowered[0]
-    return f"{', '.join(lowered[:-1])} and {lowered[-1]}"
+    return and_joined(lowered)

@@ -1,7 +1,7 @@
 """What is chosen on the sketch, what lies under the pointer, and the handles of what is chosen."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -116,11 +116,6 @@ def name_of(notebook: Notebook, table: str, record_id: str) -> str:
         place = f" of {zone.name}" if zone else ""
         return f"head {mates.index(record_id) + 1}{place}"
     return ""
-
-
-def listed(names: Sequence[str]) -> str:
-    """Names in a row: "A", "A and B", "A, B and C"."""
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 def number_of(notebook: Notebook, zone_id: str) -> int:

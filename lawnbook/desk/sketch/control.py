@@ -7,12 +7,12 @@ from typing import Literal
 from PySide6.QtCore import QObject, Qt, Signal
 
 from lawnbook.desk.can_draft import CanDraft
-from lawnbook.desk.sketch.choosing import Choice, listed, name_of
+from lawnbook.desk.sketch.choosing import Choice, name_of
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.scene import NO_DRAFT, SketchScene
 from lawnbook.desk.sketch.snapping import Snapper, Target
 from lawnbook.desk.sketch.staling import emptied, stale_words, with_days
-from lawnbook.plan.workings import counted
+from lawnbook.plan.workings import and_joined, counted
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import remove
 from lawnbook.yard.geometry import Bounds, bounds_ft, lies_inside, overlap
@@ -145,7 +145,7 @@ class SketchControl(QObject):
         covered = [each.name for each in others if _share_ground(zone, each)]
         if covered:
             words = f"the ground they share is counted in {'both' if len(covered) == 1 else 'each'}"
-            self.say(f"{zone.name} lies partly on {listed(covered)}: {words}.", "warn")
+            self.say(f"{zone.name} lies partly on {and_joined(covered)}: {words}.", "warn")
         return bool(covered)
 
     def snapper(self, ft_per_px: float, leave_out: Iterable[Key] = ()) -> Snapper:
@@ -173,7 +173,7 @@ def farewell(change: Change, chosen: Key) -> str:
     shares = sum(table == "feedings" and after is not None for (table, _), after in rest.items())
     if shares:
         went.append(f"its share of {counted(shares, 'feeding')}")
-    along = f", with {listed(went)}" if went else ""
+    along = f", with {and_joined(went)}" if went else ""
     stay = [after.name for after in rest.values() if isinstance(after, Spot)]
     return f"{along}; {_spots_stay(stay)}" if stay else along
 
@@ -181,7 +181,7 @@ def farewell(change: Change, chosen: Key) -> str:
 def _spots_stay(names: list[str]) -> str:
     if len(names) > _MOST_NAMES:
         return f"{len(names)} spots stay"
-    return f"spot {names[0]} stays" if len(names) == 1 else f"spots {listed(names)} stay"
+    return f"spot {names[0]} stays" if len(names) == 1 else f"spots {and_joined(names)} stay"
 
 
 def _share_ground(one: Zone, other: Zone) -> bool:

@@ -6,6 +6,7 @@ from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.night import missing_for_times
 from lawnbook.plan.water_model import ProgramRun
 from lawnbook.plan.water_rules import WEEKDAYS
+from lawnbook.plan.workings import and_joined
 from lawnbook.sheet.ink import CAPTION, Ink, Style
 from lawnbook.sheet.seasons import rule_days_where_fewer
 from lawnbook.sheet.sections.due import zones_told
@@ -79,15 +80,15 @@ def times_told(plan: Plan, notebook: Notebook) -> str:
     missing = missing_for_times(notebook.yard)
     if not plan.programs or not missing:
         return ""
-    return f"Enter the yard's {listed(missing)} to see when to start."
+    return f"Enter the yard's {and_joined(missing)} to see when to start."
 
 
 def rule_told(rules: WaterRules) -> str:
     """The owner's local watering rule in a sentence; empty where all days and hours are allowed."""
     days = [day for day in WEEKDAYS if day in rules.days]
     allowed = [
-        *([f"on {listed(days)} only"] if 0 < len(days) < len(WEEKDAYS) else []),
-        *([listed([_span_told(span) for span in rules.hours])] if rules.hours else []),
+        *([f"on {and_joined(days)} only"] if 0 < len(days) < len(WEEKDAYS) else []),
+        *([and_joined([_span_told(span) for span in rules.hours])] if rules.hours else []),
     ]
     return f"Your rule: {', '.join(allowed)}." if allowed else ""
 
@@ -113,7 +114,7 @@ def assumed_told(zones: Sequence[ZoneWater]) -> tuple[str, str]:
     kinds = dict.fromkeys(word.partition(" ")[0] for word in words)
     # The mark stays on one line with the words that it is for.
     begin = f"{MARK}\N{NO-BREAK SPACE}Assumed until measured or entered:"
-    return f"{begin} {told}.", f"{begin} {listed([*kinds])}; see the notebook."
+    return f"{begin} {told}.", f"{begin} {and_joined([*kinds])}; see the notebook."
 
 
 def _of_zones(word: str, numbers: Sequence[int], marked: int) -> str:
@@ -125,12 +126,6 @@ def _of_zones(word: str, numbers: Sequence[int], marked: int) -> str:
 def _where(numbers: Sequence[int]) -> str:
     told = zones_told(numbers)
     return told if len(told) <= _MOST_NUMBERS_LETTERS else f"{len(numbers)} zones"
-
-
-def listed(words: Sequence[str]) -> str:
-    """Words in a row: "Mon", "Mon and Fri", "Mon, Wed and Fri"."""
-    *head, last = words
-    return f"{', '.join(head)} and {last}" if head else last
 
 
 def assumed_of(zone: ZoneWater) -> tuple[str, ...]:
