@@ -374,3 +374,15 @@ def test_nothing_is_told_to_load_of_what_passes_on_no_day(page: FeedPage) -> Non
     assert "No day within two years passes." in text_of(page, "spread_verdict")
     assert not part(page, QWidget, "spread_load").isVisible()
     assert text_of(page, "spread_shopping") == ""
+
+
+def test_a_product_that_a_rule_holds_back_is_not_the_one_offered(
+    page: FeedPage, book: OpenNotebook
+) -> None:
+    held = replace(book.notebook.products["blend"], p2o5_pct=10.0)
+    book.edit(put(book.notebook, "products", held), "product")
+    assert text_of(page, "feed_standing").endswith("put a product without phosphate on the shelf.")
+    lean = Product(id="lean", name="Lean", n_pct=10, rank=1)
+    book.edit(put(book.notebook, "products", lean), "product")
+    assert part(page, QComboBox, "spread_product").currentText() == "Lean"
+    assert "Lean" in text_of(page, "feed_standing")

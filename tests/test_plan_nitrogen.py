@@ -156,6 +156,18 @@ def test_the_product_last_fed_is_proposed() -> None:
     assert upcoming.product == "Meal"
 
 
+def test_a_product_that_a_rule_holds_back_gives_way_to_another_on_the_shelf() -> None:
+    """Phosphate without a soil test is held back, and a product without any is there."""
+    starter = product(name="Starter", p2o5_pct=20.0, starter=True)
+    plain = product(id="p2", name="Plain")
+    alone = nitrogen(yard(products=[starter], climate=MILD))
+    assert alone.next_feeding is None
+    assert "put a product without phosphate on the shelf" in alone.reason
+    both = nitrogen(yard(products=[starter, plain], climate=MILD))
+    assert both.next_feeding is not None
+    assert (both.next_feeding.product, both.reason) == ("Plain", "")
+
+
 def test_a_bare_shelf_gives_pounds_of_nitrogen() -> None:
     upcoming = nitrogen(yard(FULL), JUNE).next_feeding
     assert upcoming is not None

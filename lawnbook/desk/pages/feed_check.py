@@ -10,10 +10,11 @@ from lawnbook.desk.pages.spread_panel import SpreadPanel
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.widgets import Aside, LinkButton, mark_role
 from lawnbook.plan.cautions import LABEL, LOCAL_FEEDING
-from lawnbook.plan.model import Plan, SpreadCheck
+from lawnbook.plan.model import Plan, SpreadCheck, ZoneNitrogen
 from lawnbook.plan.nitrogen import nitrogen_on, product_for
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.notebook import as_of
+from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.records import Product
 
 
 class CheckSection(Section):
@@ -48,7 +49,7 @@ class CheckSection(Section):
         zone = next((each for each in plan.nitrogen if each.zone_id == zone_id), None)
         self.shelf_link.setVisible(bool(notebook.zones) and not notebook.products)
         standing = standing_sentence(zone, plan.on) if zone else ""
-        advised = product_for(as_of(notebook, plan.on), zone_id) if zone else None
+        advised = _advised(as_of(notebook, plan.on), zone) if zone else None
         self.spread.show_plan(plan.on, standing, zone_id, advised.id if advised else "")
 
     def edit(self, feeding_id: str) -> None:
@@ -80,6 +81,13 @@ class CheckSection(Section):
         for part in (self.spread.entry.shares.verdicts, self.spread.outcome.cautions):
             _grow_at_once(part)
         self.checked.emit(check)
+
+
+def _advised(notebook: Notebook, zone: ZoneNitrogen) -> Product | None:
+    """The product of a zone's next feeding; without one, what it is fed with otherwise."""
+    named = zone.next_feeding.product if zone.next_feeding is not None else ""
+    by_name = (each for each in notebook.products.values() if each.name == named)
+    return next(by_name, None) or product_for(notebook, zone.zone_id)
 
 
 def _grow_at_once(part: QWidget) -> None:
