@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 
 from lawnbook.charts.palette import DARK, LIGHT, Palette
-from lawnbook.desk.ribbon import DateRibbon
+from lawnbook.desk.ribbon import AXIS_Y, DateRibbon, Years
 from lawnbook.desk.theme import apply_theme
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
 from lawnbook.yard.records import ClimateMonth, Core, Feeding, Product, Spot, Zone
@@ -48,6 +48,10 @@ def colours_in(image: QImage) -> set[str]:
     }
 
 
+def row_of(image: QImage, y: int) -> list[int]:
+    return [image.pixel(x, y) for x in range(image.width())]
+
+
 def dress(name: str) -> None:
     app = QApplication.instance()
     assert isinstance(app, QApplication)
@@ -82,3 +86,25 @@ def test_the_legend_tells_only_what_is_on_the_strip_and_reads_without_its_signs(
     assert legend_of(ribbon).accessibleName() == ", ".join(SIGNS)
     ribbon.show_notebook(new_notebook("Empty"))
     assert legend_of(ribbon).text() == ""
+
+
+def test_a_year_is_read_below_the_marks_of_its_feedings(qtbot: QtBot) -> None:
+    dress("light")
+    ribbon = DateRibbon(dated(), TODAY)
+    qtbot.addWidget(ribbon)
+    ribbon.resize(700, 90)
+    ribbon.show()
+    fed, unfed = (
+        Years(date(2025, 1, 1), date(2026, 12, 31), feedings=days)
+        for days in ((date(2025, 1, 12), date(2025, 1, 24)), ())
+    )
+    ribbon.strip.show_years(unfed, TODAY)
+    bare = ribbon.strip.grab().toImage()
+    ribbon.strip.show_years(fed, TODAY)
+    marked = ribbon.strip.grab().toImage()
+    rows = [row_of(marked, y) for y in range(marked.height())]
+    lowest = max(y for y, row in enumerate(rows) if row != row_of(bare, y))
+    ground, ends = bare.pixel(40, 2), range(12, 60)
+    year = [y for y in range(bare.height()) if any(bare.pixel(x, y) != ground for x in ends)]
+    assert lowest < min(y for y in year if y > AXIS_Y + 1)
+    assert max(year) < bare.height() - 1

@@ -30,6 +30,9 @@ AXIS_Y = 26.0
 GROWTH_HEIGHT = 18.0
 SIDE = 8.0
 LABEL_GAP_PX = 10
+YEAR_RISE_PX = 2.0
+"""How far the years stand above the strip's foot: clear of the marks of feedings and plugs."""
+
 STEPS = (1, 2, 5, 10, 20, 50, 100)
 
 
@@ -172,7 +175,7 @@ class Strip(QWidget):
             painter.drawLine(QPointF(x, y - 5), QPointF(x, y + 8))
             if year % step == 0 and x + room_px <= self.width():
                 painter.setPen(colour(p.quiet))
-                painter.drawText(QPointF(x + 5, self.height() - 4.0), str(year))
+                painter.drawText(QPointF(x + 5, self.height() - YEAR_RISE_PX), str(year))
 
     def _paint_marks(self, painter: QPainter) -> None:
         p = palette()
