@@ -12,7 +12,6 @@ from lawnbook.plan.feed_ledger import (
     ZoneFeed,
     carries_nitrogen,
     feeds_of,
-    quick_pct,
     quick_share,
 )
 from lawnbook.plan.release import released_of
@@ -70,7 +69,6 @@ def test_a_mix_counts_with_what_its_recipe_holds_zero_included() -> None:
         Ingredient(name="tank water", pounds=95.0),
     )
     mix = product(n_pct=20.0, slow_n_pct=20.0, ingredients=parts)
-    assert quick_pct(mix) == pytest.approx(0.46)
     assert quick_share(mix) == pytest.approx(1.0)
     (only,) = feed(yard(products=[mix], feedings=[feeding(FED, 100.0)])).applications
     assert only.n_lb == pytest.approx(0.46)

@@ -261,6 +261,12 @@ class NitrogenYear(NamedTuple):
     start: date
     end: date
 
+    @property
+    def words(self) -> str:
+        """The year in short: "2026", or "2026–27" where it runs over New Year."""
+        first, last = self.start.year, self.end.year
+        return str(first) if first == last else f"{first}–{last % 100:02d}"
+
 
 def n_year(on: date, latitude_deg: float) -> NitrogenYear:
     """The year a day counts in: January to December, or July to June south of the equator.

@@ -13,6 +13,7 @@ from itertools import groupby
 import numpy as np
 from numpy.typing import NDArray
 
+from lawnbook.agronomy.nitrogen import NitrogenYear
 from lawnbook.charts.marks import Frame, Mark, Picture, Polygon, Polyline, Spot, Words, rough_width
 from lawnbook.charts.release_key import WATER, key_marks, key_rows, striped
 from lawnbook.plan.feed_model import ReleaseCurve, ReleaseLayer
@@ -113,8 +114,8 @@ def nothing_words(curve: ReleaseCurve) -> str:
 
 def year_words(curve: ReleaseCurve) -> str:
     """The budget year in short: "2026", or "2026–27" where it runs over New Year."""
-    first, last = curve.start.year, (curve.start + timedelta(days=curve.days - 1)).year
-    return str(first) if first == last else f"{first}–{last % 100:02d}"
+    end = curve.start + timedelta(days=curve.days - 1)
+    return NitrogenYear(curve.start.year, curve.start, end).words
 
 
 def _told(layer: ReleaseLayer) -> str:

@@ -89,9 +89,9 @@ def spreader_advice(
     by_spreader: dict[str, list[SpreaderRun]] = {}
     runs = [each for each in notebook.spreader_runs.values() if each.product == product_id]
     for run in sorted(runs, key=lambda each: each.date):
-        by_spreader.setdefault(_folded(run.spreader), []).append(run)
+        by_spreader.setdefault(folded(run.spreader), []).append(run)
     chosen = [
-        runs for name, runs in by_spreader.items() if not spreader or name == _folded(spreader)
+        runs for name, runs in by_spreader.items() if not spreader or name == folded(spreader)
     ]
     chosen.sort(key=lambda runs: runs[-1].date, reverse=True)
     return tuple(_advice(runs, lb_per_1000) for runs in chosen)
@@ -168,7 +168,8 @@ def _small(value: float) -> str:
     return plain(value, 1) if value >= 0.1 else told_small(value, 1)
 
 
-def _folded(name: str) -> str:
+def folded(name: str) -> str:
+    """An owner's name for a spreader or sprayer, whatever its capitals and spaces."""
     return " ".join(name.split()).casefold()
 
 
@@ -212,7 +213,7 @@ def _latest_by_setting(runs: Iterable[SpreaderRun]) -> list[_Weighed]:
     for run in runs:
         number = setting_number(run.setting)
         rate = spreader_rate_lb_per_1000(run.used_lb, run.strip_ft, run.width_ft)
-        key = _folded(run.setting) if number is None else number
+        key = folded(run.setting) if number is None else number
         latest[key] = _Weighed(run, number, rate)
     return list(latest.values())
 

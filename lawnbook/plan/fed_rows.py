@@ -12,13 +12,11 @@ from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.plan.feed_ledger import part_of
 from lawnbook.plan.feed_model import FedRow
 from lawnbook.plan.season import month_in_full
-from lawnbook.plan.water_nitrogen import WaterN, water_nitrogen_of
+from lawnbook.plan.water_nitrogen import WATER, WaterN, water_nitrogen_of
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.records import Zone
-
-WATER = "Irrigation water"
 
 
 def fed_rows(notebook: Notebook, on: date, zone_id: str = "") -> tuple[FedRow, ...]:
@@ -68,13 +66,13 @@ def _waters(
     this_year = n_year(on, latitude)
     brought = water_nitrogen_of(notebook, areas, date.min, on)
     for zone in (each for each in zones.values() if each.id in brought):
-        spans: dict[tuple[int, int], list[WaterN]] = {}
+        spans: dict[tuple[str, int], list[WaterN]] = {}
         for each in brought[zone.id].days:
-            label = n_year(each.date, latitude).label
-            month = each.date.month if label == this_year.label else 0
-            spans.setdefault((label, month), []).append(each)
-        for (label, month), days in spans.items():
-            when = month_in_full(month) if month else str(label)
+            year = n_year(each.date, latitude)
+            month = each.date.month if year == this_year else 0
+            spans.setdefault((year.words, month), []).append(each)
+        for (year_words, month), days in spans.items():
+            when = month_in_full(month) if month else year_words
             n_lb = sum(each.n_lb for each in days)
             yield FedRow(
                 date=days[-1].date,

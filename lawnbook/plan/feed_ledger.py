@@ -48,6 +48,11 @@ class FedPart:
     p2o5_lb: float
     k2o_lb: float
 
+    @property
+    def slow_lb(self) -> float:
+        """The nitrogen that is not quick."""
+        return self.n_lb - self.quick_lb
+
 
 @dataclass(frozen=True, slots=True)
 class Application:
@@ -235,11 +240,6 @@ def quick_share(product: Product) -> float:
 def carries_nitrogen(product: Product) -> bool:
     """Whether a product has nitrogen to speak of."""
     return analysis_of(product).n_pct >= LEAST_N_PCT
-
-
-def quick_pct(product: Product) -> float:
-    """Quick nitrogen, percent of the product."""
-    return analysis_of(product).quick_n_pct
 
 
 def part_of(feeding: Feeding, zone_id: str, held: Analysis, areas: Mapping[str, float]) -> FedPart:

@@ -3,7 +3,6 @@
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_year
-from lawnbook.agronomy.seasons import is_south
 from lawnbook.plan.clippings import clippings_of
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, feeds_of, quick_share
@@ -40,7 +39,7 @@ def zone_nitrogen(notebook: Notebook, feed: ZoneFeed, number: int, on: date) -> 
         number=number,
         area_sqft=feed.area_sqft,
         year=year.label,
-        year_label=_year_words(year.label, feed.latitude_deg),
+        year_label=year.words,
         budget_name=feed.budget.name,
         budget_source=feed.budget.source,
         applied_by_month=feed.by_month(on),
@@ -129,10 +128,6 @@ def next_feeding(
 
 def _joined(*sentences: str) -> str:
     return " ".join(each for each in sentences if each)
-
-
-def _year_words(label: int, latitude_deg: float) -> str:
-    return f"{label}–{(label + 1) % 100:02}" if is_south(latitude_deg) else str(label)
 
 
 def _reason(

@@ -12,7 +12,7 @@ from datetime import date, timedelta
 import numpy as np
 
 from lawnbook.agronomy.checks import Array
-from lawnbook.agronomy.nitrogen import NitrogenYear, n_lb_per_1000sqft, n_year
+from lawnbook.agronomy.nitrogen import NitrogenYear, n_year
 from lawnbook.agronomy.release import (
     QUICK_WEEKS,
     UNKNOWN_WEEKS,
@@ -23,17 +23,17 @@ from lawnbook.agronomy.release import (
     released_share,
     slow_source_of,
 )
-from lawnbook.plan.feed_ledger import LEAST_TREATED_SQFT, ZoneFeed, feeds_of
+from lawnbook.plan.feed_ledger import ZoneFeed, feeds_of
 from lawnbook.plan.feed_model import ReleaseCurve, Released, ReleaseLayer
 from lawnbook.plan.growth import growth_by_month, shared_by_growth, why_no_growth
 from lawnbook.plan.season import month_in_full
-from lawnbook.plan.warm_days import WarmDays, warm_days
+from lawnbook.plan.warm_days import WarmDays, months_of, warm_days
+from lawnbook.plan.water_nitrogen import WATER
 from lawnbook.plan.workings import counted, sources
-from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
-from lawnbook.yard.records import Feeding, Product
+from lawnbook.yard.records import Product
 
 LOOK_BACK_DAYS = 3 * 366
 """A feeding longer ago than this before the year has nothing left to give in it."""
@@ -102,7 +102,7 @@ def released_of(notebook: Notebook, feed: ZoneFeed, on: date) -> Released:
     growth = growth_by_month(notebook, feed.zone.grass)
     usable = shared_by_growth(growth, feed.year_lb)
     by_day = np.sum([each.daily_lb for each in layers], axis=0) if layers else None
-    months = _months(year)
+    months = months_of(year.start, _length(year))
     past = (on - year.start).days + 1
     to_come = sum(each.after_lb + sum(each.daily_lb[past:]) for each in layers)
     return Released(
@@ -122,31 +122,14 @@ def portions_of(notebook: Notebook, feed: ZoneFeed, year: NitrogenYear) -> tuple
     """What was put down on a zone in its year and so long before that it may still feed in it."""
     since = year.start - timedelta(days=LOOK_BACK_DAYS)
     sums: dict[tuple[date, str], tuple[float, float]] = {}
-    for feeding in notebook.feedings.values():
-        if feed.zone.id not in feeding.pounds or not since <= feeding.date <= year.end:
-            continue
-        product = notebook.products.get(feeding.product)
-        if product is not None:
-            quick, slow = sums.get((feeding.date, product.id), (0.0, 0.0))
-            more = _nitrogen(feeding, product, feed)
-            sums[feeding.date, product.id] = quick + more[0], slow + more[1]
+    for each in (each for each in feed.applications if since <= each.date <= year.end):
+        for part in each.parts:
+            quick, slow = sums.get((each.date, part.product_id), (0.0, 0.0))
+            sums[each.date, part.product_id] = quick + part.quick_lb, slow + part.slow_lb
     return tuple(
         Portion(date=on, product=notebook.products[product], quick_lb=quick, slow_lb=slow)
         for (on, product), (quick, slow) in sorted(sums.items())
         if quick + slow > 0
-    )
-
-
-def _nitrogen(feeding: Feeding, product: Product, feed: ZoneFeed) -> tuple[float, float]:
-    """Quick and slow nitrogen that a feeding brought to a zone."""
-    frozen = feeding.treated_area_sqft.get(feed.zone.id, 0.0)
-    area = frozen if frozen >= LEAST_TREATED_SQFT else feed.area_sqft
-    if area <= 0:
-        return 0.0, 0.0
-    held, pounds = analysis_of(product), feeding.pounds[feed.zone.id]
-    return (
-        n_lb_per_1000sqft(pounds, held.quick_n_pct, area),
-        n_lb_per_1000sqft(pounds, held.slow_n_pct, area),
     )
 
 
@@ -197,7 +180,7 @@ def _water(feed: ZoneFeed, year: NitrogenYear) -> ReleaseLayer | None:
         return None
     return ReleaseLayer(
         date=inside[0].date,
-        product="Irrigation water",
+        product=WATER,
         daily_lb=tuple(daily.tolist()),
         applied_lb=float(daily.sum()),
         before_lb=0.0,
@@ -210,15 +193,9 @@ def _length(year: NitrogenYear) -> int:
     return (year.end - year.start).days + 1
 
 
-def _months(year: NitrogenYear) -> "np.ndarray[tuple[int], np.dtype[np.int64]]":
-    """The month, 1-12, of each day of a year."""
-    days = np.datetime64(year.start) + np.arange(_length(year))
-    return days.astype("datetime64[M]").astype(np.int64) % 12 + 1
-
-
 def _by_day(year: NitrogenYear, by_month: tuple[float, ...]) -> tuple[float, ...]:
     """Each month's amount spread evenly over its days."""
-    months = _months(year)
+    months = months_of(year.start, _length(year))
     lengths = np.bincount(months, minlength=13)[1:]
     each: Array = (np.array(by_month) / lengths)[months - 1]
     return tuple(each.tolist())

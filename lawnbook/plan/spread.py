@@ -8,7 +8,7 @@ from datetime import date
 from lawnbook.agronomy.nitrogen import EARLY_UNTIL_DAY, n_lb_per_1000sqft
 from lawnbook.plan.cautions import spread_cautions
 from lawnbook.plan.due import names_told
-from lawnbook.plan.feed_ledger import carries_nitrogen, feeds_of, quick_pct
+from lawnbook.plan.feed_ledger import carries_nitrogen, feeds_of
 from lawnbook.plan.feed_rule import FeedRule, Spreadable, spreadable_of
 from lawnbook.plan.feed_rules import room_lb, rules_on, tightest
 from lawnbook.plan.model import SpreadCheck, ZoneSpread
@@ -153,7 +153,7 @@ def _zone(
     binding = broken or ((tightest(rules),) if what.carries_nitrogen else ())
     n_lb, quick_lb, p2o5_lb, k2o_lb = (
         n_lb_per_1000sqft(want.pounds, min(100.0, pct), feed.area_sqft)
-        for pct in (held.n_pct, quick_pct(product), held.p2o5_pct, held.k2o_pct)
+        for pct in (held.n_pct, held.quick_n_pct, held.p2o5_pct, held.k2o_pct)
     )
     load = load_of(treated, product, want.pounds)
     watering_in = watering_in_of(known, feed.zone, on)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from lawnbook.plan.calibration import folded
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import plain
 from lawnbook.yard.problems import OwnerError
@@ -42,8 +43,8 @@ def spreader_named(notebook: Notebook, told: str) -> str:
             *(run.sprayer.strip() for run in notebook.sprayer_runs.values()),
         ]
     )
-    by_name = {name.casefold(): name for name in names}
-    found = by_name.get(told.strip().casefold())
+    by_name = {folded(name): name for name in names}
+    found = by_name.get(folded(told))
     if found is not None:
         return found
     mend = f"choose from {', '.join(names)}." if names else "calibrate one under Feed first."

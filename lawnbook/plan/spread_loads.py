@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lawnbook.plan.calibration import spreader_advice, tank_plan
+from lawnbook.plan.calibration import folded, spreader_advice, tank_plan
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_model import SpreaderAdvice, TankPlan, ZoneLoad
 from lawnbook.plan.spread_conditions import Conditions
@@ -145,9 +145,9 @@ def _latest_runs(notebook: Notebook, sprayer: str) -> Iterator[SprayerRun]:
     """The latest calibration of each sprayer, or of the one that is named."""
     latest: dict[str, SprayerRun] = {}
     for run in notebook.sprayer_runs.values():
-        key = run.sprayer.strip().casefold()
+        key = folded(run.sprayer)
         before = latest.get(key)
         if before is None or (run.date, run.rank) >= (before.date, before.rank):
             latest[key] = run
-    wanted = sprayer.strip().casefold()
+    wanted = folded(sprayer)
     yield from (run for key, run in latest.items() if wanted in ("", key))

@@ -9,7 +9,6 @@ from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft
 from lawnbook.plan.due import names_told
-from lawnbook.plan.feed_ledger import quick_pct
 from lawnbook.plan.feed_model import WateringIn, ZoneLoad
 from lawnbook.plan.feed_rule import FeedRule, spreadable_of
 from lawnbook.plan.feed_rules import tightest
@@ -57,7 +56,7 @@ def _brought(spread: Spread) -> Iterator[Working]:
     origin = "its recipe" if recipe else "its label"
     for figure, label, name, share in (
         ("n_lb_per_1000", "Nitrogen of this feeding", "N", held.n_pct),
-        ("quick_lb_per_1000", "Quick nitrogen of it", "quick N", quick_pct(spread.product)),
+        ("quick_lb_per_1000", "Quick nitrogen of it", "quick N", held.quick_n_pct),
         ("p2o5_lb_per_1000", "Phosphate of this feeding", "P₂O₅", held.p2o5_pct),
         ("k2o_lb_per_1000", "Potash of this feeding", "K₂O", held.k2o_pct),
     ):

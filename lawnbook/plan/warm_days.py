@@ -39,7 +39,7 @@ class WarmDays:
         NaN where neither is known.
         """
         months = np.array([np.nan if f is None else f for f in self.month_f])
-        temperatures: Array = months[_months_of(start, count) - 1]
+        temperatures: Array = months[months_of(start, count) - 1]
         if self.first is None:
             return temperatures
         place = (start - self.first).days
@@ -104,7 +104,7 @@ def _month_f(known: Array, usual: float | None) -> float | None:
     return usual
 
 
-def _months_of(start: date, count: int) -> "np.ndarray[tuple[int], np.dtype[np.int64]]":
-    """The months, 1-12, of so many days."""
+def months_of(start: date, count: int) -> "np.ndarray[tuple[int], np.dtype[np.int64]]":
+    """The months, 1-12, of so many days from a day on."""
     days = np.datetime64(start) + np.arange(count)
     return days.astype("datetime64[M]").astype(np.int64) % 12 + 1

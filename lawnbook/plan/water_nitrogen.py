@@ -16,6 +16,9 @@ from lawnbook.yard.records import Watering, Zone
 
 MINUTES_PER_H = 60.0
 
+WATER = "Irrigation water"
+"""What stands for its product among those that were put down."""
+
 
 @dataclass(frozen=True, slots=True)
 class WaterN:

@@ -105,12 +105,12 @@ def year_total(
     zones = [zone for zone in notebook.zones.values() if zone_id in ("", zone.id)]
     areas = {zone.id: zone_area_sqft(zone) for zone in zones}
     shares = {key: area / sum(areas.values()) for key, area in areas.items() if area > 0}
-    label = n_year(on, notebook.yard.latitude_deg or 0.0)
-    of_year = [row for row in rows if label.start <= row.date <= label.end]
+    year = n_year(on, notebook.yard.latitude_deg or 0.0)
+    of_year = [row for row in rows if year.start <= row.date <= year.end]
     rates = _sums(of_year, shares)
     pounds = sum(row.pounds or 0.0 for row in of_year)
     told = tuple(rate_told(each, metric) for each in rates)
-    span = str(label.label) if label.start.year == label.end.year else _span(label.start, label.end)
+    span = year.words
     whose = zones[0].name if len(zones) == 1 else "Whole lawn"
     # The column of zones is as wide as their names, and may be narrower than "Whole lawn".
     zone = whose if len(zones) == 1 else "All"
@@ -130,10 +130,6 @@ def _sums(rows: Sequence[FedRow], shares: Mapping[str, float]) -> tuple[float, f
         sum(share * row.p2o5_lb_per_1000 for share, row in weighed),
         sum(share * row.k2o_lb_per_1000 for share, row in weighed),
     )
-
-
-def _span(start: date, end: date) -> str:
-    return f"{start.year}–{end.year % 100:02d}"
 
 
 def later_words(notebook: Notebook, on: date, zone_id: str) -> str:

@@ -13,6 +13,7 @@ from lawnbook.desk.entry import format_day, parse_day
 from lawnbook.desk.line_fields import ChoiceBox, DayField
 from lawnbook.desk.pages.zone_shares import RowTick, ZoneShares
 from lawnbook.desk.widgets import Caption, QuietButton, TextField, mark_role, name_control
+from lawnbook.plan.calibration import folded
 from lawnbook.plan.feed_model import SpreaderAdvice, SpreadPass
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import pounds_for_rate, share_by_area
@@ -385,7 +386,7 @@ def known_spreaders(notebook: Notebook) -> list[str]:
         *(each.sprayer for each in notebook.sprayer_runs.values()),
         *(each.spreader for each in notebook.feedings.values()),
     ]
-    by_name = {name.strip().casefold(): name.strip() for name in reversed(named) if name.strip()}
+    by_name = {folded(name): name.strip() for name in reversed(named) if name.strip()}
     return sorted(by_name.values(), key=str.casefold)
 
 
