@@ -201,6 +201,7 @@ def test_every_water_working_of_any_notebook_gives_the_figure_shown(
         (-0.0031, "-0.0031", "0.00", "-0.003"),
         (0.0000123, "0.0000123", "0.00", "0.00001"),
         (0.00999999, "0.01", "0.01", "0.01"),
+        (1e-300, "0.00", "0.00", "0.00"),
     ],
 )
 def test_numbers_as_they_are_told(value: float, exactly: str, plain: str, small: str) -> None:
@@ -218,7 +219,14 @@ def test_the_most_is_never_rounded_up(pounds: float, words: str) -> None:
 
 @pytest.mark.parametrize(
     ("room", "words"),
-    [(2 / 3, "0.66"), (0.9, "0.90"), (0.1 + 0.2, "0.30"), (0.0, "0.00"), (0.0079, "0.007")],
+    [
+        (2 / 3, "0.66"),
+        (0.9, "0.90"),
+        (0.1 + 0.2, "0.30"),
+        (0.0, "0.00"),
+        (0.0079, "0.007"),
+        (5e-324, "0.00"),
+    ],
 )
 def test_room_is_never_rounded_up(room: float, words: str) -> None:
     assert told_room(room) == words

@@ -16,6 +16,7 @@ PERCENT = "\u00a0%"
 
 _BETWEEN = " · "
 _DIGITS = 5
+_MOST_PLACES = 12
 _CITATIONS = frozenset(source.citation for source in SOURCES.values())
 
 
@@ -36,7 +37,8 @@ def told_exactly(value: float, places: int = 2) -> str:
     So many that the formula, worked out by hand, gives the figure that is shown.
     """
     size = math.floor(math.log10(abs(value))) if value else 0
-    whole, _, decimals = told(value, max(places, _DIGITS - 1 - size)).partition(".")
+    digits = min(_MOST_PLACES, _DIGITS - 1 - size)
+    whole, _, decimals = told(value, max(places, digits)).partition(".")
     kept = decimals.rstrip("0").ljust(places, "0")
     return f"{whole}.{kept}" if kept else whole
 
@@ -44,15 +46,21 @@ def told_exactly(value: float, places: int = 2) -> str:
 def told_small(value: float, places: int = 2, unit: str = "") -> str:
     """Like `told`, but an amount that would round to nothing keeps its first digit: "0.003"."""
     if value and not round(value, places):
-        places = -math.floor(math.log10(abs(value)))
+        places = _first_place(value, places)
     return told(value, places, unit)
 
 
 def told_room(value: float, places: int = 2) -> str:
     """Like `told_small`, but rounded down: the most that fits would not fit rounded up."""
     if 0 < value < 10.0**-places:
-        places = -math.floor(math.log10(value))
+        places = _first_place(value, places)
     return told(math.floor(value * 10**places + 1e-7) / 10**places, places)
+
+
+def _first_place(value: float, places: int) -> int:
+    """The decimal place of an amount's first digit; `places` where that is next to nothing."""
+    first = -math.floor(math.log10(abs(value)))
+    return first if first <= _MOST_PLACES else places
 
 
 def told_not_below_zero(value: float, less: float) -> str:
