@@ -209,7 +209,7 @@ def test_years_follow_each_other_without_a_gap(on: date, latitude_deg: float) ->
     assert (following.label, following.start) == (year.label + 1, year.end + timedelta(1))
 
 
-SHARES = st.lists(st.none() | st.floats(0.0, 1.0), min_size=12, max_size=12)
+SHARES = st.lists(st.just(0.0) | st.floats(0.001, 1.0), min_size=12, max_size=12)
 TABLE = st.lists(st.sampled_from([0.0, 0.5, 0.9, 1.0]), min_size=12, max_size=12)
 PAIRS = st.sampled_from([(), ((7, 8),), ((1, 2), (7, 8)), ((12, 1),)])
 
@@ -223,23 +223,27 @@ def counted(months: Sequence[float], pairs: Sequence[tuple[int, int]], table: li
 @given(TABLE, SHARES, st.floats(0.0, 6.0), PAIRS)
 def test_growth_shares_out_the_whole_year(
     table: list[float],
-    growth: list[float | None],
+    growth: list[float],
     year_lb: float,
     pairs: tuple[tuple[int, int], ...],
 ) -> None:
-    months = n.growth_budget(table, growth, year_lb, pairs)
+    shares = n.growth_shares(table, growth, pairs)
+    if shares.counted <= 0:
+        with pytest.raises(ValueError, match="counted must be above zero"):
+            shares.budget(year_lb)
+        return
+    months = shares.budget(year_lb)
     assert len(months) == 12
     assert all(lb == 0 for lb, high in zip(months, table, strict=True) if high == 0)
     assert all(lb >= 0 for lb in months)
-    expected = year_lb if any(table) else 0.0
-    assert counted(months, pairs, table) == pytest.approx(expected, abs=1e-9)
+    assert counted(months, pairs, table) == pytest.approx(year_lb, abs=1e-9)
 
 
 def test_growth_by_hand() -> None:
     # May, Sep, Oct and Nov are fed; 0.5 + 1 + 0.4 + 0.1 = 2 shares of 3 lb: 1.5 lb a share.
     table = [0, 0, 0, 0, 0.5, 0, 0, 0, 0.9, 0.9, 0.9, 0]
     growth = [0, 0, 0.2, 0.6, 0.5, 0.8, 0.4, 0.5, 1.0, 0.4, 0.1, 0]
-    assert n.growth_budget(table, growth, 3.0) == pytest.approx(
+    assert n.growth_shares(table, growth).budget(3.0) == pytest.approx(
         (0, 0, 0, 0, 0.75, 0, 0, 0, 1.5, 0.6, 0.15, 0)
     )
 
@@ -247,28 +251,19 @@ def test_growth_by_hand() -> None:
 def test_a_pair_carries_one_rate_and_counts_once() -> None:
     # April to August of the warm table: 0.2 + 0.6 + 0.8 + 0.9 (July or August) = 2.5 of 2.5 lb.
     growth = [0, 0, 0, 0.2, 0.6, 0.8, 0.7, 0.9, 0.5, 0, 0, 0]
-    months = n.growth_budget(WARM.high, growth, 2.5, WARM.either)
+    months = n.growth_shares(WARM.high, growth, WARM.either).budget(2.5)
     assert months == pytest.approx((0, 0, 0, 0.2, 0.6, 0.8, 0.9, 0.9, 0, 0, 0, 0))
 
 
 def test_half_a_pair_that_is_not_fed_is_no_pair() -> None:
     table = [0.0] * 6 + [1.0] + [0.0] * 5
-    assert n.growth_budget(table, [1.0] * 12, 2.0, ((7, 8),))[6:8] == (2.0, 0.0)
+    assert n.growth_shares(table, [1.0] * 12, ((7, 8),)).budget(2.0)[6:8] == (2.0, 0.0)
 
 
-@pytest.mark.parametrize("growth", [[0.0] * 12, [None] * 12, [None, 0.0] * 6])
-def test_where_growth_says_nothing_the_table_shares_out(growth: list[float | None]) -> None:
-    table = [0, 0, 0, 0, 0.5, 0, 0, 0, 1.0, 1.0, 0, 0]
-    assert n.growth_budget(table, growth, 2.5) == pytest.approx(tuple(float(lb) for lb in table))
-
-
-def test_a_month_of_unknown_growth_takes_the_mean_of_the_known() -> None:
+def test_growth_need_not_be_known_where_nothing_is_fed() -> None:
     table = [0, 0, 0, 0, 1, 0, 0, 0, 1, 1, 0, 0]
-    growth: list[float | None] = [None] * 12
-    growth[4], growth[8] = 0.4, 0.8
-    assert n.growth_budget(table, growth, 1.8) == pytest.approx(
-        (0, 0, 0, 0, 0.4, 0, 0, 0, 0.8, 0.6, 0, 0)
-    )
+    growth = [None if lb == 0 else 0.4 for lb in table]
+    assert n.growth_shares(table, growth).counted == pytest.approx(1.2)
 
 
 BAD_CALLS: list[tuple[Callable[[], object], str]] = [
@@ -284,12 +279,13 @@ BAD_CALLS: list[tuple[Callable[[], object], str]] = [
     (lambda: n.budget_year(n.BUDGETS["warm season"], "rich"), "level must be"),
     (lambda: n.budget_by_month(n.BUDGETS["warm season"], "rich", 40.0), "level must be"),
     (lambda: n.n_year(date(2026, 1, 1), 100.0), "latitude_deg must lie between"),
-    (lambda: n.growth_budget([1.0] * 11, [1.0] * 12, 2.0), "table_high must hold 12 values"),
-    (lambda: n.growth_budget([1.0] * 12, [1.0] * 13, 2.0), "growth must hold 12 values"),
-    (lambda: n.growth_budget([1.0] * 12, [1.5] * 12, 2.0), "growth must lie between"),
-    (lambda: n.growth_budget([-1.0] * 12, [1.0] * 12, 2.0), "table_high must be zero or more"),
-    (lambda: n.growth_budget([1.0] * 12, [1.0] * 12, -2.0), "year_lb must be zero or more"),
-    (lambda: n.growth_budget([1.0] * 12, [1.0] * 12, 2.0, ((0, 8),)), "month must lie between"),
+    (lambda: n.growth_shares([1.0] * 11, [1.0] * 12), "table_high must hold 12 values"),
+    (lambda: n.growth_shares([1.0] * 12, [1.0] * 13), "growth must hold 12 values"),
+    (lambda: n.growth_shares([1.0] * 12, [1.5] * 12), "growth must lie between"),
+    (lambda: n.growth_shares([1.0] * 12, [None] * 12), "growth must be known"),
+    (lambda: n.growth_shares([-1.0] * 12, [1.0] * 12), "table_high must be zero or more"),
+    (lambda: n.growth_shares([1.0] * 12, [1.0] * 12).budget(-2.0), "year_lb must be zero or more"),
+    (lambda: n.growth_shares([1.0] * 12, [1.0] * 12, ((0, 8),)), "month must lie between"),
 ]
 
 

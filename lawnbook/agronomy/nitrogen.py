@@ -30,9 +30,6 @@ ROLLING_DAYS = 30
 EARLY_UNTIL_DAY = 15
 """Last day of the month that counts as "early November" (common practice)."""
 
-LEAST_GROWTH = 1e-6
-"""Growth potentials that come to less than this in a year are none: the table shares it out."""
-
 LEVELS = ("lean", "middle", "full")
 
 Value = TypeVar("Value")
@@ -225,33 +222,42 @@ def too_late_in_month(budget: MonthlyBudget, on: date, latitude_deg: float) -> b
     return on.day > EARLY_UNTIL_DAY and table_month(on.month, latitude_deg) in budget.early
 
 
-def growth_budget(
+class GrowthShares(NamedTuple):
+    """Each month's share of a year by growth (0-1), and the sum of those that count."""
+
+    by_month: Months
+    counted: float
+
+    def budget(self, year_lb: float) -> Months:
+        """A year's nitrogen shared out, in its unit. ValueError where no month grows."""
+        rate = not_negative("year_lb", year_lb) / positive("counted", self.counted)
+        return cast(Months, tuple(share * rate for share in self.by_month))
+
+
+def growth_shares(
     table_high: Sequence[float],
     growth: Sequence[float | None],
-    year_lb: float,
     either_pairs: Sequence[tuple[int, int]] = (),
-) -> Months:
-    """A year's nitrogen shared out by growth potential over the months that a table feeds.
+) -> GrowthShares:
+    """How the months that a table feeds share a year by growth potential.
 
-    `table_high` (a month of zero stays zero), `growth` (0-1) and the months (1-12) of
-    `either_pairs` are all in one order, such as January to December; so is the result.
-
-    Of a pair both months carry one rate, that of the one that grows more, and only one counts, so
-    the year is the sum without the second of each pair. A month whose growth is not known takes
-    the mean of the months whose growth is. Where no month that is fed grows, or of none it is
-    known, the table's own figures share the year out; a table that feeds no month takes nothing.
-    Source: "growth-potential".
+    `table_high` (a month of zero gets nothing), `growth` (0-1) and the months (1-12) of
+    `either_pairs` are all in one order, such as January to December; so is the result. Of a pair
+    both months carry one share, that of the one that grows more, and only one counts. Growth may
+    be None, not known, in a month that is not fed; ValueError in one that is. Source:
+    "growth-potential".
     """
     high = [not_negative("table_high", each) for each in _twelve("table_high", table_high)]
-    shares = _growth_shares(high, _twelve("growth", growth))
-    not_negative("year_lb", year_lb)
+    shares = [
+        _growth_of(grows) if lb > 0 else 0.0
+        for lb, grows in zip(high, _twelve("growth", growth), strict=True)
+    ]
     unfed: set[int] = set()
     for first, second in _pairs_fed(high, either_pairs):
         shares[first] = shares[second] = max(shares[first], shares[second])
         unfed.add(second)
     counted = sum(share for at, share in enumerate(shares) if at not in unfed)
-    rate = year_lb / counted if counted else 0.0
-    return cast(Months, tuple(share * rate for share in shares))
+    return GrowthShares(cast(Months, tuple(shares)), counted)
 
 
 class NitrogenYear(NamedTuple):
@@ -295,20 +301,10 @@ def _twelve(name: str, values: Sequence[Value]) -> Sequence[Value]:
     return values
 
 
-def _growth_shares(high: Sequence[float], growth: Sequence[float | None]) -> list[float]:
-    """How the months that are fed share the year: by growth, or by the table where nothing grows.
-
-    Shares of any size; a pair's months still stand apart.
-    """
-    told = [None if each is None else between("growth", each, 0.0, 1.0) for each in growth]
-    known = [grows for lb, grows in zip(high, told, strict=True) if lb > 0 and grows is not None]
-    if sum(known) < LEAST_GROWTH:
-        return list(high)
-    mean = sum(known) / len(known)
-    return [
-        (mean if grows is None else grows) if lb > 0 else 0.0
-        for lb, grows in zip(high, told, strict=True)
-    ]
+def _growth_of(growth: float | None) -> float:
+    if growth is None:
+        raise ValueError("growth must be known in a month that is fed.")
+    return between("growth", growth, 0.0, 1.0)
 
 
 def _pairs_fed(

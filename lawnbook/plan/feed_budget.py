@@ -8,20 +8,22 @@ zero.
 from dataclasses import dataclass, replace
 
 from lawnbook.agronomy.nitrogen import (
-    LEAST_GROWTH,
     MAX_QUICK_LB,
     MAX_TOTAL_LB,
     MonthlyBudget,
     budget_by_month,
     budget_for,
     budget_year,
-    growth_budget,
+    growth_shares,
 )
 from lawnbook.agronomy.seasons import by_calendar_month, table_month
 from lawnbook.plan.growth import growth_by_month, why_no_growth
 from lawnbook.plan.workings import OWN, owned, sources
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import NBudget, NRules, Season, Zone
+
+LEAST_GROWTH_SUM = 1e-6
+"""Growth potentials that come to less than this in a year are none: the table shares it out."""
 
 BY_GROWTH = ", by growth potential"
 """How the name of a budget ends whose year is spread by growth."""
@@ -113,18 +115,15 @@ def _by_growth(notebook: Notebook, zone: Zone, by_table: Budget) -> Budget:
     why_not = _why_not(fed, growth)
     if why_not:
         return replace(by_table, reason=f"The budget follows its table, not growth. {why_not}")
-    shares = [(each or 0.0) if lb > 0 else 0.0 for lb, each in zip(fed, growth, strict=True)]
-    for first, second in pairs:
-        shares[first - 1] = shares[second - 1] = max(shares[first - 1], shares[second - 1])
-    one_of_two = sum(shares[second - 1] for _, second in pairs)
+    shares = growth_shares(fed, growth, pairs)
     months_source = () if by_table.table is None else (by_table.table.source_key,)
     return replace(
         by_table,
         name=by_table.name + BY_GROWTH,
         source=sources(*months_source, "growth-potential"),
-        by_month=growth_budget(fed, growth, by_table.year_lb, pairs),
-        growth=tuple(shares),
-        growth_sum=sum(shares) - one_of_two,
+        by_month=shares.budget(by_table.year_lb),
+        growth=shares.by_month,
+        growth_sum=shares.counted,
     )
 
 
@@ -147,7 +146,7 @@ def _why_not(fed: list[float], growth: tuple[float | None, ...]) -> str:
     counts = tuple(each if lb > 0 else 0.0 for lb, each in zip(fed, growth, strict=True))
     if any(each is None for each in counts):
         return why_no_growth(counts)
-    if sum(each or 0.0 for each in counts) < LEAST_GROWTH:
+    if sum(each or 0.0 for each in counts) < LEAST_GROWTH_SUM:
         return "No month that it feeds is warm enough for growth, by the temperatures entered."
     return ""
 
