@@ -1,4 +1,4 @@
-"""Whether a zone's new seed or sod is still rooting, until when, and its stage of watering."""
+"""Whether a zone's new seed or sod is still rooting, and the stage by which it is watered."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
