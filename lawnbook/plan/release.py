@@ -137,13 +137,20 @@ def _layers(
     portions: Iterable[Portion], feed: ZoneFeed, year: NitrogenYear, warm: WarmDays, on: date
 ) -> tuple[tuple[ReleaseLayer, ...], tuple[Portion, ...]]:
     """The layers with anything left to give when the year begins, water's first; their portions."""
-    layers = [(_layer(each, year, warm, on), each) for each in portions]
+    held = (each for each in portions if _may_give(each, year))
+    layers = [(_layer(each, year, warm, on), each) for each in held]
     giving = [(layer, each) for layer, each in layers if sum(layer.daily_lb) + layer.after_lb > 0]
     water = _water(feed, year)
     return (
         (*([] if water is None else [water]), *(layer for layer, _ in giving)),
         tuple(each for _, each in giving),
     )
+
+
+def _may_give(portion: Portion, year: NitrogenYear) -> bool:
+    """Whether it may feed in a year: what the calendar frees is spent after its weeks."""
+    spent = portion.date + timedelta(weeks=max(QUICK_WEEKS, portion.weeks))
+    return portion.microbial or spent >= year.start
 
 
 def _layer(portion: Portion, year: NitrogenYear, warm: WarmDays, on: date) -> ReleaseLayer:
