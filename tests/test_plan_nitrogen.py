@@ -218,6 +218,28 @@ def test_a_zone_that_strips_take_whole_has_no_next_feeding() -> None:
     assert figures.reason.startswith("All of it lies in the strip along pond")
 
 
+def test_the_next_feeding_stands_as_far_from_the_last_as_the_passes_of_a_split() -> None:
+    """Two weeks (common practice), unless the owner's rule says; a trace of nitrogen is none."""
+    fed, after = date(2026, 9, 5), date(2026, 9, 19)
+    shelf = [product()]
+    for pounds, min_days, wanted in (
+        (1.5, None, after),
+        (1.5, 1, fed),
+        (0.15, None, fed),
+    ):
+        book = yard(
+            products=shelf,
+            climate=MILD,
+            feedings=[feeding(fed, pounds)],
+            n_rules=rules(min_days=min_days),
+        )
+        zone = nitrogen(book, fed)
+        assert zone.next_feeding is not None
+        assert zone.next_feeding.date == wanted
+        assert ("14 days apart" in zone.reason) is (wanted == after)
+        assert zone.left_this_month > 0.05
+
+
 def test_rules_put_the_next_feeding_off() -> None:
     blackout = rules(blackouts=(Season(start="08-15", end="10-04"),))
     upcoming = nitrogen(yard(products=[product()], n_rules=blackout), JUNE).next_feeding

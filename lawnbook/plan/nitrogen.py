@@ -1,6 +1,6 @@
 """Nitrogen of one zone on the day of the plan: applied, budget, left, and the next day to feed."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.plan.clippings import clippings_of
@@ -16,10 +16,14 @@ from lawnbook.plan.strips import ZoneStrips, strips_of
 from lawnbook.plan.workings import PERCENT, rate_told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
 
 WORTH_FEEDING_LB = 0.05
 """Less nitrogen than this (lb per 1,000 sq ft) is not worth a feeding (common practice)."""
+
+PASS_DAYS = 14
+"""Days from one feeding to the next where the owner's rule says nothing (common practice)."""
 
 NO_PRODUCT = (
     "No product with nitrogen is on the shelf yet: no feeding falls due until there is one."
@@ -105,6 +109,8 @@ def next_feeding(
 ) -> NextFeeding | None:
     """The first day on which the budget has room and no rule blocks, and the most then.
 
+    Never sooner after the last feeding than the passes of a split stand apart, for the limits of
+    one application would be gone round by feeding again the next day.
     None while the zone is let go dormant, for nobody knows when it will grow again, and where the
     strips take all of it.
     """
@@ -112,7 +118,8 @@ def next_feeding(
     if feed.dormant_on(on) or (strips.names and not treated_sqft):
         return None
     what = spreadable_of(product)
-    for each in candidate_days(feed, on):
+    rested = _rested_from(feed, on) or on
+    for each in sorted({rested, *(that for that in candidate_days(feed, on) if that > rested)}):
         room = 0.0 if feed.too_late_in_month(each) else room_lb(rules_on(feed, each, what))
         if room > WORTH_FEEDING_LB:
             return NextFeeding(
@@ -124,6 +131,18 @@ def next_feeding(
                 strips=strips.names,
             )
     return None
+
+
+def _rested_from(feed: ZoneFeed, on: date) -> date | None:
+    """The day from which another feeding does not follow too soon on the last, if still to come.
+
+    None where the owner's own rule says how far apart feedings stand: then that rule binds.
+    """
+    fed = [each.date for each in feed.fed if each.n_lb >= WORTH_FEEDING_LB]
+    if not fed or feed.limits.min_days is not None:
+        return None
+    rested = max(fed) + timedelta(days=PASS_DAYS)
+    return rested if rested > on else None
 
 
 def _joined(*sentences: str) -> str:
@@ -156,7 +175,11 @@ def _why_later(feed: ZoneFeed, product: Product | None, on: date) -> list[str]:
         month, left = month_in_full(on.month), rate_told(feed.left_this_month(on))
         why = f"{month} is fed in its first half only"
         return [f"{why}: the {left} that it has left are not to be put down."]
-    return [rule.tells for rule in rules_on(feed, on, spreadable_of(product)) if rule.stops]
+    rested = _rested_from(feed, on)
+    apart = f"Feedings stand {PASS_DAYS} days apart or more (common practice)"
+    after = f"{apart}; the last was on {day(rested - timedelta(days=PASS_DAYS))}." if rested else ""
+    stops = [rule.tells for rule in rules_on(feed, on, spreadable_of(product)) if rule.stops]
+    return [*stops, *([after] if after else [])]
 
 
 def _why_none(feed: ZoneFeed, product: Product | None, on: date) -> str:

@@ -8,11 +8,8 @@ from lawnbook.plan.feed_ledger import Application, ZoneFeed
 from lawnbook.plan.feed_model import PassZone, SpreadPass
 from lawnbook.plan.feed_rule import LEAST_ROOM_LB, Spreadable
 from lawnbook.plan.feed_rules import LOOK_AHEAD_DAYS, candidate_days, passes, room_lb, rules_on
-from lawnbook.plan.nitrogen import WORTH_FEEDING_LB
+from lawnbook.plan.nitrogen import PASS_DAYS, WORTH_FEEDING_LB
 from lawnbook.plan.workings import counted
-
-PASS_DAYS = 14
-"""Days from one pass to the next where the owner's rule says nothing (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
