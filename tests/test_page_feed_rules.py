@@ -237,7 +237,7 @@ def test_an_example_and_a_due_test_mark_the_section(qapp: QApplication, tmp_path
     notebook = page_notebook()
     for table, record in (
         ("soil_tests", old),
-        ("n_rules", filled_from(CARDS[0], replace(notebook.n_rules))),
+        ("n_rules", filled_from(CARDS[0], notebook.n_rules)),
     ):
         notebook = apply(notebook, put(notebook, table, record))
     book = open_book(tmp_path, FEED_DAY, notebook)

@@ -54,6 +54,17 @@ def test_rows_stand_newest_first_with_water_by_month_and_earlier_by_year() -> No
     assert [row.kind for row in rows].count("water") == 3
 
 
+def test_an_earlier_years_water_bears_both_years_in_the_south() -> None:
+    book = two_zones()
+    south = replace(book, yard=replace(book.yard, latitude_deg=-35.0))
+    names = [row.product for row in fed_rows(south, ON) if row.kind == "water"]
+    assert names == [
+        "Irrigation water, July",
+        "Irrigation water, 2025–26",
+        "Irrigation water, 2024–25",
+    ]
+
+
 def test_a_row_holds_what_was_put_down_and_what_it_held() -> None:
     row = next(each for each in fed_rows(two_zones(), ON, "z2"))
     assert (row.pounds, row.area_sqft, row.feeding_id) == (1.0, 1000.0, "f2026-05-01")

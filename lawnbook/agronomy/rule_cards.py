@@ -47,7 +47,8 @@ CARDS: tuple[RuleCard, ...] = (
         "Beyond the card: nothing on frozen or saturated ground, nor during or just before heavy "
         "rain. The 25 ft from water may be 10 ft with a drop spreader, a rotary spreader with a "
         "deflector, or a targeted spray. Phosphate only where a soil test of the last three years "
-        "shows the need, or on turf being established. Professionals have other dates (until "
+        "shows the need, or on turf being established. The dates bind what holds nitrogen or "
+        "phosphorus; the card lets nothing go down. Professionals have other dates (until "
         "1 December) and other figures.",
         ("11-16", "02-29"),
         max_total_lb=0.9,

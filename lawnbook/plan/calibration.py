@@ -32,7 +32,7 @@ SAME_WITHIN = 0.01
 """A rate so near to the wanted one, as a share of it, is the same (common practice)."""
 
 FITS_WITHIN = 0.25
-"""A setting whose rate is farther off than this share of the wanted one is not proposed."""
+"""A setting whose rate is farther off by this share is not proposed (common practice)."""
 
 ROUNDING = 1e-9
 
