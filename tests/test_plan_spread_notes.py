@@ -8,10 +8,11 @@ import pytest
 
 from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.spread_notes import spread_notes
+from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import Care, Established, Product, Season
-from tests.plan_yards import product, yard, zone
+from lawnbook.yard.records import Care, Established, Feature, Product, Season
+from tests.plan_yards import product, rules, yard, zone
 
 JUNE = date(2026, 6, 15)
 
@@ -49,6 +50,19 @@ def test_a_plain_summer_day_needs_no_words() -> None:
 def test_rain_waters_in_or_washes_off(rain_in: float, said: str) -> None:
     """Up to half an inch waters in (common practice)."""
     assert said in notes(yard(), rain_in=rain_in)
+
+
+def test_water_beside_a_zone_is_told_until_somebody_says_how_wide_a_strip_is() -> None:
+    told = "Front: water lies within 10 ft, and no strip is left out beside it."
+    for gap_ft, width_ft, said in ((0.0, None, True), (12.0, None, False), (0.0, 0.0, False)):
+        pond = Feature(
+            id="pond",
+            kind="water",
+            outline_ft=rectangle_ft((0.0, 20.0 + gap_ft), 50.0, 30.0),
+            no_spread_ft=width_ft,
+        )
+        assert (told in notes(yard(features=[pond]))) is said
+        assert told not in notes(yard(features=[pond], n_rules=rules(waterside_ft=15.0)))
 
 
 def test_a_liquid_is_sprayed_after_rain_and_its_label_says_how_it_is_watered_in() -> None:

@@ -4,6 +4,7 @@ None of them binds: what binds is a rule with a figure. Each says what to do and
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 
 from lawnbook.agronomy.units import LB_PER_GAL_PER_KG_PER_L
@@ -14,6 +15,7 @@ from lawnbook.plan.feed_rules import LEAST_GROWTH
 from lawnbook.plan.season import month_in_full, within
 from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.spread_water import WATERING_IN_IN
+from lawnbook.plan.strips import strips_along
 from lawnbook.plan.workings import sources, told
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
@@ -24,6 +26,9 @@ WASHES_OFF_IN = 0.5
 
 SLOW_GROWTH = 0.25
 """Growth potential under which little nitrogen is used at a time (common practice)."""
+
+BESIDE_WATER_FT = 10.0
+"""Turf as near to water as this is asked about where no strip is entered (common practice)."""
 
 
 def spread_notes(
@@ -40,6 +45,7 @@ def spread_notes(
     growth = (*_drought(known, on), *_growth(zones, grounds, on))
     return (
         *_rain(product, conditions),
+        *_waterside(known, zones),
         *(growth if carries_nitrogen(product) else ()),
         *_new_turf(fed, on),
         *_no_seed(known, zones, product, on),
@@ -67,6 +73,25 @@ def _rain(product: Product, conditions: Conditions) -> Iterator[str]:
     else:
         rest = told(WATERING_IN_IN - rain, 2, "in")
         yield f"{fallen} of rain is too little to water it in: give the other {rest}."
+
+
+def _waterside(notebook: Notebook, zones: Sequence[Zone]) -> Iterator[str]:
+    """That a zone lies beside water drawn on the sketch, and nobody said how wide a strip is."""
+    if notebook.n_rules.waterside_ft is not None:
+        return
+    waters = [
+        each
+        for each in notebook.features.values()
+        if each.kind == "water" and each.no_spread_ft is None
+    ]
+    near = replace(notebook.n_rules, waterside_ft=BESIDE_WATER_FT)
+    names = [zone.name for zone in zones if strips_along(waters, near, zone).names]
+    if names:
+        yield (
+            f"{names_told(names)}: water lies within {told(BESIDE_WATER_FT, 0, 'ft')}, and no "
+            "strip is left out beside it. Enter its width under Rules, by the label and local "
+            "rules, and the strip is taken out of the area."
+        )
 
 
 def _drought(notebook: Notebook, on: date) -> Iterator[str]:
