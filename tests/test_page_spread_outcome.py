@@ -311,3 +311,16 @@ def test_each_rule_is_a_paragraph_of_its_own(page: FeedPage) -> None:
     few = binding_lines(check, RULES_TOLD)
     assert rules.text() == "\n".join(few)
     assert sum(each.isVisible() for each in rules.findChildren(QLabel)) == len(few) < len(many)
+
+
+def test_the_most_that_fits_says_why_it_is_nothing(page: FeedPage) -> None:
+    type_into(page, "spread_day", "4 Jul 2026")
+    propose(page, "0.5")
+    click(page, "spread_most")
+    assert text_of(page, "spread_amount") == text_of(page, "zone_pounds_1") == ""
+    said = text_of(page, "spread_note")
+    assert said == "Nothing fits on 4 Jul 2026, because July is a zero month of the table."
+    type_into(page, "spread_day", "10 Sep 2026")
+    click(page, "spread_most")
+    assert float(text_of(page, "zone_pounds_1")) > 0
+    assert text_of(page, "spread_note") == ""

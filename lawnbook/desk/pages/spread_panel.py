@@ -16,6 +16,7 @@ from lawnbook.desk.widgets import Card, LinkButton, PrimaryButton, Verdict, Word
 from lawnbook.plan.feed_model import SpreadPass
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import check_spread
+from lawnbook.plan.workings import and_joined
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.check import check
@@ -108,12 +109,16 @@ class SpreadPanel(QWidget):
         self._examine()
 
     def fill_most(self) -> None:
-        """Put in the most product that fits on each ticked zone that day."""
+        """Put in the most product that fits on each ticked zone that day; say why if it is none."""
         proposal = self._readable_proposal()
         most = self._check_of(proposal, {}) if proposal else None
         if most is not None:
             self.entry.put_most(most)
             self.examine()
+            if not self.entry.shares.any_typed():
+                why = dict.fromkeys(each for zone in most.zones for each in zone.why_none)
+                because = f", because {and_joined(tuple(why))}" if why else ""
+                self._note.say(f"Nothing fits on {day(most.on)}{because}.", "ask")
 
     def go_to_first_day(self) -> None:
         """Put in the first day on which all of it passes."""
