@@ -15,6 +15,7 @@ from lawnbook.charts.marks import (
 )
 from lawnbook.plan.feed_model import LawnNitrogen
 from lawnbook.plan.model import ZoneNitrogen
+from lawnbook.plan.workings import LEAST_TOLD_LB
 from lawnbook.yard.numbers import MONTHS
 
 Nitrogen = ZoneNitrogen | LawnNitrogen
@@ -214,7 +215,7 @@ def _left(layout: _Layout, place: int, left_lb: float) -> list[Mark]:
     """What a month has left of its budget, below its name."""
     if layout.slot < _NARROW_PT:
         return []
-    role = "bad" if left_lb < -0.005 else "quiet"
+    role = "bad" if left_lb < -LEAST_TOLD_LB else "quiet"
     at = (layout.middle(place), layout.base + 26)
     return [Words(at=at, text=layout.pounds(left_lb), role=role, align="center")]
 
@@ -267,7 +268,7 @@ def _swatch(name: str, x: float, y: float) -> list[Mark]:
 
 def signed_pounds(pounds: float) -> str:
     """Pounds of nitrogen: 0.45, 1.20, 0, with a true minus sign."""
-    if abs(pounds) < 0.005:
+    if abs(pounds) < LEAST_TOLD_LB:
         return "0"
     return f"{'−' if pounds < 0 else ''}{abs(pounds):.2f}"
 

@@ -17,7 +17,7 @@ from lawnbook.agronomy.nitrogen import NitrogenYear
 from lawnbook.charts.marks import Frame, Mark, Picture, Polygon, Polyline, Spot, Words, rough_width
 from lawnbook.charts.release_key import WATER, key_marks, key_rows, striped
 from lawnbook.plan.feed_model import ReleaseCurve, ReleaseLayer
-from lawnbook.plan.workings import counted
+from lawnbook.plan.workings import LEAST_TOLD_LB, counted
 from lawnbook.yard.numbers import MONTHS, day, short_day
 
 Array = NDArray[np.float64]
@@ -120,7 +120,7 @@ def year_words(curve: ReleaseCurve) -> str:
 
 def _told(layer: ReleaseLayer) -> str:
     given = sum(layer.daily_lb)
-    whole = f" of {layer.applied_lb:.2f}" if layer.applied_lb - given > 0.005 else ""
+    whole = f" of {layer.applied_lb:.2f}" if layer.applied_lb - given > LEAST_TOLD_LB else ""
     when = "by day of watering" if layer.kind == "water" else day(layer.date)
     return f"{layer.product}, {when}: {given:.2f}{whole}."
 

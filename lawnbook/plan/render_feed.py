@@ -8,11 +8,8 @@ from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.nitrogen import WORTH_FEEDING_LB
 from lawnbook.plan.season import month_name
 from lawnbook.plan.text_table import NONE, WIDTH, Column, column, paragraph, table, told_once
-from lawnbook.plan.workings import told, told_most
+from lawnbook.plan.workings import LEAST_TOLD_LB, told, told_most
 from lawnbook.yard.numbers import day
-
-LEAST_TOLD_LB = 0.005
-"""Less than this per 1,000 sq ft would be told as nothing."""
 
 
 def nitrogen_lines(plan: Plan) -> Iterator[str]:

@@ -9,7 +9,7 @@ from lawnbook.plan.model import ZoneSpread
 from lawnbook.plan.workings import and_joined, told_most, told_most_together, told_small
 from lawnbook.yard.numbers import day
 
-LEAST_TOLD_LB = 0.01
+LEAST_PRODUCT_LB = 0.01
 """Fewer pounds of product than this are told as nothing."""
 
 FEW = 2
@@ -30,7 +30,7 @@ def verdict_of(
         return f"Within budget on {day(on)}{_up_to(zones)}."
     when = f"It passes from {day(earliest)}." if earliest else "No day within two years passes."
     every = len(over) == len(zones) > FEW
-    if all(zone.max_lb < LEAST_TOLD_LB for zone in over):
+    if all(zone.max_lb < LEAST_PRODUCT_LB for zone in over):
         where = f"any of the {len(zones)} zones" if every else _names(over)
         nothing = f"nothing may go on {where} that day{_because(over)}"
         return f"Not {_within_what(over, what)} on {day(on)}: {nothing}. {when}"
@@ -75,9 +75,9 @@ def _most_on(over: Sequence[ZoneSpread]) -> str:
         return f"at most {together} lb in all may go on them that day"
     told = [
         f"{told_most(zone.max_lb)} lb may go on {zone.zone}"
-        if zone.max_lb >= LEAST_TOLD_LB
+        if zone.max_lb >= LEAST_PRODUCT_LB
         else f"nothing may go on {zone.zone}"
         for zone in over
     ]
-    most = "at most " if over[0].max_lb >= LEAST_TOLD_LB else ""
+    most = "at most " if over[0].max_lb >= LEAST_PRODUCT_LB else ""
     return f"{most}{and_joined(told)} that day"

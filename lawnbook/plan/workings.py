@@ -14,6 +14,9 @@ OWN = "as entered in this notebook"
 PERCENT = "\u00a0%"
 """The sign of percent as it follows a number, which no line break may part from it."""
 
+LEAST_TOLD_LB = 0.005
+"""Less of what is put down on 1,000 sq ft than this is told as 0.00."""
+
 _BETWEEN = " · "
 _DIGITS = 5
 _MOST_PLACES = 12

@@ -49,6 +49,8 @@ _SLASHED = re.compile(r"([0-9]{1,2})/([0-9]{1,2})/([0-9]{4})")
 _DOTTED = re.compile(r"([0-9]{1,2})\.([0-9]{1,2})\.([0-9]{4})")
 _NUMBERS = ("pounds", "kg", "treated_area_sqft", "n_lb_per_1000", "n_g_per_m2")
 _MONTHS = 12
+_HEAD_MEND = "its first line names the columns: date, product, zone and pounds."
+_TORN = "a quotation mark stands alone, so that the cells cannot be told apart; close it."
 
 
 class _TornError(Exception):
@@ -125,12 +127,6 @@ def table_of(text: str) -> FedTable:
         _mark(lines, delimiter),
         _month_first(lines),
     )
-
-
-_HEAD_MEND = "its first line names the columns: date, product, zone and pounds."
-
-
-_TORN = "a quotation mark stands alone, so that the cells cannot be told apart; close it."
 
 
 def _delimiter(head: str) -> str:

@@ -13,7 +13,7 @@ from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_model import SoilState, SpreadPass, ZoneLoad
 from lawnbook.plan.model import SpreadCheck, ZoneNitrogen, ZoneSpread
 from lawnbook.plan.season import month_in_full
-from lawnbook.plan.workings import told_most, told_small
+from lawnbook.plan.workings import LEAST_TOLD_LB, told_most, told_small
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain
@@ -24,8 +24,6 @@ FigureLine = tuple[str, tuple[str, ...]]
 
 WHOLE_NUMBERS = frozenset({"min_days"})
 EXAMPLE_MARK = " (an example, may be out of date)"
-LEAST_TOLD_LB = 0.005
-"""Less than this shows as 0.00 and counts as none in words."""
 
 
 def zone_sentence(spread: ZoneSpread, on: date) -> str:

@@ -9,7 +9,7 @@ from lawnbook.charts.nitrogen import Nitrogen, months_in_order
 from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
 from lawnbook.plan.model import SpreadCheck, ZoneNitrogen
 from lawnbook.plan.season import month_in_full
-from lawnbook.plan.workings import PERCENT, sources, told
+from lawnbook.plan.workings import LEAST_TOLD_LB, PERCENT, sources, told
 from lawnbook.yard.numbers import MONTHS
 from lawnbook.yard.records import Zone
 
@@ -22,7 +22,6 @@ TWO_COUNTS = (
 )
 NO_ZONE = "Draw a zone on the sketch first: its budget follows from its grass."
 UNKNOWN = "–"
-_NEAR_NOTHING_LB = 0.005
 
 
 def year_chart_words(nitrogen: Nitrogen, ghost: float, month: int | None) -> str:
@@ -82,7 +81,9 @@ def with_it_sentence(zone: ZoneNitrogen) -> str:
     metric = lb_per_1000_to_g_per_m2(zone.applied_year)
     words = f"The nitrogen put down on this zone is {metric:.1f} g/m²."
     both = ((zone.p2o5_year, "phosphate", "P₂O₅"), (zone.k2o_year, "potash", "K₂O"))
-    came = [(f"{value:.2f} lb {name}", oxide) for value, name, oxide in both if value >= 0.005]
+    came = [
+        (f"{value:.2f} lb {name}", oxide) for value, name, oxide in both if value >= LEAST_TOLD_LB
+    ]
     if not came:
         return words
     parts, oxides = (" and ".join(each) for each in zip(*came, strict=True))
@@ -133,7 +134,7 @@ def available_sentence(zone: ZoneNitrogen, month_now: int) -> str:
     if released.usable_by_month is not None:
         words += f"; growth can use {released.usable_by_month[month_now - 1]:.2f}"
     words += ". "
-    if released.to_come_lb >= _NEAR_NOTHING_LB:
+    if released.to_come_lb >= LEAST_TOLD_LB:
         words += f"{released.to_come_lb:.2f} is down and still to come."
     else:
         words += "Nothing that is down is still to come."
