@@ -246,10 +246,8 @@ class SpreadEntry(QWidget):
 
     def _offer_products(self, notebook: Notebook) -> None:
         wanted = [(each.name, each.id) for each in notebook.products.values()]
-        held = [
-            (self.product.itemText(k), self.product.itemData(k))
-            for k in range(self.product.count())
-        ]
+        box = self.product
+        held = [(box.itemText(k), box.itemData(k)) for k in range(box.count())]
         if wanted == held:
             return
         chosen = self.product.currentData()
