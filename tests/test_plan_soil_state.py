@@ -112,6 +112,20 @@ def test_new_turf_needs_no_test_and_local_law_decides() -> None:
     assert not soil_states(rooted, JUNE)["z1"].phosphate_allowed
 
 
+def test_a_test_of_new_turf_is_told_beside_what_a_starter_may() -> None:
+    sown = zone(established=Established(date=date(2026, 6, 1), how="seed"))
+    for tested, p_ppm, told in (
+        (date(2026, 4, 10), 60.0, "found 60 ppm phosphorus, not below"),
+        (date(2026, 4, 10), 10.0, "found 10 ppm phosphorus, below"),
+        (date(2020, 4, 10), 60.0, ""),
+    ):
+        found = soil_states(book(sample(tested, p_ppm=p_ppm), turf=sown), JUNE)["z1"]
+        assert found.phosphate_allowed
+        assert "needs no soil test here" in found.phosphate_words
+        assert told in found.phosphate_words
+        assert ("ppm" in found.phosphate_words) is bool(told)
+
+
 def test_an_acid_soil_slows_the_decay_of_thatch() -> None:
     assert any("pH 5.8 is below 6" in note for note in state(sample(JUNE, ph=5.8)).notes)
     assert state(sample(JUNE, ph=6.0)).notes == ()

@@ -78,28 +78,34 @@ def _phosphate(
     if not rules.phosphorus_needs_test:
         words = "Your rule lets phosphate go down without a soil test; local law comes first."
         return True, words, owned(rules.name)
+    tested = [(each.date, each.p_ppm) for each in tests if each.p_ppm is not None]
+    holds = bool(tested) and still_holds(tested[-1][0], on)
     if rooting_until is not None:
         words = (
             f"New turf, still rooting until {day(rooting_until)}: a starter's phosphate needs no "
             "soil test here. Local law decides whether it may go down."
         )
-        return True, words, sources("label-first")
-    tested = [each for each in tests if each.p_ppm is not None]
+        known = f" {_found(*tested[-1], rules)[1]}" if holds else ""
+        return True, words + known, sources("label-first")
     age = sources("soil-test-age")
-    if not tested or tested[-1].p_ppm is None:
+    if not tested:
         words = "Phosphate waits for a soil test: none with phosphorus is entered."
         return False, words, age
-    last, p_ppm = tested[-1], tested[-1].p_ppm
-    if not still_holds(last.date, on):
+    if not holds:
         words = (
-            f"Phosphate waits for a new soil test: that of {day(last.date)} held until "
-            f"{day(next_test_due(last.date))}."
+            f"Phosphate waits for a new soil test: that of {day(tested[-1][0])} held until "
+            f"{day(next_test_due(tested[-1][0]))}."
         )
         return False, words, age
+    return _found(*tested[-1], rules)
+
+
+def _found(tested: date, p_ppm: float, rules: NRules) -> tuple[bool, str, str]:
+    """Whether a test that still holds lets phosphate go down, in words, and by which source."""
     own = rules.p_enough_ppm is not None
     enough = P_ENOUGH_PPM if rules.p_enough_ppm is None else rules.p_enough_ppm
     source = owned(rules.name) if own else sources("psu-p")
-    found = f"The soil test of {day(last.date)} found {plain(p_ppm, 2)} ppm phosphorus"
+    found = f"The soil test of {day(tested)} found {plain(p_ppm, 2)} ppm phosphorus"
     scale = (
         f"the {plain(enough, 2)} ppm that you entered as enough"
         if own
