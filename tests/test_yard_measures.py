@@ -28,7 +28,7 @@ from lawnbook.yard.problems import OwnerError
         ("23 C", "°F", 73.4),
         ("-5 °C", "°F", 23.0),
         ("73 °F", "°F", 73.0),
-        ("1.2 kg/L", "lb/gal", 10.014),
+        ("1.2 kg/L", "lb/gal", 10.0145),
         ("100 m²", "sq ft", 1076.39104),
         ("1,250 sq ft", "sq ft", 1250.0),
         ("10 L/min", "gpm", 2.64172052),
