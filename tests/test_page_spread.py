@@ -386,3 +386,10 @@ def test_a_product_that_a_rule_holds_back_is_not_the_one_offered(
     book.edit(put(book.notebook, "products", lean), "product")
     assert part(page, QComboBox, "spread_product").currentText() == "Lean"
     assert "Lean" in text_of(page, "feed_standing")
+
+
+def test_pounds_typed_as_a_rate_are_asked_about(page: FeedPage) -> None:
+    propose(page, "40")
+    assert "if pounds of product were meant, choose them" in text_of(page, "spread_note")
+    propose(page, "40", "pounds")
+    assert "if pounds of product" not in text_of(page, "spread_note")

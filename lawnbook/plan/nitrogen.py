@@ -19,7 +19,7 @@ from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
 
-WORTH_FEEDING_LB = 0.05
+WORTH_FEEDING_LB = 0.1
 """Less nitrogen than this (lb per 1,000 sq ft) is not worth a feeding (common practice)."""
 
 PASS_DAYS = 14

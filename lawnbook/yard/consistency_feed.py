@@ -135,8 +135,9 @@ def _rates(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
         rate = pounds * held.n_pct / 100 / (area / 1000)
         if rate > MOST_N_LB_PER_1000 + _ROUNDING:
             told = f"{zone.name} gets {amount(round(rate, 2))} lb of nitrogen per 1,000 sq ft; "
-            meant = f"if ounces were meant, {amount(pounds, 'oz')} are "
-            meant += f"{amount(oz_to_lb(pounds), 'lb')} and give {amount(oz_to_lb(rate))} lb; "
+            in_oz, in_lb = round(pounds, 1), round(oz_to_lb(pounds), 2)
+            meant = f"if ounces were meant, {amount(in_oz, 'oz')} are {amount(in_lb, 'lb')} and "
+            meant += f"give {amount(round(oz_to_lb(rate), 2))} lb; "
             mend = "check pounds, product and area, or keep it all the same."
             yield ask("pounds", told + meant + mend, f"pounds.{zone_id}")
 

@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.feed_words import idle_sentence
-from lawnbook.desk.pages.spread_entry import Proposal, SpreadEntry
+from lawnbook.desk.pages.spread_entry import BY_RATE, Proposal, SpreadEntry
 from lawnbook.desk.pages.spread_outcome import SpreadOutcome
 from lawnbook.desk.pages.year_columns import YearColumns
 from lawnbook.desk.widgets import Card, LinkButton, PrimaryButton, Verdict, Words, mark_role
@@ -27,6 +27,9 @@ from lawnbook.yard.records import Feeding
 
 PAUSE_MS = 120
 COLUMNS_PX = 172
+WAS_IT_POUNDS = (
+    "That is a rate of nitrogen; if pounds of product were meant, choose them under “of”."
+)
 STILL_TO_COME = "A check only; it can be recorded on the day."
 
 
@@ -254,6 +257,8 @@ class SpreadPanel(QWidget):
         ahead = proposal.on > self._book.today
         wrong = [each.sentence for each in problems if not (ahead and each.field == "date")]
         slips = [each.sentence for each in asked(all_problems) if _is_a_slip(each)]
+        if slips and self.entry.mode.currentData() == BY_RATE:
+            slips.insert(0, WAS_IT_POUNDS)
         if wrong:
             self._note.say(" ".join(wrong), "refuse")
         elif slips:

@@ -114,6 +114,9 @@ def draw_due(ink: Ink, box: Box, plan: Plan) -> None:
     for item, (lines, style) in zip(shown, _told(ink, shown, plan, box, len(due)), strict=True):
         y += _ROW_PT
         ink.text((box.left, y - 2.4), short_day(item.date), STRONG)
+        if item.date.year != plan.on.year:
+            after = box.left + ink.width(short_day(item.date), STRONG) + 2.5
+            ink.text((after, y - 2.4), f"’{item.date.year % 100:02d}", CAPTION)
         for number, line in enumerate(lines):
             ink.text((box.left + _DATE_PT, y - 2.4 + LINE_PT * number), line, style)
         y += LINE_PT * (len(lines) - 1)
