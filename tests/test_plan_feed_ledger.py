@@ -156,3 +156,20 @@ def test_several_zones_are_fed_in_one_go() -> None:
     feeds = feeds_of(known, {"z1": 1000.0, "z2": 1000.0}, ON)
     assert feeds["z1"].in_year(ON) == pytest.approx(0.48)
     assert feeds["z2"].in_year(ON) == pytest.approx(0.24)
+
+
+def test_what_counts_from_a_day_on_is_all_that_a_later_day_asks() -> None:
+    """Of feedings of many years a day to come asks for its budget years', and the last before."""
+    days = [date(year, month, 5) for year in range(2019, 2027) for month in (4, 6, 9)]
+    book = yard(zone(), products=[product()], feedings=[feeding(each, 1.0) for each in days])
+    on = date(2027, 1, 10)
+    feed = feeds_of(book, {"z1": 1000.0}, on)["z1"]
+    short = feed.lately(on)
+    assert len(short.applications) == 2
+    for ahead in (on, date(2027, 3, 1), date(2028, 5, 5)):
+        assert short.in_month(ahead) == feed.in_month(ahead)
+        assert short.in_year(ahead) == feed.in_year(ahead)
+        assert short.last_before(ahead) == feed.last_before(ahead) == days[-1]
+        assert short.by_month(ahead) == feed.by_month(ahead)
+        assert short.on_day(ahead) == feed.on_day(ahead)
+    assert len(feed.lately(date(2026, 7, 1)).applications) == 5

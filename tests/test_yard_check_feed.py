@@ -115,7 +115,7 @@ ASKED: list[tuple[Record, str, str]] = [
     (replace(JUG, density_lb_per_gal=None, n_pct=0, ingredients=MIX), "density_lb_per_gal",
      "enter the weight per gallon by weighing one (water is 8.345 lb/gal)"),
     (replace(FEEDING, pounds=MappingProxyType({"z": 11.0})), "pounds",
-     "if ounces were meant, 11 oz are 0.69 lb and give 0.138 lb; check pounds"),
+     "if ounces were meant, 11 oz are 0.69 lb and give 0.14 lb; check pounds"),
     (replace(RUN, used_lb=16.0), "used_lb", "16 lb over this strip is 64 lb of product per 1,000"),
     (replace(SPRAY, used_gal=4.5), "used_gal", "4.5 gal is more than the tank's 4 gal"),
     (replace(SPRAY, area_sqft=90.0), "area_sqft", "1 gal on 90 sq ft is 11.111 gal per 1,000"),

@@ -6,7 +6,7 @@ water brings counts by day in month and year, and in no limit of one application
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from lawnbook.agronomy.mixes import Analysis
@@ -95,6 +95,18 @@ class ZoneFeed:
     def fed(self) -> tuple[Application, ...]:
         """The applications that brought nitrogen to speak of."""
         return tuple(each for each in self.applications if each.n_lb >= LEAST_FED_LB)
+
+    def lately(self, on: date) -> "ZoneFeed":
+        """The same with what counts from a day on: its budget year's, and the last two fed before.
+
+        A day to come is put to the rules hundreds of times; twenty years of feedings would be
+        walked each time.
+        """
+        start = n_year(on, self.latitude_deg).start
+        older = [each for each in self.applications if each.date < start]
+        fed = [each for each in older if each.n_lb >= LEAST_FED_LB]
+        later = self.applications[len(older) :]
+        return replace(self, applications=(*fed[-2:], *later))
 
     @property
     def year_lb(self) -> float:

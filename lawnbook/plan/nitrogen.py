@@ -114,7 +114,7 @@ def next_feeding(
     None while the zone is let go dormant, for nobody knows when it will grow again, and where the
     strips take all of it.
     """
-    treated_sqft = strips.left_sqft(feed.area_sqft)
+    feed, treated_sqft = feed.lately(on), strips.left_sqft(feed.area_sqft)
     if feed.dormant_on(on) or (strips.names and not treated_sqft):
         return None
     what = spreadable_of(product)

@@ -135,7 +135,7 @@ def _wanted(
     feeds = feeds_of(known, outlines, on)
     return tuple(
         Wanted(
-            feed=replace(feeds[zone_id], area_sqft=treated[zone_id].area_sqft),
+            feed=replace(feeds[zone_id].lately(on), area_sqft=treated[zone_id].area_sqft),
             pounds=pounds,
             amount=what.amount(pounds, treated[zone_id].area_sqft),
         )
