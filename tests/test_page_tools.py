@@ -124,6 +124,8 @@ def test_the_setting_for_a_rate_comes_from_the_owner_s_runs(tools: ToolsSection)
     # 2 lb at 4 and 4 lb at 6: 3 lb lies half way.
     assert text_of(tools, "setting_words").startswith("Two-wheel: set it to 5. ")
     assert "0.72 lb of nitrogen (24\u00a0%)" in text_of(tools, "setting_nitrogen")
+    type_into(tools, "setting_rate", "3 lb")
+    assert text_of(tools, "setting_words").startswith("Two-wheel: set it to 5. ")
     choose(tools, "setting_unit", OF_NITROGEN)
     type_into(tools, "setting_rate", "0.48")
     assert "Two-wheel: set it to 4." in text_of(tools, "setting_words")

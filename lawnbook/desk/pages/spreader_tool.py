@@ -24,7 +24,7 @@ from lawnbook.desk.widgets import Caption, Heading, TextField, Words, mark_role,
 from lawnbook.plan.calibration import spreader_advice
 from lawnbook.plan.feed_model import SpreaderAdvice
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.numbers import parse_number
+from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Product
 
@@ -138,7 +138,7 @@ class SettingFor(QWidget):
             self._words.say(SAY_RATE, "caption")
             return
         try:
-            rate = parse_number(text, "Rate")
+            rate = parse_measure(text, "Rate", "lb per 1,000 sq ft")
             if rate <= 0:
                 raise OwnerError(f"Rate: {text} puts nothing down; enter a number above zero.")
             lb_per_1000 = product_lb_per_1000(rate, self.unit.currentData(), product)
