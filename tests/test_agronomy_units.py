@@ -19,11 +19,7 @@ PAIRS: list[tuple[Convert, Convert, str, str]] = [
     (units.sqft_to_m2, units.m2_to_sqft, "foot**2", "meter**2"),
     (units.gal_to_l, units.l_to_gal, "gallon", "liter"),
     (units.fl_oz_to_gal, units.gal_to_fl_oz, "fluid_ounce", "gallon"),
-    (units.cup_to_gal, units.gal_to_cup, "cup", "gallon"),
-    (units.tbsp_to_gal, units.gal_to_tbsp, "tablespoon", "gallon"),
-    (units.tsp_to_gal, units.gal_to_tsp, "teaspoon", "gallon"),
     (units.ml_to_gal, units.gal_to_ml, "milliliter", "gallon"),
-    (units.oz_to_lb, units.lb_to_oz, "ounce", "pound"),
     (units.ml_to_cuin, units.cuin_to_ml, "milliliter", "inch**3"),
     (units.lb_to_kg, units.kg_to_lb, "pound", "kilogram"),
     (
@@ -99,5 +95,20 @@ def test_a_tablespoon_and_a_fluid_ounce() -> None:
     ounce_gal = units.fl_oz_to_gal(1.0)
     assert units.gal_to_ml(ounce_gal) == pytest.approx(29.5735, rel=1e-5)
     assert units.gal_to_tbsp(ounce_gal) == pytest.approx(2.0)
-    assert units.gal_to_tsp(ounce_gal) == pytest.approx(6.0)
-    assert units.gal_to_cup(1.0) == pytest.approx(16.0)
+    assert ounce_gal * units.TSP_PER_GAL == pytest.approx(6.0)
+    assert units.oz_to_lb(16.0) == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize(
+    ("per_gal", "unit"),
+    [
+        (units.CUPS_PER_GAL, "cup"),
+        (units.FL_OZ_PER_GAL, "fluid_ounce"),
+        (units.TBSP_PER_GAL, "tablespoon"),
+        (units.TSP_PER_GAL, "teaspoon"),
+    ],
+)
+def test_measures_of_a_kitchen_in_a_gallon(
+    registry: pint.UnitRegistry[float], per_gal: float, unit: str
+) -> None:
+    assert per_gal == pytest.approx(factor_in(registry, 1.0, "gallon", unit))

@@ -101,34 +101,9 @@ def gal_to_fl_oz(volume_gal: Value) -> Value:
     return volume_gal * FL_OZ_PER_GAL
 
 
-def cup_to_gal(volume_cup: Value) -> Value:
-    """US cups of 8 fl oz to US gallons."""
-    return volume_cup / CUPS_PER_GAL
-
-
-def gal_to_cup(volume_gal: Value) -> Value:
-    """US gallons to US cups of 8 fl oz."""
-    return volume_gal * CUPS_PER_GAL
-
-
-def tbsp_to_gal(volume_tbsp: Value) -> Value:
-    """US tablespoons to US gallons."""
-    return volume_tbsp / TBSP_PER_GAL
-
-
 def gal_to_tbsp(volume_gal: Value) -> Value:
     """US gallons to US tablespoons."""
     return volume_gal * TBSP_PER_GAL
-
-
-def tsp_to_gal(volume_tsp: Value) -> Value:
-    """US teaspoons to US gallons."""
-    return volume_tsp / TSP_PER_GAL
-
-
-def gal_to_tsp(volume_gal: Value) -> Value:
-    """US gallons to US teaspoons."""
-    return volume_gal * TSP_PER_GAL
 
 
 def ml_to_gal(volume_ml: Value) -> Value:
@@ -164,11 +139,6 @@ def kg_to_lb(mass_kg: Value) -> Value:
 def oz_to_lb(mass_oz: Value) -> Value:
     """Ounces by weight (avoirdupois) to pounds."""
     return mass_oz / OZ_PER_LB
-
-
-def lb_to_oz(mass_lb: Value) -> Value:
-    """Pounds to ounces by weight (avoirdupois)."""
-    return mass_lb * OZ_PER_LB
 
 
 def lb_per_1000_to_g_per_m2(rate_lb_per_1000: Value) -> Value:
