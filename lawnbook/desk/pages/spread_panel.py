@@ -177,8 +177,10 @@ class SpreadPanel(QWidget):
         self.check = None
         most: SpreadCheck | None = None
         if proposal is not None:
-            most = self._check_of(proposal, {}) if self._feeds(proposal.product_id) else None
             self.check = self._check_of(proposal, proposal.pounds) if proposal.pounds else None
+            if self._feeds(proposal.product_id):
+                # What fits on a day does not hang on the pounds that are asked about.
+                most = self.check or self._check_of(proposal, {})
         known = proposal if self.check is not None else None
         self._refused = known is not None and self._say_refusals(known)
         self.entry.shares.show_check(self.check, most)
