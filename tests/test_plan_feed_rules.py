@@ -264,9 +264,22 @@ def test_a_test_that_grows_too_old_before_the_day_is_told() -> None:
     assert not [rule for rule in rules_on(feed, date(2026, 10, 1), what) if rule.stops]
     (told,) = late
     assert told == (
-        "Half slow holds 20.0\u00a0% phosphate. The soil test is too old to go by then: have the "
-        "soil tested again."
+        "Half slow holds 20.0\u00a0% phosphate. Phosphate waits for a new soil test: that of 1 Oct "
+        "2023 held until 1 Oct 2026."
     )
+
+
+def test_a_reason_cites_the_source_it_rests_on() -> None:
+    """An age by the extension's, a figure by the laboratory's scale, also on new turf."""
+    sown = (fed_lawn(established=SEEDED),)
+    enough = [soil(date(2026, 5, 1), 60.0)]
+    for zones in ((fed_lawn(),), sown):
+        untested = binding(lawn(PHOSPHATE, zones=zones))["phosphate"]
+        rich = binding(lawn(PHOSPHATE, zones=zones, soil_tests=enough))["phosphate"]
+        assert "none with phosphorus is entered" in untested.sentence
+        assert "Virginia Cooperative Extension" in untested.source
+        assert "found 60 ppm phosphorus, not below" in rich.sentence
+        assert "Pennsylvania State University" in rich.source
 
 
 def test_a_mix_holds_what_its_recipe_says() -> None:

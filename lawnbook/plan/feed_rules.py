@@ -13,7 +13,7 @@ from lawnbook.agronomy.turf import DORMANT_BELOW_F, growing
 from lawnbook.plan.feed_ledger import LEAST_N_PCT, ZoneFeed
 from lawnbook.plan.feed_rule import LEAST_ROOM_LB, SLACK_LB, FeedRule, Spreadable
 from lawnbook.plan.season import day_after, month_in_full, span_words, within
-from lawnbook.plan.workings import OWN, PERCENT, counted, sources, told
+from lawnbook.plan.workings import PERCENT, counted, sources, told
 from lawnbook.yard.numbers import day
 
 LET_GO_DORMANT = "Let go dormant: no feeding until it grows again."
@@ -224,15 +224,16 @@ def _own_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]
 
 def _phosphate_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]:
     """That phosphate waits for a soil test that asks for it."""
-    why = feed.ground.why_no_phosphate(on, starter=what.starter)
-    if why and what.p2o5_pct >= LEAST_N_PCT:
-        soil = feed.ground.soil
+    if what.p2o5_pct < LEAST_N_PCT:
+        return
+    found = feed.ground.phosphate_on(on, starter=what.starter)
+    if not found.allowed:
         yield _stop(
             "phosphate",
             "the rule on phosphate lets none go down",
             (0.0, what.p2o5_pct),
-            f"{what.name} holds {told(what.p2o5_pct, 1, '%')} phosphate. {why}",
-            soil.phosphate_source if soil is not None else OWN,
+            f"{what.name} holds {told(what.p2o5_pct, 1, '%')} phosphate. {found.words}",
+            found.source,
         )
 
 

@@ -5,7 +5,9 @@ how much, is for the laboratory to say.
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from lawnbook.agronomy.soil_test import (
     P_ENOUGH_PPM,
@@ -27,31 +29,89 @@ DEPTH_SLACK_IN = 0.5
 """Depths that differ by no more than this are the same (common practice)."""
 
 
-def soil_states(notebook: Notebook, on: date) -> dict[str, SoilState]:
-    """Every zone's soil by its tests up to a day, by the zone's id."""
+class Phosphate(NamedTuple):
+    """Whether phosphate may go down on a day, why (not) in a sentence, and by which source."""
+
+    allowed: bool
+    words: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class PhosphateRule:
+    """What decides on a zone's phosphate: its soil tests in date order, and the owner's rule."""
+
+    tests: tuple[SoilTest, ...]
+    rules: NRules
+
+    def decided(self, on: date, rooting_until: date | None) -> Phosphate:
+        """The decision for a day; `rooting_until` lets a starter onto turf that roots so long.
+
+        The latest test that says phosphorus decides, by its own age.
+        """
+        rules = self.rules
+        if not rules.phosphorus_needs_test:
+            words = "Your rule lets phosphate go down without a soil test; local law comes first."
+            return Phosphate(True, words, owned(rules.name))
+        tested = [(each.date, each.p_ppm) for each in self.tests if each.p_ppm is not None]
+        holds = bool(tested) and still_holds(tested[-1][0], on)
+        if rooting_until is not None:
+            words = (
+                f"New turf, still rooting until {day(rooting_until)}: a starter's phosphate needs "
+                "no soil test here. Local law decides whether it may go down."
+            )
+            known = f" {_found(*tested[-1], rules).words}" if holds else ""
+            return Phosphate(True, words + known, sources("label-first"))
+        age = sources("soil-test-age")
+        if not tested:
+            words = "Phosphate waits for a soil test: none with phosphorus is entered."
+            return Phosphate(False, words, age)
+        if not holds:
+            words = (
+                f"Phosphate waits for a new soil test: that of {day(tested[-1][0])} held until "
+                f"{day(next_test_due(tested[-1][0]))}."
+            )
+            return Phosphate(False, words, age)
+        return _found(*tested[-1], rules)
+
+
+def phosphate_rules(notebook: Notebook, on: date) -> dict[str, PhosphateRule]:
+    """What decides on phosphate, by the zone's id, by the soil tests up to a day."""
+    tests = _tests(notebook, on)
+    return {
+        zone_id: PhosphateRule(tuple(tests.get(zone_id, ())), notebook.n_rules)
+        for zone_id in notebook.zones
+    }
+
+
+def _tests(notebook: Notebook, on: date) -> dict[str, list[SoilTest]]:
+    """Each tested zone's soil tests up to a day, in date order."""
     tests: dict[str, list[SoilTest]] = {}
     for test in sorted(notebook.soil_tests.values(), key=lambda each: each.date):
         if test.date <= on:
             tests.setdefault(test.zone, []).append(test)
+    return tests
+
+
+def soil_states(notebook: Notebook, on: date) -> dict[str, SoilState]:
+    """Every zone's soil by its tests up to a day, by the zone's id."""
+    rules = phosphate_rules(notebook, on)
     new = new_turf(as_of(notebook, on), on)
     rooting = {zone_id: turf.until for zone_id, turf in new.items() if turf.on(on)}
     return {
-        zone.id: _state(
-            (zone.id, zone.name), tests.get(zone.id, ()), notebook.n_rules, on, rooting.get(zone.id)
-        )
+        zone.id: _state((zone.id, zone.name), rules[zone.id], on, rooting.get(zone.id))
         for zone in notebook.zones.values()
     }
 
 
 def _state(
     zone: tuple[str, str],
-    tests: Sequence[SoilTest],
-    rules: NRules,
+    rule: PhosphateRule,
     on: date,
     rooting_until: date | None,
 ) -> SoilState:
-    latest = tests[-1] if tests else None
-    allowed, words, source = _phosphate(tests, rules, on, rooting_until)
+    latest = rule.tests[-1] if rule.tests else None
+    allowed, words, source = rule.decided(on, rooting_until)
     return SoilState(
         zone_id=zone[0],
         zone=zone[1],
@@ -64,44 +124,12 @@ def _state(
         phosphate_allowed=allowed,
         phosphate_words=words,
         phosphate_source=source,
-        notes=tuple(_notes(tests, on)),
+        notes=tuple(_notes(rule.tests, on)),
     )
 
 
-def _phosphate(
-    tests: Sequence[SoilTest], rules: NRules, on: date, rooting_until: date | None
-) -> tuple[bool, str, str]:
-    """Whether phosphate may go down, why (not), and by which source.
-
-    The latest test that says phosphorus decides, by its own age.
-    """
-    if not rules.phosphorus_needs_test:
-        words = "Your rule lets phosphate go down without a soil test; local law comes first."
-        return True, words, owned(rules.name)
-    tested = [(each.date, each.p_ppm) for each in tests if each.p_ppm is not None]
-    holds = bool(tested) and still_holds(tested[-1][0], on)
-    if rooting_until is not None:
-        words = (
-            f"New turf, still rooting until {day(rooting_until)}: a starter's phosphate needs no "
-            "soil test here. Local law decides whether it may go down."
-        )
-        known = f" {_found(*tested[-1], rules)[1]}" if holds else ""
-        return True, words + known, sources("label-first")
-    age = sources("soil-test-age")
-    if not tested:
-        words = "Phosphate waits for a soil test: none with phosphorus is entered."
-        return False, words, age
-    if not holds:
-        words = (
-            f"Phosphate waits for a new soil test: that of {day(tested[-1][0])} held until "
-            f"{day(next_test_due(tested[-1][0]))}."
-        )
-        return False, words, age
-    return _found(*tested[-1], rules)
-
-
-def _found(tested: date, p_ppm: float, rules: NRules) -> tuple[bool, str, str]:
-    """Whether a test that still holds lets phosphate go down, in words, and by which source."""
+def _found(tested: date, p_ppm: float, rules: NRules) -> Phosphate:
+    """What a test that still holds decides."""
     own = rules.p_enough_ppm is not None
     enough = P_ENOUGH_PPM if rules.p_enough_ppm is None else rules.p_enough_ppm
     source = owned(rules.name) if own else sources("psu-p")
@@ -113,8 +141,8 @@ def _found(tested: date, p_ppm: float, rules: NRules) -> tuple[bool, str, str]:
         "laboratory's own figure if it uses another method"
     )
     if phosphorus_enough(p_ppm, enough):
-        return False, f"{found}, not below {scale}: no phosphate is needed.", source
-    return True, f"{found}, below {scale}: phosphate may go down.", source
+        return Phosphate(False, f"{found}, not below {scale}: no phosphate is needed.", source)
+    return Phosphate(True, f"{found}, below {scale}: phosphate may go down.", source)
 
 
 def _notes(tests: Sequence[SoilTest], on: date) -> Iterator[str]:
