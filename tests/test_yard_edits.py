@@ -22,6 +22,7 @@ from lawnbook.yard.notebook import (
     put,
     with_tables,
 )
+from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError, refused
 from lawnbook.yard.records import (
     SINGLES,
@@ -73,7 +74,7 @@ def _full() -> Notebook:
             "waterings": [Watering(id="w", date=DAY, zone="a", minutes=9)],
             "soil_tests": [SoilTest(id="o", date=DAY, zone="a", ph=7)],
             "care": [Care(id="k", date=DAY, kind="mow", zones=("a", "b"))],
-            "photos": [Photo(id="x", core="c", sha256="", data_b64="")],
+            "photos": [Photo(id="x", core="c", sha256="", data_b64=Picture.of(b""))],
         },
     )
 

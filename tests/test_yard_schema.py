@@ -65,7 +65,7 @@ def test_every_field_is_described_and_no_other_is_let_in() -> None:
         assert record["additionalProperties"] is False
         for each in record["properties"].values():
             assert each["description"].endswith(".")
-    assert set(SCHEMA["$defs"]) == {"season", "established", "habit", "ingredient"}
+    assert set(SCHEMA["$defs"]) == {"season", "established", "habit", "ingredient", "photoruler"}
 
 
 @settings(deadline=None, max_examples=40)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from lawnbook.store.picture_shelf import PictureShelf
 from lawnbook.store.sqlite_store import Store, create
 from lawnbook.yard.check import check_all
 from lawnbook.yard.edits import with_areas_kept
@@ -143,7 +144,7 @@ class OpenNotebook:
         one cannot be written.
         """
         create(path, self._notebook)
-        store, _ = _opened(path)
+        store, _ = _opened(path, self._store.shelf)
         self._store.close()
         self._store = store
         self._waiting.clear()
@@ -206,9 +207,12 @@ class OpenNotebook:
             listener(change)
 
 
-def _opened(path: Path) -> tuple[Store, Notebook]:
-    """The open file and all that it holds; it is closed again if it cannot be read."""
-    store = Store(path)
+def _opened(path: Path, shelf: PictureShelf | None = None) -> tuple[Store, Notebook]:
+    """The open file and all that it holds; it is closed again if it cannot be read.
+
+    Pictures that are read from a `shelf` come from this file from now on.
+    """
+    store = Store(path, shelf)
     try:
         return store, store.read()
     except BaseException:

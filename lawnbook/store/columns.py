@@ -1,10 +1,10 @@
 """How a record becomes a row of SQLite and a row becomes a record, from the fields' own rules.
 
-Text, numbers, booleans and dates are columns of their own; lists and nested records are JSON text;
-a picture is stored as its bytes. Column names are the fields' names, but for the picture's.
+Text, numbers, booleans and dates are columns of their own; lists and nested records are JSON text.
+A picture has no column: its bytes lie apart, behind the SHA-256 that stands in its row. Column
+names are the fields' names.
 """
 
-import base64
 import json
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -14,9 +14,11 @@ from typing import Any, Literal, get_origin
 
 from lawnbook.yard.codec import plain_value, value_from_plain
 from lawnbook.yard.fields import FieldInfo, fields_of, without_none
+from lawnbook.yard.pictures import Picture
 from lawnbook.yard.records import TABLES, Record
 
-Cell = str | int | float | bytes | None
+Cell = str | int | float | None
+PictureOf = Callable[[str], Picture]
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +27,7 @@ class Column:
 
     name: str
     info: FieldInfo
-    sql_type: Literal["TEXT", "INTEGER", "REAL", "BLOB"]
+    sql_type: Literal["TEXT", "INTEGER", "REAL"]
     to_cell: Callable[[Any], Cell]
     from_cell: Callable[[Any], Any]
 
@@ -33,7 +35,12 @@ class Column:
 @cache
 def columns_of(table: str) -> tuple[Column, ...]:
     """The columns of a table after `id` and `rank`, in the order of the record's fields."""
-    return tuple(_column(info) for info in fields_of(TABLES[table]))
+    return tuple(_column(info) for info in fields_of(TABLES[table]) if not is_picture(info))
+
+
+def is_picture(info: FieldInfo) -> bool:
+    """Whether a field holds a picture, which has no column."""
+    return info.type is Picture
 
 
 @cache
@@ -51,8 +58,11 @@ def row_of(table: str, record: Record) -> tuple[Cell, ...]:
     return tuple(cells)
 
 
-def record_of(table: str, row: Sequence[Any]) -> Record:
-    """The record of a row in the order of `column_names`; ValueError where a cell does not fit."""
+def record_of(table: str, row: Sequence[Any], picture: PictureOf) -> Record:
+    """The record of a row in the order of `column_names`; ValueError where a cell does not fit.
+
+    `picture` brings the picture of a SHA-256.
+    """
     values: dict[str, Any] = {"id": row[0], "rank": row[1]}
     for column, cell in zip(columns_of(table), row[2:], strict=True):
         if cell is None:
@@ -61,14 +71,14 @@ def record_of(table: str, row: Sequence[Any]) -> Record:
             values[column.info.name] = None
         else:
             values[column.info.name] = column.from_cell(cell)
+    for info in fields_of(TABLES[table]):
+        if is_picture(info):
+            values[info.name] = picture(values["sha256"])
     return TABLES[table](**values)
 
 
 def _column(info: FieldInfo) -> Column:
     kind = without_none(info.type)
-    if info.rule.kind == "base64":
-        name = info.name.removesuffix("_b64")
-        return Column(name, info, "BLOB", _bytes_of, _base64_of)
     if kind is str:
         return Column(info.name, info, "TEXT", _same, _same)
     if kind is int:
@@ -100,11 +110,3 @@ def _json_of(value: Any) -> str:
     return json.dumps(
         plain_value(value), ensure_ascii=False, allow_nan=False, separators=(",", ":")
     )
-
-
-def _bytes_of(text: str) -> bytes:
-    return base64.b64decode(text, validate=True)
-
-
-def _base64_of(data: bytes) -> str:
-    return base64.b64encode(data).decode("ascii")

@@ -320,6 +320,21 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
             """,
         ),
     ),
+    (
+        "plugs as evidence",
+        (
+            "ALTER TABLE cores ADD COLUMN core_depth_in REAL",
+            "ALTER TABLE cores ADD COLUMN ring_in REAL",
+            # Pictures lie apart, so that a book is opened without reading them.
+            "CREATE TABLE pictures (sha256 TEXT NOT NULL PRIMARY KEY, data BLOB NOT NULL) STRICT",
+            "INSERT OR IGNORE INTO pictures SELECT sha256, data FROM photos",
+            "ALTER TABLE photos DROP COLUMN data",
+            "ALTER TABLE photos ADD COLUMN ruler TEXT",
+            "ALTER TABLE photos ADD COLUMN taken_on TEXT",
+            "ALTER TABLE photos ADD COLUMN width_px INTEGER",
+            "ALTER TABLE photos ADD COLUMN height_px INTEGER",
+        ),
+    ),
 )
 """Each version's name and its statements, in order; version n is the first n of them."""
 

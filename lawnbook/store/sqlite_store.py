@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
-from lawnbook.store.columns import column_names, record_of, row_of
+from lawnbook.store.columns import PictureOf, column_names, record_of, row_of
 from lawnbook.store.files import (
     NOTEBOOK_SUFFIX,
     refuse_missing_folder,
@@ -26,10 +26,17 @@ from lawnbook.store.migrations import (
     bring_up_to_date,
     refuse_loose_references,
 )
+from lawnbook.store.picture_shelf import (
+    CLEAR,
+    PictureShelf,
+    pictures_at_hand,
+    refuse_missing_pictures,
+    shelve,
+)
 from lawnbook.store.trouble import is_owners_trouble, trouble_sentence
 from lawnbook.yard.notebook import Change, Notebook, new_notebook, with_tables
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import TABLES, Record
+from lawnbook.yard.records import TABLES, Photo, Record
 
 _MAGIC = b"SQLite format 3\x00"
 _WAIT_SECONDS = 0.5
@@ -70,7 +77,8 @@ def load(path: Path) -> Notebook:
         try:
             current = _current_copy(connection)
             try:
-                return _read(current, path)
+                at_hand = pictures_at_hand(current)
+                return _read(current, path, at_hand.__getitem__)
             finally:
                 current.close()
         finally:
@@ -94,8 +102,11 @@ def yard_name(path: Path) -> str:
 class Store:
     """An open notebook file. One per file; `close` it when done."""
 
-    def __init__(self, path: Path) -> None:
-        """Connect to an existing notebook and bring it up to date; OwnerError if it cannot be."""
+    def __init__(self, path: Path, shelf: PictureShelf | None = None) -> None:
+        """Connect to an existing notebook and bring it up to date; OwnerError if it cannot be.
+
+        A `shelf` from which a notebook's pictures are read already turns to this file.
+        """
         self.path = path
         self._key = path.resolve()
         if self._key in _connected:
@@ -110,12 +121,14 @@ class Store:
                 self._connection.close()
                 raise
         _connected.add(self._key)
+        self.shelf = shelf or PictureShelf(self._connection)
+        self.shelf.connection = self._connection
         self._data_version: int | None = None
 
     def read(self) -> Notebook:
         """The whole notebook; OwnerError where the file is damaged."""
         with _explained(self.path):
-            notebook = _read(self._connection, self.path)
+            notebook = _read(self._connection, self.path, self.shelf.picture)
             self._data_version = _data_version(self._connection)
         return notebook
 
@@ -141,6 +154,8 @@ class Store:
         """Disconnect; no file is left beside the notebook. Closing twice does no harm."""
         _connected.discard(self._key)
         try:
+            # What undo can no longer bring back goes for good; an edit leaves it where it is.
+            self._connection.execute(CLEAR)
             self._connection.execute("PRAGMA journal_mode = DELETE")
         except sqlite3.Error:
             # The journal stays as an empty file; every committed edit is in the notebook already.
@@ -196,11 +211,12 @@ def _current_copy(connection: sqlite3.Connection) -> sqlite3.Connection:
     return copy
 
 
-def _read(connection: sqlite3.Connection, path: Path) -> Notebook:
+def _read(connection: sqlite3.Connection, path: Path, picture: PictureOf) -> Notebook:
     connection.execute("BEGIN")
     try:
         refuse_loose_references(connection)
-        rows = {table: _records(connection, table, path) for table in TABLES}
+        refuse_missing_pictures(connection)
+        rows = {table: _records(connection, table, path, picture) for table in TABLES}
     except sqlite3.Error as error:
         if is_owners_trouble(error):
             raise
@@ -211,11 +227,13 @@ def _read(connection: sqlite3.Connection, path: Path) -> Notebook:
     return with_tables(new_notebook(""), rows)
 
 
-def _records(connection: sqlite3.Connection, table: str, path: Path) -> list[Record]:
+def _records(
+    connection: sqlite3.Connection, table: str, path: Path, picture: PictureOf
+) -> list[Record]:
     records = []
     for row in connection.execute(_select(table)):
         try:
-            records.append(record_of(table, row))
+            records.append(record_of(table, row, picture))
         except (ValueError, TypeError, KeyError) as error:
             raise OwnerError(_damaged(path, f"{table}, row {row[0]}: {error}")) from error
     return records
@@ -230,6 +248,7 @@ def _write_everything(connection: sqlite3.Connection, notebook: Notebook) -> Non
     for table in TABLES:
         rows = (row_of(table, record) for record in notebook.table(table).values())
         connection.executemany(_upsert(table), rows)
+    shelve(connection, (photo.data_b64 for photo in notebook.photos.values()))
     connection.execute("COMMIT")
 
 
@@ -237,8 +256,10 @@ def _write_change(connection: sqlite3.Connection, change: Change) -> None:
     for (table, record_id), (_, after) in change.items():
         if after is None:
             connection.execute(_delete(table), (record_id,))
-        else:
-            connection.execute(_upsert(table), row_of(table, after))
+            continue
+        if isinstance(after, Photo):
+            shelve(connection, (after.data_b64,))
+        connection.execute(_upsert(table), row_of(table, after))
 
 
 @cache

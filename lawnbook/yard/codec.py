@@ -16,6 +16,7 @@ from typing import Any, Literal, TypeVar, Union, get_args, get_origin
 from lawnbook.yard.fields import FieldInfo, fields_of, is_number_by_zone, without_none
 from lawnbook.yard.limits import first_unshowable, unshowable_mend
 from lawnbook.yard.notebook import new_id
+from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import Problem
 from lawnbook.yard.records import SINGLES, TABLES, ClimateMonth, Record, WeatherDay
 
@@ -103,6 +104,8 @@ def plain_value(value: Any) -> Any:
         return int(value) if whole else value
     if isinstance(value, date):
         return value.isoformat()
+    if isinstance(value, Picture):
+        return value.base64()
     if isinstance(value, tuple):
         return [plain_value(each) for each in value]
     if isinstance(value, Mapping):
@@ -257,6 +260,13 @@ def _number(value: Any, label: str, place: str) -> float:
     return number
 
 
+def _picture(value: Any, label: str, place: str) -> Picture:
+    picture = Picture.from_base64(value) if isinstance(value, str) else None
+    if picture is None:
+        raise _WrongError(place, f"{label} is not whole base64; add the photograph again.")
+    return picture
+
+
 def _integer(value: Any, label: str, place: str) -> int:
     number = _number(value, label, place)
     if not number.is_integer() or abs(number) >= _EXACT_INTEGERS:
@@ -284,7 +294,7 @@ def _day(value: Any, label: str, place: str) -> date:
 
 
 _SCALARS: Mapping[Any, Any] = MappingProxyType(
-    {str: _text, float: _number, int: _integer, bool: _flag, date: _day}
+    {str: _text, float: _number, int: _integer, bool: _flag, date: _day, Picture: _picture}
 )
 
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from lawnbook.agronomy import throw
-from lawnbook.yard import geometry, limits
+from lawnbook.yard import geometry
 from lawnbook.yard.consistency_feed import (
     care_complaints,
     feeding_complaints,
@@ -273,8 +273,7 @@ def _weather(day: WeatherDay, _: Notebook) -> Iterator[Complaint]:
 
 
 def _photo(photo: Photo, _: Notebook) -> Iterator[Complaint]:
-    data = limits.decoded(photo.data_b64)
-    if data is not None and limits.sha256_of(data) != photo.sha256:
+    if photo.data_b64.sha256 != photo.sha256:
         sentence = "The picture does not match its SHA-256; add the photograph again."
         yield refuse("sha256", sentence)
 

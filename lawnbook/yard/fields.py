@@ -40,7 +40,7 @@ class Rule:
     refers_to: str = ""
     count: int | None = None
     dated: bool = False
-    kind: Literal["plain", "month_day", "clock", "base64", "sha256", "time_zone"] = "plain"
+    kind: Literal["plain", "month_day", "clock", "sha256", "time_zone"] = "plain"
     help: str = ""
 
 

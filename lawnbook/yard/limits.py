@@ -1,8 +1,5 @@
 """What a field's own rule says of its value: limits that refuse or question, and spellings."""
 
-import base64
-import binascii
-import hashlib
 import math
 import re
 from collections.abc import Callable, Iterator, Mapping
@@ -14,6 +11,7 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from lawnbook.yard import numbers
 from lawnbook.yard.fields import FieldInfo, Rule, choices_of, fields_of
+from lawnbook.yard.pictures import Picture
 
 EARLIEST = date(1800, 1, 1)
 LATEST = date(2199, 12, 31)
@@ -98,7 +96,7 @@ def _about(info: FieldInfo, value: Any, today: date) -> Iterator[tuple[Severity,
         yield from _about_text(info, value)
     elif isinstance(value, date):
         yield from _about_date(rule, value, today)
-    elif isinstance(value, bool) or value is None:
+    elif isinstance(value, bool | Picture) or value is None:
         if value is None and info.required and _needs_value(info):
             yield "refuse", f"{rule.label} is missing; enter it."
     else:
@@ -257,24 +255,6 @@ def _about_sha256(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
         yield "refuse", f"{rule.label} must be 64 digits of 0 to 9 and a to f; enter it again."
 
 
-def _about_base64(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
-    if decoded(value) is None:
-        yield "refuse", f"{rule.label} is not whole base64; add the photograph again."
-
-
-def decoded(value: str) -> bytes | None:
-    """The bytes of a base64 text, or None where it is none or holds nothing."""
-    try:
-        return base64.b64decode(value, validate=True) or None
-    except (binascii.Error, ValueError):
-        return None
-
-
-def sha256_of(data: bytes) -> str:
-    """The SHA-256 of bytes as 64 hexadecimal digits."""
-    return hashlib.sha256(data).hexdigest()
-
-
 def _about_time_zone(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
     if not _is_time_zone(value):
         mend = 'write it as "America/Denver", region and city'
@@ -295,6 +275,5 @@ _SPELLINGS: Mapping[str, Callable[[Rule, str], Iterator[tuple[Severity, str]]]] 
     "month_day": _about_month_day,
     "clock": _about_clock,
     "sha256": _about_sha256,
-    "base64": _about_base64,
     "time_zone": _about_time_zone,
 }

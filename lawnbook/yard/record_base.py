@@ -9,7 +9,18 @@ from typing import Annotated, Literal
 from lawnbook.yard.fields import Point, Rule
 
 Grass = Literal["cool", "warm"]
-FeatureKind = Literal["house", "bed", "paving", "tree", "water", "pool", "fence", "other"]
+FeatureKind = Literal[
+    "house",
+    "bed",
+    "paving",
+    "tree",
+    "water",
+    "pool",
+    "fence",
+    "pet patch",
+    "buried line",
+    "other",
+]
 SoilName = Literal["sand", "loamy sand", "sandy loam", "loam", "clay loam", "silty clay", "clay"]
 BudgetLevel = Literal["lean", "middle", "full"]
 ByZone = Mapping[str, float]

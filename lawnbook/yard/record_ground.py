@@ -31,8 +31,15 @@ class Established:
     how: Annotated[
         Literal["seed", "sod", "unknown"], Rule("Established from", help="How the turf began.")
     ] = "unknown"
+    sod_from: Annotated[
+        str, Rule("Where the sod came from", help="The grower or the place, as far as known.")
+    ] = ""
     sod_soil: Annotated[
-        str, Rule("Soil the sod came on", help="Texture of the soil the sod was grown on.")
+        str,
+        Rule(
+            "Soil the sod came on",
+            help="Texture of the soil it was grown on: unlike the soil below, it is a layer.",
+        ),
     ] = ""
 
 

@@ -1,11 +1,11 @@
-"""What was measured and done day by day: plugs, catch tests, waterings, weather, tests, care."""
+"""What was measured and done day by day: catch tests, waterings, weather, tests, care."""
 
 from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, Literal
 
 from lawnbook.yard.fields import Outline, Rule
-from lawnbook.yard.record_base import BEYOND_LAWNS, MM, Day, Note, Record, ZoneRef
+from lawnbook.yard.record_base import MM, Day, Note, Record, ZoneRef
 
 # Written out here, since inside a class with a field named `date` the type is hidden.
 SeedDay = Annotated[
@@ -69,85 +69,6 @@ class CatchTest(Record):
     pressure_psi: Annotated[
         float | None, Rule("Pressure", "psi", 0, 200, help="Pressure at a head while the test ran.")
     ] = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Core(Record):
-    """A plug: what one core pulled at a spot on a day showed."""
-
-    spot: Annotated[str, Rule("Spot", refers_to="spots", help="The spot it was pulled at.")]
-    date: Day
-    thatch_in: Annotated[
-        tuple[float, ...],
-        Rule(
-            "Thatch",
-            "in",
-            0,
-            8,
-            ask_above=3,
-            slip="millimetres",
-            slip_factor=MM,
-            too_much=BEYOND_LAWNS,
-            help="Readings round the plug, from the crowns to the soil.",
-        ),
-    ] = ()
-    pressed: Annotated[
-        bool, Rule("Pressed", help="Whether the thatch was pressed together while it was read.")
-    ] = False
-    resolution_in: Annotated[
-        float | None,
-        Rule("Ruler resolution", "in", low=0.001, high=1, help="The finest mark of the ruler."),
-    ] = None
-    root_depth_in: Annotated[
-        float | None,
-        Rule(
-            "Root depth",
-            "in",
-            0,
-            60,
-            ask_above=24,
-            slip="millimetres",
-            slip_factor=MM,
-            too_much=BEYOND_LAWNS,
-            help="From the crowns (top of the thatch) to where most roots end.",
-        ),
-    ] = None
-    sponge: Annotated[
-        int | None,
-        Rule("Sponge", "", 0, 4, help="How springy it feels, 0 not at all to 4 like a mattress."),
-    ] = None
-    soil_in_thatch: Annotated[
-        int | None,
-        Rule(
-            "Soil in the thatch",
-            "",
-            0,
-            4,
-            help="How much of the thatch has soil in it, 0 none to 4 all.",
-        ),
-    ] = None
-    worms: Annotated[
-        int | None, Rule("Worms", "", 0, 200, ask_above=40, help="Earthworms counted in the plug.")
-    ] = None
-    thatch_moisture: Annotated[
-        Literal["dry", "moist", "wet"] | None,
-        Rule("Moisture of the thatch", help="How the thatch feels."),
-    ] = None
-    soil_moisture: Annotated[
-        Literal["dry", "moist", "wet"] | None,
-        Rule("Moisture of the soil", help="How the soil below feels."),
-    ] = None
-    clock: Annotated[
-        int | None,
-        Rule(
-            "Clock position",
-            "",
-            1,
-            12,
-            help="Where around the spot it was pulled, as on a clock's face, 12 to the north.",
-        ),
-    ] = None
-    note: Note = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -345,23 +266,3 @@ class Care(Record):
     ] = ()
     no_seed_until: SeedDay = None
     note: Note = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Photo(Record):
-    """A photograph of a plug, kept whole inside the notebook behind its SHA-256."""
-
-    core: Annotated[str, Rule("Plug", refers_to="cores", help="The plug it shows.")]
-    sha256: Annotated[
-        str, Rule("SHA-256", kind="sha256", help="Of the picture's bytes, in hexadecimal.")
-    ]
-    data_b64: Annotated[str, Rule("Picture", kind="base64", help="The picture's bytes, in base64.")]
-    marks: Annotated[
-        tuple[tuple[str, float, float], ...],
-        Rule(
-            "Marks",
-            low=0,
-            high=1,
-            help="Words put on the picture: text, x and y as shares of its width and height.",
-        ),
-    ] = ()

@@ -3,7 +3,7 @@
 Fields carry their unit in their name and their limits in a `Rule`. Outlines are feet, x east and
 y north. References hold the id of the record they lead to. `rank` keeps the owner's order; the
 yard file keeps it as the order of the list. The classes stand in `record_yard`, `record_ground`,
-`record_log` and `record_feed`; everybody imports them from here.
+`record_plug`, `record_log` and `record_feed`; everybody imports them from here.
 """
 
 from collections.abc import Mapping
@@ -48,13 +48,12 @@ from lawnbook.yard.record_log import (
     Care,
     CatchTest,
     ClimateMonth,
-    Core,
-    Photo,
     SoilTest,
     Watering,
     WaterRules,
     WeatherDay,
 )
+from lawnbook.yard.record_plug import Core, Photo, PhotoRuler
 from lawnbook.yard.record_yard import Yard
 
 __all__ = [
@@ -83,6 +82,7 @@ __all__ = [
     "Name",
     "Note",
     "Photo",
+    "PhotoRuler",
     "Place",
     "Product",
     "Record",

@@ -16,6 +16,7 @@ from lawnbook.yard.codec import LONGEST_ID, plain_value
 from lawnbook.yard.consistency import PROFILES
 from lawnbook.yard.fields import FieldInfo, Outline, Rule, fields_of, is_number_by_zone
 from lawnbook.yard.limits import LONGEST_LINE, LONGEST_TEXT, amount, is_one_line
+from lawnbook.yard.pictures import Picture
 from lawnbook.yard.places import resource
 from lawnbook.yard.records import SINGLES, TABLES, ClimateMonth, Record, WeatherDay
 
@@ -29,7 +30,6 @@ _SPELLINGS: Mapping[str, Schema] = {
     "month_day": {"pattern": "^(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$"},
     "clock": {"pattern": "^([01][0-9]|2[0-3]):[0-5][0-9]-([01][0-9]|2[0-3]):[0-5][0-9]$"},
     "sha256": {"pattern": "^[0-9a-f]{64}$"},
-    "base64": {"contentEncoding": "base64", "minLength": 1},
     "time_zone": {"minLength": 1},
 }
 _DAY: Schema = {"type": "string", "format": "date", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}
@@ -163,6 +163,8 @@ def _scalar(kind: Any, info: FieldInfo) -> Schema:
         return dict(_DAY)
     if kind is str:
         return _text(info)
+    if kind is Picture:
+        return {"type": "string", "contentEncoding": "base64", "minLength": 1}
     return _number("integer" if kind is int else "number", info.rule)
 
 
