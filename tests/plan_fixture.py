@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from datetime import date
 
-from lawnbook.plan.model import PlugColumn, SpotThatch, ZoneNitrogen
+from lawnbook.plan.model import ZoneNitrogen
+from lawnbook.plan.plug_model import PlugColumn, SpotThatch
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.notebook import Notebook, new_notebook, with_tables
 from lawnbook.yard.records import (

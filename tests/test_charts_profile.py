@@ -16,7 +16,7 @@ from lawnbook.charts.paint import paint
 from lawnbook.charts.palette import LIGHT
 from lawnbook.charts.plug import Plug, plug_marks
 from lawnbook.charts.profile import EMPTY, Detail, profile_marks
-from lawnbook.plan.model import PlugColumn
+from lawnbook.plan.plug_model import PlugColumn
 from tests.plan_fixture import plug, plugs, spot_of
 
 FRAME = Frame(460, 300)

@@ -9,8 +9,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from lawnbook.plan.model import SpreadCheck, Working
+from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import check_spread
+from lawnbook.plan.working_model import Working
 from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.places import sample_yards

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lawnbook.plan.make import make_plan
-from lawnbook.plan.model import SpotThatch
+from lawnbook.plan.plug_model import SpotThatch
 from lawnbook.yard.records import Core
 from tests.plan_yards import core, spot, yard
 

@@ -16,12 +16,13 @@ from hypothesis import strategies as st
 
 from lawnbook.plan.ledger import ledger_of
 from lawnbook.plan.make import make_plan
-from lawnbook.plan.model import MonthWater, Plan, Working
+from lawnbook.plan.model import MonthWater, Plan
 from lawnbook.plan.month_water import etc_in_per_day, water_today
 from lawnbook.plan.next_run import next_runs
 from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.water_rules import first_allowed
 from lawnbook.plan.water_workings import workings_of
+from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import (
     counted,
     cycle_minutes_told,

@@ -20,7 +20,8 @@ from lawnbook.charts.release import release_marks
 from lawnbook.charts.stretch import stretch_marks
 from lawnbook.charts.year_water import year_marks
 from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
-from lawnbook.plan.model import SpotThatch, ZoneNitrogen
+from lawnbook.plan.model import ZoneNitrogen
+from lawnbook.plan.plug_model import SpotThatch
 from lawnbook.plan.water_model import Stretch, ZoneLedger, ZoneYear
 
 Drawing = Callable[[Frame], Picture]

@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 
 from lawnbook.charts.marks import Mark, Polygon, Polyline, Ring, diagonals, rectangle
-from lawnbook.plan.model import PlugColumn
+from lawnbook.plan.plug_model import PlugColumn
 
 _WORMS_DRAWN = 4
 _SOIL_SHARES = 4

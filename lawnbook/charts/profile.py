@@ -13,7 +13,7 @@ from typing import Literal
 
 from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, rough_width
 from lawnbook.charts.plug import Plug, plug_marks
-from lawnbook.plan.model import PlugColumn
+from lawnbook.plan.plug_model import PlugColumn
 from lawnbook.yard.numbers import MONTHS, short_day
 
 Detail = Literal["full", "brief"]

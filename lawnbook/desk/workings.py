@@ -13,7 +13,7 @@ from lawnbook.desk.widgets import (
     Words,
     name_control,
 )
-from lawnbook.plan.model import Input, Working
+from lawnbook.plan.working_model import Input, Working
 
 PANEL_WIDTH = 420
 MOST_HEIGHT = 520

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Iterator, Sequence
 
 from lawnbook.plan.feed_model import LawnNitrogen
-from lawnbook.plan.model import Working, ZoneNitrogen
+from lawnbook.plan.model import ZoneNitrogen
+from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import given, rate_told, sources, told, told_exactly
 
 WHOLE_LAWN = "Whole lawn"

@@ -6,8 +6,9 @@ from lawnbook.plan.cautions import plan_cautions
 from lawnbook.plan.due import due_of
 from lawnbook.plan.feed_ledger import feeds_of
 from lawnbook.plan.lawn_feed import lawn_nitrogen
-from lawnbook.plan.model import Plan, SpotThatch
+from lawnbook.plan.model import Plan
 from lawnbook.plan.nitrogen import zone_nitrogen
+from lawnbook.plan.plug_model import SpotThatch
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.plan.schedule import programs_of
 from lawnbook.plan.season import plannable

@@ -20,6 +20,7 @@ from lawnbook.plan.feed_model import (
     WateringIn,
     ZoneLoad,
 )
+from lawnbook.plan.plug_model import CareMark, Finding, NextPlug, SpotThatch, ZoneThatch
 from lawnbook.plan.water_model import (
     Establishing,
     MethodDays,
@@ -30,6 +31,7 @@ from lawnbook.plan.water_model import (
     ZoneCoverage,
     ZoneYear,
 )
+from lawnbook.plan.working_model import Working
 
 RateSource = Literal["catch test", "meter", "heads", "typed"]
 WateringRule = Literal["deep", "light", "survival"]
@@ -37,29 +39,6 @@ WateringRule = Literal["deep", "light", "survival"]
 
 Months = tuple[float, ...]
 """Twelve numbers, January to December."""
-
-
-@dataclass(frozen=True, slots=True)
-class Input:
-    """One number that went into a figure, as it is, and where it came from."""
-
-    name: str
-    value: str
-    origin: str
-    is_default: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Working:
-    """How a figure came about: formula, the same with the numbers put in, inputs, source."""
-
-    figure: str
-    label: str
-    value: str
-    formula: str
-    filled: str
-    inputs: tuple[Input, ...]
-    source: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -217,49 +196,6 @@ class ZoneNitrogen:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PlugColumn:
-    """One plug as it is drawn. Depths in inches from the crowns; None where it was not read."""
-
-    core_id: str
-    date: date
-    thatch_in: float | None
-    spread_in: float | None
-    readings: int
-    pressed: bool
-    root_depth_in: float | None
-    sponge: int | None
-    soil_in_thatch: int | None
-    worms: int | None
-    note: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SpotThatch:
-    """What the plugs of one spot show. Slopes in inches a year; thinning is negative.
-
-    `columns` are in date order, pressed ones too, but the figures are of the unpressed ones (or
-    of the pressed, where there are no others). `line` is the trend as two points (date, inches).
-    `half_inch_between` lies ahead, from the day of the plan on: None where the latest plug has
-    passed half an inch already.
-    """
-
-    spot: str
-    spot_id: str
-    zone: str
-    plugs: int
-    latest_in: float | None
-    first_in: float | None
-    change_in: float | None
-    slope_in_per_year: float | None
-    ci95: tuple[float, float] | None
-    half_inch_between: tuple[date, date] | None
-    verdict: str
-    line: tuple[tuple[date, float], tuple[date, float]] | None
-    columns: tuple[PlugColumn, ...]
-    workings: tuple[Working, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Due:
     """One thing that is due, with the reason it is."""
 
@@ -285,6 +221,11 @@ class Plan:
     programs: tuple[ProgramRun, ...] = ()
     lawn_nitrogen: LawnNitrogen | None = None
     eto_days: tuple[MethodDays, ...] = ()
+    zone_thatch: tuple[ZoneThatch, ...] = ()
+    yard_thatch: ZoneThatch | None = None
+    findings: tuple[Finding, ...] = ()
+    next_plugs: tuple[NextPlug, ...] = ()
+    care: tuple[CareMark, ...] = ()
 
     @property
     def area_sqft(self) -> float:

@@ -8,8 +8,9 @@ from lawnbook.agronomy.turf import GROWTH_OPTIMUM_F, GROWTH_SPREAD_F
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import ZoneFeed
 from lawnbook.plan.feed_model import Released
-from lawnbook.plan.model import NextFeeding, Working
+from lawnbook.plan.model import NextFeeding
 from lawnbook.plan.season import month_in_full, month_name
+from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import given, rate_told, sources, told, told_exactly, told_most
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.numbers import day

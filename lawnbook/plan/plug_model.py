@@ -8,12 +8,33 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from lawnbook.plan.working_model import Working
 from lawnbook.yard.fields import Point
 
 PlaceKind = Literal["spot", "zone", "yard"]
 Interval = tuple[float, float]
 Weight = Literal["good", "note", "warn"]
 """How a finding weighs: all is well, worth knowing, worth acting on."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlugColumn:
+    """One plug as it is drawn. Depths in inches from the crowns; None where it was not read."""
+
+    core_id: str
+    date: date
+    thatch_in: float | None
+    spread_in: float | None
+    readings: int
+    pressed: bool
+    root_depth_in: float | None
+    sponge: int | None
+    soil_in_thatch: int | None
+    worms: int | None
+    note: str
+    clock: int | None = None
+    core_depth_in: float | None = None
+    photo_ids: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +107,34 @@ class Evidence:
     more_for_tenth: int | None
     season: SeasonEffect | None
     notes: tuple[str, ...]
-    workings: "tuple[Working, ...]"
+    workings: tuple[Working, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpotThatch:
+    """What the plugs of one spot show. Slopes in inches a year; thinning is negative.
+
+    `columns` are in date order, pressed ones too, but the figures are of the unpressed ones (or
+    of the pressed, where there are no others). `line` is the trend as two points (date, inches).
+    `half_inch_between` lies ahead, from the day of the plan on: None where the latest plug has
+    passed half an inch already.
+    """
+
+    spot: str
+    spot_id: str
+    zone: str
+    plugs: int
+    latest_in: float | None
+    first_in: float | None
+    change_in: float | None
+    slope_in_per_year: float | None
+    ci95: tuple[float, float] | None
+    half_inch_between: tuple[date, date] | None
+    verdict: str
+    line: tuple[tuple[date, float], tuple[date, float]] | None
+    columns: tuple[PlugColumn, ...]
+    workings: tuple[Working, ...]
+    evidence: Evidence | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,7 +196,7 @@ class SlopeChange:
     difference_ci95: Interval | None
     words: str
     proof: str
-    working: "Working | None"
+    working: Working | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,7 +210,7 @@ class StripComparison:
     difference_in_per_year: float | None
     ci95: Interval | None
     words: str
-    working: "Working | None"
+    working: Working | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,7 +218,7 @@ class DayPlugs:
     """The plugs of one spot on one day: its columns, and their figures pooled."""
 
     date: date
-    columns: "tuple[PlugColumn, ...]"
+    columns: tuple[PlugColumn, ...]
     thatch_in: float | None
     root_depth_in: float | None
     photo_ids: tuple[str, ...]
@@ -194,7 +242,7 @@ class ThenNow:
     root_change_in: float | None
     words: tuple[str, ...]
     done_between: tuple[CareMark, ...]
-    workings: "tuple[Working, ...]"
+    workings: tuple[Working, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

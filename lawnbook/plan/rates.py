@@ -16,8 +16,9 @@ from lawnbook.agronomy.precipitation import (
     lower_quarter_uniformity,
     precipitation_rate_in_per_h,
 )
-from lawnbook.plan.model import Input, RateSource, Working
+from lawnbook.plan.model import RateSource
 from lawnbook.plan.water_model import ZoneCoverage
+from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import counted, default, given, sources, told, told_exactly
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day

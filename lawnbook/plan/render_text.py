@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from lawnbook.plan.model import Plan, SpotThatch
+from lawnbook.plan.model import Plan
+from lawnbook.plan.plug_model import SpotThatch
 from lawnbook.plan.render_ahead import coverage_lines, stretch_lines, year_lines
 from lawnbook.plan.render_feed import nitrogen_lines
 from lawnbook.plan.render_runs import establishing_lines, next_run_lines, program_lines

@@ -13,10 +13,10 @@ from numpy.typing import NDArray
 from lawnbook.agronomy.root_zone import THATCH_WATER_IN_PER_IN, Days
 from lawnbook.agronomy.runoff import curve_number, irrigation_runoff_in, rain_runoff_in
 from lawnbook.agronomy.soil import MINUTES_PER_HOUR, surface_storage_in
-from lawnbook.plan.model import Input
 from lawnbook.plan.month_water import etc_factor
 from lawnbook.plan.roots import rooted_by_day, thatch_by_day
 from lawnbook.plan.water_model import Array, EtoMethod
+from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts, plugs_of
 from lawnbook.yard.records import Watering, Zone

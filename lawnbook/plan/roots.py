@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lawnbook.agronomy.water_balance import DEFAULT_ROOT_DEPTH_IN, rooted_soil_in
-from lawnbook.plan.model import Input
+from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, default, given, told
 from lawnbook.yard.geometry import zone_at
 from lawnbook.yard.notebook import Notebook

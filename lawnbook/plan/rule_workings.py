@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from lawnbook.agronomy.dormancy import survival_watering
-from lawnbook.plan.model import Input, MonthWater, Working
+from lawnbook.plan.model import MonthWater
 from lawnbook.plan.rooting import Rooting, rooting_of
+from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import counted, given, sources, told, told_exactly
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import day

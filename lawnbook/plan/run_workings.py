@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from lawnbook.agronomy.units import SQFT_IN_TO_GAL
 from lawnbook.agronomy.water_balance import watering_depth_in
 from lawnbook.plan.ledger import Ledger
-from lawnbook.plan.model import Input, Working
 from lawnbook.plan.month_water import etc_in_per_day, water_today
 from lawnbook.plan.next_run import dawn_and_dusk_in
 from lawnbook.plan.root_days import capacity_in, thatch_holding_input
 from lawnbook.plan.water_model import NextRun, ZoneLedger, ZoneYear
+from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import chosen, given, sources, told, told_exactly
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import day, short_day

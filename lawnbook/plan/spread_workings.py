@@ -12,10 +12,10 @@ from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_model import WateringIn, ZoneLoad
 from lawnbook.plan.feed_rule import FeedRule, spreadable_of
 from lawnbook.plan.feed_rules import tightest
-from lawnbook.plan.model import Input, Working
 from lawnbook.plan.nitrogen_workings import growth_working
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.spread_passes import Wanted
+from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import PERCENT, given, rate_told, sources, told, told_exactly, told_most
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.records import Product

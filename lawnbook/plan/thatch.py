@@ -16,8 +16,9 @@ from lawnbook.agronomy.trend import (
     theil_sen_interval,
     theil_sen_line,
 )
-from lawnbook.plan.model import PlugColumn, SpotThatch, Working
+from lawnbook.plan.plug_model import PlugColumn, SpotThatch
 from lawnbook.plan.roots import Reading, thatch_readings, unpressed_or_pressed
+from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import PERCENT, given, sources, told, told_exactly, told_small
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Core, Spot

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.agronomy.soil import longest_cycle_minutes, surface_storage_in
 from lawnbook.plan.ledger import Ledger
-from lawnbook.plan.model import Input, MonthWater, Working
+from lawnbook.plan.model import MonthWater
 from lawnbook.plan.rule_workings import rule_workings
 from lawnbook.plan.run_workings import (
     COST,
@@ -21,6 +21,7 @@ from lawnbook.plan.run_workings import (
 )
 from lawnbook.plan.season import month_name
 from lawnbook.plan.water_figures import Figures
+from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import (
     PERCENT,
     chosen,

@@ -23,9 +23,9 @@ from lawnbook.plan.daily_eto import (
     Codes,
     daily_eto,
 )
-from lawnbook.plan.model import Input
 from lawnbook.plan.season import month_in_full, month_name
 from lawnbook.plan.water_model import EtoMethod, MethodDays
+from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import counted, given, sources, told
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import ClimateMonth, WeatherDay, Yard

@@ -5,8 +5,9 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
 from lawnbook.agronomy.sources import SOURCES, cite
-from lawnbook.plan.model import Input, MonthWater, Working, ZoneWater
+from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.water_model import NextRun
+from lawnbook.plan.working_model import Input, Working
 
 OWN = "as entered in this notebook"
 """The source of a figure that the owner typed."""

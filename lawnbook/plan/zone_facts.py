@@ -9,10 +9,10 @@ from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ, run_time_multiplier
 from lawnbook.agronomy.soil import DEFAULT_SOIL, SOILS, Soil
 from lawnbook.agronomy.turf import DEPLETION, crop_coefficient
 from lawnbook.agronomy.water_balance import bearable_depth_in
-from lawnbook.plan.model import Input
 from lawnbook.plan.rates import Rate, rate_of
 from lawnbook.plan.roots import Roots, cores_by_spot, roots_of, spots_by_zone
 from lawnbook.plan.weather import Weather, weather_of
+from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, given, told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook

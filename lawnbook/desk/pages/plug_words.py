@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from lawnbook.agronomy.trend import summary
-from lawnbook.plan.model import PlugColumn, SpotThatch
+from lawnbook.plan.plug_model import PlugColumn, SpotThatch
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, plain
 

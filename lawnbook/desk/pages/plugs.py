@@ -27,7 +27,8 @@ from lawnbook.desk.widgets import (
     name_control,
 )
 from lawnbook.desk.workings import WorkingLink
-from lawnbook.plan.model import Plan, SpotThatch
+from lawnbook.plan.model import Plan
+from lawnbook.plan.plug_model import SpotThatch
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import default_spot_zone, next_name
 from lawnbook.yard.notebook import new_id, put

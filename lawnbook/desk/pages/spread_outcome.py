@@ -17,7 +17,8 @@ from lawnbook.desk.pages.water_figures import FigureTable, Notes
 from lawnbook.desk.widgets import Caption, Card, Heading, LinkButton, Words
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.feed_model import SpreadPass
-from lawnbook.plan.model import SpreadCheck, Working
+from lawnbook.plan.model import SpreadCheck
+from lawnbook.plan.working_model import Working
 from lawnbook.yard.numbers import day
 
 RULES_TOLD = 8

@@ -3,7 +3,8 @@
 from lawnbook.charts.marks import Frame
 from lawnbook.charts.profile import profile_marks
 from lawnbook.charts.sketch_marks import sketch_marks
-from lawnbook.plan.model import Plan, SpotThatch
+from lawnbook.plan.model import Plan
+from lawnbook.plan.plug_model import SpotThatch
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import Box
 from lawnbook.sheet.sections.thatch import short_verdict

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from datetime import date
 
-from lawnbook.plan.model import Plan, SpotThatch
+from lawnbook.plan.model import Plan
+from lawnbook.plan.plug_model import SpotThatch
 from lawnbook.sheet.ink import CAPTION, DETAIL, HEADING, Ink
 from lawnbook.sheet.layout import (
     HEAD_ROW_PT,
