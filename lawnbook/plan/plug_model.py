@@ -17,6 +17,14 @@ Weight = Literal["good", "note", "warn"]
 """How a finding weighs: all is well, worth knowing, worth acting on."""
 
 
+@dataclass(frozen=True, slots=True)
+class Place:
+    """What plugs are looked at: a spot or a zone by its id, or the yard (id "")."""
+
+    kind: PlaceKind
+    id: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlugColumn:
     """One plug as it is drawn. Depths in inches from the crowns; None where it was not read."""
