@@ -1,0 +1,82 @@
+"""Care entries as marks over the trend of thatch: what was done, when and where.
+
+A mark says that something was done, never that it worked.
+"""
+
+from datetime import date
+
+from lawnbook.plan.plug_model import CareMark, Place
+from lawnbook.plan.roots import zone_of_spot
+from lawnbook.plan.workings import and_joined
+from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.records import Care
+
+CARE_KINDS: tuple[str, ...] = (
+    "watering habit",
+    "feeding level",
+    "aeration",
+    "topdressing",
+    "dethatching",
+    "microbe food",
+    "wetting agent",
+    "herbicide",
+    "fungicide",
+    "overseeding",
+    "mowing height",
+)
+"""Kinds of care that the form proposes; any other may be typed."""
+
+WHOLE_YARD = "whole yard"
+NAMES_TOLD = 3
+
+_ROUTINE = frozenset({"mowing", "mowed", "mown"})
+"""Done every week: a mark for each would cover the trend and part nothing in two."""
+
+
+def care_marks(notebook: Notebook, place: Place | None, on: date) -> tuple[CareMark, ...]:
+    """What was done up to a day at a place, in date order; everywhere where `place` is None.
+
+    At a spot that is what was done in its zone, and on the whole yard. Mowing, which is done all
+    the time, is left out.
+    """
+    known = as_of(notebook, on)
+    cares = sorted(known.care.values(), key=lambda care: (care.date, care.rank))
+    return tuple(
+        CareMark(
+            care_id=care.id,
+            date=care.date,
+            kind=care.kind.strip(),
+            where=_where(known, care),
+            note=care.note,
+        )
+        for care in cares
+        if care.kind.strip().casefold() not in _ROUTINE and _touches(known, care, place)
+    )
+
+
+def zone_of_place(notebook: Notebook, place: Place) -> str:
+    """The id of the zone that a spot or zone stands for; "" for the yard and outside of zones."""
+    if place.kind == "zone":
+        return place.id
+    spot = notebook.spots.get(place.id) if place.kind == "spot" else None
+    return zone_of_spot(notebook, spot) if spot is not None else ""
+
+
+def done_in(care: Care, zone_id: str) -> bool:
+    """Whether care covers a zone; without zones it covers the whole yard."""
+    return not care.zones or zone_id in care.zones
+
+
+def _touches(notebook: Notebook, care: Care, place: Place | None) -> bool:
+    if place is None or place.kind == "yard":
+        return True
+    return done_in(care, zone_of_place(notebook, place))
+
+
+def _where(notebook: Notebook, care: Care) -> str:
+    names = [notebook.zones[zone].name for zone in care.zones if zone in notebook.zones]
+    if not names:
+        return WHOLE_YARD
+    if len(names) > NAMES_TOLD:
+        names = [*names[: NAMES_TOLD - 1], f"{len(names) - NAMES_TOLD + 1} more"]
+    return and_joined(names)
