@@ -8,6 +8,7 @@ from types import MappingProxyType
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import zone_area_sqft, zone_at
 from lawnbook.yard.notebook import Change, Key, Notebook, put
+from lawnbook.yard.photos import photos_of
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SINGLES, Feeding, Record, WeatherDay, Zone
 from lawnbook.yard.weather_merge import is_blank
@@ -108,9 +109,9 @@ def _follows(
         for core in notebook.cores.values():
             if core.spot == record_id:
                 yield "cores", core, None
-                yield from _photos_of(notebook, core.id)
+                yield from _without_photos(notebook, core.id)
     elif table == "cores":
-        yield from _photos_of(notebook, record_id)
+        yield from _without_photos(notebook, record_id)
     elif table == "n_budgets":
         for zone in notebook.zones.values():
             if zone.budget == record_id:
@@ -149,10 +150,11 @@ def _feeding_without(feeding: Feeding, zone_id: str) -> Feeding | None:
     )
 
 
-def _photos_of(notebook: Notebook, core_id: str) -> Iterator[tuple[str, Record, Record | None]]:
-    for photo in notebook.photos.values():
-        if photo.core == core_id:
-            yield "photos", photo, None
+def _without_photos(
+    notebook: Notebook, core_id: str
+) -> Iterator[tuple[str, Record, Record | None]]:
+    for photo in photos_of(notebook, core_id):
+        yield "photos", photo, None
 
 
 def _refuse_if_fed(notebook: Notebook, product_id: str) -> None:
