@@ -1,0 +1,313 @@
+"""Where around its mark the next plug of a spot is pulled, and whether a spot lies fairly.
+
+A hole heals as new turf, so that a plug pulled there again would show young thatch. Places lie at
+the twelve hours of a clock's face round the mark, 12 o'clock up on the sketch, on a ring 12 in out
+(neighbours 6.2 in apart, every second one 12 in) and then on one 24 in out. Distances are those of
+`FROM_EDGE_FT` and its neighbours: common practice, but for buried lines (source "line-tolerance").
+"""
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from lawnbook.plan.plug_model import PlugPlace
+from lawnbook.plan.roots import cores_by_spot, zone_of_spot
+from lawnbook.plan.workings import counted
+from lawnbook.yard.fields import Outline, Point
+from lawnbook.yard.geometry import contains, distance_to_edge_ft, label_point_ft, zone_at
+from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.numbers import day, feet_inches, plain
+from lawnbook.yard.records import Core, Feature, Spot, Zone
+
+RINGS_IN = (12.0, 24.0)
+"""The rings round a spot's mark, inner first (common practice)."""
+
+CLEAR_IN = 6.0
+"""No plug nearer than this to the middle of an old hole: its turf is new (common practice)."""
+
+FAR_IN = 12.0
+"""So far from the old holes a place is proposed, where there is one (common practice)."""
+
+FROM_EDGE_FT = 3.0
+FROM_HEAD_FT = 3.0
+FROM_PET_FT = 3.0
+"""A spot nearer than this to an edge, a head or a pet patch shows that, and not the lawn."""
+
+FROM_LINE_FT = 2.0
+"""Beside a marked buried line only hand tools may dig (source "line-tolerance")."""
+
+HOLE_FROM_HEAD_FT = 1.0
+"""No hole is proposed nearer to a head, whose pipe lies below (common practice)."""
+
+HOLE_FROM_EDGE_FT = 0.25
+"""So far from edges and features even a plug of a cup cutter lies whole in the turf."""
+
+_MIDDLE_FT = 0.25
+_TINY = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class _Hole:
+    """A hole in the turf, its middle in inches on the sketch (from the mark without a place)."""
+
+    at_in: Point
+    date: date
+
+
+@dataclass(frozen=True, slots=True)
+class _Seat:
+    """One hour on one ring, its middle in inches as a hole's, and the old holes round it."""
+
+    clock: int
+    ring_in: float
+    at_in: Point
+    nearest_in: float
+    from_last_in: float
+
+
+def hole_at(at_ft: Point, clock: int, ring_in: float) -> Point:
+    """Where on the sketch (ft) a plug of an hour and a distance from a spot's mark is pulled.
+
+    12 is up on the sketch, 3 to its right. ValueError for an hour that no clock has.
+    """
+    if not 1 <= clock <= 12:
+        raise ValueError(f"A clock has no hour {clock}.")
+    angle, reach = math.radians(30.0 * clock), ring_in / 12.0
+    return at_ft[0] + reach * math.sin(angle), at_ft[1] + reach * math.cos(angle)
+
+
+def next_place(notebook: Notebook, spot_id: str, on: date) -> PlugPlace | None:
+    """The free place for the next plug of a spot, from the plugs up to a day, those of it too.
+
+    None for an unknown spot, and where no place round it lies on turf clear of drawn lines.
+    """
+    spot = notebook.spots.get(spot_id)
+    return None if spot is None else place_among(notebook, spot, cores_by_spot(as_of(notebook, on)))
+
+
+def place_among(
+    notebook: Notebook, spot: Spot, cores: Mapping[str, Sequence[Core]]
+) -> PlugPlace | None:
+    """As `next_place`, from the plugs by spot, each in date order, that were pulled so far."""
+    own = cores.get(spot.id, ())
+    holes = [*_holes(spot, own), *_holes_beside(notebook, spot, cores)]
+    last = next((core for core in reversed(own) if core.clock is not None), None)
+    seats = [seat for seat in _seats(spot, holes, last) if _on_turf(notebook, spot, seat)]
+    unknown = sum(core.clock is None for core in own)
+    for ring_in in RINGS_IN:
+        free = [s for s in seats if s.ring_in == ring_in and s.nearest_in >= CLEAR_IN - _TINY]
+        if free:
+            return _proposed(spot, min(free, key=_crowding), last, unknown)
+    return _healed(spot, seats, holes, unknown)
+
+
+def spot_concerns(notebook: Notebook, at_ft: Point, zone_id: str | None) -> tuple[str, ...]:
+    """What speaks against a spot's place, a sentence each; empty where it lies fairly.
+
+    `zone_id` is the zone it is to show, None for the one it lies in. Told, never refused.
+    """
+    zone = notebook.zones.get(zone_id) if zone_id else zone_at(notebook, at_ft)
+    return (
+        *_of_zone(zone, at_ft),
+        *_of_heads(notebook, at_ft),
+        *(words for each in notebook.features.values() if (words := _of_feature(each, at_ft))),
+    )
+
+
+def _holes(spot: Spot, cores: Sequence[Core]) -> Iterator[_Hole]:
+    mark = spot.at_ft or (0.0, 0.0)
+    for core in cores:
+        if core.clock is not None:
+            at_ft = hole_at(mark, core.clock, core.ring_in or RINGS_IN[0])
+            yield _Hole(_inches(at_ft), core.date)
+
+
+def _holes_beside(
+    notebook: Notebook, spot: Spot, cores: Mapping[str, Sequence[Core]]
+) -> Iterator[_Hole]:
+    """The holes of other spots, which matter where two marks lie near each other."""
+    if spot.at_ft is None:
+        return
+    for other in notebook.spots.values():
+        if other.id != spot.id and other.at_ft is not None:
+            yield from _holes(other, cores.get(other.id, ()))
+
+
+def _seats(spot: Spot, holes: Sequence[_Hole], last: Core | None) -> Iterator[_Seat]:
+    """Every hour of both rings, clockwise from two hours after the last plug's."""
+    mark = spot.at_ft or (0.0, 0.0)
+    last_at = None
+    begin = 12
+    if last is not None and last.clock is not None:
+        last_at = _inches(hole_at(mark, last.clock, last.ring_in or RINGS_IN[0]))
+        begin = last.clock + 2
+    for ring_in in RINGS_IN:
+        for step in range(12):
+            clock = (begin + step - 1) % 12 + 1
+            at = _inches(hole_at(mark, clock, ring_in))
+            nearest = min((math.dist(at, hole.at_in) for hole in holes), default=math.inf)
+            from_last = math.inf if last_at is None else math.dist(at, last_at)
+            yield _Seat(clock, ring_in, at, nearest, from_last)
+
+
+def _crowding(seat: _Seat) -> int:
+    """0 for a place far from every old hole, 1 for one far from the last, 2 for the rest."""
+    if seat.nearest_in >= FAR_IN - _TINY:
+        return 0
+    return 1 if seat.from_last_in >= FAR_IN - _TINY else 2
+
+
+def _on_turf(notebook: Notebook, spot: Spot, seat: _Seat) -> bool:
+    """Whether a place lies in the spot's zone, on no feature, and clear of heads and lines."""
+    if spot.at_ft is None:
+        return True
+    at_ft = (seat.at_in[0] / 12, seat.at_in[1] / 12)
+    zone = _ground(notebook, spot, spot.at_ft)
+    if zone is not None and not _well_inside(zone, at_ft):
+        return False
+    heads = (math.dist(head.at_ft, at_ft) for head in notebook.heads.values())
+    return min(heads, default=math.inf) >= HOLE_FROM_HEAD_FT and all(
+        _away_ft(each.outline_ft, at_ft) >= _clear_of_ft(each) - _TINY
+        for each in notebook.features.values()
+    )
+
+
+def _well_inside(zone: Zone, at_ft: Point) -> bool:
+    outline, holes = zone.outline_ft, zone.holes_ft
+    away = distance_to_edge_ft(outline, at_ft, holes)
+    return contains(outline, at_ft, holes) and away >= HOLE_FROM_EDGE_FT - _TINY
+
+
+def _clear_of_ft(feature: Feature) -> float:
+    return FROM_LINE_FT if feature.kind == "buried line" else HOLE_FROM_EDGE_FT
+
+
+def _ground(notebook: Notebook, spot: Spot, at_ft: Point) -> Zone | None:
+    """The zone on whose ground a spot's mark lies: its own, else another, else None."""
+    own = notebook.zones.get(zone_of_spot(notebook, spot))
+    if own is not None and contains(own.outline_ft, at_ft, own.holes_ft):
+        return own
+    return zone_at(notebook, at_ft)
+
+
+def _proposed(spot: Spot, seat: _Seat, last: Core | None, unknown: int) -> PlugPlace:
+    if last is None:
+        why = "12 o'clock is up on the sketch."
+    else:
+        why = (
+            f"It lies {plain(seat.from_last_in, 0)} in from the last hole ({last.clock} o'clock, "
+            f"{day(last.date)})"
+        )
+        close = seat.nearest_in < seat.from_last_in - _TINY
+        why += f", {plain(seat.nearest_in, 1)} in from the nearest." if close else "."
+    return _place(spot, seat, f"{_where(seat)}. {why}{_unknown(unknown)}")
+
+
+def _healed(
+    spot: Spot, seats: Sequence[_Seat], holes: Sequence[_Hole], unknown: int
+) -> PlugPlace | None:
+    """The place whose newest hole is the oldest, for a spot without a free one."""
+    if not seats:
+        return None
+
+    def newest(seat: _Seat) -> date:
+        near = (h.date for h in holes if math.dist(h.at_in, seat.at_in) < CLEAR_IN - _TINY)
+        return max(near)
+
+    seat = min(seats, key=newest)
+    why = (
+        f"No place is free any more. This is where the oldest hole is, of {day(newest(seat))}: it "
+        "healed as new turf, so that its thatch may be thinner than the lawn's."
+    )
+    return _place(spot, seat, f"{_where(seat)}. {why}{_unknown(unknown)}")
+
+
+def _place(spot: Spot, seat: _Seat, words: str) -> PlugPlace:
+    return PlugPlace(
+        clock=seat.clock,
+        ring_in=seat.ring_in,
+        at_ft=None if spot.at_ft is None else hole_at(spot.at_ft, seat.clock, seat.ring_in),
+        nearest_old_in=seat.nearest_in if math.isfinite(seat.nearest_in) else None,
+        words=words,
+    )
+
+
+def _where(seat: _Seat) -> str:
+    return f"{seat.clock} o'clock, {plain(seat.ring_in)} in from the mark"
+
+
+def _unknown(plugs: int) -> str:
+    """What is said of old plugs whose holes are not known."""
+    if not plugs:
+        return ""
+    have, holes = ("has", "its hole") if plugs == 1 else ("have", "their holes")
+    return (
+        f" {counted(plugs, 'older plug')} {have} no clock position: look for {holes} before "
+        "pulling."
+    )
+
+
+def _of_zone(zone: Zone | None, at_ft: Point) -> Iterator[str]:
+    if zone is None:
+        yield "It lies outside of every zone: its plugs tell of none."
+        return
+    outline, holes = zone.outline_ft, zone.holes_ft
+    if not contains(outline, at_ft, holes):
+        yield f"It lies outside of {zone.name}, the zone it is to show."
+        return
+    away = distance_to_edge_ft(outline, at_ft, holes)
+    if away >= FROM_EDGE_FT:
+        return
+    best = distance_to_edge_ft(outline, label_point_ft(outline, holes), holes)
+    if best >= FROM_EDGE_FT:
+        here = f"It lies {feet_inches(away)} from the edge of {zone.name}"
+        yield f"{here}, where mowing, heat and spray differ: keep {_told(FROM_EDGE_FT)}."
+        return
+    there = ", and it lies there" if away >= best - _MIDDLE_FT else ""
+    yield (
+        f"{zone.name} is too narrow for {_told(FROM_EDGE_FT)} from every edge: the middle is the "
+        f"best there is{there}."
+    )
+
+
+def _of_heads(notebook: Notebook, at_ft: Point) -> Iterator[str]:
+    away = min((math.dist(h.at_ft, at_ft) for h in notebook.heads.values()), default=math.inf)
+    if away < FROM_HEAD_FT:
+        yield (
+            f"A sprinkler head stands {feet_inches(away)} away, with its pipe below: keep "
+            f"{_told(FROM_HEAD_FT)}."
+        )
+
+
+def _of_feature(feature: Feature, at_ft: Point) -> str:
+    """What a feature near or under a spot means for it, empty where nothing."""
+    away = _away_ft(feature.outline_ft, at_ft)
+    name = feature.name or f"a {feature.kind}"
+    if feature.kind == "buried line":
+        if away >= FROM_LINE_FT:
+            return ""
+        where = "It lies over" if away <= 0 else f"It lies {feet_inches(away)} from"
+        return (
+            f"{where} {name}: keep {_told(FROM_LINE_FT)}, and have buried lines located before "
+            "digging (811 in the United States)."
+        )
+    if feature.kind == "pet patch" and away < FROM_PET_FT:
+        where = "It lies on" if away <= 0 else f"It lies {feet_inches(away)} from"
+        return f"{where} {name}: keep {_told(FROM_PET_FT)}, for urine changes turf and thatch."
+    return f"It lies on {name}, which is not turf." if away <= 0 else ""
+
+
+def _away_ft(outline: Outline, at_ft: Point) -> float:
+    """How far a point lies from a shape, 0 inside and on its edge."""
+    if not outline:
+        return math.inf
+    return 0.0 if contains(outline, at_ft) else distance_to_edge_ft(outline, at_ft)
+
+
+def _told(feet: float) -> str:
+    return f"{plain(feet)} ft"
+
+
+def _inches(at_ft: Point) -> Point:
+    return at_ft[0] * 12, at_ft[1] * 12
