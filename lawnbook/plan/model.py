@@ -81,8 +81,9 @@ class ZoneWater:
     day where there is no rule, None where the season ends before. `defaults` are the values taken
     because none was measured or entered, in short words such as "evenness (DU) 0.65".
     `notes` are short sentences shown beside the figures. `depletion_in` stands at the end of the
-    day. `sooner_run` is the last allowed day before `next_run`, where the owner's rule makes that
-    one late; `today_run` is what a watering on the day itself would need.
+    day, of the `capacity_in` that the roots can reach. `thatch_in` is None before the first plug.
+    `sooner_run` is the last allowed day before `next_run`, where the owner's rule makes that one
+    late; `today_run` is what a watering on the day itself would need.
     """
 
     zone: str
@@ -122,6 +123,8 @@ class ZoneWater:
     flow_gpm: float | None = None
     cost: float | None = None
     depletion_in: float | None = None
+    capacity_in: float | None = None
+    thatch_in: float | None = None
     next_run: NextRun | None = None
     sooner_run: NextRun | None = None
     today_run: NextRun | None = None

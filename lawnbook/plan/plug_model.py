@@ -124,8 +124,8 @@ class SpotThatch:
 
     `columns` are in date order, pressed ones too, but the figures are of the unpressed ones (or
     of the pressed, where there are no others). `line` is the trend as two points (date, inches).
-    `half_inch_between` lies ahead, from the day of the plan on: None where the latest plug has
-    passed half an inch already.
+    `roots_in` is the latest root depth from the crowns. `half_inch_between` lies ahead, from the
+    day of the plan on: None where the latest plug has passed half an inch already.
     """
 
     spot: str
@@ -143,6 +143,7 @@ class SpotThatch:
     columns: tuple[PlugColumn, ...]
     workings: tuple[Working, ...]
     evidence: Evidence | None = None
+    roots_in: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

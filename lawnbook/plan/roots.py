@@ -24,6 +24,7 @@ class Roots:
     thatch_in: float
     rooted_soil_in: float
     is_default: bool
+    thatch_is_default: bool
     root_input: Input
     thatch_input: Input
 
@@ -68,7 +69,7 @@ def cores_by_spot(notebook: Notebook) -> dict[str, tuple[Core, ...]]:
 def roots_of(zone: Zone, plugs_of_spots: Iterable[Sequence[Core]]) -> Roots:
     """The roots of a zone from the plugs of each of its spots, given in date order."""
     plugs = tuple(plugs_of_spots)
-    depths = [read[-1] for each in plugs if (read := _root_readings(each))]
+    depths = [read[-1] for each in plugs if (read := root_readings(each))]
     thatches = [read[-1] for each in plugs if (read := _compared_thatch(each))]
     root, root_input = _root_depth(zone, depths)
     thatch, thatch_input = _thatch(thatches)
@@ -77,6 +78,7 @@ def roots_of(zone: Zone, plugs_of_spots: Iterable[Sequence[Core]]) -> Roots:
         thatch_in=thatch,
         rooted_soil_in=rooted_soil_in(root, thatch),
         is_default=not depths,
+        thatch_is_default=not thatches,
         root_input=root_input,
         thatch_input=thatch_input,
     )
@@ -92,7 +94,7 @@ def rooted_by_day(
     plugs = tuple(plugs_of_spots)
     typed = zone.default_root_depth_in
     assumed = DEFAULT_ROOT_DEPTH_IN if typed is None else typed
-    root = _mean_by_day([_root_readings(each) for each in plugs], starts, length, assumed)
+    root = _mean_by_day([root_readings(each) for each in plugs], starts, length, assumed)
     return np.maximum(0.0, root - thatch_by_day(plugs, starts, length))
 
 
@@ -137,7 +139,7 @@ def unpressed_or_pressed(cores: Sequence[Core]) -> tuple[Core, ...]:
     return unpressed or tuple(read)
 
 
-def _root_readings(cores: Iterable[Core]) -> tuple[Reading, ...]:
+def root_readings(cores: Iterable[Core]) -> tuple[Reading, ...]:
     """The mean root depth of each date, in date order."""
     depths: dict[date, list[float]] = {}
     for core in cores:

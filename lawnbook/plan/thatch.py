@@ -17,7 +17,7 @@ from lawnbook.agronomy.trend import (
     theil_sen_line,
 )
 from lawnbook.plan.plug_model import PlugColumn, SpotThatch
-from lawnbook.plan.roots import Reading, thatch_readings, unpressed_or_pressed
+from lawnbook.plan.roots import Reading, root_readings, thatch_readings, unpressed_or_pressed
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import PERCENT, given, sources, told, told_exactly, told_small
 from lawnbook.yard.numbers import day
@@ -54,6 +54,7 @@ def spot_thatch(spot: Spot, zone: str, cores: Sequence[Core], on: date) -> SpotT
         verdict=_verdict(readings, slope, ci95),
         line=_line(readings, theil_sen_line(years, values)),
         columns=tuple(_column(core) for core in cores),
+        roots_in=roots[-1].value_in if (roots := root_readings(cores)) else None,
         workings=_workings(readings, slope, ci95, pressed=any(c.pressed for c in compared)),
     )
 

@@ -54,6 +54,8 @@ def _with_ways(setting: Setting, facts: ZoneFacts, figures: Figures, runs: Runs)
         flow_gpm=flow_gpm_of(facts),
         cost=figures.today.cost,
         depletion_in=float(days.depletion_in[-1]) if days.depletion_in.size else None,
+        capacity_in=float(days.capacity_in[-1]) if days.capacity_in.size else None,
+        thatch_in=None if facts.roots.thatch_is_default else facts.roots.thatch_in,
         next_run=runs.next,
         sooner_run=runs.sooner,
         today_run=runs.today,
