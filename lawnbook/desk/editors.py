@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QPushButton,
+    QVBoxLayout,
     QWidget,
 )
 
@@ -27,6 +28,8 @@ from lawnbook.yard.records import Season
 Parse = Callable[[str], Any]
 Show = Callable[[Any], str]
 NOT_CHOSEN = "–"
+TICK_ROW, TICK_EDGES = 72, 4
+"""How many letters a row of ticks has room for, and what the edges of one take of them."""
 
 
 class Editor:
@@ -174,31 +177,36 @@ class StepsEditor(Editor):
 
 
 class TicksEditor(Editor):
-    """Several of a few words or records, each a button that stays down."""
+    """Several of a few words or records, each a button that stays down; rows as needed."""
 
-    def __init__(self, info: FieldInfo, row: QWidget) -> None:
-        super().__init__(info, row)
-        self._row = QHBoxLayout(row)
-        self._row.setContentsMargins(0, 0, 0, 0)
-        self._row.setSpacing(4)
+    def __init__(self, info: FieldInfo, holder: QWidget) -> None:
+        super().__init__(info, holder)
+        self._rows = QVBoxLayout(holder)
+        self._rows.setContentsMargins(0, 0, 0, 0)
+        self._rows.setSpacing(4)
         self._buttons: dict[str, QPushButton] = {}
-        self._value: tuple[str, ...] = ()
+        self._offered: tuple[tuple[str, str], ...] = ()
+        self._unknown: tuple[str, ...] = ()
         words = get_args(get_args(info.type)[0])
         self.offer([(word, word) for word in words])
 
     def offer(self, choices: Sequence[tuple[str, str]]) -> None:
-        """Fill the row; what was chosen stays chosen."""
-        clear_layout(self._row)
-        self._buttons = {}
-        for held, shown in choices:
-            button = QPushButton(shown, self.widget)
-            button.setCheckable(True)
-            name_control(button, f"{self.info.name}_{held}", f"{self.info.rule.label} {shown}")
-            button.clicked.connect(lambda: (self.edited(), self.left()))
-            self._row.addWidget(button)
-            self._buttons[held] = button
-        self._row.addStretch(1)
-        self.write(self._value)
+        """Fill the rows; what is chosen stays chosen."""
+        if tuple(choices) == self._offered:
+            return
+        chosen = (*self.read(), *self._unknown)
+        self._offered = tuple(choices)
+        clear_layout(self._rows)
+        self._buttons = {held: self._button(held, shown) for held, shown in choices}
+        room = 0
+        row = QHBoxLayout()
+        for button in self._buttons.values():
+            taken = len(button.text()) + TICK_EDGES
+            if taken > room:
+                row, room = self._new_row(), TICK_ROW
+            row.insertWidget(row.count() - 1, button)
+            room -= taken
+        self.write(chosen)
 
     def read(self) -> Any:
         """What is chosen, in the order offered."""
@@ -206,9 +214,24 @@ class TicksEditor(Editor):
 
     def write(self, value: Any) -> None:
         """Choose these and no others."""
-        self._value = tuple(value or ())
+        chosen = tuple(value or ())
+        self._unknown = tuple(each for each in chosen if each not in self._buttons)
         for held, button in self._buttons.items():
-            button.setChecked(held in self._value)
+            button.setChecked(held in chosen)
+
+    def _button(self, held: str, shown: str) -> QPushButton:
+        button = QPushButton(shown, self.widget)
+        button.setCheckable(True)
+        name_control(button, f"{self.info.name}_{held}", f"{self.info.rule.label} {shown}")
+        button.clicked.connect(lambda: (self.edited(), self.left()))
+        return button
+
+    def _new_row(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        row.setSpacing(4)
+        row.addStretch(1)
+        self._rows.addLayout(row)
+        return row
 
 
 class NestedEditor(Editor):

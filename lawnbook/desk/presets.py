@@ -1,4 +1,4 @@
-"""Usual values of a number field, in words, in a menu at the field's end."""
+"""Usual values of a field, in words, in a menu at the field's end."""
 
 from collections.abc import Sequence
 from functools import partial
@@ -12,7 +12,8 @@ from lawnbook.desk.theme import palette
 from lawnbook.desk.widgets import name_control
 from lawnbook.yard.places import resource
 
-Preset = tuple[str, float]
+Preset = tuple[str, float | str]
+"""Words, and what they stand for: a number, or text as it would be typed."""
 MARK_PX, CHEVRON_PX, SHARP = 16, 10, 3
 """The mark's room in the field, the chevron in it, and how many dots it has to a pixel."""
 
@@ -21,32 +22,47 @@ class PresetMenu(QObject):
     """A field's usual values; a click on the mark at its end, or Alt+Down, opens them.
 
     What is picked is typed into the field and the field left, as the owner's hand would do it.
+    `called` says what is listed, in the plural.
     """
 
-    def __init__(self, field: QLineEdit, presets: Sequence[Preset]) -> None:
+    def __init__(
+        self, field: QLineEdit, presets: Sequence[Preset], called: str = "usual values"
+    ) -> None:
         super().__init__(field)
         self._field = field
-        self._presets = tuple(presets)
+        self._presets: tuple[Preset, ...] = ()
         self.menu = QMenu(field)
-        spoken = f"Usual values of {field.accessibleName()}"
+        spoken = f"{called.capitalize()} of {field.accessibleName()}"
         name_control(self.menu, f"{field.objectName()}_presets", spoken)
-        for words, value in self._presets:
-            action = self.menu.addAction(f"{words}\t{plain_number(value)}")
-            action.triggered.connect(partial(self._take, value))
         self._mark = QAction(QIcon(), spoken, self)
         self._mark.triggered.connect(self.open)
         field.addAction(self._mark, QLineEdit.ActionPosition.TrailingPosition)
-        described = f"{field.accessibleDescription()} Alt+Down lists usual values.".strip()
-        field.setAccessibleDescription(described)
-        field.setToolTip(f"{field.toolTip()}\nAlt+Down lists usual values.".strip())
+        told = f"Alt+Down lists {called}."
+        field.setAccessibleDescription(f"{field.accessibleDescription()} {told}".strip())
+        field.setToolTip(f"{field.toolTip()}\n{told}".strip())
         field.installEventFilter(self)
         self._dress()
+        self.offer(presets)
+
+    def offer(self, presets: Sequence[Preset]) -> None:
+        """List other values; without any there is no mark and no menu."""
+        self._mark.setVisible(bool(presets))
+        if tuple(presets) == self._presets:
+            return
+        self._presets = tuple(presets)
+        self.menu.clear()
+        for words, value in self._presets:
+            typed = _typed(value)
+            action = self.menu.addAction(words if typed == words else f"{words}\t{typed}")
+            action.triggered.connect(partial(self._take, typed))
 
     def open(self) -> None:
         """Show the menu below the field, at the value that is held."""
+        if not self._presets:
+            return
         held = self._field.text().strip()
         for action, (_, value) in zip(self.menu.actions(), self._presets, strict=True):
-            if plain_number(value) == held:
+            if _typed(value) == held:
                 self.menu.setActiveAction(action)
         self.menu.popup(self._field.mapToGlobal(QPoint(0, self._field.height())))
 
@@ -72,8 +88,13 @@ class PresetMenu(QObject):
         painter.end()
         self._mark.setIcon(QIcon(picture))
 
-    def _take(self, value: float) -> None:
-        self._field.setText(plain_number(value))
+    def _take(self, typed: str) -> None:
+        self._field.setText(typed)
         self._field.textEdited.emit(self._field.text())
         self._field.editingFinished.emit()
         self._field.setFocus(Qt.FocusReason.OtherFocusReason)
+
+
+def _typed(value: float | str) -> str:
+    """A value as it stands in the field."""
+    return value if isinstance(value, str) else plain_number(value)
