@@ -13,6 +13,7 @@ from lawnbook.plan.season import day_after, within
 from lawnbook.plan.workings import told, told_most_together
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.numbers import day
+from lawnbook.yard.records import Spot
 
 PLUG_MONTHS = (4, 5, 9, 10)
 """Spring and autumn in the north, when plugs are pulled (common practice)."""
@@ -29,6 +30,7 @@ HORIZON_DAYS = 60
 SHUT_DOWN_WITHIN_DAYS = 30
 """The season's end is told from so many days before."""
 
+PLUGS_WHY = "Plugs are pulled in spring and in autumn, at the same spots (common practice)."
 NAMES_TOLD = 4
 
 WHY_WATER: Mapping[WateringRule, str] = MappingProxyType(
@@ -155,20 +157,32 @@ def _half_a_year_after(last: date, latitude_deg: float) -> date:
 
 
 def _plugs(setting: Setting) -> Iterator[Due]:
-    by_date: dict[date, list[tuple[str, str]]] = {}
+    by_date: dict[date, list[tuple[Spot, str]]] = {}
     for spot in setting.notebook.spots.values():
         on = next_plug_day(setting, spot.id)
         if on <= setting.on + timedelta(days=HORIZON_DAYS):
             zone = setting.notebook.zones.get(zone_of_spot(setting.notebook, spot))
-            by_date.setdefault(on, []).append((spot.name, zone.name if zone else ""))
+            by_date.setdefault(on, []).append((spot, zone.name if zone else ""))
     for on, spots in by_date.items():
+        once = [spot.name for spot, _ in spots if _plugged_once(setting, spot)]
         yield Due(
             date=on,
             kind="plug",
-            what=f"Pull a plug: {names_told([spot for spot, _ in spots])}",
+            what=f"Pull a plug: {names_told([spot.name for spot, _ in spots])}",
             zones=tuple(dict.fromkeys(zone for _, zone in spots if zone)),
-            why="Plugs are pulled in spring and in autumn, at the same spots (common practice).",
+            why=f"{PLUGS_WHY}{_once_told(once)}",
         )
+
+
+def _once_told(names: Sequence[str]) -> str:
+    return (
+        f" No change shows yet where there is one plug only: {names_told(names)}." if names else ""
+    )
+
+
+def _plugged_once(setting: Setting, spot: Spot) -> bool:
+    """Whether all plugs of a spot are of one day, so that they can show no change."""
+    return len({core.date for core in setting.cores.get(spot.id, ())}) == 1
 
 
 def _plug_day(earliest: date, latitude_deg: float) -> date:

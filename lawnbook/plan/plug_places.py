@@ -7,7 +7,7 @@ the twelve hours of a clock's face round the mark, 12 o'clock up on the sketch, 
 """
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -15,7 +15,7 @@ from lawnbook.plan.plug_model import PlugPlace
 from lawnbook.plan.roots import cores_by_spot, zone_of_spot
 from lawnbook.plan.workings import counted
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import contains, distance_to_edge_ft, label_point_ft, zone_at
+from lawnbook.yard.geometry import bounds_ft, contains, distance_to_edge_ft, label_point_ft, zone_at
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day, feet_inches, plain
 from lawnbook.yard.records import Core, Feature, Spot, Zone
@@ -42,6 +42,9 @@ HOLE_FROM_HEAD_FT = 1.0
 
 HOLE_FROM_EDGE_FT = 0.25
 """So far from edges and features even a plug of a cup cutter lies whole in the turf."""
+
+_BESIDE_FT = 8.0
+"""Farther from the mark than this no hole, head or shape matters: 60 in of another's and 24 own."""
 
 _MIDDLE_FT = 0.25
 _TINY = 1e-6
@@ -93,7 +96,7 @@ def place_among(
     own = cores.get(spot.id, ())
     holes = [*_holes(spot, own), *_holes_beside(notebook, spot, cores)]
     last = next((core for core in reversed(own) if core.clock is not None), None)
-    seats = [seat for seat in _seats(spot, holes, last) if _on_turf(notebook, spot, seat)]
+    seats = list(filter(_ground_test(notebook, spot), _seats(spot, holes, last)))
     unknown = sum(core.clock is None for core in own)
     for ring_in in RINGS_IN:
         free = [s for s in seats if s.ring_in == ring_in and s.nearest_in >= CLEAR_IN - _TINY]
@@ -130,7 +133,9 @@ def _holes_beside(
     if spot.at_ft is None:
         return
     for other in notebook.spots.values():
-        if other.id != spot.id and other.at_ft is not None:
+        if other.id == spot.id or other.at_ft is None:
+            continue
+        if math.dist(other.at_ft, spot.at_ft) <= _BESIDE_FT:
             yield from _holes(other, cores.get(other.id, ()))
 
 
@@ -158,18 +163,38 @@ def _crowding(seat: _Seat) -> int:
     return 1 if seat.from_last_in >= FAR_IN - _TINY else 2
 
 
-def _on_turf(notebook: Notebook, spot: Spot, seat: _Seat) -> bool:
-    """Whether a place lies in the spot's zone, on no feature, and clear of heads and lines."""
-    if spot.at_ft is None:
-        return True
-    at_ft = (seat.at_in[0] / 12, seat.at_in[1] / 12)
-    zone = _ground(notebook, spot, spot.at_ft)
-    if zone is not None and not _well_inside(zone, at_ft):
+def _ground_test(notebook: Notebook, spot: Spot) -> Callable[[_Seat], bool]:
+    """Whether a place lies in the spot's zone, on no feature, and clear of heads and lines.
+
+    What lies near the mark is gathered once for all places round it.
+    """
+    mark = spot.at_ft
+    if mark is None:
+        return lambda _: True
+    zone = _ground(notebook, spot, mark)
+    heads = [h.at_ft for h in notebook.heads.values() if math.dist(h.at_ft, mark) <= _BESIDE_FT]
+    shapes = [f for f in notebook.features.values() if _within_reach(f.outline_ft, mark)]
+
+    def on_turf(seat: _Seat) -> bool:
+        at_ft = (seat.at_in[0] / 12, seat.at_in[1] / 12)
+        if zone is not None and not _well_inside(zone, at_ft):
+            return False
+        near_head = any(math.dist(head, at_ft) < HOLE_FROM_HEAD_FT for head in heads)
+        return not near_head and all(
+            _away_ft(each.outline_ft, at_ft) >= _clear_of_ft(each) - _TINY for each in shapes
+        )
+
+    return on_turf
+
+
+def _within_reach(outline: Outline, mark: Point) -> bool:
+    """Whether the upright box round a shape comes near a mark."""
+    if not outline:
         return False
-    heads = (math.dist(head.at_ft, at_ft) for head in notebook.heads.values())
-    return min(heads, default=math.inf) >= HOLE_FROM_HEAD_FT and all(
-        _away_ft(each.outline_ft, at_ft) >= _clear_of_ft(each) - _TINY
-        for each in notebook.features.values()
+    x0, y0, x1, y1 = bounds_ft([outline])
+    return (
+        x0 - _BESIDE_FT <= mark[0] <= x1 + _BESIDE_FT
+        and y0 - _BESIDE_FT <= mark[1] <= y1 + _BESIDE_FT
     )
 
 
@@ -282,6 +307,8 @@ def _of_heads(notebook: Notebook, at_ft: Point) -> Iterator[str]:
 
 def _of_feature(feature: Feature, at_ft: Point) -> str:
     """What a feature near or under a spot means for it, empty where nothing."""
+    if not _within_reach(feature.outline_ft, at_ft):
+        return ""
     away = _away_ft(feature.outline_ft, at_ft)
     name = feature.name or f"a {feature.kind}"
     if feature.kind == "buried line":
