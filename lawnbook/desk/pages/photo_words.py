@@ -1,0 +1,180 @@
+"""What is said about photographs of plugs, as plain words. No Qt."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from lawnbook.agronomy.photo_scale import (
+    COINS,
+    Coin,
+    PhotoReading,
+    px_per_in,
+    read_plug,
+    too_thin_pct,
+)
+from lawnbook.desk.pages.photo_marks import Step, spoken, step_of
+from lawnbook.plan.plug_model import Place
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day, inches, plain
+from lawnbook.yard.record_plug import Core, Photo, PhotoRuler
+
+MM_PER_IN = 25.4
+CAUTION = (
+    "Lay the ruler in the plane of the plug's cut face, touching it, and hold the camera square "
+    f"to it. From 12 in away, a ruler half an inch nearer reads {too_thin_pct(0.5, 12):.0f} % "
+    "too thin."
+)
+HINTS: Mapping[Step, str] = {
+    "Scale": "Drag from one end of a known distance to the other: two marks of the ruler, or "
+    "straight across a coin.",
+    "Crowns": "Drag a line along the crowns, where the green ends: the top of the thatch.",
+    "Thatch ends": "Press where the thatch meets the soil, and drag to see it enlarged. Several "
+    "places across the plug are several readings.",
+    "Deepest roots": "Press where most roots end, not the longest single one.",
+}
+THERE: Mapping[Step, str] = {
+    "Scale": "Drag either end to set it. Two places far apart are read finer than an inch.",
+    "Crowns": "Drag either end to set it. All depths are measured square to this line.",
+    "Thatch ends": HINTS["Thatch ends"],
+    "Deepest roots": "Drag it to set it: where most roots end, not the longest single one.",
+}
+KEYS = (
+    "Tab goes from mark to mark, the arrows move one by a pixel, with Shift by ten. The wheel or "
+    "+ and − zoom, 0 shows the whole picture."
+)
+NO_SCALE = "Mark the scale first: without a known distance the picture has no inches."
+NOTHING = "Nothing to take yet: mark the crowns, then where the thatch or the roots end."
+LOST = "This picture cannot be read any more; the plug's entry is kept."
+OTHER_END = "Now press on the other end."
+HOW_TO_ADD = "JPEG or PNG. A file may be dropped here, and Ctrl+V pastes one."
+
+
+def coin_choices() -> tuple[tuple[str, float], ...]:
+    """The coins one may lay beside a plug: how each is called, and its diameter in inches."""
+    return tuple((coin_words(each), each.diameter_mm / MM_PER_IN) for each in COINS)
+
+
+def coin_words(coin: Coin) -> str:
+    """A coin with its diameter: "US quarter, 24.26 mm"."""
+    recalled = " (from memory)" if coin.from_memory else ""
+    name = coin.value if coin.land == "Euro" else f"{coin.land} {coin.value}"
+    return f"{name}, {coin.diameter_mm:.2f} mm{recalled}"
+
+
+def known_words(known_in: float) -> str:
+    """A known distance as it is typed: "1", "0.9551"."""
+    return plain(known_in, 4)
+
+
+def reading_words(reading: PhotoReading) -> str:
+    """What a picture reads, in one line, with how fine it can be read."""
+    parts = []
+    if reading.thatch_in:
+        listed = ", ".join(f"{each:.2f}" for each in reading.thatch_in)
+        mean = sum(reading.thatch_in) / len(reading.thatch_in)
+        more = f", mean {mean:.2f} in" if len(reading.thatch_in) > 1 else ""
+        parts.append(f"thatch {listed} in{more}")
+    if reading.root_depth_in is not None:
+        parts.append(f"roots to {inches(reading.root_depth_in)}")
+    fine = f"This picture is read to {inches(reading.resolution_in)} at best"
+    scale = f"{reading.px_per_in:.0f} pixels an inch"
+    told = "; ".join(parts)
+    return f"{told[:1].upper()}{told[1:]}. {fine}, {scale}." if told else f"{fine}, {scale}."
+
+
+def state_words(ruler: PhotoRuler | None, size_px: tuple[int, int]) -> tuple[str, str]:
+    """What the marks of a picture read, or what is wrong or missing; and the role of the words."""
+    if ruler is None:
+        return NO_SCALE, "caption"
+    try:
+        return reading_words(read_plug(ruler, *size_px)), ""
+    except ValueError as error:
+        return str(error), "refuse"
+
+
+def live_words(ruler: PhotoRuler, key: str, size_px: tuple[int, int]) -> str:
+    """What stands beside a mark while it is moved: its own reading, or why there is none."""
+    step = step_of(key)
+    try:
+        if step == "Scale":
+            pixels = px_per_in(ruler, *size_px)
+            return f"{known_words(ruler.known_in)} in = {pixels * ruler.known_in:.0f} px"
+        reading = read_plug(ruler, *size_px)
+    except ValueError:
+        return "above the crowns" if step == "Thatch ends" else "–"
+    if step == "Thatch ends":
+        return inches(reading.thatch_in[int(key.partition("_")[2])])
+    if step == "Deepest roots" and reading.root_depth_in is not None:
+        return inches(reading.root_depth_in)
+    return ", ".join(inches(each) for each in reading.thatch_in) or spoken(key)
+
+
+def fields_read(reading: PhotoReading) -> dict[str, Any]:
+    """The fields of a plug that a picture sets, by name: only those it was read for."""
+    fields: dict[str, Any] = {}
+    if reading.thatch_in:
+        fields["thatch_in"] = tuple(round(each, 2) for each in reading.thatch_in)
+        fields["resolution_in"] = reading.resolution_in
+    if reading.root_depth_in is not None:
+        fields["root_depth_in"] = round(reading.root_depth_in, 2)
+        fields.setdefault("resolution_in", reading.resolution_in)
+    return fields
+
+
+def before_after(core: Core, fields: Mapping[str, Any]) -> str:
+    """What taking the readings would change in a plug: "thatch 0.50 → 0.62, 0.66 in; …"."""
+    names = {"thatch_in": "thatch", "root_depth_in": "roots", "resolution_in": "ruler resolution"}
+    told = [
+        f"{words} {_length(getattr(core, name))} → {_length(fields[name])} in"
+        for name, words in names.items()
+        if name in fields and getattr(core, name) != fields[name]
+    ]
+    return "; ".join(told)
+
+
+def taken_words(core: Core, changed: str) -> str:
+    """What was taken into a plug, or that it held it already."""
+    if not changed:
+        return f"The plug of {day(core.date)} holds these readings already."
+    return f"Taken into the plug of {day(core.date)}: {changed}."
+
+
+def empty_words(notebook: Notebook, place: Place) -> str:
+    """What stands where a place has no photograph."""
+    return (
+        f"No photo of a plug {place_words(notebook, place)} yet. Start a plug, or open one, and "
+        "add photos to it: drop a file there, paste one, or choose it. A ruler or a coin beside "
+        "the cut face lets the photo be read."
+    )
+
+
+def place_words(notebook: Notebook, place: Place) -> str:
+    """Where: "at Elm", "in Front", "in the yard"."""
+    if place.kind == "spot" and place.id in notebook.spots:
+        return f"at {notebook.spots[place.id].name}"
+    if place.kind == "zone" and place.id in notebook.zones:
+        return f"in {notebook.zones[place.id].name}"
+    return "in the yard"
+
+
+def photo_title(notebook: Notebook, photo: Photo) -> str:
+    """A photograph's heading: "Elm, 3 May 2026"."""
+    core = notebook.cores.get(photo.core)
+    if core is None:
+        return "Photo of a new plug"
+    spot = notebook.spots.get(core.spot)
+    return f"{spot.name}, {day(core.date)}" if spot is not None else day(core.date)
+
+
+def other_day_words(core: Core, photo: Photo) -> str:
+    """That the camera dates a picture otherwise than its plug; empty where it does not."""
+    if photo.taken_on is None or photo.taken_on == core.date:
+        return ""
+    return f"The camera dates it {day(photo.taken_on)}, the plug is of {day(core.date)}."
+
+
+def _length(value: Any) -> str:
+    if value is None or value == ():
+        return "–"
+    return (
+        ", ".join(f"{each:.2f}" for each in value) if isinstance(value, tuple) else f"{value:.2f}"
+    )
