@@ -2,7 +2,8 @@
 
 The lines that no ruler measured (how a root winds, where a blade leans) come from the plug's id,
 so a plug looks the same every time it is drawn. What was measured is to scale: how thick the
-thatch is and how far its readings spread, and how deep the roots go.
+thatch is and how far its readings spread, how deep the roots go, and where the plug was cut. A
+mean of several spots is drawn in the same way.
 """
 
 import math
@@ -13,7 +14,9 @@ from functools import cached_property
 import numpy as np
 
 from lawnbook.charts.marks import Mark, Polygon, Polyline, Ring, diagonals, rectangle
-from lawnbook.plan.plug_model import PlugColumn
+from lawnbook.plan.plug_model import MeanColumn, PlugColumn
+
+Column = PlugColumn | MeanColumn
 
 _WORMS_DRAWN = 4
 _SOIL_SHARES = 4
@@ -26,7 +29,7 @@ class Plug:
     The grass above the crowns is not measured on a plug, so it has one height, `grass`, everywhere.
     """
 
-    column: PlugColumn
+    column: Column
     middle: float
     width: float
     crowns: float
@@ -49,14 +52,39 @@ class Plug:
         """Where the thatch meets the soil; the crowns where it was not read."""
         return self.depth(self.column.thatch_in or 0.0)
 
+    @property
+    def cut(self) -> float | None:
+        """Where the plug was cut, where that is known and lies within the picture."""
+        length = None if isinstance(self.column, MeanColumn) else self.column.core_depth_in
+        if length is None or self.depth(length) > self.bottom:
+            return None
+        return max(self.depth(length), self.thatch_end)
+
+    @property
+    def end(self) -> float:
+        """Where the drawn soil ends: at the cut, else where the picture does."""
+        return self.bottom if self.cut is None else self.cut
+
+    @property
+    def pressed(self) -> bool:
+        """Whether it was read pressed; a mean is of plugs that were not."""
+        return isinstance(self.column, PlugColumn) and self.column.pressed
+
     @cached_property
     def chance(self) -> np.random.Generator:
         """The plug's own chance, the same on every drawing."""
-        return np.random.default_rng(zlib.crc32(self.column.core_id.encode()))
+        return np.random.default_rng(zlib.crc32(column_key(self.column).encode()))
 
     def depth(self, inches: float) -> float:
         """Where a depth below the crowns lies on the page."""
         return self.crowns + inches * self.pt_per_in
+
+
+def column_key(column: Column) -> str:
+    """What a column is known by: its plug's id, or those of a mean joined by spaces."""
+    if isinstance(column, MeanColumn):
+        return " ".join(column.core_ids)
+    return column.core_id
 
 
 def plug_marks(plug: Plug) -> list[Mark]:
@@ -67,20 +95,30 @@ def plug_marks(plug: Plug) -> list[Mark]:
         *_bed(plug),
         *_roots(plug),
         *_thatch(plug),
-        *(_press(plug) if plug.column.pressed else _grass(plug)),
+        *(_press(plug) if plug.pressed else _grass(plug)),
+        *_cut(plug),
         *_root_end(plug),
         *_spread(plug),
     ]
 
 
 def _soil(plug: Plug) -> list[Mark]:
-    top, bottom = plug.thatch_end, plug.bottom
+    """The soil down to a ragged end, or to a clean one where the plug was cut."""
+    top, end = plug.thatch_end, plug.end
     steps = max(4, int(plug.width / 5))
     xs = np.linspace(plug.right, plug.left, steps + 1)
-    ragged = bottom - plug.chance.uniform(0, 3.5, steps + 1)
+    ragged = end - plug.chance.uniform(0, 3.5, steps + 1) * (plug.cut is None)
     floor = tuple((float(x), float(y)) for x, y in zip(xs, ragged, strict=True))
     block = ((plug.left, top), (plug.right, top), *floor)
-    return [Polygon(rings=(block,), fill="soil"), *_crumbs(plug, top, bottom - 4)]
+    return [Polygon(rings=(block,), fill="soil"), *_crumbs(plug, top, end - 4)]
+
+
+def _cut(plug: Plug) -> list[Mark]:
+    """The clean end of a plug whose length is known: nothing was seen below it."""
+    if plug.cut is None:
+        return []
+    line = ((plug.left, plug.cut), (plug.right, plug.cut))
+    return [Polyline(lines=(line,), role="ink", width=1.3)]
 
 
 def _crumbs(plug: Plug, top: float, bottom: float) -> list[Mark]:
@@ -117,9 +155,9 @@ def _thatch(plug: Plug) -> list[Mark]:
     if end - top < 0.2:
         return [Polyline(lines=(((plug.left, top), (plug.right, top)),), role="ink", width=0.9)]
     box = rectangle(plug.left, top, plug.right, end)
-    dash = (3.0, 1.6) if plug.column.pressed else ()
+    dash = (3.0, 1.6) if plug.pressed else ()
     return [
-        Polygon(rings=(box,), fill="thatch", alpha=0.55),
+        Polygon(rings=(box,), fill="thatch", alpha=0.2),
         Polyline(lines=_fibres(plug, top, end), role="ink", width=0.45, alpha=0.30),
         *_soil_in_thatch(plug, top, end),
         Polygon(rings=(box,), edge="ink", width=0.85, dash=dash),
@@ -160,13 +198,16 @@ def _roots(plug: Plug) -> list[Mark]:
     lengths[short] = plug.chance.uniform(0.35, 0.75, count)[short]
     lengths[int(plug.chance.integers(count))] = 1.0
     gap = plug.width / count
-    rings, hairs = [], []
+    rings, hairs, spines = [], [], []
     for number, length in enumerate(lengths.tolist()):
         x = plug.left + gap * (number + plug.chance.uniform(0.3, 0.7))
         spine = _spine(plug, x, length * depth)
         rings.append(_taper(spine, 0.62, 0.2))
         hairs += _hairs(plug, spine)
+        spines.append(tuple(spine))
     return [
+        # A dark sheath, which the soil swallows: roots stand out in the thatch as they do below.
+        Polyline(lines=tuple(spines), role="soil", width=2.3),
         Polyline(lines=tuple(hairs), role="root", width=0.35, alpha=0.75),
         Polygon(rings=tuple(rings), fill="root"),
     ]
@@ -174,7 +215,8 @@ def _roots(plug: Plug) -> list[Mark]:
 
 def _spine(plug: Plug, x: float, depth_in: float) -> list[tuple[float, float]]:
     """The middle line of a root that winds down; cut where the column is cut."""
-    reach = min(depth_in * plug.pt_per_in, plug.bottom - plug.crowns - 4)
+    most = plug.end - plug.crowns - (4 if plug.cut is None else 0)
+    reach = min(depth_in * plug.pt_per_in, most)
     steps = max(4, int(reach / 5))
     share = np.linspace(0, 1, steps + 1)
     first, second = plug.chance.uniform(0, 2 * math.pi, 2)
@@ -209,8 +251,8 @@ def _hairs(plug: Plug, spine: list[tuple[float, float]]) -> list[Ring]:
 
 
 def _worms(plug: Plug) -> list[Mark]:
-    count = min(plug.column.worms or 0, _WORMS_DRAWN)
-    room = plug.bottom - plug.thatch_end - 16
+    count = min(round(plug.column.worms or 0), _WORMS_DRAWN)
+    room = plug.end - plug.thatch_end - 16
     if count < 1 or room < 8 * count or plug.width < 20:
         return []
     lines = []

@@ -1,0 +1,95 @@
+"""What lies under the pointer on the profile columns: the plug, and what it showed in words.
+
+Boxes are half-open (the left and top sides belong to them), so neighbours never share a point.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from lawnbook.charts.marks import Frame, shortened
+from lawnbook.charts.plug import Column, column_key
+from lawnbook.charts.profile_layout import Detail, Layout, lay_out, roots_words
+from lawnbook.plan.plug_model import MeanColumn, PlugColumn
+from lawnbook.yard.numbers import day, inches
+
+MOST_NOTE_LETTERS = 60
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A box in points that answers to the pointer: `key` names what it is, `words` tell of it."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+    key: str
+    words: str
+
+    def holds(self, x: float, y: float) -> bool:
+        """Whether a point lies in the box; its right and lower sides are not of it."""
+        return self.left <= x < self.right and self.top <= y < self.bottom
+
+
+def profile_hits(
+    columns: Sequence[Column], frame: Frame, detail: Detail = "full"
+) -> tuple[Hit, ...]:
+    """A box for each column that is drawn, from the top of the picture to its last figure.
+
+    The key is the plug's id, or those of a mean joined by spaces.
+    """
+    return column_hits(lay_out(columns, frame, detail)) if columns else ()
+
+
+def column_hits(layout: Layout) -> tuple[Hit, ...]:
+    """The boxes of a layout's columns: each reaches halfway to its neighbours."""
+    middles = layout.middles
+    between = [(one + other) / 2 for one, other in pairwise(middles)]
+    lefts, rights = (layout.start, *between), (*between, layout.end)
+    half = layout.slot / 2
+    foot = layout.bottom + 4 + 13.0 * len(layout.rows)
+    return tuple(
+        Hit(
+            left=max(lefts[number], middles[number] - half),
+            top=0.0,
+            right=min(rights[number], middles[number] + half),
+            bottom=foot,
+            key=column_key(column),
+            words=column_words(column),
+        )
+        for number, column in enumerate(layout.columns)
+    )
+
+
+def column_words(column: Column) -> str:
+    """Date, thatch with its readings, roots and the beginning of the note, a line each."""
+    lines = [day(column.date), _thatch(column), _roots(column)]
+    if isinstance(column, PlugColumn):
+        lines += [shown_note(column.note)]
+    return "\n".join(line for line in lines if line)
+
+
+def shown_note(note: str) -> str:
+    """The beginning of a note, on one line."""
+    whole = " ".join(note.split())
+    return shortened(whole, lambda text: len(text) <= MOST_NOTE_LETTERS)
+
+
+def _thatch(column: Column) -> str:
+    if column.thatch_in is None:
+        return "thatch not read"
+    told = f"thatch {inches(column.thatch_in)}"
+    spread = "" if column.spread_in is None else f", spread {inches(column.spread_in)}"
+    if isinstance(column, MeanColumn):
+        noun = "spot" if column.of_spots == 1 else "spots"
+        return f"{told}, mean of {column.spots} of {column.of_spots} {noun}{spread}"
+    noun = "reading" if column.readings == 1 else "readings"
+    pressed = ", pressed" if column.pressed else ""
+    return f"{told}, {column.readings} {noun}{spread}{pressed}"
+
+
+def _roots(column: Column) -> str:
+    if column.root_depth_in is None:
+        return "roots not read"
+    return f"roots {roots_words(column)} in"
