@@ -9,7 +9,8 @@ from PySide6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 
 from lawnbook.charts.palette import DARK, LIGHT, Palette
-from lawnbook.desk.ribbon import AXIS_Y, DateRibbon, Years
+from lawnbook.desk.date_strip import AXIS_Y, Years
+from lawnbook.desk.ribbon import DateRibbon
 from lawnbook.desk.theme import apply_theme
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
 from lawnbook.yard.records import ClimateMonth, Core, Feeding, Product, Spot, Zone

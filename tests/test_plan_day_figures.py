@@ -22,7 +22,7 @@ EXACT = (
     "n_left_this_year",
     "n_last_30_days",
     "spot_thatch_in",
-    "spot_roots_in",
+    "spot_rooted_soil_in",
 )
 
 

@@ -6,7 +6,8 @@ from dataclasses import replace
 import pytest
 
 from lawnbook.charts.palette import DARK, LIGHT, PRINT, Palette
-from lawnbook.desk.sketch.tinting import CHOICES, SCALES, ColourBy, legend, thatch_by_spot, tints
+from lawnbook.desk.sketch.tinting import CHOICES, SCALES, ColourBy, legend, pin_tint, tints
+from lawnbook.plan.day_figures import Figures, plan_figures
 from lawnbook.plan.make import make_plan
 from lawnbook.yard.notebook import Notebook, apply, put
 from lawnbook.yard.records import Core
@@ -33,6 +34,11 @@ def with_plug(notebook: Notebook, thatch_in: float) -> Notebook:
     """The sketch yard with a plug pulled at its spot."""
     core = Core(id="c", spot="elm", date=TODAY, thatch_in=(thatch_in,), root_depth_in=5.0)
     return apply(notebook, put(notebook, "cores", core))
+
+
+def figures_of(notebook: Notebook) -> Figures:
+    """What the sketch shows of a notebook today."""
+    return plan_figures(make_plan(notebook, TODAY))
 
 
 @pytest.mark.parametrize("by", SCALED)
@@ -71,26 +77,28 @@ def test_a_legend_has_a_word_between_every_two_steps(by: ColourBy) -> None:
 )
 def test_a_zone_takes_the_colour_of_its_plugs(thatch_in: float, step: int) -> None:
     notebook = with_plug(sketch_yard(), thatch_in)
-    plan = make_plan(notebook, TODAY)
-    made = tints(notebook, plan, "Thatch", LIGHT)
+    figures = figures_of(notebook)
+    made = tints(notebook, figures, "Thatch", LIGHT)
     assert made["front"].colour == SCALES["Thatch"].colours(LIGHT)[step]
     assert made["front"].words == f"thatch {thatch_in:.2f} in"
     assert made["back"].unknown
     assert made["back"].words == "no plug yet"
-    assert thatch_by_spot(plan) == {"elm": pytest.approx(thatch_in)}
+    pin = pin_tint(figures, "Thatch", "elm", LIGHT)
+    assert pin is not None
+    assert pin.colour == made["front"].colour
+    assert pin.words == f"{thatch_in:.1f}"
 
 
 def test_rooted_soil_is_unknown_until_a_plug_shows_it() -> None:
     notebook = with_plug(sketch_yard(), 1.0)
-    made = tints(notebook, make_plan(notebook, TODAY), "Rooted soil", DARK)
+    made = tints(notebook, figures_of(notebook), "Rooted soil", DARK)
     assert made["front"].words == "roots 4.0 in"
     assert made["back"].unknown
 
 
 def test_nitrogen_left_says_when_a_zone_is_over() -> None:
     notebook = sketch_yard()
-    plan = make_plan(notebook, TODAY)
-    over = replace(plan, nitrogen=(replace(plan.nitrogen[0], left_this_year=-0.3),))
+    over = replace(figures_of(notebook), n_left_this_year={"front": -0.3})
     made = tints(notebook, over, "Nitrogen left", LIGHT)
     assert made["front"].words == "0.3 lb over"
     assert made["front"].colour == SCALES["Nitrogen left"].colours(LIGHT)[0]

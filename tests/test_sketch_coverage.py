@@ -20,6 +20,7 @@ from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.desk.sketch.tinting import rate_legend, tints
 from lawnbook.desk.theme import apply_theme
 from lawnbook.plan.coverage import coverage_of, map_of_head, rates_at
+from lawnbook.plan.day_figures import plan_figures
 from lawnbook.plan.make import make_plan
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import rectangle_ft
@@ -100,7 +101,9 @@ def test_a_label_says_evenness_waste_or_what_is_missing(
     assert said.endswith(words)
     assert known == any(flows)
     assert said.startswith("DU 0.") == known
-    made = tints(notebook, make_plan(notebook, TODAY), "Sprinkler rate", LIGHT)["back"]
+    made = tints(notebook, plan_figures(make_plan(notebook, TODAY)), "Sprinkler rate", LIGHT)[
+        "back"
+    ]
     assert (made.words, made.unknown) == (said, not known)
 
 
@@ -257,7 +260,7 @@ def test_a_step_of_a_drag_among_forty_heads_costs_less_than_painting() -> None:
     notebook = many_heads()
     scene = SketchScene(notebook)
     scene.show_zoom(QTransform.fromScale(5, 5))
-    scene.show_plan(make_plan(notebook, TODAY))
+    scene.show_figures(plan_figures(make_plan(notebook, TODAY)))
     scene.colour_by("Sprinkler rate")
     picture = QImage(1600, 1000, QImage.Format.Format_RGB32)
     head = notebook.heads["h7"]

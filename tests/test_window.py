@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
-from lawnbook.desk.ribbon import label_step
+from lawnbook.desk.date_strip import label_step
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import TABS, BookSpread
 from lawnbook.desk.theme import apply_theme

@@ -1,231 +1,31 @@
-"""The date ribbon: the years of the notebook as a strip, and the day the book is looked at."""
+"""The date ribbon: the day the book is looked at, in words and on the strip of the years."""
 
-import calendar
-from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import (
-    QFocusEvent,
-    QKeyEvent,
-    QMouseEvent,
-    QPainter,
-    QPaintEvent,
-    QPen,
-    QPolygonF,
-)
-from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from lawnbook.agronomy.turf import growth_potential
 from lawnbook.charts.palette import Palette
 from lawnbook.desk import entry
+from lawnbook.desk.date_strip import Strip, Years, growth_colour, plug_colour, years_of
+from lawnbook.desk.film import Film
 from lawnbook.desk.line_fields import DayField
-from lawnbook.desk.theme import colour, mix, palette, sans
+from lawnbook.desk.theme import palette
 from lawnbook.desk.widgets import Caption, LinkButton, Words, mark_role, name_control
 from lawnbook.plan.season import plannable
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 
-AXIS_Y = 26.0
-GROWTH_HEIGHT = 18.0
-SIDE = 8.0
-LABEL_GAP_PX = 10
-YEAR_RISE_PX = 2.0
-"""How far the years stand above the strip's foot: clear of the marks of feedings and plugs."""
-
-STEPS = (1, 2, 5, 10, 20, 50, 100)
-
-
-@dataclass(frozen=True, slots=True)
-class Years:
-    """What the strip shows: its ends, the days of plugs and feedings, growth by month (0-1)."""
-
-    start: date
-    end: date
-    plugs: tuple[date, ...] = ()
-    feedings: tuple[date, ...] = ()
-    growth: tuple[float, ...] = ()
-
-
-def years_of(notebook: Notebook, today: date) -> Years:
-    """The years from the first thing dated to the end of this one, two at the least."""
-    plugs = tuple(sorted({core.date for core in notebook.cores.values()}))
-    feedings = tuple(sorted({feeding.date for feeding in notebook.feedings.values()}))
-    first = min([*plugs[:1], *feedings[:1], date(today.year - 1, 1, 1)])
-    grass = next((zone.grass for zone in notebook.zones.values()), "cool")
-    means = {m.month: m.tmean_f for m in notebook.climate.values() if m.tmean_f is not None}
-    if len(means) < 12:
-        means = _measured_means(notebook)
-    growth = tuple(growth_potential(means[month], grass) for month in sorted(means))
-    return Years(
-        date(first.year, 1, 1),
-        date(today.year, 12, 31),
-        plugs,
-        feedings,
-        growth if len(growth) == 12 else (),
-    )
-
-
-def label_step(year_px: float, label_px: float) -> int:
-    """Every how many years one is named, so that no name lies on the next."""
-    return next((step for step in STEPS if step * year_px >= label_px), STEPS[-1])
-
-
-def _measured_means(notebook: Notebook) -> dict[int, float]:
-    """Mean temperature by month from the notebook's own weather."""
-    sums: dict[int, tuple[float, int]] = {}
-    for day in notebook.weather.values():
-        if day.tmin_f is not None and day.tmax_f is not None:
-            total, count = sums.get(day.date.month, (0.0, 0))
-            sums[day.date.month] = (total + (day.tmin_f + day.tmax_f) / 2, count + 1)
-    return {month: total / count for month, (total, count) in sums.items()}
-
-
-class Strip(QWidget):
-    """The painted strip with its marker: drag it, or use the arrow keys. `moved` tells the day."""
-
-    moved = Signal(object)
-
-    def __init__(self, years: Years, on: date, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._years, self._on = years, on
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setCursor(Qt.CursorShape.PointingHandCursor)
-        name_control(
-            self,
-            "date_strip",
-            "Day the book is looked at",
-            "Left and Right move a day, Page Up and Page Down a month, Home and End to the ends.",
-        )
-
-    def sizeHint(self) -> QSize:
-        """As wide as there is room, and low."""
-        return QSize(400, 50)
-
-    def show_years(self, years: Years, on: date) -> None:
-        """Show other years, or another day."""
-        self._years, self._on = years, on
-        self.setAccessibleName(f"Day the book is looked at: {entry.format_day(on)}")
-        self.update()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Move the marker by keys."""
-        on, key = self._on, event.key()
-        days = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
-        months = {Qt.Key.Key_PageUp: -1, Qt.Key.Key_PageDown: 1}
-        ends = {Qt.Key.Key_Home: self._years.start, Qt.Key.Key_End: self._years.end}
-        if key in days:
-            self._move(on + timedelta(days=days[Qt.Key(key)]))
-        elif key in months:
-            self._move(_months_on(on, months[Qt.Key(key)]))
-        elif key in ends:
-            self._move(ends[Qt.Key(key)])
-        else:
-            event.ignore()
-
-    def mousePressEvent(self, event: QMouseEvent) -> None:
-        """Take the marker to the pointer."""
-        self._move(self._day_at(event.position().x()))
-
-    def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        """Drag the marker."""
-        if event.buttons() & Qt.MouseButton.LeftButton:
-            self._move(self._day_at(event.position().x()))
-
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        """Repaint with the focus ring."""
-        self.update()
-        super().focusInEvent(event)
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        """Growth, axis with its years, marks of plugs and feedings, marker."""
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self._paint_growth(painter)
-        self._paint_axis(painter)
-        self._paint_marks(painter)
-        self._paint_marker(painter)
-
-    def _paint_growth(self, painter: QPainter) -> None:
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(colour(_growth_colour(palette())))
-        if not self._years.growth:
-            return
-        for year in range(self._years.start.year, self._years.end.year + 1):
-            for month, share in enumerate(self._years.growth, 1):
-                left = self._x(date(year, month, 1))
-                wide = self._x(_months_on(date(year, month, 1), 1)) - left
-                high = share * GROWTH_HEIGHT
-                painter.drawRect(QRectF(left + 0.5, AXIS_Y - high, max(wide - 1, 0.5), high))
-
-    def _paint_axis(self, painter: QPainter) -> None:
-        p = palette()
-        axis = colour(mix(p.rule, p.quiet, 0.6))
-        painter.setPen(QPen(axis, 1))
-        y = AXIS_Y + 0.5
-        painter.drawLine(QPointF(SIDE, y), QPointF(self.width() - SIDE, y))
-        painter.setFont(sans(9))
-        years = self._years.end.year - self._years.start.year + 1
-        room_px = painter.fontMetrics().horizontalAdvance("2000") + LABEL_GAP_PX
-        step = label_step((self.width() - 2 * SIDE) / years, room_px)
-        for year in range(self._years.start.year, self._years.end.year + 1):
-            x = round(self._x(date(year, 1, 1))) + 0.5
-            painter.setPen(QPen(axis, 1))
-            painter.drawLine(QPointF(x, y - 5), QPointF(x, y + 8))
-            if year % step == 0 and x + room_px <= self.width():
-                painter.setPen(colour(p.quiet))
-                painter.drawText(QPointF(x + 5, self.height() - YEAR_RISE_PX), str(year))
-
-    def _paint_marks(self, painter: QPainter) -> None:
-        p = palette()
-        painter.setPen(QPen(colour(p.paper), 1))
-        painter.setBrush(colour(p.feed))
-        for each in self._shown(self._years.feedings):
-            painter.drawRect(QRectF(self._x(each) - 3.5, AXIS_Y + 4, 7, 7))
-        painter.setBrush(colour(_plug_colour(p)))
-        for each in self._shown(self._years.plugs):
-            painter.drawEllipse(QPointF(self._x(each), AXIS_Y + 7.5), 4.0, 4.0)
-
-    def _shown(self, days: tuple[date, ...]) -> list[date]:
-        """The days in view, without those that would lie on one another."""
-        kept: list[date] = []
-        for each in days:
-            if self._years.start <= each <= self._years.end and (
-                not kept or self._x(each) - self._x(kept[-1]) > 1.5
-            ):
-                kept.append(each)
-        return kept
-
-    def _paint_marker(self, painter: QPainter) -> None:
-        p = palette()
-        x = self._x(min(max(self._on, self._years.start), self._years.end))
-        painter.setPen(QPen(colour(p.ink if self.hasFocus() else p.paper), 1.5))
-        painter.setBrush(colour(p.accent))
-        points = [(-5.5, 7.0), (0.0, 1.0), (5.5, 7.0), (5.5, 25.0), (-5.5, 25.0)]
-        painter.drawPolygon(QPolygonF([QPointF(x + dx, dy + 5) for dx, dy in points]))
-
-    def _x(self, day: date) -> float:
-        span = (self._years.end - self._years.start).days
-        return SIDE + (self.width() - 2 * SIDE) * (day - self._years.start).days / span
-
-    def _day_at(self, x: float) -> date:
-        span = (self._years.end - self._years.start).days
-        share = (x - SIDE) / max(self.width() - 2 * SIDE, 1)
-        return self._years.start + timedelta(days=round(min(max(share, 0.0), 1.0) * span))
-
-    def _move(self, on: date) -> None:
-        on = min(max(on, self._years.start), self._years.end)
-        if on != self._on:
-            self._on = on
-            self.update()
-            self.moved.emit(on)
-
 
 class DateRibbon(QWidget):
-    """The strip with the day in words above it. `moved` tells another day to look at."""
+    """The strip with the day in words above it.
+
+    `moved` tells another day to look at; `passed` each day that only goes by, while the marker is
+    dragged or the years are played.
+    """
 
     moved = Signal(object)
+    passed = Signal(object)
 
     def __init__(self, notebook: Notebook, today: date, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -235,6 +35,8 @@ class DateRibbon(QWidget):
         self.field.setFixedWidth(112)
         name_control(self.field, "look_at", "Look at the book as of")
         self.today_button = LinkButton("back to today", "look_at_today", self)
+        self.film = Film(self)
+        self.play_button = LinkButton("", "look_at_play", self)
         self._legend = Caption("", self)
         self._legend.setTextFormat(Qt.TextFormat.RichText)
         self._legend.setObjectName("ribbon_legend")
@@ -242,10 +44,14 @@ class DateRibbon(QWidget):
         self.strip = Strip(self._years, today, self)
         self._lay_out()
         self.show_notebook(notebook)
-        self.strip.moved.connect(self._go)
-        self.field.editingFinished.connect(self._typed)
-        self.today_button.clicked.connect(lambda: self._go(self._today))
+        self._listen()
+        self._say_play()
         self.look_at(today)
+
+    @property
+    def starts(self) -> date:
+        """The first day of the strip."""
+        return self._years.start
 
     def show_notebook(self, notebook: Notebook) -> None:
         """Show the notebook's dates."""
@@ -254,8 +60,21 @@ class DateRibbon(QWidget):
         self._show_legend()
 
     def look_at(self, on: date) -> None:
-        """Show a day without telling."""
+        """Show a day without telling; a film that runs is over."""
+        self._halt()
         self._on = on
+        self._show_day(on)
+
+    def play(self) -> None:
+        """Play the years up to today from the day that is shown, or from the first; or stop."""
+        if self.film.runs:
+            self.film.stop()
+            return
+        at_end = self._on >= self._today
+        self.film.start(self._years.start if at_end else self._on, self._today)
+        self._say_play()
+
+    def _show_day(self, on: date) -> None:
         self.field.setText(entry.format_day(on))
         mark_role(self.field, "", "")
         self._problem.say("")
@@ -273,6 +92,45 @@ class DateRibbon(QWidget):
         signs = (f'<span style="color:{role}">{sign}</span> {words}' for sign, words, role in parts)
         self._legend.setText("&nbsp;&nbsp; ".join(signs))
         self._legend.setAccessibleName(", ".join(words for _, words, _ in parts))
+
+    def _listen(self) -> None:
+        self.strip.moved.connect(self._arrived)
+        self.strip.passed.connect(self._pass)
+        self.strip.play_asked.connect(self.play)
+        self.film.passed.connect(self._pass_film)
+        self.film.ended.connect(self._film_ended)
+        self.play_button.clicked.connect(self.play)
+        self.field.editingFinished.connect(self._typed)
+        self.today_button.clicked.connect(lambda: self._go(self._today))
+
+    def _pass(self, on: date) -> None:
+        """A day goes by under the owner's hand; a film that runs is over."""
+        self._halt()
+        self._pass_film(on)
+
+    def _halt(self) -> None:
+        self.film.halt()
+        self._say_play()
+
+    def _pass_film(self, on: date) -> None:
+        self._show_day(on)
+        self.passed.emit(on)
+
+    def _film_ended(self, on: date) -> None:
+        self._say_play()
+        self._arrived(on)
+
+    def _arrived(self, on: date) -> None:
+        self._on = on
+        self._show_day(on)
+        self.moved.emit(on)
+
+    def _say_play(self) -> None:
+        runs = self.film.runs
+        self.play_button.setText("stop" if runs else "play")
+        told = "Stop the years" if runs else "Play the years up to today"
+        self.play_button.setAccessibleName(told)
+        self.play_button.setToolTip(f"{told} (Space on the strip)")
 
     def _typed(self) -> None:
         try:
@@ -296,6 +154,7 @@ class DateRibbon(QWidget):
         top.addWidget(Words("Looking at", "", self, wrap=False))
         top.addWidget(self.field)
         top.addWidget(self.today_button)
+        top.addWidget(self.play_button)
         top.addStretch(1)
         top.addWidget(self._legend)
         column = QVBoxLayout(self)
@@ -309,23 +168,8 @@ class DateRibbon(QWidget):
 def _legend(years: Years, p: Palette) -> list[tuple[str, str, str]]:
     """The marks that are on the strip: sign, what it means, and its colour."""
     parts = (
-        (("●", "plug", _plug_colour(p)), years.plugs),
+        (("●", "plug", plug_colour(p)), years.plugs),
         (("■", "feeding", p.feed), years.feedings),
-        (("▂", "growth the weather allows", _growth_colour(p)), years.growth),
+        (("▂", "growth the weather allows", growth_colour(p)), years.growth),
     )
     return [part for part, shown in parts if shown]
-
-
-def _plug_colour(p: Palette) -> str:
-    return mix(p.thatch, p.ink, 0.15)
-
-
-def _growth_colour(p: Palette) -> str:
-    return mix(p.paper, p.turf, 0.75)
-
-
-def _months_on(day: date, months: int) -> date:
-    """The same day some months on, or the month's last where it has no such day."""
-    index = day.year * 12 + day.month - 1 + months
-    year, month = divmod(index, 12)
-    return date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))

@@ -5,7 +5,13 @@ from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QAction, QCloseEvent
-from PySide6.QtWidgets import QMainWindow, QMenu, QStackedWidget, QWidget
+from PySide6.QtWidgets import (
+    QGraphicsOpacityEffect,
+    QMainWindow,
+    QMenu,
+    QStackedWidget,
+    QWidget,
+)
 
 from lawnbook.desk.dialogs import choose_elsewhere, close_with_trouble
 from lawnbook.desk.menus import build_menus
@@ -17,7 +23,7 @@ from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
 from lawnbook.desk.status import StatusLine
 from lawnbook.desk.widgets import PageTitle
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.session.planning import PlanCache
+from lawnbook.session.planning import FilmCache, PlanCache
 from lawnbook.yard.notebook import Change
 from lawnbook.yard.problems import OwnerError
 
@@ -39,6 +45,9 @@ PAGE_OF_TABLE = {
     "feedings": "Feed",
     "products": "Feed",
 }
+VEILED = 0.35
+"""How much of the right page shows while its figures are of another day than the sketch's."""
+
 STAYS_ON = {"zones": ("Plugs", "Water", "Feed"), "heads": ("Water",)}
 """Pages that show a selected record themselves, so that the book does not turn away from them."""
 
@@ -58,7 +67,8 @@ class BookWindow(QMainWindow):
         super().__init__(parent)
         self.book, self.settings = book, settings
         self._on = book.today
-        self._plans = PlanCache()
+        self._plans, self._films = PlanCache(), FilmCache()
+        self._veil: QGraphicsOpacityEffect | None = None
         self._pages: dict[str, Page] = {}
         self._stale: set[str] = set()
         self._selection = ("", "")
@@ -126,8 +136,22 @@ class BookWindow(QMainWindow):
         """Look at the book as it stood on another day, or as the plan for a coming one."""
         self._on = on
         self.ribbon.look_at(on)
+        self._lift_veil()
         self._stale.update(self._pages)
         self._soon.start(0)
+
+    def pass_by(self, on: date) -> None:
+        """Colour the sketch by a day that only goes by; the right page waits under a veil.
+
+        Days to come have a plan of their own, and so no film.
+        """
+        starts, today = self.ribbon.starts, self.book.today
+        if not starts <= on <= today:
+            self.look_at(on)
+            return
+        self._lower_veil()
+        days = self._films.figures_for(self.book.notebook, starts, today)
+        self.sketch.show_day(days.figures(on))
 
     def back_to_today(self) -> None:
         """Look at the book as it stands today."""
@@ -212,6 +236,7 @@ class BookWindow(QMainWindow):
             self.book.close(abandon=True)
         self.settings.geometry = self.saveGeometry()
         self._soon.stop()
+        self.ribbon.film.halt()
         self.closed.emit()
         event.accept()
 
@@ -244,8 +269,21 @@ class BookWindow(QMainWindow):
         self.sketch.selected.connect(self._chosen_on_sketch)
         self.sketch.cans_placed.connect(self._cans_placed)
         self.ribbon.moved.connect(self.look_at)
+        self.ribbon.passed.connect(self.pass_by)
         self.tabs.turned.connect(self.turn_to)
         self.status.elsewhere_asked.connect(self.keep_elsewhere)
+
+    def _lower_veil(self) -> None:
+        """What the page shows is of another day than the sketch: it must not look fresh."""
+        if self._veil is None:
+            self._veil = QGraphicsOpacityEffect(self.stack)
+            self._veil.setOpacity(VEILED)
+            self.stack.setGraphicsEffect(self._veil)
+        self._veil.setEnabled(True)
+
+    def _lift_veil(self) -> None:
+        if self._veil is not None:
+            self._veil.setEnabled(False)
 
     def _chosen_on_sketch(self, table: str, record_id: str) -> None:
         """What was clicked turns the page; what was just drawn leaves the yard page open."""
@@ -263,6 +301,7 @@ class BookWindow(QMainWindow):
         self._refresh_words()
         if not change:
             return
+        self.ribbon.film.stop()
         if any(table in ("cores", "feedings", "climate", "weather") for table, _ in change):
             self.ribbon.show_notebook(self.book.notebook)
         if self._selection[0] and self.book.notebook.find(*self._selection) is None:

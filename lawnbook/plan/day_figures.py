@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lawnbook.agronomy.nitrogen import ROLLING_DAYS, n_year
+from lawnbook.agronomy.water_balance import rooted_soil_in
 from lawnbook.plan.feed_ledger import ZoneFeed, feeds_of
 from lawnbook.plan.ledger import zone_ledger
 from lawnbook.plan.model import Plan
@@ -37,7 +38,7 @@ class Figures:
     """What the sketch shows of a day: inches, lb per 1,000 sq ft, and shares of 0 to 1.
 
     `soil_water` is what of the water that roots can reach is still there. Thatch of a zone is the
-    mean of its spots' latest; `spot_roots_in` is from the crowns.
+    mean of its spots' latest, and rooted soil is what of the roots lies below the thatch.
     """
 
     on: date
@@ -47,7 +48,7 @@ class Figures:
     n_last_30_days: ByRecord
     soil_water: ByRecord
     spot_thatch_in: ByRecord
-    spot_roots_in: ByRecord
+    spot_rooted_soil_in: ByRecord
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -62,7 +63,7 @@ class DayFigures:
     n_last_30_days: Mapping[str, Series]
     soil_water: Mapping[str, Series]
     spot_thatch_in: Mapping[str, Series]
-    spot_roots_in: Mapping[str, Series]
+    spot_rooted_soil_in: Mapping[str, Series]
 
     @property
     def ends(self) -> date:
@@ -82,7 +83,7 @@ class DayFigures:
             n_last_30_days=_known(self.n_last_30_days, day),
             soil_water=_known(self.soil_water, day),
             spot_thatch_in=_known(self.spot_thatch_in, day),
-            spot_roots_in=_known(self.spot_roots_in, day),
+            spot_rooted_soil_in=_known(self.spot_rooted_soil_in, day),
         )
 
 
@@ -100,7 +101,11 @@ def plan_figures(plan: Plan) -> Figures:
             if z.depletion_in is not None and z.capacity_in
         },
         spot_thatch_in={s.spot_id: s.latest_in for s in plan.thatch if s.latest_in is not None},
-        spot_roots_in={s.spot_id: s.roots_in for s in plan.thatch if s.roots_in is not None},
+        spot_rooted_soil_in={
+            s.spot_id: rooted_soil_in(s.roots_in, s.latest_in or 0.0)
+            for s in plan.thatch
+            if s.roots_in is not None
+        },
     )
 
 
@@ -133,8 +138,8 @@ def day_figures(notebook: Notebook, starts: date, ends: date) -> DayFigures:
             spot: _stepped([cores], span, lambda known: _latest_thatch(known[0]))
             for spot, cores in setting.cores.items()
         },
-        spot_roots_in={
-            spot: _stepped([cores], span, lambda known: _latest_root(known[0]))
+        spot_rooted_soil_in={
+            spot: _stepped([cores], span, lambda known: _spot_rooted_soil(known[0]))
             for spot, cores in setting.cores.items()
         },
     )
@@ -177,9 +182,9 @@ def _latest_thatch(cores: Sequence[Core]) -> float | None:
     return readings[-1].value_in if readings else None
 
 
-def _latest_root(cores: Sequence[Core]) -> float | None:
+def _spot_rooted_soil(cores: Sequence[Core]) -> float | None:
     readings = root_readings(cores)
-    return readings[-1].value_in if readings else None
+    return rooted_soil_in(readings[-1].value_in, _latest_thatch(cores) or 0.0) if readings else None
 
 
 def _zone_thatch(setting: Setting, zone: Zone, span: _Span) -> Series:

@@ -1,8 +1,9 @@
-"""The plan of the open notebook, made once for each value and day."""
+"""The plan of the open notebook, and the figures of its years, made once for each value and day."""
 
 from collections import deque
 from datetime import date
 
+from lawnbook.plan.day_figures import DayFigures, day_figures
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Plan
 from lawnbook.yard.notebook import Notebook
@@ -23,3 +24,21 @@ class PlanCache:
         plan = make_plan(notebook, on)
         self._plans.append((notebook, on, plan))
         return plan
+
+
+class FilmCache:
+    """Remembers the figures of the last span of days."""
+
+    def __init__(self) -> None:
+        """Remember none."""
+        self._held: tuple[Notebook, DayFigures] | None = None
+
+    def figures_for(self, notebook: Notebook, starts: date, ends: date) -> DayFigures:
+        """The figures of every day of a span, made only if they are not remembered."""
+        if self._held is not None:
+            held, days = self._held
+            if held is notebook and (days.starts, days.ends) == (starts, ends):
+                return days
+        days = day_figures(notebook, starts, ends)
+        self._held = (notebook, days)
+        return days

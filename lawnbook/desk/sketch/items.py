@@ -170,16 +170,17 @@ class PinItem(QGraphicsItem):
         self.setFlag(IGNORES_ZOOM)
         self._figure, self._name = "", ""
         self._body, self._words, self._rim = QColor(), QColor(), QColor()
-        self._ink, self._halo = QColor(), QColor()
+        self._ink, self._halo, self._inner = QColor(), QColor(), QColor()
+        self._rim_px = 1.5
         self._bold = False
         self._named = True
 
-    def show_pin(self, at_ft: Point, name: str, thatch_in: float | None) -> None:
+    def show_pin(self, at_ft: Point, name: str, figure: str) -> None:
         """Put the pin at its place with its name and figure."""
         self.prepareGeometryChange()
         self.setPos(scene_point(at_ft))
         self._name = name
-        self._figure = "" if thatch_in is None else f"{thatch_in:.1f}"
+        self._figure = figure
         self.update()
 
     def show_name(self, *, shown: bool) -> None:
@@ -189,12 +190,19 @@ class PinItem(QGraphicsItem):
             self._named = shown
             self.update()
 
-    def dress(self, palette: Palette, *, chosen: bool, comparison: bool) -> None:
-        """The pin's colours; an untreated comparison is drawn hollow."""
+    def dress(self, palette: Palette, fill: str, *, chosen: bool, comparison: bool) -> None:
+        """The pin's colours: the day's `fill`, else ink; an untreated comparison has a double rim.
+
+        Without a fill it is drawn hollow.
+        """
         full = palette.accent if chosen else palette.ink
-        self._body = QColor(palette.card if comparison else full)
-        self._words = QColor(full if comparison else palette.on_accent if chosen else palette.card)
-        self._rim = QColor(full if comparison else palette.card)
+        hollow = comparison and not fill
+        self._body = QColor(fill or (palette.card if hollow else full))
+        plain = full if hollow else palette.on_accent if chosen else palette.card
+        self._words = QColor(palette.ink if fill else plain)
+        self._rim = QColor(full if fill or hollow else palette.card)
+        self._inner = QColor(full if comparison and fill else Qt.GlobalColor.transparent)
+        self._rim_px = 2.5 if chosen and fill else 1.5
         self._ink = QColor(palette.ink)
         self._bold = chosen
         self.prepareGeometryChange()
@@ -207,6 +215,13 @@ class PinItem(QGraphicsItem):
         metrics = QFontMetricsF(self._name_font())
         width = metrics.horizontalAdvance(self._name) + 4
         return QRectF(PIN_WIDTH_PX / 2 + 2, -PIN_HEIGHT_PX + 4, width, metrics.height() + 2)
+
+    def _paint_inner(self, painter: QPainter) -> None:
+        """The second rim of a comparison."""
+        painter.setPen(QPen(self._inner, 1.0))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        radius = PIN_WIDTH_PX / 2 - 3.0
+        painter.drawEllipse(QPointF(0, -PIN_HEIGHT_PX + PIN_WIDTH_PX / 2), radius, radius)
 
     def _name_font(self) -> QFont:
         """The chosen spot's name is bold: the accent would not read on every zone's colour."""
@@ -222,9 +237,10 @@ class PinItem(QGraphicsItem):
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
         """A drop with its tip on the spot, the figure in it, the name with a halo beside it."""
-        painter.setPen(QPen(self._rim, 1.5))
+        painter.setPen(QPen(self._rim, self._rim_px))
         painter.setBrush(self._body)
         painter.drawPath(_drop_path())
+        self._paint_inner(painter)
         painter.setFont(sans(9.0))
         painter.setPen(self._words)
         head = QRectF(-PIN_WIDTH_PX / 2, -PIN_HEIGHT_PX, PIN_WIDTH_PX, PIN_WIDTH_PX)

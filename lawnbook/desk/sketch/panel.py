@@ -27,6 +27,7 @@ from lawnbook.desk.sketch.tools import TapeTool, Tool
 from lawnbook.desk.sketch.toolstrip import tool_strip
 from lawnbook.desk.sketch.view import SketchView
 from lawnbook.desk.widgets import name_control
+from lawnbook.plan.day_figures import Figures, plan_figures
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.geometry import yard_bounds_ft
@@ -107,8 +108,12 @@ class SketchPanel(QWidget):
 
     def show_plan(self, plan: Plan) -> None:
         """Colour zones and fill pins from a plan."""
-        self._scene.show_plan(plan)
+        self._scene.show_figures(plan_figures(plan))
         self._show_furniture()
+
+    def show_day(self, figures: Figures) -> None:
+        """Colour zones and pins by the figures of a day that passes by."""
+        self._scene.show_figures(figures)
 
     def tool(self, name: str) -> None:
         """Take up a tool by its name. KeyError for an unknown one."""

@@ -21,6 +21,7 @@ from lawnbook.desk.sketch.choosing import (
     name_of,
     number_of,
 )
+from lawnbook.desk.sketch.colouring import Colouring
 from lawnbook.desk.sketch.grips import grips_of
 from lawnbook.desk.sketch.items import (
     HandleItem,
@@ -35,15 +36,9 @@ from lawnbook.desk.sketch.labels import LabelItem, Line, feature_lines, place, z
 from lawnbook.desk.sketch.lengths import DrawingItem, LengthItem, length_items
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.strip_items import StripLayer
-from lawnbook.desk.sketch.tinting import (
-    ColourBy,
-    Tint,
-    feature_fill,
-    thatch_by_spot,
-    tints,
-)
+from lawnbook.desk.sketch.tinting import ColourBy, feature_fill
 from lawnbook.desk.sketch.water_view import Drawn, WaterView
-from lawnbook.plan.model import Plan
+from lawnbook.plan.day_figures import Figures
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import centroid_ft, label_point_ft, yard_bounds_ft, zone_area_sqft
 from lawnbook.yard.notebook import Key, Notebook
@@ -59,8 +54,7 @@ class SketchScene(QGraphicsScene):
     def __init__(self, notebook: Notebook, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._notebook = notebook
-        self._plan: Plan | None = None
-        self._by: ColourBy = "Thatch"
+        self._colours = Colouring()
         self._choice: Choice | None = None
         self._draft: Mapping[Key, Record] = NO_DRAFT
         self._wrong = False
@@ -70,8 +64,6 @@ class SketchScene(QGraphicsScene):
         self._grips: list[QGraphicsItem] = []
         self._handles_shown = True
         self._drawing: DrawingItem | None = None
-        self._tints: Mapping[str, Tint] = {}
-        self._tinted: tuple[object, ...] = (None,) * 4
         self._zoom = QTransform()
         self._water, self.strips = WaterView(self), StripLayer(self)
         self.show_book(notebook)
@@ -83,7 +75,7 @@ class SketchScene(QGraphicsScene):
 
     @property
     def _rated(self) -> bool:
-        return self._by == "Sprinkler rate"
+        return self.by == "Sprinkler rate"
 
     @property
     def water(self) -> WaterView:
@@ -93,7 +85,7 @@ class SketchScene(QGraphicsScene):
     @property
     def by(self) -> ColourBy:
         """What the zones are coloured by."""
-        return self._by
+        return self._colours.by
 
     @property
     def ft_per_px(self) -> float:
@@ -113,7 +105,7 @@ class SketchScene(QGraphicsScene):
 
     def figure_of(self, zone_id: str) -> str:
         """What the colour of a zone says in words, "" where it says nothing."""
-        tint = self._tints.get(zone_id)
+        tint = self._colours.zone(zone_id)
         return tint.words if tint is not None else ""
 
     def told_at(self, at: Point) -> str:
@@ -132,14 +124,14 @@ class SketchScene(QGraphicsScene):
         self._grow_ground()
         self.refresh()
 
-    def show_plan(self, plan: Plan | None) -> None:
-        """Colour the zones by another plan."""
-        self._plan = plan
+    def show_figures(self, figures: Figures | None) -> None:
+        """Colour zones and pins by the figures of another day."""
+        self._colours.figures = figures
         self.refresh()
 
     def colour_by(self, by: ColourBy) -> None:
         """Colour the zones by another figure."""
-        self._by = by
+        self._colours.by = by
         self.refresh()
 
     def show_choice(self, choice: Choice | None) -> None:
@@ -205,9 +197,7 @@ class SketchScene(QGraphicsScene):
     def refresh(self) -> None:
         """Bring every item up to what is to be shown, in the present palette."""
         palette = theme.palette()
-        tinted = (self._notebook, self._plan, self._by, palette)
-        if any(a is not b for a, b in zip(tinted, self._tinted, strict=True)):
-            self._tints, self._tinted = tints(*tinted), tinted
+        self._colours.renew(self._notebook, palette)
         keys = self._keys()
         for key in [each for each in self._items if each not in keys]:
             self._forget(key)
@@ -219,8 +209,8 @@ class SketchScene(QGraphicsScene):
 
     def _what_is_drawn(self) -> Drawn:
         chosen = self._choice.record_id if self._choice is not None else ""
-        on = self._plan.on if self._plan is not None else None
-        return Drawn(self._notebook, self._draft, self._by, chosen, on)
+        on = self._colours.figures.on if self._colours.figures is not None else None
+        return Drawn(self._notebook, self._draft, self.by, chosen, on)
 
     def _keys(self) -> dict[Key, None]:
         return {
@@ -255,7 +245,7 @@ class SketchScene(QGraphicsScene):
         return True
 
     def _show_outline(self, key: Key, record: Zone | Feature, look: Look) -> None:
-        tint = self._tints.get(record.id)
+        tint = self._colours.zone(record.id)
         if isinstance(record, Zone) and tint is not None and tint.unknown:
             look = Look(look.fill, hatched=True, chosen=look.chosen, wrong=look.wrong)
         self._item(key, OutlineItem).show_record(record, look, theme.palette())
@@ -264,8 +254,10 @@ class SketchScene(QGraphicsScene):
         pin = self._item(key, PinItem)
         pin.setVisible(spot.at_ft is not None)
         if spot.at_ft is not None:
-            pin.show_pin(spot.at_ft, spot.name, thatch_by_spot(self._plan).get(spot.id))
-            pin.dress(theme.palette(), chosen=chosen, comparison=spot.comparison)
+            tint = self._colours.pin(spot.id)
+            pin.show_pin(spot.at_ft, spot.name, tint.words if tint is not None else "")
+            fill = tint.colour if tint is not None else ""
+            pin.dress(theme.palette(), fill, chosen=chosen, comparison=spot.comparison)
 
     def _item(self, key: Key, kind: type[Item]) -> Item:
         item = self._items.get(key)
@@ -279,12 +271,13 @@ class SketchScene(QGraphicsScene):
         if key[0] == "heads":
             return self._rated
         if key[0] == "spots":
-            return thatch_by_spot(self._plan).get(key[1])
-        return self._tints.get(key[1])
+            return self._colours.pin(key[1])
+        return self._colours.zone(key[1])
 
     def _fill(self, record: Zone | Feature) -> str:
         if isinstance(record, Zone):
-            return self._tints[record.id].colour
+            tint = self._colours.zone(record.id)
+            return tint.colour if tint is not None else ""
         return feature_fill(record, theme.palette())
 
     def _grow_ground(self) -> None:
@@ -359,7 +352,7 @@ class SketchScene(QGraphicsScene):
             return feature_lines(name_of(self._notebook, "features", record.id), palette.quiet)
         title = f"{number_of(self._notebook, record.id)} {record.name}"
         area = f"{zone_area_sqft(record):,.0f} sq ft"
-        return zone_lines(title, area, self._tints[record.id].words, palette.ink)
+        return zone_lines(title, area, self.figure_of(record.id), palette.ink)
 
     def _obstacles(self) -> dict[Key, QRectF]:
         """What labels keep clear of, in pixels: pins, heads, features, handles and lengths."""

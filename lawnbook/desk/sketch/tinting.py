@@ -1,12 +1,12 @@
-"""The colours zones take from the plan: thatch, roots or nitrogen left, with their legends.
+"""The colours zones and spots take from the figures of a day, with their legends.
 
 Steps grow darker on light paper (brighter on dark), so that the order can be read without hue
 and in print; every step leaves the ink on it readable.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from statistics import fmean
+from operator import attrgetter
 from types import MappingProxyType
 from typing import Literal, get_args
 
@@ -14,11 +14,19 @@ from lawnbook.charts.palette import Palette
 from lawnbook.desk.sketch.rate_scale import rate_colours
 from lawnbook.desk.sketch.rate_words import label_words
 from lawnbook.desk.theme import mix
-from lawnbook.plan.model import Plan
+from lawnbook.plan.day_figures import ByRecord, Figures
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature
 
-ColourBy = Literal["Thatch", "Rooted soil", "Nitrogen left", "Sprinkler rate", "Nothing"]
+ColourBy = Literal[
+    "Thatch",
+    "Rooted soil",
+    "Nitrogen left",
+    "Nitrogen, 30 days",
+    "Soil water",
+    "Sprinkler rate",
+    "Nothing",
+]
 CHOICES: tuple[ColourBy, ...] = get_args(ColourBy)
 
 
@@ -79,6 +87,21 @@ class Scale:
         return sum(value >= limit for limit in self.limits)
 
 
+_WATERY_ON_LIGHT: Mixture = (
+    ("water", 0.12),
+    ("water", 0.25),
+    ("water", 0.37),
+    ("water", 0.52),
+    ("water", 0.71),
+)
+_WATERY_ON_DARK: Mixture = (
+    ("water", 0.081),
+    ("water", 0.248),
+    ("water", 0.371),
+    ("water", 0.483),
+    ("water", 0.6),
+)
+
 SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
     {
         "Thatch": Scale(
@@ -104,20 +127,8 @@ SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
             "Rooted soil, in",
             (2.0, 4.0, 6.0, 8.0),
             ("2", "4", "6", "8"),
-            (
-                ("water", 0.12),
-                ("water", 0.25),
-                ("water", 0.37),
-                ("water", 0.52),
-                ("water", 0.71),
-            ),
-            (
-                ("water", 0.081),
-                ("water", 0.248),
-                ("water", 0.371),
-                ("water", 0.483),
-                ("water", 0.6),
-            ),
+            _WATERY_ON_LIGHT,
+            _WATERY_ON_DARK,
         ),
         "Nitrogen left": Scale(
             "Nitrogen left this year, lb per 1,000 sq ft",
@@ -137,6 +148,32 @@ SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
                 ("feed", 0.503),
                 ("feed", 0.622),
             ),
+        ),
+        "Nitrogen, 30 days": Scale(
+            "Nitrogen of the last 30 days, lb per 1,000 sq ft",
+            (0.1, 0.3, 0.6, 1.0),
+            ("0.1", "0.3", "0.6", "1"),
+            (
+                ("feed", 0.11),
+                ("feed", 0.24),
+                ("feed", 0.36),
+                ("feed", 0.5),
+                ("feed", 0.67),
+            ),
+            (
+                ("feed", 0.08),
+                ("feed", 0.262),
+                ("feed", 0.386),
+                ("feed", 0.503),
+                ("feed", 0.622),
+            ),
+        ),
+        "Soil water": Scale(
+            "Water left where the roots are, %",
+            (0.2, 0.4, 0.6, 0.8),
+            ("20", "40", "60", "80"),
+            _WATERY_ON_LIGHT,
+            _WATERY_ON_DARK,
         ),
     }
 )
@@ -164,24 +201,40 @@ def rate_legend(borders: Sequence[float], palette: Palette, *, cans: bool) -> Le
 
 
 def tints(
-    notebook: Notebook, plan: Plan | None, by: ColourBy, palette: Palette
+    notebook: Notebook, figures: Figures | None, by: ColourBy, palette: Palette
 ) -> Mapping[str, Tint]:
     """The tint of every zone, by its id. A zone without a figure is left paper and marked."""
     plain = mix(palette.paper, palette.turf, 0.75 if palette.name != "dark" else 0.6)
-    if plan is None or by == "Nothing":
+    if figures is None or by == "Nothing":
         return {zone_id: Tint(plain) for zone_id in notebook.zones}
     if by == "Sprinkler rate":
         return _rate_tints(notebook, palette)
-    figures = _figures(notebook, plan, by)
+    known = _OF_ZONES[by](figures)
     colours = SCALES[by].colours(palette)
     made = {}
     for zone_id in notebook.zones:
-        value = figures.get(zone_id)
+        value = known.get(zone_id)
         if value is None:
             made[zone_id] = Tint(mix(palette.paper, palette.turf, 0.12), _UNKNOWN[by], unknown=True)
         else:
             made[zone_id] = Tint(colours[SCALES[by].step(value)], _words(value, by))
     return made
+
+
+def pin_tint(figures: Figures | None, by: ColourBy, spot_id: str, palette: Palette) -> Tint | None:
+    """The colour of a spot's pin and the figure in it; None where no plug was read there.
+
+    Only thatch and roots are known at a spot: elsewhere pins have no colour, and tell the thatch.
+    """
+    if figures is None:
+        return None
+    known = figures.spot_rooted_soil_in if by == "Rooted soil" else figures.spot_thatch_in
+    value = known.get(spot_id)
+    if value is None:
+        return None
+    coloured = by in ("Thatch", "Rooted soil")
+    colour = SCALES[by].colours(palette)[SCALES[by].step(value)] if coloured else ""
+    return Tint(colour, f"{value:.1f}")
 
 
 def feature_fill(feature: Feature, palette: Palette) -> str:
@@ -195,13 +248,6 @@ def feature_fill(feature: Feature, palette: Palette) -> str:
     return mix(palette.paper, getattr(palette, role), share)
 
 
-def thatch_by_spot(plan: Plan | None) -> Mapping[str, float]:
-    """The latest thatch of every spot that has one, inches by the spot's id."""
-    if plan is None:
-        return {}
-    return {s.spot_id: s.latest_in for s in plan.thatch if s.latest_in is not None}
-
-
 def _rate_tints(notebook: Notebook, palette: Palette) -> Mapping[str, Tint]:
     """Plain paper for the map to lie on, with each zone's evenness and waste in words."""
     made = {}
@@ -212,31 +258,23 @@ def _rate_tints(notebook: Notebook, palette: Palette) -> Mapping[str, Tint]:
     return made
 
 
-def _figures(notebook: Notebook, plan: Plan, by: ColourBy) -> Mapping[str, float]:
-    if by == "Thatch":
-        return _thatch_by_zone(notebook, plan)
-    if by == "Rooted soil":
-        return {z.zone_id: z.rooted_soil_in for z in plan.zones if not z.roots_are_default}
-    return {n.zone_id: n.left_this_year for n in plan.nitrogen}
-
-
-def _thatch_by_zone(notebook: Notebook, plan: Plan) -> Mapping[str, float]:
-    """The mean of the latest thatch over each zone's spots, comparisons included."""
-    by_zone: dict[str, list[float]] = {}
-    for spot_id, latest in thatch_by_spot(plan).items():
-        spot = notebook.spots.get(spot_id)
-        if spot is not None and spot.zone is not None:
-            by_zone.setdefault(spot.zone, []).append(latest)
-    return {zone_id: fmean(depths) for zone_id, depths in by_zone.items()}
-
+_OF_ZONES: Mapping[ColourBy, Callable[[Figures], ByRecord]] = MappingProxyType(
+    {
+        "Thatch": attrgetter("thatch_in"),
+        "Rooted soil": attrgetter("rooted_soil_in"),
+        "Nitrogen left": attrgetter("n_left_this_year"),
+        "Nitrogen, 30 days": attrgetter("n_last_30_days"),
+        "Soil water": attrgetter("soil_water"),
+    }
+)
 
 _UNKNOWN: Mapping[ColourBy, str] = MappingProxyType(
     {
         "Thatch": "no plug yet",
         "Rooted soil": "no plug yet",
         "Nitrogen left": "no budget",
-        "Sprinkler rate": "",
-        "Nothing": "",
+        "Nitrogen, 30 days": "",
+        "Soil water": "no weather yet",
     }
 )
 
@@ -246,4 +284,8 @@ def _words(value: float, by: ColourBy) -> str:
         return f"thatch {value:.2f} in"
     if by == "Rooted soil":
         return f"roots {value:.1f} in"
+    if by == "Nitrogen, 30 days":
+        return f"{value:.2f} lb in 30 days"
+    if by == "Soil water":
+        return f"{100 * value:.0f} % water left"
     return f"{value:.1f} lb left" if value >= 0 else f"{-value:.1f} lb over"

@@ -1,0 +1,61 @@
+"""The years as a film: the days from one to another, at an even pace on a timer."""
+
+from datetime import date, timedelta
+
+from PySide6.QtCore import QElapsedTimer, QObject, QTimer, Signal
+
+SECONDS_A_YEAR = 6.0
+FRAME_MS = 33
+DAYS_A_YEAR = 365.25
+
+
+class Film(QObject):
+    """Tells day after day until the last; `passed` is each frame's day, `ended` where it stopped.
+
+    The pace goes by the clock, so that a slow machine shows fewer days, not a longer film.
+    """
+
+    passed = Signal(object)
+    ended = Signal(object)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._starts = self._ends = self._on = date.min
+        self._clock = QElapsedTimer()
+        self._timer = QTimer(self)
+        self._timer.setInterval(FRAME_MS)
+        self._timer.timeout.connect(lambda: self.show_at(self._clock.elapsed() / 1000))
+
+    @property
+    def runs(self) -> bool:
+        """Whether it is running."""
+        return self._timer.isActive()
+
+    def start(self, starts: date, ends: date) -> None:
+        """Run from one day to another; nothing happens where there is none to show."""
+        if starts >= ends:
+            return
+        self._starts, self._ends, self._on = starts, ends, starts
+        self._clock.start()
+        self._timer.start()
+        self.passed.emit(starts)
+
+    def stop(self) -> None:
+        """Stop at the day that is shown; one that does not run stays as it is."""
+        if self.runs:
+            self._timer.stop()
+            self.ended.emit(self._on)
+
+    def halt(self) -> None:
+        """Stop without a word: another day is shown already."""
+        self._timer.stop()
+
+    def show_at(self, seconds: float) -> None:
+        """Show the day of so many seconds after the start, and stop after the last."""
+        days = int(seconds / SECONDS_A_YEAR * DAYS_A_YEAR)
+        on = min(self._starts + timedelta(days=days), self._ends)
+        if on != self._on:
+            self._on = on
+            self.passed.emit(on)
+        if on == self._ends:
+            self.stop()
