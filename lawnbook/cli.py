@@ -31,10 +31,9 @@ from lawnbook.store.files import (
     refuse_same_file,
     refuse_wrong_suffix,
     unreadable,
-    write_text_whole,
 )
 from lawnbook.store.sqlite_store import create, refuse_taken
-from lawnbook.store.yardfile import load_checked, write_yard_text
+from lawnbook.store.yardfile import load_checked, write_yard
 from lawnbook.terminal import report_bug, say, tell
 from lawnbook.yard.check import check
 from lawnbook.yard.codec import value_from_plain
@@ -305,7 +304,7 @@ def _export(options: argparse.Namespace, today: date) -> int:
     refuse_missing_folder(options.output)
     refuse_same_file(options.notebook, options.output)
     refuse_other_file(options.output, b"{", "a yard file")
-    write_text_whole(options.output, write_yard_text(_read(options.notebook, today)))
+    write_yard(_read(options.notebook, today), options.output)
     say(f"The yard file is in {options.output}")
     return DONE
 

@@ -141,14 +141,13 @@ def _cell(words: str) -> str:
 
 def export(window: "BookWindow") -> None:
     """Ask where, and write the yard file there; the status line says how it went."""
-    from lawnbook.store.files import write_text_whole
-    from lawnbook.store.yardfile import write_yard_text
+    from lawnbook.store.yardfile import write_yard
 
     path = choose_export(window, window.book.path)
     if path is None:
         return
     try:
-        write_text_whole(path, write_yard_text(window.book.notebook))
+        write_yard(window.book.notebook, path)
     except OwnerError as problem:
         window.status.say(str(problem), "refuse")
         return

@@ -5,7 +5,7 @@ cannot be written wait in order, and `trouble` says why until they are on disk.
 """
 
 from collections import deque
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -16,8 +16,9 @@ from lawnbook.yard.check import check_all
 from lawnbook.yard.edits import with_areas_kept
 from lawnbook.yard.fields import fields_of
 from lawnbook.yard.notebook import Change, Notebook, apply, inverse
+from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError, refused
-from lawnbook.yard.records import TABLES
+from lawnbook.yard.records import TABLES, Photo
 from lawnbook.yard.references import references_of
 
 Listener = Callable[[Change], None]
@@ -143,13 +144,20 @@ class OpenNotebook:
         The old file stays as it is. Raises OwnerError, and stays with the old file, where the new
         one cannot be written.
         """
-        create(path, self._notebook)
+        create(path, self._notebook, also=self._pictures_to_undo())
         store, _ = _opened(path, self._store.shelf)
         self._store.close()
         self._store = store
         self._waiting.clear()
         self._trouble = ""
         self._tell({})
+
+    def _pictures_to_undo(self) -> Iterator[Picture]:
+        """The pictures that undo and redo may bring back, each once."""
+        steps = (*self._undo, *self._redo)
+        records = (each for step in steps for pair in step.change.values() for each in pair)
+        pictures = {each.data_b64 for each in records if isinstance(each, Photo)}
+        yield from pictures
 
     def close(self, *, abandon: bool = False) -> None:
         """Write what waits and close the file.

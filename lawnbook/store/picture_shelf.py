@@ -1,18 +1,31 @@
 """Where a notebook's pictures are read from, one at a time and only when they are looked at."""
 
+import os
 import sqlite3
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
+from contextlib import closing
+from functools import partial
+from pathlib import Path
 
-from lawnbook.store.trouble import is_owners_trouble
+from lawnbook.store.trouble import is_owners_trouble, trouble_sentence
 from lawnbook.yard.pictures import Picture, sha256_of
 from lawnbook.yard.problems import OwnerError
 
 ADD = "INSERT OR IGNORE INTO pictures (sha256, data) VALUES (?, ?)"
 CLEAR = "DELETE FROM pictures WHERE sha256 NOT IN (SELECT sha256 FROM photos)"
+APART_SINCE = 4
+"""The version from which on pictures lie in a table of their own."""
+
+_WAIT_SECONDS = 0.5
 _READ = "SELECT data FROM pictures WHERE sha256 = ?"
+_READ_BEFORE = "SELECT data FROM photos WHERE sha256 = ?"
 _HELD = "SELECT 1 FROM pictures WHERE sha256 = ?"
 _MISSING = "SELECT sha256 FROM photos EXCEPT SELECT sha256 FROM pictures"
 _GONE = "A photograph cannot be read from the notebook's file any more; add it again."
+_ALTERED = (
+    "A photograph in the notebook's file is damaged; take the last good copy of the notebook from "
+    "your backup, or remove the photograph and add it again."
+)
 
 
 class PictureShelf:
@@ -27,20 +40,61 @@ class PictureShelf:
 
     def _bytes(self, sha256: str) -> bytes:
         try:
-            row = self.connection.execute(_READ, (sha256,)).fetchone()
+            return _brought(self.connection, _READ, sha256)
         except sqlite3.Error as error:
             if is_owners_trouble(error) or isinstance(error, sqlite3.ProgrammingError):
                 raise OwnerError(_GONE) from error
             raise
-        if row is None or sha256_of(row[0]) != sha256:
-            raise OwnerError(_GONE)
-        return bytes(row[0])
 
 
-def pictures_at_hand(connection: sqlite3.Connection) -> Mapping[str, Picture]:
-    """All pictures of a file, read now: for a file that is closed afterwards."""
-    rows = connection.execute("SELECT data FROM pictures")
-    return {each.sha256: each for each in (Picture.of(bytes(row[0])) for row in rows)}
+def connected(path: Path, mode: str) -> sqlite3.Connection:
+    """A connection to a notebook's file, wary of what a stranger may have put into it.
+
+    `mode` is SQLite's: "ro", "rw", or "rwc" to make a new file.
+    """
+    connection = sqlite3.connect(
+        f"{path.absolute().as_uri()}?mode={mode}",
+        uri=True,
+        timeout=_WAIT_SECONDS,
+        isolation_level=None,
+    )
+    connection.execute("PRAGMA trusted_schema = OFF")
+    connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA synchronous = FULL")
+    return connection
+
+
+def connected_to_read(path: Path) -> sqlite3.Connection:
+    """A connection that is only read through.
+
+    Where the file may be written, SQLite may take back what a crash left half done in it.
+    """
+    return connected(path, "rw" if os.access(path, os.W_OK) else "ro")
+
+
+def picture_in(path: Path, sha256: str) -> Picture:
+    """A picture of a file that is closed, of an older version too: opened briefly to read it."""
+    return Picture(sha256, partial(_bytes_in, path.absolute(), sha256))
+
+
+def _bytes_in(path: Path, sha256: str) -> bytes:
+    try:
+        with closing(connected_to_read(path)) as connection:
+            version = int(connection.execute("PRAGMA user_version").fetchone()[0])
+            return _brought(connection, _READ if version >= APART_SINCE else _READ_BEFORE, sha256)
+    except sqlite3.Error as error:
+        if is_owners_trouble(error):
+            raise OwnerError(trouble_sentence(path, error)) from error
+        raise OwnerError(_GONE) from error
+
+
+def _brought(connection: sqlite3.Connection, statement: str, sha256: str) -> bytes:
+    row = connection.execute(statement, (sha256,)).fetchone()
+    if row is None:
+        raise OwnerError(_GONE)
+    if sha256_of(row[0]) != sha256:
+        raise OwnerError(_ALTERED)
+    return bytes(row[0])
 
 
 def shelve(connection: sqlite3.Connection, pictures: Iterable[Picture]) -> None:

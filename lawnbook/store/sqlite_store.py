@@ -6,10 +6,9 @@ OwnerError, and leaves the file as it was.
 """
 
 import contextlib
-import os
 import sqlite3
-from collections.abc import Iterator
-from functools import cache
+from collections.abc import Iterable, Iterator
+from functools import cache, partial
 from pathlib import Path
 
 from lawnbook.store.columns import PictureOf, column_names, record_of, row_of
@@ -29,32 +28,38 @@ from lawnbook.store.migrations import (
 from lawnbook.store.picture_shelf import (
     CLEAR,
     PictureShelf,
-    pictures_at_hand,
+    connected,
+    connected_to_read,
+    picture_in,
     refuse_missing_pictures,
     shelve,
 )
 from lawnbook.store.trouble import is_owners_trouble, trouble_sentence
 from lawnbook.yard.notebook import Change, Notebook, new_notebook, with_tables
+from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import TABLES, Photo, Record
 
 _MAGIC = b"SQLite format 3\x00"
-_WAIT_SECONDS = 0.5
 _connected: set[Path] = set()
 
 
-def create(path: Path, notebook: Notebook, *, overwrite: bool = False) -> None:
+def create(
+    path: Path, notebook: Notebook, *, overwrite: bool = False, also: Iterable[Picture] = ()
+) -> None:
     """Write a new notebook file, whole or not at all.
 
-    Raises OwnerError for a name that does not end in .lawnbook, a missing folder, a file that is
-    already there (unless `overwrite`), one that is open here, or a disk that refuses.
+    `also` are pictures to lie in it that none of its photographs shows now: undo may bring them
+    back. Raises OwnerError for a name that does not end in .lawnbook, a missing folder, a file
+    that is already there (unless `overwrite`), one that is open here, a picture that cannot be
+    read any more, or a disk that refuses.
     """
     refuse_taken(path, overwrite=overwrite)
     with written_whole(path) as fresh, _explained(path):
-        connection = _connect(fresh, "rwc")
+        connection = connected(fresh, "rwc")
         try:
             bring_up_to_date(connection)
-            _write_everything(connection, notebook)
+            _write_everything(connection, notebook, also)
         finally:
             connection.close()
 
@@ -70,15 +75,17 @@ def refuse_taken(path: Path, *, overwrite: bool = False) -> None:
 
 
 def load(path: Path) -> Notebook:
-    """Read a notebook file without changing it, an older one too; OwnerError if it cannot be."""
+    """Read a notebook file without changing it, an older one too; OwnerError if it cannot be.
+
+    Its pictures stay where they are, and are read from the file when they are asked for.
+    """
     _refuse_foreign_file(path)
     with _explained(path):
-        connection = _connect(path, "rw" if os.access(path, os.W_OK) else "ro")
+        connection = connected_to_read(path)
         try:
             current = _current_copy(connection)
             try:
-                at_hand = pictures_at_hand(current)
-                return _read(current, path, at_hand.__getitem__)
+                return _read(current, path, partial(picture_in, path.absolute()))
             finally:
                 current.close()
         finally:
@@ -88,7 +95,7 @@ def load(path: Path) -> Notebook:
 def yard_name(path: Path) -> str:
     """The yard's name in a notebook file, read without the rest; "" where it cannot be read."""
     try:
-        connection = _connect(path, "ro")
+        connection = connected(path, "ro")
         try:
             connection.execute("PRAGMA busy_timeout = 0")
             row = connection.execute("SELECT name FROM yard").fetchone()
@@ -113,7 +120,7 @@ class Store:
             raise OwnerError(f"{path.name}: this notebook is already open in this window.")
         _refuse_foreign_file(path)
         with _explained(path):
-            self._connection = _connect(path, "rw")
+            self._connection = connected(path, "rw")
             try:
                 self._identity = _identity(path)
                 _prepare_for_edits(self._connection)
@@ -178,19 +185,6 @@ class Store:
             )
 
 
-def _connect(path: Path, mode: str) -> sqlite3.Connection:
-    connection = sqlite3.connect(
-        f"{path.absolute().as_uri()}?mode={mode}",
-        uri=True,
-        timeout=_WAIT_SECONDS,
-        isolation_level=None,
-    )
-    connection.execute("PRAGMA trusted_schema = OFF")
-    connection.execute("PRAGMA foreign_keys = ON")
-    connection.execute("PRAGMA synchronous = FULL")
-    return connection
-
-
 def _prepare_for_edits(connection: sqlite3.Connection) -> None:
     if _version(connection) < CURRENT_VERSION:
         bring_up_to_date(connection)
@@ -243,12 +237,15 @@ def _damaged(path: Path, what: str) -> str:
     return f"{path.name}: the file is damaged ({what}); take the last good copy from your backup."
 
 
-def _write_everything(connection: sqlite3.Connection, notebook: Notebook) -> None:
+def _write_everything(
+    connection: sqlite3.Connection, notebook: Notebook, also: Iterable[Picture]
+) -> None:
     connection.execute("BEGIN IMMEDIATE")
     for table in TABLES:
         rows = (row_of(table, record) for record in notebook.table(table).values())
         connection.executemany(_upsert(table), rows)
     shelve(connection, (photo.data_b64 for photo in notebook.photos.values()))
+    shelve(connection, also)
     connection.execute("COMMIT")
 
 

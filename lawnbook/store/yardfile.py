@@ -13,7 +13,7 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
-from lawnbook.store.files import YARD_SUFFIX, read_text_bounded
+from lawnbook.store.files import YARD_SUFFIX, read_text_bounded, written_whole
 from lawnbook.store.sqlite_store import load
 from lawnbook.store.strict_json import parse_json
 from lawnbook.store.weather_csv import parse_weather, read_weather_file
@@ -64,16 +64,44 @@ def write_yard_text(notebook: Notebook) -> str:
 
     The order of records is kept; their ranks become 0, 1, 2 and so on when read again.
     """
-    blocks = [f'"format": {_dump(FORMAT)}', f'"version": {VERSION}']
+    return "".join(_pieces(notebook))
+
+
+def write_yard(notebook: Notebook, path: Path) -> None:
+    """Write `write_yard_text` to a file, whole or not at all, one record after another.
+
+    So a book full of photographs is never held in memory as text. Raises OwnerError where the
+    file cannot be written, or would be too large to be read again.
+    """
+    with written_whole(path) as fresh, fresh.open("w", encoding="utf-8", newline="\n") as handle:
+        written = 0
+        for piece in _pieces(notebook):
+            written += len(piece) if piece.isascii() else len(piece.encode())
+            if written > MOST_BYTES:
+                raise OwnerError(
+                    f"{path.name}: with its photographs this yard file would be larger than "
+                    f"{MOST_BYTES // 2**20} MB, which cannot be read again; copy the notebook's "
+                    "own file instead."
+                )
+            handle.write(piece)
+
+
+def _pieces(notebook: Notebook) -> Iterator[str]:
+    """The text of a yard file in pieces of a record at most."""
+    yield f'{{\n  "format": {_dump(FORMAT)},\n  "version": {VERSION}'
     for table in TABLES:
-        lines = [_dump(_plain(record)) for record in notebook.table(table).values()]
+        records = notebook.table(table).values()
         if table in SINGLES:
-            if table == "yard" or lines[0] != "{}":
-                blocks.append(f'"{table}": {lines[0]}')
-        elif lines:
-            listed = ",\n    ".join(lines)
-            blocks.append(f'"{table}": [\n    {listed}\n  ]')
-    return "{\n  " + ",\n  ".join(blocks) + "\n}\n"
+            line = _dump(_plain(next(iter(records))))
+            if table == "yard" or line != "{}":
+                yield f',\n  "{table}": {line}'
+        elif records:
+            before = f',\n  "{table}": ['
+            for record in records:
+                yield f"{before}\n    {_dump(_plain(record))}"
+                before = ","
+            yield "\n  ]"
+    yield "\n}\n"
 
 
 def load_any(path: Path, today: date) -> Notebook:
