@@ -222,6 +222,10 @@ _PROFILES: st.SearchStrategy[Any] = st.one_of(
 )
 
 
+_SHARES = st.floats(0, 1)
+_SIDES_PX = st.integers(10, 20_000)
+
+
 def _mend_catch_test(draw: st.DrawFn, test: CatchTest) -> CatchTest:
     cans = draw(st.lists(st.floats(0.125, 6), min_size=1, max_size=5).map(tuple))
     places = draw(st.sampled_from([(), tuple((float(i), 1.5) for i in range(len(cans)))]))
@@ -301,7 +305,20 @@ def _mend_climate(_: st.DrawFn, month: ClimateMonth) -> ClimateMonth:
 def _mend_photo(draw: st.DrawFn, photo: Photo) -> Photo:
     data = draw(st.binary(min_size=1, max_size=40))
     picture = Picture.of(data)
-    return replace(photo, data_b64=picture, sha256=picture.sha256)
+    ruler, sides = photo.ruler, (photo.width_px, photo.height_px)
+    if ruler is not None:
+        # The two ends of what is known lie well apart on a picture whose size is known.
+        ruler = replace(ruler, scale=((draw(_SHARES), 0.0), (draw(_SHARES), 1.0)))
+    if ruler is not None or None in sides:
+        sides = (draw(_SIDES_PX), draw(_SIDES_PX))
+    return replace(
+        photo,
+        data_b64=picture,
+        sha256=picture.sha256,
+        ruler=ruler,
+        width_px=sides[0],
+        height_px=sides[1],
+    )
 
 
 _MENDS: Mapping[type[Record], Any] = {

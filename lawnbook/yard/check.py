@@ -18,7 +18,7 @@ from lawnbook.yard.fields import field_of
 from lawnbook.yard.limits import Complaint, ask, field_complaints, refuse
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import Problem
-from lawnbook.yard.records import TABLES, ClimateMonth, Core, Feeding, Record, WeatherDay
+from lawnbook.yard.records import TABLES, ClimateMonth, Core, Feeding, Photo, Record, WeatherDay
 from lawnbook.yard.references import references_of
 
 R = TypeVar("R", bound=Record)
@@ -145,6 +145,9 @@ class _Checker:
         if isinstance(record, Core) and self._has_twin(self._cores, record, _shown(record)):
             told = f"A plug of {numbers.day(record.date)} with the same readings is already entered"
             yield ask("date", f"{told} at this spot; leave one out, or keep both all the same.")
+        if isinstance(record, Photo) and self._has_twin(self._photos, record, _pictured(record)):
+            told = "This photograph is already with the plug"
+            yield ask("data_b64", f"{told}; leave one out, or keep both all the same.")
 
     def _has_twin(
         self, alike: Mapping[Hashable, Sequence[str]], record: Record, key: Hashable
@@ -175,6 +178,10 @@ class _Checker:
         return _ids_by(self._notebook.cores.values(), _shown)
 
     @cached_property
+    def _photos(self) -> Mapping[Hashable, Sequence[str]]:
+        return _ids_by(self._notebook.photos.values(), _pictured)
+
+    @cached_property
     def _names(self) -> Mapping[str, Mapping[Hashable, Sequence[str]]]:
         return {table: _ids_by(self._notebook.table(table).values(), _key) for table in _NAMED}
 
@@ -194,6 +201,10 @@ def _spread(feeding: Feeding) -> Hashable:
 def _shown(core: Core) -> Hashable:
     """What a plug showed, when and where: all of it but the words and the ruler."""
     return replace(core, id="", rank=0, note="", resolution_in=None)
+
+
+def _pictured(photo: Photo) -> Hashable:
+    return (photo.core, photo.sha256)
 
 
 def _name(record: Any) -> str:

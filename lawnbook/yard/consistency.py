@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from lawnbook.agronomy import throw
+from lawnbook.agronomy import photo_scale, throw
 from lawnbook.yard import geometry
 from lawnbook.yard.consistency_feed import (
     care_complaints,
@@ -49,6 +49,8 @@ FARTHEST_WARM_DEG = 60.0
 PROFILES = tuple(throw.PROFILES)
 LEAST_SHARE_OF_THROW = 1e-6
 CAN_SLACK_FT = 0.5
+USUAL_MARK_IN = 0.125
+"""Between the marks of a ruler of which nothing is known (common practice)."""
 _LEAST_OF_A_PLUG = "enter at least the thatch or the root depth."
 _ROUNDING = 1e-6
 _IF_CELSIUS = "if these are °C, enter them in °F (× 1.8, + 32), or keep them all the same."
@@ -234,6 +236,7 @@ def _stray_cans(test: CatchTest, notebook: Notebook) -> Iterator[Complaint]:
 
 
 def _core(core: Core, _: Notebook) -> Iterator[Complaint]:
+    yield from _within_the_plug(core)
     if not core.thatch_in:
         if not _shows_anything(core):
             yield refuse("thatch_in", "A plug must show something: " + _LEAST_OF_A_PLUG)
@@ -242,6 +245,25 @@ def _core(core: Core, _: Notebook) -> Iterator[Complaint]:
     if gap > WIDEST_READINGS_IN + _ROUNDING:
         sentence = f"Thatch readings of one plug differ by {amount(round(gap, 2), 'in')}; look at "
         yield ask("thatch_in", sentence + "them again, or keep them all the same.")
+
+
+def _within_the_plug(core: Core) -> Iterator[Complaint]:
+    """What ends below the cut end of its plug was not seen to end.
+
+    Roots are read to the ruler's next mark, so they may seem longer by one.
+    """
+    length = core.core_depth_in
+    if length is None:
+        return
+    beyond = f"beyond the plug, which is {amount(round(length, 2), 'in')} long; look at both again"
+    deepest = max(core.thatch_in, default=0.0)
+    if deepest > length + _ROUNDING:
+        told = f"Thatch to {amount(round(deepest, 2), 'in')} reaches {beyond}"
+        yield ask("thatch_in", f"{told}, or keep them all the same.")
+    mark = core.resolution_in or USUAL_MARK_IN
+    if core.root_depth_in is not None and core.root_depth_in > length + mark + _ROUNDING:
+        told = f"Roots to {amount(round(core.root_depth_in, 2), 'in')} reach {beyond}"
+        yield ask("root_depth_in", f"{told}, or keep them all the same.")
 
 
 def _shows_anything(core: Core) -> bool:
@@ -276,6 +298,20 @@ def _photo(photo: Photo, _: Notebook) -> Iterator[Complaint]:
     if photo.data_b64.sha256 != photo.sha256:
         sentence = "The picture does not match its SHA-256; add the photograph again."
         yield refuse("sha256", sentence)
+    width_px, height_px = photo.width_px, photo.height_px
+    if (width_px is None) != (height_px is None):
+        lacking = "width_px" if width_px is None else "height_px"
+        yield refuse(lacking, "Enter the picture's width and height in pixels, or neither.")
+    elif photo.ruler is not None and (width_px is None or height_px is None):
+        sentence = (
+            "The photo ruler needs the picture's width in pixels, and its height; enter both."
+        )
+        yield refuse("width_px", sentence)
+    elif photo.ruler is not None and width_px is not None and height_px is not None:
+        try:
+            photo_scale.px_per_in(photo.ruler, width_px, height_px)
+        except ValueError as error:
+            yield refuse("ruler", str(error), "ruler.scale")
 
 
 _RULES: Mapping[type[Record], Callable[[Any, Notebook], Iterator[Complaint]]] = {
