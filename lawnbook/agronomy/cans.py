@@ -7,10 +7,10 @@ may be in any unit. ValueError outside a formula's domain. Sources: "student-t",
 import math
 import statistics
 from collections.abc import Mapping, Sequence
-from functools import lru_cache
 from types import MappingProxyType
 
-from lawnbook.agronomy.checks import finite, not_negative_array, positive
+from lawnbook.agronomy.checks import not_negative_array, positive
+from lawnbook.agronomy.student import share, student_t
 
 DEFAULT_CONFIDENCE = 0.95
 FEWEST_CANS = 2
@@ -60,42 +60,11 @@ def cans_for(readings: Sequence[float], within: float = 0.10, confidence: float 
         raise ValueError("How many cans are enough needs water in at least one.")
     spread = statistics.stdev(cans) / mean / positive("within", within)
     # No fewer than with the normal's smaller quantile, and from there up.
-    z = statistics.NormalDist().inv_cdf(0.5 + _share(confidence) / 2)
+    z = statistics.NormalDist().inv_cdf(0.5 + share("confidence", confidence) / 2)
     count = max(FEWEST_CANS, math.ceil(min(MOST_CANS, (z * spread) ** 2)))
     while count < MOST_CANS and student_t(confidence, count - 1) * spread > math.sqrt(count):
         count += 1
     return count
-
-
-@lru_cache(maxsize=4096)
-def student_t(confidence: float, freedom: int) -> float:
-    """The t that Student's distribution keeps within ±t with a probability; `freedom` from 1.
-
-    The distribution is a finite sum in the angle atan(t / √freedom), inverted by halving.
-    Source: "student-t".
-    """
-    _share(confidence)
-    if freedom < 1:
-        raise ValueError(f"freedom must be 1 or more, not {freedom}.")
-    low, high = 0.0, math.pi / 2
-    while (middle := (low + high) / 2) not in (low, high):
-        if _within(middle, freedom) < confidence:
-            low = middle
-        else:
-            high = middle
-    return math.sqrt(freedom) * math.tan(low)
-
-
-def _within(angle: float, freedom: int) -> float:
-    """P(|t| ≤ √freedom · tan(angle)). Source: "student-t"."""
-    sine, cosine = math.sin(angle), math.cos(angle)
-    odd = freedom % 2
-    term = cosine if odd else 1.0
-    total = term if freedom > 1 else 0.0
-    for k in range(2 + odd, freedom - 1, 2):
-        term *= (k - 1) / k * cosine * cosine
-        total += term
-    return 2 / math.pi * (angle + sine * total) if odd else sine * total
 
 
 def _cans(readings: Sequence[float]) -> list[float]:
@@ -103,9 +72,3 @@ def _cans(readings: Sequence[float]) -> list[float]:
     if cans.ndim != 1 or cans.size < FEWEST_CANS:
         raise ValueError("The spread of cans needs two of them or more.")
     return [float(each) for each in cans]
-
-
-def _share(confidence: float) -> float:
-    if not 0.0 < finite("confidence", confidence) < 1.0:
-        raise ValueError(f"confidence must lie between 0 and 1, not {confidence}.")
-    return confidence

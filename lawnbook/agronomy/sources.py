@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from lawnbook.agronomy.feed_sources import FEED_SOURCES
+from lawnbook.agronomy.finding_sources import FINDING_SOURCES
+from lawnbook.agronomy.plug_sources import PLUG_SOURCES
 from lawnbook.agronomy.source import Source
 
 
@@ -270,6 +272,8 @@ SOURCES: Mapping[str, Source] = _by_key(
         "published",
     ),
     *FEED_SOURCES,
+    *FINDING_SOURCES,
+    *PLUG_SOURCES,
 )
 
 

@@ -52,7 +52,7 @@ def summary(readings: Sequence[float]) -> Summary:
 
 def theil_sen(years: Sequence[float], values: Sequence[float]) -> float | None:
     """Median slope of all pairs of plugs; None under 3 plugs or all on one date."""
-    slopes = _pairwise_slopes(years, values)
+    slopes = pairwise_slopes(years, values)
     if len(years) < FEWEST_FOR_SLOPE or slopes.size == 0:
         return None
     return float(np.median(slopes))
@@ -78,7 +78,7 @@ def theil_sen_interval(
     """
     if not 0.0 < finite("confidence", confidence) < 1.0:
         raise ValueError(f"confidence must lie between 0 and 1, not {confidence}.")
-    slopes = _pairwise_slopes(years, values)
+    slopes = pairwise_slopes(years, values)
     if len(years) < FEWEST_FOR_INTERVAL or _widest_cover(years) < confidence:
         return None
     z = statistics.NormalDist().inv_cdf(0.5 + confidence / 2.0)
@@ -88,31 +88,12 @@ def theil_sen_interval(
     return float(slopes[low]), float(slopes[high])
 
 
-def crossing_interval(
-    years: Sequence[float], values: Sequence[float], level: float, confidence: float = 0.95
-) -> tuple[float, float] | None:
-    """Earliest and latest decimal year at which the trend meets `level`, or None.
-
-    Both slopes of `theil_sen_interval` are drawn through the median year and value. None under 5
-    plugs and where the interval holds a slope of zero, for then the line may never meet the level.
-    What the median value itself may be off is not in the interval: it is narrower than a full
-    forecast.
-    """
-    finite("level", level)
-    interval = theil_sen_interval(years, values, confidence)
-    if interval is None or interval[0] <= 0.0 <= interval[1]:
-        return None
-    middle_year, middle_value = _middle(years, values)
-    first, second = sorted(middle_year + (level - middle_value) / slope for slope in interval)
-    return first, second
-
-
 def _middle(years: Sequence[float], values: Sequence[float]) -> tuple[float, float]:
     return float(np.median(years)), float(np.median(values))
 
 
-def _pairwise_slopes(years: Sequence[float], values: Sequence[float]) -> Array:
-    """Slopes between all pairs with different years, in ascending order."""
+def pairwise_slopes(years: Sequence[float], values: Sequence[float]) -> Array:
+    """Slopes between all pairs with different years, ascending; maybe none."""
     x, y = finite_array("years", years), finite_array("values", values)
     if x.ndim != 1 or x.shape != y.shape:
         raise ValueError("years and values must be lists of the same length.")

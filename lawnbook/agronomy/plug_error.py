@@ -1,0 +1,95 @@
+"""How far one plug may be off: between its readings, between plugs of one day, and by the ruler.
+
+Inches, as standard deviations. The parts are variance components of an unbalanced one-way analysis
+of variance within days; a reading is never taken as finer than its ruler's rounding, resolution
+/ √12. ValueError for NaN or a resolution below zero. Sources: "one-way-anova", "rounding".
+"""
+
+import math
+import statistics
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from lawnbook.agronomy.checks import Array, finite_array, not_negative
+
+Days = Sequence[Sequence[Sequence[float]]]
+"""Days at one spot, each a list of plugs, each a list of readings (in)."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlugSpread:
+    """Standard deviations (in) of what sets plugs of one day at one spot apart.
+
+    `readings_in` between the readings of one plug, at least `ruler_in`, the ruler's rounding;
+    `plugs_in` between plugs beyond their readings, None without replicates. `readings` is the
+    usual number of readings a plug, `replicates` how many plugs had an earlier fellow on their day.
+    """
+
+    readings_in: float
+    plugs_in: float | None
+    ruler_in: float
+    readings: int
+    replicates: int
+
+    def day_in(self, plugs: int, readings: int) -> float:
+        """Standard deviation of a day's mean over `plugs` plugs of `readings` readings each.
+
+        Without replicates what sets plugs apart is not known and left out: then it is too small.
+        Several readings do not undo the rounding of one ruler, several plugs do. ValueError
+        under one of either.
+        """
+        if plugs < 1 or readings < 1:
+            raise ValueError("A day's mean needs a plug and a reading or more.")
+        reading = max(self.readings_in**2 / readings, self.ruler_in**2)
+        return math.sqrt(((self.plugs_in or 0.0) ** 2 + reading) / plugs)
+
+
+def plug_spread(days: Days, resolution_in: float) -> PlugSpread | None:
+    """The spread that plugs show, pooled over days (of one spot or several); None without any.
+
+    `resolution_in` is the step of the ruler. Plugs without readings are passed over. Where every
+    plug has a single reading, the readings' share is the ruler's.
+    """
+    ruler = not_negative("resolution_in", resolution_in) / math.sqrt(12.0)
+    read = [[finite_array("readings", plug) for plug in day if len(plug)] for day in days]
+    plugs = [plug for day in read for plug in day]
+    if not plugs:
+        return None
+    within, freedom = _within_plugs(plugs)
+    floored = max(within, ruler**2) if freedom else ruler**2
+    replicates = sum(len(day) - 1 for day in read if day)
+    between = _between_plugs(read, replicates, floored) if replicates else None
+    return PlugSpread(
+        readings_in=math.sqrt(floored),
+        plugs_in=None if between is None else math.sqrt(between),
+        ruler_in=ruler,
+        readings=round(statistics.median(plug.size for plug in plugs)),
+        replicates=replicates,
+    )
+
+
+def _within_plugs(plugs: Sequence[Array]) -> tuple[float, int]:
+    """Mean square between the readings of a plug, and its degrees of freedom."""
+    freedom = sum(plug.size - 1 for plug in plugs)
+    squares = sum(float(((plug - plug.mean()) ** 2).sum()) for plug in plugs)
+    return (squares / freedom if freedom else 0.0), freedom
+
+
+def _between_plugs(days: Sequence[Sequence[Array]], freedom: int, within: float) -> float:
+    """Variance between plugs of a day beyond their readings, not below 0. Source: "one-way-anova".
+
+    (mean square between − within) / n0, n0 being the readings a plug that count.
+    """
+    squares, counted = 0.0, 0.0
+    for day in days:
+        if len(day) < 2:
+            continue
+        sizes = np.array([plug.size for plug in day], dtype=np.float64)
+        means = np.array([plug.mean() for plug in day])
+        total = float(sizes.sum())
+        centre = float((sizes * means).sum()) / total
+        squares += float((sizes * (means - centre) ** 2).sum())
+        counted += total - float((sizes**2).sum()) / total
+    return max(0.0, squares / freedom - within) * freedom / counted

@@ -1,0 +1,123 @@
+"""Each spot's own least-squares line, the noise all spots share, and the mean over differing spots.
+
+Years are decimal, values inches. Spots with plugs of one date only have no line and are left out.
+ValueError for NaN and for lists of unequal length. Sources: "least-squares", "paule-mandel".
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lawnbook.agronomy.checks import Array, finite_array
+
+LEAST_VARIANCE = 1e-12
+"""Square inches: a floor that keeps plugs without any noise from dividing by zero."""
+
+MOST_STEPS = 100
+CLOSE = 1e-10
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """The thatch of one spot: decimal years, ascending, and one value (in) for each date."""
+
+    years: tuple[float, ...]
+    values: tuple[float, ...]
+
+    def __post_init__(self) -> None:
+        """ValueError unless both are as long and finite."""
+        years, values = finite_array("years", self.years), finite_array("values", self.values)
+        if years.ndim != 1 or years.shape != values.shape:
+            raise ValueError("years and values must be lists of the same length.")
+
+    def dates(self) -> int:
+        """How many different dates there are."""
+        return len(set(self.years))
+
+
+@dataclass(frozen=True, slots=True)
+class SpotLines:
+    """Lines of several spots, as arrays with one entry a spot.
+
+    `middle` is a spot's mean year and `level` its mean value, `spread` the sum of squares of its
+    years; `noise` is the variance about the lines, pooled over all spots with `freedom` degrees
+    (0 where no spot has a plug to spare).
+    """
+
+    middle: Array
+    level: Array
+    slope: Array
+    spread: Array
+    plugs: Array
+    noise: float
+    freedom: int
+
+    def slope_variance(self) -> Array:
+        """Variance of each slope by the noise alone."""
+        return self.noise / self.spread
+
+    def level_at(self, years: Array) -> Array:
+        """Each line's value, shape (years, spots)."""
+        return self.level + self.slope * (years[:, np.newaxis] - self.middle)
+
+    def level_variance(self, years: Array) -> Array:
+        """Variance of each line's value by the noise alone, shape (years, spots)."""
+        away = years[:, np.newaxis] - self.middle
+        return self.noise * (1.0 / self.plugs + away**2 / self.spread)
+
+
+def with_line(series: Sequence[Series]) -> list[Series]:
+    """The spots that have plugs of two dates or more."""
+    return [each for each in series if each.dates() > 1]
+
+
+def spot_lines(series: Sequence[Series]) -> SpotLines | None:
+    """The least-squares line of every spot that has one; None where none has."""
+    kept = with_line(series)
+    if not kept:
+        return None
+    plugs = np.array([len(each.years) for each in kept], dtype=np.float64)
+    spot = np.repeat(np.arange(len(kept)), plugs.astype(np.intp))
+    years = np.concatenate([each.years for each in kept])
+    values = np.concatenate([each.values for each in kept])
+    middle, level = _sums(spot, years) / plugs, _sums(spot, values) / plugs
+    run, rise = years - middle[spot], values - level[spot]
+    spread = _sums(spot, run * run)
+    slope = _sums(spot, run * rise) / spread
+    squares = float(((rise - slope[spot] * run) ** 2).sum())
+    freedom = int(plugs.sum()) - 2 * len(kept)
+    noise = max(squares / freedom, LEAST_VARIANCE) if freedom > 0 else LEAST_VARIANCE
+    return SpotLines(middle, level, slope, spread, plugs, noise, freedom)
+
+
+def _sums(spot: NDArray[np.intp], values: Array) -> Array:
+    """The sum of the values of each spot."""
+    return np.bincount(spot, values).astype(np.float64)
+
+
+def random_mean(effects: Array, variances: Array) -> tuple[Array, Array, Array]:
+    """Mean over differing spots, its standard error, and the variance between the spots.
+
+    Spots run along the last axis, whatever stands before it is done at once. The variance between
+    is Paule and Mandel's; with it the Hartung-Knapp factor is 1 wherever it is not kept from
+    falling below, so the standard error is √(1 / sum of the weights). Sources: "paule-mandel",
+    "hartung-knapp".
+    """
+    wanted = effects.shape[-1] - 1.0
+    between = np.maximum(effects.var(axis=-1, ddof=1) - variances.mean(axis=-1), 0.0)
+    for _ in range(MOST_STEPS):
+        weights = 1.0 / (variances + between[..., np.newaxis])
+        centre = (weights * effects).sum(axis=-1) / weights.sum(axis=-1)
+        off = weights * (effects - centre[..., np.newaxis]) ** 2
+        # The sum falls with `between` and is convex, so that Newton's steps come from one side.
+        step = (off.sum(axis=-1) - wanted) / np.maximum((weights * off).sum(axis=-1), CLOSE**2)
+        stepped = np.maximum(between + step, 0.0)
+        done = np.abs(stepped - between).max(initial=0.0) <= CLOSE * (stepped.max(initial=0.0))
+        between = stepped
+        if done:
+            break
+    weights = 1.0 / (variances + between[..., np.newaxis])
+    total = weights.sum(axis=-1)
+    return (weights * effects).sum(axis=-1) / total, np.sqrt(1.0 / total), between
