@@ -275,7 +275,7 @@ def _unknown(plugs: int) -> str:
 
 def _of_zone(zone: Zone | None, at_ft: Point) -> Iterator[str]:
     if zone is None:
-        yield "It lies outside of every zone: its plugs tell of none."
+        yield "It lies outside of every zone."
         return
     outline, holes = zone.outline_ft, zone.holes_ft
     if not contains(outline, at_ft, holes):
@@ -287,7 +287,7 @@ def _of_zone(zone: Zone | None, at_ft: Point) -> Iterator[str]:
     best = distance_to_edge_ft(outline, label_point_ft(outline, holes), holes)
     if best >= FROM_EDGE_FT:
         here = f"It lies {feet_inches(away)} from the edge of {zone.name}"
-        yield f"{here}, where mowing, heat and spray differ: keep {_told(FROM_EDGE_FT)}."
+        yield f"{here}: keep {_told(FROM_EDGE_FT)}."
         return
     there = ", and it lies there" if away >= best - _MIDDLE_FT else ""
     yield (

@@ -1,0 +1,211 @@
+"""Diagnosis in words: what plugs and records show, each sentence with its rule and source.
+
+Never a product, never a promise. Findings are told by weight, and within a weight by zone, spot
+and rule; none of one place contradicts another (`finding_rules.EXCLUDING`).
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date, timedelta
+from statistics import median
+
+from lawnbook.agronomy.soil_test import slows_thatch, still_holds
+from lawnbook.plan.care_marks import CARE_KINDS, done_in
+from lawnbook.plan.finding_rules import RULES
+from lawnbook.plan.model import ZoneNitrogen, ZoneWater
+from lawnbook.plan.plug_model import Finding, Weight
+from lawnbook.plan.roots import zone_of_spot
+from lawnbook.plan.spot_findings import SpotFacts, spot_findings
+from lawnbook.plan.workings import and_joined, told
+from lawnbook.plan.zone_facts import Setting
+from lawnbook.yard.numbers import day, plain
+from lawnbook.yard.records import Care, Watering, Zone
+
+RECORD_DAYS = 45
+"""How far back the waterings recorded say how a zone is watered (common practice)."""
+
+FEWEST_LIGHT = 8
+LIGHT_IN = 0.35
+LIGHT_GAP_DAYS = 2.0
+FEWEST_DEEP = 3
+DEEP_IN = 0.5
+DEEP_GAP_DAYS = 4.0
+"""What counts as light and daily, and as deep and seldom: gross inches, days (common practice)."""
+
+RAIN_IN = 0.25
+"""So much rain wets the thatch through (common practice)."""
+
+SOD_YEARS = 3.0
+OVER_LB = 0.05
+"""Nitrogen over the year's budget that is worth telling, lb per 1,000 sq ft."""
+
+_ORDER: Mapping[Weight, int] = {"warn": 0, "note": 1, "good": 2}
+_RANKS = {key: n for n, key in enumerate(RULES)}
+_REDUCING = ("microb", "biolog", "enzym", "bacteri", "biostim", "thatch reduc")
+_UNTREATING = frozenset({"mowing height"})
+
+
+def findings_of(
+    setting: Setting, zones: Sequence[ZoneWater], nitrogen: Sequence[ZoneNitrogen]
+) -> tuple[Finding, ...]:
+    """All findings of the day, the weightiest first; empty before the first plug or record."""
+    water = {each.zone_id: each for each in zones}
+    fed = {each.zone_id: each for each in nitrogen}
+    listed = [*_of_spots(setting), *_of_yard(setting)]
+    for zone in setting.notebook.zones.values():
+        listed += _of_watering(setting, zone, water.get(zone.id))
+        listed += _of_soil_test(setting, zone)
+        listed += _of_nitrogen(zone, fed.get(zone.id))
+        listed += _of_sod(setting, zone)
+        listed += _of_reducers(setting, zone)
+    return tuple(sorted(listed, key=_rank(setting)))
+
+
+def _rank(setting: Setting) -> "_Rank":
+    zones = {zone_id: n for n, zone_id in enumerate(setting.notebook.zones)}
+    spots = {spot_id: n for n, spot_id in enumerate(setting.notebook.spots)}
+    return _Rank(zones, spots)
+
+
+class _Rank:
+    """The order of findings: weight, zone (the yard last), what is of no spot last, rule."""
+
+    def __init__(self, zones: Mapping[str, int], spots: Mapping[str, int]) -> None:
+        self._zones, self._spots = zones, spots
+
+    def __call__(self, finding: Finding) -> tuple[int, int, int, int]:
+        """The place of a finding."""
+        zone = self._zones.get(finding.zone_id, len(self._zones))
+        spot = self._spots.get(finding.spot_id, len(self._spots))
+        return _ORDER[finding.weight], zone, spot, _RANKS[finding.key]
+
+
+def _of_spots(setting: Setting) -> Iterator[Finding]:
+    rain = frozenset(
+        each.date
+        for each in setting.notebook.weather.values()
+        if (each.gauge_in if each.gauge_in is not None else each.rain_in or 0.0) >= RAIN_IN
+    )
+    for spot in setting.notebook.spots.values():
+        zone_id = zone_of_spot(setting.notebook, spot)
+        watered = frozenset(each.date for each in setting.waterings.get(zone_id, ()))
+        cores = setting.cores.get(spot.id, ())
+        yield from spot_findings(SpotFacts(spot, zone_id, tuple(cores), rain | watered))
+
+
+def _of_watering(setting: Setting, zone: Zone, water: ZoneWater | None) -> Iterator[Finding]:
+    """How the zone was watered lately by its record, unless it is new turf or let go dormant."""
+    if water is None or water.rule != "deep":
+        return
+    since = setting.on - timedelta(days=RECORD_DAYS)
+    lately = [each for each in setting.waterings.get(zone.id, ()) if since < each.date]
+    days = sorted({each.date for each in lately})
+    if len(days) < FEWEST_DEEP:
+        return
+    gap = (days[-1] - days[0]).days / (len(days) - 1)
+    depth = _depth_in(lately, days, water.precipitation_rate_in_per_h)
+    amount = "" if depth is None else f" about {told(depth, 2, 'in')}"
+    record = (
+        f"{zone.name}: the record shows{amount} every {plain(gap, 1)} days since {day(days[0])}"
+    )
+    asked = water.interval_days
+    if len(days) >= FEWEST_LIGHT and gap <= LIGHT_GAP_DAYS and (depth or 0.0) < LIGHT_IN:
+        # Where the roots bear no more, the plan itself waters so: that is not to be reproached.
+        if asked is None or asked > gap:
+            often = f"; today's roots ask for every {asked}" if asked else ""
+            yield RULES["watering-light"].finds(zone.id, "", f"{record}{often}.")
+    elif gap >= DEEP_GAP_DAYS and depth is not None and depth >= DEEP_IN:
+        yield RULES["watering-deep"].finds(zone.id, "", f"{record}.")
+
+
+def _depth_in(
+    lately: Sequence[Watering], days: Sequence[date], rate_in_per_h: float | None
+) -> float | None:
+    """The median gross depth of a watering day; None where one of them is not known."""
+    by_day = dict.fromkeys(days, 0.0)
+    for each in lately:
+        if each.depth_in is not None:
+            by_day[each.date] += each.depth_in
+        elif each.minutes is not None and rate_in_per_h is not None:
+            by_day[each.date] += each.minutes * rate_in_per_h / 60
+        else:
+            return None
+    return median(by_day.values())
+
+
+def _of_soil_test(setting: Setting, zone: Zone) -> Iterator[Finding]:
+    tests = [t for t in setting.notebook.soil_tests.values() if t.zone == zone.id and t.ph]
+    if not tests:
+        return
+    latest = max(tests, key=lambda test: test.date)
+    if latest.ph is not None and still_holds(latest.date, setting.on) and slows_thatch(latest.ph):
+        words = f"{zone.name}: pH {plain(latest.ph)} by the soil test of {day(latest.date)}."
+        yield RULES["ph-acid"].finds(zone.id, "", words)
+
+
+def _of_nitrogen(zone: Zone, fed: ZoneNitrogen | None) -> Iterator[Finding]:
+    if fed is None or fed.applied_year <= fed.budget_year + OVER_LB:
+        return
+    words = (
+        f"{zone.name}: {told(fed.applied_year)} lb of nitrogen per 1,000 sq ft in "
+        f"{fed.year_label}, over the budget of {told(fed.budget_year)} lb."
+    )
+    yield RULES["n-over"].finds(zone.id, "", words)
+
+
+def _of_sod(setting: Setting, zone: Zone) -> Iterator[Finding]:
+    sod = zone.established
+    if sod is None or sod.how != "sod":
+        return
+    grown_on = sod.sod_soil.strip()
+    if grown_on and zone.soil and grown_on.casefold() != zone.soil.casefold():
+        words = f"{zone.name}: sod grown on {grown_on} lies on {zone.soil}."
+        yield RULES["sod-layer"].finds(zone.id, "", words)
+    first = _first_plug(setting, zone)
+    if sod.date is None or first is None:
+        return
+    years = (first - sod.date).days / 365.25
+    if 0 <= years < SOD_YEARS:
+        words = (
+            f"{zone.name}: the first plug ({day(first)}) is of sod laid on {day(sod.date)}, "
+            f"{plain(years, 1)} years before."
+        )
+        yield RULES["sod-young"].finds(zone.id, "", words)
+
+
+def _first_plug(setting: Setting, zone: Zone) -> date | None:
+    spots = setting.spots.get(zone.id, ())
+    return min((setting.cores[s][0].date for s in spots if setting.cores.get(s)), default=None)
+
+
+def _of_reducers(setting: Setting, zone: Zone) -> Iterator[Finding]:
+    """What was put down to reduce thatch by microbes, where such care is recorded."""
+    days = sorted(
+        {c.date for c in setting.notebook.care.values() if done_in(c, zone.id) and _reduces(c)}
+    )
+    if days:
+        words = [day(on) for on in days[-3:]]
+        before = f", and {len(days) - 3} times before" if len(days) > 3 else ""
+        sentence = (
+            f"{zone.name}: microbes or their food were put down on {and_joined(words)}{before}."
+        )
+        yield RULES["reducers"].finds(zone.id, "", sentence)
+
+
+def _reduces(care: Care) -> bool:
+    told_of = f"{care.kind} {care.note}".casefold()
+    return any(word in told_of for word in _REDUCING)
+
+
+def _of_yard(setting: Setting) -> Iterator[Finding]:
+    """The comparison strip: missing where care is recorded, or there without a plug."""
+    strips = [spot for spot in setting.notebook.spots.values() if spot.comparison]
+    treating = set(CARE_KINDS) - _UNTREATING
+    cared = any(c.kind.strip().casefold() in treating for c in setting.notebook.care.values())
+    if not setting.cores or (not strips and not cared):
+        return
+    if not strips:
+        words = "Care is recorded, but no spot is left untreated to compare with."
+        yield RULES["strip-missing"].finds("", "", words)
+    elif not any(setting.cores.get(spot.id) for spot in strips):
+        words = f"No plug has been pulled yet at the comparison spot {strips[0].name}."
+        yield RULES["strip-unread"].finds("", "", words)

@@ -1,0 +1,252 @@
+"""What the plugs of one spot say in words: thatch, roots, moisture, tread, worms, and doubts."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from statistics import fmean
+from typing import Literal
+
+from lawnbook.plan.finding_rules import RULES
+from lawnbook.plan.plug_model import Finding
+from lawnbook.plan.roots import thatch_readings, unpressed_or_pressed
+from lawnbook.plan.workings import told, told_exactly
+from lawnbook.yard.numbers import day
+from lawnbook.yard.records import Core, Spot
+
+HALF_INCH, INCH = 0.5, 1.0
+
+RULER_IN = 1 / 16
+"""The finest mark of a common ruler, where a plug does not say (common practice)."""
+
+UNEVEN_IN = 3 / 8
+ROOTS_APART_IN = 0.5
+SAME_SEASON_DAYS = 45
+"""How far from a whole number of years apart two plugs of one season may lie."""
+
+SOON_DAYS = 1
+"""Thatch that is dry so soon after a watering repels it."""
+
+DAYS_ALWAYS = 3
+"""Wet on so many plugging days in a row is always wet."""
+
+MIXING = 2
+MANY_WORMS = 3
+SPRINGY, FIRM = 3, 1
+_YEAR_DAYS = 365.25
+
+Wetness = Literal["dry", "moist", "wet"]
+
+
+@dataclass(frozen=True, slots=True)
+class SpotFacts:
+    """A spot, its plugs in date order, and the days on which its zone was watered or rained on."""
+
+    spot: Spot
+    zone_id: str
+    cores: tuple[Core, ...]
+    wetted: frozenset[date]
+
+    def finds(self, key: str, sentence: str) -> Finding:
+        """A finding about this spot."""
+        return RULES[key].finds(self.zone_id, self.spot.id, f"{self.spot.name}: {sentence}")
+
+    @property
+    def latest(self) -> tuple[Core, ...]:
+        """The plugs of the latest day."""
+        return tuple(core for core in self.cores if core.date == self.cores[-1].date)
+
+
+@dataclass(frozen=True, slots=True)
+class _Thatch:
+    """The thatch of the latest day on which the compared plugs were read."""
+
+    on: date
+    value_in: float
+    ruler_in: float
+    pressed: bool
+
+
+def spot_findings(facts: SpotFacts) -> Iterator[Finding]:
+    """All that the plugs of a spot show; nothing of a spot without any."""
+    if not facts.cores:
+        return
+    thatch = _thatch(facts.cores)
+    if thatch is not None:
+        yield _of_thatch(facts, thatch)
+        yield from _of_tread(facts, thatch)
+    confined = list(_of_confined_roots(facts))
+    yield from confined
+    yield from _of_root_growth(facts, confined=bool(confined))
+    yield from _of_soil(facts, thatch)
+    yield from _of_moisture(facts)
+    yield from _of_worms(facts)
+    yield from _of_readings(facts)
+
+
+def _thatch(cores: Sequence[Core]) -> _Thatch | None:
+    compared = unpressed_or_pressed(cores)
+    if not compared:
+        return None
+    last = thatch_readings(compared)[-1]
+    of_day = [core for core in compared if core.date == last.date]
+    ruler = max(core.resolution_in or RULER_IN for core in of_day)
+    return _Thatch(last.date, last.value_in, ruler, of_day[0].pressed)
+
+
+def _of_thatch(facts: SpotFacts, thatch: _Thatch) -> Finding:
+    value, on = told(thatch.value_in, 2, "in"), day(thatch.on)
+    if thatch.value_in > INCH:
+        return facts.finds("thatch-over-inch", f"{value} of thatch on {on}, over an inch.")
+    if thatch.pressed and thatch.value_in <= HALF_INCH + thatch.ruler_in / 2:
+        words = (
+            f"{value} of thatch on {on}, pressed: whether it is under half an inch is not known."
+        )
+        return facts.finds("thatch-pressed", words)
+    if abs(thatch.value_in - HALF_INCH) <= thatch.ruler_in / 2:
+        words = f"{value} of thatch on {on}: half an inch, as near as the ruler tells."
+        return facts.finds("thatch-half", words)
+    if thatch.value_in > HALF_INCH:
+        return facts.finds("thatch-thick", f"{value} of thatch on {on}, over half an inch.")
+    return facts.finds("thatch-thin", f"{value} of thatch on {on}, under half an inch.")
+
+
+def _of_tread(facts: SpotFacts, thatch: _Thatch) -> Iterator[Finding]:
+    """A tread that belies the ruler, on the day of the reading and unpressed."""
+    of_day = [c.sponge for c in facts.cores if c.date == thatch.on and c.sponge is not None]
+    if not of_day or thatch.pressed:
+        return
+    value = told(thatch.value_in, 2, "in")
+    if min(of_day) >= SPRINGY and thatch.value_in < HALF_INCH - thatch.ruler_in / 2:
+        words = f"it is springy underfoot ({min(of_day)} of 4), yet the ruler reads {value}."
+        yield facts.finds("sponge-soft", words)
+    if max(of_day) < FIRM and thatch.value_in > HALF_INCH + thatch.ruler_in / 2:
+        words = f"it is firm underfoot ({max(of_day)} of 4), yet the ruler reads {value}."
+        yield facts.finds("sponge-firm", words)
+
+
+def _of_confined_roots(facts: SpotFacts) -> Iterator[Finding]:
+    """Roots that end in the thatch on the latest day on which both were read, unpressed."""
+    both = [c for c in facts.cores if c.root_depth_in is not None and c.thatch_in and not c.pressed]
+    of_day = [core for core in both if core.date == both[-1].date]
+    if not of_day:
+        return
+    roots = fmean(core.root_depth_in or 0.0 for core in of_day)
+    thatch = thatch_readings(of_day)[0].value_in
+    ruler = max(core.resolution_in or RULER_IN for core in of_day)
+    if thatch > 0 and roots <= thatch + ruler:
+        words = (
+            f"roots end at {told(roots, 2, 'in')}, in or just below {told(thatch, 2, 'in')} of "
+            f"thatch ({day(of_day[0].date)})."
+        )
+        yield facts.finds("roots-in-thatch", words)
+
+
+def _of_root_growth(facts: SpotFacts, *, confined: bool) -> Iterator[Finding]:
+    """The latest roots against the earliest of the same season; and roots cut off by the plug."""
+    read: dict[date, list[Core]] = {}
+    for core in facts.cores:
+        if core.root_depth_in is not None:
+            read.setdefault(core.date, []).append(core)
+    if not read:
+        return
+    depths = {on: fmean(c.root_depth_in or 0.0 for c in cores) for on, cores in read.items()}
+    last = max(depths)
+    then = next((on for on in depths if _one_season(on, last)), None)
+    apart = 0.0 if then is None else depths[last] - depths[then]
+    if then is not None and abs(apart) >= ROOTS_APART_IN:
+        key, word = ("roots-deeper", "deeper") if apart > 0 else ("roots-shallower", "shallower")
+        words = (
+            f"roots reach {told(depths[last], 2, 'in')} ({day(last)}), {told(abs(apart), 2, 'in')} "
+            f"{word} than on {day(then)}, by these two days."
+        )
+        # Roots that are still in the thatch have not come deeper to any use.
+        if apart < 0 or not confined:
+            yield facts.finds(key, words)
+    cut = [c for c in read[last] if c.core_depth_in and (c.root_depth_in or 0) >= c.core_depth_in]
+    if cut:
+        words = f"roots reach the cut end of the plug ({day(last)}): they may go deeper."
+        yield facts.finds("roots-beyond", words)
+
+
+def _one_season(then: date, last: date) -> bool:
+    """Whether two days lie a year or more apart and in the same season."""
+    years = (last - then).days / _YEAR_DAYS
+    return round(years) >= 1 and abs(years - round(years)) * _YEAR_DAYS <= SAME_SEASON_DAYS
+
+
+def _of_soil(facts: SpotFacts, thatch: _Thatch | None) -> Iterator[Finding]:
+    of_day = [core.soil_in_thatch for core in facts.latest if core.soil_in_thatch is not None]
+    if not of_day:
+        return
+    share = fmean(of_day)
+    mark, on = f"{told_exactly(share, 0)} of 4", day(facts.cores[-1].date)
+    if share >= MIXING:
+        words = f"soil mixes into the thatch ({mark} on {on})."
+        yield facts.finds("thatch-mixing", words)
+    elif not share and thatch is not None and thatch.value_in > HALF_INCH + thatch.ruler_in / 2:
+        yield facts.finds("thatch-bare", f"no soil has come into the thatch yet ({on}).")
+
+
+def _of_moisture(facts: SpotFacts) -> Iterator[Finding]:
+    on = facts.cores[-1].date
+    thatch = _agreed([core.thatch_moisture for core in facts.latest])
+    soil = _agreed([core.soil_moisture for core in facts.latest])
+    soon = any(on - timedelta(days=n) in facts.wetted for n in range(SOON_DAYS + 1))
+    if thatch == "dry" and soil in ("moist", "wet"):
+        yield facts.finds("thatch-dry", f"dry thatch lies over {soil} soil ({day(on)}).")
+    elif thatch == "dry" and soon:
+        words = f"the thatch was dry on {day(on)}, although water fell within a day."
+        yield facts.finds("thatch-dry", words)
+    elif thatch == "wet" and soil == "dry":
+        yield facts.finds("thatch-holds-water", f"wet thatch lies over dry soil ({day(on)}).")
+    elif _always_wet(facts.cores):
+        words = f"the thatch was wet on each of the last {DAYS_ALWAYS} days with a plug."
+        yield facts.finds("always-wet", words)
+
+
+def _agreed(felt: Sequence[Wetness | None]) -> Wetness | None:
+    """What all plugs of a day that were felt agree on; None where they do not."""
+    known = {each for each in felt if each is not None}
+    return known.pop() if len(known) == 1 else None
+
+
+def _always_wet(cores: Sequence[Core]) -> bool:
+    felt: dict[date, list[bool]] = {}
+    for core in cores:
+        if core.thatch_moisture is not None:
+            wet = core.thatch_moisture == "wet" and core.soil_moisture != "dry"
+            felt.setdefault(core.date, []).append(wet)
+    # A plug of the latest day that nobody felt leaves open how it is now.
+    last = sorted(felt)[-DAYS_ALWAYS:]
+    known = len(last) == DAYS_ALWAYS and last[-1] == cores[-1].date
+    return known and all(all(felt[on]) for on in last)
+
+
+def _of_worms(facts: SpotFacts) -> Iterator[Finding]:
+    counted_on: dict[date, list[Core]] = {}
+    for core in facts.cores:
+        if core.worms is not None:
+            counted_on.setdefault(core.date, []).append(core)
+    days = sorted(counted_on)[-2:]
+    if not days:
+        return
+    latest = fmean(core.worms or 0 for core in counted_on[days[-1]])
+    two = [core for on in days for core in counted_on[on]]
+    if latest >= MANY_WORMS:
+        words = f"{told_exactly(latest, 0)} worms in a plug on {day(days[-1])}."
+        yield facts.finds("worms-many", words)
+    elif len(days) == 2 and not any(c.worms or c.soil_moisture == "dry" for c in two):
+        words = f"no worm in any plug of {day(days[0])} and {day(days[1])}."
+        yield facts.finds("worms-none", words)
+
+
+def _of_readings(facts: SpotFacts) -> Iterator[Finding]:
+    for core in facts.latest:
+        low, high = min(core.thatch_in, default=0.0), max(core.thatch_in, default=0.0)
+        if high - low >= UNEVEN_IN:
+            words = (
+                f"readings of one plug lie between {told(low)} and {told(high, 2, 'in')} "
+                f"({day(core.date)})."
+            )
+            yield facts.finds("uneven", words)
+            return
