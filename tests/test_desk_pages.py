@@ -38,7 +38,8 @@ def test_a_plug_is_kept_by_keys_alone(qtbot: QtBot, book: OpenNotebook) -> None:
     shown(qtbot, page, book)
     tab = Qt.Key.Key_Tab
     child(page, "cores_spot").setFocus()
-    press(tab, "20 nov", tab, "5/8 11/16 3/4", tab, "6 1/2", tab, "1", tab, "3", tab, "2")
+    press(tab, "20 nov", tab, "5/8 11/16 3/4", tab, "1/32", tab, "6 1/2", tab, "8")
+    press(tab, "1", tab, "3", tab, "2")
     assert words(page, "cores_answer").startswith(
         "Readings 0.62, 0.69, 0.75 in: mean 0.69, spread 0.06."
     )
@@ -46,6 +47,7 @@ def test_a_plug_is_kept_by_keys_alone(qtbot: QtBot, book: OpenNotebook) -> None:
     core = next(each for each in book.notebook.cores.values() if each.date == date(2026, 11, 20))
     assert core.thatch_in == (0.625, 0.6875, 0.75)
     assert (core.root_depth_in, core.sponge, core.soil_in_thatch, core.worms) == (6.5, 1, 3, 2)
+    assert (core.resolution_in, core.core_depth_in) == (1 / 32, 8)
     assert book.notebook.spots[core.spot].name == "letterbox"
     assert book.undo_label == "keep plug of 20 Nov 2026 at letterbox"
     assert cast(QLineEdit, child(page, "cores_thatch_in")).text() == ""

@@ -17,7 +17,7 @@ from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
 from lawnbook.yard.edits import remove
-from lawnbook.yard.notebook import apply, put
+from lawnbook.yard.notebook import Change, apply, put
 from lawnbook.yard.problems import OwnerError, Problem
 from lawnbook.yard.records import TABLES, Record
 
@@ -28,6 +28,11 @@ Answer = tuple[str, str]
 def same(record: Record) -> Record:
     """A record as it is."""
     return record
+
+
+def alone(_record: Record) -> Change:
+    """A record that is kept by itself."""
+    return {}
 
 
 def no_answer(_values: Mapping[str, Any]) -> Answer:
@@ -42,9 +47,10 @@ class EntrySetting:
     `noun` names one record ("catch test"); `title(record)` names a certain one in the undo label.
     `rows()` are those listed and `heads` their columns; `given()` fills a new form; `answer` says
     something live of the readable values; `complete` adds to the record what the form has no
-    field for, and may raise OwnerError. `empty` is said where the list is. Controls are named by
-    `prefix`, the table's name where empty; `labels` stand above fields in place of their rules'.
-    What `stays` keeps its value for the next record, and the first other field has the cursor.
+    field for, and may raise OwnerError; `along` changes what is kept with it. `empty` is said where
+    the list is. Controls are named by `prefix`, the table's name where empty; `labels` stand above
+    fields in place of their rules'. What `stays` keeps the value of a new record for the next, and
+    the first other field has the cursor.
     """
 
     table: str
@@ -56,6 +62,7 @@ class EntrySetting:
     given: Callable[[], Mapping[str, Any]] = field(default=dict)
     answer: Callable[[Mapping[str, Any]], Answer] = no_answer
     complete: Callable[[Any], Record] = same
+    along: Callable[[Any], Change] = alone
     empty: str = ""
     words_columns: Sequence[int] = (0,)
     columns: int = 3
@@ -204,14 +211,19 @@ class EntryPanel(QWidget):
         # The listeners of the edit refresh this panel, so the form must be free before.
         opened, self._open = self._open, None
         try:
-            change = put(self._book.notebook, self._set.table, record)
+            change = {
+                **put(self._book.notebook, self._set.table, record),
+                **self._set.along(record),
+            }
             verb = "keep" if opened is None else "change"
             self._book.edit(change, f"{verb} {self._set.title(record)}")
         except OwnerError as problem:
             self._open = opened
             self._trouble.say(str(problem))
             return
-        self._start({name: getattr(record, name) for name in self._set.stays})
+        # A record changed long after its day says nothing of the next new one.
+        stays = self._set.stays if opened is None else ()
+        self._start({name: getattr(record, name) for name in stays})
         self.form.focus(next(each for each in self._set.names if each not in self._set.stays))
         self.kept.emit(record.id)
 

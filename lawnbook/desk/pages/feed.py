@@ -6,7 +6,7 @@ from typing import TypeVar
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QScrollBar, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.feed_check import CheckSection
@@ -16,7 +16,7 @@ from lawnbook.desk.pages.feed_shelf import ShelfSection
 from lawnbook.desk.pages.feed_tools import ToolsSection
 from lawnbook.desk.pages.feed_words import feed_attention
 from lawnbook.desk.pages.feed_year import YearSection
-from lawnbook.desk.pages.page import tab_in_reading_order
+from lawnbook.desk.pages.page import keep_room_for, tab_in_reading_order
 from lawnbook.desk.pages.water_sections import SectionRow
 from lawnbook.desk.pages.zone_picker import ZonePicker, zone_of
 from lawnbook.desk.widgets import PageScroll, PageTitle
@@ -207,8 +207,7 @@ class FeedPage(QWidget):
         top.addWidget(self._title, 1)
         top.addWidget(self.picker)
         self._scroll.setObjectName("feed_scroll")
-        _keep_room_for(self._scroll.verticalScrollBar())
-        self._scroll.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
+        keep_room_for(self._scroll)
         self._scroll.body.addStretch(1)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -221,13 +220,3 @@ class FeedPage(QWidget):
         self.picker.zone_picked.connect(self._picked)
         self.sections.turned.connect(self.turn_to)
         self.check.shelf_wanted.connect(lambda: self.turn_to("Shelf"))
-
-
-def _keep_room_for(bar: QScrollBar) -> None:
-    """Let a scroll bar that is always there show only while there is something to scroll.
-
-    One that came and went would move every field at the right end of the page.
-    """
-    bar.setStyleSheet("QScrollBar::handle:disabled { background: transparent; }")
-    bar.setEnabled(bar.maximum() > bar.minimum())
-    bar.rangeChanged.connect(lambda least, most: bar.setEnabled(most > least))

@@ -28,6 +28,18 @@ def stack_page(page: QWidget, title: PageTitle, scroll: PageScroll) -> QVBoxLayo
     return column
 
 
+def keep_room_for(scroll: PageScroll) -> None:
+    """Keep the room of a page's scroll bar, which shows only while there is something to scroll.
+
+    One that came and went would move every field at the right end of the page.
+    """
+    bar = scroll.verticalScrollBar()
+    bar.setStyleSheet("QScrollBar::handle:disabled { background: transparent; }")
+    bar.setEnabled(bar.maximum() > bar.minimum())
+    bar.rangeChanged.connect(lambda least, most: bar.setEnabled(most > least))
+    scroll.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
+
+
 def tab_in_reading_order(page: QWidget) -> None:
     """Let Tab go through a page as it is read, whatever the order its parts were made in."""
     for before, after in pairwise(_stops(page)):

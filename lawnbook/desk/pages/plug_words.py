@@ -1,23 +1,82 @@
 """What the plugs page says, as plain words made of plan figures. No Qt."""
 
 from collections.abc import Mapping, Sequence
+from datetime import date
 from typing import Any
 
 from lawnbook.agronomy.trend import summary
-from lawnbook.plan.plug_model import PlugColumn, SpotThatch
+from lawnbook.plan.model import Plan
+from lawnbook.plan.plug_model import (
+    Finding,
+    MeanColumn,
+    Place,
+    PlugColumn,
+    PlugPlace,
+    SpotThatch,
+    ZoneThatch,
+)
+from lawnbook.plan.working_model import Working
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, plain
 
-DIG = "Hand tools only. Before digging deeper, have buried lines marked (811 in the US)."
-SCALES = "Sponge: 0 firm to 4 deep give. Soil in the thatch: 0 none to 4 all through."
+DIG = (
+    "Have buried lines located before you dig (811 in the US). Hand tools only, and clear of heads."
+)
 NO_SPOT = (
     "No spot yet. A spot is a fixed place where you pull a plug now and then, so that this "
     "year's can be laid beside last year's. Put one where the thatch is worst, one where it is not."
 )
+NO_SPOT_HERE = (
+    "No spot in this zone yet. Put one where its thatch is worst, away from edges, heads and "
+    "buried lines; plugs pulled there are what this page shows."
+)
+TREATED_ONLY = "Comparison spots are left out of the mean; each has a page of its own."
+OLD_PLACE = "Where round the mark it was pulled, if you know it: an hour of the clock, 12 up."
+
+
+def shown_of(plan: Plan, place: Place) -> SpotThatch | ZoneThatch | None:
+    """What the plan shows of a place; None where it has no plug or is not known."""
+    if place.kind == "spot":
+        return next((each for each in plan.thatch if each.spot_id == place.id), None)
+    if place.kind == "yard":
+        return plan.yard_thatch
+    return next((each for each in plan.zone_thatch if each.zone_id == place.id), None)
+
+
+def verdict_of(shown: SpotThatch | ZoneThatch | None) -> str:
+    """The verdict on a place in words."""
+    if shown is None:
+        return "Cannot say yet: no plug has been pulled here."
+    evidence = shown.evidence
+    if evidence is not None:
+        return evidence.verdict
+    return shown.verdict if isinstance(shown, SpotThatch) else ""
+
+
+def workings_of(shown: SpotThatch | ZoneThatch | None) -> tuple[Working, ...]:
+    """How the figures of a place came about."""
+    if shown is None:
+        return ()
+    if isinstance(shown, SpotThatch):
+        return shown.workings
+    return shown.evidence.workings
+
+
+def figures_told(shown: SpotThatch | ZoneThatch | None, notebook: Notebook) -> str:
+    """The figures behind the verdict in one line, and what they can prove."""
+    if shown is None:
+        return ""
+    if isinstance(shown, SpotThatch):
+        said = shorter(shown)
+        has_interval = shown.ci95 is not None
+    else:
+        said = shorter_mean(shown.columns)
+        has_interval = shown.evidence.ci95 is not None
+    return f"{said} {proof(notebook) if has_interval else ''}".strip()
 
 
 def shorter(spot: SpotThatch) -> str:
-    """The figures behind the verdict in one line; empty before the first reading."""
+    """The figures behind a spot's verdict in one line; empty before the first reading."""
     if spot.latest_in is None or spot.first_in is None:
         return ""
     if spot.change_in is None:
@@ -29,11 +88,55 @@ def shorter(spot: SpotThatch) -> str:
     return f"{words}."
 
 
+def shorter_mean(columns: Sequence[MeanColumn]) -> str:
+    """The first and the latest round of several spots in one line; empty before the first."""
+    read = [each for each in columns if each.thatch_in is not None]
+    if not read:
+        return ""
+    first, latest = read[0], read[-1]
+    if first is latest or first.thatch_in is None or latest.thatch_in is None:
+        return f"Mean thatch {inches(latest.thatch_in or 0.0)} in the one round pulled so far."
+    return (
+        f"Mean from {inches(first.thatch_in)} ({_spots(first)}) to {inches(latest.thatch_in)} "
+        f"({_spots(latest)}) over {len(read)} rounds."
+    )
+
+
 def proof(notebook: Notebook) -> str:
     """What these plugs can and cannot prove."""
     if any(spot.comparison for spot in notebook.spots.values()):
         return "Read it beside the untreated comparison spot before you credit the repair."
     return "No comparison spot: this shows the change, not its cause."
+
+
+def findings_at(plan: Plan, place: Place, zone_id: str) -> tuple[Finding, ...]:
+    """The findings about a place, weightiest first; `zone_id` is a spot's zone.
+
+    A spot is told what is said of its zone and of the yard as well, a zone what is said of its
+    spots.
+    """
+    if place.kind == "yard":
+        return plan.findings
+    if place.kind == "zone":
+        return tuple(each for each in plan.findings if each.zone_id in ("", place.id))
+    return tuple(
+        each
+        for each in plan.findings
+        if each.spot_id == place.id or (not each.spot_id and each.zone_id in ("", zone_id))
+    )
+
+
+def about_told(finding: Finding, notebook: Notebook) -> str:
+    """What a finding is about: a spot, a zone or the yard, by name."""
+    spot = notebook.spots.get(finding.spot_id)
+    zone = notebook.zones.get(finding.zone_id)
+    return spot.name if spot is not None else zone.name if zone is not None else "The yard"
+
+
+def more_told(findings: Sequence[Finding]) -> str:
+    """The words of the link to the findings that are not shown."""
+    more = len(findings) - 1
+    return f"{more} more under Next" if more > 0 else "its rule under Next"
 
 
 def live_answer(values: Mapping[str, Any], spot: SpotThatch | None, core_id: str) -> str:
@@ -53,19 +156,48 @@ def live_answer(values: Mapping[str, Any], spot: SpotThatch | None, core_id: str
     return words
 
 
-def described(spot: SpotThatch) -> str:
+def place_told(place: PlugPlace | None, on: date | None, today: date, fresh_days: int) -> str:
+    """Where the plug is to be pulled, or what is said of one pulled long ago."""
+    if place is not None:
+        return place.words
+    if on is not None and 0 <= (today - on).days <= fresh_days:
+        return "No free place round this spot's mark is known; look for old holes first."
+    return OLD_PLACE
+
+
+def described(shown: SpotThatch | ZoneThatch | None) -> str:
     """The chart in words, for those who cannot see it."""
-    return "; ".join(f"{day(each.date)}: {_column(each)}" for each in spot.columns) or "No plug yet"
+    if shown is None:
+        return "No plug yet"
+    if isinstance(shown, SpotThatch):
+        told = [f"{day(each.date)}: {_column(each)}" for each in shown.columns]
+    else:
+        told = [f"{day(each.date)}: {_mean_column(each)}" for each in shown.columns]
+    return "; ".join(told) or "No plug yet"
 
 
-def row_cells(column: PlugColumn) -> tuple[str, ...]:
-    """A plug as a row: date, thatch, spread, roots, sponge, soil in it, worms, note."""
-    pressed = " pressed" if column.pressed else ""
+def of_day(columns: Sequence[PlugColumn]) -> dict[str, str]:
+    """By plug: " 1 of 2 plugs" where several were pulled on its day, else nothing."""
+    by_day: dict[date, list[str]] = {}
+    for each in columns:
+        by_day.setdefault(each.date, []).append(each.core_id)
+    return {
+        core_id: f", {number} of {len(ids)} plugs" if len(ids) > 1 else ""
+        for ids in by_day.values()
+        for number, core_id in enumerate(ids, 1)
+    }
+
+
+def row_cells(column: PlugColumn, spot: str, of_its_day: str) -> tuple[str, ...]:
+    """A plug as a row: date, spot, hour, thatch, spread, roots, sponge, soil in it, worms, note."""
+    pressed = ", pressed" if column.pressed else ""
     return (
-        day(column.date) + pressed,
+        day(column.date) + of_its_day + pressed,
+        spot,
+        _number(column.clock, 0),
         _number(column.thatch_in, 2),
         _number(column.spread_in, 2),
-        _number(column.root_depth_in, 1),
+        "" if column.root_depth_in is None else f"{column.root_depth_in:.1f}",
         _number(column.sponge, 0),
         _number(column.soil_in_thatch, 0),
         _number(column.worms, 0),
@@ -73,10 +205,23 @@ def row_cells(column: PlugColumn) -> tuple[str, ...]:
     )
 
 
-def counted(spots: Sequence[SpotThatch]) -> str:
-    """How many plugs there are in the yard."""
-    plugs = sum(len(spot.columns) for spot in spots)
-    return f"{plugs} plug{'' if plugs == 1 else 's'} on {len(spots)} spots"
+def spot_cells(spot: SpotThatch, comparison: bool) -> tuple[str, ...]:
+    """A spot of a zone as a row: name, plugs, first, latest, a year, and what can be said."""
+    name = f"{spot.spot}, untreated" if comparison else spot.spot
+    slope = "" if spot.slope_in_per_year is None else _signed(spot.slope_in_per_year)
+    return (
+        name,
+        str(len(spot.columns)),
+        _number(spot.first_in, 2),
+        _number(spot.latest_in, 2),
+        slope,
+        spot.verdict.partition(":")[0].partition(" (")[0],
+    )
+
+
+def _signed(value: float) -> str:
+    told = f"{value:+.2f}".replace("-", "−")
+    return "0.00" if told in ("+0.00", "−0.00") else told
 
 
 def _last_before(
@@ -102,6 +247,16 @@ def _column(each: PlugColumn) -> str:
     pressed = ", pressed" if each.pressed else ""
     roots = "" if each.root_depth_in is None else f", roots to {inches(each.root_depth_in, 1)}"
     return thatch + pressed + roots
+
+
+def _mean_column(each: MeanColumn) -> str:
+    thatch = "thatch not read" if each.thatch_in is None else f"thatch {inches(each.thatch_in)}"
+    roots = "" if each.root_depth_in is None else f", roots to {inches(each.root_depth_in, 1)}"
+    return f"mean of {_spots(each)}, {thatch}{roots}"
+
+
+def _spots(column: MeanColumn) -> str:
+    return "1 spot" if column.spots == 1 else f"{column.spots} spots"
 
 
 def _number(value: float | None, places: int) -> str:

@@ -1,84 +1,56 @@
-"""The plugs page: the verdict in words, the profile columns, and the entry of a plug by keys."""
+"""The plugs page: one place picked, and five sections from the profile columns to what is next."""
 
-from collections.abc import Mapping, Sequence
-from datetime import date
-from typing import TYPE_CHECKING, Any
+from collections.abc import Callable
+from functools import cached_property
+from importlib import import_module
+from typing import Protocol, cast
 
-from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtCore import QTimer, Signal, SignalInstance
+from PySide6.QtGui import QResizeEvent, QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from lawnbook.charts.palette import Palette
-from lawnbook.desk.pages import plug_words
 from lawnbook.desk.pages.chart_holder import ChartHolder
-from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
-from lawnbook.desk.pages.page import stack_page
-from lawnbook.desk.pages.record_table import Row
-from lawnbook.desk.widgets import (
-    Caption,
-    Card,
-    LinkButton,
-    PageScroll,
-    PageTitle,
-    PrimaryButton,
-    Verdict,
-    Words,
-    mark_role,
-    name_control,
+from lawnbook.desk.pages.page import keep_room_for, tab_in_reading_order
+from lawnbook.desk.pages.place_picker import (
+    PlacePicker,
+    first_place,
+    place_of,
+    still_there,
 )
-from lawnbook.desk.workings import WorkingLink
+from lawnbook.desk.pages.plugs_columns import ColumnsSection
+from lawnbook.desk.pages.plugs_next import NextSection
+from lawnbook.desk.pages.water_sections import SectionRow
+from lawnbook.desk.widgets import PageScroll, PageTitle
 from lawnbook.plan.model import Plan
-from lawnbook.plan.plug_model import SpotThatch
+from lawnbook.plan.plug_model import Place
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.edits import default_spot_zone, next_name
-from lawnbook.yard.notebook import new_id, put
 from lawnbook.yard.numbers import day
-from lawnbook.yard.records import Core, Spot
 
-if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
-NAMES = (
-    "spot",
-    "date",
-    "thatch_in",
-    "root_depth_in",
-    "sponge",
-    "soil_in_thatch",
-    "worms",
-    "pressed",
-    "thatch_moisture",
-    "soil_moisture",
-    "clock",
-    "note",
-)
-SPANS = {
-    "spot": 3,
-    "date": 3,
-    "thatch_in": 6,
-    "root_depth_in": 3,
-    "sponge": 3,
-    "soil_in_thatch": 3,
-    "worms": 3,
-    "pressed": 3,
-    "thatch_moisture": 2,
-    "soil_moisture": 2,
-    "clock": 2,
-    "note": 3,
+SECTIONS = ("Columns", "Trend", "Photos", "Then and now", "Next")
+LATER = {
+    "Trend": ("plugs_trend", "TrendSection"),
+    "Photos": ("photo_section", "PhotoSection"),
+    "Then and now": ("plugs_then_now", "ThenNowSection"),
 }
-HEADS = ("Date", "Thatch", "Spread", "Roots", "Sponge", "Soil", "Worms", "Note")
-LEAST_CHART_PX, MOST_CHART_PX = 250, 460
-PX_PER_ROOT_IN = 16
-"""What every inch of roots beyond a shallow profile adds to the least chart; the page scrolls."""
-SHALLOW_IN = 4.0
-"""How deep a profile the least chart shows well."""
+"""Sections whose module is loaded when the section is first turned to."""
+
+
+class PlugSection(Protocol):
+    """What the page asks of a section, beyond being a widget."""
+
+    @property
+    def selected(self) -> SignalInstance:
+        """Tells a record the owner turned to."""
+
+    def show_plan(self, plan: Plan, place: Place) -> None:
+        """Show a place as the plan of a day holds it."""
 
 
 class PlugsPage(QWidget):
-    """Plugs of one spot at a time. `selected` tells the spot that the owner turned to.
+    """Plugs of a spot, a zone or the yard. `selected` tells what the owner turned to.
 
-    A plug kept for a day after the one looked at does not show; it is said, and `today_asked`
-    tells when the owner follows it.
+    The section stays while places and days change. Each section but the first is made when it is
+    turned to: five at once would keep the page waiting.
     """
 
     selected = Signal(str, str)
@@ -89,225 +61,174 @@ class PlugsPage(QWidget):
         self.setObjectName("plugs_page")
         self._book = book
         self._plan: Plan | None = None
-        self._spot_id = next(iter(book.notebook.spots), "")
+        self._led_by = ("", "")
         self._title = PageTitle("Plugs", "", self)
-        self._verdict = Verdict("", self)
-        name_control(self._verdict, "plugs_verdict", "What the plugs show")
-        self._working = WorkingLink("working", "plugs_working", self)
-        self._figures = Caption("", self, wrap=True)
-        self._figures.setObjectName("plugs_figures")
-        self._chart = ChartHolder("profile_columns", "Profile columns", self)
+        self.picker = PlacePicker("plugs_place", self)
+        self.sections = SectionRow(SECTIONS, "plugs", "Sections of the plugs page")
         self._scroll = PageScroll(self)
-        self._panel = EntryPanel(book, self._setting(), self)
-        self._heading = Words("New plug", "heading", self)
-        self._later: date | None = None
-        self._later_words = Words("", "ask", self)
-        self._later_words.setObjectName("plugs_later")
-        self._today = LinkButton("Back to today", "plugs_today", self)
-        self._entry = self._entry_card()
-        self._empty = self._empty_card()
+        self._scrolled: dict[str, int] = {}
+        self._stale: set[str] = set()
+        self._made: dict[str, QWidget] = {}
+        self.section = "Columns"
+        self.sections.turn_to("Columns")
+        self._place = first_place(book.notebook)
         self._lay_out()
-        self.setFocusProxy(self._panel.form.editor("spot"))
-        self._panel.opened.connect(self._opened)
-        self._panel.kept.connect(self._kept)
-        self._today.clicked.connect(self.today_asked)
-        self._panel.form.changed.connect(self._changed)
-        self._offer_spots()
+        self.columns.show()
+        self.picker.place_picked.connect(self._picked)
+        self.sections.turned.connect(self.turn_to)
+        self.setFocusProxy(self.columns.entry.panel.form.editor("spot"))
+
+    @property
+    def place(self) -> Place:
+        """What is looked at."""
+        return self._place
+
+    @cached_property
+    def columns(self) -> ColumnsSection:
+        """The profile columns and the entry."""
+        columns = ColumnsSection(self._book)
+        columns.next_asked.connect(lambda: self.turn_to("Next"))
+        columns.today_asked.connect(self.today_asked)
+        columns.entry.photo_asked.connect(self._show_photo)
+        self._put_in("Columns", columns)
+        return columns
+
+    @cached_property
+    def next(self) -> NextSection:
+        """Findings, and where to pull next."""
+        section = NextSection(self._book)
+        self._put_in("Next", section)
+        return section
+
+    def _section(self, name: str) -> QWidget:
+        """A section by its name, made if need be. KeyError for a name that is none."""
+        ours: dict[str, Callable[[], QWidget]] = {
+            "Columns": lambda: self.columns,
+            "Next": lambda: self.next,
+        }
+        if name in ours:
+            return ours[name]()
+        if name not in self._made:
+            module, kind = LATER[name]
+            loaded = import_module(f"lawnbook.desk.pages.{module}")
+            self._put_in(name, getattr(loaded, kind)(self._book))
+        return self._made[name]
+
+    def _put_in(self, name: str, section: QWidget) -> None:
+        """A section put into the page, out of sight until it is turned to."""
+        self._made[name] = section
+        section.hide()
+        # The stretch at the foot stays last.
+        self._scroll.body.insertWidget(self._scroll.body.count() - 1, section)
+        cast(PlugSection, section).selected.connect(self._turned)
+        for chart in section.findChildren(ChartHolder):
+            chart.begun.connect(lambda: tab_in_reading_order(self))
 
     def show_plan(self, plan: Plan) -> None:
-        """Show the plugs as the plan of a day holds them."""
+        """Show the plan of a day, the place staying where it can."""
         self._plan = plan
-        self._say_later()
-        spots = self._book.notebook.spots
-        if self._spot_id not in spots:
-            self._spot_id = next(iter(spots), "")
-            self._panel.clear()
-        self._offer_spots()
-        self._show()
+        self._show_place(still_there(self._book.notebook, self._place))
+        tab_in_reading_order(self)
 
     def select(self, table: str, record_id: str) -> None:
-        """Turn to a spot, to a plug's spot, or to the first spot of a zone."""
-        notebook = self._book.notebook
-        wanted = self._spot_id
-        if table == "spots":
-            wanted = record_id
-        elif table == "cores" and record_id in notebook.cores:
-            wanted = notebook.cores[record_id].spot
-        elif table == "zones":
-            inside = [each.id for each in notebook.spots.values() if each.zone == record_id]
-            wanted = self._spot_id if self._spot_id in inside else (inside or [wanted])[0]
-        if wanted in notebook.spots and wanted != self._spot_id:
-            self._turn(wanted)
+        """Turn to the place of what is selected elsewhere; a plug opens in the form."""
+        place = place_of(self._book.notebook, table, record_id)
+        if place is not None and place != self._place:
+            self._show_place(place)
+        # Once led to, the owner may turn away although the record stays selected.
+        if place is not None and (table, record_id) != self._led_by:
+            self._lead_to(table, record_id)
+        self._led_by = (table, record_id)
+
+    def turn_to(self, section: str) -> None:
+        """Show one section, scrolled as it was left. KeyError for a name that is none."""
+        if section == self.section:
+            return
+        bar = self._scroll.verticalScrollBar()
+        self._scrolled[self.section] = bar.value()
+        self._section(section).show()
+        self._section(self.section).hide()
+        self.section = section
+        self._fill(section)
+        self.sections.turn_to(section)
+        tab_in_reading_order(self)
+        # The page has to take its new height first.
+        QTimer.singleShot(0, self, lambda: bar.setValue(self._scrolled.get(section, 0)))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """The chart takes what the words and the form leave of the page."""
         super().resizeEvent(event)
-        self._fit_chart()
+        self._fit()
 
-    def _turn(self, spot_id: str) -> None:
-        self._spot_id = spot_id
-        if not self._panel.is_open:
-            self._panel.form.set_value("spot", spot_id)
-        self._show()
+    def showEvent(self, event: QShowEvent) -> None:
+        """Let Tab go through the page as it is read."""
+        super().showEvent(event)
+        tab_in_reading_order(self)
 
-    def _spot(self) -> SpotThatch | None:
-        spots = self._plan.thatch if self._plan is not None else ()
-        return next((each for each in spots if each.spot_id == self._spot_id), None)
+    def _lead_to(self, table: str, record_id: str) -> None:
+        if table == "cores":
+            self.turn_to("Columns")
+            self.columns.open_plug(record_id)
+        elif table == "photos":
+            self._show_photo(record_id)
 
-    def _show(self) -> None:
-        spot = self._spot()
-        any_spot = bool(self._book.notebook.spots)
-        for widget in (self._verdict, self._figures, self._chart, self._entry):
-            widget.setVisible(any_spot)
-        self._empty.setVisible(not any_spot)
-        if spot is None:
-            self._title.set_subtitle("")
-            self._working.set_workings(())
+    def _show_photo(self, photo_id: str) -> None:
+        """Open a photograph that is kept, large, under Photos."""
+        if photo_id not in self._book.notebook.photos:
             return
-        self._title.set_subtitle(f"{spot.spot}, {spot.zone}" if spot.zone else spot.spot)
-        self._verdict.setText(spot.verdict)
-        self._working.set_workings(spot.workings)
-        proof = plug_words.proof(self._book.notebook) if spot.ci95 is not None else ""
-        self._figures.say(f"{plug_words.shorter(spot)} {proof}".strip())
-        self._chart.show_chart(self._draw, plug_words.described(spot))
-        self._panel.refresh()
-        self._panel.examine()
+        self.turn_to("Photos")
+        show: Callable[[str], None] | None = getattr(self._made["Photos"], "show_photo", None)
+        if show is not None:
+            show(photo_id)
+
+    def _picked(self, place: Place) -> None:
+        self._show_place(place)
+        table = {"spot": "spots", "zone": "zones", "yard": ""}[place.kind]
+        # A zone of one spot leads to that spot when it is selected elsewhere: not when picked here.
+        self._led_by = (table, place.id)
+        self.selected.emit(table, place.id)
+        self._show_place(place)
+
+    def _turned(self, table: str, record_id: str) -> None:
+        """A section turned to a record: shown here at once, and lit wherever else it is."""
+        self._led_by = ("", "")
+        self.selected.emit(table, record_id)
+        self.select(table, record_id)
+
+    def _show_place(self, place: Place) -> None:
+        """Fill what shows of a place; a section out of sight waits for its turn."""
+        self._place = place
+        self.picker.show_places(self._book.notebook)
+        self.picker.choose(place)
+        plan = self._plan
+        if plan is None:
+            return
+        self._title.set_subtitle(f"on {day(plan.on)}")
+        self._stale = set(SECTIONS)
+        # The form follows what is selected on the sketch wherever the owner is.
+        for name in dict.fromkeys(("Columns", self.section)):
+            self._fill(name)
         # Once what was just said has its place: more or fewer lines leave another room.
-        QTimer.singleShot(0, self, self._fit_chart)
+        QTimer.singleShot(0, self, self._fit)
 
-    def _draw(self, colours: Palette, figure: "Figure | None") -> "Figure":
-        from lawnbook.charts.figures import profile_figure
+    def _fill(self, section: str) -> None:
+        if self._plan is not None and section in self._stale:
+            self._stale.discard(section)
+            cast(PlugSection, self._section(section)).show_plan(self._plan, self._place)
 
-        spot = self._spot()
-        if spot is None:
-            raise RuntimeError("a chart was asked for without a spot")
-        return profile_figure(spot, colours, figure)
-
-    def _setting(self) -> EntrySetting:
-        return EntrySetting(
-            table="cores",
-            noun="plug",
-            names=NAMES,
-            heads=HEADS,
-            rows=self._rows,
-            title=self._undo_words,
-            given=lambda: {"spot": self._spot_id, "date": self._book.today},
-            answer=self._answer,
-            empty="No plug of this spot yet.",
-            words_columns=(0, 7),
-            columns=12,
-            spans=SPANS,
-            most_rows=8,
-        )
-
-    def _rows(self) -> Sequence[Row]:
-        spot = self._spot()
-        columns = reversed(spot.columns) if spot is not None else ()
-        return [
-            Row(each.core_id, cells, ", ".join(cell for cell in cells if cell))
-            for each in columns
-            for cells in (plug_words.row_cells(each),)
-        ]
-
-    def _undo_words(self, core: Core) -> str:
-        spot = self._book.notebook.spots.get(core.spot)
-        return f"plug of {day(core.date)}" + (f" at {spot.name}" if spot is not None else "")
-
-    def _answer(self, values: Mapping[str, Any]) -> Answer:
-        return plug_words.live_answer(values, self._spot(), self._panel.open_id), ""
-
-    def _changed(self) -> None:
-        """A spot chosen for a new plug turns the page to it."""
-        chosen = self._panel.form.readable().get("spot")
-        if not self._panel.is_open and chosen and chosen != self._spot_id:
-            self._turn(str(chosen))
-            self.selected.emit("spots", self._spot_id)
-
-    def _opened(self, core_id: str) -> None:
-        core = self._book.notebook.cores.get(core_id)
-        self._heading.setText("New plug" if core is None else f"Plug of {day(core.date)}")
-
-    def _kept(self, core_id: str) -> None:
-        core = self._book.notebook.cores.get(core_id)
-        self._later = core.date if core is not None else None
-        self._say_later()
-
-    def _say_later(self) -> None:
-        """Say where a plug went that was kept for a day after the one looked at."""
-        kept, on = self._later, self._plan.on if self._plan is not None else self._book.today
-        hidden = kept is not None and kept > on
-        words = f"Kept: {day(kept)} lies after the day you look at ({day(on)})." if kept else ""
-        self._later_words.say(words if hidden else "")
-        self._today.setVisible(hidden)
-        if not hidden:
-            self._later = None
-
-    def _offer_spots(self) -> None:
-        spots = self._book.notebook.spots.values()
-        self._panel.form.offer("spot", [(each.id, each.name) for each in spots])
-
-    def _add_spot(self) -> None:
-        notebook = self._book.notebook
-        name = next_name(notebook, "spots", "Spot")
-        spot = Spot(id=new_id(), name=name, zone=default_spot_zone(notebook, None))
-        self._book.edit(put(notebook, "spots", spot), f"new {name}")
-        self._spot_id = spot.id
-        self.selected.emit("spots", spot.id)
-
-    def _entry_card(self) -> Card:
-        card = Card("", self)
-        head = QHBoxLayout()
-        head.addWidget(self._heading)
-        head.addWidget(Caption("keys only: Tab through, Enter keeps it"))
-        head.addStretch(1)
-        card.body.addLayout(head)
-        card.body.addWidget(Caption(f"{plug_words.DIG} {plug_words.SCALES}", wrap=True))
-        later = QHBoxLayout()
-        later.addWidget(self._later_words)
-        later.addWidget(self._today)
-        later.addStretch(1)
-        card.body.addLayout(later)
-        card.body.addWidget(self._panel)
-        mark_role(self._panel.keep_button, "primary")
-        self._panel.table.stretch(7)
-        return card
-
-    def _empty_card(self) -> Card:
-        card = Card("", self)
-        card.body.addWidget(Words(plug_words.NO_SPOT))
-        card.body.addWidget(Caption("The Spot tool above the sketch puts it in its place."))
-        add = PrimaryButton("Add a spot", "add_spot", self)
-        add.clicked.connect(self._add_spot)
-        row = QHBoxLayout()
-        row.addWidget(add)
-        row.addStretch(1)
-        card.body.addLayout(row)
-        return card
+    def _fit(self) -> None:
+        self.columns.fit_chart(self._scroll.viewport().height())
 
     def _lay_out(self) -> None:
-        words = QHBoxLayout()
-        words.setSpacing(10)
-        words.addWidget(self._verdict, 1)
-        words.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
-        body = self._scroll.body
-        body.addLayout(words)
-        body.addWidget(self._figures)
-        body.addWidget(self._chart)
-        body.addWidget(self._entry)
-        body.addWidget(self._empty)
-        body.addStretch(1)
-        stack_page(self, self._title, self._scroll)
-
-    def _fit_chart(self) -> None:
-        """As tall as lets the form end at the foot of the page, within what reads well."""
-        form = self._panel.table.mapTo(self._entry, self._panel.table.rect().topLeft()).y()
-        words = self._verdict.height() + self._figures.height() + 3 * self._scroll.body.spacing()
-        room = self._scroll.viewport().height() - words - form - 8
-        self._chart.setFixedHeight(min(max(room, self._least_chart_px()), MOST_CHART_PX))
-
-    def _least_chart_px(self) -> int:
-        """The deeper the roots go, the more room they need to be read."""
-        spot = self._spot()
-        roots = [each.root_depth_in or 0.0 for each in spot.columns] if spot is not None else []
-        deeper = max(max(roots, default=0.0) - SHALLOW_IN, 0.0)
-        return LEAST_CHART_PX + round(deeper * PX_PER_ROOT_IN)
+        top = QHBoxLayout()
+        top.addWidget(self._title, 1)
+        top.addWidget(self.picker)
+        self._scroll.setObjectName("plugs_scroll")
+        keep_room_for(self._scroll)
+        self._scroll.body.addStretch(1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(6)
+        column.addLayout(top)
+        column.addWidget(self.sections)
+        column.addWidget(self._scroll, 1)

@@ -1,0 +1,93 @@
+"""One finding with its rule, and one spot's next plug with its clock face, as rows of a page."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from lawnbook.charts.clock_face import Hole, clock_face_marks, face_told
+from lawnbook.desk.pages import next_words
+from lawnbook.desk.pages.marks_view import MarksView
+from lawnbook.desk.widgets import Caption, LinkButton, Words
+from lawnbook.desk.workings import WorkingLink
+from lawnbook.plan.plug_model import Finding, NextPlug, Weight
+
+FACE_PT = 78.0
+ROLE_OF_WEIGHT: dict[Weight, str] = {"good": "good", "note": "", "warn": "warn"}
+TOP = Qt.AlignmentFlag.AlignTop
+
+
+class FindingRow(QWidget):
+    """A finding: what it is about, the sentence, and a link to its rule and source."""
+
+    def __init__(
+        self, finding: Finding, about: str, number: int, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setObjectName(f"finding_{finding.key}")
+        sentence = Words(finding.sentence, ROLE_OF_WEIGHT[finding.weight], self)
+        sentence.setObjectName(f"finding_{number}_words")
+        rule = WorkingLink("rule", f"finding_{number}_rule", self)
+        rule.set_workings((next_words.rule_of(finding, about),))
+        rule.setAccessibleName(f"Rule and source: {about}, {finding.sentence}")
+        words = QVBoxLayout()
+        words.setSpacing(1)
+        words.addWidget(Caption(about, self))
+        words.addWidget(sentence)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(12)
+        row.addLayout(words, 1)
+        row.addWidget(rule, 0, TOP)
+
+
+class NextRow(QWidget):
+    """A spot's next plug: clock face, when, where, what to mind. `turned` tells the spot."""
+
+    turned = Signal(str)
+
+    def __init__(
+        self, plug: NextPlug, old: Sequence[Hole], on: date, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setObjectName(f"next_{plug.spot_id}")
+        place = plug.place
+        proposed = Hole(place.clock, place.ring_in) if place is not None else None
+        face = MarksView(f"next_{plug.spot_id}_face", f"Clock face of {plug.spot}", self)
+        face.show_picture(
+            lambda frame: clock_face_marks(old, proposed, frame),
+            face_told(old, proposed),
+            FACE_PT,
+            FACE_PT,
+        )
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(14)
+        row.addWidget(face, 0, TOP)
+        row.addLayout(self._words(plug, on), 1)
+
+    def _words(self, plug: NextPlug, on: date) -> QVBoxLayout:
+        head = QHBoxLayout()
+        head.setSpacing(10)
+        head.addWidget(Words(plug.spot, "heading", self, wrap=False))
+        head.addWidget(Caption(next_words.plugs_told(plug), self))
+        head.addStretch(1)
+        due = Words(next_words.due_told(plug.due, on), "warn" if plug.due <= on else "", self)
+        due.setWordWrap(False)
+        head.addWidget(due)
+        turn = LinkButton("Turn to it", f"next_{plug.spot_id}_turn", self)
+        turn.setAccessibleName(f"Turn to {plug.spot}")
+        turn.clicked.connect(lambda: self.turned.emit(plug.spot_id))
+        words = QVBoxLayout()
+        words.setSpacing(3)
+        words.addLayout(head)
+        if plug.place is not None:
+            words.addWidget(Words(plug.place.words, "", self))
+        if plug.reminder:
+            words.addWidget(Words(plug.reminder, "ask", self))
+        for each in plug.concerns:
+            words.addWidget(Words(each, "ask", self))
+        words.addWidget(turn, 0, Qt.AlignmentFlag.AlignLeft)
+        words.addStretch(1)
+        return words

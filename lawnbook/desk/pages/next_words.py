@@ -1,0 +1,78 @@
+"""What the plugs page says of the next plugs and of how turf began, in plain words. No Qt."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from lawnbook.charts.clock_face import INNER_IN, Hole
+from lawnbook.plan.plug_model import Finding, NextPlug
+from lawnbook.plan.working_model import Working
+from lawnbook.plan.workings import sources
+from lawnbook.yard.numbers import day
+from lawnbook.yard.records import Core, Zone
+
+NO_FINDING = "Nothing to say yet: findings come with the first plugs and with what you record."
+NO_NEXT = "No spot here yet: put one down with the Spot tool above the sketch."
+STRIP = (
+    "Left untreated while the rest is repaired: no coring, topdressing or other treatment there. "
+    "Its trend is set beside the others under Trend, and it is left out of the zone's mean. One "
+    "lawn without such a strip shows the change, not its cause."
+)
+
+
+def rule_of(finding: Finding, about: str) -> Working:
+    """A finding's rule and source, to be opened as a working is."""
+    return Working(
+        f"finding_{finding.key}",
+        "Why this is said",
+        about,
+        finding.rule,
+        "",
+        (),
+        sources(finding.source) if finding.source else sources(),
+    )
+
+
+def first_told(plugs: Sequence[NextPlug]) -> str:
+    """The zone to look at first, with the reason; empty where none stands out."""
+    first = next((each for each in plugs if each.first), None)
+    if first is None:
+        return ""
+    return f"{first.zone or first.spot} first: {first.why_first}"
+
+
+def due_told(due: date, on: date) -> str:
+    """When a plug is due."""
+    return "due now" if due <= on else f"due {day(due)}"
+
+
+def plugs_told(plug: NextPlug) -> str:
+    """The zone of a spot, and how many plugs it has."""
+    number = "no plug yet" if not plug.plugs else "1 plug" if plug.plugs == 1 else ""
+    several = f"{plug.plugs} plugs" if plug.plugs > 1 else number
+    return f"{plug.zone}, {several}" if plug.zone else several
+
+
+def old_holes(cores: Iterable[Core], spot_id: str, on: date) -> tuple[Hole, ...]:
+    """The known holes of a spot up to a day."""
+    return tuple(
+        Hole(each.clock, each.ring_in or INNER_IN)
+        for each in cores
+        if each.spot == spot_id and each.clock is not None and each.date <= on
+    )
+
+
+def sod_told(zone: Zone) -> str:
+    """What the history of a zone's turf means for its plugs."""
+    began = zone.established
+    if began is None or began.how != "sod":
+        return (
+            "Sod brings its own thatch and its own soil: with its date and soil noted, the first "
+            "plugs are read for what they are."
+        )
+    if began.date is None:
+        return "Enter the day it was laid: the thatch of the first plugs may have come with it."
+    soil = f" on {began.sod_soil}" if began.sod_soil else ""
+    return (
+        f"Sod laid {day(began.date)}{soil}: thatch of the first plugs may have come with it, and "
+        "its soil is a layer over your own."
+    )

@@ -1,0 +1,366 @@
+"""The entry of a plug: everything by keys, its photographs beside it, and where to pull it.
+
+Several plugs of one day at one spot are replicates: spot, day and ruler stay for the next one.
+"""
+
+from collections.abc import Mapping, Sequence
+from datetime import date, timedelta
+from typing import Any
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
+
+from lawnbook.desk.pages import plug_words
+from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
+from lawnbook.desk.pages.place_picker import spots_at
+from lawnbook.desk.pages.plug_draft import PlugDraft
+from lawnbook.desk.pages.record_table import Row
+from lawnbook.desk.presets import Preset, PresetMenu
+from lawnbook.desk.widgets import Caption, Card, LinkButton, Words, mark_role
+from lawnbook.plan.model import Plan
+from lawnbook.plan.plug_clash import clash_words
+from lawnbook.plan.plug_model import Place, PlugPlace, SpotThatch
+from lawnbook.plan.plug_places import next_place
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.numbers import day, parse_inches
+from lawnbook.yard.records import Core, Spot
+
+NAMES = (
+    "spot",
+    "date",
+    "thatch_in",
+    "resolution_in",
+    "root_depth_in",
+    "core_depth_in",
+    "sponge",
+    "soil_in_thatch",
+    "worms",
+    "pressed",
+    "thatch_moisture",
+    "soil_moisture",
+    "clock",
+    "ring_in",
+    "note",
+)
+SPANS = {
+    "spot": 3,
+    "date": 3,
+    "thatch_in": 4,
+    "resolution_in": 2,
+    "root_depth_in": 2,
+    "core_depth_in": 2,
+    "sponge": 4,
+    "soil_in_thatch": 4,
+    "worms": 3,
+    "pressed": 3,
+    "thatch_moisture": 3,
+    "soil_moisture": 3,
+    "clock": 2,
+    "ring_in": 3,
+    "note": 7,
+}
+LABELS = {
+    "thatch_in": "Thatch readings, in",
+    "resolution_in": "Ruler, in",
+    "root_depth_in": "Roots, in",
+    "core_depth_in": "Length, in",
+    "sponge": "Sponge, 4 deep give",
+    "soil_in_thatch": "Soil in the thatch, 4 all",
+    "thatch_moisture": "Thatch feels",
+    "soil_moisture": "Soil feels",
+    "clock": "O'clock",
+    "ring_in": "From mark, in",
+}
+HEADS = ("Date", "Spot", "Hour", "Thatch", "Spread", "Roots", "Sponge", "Soil", "Worms", "Note")
+SPOT_COLUMN, HOUR_COLUMN, NOTE_COLUMN = 1, 2, 9
+RULERS: tuple[Preset, ...] = (
+    ("sixteenths of an inch", "1/16"),
+    ("thirty-seconds of an inch", "1/32"),
+    ("millimetres", "1 mm"),
+)
+"""The rulers that lie in most drawers; any other resolution may be typed."""
+
+USUAL = {text: parse_inches(text) for _, text in RULERS if isinstance(text, str)}
+
+FRESH_DAYS = 14
+"""A place is proposed for a plug of so many days back: an older one was pulled somewhere."""
+
+
+class PlugPanel(EntryPanel):
+    """The panel of plugs: a new plug half entered is put by while a kept one is in the form."""
+
+    def __init__(
+        self, book: OpenNotebook, setting: EntrySetting, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(book, setting, parent)
+        self.draft = PlugDraft(self.form, setting.names)
+
+    def open_record(self, record_id: str) -> None:
+        """Bring a kept plug into the form."""
+        if not self.is_open:
+            self.draft.put_by()
+        super().open_record(record_id)
+
+
+class PlugEntry(Card):
+    """The form of a plug, with the list of those of its spot.
+
+    `spot_chosen` tells that the owner chose another spot for a new plug, `kept` the plug that was
+    kept, and `photo_asked` the photograph that was clicked.
+    """
+
+    spot_chosen = Signal(str)
+    kept = Signal(str)
+    photo_asked = Signal(str)
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__("", parent)
+        self.setObjectName("plug_entry")
+        self._book = book
+        self._listed: tuple[SpotThatch, ...] = ()
+        self._all: Mapping[str, SpotThatch] = {}
+        self._first = next(iter(book.notebook.spots), "")
+        self._ruler = _last_ruler(book)
+        self._proposed: PlugPlace | None = None
+        self._fresh = True
+        self._date_typed = False
+        self._heading = Words("New plug", "heading", self)
+        self._place_words = Words("", "caption", self)
+        self._place_words.setObjectName("plug_place")
+        self._date_words = Words("", "caption", self)
+        self._date_words.setObjectName("plug_date_words")
+        self.take_date = LinkButton("Take that day", "plug_take_date", self)
+        self._camera_day: date | None = None
+        self.panel = PlugPanel(book, self._setting(), self)
+        self._dress_ruler()
+        self._tell_ruler()
+        self._lay_out()
+        self._listen()
+        self._say_date("")
+
+    def show_place(self, plan: Plan, place: Place) -> None:
+        """List the plugs of a place; a new plug is of its spot, and keeps all else that is typed.
+
+        For several spots the new plug's stays among them, the first where it is of none.
+        """
+        here = spots_at(self._book.notebook, place)
+        ids = {each.id for each in here}
+        self._listed = tuple(each for each in plan.thatch if each.spot_id in ids)
+        self._all = {each.spot_id: each for each in plan.thatch}
+        self._offer_spots()
+        held = self.spot_id()
+        wanted = held if held in ids else here[0].id if here else held
+        self._first = wanted
+        if not self.panel.is_open and wanted != held:
+            self.panel.form.set_value("spot", wanted)
+        self.panel.table.setColumnHidden(SPOT_COLUMN, place.kind == "spot")
+        self.panel.refresh()
+        hours = any(each.clock for spot in self._listed for each in spot.columns)
+        self.panel.table.setColumnHidden(HOUR_COLUMN, not hours)
+        self._propose()
+
+    def open_plug(self, core_id: str) -> None:
+        """Bring a kept plug into the form; a new one half entered waits until it is left."""
+        self.panel.open_record(core_id)
+        self.panel.table.pick(core_id)
+
+    def take_readings(self, values: Mapping[str, Any]) -> None:
+        """Fill in what was read off a photograph: fields of a plug by name."""
+        for name, value in values.items():
+            self.panel.form.set_value(name, value)
+        self.panel.examine()
+
+    def spot_id(self) -> str:
+        """The spot in the form."""
+        return str(self.panel.form.readable().get("spot") or "")
+
+    def _setting(self) -> EntrySetting:
+        return EntrySetting(
+            table="cores",
+            noun="plug",
+            names=NAMES,
+            heads=HEADS,
+            rows=self._rows,
+            title=self._undo_words,
+            given=self._given,
+            answer=self._answer,
+            empty="No plug of this spot yet.",
+            words_columns=(0, SPOT_COLUMN, NOTE_COLUMN),
+            columns=12,
+            spans=SPANS,
+            labels=LABELS,
+            most_rows=8,
+            stays=("spot", "date", "resolution_in"),
+        )
+
+    def _given(self) -> Mapping[str, Any]:
+        known = self._first or None
+        return {"spot": known, "date": self._book.today, "resolution_in": self._ruler}
+
+    def _rows(self) -> Sequence[Row]:
+        """The plugs listed, the latest first."""
+        told = [
+            (each, spot.spot, of_day.get(each.core_id, ""))
+            for spot in self._listed
+            for of_day in (plug_words.of_day(spot.columns),)
+            for each in spot.columns
+        ]
+        told.sort(key=lambda each: each[0].date, reverse=True)
+        return [
+            Row(column.core_id, cells, ", ".join(cell for cell in cells if cell))
+            for column, spot, of_its_day in told
+            for cells in (plug_words.row_cells(column, spot, of_its_day),)
+        ]
+
+    def _undo_words(self, core: Core) -> str:
+        spot = self._book.notebook.spots.get(core.spot)
+        return f"plug of {day(core.date)}" + (f" at {spot.name}" if spot is not None else "")
+
+    def _answer(self, values: Mapping[str, Any]) -> Answer:
+        spot = self._all.get(str(values.get("spot") or ""))
+        return plug_words.live_answer(values, spot, self.panel.open_id), ""
+
+    def _changed(self) -> None:
+        """A spot chosen for a new plug is told; the place follows spot and day."""
+        values = self.panel.form.readable()
+        chosen = str(values.get("spot") or "")
+        if not self.panel.is_open and chosen and chosen != self._first:
+            self._first = chosen
+            self.spot_chosen.emit(chosen)
+        self._propose()
+
+    def _propose(self) -> None:
+        """Fill in the next free hour as long as the owner has not said where; say what it is."""
+        values = self.panel.form.readable()
+        typed = (values.get("clock", -1), values.get("ring_in", -1))
+        proposed = self._proposed
+        held = (proposed.clock, proposed.ring_in) if proposed is not None else (None, None)
+        if self.panel.is_open or (typed != held and not self._fresh):
+            self._place_words.say(self._said_of(values), "ask")
+            return
+        self._fresh = False
+        on, spot_id = values.get("date"), str(values.get("spot") or "")
+        self._proposed = self._next(spot_id, on) if on is not None else None
+        place = self._proposed
+        self.panel.form.set_value("clock", place.clock if place is not None else None)
+        self.panel.form.set_value("ring_in", place.ring_in if place is not None else None)
+        self._place_words.say(
+            plug_words.place_told(place, on, self._book.today, FRESH_DAYS), "caption"
+        )
+
+    def _next(self, spot_id: str, on: date) -> PlugPlace | None:
+        recent = timedelta(0) <= self._book.today - on <= timedelta(days=FRESH_DAYS)
+        return next_place(self._book.notebook, spot_id, on) if recent else None
+
+    def _said_of(self, values: Mapping[str, Any]) -> str:
+        """What is wrong with the hour that the owner typed, empty where it is free."""
+        spot_id, on = str(values.get("spot") or ""), values.get("date")
+        if on is None or not spot_id or values.get("clock") is None:
+            return ""
+        core = Core(
+            id=self.panel.open_id or "new",
+            spot=spot_id,
+            date=on,
+            clock=values["clock"],
+            ring_in=values.get("ring_in"),
+        )
+        return clash_words(self._book.notebook, core)
+
+    def _opened(self, core_id: str) -> None:
+        core = self._book.notebook.cores.get(core_id)
+        self._tell_ruler()
+        self._heading.setText("New plug" if core is None else f"Plug of {day(core.date)}")
+        self._date_typed = False
+        self._say_date("")
+        self._fresh = core is None
+        self._proposed = None
+        if core is None and self.panel.draft.take_up():
+            self._fresh = False
+        self._propose()
+
+    def _kept(self, core_id: str) -> None:
+        core = self._book.notebook.cores.get(core_id)
+        if core is not None:
+            self._ruler = core.resolution_in
+        self.kept.emit(core_id)
+
+    def _date_proposed(self, taken: object) -> None:
+        """The day the camera wrote fills the field, unless the owner has typed one."""
+        held = self.panel.form.readable().get("date")
+        if not isinstance(taken, date) or taken == held:
+            return
+        if self._date_typed or self.panel.is_open:
+            self._camera_day = taken
+            self._say_date(f"The photo says {day(taken)}; the day entered stays.", ask=True)
+            return
+        self.panel.form.set_value("date", taken)
+        self._say_date(f"Day taken from the photo: {day(taken)}. Type another if it is wrong.")
+        self._changed()
+
+    def _take_camera_day(self) -> None:
+        if self._camera_day is not None:
+            self.panel.form.set_value("date", self._camera_day)
+            self._say_date("")
+            self._changed()
+
+    def _say_date(self, words: str, *, ask: bool = False) -> None:
+        self._date_words.say(words)
+        self.take_date.setVisible(ask)
+
+    def _offer_spots(self) -> None:
+        spots = self._book.notebook.spots.values()
+        self.panel.form.offer("spot", [(each.id, _called(each)) for each in spots])
+
+    def _dress_ruler(self) -> None:
+        field = self.panel.form.editor("resolution_in")
+        if isinstance(field, QLineEdit):
+            PresetMenu(field, RULERS, "rulers")
+            field.setPlaceholderText("1/16")
+
+    def _tell_ruler(self) -> None:
+        """Write a usual ruler as it is called: 1/16, not 0.0625."""
+        field = self.panel.form.editor("resolution_in")
+        held = self.panel.form.readable().get("resolution_in")
+        told = next((text for text, inches in USUAL.items() if held == inches), "")
+        if isinstance(field, QLineEdit) and told:
+            field.setText(told)
+
+    def _lay_out(self) -> None:
+        head = QHBoxLayout()
+        head.addWidget(self._heading)
+        head.addWidget(Caption("keys only: Tab through, Enter keeps it"))
+        head.addStretch(1)
+        self.body.addLayout(head)
+        self.body.addWidget(Caption(plug_words.DIG, wrap=True))
+        dated = QHBoxLayout()
+        dated.addWidget(self._date_words)
+        dated.addWidget(self.take_date)
+        dated.addStretch(1)
+        self.panel.body.insertLayout(1, dated)
+        self.panel.body.insertWidget(2, self._place_words)
+        self.body.addWidget(self.panel)
+        mark_role(self.panel.keep_button, "primary")
+        self.panel.table.stretch(NOTE_COLUMN)
+
+    def _listen(self) -> None:
+        self.panel.opened.connect(self._opened)
+        self.panel.kept.connect(self._kept)
+        self.panel.form.changed.connect(self._changed)
+        self.take_date.clicked.connect(self._take_camera_day)
+        day_field = self.panel.form.editor("date")
+        if isinstance(day_field, QLineEdit):
+            day_field.textEdited.connect(self._day_edited)
+
+    def _day_edited(self) -> None:
+        self._date_typed = True
+        self._say_date("")
+
+
+def _called(spot: Spot) -> str:
+    return f"{spot.name}, untreated" if spot.comparison else spot.name
+
+
+def _last_ruler(book: OpenNotebook) -> float | None:
+    """The resolution of the latest plug: the owner's ruler, most likely."""
+    cores = sorted(book.notebook.cores.values(), key=lambda each: each.date)
+    return cores[-1].resolution_in if cores else None
