@@ -24,6 +24,8 @@ from lawnbook.charts.marks import (
 from lawnbook.charts.palette import Palette
 from lawnbook.yard.places import resource
 
+_WEIGHTS = {"medium": 500, "semibold": 600}
+
 
 def frame_of(figure: Figure) -> Frame:
     """The figure's size in points."""
@@ -61,7 +63,14 @@ def font(face: Face) -> FontProperties:
     """A face of the book's own fonts, registered with matplotlib."""
     path = resource(f"fonts/{FONT_FILES[face]}")
     fontManager.addfont(path)
-    return FontProperties(fname=str(path))
+    serif = face.startswith("serif")
+    # The file is what is painted with; the names go into an SVG, whose words stay words.
+    return FontProperties(
+        fname=str(path),
+        family=["Source Serif 4", "serif"] if serif else ["Inter", "sans-serif"],
+        weight=_WEIGHTS.get(face.removeprefix("serif ").removeprefix("serif"), "normal"),
+        style="italic" if face.endswith("italic") else "normal",
+    )
 
 
 def _polygon(mark: Polygon, palette: Palette, order: int) -> PathPatch:

@@ -37,6 +37,18 @@ def choose_pdf(parent: QWidget, start: Path) -> Path | None:
     return _save_name(parent, "Save the sheet", str(start), "PDF (*.pdf)", ".pdf")
 
 
+def choose_picture(parent: QWidget, start: Path) -> Path | None:
+    """Ask where to save a picture: a PNG, or an SVG where its name or the chosen kind says so."""
+    kinds = "PNG pictures (*.png);;SVG pictures (*.svg)"
+    name, kind = QFileDialog.getSaveFileName(parent, "Save picture", str(start), kinds)
+    if not name:
+        return None
+    path = Path(name)
+    if path.suffix.lower() in (".png", ".svg"):
+        return path
+    return path.with_name(path.name + (".svg" if kind.startswith("SVG") else ".png"))
+
+
 def choose_weather(parent: QWidget, folder: Path) -> Path | None:
     """Ask which weather table to read."""
     kinds = "Weather tables (*.csv *.txt);;All files (*)"
@@ -54,6 +66,18 @@ def choose_feedings(parent: QWidget, folder: Path) -> Path | None:
 def choose_feedings_table(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save the feedings as a table."""
     return _save_name(parent, "Save the feedings", str(start), "Tables (*.csv)", ".csv")
+
+
+def choose_photos(parent: QWidget, folder: Path) -> tuple[Path, ...]:
+    """Ask which photographs of a plug to add; several may be chosen, or none."""
+    kinds = "Photos (*.jpg *.jpeg *.png *.heic *.heif *.webp);;All files (*)"
+    names, _ = QFileDialog.getOpenFileNames(parent, "Add photos", str(folder), kinds)
+    return tuple(Path(name) for name in names)
+
+
+def choose_photo_copy(parent: QWidget, start: Path) -> Path | None:
+    """Ask where to save a photograph as it is kept."""
+    return _save_name(parent, "Save the picture", str(start), "JPEG (*.jpg)", ".jpg")
 
 
 def choose_folder(parent: QWidget, folder: Path) -> Path | None:

@@ -1,51 +1,89 @@
 """A place for one chart: matplotlib is loaded after the first paint, the chart follows."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from importlib import import_module
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, Qt, QTimer, Signal
-from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
+from PySide6.QtGui import QKeyEvent, QResizeEvent, QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from lawnbook.charts.palette import Palette
+from lawnbook.charts.palette import PRINT, Palette
+from lawnbook.desk.dialogs import choose_picture
+from lawnbook.desk.pages.chart_pointer import ChartPointer
 from lawnbook.desk.theme import palette
-from lawnbook.desk.widgets import name_control
+from lawnbook.desk.widgets import LinkButton, Words, name_control
+from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+    from lawnbook.charts.marks import Frame, Picture
+    from lawnbook.charts.profile_hits import Hit
+
 Draw = Callable[[Palette, "Figure | None"], "Figure"]
+Hits = Callable[["Frame"], Sequence["Hit"]]
+
+
+@dataclass(frozen=True, slots=True)
+class Export:
+    """How a chart is saved as a picture: its marks on a frame of `size_pt` (width, height in
+    points), in the colours of print, and the file that is proposed (.png or .svg)."""
+
+    drawing: "Callable[[Frame], Picture]"
+    size_pt: tuple[float, float]
+    start: Path
 
 
 class ChartHolder(QWidget):
     """Shows what `draw(palette, figure or None)` draws, and draws it again in a new theme.
 
     The canvas takes the focus with Tab and speaks its `described` words; `begun` tells that it
-    has been made, so that it can be given its place in the order of Tab.
+    has been made, so that it can be given its place in the order of Tab. Where there are hits,
+    `picked` tells the key of what was clicked, or walked to with the arrows and taken with Enter.
     """
 
     begun = Signal()
+    picked = Signal(str)
 
     def __init__(self, object_name: str, spoken: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         name_control(self, object_name, spoken)
         self._spoken = spoken
         self._draw: Draw | None = None
+        self._hits: Hits | None = None
+        self._export: Export | None = None
         self._described = ""
         self._figure: Figure | None = None
         self._canvas: QWidget | None = None
-        self._drawn: object = None
+        self._pointer: ChartPointer | None = None
+        self._save_row: _SaveRow | None = None
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(2)
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
         self._soon.timeout.connect(self._redraw)
 
-    def show_chart(self, draw: Draw | None, described: str) -> None:
-        """Show another chart, or none; what it says is for those who cannot see it."""
+    def show_chart(
+        self,
+        draw: Draw | None,
+        described: str,
+        hits: Hits | None = None,
+        export: Export | None = None,
+    ) -> None:
+        """Show another chart, or none; what it says is for those who cannot see it.
+
+        `hits` are the boxes of the drawing on a frame that answer to the pointer, in the order in
+        which the arrows walk them; `export` offers to save it as a picture.
+        """
         self._draw = draw
         self._described = described
+        self._hits = hits
+        self._export = export
+        self._offer_save()
         if self.isVisible():
             self._soon.start(0)
 
@@ -60,6 +98,25 @@ class ChartHolder(QWidget):
         if event.type() == QEvent.Type.StyleChange and self._canvas is not None:
             self._soon.start(0)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """What is lit goes out: the drawing has other places now."""
+        super().resizeEvent(event)
+        if self._pointer is not None:
+            self._pointer.put_out()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """The canvas's keys walk the hits; the pointer keeps to the canvas's size."""
+        if self._pointer is None or watched is not self._canvas:
+            return False
+        kind = event.type()
+        if kind == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
+            return self._pointer.isVisible() and self._pointer.key(event)
+        if kind == QEvent.Type.Resize:
+            self._pointer.resize(self._canvas.size())
+        elif kind == QEvent.Type.FocusOut:
+            self._pointer.put_out()
+        return False
+
     def _redraw(self) -> None:
         if self._draw is None:
             return
@@ -67,6 +124,7 @@ class ChartHolder(QWidget):
         if self._canvas is None:
             self._canvas = self._new_canvas(self._figure)
         self._canvas.setAccessibleDescription(self._described)
+        self._follow_hits(self._canvas)
         self._figure.canvas.draw_idle()
 
     def _new_canvas(self, figure: "Figure") -> QWidget:
@@ -75,8 +133,89 @@ class ChartHolder(QWidget):
         canvas: QWidget = backend.FigureCanvasQTAgg(figure)
         name_control(canvas, f"{self.objectName()}_canvas", self._spoken)
         canvas.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        # Nothing on a chart is clicked; the wheel over it is the page's.
+        # The canvas itself is never clicked; the wheel over it is the page's.
         canvas.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
-        self._column.addWidget(canvas)
+        self._column.insertWidget(0, canvas, 1)
         self.begun.emit()
         return canvas
+
+    def _follow_hits(self, canvas: QWidget) -> None:
+        """Lay the pointer over the canvas where the drawing has hits, and take it away else."""
+        if self._hits is None:
+            if self._pointer is not None:
+                self._pointer.hide()
+            return
+        if self._pointer is None:
+            # Beside the canvas, not in it: what is in a widget that the mouse passes through is
+            # passed through as well.
+            self._pointer = ChartPointer(self._frame, self._hits, self)
+            name_control(self._pointer, f"{self.objectName()}_pointer", self._spoken)
+            self._pointer.picked.connect(self.picked)
+            self._pointer.told.connect(self._tell)
+            canvas.installEventFilter(self)
+        self._pointer.show_hits(self._hits)
+        self._pointer.setGeometry(canvas.geometry())
+        self._pointer.show()
+        self._pointer.raise_()
+
+    def _frame(self) -> "Frame":
+        from lawnbook.charts.paint import frame_of
+
+        if self._figure is None:
+            raise RuntimeError("a chart was pointed at before it was drawn")
+        return frame_of(self._figure)
+
+    def _tell(self, words: str) -> None:
+        """Speak what is lit, or again of the whole chart."""
+        if self._canvas is not None:
+            self._canvas.setAccessibleDescription(words or self._described)
+
+    def _offer_save(self) -> None:
+        if self._save_row is None and self._export is not None:
+            self._save_row = _SaveRow(self.objectName(), self)
+            self._save_row.asked.connect(self.ask_save)
+            self._column.addWidget(self._save_row)
+        if self._save_row is not None:
+            self._save_row.setVisible(self._export is not None)
+            self._save_row.say("")
+
+    def ask_save(self) -> None:
+        """Ask where to, and save the chart there as a picture in the colours of print."""
+        if self._export is None or self._save_row is None:
+            return
+        path = choose_picture(self, self._export.start)
+        if path is None:
+            return
+        from lawnbook.charts.export import write_picture
+        from lawnbook.charts.marks import Frame
+
+        try:
+            write_picture(self._export.drawing, Frame(*self._export.size_pt), path, PRINT)
+        except OwnerError as problem:
+            self._save_row.say(str(problem), "refuse")
+            return
+        self._save_row.say(f"Saved: {path.name}", "good")
+
+
+class _SaveRow(QWidget):
+    """The small line beneath a chart: what became of saving it, and the link that asks."""
+
+    asked = Signal()
+
+    def __init__(self, chart_name: str, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setObjectName(f"{chart_name}_save_row")
+        self._said = Words("", "caption", self)
+        self._said.setObjectName(f"{chart_name}_saved")
+        link = LinkButton("Save picture…", f"{chart_name}_save", self)
+        link.clicked.connect(self.asked)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(10)
+        row.addWidget(self._said, 1)
+        row.addStretch(0)
+        row.addWidget(link, 0, Qt.AlignmentFlag.AlignRight)
+
+    def say(self, words: str, role: str = "caption") -> None:
+        """What became of the last picture."""
+        self._said.say(words, role)
