@@ -11,9 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lawnbook.agronomy.cans import ENOUGH, MOST_CANS, cans_for, rate_interval
-from lawnbook.agronomy.student import student_t
 from lawnbook.agronomy.coverage import Grid, Sprinkler, grid_over, rate_map
 from lawnbook.agronomy.precipitation import depth_rate_in_per_h
+from lawnbook.agronomy.student import student_t
 
 stats = importlib.import_module("scipy.stats")
 
