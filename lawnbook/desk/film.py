@@ -2,11 +2,17 @@
 
 from datetime import date, timedelta
 
-from PySide6.QtCore import QElapsedTimer, QObject, QTimer, Signal
+from PySide6.QtCore import QElapsedTimer, QObject, Qt, QTimer, Signal
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QWidget
+
+from lawnbook.desk.theme import colour, palette
 
 SECONDS_A_YEAR = 6.0
 FRAME_MS = 33
 DAYS_A_YEAR = 365.25
+VEIL = 0.68
+"""How much of the paper lies over what the veil covers."""
 
 
 class Film(QObject):
@@ -59,3 +65,24 @@ class Film(QObject):
             self.passed.emit(on)
         if on == self._ends:
             self.stop()
+
+
+class Veil(QWidget):
+    """Paper over a widget whose figures are of another day: it must not look fresh."""
+
+    def __init__(self, covered: QWidget) -> None:
+        super().__init__(covered)
+        self.setObjectName("veil")
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.hide()
+
+    def lower_over(self) -> None:
+        """Cover all of the widget, whatever it shows."""
+        self.setGeometry(self.parentWidget().rect())
+        self.show()
+        self.raise_()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """A sheet of paper that lets a little through."""
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), colour(palette().paper, VEIL))

@@ -5,15 +5,10 @@ from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QAction, QCloseEvent
-from PySide6.QtWidgets import (
-    QGraphicsOpacityEffect,
-    QMainWindow,
-    QMenu,
-    QStackedWidget,
-    QWidget,
-)
+from PySide6.QtWidgets import QMainWindow, QMenu, QStackedWidget, QWidget
 
 from lawnbook.desk.dialogs import choose_elsewhere, close_with_trouble
+from lawnbook.desk.film import Veil
 from lawnbook.desk.menus import build_menus
 from lawnbook.desk.ribbon import DateRibbon
 from lawnbook.desk.settings import Settings
@@ -45,9 +40,6 @@ PAGE_OF_TABLE = {
     "feedings": "Feed",
     "products": "Feed",
 }
-VEILED = 0.35
-"""How much of the right page shows while its figures are of another day than the sketch's."""
-
 STAYS_ON = {"zones": ("Plugs", "Water", "Feed"), "heads": ("Water",)}
 """Pages that show a selected record themselves, so that the book does not turn away from them."""
 
@@ -68,7 +60,6 @@ class BookWindow(QMainWindow):
         self.book, self.settings = book, settings
         self._on = book.today
         self._plans, self._films = PlanCache(), FilmCache()
-        self._veil: QGraphicsOpacityEffect | None = None
         self._pages: dict[str, Page] = {}
         self._stale: set[str] = set()
         self._selection = ("", "")
@@ -79,6 +70,7 @@ class BookWindow(QMainWindow):
         self.sketch = SketchPanel(book, self)
         self.ribbon = DateRibbon(book.notebook, book.today, self)
         self.stack = QStackedWidget(self)
+        self._veil = Veil(self.stack)
         self.status = StatusLine(book, self)
         self.tabs = IndexTabs(TABS, self)
         self._lay_out()
@@ -136,7 +128,7 @@ class BookWindow(QMainWindow):
         """Look at the book as it stood on another day, or as the plan for a coming one."""
         self._on = on
         self.ribbon.look_at(on)
-        self._lift_veil()
+        self._veil.hide()
         self._stale.update(self._pages)
         self._soon.start(0)
 
@@ -149,7 +141,7 @@ class BookWindow(QMainWindow):
         if not starts <= on <= today:
             self.look_at(on)
             return
-        self._lower_veil()
+        self._veil.lower_over()
         days = self._films.figures_for(self.book.notebook, starts, today)
         self.sketch.show_day(days.figures(on))
 
@@ -272,18 +264,6 @@ class BookWindow(QMainWindow):
         self.ribbon.passed.connect(self.pass_by)
         self.tabs.turned.connect(self.turn_to)
         self.status.elsewhere_asked.connect(self.keep_elsewhere)
-
-    def _lower_veil(self) -> None:
-        """What the page shows is of another day than the sketch: it must not look fresh."""
-        if self._veil is None:
-            self._veil = QGraphicsOpacityEffect(self.stack)
-            self._veil.setOpacity(VEILED)
-            self.stack.setGraphicsEffect(self._veil)
-        self._veil.setEnabled(True)
-
-    def _lift_veil(self) -> None:
-        if self._veil is not None:
-            self._veil.setEnabled(False)
 
     def _chosen_on_sketch(self, table: str, record_id: str) -> None:
         """What was clicked turns the page; what was just drawn leaves the yard page open."""

@@ -113,7 +113,7 @@ class SketchPanel(QWidget):
 
     def show_day(self, figures: Figures) -> None:
         """Colour zones and pins by the figures of a day that passes by."""
-        self._scene.show_figures(figures)
+        self._scene.show_figures(figures, passing=True)
 
     def tool(self, name: str) -> None:
         """Take up a tool by its name. KeyError for an unknown one."""

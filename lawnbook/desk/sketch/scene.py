@@ -124,10 +124,13 @@ class SketchScene(QGraphicsScene):
         self._grow_ground()
         self.refresh()
 
-    def show_figures(self, figures: Figures | None) -> None:
-        """Colour zones and pins by the figures of another day."""
+    def show_figures(self, figures: Figures | None, *, passing: bool = False) -> None:
+        """Colour zones and pins by the figures of another day.
+
+        Of a day that is `passing` by only the labels that say something else are placed anew.
+        """
         self._colours.figures = figures
-        self.refresh()
+        self.refresh(passing=passing)
 
     def colour_by(self, by: ColourBy) -> None:
         """Colour the zones by another figure."""
@@ -194,7 +197,7 @@ class SketchScene(QGraphicsScene):
             self.removeItem(self._drawing)
             self._drawing = None
 
-    def refresh(self) -> None:
+    def refresh(self, *, passing: bool = False) -> None:
         """Bring every item up to what is to be shown, in the present palette."""
         palette = theme.palette()
         self._colours.renew(self._notebook, palette)
@@ -205,7 +208,7 @@ class SketchScene(QGraphicsScene):
         for layer in (self._water, self.strips):
             layer.refresh(self._what_is_drawn())
         self._place_grips()
-        self._place_labels(changed if self._draft else keys)
+        self._place_labels(changed if self._draft or passing else keys)
 
     def _what_is_drawn(self) -> Drawn:
         chosen = self._choice.record_id if self._choice is not None else ""
