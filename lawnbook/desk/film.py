@@ -72,13 +72,14 @@ class Veil(QWidget):
 
     def __init__(self, covered: QWidget) -> None:
         super().__init__(covered)
+        self._covered = covered
         self.setObjectName("veil")
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.hide()
 
     def lower_over(self) -> None:
         """Cover all of the widget, whatever it shows."""
-        self.setGeometry(self.parentWidget().rect())
+        self.setGeometry(self._covered.rect())
         self.show()
         self.raise_()
 
