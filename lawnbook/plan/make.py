@@ -1,21 +1,26 @@
 """The plan of a yard on a day: a pure function of the notebook and the date."""
 
+from collections.abc import Iterable, Iterator
 from datetime import date
 
+from lawnbook.plan.care_marks import care_marks
 from lawnbook.plan.cautions import plan_cautions
 from lawnbook.plan.due import due_of
+from lawnbook.plan.evidence import yard_thatch, zones_thatch
 from lawnbook.plan.feed_ledger import feeds_of
+from lawnbook.plan.findings import findings_of
 from lawnbook.plan.lawn_feed import lawn_nitrogen
 from lawnbook.plan.model import Plan
+from lawnbook.plan.next_plugs import next_plugs_of
 from lawnbook.plan.nitrogen import zone_nitrogen
-from lawnbook.plan.plug_model import SpotThatch
-from lawnbook.plan.roots import zone_of_spot
+from lawnbook.plan.plug_model import Evidence, SpotThatch, ZoneThatch
 from lawnbook.plan.schedule import programs_of
 from lawnbook.plan.season import plannable
-from lawnbook.plan.thatch import spot_thatch
+from lawnbook.plan.thatch import spots_thatch
 from lawnbook.plan.water import zone_water
+from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import cited
-from lawnbook.plan.zone_facts import Setting, facts_of, setting_of
+from lawnbook.plan.zone_facts import facts_of, setting_of
 from lawnbook.yard.notebook import Notebook, as_of
 
 
@@ -33,7 +38,8 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
     water = tuple(zone_water(setting, each) for each in facts)
     feeds = feeds_of(known, setting.areas, on)
     nitrogen = tuple(zone_nitrogen(known, feeds[zone.id], n, on) for n, zone in numbered)
-    thatch = _thatch(setting)
+    thatch, zones = spots_thatch(setting), zones_thatch(setting)
+    yard = yard_thatch(setting)
     return Plan(
         on=on,
         yard=known.yard.name,
@@ -47,21 +53,27 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
             for workings in (
                 *(each.workings for each in water),
                 *(each.workings for each in nitrogen),
-                *(each.workings for each in thatch),
+                *_thatch_workings(thatch, (*zones, *((yard,) if yard else ()))),
             )
             for working in workings
         ),
         programs=programs_of(setting, water, facts),
         lawn_nitrogen=lawn_nitrogen(nitrogen),
         eto_days=setting.weather.eto_days,
+        zone_thatch=zones,
+        yard_thatch=yard,
+        findings=findings_of(setting, water, nitrogen),
+        next_plugs=next_plugs_of(setting, zones),
+        care=care_marks(known, None, on),
     )
 
 
-def _thatch(setting: Setting) -> tuple[SpotThatch, ...]:
-    zones = setting.notebook.zones
-    spots = []
-    for spot in setting.notebook.spots.values():
-        zone = zones.get(zone_of_spot(setting.notebook, spot))
-        cores = setting.cores.get(spot.id, ())
-        spots.append(spot_thatch(spot, zone.name if zone else "", cores, setting.on))
-    return tuple(spots)
+def _thatch_workings(
+    spots: Iterable[SpotThatch], means: Iterable[ZoneThatch]
+) -> Iterator[Iterable[Working]]:
+    """The workings of the plugs: those beside the verdicts first, then all behind the evidence."""
+    spots = tuple(spots)
+    yield from (each.workings for each in spots)
+    shown: list[Evidence] = [each.evidence for each in spots if each.evidence is not None]
+    shown += [each.evidence for each in means]
+    yield from (each.workings for each in shown)

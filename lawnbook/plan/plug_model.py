@@ -210,7 +210,10 @@ class SlopeChange:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StripComparison:
-    """The trend of the treated spots against that of the untreated comparison strip."""
+    """The trend of the treated spots against that of the untreated comparison strip.
+
+    `proof` says what such a comparison can show, `notes` what blurs it here.
+    """
 
     treated: tuple[str, ...]
     untreated: tuple[str, ...]
@@ -220,17 +223,23 @@ class StripComparison:
     ci95: Interval | None
     words: str
     working: Working | None
+    proof: str = ""
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DayPlugs:
-    """The plugs of one spot on one day: its columns, and their figures pooled."""
+    """The plugs of one spot on one day: its columns, and their figures pooled.
+
+    `pressed` where its thatch was read pressed, for want of any unpressed plug.
+    """
 
     date: date
     columns: tuple[PlugColumn, ...]
     thatch_in: float | None
     root_depth_in: float | None
     photo_ids: tuple[str, ...]
+    pressed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

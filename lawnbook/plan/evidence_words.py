@@ -1,0 +1,207 @@
+"""What plugs show, as sentences: verdict, what is missing, the half inch, the season, and notes.
+
+A verdict is given with an interval only; without one it is "cannot say yet", with what is missing.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import date
+
+from lawnbook.agronomy.spots_trend import FEWEST_DATES, MeanTrend
+from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
+from lawnbook.plan.plug_model import Interval, PlaceKind
+from lawnbook.plan.plug_series import HALF_INCH, Compared
+from lawnbook.plan.workings import PERCENT, and_joined, counted, told, told_small
+from lawnbook.yard.numbers import day
+
+LATE_DAYS = 60
+"""A spot whose first plug comes so long after the first of all has begun late (our choice)."""
+
+METHODS = {
+    "ranks": "the median of the slopes between every two plugs; its interval by ranks",
+    "permutation": (
+        "the mean of the two spots' median slopes; its interval holds that by ranks and Student's"
+    ),
+    "spots": "the mean of the spots' own slopes; its interval by how they differ and scatter",
+}
+"""How a trend was found, by the name of its method."""
+
+
+def verdict_of(slope: float, ci95: Interval) -> str:
+    """Thinning, thickening, or no change that these plugs can show, with the interval."""
+    low, high = ci95
+    if high < 0:
+        return f"Thinning: {told_small(-slope)} in a year ({_between(-high, -low)})."
+    if low > 0:
+        return f"Thickening: {told_small(slope)} in a year ({_between(low, high)})."
+    return f"No change that these plugs can show ({signed_between(ci95)} in a year)."
+
+
+def basis_words(kind: PlaceKind, trend: MeanTrend) -> str:
+    """What a verdict rests on: "From 6 plugs." or "From 15 plugs of 3 spots."."""
+    plugs = counted(trend.plugs, "plug")
+    if kind == "spot":
+        return f"From {plugs}."
+    return f"From {plugs} of {counted(trend.spots, 'spot')}."
+
+
+def missing_words(kind: PlaceKind, compared: Compared) -> str:
+    """Why there is no interval yet, from the plugs that there are; empty where they are enough."""
+    plugs, dates = compared.spot_days, len(compared.dates)
+    if not plugs:
+        return "no plug with a thatch reading has been pulled here"
+    if kind == "spot" or len(compared.spots) == 1:
+        return _missing_dates(dates) if dates < FEWEST_FOR_INTERVAL else ""
+    if plugs < FEWEST_FOR_INTERVAL or dates < FEWEST_DATES:
+        return (
+            f"{counted(plugs, 'plug')} of {counted(dates, 'date')} so far; at least "
+            f"{FEWEST_FOR_INTERVAL} plugs of {FEWEST_DATES} dates are needed before a verdict"
+        )
+    return ""
+
+
+def too_few_repeats(compared: Compared) -> str:
+    """Why plugs that are many enough still bear no interval."""
+    if len(compared.spots) > 1:
+        return "too few of these spots have plugs of several dates; pull again at the same spots"
+    return "these plugs lie too close together in time, or too often on one day"
+
+
+def signed(value: float) -> str:
+    """A figure with its sign: "+0.05", "−0.10", "0.00"."""
+    number = told(value).replace("-", "−")
+    return f"+{number}" if round(value, 2) > 0 else number
+
+
+def signed_between(interval: Interval) -> str:
+    """An interval of 95 % with signs: "95 %: −0.10 to +0.02"."""
+    low, high = interval
+    return f"95{PERCENT}: {signed(low)} to {signed(high)}"
+
+
+def season_words(spring_minus_autumn_in: float | None, ci95: Interval | None) -> str:
+    """What spring and autumn plugs differ by, the trend taken out, or that it cannot be told."""
+    if spring_minus_autumn_in is None:
+        return (
+            "Plugs of spring and autumn are compared; too few to tell what the season alone does."
+        )
+    side = "thicker" if spring_minus_autumn_in > 0 else "thinner"
+    apart = f"spring plugs are {told(abs(spring_minus_autumn_in))} in {side} than autumn plugs"
+    if ci95 is None:
+        return f"The trend taken out, {apart}; too few plugs to say how sure that is."
+    if ci95[0] <= 0 <= ci95[1]:
+        return (
+            "No difference between spring and autumn plugs that these can show, the trend taken "
+            f"out ({signed_between(ci95)} in)."
+        )
+    return (
+        f"The trend taken out, {apart} ({signed_between(ci95)} in): compare spring with spring, "
+        "autumn with autumn."
+    )
+
+
+def half_inch_ahead(between: tuple[date, date]) -> str:
+    """Between which days half an inch is met, and on what condition."""
+    first, last = between
+    return (
+        f"Half an inch between {day(first)} and {day(last)} (95{PERCENT}), if it goes on as so far."
+    )
+
+
+def half_inch_passed(kind: PlaceKind, latest_in: float) -> str:
+    """That the latest plugs lie under half an inch, or over it."""
+    plugs = "plug is" if kind == "spot" else "plugs are, in the mean,"
+    side = "under" if round(latest_in, 2) < HALF_INCH else "at or over"
+    return f"The latest {plugs} {side} half an inch: {told(latest_in, 2, 'in')}."
+
+
+def half_inch_unknown(why: str) -> str:
+    """That it cannot be said when half an inch is met, and why."""
+    return f"Cannot say yet when half an inch is reached: {why}."
+
+
+def notes_of(
+    kind: PlaceKind, compared: Compared, comparison: Sequence[str], *, assumed_ruler: bool
+) -> Iterator[str]:
+    """What to know beside the figures: what is left out, assumed, or speaks for few spots only.
+
+    `comparison` names the untreated comparison spots that were left out.
+    """
+    if comparison:
+        names = and_joined(comparison)
+        many = len(comparison) > 1
+        yield (
+            f"Untreated comparison, left out of this mean: {names}; "
+            f"{'they have their' if many else 'it has its'} own trend."
+        )
+    if compared.pressed:
+        yield "These plugs were read pressed: they compare with pressed ones only."
+    if compared.left_out:
+        were = "was" if compared.left_out == 1 else "were"
+        yield (
+            f"{counted(compared.left_out, 'plug')} {were} read pressed and "
+            f"{'is' if compared.left_out == 1 else 'are'} not compared with the others."
+        )
+    if assumed_ruler:
+        yield "Some plugs do not say how fine the ruler was: 1/16 in is assumed."
+    yield from _wetness(compared)
+    if kind != "spot":
+        yield from _few_spots(compared)
+        yield from _late(compared)
+        yield from _one_date(compared)
+
+
+def _missing_dates(dates: int) -> str:
+    more = FEWEST_FOR_INTERVAL - dates
+    had = "1 plug" if dates == 1 else f"plugs of {dates} dates"
+    wanted = "one more date is" if more == 1 else f"{more} more dates are"
+    return f"{had} so far; {wanted} needed before a verdict"
+
+
+def _between(low: float, high: float) -> str:
+    return f"95{PERCENT}: {told_small(low)} to {told_small(high)}"
+
+
+def _wetness(compared: Compared) -> Iterator[str]:
+    states = {core.thatch_moisture for core in compared.cores} & {"dry", "wet"}
+    if len(states) > 1:
+        yield (
+            "Some plugs were read with the thatch wet, some with it dry: part of a difference may "
+            "be that (common practice)."
+        )
+
+
+def _few_spots(compared: Compared) -> Iterator[str]:
+    names = [each.spot.name for each in compared.spots]
+    if len(names) == 1:
+        yield f"One spot only, {names[0]}: it speaks for its own place."
+    elif len(names) == 2:
+        yield (
+            f"The mean of these two spots only, {and_joined(names)}: what lies between them it "
+            "cannot say."
+        )
+
+
+def _late(compared: Compared) -> Iterator[str]:
+    late = [
+        f"{each.spot.name} ({day(each.days[0].date)})"
+        for each in compared.spots
+        if (each.days[0].date - compared.origin).days > LATE_DAYS
+    ]
+    if late:
+        yield (
+            f"Begun later: {_listed(late)}. Each spot counts by its own slope, so a late one does "
+            "not shift the trend by its level."
+        )
+
+
+def _one_date(compared: Compared) -> Iterator[str]:
+    single = [each.spot.name for each in compared.spots if len(each.days) == 1]
+    if single and len(single) < len(compared.spots):
+        yield f"Not in the trend yet, for want of a second date: {_listed(single)}."
+
+
+def _listed(names: Iterable[str], most: int = 5) -> str:
+    told_of = list(names)
+    if len(told_of) > most + 1:
+        told_of = [*told_of[:most], f"{len(told_of) - most} more"]
+    return and_joined(told_of)

@@ -1,0 +1,114 @@
+"""The plugs of a place made ready to be compared: which ones, pooled by day, as series of years.
+
+Plugs of one spot on one day are replicates and count as one. Pressed and unpressed thatch never
+share a trend: where any unpressed plug was read, the pressed ones are left out.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from lawnbook.agronomy.spots_trend import Series
+from lawnbook.plan.roots import Reading, thatch_readings
+from lawnbook.yard.records import Core, Spot
+
+HALF_INCH = 0.5
+DAYS_PER_YEAR = 365.25
+
+ASSUMED_RESOLUTION_IN = 1 / 16
+"""The finest mark of a common ruler, where a plug does not say (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class SpotDays:
+    """The compared plugs of one spot in date order, and their thatch by day."""
+
+    spot: Spot
+    cores: tuple[Core, ...]
+    days: tuple[Reading, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """The plugs of some spots that share a trend, in the owner's order of spots.
+
+    `left_out` is how many plugs with readings are not compared: pressed ones beside unpressed.
+    """
+
+    spots: tuple[SpotDays, ...]
+    pressed: bool
+    left_out: int
+
+    @property
+    def dates(self) -> tuple[date, ...]:
+        """The days with a plug, in order."""
+        return tuple(sorted({day.date for each in self.spots for day in each.days}))
+
+    @property
+    def spot_days(self) -> int:
+        """How many values are compared: one for each spot and day."""
+        return sum(len(each.days) for each in self.spots)
+
+    @property
+    def cores(self) -> tuple[Core, ...]:
+        """All the plugs that are compared."""
+        return tuple(core for each in self.spots for core in each.cores)
+
+    @property
+    def origin(self) -> date:
+        """The day that years are counted from: that of the first plug."""
+        return min(each.days[0].date for each in self.spots)
+
+    def series(self) -> tuple[Series, ...]:
+        """Each spot's thatch over the years since the first plug of all."""
+        return tuple(
+            Series(
+                tuple(years_since(self.origin, day.date) for day in each.days),
+                tuple(day.value_in for day in each.days),
+            )
+            for each in self.spots
+        )
+
+
+def compared_plugs(plugs: Iterable[tuple[Spot, Sequence[Core]]]) -> Compared:
+    """The plugs of some spots that are compared; each spot's plugs are given in date order."""
+    read = [(spot, tuple(core for core in cores if core.thatch_in)) for spot, cores in plugs]
+    pressed = not any(not core.pressed for _, cores in read for core in cores)
+    spots, left_out = [], 0
+    for spot, cores in read:
+        kept = tuple(core for core in cores if core.pressed == pressed)
+        left_out += len(cores) - len(kept)
+        if kept:
+            spots.append(SpotDays(spot, kept, thatch_readings(kept)))
+    return Compared(tuple(spots), pressed and bool(spots), left_out)
+
+
+def by_days(compared: Compared) -> tuple[tuple[tuple[float, ...], ...], ...]:
+    """The readings of each plug, by spot and day: plugs of one day differ by their error alone."""
+    days: dict[tuple[str, date], list[tuple[float, ...]]] = {}
+    for each in compared.spots:
+        for core in each.cores:
+            days.setdefault((each.spot.id, core.date), []).append(core.thatch_in)
+    return tuple(map(tuple, days.values()))
+
+
+def resolution_in(cores: Sequence[Core]) -> tuple[float, bool]:
+    """The rulers' finest mark as it counts on average, and whether any of them is assumed.
+
+    The root of the mean square, since rounding adds to the variance by the square of the mark.
+    """
+    marks = [core.resolution_in or ASSUMED_RESOLUTION_IN for core in cores]
+    mean = math.fsum(mark * mark for mark in marks) / len(marks) if marks else 0.0
+    assumed = any(core.resolution_in is None for core in cores)
+    return (math.sqrt(mean) if marks else ASSUMED_RESOLUTION_IN), assumed
+
+
+def years_since(origin: date, on: date) -> float:
+    """Years from one day to another."""
+    return (on - origin).days / DAYS_PER_YEAR
+
+
+def day_at(origin: date, years: float) -> date:
+    """The day so many years after another. OverflowError beyond the calendar."""
+    return origin + timedelta(days=round(years * DAYS_PER_YEAR))

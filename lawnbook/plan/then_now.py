@@ -1,0 +1,265 @@
+"""Two days of one spot side by side: what changed, and how far measuring alone may be off.
+
+The doubt of the difference is that of the plugs' readings, their ruler and, where plugs of one
+day at one spot are known, of the ground between them. It is not the doubt of a trend.
+"""
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from statistics import fmean
+
+from lawnbook.agronomy.plug_error import PlugSpread, plug_spread
+from lawnbook.agronomy.student import student_t
+from lawnbook.plan.care_marks import care_marks
+from lawnbook.plan.evidence_words import signed
+from lawnbook.plan.plug_columns import column_of, photo_ids_by_core
+from lawnbook.plan.plug_model import CareMark, DayPlugs, Place, ThenNow
+from lawnbook.plan.plug_series import by_days, compared_plugs, resolution_in
+from lawnbook.plan.roots import cores_by_spot, zone_of_spot
+from lawnbook.plan.working_model import Working
+from lawnbook.plan.workings import PERCENT, counted, default, given, sources, told, told_exactly
+from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.numbers import day
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Core, Spot
+
+CONFIDENCE = 0.95
+
+ONE_SPOT = (
+    "It is one spot and two days: whether it is a trend, and what it comes from, the trend and a "
+    "comparison strip say better."
+)
+NO_REPLICATES = (
+    "How far two plugs pulled side by side differ is not known yet, so the doubt is at least this "
+    "much: pull two on one day to learn it."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Doubt:
+    """What measuring alone may set a difference off by (in), 95 of 100 times.
+
+    `then_in` and `now_in` are the standard deviations of the two days' means, `whole` says that
+    the difference between plugs of one day is in them.
+    """
+
+    then_in: float
+    now_in: float
+    t: float
+    freedom: int
+    whole: bool
+
+    @property
+    def reach_in(self) -> float:
+        return self.t * math.sqrt(self.then_in**2 + self.now_in**2)
+
+
+def plug_days(notebook: Notebook, spot_id: str, on: date) -> tuple[DayPlugs, ...]:
+    """The days up to `on` with a plug at a spot, in order; none for a spot that is not there.
+
+    A day's thatch is that of its unpressed plugs, or of the pressed where it has no others.
+    """
+    known = as_of(notebook, on)
+    photos = photo_ids_by_core(known.photos.values())
+    days: dict[date, list[Core]] = {}
+    for core in _cores(known, spot_id):
+        days.setdefault(core.date, []).append(core)
+    return tuple(_day(of, cores, photos) for of, cores in days.items())
+
+
+def then_and_now(notebook: Notebook, spot_id: str, then: date, now: date) -> ThenNow:
+    """Two days of a spot side by side; both must have a plug there, `then` before `now`.
+
+    OwnerError where the spot or one of the plugs is missing, or both days are the same.
+    """
+    spot = notebook.spots.get(spot_id)
+    if spot is None:
+        raise OwnerError("Then and now: the spot is not in this notebook any more; choose another.")
+    known = as_of(notebook, now)
+    days = {each.date: each for each in plug_days(known, spot_id, now)}
+    for asked in (then, now):
+        if asked not in days:
+            raise OwnerError(
+                f"Then and now: {spot.name} has no plug of {day(asked)}; choose a day with a plug."
+            )
+    if then >= now:
+        raise OwnerError("Then and now: choose two different days, the earlier one first.")
+    return _then_now(known, spot, days[then], days[now])
+
+
+def _then_now(notebook: Notebook, spot: Spot, then: DayPlugs, now: DayPlugs) -> ThenNow:
+    zone = notebook.zones.get(zone_of_spot(notebook, spot))
+    alike = then.pressed == now.pressed
+    change = _change(then.thatch_in, now.thatch_in) if alike else None
+    doubt = _doubt(notebook, then, now) if change is not None else None
+    return ThenNow(
+        spot=spot.name,
+        spot_id=spot.id,
+        zone=zone.name if zone else "",
+        then=then,
+        now=now,
+        thatch_change_in=change,
+        plus_minus_in=doubt.reach_in if doubt else None,
+        root_change_in=_change(then.root_depth_in, now.root_depth_in),
+        words=tuple(_words(then, now, change, doubt)),
+        done_between=_done_between(notebook, spot, then.date, now.date),
+        workings=tuple(_workings(then, now, change, doubt)),
+    )
+
+
+def _day(of: date, cores: Sequence[Core], photos: Mapping[str, tuple[str, ...]]) -> DayPlugs:
+    pressed = not any(core.thatch_in and not core.pressed for core in cores)
+    readings = [x for core in cores if core.pressed == pressed for x in core.thatch_in]
+    roots = [core.root_depth_in for core in cores if core.root_depth_in is not None]
+    return DayPlugs(
+        date=of,
+        columns=tuple(column_of(core, photos.get(core.id, ())) for core in cores),
+        thatch_in=fmean(readings) if readings else None,
+        root_depth_in=fmean(roots) if roots else None,
+        photo_ids=tuple(photo for core in cores for photo in photos.get(core.id, ())),
+        pressed=pressed and bool(readings),
+    )
+
+
+def _cores(notebook: Notebook, spot_id: str) -> Sequence[Core]:
+    return cores_by_spot(notebook).get(spot_id, ())
+
+
+def _change(then: float | None, now: float | None) -> float | None:
+    return None if then is None or now is None else now - then
+
+
+def _doubt(notebook: Notebook, then: DayPlugs, now: DayPlugs) -> _Doubt | None:
+    """What measuring may set the two days apart by; None where single readings cannot tell.
+
+    The spread is that of all plugs of the yard read in the same way: one hand and one ruler.
+    """
+    cores = cores_by_spot(notebook)
+    spots = notebook.spots.values()
+    alike = [
+        (spot, [core for core in cores.get(spot.id, ()) if core.pressed == now.pressed])
+        for spot in spots
+    ]
+    compared = compared_plugs(alike)
+    spread = plug_spread(by_days(compared), resolution_in(compared.cores)[0])
+    within = sum(len(core.thatch_in) - 1 for core in compared.cores)
+    if spread is None or not (spread.replicates or within):
+        return None
+    whole = spread.plugs_in is not None
+    freedom = spread.replicates if whole else within
+    t = student_t(CONFIDENCE, freedom)
+    return _Doubt(_day_in(spread, then), _day_in(spread, now), t, freedom, whole)
+
+
+def _day_in(spread: PlugSpread, of: DayPlugs) -> float:
+    """The standard deviation of a day's mean, by the plugs and readings that it is made of."""
+    read = [each.readings for each in of.columns if each.readings and each.pressed == of.pressed]
+    return spread.day_in(len(read), max(1, sum(read) // len(read)))
+
+
+def _words(
+    then: DayPlugs, now: DayPlugs, change: float | None, doubt: _Doubt | None
+) -> Iterator[str]:
+    if change is not None:
+        yield _thatch_words(change, doubt)
+        if doubt is not None and not doubt.whole:
+            yield NO_REPLICATES
+        yield ONE_SPOT
+    elif then.thatch_in is not None and now.thatch_in is not None:
+        yield "One day was read pressed, the other not: their thatch is not compared."
+    else:
+        unread = then if then.thatch_in is None else now
+        yield f"No thatch was read on {day(unread.date)}: there is nothing to compare."
+    roots = _change(then.root_depth_in, now.root_depth_in)
+    if roots is not None:
+        yield f"Roots: {signed(roots)} in, to {told(now.root_depth_in or 0.0, 1, 'in')}."
+    if _seasons_apart(then.date, now.date):
+        yield "The two days lie in different seasons: part of the difference may be the season's."
+
+
+def _thatch_words(change: float, doubt: _Doubt | None) -> str:
+    size = told(abs(change), 2, "in")
+    side = "less" if change < 0 else "more"
+    if doubt is None:
+        return (
+            f"Thatch: {signed(change)} in. How far measuring may be off cannot be said: read each "
+            "plug at several places."
+        )
+    reach = told(doubt.reach_in, 2, "in")
+    doubted = f"± {reach} by measuring alone (95{PERCENT})"
+    if abs(change) <= doubt.reach_in:
+        return f"Thatch: {signed(change)} in, {doubted}: no difference that these plugs can show."
+    if not doubt.whole:
+        return f"Thatch: {size} {side}, {doubted}: more than readings and ruler explain."
+    return f"Thatch: {size} {side}, {doubted}: more than measuring explains."
+
+
+def _seasons_apart(then: date, now: date) -> bool:
+    """Whether the days of the year lie more than three months from each other."""
+    apart = abs(then.timetuple().tm_yday - now.timetuple().tm_yday)
+    return min(apart, 365 - apart) > 91
+
+
+def _done_between(notebook: Notebook, spot: Spot, then: date, now: date) -> tuple[CareMark, ...]:
+    marks = care_marks(notebook, Place("spot", spot.id), now)
+    return tuple(mark for mark in marks if then <= mark.date <= now)
+
+
+def _workings(
+    then: DayPlugs, now: DayPlugs, change: float | None, doubt: _Doubt | None
+) -> Iterator[Working]:
+    if change is not None:
+        yield _difference(
+            "thatch_change_in",
+            "Change in thatch",
+            (then.date, then.thatch_in or 0.0),
+            (now.date, now.thatch_in or 0.0),
+        )
+    if doubt is not None:
+        yield _reach(then.date, now.date, doubt)
+    if then.root_depth_in is not None and now.root_depth_in is not None:
+        yield _difference(
+            "root_change_in",
+            "Change in root depth",
+            (then.date, then.root_depth_in),
+            (now.date, now.root_depth_in),
+        )
+
+
+def _difference(
+    figure: str, label: str, then: tuple[date, float], now: tuple[date, float]
+) -> Working:
+    return Working(
+        figure,
+        label,
+        told(now[1] - then[1], 2, "in"),
+        "now − then",
+        f"{told_exactly(now[1])} − {told_exactly(then[1])}",
+        tuple(
+            given(day(of), told(value, 2, "in"), "mean of that day's plugs")
+            for of, value in (then, now)
+        ),
+        sources(),
+    )
+
+
+def _reach(then: date, now: date, doubt: _Doubt) -> Working:
+    parts = "readings, ruler and plugs of one day" if doubt.whole else "readings and ruler alone"
+    unknown = default("Between plugs", told(0.0, 3, "in"), "not known: no two plugs of one day")
+    return Working(
+        "plus_minus_in",
+        f"Doubt of the difference, 95{PERCENT}",
+        f"{told(doubt.reach_in, 3, 'in')} either way",
+        "t × √(error then² + error now²)",
+        f"{told_exactly(doubt.t, 3)} × "
+        f"√({told_exactly(doubt.then_in, 4)}² + {told_exactly(doubt.now_in, 4)}²)",
+        (
+            given("t", told(doubt.t), f"{counted(doubt.freedom, 'degree')} of freedom"),
+            given(f"Error {day(then)}", told(doubt.then_in, 3, "in"), parts),
+            given(f"Error {day(now)}", told(doubt.now_in, 3, "in"), parts),
+            *(() if doubt.whole else (unknown,)),
+        ),
+        sources("one-way-anova", "rounding", "student-t"),
+    )
