@@ -2,6 +2,7 @@
 
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from types import MappingProxyType
@@ -12,6 +13,7 @@ from sqlite_utils import Database
 from lawnbook.store import migrations, sqlite_store
 from lawnbook.store.columns import column_names, row_of
 from lawnbook.store.sqlite_store import Store, create, load
+from lawnbook.yard.edits import remove
 from lawnbook.yard.notebook import Notebook, apply, put
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import (
@@ -20,11 +22,13 @@ from lawnbook.yard.records import (
     Feeding,
     Ingredient,
     NRules,
+    Photo,
     Product,
     Record,
     Season,
     SoilTest,
 )
+from tests.photo_book import PLUG, photo_notebook, picture_bytes
 from tests.small_book import small_notebook
 
 GOOD = ("keep a diary", ("CREATE TABLE diary (id TEXT PRIMARY KEY) STRICT",))
@@ -150,6 +154,50 @@ def test_a_notebook_of_version_two_gets_the_defaults_of_feeding_in_full(
     assert held.zones["front"].budget_spread == "table"
 
 
+def test_photographs_of_version_three_are_read_in_place_and_brought_up(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Two plugs show one picture: it lies twice in the old file, and once in the new."""
+    notebook = photo_notebook()
+    plain = replace(notebook.photos["photo 1"], ruler=None, width_px=None, height_px=None)
+    second = replace(PLUG, id="second", date=date(2025, 5, 10))
+    notebook = apply(notebook, put(notebook, "cores", second))
+    notebook = apply(notebook, remove(notebook, "photos", "photo 2"))
+    again = replace(plain, id="again", core="second")
+    notebook = apply(notebook, put(notebook, "photos", plain, again))
+    path = tmp_path / "three.lawnbook"
+    written_by_version(path, 3, monkeypatch, notebook)
+    assert "pictures" not in tables_and_version(path)[0]
+    data = path.read_bytes()
+    held = load(path)
+    assert held == notebook
+    assert held.photos["photo 1"].data_b64.data() == picture_bytes(1)
+    assert path.read_bytes() == data
+    with closing(Store(path)) as store:
+        assert store.read() == notebook
+        assert store.read().photos["again"].data_b64.data() == picture_bytes(1)
+    assert held.photos["again"].data_b64.data() == picture_bytes(1), "read before, looked at after"
+    with closing(sqlite3.connect(path)) as raw:
+        assert raw.execute("SELECT count(*) FROM pictures").fetchone() == (1,)
+        columns = {row[1] for row in raw.execute("PRAGMA table_info(photos)")}
+    assert {"ruler", "taken_on", "width_px", "height_px"} <= columns
+    assert "data" not in columns
+
+
+def test_a_picture_of_version_three_that_was_altered_is_damage(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "three.lawnbook"
+    written_by_version(path, 3, monkeypatch, photo_notebook())
+    with closing(sqlite3.connect(path)) as raw, raw:
+        raw.execute("UPDATE photos SET data = x'00' WHERE id = 'photo 1'")
+    held = load(path)
+    with closing(Store(path)) as store:
+        for notebook in (held, store.read()):
+            with pytest.raises(OwnerError, match="is damaged"):
+                notebook.photos["photo 1"].data_b64.data()
+
+
 def written_by_version(
     path: Path, version: int, monkeypatch: pytest.MonkeyPatch, held: Notebook | None = None
 ) -> None:
@@ -163,5 +211,9 @@ def written_by_version(
         for table in TABLES:
             columns = {column.name for column in database.table(table).columns}
             for record in notebook.table(table).values():
-                cells = dict(zip(column_names(table), row_of(table, record), strict=True))
+                cells: dict[str, object] = dict(
+                    zip(column_names(table), row_of(table, record), strict=True)
+                )
+                if isinstance(record, Photo) and "data" in columns:
+                    cells["data"] = record.data_b64.data()
                 database.table(table).insert({k: v for k, v in cells.items() if k in columns})

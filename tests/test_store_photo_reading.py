@@ -3,7 +3,6 @@
 import io
 import os
 import struct
-import subprocess
 import sys
 import threading
 import zlib
@@ -21,6 +20,7 @@ from lawnbook.store.photo_reading import TakenIn, take_in, take_in_bytes
 from lawnbook.yard.problems import OwnerError
 from tests.conftest import TODAY
 from tests.photo_files import HEIC, camera_data, halves, huge_jpeg, written
+from tests.small_book import in_child
 
 RED, GREEN = (200, 40, 40), (40, 160, 60)
 
@@ -332,9 +332,8 @@ def test_a_picture_of_200_megapixels_takes_a_small_part_of_its_memory(tmp_path: 
     """As red, green and blue it would fill 600 MB."""
     path = tmp_path / "large.jpg"
     Image.new("L", (16_384, 12_288), 90).save(path, quality=60)
-    done = subprocess.run(
-        [sys.executable, "-c", PEAK, str(path)], capture_output=True, text=True, check=True
-    )
+    done = in_child(PEAK, path)
+    assert done.returncode == 0, done.stderr
     width, height, megabytes = map(int, done.stdout.split())
     assert (width, height) == (2000, 1500)
     assert megabytes < 100

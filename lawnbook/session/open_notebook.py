@@ -6,6 +6,7 @@ cannot be written wait in order, and `trouble` says why until they are on disk.
 
 from collections import deque
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -153,11 +154,13 @@ class OpenNotebook:
         self._tell({})
 
     def _pictures_to_undo(self) -> Iterator[Picture]:
-        """The pictures that undo and redo may bring back, each once."""
+        """The pictures that undo and redo may bring back, each once; a damaged one is left out."""
         steps = (*self._undo, *self._redo)
         records = (each for step in steps for pair in step.change.values() for each in pair)
         pictures = {each.data_b64 for each in records if isinstance(each, Photo)}
-        yield from pictures
+        for picture in pictures:
+            with suppress(OwnerError):
+                yield Picture.of(picture.data())
 
     def close(self, *, abandon: bool = False) -> None:
         """Write what waits and close the file.
