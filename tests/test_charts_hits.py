@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QFileDialog, QPushButton, QScrollArea, QToolTip, Q
 from pytestqt.qtbot import QtBot
 
 from lawnbook.charts.figures import profile_figure
-from lawnbook.charts.marks import Frame
+from lawnbook.charts.marks import Frame, Words
 from lawnbook.charts.profile import profile_marks
 from lawnbook.charts.profile_hits import Hit, profile_hits
 from lawnbook.desk.pages.chart_holder import ChartHolder, Export
@@ -62,7 +62,7 @@ def middle_px(holder: ChartHolder, place: int) -> QPoint:
 def test_boxes_never_share_a_point(count: int) -> None:
     """Walking along the picture every place has one plug at most, and in date order."""
     hits = profile_hits(plugs(count), Frame(460, 300))
-    found = []
+    found: list[str] = []
     for step in range(4600):
         held = [hit.key for hit in hits if hit.holds(step / 10, 150)]
         assert len(held) <= 1
@@ -83,7 +83,7 @@ def test_every_drawn_column_lies_in_its_box() -> None:
     columns = [plug(n, date(2024, 5, 1 + n // 3), 0.5 + n / 100) for n in range(6)]
     frame = Frame(500, 300)
     hits = profile_hits(columns, frame)
-    words = {m.text: m.at for m in profile_marks(columns, frame).marks if hasattr(m, "text")}
+    words = {m.text: m.at for m in profile_marks(columns, frame).marks if isinstance(m, Words)}
     for number, hit in enumerate(hits):
         x, y = words[f"{0.5 + number / 100:.2f}"]
         assert hit.holds(x, y)
@@ -158,6 +158,7 @@ def test_wheel_over_a_chart_scrolls_the_page(holder: ChartHolder, qtbot: QtBot) 
     qtbot.waitUntil(lambda: area.verticalScrollBar().maximum() > 0)
     QTest.wheelEvent(area.windowHandle(), QPointF(300, 100), QPoint(0, -120))
     assert area.verticalScrollBar().value() > 0
+    area.takeWidget()
 
 
 def test_chart_without_hits_stays_out_of_the_way(holder: ChartHolder, qtbot: QtBot) -> None:
@@ -193,14 +194,14 @@ def test_save_picture_asks_where_and_says_what_became_of_it(
     monkeypatch.setattr(QFileDialog, "getSaveFileName", chosen)
     link = holder.findChild(QPushButton, "profile_save")
     assert link is not None
-    qtbot.mouseClick(link, Qt.MouseButton.LeftButton)
+    QTest.mouseClick(link, Qt.MouseButton.LeftButton)
     assert asked == [str(tmp_path / "gate.png")]
     assert (tmp_path / "columns.svg").read_bytes().startswith(b"<?xml")
     said = holder.findChild(QWidget, "profile_saved")
     assert said is not None
     assert said.accessibleName() or said.isVisible()
     (tmp_path / "columns.svg").write_text("shopping list")
-    qtbot.mouseClick(link, Qt.MouseButton.LeftButton)
+    QTest.mouseClick(link, Qt.MouseButton.LeftButton)
     assert (tmp_path / "columns.svg").read_text() == "shopping list"
     assert said.property("role") == "refuse"
 

@@ -4,7 +4,7 @@ Each function draws into a Figure, and draws again whenever the Figure's canvas 
 that text keeps its size and the columns use the room they have.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 from weakref import WeakKeyDictionary
 
@@ -14,14 +14,17 @@ from lawnbook.charts.ledger import ledger_marks
 from lawnbook.charts.marks import Frame, Picture
 from lawnbook.charts.nitrogen import nitrogen_marks
 from lawnbook.charts.paint import frame_of, paint
+from lawnbook.charts.pair import pair_marks
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.profile import profile_marks
 from lawnbook.charts.release import release_marks
 from lawnbook.charts.stretch import stretch_marks
+from lawnbook.charts.thatch_trend import trend_marks
+from lawnbook.charts.trend_layout import Trends
 from lawnbook.charts.year_water import year_marks
 from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
 from lawnbook.plan.model import ZoneNitrogen
-from lawnbook.plan.plug_model import SpotThatch
+from lawnbook.plan.plug_model import CareMark, Evidence, PlugColumn, SpotThatch, ZoneThatch
 from lawnbook.plan.water_model import Stretch, ZoneLedger, ZoneYear
 
 Drawing = Callable[[Frame], Picture]
@@ -30,11 +33,49 @@ _RESIZE_LINKS: "WeakKeyDictionary[Figure, int]" = WeakKeyDictionary()
 _LEAST_FRAME = Frame(160.0, 120.0)
 
 
-def profile_figure(spot: SpotThatch, palette: Palette, figure: Figure | None = None) -> Figure:
-    """The profile columns of one spot; into `figure` where one is given."""
+def profile_figure(
+    thatch: SpotThatch | ZoneThatch, palette: Palette, figure: Figure | None = None
+) -> Figure:
+    """The profile columns of a spot, or the means of a zone; into `figure` where one is given."""
+    return _draw(profile_drawing(thatch), palette, figure)
+
+
+def profile_drawing(thatch: SpotThatch | ZoneThatch) -> Drawing:
+    """The same as marks on a frame, to be saved or printed."""
+    line = thatch.line if isinstance(thatch, SpotThatch) else thatch.evidence.line
 
     def drawing(frame: Frame) -> Picture:
-        return profile_marks(spot.columns, frame, spot.line)
+        return profile_marks(thatch.columns, frame, line)
+
+    return drawing
+
+
+def trend_figure(
+    evidence: Evidence | Trends,
+    care: Sequence[CareMark],
+    palette: Palette,
+    on: date,
+    split: date | None = None,
+    figure: Figure | None = None,
+) -> Figure:
+    """The trend of a place with its cares; with `Trends` the spots beside it."""
+
+    def drawing(frame: Frame) -> Picture:
+        return trend_marks(evidence, care, frame, on, split)
+
+    return _draw(drawing, palette, figure)
+
+
+def pair_figure(
+    then: Sequence[PlugColumn],
+    now: Sequence[PlugColumn],
+    palette: Palette,
+    figure: Figure | None = None,
+) -> Figure:
+    """The plugs of two days of one spot side by side."""
+
+    def drawing(frame: Frame) -> Picture:
+        return pair_marks(then, now, frame)
 
     return _draw(drawing, palette, figure)
 

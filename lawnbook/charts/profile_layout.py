@@ -110,21 +110,23 @@ class Layout:
 
 
 def lay_out(
-    columns: Sequence[Column], frame: Frame, detail: Detail = "full", in_a_row: bool = True
+    columns: Sequence[Column],
+    frame: Frame,
+    detail: Detail = "full",
+    most_slot_pt: float = _MOST_SLOT_PT,
 ) -> Layout:
     """The layout of at least one column, in date order.
 
-    Of too many the first and the latest are shown. `in_a_row` lets a small picture write month
-    and year in one row.
+    Of too many the first and the latest are shown; few do not stand wider than `most_slot_pt`.
     """
     left, right = _LEFT_PT[detail], frame.width - _RIGHT_PT
     shown = shown_columns(columns, (right - left) / _LEAST_SLOT_PT)
     days = _days(shown)
-    slot = min(_MOST_SLOT_PT, (right - left) / _slots(shown))
+    slot = min(most_slot_pt, (right - left) / _slots(shown))
     middles = _middles(days, slot, (left, right))
     rows = _rows(shown, detail)
     said = len(notes(shown, len(columns) - len(shown)))
-    one_row = detail == "brief" and in_a_row and _dates_fit_one_row(shown, days, middles)
+    one_row = detail == "brief" and _dates_fit_one_row(shown, days, middles)
     head_rows = (2 if one_row else 3) + (1 if _of_means(shown) else 0)
     crowns = head_rows * ROW_PT + _GRASS_PT[detail] + _OVER_GRASS_PT[detail]
     bottom = frame.height - ROW_PT * (len(rows) + said) - 6
