@@ -90,8 +90,8 @@ def season_words(spring_minus_autumn_in: float | None, ci95: Interval | None) ->
         return f"The trend taken out, {apart}; too few plugs to say how sure that is."
     if ci95[0] <= 0 <= ci95[1]:
         return (
-            "No difference between spring and autumn plugs that these can show, the trend taken "
-            f"out ({signed_between(ci95)} in)."
+            "No effect of the season that these plugs can show: spring less autumn, the trend "
+            f"taken out ({signed_between(ci95)} in)."
         )
     return (
         f"The trend taken out, {apart} ({signed_between(ci95)} in): compare spring with spring, "

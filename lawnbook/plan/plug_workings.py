@@ -107,13 +107,16 @@ def season_working(compared: Compared, season: Fit) -> Working:
     )
 
 
-def difference_working(figure: str, label: str, parts: tuple[str, float, str, float]) -> Working:
+def difference_working(
+    figure: str, label: str, parts: tuple[str, float, str, float], ci95: Interval | None
+) -> Working:
     """One slope less another: (name, slope, name of what is taken off, its slope)."""
     name, value, less, taken = parts
+    interval = f", 95{PERCENT}: {_from_to(ci95)}" if ci95 else ""
     return Working(
         figure,
         label,
-        told(value - taken, 2, "in a year"),
+        f"{told(value - taken, 2, 'in a year')}{interval}",
         f"{name} − {less}",
         f"{told_exactly(value)} − {_bracketed(taken)}",
         (

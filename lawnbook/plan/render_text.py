@@ -1,26 +1,14 @@
 """A plan as text for a terminal, at most 100 columns wide."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from lawnbook.plan.model import Plan
-from lawnbook.plan.plug_model import SpotThatch
 from lawnbook.plan.render_ahead import coverage_lines, stretch_lines, year_lines
 from lawnbook.plan.render_feed import nitrogen_lines
 from lawnbook.plan.render_runs import establishing_lines, next_run_lines, program_lines
+from lawnbook.plan.render_thatch import finding_lines, mean_lines, next_lines, spot_lines
 from lawnbook.plan.render_water import is_resting, month_lines, water_lines
-from lawnbook.plan.text_table import (
-    NONE,
-    WIDTH,
-    column,
-    joined,
-    listed,
-    number,
-    paragraph,
-    section,
-    table,
-    told_once,
-)
-from lawnbook.plan.thatch import HALF_INCH
+from lawnbook.plan.text_table import WIDTH, joined, listed, paragraph, section, told_once
 from lawnbook.plan.workings import told
 from lawnbook.yard.numbers import day
 
@@ -40,7 +28,10 @@ def plan_text(plan: Plan) -> str:
             *section("WATER OF A YEAR, gallons", year_lines(plan.zones)),
             *section("COVERAGE, from the heads drawn", coverage_lines(plan.zones)),
             *section("NITROGEN, lb per 1,000 sq ft", nitrogen_lines(plan)),
-            *section("THATCH, inches", _thatch(plan.thatch)),
+            *section("THATCH, inches", spot_lines(plan.thatch)),
+            *section("THATCH IN THE MEAN, inches", mean_lines(plan)),
+            *section("WHAT THE PLUGS SAY", finding_lines(plan.findings)),
+            *section("WHERE TO PULL NEXT", next_lines(plan)),
             *section("DUE", _due(plan)),
             *section("NOTES", _notes(plan)),
             *section("CAUTIONS", listed(plan.cautions)),
@@ -51,31 +42,6 @@ def plan_text(plan: Plan) -> str:
 
 def _zones_told(count: int) -> str:
     return "1 zone" if count == 1 else f"{count} zones"
-
-
-def _thatch(spots: Sequence[SpotThatch]) -> Iterator[str]:
-    if not spots:
-        return
-    columns = [
-        column("spot", spots, lambda s: s.spot, words=True),
-        column("zone", spots, lambda s: s.zone or NONE, words=True),
-        column("plugs", spots, lambda s: str(s.plugs)),
-        column("first", spots, lambda s: number(s.first_in, 2)),
-        column("latest", spots, lambda s: number(s.latest_in, 2)),
-        column("a year", spots, lambda s: number(s.slope_in_per_year, 2)),
-    ]
-    yield from table(columns, WIDTH)
-    for spot in spots:
-        words = " ".join([f"{spot.spot}: {spot.verdict}", *_half_inch(spot)])
-        yield from paragraph(words, WIDTH, "- ")
-
-
-def _half_inch(spot: SpotThatch) -> Iterator[str]:
-    half, latest = spot.half_inch_between, spot.latest_in
-    if half is not None:
-        yield f"Half an inch between {day(half[0])} and {day(half[1])}."
-    elif latest is not None and round(latest, 2) < HALF_INCH:
-        yield f"The latest plug is under half an inch: {told(latest, 2, 'in')}."
 
 
 def _due(plan: Plan) -> Iterator[str]:

@@ -1,0 +1,332 @@
+"""What changed when: the trend before and after a day, and treated spots against untreated ones.
+
+A change after a day is not a change by what was done on it: the words on proof say so each time.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from lawnbook.agronomy.slope_change import (
+    ChangeFit,
+    DifferenceFit,
+    slope_change,
+    slope_difference,
+)
+from lawnbook.agronomy.spots_trend import FEWEST_DATES, Fit
+from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
+from lawnbook.plan.care_marks import done_in, zone_of_place
+from lawnbook.plan.evidence_words import signed, signed_between
+from lawnbook.plan.plug_model import Interval, Place, SlopeChange, StripComparison
+from lawnbook.plan.plug_series import Compared, compared_plugs, years_since
+from lawnbook.plan.plug_workings import difference_working
+from lawnbook.plan.roots import cores_by_spot, zone_of_spot
+from lawnbook.plan.working_model import Working
+from lawnbook.plan.workings import and_joined, counted
+from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.numbers import day
+from lawnbook.yard.records import Care, Spot
+
+NO_STRIP = (
+    "One lawn without an untreated comparison strip is not proof: weather and all else that "
+    "changed about that day would show just the same."
+)
+SEE_STRIP = (
+    "Before and after are not proof by themselves: read them beside the untreated comparison, "
+    "which had the same weather."
+)
+STRIP_PROOF = (
+    "Treated and untreated had the same weather, so a difference beyond chance points to what was "
+    "done or to the places themselves; a few spots of one yard cannot tell those apart."
+)
+NOTHING_BEYOND_CHANCE = (
+    "Without a difference beyond chance, nothing is shown for what was done, and nothing against."
+)
+BY_WHAT_WAS_DONE = "Choose the day by what was done, not by where the trend seems to turn."
+
+CARE_TOLD = 3
+APART_DAYS = 200
+"""Plugs that begin or end further apart than about half a year are of other seasons and years."""
+
+
+def change_at(notebook: Notebook, on: date, place: Place, split: date) -> SlopeChange:
+    """The trend of a place before a day and from it on, by what is known on the day `on`.
+
+    Untreated comparison spots are left out of a zone's and the yard's, as in their evidence.
+    """
+    known = as_of(notebook, on)
+    compared = _compared(known, _spots_of(known, place))
+    split_year = years_since(compared.origin, split) if compared.spots else 0.0
+    fit = slope_change(compared.series(), split_year) if compared.spots else None
+    before, after = _sides(compared, split)
+    fits = (fit.before, fit.after, fit.difference) if fit else (None, None, None)
+    values, intervals = [_value(each) for each in fits], [_interval(each) for each in fits]
+    return SlopeChange(
+        on=split,
+        plugs_before=fit.plugs_before if fit else before,
+        plugs_after=fit.plugs_after if fit else after,
+        before_in_per_year=values[0],
+        before_ci95=intervals[0],
+        after_in_per_year=values[1],
+        after_ci95=intervals[1],
+        difference_in_per_year=values[2],
+        difference_ci95=intervals[2],
+        words=_change_words(fit, (before, after), split),
+        proof=_change_proof(known, place, split),
+        working=_change_working(fit),
+    )
+
+
+def against_strip(notebook: Notebook, on: date, place: Place) -> StripComparison | None:
+    """The trend of a place's treated spots against that of the untreated comparison.
+
+    The comparison spots are those of the place's zone, or all of the yard's where it has none;
+    at a comparison spot the treated ones are those of its zone. None where no spot is an
+    untreated comparison.
+    """
+    known = as_of(notebook, on)
+    parts = _parts(known, place)
+    if parts is None:
+        return None
+    treated, untreated = _alike(known, parts)
+    fit = _difference(treated, untreated)
+    return StripComparison(
+        treated=tuple(spot.name for spot in parts.treated),
+        untreated=tuple(spot.name for spot in parts.untreated),
+        treated_in_per_year=fit.treated.value if fit else None,
+        untreated_in_per_year=fit.untreated.value if fit else None,
+        difference_in_per_year=fit.difference.value if fit else None,
+        ci95=fit.difference.ci95 if fit else None,
+        words=_strip_words(fit, treated, untreated),
+        working=_strip_working(fit),
+        proof=_strip_proof(fit),
+        notes=tuple(_strip_notes(known, parts, treated, untreated)),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    """The spots that are set against each other."""
+
+    treated: tuple[Spot, ...]
+    untreated: tuple[Spot, ...]
+
+
+def _spots_of(notebook: Notebook, place: Place) -> tuple[Spot, ...]:
+    """The spots of a place's trend: a spot itself, else those that are no comparison."""
+    spots = notebook.spots.values()
+    if place.kind == "spot":
+        return tuple(spot for spot in spots if spot.id == place.id)
+    treated = (spot for spot in spots if not spot.comparison)
+    if place.kind == "yard":
+        return tuple(treated)
+    return tuple(spot for spot in treated if zone_of_spot(notebook, spot) == place.id)
+
+
+def _compared(notebook: Notebook, spots: Iterable[Spot]) -> Compared:
+    cores = cores_by_spot(notebook)
+    return compared_plugs([(spot, cores.get(spot.id, ())) for spot in spots])
+
+
+def _sides(compared: Compared, split: date) -> tuple[int, int]:
+    """How many plugs there are before a day, and from it on."""
+    days = [each.date for spot in compared.spots for each in spot.days]
+    before = sum(each < split for each in days)
+    return before, len(days) - before
+
+
+def _value(fit: Fit | None) -> float | None:
+    return fit.value if fit else None
+
+
+def _interval(fit: Fit | None) -> Interval | None:
+    return fit.ci95 if fit else None
+
+
+def _change_words(fit: ChangeFit | None, sides: tuple[int, int], split: date) -> str:
+    counts = f"{counted(sides[0], 'plug')} before {day(split)}, {sides[1]} from it on"
+    if fit is None:
+        return (
+            f"Cannot say yet: {counts}. A slope needs plugs of two dates on each side at one spot."
+        )
+    if fit.difference.ci95 is None:
+        return (
+            f"Cannot say yet whether the trend changed: {counts}. An interval needs "
+            f"{FEWEST_FOR_INTERVAL} plugs of {FEWEST_DATES} dates on each side."
+        )
+    low, high = fit.difference.ci95
+    doubt = f"{signed_between(fit.difference.ci95)} in a year"
+    if low <= 0 <= high:
+        return f"No change of the trend on {day(split)} that these plugs can show ({doubt})."
+    return (
+        f"The trend differs before and after {day(split)}: {signed(fit.before.value)} in a year "
+        f"before, {signed(fit.after.value)} from it on, a difference of "
+        f"{signed(fit.difference.value)} ({doubt})."
+    )
+
+
+def _change_proof(notebook: Notebook, place: Place, split: date) -> str:
+    """What before and after can show here; care of the day that the strip's zone had as well."""
+    strips = [spot for spot in notebook.spots.values() if spot.comparison]
+    if not strips:
+        return f"{NO_STRIP} {BY_WHAT_WAS_DONE}"
+    zone_id = zone_of_place(notebook, place)
+    done = [
+        care
+        for care in notebook.care.values()
+        if care.date == split and (not zone_id or done_in(care, zone_id))
+    ]
+    shared = [care for care in done if _on_strip(notebook, care, strips)]
+    blurred = [_shared_words(notebook, shared, strips)] if shared else []
+    return " ".join([SEE_STRIP, BY_WHAT_WAS_DONE, *blurred])
+
+
+def _change_working(fit: ChangeFit | None) -> Working | None:
+    if fit is None:
+        return None
+    return difference_working(
+        "slope_change_in_per_year",
+        "Change of the trend",
+        ("slope after", fit.after.value, "slope before", fit.before.value),
+        fit.difference.ci95,
+    )
+
+
+def _parts(notebook: Notebook, place: Place) -> _Parts | None:
+    spots = tuple(notebook.spots.values())
+    strips = tuple(spot for spot in spots if spot.comparison)
+    if not strips:
+        return None
+    zone_id = zone_of_place(notebook, place)
+    here = tuple(spot for spot in strips if zone_id and zone_of_spot(notebook, spot) == zone_id)
+    asked = next((s for s in spots if place.kind == "spot" and s.id == place.id), None)
+    if asked is not None and asked.comparison:
+        return _Parts(_neighbours(notebook, zone_id), (asked,))
+    treated = _spots_of(notebook, place)
+    if not treated and here:
+        # A zone that is the comparison as a whole is set against the rest of the yard.
+        treated = _neighbours(notebook, zone_id)
+    return _Parts(treated, here or strips)
+
+
+def _neighbours(notebook: Notebook, zone_id: str) -> tuple[Spot, ...]:
+    """The treated spots of a zone, or all of the yard's where it has none."""
+    in_zone = _spots_of(notebook, Place("zone", zone_id)) if zone_id else ()
+    return in_zone or _spots_of(notebook, Place("yard", ""))
+
+
+def _alike(notebook: Notebook, parts: _Parts) -> tuple[Compared, Compared]:
+    """Both sides' plugs, all unpressed or, where there are no such, all pressed."""
+    cores = cores_by_spot(notebook)
+    spots = (*parts.treated, *parts.untreated)
+    both = compared_plugs([(spot, cores.get(spot.id, ())) for spot in spots])
+    names = {spot.id for spot in parts.untreated}
+    treated = tuple(each for each in both.spots if each.spot.id not in names)
+    untreated = tuple(each for each in both.spots if each.spot.id in names)
+    return (
+        Compared(treated, both.pressed, both.left_out),
+        Compared(untreated, both.pressed, both.left_out),
+    )
+
+
+def _difference(treated: Compared, untreated: Compared) -> DifferenceFit | None:
+    if not treated.spots or not untreated.spots:
+        return None
+    return slope_difference(treated.series(), untreated.series())
+
+
+def _strip_words(fit: DifferenceFit | None, treated: Compared, untreated: Compared) -> str:
+    counts = (
+        f"{counted(treated.spot_days, 'plug')} of treated spots, "
+        f"{untreated.spot_days} of the untreated comparison"
+    )
+    if not treated.spots:
+        return "Cannot say yet: no plug of a treated spot has been read here."
+    if fit is None:
+        return f"Cannot say yet: {counts}. Each side needs at least 3 plugs for a slope."
+    sides = (
+        f"treated {signed(fit.treated.value)} in a year, untreated {signed(fit.untreated.value)}"
+    )
+    if fit.difference.ci95 is None:
+        return (
+            f"Cannot say yet: {sides}, from {counts}. An interval needs {FEWEST_FOR_INTERVAL} "
+            f"plugs of {FEWEST_DATES} dates on each side."
+        )
+    low, high = fit.difference.ci95
+    doubt = f"{signed_between(fit.difference.ci95)} in a year"
+    if low <= 0 <= high:
+        return f"No difference that these plugs can show ({doubt}): {sides}."
+    told = "thinner" if high < 0 else "thicker"
+    return (
+        f"Treated spots grew {told} against the untreated, by {signed(fit.difference.value)} in a "
+        f"year ({doubt}): {sides}."
+    )
+
+
+def _strip_proof(fit: DifferenceFit | None) -> str:
+    interval = fit.difference.ci95 if fit else None
+    if interval is not None and interval[0] <= 0 <= interval[1]:
+        return NOTHING_BEYOND_CHANCE
+    return STRIP_PROOF
+
+
+def _strip_working(fit: DifferenceFit | None) -> Working | None:
+    if fit is None:
+        return None
+    return difference_working(
+        "slope_difference_in_per_year",
+        "Treated less untreated",
+        ("treated slope", fit.treated.value, "untreated slope", fit.untreated.value),
+        fit.difference.ci95,
+    )
+
+
+def _strip_notes(
+    notebook: Notebook, parts: _Parts, treated: Compared, untreated: Compared
+) -> Iterator[str]:
+    zones = {zone_of_spot(notebook, spot) for spot in parts.treated}
+    other = [s for s in parts.untreated if zones and zone_of_spot(notebook, s) not in zones]
+    if other:
+        names = and_joined([spot.name for spot in other])
+        yield f"In another zone: {names}. The places may differ by more than what was done."
+    if treated.spots and untreated.spots:
+        yield from _span_notes(treated, untreated)
+        care = [
+            care
+            for care in sorted(notebook.care.values(), key=lambda each: (each.date, each.rank))
+            if care.date >= untreated.origin and _on_strip(notebook, care, parts.untreated)
+        ]
+        if care:
+            yield _shared_words(notebook, care, parts.untreated)
+
+
+def _span_notes(treated: Compared, untreated: Compared) -> Iterator[str]:
+    """Slopes of other years are no comparison: years differ in weather."""
+    begun, ended = untreated.dates[0], untreated.dates[-1]
+    early = (begun - treated.dates[0]).days > APART_DAYS
+    late = abs((ended - treated.dates[-1]).days) > APART_DAYS
+    if early or late or (treated.dates[0] - begun).days > APART_DAYS:
+        yield (
+            f"Not of the same time: treated plugs from {day(treated.dates[0])} to "
+            f"{day(treated.dates[-1])}, untreated from {day(begun)} to {day(ended)}."
+        )
+
+
+def _on_strip(notebook: Notebook, care: Care, strips: Iterable[Spot]) -> bool:
+    """Whether care is dated for a comparison spot's zone as well."""
+    return any(done_in(care, zone_of_spot(notebook, spot)) for spot in strips)
+
+
+def _shared_words(notebook: Notebook, care: Sequence[Care], strips: Sequence[Spot]) -> str:
+    told = [f"{each.kind.strip()} ({day(each.date)})" for each in care[:CARE_TOLD]]
+    if len(care) > CARE_TOLD:
+        told.append(f"{len(care) - CARE_TOLD} more")
+    names = and_joined([spot.name for spot in strips if _any_care(notebook, care, spot)])
+    return (
+        f"Dated for the zone of {names} too: {and_joined(told)}. If the comparison had it as "
+        "well, what it did cannot be told apart here."
+    )
+
+
+def _any_care(notebook: Notebook, care: Iterable[Care], spot: Spot) -> bool:
+    return any(done_in(each, zone_of_spot(notebook, spot)) for each in care)
