@@ -51,6 +51,7 @@ _FILLS = {
     "paving": "stone",
     "bed": "paper",
     "tree": "paper",
+    "pet patch": "turf",
     "water": "water",
     "pool": "water",
 }
@@ -202,9 +203,12 @@ def _feature(view: _View, feature: Feature) -> list[Mark]:
     ring = view.ring(feature.outline_ft)
     if feature.kind == "fence":
         return [Polyline(lines=((*ring, ring[0]),), role="quiet", width=0.9, dash=(4.0, 2.0))]
+    if feature.kind == "buried line":
+        line = Polygon(rings=(ring,), edge="bad", width=0.9, dash=(2.5, 1.8))
+        return [Polygon(rings=(ring,), fill="bad", alpha=0.18), line]
     wet = feature.kind in ("water", "pool")
     fill = _FILLS.get(feature.kind, "paper")
-    dash = (2.5, 1.8) if feature.kind in ("bed", "tree") else ()
+    dash = (2.5, 1.8) if feature.kind in ("bed", "tree", "pet patch") else ()
     return [
         Polygon(rings=(ring,), fill=fill, alpha=0.3 if wet else 1.0),
         Polygon(

@@ -111,10 +111,15 @@ def spot_concerns(notebook: Notebook, at_ft: Point, zone_id: str | None) -> tupl
     `zone_id` is the zone it is to show, None for the one it lies in. Told, never refused.
     """
     zone = notebook.zones.get(zone_id) if zone_id else zone_at(notebook, at_ft)
+    # What can hurt is told first: the sketch has room for one sentence.
+    shapes = notebook.features.values()
+    told = [(each, words) for each in shapes if (words := _of_feature(each, at_ft))]
+    lines = [words for each, words in told if each.kind == "buried line"]
     return (
+        *lines,
         *_of_zone(zone, at_ft),
         *_of_heads(notebook, at_ft),
-        *(words for each in notebook.features.values() if (words := _of_feature(each, at_ft))),
+        *(words for each, words in told if each.kind != "buried line"),
     )
 
 

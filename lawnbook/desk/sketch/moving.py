@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.outlines import rings_of, shifted_record
+from lawnbook.plan.plug_places import spot_concerns
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import area_sqft, zone_at
 from lawnbook.yard.notebook import Key
@@ -33,6 +34,21 @@ def in_its_zone(control: SketchControl, record: Record) -> Record:
         return record
     zone = zone_at(control.notebook, record.at_ft)
     return replace(record, zone=zone.id) if zone is not None else record
+
+
+def warn_of_place(control: SketchControl, spot: Spot) -> bool:
+    """Say what speaks against a spot's place, where anything does; whether it does.
+
+    The weightiest is said in full, the rest counted: the Plugs page tells them all.
+    """
+    if spot.at_ft is None:
+        return False
+    concerns = spot_concerns(control.notebook, spot.at_ft, spot.zone)
+    if concerns:
+        rest = len(concerns) - 1
+        more = f" {rest} more under Next on the Plugs page." if rest else ""
+        control.say(f"{spot.name}: {concerns[0]}{more}", "warn")
+    return bool(concerns)
 
 
 def grip_of(record: Record, near: Point) -> Point:

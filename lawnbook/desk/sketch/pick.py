@@ -8,7 +8,13 @@ from PySide6.QtGui import QKeyEvent
 
 from lawnbook.desk.sketch.choosing import Choice, Handle, handle_at, hole_under, under
 from lawnbook.desk.sketch.control import SketchControl
-from lawnbook.desk.sketch.moving import Draft, figures_of, grip_of, moved_with_its_own
+from lawnbook.desk.sketch.moving import (
+    Draft,
+    figures_of,
+    grip_of,
+    moved_with_its_own,
+    warn_of_place,
+)
 from lawnbook.desk.sketch.outlines import (
     Shape,
     head_pulled,
@@ -28,7 +34,7 @@ from lawnbook.desk.sketch.tools import ARROWS, Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import crosses_itself
-from lawnbook.yard.records import Feature, Head, Record, Zone
+from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
 
 FINE_STEP_FT = 0.25
 """How far Shift and an arrow move a shape: three inches, a number without a remainder."""
@@ -247,6 +253,8 @@ class PickTool(Tool):
             for record in draft.values():
                 if isinstance(record, Zone):
                     self.control.warn_of_overlap(record)
+                elif isinstance(record, Spot) and len(draft) == 1:
+                    warn_of_place(self.control, record)
 
     def _drop(self, why: str) -> None:
         self._drag, self._draft, self._wrong = None, NO_DRAFT, False

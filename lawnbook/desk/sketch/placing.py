@@ -8,6 +8,7 @@ from PySide6.QtCore import QPointF
 from lawnbook.desk.sketch.choosing import Choice
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.drawing import free_name
+from lawnbook.desk.sketch.moving import warn_of_place
 from lawnbook.desk.sketch.outlines import arc_into
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import Tool, dragged
@@ -118,7 +119,9 @@ class HeadTool(PlacingTool):
 class SpotTool(PlacingTool):
     """Puts down the fixed spots where plugs are pulled."""
 
-    hint = "Click the fixed spot where plugs are pulled. Call before you dig: lines may be buried."
+    hint = (
+        "Click the fixed spot for plugs. Have buried lines located before you dig (811 in the US)."
+    )
 
     def release(self, pointer: Pointer) -> None:
         """Keep the spot."""
@@ -132,8 +135,9 @@ class SpotTool(PlacingTool):
             spot = replace(spot, zone=zone.id)
         if self.control.keep("spots", spot, f"put down {spot.name}"):
             self.control.choose(Choice("spots", spot.id))
-            where = f"in {zone.name}" if zone else "outside of every zone"
-            self.control.say(f"{spot.name}, {where}. Enter names it.", "good")
+            if not warn_of_place(self.control, spot):
+                where = f"in {zone.name}" if zone else "outside of every zone"
+                self.control.say(f"{spot.name}, {where}. Enter names it.", "good")
 
     def _spot(self) -> Spot:
         """The chosen spot, if it has no place yet; else a new one."""

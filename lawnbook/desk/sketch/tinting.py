@@ -238,12 +238,14 @@ def pin_tint(figures: Figures | None, by: ColourBy, spot_id: str, palette: Palet
 
 
 def feature_fill(feature: Feature, palette: Palette) -> str:
-    """The colour of a feature: water blue, trees and beds green, the rest stone."""
+    """The colour of a feature: water blue, trees green, beds brown, buried lines red; or stone."""
     role, share = {
         "water": ("water", 0.30),
         "pool": ("water", 0.30),
         "tree": ("verdure", 0.42),
         "bed": ("soil", 0.5 if palette.name == "dark" else 0.26),
+        "pet patch": ("warn", 0.22),
+        "buried line": ("bad", 0.4),
     }.get(feature.kind, ("stone", 1.0))
     return mix(palette.paper, getattr(palette, role), share)
 
