@@ -18,6 +18,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from lawnbook.desk.clipboard import holds_picture_or_file
+
 FOCUS_MARGIN_PX = 28
 """What is left above and below a field that was scrolled to: room for its label or sentence."""
 
@@ -268,11 +270,17 @@ class PageScroll(QScrollArea):
 
 
 class TextField(QLineEdit):
-    """A line to type in that leaves Ctrl+Z to the book once it has nothing of its own to undo."""
+    """A line to type in that leaves Ctrl+Z to the book once it has nothing of its own to undo.
+
+    A picture or a file in the clipboard is no text: pasting one is left to the page.
+    """
 
     def event(self, event: QEvent) -> bool:
         """Let the window's undo and redo through when this field has no typing to take back."""
         if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.ShortcutOverride:
+            if event.matches(QKeySequence.StandardKey.Paste) and holds_picture_or_file():
+                event.ignore()
+                return False
             undo = event.matches(QKeySequence.StandardKey.Undo) and not self.isUndoAvailable()
             redo = event.matches(QKeySequence.StandardKey.Redo) and not self.isRedoAvailable()
             if undo or redo:

@@ -32,7 +32,7 @@ HINTS: Mapping[Step, str] = {
     "Deepest roots": "Press where most roots end, not the longest single one.",
 }
 THERE: Mapping[Step, str] = {
-    "Scale": "Drag either end to set it. Two places far apart are read finer than an inch.",
+    "Scale": "Drag either end to set it. The longer the distance, the finer the picture reads.",
     "Crowns": "Drag either end to set it. All depths are measured square to this line.",
     "Thatch ends": HINTS["Thatch ends"],
     "Deepest roots": "Drag it to set it: where most roots end, not the longest single one.",
@@ -44,8 +44,9 @@ KEYS = (
 NO_SCALE = "Mark the scale first: without a known distance the picture has no inches."
 NOTHING = "Nothing to take yet: mark the crowns, then where the thatch or the roots end."
 LOST = "This picture cannot be read any more; the plug's entry is kept."
+INTO_FORM = "They are filled into the form of the new plug, where they may still be changed."
 OTHER_END = "Now press on the other end."
-HOW_TO_ADD = "JPEG or PNG. A file may be dropped here, and Ctrl+V pastes one."
+HOW_TO_ADD = "JPEG, PNG or HEIC; files may be dropped here too."
 
 
 def coin_choices() -> tuple[tuple[str, float], ...]:
@@ -129,6 +130,15 @@ def before_after(core: Core, fields: Mapping[str, Any]) -> str:
         if name in fields and getattr(core, name) != fields[name]
     ]
     return "; ".join(told)
+
+
+def into_form(fields: Mapping[str, Any]) -> str:
+    """What was filled into the form of a new plug."""
+    names = {"thatch_in": "thatch", "root_depth_in": "roots"}
+    told = [
+        f"{words} {_length(fields[name])} in" for name, words in names.items() if name in fields
+    ]
+    return f"In the form now: {'; '.join(told)}."
 
 
 def taken_words(core: Core, changed: str) -> str:

@@ -1,0 +1,329 @@
+"""Where a photograph is read: its steps in a row, the picture, and what the marks come to."""
+
+from dataclasses import replace
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QImage
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QVBoxLayout, QWidget
+
+from lawnbook.agronomy.photo_scale import PhotoReading, read_plug
+from lawnbook.desk.line_fields import ChoiceBox
+from lawnbook.desk.pages import photo_marks, photo_words
+from lawnbook.desk.pages.photo_keepers import Keeper
+from lawnbook.desk.pages.photo_marks import STEPS, Step
+from lawnbook.desk.pages.photo_view import PhotoView
+from lawnbook.desk.widgets import (
+    Caption,
+    LinkButton,
+    PrimaryButton,
+    QuietButton,
+    TextField,
+    Words,
+    mark_role,
+    name_control,
+)
+from lawnbook.yard.numbers import parse_inches
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.record_plug import Photo, PhotoRuler
+
+TYPED = "Typed"
+
+
+class PhotoBench(QWidget):
+    """Reads one photograph at a time; `taken` tells that its readings went into the plug."""
+
+    taken = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        name_control(self, "photo_bench", "Reading the photo")
+        self._keeper: Keeper | None = None
+        self._shown = ""
+        self._step: Step = "Scale"
+        self._known_in = 1.0
+        self._steps = {each: self._step_button(each) for each in STEPS}
+        self._hint = Words("", "caption", self)
+        self._hint.setObjectName("photo_hint")
+        self._known = TextField(self)
+        name_control(self._known, "photo_known", "Known distance, in inches or mm")
+        self._coin = ChoiceBox(self)
+        name_control(self._coin, "photo_coin", "Coin beside the plug")
+        self._known_words = Words("", "refuse", self)
+        self._known_words.setObjectName("photo_known_words")
+        self._place = LinkButton("Put a mark", "photo_place", self)
+        self._remove = LinkButton("Remove last", "photo_remove_mark", self)
+        self.view = PhotoView(self)
+        self._state = Words("", "", self)
+        self._state.setObjectName("photo_state")
+        self._change = Words("", "caption", self)
+        self._change.setObjectName("photo_change")
+        self._take = PrimaryButton("Take these readings into the plug", "photo_take", self)
+        self._done = Words("", "good", self)
+        self._done.setObjectName("photo_done")
+        self._scale_row = QWidget(self)
+        self._lay_out()
+        self._listen()
+
+    def show_photo(self, keeper: Keeper | None) -> None:
+        """Read another photograph, or none."""
+        self._keeper = keeper
+        self._shown = ""
+        self._done.say("")
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the photograph as it is kept now: after an undo, or an edit elsewhere."""
+        photo = self._photo()
+        if photo is None:
+            self._shown = ""
+            self.view.show_image(QImage())
+            self._say_all()
+            return
+        if photo.id != self._shown:
+            self._open(photo)
+        self.view.show_ruler(photo.ruler)
+        if photo.ruler is not None:
+            self._known_in = photo.ruler.known_in
+        self._show_known()
+        self._turn(self._step if photo_marks.allowed(photo.ruler, self._step) else "Scale")
+
+    def turn_to(self, step: Step) -> None:
+        """Go to a step, as far as what it needs is marked."""
+        if photo_marks.allowed(self._ruler(), step):
+            self._turn(step)
+
+    def _open(self, photo: Photo) -> None:
+        self._shown = photo.id
+        self._done.say("")
+        self.view.show_image(image_of(photo))
+        # Not the last photo's: a distance carried over unseen would read every depth wrong.
+        self._known_in = 1.0
+        self._step = _first_open(photo.ruler)
+
+    def _photo(self) -> Photo | None:
+        return None if self._keeper is None else self._keeper.photo()
+
+    def _ruler(self) -> PhotoRuler | None:
+        photo = self._photo()
+        return None if photo is None else photo.ruler
+
+    def _marked(self, ruler: PhotoRuler | None, label: str) -> None:
+        """Keep what a drag or nudge led to; a first scale is of the distance that is typed."""
+        photo = self._photo()
+        if photo is None or self._keeper is None:
+            return
+        first = photo.ruler is None and ruler is not None
+        if first and ruler is not None:
+            ruler = replace(ruler, known_in=self._known_in)
+        self._done.say("")
+        self._keep(replace(photo, ruler=ruler), label)
+        if first and self._step == "Scale":
+            self._turn("Crowns")
+        elif self._step == "Crowns" and photo.ruler is not None and photo.ruler.crowns is None:
+            self._turn("Thatch ends")
+        if label.startswith(self._step.lower()):
+            self.view.setFocus()
+
+    def _keep(self, photo: Photo, label: str) -> None:
+        if self._keeper is None:
+            return
+        try:
+            self._keeper.keep(photo, label)
+        except OwnerError as error:
+            self.refresh()
+            self._state.say(str(error), "refuse")
+            return
+        self.refresh()
+
+    def _take_readings(self) -> None:
+        reading = self._reading()
+        if self._keeper is None or reading is None:
+            return
+        try:
+            told = self._keeper.take(reading)
+        except OwnerError as error:
+            self._state.say(str(error), "refuse")
+            return
+        self._say_all()
+        self._done.say(told)
+        self.taken.emit()
+
+    def _reading(self) -> PhotoReading | None:
+        ruler = self._ruler()
+        if ruler is None or not self.view.has_picture():
+            return None
+        try:
+            return read_plug(ruler, *self.view.size_px())
+        except ValueError:
+            return None
+
+    def _turn(self, step: Step) -> None:
+        self._step = step
+        self._steps[step].setChecked(True)
+        self.view.set_step(step)
+        self._say_all()
+
+    def _say_all(self) -> None:
+        ruler, picture = self._ruler(), self.view.has_picture()
+        for step, button in self._steps.items():
+            button.setEnabled(picture and photo_marks.allowed(ruler, step))
+        is_open = photo_marks.is_open(ruler, self._step)
+        self._hint.say((photo_words.HINTS if is_open else photo_words.THERE)[self._step])
+        self._scale_row.setVisible(self._step == "Scale")
+        self._place.setVisible(picture and is_open)
+        self._remove.setVisible(self._last_key() != "")
+        if not picture and self._photo() is not None:
+            self._state.say(photo_words.LOST, "refuse")
+        else:
+            self._state.say(*photo_words.state_words(ruler, self.view.size_px()))
+        self._say_change()
+
+    def _say_change(self) -> None:
+        reading = self._reading()
+        if reading is None or self._keeper is None:
+            self._change.say("")
+            self._take.setEnabled(False)
+            return
+        proposal = self._keeper.proposal(reading)
+        self._change.say(proposal.words, proposal.role)
+        self._take.setEnabled(proposal.can)
+
+    def _last_key(self) -> str:
+        """The mark of this step that the button takes away, "" where it takes none."""
+        if self._step == "Scale":
+            return ""
+        keys = [
+            k for k in photo_marks.points_of(self._ruler()) if photo_marks.step_of(k) == self._step
+        ]
+        return keys[-1] if keys else ""
+
+    def _type_known(self) -> None:
+        """Take the known distance that was typed; what cannot be read is said and stays."""
+        text = self._known.text()
+        if not self._known.isModified():
+            return
+        try:
+            known_in = parse_inches(text, "Known distance")
+        except OwnerError as error:
+            self._say_known(str(error))
+            return
+        self._set_known(known_in)
+
+    def _choose_coin(self, index: int) -> None:
+        known_in = self._coin.itemData(index)
+        if isinstance(known_in, float):
+            self._set_known(known_in)
+
+    def _set_known(self, known_in: float) -> None:
+        photo = self._photo()
+        if photo is None or photo.ruler is None or self._keeper is None:
+            if known_in <= 0:
+                self._say_known("Known distance must be more than nothing, such as 1 or 25 mm.")
+                return
+            self._known_in = known_in
+            self._say_known("")
+            self._show_known()
+            return
+        if known_in == photo.ruler.known_in:
+            self._show_known()
+            return
+        try:
+            ruler = replace(photo.ruler, known_in=known_in)
+            self._keeper.keep(replace(photo, ruler=ruler), "known distance on the photo")
+        except OwnerError as error:
+            self._say_known(str(error))
+            return
+        self._done.say("")
+        self.refresh()
+
+    def _say_known(self, words: str) -> None:
+        self._known_words.say(words)
+        mark_role(self._known, "", "refuse" if words else "")
+
+    def _show_known(self) -> None:
+        self._say_known("")
+        self._known.setText(photo_words.known_words(self._known_in))
+        self._known.setModified(False)
+        places = (i for i in range(1, self._coin.count()) if self._is_coin(i))
+        self._coin.setCurrentIndex(next(places, 0))
+
+    def _is_coin(self, index: int) -> bool:
+        return abs(float(self._coin.itemData(index)) - self._known_in) < 1e-6
+
+    def _step_button(self, step: Step) -> QuietButton:
+        number = STEPS.index(step) + 1
+        name = f"photo_step_{step.lower().replace(' ', '_')}"
+        button = QuietButton(f"{number}  {step}", name, self)
+        button.setAccessibleName(f"Step {number}, {step}")
+        button.setCheckable(True)
+        button.clicked.connect(lambda: self._turn(step))
+        return button
+
+    def _listen(self) -> None:
+        self.view.marked.connect(self._marked)
+        self.view.said.connect(self._hint.say)
+        self._place.clicked.connect(self.view.place_mark)
+        self._remove.clicked.connect(lambda: self.view.remove_mark(self._last_key()))
+        self._take.clicked.connect(self._take_readings)
+        self._known.editingFinished.connect(self._type_known)
+        self._coin.activated.connect(self._choose_coin)
+
+    def _lay_out(self) -> None:
+        group = QButtonGroup(self)
+        steps = QHBoxLayout()
+        steps.setSpacing(6)
+        for button in self._steps.values():
+            group.addButton(button)
+            steps.addWidget(button)
+        steps.addStretch(1)
+        self._coin.addItem(TYPED, None)
+        for words, diameter_in in photo_words.coin_choices():
+            self._coin.addItem(words, diameter_in)
+        self._coin.setMinimumContentsLength(18)
+        self._known.setFixedWidth(84)
+        self._known.setPlaceholderText("1, 25 mm")
+        scale = QHBoxLayout(self._scale_row)
+        scale.setContentsMargins(0, 0, 0, 0)
+        for each in (Caption("Known distance, in"), self._known, Caption("or a coin"), self._coin):
+            scale.addWidget(each)
+        scale.addStretch(1)
+        hint = QHBoxLayout()
+        hint.setSpacing(10)
+        hint.addWidget(self._hint, 1)
+        for link in (self._place, self._remove):
+            hint.addWidget(link, 0, Qt.AlignmentFlag.AlignTop)
+        take = QHBoxLayout()
+        take.addWidget(self._take)
+        take.addStretch(1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(6)
+        column.addLayout(steps)
+        column.addLayout(hint)
+        column.addWidget(self._scale_row)
+        column.addWidget(self._known_words)
+        column.addWidget(self.view, 1)
+        for words_below in (self._state, self._change):
+            column.addWidget(words_below)
+        column.addLayout(take)
+        column.addWidget(self._done)
+        column.addWidget(Caption(photo_words.CAUTION, self, wrap=True))
+        self.view.setToolTip(photo_words.KEYS)
+
+
+def image_of(photo: Photo) -> QImage:
+    """A photograph decoded whole; a null image where its bytes are lost or no picture."""
+    try:
+        return QImage.fromData(photo.data_b64.data())
+    except OwnerError:
+        return QImage()
+
+
+def _first_open(ruler: PhotoRuler | None) -> Step:
+    """The first step that is not done yet; thatch ends where all is marked."""
+    for step in STEPS:
+        if step == "Thatch ends" and ruler is not None and ruler.thatch_ends:
+            continue
+        if photo_marks.is_open(ruler, step):
+            return step
+    return "Thatch ends"
