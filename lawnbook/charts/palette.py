@@ -14,7 +14,8 @@ class Palette:
     Surfaces: `desk` behind the book, `paper` the pages, `card` fields and panels on a page.
     Inks: `ink`, `quiet` (captions), `rule` (hairlines), `accent` (the one accent), `on_accent`.
     Words of judgement: `good`, `warn`, `bad`. Lawn: `turf`, `thatch`, `soil`, `root`, `verdure`,
-    `worm`, `water`, `feed`, `stone` (house and paving). `tab_*` are the index tabs.
+    `worm`, `water`, `feed`, `stone` (house and paving), `shade` (dark lines and grains drawn in
+    thatch and soil, dark in every palette). `tab_*` are the index tabs.
     """
 
     name: str
@@ -38,6 +39,7 @@ class Palette:
     water: str
     feed: str
     stone: str
+    shade: str
     tab_yard: str
     tab_plugs: str
     tab_water: str
@@ -67,6 +69,7 @@ LIGHT = Palette(
     water="#3a6f94",
     feed="#76549a",
     stone="#e6dfd1",
+    shade="#22262b",
     tab_yard="#d8c8ae",
     tab_plugs="#d3ab66",
     tab_water="#a9c3d6",
@@ -96,6 +99,7 @@ DARK = Palette(
     water="#7fb3d6",
     feed="#b99ad8",
     stone="#3a3f46",
+    shade="#15171a",
     tab_yard="#5b5140",
     tab_plugs="#7a5e2e",
     tab_water="#36536a",
@@ -125,6 +129,7 @@ PRINT = Palette(
     water="#2f6186",
     feed="#644587",
     stone="#f1eee8",
+    shade="#16181b",
     tab_yard="#ffffff",
     tab_plugs="#ffffff",
     tab_water="#ffffff",

@@ -131,7 +131,7 @@ def _crumbs(plug: Plug, top: float, bottom: float) -> list[Mark]:
     rings = [_crumb(*each) for each in zip(xs.tolist(), ys.tolist(), sizes.tolist(), strict=True)]
     half = count // 2
     return [
-        Polygon(rings=tuple(rings[:half]), fill="ink", alpha=0.22),
+        Polygon(rings=tuple(rings[:half]), fill="shade", alpha=0.24),
         Polygon(rings=tuple(rings[half:]), fill="root", alpha=0.16),
     ]
 
@@ -158,7 +158,7 @@ def _thatch(plug: Plug) -> list[Mark]:
     dash = (3.0, 1.6) if plug.pressed else ()
     return [
         Polygon(rings=(box,), fill="thatch", alpha=0.2),
-        Polyline(lines=_fibres(plug, top, end), role="ink", width=0.45, alpha=0.30),
+        Polyline(lines=_fibres(plug, top, end), role="shade", width=0.45, alpha=0.34),
         *_soil_in_thatch(plug, top, end),
         Polygon(rings=(box,), edge="ink", width=0.85, dash=dash),
     ]
@@ -184,7 +184,7 @@ def _soil_in_thatch(plug: Plug, top: float, end: float) -> list[Mark]:
     hatch = diagonals(plug.left, start, plug.right, end, gap=3.0)
     return [
         Polygon(rings=(rectangle(plug.left, start, plug.right, end),), fill="soil", alpha=0.40),
-        Polyline(lines=hatch, role="ink", width=0.6, alpha=0.62),
+        Polyline(lines=hatch, role="shade", width=0.6, alpha=0.62),
     ]
 
 
@@ -192,7 +192,7 @@ def _roots(plug: Plug) -> list[Mark]:
     depth = plug.column.root_depth_in
     if not depth:
         return []
-    count = min(11, max(4, int(plug.width / 4.4)))
+    count = min(11, max(2, round(plug.width / 4.4)))
     lengths = plug.chance.uniform(0.80, 1.0, count)
     short = plug.chance.random(count) < 0.3
     lengths[short] = plug.chance.uniform(0.35, 0.75, count)[short]
@@ -207,7 +207,7 @@ def _roots(plug: Plug) -> list[Mark]:
         spines.append(tuple(spine))
     return [
         # A dark sheath, which the soil swallows: roots stand out in the thatch as they do below.
-        Polyline(lines=tuple(spines), role="soil", width=2.3),
+        Polyline(lines=tuple(spines), role="soil", width=1.9, alpha=0.85),
         Polyline(lines=tuple(hairs), role="root", width=0.35, alpha=0.75),
         Polygon(rings=tuple(rings), fill="root"),
     ]
@@ -269,7 +269,7 @@ def _worms(plug: Plug) -> list[Mark]:
             )
         )
     return [
-        Polyline(lines=tuple(lines), role="ink", width=2.3, alpha=0.45),
+        Polyline(lines=tuple(lines), role="shade", width=2.3, alpha=0.45),
         Polyline(lines=tuple(lines), role="worm", width=1.6),
     ]
 

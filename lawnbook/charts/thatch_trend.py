@@ -55,10 +55,10 @@ def trend_marks(
     said = _said(trends, frame)
     key_rows = 1 + max(row for _, _, row in placed)
     marks: list[Mark] = [*axis_marks(layout), *_care_lines(layout), *_band(layout, trends.place)]
+    lines, dots = _spots(layout, trends)
+    marks += [*lines, *_line(layout, trends.place), *dots]
     if trends.place.kind == "spot":
         marks += _own_points(layout, trends.place)
-    marks += _spots(layout, trends)
-    marks += _line(layout, trends.place)
     marks += day_line(layout, on, day(on), row=0)
     if split is not None and layout.first < split < layout.last:
         marks += day_line(layout, split, day(split), row=1)
@@ -155,21 +155,28 @@ def _own_points(layout: TrendLayout, place: Evidence) -> list[Mark]:
     return marks
 
 
-def _spots(layout: TrendLayout, trends: Trends) -> list[Mark]:
-    """Every spot but a place's own: quiet lines with dots, untreated ones dashed on top."""
+def _spots(layout: TrendLayout, trends: Trends) -> tuple[list[Mark], list[Mark]]:
+    """The lines and the dots of every spot but a place's own; untreated ones dashed, hollow."""
     own = trends.place.place_id if trends.place.kind == "spot" else None
     by_spot = groupby(sorted(all_points(trends), key=_by_spot), key=lambda point: point.spot_id)
-    quiet: list[Mark] = []
-    untreated: list[Mark] = []
+    lines: list[Mark] = []
+    dots: list[Mark] = []
     for spot_id, points in by_spot:
         if spot_id == own:
             continue
-        line = _trend_of(spot_of(trends, spot_id))
+        run = tuple(_at(layout, point.date, point.thatch_in) for point in points)
+        told = _trend_of(spot_of(trends, spot_id))
+        trend = tuple(_at(layout, on, value) for on, value in told)
         if spot_id in trends.comparison:
-            untreated += _untreated_spot(layout, tuple(points), line)
-        else:
-            quiet += _quiet_spot(layout, tuple(points), line)
-    return [*quiet, *untreated]
+            dash = COMPARISON_DASH
+            lines.append(Polyline(lines=(trend or run,), role="water", width=1.2, dash=dash))
+            dots += [Disc(at=at, radius=2.3, fill="paper", edge="water", width=1.1) for at in run]
+            continue
+        lines.append(Polyline(lines=(run,), role="quiet", width=0.7, alpha=0.38))
+        if trend:
+            lines.append(Polyline(lines=(trend,), role="quiet", width=0.9, alpha=0.75))
+        dots += [Disc(at=at, radius=2.1, fill="quiet", edge="paper", width=0.5) for at in run]
+    return lines, dots
 
 
 def _by_spot(point: TrendPoint) -> tuple[str, date]:
@@ -184,26 +191,6 @@ def _trend_of(spot: SpotThatch | None) -> tuple[tuple[date, float], ...]:
     return spot.line or ()
 
 
-Line = tuple[tuple[date, float], ...]
-
-
-def _quiet_spot(layout: TrendLayout, points: Sequence[TrendPoint], line: Line) -> list[Mark]:
-    run = tuple(_at(layout, point.date, point.thatch_in) for point in points)
-    marks: list[Mark] = [Polyline(lines=(run,), role="quiet", width=0.7, alpha=0.38)]
-    if line:
-        trend = tuple(_at(layout, on, value) for on, value in line)
-        marks.append(Polyline(lines=(trend,), role="quiet", width=0.9, alpha=0.75))
-    return [*marks, *(Disc(at=at, radius=2.1, fill="quiet", edge="paper", width=0.5) for at in run)]
-
-
-def _untreated_spot(layout: TrendLayout, points: Sequence[TrendPoint], line: Line) -> list[Mark]:
-    run = tuple(_at(layout, point.date, point.thatch_in) for point in points)
-    told = tuple(_at(layout, on, value) for on, value in line) or run
-    dashed = Polyline(lines=(told,), role="water", width=1.2, dash=COMPARISON_DASH)
-    dots = (Disc(at=at, radius=2.3, fill="paper", edge="water", width=1.1) for at in run)
-    return [dashed, *dots]
-
-
 def _care_lines(layout: TrendLayout) -> list[Mark]:
     """A hairline from every care up through the plot."""
     days = {care.date for sign in layout.lane for care in sign.cares}
@@ -212,8 +199,10 @@ def _care_lines(layout: TrendLayout) -> list[Mark]:
 
 
 def _care_signs(layout: TrendLayout) -> list[Mark]:
-    marks: list[Mark] = []
+    if not layout.lane:
+        return []
     y, half = layout.lane_top, _SIGN_HALF_PT
+    marks: list[Mark] = [Words(at=(2, y + 3.2), text="care", role="quiet")]
     for sign in layout.lane:
         x = sign.x
         diamond = ((x, y - half), (x + half, y), (x, y + half), (x - half, y))

@@ -79,10 +79,13 @@ def _time(layout: TrendLayout) -> list[Mark]:
     months = [date(year, month, 1) for year in years for month in _QUARTERS]
     quarters = [on for on in months if layout.first <= on <= layout.last]
     if len(starts) <= 2 and quarters and _gap(layout) / 4 >= _MONTH_PT:
-        return [mark for on in quarters for mark in _tick(layout, on, named=True)]
+        told = {on: MONTHS[on.month - 1] if on.month > 1 else str(on.year) for on in quarters}
+        if quarters[0].month > 1:
+            told[quarters[0]] += f" {quarters[0].year}"
+        return [mark for on in quarters for mark in _tick(layout, on, told[on])]
     stride = next(each for each in (1, 2, 5, 10, 20, 50) if _gap(layout) * each >= _YEAR_PT)
-    named = {on for on in starts if on.year % stride == 0}
-    return [mark for on in starts for mark in _tick(layout, on, named=on in named)]
+    named = {on: str(on.year) for on in starts if on.year % stride == 0}
+    return [mark for on in starts for mark in _tick(layout, on, named.get(on, ""))]
 
 
 def _gap(layout: TrendLayout) -> float:
@@ -90,13 +93,11 @@ def _gap(layout: TrendLayout) -> float:
     return 365.25 * (layout.right - LEFT_PT) / (layout.last - layout.first).days
 
 
-def _tick(layout: TrendLayout, on: date, *, named: bool) -> list[Mark]:
+def _tick(layout: TrendLayout, on: date, text: str) -> list[Mark]:
     x = layout.x(on)
-    marks: list[Mark] = [
-        Polyline(lines=(((x, layout.foot), (x, layout.foot + 3.5)),), role="ink", width=0.8)
-    ]
-    if named:
-        text = str(on.year) if on.month == 1 else MONTHS[on.month - 1]
+    line = ((x, layout.foot), (x, layout.foot + 3.5))
+    marks: list[Mark] = [Polyline(lines=(line,), role="ink", width=0.8)]
+    if text:
         at = (x, layout.foot + 13)
         face: Face = "medium" if on.month == 1 else "regular"
         marks.append(Words(at=at, text=text, role="quiet", face=face, align="center"))
