@@ -1,0 +1,271 @@
+"""What the trend of the plugs says, as plain words made of plan figures. No Qt."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
+from lawnbook.plan.care_marks import WHOLE_YARD
+from lawnbook.plan.model import Plan
+from lawnbook.plan.plug_model import (
+    CareMark,
+    Evidence,
+    Interval,
+    Place,
+    PlugError,
+    SlopeChange,
+    StripComparison,
+)
+from lawnbook.plan.working_model import Working
+from lawnbook.plan.workings import PERCENT, and_joined, counted, told
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import MONTHS, day, inches
+from lawnbook.yard.records import Care
+
+FIGURES = ("slope", "error", "detectable", "more", "half_inch", "season")
+"""The names of the six figures, in the order in which they stand."""
+
+NOT_YET = "cannot say yet"
+"""What stands in the place of a figure that the plugs do not give."""
+
+NO_PLUG = (
+    "No plug has been read here yet. A trend starts with the first one; an interval and a verdict "
+    f"need plugs of {FEWEST_FOR_INTERVAL} dates."
+)
+MARK_STRIP = (
+    "No untreated comparison yet. Leave one spot without the treatments and tick “Untreated "
+    "comparison” for it, above the sketch or under Next: its trend shows what weather and years "
+    "do by themselves."
+)
+CARE_CAUTION = (
+    "A record of what was done, without a promise that it works. Follow the label and local rules "
+    "first; some treatments are for licensed hands only. Have buried lines marked before coring."
+)
+CARE_EMPTY = "Nothing noted yet. What is kept here stands as a mark over the trend."
+CARE_HEADS = ("Day", "What", "Where", "Note")
+CHANGE_HEADS = ("", "Slope, in a year", f"95{PERCENT} between", "Plugs")
+STRIP_HEADS = ("", "Slope, in a year", f"95{PERCENT} between")
+_NONE = "–"
+
+
+@dataclass(frozen=True, slots=True)
+class TrendFigure:
+    """A large figure, the words below it, and the workings that it opens."""
+
+    value: str
+    words: str
+    workings: tuple[Working, ...]
+
+
+def signed(value: float, unit: str = "") -> str:
+    """A change with its sign: "−0.12 in", "+0.05", "0.00"."""
+    number = told(value, 2).replace("-", "−")
+    number = f"+{number}" if round(value, 2) > 0 else number
+    return f"{number} {unit}".rstrip()
+
+
+def between(ci95: Interval | None) -> str:
+    """An interval of changes: "−0.20 to −0.04", or a dash."""
+    return _NONE if ci95 is None else f"{signed(ci95[0])} to {signed(ci95[1])}"
+
+
+def evidence_of(plan: Plan, place: Place) -> Evidence | None:
+    """What the plugs of a place show; None for a place that the plan does not have."""
+    if place.kind == "spot":
+        return next((each.evidence for each in plan.thatch if each.spot_id == place.id), None)
+    if place.kind == "zone":
+        return next((each.evidence for each in plan.zone_thatch if each.zone_id == place.id), None)
+    return plan.yard_thatch.evidence if plan.yard_thatch is not None else None
+
+
+def trend_figures(evidence: Evidence) -> tuple[TrendFigure, ...]:
+    """The six figures of a place, each with its words and workings."""
+    told_of = (
+        _slope(evidence),
+        _error(evidence.error),
+        _detectable(evidence),
+        _more(evidence),
+        _half_inch(evidence),
+        _season(evidence),
+    )
+    return tuple(
+        TrendFigure(value, words, tuple(w for w in evidence.workings if w.figure == figure))
+        for (value, words), figure in zip(told_of, _WORKINGS, strict=True)
+    )
+
+
+_WORKINGS = (
+    "slope_in_per_year",
+    "plug_in",
+    "detectable_in",
+    "more_for_tenth",
+    "half_inch",
+    "season_in",
+)
+"""The figures of the workings behind each of them, as the plan names them."""
+
+
+def how_words(evidence: Evidence) -> str:
+    """By what method the trend was found, and why there is no interval where there is none."""
+    parts = (evidence.how, evidence.reason if evidence.ci95 is None else "")
+    return " ".join(_sentence(each) for each in parts if each)
+
+
+def described(evidence: Evidence, care: Sequence[CareMark]) -> str:
+    """The chart in words, for those who cannot see it."""
+    dots = "; ".join(f"{day(each.date)}: {inches(each.thatch_in)}" for each in evidence.points)
+    done = "; ".join(f"{day(each.date)}: {each.kind}" for each in care)
+    said = f"{evidence.place}: {dots or 'no plug yet'}."
+    return f"{said} Done: {done}." if done else said
+
+
+def care_preset(mark: CareMark) -> tuple[str, str]:
+    """A care mark in the menu of days: its words, and its day as typed."""
+    return f"{mark.kind}, {mark.where}" if mark.where else mark.kind, day(mark.date)
+
+
+def care_cells(notebook: Notebook, care: Care) -> tuple[str, str, str, str]:
+    """A care entry as a row: day, what, where, note."""
+    names = [notebook.zones[each].name for each in care.zones if each in notebook.zones]
+    return day(care.date), care.kind, and_joined(names) if names else WHOLE_YARD, care.note
+
+
+def notes_told(evidence: Evidence) -> tuple[str, ...]:
+    """What to know beside the figures: the season's effect, then what the plan notes."""
+    season = evidence.season.words if evidence.season is not None else ""
+    return tuple(each for each in (season, *evidence.notes) if each)
+
+
+def first_split(evidence: Evidence, care: Sequence[CareMark]) -> date | None:
+    """The day that before and after are told by at first: the care with most plugs around it.
+
+    That is on its poorer side, and the earlier of two alike: chosen by the calendar alone, never
+    by what the plugs then show.
+    """
+    days = [each.date for each in evidence.points]
+    poorer = {
+        each.date: min(sum(d < each.date for d in days), sum(d >= each.date for d in days))
+        for each in sorted(care, key=lambda mark: mark.date)
+    }
+    best = max(poorer, key=lambda on: poorer[on], default=None)
+    return best if best is not None and poorer[best] else None
+
+
+def change_rows(change: SlopeChange) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Before, after and their difference as rows: slope, interval, plugs."""
+    rows = (
+        ("Before", change.before_in_per_year, change.before_ci95, str(change.plugs_before)),
+        ("After", change.after_in_per_year, change.after_ci95, str(change.plugs_after)),
+        ("After less before", change.difference_in_per_year, change.difference_ci95, ""),
+    )
+    return tuple((name, (_slope_cell(value), between(ci95), n)) for name, value, ci95, n in rows)
+
+
+def change_described(change: SlopeChange) -> str:
+    """The table of before and after as one sentence."""
+    rows = "; ".join(f"{name}: {cells[0]}, {cells[1]}" for name, cells in change_rows(change))
+    return f"{day(change.on)}: {rows}"
+
+
+def strip_rows(strip: StripComparison) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Treated, untreated and their difference as rows: slope, interval."""
+    treated = f"Treated: {', '.join(strip.treated)}" if strip.treated else "Treated"
+    untreated = f"Untreated: {', '.join(strip.untreated)}" if strip.untreated else "Untreated"
+    return (
+        (treated, (_slope_cell(strip.treated_in_per_year), "")),
+        (untreated, (_slope_cell(strip.untreated_in_per_year), "")),
+        (
+            "Treated less untreated",
+            (_slope_cell(strip.difference_in_per_year), between(strip.ci95)),
+        ),
+    )
+
+
+def strip_described(strip: StripComparison) -> str:
+    """The table of the comparison strip as one sentence."""
+    return "; ".join(f"{name}: {' '.join(cells).strip()}" for name, cells in strip_rows(strip))
+
+
+def _slope_cell(value: float | None) -> str:
+    return _NONE if value is None else signed(value, "in")
+
+
+def _slope(evidence: Evidence) -> tuple[str, str]:
+    slope, ci95 = evidence.slope_in_per_year, evidence.ci95
+    spots = f" over {counted(evidence.spots, 'spot')}" if evidence.kind != "spot" else ""
+    if slope is None:
+        return NOT_YET, f"thatch a year{spots}"
+    if ci95 is None:
+        return signed(slope, "in"), f"thatch a year{spots}, no interval yet: this is a first guess"
+    return signed(slope, "in"), f"thatch a year{spots} (95{PERCENT}: {between(ci95)})"
+
+
+def _error(error: PlugError | None) -> tuple[str, str]:
+    if error is None:
+        return NOT_YET, "how far one plug may be off: several readings a plug would tell"
+    by = "readings, plugs of one day and ruler"
+    if error.plugs_in is None:
+        by = "readings and ruler; two plugs on one day would show what else there is"
+    return f"±{told(error.plug_in, 2, 'in')}", f"standard deviation of one plug, by {by}"
+
+
+def _detectable(evidence: Evidence) -> tuple[str, str]:
+    a_date = f"with {counted(evidence.plugs_a_date, 'plug')} a date"
+    if evidence.detectable_in is None:
+        return NOT_YET, "smallest change between two dates that these plugs can show"
+    value = told(evidence.detectable_in, 2, "in")
+    return value, f"smallest change between two dates that shows {a_date}"
+
+
+def _more(evidence: Evidence) -> tuple[str, str]:
+    more = evidence.more_for_tenth
+    if more is None:
+        return NOT_YET, "plugs to add a date to see a tenth of an inch"
+    if more == 0:
+        return "no more", "plugs a date are needed to see a tenth of an inch"
+    return f"{more:,} more", f"{'plug' if more == 1 else 'plugs'} a date to see a tenth of an inch"
+
+
+def _half_inch(evidence: Evidence) -> tuple[str, str]:
+    if evidence.half_inch is None:
+        why = evidence.half_inch_words
+        if why and not _is_not_yet(why):
+            return "none ahead", _after_not_yet(why)
+        return NOT_YET, _after_not_yet(why) or "when half an inch of thatch is reached"
+    first, last = evidence.half_inch
+    words = f"half an inch of thatch, at this pace (95{PERCENT}: {day(first)} to {day(last)})"
+    return _span(first, last), words
+
+
+def _span(first: date, last: date) -> str:
+    """From one day to another, in months within a year and in years beyond."""
+    if first.year != last.year:
+        return f"{first.year} to {last.year}"
+    months = dict.fromkeys((MONTHS[first.month - 1], MONTHS[last.month - 1]))
+    return f"{' to '.join(months)} {first.year}"
+
+
+def _season(evidence: Evidence) -> tuple[str, str]:
+    season = evidence.season
+    if season is None or season.spring_minus_autumn_in is None:
+        return NOT_YET, "what spring plugs differ by from autumn plugs"
+    interval = "" if season.ci95 is None else f" (95{PERCENT}: {between(season.ci95)})"
+    value = signed(season.spring_minus_autumn_in, "in")
+    return value, f"spring plugs less autumn plugs, the trend taken out{interval}"
+
+
+def _is_not_yet(words: str) -> bool:
+    return words.casefold().startswith(NOT_YET)
+
+
+def _after_not_yet(words: str) -> str:
+    """Words below a figure, without the "cannot say yet" that stands in its place already."""
+    rest = words[len(NOT_YET) :].lstrip(" :,.") if _is_not_yet(words) else words
+    rest = rest.removesuffix(".")
+    return rest[:1].lower() + rest[1:]
+
+
+def _sentence(words: str) -> str:
+    """Words as a sentence of their own."""
+    start = words[:1].upper() + words[1:]
+    return start if start.endswith((".", "?")) else f"{start}."
