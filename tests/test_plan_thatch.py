@@ -1,6 +1,7 @@
 """Thatch by spot: columns, trend against scipy, and a verdict only when the plugs allow one."""
 
 import importlib
+import statistics
 from collections.abc import Sequence
 from datetime import date, timedelta
 
@@ -10,7 +11,8 @@ from hypothesis import strategies as st
 
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.plug_model import SpotThatch
-from lawnbook.yard.records import Core
+from lawnbook.yard.pictures import Picture
+from lawnbook.yard.records import Core, Photo
 from tests.plan_yards import core, spot, yard
 
 NOW = date(2026, 6, 15)
@@ -64,8 +66,11 @@ def test_five_plugs_against_scipy() -> None:
     assert figures.line is not None
     (first, start_in), (last, end_in) = figures.line
     assert (first, last) == (DATES[0], DATES[4])
-    assert start_in == pytest.approx(theirs.intercept)
-    assert end_in == pytest.approx(theirs.intercept + theirs.slope * years[-1])
+    assert (end_in - start_in) / years[-1] == pytest.approx(theirs.slope)
+    # Its level is the Hodges-Lehmann centre: the median of the means of all pairs.
+    left = [value - theirs.slope * year for value, year in zip(values, years, strict=True)]
+    centre = statistics.median((a + b) / 2 for n, a in enumerate(left) for b in left[n:])
+    assert start_in == pytest.approx(centre)
 
 
 def test_the_verdict_speaks_plainly() -> None:
@@ -81,27 +86,40 @@ def test_nothing_has_no_sign() -> None:
     assert "−0.06 to +" in thatch(plugs(0.6, 0.57, 0.62, 0.6, 0.63)).verdict
 
 
+STEADY = (1.15, 1.08, 1.00, 0.91, 0.85, 0.77)
+"""Plugs so near to a line that the half inch can be told."""
+
+
 def test_the_half_inch_lies_between_two_days() -> None:
-    figures = thatch(plugs(1.15, 1.10, 1.00, 0.90, 0.70))
+    figures = thatch(plugs(*STEADY))
     assert figures.half_inch_between is not None
-    assert figures.ci95 is not None
+    assert figures.line is not None
     first, last = figures.half_inch_between
-    assert NOW == first < last
-    # Through the median date and the median thatch, at either end of the interval.
-    reached = 1.0 + figures.ci95[1] * (last - DATES[2]).days / 365.25
-    assert reached == pytest.approx(0.5, abs=0.002)
+    assert NOW <= first < last
+    # The line itself, drawn on, meets half an inch between the two.
+    (start, start_in), (end, end_in) = figures.line
+    met = start + (end - start) * (start_in - 0.5) / (start_in - end_in)
+    assert first < met < last
+
+
+def test_five_plugs_of_one_spot_give_no_day_for_half_an_inch() -> None:
+    """A crossing asks for a slope that is surer than five plugs by their ranks can be."""
+    figures = thatch(plugs(*STEADY[:5]))
+    assert figures.verdict.startswith("Thinning")
+    assert figures.half_inch_between is None
+    assert figures.evidence is not None
+    assert figures.evidence.half_inch_words.startswith("Cannot say yet when half an inch")
 
 
 def test_no_day_gone_by_is_told_for_a_half_inch_that_lies_ahead() -> None:
     """The trend's early end has passed, but the latest plug is still thicker."""
-    values = (1.15, 1.10, 1.00, 0.90, 0.70)
-    early, late = DATES[4], date(2030, 1, 1)
-    looked_at = [thatch(plugs(*values), on).half_inch_between for on in (early, NOW, late)]
-    assert looked_at[0] is not None
-    assert looked_at[1] is not None
-    assert early < looked_at[0][0] < NOW == looked_at[1][0]
-    assert looked_at[0][1] == looked_at[1][1] < late
-    assert looked_at[2] is None
+    at_once = thatch(plugs(*STEADY), DATES[5]).half_inch_between
+    assert at_once is not None
+    first, last = at_once
+    assert DATES[5] < first
+    between = first + (last - first) / 2
+    assert thatch(plugs(*STEADY), between).half_inch_between == (between, last)
+    assert thatch(plugs(*STEADY), last + timedelta(days=1)).half_inch_between is None
 
 
 @pytest.mark.parametrize("values", [(0.9, 0.8, 0.7, 0.6, 0.45), (0.2, 0.3, 0.4, 0.5, 0.6)])
@@ -110,9 +128,9 @@ def test_what_the_latest_plug_has_passed_does_not_lie_ahead(values: tuple[float,
 
 
 def test_thickening_plugs_tell_when_half_an_inch_comes() -> None:
-    ahead = thatch(plugs(0.20, 0.22, 0.25, 0.27, 0.30), DATES[4]).half_inch_between
+    ahead = thatch(plugs(0.20, 0.23, 0.25, 0.28, 0.30, 0.33), DATES[5]).half_inch_between
     assert ahead is not None
-    assert DATES[4] < ahead[0] < ahead[1]
+    assert DATES[5] < ahead[0] < ahead[1]
 
 
 def test_a_half_inch_beyond_a_lifetime_is_not_told() -> None:
@@ -146,6 +164,18 @@ def test_a_plug_without_readings_is_a_column_only() -> None:
     column = figures.columns[0]
     assert (column.thatch_in, column.spread_in, column.readings) == (None, None, 0)
     assert (column.root_depth_in, column.sponge, column.note) == (4.0, 2, "dry")
+
+
+def test_a_column_tells_where_it_was_pulled_and_which_photographs_show_it() -> None:
+    pulled = core(DATES[0], 0.5, clock=3, core_depth_in=4.0)
+    picture = Picture.of(b"a picture")
+    photos = [
+        Photo(id=name, core=pulled.id, sha256=picture.sha256, data_b64=picture) for name in "ab"
+    ]
+    column = (
+        make_plan(yard(spots=[spot()], cores=[pulled], photos=photos), NOW).thatch[0].columns[0]
+    )
+    assert (column.clock, column.core_depth_in, column.photo_ids) == (3, 4.0, ("a", "b"))
 
 
 def test_a_column_tells_mean_and_spread() -> None:

@@ -7,6 +7,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
 from statistics import fmean, median
 
 from lawnbook.agronomy.detectable import plugs_for, smallest_change
@@ -15,6 +16,7 @@ from lawnbook.agronomy.seasons import table_month
 from lawnbook.agronomy.spots_trend import (
     Fit,
     MeanTrend,
+    Series,
     crossing_years,
     mean_band,
     mean_line,
@@ -22,6 +24,8 @@ from lawnbook.agronomy.spots_trend import (
     residual_sd,
     season_difference,
 )
+from lawnbook.agronomy.trend import Line
+from lawnbook.plan.plug_model import Interval
 from lawnbook.plan.plug_series import (
     HALF_INCH,
     Compared,
@@ -40,6 +44,9 @@ BAND_POINTS = 13
 
 FARTHEST_YEARS = 30.0
 """Beyond this many years after the last plug a crossing is not worth telling (common practice)."""
+
+REMEMBERED = 4096
+"""So many places' trends are remembered: the spots, zones and yard of a few days looked at."""
 
 SPRING_MONTHS = frozenset(range(2, 8))
 """Plugs of these months of the north count as spring's, the others as autumn's (our choice)."""
@@ -76,32 +83,72 @@ class EvidenceFigures:
     season: Fit | None
 
 
+@dataclass(frozen=True, slots=True)
+class _Trends:
+    """What the series alone tell, in years since the first plug."""
+
+    trend: MeanTrend | None
+    line: Line | None
+    band: tuple[Interval, ...] | None
+    crossing: Interval | None
+    residual: tuple[float, int] | None
+    season: Fit | None
+
+
 def figures_of(compared: Compared, latitude_deg: float) -> EvidenceFigures:
     """The figures of some spots' compared plugs."""
-    series = compared.series()
     resolution, assumed = resolution_in(compared.cores)
-    spread = plug_spread(by_days(compared), resolution)
-    plugs = _plugs_a_date(compared)
-    scatter = _scatter(compared, spread)
-    springs = [
-        [table_month(day.date.month, latitude_deg) in SPRING_MONTHS for day in each.days]
+    spread = _spread(by_days(compared), resolution)
+    springs = tuple(
+        tuple(table_month(day.date.month, latitude_deg) in SPRING_MONTHS for day in each.days)
         for each in compared.spots
-    ]
-    seasons = len({spring for each in springs for spring in each})
+    )
+    days = _spread_out(compared.dates)
+    years = tuple(years_since(compared.origin, on) for on in days)
+    trends = _trends(compared.series(), springs, years)
+    plugs = _plugs_a_date(compared)
+    scatter = _scatter(compared, spread, trends.residual)
+    latest = [each.days[-1].value_in for each in compared.spots]
     return EvidenceFigures(
-        trend=mean_trend(series) if series else None,
-        line=_line(compared),
-        band=_band(compared),
-        latest_in=fmean(each.days[-1].value_in for each in compared.spots) if series else None,
-        crossing=_crossing(compared),
+        trend=trends.trend,
+        line=_line(compared, trends.line),
+        band=tuple((on, *limits) for on, limits in zip(days, trends.band or (), strict=False)),
+        latest_in=fmean(latest) if latest else None,
+        crossing=_crossing(compared, trends.crossing),
         spread=spread,
         assumed_ruler=assumed,
         plugs_a_date=plugs,
         scatter=scatter,
         detectable_in=_detectable(scatter, plugs),
         plugs_for_tenth=_plugs_for_tenth(scatter),
-        seasons=seasons,
-        season=season_difference(series, springs) if seasons > 1 else None,
+        seasons=len({spring for each in springs for spring in each}),
+        season=trends.season,
+    )
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _spread(
+    days: tuple[tuple[tuple[float, ...], ...], ...], resolution: float
+) -> PlugSpread | None:
+    """The spread of plugs by days at one spot each."""
+    return plug_spread(days, resolution)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _trends(
+    series: tuple[Series, ...], springs: tuple[tuple[bool, ...], ...], years: tuple[float, ...]
+) -> _Trends:
+    """What the series tell, and the band in some years. An edit changes that of one spot only."""
+    if not series:
+        return _Trends(None, None, None, None, None, None)
+    both = len({spring for each in springs for spring in each}) > 1
+    return _Trends(
+        trend=mean_trend(series),
+        line=mean_line(series),
+        band=mean_band(series, years),
+        crossing=crossing_years(series, HALF_INCH),
+        residual=residual_sd(series),
+        season=season_difference(series, springs) if both else None,
     )
 
 
@@ -111,7 +158,9 @@ def _plugs_a_date(compared: Compared) -> int:
     return math.floor(median(len(each) for each in rounds)) if rounds else 0
 
 
-def _scatter(compared: Compared, spread: PlugSpread | None) -> Scatter | None:
+def _scatter(
+    compared: Compared, spread: PlugSpread | None, residual: tuple[float, int] | None
+) -> Scatter | None:
     """What one plug scatters by, at least its own error; None where neither is known.
 
     About the spots' lines, where they leave degrees of freedom; the mean of a day with several
@@ -121,11 +170,10 @@ def _scatter(compared: Compared, spread: PlugSpread | None) -> Scatter | None:
     if spread is None:
         return None
     plug = spread.day_in(1, spread.readings)
-    left = residual_sd(compared.series())
-    if left is not None:
+    if residual is not None:
         plugs = len(compared.cores) / compared.spot_days
         return Scatter(
-            sd_in=max(left[0] * math.sqrt(plugs), plug), freedom=left[1], is_residual=True
+            sd_in=max(residual[0] * math.sqrt(plugs), plug), freedom=residual[1], is_residual=True
         )
     if spread.plugs_in is not None:
         return Scatter(sd_in=plug, freedom=spread.replicates, is_residual=False)
@@ -140,35 +188,24 @@ def _plugs_for_tenth(scatter: Scatter | None) -> int | None:
     return plugs_for(WANTED_CHANGE_IN, scatter.sd_in, scatter.freedom) if scatter else None
 
 
-def _line(compared: Compared) -> tuple[tuple[date, float], ...]:
-    line = mean_line(compared.series()) if compared.spots else None
+def _line(compared: Compared, line: Line | None) -> tuple[tuple[date, float], ...]:
     if line is None:
         return ()
     origin, dates = compared.origin, compared.dates
     return tuple((on, line.at(years_since(origin, on))) for on in (dates[0], dates[-1]))
 
 
-def _band(compared: Compared) -> tuple[tuple[date, float, float], ...]:
-    if not compared.spots:
-        return ()
-    days = _spread_out(compared.dates)
-    years = [years_since(compared.origin, on) for on in days]
-    band = mean_band(compared.series(), years)
-    if band is None:
-        return ()
-    return tuple((on, low, high) for on, (low, high) in zip(days, band, strict=True))
-
-
 def _spread_out(dates: Sequence[date]) -> list[date]:
     """Days from the first date to the last, evenly apart, each once."""
+    if not dates:
+        return []
     first, length = dates[0], (dates[-1] - dates[0]).days
     steps = {round(length * n / (BAND_POINTS - 1)) for n in range(BAND_POINTS)}
     return [first + timedelta(days=step) for step in sorted(steps)]
 
 
-def _crossing(compared: Compared) -> tuple[date, date] | None:
+def _crossing(compared: Compared, found: Interval | None) -> tuple[date, date] | None:
     """When the mean line meets half an inch, wherever that lies; None where too far to tell."""
-    found = crossing_years(compared.series(), HALF_INCH) if compared.spots else None
     if found is None:
         return None
     last = years_since(compared.origin, compared.dates[-1])
