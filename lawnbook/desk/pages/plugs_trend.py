@@ -41,7 +41,7 @@ if TYPE_CHECKING:
     from lawnbook.charts.marks import Frame, Picture
     from lawnbook.charts.profile_hits import Hit
 
-CHART_HEIGHT_PX = 270
+CHART_HEIGHT_PX = 310
 EXPORT_PT = (720.0, 360.0)
 
 

@@ -15,6 +15,7 @@ from lawnbook.desk.pages.trend_words import (
     care_preset,
     change_described,
     change_rows,
+    done_on,
     first_split,
     strip_described,
     strip_rows,
@@ -51,6 +52,9 @@ class SlopePanel(QWidget):
         name_control(self._field, "split_day", "Compare before and after this day")
         self._field.setFixedWidth(150)
         self._menu = PresetMenu(self._field, (), "what was done")
+        self._care: tuple[CareMark, ...] = ()
+        self._done = Caption("", self, wrap=True)
+        self._done.setObjectName("split_done")
         self._trouble = Words("", "refuse", self)
         self._trouble.setObjectName("split_trouble")
         self._table = FigureTable("change_figures", "Slope before and after")
@@ -67,6 +71,7 @@ class SlopePanel(QWidget):
     ) -> None:
         """Show a place as it stood on a day."""
         self._shown = (on, place)
+        self._care = tuple(care)
         self._menu.offer([care_preset(each) for each in reversed(care)])
         if self._own is None:
             self._take(first_split(evidence, care) if evidence is not None else None)
@@ -99,6 +104,7 @@ class SlopePanel(QWidget):
         try:
             split = entry.parse_day(typed, self._book.today) if typed else None
         except OwnerError as problem:
+            self._done.say("")
             self._trouble.say(str(problem))
             mark_role(self._field, "", "refuse")
             return
@@ -112,6 +118,7 @@ class SlopePanel(QWidget):
 
     def _show_change(self) -> None:
         change = self.change()
+        self._done.say(done_on(self._care, self.split))
         self._table.setVisible(change is not None)
         self._words.say(NO_DAY if change is None else change.words)
         working = change.working if change is not None else None
@@ -129,13 +136,15 @@ class SlopePanel(QWidget):
         return "no day chosen" if self.split is None else f"about {day(self.split)}"
 
     def _lay_out(self) -> None:
-        caption = Caption("Before and after", self)
+        caption = Caption("Day compared", self)
         caption.setBuddy(self._field)
         head = QHBoxLayout()
         head.setSpacing(8)
         head.addWidget(caption)
         head.addWidget(self._field)
+        head.addWidget(self._done, 1)
         head.addWidget(self._trouble, 1)
+        # Hidden words leave the room beside the field to the stretch.
         head.addStretch(0)
         _stack(self, (head, self._table, _beside(self._words, self._working), self._proof))
 

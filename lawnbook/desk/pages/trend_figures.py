@@ -10,6 +10,8 @@ from lawnbook.desk.widgets import Caption, Words, mark_role, name_control
 from lawnbook.desk.workings import WorkingLink
 
 COLUMNS = 3
+VALUE_PX = 28
+"""The height of a value's line, the same for figures and for what cannot be said."""
 
 
 class FigureCell(QWidget):
@@ -25,7 +27,9 @@ class FigureCell(QWidget):
         self._working = WorkingLink("working", f"{object_name}_working", self)
         line = QHBoxLayout()
         line.setSpacing(4)
-        line.addWidget(self._value)
+        line.addWidget(self._value, 0, Qt.AlignmentFlag.AlignBottom)
+        self._value.setFixedHeight(VALUE_PX)
+        self._value.setAlignment(Qt.AlignmentFlag.AlignBottom)
         line.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
         line.addStretch(1)
         column = QVBoxLayout(self)

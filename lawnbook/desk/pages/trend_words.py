@@ -151,6 +151,12 @@ def first_split(evidence: Evidence, care: Sequence[CareMark]) -> date | None:
     return best if best is not None and poorer[best] else None
 
 
+def done_on(care: Sequence[CareMark], on: date | None) -> str:
+    """What was done on a day, in words; empty where nothing is noted for it."""
+    kinds = list(dict.fromkeys(each.kind for each in care if each.date == on))
+    return f"noted for this day: {and_joined(kinds)}" if kinds else ""
+
+
 def change_rows(change: SlopeChange) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """Before, after and their difference as rows: slope, interval, plugs."""
     rows = (
@@ -192,20 +198,19 @@ def _slope_cell(value: float | None) -> str:
 
 def _slope(evidence: Evidence) -> tuple[str, str]:
     slope, ci95 = evidence.slope_in_per_year, evidence.ci95
-    spots = f" over {counted(evidence.spots, 'spot')}" if evidence.kind != "spot" else ""
     if slope is None:
-        return NOT_YET, f"thatch a year{spots}"
+        return NOT_YET, "how the thatch changes in a year"
     if ci95 is None:
-        return signed(slope, "in"), f"thatch a year{spots}, no interval yet: this is a first guess"
-    return signed(slope, "in"), f"thatch a year{spots} (95{PERCENT}: {between(ci95)})"
+        return signed(slope, "in"), "change of thatch in a year; no interval yet, so a first guess"
+    return signed(slope, "in"), f"change of thatch in a year (95{PERCENT}: {between(ci95)})"
 
 
 def _error(error: PlugError | None) -> tuple[str, str]:
     if error is None:
-        return NOT_YET, "how far one plug may be off: several readings a plug would tell"
-    by = "readings, plugs of one day and ruler"
-    if error.plugs_in is None:
-        by = "readings and ruler; two plugs on one day would show what else there is"
+        return NOT_YET, "how far one plug may be off"
+    by = "readings and ruler alone"
+    if error.plugs_in is not None:
+        by = "readings, plugs of one day and ruler"
     return f"±{told(error.plug_in, 2, 'in')}", f"standard deviation of one plug, by {by}"
 
 
