@@ -1,9 +1,15 @@
 """What the clipboard holds: a picture or a file is pasted otherwise than words are."""
 
+from PySide6.QtCore import QMimeData
 from PySide6.QtWidgets import QApplication
+
+
+def clipboard_held() -> QMimeData:
+    """What the clipboard holds; an empty one holds nothing of any kind."""
+    return QApplication.clipboard().mimeData() or QMimeData()
 
 
 def holds_picture_or_file() -> bool:
     """Whether the clipboard holds a picture or files, and not words or a table's cells."""
-    held = QApplication.clipboard().mimeData()
+    held = clipboard_held()
     return held.hasUrls() or (held.hasImage() and not held.hasText())

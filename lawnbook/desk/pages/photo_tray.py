@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import QBuffer, QIODevice, QMimeData, Qt, Signal
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QImage, QKeySequence, QShortcut
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMimeData, Qt, Signal
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QImage, QImageWriter, QKeySequence, QShortcut
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.clipboard import clipboard_held
 from lawnbook.desk.dialogs import choose_photos
 from lawnbook.desk.pages import photo_words
 from lawnbook.desk.pages.photo_keepers import PendingPhoto, PendingPhotos
@@ -89,7 +90,7 @@ class PhotoTray(QWidget):
 
     def paste(self) -> None:
         """Add what is in the clipboard: files, or a picture."""
-        held = QApplication.clipboard().mimeData()
+        held = clipboard_held()
         paths, image = _files(held), held.imageData() if held.hasImage() else None
         if paths:
             self.add_files(paths)
@@ -263,5 +264,5 @@ def _as_png(image: QImage) -> bytes:
     """A picture without a file, as the bytes of one."""
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    image.save(buffer, b"PNG")
+    QImageWriter(buffer, QByteArray(b"PNG")).write(image)
     return bytes(buffer.data().data())
