@@ -57,6 +57,8 @@ def test_words_on_accent_and_tabs_can_be_read(palette: Palette) -> None:
 def test_parts_of_the_plug_stand_apart(palette: Palette) -> None:
     """Roots on soil, ink lines on thatch, a worm on soil and a bar on paper."""
     assert contrast(palette.root, palette.soil) >= 3
+    assert contrast(palette.shade, palette.thatch) >= 3
+    assert contrast(palette.thatch, palette.soil) >= 1.8
     assert contrast(palette.ink, palette.paper) >= 3
     assert contrast(palette.feed, palette.paper) >= 3
     assert contrast(palette.worm, palette.soil) >= 2.2

@@ -2,6 +2,7 @@
 
 import io
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from itertools import combinations, pairwise
 
@@ -15,9 +16,11 @@ from lawnbook.charts.marks import Frame, Picture, Polygon, Polyline, Words
 from lawnbook.charts.paint import paint
 from lawnbook.charts.palette import LIGHT
 from lawnbook.charts.plug import Plug, plug_marks
-from lawnbook.charts.profile import EMPTY, Detail, profile_marks
+from lawnbook.charts.profile import EMPTY, profile_marks
+from lawnbook.charts.profile_layout import Detail, lay_out
 from lawnbook.plan.plug_model import PlugColumn
 from tests.plan_fixture import plug, plugs, spot_of
+from tests.trend_fixture import means
 
 FRAME = Frame(460, 300)
 SMALL = Frame(213, 150)
@@ -248,3 +251,91 @@ def test_nothing_is_written_below_nine_points() -> None:
     words = [m for m in profile_marks(plugs(12), FRAME).marks if isinstance(m, Words)]
     assert words
     assert min(word.size for word in words) >= 9
+
+
+def replicated(days: int, a_day: int) -> list[PlugColumn]:
+    """So many days, spring and autumn, with so many plugs each."""
+    return [
+        plug(a_day * turn + each, date(2020 + turn // 2, 5 if turn % 2 == 0 else 9, 24), 0.84)
+        for turn in range(days)
+        for each in range(a_day)
+    ]
+
+
+@pytest.mark.parametrize(("days", "a_day"), [(1, 3), (3, 2), (5, 3), (9, 2), (12, 4)])
+@pytest.mark.parametrize(("frame", "detail"), FRAMES)
+def test_plugs_of_a_day_share_its_date(days: int, a_day: int, frame: Frame, detail: Detail) -> None:
+    """They stand nearer to each other than to the next day; no words touch."""
+    columns = replicated(days, a_day)
+    layout = lay_out(columns, frame, detail)
+    gaps = [b - a for a, b in pairwise(layout.middles)]
+    ends = {day[-1] for day in layout.days}
+    same = [gap for n, gap in enumerate(gaps) if n not in ends]
+    apart = [gap for n, gap in enumerate(gaps) if n in ends]
+    assert not same or not apart or max(same) < min(apart)
+    assert min(gaps, default=99) > layout.plug(0).width
+    assert layout.start >= 0
+    assert layout.end <= frame.width
+    found = boxes(profile_marks(columns, frame, None, detail))
+    for (text, *one), (other_text, *other) in combinations(found, 2):
+        across = min(one[2], other[2]) - max(one[0], other[0])
+        along = min(one[3], other[3]) - max(one[1], other[1])
+        assert across <= 0.3 or along <= 0.8, (text, other_text)
+
+
+def test_one_date_over_three_plugs() -> None:
+    """Written once, over the middle one."""
+    picture = profile_marks(replicated(2, 3), Frame(600, 300))
+    dates = [m for m in picture.marks if isinstance(m, Words) and m.text == "24 May"]
+    thatch = [m.at[0] for m in picture.marks if isinstance(m, Words) and m.text == "0.84"]
+    assert len(dates) == 1
+    assert dates[0].at[0] == pytest.approx(thatch[1])
+
+
+@pytest.mark.parametrize("count", [1, 4, 9, 40])
+@pytest.mark.parametrize(("frame", "detail"), FRAMES)
+def test_means_of_a_zone(count: int, frame: Frame, detail: Detail) -> None:
+    """The number of spots stands over each mean, counts have a decimal, no words touch."""
+    columns = means(count)
+    picture = profile_marks(columns, frame, None, detail)
+    words = picture.words()
+    assert ("spots, of 4" if detail == "full" else "spots") in words
+    if detail == "full":
+        assert {"2.3", "0.7"} <= set(words)
+    if any("left out" in text for text in words):
+        assert any("rounds left out" in text for text in words)
+    found = boxes(picture)
+    for (text, *one), (other_text, *other) in combinations(found, 2):
+        across = min(one[2], other[2]) - max(one[0], other[0])
+        along = min(one[3], other[3]) - max(one[1], other[1])
+        assert across <= 0.3 or along <= 0.8, (text, other_text)
+
+
+@pytest.mark.parametrize(("roots", "told"), [(2.8, "2.8+"), (2.0, "2.0"), (None, "–")])
+def test_short_plug_ends_at_its_cut(roots: float | None, told: str) -> None:
+    """Soil ends where the plug was cut, roots with it; a plus where they may go on below."""
+    column = replace(plug(1, date(2026, 5, 1), 0.8, root_depth_in=roots), core_depth_in=2.8)
+    marks = plug_marks(drawn(column))
+    soil = polygons(marks, "soil")[0]
+    assert max(ys(soil)) == pytest.approx(60 + 40 * 2.8)
+    lowest = [max(ys(each)) for each in polygons(marks, "root") if each.alpha == 1.0]
+    assert max(lowest, default=0.0) <= 60 + 40 * 2.8 + 1e-6
+    words = profile_marks([column], FRAME).words()
+    assert told in words
+    assert any(text.startswith("+: roots reach") for text in words) == (told == "2.8+")
+
+
+def test_long_plug_is_not_cut() -> None:
+    """A plug longer than the picture ends raggedly, as one of unknown length."""
+    column = replace(plug(1, date(2026, 5, 1), 0.8), core_depth_in=20.0)
+    assert drawn(column).cut is None
+
+
+def test_trend_of_many_points_is_followed() -> None:
+    """A line with a bend is read at each date, not from end to end."""
+    columns = [plug(n, date(2022 + n, 5, 1), 0.9) for n in range(3)]
+    line = ((columns[0].date, 1.0), (columns[1].date, 0.5), (columns[2].date, 0.5))
+    picture = profile_marks(columns, FRAME, line)
+    trend = next(m for m in picture.marks if isinstance(m, Polyline) and m.role == "accent")
+    lines = level_lines(picture)
+    assert ys(trend) == pytest.approx([lines["one"], lines["half"], lines["half"]])
