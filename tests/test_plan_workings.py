@@ -45,7 +45,7 @@ Drought = Literal["off", "less", "survival"]
 LAST = date(2026, 11, 15)
 DAYS = tuple(date(year, month, 12) for year in (2024, 2025, 2026) for month in (1, 5, 7, 9, 10))
 
-IN_WORDS = {"area_sqft", "next_watering", "slope_in_per_year"}
+IN_WORDS = {"area_sqft", "next_watering", "slope_in_per_year", "half_inch", "season_in"}
 """Figures whose working is not arithmetic of a few numbers."""
 
 _ROUNDED: Mapping[str, Callable[[float], float]] = {
@@ -62,13 +62,18 @@ _OPERATORS: Mapping[type[ast.operator], Callable[[float, float], float]] = {
     ast.Div: operator.truediv,
     ast.Pow: operator.pow,
 }
-_FUNCTIONS: Mapping[str, Callable[..., float]] = {"min": min, "max": max, "exp": math.exp}
+_FUNCTIONS: Mapping[str, Callable[..., float]] = {
+    "min": min,
+    "max": max,
+    "exp": math.exp,
+    "sqrt": math.sqrt,
+}
 
 
 def worked_out(formula: str) -> float:
     """A formula as it is shown, worked out."""
     plain = formula.replace("×", "*").replace("÷", "/").replace("−", "-")
-    plain = plain.replace("½", "0.5").replace("²", "**2")
+    plain = plain.replace("½", "0.5").replace("²", "**2").replace("√", "sqrt")
     plain = re.sub(r"(?<=\d),(?=\d{3})", "", plain)
     return _value(ast.parse(plain, mode="eval").body)
 
@@ -87,7 +92,9 @@ def _value(node: ast.expr) -> float:
 
 def workings(plan: Plan) -> Iterator[Working]:
     """All workings of a plan that are arithmetic."""
-    for group in (plan.zones, plan.nitrogen, plan.thatch):
+    means = (*plan.zone_thatch, *((plan.yard_thatch,) if plan.yard_thatch else ()))
+    evidence = [each.evidence for each in (*plan.thatch, *means) if each.evidence is not None]
+    for group in (plan.zones, plan.nitrogen, plan.thatch, evidence):
         for each in group:
             yield from (w for w in each.workings if w.figure not in IN_WORDS)
 
@@ -120,6 +127,7 @@ def test_every_working_of_the_samples_gives_the_figure_shown(sample: Path) -> No
             assert_comes_out(working)
             seen.add(working.figure)
     assert {"run_minutes", "cycles", "bearable_depth_in", "left_this_month"} <= seen
+    assert {"change_in", "plug_in", "detectable_in", "more_for_tenth"} <= seen
 
 
 @settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
