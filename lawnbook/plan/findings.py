@@ -104,17 +104,21 @@ def _of_watering(setting: Setting, zone: Zone, water: ZoneWater | None) -> Itera
     gap = (days[-1] - days[0]).days / (len(days) - 1)
     depth = _depth_in(lately, days, water.precipitation_rate_in_per_h)
     amount = "" if depth is None else f" about {told(depth, 2, 'in')}"
-    record = (
-        f"{zone.name}: the record shows{amount} every {plain(gap, 1)} days since {day(days[0])}"
-    )
+    record = f"{zone.name}: the record shows{amount} every {_days(gap)} since {day(days[0])}"
     asked = water.interval_days
     if len(days) >= FEWEST_LIGHT and gap <= LIGHT_GAP_DAYS and (depth or 0.0) < LIGHT_IN:
         # Where the roots bear no more, the plan itself waters so: that is not to be reproached.
         if asked is None or asked > gap:
-            often = f"; today's roots ask for every {asked}" if asked else ""
+            often = f"; today's roots ask for every {_days(asked)}" if asked else ""
             yield RULES["watering-light"].finds(zone.id, "", f"{record}{often}.")
     elif gap >= DEEP_GAP_DAYS and depth is not None and depth >= DEEP_IN:
         yield RULES["watering-deep"].finds(zone.id, "", f"{record}.")
+
+
+def _days(days: float) -> str:
+    """How often, after "every": "day", "2.5 days"."""
+    told_days = plain(days, 1)
+    return "day" if told_days == "1" else f"{told_days} days"
 
 
 def _depth_in(

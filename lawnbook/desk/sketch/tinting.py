@@ -244,8 +244,8 @@ def feature_fill(feature: Feature, palette: Palette) -> str:
         "pool": ("water", 0.30),
         "tree": ("verdure", 0.42),
         "bed": ("soil", 0.5 if palette.name == "dark" else 0.26),
-        "pet patch": ("warn", 0.22),
-        "buried line": ("bad", 0.4),
+        "pet patch": ("worm", 0.5),
+        "buried line": ("bad", 0.8),
     }.get(feature.kind, ("stone", 1.0))
     return mix(palette.paper, getattr(palette, role), share)
 
