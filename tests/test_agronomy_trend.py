@@ -1,4 +1,4 @@
-"""The trend of a spot's plugs: slope, interval, its true cover, and the way to half an inch."""
+"""The trend of a spot's plugs: slope, interval and its true cover."""
 
 import itertools
 import math
@@ -12,7 +12,6 @@ from scipy import stats
 
 from lawnbook.agronomy import trend
 
-HALF_INCH = 0.5
 # Sixteenths of an inch, as read off a ruler, so that values tie as they do in life.
 SIXTEENTHS = st.integers(0, 32).map(lambda count: count / 16.0)
 MONTHS_IN_YEARS = st.integers(0, 120).map(lambda count: 2018.0 + count / 12.0)
@@ -216,52 +215,6 @@ def test_cover_of_a_thinning_lawn(plugs: int) -> None:
     assert held / runs >= 0.93
 
 
-def test_crossing_of_a_line_without_noise() -> None:
-    years = [2020.0, 2021.0, 2022.0, 2023.0, 2024.0]
-    values = [1.0 - 0.1 * (year - 2020.0) for year in years]
-    crossing = trend.crossing_interval(years, values, HALF_INCH)
-    assert crossing == pytest.approx((2025.0, 2025.0))
-
-
-def test_crossing_widens_with_noise_and_holds_the_line() -> None:
-    years = [2020.0, 2020.5, 2021.0, 2021.5, 2022.0, 2022.5, 2023.0]
-    values = [1.30, 1.22, 1.19, 1.07, 1.05, 0.93, 0.90]
-    crossing = trend.crossing_interval(years, values, HALF_INCH)
-    line = trend.theil_sen_line(years, values)
-    assert crossing is not None
-    assert line is not None
-    met = (HALF_INCH - line.intercept) / line.slope
-    assert 2023.0 < crossing[0] < met < crossing[1] < 2032.0
-
-
-def test_a_trend_that_may_be_flat_meets_no_level() -> None:
-    years = [2020.0, 2021.0, 2022.0, 2023.0, 2024.0]
-    assert trend.crossing_interval(years, [0.9, 1.0, 0.8, 1.0, 0.9], HALF_INCH) is None
-    assert trend.crossing_interval(years, [0.9] * 5, HALF_INCH) is None
-    assert trend.crossing_interval(years[:4], [1.0, 0.9, 0.8, 0.7], HALF_INCH) is None
-
-
-@given(
-    st.lists(MONTHS_IN_YEARS, min_size=5, max_size=20, unique=True),
-    st.floats(0.05, 0.5),
-    st.integers(0, 2**32 - 1),
-)
-def test_a_crossing_holds_the_trend_lines_own(
-    years: list[float], thinning: float, seed: int
-) -> None:
-    noise = np.random.default_rng(seed).normal(0.0, 0.05, len(years))
-    values = [2.0 - thinning * (year - 2018.0) for year in years] + noise
-    crossing = trend.crossing_interval(years, values.tolist(), HALF_INCH)
-    interval = trend.theil_sen_interval(years, values.tolist())
-    line = trend.theil_sen_line(years, values.tolist())
-    assert interval is not None
-    assert line is not None
-    assert (crossing is None) == (interval[0] <= 0.0 <= interval[1])
-    if crossing is not None:
-        met = (HALF_INCH - line.intercept) / line.slope
-        assert crossing[0] - 1e-6 <= met <= crossing[1] + 1e-6
-
-
 def test_out_of_domain() -> None:
     with pytest.raises(ValueError, match="at least one reading"):
         trend.summary([])
@@ -271,5 +224,3 @@ def test_out_of_domain() -> None:
         trend.theil_sen([1.0, 2.0, 3.0], [1.0, 2.0])
     with pytest.raises(ValueError, match="confidence must lie between"):
         trend.theil_sen_interval([1.0] * 5, [1.0] * 5, 1.0)
-    with pytest.raises(ValueError, match="level must be a finite number"):
-        trend.crossing_interval([1.0] * 5, [1.0] * 5, math.inf)

@@ -6,6 +6,7 @@ ValueError for NaN and for lists of unequal length. Sources: "least-squares", "p
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import chain
 
 import numpy as np
 from numpy.typing import NDArray
@@ -78,10 +79,8 @@ def spot_lines(series: Sequence[Series]) -> SpotLines | None:
     kept = with_line(series)
     if not kept:
         return None
-    plugs = np.array([len(each.years) for each in kept], dtype=np.float64)
-    spot = np.repeat(np.arange(len(kept)), plugs.astype(np.intp))
-    years = np.concatenate([each.years for each in kept])
-    values = np.concatenate([each.values for each in kept])
+    spot, plugs, years = _laid_out(kept)
+    values = _joined([each.values for each in kept])
     middle, level = _sums(spot, years) / plugs, _sums(spot, values) / plugs
     run, rise = years - middle[spot], values - level[spot]
     spread = _sums(spot, run * run)
@@ -90,6 +89,36 @@ def spot_lines(series: Sequence[Series]) -> SpotLines | None:
     freedom = int(plugs.sum()) - 2 * len(kept)
     noise = max(squares / freedom, LEAST_VARIANCE) if freedom > 0 else LEAST_VARIANCE
     return SpotLines(middle, level, slope, spread, plugs, noise, freedom)
+
+
+def off_lines(kept: Sequence[Series], columns: Sequence[Sequence[Sequence[float]]]) -> list[Array]:
+    """Numbers less their spot's own least-squares line over its years, all spots one after another.
+
+    Each column holds a list for every spot, as long as its years. Every spot needs two dates.
+    """
+    spot, plugs, years = _laid_out(kept)
+    run = years - (_sums(spot, years) / plugs)[spot]
+    spread = _sums(spot, run * run)
+    left = []
+    for column in columns:
+        numbers = _joined(column)
+        rise = numbers - (_sums(spot, numbers) / plugs)[spot]
+        left.append(rise - run * (_sums(spot, run * rise) / spread)[spot])
+    return left
+
+
+def _laid_out(kept: Sequence[Series]) -> tuple[NDArray[np.intp], Array, Array]:
+    """Every plug's spot, the number of plugs of each spot, and every plug's year."""
+    plugs = np.array([len(each.years) for each in kept])
+    return (
+        np.repeat(np.arange(len(kept)), plugs),
+        plugs.astype(np.float64),
+        _joined([each.years for each in kept]),
+    )
+
+
+def _joined(lists: Sequence[Sequence[float]]) -> Array:
+    return np.fromiter(chain.from_iterable(lists), dtype=np.float64)
 
 
 def _sums(spot: NDArray[np.intp], values: Array) -> Array:
