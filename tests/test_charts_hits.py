@@ -199,7 +199,8 @@ def test_save_picture_asks_where_and_says_what_became_of_it(
     assert (tmp_path / "columns.svg").read_bytes().startswith(b"<?xml")
     said = holder.findChild(QWidget, "profile_saved")
     assert said is not None
-    assert said.accessibleName() or said.isVisible()
+    assert said.isVisible()
+    assert said.property("role") == "good"
     (tmp_path / "columns.svg").write_text("shopping list")
     QTest.mouseClick(link, Qt.MouseButton.LeftButton)
     assert (tmp_path / "columns.svg").read_text() == "shopping list"
@@ -217,3 +218,22 @@ def test_pixels_of_a_fine_screen() -> None:
         check=False,
     )
     assert run.returncode == 0, run.stdout + run.stderr
+
+
+def test_tab_goes_from_the_chart_to_its_link(qtbot: QtBot) -> None:
+    """The link beneath the picture comes after it, though it was made first."""
+    made = ChartHolder("profile", "Profile columns")
+    qtbot.addWidget(made)
+    export = Export(lambda frame: profile_marks(COLUMNS, frame), (640, 360), Path("gate.png"))
+    made.show_chart(
+        lambda p, f: profile_figure(spot_of(COLUMNS), p, f), "Six plugs.", hits_of, export
+    )
+    made.show()
+    qtbot.waitUntil(lambda: made.findChild(ChartPointer) is not None)
+    canvas = made.findChild(QWidget, "profile_canvas")
+    assert canvas is not None
+    canvas.setFocus(Qt.FocusReason.TabFocusReason)
+    QTest.keyClick(canvas, Qt.Key.Key_Tab)
+    focus = made.focusWidget()
+    assert focus is not None
+    assert focus.objectName() == "profile_save"

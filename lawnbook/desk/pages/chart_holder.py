@@ -136,6 +136,8 @@ class ChartHolder(QWidget):
         # The canvas itself is never clicked; the wheel over it is the page's.
         canvas.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self._column.insertWidget(0, canvas, 1)
+        if self._save_row is not None:
+            self.setTabOrder(canvas, self._save_row.link)
         self.begun.emit()
         return canvas
 
@@ -198,7 +200,7 @@ class ChartHolder(QWidget):
 
 
 class _SaveRow(QWidget):
-    """The small line beneath a chart: what became of saving it, and the link that asks."""
+    """The small line beneath a chart: what became of saving it, and the `link` that asks."""
 
     asked = Signal()
 
@@ -207,14 +209,14 @@ class _SaveRow(QWidget):
         self.setObjectName(f"{chart_name}_save_row")
         self._said = Words("", "caption", self)
         self._said.setObjectName(f"{chart_name}_saved")
-        link = LinkButton("Save picture…", f"{chart_name}_save", self)
-        link.clicked.connect(self.asked)
+        self.link = LinkButton("Save picture…", f"{chart_name}_save", self)
+        self.link.clicked.connect(self.asked)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(10)
         row.addWidget(self._said, 1)
         row.addStretch(0)
-        row.addWidget(link, 0, Qt.AlignmentFlag.AlignRight)
+        row.addWidget(self.link, 0, Qt.AlignmentFlag.AlignRight)
 
     def say(self, words: str, role: str = "caption") -> None:
         """What became of the last picture."""
