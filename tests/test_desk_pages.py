@@ -105,13 +105,14 @@ def test_the_verdict_is_the_plans_and_its_working_opens(qtbot: QtBot, book: Open
     page = PlugsPage(book)
     shown(qtbot, page, book)
     spot = make_plan(book.notebook, DAY).thatch[0]
-    assert words(page, "plugs_verdict") == spot.verdict
+    assert spot.evidence is not None
+    assert words(page, "plugs_verdict") == spot.evidence.verdict
     QTest.mouseClick(child(page, "plugs_working"), LEFT)
     panel = next(
         each for each in QApplication.topLevelWidgets() if each.objectName() == "working_panel"
     )
     shown_words = " ".join(each.text() for each in panel.findChildren(QLabel))
-    for working in spot.workings:
+    for working in spot.evidence.workings:
         assert working.value in shown_words
         assert working.source in shown_words
     QTest.keyClick(panel, Qt.Key.Key_Escape)

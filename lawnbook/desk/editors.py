@@ -28,6 +28,8 @@ from lawnbook.yard.records import Season
 Parse = Callable[[str], Any]
 Show = Callable[[Any], str]
 NOT_CHOSEN = "–"
+MOST_BESIDE = 3
+"""More fields of a small record than this do not find room on one line."""
 TICK_ROW, TICK_EDGES = 72, 4
 """How many letters a row of ticks has room for, and what the edges of one take of them."""
 
@@ -235,7 +237,10 @@ class TicksEditor(Editor):
 
 
 class NestedEditor(Editor):
-    """A small record inside a record: its fields side by side; all blank stands for none."""
+    """A small record inside a record: its fields side by side, four and more in rows of two.
+
+    All blank stands for none.
+    """
 
     def __init__(self, info: FieldInfo, holder: QWidget, today: date | None) -> None:
         super().__init__(info, holder)
@@ -246,13 +251,16 @@ class NestedEditor(Editor):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(10)
         grid.setVerticalSpacing(3)
-        for column, each in enumerate(fields_of(self._kind)):
+        several = fields_of(self._kind)
+        columns = 2 if len(several) > MOST_BESIDE else len(several)
+        for place, each in enumerate(several):
+            row, column = 2 * (place // columns), place % columns
             editor = editor_for(each, f"{info.name}_", today)
             editor.edited, editor.left, editor.entered = self._edited, self._left, self._entered
             label = Caption(label_of(each))
             label.setBuddy(editor.widget)
-            grid.addWidget(label, 0, column)
-            grid.addWidget(editor.widget, 1, column)
+            grid.addWidget(label, row, column)
+            grid.addWidget(editor.widget, row + 1, column)
             grid.setColumnStretch(column, 1)
             self._editors[each.name] = editor
 

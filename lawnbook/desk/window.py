@@ -206,7 +206,9 @@ class BookWindow(QMainWindow):
         focus: QWidget | None = self.focusWidget()
         on_sketch = focus is not None and self.sketch.isAncestorOf(focus)
         side = self.page(self._place) if on_sketch else self.sketch
-        start = side.focusProxy()
+        start: QWidget | None = side.focusProxy()
+        if on_sketch and self._place == "Plugs":
+            start = cast("PlugsPage", side).start
         for each in ([start] if start is not None else []) + side.findChildren(QWidget):
             takes_keys = each.focusPolicy() & Qt.FocusPolicy.TabFocus
             if takes_keys and each.isVisible() and each.isEnabled():

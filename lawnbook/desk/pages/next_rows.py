@@ -19,7 +19,7 @@ TOP = Qt.AlignmentFlag.AlignTop
 
 
 class FindingRow(QWidget):
-    """A finding: what it is about, the sentence, and a link to its rule and source."""
+    """A finding: the sentence, which says what it is about, and a link to its rule and source."""
 
     def __init__(
         self, finding: Finding, about: str, number: int, parent: QWidget | None = None
@@ -31,14 +31,10 @@ class FindingRow(QWidget):
         rule = WorkingLink("rule", f"finding_{number}_rule", self)
         rule.set_workings((next_words.rule_of(finding, about),))
         rule.setAccessibleName(f"Rule and source: {about}, {finding.sentence}")
-        words = QVBoxLayout()
-        words.setSpacing(1)
-        words.addWidget(Caption(about, self))
-        words.addWidget(sentence)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(12)
-        row.addLayout(words, 1)
+        row.addWidget(sentence, 1)
         row.addWidget(rule, 0, TOP)
 
 
@@ -52,6 +48,9 @@ class NextRow(QWidget):
     ) -> None:
         super().__init__(parent)
         self.setObjectName(f"next_{plug.spot_id}")
+        self._turn = LinkButton("Turn to it", f"next_{plug.spot_id}_turn", self)
+        self._turn.setAccessibleName(f"Turn to {plug.spot}")
+        self._turn.clicked.connect(lambda: self.turned.emit(plug.spot_id))
         place = plug.place
         proposed = Hole(place.clock, place.ring_in) if place is not None else None
         face = MarksView(f"next_{plug.spot_id}_face", f"Clock face of {plug.spot}", self)
@@ -67,6 +66,10 @@ class NextRow(QWidget):
         row.addWidget(face, 0, TOP)
         row.addLayout(self._words(plug, on), 1)
 
+    def offer_turn(self, wanted: bool) -> None:
+        """Offer to turn to the spot, or not where it is the one shown."""
+        self._turn.setVisible(wanted)
+
     def _words(self, plug: NextPlug, on: date) -> QVBoxLayout:
         head = QHBoxLayout()
         head.setSpacing(10)
@@ -76,9 +79,6 @@ class NextRow(QWidget):
         due = Words(next_words.due_told(plug.due, on), "warn" if plug.due <= on else "", self)
         due.setWordWrap(False)
         head.addWidget(due)
-        turn = LinkButton("Turn to it", f"next_{plug.spot_id}_turn", self)
-        turn.setAccessibleName(f"Turn to {plug.spot}")
-        turn.clicked.connect(lambda: self.turned.emit(plug.spot_id))
         words = QVBoxLayout()
         words.setSpacing(3)
         words.addLayout(head)
@@ -88,6 +88,6 @@ class NextRow(QWidget):
             words.addWidget(Words(plug.reminder, "ask", self))
         for each in plug.concerns:
             words.addWidget(Words(each, "ask", self))
-        words.addWidget(turn, 0, Qt.AlignmentFlag.AlignLeft)
+        words.addWidget(self._turn, 0, Qt.AlignmentFlag.AlignLeft)
         words.addStretch(1)
         return words

@@ -6,7 +6,6 @@ from datetime import date
 from lawnbook.charts.clock_face import INNER_IN, Hole
 from lawnbook.plan.plug_model import Finding, NextPlug
 from lawnbook.plan.working_model import Working
-from lawnbook.plan.workings import sources
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Core, Zone
 
@@ -28,7 +27,7 @@ def rule_of(finding: Finding, about: str) -> Working:
         finding.rule,
         "",
         (),
-        sources(finding.source) if finding.source else sources(),
+        finding.source,
     )
 
 

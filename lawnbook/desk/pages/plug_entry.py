@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 
 from lawnbook.desk.pages import plug_words
 from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
+from lawnbook.desk.pages.photo_tray import PhotoTray
 from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.pages.plug_draft import PlugDraft
 from lawnbook.desk.pages.record_table import Row
@@ -22,7 +23,9 @@ from lawnbook.plan.plug_clash import clash_words
 from lawnbook.plan.plug_model import Place, PlugPlace, SpotThatch
 from lawnbook.plan.plug_places import next_place
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.notebook import Change, put
 from lawnbook.yard.numbers import day, parse_inches
+from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Core, Spot
 
 NAMES = (
@@ -131,6 +134,10 @@ class PlugEntry(Card):
         self._date_words.setObjectName("plug_date_words")
         self.take_date = LinkButton("Take that day", "plug_take_date", self)
         self._camera_day: date | None = None
+        self._in_form = ""
+        self._was_new = True
+        self.tray = PhotoTray(book, self)
+        self.tray.paste_on(self)
         self.panel = PlugPanel(book, self._setting(), self)
         self._dress_ruler()
         self._tell_ruler()
@@ -168,6 +175,7 @@ class PlugEntry(Card):
         """Fill in what was read off a photograph: fields of a plug by name."""
         for name, value in values.items():
             self.panel.form.set_value(name, value)
+        self._tell_ruler()
         self.panel.examine()
 
     def spot_id(self) -> str:
@@ -184,6 +192,8 @@ class PlugEntry(Card):
             title=self._undo_words,
             given=self._given,
             answer=self._answer,
+            complete=self._complete,
+            along=self._photos_along,
             empty="No plug of this spot yet.",
             words_columns=(0, SPOT_COLUMN, NOTE_COLUMN),
             columns=12,
@@ -219,6 +229,19 @@ class PlugEntry(Card):
     def _answer(self, values: Mapping[str, Any]) -> Answer:
         spot = self._all.get(str(values.get("spot") or ""))
         return plug_words.live_answer(values, spot, self.panel.open_id), ""
+
+    def _complete(self, core: Core) -> Core:
+        """The plug as entered; not while one of its photographs is still being read."""
+        if core.id != self._in_form and self.tray.is_reading():
+            raise OwnerError("A photo is still being read; wait a moment, or stop it.")
+        return core
+
+    def _photos_along(self, core: Core) -> Change:
+        """The photographs that wait for a new plug: one Change keeps them with it."""
+        self._was_new = core.id != self._in_form
+        if not self._was_new:
+            return {}
+        return put(self._book.notebook, "photos", *self.tray.photos_for(core.id))
 
     def _changed(self) -> None:
         """A spot chosen for a new plug is told; the place follows spot and day."""
@@ -274,12 +297,16 @@ class PlugEntry(Card):
         self._say_date("")
         self._fresh = core is None
         self._proposed = None
+        self._in_form = core_id
+        self.tray.show_core(core_id)
         if core is None and self.panel.draft.take_up():
             self._fresh = False
         self._propose()
 
     def _kept(self, core_id: str) -> None:
         core = self._book.notebook.cores.get(core_id)
+        if self._was_new:
+            self.tray.clear()
         if core is not None:
             self._ruler = core.resolution_in
         self.kept.emit(core_id)
@@ -338,6 +365,7 @@ class PlugEntry(Card):
         dated.addStretch(1)
         self.panel.body.insertLayout(1, dated)
         self.panel.body.insertWidget(2, self._place_words)
+        self.panel.body.insertWidget(3, self.tray)
         self.body.addWidget(self.panel)
         mark_role(self.panel.keep_button, "primary")
         self.panel.table.stretch(NOTE_COLUMN)
@@ -346,6 +374,9 @@ class PlugEntry(Card):
         self.panel.opened.connect(self._opened)
         self.panel.kept.connect(self._kept)
         self.panel.form.changed.connect(self._changed)
+        self.tray.date_proposed.connect(self._date_proposed)
+        self.tray.open_asked.connect(self.photo_asked)
+        self.tray.readings.connect(self.take_readings)
         self.take_date.clicked.connect(self._take_camera_day)
         day_field = self.panel.form.editor("date")
         if isinstance(day_field, QLineEdit):

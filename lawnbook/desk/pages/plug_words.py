@@ -57,9 +57,11 @@ def workings_of(shown: SpotThatch | ZoneThatch | None) -> tuple[Working, ...]:
     """How the figures of a place came about."""
     if shown is None:
         return ()
-    if isinstance(shown, SpotThatch):
+    if shown.evidence is None:
         return shown.workings
-    return shown.evidence.workings
+    told = {each.figure for each in shown.evidence.workings}
+    more = shown.workings if isinstance(shown, SpotThatch) else ()
+    return (*shown.evidence.workings, *(each for each in more if each.figure not in told))
 
 
 def figures_told(shown: SpotThatch | ZoneThatch | None, notebook: Notebook) -> str:

@@ -76,7 +76,12 @@ class PlugsPage(QWidget):
         self.columns.show()
         self.picker.place_picked.connect(self._picked)
         self.sections.turned.connect(self.turn_to)
-        self.setFocusProxy(self.columns.entry.panel.form.editor("spot"))
+
+    @property
+    def start(self) -> QWidget:
+        """Where the keyboard goes when it comes from the sketch: a focus proxy would also catch
+        every Tab that enters the page, and no key would reach what stands above the form."""
+        return self.columns.entry.panel.form.editor("spot")
 
     @property
     def place(self) -> Place:

@@ -1,14 +1,19 @@
 """Columns, on the plugs page: the verdict, the plugs drawn to scale, and the entry of the next."""
 
+from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
+from lawnbook.charts.marks import Frame
 from lawnbook.charts.palette import Palette
+from lawnbook.charts.profile import profile_marks
+from lawnbook.charts.profile_hits import Hit, profile_hits
+from lawnbook.desk.dialogs import file_stem
 from lawnbook.desk.pages import plug_words
-from lawnbook.desk.pages.chart_holder import ChartHolder
+from lawnbook.desk.pages.chart_holder import ChartHolder, Export
 from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.pages.plug_entry import PlugEntry
 from lawnbook.desk.pages.record_table import RecordTable, Row
@@ -35,6 +40,8 @@ from lawnbook.yard.records import Spot
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+PICTURE_PT = (540.0, 340.0)
+"""The size of the columns saved as a picture, in points."""
 LEAST_CHART_PX, MOST_CHART_PX = 250, 460
 PX_PER_ROOT_IN = 16
 """What every inch of roots beyond a shallow profile adds to the least chart; the page scrolls."""
@@ -125,19 +132,37 @@ class ColumnsSection(Section):
         return LEAST_CHART_PX + round(deeper * PX_PER_ROOT_IN)
 
     def _show_chart(self, shown: SpotThatch | ZoneThatch | None) -> None:
-        self._chart.setVisible(isinstance(shown, SpotThatch))
-        if not isinstance(shown, SpotThatch):
+        self._chart.setVisible(shown is not None)
+        if shown is None:
             self._chart.show_chart(None, "")
             return
-        self._chart.show_chart(self._draw, plug_words.described(shown))
+        described = plug_words.described(shown)
+        self._chart.show_chart(self._draw, described, self._hits, self._export(shown))
+
+    def _shown(self) -> SpotThatch | ZoneThatch:
+        shown = plug_words.shown_of(self._plan, self._place) if self._plan is not None else None
+        if shown is None:
+            raise RuntimeError("a chart was asked for without a plug")
+        return shown
 
     def _draw(self, colours: Palette, figure: "Figure | None") -> "Figure":
         from lawnbook.charts.figures import profile_figure
 
-        shown = plug_words.shown_of(self._plan, self._place) if self._plan is not None else None
-        if not isinstance(shown, SpotThatch):
-            raise RuntimeError("a chart was asked for without a plug")
-        return profile_figure(shown, colours, figure)
+        return profile_figure(self._shown(), colours, figure)
+
+    def _hits(self, frame: Frame) -> Sequence[Hit]:
+        return profile_hits(self._shown().columns, frame)
+
+    def _export(self, shown: SpotThatch | ZoneThatch) -> Export | None:
+        """How the columns are saved as a picture; None before the first."""
+        if not shown.columns or self._plan is None:
+            return None
+        name, line = shown.evidence.place if shown.evidence else "", None
+        if isinstance(shown, SpotThatch):
+            name, line = shown.spot, shown.line
+        stem = file_stem(f"{self._plan.yard} {name} plugs") or self._book.path.stem
+        start = self._book.path.with_name(f"{stem} {self._plan.on.isoformat()}.png")
+        return Export(lambda frame: profile_marks(shown.columns, frame, line), PICTURE_PT, start)
 
     def _show_finding(self, plan: Plan) -> None:
         spot = self._book.notebook.spots.get(self._place.id)
@@ -244,6 +269,7 @@ class ColumnsSection(Section):
     def _listen(self) -> None:
         self._more.clicked.connect(self.next_asked)
         self._today.clicked.connect(self.today_asked)
+        self._chart.picked.connect(self._picked)
         self._spots.opened.connect(self._turn_to_spot)
         self._spots.picked.connect(lambda _: self._turn.show())
         self._turn.clicked.connect(lambda: self._turn_to_spot(self._spots.picked_id()))

@@ -90,6 +90,7 @@ class NextSection(Section):
             old = next_words.old_holes(cores.values(), each.spot_id, plan.on)
             row = NextRow(each, old, plan.on, self._next_card)
             row.turned.connect(lambda spot_id: self.selected.emit("spots", spot_id))
+            row.offer_turn(len(plugs) > 1)
             self._next.addWidget(row)
         left = len(plugs) - MOST_ROWS
         self._more.say(f"{left} more spots: pick a zone above for its own." if left > 0 else "")
