@@ -101,7 +101,8 @@ def _step(
 ) -> StretchStep:
     available, rooted = facts.soil.available_water_in_per_in, facts.roots.rooted_soil_in
     needed = roots_needed_in(depth, facts.depletion, available)
-    share = min(1.0, depth / (available * rooted)) if rooted > 0 else 1.0
+    held = available * rooted
+    share = depth / held if depth < held else 1.0
     borne = depth <= facts.bearable_in + COUNTING_SLACK
     return StretchStep(
         interval_days=days,
