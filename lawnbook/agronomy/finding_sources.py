@@ -52,8 +52,8 @@ FINDING_SOURCES: tuple[Source, ...] = (
     ),
     Source(
         "sod-layer",
-        "Golf Course Management, Sod's tricky transition (trade press): a sod's soil unlike the "
-        "ground below holds water and roots in its layer",
+        "Louisiana State University AgCenter 2005, Layering in soils: a layer of another texture, "
+        "such as soil-based sod on sand, holds water back, and roots stay in the better zone",
         "published",
     ),
     Source(
