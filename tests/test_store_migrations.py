@@ -28,7 +28,7 @@ from lawnbook.yard.records import (
     Season,
     SoilTest,
 )
-from tests.photo_book import PLUG, photo_notebook, picture_bytes
+from tests.kept_photos import PLUG, photo_notebook, picture_bytes
 from tests.small_book import small_notebook
 
 GOOD = ("keep a diary", ("CREATE TABLE diary (id TEXT PRIMARY KEY) STRICT",))

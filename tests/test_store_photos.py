@@ -21,7 +21,7 @@ from lawnbook.yard.notebook import put
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 from tests.conftest import TODAY
-from tests.photo_book import RULER, photo, photo_notebook, picture_bytes, unreadable
+from tests.kept_photos import RULER, photo, photo_notebook, picture_bytes, unreadable
 from tests.small_book import in_child, small_notebook
 
 

@@ -14,7 +14,7 @@ from lawnbook.yard.problems import Problem
 from lawnbook.yard.record_plug import PhotoRuler
 from lawnbook.yard.records import Core, Photo, Record
 from tests.conftest import TODAY
-from tests.photo_book import PLUG, RULER, photo, photo_notebook, unreadable
+from tests.kept_photos import PLUG, RULER, photo, photo_notebook, unreadable
 
 HELD = photo_notebook()
 MARKED = HELD.photos["photo 1"]
