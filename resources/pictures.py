@@ -22,6 +22,8 @@ from PySide6.QtWidgets import QApplication
 
 from lawnbook.desk.pages.feed import SECTIONS as FEED_SECTIONS
 from lawnbook.desk.pages.feed import FeedPage
+from lawnbook.desk.pages.plugs import SECTIONS as PLUG_SECTIONS
+from lawnbook.desk.pages.plugs import PlugsPage
 from lawnbook.desk.pages.water import SECTIONS as WATER_SECTIONS
 from lawnbook.desk.pages.water import WaterPage
 from lawnbook.desk.settings import Settings
@@ -109,13 +111,18 @@ def pages_and_sizes(window: BookWindow) -> Iterator[tuple[str, tuple[int, int]]]
         window.turn_to(name)
         for section in turned_sections(window, name):
             for size in ((1440, 900), (1280, 800)):
-                yield f"{name}_{section}".lower().rstrip("_"), size
+                yield f"{name}_{section}".lower().replace(" ", "_").rstrip("_"), size
 
 
 def turned_sections(window: BookWindow, name: str) -> Iterator[str]:
     """The sections of a page, each when it has been turned to; "" for a page without any."""
     water, feed = window.findChild(WaterPage), window.findChild(FeedPage)
-    if name == "Water" and water is not None:
+    plugs = window.findChild(PlugsPage)
+    if name == "Plugs" and plugs is not None:
+        for section in PLUG_SECTIONS:
+            plugs.turn_to(section)
+            yield section
+    elif name == "Water" and water is not None:
         for section in WATER_SECTIONS:
             water.turn_to(section)
             yield section
