@@ -246,8 +246,8 @@ def test_below_the_nitrogen_stands_what_is_behind_it() -> None:
 
 
 def test_the_half_inch_is_told_ahead_or_as_passed() -> None:
-    dates = [date(2024, 1, 1) + timedelta(days=150 * n) for n in range(6)]
-    for thinner, words in ((0.1, "Half an inch between "), (0.2, "is under half")):
+    dates = [date(2023, 1, 1) + timedelta(days=150 * n) for n in range(8)]
+    for thinner, words in ((0.07, "Half an inch between "), (0.12, "is under half")):
         cores = [core(on, 1.2 - thinner * n) for n, on in enumerate(dates)]
         text = plan_text(make_plan(yard(spots=[spot()], cores=cores), JUNE))
         assert words in flat(text)

@@ -20,6 +20,7 @@ from lawnbook.plan.evidence_words import (
     notes_of,
     season_words,
     too_few_repeats,
+    too_unsure,
     verdict_of,
 )
 from lawnbook.plan.plug_model import (
@@ -202,8 +203,7 @@ def _half_inch(
         return None, half_inch_passed(asked.kind, latest)
     ahead = _ahead(figures.crossing, asked.on)
     if ahead is None:
-        why = "the trend is not sure enough to be drawn on so far"
-        return None, half_inch_unknown(why)
+        return None, half_inch_unknown(too_unsure(trend.plugs, trend.spots))
     return ahead, half_inch_ahead(ahead)
 
 

@@ -6,7 +6,7 @@ A verdict is given with an interval only; without one it is "cannot say yet", wi
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
-from lawnbook.agronomy.spots_trend import FEWEST_DATES, MeanTrend
+from lawnbook.agronomy.spots_trend import FEWEST_DATES, FEWEST_TO_SPARE, MeanTrend
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
 from lawnbook.plan.plug_model import Interval, PlaceKind
 from lawnbook.plan.plug_series import HALF_INCH, Compared
@@ -64,6 +64,15 @@ def too_few_repeats(compared: Compared) -> str:
     if len(compared.spots) > 1:
         return "too few of these spots have plugs of several dates; pull again at the same spots"
     return "these plugs lie too close together in time, or too often on one day"
+
+
+def too_unsure(plugs: int, spots: int) -> str:
+    """Why a trend is not drawn on to half an inch: plugs are missing, or it is too unsure."""
+    needed = 2 * spots + FEWEST_TO_SPARE
+    if plugs < needed:
+        where = "at one spot" if spots == 1 else f"of {spots} spots"
+        return f"a day needs at least {needed} plugs {where}, and there are {plugs}"
+    return "the trend is not sure enough to be drawn on so far"
 
 
 def signed(value: float) -> str:
