@@ -154,7 +154,7 @@ def test_a_plug_is_read_by_keys_alone(fresh: Bench) -> None:
     assert after[0] - before[0] == pytest.approx(10 / SIZE_PX[0])
     assert edits(fresh.book) == 5, "each nudge is one edit"
     key(handle, Qt.Key.Key_Delete)
-    assert fresh.ruler.thatch_ends == ()
+    assert len(fresh.ruler.thatch_ends) == 0
 
 
 def test_tab_walks_the_marks_in_the_order_of_the_steps(marked: Bench) -> None:

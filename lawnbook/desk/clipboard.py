@@ -6,7 +6,9 @@ from PySide6.QtWidgets import QApplication
 
 def clipboard_held() -> QMimeData:
     """What the clipboard holds; an empty one holds nothing of any kind."""
-    return QApplication.clipboard().mimeData() or QMimeData()
+    # Qt says that there is always something; an empty clipboard gives None all the same.
+    held: QMimeData | None = QApplication.clipboard().mimeData()
+    return held if held is not None else QMimeData()
 
 
 def holds_picture_or_file() -> bool:

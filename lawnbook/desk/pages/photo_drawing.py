@@ -126,7 +126,7 @@ def _label(ink: _Ink, at: QPointF, words: str, bright: str) -> None:
             high,
         )
         for dx in (0.0, 30.0, 60.0)
-        for dy in (0.0, high + 2, -high - 2, 2 * high + 4, -2 * high - 4)
+        for dy in (rows * (high + 2) for rows in (0, 1, -1, 2, -2, 3, -3, 4, -4))
     ]
     free = (box for box in tried if not any(box.intersects(each) for each in ink.taken))
     box = next(free, tried[0])

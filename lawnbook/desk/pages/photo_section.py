@@ -153,6 +153,7 @@ class PhotoSection(QWidget):
         for widget in (self._empty, self._thumbs, self._noted):
             column.addWidget(widget)
         column.addWidget(self._card, 1)
+        column.addStretch(0)
         self._noted.say("")
 
 

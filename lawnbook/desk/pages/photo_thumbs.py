@@ -3,8 +3,17 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QImage, QImageReader, QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QRectF, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import (
+    QColor,
+    QImage,
+    QImageReader,
+    QPainter,
+    QPainterPath,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QAbstractButton, QFrame, QHBoxLayout, QScrollArea, QWidget
 
 from lawnbook.desk.theme import CAPTION_POINTS, mix, palette, sans
@@ -128,6 +137,11 @@ class Thumbs(QScrollArea):
         """The photographs shown, in their order."""
         return tuple(self._thumbs)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The open one stays in sight."""
+        super().resizeEvent(event)
+        QTimer.singleShot(0, self, self._bring)
+
     def _fill(self, rows: tuple[ThumbRow, ...]) -> None:
         held = {key: each.image for key, each in self._thumbs.items()}
         focused = next((key for key, each in self._thumbs.items() if each.hasFocus()), "")
@@ -149,8 +163,13 @@ class Thumbs(QScrollArea):
     def _check(self) -> None:
         for key, each in self._thumbs.items():
             each.setChecked(key == self._chosen)
-            if key == self._chosen:
-                self.ensureWidgetVisible(each, EDGE_PX, 0)
+        # Once the new ones have been given their places.
+        QTimer.singleShot(0, self, self._bring)
+
+    def _bring(self) -> None:
+        """Scroll the open one into sight."""
+        if self._chosen in self._thumbs:
+            self.ensureWidgetVisible(self._thumbs[self._chosen], EDGE_PX, 0)
 
 
 def small_image(picture: Picture) -> QImage:

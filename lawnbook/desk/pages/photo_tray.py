@@ -50,7 +50,7 @@ class PhotoTray(QWidget):
         self._add = QuietButton("Add photos…", "photo_add", self)
         self._paste = LinkButton("Paste", "photo_paste", self)
         self._stop = LinkButton("Stop", "photo_stop", self)
-        self._busy = Caption("", self, wrap=True)
+        self._busy = Caption("", self)
         self._busy.setObjectName("photo_busy")
         self._noted = Words("", "caption", self)
         self._noted.setObjectName("photo_noted")

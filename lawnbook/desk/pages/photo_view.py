@@ -74,7 +74,7 @@ class PhotoView(QWidget):
 
     def sizeHint(self) -> QSize:
         """Room to see something in."""
-        return QSize(560, 420)
+        return QSize(560, 320)
 
     def size_px(self) -> tuple[int, int]:
         """The picture's width and height in pixels; 1 by 1 without a picture."""
