@@ -100,6 +100,10 @@ class ChartPointer(QWidget):
         QToolTip.hideText()
         self.picked.emit(hit.key)
 
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """The end of a click is taken as its beginning was; it is not the page's."""
+        event.accept()
+
     def leaveEvent(self, event: QEvent) -> None:
         """Away from the chart nothing is lit."""
         super().leaveEvent(event)

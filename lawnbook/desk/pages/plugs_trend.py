@@ -104,7 +104,7 @@ class TrendSection(Section):
         self._notes.say(notes_told(evidence))
 
     def _show_chart(self, plan: Plan, evidence: Evidence, care: "Sequence[CareMark]") -> None:
-        place, on, split = self._trends(plan, evidence), plan.on, self.change.split
+        place, on, split = self.trends(plan, evidence), plan.on, self.change.split
 
         def draw(colours: Palette, figure: "Figure | None") -> "Figure":
             from lawnbook.charts.figures import trend_figure
@@ -121,7 +121,7 @@ class TrendSection(Section):
         said = described(evidence, care)
         self._chart.show_chart(draw, said, hits, Export(drawing, EXPORT_PT, start))
 
-    def _trends(self, plan: Plan, evidence: Evidence) -> Trends:
+    def trends(self, plan: Plan, evidence: Evidence) -> Trends:
         """The place's trend with its spots beside it, those left untreated dashed."""
         spots = {each.id: each.comparison for each in spots_at(self._book.notebook, self._place)}
         shown = tuple(each for each in plan.thatch if each.spot_id in spots)

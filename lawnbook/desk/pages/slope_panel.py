@@ -45,7 +45,7 @@ class SlopePanel(QWidget):
         super().__init__(parent)
         self._book = book
         self._shown: tuple[date, Place] | None = None
-        self._own: date | None = None
+        self._is_own = False
         self.split: date | None = None
         """The day that is compared, None while there is none."""
         self._field = DayField(book.today, self)
@@ -73,13 +73,14 @@ class SlopePanel(QWidget):
         self._shown = (on, place)
         self._care = tuple(care)
         self._menu.offer([care_preset(each) for each in reversed(care)])
-        if self._own is None:
+        # What is typed and cannot be read yet stays.
+        if not self._is_own and not self._field.isModified():
             self._take(first_split(evidence, care) if evidence is not None else None)
         self._show_change()
 
-    def compare(self, split: date) -> None:
-        """Compare before and after another day, as the owner asked."""
-        self._own = split
+    def compare(self, split: date | None) -> None:
+        """Compare before and after another day, or none; it stays whatever place is looked at."""
+        self._is_own = True
         self._take(split)
         self._show_change()
         self.split_moved.emit()
@@ -100,6 +101,8 @@ class SlopePanel(QWidget):
     def _entered(self) -> None:
         typed = self._field.text().strip()
         if typed == ("" if self.split is None else entry.format_day(self.split)):
+            self._take(self.split)
+            self._done.say(done_on(self._care, self.split))
             return
         try:
             split = entry.parse_day(typed, self._book.today) if typed else None
@@ -108,13 +111,7 @@ class SlopePanel(QWidget):
             self._trouble.say(str(problem))
             mark_role(self._field, "", "refuse")
             return
-        if split is None:
-            self._own = None
-            self._take(None)
-            self._show_change()
-            self.split_moved.emit()
-        else:
-            self.compare(split)
+        self.compare(split)
 
     def _show_change(self) -> None:
         change = self.change()
@@ -176,7 +173,7 @@ class StripPanel(QWidget):
         self._notes.say(() if strip is None else strip.notes)
         working = strip.working if strip is not None else None
         self._working.set_workings(() if working is None else (working,))
-        self.summary = "none here" if strip is None else ", ".join(strip.untreated)
+        self.summary = "none yet" if strip is None else f"untreated: {', '.join(strip.untreated)}"
         if strip is not None:
             self._table.show_rows(STRIP_HEADS, strip_rows(strip), strip_described(strip))
 

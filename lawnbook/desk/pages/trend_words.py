@@ -46,6 +46,7 @@ CARE_HEADS = ("Day", "What", "Where", "Note")
 CHANGE_HEADS = ("", "Slope, in a year", f"95{PERCENT} between", "Plugs")
 STRIP_HEADS = ("", "Slope, in a year", f"95{PERCENT} between")
 _NONE = "–"
+_TOO_FEW = "too few plugs"
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +165,10 @@ def change_rows(change: SlopeChange) -> tuple[tuple[str, tuple[str, ...]], ...]:
         ("After", change.after_in_per_year, change.after_ci95, str(change.plugs_after)),
         ("After less before", change.difference_in_per_year, change.difference_ci95, ""),
     )
-    return tuple((name, (_slope_cell(value), between(ci95), n)) for name, value, ci95, n in rows)
+    return tuple(
+        (name, (_slope_cell(value), _interval_cell(value, ci95), n))
+        for name, value, ci95, n in rows
+    )
 
 
 def change_described(change: SlopeChange) -> str:
@@ -177,19 +181,21 @@ def strip_rows(strip: StripComparison) -> tuple[tuple[str, tuple[str, ...]], ...
     """Treated, untreated and their difference as rows: slope, interval."""
     treated = f"Treated: {', '.join(strip.treated)}" if strip.treated else "Treated"
     untreated = f"Untreated: {', '.join(strip.untreated)}" if strip.untreated else "Untreated"
+    apart = strip.difference_in_per_year
     return (
         (treated, (_slope_cell(strip.treated_in_per_year), "")),
         (untreated, (_slope_cell(strip.untreated_in_per_year), "")),
-        (
-            "Treated less untreated",
-            (_slope_cell(strip.difference_in_per_year), between(strip.ci95)),
-        ),
+        ("Treated less untreated", (_slope_cell(apart), _interval_cell(apart, strip.ci95))),
     )
 
 
 def strip_described(strip: StripComparison) -> str:
     """The table of the comparison strip as one sentence."""
     return "; ".join(f"{name}: {' '.join(cells).strip()}" for name, cells in strip_rows(strip))
+
+
+def _interval_cell(slope: float | None, ci95: Interval | None) -> str:
+    return _TOO_FEW if slope is not None and ci95 is None else between(ci95)
 
 
 def _slope_cell(value: float | None) -> str:
