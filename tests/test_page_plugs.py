@@ -30,6 +30,8 @@ pytestmark = pytest.mark.usefixtures("dressed")
 
 LEFT = Qt.MouseButton.LeftButton
 OURS = ("Columns", "Next")
+MADE_HERE = tuple(each for each in SECTIONS if each != "Then and now")
+"""That section has a file of its own, and so have its tests."""
 
 
 @pytest.fixture
@@ -48,7 +50,7 @@ def pick(page: PlugsPage, steps: int) -> None:
         QTest.keyClick(page.picker, key)
 
 
-@pytest.mark.parametrize("section", SECTIONS)
+@pytest.mark.parametrize("section", MADE_HERE)
 def test_every_section_is_turned_to_and_shows_what_is_picked(page: PlugsPage, section: str) -> None:
     QTest.mouseClick(child(page, f"plugs_section_{section.lower()}"), LEFT)
     assert page.section == section
@@ -166,7 +168,13 @@ def test_what_is_next_shows_each_spot_with_its_clock_face(
         face = child(page, f"next_{plug.spot_id}_face").accessibleDescription()
         assert face.endswith(f"next at {plug.place.clock} o'clock")
     first = next(each for each in plan.next_plugs if each.first)
-    assert words(page, "next_first") == f"{first.zone} first: {first.why_first}"
+    assert words(page, "next_first") == f"Look here first: {first.why_first}"
+    hidden = len(plan.findings) - 8
+    assert words(page, "next_findings_all") == f"Show {hidden} more"
+    QTest.mouseClick(child(page, "next_findings_all"), LEFT)
+    assert words(page, f"finding_{len(plan.findings) - 1}_words") == plan.findings[-1].sentence
+    assert child(page, "finding_8_rule").hasFocus()
+    assert words(page, "next_findings_all") == ""
     QTest.mouseClick(child(page, f"next_{first.spot_id}_turn"), LEFT)
     assert page.place == Place("spot", first.spot_id)
 

@@ -28,14 +28,14 @@ class FindingRow(QWidget):
         self.setObjectName(f"finding_{finding.key}")
         sentence = Words(finding.sentence, ROLE_OF_WEIGHT[finding.weight], self)
         sentence.setObjectName(f"finding_{number}_words")
-        rule = WorkingLink("rule", f"finding_{number}_rule", self)
-        rule.set_workings((next_words.rule_of(finding, about),))
-        rule.setAccessibleName(f"Rule and source: {about}, {finding.sentence}")
+        self.rule = WorkingLink("rule", f"finding_{number}_rule", self)
+        self.rule.set_workings((next_words.rule_of(finding, about),))
+        self.rule.setAccessibleName(f"Rule and source: {about}, {finding.sentence}")
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(12)
         row.addWidget(sentence, 1)
-        row.addWidget(rule, 0, TOP)
+        row.addWidget(self.rule, 0, TOP)
 
 
 class NextRow(QWidget):

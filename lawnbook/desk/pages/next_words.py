@@ -34,9 +34,12 @@ def rule_of(finding: Finding, about: str) -> Working:
 def first_told(plugs: Sequence[NextPlug]) -> str:
     """The zone to look at first, with the reason; empty where none stands out."""
     first = next((each for each in plugs if each.first), None)
-    if first is None:
-        return ""
-    return f"{first.zone or first.spot} first: {first.why_first}"
+    return f"Look here first: {first.why_first}" if first is not None else ""
+
+
+def more_findings(hidden: int) -> str:
+    """The words of the link to the findings that are folded away."""
+    return f"Show {hidden} more"
 
 
 def due_told(due: date, on: date) -> str:

@@ -48,8 +48,8 @@ NAMES = (
 SPANS = {
     "spot": 3,
     "date": 3,
-    "thatch_in": 4,
-    "resolution_in": 2,
+    "thatch_in": 3,
+    "resolution_in": 3,
     "root_depth_in": 2,
     "core_depth_in": 2,
     "sponge": 4,
@@ -75,7 +75,9 @@ LABELS = {
     "ring_in": "From mark, in",
 }
 HEADS = ("Date", "Spot", "Hour", "Thatch", "Spread", "Roots", "Sponge", "Soil", "Worms", "Note")
-SPOT_COLUMN, HOUR_COLUMN, NOTE_COLUMN = 1, 2, 9
+SPOT_COLUMN, HOUR_COLUMN, SPREAD_COLUMN, NOTE_COLUMN = 1, 2, 4, 9
+MEASURED_ROWS = 40
+"""So many rows set the widths of the list's columns, in view or not."""
 RULERS: tuple[Preset, ...] = (
     ("sixteenths of an inch", "1/16"),
     ("thirty-seconds of an inch", "1/32"),
@@ -160,10 +162,13 @@ class PlugEntry(Card):
         self._first = wanted
         if not self.panel.is_open and wanted != held:
             self.panel.form.set_value("spot", wanted)
-        self.panel.table.setColumnHidden(SPOT_COLUMN, place.kind == "spot")
+        several = place.kind != "spot"
+        self.panel.table.setColumnHidden(SPOT_COLUMN, not several)
+        # Several spots' list has no room for what is read off one spot's.
+        self.panel.table.setColumnHidden(SPREAD_COLUMN, several)
         self.panel.refresh()
         hours = any(each.clock for spot in self._listed for each in spot.columns)
-        self.panel.table.setColumnHidden(HOUR_COLUMN, not hours)
+        self.panel.table.setColumnHidden(HOUR_COLUMN, several or not hours)
         self._propose()
 
     def open_plug(self, core_id: str) -> None:
@@ -369,6 +374,7 @@ class PlugEntry(Card):
         self.body.addWidget(self.panel)
         mark_role(self.panel.keep_button, "primary")
         self.panel.table.stretch(NOTE_COLUMN)
+        self.panel.table.horizontalHeader().setResizeContentsPrecision(MEASURED_ROWS)
 
     def _listen(self) -> None:
         self.panel.opened.connect(self._opened)

@@ -43,6 +43,9 @@ if TYPE_CHECKING:
 PICTURE_PT = (540.0, 340.0)
 """The size of the columns saved as a picture, in points."""
 LEAST_CHART_PX, MOST_CHART_PX = 250, 460
+LEAST_WITH_SEVERAL_PX = 284
+"""Of several plugs: there is a trend to be read, and the page may scroll."""
+MEAN_ROW_PX = 20
 PX_PER_ROOT_IN = 16
 """What every inch of roots beyond a shallow profile adds to the least chart; the page scrolls."""
 SHALLOW_IN = 4.0
@@ -127,9 +130,11 @@ class ColumnsSection(Section):
     def _least_chart_px(self) -> int:
         """The deeper the roots go, the more room they need to be read."""
         shown = plug_words.shown_of(self._plan, self._place) if self._plan is not None else None
-        roots = [each.root_depth_in or 0.0 for each in shown.columns] if shown is not None else []
-        deeper = max(max(roots, default=0.0) - SHALLOW_IN, 0.0)
-        return LEAST_CHART_PX + round(deeper * PX_PER_ROOT_IN)
+        columns = shown.columns if shown is not None else ()
+        deepest = max((each.root_depth_in or 0.0 for each in columns), default=0.0)
+        least = LEAST_CHART_PX if len(columns) < 2 else LEAST_WITH_SEVERAL_PX
+        means = MEAN_ROW_PX if isinstance(shown, ZoneThatch) else 0
+        return least + means + round(max(deepest - SHALLOW_IN, 0.0) * PX_PER_ROOT_IN)
 
     def _show_chart(self, shown: SpotThatch | ZoneThatch | None) -> None:
         self._chart.setVisible(shown is not None)

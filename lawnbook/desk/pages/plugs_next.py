@@ -1,6 +1,6 @@
 """Next, on the plugs page: what the plugs say in words, where to pull next, and how turf began."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.desk.forms import FormSetting
@@ -9,12 +9,14 @@ from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.pages.next_rows import FindingRow, NextRow
 from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.pages.water_sections import Section
-from lawnbook.desk.widgets import Caption, Card, Hairline, Words, clear_layout
+from lawnbook.desk.widgets import Caption, Card, Hairline, LinkButton, Words, clear_layout
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Finding, NextPlug, Place
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.session.open_notebook import OpenNotebook
 
+MOST_FINDINGS = 8
+"""So many findings are shown at once, the weightiest; a link shows the others."""
 MOST_ROWS = 12
 """So many spots are told at once; a zone picked above tells its own."""
 
@@ -31,6 +33,9 @@ class NextSection(Section):
         self._next_told: object = None
         self._findings_card = Card("What the plugs say", self)
         self._findings = _column(self._findings_card)
+        self._all = LinkButton("", "next_findings_all", self._findings_card)
+        self._all.clicked.connect(self._unfold)
+        self._findings_card.body.addWidget(self._all, 0, Qt.AlignmentFlag.AlignLeft)
         self._next_card = Card("Where to pull next", self)
         self._first = Words("", "", self._next_card)
         self._first.setObjectName("next_first")
@@ -65,14 +70,30 @@ class NextSection(Section):
         if findings == self._findings_told:
             return
         self._findings_told = findings
+        self._fill(MOST_FINDINGS)
+
+    def _unfold(self) -> None:
+        """Show all findings; the keyboard goes to the first that was hidden."""
+        rows = self._fill(len(self._findings_told or ()))
+        rows[min(MOST_FINDINGS, len(rows) - 1)].rule.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _fill(self, most: int) -> list[FindingRow]:
+        findings = self._findings_told or ()
         clear_layout(self._findings)
         if not findings:
             self._findings.addWidget(Words(next_words.NO_FINDING, "", self._findings_card))
-        for number, each in enumerate(findings):
+        rows: list[FindingRow] = []
+        for number, each in enumerate(findings[:most]):
             if number:
                 self._findings.addWidget(Hairline(self._findings_card))
             about = plug_words.about_told(each, self._book.notebook)
-            self._findings.addWidget(FindingRow(each, about, number, self._findings_card))
+            rows.append(FindingRow(each, about, number, self._findings_card))
+            self._findings.addWidget(rows[-1])
+        hidden = len(findings) - len(rows)
+        self._all.setText(next_words.more_findings(hidden))
+        self._all.setAccessibleName(f"Show {hidden} more findings")
+        self._all.setVisible(hidden > 0)
+        return rows
 
     def _show_next(self, plugs: tuple[NextPlug, ...], plan: Plan) -> None:
         cores = self._book.notebook.cores
