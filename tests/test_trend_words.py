@@ -165,6 +165,15 @@ def test_how_says_the_reason_only_where_there_is_no_interval() -> None:
     assert trend_words.how_words(held) == "Median of slopes."
     held = replace(held, ci95=None)
     assert trend_words.how_words(held) == "Median of slopes. One more date is needed."
+    held = replace(held, verdict="Cannot say yet: one more date is needed.")
+    assert trend_words.how_words(held) == "Median of slopes."
+
+
+def test_half_an_inch_does_not_tell_the_reason_again() -> None:
+    why = "one more date is needed"
+    words = f"Cannot say yet when half an inch is reached: {why}."
+    held = replace(evidence(4), reason=why, half_inch_words=words)
+    assert said(held, "half_inch")[1] == "when half an inch of thatch is reached"
 
 
 def test_the_first_day_compared_has_the_most_plugs_on_its_poorer_side() -> None:

@@ -107,9 +107,10 @@ _WORKINGS = (
 
 
 def how_words(evidence: Evidence) -> str:
-    """By what method the trend was found, and why there is no interval where there is none."""
-    parts = (evidence.how, evidence.reason if evidence.ci95 is None else "")
-    return " ".join(_sentence(each) for each in parts if each)
+    """By what method the trend was found, and why there is no interval if the verdict does not."""
+    said = evidence.reason.casefold() in evidence.verdict.casefold()
+    reason = "" if said or evidence.ci95 is not None else evidence.reason
+    return " ".join(_sentence(each) for each in (evidence.how, reason) if each)
 
 
 def described(evidence: Evidence, care: Sequence[CareMark]) -> str:
@@ -242,7 +243,9 @@ def _half_inch(evidence: Evidence) -> tuple[str, str]:
         why = evidence.half_inch_words
         if why and not _is_not_yet(why):
             return "none ahead", _after_not_yet(why)
-        return NOT_YET, _after_not_yet(why) or "when half an inch of thatch is reached"
+        if not why or (evidence.reason and evidence.reason.casefold() in why.casefold()):
+            why = "when half an inch of thatch is reached"
+        return NOT_YET, _after_not_yet(why)
     first, last = evidence.half_inch
     words = f"half an inch of thatch, at this pace (95{PERCENT}: {day(first)} to {day(last)})"
     return _span(first, last), words
