@@ -15,8 +15,22 @@ from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
 from lawnbook.desk.pages.photo_tray import PhotoTray
 from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.pages.plug_draft import PlugDraft
+from lawnbook.desk.pages.plug_fields import (
+    FRESH_DAYS,
+    HEADS,
+    HOUR_COLUMN,
+    LABELS,
+    MEASURED_ROWS,
+    NAMES,
+    NOTE_COLUMN,
+    RULERS,
+    SPANS,
+    SPOT_COLUMN,
+    SPREAD_COLUMN,
+    USUAL,
+)
 from lawnbook.desk.pages.record_table import Row
-from lawnbook.desk.presets import Preset, PresetMenu
+from lawnbook.desk.presets import PresetMenu
 from lawnbook.desk.widgets import Caption, Card, LinkButton, Words, mark_role
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_clash import clash_words
@@ -24,71 +38,9 @@ from lawnbook.plan.plug_model import Place, PlugPlace, SpotThatch
 from lawnbook.plan.plug_places import next_place
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change, put
-from lawnbook.yard.numbers import day, parse_inches
+from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Core, Spot
-
-NAMES = (
-    "spot",
-    "date",
-    "thatch_in",
-    "resolution_in",
-    "root_depth_in",
-    "core_depth_in",
-    "sponge",
-    "soil_in_thatch",
-    "worms",
-    "pressed",
-    "thatch_moisture",
-    "soil_moisture",
-    "clock",
-    "ring_in",
-    "note",
-)
-SPANS = {
-    "spot": 3,
-    "date": 3,
-    "thatch_in": 3,
-    "resolution_in": 3,
-    "root_depth_in": 2,
-    "core_depth_in": 2,
-    "sponge": 4,
-    "soil_in_thatch": 4,
-    "worms": 3,
-    "pressed": 3,
-    "thatch_moisture": 3,
-    "soil_moisture": 3,
-    "clock": 2,
-    "ring_in": 3,
-    "note": 7,
-}
-LABELS = {
-    "thatch_in": "Thatch readings, in",
-    "resolution_in": "Ruler, in",
-    "root_depth_in": "Roots, in",
-    "core_depth_in": "Length, in",
-    "sponge": "Sponge, 4 deep give",
-    "soil_in_thatch": "Soil in the thatch, 4 all",
-    "thatch_moisture": "Thatch feels",
-    "soil_moisture": "Soil feels",
-    "clock": "O'clock",
-    "ring_in": "From mark, in",
-}
-HEADS = ("Date", "Spot", "Hour", "Thatch", "Spread", "Roots", "Sponge", "Soil", "Worms", "Note")
-SPOT_COLUMN, HOUR_COLUMN, SPREAD_COLUMN, NOTE_COLUMN = 1, 2, 4, 9
-MEASURED_ROWS = 40
-"""So many rows set the widths of the list's columns, in view or not."""
-RULERS: tuple[Preset, ...] = (
-    ("sixteenths of an inch", "1/16"),
-    ("thirty-seconds of an inch", "1/32"),
-    ("millimetres", "1 mm"),
-)
-"""The rulers that lie in most drawers; any other resolution may be typed."""
-
-USUAL = {text: parse_inches(text) for _, text in RULERS if isinstance(text, str)}
-
-FRESH_DAYS = 14
-"""A place is proposed for a plug of so many days back: an older one was pulled somewhere."""
 
 
 class PlugPanel(EntryPanel):

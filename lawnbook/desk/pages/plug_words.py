@@ -217,7 +217,7 @@ def spot_cells(spot: SpotThatch, comparison: bool) -> tuple[str, ...]:
         _number(spot.first_in, 2),
         _number(spot.latest_in, 2),
         slope,
-        spot.verdict.partition(":")[0].partition(" (")[0],
+        spot.verdict.partition(":")[0].partition(" that")[0],
     )
 
 
