@@ -244,7 +244,8 @@ def main() -> None:
     with ProcessPoolExecutor() as pool:
         found = [each for part in pool.map(partial(cell, yards), shapes()) for each in part]
     print(f"{'interval':16}{'spots':>6}{'plugs':>9}{'given':>9}{'cover':>8}{'width':>9}")
-    for (what, spots, plugs), checks in table(found).items():
+    rows = table(sorted(found, key=lambda each: (each.what, each.spots, each.plugs)))
+    for (what, spots, plugs), checks in rows.items():
         cover = float(np.mean([each.held for each in checks]))
         width = float(np.median([each.width for each in checks]))
         short = "  short" if cover < AIM else ""
