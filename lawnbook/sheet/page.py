@@ -5,11 +5,9 @@ The preview in the window, the printer and the PDF all call `draw_page`.
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
 
 from lawnbook.plan.model import Plan
-from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import CAUTION, SMALLER_CAUTIONS, Ink, Style
 from lawnbook.sheet.layout import (
     GAP_PT,
@@ -21,9 +19,9 @@ from lawnbook.sheet.layout import (
     PaperName,
     RowPlan,
     live_area,
-    paper_size_pt,
     plan_rows,
 )
+from lawnbook.sheet.paper import on_paper
 from lawnbook.sheet.seasons import seasons_watered
 from lawnbook.sheet.sections.due import draw_due
 from lawnbook.sheet.sections.due import height_pt as due_height_pt
@@ -89,15 +87,8 @@ def draw_page(painter: QPainter, notebook: Notebook, plan: Plan, paper: PaperNam
 
     Exactly one page: what finds no room is summed up in a line that says so.
     """
-    ensure_qt()
-    painter.save()
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.setRenderHint(QPainter.RenderHint.TextAntialiasing)
-    ink = Ink(painter)
-    width, height = paper_size_pt(paper)
-    ink.tint(QRectF(0, 0, width, height), "paper")
-    _draw_bands(ink, live_area(paper), notebook, plan)
-    painter.restore()
+    with on_paper(painter, paper) as ink:
+        _draw_bands(ink, live_area(paper), notebook, plan)
 
 
 def _draw_bands(ink: Ink, area: Box, notebook: Notebook, plan: Plan) -> None:

@@ -1,5 +1,6 @@
-"""The sheet as a PDF: vector, fonts embedded, text that can be searched."""
+"""Pages as PDF: vector, fonts embedded, text that can be searched."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QSizeF
@@ -15,25 +16,40 @@ from lawnbook.yard.numbers import day
 
 _DOTS_PER_INCH = 1200
 
+Draw = Callable[[QPainter], None]
+"""Paints one page on a painter whose unit is the point."""
+
 
 def write_sheet(notebook: Notebook, plan: Plan, path: Path, paper: PaperName = "letter") -> None:
     """Write the one-page plan as a PDF; a file already there is replaced only by a whole one.
 
     Raises OwnerError where the place cannot be written to.
     """
-    data = sheet_bytes(notebook, plan, paper)
-    with written_whole(path) as fresh:
-        fresh.write_bytes(data)
+    _keep(sheet_bytes(notebook, plan, paper), path)
+
+
+def write_page(title: str, draw: Draw, path: Path, paper: PaperName = "letter") -> None:
+    """Write one page that `draw` paints as a PDF; whole or not at all.
+
+    Raises OwnerError where the place cannot be written to.
+    """
+    _keep(page_bytes(title, draw, paper), path)
 
 
 def sheet_bytes(notebook: Notebook, plan: Plan, paper: PaperName = "letter") -> bytes:
     """The PDF of the one-page plan as bytes."""
+    title = f"{plan.yard}: yard plan for {day(plan.on)}"
+    return page_bytes(title, lambda painter: draw_page(painter, notebook, plan, paper), paper)
+
+
+def page_bytes(title: str, draw: Draw, paper: PaperName = "letter") -> bytes:
+    """The PDF of one page as bytes; `draw` paints in points from the upper left corner."""
     ensure_qt()
     store = QByteArray()
     buffer = QBuffer(store)
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
     writer = QPdfWriter(buffer)
-    writer.setTitle(f"{plan.yard}: yard plan for {day(plan.on)}")
+    writer.setTitle(title)
     writer.setCreator("Lawnbook")
     writer.setResolution(_DOTS_PER_INCH)
     writer.setPageLayout(page_layout(paper))
@@ -42,7 +58,7 @@ def sheet_bytes(notebook: Notebook, plan: Plan, paper: PaperName = "letter") -> 
         raise RuntimeError("Qt would not begin a PDF in memory")
     try:
         painter.scale(_DOTS_PER_INCH / 72, _DOTS_PER_INCH / 72)
-        draw_page(painter, notebook, plan, paper)
+        draw(painter)
     finally:
         painter.end()
     buffer.close()
@@ -55,3 +71,8 @@ def page_layout(paper: PaperName) -> QPageLayout:
     return QPageLayout(
         size, QPageLayout.Orientation.Portrait, QMarginsF(0, 0, 0, 0), QPageLayout.Unit.Point
     )
+
+
+def _keep(data: bytes, path: Path) -> None:
+    with written_whole(path) as fresh:
+        fresh.write_bytes(data)

@@ -1,0 +1,119 @@
+"""The figures of two days of a spot, line by line, as the page and the window both tell them."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from statistics import fmean
+
+from lawnbook.plan.plug_model import DayPlugs, ThenNow
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import plain
+from lawnbook.yard.records import Core
+
+NONE = "–"
+"""What stands where a thing was not looked at."""
+_MOST_READINGS = 4
+_WHERE_HOUR = "o’clock"
+
+
+@dataclass(frozen=True, slots=True)
+class FigureLine:
+    """A line of the table: what it is, then, now, and the change where there is one."""
+
+    name: str
+    then: str
+    now: str
+    change: str = ""
+
+
+def figure_lines(notebook: Notebook, pair: ThenNow) -> tuple[FigureLine, ...]:
+    """Every figure of the two days; lines that neither day has are left out, but for thatch."""
+    then, now = (_cores(notebook, each) for each in (pair.then, pair.now))
+    made = (
+        FigureLine(
+            "Thatch, in",
+            _thatch(pair.then),
+            _thatch(pair.now),
+            _change(pair.thatch_change_in),
+        ),
+        FigureLine("Readings, in", _readings(then, pair.then), _readings(now, pair.now)),
+        FigureLine(
+            "Roots, in",
+            _figure(pair.then.root_depth_in, 1),
+            _figure(pair.now.root_depth_in, 1),
+            _change(pair.root_change_in, 1),
+        ),
+        *(_line(name, then, now, say) for name, say in _READ.items()),
+    )
+    return tuple(
+        each for each in made if each.name == "Thatch, in" or {each.then, each.now} != {NONE}
+    )
+
+
+def _line(
+    name: str,
+    then: Sequence[Core],
+    now: Sequence[Core],
+    say: Callable[[Sequence[Core]], str],
+) -> FigureLine:
+    return FigureLine(name, say(then), say(now))
+
+
+def _cores(notebook: Notebook, of: DayPlugs) -> tuple[Core, ...]:
+    ids = (each.core_id for each in of.columns)
+    return tuple(notebook.cores[each] for each in ids if each in notebook.cores)
+
+
+def _thatch(of: DayPlugs) -> str:
+    told = _figure(of.thatch_in, 2)
+    return f"{told}, pressed" if of.pressed else told
+
+
+def _readings(cores: Sequence[Core], of: DayPlugs) -> str:
+    """The readings that the day's thatch is the mean of; many of them as a count."""
+    read = [each.thatch_in for each in cores if each.thatch_in and each.pressed == of.pressed]
+    flat = [reading for readings in read for reading in readings]
+    if not flat:
+        return NONE
+    if len(flat) <= _MOST_READINGS:
+        return ", ".join(f"{each:.2f}" for each in flat)
+    plugs = f" in {len(read)} plugs" if len(read) > 1 else ""
+    return f"{len(flat)}{plugs}, {min(flat):.2f}–{max(flat):.2f}"
+
+
+def _figure(value: float | None, places: int) -> str:
+    return NONE if value is None else f"{value:.{places}f}"
+
+
+def _change(value: float | None, places: int = 2) -> str:
+    """A change with its sign, with as many places as its figures have."""
+    if value is None:
+        return ""
+    told = f"{abs(value):.{places}f}"
+    return told if float(told) == 0 else f"{'−' if value < 0 else '+'}{told}"
+
+
+def _mean(values: Sequence[int | None]) -> str:
+    """A mark of a scale, or the mean of a day's marks; a dash where there is none."""
+    read = [each for each in values if each is not None]
+    return plain(fmean(read), 1) if read else NONE
+
+
+def _words(values: Sequence[str | None]) -> str:
+    """What was said of each plug, the same thing once."""
+    return ", ".join(dict.fromkeys(each for each in values if each)) or NONE
+
+
+def _hours(cores: Sequence[Core]) -> str:
+    hours = ", ".join(str(each.clock) for each in cores if each.clock is not None)
+    return f"{hours} {_WHERE_HOUR}" if hours else NONE
+
+
+_READ: dict[str, Callable[[Sequence[Core]], str]] = {
+    "Sponge, of 4": lambda cores: _mean([each.sponge for each in cores]),
+    "Soil in the thatch, of 4": lambda cores: _mean([each.soil_in_thatch for each in cores]),
+    "Worms": lambda cores: _mean([each.worms for each in cores]),
+    "Thatch felt": lambda cores: _words([each.thatch_moisture for each in cores]),
+    "Soil felt": lambda cores: _words([each.soil_moisture for each in cores]),
+    "Pulled at": _hours,
+}
+"""What is told of the plugs of a day besides their depths, in the order of the form."""

@@ -1,0 +1,188 @@
+"""Then and now on one page: photographs, columns, figures, and how sure the difference is.
+
+Photographs and columns stand at one scale each; long words end in an ellipsis, and the page is
+one page always.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QPainter
+
+from lawnbook.charts.marks import Frame
+from lawnbook.charts.pair import pair_marks
+from lawnbook.plan.plug_model import CareMark, DayPlugs, ThenNow
+from lawnbook.sheet.ink import CAPTION, DETAIL, HEADING, SUBTITLE, TITLE, Ink, Style
+from lawnbook.sheet.layout import (
+    GAP_PT,
+    HEAD_ROW_PT,
+    HEADING_PT,
+    LINE_PT,
+    ROW_PT,
+    Box,
+    PaperName,
+    live_area,
+)
+from lawnbook.sheet.paper import on_paper
+from lawnbook.sheet.photo_pair import best_photo, paint_pair, pair_of
+from lawnbook.sheet.table import Cell, Column, draw_table
+from lawnbook.sheet.then_now_figures import figure_lines
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day
+from lawnbook.yard.record_plug import Photo
+
+PHOTO_PX_PER_PT = 300 / 72
+"""Photographs are kept at 300 dots an inch of the page."""
+MASTHEAD_PT = 53.0
+FOOT_PT = 16.0
+PHOTOS_PT = 208.0
+PHOTO_GAP_PT = 14.0
+WORDS_SHARE = 0.52
+MOST_CARE_LINES = 5
+MOST_NOTE_LINES = 2
+NOTHING_DONE = "Nothing was recorded between the two days."
+_WORDS = Style("regular", 9.5)
+_COLUMNS = (
+    Column("", 112, "left"),
+    Column("then", 78),
+    Column("now", 78),
+    Column("change", 44),
+)
+_NAME = "Lawnbook"
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """A line of words on the page, and its style."""
+
+    text: str
+    style: Style = _WORDS
+
+
+def draw_then_now(
+    painter: QPainter, notebook: Notebook, then_now: ThenNow, paper: PaperName
+) -> None:
+    """Draw the page; the painter's unit is the point, its origin the paper's upper left corner."""
+    with on_paper(painter, paper) as ink:
+        area = live_area(paper)
+        _masthead(ink, area, notebook, then_now)
+        top = area.top + MASTHEAD_PT + GAP_PT
+        top = _photos(ink, Box(area.left, top, area.width, PHOTOS_PT), notebook, then_now)
+        below = _below_pt(then_now, notebook)
+        bottom = area.bottom - FOOT_PT
+        columns = Box(area.left, top, area.width, bottom - below - top - GAP_PT)
+        picture = pair_marks(
+            then_now.then.columns, then_now.now.columns, Frame(columns.width, columns.height)
+        )
+        ink.picture(picture, columns.left, columns.top)
+        rest = Box(area.left, bottom - below, area.width, below)
+        _table_and_words(ink, rest, notebook, then_now)
+        _foot(ink, area)
+
+
+def day_photos(notebook: Notebook, of: DayPlugs) -> tuple[Photo, ...]:
+    """The photographs of a day that are in the notebook."""
+    return tuple(notebook.photos[each] for each in of.photo_ids if each in notebook.photos)
+
+
+def care_told(mark: CareMark) -> str:
+    """One thing done, in a line: its day, what, where, and its note."""
+    where = f", {mark.where}" if mark.where else ""
+    note = f": {mark.note}" if mark.note else ""
+    return f"{day(mark.date)}  {mark.kind}{where}{note}"
+
+
+def _masthead(ink: Ink, area: Box, notebook: Notebook, pair: ThenNow) -> None:
+    where = ", ".join(each for each in (pair.zone, notebook.yard.name) if each)
+    facts = ink.fit(where, CAPTION, area.width * 0.42)
+    room = area.width - ink.width(facts, CAPTION) - 24
+    ink.text((area.left, area.top + 20), ink.fit(pair.spot, TITLE, room), TITLE)
+    dates = f"Then and now: {day(pair.then.date)} and {day(pair.now.date)}"
+    ink.text((area.left, area.top + 36), dates, SUBTITLE)
+    ink.text((area.right, area.top + 36), facts, CAPTION, "right")
+    ink.rule(area.left, area.right, area.top + 45, "ink", 1.0)
+
+
+def _photos(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow) -> float:
+    """The photographs of both days; returns where what follows may begin, `box.top` without any."""
+    photos = tuple(best_photo(day_photos(notebook, each)) for each in (pair.then, pair.now))
+    if photos[0] is None and photos[1] is None:
+        return box.top
+    wide = (box.width - PHOTO_GAP_PT) / 2
+    high = box.height - 2 * ROW_PT
+    lefts = (box.left, box.left + wide + PHOTO_GAP_PT)
+    frames = (
+        QRectF(lefts[0], box.top + ROW_PT, wide, high),
+        QRectF(lefts[1], box.top + ROW_PT, wide, high),
+    )
+    shown = pair_of(*photos)
+    for left, name, of in zip(lefts, ("then", "now"), (pair.then, pair.now), strict=True):
+        ink.text((left, box.top + 9), f"{name}, {day(of.date)}", CAPTION)
+    for frame, shot in zip(frames, shown.shots, strict=True):
+        if shot is None or shot.image.isNull():
+            ink.tint(frame, "stone")
+            words = "no photo" if shot is None else "photo unreadable"
+            at = (frame.center().x(), frame.center().y())
+            ink.text(at, words, SUBTITLE, "center")
+    paint_pair(ink.painter, shown, frames, PHOTO_PX_PER_PT)
+    ink.text((box.left, frames[0].bottom() + 10), ink.fit(shown.words, DETAIL, box.width), DETAIL)
+    return box.bottom + GAP_PT
+
+
+def _below_pt(pair: ThenNow, notebook: Notebook) -> float:
+    """The height of table and words, whichever needs more."""
+    lines = len(figure_lines(notebook, pair))
+    table = HEADING_PT + HEAD_ROW_PT + ROW_PT * lines + 4
+    return max(table, 176.0)
+
+
+def _table_and_words(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow) -> None:
+    left, right = box.columns(WORDS_SHARE)
+    ink.text((left.left, left.top + 11), "Figures", HEADING)
+    table = Box(left.left, left.top + HEADING_PT, left.width, left.height)
+    rows = [
+        (Cell(each.name), Cell(each.then), Cell(each.now), Cell(each.change, strong=True))
+        for each in figure_lines(notebook, pair)
+    ]
+    draw_table(ink, table, _COLUMNS, rows, ROW_PT)
+    ink.text((right.left, right.top + 11), "What it shows", HEADING)
+    _write(
+        ink,
+        Box(right.left, right.top + HEADING_PT, right.width, right.height - HEADING_PT),
+        list(_told(ink, pair, right.width)),
+    )
+
+
+def _told(ink: Ink, pair: ThenNow, width: float) -> Iterator[_Told]:
+    """The difference with its doubt, what was done between, and the plugs' notes."""
+    for words in pair.words:
+        yield from (_Told(each) for each in ink.paragraph(words, _WORDS, width))
+    yield _Told("Done between", Style("semibold", 9.5))
+    done = pair.done_between
+    if not done:
+        yield _Told(NOTHING_DONE, DETAIL)
+    for mark in done[:MOST_CARE_LINES]:
+        yield _Told(ink.fit(care_told(mark), DETAIL, width), DETAIL)
+    if len(done) > MOST_CARE_LINES:
+        yield _Told(f"and {len(done) - MOST_CARE_LINES} more in the notebook", DETAIL)
+    for name, of in (("Then", pair.then), ("Now", pair.now)):
+        for note in dict.fromkeys(each.note.strip() for each in of.columns if each.note.strip()):
+            lines = ink.wrap(f"{name}: {note}", DETAIL, width, most=MOST_NOTE_LINES)
+            yield from (_Told(each, DETAIL) for each in lines)
+
+
+def _write(ink: Ink, box: Box, lines: Sequence[_Told]) -> None:
+    """As many lines as there is room for; the last says that there are more."""
+    fits = max(1, int((box.height - 4) / LINE_PT))
+    shown = list(lines[:fits])
+    if len(lines) > fits:
+        last = shown[-1]
+        shown[-1] = _Told(ink.fit(f"{last.text} …", last.style, box.width), last.style)
+    for number, each in enumerate(shown, start=1):
+        ink.text((box.left, box.top + LINE_PT * number), each.text, each.style)
+
+
+def _foot(ink: Ink, area: Box) -> None:
+    colophon = Style(SUBTITLE.face, 8.5, SUBTITLE.role)
+    ink.text((area.right, area.bottom - 3), _NAME, colophon, "right")
