@@ -38,8 +38,14 @@ def write_page(title: str, draw: Draw, path: Path, paper: PaperName = "letter") 
 
 def sheet_bytes(notebook: Notebook, plan: Plan, paper: PaperName = "letter") -> bytes:
     """The PDF of the one-page plan as bytes."""
-    title = f"{plan.yard}: yard plan for {day(plan.on)}"
-    return page_bytes(title, lambda painter: draw_page(painter, notebook, plan, paper), paper)
+    return page_bytes(
+        sheet_title(plan), lambda painter: draw_page(painter, notebook, plan, paper), paper
+    )
+
+
+def sheet_title(plan: Plan) -> str:
+    """What the one-page plan is called, as a document."""
+    return f"{plan.yard}: yard plan for {day(plan.on)}"
 
 
 def page_bytes(title: str, draw: Draw, paper: PaperName = "letter") -> bytes:

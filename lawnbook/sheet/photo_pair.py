@@ -9,9 +9,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QImage, QImageReader, QPainter, QPen, QTransform
+from PySide6.QtGui import QColor, QImage, QImageReader, QPainter, QTransform
 
 from lawnbook.agronomy.photo_scale import read_plug
+from lawnbook.charts.marks import Frame, Mark, Polygon, Polyline, Ring, Words, rectangle
+from lawnbook.charts.marks import Picture as Marks
+from lawnbook.charts.palette import PRINT
+from lawnbook.sheet.ink import Ink
 from lawnbook.yard.fields import Point
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.record_plug import Photo, PhotoRuler
@@ -29,9 +33,8 @@ _MARGIN = 0.12
 _LEAST_DEEP_IN = 1.5
 _LEAST_WIDE_IN = 1.5
 _OVER_IN = 0.6
-_BAR_INSET = 10.0
-_CASING = "#101214"
-_BRIGHT = "#ffffff"
+_TAG_PT = 5.0
+_LABEL_PT = 16.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,23 +107,28 @@ def pair_of(then: Photo | None, now: Photo | None) -> PhotoPair:
 
 
 def paint_pair(
-    painter: QPainter, pair: PhotoPair, boxes: tuple[QRectF, QRectF], px_per_unit: float
+    painter: QPainter,
+    pair: PhotoPair,
+    boxes: tuple[QRectF, QRectF],
+    px_per_unit: float,
+    ground: str = PRINT.stone,
 ) -> None:
     """Paint both photographs into their boxes, which are of one size.
 
-    `px_per_unit` is how many pixels of the picture are worth keeping to a unit of the painter.
+    `px_per_unit` is how many pixels of the picture are worth keeping to a unit of the painter;
+    `ground` is the colour beside a picture that does not fill its box.
     """
     per_in = _units_per_in(pair, boxes[0])
     for shot, box in zip(pair.shots, boxes, strict=True):
         if shot is None or shot.image.isNull():
             continue
         hung = shot if pair.words == ALIGNED else replace(shot, middle=None)
-        picture = _framed(hung, box, px_per_unit, per_in)
+        picture = _framed(hung, box, px_per_unit, per_in, ground)
         painter.drawImage(box, picture)
         if per_in is not None:
-            _bar(painter, box, per_in)
-            if hung.middle is not None:
-                _crowns_line(painter, box, _crowns_y(box, per_in))
+            crowns = hung.middle is not None
+            marks = _scale_marks(box, per_in, crowns=crowns)
+            Ink(painter).picture(marks, box.left(), box.top())
 
 
 def _words(shots: Sequence[Shot]) -> str:
@@ -174,62 +182,69 @@ def _units_per_in(pair: PhotoPair, box: QRectF) -> float | None:
     return None
 
 
-def _crowns_y(box: QRectF, per_in: float) -> float:
-    return box.top() + _OVER_IN * per_in
-
-
-def _framed(shot: Shot, box: QRectF, px_per_unit: float, per_in: float | None) -> QImage:
+def _framed(
+    shot: Shot, box: QRectF, px_per_unit: float, per_in: float | None, ground: str
+) -> QImage:
     """What of a photograph stands in its box, no finer than is asked for."""
     wide, high = box.width() * px_per_unit, box.height() * px_per_unit
     size = QSize(max(1, round(wide)), max(1, round(high)))
     framed = QImage(size, QImage.Format.Format_RGB32)
-    framed.fill(QColor("#f1eee8"))
+    framed.fill(QColor(ground))
     painter = QPainter(framed)
     painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
-    image = shot.image
-    turn, place = QTransform(), QPointF(size.width() / 2, size.height() / 2)
-    middle = QPointF(image.width() / 2, image.height() / 2)
+    image, place = shot.image, QPointF(size.width() / 2, size.height() / 2)
+    scale = min(size.width() / image.width(), size.height() / image.height())
     if per_in is not None and shot.px_per_in is not None:
         scale = per_in * px_per_unit / shot.px_per_in
-        if shot.middle is not None:
-            middle = QPointF(*shot.middle)
-            turn.rotate(shot.turn_deg)
-            place = QPointF(size.width() / 2, _OVER_IN * per_in * px_per_unit)
-    else:
-        scale = min(size.width() / image.width(), size.height() / image.height())
-    whole = QTransform().translate(place.x(), place.y())
-    whole.scale(scale, scale)
-    whole = QTransform().translate(-middle.x(), -middle.y()) * turn * whole
-    painter.setTransform(whole)
-    painter.drawImage(QPointF(0, 0), image)
+    middle, turn = QPointF(image.width() / 2, image.height() / 2), QTransform()
+    if per_in is not None and shot.middle is not None:
+        middle = QPointF(*shot.middle)
+        turn.rotate(shot.turn_deg)
+        place = QPointF(size.width() / 2, _OVER_IN * per_in * px_per_unit)
+    small = _reduced(image, scale)
+    grown = scale * image.width() / small.width()
+    middle *= small.width() / image.width()
+    onto = QTransform().translate(place.x(), place.y()).scale(grown, grown)
+    painter.setTransform(QTransform().translate(-middle.x(), -middle.y()) * turn * onto)
+    painter.drawImage(QPointF(0, 0), small)
     painter.end()
     return framed
 
 
-def _bar(painter: QPainter, box: QRectF, per_in: float) -> None:
-    """A bar of an inch in the lower left corner, bright in a dark casing, with its ends."""
-    left, y = box.left() + _BAR_INSET, box.bottom() - _BAR_INSET
-    right = left + per_in
-    lines = (
-        (QPointF(left, y), QPointF(right, y)),
-        *((QPointF(x, y - 3), QPointF(x, y + 3)) for x in (left, right)),
-    )
-    _cased(painter, lines, Qt.PenStyle.SolidLine)
+def _reduced(image: QImage, scale: float) -> QImage:
+    """A picture made smaller first, each pixel the mean of many: a painter would skip most."""
+    wide = max(1, round(image.width() * scale))
+    if wide >= image.width():
+        return image
+    return image.scaledToWidth(wide, Qt.TransformationMode.SmoothTransformation)
 
 
-def _crowns_line(painter: QPainter, box: QRectF, y: float) -> None:
-    ends = (QPointF(box.left(), y), QPointF(box.right(), y))
-    _cased(painter, (ends,), Qt.PenStyle.DashLine)
+def _scale_marks(box: QRectF, per_in: float, *, crowns: bool) -> Marks:
+    """A bar of an inch on a tag in the lower left corner, and the line of the crowns."""
+    marks: list[Mark] = []
+    if crowns:
+        y = _OVER_IN * per_in
+        marks += _cased((((0.0, y), (box.width(), y)),), dash=(5.0, 4.0))
+    left, foot = _TAG_PT, box.height() - _TAG_PT
+    wide = max(per_in, _LABEL_PT)
+    tag = rectangle(left, foot - 20, left + wide + 10, foot)
+    middle, y = left + 5 + wide / 2, foot - 5
+    start, end = middle - per_in / 2, middle + per_in / 2
+    bar = ((start, y), (end, y)), *(((x, y - 2.5), (x, y + 2.5)) for x in (start, end))
+    marks += [
+        Polygon(rings=(tag,), fill="paper", alpha=0.88),
+        Polyline(lines=bar, role="ink", width=1.0),
+        Words(at=(middle, y - 5), text="1 in", size=8.0, align="center"),
+    ]
+    return Marks(Frame(box.width(), box.height()), tuple(marks))
 
 
-def _cased(painter: QPainter, lines: Sequence[tuple[QPointF, QPointF]], style: Qt.PenStyle) -> None:
-    casing = QColor(_CASING)
-    casing.setAlphaF(0.55)
-    for pen in (QPen(casing, 3.0), QPen(QColor(_BRIGHT), 1.2, style)):
-        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
-        painter.setPen(pen)
-        for start, end in lines:
-            painter.drawLine(start, end)
+def _cased(lines: tuple[Ring, ...], dash: tuple[float, ...] = ()) -> list[Mark]:
+    """Bright lines in a dark casing, which show on any photograph."""
+    return [
+        Polyline(lines=lines, role="ink", width=2.6, alpha=0.45),
+        Polyline(lines=lines, role="paper", width=1.1, dash=dash),
+    ]
 
 
 def _read(photo: Photo) -> QImage:

@@ -25,7 +25,7 @@ USUAL_COLUMNS, MOST_COLUMNS = 4, 5
 """Four columns leave room for wet hands; five where more spots are due."""
 DIG = (
     "Have buried lines located before you dig (811 in the US). Hand tools only; keep clear of "
-    "heads, pipes and wires. Where the ground is not clear, do not dig."
+    "heads, pipes and wires."
 )
 SCALES = (
     "Lengths in inches, from the crowns (top of the thatch); write mm behind millimetres. Read "
@@ -74,7 +74,7 @@ ROWS: tuple[FormRow, ...] = (
     FormRow("thatch_in", "Thatch", "three readings, in", boxes=3, tall=1.15),
     FormRow("resolution_in", "Ruler", "finest mark, in", boxes=1),
     FormRow("root_depth_in", "Roots", "most end at, in", boxes=1),
-    FormRow("core_depth_in", "Length", "crowns to cut end, in", boxes=1),
+    FormRow("core_depth_in", "Length", "to the cut end, in", boxes=1),
     FormRow("sponge", "Sponge", "4 deep give", steps=_OF_FOUR),
     FormRow("soil_in_thatch", "Soil in thatch", "4 all", steps=_OF_FOUR),
     FormRow("worms", "Worms", "counted", boxes=1),

@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from statistics import fmean
 
+from lawnbook.plan.evidence_words import signed
 from lawnbook.plan.plug_model import DayPlugs, ThenNow
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import plain
@@ -38,9 +39,9 @@ def figure_lines(notebook: Notebook, pair: ThenNow) -> tuple[FigureLine, ...]:
         FigureLine("Readings, in", _readings(then, pair.then), _readings(now, pair.now)),
         FigureLine(
             "Roots, in",
-            _figure(pair.then.root_depth_in, 1),
-            _figure(pair.now.root_depth_in, 1),
-            _change(pair.root_change_in, 1),
+            _figure(pair.then.root_depth_in),
+            _figure(pair.now.root_depth_in),
+            _change(pair.root_change_in),
         ),
         *(_line(name, then, now, say) for name, say in _READ.items()),
     )
@@ -64,7 +65,7 @@ def _cores(notebook: Notebook, of: DayPlugs) -> tuple[Core, ...]:
 
 
 def _thatch(of: DayPlugs) -> str:
-    told = _figure(of.thatch_in, 2)
+    told = _figure(of.thatch_in)
     return f"{told}, pressed" if of.pressed else told
 
 
@@ -80,16 +81,12 @@ def _readings(cores: Sequence[Core], of: DayPlugs) -> str:
     return f"{len(flat)}{plugs}, {min(flat):.2f}–{max(flat):.2f}"
 
 
-def _figure(value: float | None, places: int) -> str:
-    return NONE if value is None else f"{value:.{places}f}"
+def _figure(value: float | None) -> str:
+    return NONE if value is None else f"{value:.2f}"
 
 
-def _change(value: float | None, places: int = 2) -> str:
-    """A change with its sign, with as many places as its figures have."""
-    if value is None:
-        return ""
-    told = f"{abs(value):.{places}f}"
-    return told if float(told) == 0 else f"{'−' if value < 0 else '+'}{told}"
+def _change(value: float | None) -> str:
+    return "" if value is None else signed(value)
 
 
 def _mean(values: Sequence[int | None]) -> str:
@@ -110,7 +107,7 @@ def _hours(cores: Sequence[Core]) -> str:
 
 _READ: dict[str, Callable[[Sequence[Core]], str]] = {
     "Sponge, of 4": lambda cores: _mean([each.sponge for each in cores]),
-    "Soil in the thatch, of 4": lambda cores: _mean([each.soil_in_thatch for each in cores]),
+    "Soil in thatch, of 4": lambda cores: _mean([each.soil_in_thatch for each in cores]),
     "Worms": lambda cores: _mean([each.worms for each in cores]),
     "Thatch felt": lambda cores: _words([each.thatch_moisture for each in cores]),
     "Soil felt": lambda cores: _words([each.soil_moisture for each in cores]),

@@ -39,7 +39,9 @@ FOOT_PT = 16.0
 PHOTOS_PT = 208.0
 PHOTO_GAP_PT = 14.0
 WORDS_SHARE = 0.52
-MOST_CARE_LINES = 5
+LEAST_COLUMNS_PT = 205.0
+PARAGRAPH_PT = 3.0
+MOST_CARE_LINES = 6
 MOST_NOTE_LINES = 2
 NOTHING_DONE = "Nothing was recorded between the two days."
 _WORDS = Style("regular", 9.5)
@@ -54,10 +56,16 @@ _NAME = "Lawnbook"
 
 @dataclass(frozen=True, slots=True)
 class _Told:
-    """A line of words on the page, and its style."""
+    """A line of words on the page, its style, and whether a paragraph begins with it."""
 
     text: str
-    style: Style = _WORDS
+    style: Style
+    first: bool = False
+
+    @property
+    def step_pt(self) -> float:
+        """How far below the line before it stands."""
+        return LINE_PT + (PARAGRAPH_PT if self.first else 0.0)
 
 
 def draw_then_now(
@@ -69,8 +77,9 @@ def draw_then_now(
         _masthead(ink, area, notebook, then_now)
         top = area.top + MASTHEAD_PT + GAP_PT
         top = _photos(ink, Box(area.left, top, area.width, PHOTOS_PT), notebook, then_now)
-        below = _below_pt(then_now, notebook)
         bottom = area.bottom - FOOT_PT
+        room = Box(area.left, top, area.width, bottom - top)
+        below = _below_pt(ink, then_now, notebook, room)
         columns = Box(area.left, top, area.width, bottom - below - top - GAP_PT)
         picture = pair_marks(
             then_now.then.columns, then_now.now.columns, Frame(columns.width, columns.height)
@@ -130,11 +139,13 @@ def _photos(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow) -> float:
     return box.bottom + GAP_PT
 
 
-def _below_pt(pair: ThenNow, notebook: Notebook) -> float:
-    """The height of table and words, whichever needs more."""
+def _below_pt(ink: Ink, pair: ThenNow, notebook: Notebook, room: Box) -> float:
+    """The height of table and words, whichever needs more, as long as the columns keep theirs."""
     lines = len(figure_lines(notebook, pair))
     table = HEADING_PT + HEAD_ROW_PT + ROW_PT * lines + 4
-    return max(table, 176.0)
+    width = room.columns(WORDS_SHARE)[1].width
+    words = HEADING_PT + sum(each.step_pt for each in _told(ink, pair, width)) + 4
+    return max(table, min(words, room.height - LEAST_COLUMNS_PT))
 
 
 def _table_and_words(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow) -> None:
@@ -147,40 +158,45 @@ def _table_and_words(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow) -> N
     ]
     draw_table(ink, table, _COLUMNS, rows, ROW_PT)
     ink.text((right.left, right.top + 11), "What it shows", HEADING)
-    _write(
-        ink,
-        Box(right.left, right.top + HEADING_PT, right.width, right.height - HEADING_PT),
-        list(_told(ink, pair, right.width)),
-    )
+    words = Box(right.left, right.top + HEADING_PT, right.width, right.height - HEADING_PT)
+    _write(ink, words, tuple(_told(ink, pair, right.width)))
 
 
 def _told(ink: Ink, pair: ThenNow, width: float) -> Iterator[_Told]:
     """The difference with its doubt, what was done between, and the plugs' notes."""
     for words in pair.words:
-        yield from (_Told(each) for each in ink.paragraph(words, _WORDS, width))
-    yield _Told("Done between", Style("semibold", 9.5))
+        yield from _lines_of(ink.paragraph(words, _WORDS, width), _WORDS)
+    yield _Told("Done between", Style("semibold", 9.5), first=True)
     done = pair.done_between
     if not done:
         yield _Told(NOTHING_DONE, DETAIL)
     for mark in done[:MOST_CARE_LINES]:
-        yield _Told(ink.fit(care_told(mark), DETAIL, width), DETAIL)
+        yield from _lines_of(ink.wrap(care_told(mark), DETAIL, width, most=2), DETAIL, first=False)
     if len(done) > MOST_CARE_LINES:
         yield _Told(f"and {len(done) - MOST_CARE_LINES} more in the notebook", DETAIL)
     for name, of in (("Then", pair.then), ("Now", pair.now)):
         for note in dict.fromkeys(each.note.strip() for each in of.columns if each.note.strip()):
             lines = ink.wrap(f"{name}: {note}", DETAIL, width, most=MOST_NOTE_LINES)
-            yield from (_Told(each, DETAIL) for each in lines)
+            yield from _lines_of(lines, DETAIL)
+
+
+def _lines_of(lines: Sequence[str], style: Style, *, first: bool = True) -> Iterator[_Told]:
+    """Lines of a paragraph; a little room before its first."""
+    for number, line in enumerate(lines):
+        yield _Told(line, style, first=first and not number)
 
 
 def _write(ink: Ink, box: Box, lines: Sequence[_Told]) -> None:
     """As many lines as there is room for; the last says that there are more."""
-    fits = max(1, int((box.height - 4) / LINE_PT))
-    shown = list(lines[:fits])
-    if len(lines) > fits:
-        last = shown[-1]
-        shown[-1] = _Told(ink.fit(f"{last.text} …", last.style, box.width), last.style)
-    for number, each in enumerate(shown, start=1):
-        ink.text((box.left, box.top + LINE_PT * number), each.text, each.style)
+    y = box.top
+    for number, each in enumerate(lines):
+        y += each.step_pt
+        following = lines[number + 1].step_pt if number + 1 < len(lines) else 0.0
+        last = following > 0 and y + following > box.bottom
+        text = ink.fit(f"{each.text} …", each.style, box.width) if last else each.text
+        ink.text((box.left, y), text, each.style)
+        if last:
+            return
 
 
 def _foot(ink: Ink, area: Box) -> None:

@@ -1,0 +1,30 @@
+"""The pages about plugs as documents: what each is called, and who paints it."""
+
+from PySide6.QtGui import QPainter
+
+from lawnbook.plan.model import Plan
+from lawnbook.plan.plug_model import ThenNow
+from lawnbook.sheet.layout import PaperName
+from lawnbook.sheet.pdf import Draw
+from lawnbook.sheet.plug_form import draw_plug_form
+from lawnbook.sheet.then_now_page import draw_then_now
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day
+
+
+def then_now_document(notebook: Notebook, pair: ThenNow, paper: PaperName) -> tuple[str, Draw]:
+    """Title and painting of then and now of a spot."""
+
+    def draw(painter: QPainter) -> None:
+        draw_then_now(painter, notebook, pair, paper)
+
+    return f"{pair.spot}: {day(pair.then.date)} and {day(pair.now.date)}", draw
+
+
+def plug_form_document(notebook: Notebook, plan: Plan, paper: PaperName) -> tuple[str, Draw]:
+    """Title and painting of the paper form for a plan's next plugs."""
+
+    def draw(painter: QPainter) -> None:
+        draw_plug_form(painter, notebook, plan, paper)
+
+    return f"{plan.yard}: plugs to pull, {day(plan.on)}", draw
