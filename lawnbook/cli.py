@@ -9,8 +9,7 @@ import argparse
 import json
 import os
 import sys
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime
 from difflib import get_close_matches
 from pathlib import Path
@@ -18,6 +17,18 @@ from types import MappingProxyType
 from typing import Any, NoReturn
 
 from lawnbook import __version__
+from lawnbook.command_parts import (
+    Command,
+    add_day,
+    add_json,
+    add_notebook,
+    add_output,
+    day_of,
+    id_of,
+    in_short,
+    read_notebook,
+)
+from lawnbook.page_commands import PAGE_COMMANDS
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.render import plan_json, plan_text, spread_json, spread_text
@@ -36,24 +47,24 @@ from lawnbook.store.sqlite_store import create, refuse_taken
 from lawnbook.store.yardfile import load_checked, write_yard
 from lawnbook.terminal import report_bug, say, tell
 from lawnbook.yard.check import check
-from lawnbook.yard.codec import value_from_plain
-from lawnbook.yard.limits import EARLIEST, LATEST
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day as in_words
 from lawnbook.yard.numbers import parse_inches, parse_number
-from lawnbook.yard.problems import OwnerError, Problem, asked, in_one_line, refused
-from lawnbook.yard.records import Feeding, Product, Zone
+from lawnbook.yard.problems import OwnerError, Problem, asked, refused
+from lawnbook.yard.records import Feeding
 
 DONE, OVER_BUDGET, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
 _SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
 NEARLY = 0.7
 """How alike a word must be to a command to be taken for a slip of it, of 1."""
 
-_NO_NUMBERS: Mapping[str, str] = MappingProxyType({})
 _COMMANDS_HELP = """\
 commands (each has its own --help):
   lawnbook plan NOTEBOOK            the plan as a table or as JSON
   lawnbook sheet NOTEBOOK -o PDF    the one-page plan, to print
+  lawnbook plug-form NOTEBOOK -o PDF
+                                    the paper form for the next plugs
+  lawnbook then-now NOTEBOOK --spot SPOT -o PDF
+                                    two days of a spot side by side
   lawnbook spread-check NOTEBOOK    the check before spreading a product
   lawnbook import YARD -o NOTEBOOK  a yard file (.json) into a new notebook
   lawnbook export NOTEBOOK -o YARD  a notebook into a yard file (.json)
@@ -68,15 +79,6 @@ class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         """Raise OwnerError instead of printing the usage and leaving."""
         raise OwnerError(f"{message}; see {self.prog} --help")
-
-
-@dataclass(frozen=True, slots=True)
-class Command:
-    """A command without a window: what it is for, its arguments, and what it does."""
-
-    help: str
-    add_arguments: Callable[[argparse.ArgumentParser], None]
-    run: Callable[[argparse.Namespace, date], int]
 
 
 def main(arguments: Sequence[str] | None = None, today: date | None = None) -> int:
@@ -152,7 +154,7 @@ def _without_screen(path: Path | None, today: date) -> int:
     """What the window would show first, on paper: the plan here and the sheet as a file."""
     if path is None:
         raise OwnerError("there is no screen here; name a notebook to have its plan and sheet")
-    plan = make_plan(notebook := _read(path, today), today)
+    plan = make_plan(notebook := read_notebook(path, today), today)
     target = Path(f"{path.stem}-plan.pdf")
     from lawnbook.sheet.pdf import write_sheet
 
@@ -163,44 +165,20 @@ def _without_screen(path: Path | None, today: date) -> int:
 
 
 def _plan_arguments(parser: argparse.ArgumentParser) -> None:
-    _add_notebook(parser)
-    _add_day(parser)
-    _add_json(parser)
+    add_notebook(parser)
+    add_day(parser)
+    add_json(parser)
 
 
 def _plan(options: argparse.Namespace, today: date) -> int:
-    on = _day(options.on, today)
-    plan = make_plan(_read(options.notebook, today), on)
+    on = day_of(options.on, today)
+    plan = make_plan(read_notebook(options.notebook, today), on)
     say(_json(plan_json(plan)) if options.json else plan_text(plan))
     return DONE
 
 
-def _sheet_arguments(parser: argparse.ArgumentParser) -> None:
-    _add_notebook(parser)
-    _add_output(parser, "PDF")
-    _add_day(parser)
-    parser.add_argument(
-        "--paper", choices=("letter", "a4"), default="letter", help="the paper's size"
-    )
-
-
-def _sheet(options: argparse.Namespace, today: date) -> int:
-    on = _day(options.on, today)
-    target: Path = options.output
-    refuse_wrong_suffix(target, ".pdf", "The sheet")
-    refuse_missing_folder(target)
-    refuse_same_file(options.notebook, target)
-    refuse_other_file(target, b"%PDF-", "a PDF")
-    notebook = _read(options.notebook, today)
-    from lawnbook.sheet.pdf import write_sheet
-
-    write_sheet(notebook, make_plan(notebook, on), target, options.paper)
-    say(f"The sheet is in {target}")
-    return DONE
-
-
 def _check_arguments(parser: argparse.ArgumentParser) -> None:
-    _add_notebook(parser)
+    add_notebook(parser)
     parser.add_argument(
         "--zone",
         action="append",
@@ -214,19 +192,19 @@ def _check_arguments(parser: argparse.ArgumentParser) -> None:
     amount.add_argument("--rate", metavar="LB", help="pounds of nitrogen per 1,000 sq ft instead")
     parser.add_argument("--rain", metavar="INCHES", help="rain expected in the next days")
     parser.add_argument("--spreader", metavar="NAME", help="the spreader or sprayer to be used")
-    _add_day(parser)
-    _add_json(parser)
+    add_day(parser)
+    add_json(parser)
 
 
 def _spread_check(options: argparse.Namespace, today: date) -> int:
-    on = _day(options.on, today)
+    on = day_of(options.on, today)
     option = "pounds" if options.rate is None else "rate"
     amount = parse_number(options.pounds if options.rate is None else options.rate, f"--{option}:")
     rain_in = None if options.rain is None else parse_inches(options.rain, "--rain:")
-    notebook = _read(options.notebook, today)
+    notebook = read_notebook(options.notebook, today)
     name = options.notebook.name
     zones = list(dict.fromkeys(_zone_id(notebook, told, name) for told in options.zone))
-    product = _id_of(notebook.products, options.product, f"{name}: --product")
+    product = id_of(notebook.products, options.product, f"{name}: --product")
     spreader = "" if options.spreader is None else spreader_named(notebook, options.spreader)
     conditions = Conditions(rain_in, spreader=spreader)
     if option == "pounds":
@@ -268,7 +246,7 @@ def _doubts(notebook: Notebook, product: str, checked: SpreadCheck) -> Iterator[
 
 def _import_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("yard", type=Path, metavar="YARD", help="a yard file (.json)")
-    _add_output(parser, "NOTEBOOK")
+    add_output(parser, "NOTEBOOK")
     parser.add_argument(
         "--keep-as-is", action="store_true", help="keep values that look like a slip"
     )
@@ -282,21 +260,16 @@ def _import(options: argparse.Namespace, today: date) -> int:
     refuse_taken(options.output)
     checked = load_checked(options.yard, today)
     if checked.questions and not options.keep_as_is:
-        told = _in_short(options.yard, checked.questions)
+        told = in_short(options.yard, checked.questions)
         raise OwnerError(f"{told} Mend it there, or add --keep-as-is.")
     create(options.output, checked.notebook)
     say(f"The notebook is in {options.output}")
     return DONE
 
 
-def _in_short(path: Path, questions: Sequence[Problem]) -> str:
-    more = f" (and {len(questions) - 1} more like it)" if len(questions) > 1 else ""
-    return f"{path.name}: {in_one_line(questions[0])}{more}"
-
-
 def _export_arguments(parser: argparse.ArgumentParser) -> None:
-    _add_notebook(parser)
-    _add_output(parser, "YARD")
+    add_notebook(parser)
+    add_output(parser, "YARD")
 
 
 def _export(options: argparse.Namespace, today: date) -> int:
@@ -304,72 +277,15 @@ def _export(options: argparse.Namespace, today: date) -> int:
     refuse_missing_folder(options.output)
     refuse_same_file(options.notebook, options.output)
     refuse_other_file(options.output, b"{", "a yard file")
-    write_yard(_read(options.notebook, today), options.output)
+    write_yard(read_notebook(options.notebook, today), options.output)
     say(f"The yard file is in {options.output}")
     return DONE
-
-
-def _add_notebook(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "notebook", type=Path, metavar="NOTEBOOK", help="a notebook (.lawnbook) or yard file"
-    )
-
-
-def _add_output(parser: argparse.ArgumentParser, what: str) -> None:
-    parser.add_argument(
-        "-o", "--output", type=Path, required=True, metavar=what, help="the file to write"
-    )
-
-
-def _add_day(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--on", metavar="DATE", help="the day to plan for, such as 2026-06-15")
-
-
-def _add_json(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="as JSON instead of a table")
-
-
-def _read(path: Path, today: date) -> Notebook:
-    """The notebook of a file, with a note on stderr where a yard file's values look like slips."""
-    checked = load_checked(path, today)
-    if checked.questions and path.suffix.lower() == YARD_SUFFIX:
-        tell(f"note: {_in_short(path, checked.questions)}")
-    return checked.notebook
-
-
-def _day(told: str | None, today: date) -> date:
-    if told is None:
-        return today
-    try:
-        day: date = value_from_plain(date, told, "The day")
-    except ValueError as error:
-        raise OwnerError(f"--on: {error}") from error
-    if not EARLIEST <= day <= LATEST:
-        span = f"between {EARLIEST.year} and {LATEST.year}"
-        raise OwnerError(f"--on: {in_words(day)} is too far away; enter a day {span}.")
-    return day
 
 
 def _zone_id(notebook: Notebook, told: str, file: str) -> str:
     """A zone's id by id, name, or number in the owner's order; an id or a name goes first."""
     numbers = {str(i): zone_id for i, zone_id in enumerate(notebook.zones, start=1)}
-    return _id_of(notebook.zones, told, f"{file}: --zone", numbers)
-
-
-def _id_of(
-    rows: Mapping[str, Zone] | Mapping[str, Product],
-    told: str,
-    where: str,
-    numbers: Mapping[str, str] = _NO_NUMBERS,
-) -> str:
-    by_name = {row.name.strip().casefold(): row.id for row in rows.values()}
-    known = {**numbers, **by_name, **{row_id: row_id for row_id in rows}}
-    found = known.get(told, known.get(told.strip().casefold()))
-    if found is not None:
-        return found
-    names = ", ".join(row.name for row in rows.values())
-    mend = f"choose from {names}." if names else "the notebook has none yet; add one first."
-    raise OwnerError(f'{where}: there is no "{told}"; {mend}')
+    return id_of(notebook.zones, told, f"{file}: --zone", numbers)
 
 
 def _json(plain: Mapping[str, Any]) -> str:
@@ -379,7 +295,7 @@ def _json(plain: Mapping[str, Any]) -> str:
 COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "plan": Command("The plan of a day, as a table or as JSON.", _plan_arguments, _plan),
-        "sheet": Command("The one-page plan as a PDF.", _sheet_arguments, _sheet),
+        **PAGE_COMMANDS,
         "spread-check": Command(
             "Whether a product may be spread: exit status 0 within budget, 1 over it.",
             _check_arguments,

@@ -1,0 +1,110 @@
+"""What the commands share: their arguments, and how a file, a day and a record are read of them.
+
+Bad input is an OwnerError that names the file or option, and the mend.
+"""
+
+import argparse
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from types import MappingProxyType
+from typing import Protocol
+
+from lawnbook.store.files import YARD_SUFFIX
+from lawnbook.store.yardfile import load_checked
+from lawnbook.terminal import tell
+from lawnbook.yard.codec import value_from_plain
+from lawnbook.yard.limits import EARLIEST, LATEST
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day as in_words
+from lawnbook.yard.problems import OwnerError, Problem, in_one_line
+
+NO_NUMBERS: Mapping[str, str] = MappingProxyType({})
+
+
+class Named(Protocol):
+    """A record with a name of the owner's."""
+
+    @property
+    def id(self) -> str:
+        """Its id."""
+
+    @property
+    def name(self) -> str:
+        """What the owner calls it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """A command without a window: what it is for, its arguments, and what it does."""
+
+    help: str
+    add_arguments: Callable[[argparse.ArgumentParser], None]
+    run: Callable[[argparse.Namespace, date], int]
+
+
+def in_short(path: Path, questions: Sequence[Problem]) -> str:
+    """The first of a file's questions in one line, and how many more there are."""
+    more = f" (and {len(questions) - 1} more like it)" if len(questions) > 1 else ""
+    return f"{path.name}: {in_one_line(questions[0])}{more}"
+
+
+def add_notebook(parser: argparse.ArgumentParser) -> None:
+    """The NOTEBOOK of a command."""
+    parser.add_argument(
+        "notebook", type=Path, metavar="NOTEBOOK", help="a notebook (.lawnbook) or yard file"
+    )
+
+
+def add_output(parser: argparse.ArgumentParser, what: str) -> None:
+    """The file that a command writes."""
+    parser.add_argument(
+        "-o", "--output", type=Path, required=True, metavar=what, help="the file to write"
+    )
+
+
+def add_day(parser: argparse.ArgumentParser) -> None:
+    """The day that a command plans for."""
+    parser.add_argument("--on", metavar="DATE", help="the day to plan for, such as 2026-06-15")
+
+
+def add_json(parser: argparse.ArgumentParser) -> None:
+    """Whether a command answers in JSON."""
+    parser.add_argument("--json", action="store_true", help="as JSON instead of a table")
+
+
+def read_notebook(path: Path, today: date) -> Notebook:
+    """The notebook of a file, with a note on stderr where a yard file's values look like slips."""
+    checked = load_checked(path, today)
+    if checked.questions and path.suffix.lower() == YARD_SUFFIX:
+        tell(f"note: {in_short(path, checked.questions)}")
+    return checked.notebook
+
+
+def day_of(told: str | None, today: date, option: str = "--on") -> date:
+    """The day that an option tells, today where it is left out. OwnerError for no such day."""
+    if told is None:
+        return today
+    try:
+        day: date = value_from_plain(date, told, "The day")
+    except ValueError as error:
+        raise OwnerError(f"{option}: {error}") from error
+    if not EARLIEST <= day <= LATEST:
+        span = f"between {EARLIEST.year} and {LATEST.year}"
+        raise OwnerError(f"{option}: {in_words(day)} is too far away; enter a day {span}.")
+    return day
+
+
+def id_of(
+    rows: Mapping[str, Named], told: str, where: str, numbers: Mapping[str, str] = NO_NUMBERS
+) -> str:
+    """A record's id by id, name or number. OwnerError with the names there are."""
+    by_name = {row.name.strip().casefold(): row.id for row in rows.values()}
+    known = {**numbers, **by_name, **{row_id: row_id for row_id in rows}}
+    found = known.get(told, known.get(told.strip().casefold()))
+    if found is not None:
+        return found
+    names = ", ".join(row.name for row in rows.values())
+    mend = f"choose from {names}." if names else "the notebook has none yet; add one first."
+    raise OwnerError(f'{where}: there is no "{told}"; {mend}')

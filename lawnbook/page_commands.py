@@ -1,0 +1,133 @@
+"""The commands that write a page as a PDF: the sheet, the paper form, then and now of a spot."""
+
+import argparse
+from collections.abc import Mapping, Sequence
+from datetime import date
+from pathlib import Path
+from types import MappingProxyType
+
+from lawnbook.command_parts import (
+    Command,
+    add_day,
+    add_notebook,
+    add_output,
+    day_of,
+    id_of,
+    read_notebook,
+)
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.then_now import plug_days, then_and_now
+from lawnbook.store.files import (
+    refuse_missing_folder,
+    refuse_other_file,
+    refuse_same_file,
+    refuse_wrong_suffix,
+)
+from lawnbook.terminal import say
+from lawnbook.yard.numbers import day
+from lawnbook.yard.problems import OwnerError
+
+
+def _page_arguments(parser: argparse.ArgumentParser) -> None:
+    add_notebook(parser)
+    add_output(parser, "PDF")
+    parser.add_argument(
+        "--paper", choices=("letter", "a4"), default="letter", help="the paper's size"
+    )
+
+
+def _sheet_arguments(parser: argparse.ArgumentParser) -> None:
+    _page_arguments(parser)
+    add_day(parser)
+
+
+def _then_now_arguments(parser: argparse.ArgumentParser) -> None:
+    _page_arguments(parser)
+    parser.add_argument("--spot", required=True, metavar="SPOT", help="a spot by its name or id")
+    parser.add_argument("--then", metavar="DATE", help="a day with a plug; the first if left out")
+    parser.add_argument("--now", metavar="DATE", help="a later one; the latest if left out")
+
+
+def _target(options: argparse.Namespace, what: str) -> Path:
+    """The file to write, once nothing speaks against it."""
+    target: Path = options.output
+    refuse_wrong_suffix(target, ".pdf", what)
+    refuse_missing_folder(target)
+    refuse_same_file(options.notebook, target)
+    refuse_other_file(target, b"%PDF-", "a PDF")
+    return target
+
+
+def _sheet(options: argparse.Namespace, today: date) -> int:
+    on = day_of(options.on, today)
+    target = _target(options, "The sheet")
+    notebook = read_notebook(options.notebook, today)
+    from lawnbook.sheet.pdf import write_sheet
+
+    write_sheet(notebook, make_plan(notebook, on), target, options.paper)
+    say(f"The sheet is in {target}")
+    return 0
+
+
+def _plug_form(options: argparse.Namespace, today: date) -> int:
+    on = day_of(options.on, today)
+    target = _target(options, "The form")
+    notebook = read_notebook(options.notebook, today)
+    from lawnbook.sheet.documents import plug_form_document
+    from lawnbook.sheet.pdf import write_page
+
+    title, draw = plug_form_document(notebook, make_plan(notebook, on), options.paper)
+    write_page(title, draw, target, options.paper)
+    say(f"The form is in {target}")
+    return 0
+
+
+def _one_of(there: Sequence[date], asked: date | None, where: str, usual: int) -> date:
+    """The day asked for, which must have a plug; the usual one where none is."""
+    if asked is None:
+        return there[usual]
+    if asked not in there:
+        days = ", ".join(each.isoformat() for each in there)
+        raise OwnerError(f"{where}: there is no plug of {day(asked)}; choose from {days}.")
+    return asked
+
+
+def _then_now(options: argparse.Namespace, today: date) -> int:
+    then = None if options.then is None else day_of(options.then, today, "--then")
+    now = None if options.now is None else day_of(options.now, today, "--now")
+    target = _target(options, "The page")
+    notebook = read_notebook(options.notebook, today)
+    name = options.notebook.name
+    spot_id = id_of(notebook.spots, options.spot, f"{name}: --spot")
+    until = today if now is None else max(now, today)
+    there = [each.date for each in plug_days(notebook, spot_id, until)]
+    if len(there) < 2:
+        had = f"has plugs of {day(there[0])} only" if there else "has no plug yet"
+        spot = notebook.spots[spot_id].name
+        raise OwnerError(f"{name}: --spot: {spot} {had}; then and now need two days.")
+    first = _one_of(there, then, f"{name}: --then", 0)
+    last = _one_of(there, now, f"{name}: --now", -1)
+    if first >= last:
+        raise OwnerError(f"{name}: --then: {day(first)} is not before {day(last)}; choose another.")
+    pair = then_and_now(notebook, spot_id, first, last)
+    from lawnbook.sheet.documents import then_now_document
+    from lawnbook.sheet.pdf import write_page
+
+    title, draw = then_now_document(notebook, pair, options.paper)
+    write_page(title, draw, target, options.paper)
+    say(f"The page is in {target}")
+    return 0
+
+
+PAGE_COMMANDS: Mapping[str, Command] = MappingProxyType(
+    {
+        "sheet": Command("The one-page plan as a PDF.", _sheet_arguments, _sheet),
+        "plug-form": Command(
+            "The paper form for the next plugs as a PDF.", _sheet_arguments, _plug_form
+        ),
+        "then-now": Command(
+            "Two days of a spot side by side as a PDF.", _then_now_arguments, _then_now
+        ),
+    }
+)
+"""The commands that write a page, by their names."""
