@@ -89,7 +89,7 @@ def test_the_sheet_is_saved_from_any_page_under_the_yards_name(
         starts.append(start)
         return tmp_path / "plan.pdf"
 
-    monkeypatch.setattr("lawnbook.desk.pages.sheet.choose_pdf", choose)
+    monkeypatch.setattr("lawnbook.desk.printing.choose_pdf", choose)
     window.turn_to("Plugs")
     action(window, "Save the sheet as PDF…").trigger()
     assert window.place == "Sheet"

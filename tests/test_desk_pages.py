@@ -158,7 +158,7 @@ def test_the_sheet_is_saved_on_the_chosen_paper(
     page = SheetPage(book, settings)
     shown(qtbot, page, book)
     target = tmp_path / "plan.pdf"
-    monkeypatch.setattr("lawnbook.desk.pages.sheet.choose_pdf", lambda *_: target)
+    monkeypatch.setattr("lawnbook.desk.printing.choose_pdf", lambda *_: target)
     QTest.mouseClick(child(page, "paper_a4"), LEFT)
     QTest.mouseClick(child(page, "sheet_save"), LEFT)
     assert str(target) in words(page, "sheet_said")
@@ -180,7 +180,7 @@ def test_a_place_that_cannot_be_written_is_said_on_the_page(
     page = SheetPage(book, settings)
     shown(qtbot, page, book)
     target = tmp_path / "missing" / "plan.pdf"
-    monkeypatch.setattr("lawnbook.desk.pages.sheet.choose_pdf", lambda *_: target)
+    monkeypatch.setattr("lawnbook.desk.printing.choose_pdf", lambda *_: target)
     QTest.mouseClick(child(page, "sheet_save"), LEFT)
     assert "missing is not there" in words(page, "sheet_said")
     assert not target.exists()

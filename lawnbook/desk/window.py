@@ -325,7 +325,7 @@ def _make_page(name: str, book: OpenNotebook, settings: Settings) -> "Page":
     if name == "Plugs":
         from lawnbook.desk.pages.plugs import PlugsPage
 
-        return PlugsPage(book)
+        return PlugsPage(book, paper=lambda: settings.paper)
     if name == "Water":
         from lawnbook.desk.pages.water import WaterPage
 

@@ -19,6 +19,7 @@ from lawnbook.desk.pages.place_picker import (
 )
 from lawnbook.desk.pages.plugs_columns import ColumnsSection
 from lawnbook.desk.pages.plugs_next import NextSection
+from lawnbook.desk.pages.print_row import PaperOf, PrintRow, letter
 from lawnbook.desk.pages.water_sections import SectionRow
 from lawnbook.desk.widgets import PageScroll, PageTitle
 from lawnbook.plan.model import Plan
@@ -56,10 +57,16 @@ class PlugsPage(QWidget):
     selected = Signal(str, str)
     today_asked = Signal()
 
-    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        book: OpenNotebook,
+        parent: QWidget | None = None,
+        paper: PaperOf = letter,
+    ) -> None:
         super().__init__(parent)
         self.setObjectName("plugs_page")
         self._book = book
+        self._paper = paper
         self._plan: Plan | None = None
         self._led_by = ("", "")
         self._title = PageTitle("Plugs", "", self)
@@ -128,6 +135,8 @@ class PlugsPage(QWidget):
         cast(PlugSection, section).selected.connect(self._turned)
         for chart in section.findChildren(ChartHolder):
             chart.begun.connect(lambda: tab_in_reading_order(self))
+        for row in section.findChildren(PrintRow):
+            row.paper = self._paper
 
     def show_plan(self, plan: Plan) -> None:
         """Show the plan of a day, the place staying where it can."""

@@ -7,6 +7,7 @@ from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages import next_words, plug_words
 from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.pages.next_rows import FindingRow, NextRow
+from lawnbook.desk.pages.paper_form import PaperFormRow
 from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.widgets import Caption, Card, Hairline, LinkButton, Words, clear_layout
@@ -45,6 +46,8 @@ class NextSection(Section):
         self._more.setObjectName("next_more")
         self._next_card.body.addWidget(self._more)
         self._next_card.body.addWidget(Caption(plug_words.DIG, self._next_card, wrap=True))
+        self.form = PaperFormRow(book, self._next_card)
+        self._next_card.body.addWidget(self.form)
         self._strip_card, self._strip = self._comparison_card()
         self._sod_card, self._sod = self._sod_history_card()
         cards = (self._findings_card, self._next_card, self._strip_card, self._sod_card)
@@ -59,6 +62,7 @@ class NextSection(Section):
         self._show_findings(plug_words.findings_at(plan, place, zone_id))
         ids = {each.id for each in spots_at(notebook, place)}
         self._show_next(tuple(each for each in plan.next_plugs if each.spot_id in ids), plan)
+        self.form.show_place(plan, place)
         self._strip_card.setVisible(spot is not None)
         self._strip.show_record(place.id if spot is not None else "")
         zone = notebook.zones.get(zone_id)

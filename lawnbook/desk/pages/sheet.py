@@ -2,10 +2,11 @@
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPixmap
-from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
-from lawnbook.desk.dialogs import choose_pdf, file_stem
+from lawnbook.desk import printing
+from lawnbook.desk.dialogs import file_stem
 from lawnbook.desk.settings import Paper, Settings
 from lawnbook.desk.theme import colour
 from lawnbook.desk.widgets import (
@@ -20,13 +21,11 @@ from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.sheet.layout import paper_size_pt
 from lawnbook.sheet.page import draw_page
-from lawnbook.sheet.pdf import page_layout, write_sheet
+from lawnbook.sheet.pdf import sheet_title
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
-from lawnbook.yard.problems import OwnerError
 
 PAPERS: tuple[tuple[Paper, str], ...] = (("letter", "Letter"), ("a4", "A4"))
-POINTS_PER_INCH = 72.0
 SHADOW_PX = 6
 
 
@@ -149,44 +148,32 @@ class SheetPage(QWidget):
 
     def ask_save(self) -> None:
         """Ask where to, and save the sheet there as PDF."""
-        if self._plan is None:
-            return
-        stem = file_stem(self._plan.yard) or self._book.path.stem
-        start = self._book.path.with_name(f"{stem} {self._plan.on.isoformat()}.pdf")
-        path = choose_pdf(self, start)
-        if path is None:
-            return
-        try:
-            write_sheet(self._book.notebook, self._plan, path, self._settings.paper)
-        except OwnerError as problem:
-            self._said.say(str(problem), "refuse")
-            return
-        self._said.say(f"Saved: {path}", "good")
+        if self._plan is not None:
+            self._tell(printing.ask_save(self, self._page(self._plan)))
 
     def ask_print(self) -> None:
         """Ask which printer, and print the sheet."""
-        if self._plan is None:
-            return
-        printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-        printer.setDocName(f"{self._plan.yard} {self._plan.on.isoformat()}")
-        printer.setFullPage(True)
-        printer.setPageLayout(page_layout(self._settings.paper))
-        dialog = QPrintDialog(printer, self)
-        if dialog.exec():
-            self.print_on(printer)
-        dialog.deleteLater()
+        if self._plan is not None:
+            self._tell(printing.ask_print(self, self._page(self._plan)))
 
     def print_on(self, printer: QPrinter) -> bool:
         """Print the sheet; False, said on the page, where the printer does not begin."""
         if self._plan is None:
             return False
-        painter = QPainter()
-        if not painter.begin(printer):
-            self._said.say("The printer does not answer; check it, or save a PDF.", "refuse")
-            return False
-        scale = printer.resolution() / POINTS_PER_INCH
-        painter.scale(scale, scale)
-        draw_page(painter, self._book.notebook, self._plan, self._settings.paper)
-        painter.end()
-        self._said.say("Sent to the printer.", "good")
-        return True
+        said = printing.print_on(printer, self._page(self._plan))
+        self._tell(said)
+        return said.words == printing.SENT
+
+    def _page(self, plan: Plan) -> printing.PageOut:
+        notebook, paper = self._book.notebook, self._settings.paper
+        stem = file_stem(plan.yard) or self._book.path.stem
+        return printing.PageOut(
+            sheet_title(plan),
+            self._book.path.with_name(f"{stem} {plan.on.isoformat()}.pdf"),
+            paper,
+            lambda painter: draw_page(painter, notebook, plan, paper),
+        )
+
+    def _tell(self, said: printing.Said | None) -> None:
+        if said is not None:
+            self._said.say(said.words, said.role)

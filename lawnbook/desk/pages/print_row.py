@@ -1,0 +1,69 @@
+"""Print and Save as PDF for one page that a section has to give, and what became of it."""
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from lawnbook.desk import printing
+from lawnbook.desk.widgets import QuietButton, Words
+from lawnbook.sheet.layout import PaperName
+
+PaperOf = Callable[[], PaperName]
+MakePage = Callable[[PaperName], printing.PageOut]
+PAPER_HINT = "On the paper that is chosen on the Sheet page."
+
+
+class PrintRow(QWidget):
+    """Two buttons and a line of words. `paper` tells the paper when a button is pressed."""
+
+    def __init__(
+        self, prefix: str, words: tuple[str, str], spoken: str, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setObjectName(f"{prefix}_out")
+        self.paper: PaperOf = letter
+        self._make: MakePage | None = None
+        self.print_button = QuietButton(words[0], f"{prefix}_print", self)
+        self.save_button = QuietButton(words[1], f"{prefix}_save", self)
+        self._said = Words("", "caption", self)
+        self._said.setObjectName(f"{prefix}_said")
+        for button, verb in ((self.print_button, "Print"), (self.save_button, "Save as PDF")):
+            button.setAccessibleName(f"{verb}: {spoken}")
+            button.setToolTip(PAPER_HINT)
+        self.print_button.clicked.connect(lambda: self._out(printing.ask_print))
+        self.save_button.clicked.connect(lambda: self._out(printing.ask_save))
+        self._lay_out()
+        self._said.say("")
+
+    def show_page(self, make: MakePage | None) -> None:
+        """Give another page, which is made when a button is pressed; None for none."""
+        self._make = make
+        self.setVisible(make is not None)
+
+    def forget(self) -> None:
+        """Say no more what became of an earlier page."""
+        self._said.say("")
+
+    def _out(self, ask: Callable[[QWidget, printing.PageOut], printing.Said | None]) -> None:
+        if self._make is None:
+            return
+        said = ask(self, self._make(self.paper()))
+        if said is not None:
+            self._said.say(said.words, said.role)
+
+    def _lay_out(self) -> None:
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        row.addWidget(self.print_button)
+        row.addWidget(self.save_button)
+        row.addStretch(1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        column.addLayout(row)
+        column.addWidget(self._said)
+
+
+def letter() -> PaperName:
+    """The paper of a section that was told of none."""
+    return "letter"
