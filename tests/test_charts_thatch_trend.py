@@ -238,3 +238,43 @@ def test_figure_is_drawn_into() -> None:
     figure = Figure(figsize=(6, 4))
     assert trend_figure(TRENDS, cares(3), LIGHT, ON, None, figure) is figure
     assert "mean of the spots" in [text.get_text() for text in figure.axes[0].texts]
+
+
+def test_equal_dots_of_a_day_stand_side_by_side() -> None:
+    """Four spots of one thatch on one day: four dots to be seen, each within its own box."""
+    same = tuple(spot_with(number, 5, 1.1) for number in (0, 0, 0, 0))
+    spots = tuple(
+        replace(
+            each,
+            spot_id=f"s{place}",
+            evidence=replace(
+                each.evidence,
+                points=tuple(replace(p, spot_id=f"s{place}") for p in each.evidence.points),
+            ),
+        )
+        for place, each in enumerate(same)
+        if each.evidence is not None
+    )
+    points = [p for each in spots if each.evidence for p in each.evidence.points]
+    trends = Trends(evidence_of("zone", points, "zone0"), spots)
+    picture = trend_marks(trends, (), FRAME, ON)
+    seen = dots(picture, "quiet")
+    assert len(seen) == 20
+    for one, other in combinations(seen, 2):
+        apart = abs(one.at[0] - other.at[0]), abs(one.at[1] - other.at[1])
+        assert max(apart) > 2 * one.radius - 0.1
+    hits = trend_hits(trends, (), FRAME, ON)
+    assert all(any(hit.holds(*dot.at) for hit in hits) for dot in seen)
+
+
+@pytest.mark.parametrize("width", [330.0, 360.0, 385.0, 420.0, 560.0])
+def test_months_along_the_foot_never_run_together(width: float) -> None:
+    """What finds no room is left out; the years are never what gives way."""
+    few = evidence_of("spot", EVIDENCE.points[:3])
+    picture = trend_marks(few, (), Frame(width, 300), date(2022, 6, 1))
+    foot = max(m.at[1] for m in picture.marks if isinstance(m, Words))
+    told = [m for m in picture.marks if isinstance(m, Words) and m.at[1] == foot]
+    assert "2022" in [m.text for m in told]
+    for one, other in pairwise(told):
+        halves = (rough_width(one.text, 9) + rough_width(other.text, 9)) / 2
+        assert other.at[0] - one.at[0] >= halves

@@ -4,13 +4,14 @@ Thickness stands upward from nothing. Of a spot each day's plugs are a dot with 
 plug; of a zone or the yard every spot is a quiet line and the mean over the spots the bold one.
 """
 
+import math
 from collections.abc import Iterable, Sequence
 from datetime import date
 from itertools import groupby
 
 from lawnbook.charts.marks import Disc, Frame, Mark, Picture, Polygon, Polyline, Spot, Words
 from lawnbook.charts.profile_hits import Hit, shown_note
-from lawnbook.charts.trend_axes import axis_marks, day_line
+from lawnbook.charts.trend_axes import axis_marks, day_lines
 from lawnbook.charts.trend_key import (
     COMPARISON_DASH,
     error_bar,
@@ -32,6 +33,7 @@ from lawnbook.yard.numbers import day, inches
 
 EMPTY = "No plug with its thatch read yet. The trend begins with the third day of plugs."
 _DOT_PT = 6.0
+_BESIDE_PT, _MOST_BESIDE = 4.4, 12
 _SIGN_HALF_PT = 3.6
 
 
@@ -59,9 +61,8 @@ def trend_marks(
     marks += [*lines, *_line(layout, trends.place), *dots]
     if trends.place.kind == "spot":
         marks += _own_points(layout, trends.place)
-    marks += day_line(layout, on, day(on), row=0)
-    if split is not None and layout.first < split < layout.last:
-        marks += day_line(layout, split, day(split), row=1)
+    shown = split is not None and layout.first < split < layout.last
+    marks += day_lines(layout, on, split if shown else None)
     marks += [*_care_signs(layout), *key_marks(placed, said, key_rows)]
     return Picture(frame, tuple(marks))
 
@@ -78,7 +79,8 @@ def trend_hits(
     if not all_points(trends):
         return ()
     layout = _layout(trends, care, frame, on)
-    dots = [_dot_hit(layout, trends, point) for point in all_points(trends)]
+    places = _dot_places(layout, trends)
+    dots = [_dot_hit(places[_of(point)], trends, point) for point in all_points(trends)]
     return (*dots, *(_care_hit(layout, sign) for sign in layout.lane))
 
 
@@ -161,22 +163,52 @@ def _spots(layout: TrendLayout, trends: Trends) -> tuple[list[Mark], list[Mark]]
     by_spot = groupby(sorted(all_points(trends), key=_by_spot), key=lambda point: point.spot_id)
     lines: list[Mark] = []
     dots: list[Mark] = []
-    for spot_id, points in by_spot:
+    places = _dot_places(layout, trends)
+    for spot_id, group in by_spot:
         if spot_id == own:
             continue
+        points = tuple(group)
         run = tuple(_at(layout, point.date, point.thatch_in) for point in points)
+        at = [places[_of(point)] for point in points]
         told = _trend_of(spot_of(trends, spot_id))
         trend = tuple(_at(layout, on, value) for on, value in told)
         if spot_id in trends.comparison:
             dash = COMPARISON_DASH
             lines.append(Polyline(lines=(trend or run,), role="water", width=1.2, dash=dash))
-            dots += [Disc(at=at, radius=2.3, fill="paper", edge="water", width=1.1) for at in run]
+            dots += [
+                Disc(at=each, radius=2.3, fill="paper", edge="water", width=1.1) for each in at
+            ]
             continue
         lines.append(Polyline(lines=(run,), role="quiet", width=0.7, alpha=0.38))
         if trend:
             lines.append(Polyline(lines=(trend,), role="quiet", width=0.9, alpha=0.75))
-        dots += [Disc(at=at, radius=2.1, fill="quiet", edge="paper", width=0.5) for at in run]
+        dots += [Disc(at=each, radius=2.1, fill="quiet", edge="paper", width=0.5) for each in at]
     return lines, dots
+
+
+def _of(point: TrendPoint) -> tuple[str, date]:
+    return point.spot_id, point.date
+
+
+def _dot_places(layout: TrendLayout, trends: Trends) -> dict[tuple[str, date], Spot]:
+    """Where every dot stands: equal ones of a day side by side, so that each is seen."""
+    places: dict[tuple[str, date], Spot] = {}
+    for on, points in groupby(all_points(trends), key=lambda point: point.date):
+        taken: list[Spot] = []
+        for point in points:
+            places[_of(point)] = _beside(_at(layout, on, point.thatch_in), taken)
+            taken.append(places[_of(point)])
+    return places
+
+
+def _beside(at: Spot, taken: Sequence[Spot]) -> Spot:
+    """A place, or the nearest free one: a step further to the right and to the left in turn."""
+    for step in range(_MOST_BESIDE):
+        for way in (1, -1):
+            x = at[0] + _BESIDE_PT * way * step
+            if all(math.hypot(x - ox, at[1] - oy) >= _BESIDE_PT - 0.1 for ox, oy in taken):
+                return x, at[1]
+    return at
 
 
 def _by_spot(point: TrendPoint) -> tuple[str, date]:
@@ -212,8 +244,8 @@ def _care_signs(layout: TrendLayout) -> list[Mark]:
     return marks
 
 
-def _dot_hit(layout: TrendLayout, trends: Trends, point: TrendPoint) -> Hit:
-    x, y = _at(layout, point.date, point.thatch_in)
+def _dot_hit(at: Spot, trends: Trends, point: TrendPoint) -> Hit:
+    x, y = at
     spot = spot_of(trends, point.spot_id)
     columns = [
         each

@@ -1,15 +1,18 @@
 """The scales of a trend picture: inches upward, years along, the half-inch and one-inch lines."""
 
+from collections.abc import Sequence
 from datetime import date
 
-from lawnbook.charts.marks import Align, Face, Mark, Polyline, Words, rough_width
+from lawnbook.charts.marks import Face, Mark, Polyline, Words, rough_width
 from lawnbook.charts.trend_layout import LEFT_PT, TrendLayout
-from lawnbook.yard.numbers import MONTHS
+from lawnbook.yard.numbers import MONTHS, day
 
 _STEPS = (0.25, 0.5, 1.0, 2.0)
 _LEAST_STEP_PT = 20.0
 _YEAR_PT, _MONTH_PT = 34.0, 26.0
 _QUARTERS = (1, 4, 7, 10)
+_SIZE = 9.0
+_APART_PT, _TICKS_APART_PT = 7.0, 9.0
 
 
 def axis_marks(layout: TrendLayout) -> list[Mark]:
@@ -17,30 +20,44 @@ def axis_marks(layout: TrendLayout) -> list[Mark]:
     return [*_inches(layout), *_levels(layout), *_time(layout), *_earlier(layout)]
 
 
-def day_line(layout: TrendLayout, on: date, text: str, row: int) -> list[Mark]:
-    """An upright line at a day with its date at the top, in one of two rows: today's, a split's."""
-    x = layout.x(on)
-    split = row > 0
-    line = ((x, layout.top - 2), (x, layout.foot))
-    right = x + 5 + rough_width(text, 9.0) > layout.frame.width - 2
-    align: Align = "right" if right else "left"
-    at = (x - 4 if right else x + 4, layout.top + 7 + 12 * row)
-    return [
-        Polyline(
-            lines=(line,),
-            role="accent" if split else "quiet",
-            width=1.3 if split else 0.8,
-            dash=(6.0, 2.0, 1.0, 2.0) if split else (),
-        ),
+def day_lines(layout: TrendLayout, on: date, split: date | None) -> list[Mark]:
+    """Upright lines at the day looked at and at a split, their dates above the plot.
+
+    The split's date gives way to the other and to what is said of earlier cares.
+    """
+    half = rough_width(day(on), _SIZE) / 2
+    middle = min(layout.x(on), layout.frame.width - 2 - half)
+    marks = [_upright(layout, on, "quiet", 0.8, ())]
+    marks.append(Words(at=(middle, _days_y(layout)), text=day(on), role="quiet", align="center"))
+    if split is None:
+        return marks
+    wide = rough_width(day(split), _SIZE) / 2
+    least = LEFT_PT + rough_width(_earlier_words(layout), _SIZE) + _APART_PT + wide
+    at = max(min(layout.x(split), middle - half - _APART_PT - wide), least)
+    marks.append(_upright(layout, split, "accent", 1.3, (6.0, 2.0, 1.0, 2.0)))
+    marks.append(
         Words(
-            at=at,
-            text=text,
-            role="accent" if split else "quiet",
-            face="medium" if split else "regular",
-            align=align,
-            halo="paper",
-        ),
-    ]
+            at=(at, _days_y(layout)),
+            text=day(split),
+            role="accent",
+            face="medium",
+            align="center",
+        )
+    )
+    return marks
+
+
+def _upright(
+    layout: TrendLayout, on: date, role: str, width: float, dash: tuple[float, ...]
+) -> Mark:
+    x = layout.x(on)
+    line = ((x, layout.top - 2), (x, layout.foot))
+    return Polyline(lines=(line,), role=role, width=width, dash=dash)
+
+
+def _days_y(layout: TrendLayout) -> float:
+    """The baseline of the dates above the plot."""
+    return layout.top - 5.5
 
 
 def _inches(layout: TrendLayout) -> list[Mark]:
@@ -79,13 +96,28 @@ def _time(layout: TrendLayout) -> list[Mark]:
     months = [date(year, month, 1) for year in years for month in _QUARTERS]
     quarters = [on for on in months if layout.first <= on <= layout.last]
     if len(starts) <= 2 and quarters and _gap(layout) / 4 >= _MONTH_PT:
-        told = {on: MONTHS[on.month - 1] if on.month > 1 else str(on.year) for on in quarters}
-        if quarters[0].month > 1:
-            told[quarters[0]] += f" {quarters[0].year}"
-        return [mark for on in quarters for mark in _tick(layout, on, told[on])]
+        told = _quarters_told(layout, quarters)
+        return [mark for on in quarters for mark in _tick(layout, on, told.get(on, ""))]
     stride = next(each for each in (1, 2, 5, 10, 20, 50) if _gap(layout) * each >= _YEAR_PT)
     named = {on: str(on.year) for on in starts if on.year % stride == 0}
     return [mark for on in starts for mark in _tick(layout, on, named.get(on, ""))]
+
+
+def _quarters_told(layout: TrendLayout, quarters: Sequence[date]) -> dict[date, str]:
+    """What is written at the first days of quarters; a month that finds no room is left out."""
+    told = {on: MONTHS[on.month - 1] if on.month > 1 else str(on.year) for on in quarters}
+    first = quarters[0]
+    # October's neighbour is the year itself.
+    if first.month in (4, 7) or len(quarters) == 1:
+        told[first] = f"{MONTHS[first.month - 1]} {first.year}" if first.month > 1 else told[first]
+    kept: dict[date, str] = {}
+    free = 0.0
+    for on, text in told.items():
+        half = rough_width(text, _SIZE) / 2
+        if layout.x(on) - half >= free:
+            kept[on] = text
+            free = layout.x(on) + half + _TICKS_APART_PT
+    return kept
 
 
 def _gap(layout: TrendLayout) -> float:
@@ -108,7 +140,12 @@ def _earlier(layout: TrendLayout) -> list[Mark]:
     """How many cares lie before the picture."""
     if not layout.earlier:
         return []
+    at = (LEFT_PT, _days_y(layout))
+    return [Words(at=at, text=_earlier_words(layout), role="quiet", face="italic")]
+
+
+def _earlier_words(layout: TrendLayout) -> str:
+    if not layout.earlier:
+        return ""
     noun = "care" if layout.earlier == 1 else "cares"
-    text = f"{layout.earlier} {noun} earlier"
-    at = (layout.frame.width - 2, 11.0)
-    return [Words(at=at, text=text, role="quiet", face="italic", align="right")]
+    return f"{layout.earlier} {noun} earlier"

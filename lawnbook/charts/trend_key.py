@@ -8,14 +8,14 @@ from lawnbook.charts.trend_layout import KEY_ROW_PT, LEFT_PT, RIGHT_PT, Trends
 UNIT = "thatch, in"
 PLUGS, ERROR, SPOTS, TREND, BAND, STRIP = (
     "plugs of a day",
-    "± one standard deviation",
-    "a spot with its trend",
+    "± error",
+    "a spot",
     "trend",
     "95 % band",
     "untreated comparison",
 )
 COMPARISON_DASH = (4.0, 2.4)
-_SWATCH_PT, _GAP_PT, _BETWEEN_PT = 16.0, 4.0, 13.0
+_SWATCH_PT, _GAP_PT, _BETWEEN_PT = 15.0, 4.0, 11.0
 _START_PT = LEFT_PT + 16.0
 _MOST_LINES = 2
 

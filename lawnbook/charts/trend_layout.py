@@ -16,6 +16,8 @@ KEY_ROW_PT = 14.0
 LANE_ROW_PT = 13.0
 LANE_ROWS = 2
 _TOP_PT, _YEARS_PT, _FOOT_PT = 8.0, 17.0, 4.0
+_DAYS_ROW_PT = 13.0
+"""Above the plot, for the dates of the days that stand across it."""
 _SIGN_PT = 9.0
 _LEAST_IN = 1.2
 _DAYS_BEFORE = 366
@@ -94,19 +96,21 @@ def lay_out_trend(
     begin = min(dates)
     shown = [each for each in care if begin - timedelta(_DAYS_BEFORE) <= each.date <= on]
     first, last = _span([*dates, on, *(each.date for each in shown)])
-    lane_pt = _SIGN_PT + LANE_ROW_PT * LANE_ROWS if shown else 0.0
     made = TrendLayout(
         frame=frame,
         first=first,
         last=last,
         most_in=_most_in(trends),
-        top=_TOP_PT + KEY_ROW_PT * key_rows,
-        foot=frame.height - _FOOT_PT - lane_pt - _YEARS_PT,
+        top=_TOP_PT + KEY_ROW_PT * key_rows + _DAYS_ROW_PT,
+        foot=frame.height - _FOOT_PT - _YEARS_PT,
         lane=(),
         earlier=sum(1 for each in care if each.date < begin - timedelta(_DAYS_BEFORE)),
     )
     signs = care_signs([(made.x(each.date), each) for each in shown], frame.width)
-    return replace(made, lane=signs)
+    # As many rows of labels as are used: what is left belongs to the plot.
+    rows = max((sign.row + 1 for sign in signs), default=0)
+    lane_pt = _SIGN_PT + LANE_ROW_PT * rows if signs else 0.0
+    return replace(made, lane=signs, foot=made.foot - lane_pt)
 
 
 def spot_of(trends: Trends, spot_id: str) -> SpotThatch | None:
