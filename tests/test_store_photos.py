@@ -17,7 +17,7 @@ from lawnbook.store.sqlite_store import Store, create, load
 from lawnbook.store.yardfile import load_any, write_yard, write_yard_text
 from lawnbook.yard.check import check_notebook
 from lawnbook.yard.edits import remove
-from lawnbook.yard.notebook import put
+from lawnbook.yard.notebook import Notebook, put
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 from tests.conftest import TODAY
@@ -172,6 +172,39 @@ def test_a_damaged_picture_that_was_taken_out_does_not_keep_a_book_where_it_is(
     assert set(load(tmp_path / "new.lawnbook").photos) == {"photo 2"}
 
 
+def test_undo_brings_a_plug_back_beside_its_damaged_picture(path: Path, tmp_path: Path) -> None:
+    damage(path, "UPDATE pictures SET data = x'00' WHERE sha256 = ?", photo(1).sha256)
+    with closing(OpenNotebook.open(path, TODAY)) as book:
+        book.edit(remove(book.notebook, "cores", "plug"), "Remove a plug")
+        book.save_elsewhere(tmp_path / "new.lawnbook")
+        book.undo()
+        assert (book.trouble, book.waiting) == ("", 0)
+        with pytest.raises(OwnerError, match="is damaged"):
+            book.notebook.photos["photo 1"].data_b64.data()
+        assert book.notebook.photos["photo 2"].data_b64.data() == picture_bytes(2)
+    assert set(load(tmp_path / "new.lawnbook").photos) == {"photo 1", "photo 2"}
+
+
+def test_a_damaged_picture_is_mended_by_adding_it_again(path: Path) -> None:
+    damage(path, "UPDATE pictures SET data = x'00' WHERE sha256 = ?", photo(1).sha256)
+    with closing(OpenNotebook.open(path, TODAY)) as book:
+        book.edit(remove(book.notebook, "photos", "photo 1"), "Remove a photograph")
+        book.edit(put(book.notebook, "photos", photo(1)), "Add it again")
+    assert picture_of(path, 1).data() == picture_bytes(1)
+
+
+def test_a_new_file_that_cannot_be_read_leaves_the_pictures_in_the_old_one(
+    book: OpenNotebook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refused(_: Store) -> Notebook:
+        raise OwnerError("the disk reports an error")
+
+    monkeypatch.setattr(Store, "read", refused)
+    with pytest.raises(OwnerError, match="reports an error"):
+        book.save_elsewhere(tmp_path / "new.lawnbook")
+    assert book.notebook.photos["photo 1"].data_b64.data() == picture_bytes(1)
+
+
 def copied(path: Path) -> Path:
     """A copy of a file beside it."""
     copy = path.with_name("copy.lawnbook")
@@ -204,7 +237,7 @@ def test_an_altered_picture_is_damage_once_it_is_looked_at(path: Path) -> None:
 
 def test_a_picture_of_a_closed_book_is_told_to_be_gone(path: Path) -> None:
     with closing(Store(path)) as store:
-        picture = store.shelf.picture(photo(1).sha256)
+        picture = store.read().photos["photo 1"].data_b64
         assert picture.data() == picture_bytes(1)
     with pytest.raises(OwnerError, match="cannot be read from the notebook's file any more"):
         picture.data()
@@ -239,7 +272,7 @@ def test_a_photograph_waits_for_room_on_a_full_disk(path: Path) -> None:
         from pathlib import Path
         from lawnbook.session.open_notebook import OpenNotebook
         from lawnbook.store.sqlite_store import load
-        from lawnbook.yard.notebook import put
+        from lawnbook.yard.notebook import Notebook, put
         from lawnbook.yard.photos import new_photo
 
         book = OpenNotebook.open(Path(sys.argv[1]), date(2026, 6, 15))

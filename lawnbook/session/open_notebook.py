@@ -5,13 +5,11 @@ cannot be written wait in order, and `trouble` says why until they are on disk.
 """
 
 from collections import deque
-from collections.abc import Callable, Iterator
-from contextlib import suppress
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from lawnbook.store.picture_shelf import PictureShelf
 from lawnbook.store.sqlite_store import Store, create
 from lawnbook.yard.check import check_all
 from lawnbook.yard.edits import with_areas_kept
@@ -146,21 +144,19 @@ class OpenNotebook:
         one cannot be written.
         """
         create(path, self._notebook, also=self._pictures_to_undo())
-        store, _ = _opened(path, self._store.shelf)
+        store, _ = _opened(path)
+        store.take_over(self._store.shelf)
         self._store.close()
         self._store = store
         self._waiting.clear()
         self._trouble = ""
         self._tell({})
 
-    def _pictures_to_undo(self) -> Iterator[Picture]:
-        """The pictures that undo and redo may bring back, each once; a damaged one is left out."""
+    def _pictures_to_undo(self) -> set[Picture]:
+        """The pictures that undo and redo may bring back, each once."""
         steps = (*self._undo, *self._redo)
         records = (each for step in steps for pair in step.change.values() for each in pair)
-        pictures = {each.data_b64 for each in records if isinstance(each, Photo)}
-        for picture in pictures:
-            with suppress(OwnerError):
-                yield Picture.of(picture.data())
+        return {each.data_b64 for each in records if isinstance(each, Photo)}
 
     def close(self, *, abandon: bool = False) -> None:
         """Write what waits and close the file.
@@ -218,12 +214,9 @@ class OpenNotebook:
             listener(change)
 
 
-def _opened(path: Path, shelf: PictureShelf | None = None) -> tuple[Store, Notebook]:
-    """The open file and all that it holds; it is closed again if it cannot be read.
-
-    Pictures that are read from a `shelf` come from this file from now on.
-    """
-    store = Store(path, shelf)
+def _opened(path: Path) -> tuple[Store, Notebook]:
+    """The open file and all that it holds; it is closed again if it cannot be read."""
+    store = Store(path)
     try:
         return store, store.read()
     except BaseException:

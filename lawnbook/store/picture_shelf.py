@@ -11,7 +11,6 @@ from lawnbook.store.trouble import is_owners_trouble, trouble_sentence
 from lawnbook.yard.pictures import Picture, sha256_of
 from lawnbook.yard.problems import OwnerError
 
-ADD = "INSERT OR IGNORE INTO pictures (sha256, data) VALUES (?, ?)"
 CLEAR = "DELETE FROM pictures WHERE sha256 NOT IN (SELECT sha256 FROM photos)"
 APART_SINCE = 4
 """The version from which on pictures lie in a table of their own."""
@@ -20,6 +19,11 @@ _WAIT_SECONDS = 0.5
 _READ = "SELECT data FROM pictures WHERE sha256 = ?"
 _READ_BEFORE = "SELECT data FROM photos WHERE sha256 = ?"
 _HELD = "SELECT 1 FROM pictures WHERE sha256 = ?"
+_PUT = """
+    INSERT INTO pictures (sha256, data) VALUES (?, ?)
+    ON CONFLICT (sha256) DO UPDATE SET data = excluded.data WHERE data <> excluded.data
+"""
+_KEEP_PLACE = "INSERT OR IGNORE INTO pictures (sha256, data) VALUES (?, x'')"
 _MISSING = "SELECT sha256 FROM photos EXCEPT SELECT sha256 FROM pictures"
 _GONE = "A photograph cannot be read from the notebook's file any more; add it again."
 _ALTERED = (
@@ -98,10 +102,28 @@ def _brought(connection: sqlite3.Connection, statement: str, sha256: str) -> byt
 
 
 def shelve(connection: sqlite3.Connection, pictures: Iterable[Picture]) -> None:
-    """Put pictures into the file that are not there yet, within the transaction that is open."""
+    """Put pictures into the file, within the transaction that is open.
+
+    One that lies there damaged is mended. OwnerError where one is not there and cannot be read.
+    """
     for picture in pictures:
-        if connection.execute(_HELD, (picture.sha256,)).fetchone() is None:
-            connection.execute(ADD, (picture.sha256, picture.data()))
+        try:
+            connection.execute(_PUT, (picture.sha256, picture.data()))
+        except OwnerError:
+            if connection.execute(_HELD, (picture.sha256,)).fetchone() is None:
+                raise
+
+
+def shelve_for_undo(connection: sqlite3.Connection, pictures: Iterable[Picture]) -> None:
+    """As `shelve`, but one that cannot be read keeps an empty place, so that it stays damaged.
+
+    Else undo could not write its photograph, nor the plug that comes back with it.
+    """
+    for picture in pictures:
+        try:
+            shelve(connection, (picture,))
+        except OwnerError:
+            connection.execute(_KEEP_PLACE, (picture.sha256,))
 
 
 def refuse_missing_pictures(connection: sqlite3.Connection) -> None:

@@ -33,6 +33,7 @@ from lawnbook.store.picture_shelf import (
     picture_in,
     refuse_missing_pictures,
     shelve,
+    shelve_for_undo,
 )
 from lawnbook.store.trouble import is_owners_trouble, trouble_sentence
 from lawnbook.yard.notebook import Change, Notebook, new_notebook, with_tables
@@ -50,9 +51,9 @@ def create(
     """Write a new notebook file, whole or not at all.
 
     `also` are pictures to lie in it that none of its photographs shows now: undo may bring them
-    back. Raises OwnerError for a name that does not end in .lawnbook, a missing folder, a file
-    that is already there (unless `overwrite`), one that is open here, a picture that cannot be
-    read any more, or a disk that refuses.
+    back, damaged ones as such. Raises OwnerError for a name that does not end in .lawnbook, a
+    missing folder, a file that is already there (unless `overwrite`), one that is open here, a
+    photograph that cannot be read any more, or a disk that refuses.
     """
     refuse_taken(path, overwrite=overwrite)
     with written_whole(path) as fresh, _explained(path):
@@ -109,11 +110,8 @@ def yard_name(path: Path) -> str:
 class Store:
     """An open notebook file. One per file; `close` it when done."""
 
-    def __init__(self, path: Path, shelf: PictureShelf | None = None) -> None:
-        """Connect to an existing notebook and bring it up to date; OwnerError if it cannot be.
-
-        A `shelf` from which a notebook's pictures are read already turns to this file.
-        """
+    def __init__(self, path: Path) -> None:
+        """Connect to an existing notebook and bring it up to date; OwnerError if it cannot be."""
         self.path = path
         self._key = path.resolve()
         if self._key in _connected:
@@ -128,8 +126,7 @@ class Store:
                 self._connection.close()
                 raise
         _connected.add(self._key)
-        self.shelf = shelf or PictureShelf(self._connection)
-        self.shelf.connection = self._connection
+        self.shelf = PictureShelf(self._connection)
         self._data_version: int | None = None
 
     def read(self) -> Notebook:
@@ -138,6 +135,11 @@ class Store:
             notebook = _read(self._connection, self.path, self.shelf.picture)
             self._data_version = _data_version(self._connection)
         return notebook
+
+    def take_over(self, shelf: PictureShelf) -> None:
+        """From now on the pictures that were read from another file's shelf come from this file."""
+        self.shelf = shelf
+        self.shelf.connection = self._connection
 
     def write(self, *changes: Change) -> None:
         """Write changes in order as one transaction, synced to the disk before this returns.
@@ -160,15 +162,12 @@ class Store:
     def close(self) -> None:
         """Disconnect; no file is left beside the notebook. Closing twice does no harm."""
         _connected.discard(self._key)
-        try:
-            # What undo can no longer bring back goes for good; an edit leaves it where it is.
-            self._connection.execute(CLEAR)
-            self._connection.execute("PRAGMA journal_mode = DELETE")
-        except sqlite3.Error:
-            # The journal stays as an empty file; every committed edit is in the notebook already.
-            return
-        finally:
-            self._connection.close()
+        # What undo can no longer bring back goes for good; an edit leaves it where it is. Where
+        # the journal stays, it is an empty file; every committed edit is in the notebook already.
+        for statement in (CLEAR, "PRAGMA journal_mode = DELETE"):
+            with contextlib.suppress(sqlite3.Error):
+                self._connection.execute(statement)
+        self._connection.close()
 
     def _refuse_moved_file(self) -> None:
         if _identity(self.path) != self._identity:
@@ -245,18 +244,22 @@ def _write_everything(
         rows = (row_of(table, record) for record in notebook.table(table).values())
         connection.executemany(_upsert(table), rows)
     shelve(connection, (photo.data_b64 for photo in notebook.photos.values()))
-    shelve(connection, also)
+    shelve_for_undo(connection, also)
     connection.execute("COMMIT")
 
 
 def _write_change(connection: sqlite3.Connection, change: Change) -> None:
-    for (table, record_id), (_, after) in change.items():
+    for (table, record_id), (before, after) in change.items():
         if after is None:
             connection.execute(_delete(table), (record_id,))
             continue
-        if isinstance(after, Photo):
+        if isinstance(after, Photo) and not _same_picture(before, after):
             shelve(connection, (after.data_b64,))
         connection.execute(_upsert(table), row_of(table, after))
+
+
+def _same_picture(before: Record | None, after: Photo) -> bool:
+    return isinstance(before, Photo) and before.data_b64 == after.data_b64
 
 
 @cache
