@@ -1,5 +1,6 @@
 """The Yard page, driven as a person would."""
 
+from datetime import date
 from pathlib import Path
 from typing import cast
 
@@ -12,6 +13,7 @@ from pytestqt.qtbot import QtBot
 from lawnbook.desk.pages.yard import YardPage
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.edits import remove
 from lawnbook.yard.notebook import put
 from lawnbook.yard.records import ClimateMonth
 from tests.desk_hand import child, press, shown, type_in, words
@@ -36,6 +38,23 @@ def test_the_list_of_what_is_due_is_the_plans(qtbot: QtBot, book: OpenNotebook) 
     QTest.mouseClick(test, LEFT)
     named = next(due for due in plan.due if due.kind == "test").zones[0]
     assert [book.notebook.zones[record_id].name for _, record_id in told] == [named]
+
+
+def test_a_due_plug_leads_to_the_spot_that_is_due(qtbot: QtBot, book: OpenNotebook) -> None:
+    """The second spot of its zone: the first was plugged two weeks before."""
+    names = {each.name: each for each in book.notebook.spots.values()}
+    first, due = names["letterbox"], names["steps"]
+    assert first.zone == due.zone
+    for core in list(book.notebook.cores.values()):
+        if core.spot == due.id and core.date.year == 2026:
+            book.edit(remove(book.notebook, "cores", core.id), "Remove a plug")
+    page = YardPage(book)
+    shown(qtbot, page, book)
+    page.show_plan(make_plan(book.notebook, date(2026, 10, 5)))
+    told: list[tuple[str, str]] = []
+    page.selected.connect(lambda *chosen: told.append(chosen))
+    QTest.mouseClick(child(page, "due_plug"), LEFT)
+    assert told == [("spots", due.id)]
 
 
 def test_the_yards_facts_are_kept_field_by_field(qtbot: QtBot, book: OpenNotebook) -> None:

@@ -171,6 +171,7 @@ def _plugs(setting: Setting) -> Iterator[Due]:
             what=f"Pull a plug: {names_told([spot.name for spot, _ in spots])}",
             zones=tuple(dict.fromkeys(zone for _, zone in spots if zone)),
             why=f"{PLUGS_WHY}{_once_told(once)}",
+            spot_ids=tuple(spot.id for spot, _ in spots),
         )
 
 

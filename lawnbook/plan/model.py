@@ -200,13 +200,14 @@ class ZoneNitrogen:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Due:
-    """One thing that is due, with the reason it is."""
+    """One thing that is due, with the reason it is; `spot_ids` names the spots due a plug."""
 
     date: date
     kind: Literal["water", "feed", "plug", "test"]
     what: str
     zones: tuple[str, ...]
     why: str
+    spot_ids: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

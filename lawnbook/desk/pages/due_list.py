@@ -105,9 +105,9 @@ class LineRow(QPushButton):
 
 
 class DueList(QWidget):
-    """All that is due. `picked` tells the row's kind and first zone's name."""
+    """All that is due. `picked` tells the Due of the row."""
 
-    picked = Signal(str, str)
+    picked = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -121,10 +121,7 @@ class DueList(QWidget):
             when = "now" if each.date <= on else short_day(each.date)
             row = LineRow(Line(each.what, each.why, KIND_ROLES[each.kind], lead=when), self)
             name_control(row, f"due_{each.kind}", f"{when}: {each.what}", each.why)
-            zone = each.zones[0] if each.zones else ""
-            row.clicked.connect(
-                lambda _=False, kind=each.kind, zone=zone: self.picked.emit(kind, zone)
-            )
+            row.clicked.connect(lambda _=False, due=each: self.picked.emit(due))
             self._column.addWidget(row)
         if not due:
             self._column.addWidget(Caption(NOTHING, self, wrap=True))

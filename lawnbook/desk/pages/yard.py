@@ -12,7 +12,7 @@ from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.pages.page import stack_page
 from lawnbook.desk.pages.weather_card import WeatherCard
 from lawnbook.desk.widgets import Caption, Card, PageScroll, PageTitle
-from lawnbook.plan.model import Plan
+from lawnbook.plan.model import Due, Plan
 from lawnbook.session.open_notebook import OpenNotebook
 
 YARD_FIELDS = (
@@ -88,18 +88,17 @@ class YardPage(QWidget):
         self._steps.picked.connect(self._take_step)
         self._due.picked.connect(self._picked)
 
-    def _picked(self, kind: str, zone_name: str) -> None:
-        """Turn to the zone a due row is about, and to the spot where a plug is due."""
-        notebook = self._book.notebook
-        zone = next((each for each in notebook.zones.values() if each.name == zone_name), None)
-        if kind == "plug":
-            spots = list(notebook.spots.values())
-            here = [each for each in spots if zone is None or each.zone == zone.id] or spots
-            if here:
-                self.selected.emit("spots", here[0].id)
-        elif kind == "feed":
+    def _picked(self, due: Due) -> None:
+        """Turn to what a due row is about: the first spot due a plug, feedings, or the zone."""
+        if due.kind == "plug":
+            for spot_id in due.spot_ids[:1]:
+                self.selected.emit("spots", spot_id)
+            return
+        if due.kind == "feed":
             self.selected.emit("feedings", "")
-        elif zone is not None:
+            return
+        zones = self._book.notebook.zones.values()
+        for zone in (each for name in due.zones[:1] for each in zones if each.name == name):
             self.selected.emit("zones", zone.id)
 
     def _take_step(self, name: str) -> None:
