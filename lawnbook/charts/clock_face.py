@@ -4,15 +4,17 @@
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from lawnbook.charts.marks import Disc, Frame, Mark, Picture, Polyline, Ring, Spot, Words
+from lawnbook.yard.records import Core
 
 INNER_IN, OUTER_IN = 12.0, 24.0
 _HOLE_IN = 2.0
 _STEPS = 48
-_LABEL_PT = 8.0
+_LABEL_PT = 10.0
 _HOURS = (12, 3, 6, 9)
 
 
@@ -22,6 +24,15 @@ class Hole:
 
     clock: int
     out_in: float
+
+
+def old_holes(cores: Iterable[Core], spot_id: str, on: date) -> tuple[Hole, ...]:
+    """The known holes of a spot up to a day."""
+    return tuple(
+        Hole(each.clock, each.ring_in or INNER_IN)
+        for each in cores
+        if each.spot == spot_id and each.clock is not None and each.date <= on
+    )
 
 
 def clock_face_marks(old: Sequence[Hole], proposed: Hole | None, frame: Frame) -> Picture:
@@ -87,7 +98,8 @@ def _hours(middle: Spot, radius: float) -> list[Mark]:
     marks: list[Mark] = []
     for hour in _HOURS:
         angle = math.radians(30.0 * hour)
-        out = radius + _LABEL_PT * 0.75
+        # Clear of a hole on the ring, the proposed one's ring included.
+        out = radius + _LABEL_PT * 0.9
         at = (middle[0] + out * math.sin(angle), middle[1] - out * math.cos(angle) + 2.4)
         marks.append(Words(at=at, text=str(hour), role="quiet", size=6.5, align="center"))
     return marks

@@ -11,14 +11,14 @@ from datetime import date
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter
 
-from lawnbook.charts.clock_face import INNER_IN, Hole, clock_face_marks
+from lawnbook.charts.clock_face import Hole, clock_face_marks, old_holes
 from lawnbook.charts.marks import Frame
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import NextPlug
 from lawnbook.sheet.ink import CAPTION, DETAIL, SUBTITLE, TITLE, Ink, Style
 from lawnbook.sheet.layout import Box, PaperName, live_area
 from lawnbook.sheet.paper import on_paper
-from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
 USUAL_COLUMNS, MOST_COLUMNS = 4, 5
@@ -32,7 +32,7 @@ SCALES = (
     "the thatch at three places round the plug. Ruler: its finest mark, such as 1/16. Roots: to "
     "where most of them end. Length: from the crowns to the cut end. Sponge: 0 firm, 4 deep give "
     "like a mattress. Soil in the thatch: 0 none, 4 all of it. Worms: counted in the plug. "
-    "O’clock: where round the spot’s mark it was pulled, 12 to the north; old holes are filled "
+    "O'clock: where round the spot's mark it was pulled, 12 to the north; old holes are filled "
     "dots, the ring is the place proposed."
 )
 NO_SPOTS = "No spot yet: put some down in the notebook, or write a name over a column."
@@ -81,7 +81,7 @@ ROWS: tuple[FormRow, ...] = (
     FormRow("pressed", "Pressed", "while it was read", steps=("no", "yes")),
     FormRow("thatch_moisture", "Thatch feels", steps=_FELT),
     FormRow("soil_moisture", "Soil feels", steps=_FELT),
-    FormRow("clock", "O’clock", "1 to 12", boxes=1),
+    FormRow("clock", "O'clock", "1 to 12", boxes=1),
     FormRow("ring_in", "From mark", "in", boxes=1),
     FormRow("photos", "Photo no.", boxes=1),
     FormRow("note", "Note", tall=_NOTE_SHARE),
@@ -100,10 +100,11 @@ def draw_plug_form(painter: QPainter, notebook: Notebook, plan: Plan, paper: Pap
         foot = _FOOT_LINE_PT * _FOOT_LINES + 6
         top = area.top + _HEAD_PT + _CAUTION_PT
         table = Box(area.left, top, area.width, area.bottom - foot - top)
-        known = as_of(notebook, plan.on)
+        cores = notebook.cores.values()
         for number, box in enumerate(_columns(table, count)):
             spot = shown[number] if number < len(shown) else None
-            _spot(ink, replace(box, height=_TOP_PT), spot, _holes(known, spot), plan.on)
+            old = old_holes(cores, spot.spot_id, plan.on) if spot is not None else ()
+            _spot(ink, replace(box, height=_TOP_PT), spot, old, plan.on)
         _lines(ink, table, count)
         _foot(ink, area, table.bottom)
 
@@ -145,15 +146,6 @@ def _columns(table: Box, count: int) -> Iterator[Box]:
         yield Box(table.left + _LABELS_PT + number * wide, table.top, wide, table.height)
 
 
-def _holes(notebook: Notebook, spot: NextPlug | None) -> tuple[Hole, ...]:
-    if spot is None:
-        return ()
-    cores = (each for each in notebook.cores.values() if each.spot == spot.spot_id)
-    return tuple(
-        Hole(each.clock, each.ring_in or INNER_IN) for each in cores if each.clock is not None
-    )
-
-
 def _spot(ink: Ink, box: Box, spot: NextPlug | None, old: Sequence[Hole], on: date) -> None:
     """The head of a column: name, zone, clock face and the hour proposed; blank lines without."""
     left, room = box.left + _PAD_PT, box.width - 2 * _PAD_PT
@@ -173,7 +165,7 @@ def _spot(ink: Ink, box: Box, spot: NextPlug | None, old: Sequence[Hole], on: da
     ink.picture(face, middle - _FACE_PT / 2, box.top + 33)
     base = box.top + 33 + _FACE_PT + 11
     if place is not None:
-        words = f"{place.clock} o’clock, {place.ring_in:g} in out"
+        words = f"{place.clock} o'clock, {place.ring_in:g} in out"
         style = ink.smaller(words, _HOUR, room)
         ink.text((middle, base), ink.fit(words, style, room), style, "center")
     elif spot is not None:

@@ -1,13 +1,12 @@
 """What the plugs page says of the next plugs and of how turf began, in plain words. No Qt."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from datetime import date
 
-from lawnbook.charts.clock_face import INNER_IN, Hole
 from lawnbook.plan.plug_model import Finding, NextPlug
 from lawnbook.plan.working_model import Working
 from lawnbook.yard.numbers import day
-from lawnbook.yard.records import Core, Zone
+from lawnbook.yard.records import Zone
 
 NO_FINDING = "Nothing to say yet: findings come with the first plugs and with what you record."
 NO_NEXT = "No spot here yet: put one down with the Spot tool above the sketch."
@@ -52,15 +51,6 @@ def plugs_told(plug: NextPlug) -> str:
     number = "no plug yet" if not plug.plugs else "1 plug" if plug.plugs == 1 else ""
     several = f"{plug.plugs} plugs" if plug.plugs > 1 else number
     return f"{plug.zone}, {several}" if plug.zone else several
-
-
-def old_holes(cores: Iterable[Core], spot_id: str, on: date) -> tuple[Hole, ...]:
-    """The known holes of a spot up to a day."""
-    return tuple(
-        Hole(each.clock, each.ring_in or INNER_IN)
-        for each in cores
-        if each.spot == spot_id and each.clock is not None and each.date <= on
-    )
 
 
 def sod_told(zone: Zone) -> str:

@@ -3,6 +3,7 @@
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from lawnbook.charts.clock_face import old_holes
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages import next_words, plug_words
 from lawnbook.desk.pages.live_form import LiveForm
@@ -112,7 +113,7 @@ class NextSection(Section):
         for number, each in enumerate(in_turn[:MOST_ROWS]):
             if number:
                 self._next.addWidget(Hairline(self._next_card))
-            old = next_words.old_holes(cores.values(), each.spot_id, plan.on)
+            old = old_holes(cores.values(), each.spot_id, plan.on)
             row = NextRow(each, old, plan.on, self._next_card)
             row.turned.connect(lambda spot_id: self.selected.emit("spots", spot_id))
             row.offer_turn(len(plugs) > 1)
