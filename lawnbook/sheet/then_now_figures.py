@@ -13,7 +13,7 @@ from lawnbook.yard.records import Core
 NONE = "–"
 """What stands where a thing was not looked at."""
 _MOST_READINGS = 4
-_WHERE_HOUR = "o’clock"
+_WHERE_HOUR = "o'clock"
 
 
 @dataclass(frozen=True, slots=True)
