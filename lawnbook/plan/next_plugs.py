@@ -1,10 +1,12 @@
 """Where to pull next: when each spot is due, the free place, and which zone says least."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import replace
 
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
 from lawnbook.plan.due import next_plug_day
-from lawnbook.plan.plug_model import Evidence, NextPlug, PlugPlace, ZoneThatch
+from lawnbook.plan.nearby import Nearby
+from lawnbook.plan.plug_model import Evidence, NextPlug, ZoneThatch
 from lawnbook.plan.plug_places import place_among, spot_concerns
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.plan.workings import PERCENT, counted, told
@@ -22,12 +24,15 @@ def next_plugs_of(setting: Setting, zone_thatch: Sequence[ZoneThatch]) -> tuple[
 
     `zone_thatch` is the evidence by zone; a zone that is not in it counts as one without plugs.
     """
-    first, why = _least_certain(setting, zone_thatch)
+    zones = {each.id: zone_of_spot(setting.notebook, each) for each in _spots(setting)}
+    first, why = _least_certain(setting, zones, zone_thatch)
+    nearby = Nearby.of(setting.notebook)
     listed = []
-    for spot in setting.notebook.spots.values():
-        zone_id = zone_of_spot(setting.notebook, spot)
+    for spot in _spots(setting):
+        zone_id = zones[spot.id]
         leads = zone_id == first and bool(first) and not spot.comparison
-        listed.append(_next_plug(setting, spot, zone_id, why if leads else ""))
+        due = _next_plug(setting, spot, zone_id, nearby)
+        listed.append(replace(due, first=True, why_first=why) if leads else due)
     return tuple(sorted(listed, key=lambda each: (each.due, not each.first)))
 
 
@@ -36,10 +41,11 @@ def reminder(plugs: int) -> str:
     return {0: NO_PLUG, 1: ONE_PLUG}.get(plugs, "")
 
 
-def _next_plug(setting: Setting, spot: Spot, zone_id: str, why_first: str) -> NextPlug:
+def _next_plug(setting: Setting, spot: Spot, zone_id: str, nearby: Nearby) -> NextPlug:
     zone = setting.notebook.zones.get(zone_id)
     cores = setting.cores.get(spot.id, ())
-    place = place_among(setting.notebook, spot, setting.cores)
+    place = place_among(setting.notebook, spot, setting.cores, nearby)
+    no_room = (NO_ROOM,) if place is None and spot.at_ft is not None else ()
     # Replicates of one day show no change: days count, not plugs.
     days = len({core.date for core in cores})
     return NextPlug(
@@ -51,29 +57,32 @@ def _next_plug(setting: Setting, spot: Spot, zone_id: str, why_first: str) -> Ne
         plugs=len(cores),
         place=place,
         reminder=reminder(days),
-        concerns=tuple(_concerns(setting, spot, zone_id, place)),
-        first=bool(why_first),
-        why_first=why_first,
+        concerns=(*_concerns(setting, spot, zone_id, nearby), *no_room),
+        first=False,
+        why_first="",
     )
 
 
-def _concerns(setting: Setting, spot: Spot, zone_id: str, place: PlugPlace | None) -> Iterator[str]:
+def _concerns(setting: Setting, spot: Spot, zone_id: str, nearby: Nearby) -> tuple[str, ...]:
     if spot.at_ft is None:
-        yield NOT_PLACED
-        return
-    yield from spot_concerns(setting.notebook, spot.at_ft, zone_id or None)
-    if place is None:
-        yield NO_ROOM
+        return (NOT_PLACED,)
+    return spot_concerns(setting.notebook, spot.at_ft, zone_id or None, nearby)
 
 
-def _least_certain(setting: Setting, zone_thatch: Sequence[ZoneThatch]) -> tuple[str, str]:
+def _spots(setting: Setting) -> Collection[Spot]:
+    return setting.notebook.spots.values()
+
+
+def _least_certain(
+    setting: Setting, zone_of: Mapping[str, str], zone_thatch: Sequence[ZoneThatch]
+) -> tuple[str, str]:
     """The zone whose trend is the least certain, and why; empty where there is no choice.
 
-    A zone without an interval goes before every other, the fewest plugs first.
+    A zone without an interval goes before every other, the fewest plugs first. `zone_of` tells
+    each spot's zone.
     """
     known = {each.zone_id: each.evidence for each in zone_thatch}
-    spots = setting.notebook.spots.values()
-    pulled = {zone_of_spot(setting.notebook, spot) for spot in spots if not spot.comparison}
+    pulled = {zone_of[spot.id] for spot in _spots(setting) if not spot.comparison}
     zones = [zone for zone in setting.notebook.zones.values() if zone.id in pulled]
     if len(zones) < 2:
         return "", ""

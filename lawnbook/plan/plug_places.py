@@ -10,12 +10,14 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 
+from lawnbook.plan.nearby import Nearby
 from lawnbook.plan.plug_model import PlugPlace
 from lawnbook.plan.roots import cores_by_spot, zone_of_spot
 from lawnbook.plan.workings import counted
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import bounds_ft, contains, distance_to_edge_ft, label_point_ft, zone_at
+from lawnbook.yard.geometry import contains, distance_to_edge_ft, label_point_ft, zone_at
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day, feet_inches, plain
 from lawnbook.yard.records import Core, Feature, Spot, Zone
@@ -43,10 +45,13 @@ HOLE_FROM_HEAD_FT = 1.0
 HOLE_FROM_EDGE_FT = 0.25
 """So far from edges and features even a plug of a cup cutter lies whole in the turf."""
 
-_BESIDE_FT = 8.0
-"""Farther from the mark than this no hole, head or shape matters: 60 in of another's and 24 own."""
-
 _MIDDLE_FT = 0.25
+_HOURS = tuple(
+    (math.sin(math.radians(30.0 * hour)), math.cos(math.radians(30.0 * hour)))
+    for hour in range(1, 13)
+)
+"""Sine and cosine of the way to each hour, clockwise from up."""
+
 _TINY = 1e-6
 
 
@@ -76,8 +81,9 @@ def hole_at(at_ft: Point, clock: int, ring_in: float) -> Point:
     """
     if not 1 <= clock <= 12:
         raise ValueError(f"A clock has no hour {clock}.")
-    angle, reach = math.radians(30.0 * clock), ring_in / 12.0
-    return at_ft[0] + reach * math.sin(angle), at_ft[1] + reach * math.cos(angle)
+    sine, cosine = _HOURS[clock - 1]
+    reach = ring_in / 12.0
+    return at_ft[0] + reach * sine, at_ft[1] + reach * cosine
 
 
 def next_place(notebook: Notebook, spot_id: str, on: date) -> PlugPlace | None:
@@ -86,39 +92,50 @@ def next_place(notebook: Notebook, spot_id: str, on: date) -> PlugPlace | None:
     None for an unknown spot, and where no place round it lies on turf clear of drawn lines.
     """
     spot = notebook.spots.get(spot_id)
-    return None if spot is None else place_among(notebook, spot, cores_by_spot(as_of(notebook, on)))
+    if spot is None:
+        return None
+    return place_among(notebook, spot, cores_by_spot(as_of(notebook, on)), Nearby.of(notebook))
 
 
 def place_among(
-    notebook: Notebook, spot: Spot, cores: Mapping[str, Sequence[Core]]
+    notebook: Notebook, spot: Spot, cores: Mapping[str, Sequence[Core]], nearby: Nearby
 ) -> PlugPlace | None:
     """As `next_place`, from the plugs by spot, each in date order, that were pulled so far."""
     own = cores.get(spot.id, ())
-    holes = [*_holes(spot, own), *_holes_beside(notebook, spot, cores)]
+    holes = [*_holes(spot, own), *_holes_beside(nearby, spot, cores)]
     last = next((core for core in reversed(own) if core.clock is not None), None)
-    seats = list(filter(_ground_test(notebook, spot), _seats(spot, holes, last)))
     unknown = sum(core.clock is None for core in own)
+    # The ground is dear to look at: the best places first, and no more of them than it takes.
+    on_turf = _ground_test(notebook, spot, nearby)
+    seats: list[_Seat] = []
     for ring_in in RINGS_IN:
-        free = [s for s in seats if s.ring_in == ring_in and s.nearest_in >= CLEAR_IN - _TINY]
-        if free:
-            return _proposed(spot, min(free, key=_crowding), last, unknown)
-    return _healed(spot, seats, holes, unknown)
+        ring = list(_seats(spot, ring_in, holes, last))
+        free = (each for each in ring if each.nearest_in >= CLEAR_IN - _TINY)
+        best = next(filter(on_turf, sorted(free, key=_crowding)), None)
+        if best is not None:
+            return _proposed(spot, best, last, unknown)
+        seats += ring
+    return _healed(spot, list(filter(on_turf, seats)), holes, unknown)
 
 
-def spot_concerns(notebook: Notebook, at_ft: Point, zone_id: str | None) -> tuple[str, ...]:
+def spot_concerns(
+    notebook: Notebook, at_ft: Point, zone_id: str | None, nearby: Nearby | None = None
+) -> tuple[str, ...]:
     """What speaks against a spot's place, a sentence each; empty where it lies fairly.
 
     `zone_id` is the zone it is to show, None for the one it lies in. Told, never refused.
+    `nearby` is what lies round it, where that was laid out before.
     """
+    nearby = nearby or Nearby.of(notebook)
     zone = notebook.zones.get(zone_id) if zone_id else zone_at(notebook, at_ft)
     # What can hurt is told first: the sketch has room for one sentence.
-    shapes = notebook.features.values()
+    shapes = nearby.features(at_ft)
     told = [(each, words) for each in shapes if (words := _of_feature(each, at_ft))]
     lines = [words for each, words in told if each.kind == "buried line"]
     return (
         *lines,
         *_of_zone(zone, at_ft),
-        *_of_heads(notebook, at_ft),
+        *_of_heads(nearby, at_ft),
         *(words for each, words in told if each.kind != "buried line"),
     )
 
@@ -132,33 +149,33 @@ def _holes(spot: Spot, cores: Sequence[Core]) -> Iterator[_Hole]:
 
 
 def _holes_beside(
-    notebook: Notebook, spot: Spot, cores: Mapping[str, Sequence[Core]]
+    nearby: Nearby, spot: Spot, cores: Mapping[str, Sequence[Core]]
 ) -> Iterator[_Hole]:
     """The holes of other spots, which matter where two marks lie near each other."""
     if spot.at_ft is None:
         return
-    for other in notebook.spots.values():
-        if other.id == spot.id or other.at_ft is None:
-            continue
-        if math.dist(other.at_ft, spot.at_ft) <= _BESIDE_FT:
+    for other in nearby.spots(spot.at_ft):
+        if other.id != spot.id:
             yield from _holes(other, cores.get(other.id, ()))
 
 
-def _seats(spot: Spot, holes: Sequence[_Hole], last: Core | None) -> Iterator[_Seat]:
-    """Every hour of both rings, clockwise from two hours after the last plug's."""
+def _seats(
+    spot: Spot, ring_in: float, holes: Sequence[_Hole], last: Core | None
+) -> Iterator[_Seat]:
+    """Every hour of a ring, clockwise from two hours after the last plug's."""
     mark = spot.at_ft or (0.0, 0.0)
+    places = [hole.at_in for hole in holes]
     last_at = None
     begin = 12
     if last is not None and last.clock is not None:
         last_at = _inches(hole_at(mark, last.clock, last.ring_in or RINGS_IN[0]))
         begin = last.clock + 2
-    for ring_in in RINGS_IN:
-        for step in range(12):
-            clock = (begin + step - 1) % 12 + 1
-            at = _inches(hole_at(mark, clock, ring_in))
-            nearest = min((math.dist(at, hole.at_in) for hole in holes), default=math.inf)
-            from_last = math.inf if last_at is None else math.dist(at, last_at)
-            yield _Seat(clock, ring_in, at, nearest, from_last)
+    for step in range(12):
+        clock = (begin + step - 1) % 12 + 1
+        at = _inches(hole_at(mark, clock, ring_in))
+        nearest = min(map(partial(math.dist, at), places), default=math.inf)
+        from_last = math.inf if last_at is None else math.dist(at, last_at)
+        yield _Seat(clock, ring_in, at, nearest, from_last)
 
 
 def _crowding(seat: _Seat) -> int:
@@ -168,7 +185,7 @@ def _crowding(seat: _Seat) -> int:
     return 1 if seat.from_last_in >= FAR_IN - _TINY else 2
 
 
-def _ground_test(notebook: Notebook, spot: Spot) -> Callable[[_Seat], bool]:
+def _ground_test(notebook: Notebook, spot: Spot, nearby: Nearby) -> Callable[[_Seat], bool]:
     """Whether a place lies in the spot's zone, on no feature, and clear of heads and lines.
 
     What lies near the mark is gathered once for all places round it.
@@ -177,8 +194,7 @@ def _ground_test(notebook: Notebook, spot: Spot) -> Callable[[_Seat], bool]:
     if mark is None:
         return lambda _: True
     zone = _ground(notebook, spot, mark)
-    heads = [h.at_ft for h in notebook.heads.values() if math.dist(h.at_ft, mark) <= _BESIDE_FT]
-    shapes = [f for f in notebook.features.values() if _within_reach(f.outline_ft, mark)]
+    heads, shapes = list(nearby.heads(mark)), nearby.features(mark)
 
     def on_turf(seat: _Seat) -> bool:
         at_ft = (seat.at_in[0] / 12, seat.at_in[1] / 12)
@@ -190,17 +206,6 @@ def _ground_test(notebook: Notebook, spot: Spot) -> Callable[[_Seat], bool]:
         )
 
     return on_turf
-
-
-def _within_reach(outline: Outline, mark: Point) -> bool:
-    """Whether the upright box round a shape comes near a mark."""
-    if not outline:
-        return False
-    x0, y0, x1, y1 = bounds_ft([outline])
-    return (
-        x0 - _BESIDE_FT <= mark[0] <= x1 + _BESIDE_FT
-        and y0 - _BESIDE_FT <= mark[1] <= y1 + _BESIDE_FT
-    )
 
 
 def _well_inside(zone: Zone, at_ft: Point) -> bool:
@@ -301,8 +306,8 @@ def _of_zone(zone: Zone | None, at_ft: Point) -> Iterator[str]:
     )
 
 
-def _of_heads(notebook: Notebook, at_ft: Point) -> Iterator[str]:
-    away = min((math.dist(h.at_ft, at_ft) for h in notebook.heads.values()), default=math.inf)
+def _of_heads(nearby: Nearby, at_ft: Point) -> Iterator[str]:
+    away = min((math.dist(head, at_ft) for head in nearby.heads(at_ft)), default=math.inf)
     if away < FROM_HEAD_FT:
         yield (
             f"A sprinkler head stands {feet_inches(away)} away, with its pipe below: keep "
@@ -312,8 +317,6 @@ def _of_heads(notebook: Notebook, at_ft: Point) -> Iterator[str]:
 
 def _of_feature(feature: Feature, at_ft: Point) -> str:
     """What a feature near or under a spot means for it, empty where nothing."""
-    if not _within_reach(feature.outline_ft, at_ft):
-        return ""
     away = _away_ft(feature.outline_ft, at_ft)
     name = feature.name or f"a {feature.kind}"
     if feature.kind == "buried line":

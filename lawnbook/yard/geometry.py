@@ -189,7 +189,18 @@ def _signed_area(outline: Outline) -> float:
 def _covers(outline: Outline, point: Point) -> bool:
     if not outline:
         return False
-    return _on_edge(outline, point) or _winds_round(outline, point)
+    # Inside is told sooner than on the edge, and most zones and features lie somewhere else.
+    return _winds_round(outline, point) or (_in_box(outline, point) and _on_edge(outline, point))
+
+
+def _in_box(outline: Outline, point: Point) -> bool:
+    """Whether a point lies in the upright box round an outline, its edge taken in."""
+    x, y = point
+    xs, ys = [each[0] for each in outline], [each[1] for each in outline]
+    return (
+        min(xs) - _EDGE_FT <= x <= max(xs) + _EDGE_FT
+        and min(ys) - _EDGE_FT <= y <= max(ys) + _EDGE_FT
+    )
 
 
 def _winds_round(outline: Outline, point: Point) -> bool:

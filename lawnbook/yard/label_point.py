@@ -6,6 +6,7 @@ can do better by more than a hundredth of the shape's size.
 """
 
 import math
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,11 +16,13 @@ from lawnbook.yard.fields import Outline, Point
 _FINENESS = 0.01
 _MOST_DISTANCES = 50_000
 _MOST_ACROSS = 64
+_REMEMBERED = 512
 _QUARTERS = np.array([(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)])
 
 _Array = NDArray[np.float64]
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def farthest_inside_ft(outline: Outline, holes: tuple[Outline, ...]) -> Point:
     """The point sought; the corners' mean where the shape has no area.
 
