@@ -4,6 +4,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -95,8 +96,18 @@ def test_words_tell_the_plug_and_shorten_its_note() -> None:
     told = profile_hits([plug(1, date(2026, 5, 3), 0.8, note="wet " * 40)], Frame(400, 300))[0]
     lines = told.words.split("\n")
     assert lines[:3] == ["3 May 2026", "thatch 0.80 in, 3 readings, spread 0.06 in", "roots 3.0 in"]
-    assert len(lines[3]) <= 60
-    assert lines[3].endswith("…")
+    assert len(lines[-1]) <= 60
+    assert lines[-1].endswith("…")
+
+
+def test_words_tell_what_was_noted_besides_depths() -> None:
+    """Worms, sponge, soil in the thatch and the hour, those alone that were noted."""
+    core = plug(1, date(2026, 5, 3), 0.8)
+    full = replace(core, worms=1, sponge=3, soil_in_thatch=0, clock=11)
+    bare = replace(core, worms=None, sponge=None, soil_in_thatch=None, clock=None)
+    told = [profile_hits([each], Frame(400, 300))[0].words for each in (full, bare)]
+    assert "1 worm, sponge 3 of 4, soil in it 0 of 4, 11 o'clock" in told[0].split("\n")
+    assert told[1].split("\n")[-1].startswith("roots")
 
 
 @pytest.mark.parametrize("place", range(6))

@@ -63,10 +63,10 @@ def column_hits(layout: Layout) -> tuple[Hit, ...]:
 
 
 def column_words(column: Column) -> str:
-    """Date, thatch with its readings, roots and the beginning of the note, a line each."""
+    """Date, thatch with its readings, roots, what else was noted, and the beginning of the note."""
     lines = [day(column.date), _thatch(column), _roots(column)]
     if isinstance(column, PlugColumn):
-        lines += [shown_note(column.note)]
+        lines += [_noted(column), shown_note(column.note)]
     return "\n".join(line for line in lines if line)
 
 
@@ -87,6 +87,18 @@ def _thatch(column: Column) -> str:
     noun = "reading" if column.readings == 1 else "readings"
     pressed = ", pressed" if column.pressed else ""
     return f"{told}, {column.readings} {noun}{spread}{pressed}"
+
+
+def _noted(column: PlugColumn) -> str:
+    """What the picture shows too small to be read off, and where round the mark it was pulled."""
+    worms = "1 worm" if column.worms == 1 else f"{column.worms} worms"
+    parts = (
+        (column.worms, worms),
+        (column.sponge, f"sponge {column.sponge} of 4"),
+        (column.soil_in_thatch, f"soil in it {column.soil_in_thatch} of 4"),
+        (column.clock, f"{column.clock} o'clock"),
+    )
+    return ", ".join(words for value, words in parts if value is not None)
 
 
 def _roots(column: Column) -> str:

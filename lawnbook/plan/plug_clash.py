@@ -9,15 +9,17 @@ from lawnbook.yard.records import Core
 
 _ROUNDING_IN = 0.01
 _ABOUT = (0.0, 0.0)
+_HOURS = range(1, 13)
 
 
 def clash_words(notebook: Notebook, core: Core) -> str:
     """What is said of a plug too near to an older hole of its spot; empty where none is near.
 
     Old holes are plugs up to the plug's own day, but not itself; those without an hour are
-    unknown. "Near" is under `plug_places.CLEAR_IN` inches between middles.
+    unknown. "Near" is under `plug_places.CLEAR_IN` inches between middles. Of an hour that no
+    clock has nothing is said: the form refuses it when it is to be kept.
     """
-    if core.clock is None:
+    if core.clock not in _HOURS:
         return ""
     near = [
         (away, old)
