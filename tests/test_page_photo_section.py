@@ -17,7 +17,8 @@ from lawnbook.desk.pages.photo_thumbs import Thumb, small_image
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.plug_model import Place
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.notebook import put
+from lawnbook.yard.geometry import label_point_ft
+from lawnbook.yard.notebook import apply, put
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 from tests.page_book import click, follow, kept_shown, part, settle, text_of, unnamed
@@ -122,6 +123,14 @@ def test_a_zone_and_the_yard_hold_the_photos_of_their_spots() -> None:
     for place in (GATE, Place("zone", "side"), Place("yard", "")):
         assert [each.core for each in photos_at(notebook, place)] == ["c1", "c2"]
     assert photos_at(notebook, Place("zone", "front")) == ()
+
+
+def test_a_zone_drawn_round_a_spot_holds_its_photos() -> None:
+    notebook = photo_notebook(photo("c1"))
+    spot = notebook.spots["gate"]
+    middle = label_point_ft(notebook.zones["side"].outline_ft)
+    loose = apply(notebook, put(notebook, "spots", replace(spot, zone=None, at_ft=middle)))
+    assert [each.core for each in photos_at(loose, Place("zone", "side"))] == ["c1"]
 
 
 def test_a_day_of_the_past_shows_the_photos_of_its_plugs(

@@ -10,7 +10,7 @@ from PySide6.QtGui import QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPushButton
 
-from lawnbook.desk.pages import photo_marks
+from lawnbook.desk.pages import photo_marks, photo_words
 from lawnbook.desk.pages.photo_bench import PhotoBench
 from lawnbook.desk.pages.photo_handles import Handle, Loupe
 from lawnbook.desk.pages.photo_keepers import KeptPhoto
@@ -126,6 +126,17 @@ def test_two_presses_make_a_line_as_well_as_a_drag(fresh: Bench) -> None:
     for share in ((0.1, 0.9), (0.35, 0.9)):
         QTest.mouseClick(fresh.view, Qt.MouseButton.LeftButton, pos=at(fresh.view, share))
         QTest.mouseMove(fresh.view, at(fresh.view, (0.35, 0.9)))
+    assert close_to(fresh.ruler.scale[1], (0.35, 0.9))
+
+
+def test_two_presses_on_one_place_make_no_line_and_that_is_said(fresh: Bench) -> None:
+    hint = []
+    for _ in range(2):
+        QTest.mouseClick(fresh.view, Qt.MouseButton.LeftButton, pos=at(fresh.view, (0.1, 0.9)))
+        hint.append(text_of(fresh.bench, "photo_hint"))
+    assert hint == [photo_words.OTHER_END, photo_words.SAME_END]
+    assert fresh.book.notebook.photos[fresh.photo.id].ruler is None
+    QTest.mouseClick(fresh.view, Qt.MouseButton.LeftButton, pos=at(fresh.view, (0.35, 0.9)))
     assert close_to(fresh.ruler.scale[1], (0.35, 0.9))
 
 

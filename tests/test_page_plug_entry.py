@@ -13,8 +13,11 @@ from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.pages.plugs import PlugsPage
 from lawnbook.desk.pages.record_table import RecordTable
+from lawnbook.plan.next_plugs import NO_ROOM
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.records import Core
+from lawnbook.yard.geometry import rectangle_ft
+from lawnbook.yard.notebook import put
+from lawnbook.yard.records import Core, Feature
 from tests.desk_hand import child, press, shown, type_in, words
 from tests.desk_sample import DAY
 
@@ -89,6 +92,26 @@ def test_the_next_free_hour_is_proposed_in_words_and_a_clash_is_told(
     type_in(page, "cores_thatch_in", "0.7", ENTER)
     assert [each.clock for each in kept(book, DAY)] == [old.clock]
     assert text(page, "cores_clock") != str(old.clock)
+
+
+def test_an_hour_that_no_clock_has_is_refused_at_its_field(
+    page: PlugsPage, book: OpenNotebook
+) -> None:
+    type_in(page, "cores_thatch_in", "0.7")
+    type_in(page, "cores_clock", "13", ENTER)
+    assert "enter 1 to 12" in words(page, "cores_clock_problem")
+    assert (text(page, "cores_clock"), text(page, "cores_thatch_in")) == ("13", "0.7")
+    assert words(page, "plug_place") == ""
+    assert kept(book, DAY) == []
+
+
+def test_a_spot_with_no_turf_round_its_mark_says_so(page: PlugsPage, book: OpenNotebook) -> None:
+    spot = cast(QComboBox, child(page, "cores_spot")).currentData()
+    x, y = book.notebook.spots[spot].at_ft or (0.0, 0.0)
+    patch = Feature(id="dog", kind="pet patch", outline_ft=rectangle_ft((x - 3, y - 3), 6.0, 6.0))
+    book.edit(put(book.notebook, "features", patch), "a pet patch")
+    assert text(page, "cores_clock") == ""
+    assert words(page, "plug_place") == NO_ROOM
 
 
 def test_a_plug_of_long_ago_is_given_no_hour(page: PlugsPage, book: OpenNotebook) -> None:

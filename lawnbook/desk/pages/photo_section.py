@@ -11,6 +11,7 @@ from lawnbook.desk.pages.photo_bench import PhotoBench
 from lawnbook.desk.pages.photo_keepers import KeptPhoto
 from lawnbook.desk.pages.photo_thumbs import Thumbs
 from lawnbook.desk.pages.photo_tray import thumb_row
+from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.widgets import Card, LinkButton, Words
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Place
@@ -159,11 +160,7 @@ class PhotoSection(QWidget):
 
 def photos_at(notebook: Notebook, place: Place) -> tuple[Photo, ...]:
     """The photographs of a place's plugs, in the order of the plugs' days."""
-    here = {
-        spot.id
-        for spot in notebook.spots.values()
-        if place.kind == "yard" or place.id == (spot.id if place.kind == "spot" else spot.zone)
-    }
+    here = {spot.id for spot in spots_at(notebook, place)}
     cores = {each.id: each for each in notebook.cores.values() if each.spot in here}
     found = [each for each in notebook.photos.values() if each.core in cores]
     return tuple(sorted(found, key=lambda each: cores[each.core].date))

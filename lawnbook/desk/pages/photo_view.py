@@ -65,6 +65,7 @@ class PhotoView(QWidget):
         self._dragged = ""
         self._grip = QPointF()
         self._first: Point | None = None
+        self._pressed_again = False
         self._reach: Point | None = None
         self._panned: QPointF | None = None
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -166,7 +167,8 @@ class PhotoView(QWidget):
             if math.hypot(apart.x(), apart.y()) >= LEAST_LINE_PX:
                 self._place((self._first, self._reach))
             else:
-                self.said.emit(photo_words.OTHER_END)
+                again = self._pressed_again
+                self.said.emit(photo_words.SAME_END if again else photo_words.OTHER_END)
         super().mouseReleaseEvent(event)
 
     def wheelEvent(self, event: QWheelEvent) -> None:
@@ -274,6 +276,7 @@ class PhotoView(QWidget):
         """A line begins or gets its second end; a single point is put down and held at once."""
         self.setFocus(Qt.FocusReason.MouseFocusReason)
         if self._step in LINES:
+            self._pressed_again = self._first is not None
             self._first = self._first or share
             self._reach = share
             self._enlarge(share, self._reach_words())

@@ -46,6 +46,7 @@ NOTHING = "Nothing to take yet: mark the crowns, then where the thatch or the ro
 LOST = "This picture cannot be read any more; the plug's entry is kept."
 INTO_FORM = "They are filled into the form of the new plug, where they may still be changed."
 OTHER_END = "Now press on the other end."
+SAME_END = "That is where the first end lies: press on the other end, further off."
 HOW_TO_ADD = "JPEG, PNG or HEIC; files may be dropped here too."
 
 

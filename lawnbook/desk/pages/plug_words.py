@@ -7,6 +7,7 @@ from typing import Any
 from lawnbook.agronomy.trend import summary
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import (
+from lawnbook.plan.next_plugs import NO_ROOM
     Finding,
     MeanColumn,
     Place,
@@ -163,7 +164,7 @@ def place_told(place: PlugPlace | None, on: date | None, today: date, fresh_days
     if place is not None:
         return place.words
     if on is not None and 0 <= (today - on).days <= fresh_days:
-        return "No free place round this spot's mark is known; look for old holes first."
+        return NO_ROOM
     return OLD_PLACE
 
 
