@@ -114,15 +114,23 @@ def test_under_eight_plugs_of_one_spot_there_is_no_day_for_half_an_inch() -> Non
     )
 
 
-def test_no_day_gone_by_is_told_for_a_half_inch_that_lies_ahead() -> None:
-    """The trend's early end has passed, but the latest plug is still thicker."""
+def test_the_days_of_half_an_inch_are_told_whole_while_they_may_lie_ahead() -> None:
+    """Cut off at the day of the plan they would claim more than they hold."""
     at_once = thatch(plugs(*STEADY), DATES[7]).half_inch_between
     assert at_once is not None
     first, last = at_once
     assert DATES[7] < first
-    between = first + (last - first) / 2
-    assert thatch(plugs(*STEADY), between).half_inch_between == (between, last)
-    assert thatch(plugs(*STEADY), last + timedelta(days=1)).half_inch_between is None
+    between = thatch(plugs(*STEADY), first + (last - first) / 2)
+    assert between.half_inch_between == at_once
+    assert between.evidence is not None
+    assert between.evidence.half_inch_words.endswith("; the trend may have met it already.")
+    gone_by = thatch(plugs(*STEADY), last + timedelta(days=1))
+    assert gone_by.half_inch_between is None
+    assert gone_by.evidence is not None
+    assert gone_by.evidence.half_inch_words == (
+        "Cannot say yet when half an inch is reached: by the trend it has been, but the latest "
+        "plug reads 0.71 in."
+    )
 
 
 @pytest.mark.parametrize("values", [(0.9, 0.8, 0.7, 0.6, 0.45), (0.2, 0.3, 0.4, 0.5, 0.6)])

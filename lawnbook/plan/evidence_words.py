@@ -108,12 +108,20 @@ def season_words(spring_minus_autumn_in: float | None, ci95: Interval | None) ->
     )
 
 
-def half_inch_ahead(between: tuple[date, date]) -> str:
-    """Between which days half an inch is met, and on what condition."""
+def half_inch_ahead(between: tuple[date, date], on: date) -> str:
+    """Between which days half an inch is met, on what condition, and that it may be behind."""
     first, last = between
+    behind = "; the trend may have met it already" if first < on else ""
     return (
-        f"Half an inch between {day(first)} and {day(last)} (95{PERCENT}), if it goes on as so far."
+        f"Half an inch between {day(first)} and {day(last)} (95{PERCENT}), if it goes on as so "
+        f"far{behind}."
     )
+
+
+def half_inch_disputed(kind: PlaceKind, latest_in: float) -> str:
+    """That the trend has met half an inch, but the latest plugs have not."""
+    latest = "the latest plug reads" if kind == "spot" else "the latest plugs read, in the mean,"
+    return f"by the trend it has been, but {latest} {told(latest_in, 2, 'in')}"
 
 
 def half_inch_passed(kind: PlaceKind, latest_in: float) -> str:

@@ -90,8 +90,9 @@ class Evidence:
     the trend and its 95 % band as (date, inches) and (date, low, high), for the picture.
     `detectable_in` is the smallest change between two dates that today's plugs on a date would
     show (80 % power, 5 % level) and `more_for_tenth` how many more plugs a date would need for a
-    tenth of an inch (0 for none). `half_inch` is the interval of the crossing, or None with
-    `half_inch_words` saying "cannot say yet" and why. `reason` says why there is no interval.
+    tenth of an inch (0 for none). `half_inch` is the whole interval of the crossing, which may
+    have begun, or None with `half_inch_words` saying "cannot say yet" and why. `reason` says why
+    there is no interval.
     """
 
     kind: PlaceKind
@@ -124,8 +125,8 @@ class SpotThatch:
 
     `columns` are in date order, pressed ones too, but the figures are of the unpressed ones (or
     of the pressed, where there are no others). `line` is the trend as two points (date, inches).
-    `roots_in` is the latest root depth from the crowns. `half_inch_between` lies ahead, from the
-    day of the plan on: None where the latest plug has passed half an inch already.
+    `roots_in` is the latest root depth from the crowns. `half_inch_between` ends on the day of
+    the plan or later and may have begun before; None where the latest plug has passed half an inch.
     """
 
     spot: str

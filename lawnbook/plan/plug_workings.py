@@ -86,7 +86,7 @@ def half_inch_working(between: tuple[str, str], slope: MeanTrend) -> Working:
         "Half an inch",
         f"{first} to {last}",
         f"all days on which the 95{PERCENT} band of the trend line, drawn on, holds 0.50 in",
-        f"{first} to {last}, from today on",
+        f"{first} to {last}",
         (given("Trend", told(slope.slope, 2, "in a year"), "from these plugs"),),
         sources("fieller", "thatch-half-inch"),
     )

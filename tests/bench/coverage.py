@@ -5,7 +5,8 @@
 Every yard is drawn anew: how fast it thins, how far its spots differ, the noise of plugs and of
 readings, the ruler and its rounding, replicates, spots begun late, dates missed and moved. An
 interval that claims 95 % must hold the truth in 93 % of the yards that got one (`AIM`), at every
-number of plugs; a crossing is judged among the yards that were told one.
+number of plugs; a crossing is judged among the yards that were told one, and once more among those
+that are shown it: where the latest plugs have half an inch before them and the days still run.
 """
 
 import sys
@@ -166,6 +167,9 @@ def _trend_checks(rng: np.random.Generator, yard: Yard) -> Iterator[Check]:
     crossing = crossing_years(series, HALF_INCH)
     met = START + (HALF_INCH - level) / slope
     yield from _check("half inch", trend.spots, trend.plugs, crossing, met)
+    latest = float(np.mean([each.values[-1] for each in series if each.years]))
+    if crossing is not None and crossing[1] >= last and (latest - HALF_INCH) * trend.slope < 0:
+        yield from _check("half inch ahead", trend.spots, trend.plugs, crossing, met)
 
 
 def _season_checks(rng: np.random.Generator, yard: Yard) -> Iterator[Check]:
