@@ -191,3 +191,18 @@ def test_any_notebook_any_place_and_day_gives_words(
         for working in (change.working, strip.working if strip else None):
             if working is not None:
                 assert_comes_out(working)
+
+
+def test_only_plugs_that_tell_a_slope_are_counted_where_no_interval_is_given() -> None:
+    """Spots plugged on one side alone bring the sides to five plugs, and no slope."""
+    values = steady(-0.1)
+    cores = [
+        *plugs("both", values)[3:7],
+        *(each for name in ("early", "older") for each in plugs(name, values)[:4]),
+        *(each for name in ("late", "later") for each in plugs(name, values)[6:]),
+    ]
+    names = ("both", "early", "older", "late", "later")
+    change = changed(yard(spots=[spot(id=name, name=name) for name in names], cores=cores))
+    assert (change.plugs_before, change.plugs_after, change.difference_ci95) == (2, 2, None)
+    assert "2 plugs before" in change.words
+    assert "2 from it on at spots with two dates on each side" in change.words

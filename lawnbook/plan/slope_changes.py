@@ -144,14 +144,17 @@ def _interval(fit: Fit | None) -> Interval | None:
 
 
 def _change_words(fit: ChangeFit | None, sides: tuple[int, int], split: date) -> str:
-    counts = f"{counted(sides[0], 'plug')} before {day(split)}, {sides[1]} from it on"
+    before, after = (fit.plugs_before, fit.plugs_after) if fit else sides
+    counts = f"{counted(before, 'plug')} before {day(split)}, {after} from it on"
     if fit is None:
         return (
             f"Cannot say yet: {counts}. A slope needs plugs of two dates on each side at one spot."
         )
     if fit.difference.ci95 is None:
+        # Only these tell a slope on either side: the count must not say more than was used.
+        both = "" if (before, after) == sides else " at spots with two dates on each side"
         return (
-            f"Cannot say yet whether the trend changed: {counts}. An interval needs "
+            f"Cannot say yet whether the trend changed: {counts}{both}. An interval needs "
             f"{FEWEST_FOR_INTERVAL} plugs of {FEWEST_DATES} dates on each side."
         )
     low, high = fit.difference.ci95
