@@ -59,6 +59,21 @@ def test_every_section_is_turned_to_and_shows_what_is_picked(page: PlugsPage, se
     assert unnamed(page) == []
 
 
+@pytest.mark.parametrize("section", ["Columns", "Trend", "Next"])
+def test_a_new_plug_is_one_press_away(page: PlugsPage, book: OpenNotebook, section: str) -> None:
+    """From any section, with a kept plug in the form: the form at the top, ready for a reading."""
+    page.columns.open_plug(next(iter(book.notebook.cores)))
+    page.turn_to(section)
+    QTest.mouseClick(child(page, "plugs_new"), LEFT)
+    settle()
+    field = page.columns.entry.panel.form.editor("thatch_in")
+    assert page.section == "Columns"
+    assert not page.columns.entry.panel.is_open
+    assert field.hasFocus()
+    heading = child(page, "plugs_scroll").mapToGlobal(QPoint(0, 0)).y()
+    assert 0 <= field.mapToGlobal(QPoint(0, 0)).y() - heading < 160
+
+
 def test_a_place_picked_is_told_so_that_the_sketch_lights_it(
     page: PlugsPage, book: OpenNotebook
 ) -> None:

@@ -94,8 +94,10 @@ def plug_marks(plug: Plug) -> list[Mark]:
         *_worms(plug),
         *_bed(plug),
         *_roots(plug),
+        # The grass before the thatch: the line of the crowns stays whole at its feet.
+        *([] if plug.pressed else _grass(plug)),
         *_thatch(plug),
-        *(_press(plug) if plug.pressed else _grass(plug)),
+        *(_press(plug) if plug.pressed else []),
         *_cut(plug),
         *_root_end(plug),
         *_spread(plug),

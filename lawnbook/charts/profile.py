@@ -123,8 +123,9 @@ def _trend(layout: Layout, line: Line | None) -> list[Mark]:
     if len(points) < 2:
         return []
     return [
-        Polyline(lines=(tuple(points),), role="paper", width=3.8),
-        Polyline(lines=(tuple(points),), role="accent", width=1.7),
+        # Thin: it runs where thatch meets soil, which has to be seen beneath it.
+        Polyline(lines=(tuple(points),), role="paper", width=2.8),
+        Polyline(lines=(tuple(points),), role="accent", width=1.4),
     ]
 
 

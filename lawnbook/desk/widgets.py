@@ -333,7 +333,8 @@ class Steps(QWidget):
         self._group.setExclusive(False)
         self._buttons = {number: self._button(number) for number in range(low, high + 1)}
         row = QHBoxLayout(self)
-        row.setContentsMargins(3, 3, 3, 3)
+        # The ring of the focus only: the steps are as tall as the fields beside them.
+        row.setContentsMargins(2, 2, 2, 2)
         row.setSpacing(2)
         for button in self._buttons.values():
             row.addWidget(button)

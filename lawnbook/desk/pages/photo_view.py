@@ -75,7 +75,7 @@ class PhotoView(QWidget):
 
     def sizeHint(self) -> QSize:
         """Room to see something in."""
-        return QSize(560, 320)
+        return QSize(560, 300)
 
     def size_px(self) -> tuple[int, int]:
         """The picture's width and height in pixels; 1 by 1 without a picture."""

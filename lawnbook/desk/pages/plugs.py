@@ -5,7 +5,7 @@ from functools import cached_property
 from importlib import import_module
 from typing import Protocol, cast
 
-from PySide6.QtCore import QTimer, Signal, SignalInstance
+from PySide6.QtCore import QPoint, QTimer, Signal, SignalInstance
 from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
@@ -21,7 +21,7 @@ from lawnbook.desk.pages.plugs_columns import ColumnsSection
 from lawnbook.desk.pages.plugs_next import NextSection
 from lawnbook.desk.pages.print_row import PaperOf, PrintRow, letter
 from lawnbook.desk.pages.water_sections import SectionRow
-from lawnbook.desk.widgets import PageScroll, PageTitle
+from lawnbook.desk.widgets import PageScroll, PageTitle, QuietButton
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Place
 from lawnbook.session.open_notebook import OpenNotebook
@@ -72,6 +72,7 @@ class PlugsPage(QWidget):
         self._title = PageTitle("Plugs", "", self)
         self.picker = PlacePicker("plugs_place", self)
         self.sections = SectionRow(SECTIONS, "plugs", "Sections of the plugs page")
+        self._new = QuietButton("New plug", "plugs_new", self)
         self._scroll = PageScroll(self)
         self._scrolled: dict[str, int] = {}
         self._stale: set[str] = set()
@@ -83,6 +84,7 @@ class PlugsPage(QWidget):
         self.columns.show()
         self.picker.place_picked.connect(self._picked)
         self.sections.turned.connect(self.turn_to)
+        self._new.clicked.connect(self._begin_plug)
 
     @property
     def start(self) -> QWidget:
@@ -195,6 +197,20 @@ class PlugsPage(QWidget):
         if show is not None:
             show(photo_id)
 
+    def _begin_plug(self) -> None:
+        """The form of a new plug at the top of the page, ready for its first reading."""
+        self.turn_to("Columns")
+        if self.columns.entry.panel.is_open:
+            self.columns.entry.panel.clear()
+        # After the section has its height, and the scroll it was left with.
+        QTimer.singleShot(0, self, self._reach_form)
+
+    def _reach_form(self) -> None:
+        entry = self.columns.entry
+        entry.panel.form.focus("thatch_in")
+        bar = self._scroll.verticalScrollBar()
+        bar.setValue(bar.value() + entry.mapTo(self._scroll.viewport(), QPoint(0, 0)).y())
+
     def _picked(self, place: Place) -> None:
         self._show_place(place)
         table = {"spot": "spots", "zone": "zones", "yard": ""}[place.kind]
@@ -214,6 +230,7 @@ class PlugsPage(QWidget):
         self._place = place
         self.picker.show_places(self._book.notebook)
         self.picker.choose(place)
+        self._new.setVisible(bool(self._book.notebook.spots))
         plan = self._plan
         if plan is None:
             return
@@ -237,6 +254,8 @@ class PlugsPage(QWidget):
         top = QHBoxLayout()
         top.addWidget(self._title, 1)
         top.addWidget(self.picker)
+        # Where every section has it at hand: the form itself stands below the columns.
+        self.sections.add_at_end(self._new)
         self._scroll.setObjectName("plugs_scroll")
         keep_room_for(self._scroll)
         self._scroll.body.addStretch(1)

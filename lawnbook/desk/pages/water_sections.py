@@ -102,7 +102,7 @@ class SectionRow(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self._group = QButtonGroup(self)
         self._names: dict[str, SectionName] = {}
-        row = QHBoxLayout(self)
+        row = self._row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 2)
         row.setSpacing(4)
         for text in names:
@@ -113,6 +113,11 @@ class SectionRow(QWidget):
             # Arrow keys click the neighbour too: the group is exclusive.
             button.clicked.connect(lambda _=False, text=text: self.turned.emit(text))
         row.addStretch(1)
+
+    def add_at_end(self, widget: QWidget) -> None:
+        """Put a control that serves all sections at the right end of the row."""
+        # Above the hairline.
+        self._row.addWidget(widget, 0, Qt.AlignmentFlag.AlignTop)
 
     def turn_to(self, name: str) -> None:
         """Choose a section. Tells nobody. KeyError for a name that is not in the row."""
