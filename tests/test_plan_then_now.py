@@ -105,7 +105,7 @@ def test_roots_seasons_and_what_was_done_between() -> None:
     )
     shown = then_and_now(notebook, "s1", THEN, autumn)
     assert shown.root_change_in == 1.5
-    assert "Roots: +1.50 in, to 4.5 in." in shown.words
+    assert "Roots: +1.50 in, to 4.50 in." in shown.words
     assert any("different seasons" in words for words in shown.words)
     assert [mark.care_id for mark in shown.done_between] == ["in"]
     assert shown.zone == "Front"

@@ -33,8 +33,8 @@ def choose_export(parent: QWidget, path: Path) -> Path | None:
 
 
 def choose_pdf(parent: QWidget, start: Path) -> Path | None:
-    """Ask where to write the sheet."""
-    return _save_name(parent, "Save the sheet", str(start), "PDF (*.pdf)", ".pdf")
+    """Ask where to write a page."""
+    return _save_name(parent, "Save as PDF", str(start), "PDF (*.pdf)", ".pdf")
 
 
 def choose_picture(parent: QWidget, start: Path) -> Path | None:

@@ -174,7 +174,7 @@ def _words(
         yield f"No thatch was read on {day(unread.date)}: there is nothing to compare."
     roots = _change(then.root_depth_in, now.root_depth_in)
     if roots is not None:
-        yield f"Roots: {signed(roots)} in, to {told(now.root_depth_in or 0.0, 1, 'in')}."
+        yield f"Roots: {signed(roots)} in, to {told(now.root_depth_in or 0.0, 2, 'in')}."
     if _seasons_apart(then.date, now.date):
         yield "The two days lie in different seasons: part of the difference may be the season's."
 

@@ -37,7 +37,7 @@ SCALES = (
 )
 NO_SPOTS = "No spot yet: put some down in the notebook, or write a name over a column."
 _LABELS_PT = 80.0
-_HEAD_PT, _CAUTION_PT, _TOP_PT = 46.0, 16.0, 118.0
+_HEAD_PT, _CAUTION_PT, _TOP_PT = 46.0, 16.0, 128.0
 _FACE_PT = 66.0
 _FOOT_LINES = 4
 _FOOT_LINE_PT = 10.0
@@ -157,13 +157,13 @@ def _spot(ink: Ink, box: Box, spot: NextPlug | None, old: Sequence[Hole], on: da
         style = ink.smaller(spot.spot, _NAME, room)
         ink.text((left, box.top + 17), ink.fit(spot.spot, style, room), style)
         due = "" if spot.due <= on else f"due {day(spot.due)}"
-        under = ", ".join(each for each in (spot.zone, due) if each)
-        ink.text((left, box.top + 28), ink.fit(under, _HINT, room), _HINT)
+        for line, words in enumerate((spot.zone, due)):
+            ink.text((left, box.top + 28 + 10 * line), ink.fit(words, _HINT, room), _HINT)
     place = spot.place if spot is not None else None
     proposed = Hole(place.clock, place.ring_in) if place is not None else None
     face = clock_face_marks(old, proposed, Frame(_FACE_PT, _FACE_PT))
-    ink.picture(face, middle - _FACE_PT / 2, box.top + 33)
-    base = box.top + 33 + _FACE_PT + 11
+    ink.picture(face, middle - _FACE_PT / 2, box.top + 43)
+    base = box.top + 43 + _FACE_PT + 11
     if place is not None:
         words = f"{place.clock} o'clock, {place.ring_in:g} in out"
         style = ink.smaller(words, _HOUR, room)
