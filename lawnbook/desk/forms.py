@@ -7,8 +7,11 @@ from functools import partial
 from typing import Any
 
 from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QApplication,
+    QCheckBox,
+    QComboBox,
     QGridLayout,
     QSizePolicy,
     QVBoxLayout,
@@ -17,7 +20,7 @@ from PySide6.QtWidgets import (
 
 from lawnbook.desk.editors import editor_for, is_wide
 from lawnbook.desk.form_cells import FormCell, Trouble
-from lawnbook.desk.widgets import Caption
+from lawnbook.desk.widgets import Caption, Steps
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import new_id
 from lawnbook.yard.problems import OwnerError, Problem
@@ -50,7 +53,7 @@ class RecordForm(QWidget):
 
     `check` is asked about the record as it would stand. Signals: `changed` whenever anything is
     typed or chosen, `left(name)` when the owner has finished with a changed field, `entered` on
-    Enter in a line. What is wrong outside the fields shown is said once a record is asked for.
+    Enter in a field. What is wrong outside the fields shown is said once a record is asked for.
     """
 
     changed = Signal()
@@ -193,6 +196,15 @@ class RecordForm(QWidget):
             self._focus_on(standing)
             raise OwnerError(standing[0].sentence if standing else "The form is not complete.")
         return record
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter in a row of steps, a box or a choice counts as in a line."""
+        enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        # A line tells of its Enter itself and then passes the key on; a button has its own use.
+        if enter and isinstance(QApplication.focusWidget(), QCheckBox | QComboBox | Steps):
+            self.entered.emit()
+        else:
+            super().keyPressEvent(event)
 
     def _read(self) -> tuple[dict[str, Any], dict[str, Problem]]:
         read: dict[str, Any] = {}
