@@ -6,7 +6,7 @@ from typing import TypeVar
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.feed_check import CheckSection
@@ -16,7 +16,7 @@ from lawnbook.desk.pages.feed_shelf import ShelfSection
 from lawnbook.desk.pages.feed_tools import ToolsSection
 from lawnbook.desk.pages.feed_words import feed_attention
 from lawnbook.desk.pages.feed_year import YearSection
-from lawnbook.desk.pages.page import keep_room_for, tab_in_reading_order
+from lawnbook.desk.pages.page import keep_room_for, stack_sections, tab_in_reading_order
 from lawnbook.desk.pages.water_sections import SectionRow
 from lawnbook.desk.pages.zone_picker import ZonePicker, zone_of
 from lawnbook.desk.widgets import PageScroll, PageTitle
@@ -203,18 +203,10 @@ class FeedPage(QWidget):
             self._section(section).show_plan(self._plan, self.picker.zone_id())
 
     def _lay_out(self) -> None:
-        top = QHBoxLayout()
-        top.addWidget(self._title, 1)
-        top.addWidget(self.picker)
         self._scroll.setObjectName("feed_scroll")
         keep_room_for(self._scroll)
         self._scroll.body.addStretch(1)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
-        column.addLayout(top)
-        column.addWidget(self.sections)
-        column.addWidget(self._scroll, 1)
+        stack_sections(self, (self._title, self.picker), self.sections, self._scroll)
 
     def _listen(self) -> None:
         self.picker.zone_picked.connect(self._picked)

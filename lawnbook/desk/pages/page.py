@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QGridLayout,
+    QHBoxLayout,
     QLayout,
     QLayoutItem,
     QScrollArea,
@@ -26,6 +27,31 @@ def stack_page(page: QWidget, title: PageTitle, scroll: PageScroll) -> QVBoxLayo
     column.addWidget(title)
     column.addWidget(scroll, 1)
     return column
+
+
+def stack_sections(
+    page: QWidget, head: tuple[PageTitle, QWidget], sections: QWidget, scroll: PageScroll
+) -> None:
+    """Set a page's title and picker over its row of sections, and the scrolling body below."""
+    title, picker = head
+    top = QHBoxLayout()
+    top.addWidget(title, 1)
+    top.addWidget(picker)
+    column = QVBoxLayout(page)
+    column.setContentsMargins(0, 0, 0, 0)
+    column.setSpacing(6)
+    column.addLayout(top)
+    column.addWidget(sections)
+    column.addWidget(scroll, 1)
+
+
+def beside(words: QWidget, link: QWidget) -> QHBoxLayout:
+    """Words with a link at the end of their last line."""
+    row = QHBoxLayout()
+    row.setSpacing(10)
+    row.addWidget(words, 1)
+    row.addWidget(link, 0, Qt.AlignmentFlag.AlignBottom)
+    return row
 
 
 def keep_room_for(scroll: PageScroll) -> None:

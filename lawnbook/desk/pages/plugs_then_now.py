@@ -10,6 +10,7 @@ from lawnbook.desk.dialogs import file_stem
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages import then_now_words
 from lawnbook.desk.pages.marks_view import MarksView
+from lawnbook.desk.pages.page import beside
 from lawnbook.desk.pages.photo_pair_view import PhotoPairView
 from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.pages.print_row import PrintRow
@@ -231,15 +232,11 @@ class ThenNowSection(Section):
             days.addWidget(box)
             days.addSpacing(8)
         days.addStretch(1)
-        words = QHBoxLayout()
-        words.setSpacing(10)
-        words.addWidget(self._verdict, 1)
-        words.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
         column = QVBoxLayout(self._pair)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(10)
         column.addLayout(days)
-        column.addLayout(words)
+        column.addLayout(beside(self._verdict, self._working))
         column.addWidget(self._more)
         for part in (self._photos, self._photo_words, self._columns, self._table):
             column.addWidget(part)

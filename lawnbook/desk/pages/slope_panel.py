@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 from datetime import date
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk import entry
 from lawnbook.desk.line_fields import DayField
+from lawnbook.desk.pages.page import beside
 from lawnbook.desk.pages.trend_words import (
     CHANGE_HEADS,
     MARK_STRIP,
@@ -143,7 +144,7 @@ class SlopePanel(QWidget):
         head.addWidget(self._trouble, 1)
         # Hidden words leave the room beside the field to the stretch.
         head.addStretch(0)
-        _stack(self, (head, self._table, _beside(self._words, self._working), self._proof))
+        _stack(self, (head, self._table, beside(self._words, self._working), self._proof))
 
 
 class StripPanel(QWidget):
@@ -161,7 +162,7 @@ class StripPanel(QWidget):
         self._proof = Words("", "ask", self)
         self._proof.setObjectName("strip_proof")
         self._notes = Notes("strip_notes", self)
-        said = _beside(self._words, self._working)
+        said = beside(self._words, self._working)
         _stack(self, (self._table, said, self._proof, self._notes))
 
     def show_place(self, on: date, place: Place) -> None:
@@ -187,11 +188,3 @@ def _stack(widget: QWidget, parts: Sequence[QWidget | QHBoxLayout]) -> None:
             column.addWidget(part)
         else:
             column.addLayout(part)
-
-
-def _beside(words: QWidget, link: QWidget) -> QHBoxLayout:
-    row = QHBoxLayout()
-    row.setSpacing(10)
-    row.addWidget(words, 1)
-    row.addWidget(link, 0, Qt.AlignmentFlag.AlignBottom)
-    return row

@@ -5,7 +5,7 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.can_draft import CanDraft
-from lawnbook.desk.pages.page import tab_in_reading_order
+from lawnbook.desk.pages.page import stack_sections, tab_in_reading_order
 from lawnbook.desk.pages.water_log import RecordsSection
 from lawnbook.desk.pages.water_now import NowSection
 from lawnbook.desk.pages.water_roots import RootsSection
@@ -169,9 +169,6 @@ class WaterPage(QWidget):
         return next((zone for zone in zones if zone.zone_id == wanted), None)
 
     def _lay_out(self) -> None:
-        top = QHBoxLayout()
-        top.addWidget(self._title, 1)
-        top.addWidget(self.picker)
         self._lead, self._below = QHBoxLayout(), QHBoxLayout()
         answer = QVBoxLayout()
         answer.setSpacing(0)
@@ -192,12 +189,7 @@ class WaterPage(QWidget):
         self._scroll.body.addWidget(self._nothing)
         self._scroll.body.addWidget(self._content)
         self._scroll.body.addStretch(1)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
-        column.addLayout(top)
-        column.addWidget(self.sections)
-        column.addWidget(self._scroll, 1)
+        stack_sections(self, (self._title, self.picker), self.sections, self._scroll)
 
     def _listen(self) -> None:
         self.picker.zone_picked.connect(self._picked)
