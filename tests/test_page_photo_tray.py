@@ -1,7 +1,9 @@
 """Photographs beside a plug's form: added, dropped, pasted, read in a thread, and called off."""
 
 import gc
+import sqlite3
 from collections.abc import Callable, Iterator
+from contextlib import closing
 from datetime import date
 from pathlib import Path
 from threading import Event
@@ -16,10 +18,13 @@ from lawnbook.desk.pages import photo_loading, photo_tray
 from lawnbook.desk.pages.photo_thumbs import Thumb
 from lawnbook.desk.pages.photo_tray import PhotoTray
 from lawnbook.desk.pages.photo_window import PhotoWindow
+from lawnbook.desk.pages.plugs import PlugsPage
 from lawnbook.desk.theme import apply_theme
 from lawnbook.desk.widgets import TextField
+from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.photo_reading import TakenIn
+from lawnbook.yard.notebook import put
 from lawnbook.yard.photos import photos_of
 from tests.page_book import click, part, put_away, settle, text_of, unnamed
 from tests.photo_book import PLUG_DAY, SIZE_PX, drag, jpeg, photo, photo_book
@@ -308,10 +313,41 @@ def test_our_own_mistake_is_said_and_raised_where_it_can_be_told(
 
 
 def test_a_lost_picture_shows_as_unreadable(
-    tray: PhotoTray, book: OpenNotebook, tmp_path: Path
+    qapp: QApplication, tmp_path: Path, today: date
 ) -> None:
-    lost = photo("c2")
+    lost, whole = photo("c2"), photo("c2", colour="navy")
+    book = photo_book(tmp_path, today, lost, whole)
+    with closing(sqlite3.connect(book.path)) as raw, raw:
+        raw.execute("UPDATE pictures SET data = x'00' WHERE sha256 = ?", (lost.sha256,))
+    tray = PhotoTray(book)
     tray.show_core("c2")
-    book.edit({("photos", lost.id): (None, lost)}, "photo")
-    tray.show_core("c2")
-    assert [each.accessibleName() for each in shown(tray)] == ["Photo 1"]
+    tray.show()
+    images = {each.row.photo_id: (each.grab(), each.image)[1] for each in shown(tray)}
+    assert {key: image is None or image.isNull() for key, image in images.items()} == {
+        lost.id: True,
+        whole.id: False,
+    }
+    put_away(tray)
+    book.close()
+
+
+def test_a_photo_taken_back_leaves_the_open_plug(
+    qapp: QApplication, book: OpenNotebook, today: date
+) -> None:
+    apply_theme(qapp, "light")
+    page = PlugsPage(book)
+    page.show_plan(make_plan(book.notebook, today))
+    book.edit(put(book.notebook, "photos", photo("c2")), "photo")
+    page.show_plan(make_plan(book.notebook, today))
+    page.select("cores", "c2")
+    page.show()
+    assert len(shown(page.columns.entry.tray)) == 1
+    steps: tuple[tuple[Callable[[], None], list[str]], ...] = (
+        (book.undo, []),
+        (book.redo, ["Photo 1"]),
+    )
+    for take, names in steps:
+        take()
+        page.show_plan(make_plan(book.notebook, today))
+        assert [each.accessibleName() for each in shown(page.columns.entry.tray)] == names
+    put_away(page)

@@ -71,9 +71,9 @@ def offers(notebook: Notebook) -> Iterator[tuple[Place, str]]:
     for zone in notebook.zones.values():
         here = list(spots_at(notebook, Place("zone", zone.id)))
         yield Place("zone", zone.id), f"{zone.name}, {_mean(here)}"
-        yield from ((Place("spot", each.id), INDENT + _called(each)) for each in here)
+        yield from ((Place("spot", each.id), INDENT + called(each)) for each in here)
     loose = [each for each in spots if zone_of_spot(notebook, each) not in notebook.zones]
-    yield from ((Place("spot", each.id), f"{_called(each)}, in no zone") for each in loose)
+    yield from ((Place("spot", each.id), f"{called(each)}, in no zone") for each in loose)
 
 
 def place_of(notebook: Notebook, table: str, record_id: str) -> Place | None:
@@ -118,7 +118,8 @@ def first_place(notebook: Notebook) -> Place:
     return Place("spot", spot_id) if spot_id else YARD
 
 
-def _called(spot: Spot) -> str:
+def called(spot: Spot) -> str:
+    """A spot's name, and that it is left untreated where it is."""
     return f"{spot.name}, untreated" if spot.comparison else spot.name
 
 

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 from lawnbook.desk.pages import plug_words
 from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
 from lawnbook.desk.pages.photo_tray import PhotoTray
-from lawnbook.desk.pages.place_picker import spots_at
+from lawnbook.desk.pages.place_picker import called, spots_at
 from lawnbook.desk.pages.plug_draft import PlugDraft
 from lawnbook.desk.pages.plug_fields import (
     FRESH_DAYS,
@@ -40,7 +40,7 @@ from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change, put
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import Core, Spot
+from lawnbook.yard.records import Core
 
 
 class PlugPanel(EntryPanel):
@@ -121,6 +121,7 @@ class PlugEntry(Card):
         self.panel.refresh()
         hours = any(each.clock for spot in self._listed for each in spot.columns)
         self.panel.table.setColumnHidden(HOUR_COLUMN, several or not hours)
+        self.tray.show_core(self._in_form)
         self._propose()
 
     def open_plug(self, core_id: str) -> None:
@@ -293,7 +294,7 @@ class PlugEntry(Card):
 
     def _offer_spots(self) -> None:
         spots = self._book.notebook.spots.values()
-        self.panel.form.offer("spot", [(each.id, _called(each)) for each in spots])
+        self.panel.form.offer("spot", [(each.id, called(each)) for each in spots])
 
     def _dress_ruler(self) -> None:
         field = self.panel.form.editor("resolution_in")
@@ -343,10 +344,6 @@ class PlugEntry(Card):
     def _day_edited(self) -> None:
         self._date_typed = True
         self._say_date("")
-
-
-def _called(spot: Spot) -> str:
-    return f"{spot.name}, untreated" if spot.comparison else spot.name
 
 
 def _last_ruler(book: OpenNotebook) -> float | None:
