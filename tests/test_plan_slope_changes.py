@@ -205,4 +205,19 @@ def test_only_plugs_that_tell_a_slope_are_counted_where_no_interval_is_given() -
     change = changed(yard(spots=[spot(id=name, name=name) for name in names], cores=cores))
     assert (change.plugs_before, change.plugs_after, change.difference_ci95) == (2, 2, None)
     assert "2 plugs before" in change.words
-    assert "2 from it on at spots with two dates on each side" in change.words
+    assert "2 from it on at spots with two dates on each side. An interval needs 5" in change.words
+
+
+def test_plugs_enough_on_both_sides_without_one_to_spare_are_told_as_such() -> None:
+    """Three spots of two dates a side: six plugs of many dates, and no scatter about a line."""
+    names = ("a", "b", "c")
+    dates = [DATES[i + n] for n in (0, 5) for i in (0, 1, 2, 3)]
+    pairs = (dates[0], dates[1], dates[5], dates[6]), (dates[1], dates[2], dates[5], dates[7])
+    cores = [
+        core(on, 1.0, id=f"{name}{on}", spot=name)
+        for name, days in zip(names, (*pairs, pairs[0]), strict=True)
+        for on in days
+    ]
+    change = changed(yard(spots=[spot(id=name, name=name) for name in names], cores=cores))
+    assert (change.plugs_before, change.plugs_after, change.difference_ci95) == (6, 6, None)
+    assert change.words.endswith("and a spot with three dates on one of them.")

@@ -55,7 +55,7 @@ def test_the_doubt_by_the_textbook_without_replicates() -> None:
     assert shown.thatch_change_in == pytest.approx(-0.5)
     t = import_module("scipy.stats").t.ppf(0.975, 4)
     assert shown.plus_minus_in == pytest.approx(t * (2 * 0.01 / 3) ** 0.5)
-    assert shown.words[0].startswith("Thatch: 0.50 in less, ± 0.23 in by measuring alone")
+    assert shown.words[0].startswith("Thatch: 0.50 in less, at least ± 0.23 in, by readings and")
     assert NO_REPLICATES in shown.words
     assert ONE_SPOT in shown.words
 
@@ -71,6 +71,7 @@ def test_replicates_bring_in_what_sets_plugs_side_by_side_apart() -> None:
     t = import_module("scipy.stats").t.ppf(0.975, 2)
     assert shown.plus_minus_in == pytest.approx(t * (2 * 0.02 / 2) ** 0.5)
     assert shown.words[0].endswith("no difference that these plugs can show.")
+    assert "at least" not in shown.words[0]
     assert NO_REPLICATES not in shown.words
 
 

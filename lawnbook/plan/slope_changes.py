@@ -155,7 +155,8 @@ def _change_words(fit: ChangeFit | None, sides: tuple[int, int], split: date) ->
         both = "" if (before, after) == sides else " at spots with two dates on each side"
         return (
             f"Cannot say yet whether the trend changed: {counts}{both}. An interval needs "
-            f"{FEWEST_FOR_INTERVAL} plugs of {FEWEST_DATES} dates on each side."
+            f"{FEWEST_FOR_INTERVAL} plugs of {FEWEST_DATES} dates on each side, and a spot with "
+            "three dates on one of them."
         )
     low, high = fit.difference.ci95
     doubt = f"{signed_between(fit.difference.ci95)} in a year"

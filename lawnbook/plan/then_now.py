@@ -188,11 +188,14 @@ def _thatch_words(change: float, doubt: _Doubt | None) -> str:
             "plug at several places."
         )
     reach = told(doubt.reach_in, 2, "in")
+    # Plugs side by side differ by more than their readings: without that, it is the least doubt.
     doubted = f"± {reach} by measuring alone (95{PERCENT})"
+    if not doubt.whole:
+        doubted = f"at least ± {reach}, by readings and ruler alone (95{PERCENT})"
     if abs(change) <= doubt.reach_in:
         return f"Thatch: {signed(change)} in, {doubted}: no difference that these plugs can show."
     if not doubt.whole:
-        return f"Thatch: {size} {side}, {doubted}: more than readings and ruler explain."
+        return f"Thatch: {size} {side}, {doubted}: more than these explain."
     return f"Thatch: {size} {side}, {doubted}: more than measuring explains."
 
 
