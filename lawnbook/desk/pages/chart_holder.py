@@ -11,7 +11,7 @@ from PySide6.QtGui import QKeyEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.charts.palette import PRINT, Palette
-from lawnbook.desk.dialogs import choose_picture
+from lawnbook.desk.dialogs import choose_picture, file_stem
 from lawnbook.desk.pages.chart_pointer import ChartPointer
 from lawnbook.desk.theme import palette
 from lawnbook.desk.widgets import LinkButton, Words, name_control
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
     from lawnbook.charts.marks import Frame, Picture
     from lawnbook.charts.profile_hits import Hit
+    from lawnbook.plan.model import Plan
 
 Draw = Callable[[Palette, "Figure | None"], "Figure"]
 Hits = Callable[["Frame"], Sequence["Hit"]]
@@ -35,6 +36,12 @@ class Export:
     drawing: "Callable[[Frame], Picture]"
     size_pt: tuple[float, float]
     start: Path
+
+
+def picture_path(beside: Path, plan: "Plan", place: str, what: str) -> Path:
+    """The file proposed for a picture, next to another: yard, place, what it shows, and the day."""
+    stem = file_stem(" ".join(dict.fromkeys((plan.yard, place, what))))
+    return beside.with_name(f"{stem} {plan.on.isoformat()}.png")
 
 
 class ChartHolder(QWidget):

@@ -4,16 +4,14 @@ from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from lawnbook.charts.marks import Frame
 from lawnbook.charts.palette import Palette
-from lawnbook.charts.profile import profile_marks
 from lawnbook.charts.profile_hits import Hit, profile_hits
-from lawnbook.desk.dialogs import file_stem
 from lawnbook.desk.pages import plug_words
-from lawnbook.desk.pages.chart_holder import ChartHolder, Export
+from lawnbook.desk.pages.chart_holder import ChartHolder, Export, picture_path
+from lawnbook.desk.pages.page import beside
 from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.pages.plug_entry import PlugEntry
 from lawnbook.desk.pages.record_table import RecordTable, Row
@@ -39,6 +37,8 @@ from lawnbook.yard.records import Spot
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
+
+    from lawnbook.charts.marks import Frame, Picture
 
 PICTURE_PT = (540.0, 340.0)
 """The size of the columns saved as a picture, in points."""
@@ -155,19 +155,21 @@ class ColumnsSection(Section):
 
         return profile_figure(self._shown(), colours, figure)
 
-    def _hits(self, frame: Frame) -> Sequence[Hit]:
+    def _hits(self, frame: "Frame") -> Sequence[Hit]:
         return profile_hits(self._shown().columns, frame)
 
     def _export(self, shown: SpotThatch | ZoneThatch) -> Export | None:
         """How the columns are saved as a picture; None before the first."""
         if not shown.columns or self._plan is None:
             return None
-        name, line = shown.evidence.place if shown.evidence else "", None
-        if isinstance(shown, SpotThatch):
-            name, line = shown.spot, shown.line
-        stem = file_stem(f"{self._plan.yard} {name} plugs") or self._book.path.stem
-        start = self._book.path.with_name(f"{stem} {self._plan.on.isoformat()}.png")
-        return Export(lambda frame: profile_marks(shown.columns, frame, line), PICTURE_PT, start)
+        name = shown.spot if isinstance(shown, SpotThatch) else shown.evidence.place
+
+        def drawing(frame: "Frame") -> "Picture":
+            from lawnbook.charts.figures import profile_drawing
+
+            return profile_drawing(shown)(frame)
+
+        return Export(drawing, PICTURE_PT, picture_path(self._book.path, self._plan, name, "plugs"))
 
     def _show_finding(self, plan: Plan) -> None:
         spot = self._book.notebook.spots.get(self._place.id)
@@ -254,10 +256,10 @@ class ColumnsSection(Section):
         return card
 
     def _lay_out(self) -> None:
-        self.body.addLayout(_beside(self._verdict, self._working))
+        self.body.addLayout(beside(self._verdict, self._working))
         self.body.addWidget(self._figures)
         self.body.addWidget(self._chart)
-        self.body.addLayout(_beside(self._finding, self._more))
+        self.body.addLayout(beside(self._finding, self._more))
         self.body.addWidget(self._spots)
         turn = QHBoxLayout()
         turn.addStretch(1)
@@ -280,11 +282,3 @@ class ColumnsSection(Section):
         self._turn.clicked.connect(lambda: self._turn_to_spot(self._spots.picked_id()))
         self.entry.spot_chosen.connect(self._turn_to_spot)
         self.entry.kept.connect(self._kept)
-
-
-def _beside(words: QWidget, link: QWidget) -> QHBoxLayout:
-    row = QHBoxLayout()
-    row.setSpacing(10)
-    row.addWidget(words, 1)
-    row.addWidget(link, 0, Qt.AlignmentFlag.AlignBottom)
-    return row

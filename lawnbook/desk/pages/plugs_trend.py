@@ -2,15 +2,16 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtWidgets import QWidget
 
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.thatch_trend import trend_hits, trend_marks
 from lawnbook.charts.trend_layout import Trends
 from lawnbook.desk.pages.care_entry import CareEntry
-from lawnbook.desk.pages.chart_holder import ChartHolder, Export
+from lawnbook.desk.pages.chart_holder import ChartHolder, Export, picture_path
 from lawnbook.desk.pages.fold import Fold
+from lawnbook.desk.pages.page import beside
 from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.pages.slope_panel import SlopePanel, StripPanel
 from lawnbook.desk.pages.trend_figures import FigureGrid
@@ -117,7 +118,7 @@ class TrendSection(Section):
         def drawing(frame: "Frame") -> "Picture":
             return trend_marks(place, care, frame, on, split)
 
-        start = self._book.path.parent / f"{evidence.place} trend.png".lower().replace("/", "-")
+        start = picture_path(self._book.path, plan, evidence.place, "trend")
         said = described(evidence, care)
         self._chart.show_chart(draw, said, hits, Export(drawing, EXPORT_PT, start))
 
@@ -160,14 +161,10 @@ class TrendSection(Section):
         self.care_fold.say(self.care.panel.summary())
 
     def _lay_out(self) -> None:
-        words = QHBoxLayout()
-        words.setSpacing(10)
-        words.addWidget(self._verdict, 1)
-        words.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
         self._change_fold.body.addWidget(self.change)
         self._strip_fold.body.addWidget(self.strip)
         self.care_fold.body.addWidget(self.care)
-        self.body.addLayout(words)
+        self.body.addLayout(beside(self._verdict, self._working))
         for part in (self._how, self._chart, self._figures, self._notes):
             self.body.addWidget(part)
         for fold in (self._change_fold, self._strip_fold, self.care_fold):
