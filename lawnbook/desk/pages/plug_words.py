@@ -5,6 +5,7 @@ from datetime import date
 from typing import Any
 
 from lawnbook.agronomy.trend import summary
+from lawnbook.plan.evidence_words import signed
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import (
 from lawnbook.plan.next_plugs import NO_ROOM
@@ -31,7 +32,6 @@ NO_SPOT_HERE = (
     "No spot in this zone yet. Put one where its thatch is worst, away from edges, heads and "
     "buried lines; plugs pulled there are what this page shows."
 )
-TREATED_ONLY = "Comparison spots are left out of the mean; each has a page of its own."
 OLD_PLACE = "Where round the mark it was pulled, if you know it: an hour of the clock, 12 up."
 
 
@@ -211,7 +211,7 @@ def row_cells(column: PlugColumn, spot: str, of_its_day: str) -> tuple[str, ...]
 def spot_cells(spot: SpotThatch, comparison: bool) -> tuple[str, ...]:
     """A spot of a zone as a row: name, plugs, first, latest, a year, and what can be said."""
     name = f"{spot.spot}, untreated" if comparison else spot.spot
-    slope = "" if spot.slope_in_per_year is None else _signed(spot.slope_in_per_year)
+    slope = "" if spot.slope_in_per_year is None else signed(spot.slope_in_per_year)
     return (
         name,
         str(len(spot.columns)),
@@ -220,11 +220,6 @@ def spot_cells(spot: SpotThatch, comparison: bool) -> tuple[str, ...]:
         slope,
         spot.verdict.partition(":")[0].partition(" that")[0],
     )
-
-
-def _signed(value: float) -> str:
-    told = f"{value:+.2f}".replace("-", "−")
-    return "0.00" if told in ("+0.00", "−0.00") else told
 
 
 def _last_before(

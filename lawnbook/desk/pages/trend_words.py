@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
+from lawnbook.desk.pages.plug_words import shown_of
 from lawnbook.plan.care_marks import WHOLE_YARD
+from lawnbook.plan.evidence_words import signed as signed_number
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import (
     CareMark,
@@ -60,9 +62,7 @@ class TrendFigure:
 
 def signed(value: float, unit: str = "") -> str:
     """A change with its sign: "−0.12 in", "+0.05", "0.00"."""
-    number = told(value, 2).replace("-", "−")
-    number = f"+{number}" if round(value, 2) > 0 else number
-    return f"{number} {unit}".rstrip()
+    return f"{signed_number(value)} {unit}".rstrip()
 
 
 def between(ci95: Interval | None) -> str:
@@ -72,11 +72,8 @@ def between(ci95: Interval | None) -> str:
 
 def evidence_of(plan: Plan, place: Place) -> Evidence | None:
     """What the plugs of a place show; None for a place that the plan does not have."""
-    if place.kind == "spot":
-        return next((each.evidence for each in plan.thatch if each.spot_id == place.id), None)
-    if place.kind == "zone":
-        return next((each.evidence for each in plan.zone_thatch if each.zone_id == place.id), None)
-    return plan.yard_thatch.evidence if plan.yard_thatch is not None else None
+    shown = shown_of(plan, place)
+    return None if shown is None else shown.evidence
 
 
 def trend_figures(evidence: Evidence) -> tuple[TrendFigure, ...]:
