@@ -7,8 +7,8 @@ from typing import Any
 from lawnbook.agronomy.trend import summary
 from lawnbook.plan.evidence_words import signed
 from lawnbook.plan.model import Plan
-from lawnbook.plan.plug_model import (
 from lawnbook.plan.next_plugs import NO_ROOM
+from lawnbook.plan.plug_model import (
     Finding,
     MeanColumn,
     Place,
