@@ -3,6 +3,7 @@
 import importlib
 import statistics
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -82,7 +83,10 @@ def test_the_verdict_speaks_plainly() -> None:
 
 def test_nothing_has_no_sign() -> None:
     flat = thatch(plugs(0.6, 0.6, 0.6, 0.6, 0.6)).verdict
-    assert flat == "No change that these plugs can show (95\u00a0%: 0.00 to 0.00 in a year)."
+    # Not "0.00 to 0.00": their ruler could hide a change of less than a mark.
+    assert flat == "No change that these plugs can show (95\u00a0%: −0.04 to +0.04 in a year)."
+    fine = [replace(each, resolution_in=0.001) for each in plugs(0.6, 0.6, 0.6, 0.6, 0.6)]
+    assert "(95\u00a0%: 0.00 to 0.00 in a year)" in thatch(fine).verdict
     assert "−0.06 to +" in thatch(plugs(0.6, 0.57, 0.62, 0.6, 0.63)).verdict
 
 

@@ -12,8 +12,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from lawnbook.agronomy.spots_trend import crossing_years, mean_trend
-from tests.bench.coverage import AIM, HALF_INCH, Check, Truth, cell, draw_yard
+from lawnbook.agronomy.spots_trend import crossing_years, mean_trend, season_difference
+from tests.bench.coverage import AIM, HALF_INCH, START, Check, Truth, cell, draw_yard
 
 YARDS = 200
 FEWEST_TOLD = 40
@@ -41,6 +41,35 @@ def test_every_interval_holds_as_often_as_it_claims(shape: tuple[int, int]) -> N
     rows = covers(cell(YARDS, shape))
     assert f"slope of {shape[0]}" in rows
     assert {what: row for what, row in rows.items() if row[1] < least(row[0])} == {}
+
+
+@pytest.mark.parametrize(
+    "shape", [(1, 5), (1, 14), (2, 3), (2, 4), (2, 9), (3, 3), (3, 8), (5, 3)], ids=str
+)
+def test_plugs_that_rounding_puts_on_one_line_are_not_told_too_surely(
+    shape: tuple[int, int],
+) -> None:
+    """They scatter by half a mark or less; before the ruler counted 57 to 90 % held."""
+    rows = covers(cell(YARDS, shape, steady=True))
+    assert any(what.startswith("steady season") for what in rows)
+    assert {what: row for what, row in rows.items() if row[1] < least(row[0])} == {}
+
+
+def test_without_the_ruler_such_plugs_are_told_too_surely() -> None:
+    """The season by plugs of three dates at two spots: one degree of freedom."""
+    held: dict[float, list[bool]] = defaultdict(list)
+    for seed in range(YARDS):
+        rng = np.random.default_rng(seed)
+        yard = draw_yard(rng, 2, 3, steady=True)
+        spring = [(np.round((years - START) * 2) % 2 == 0).tolist() for years in yard.years]
+        series = yard.plugged(rng)
+        for share in (0.0, 1.0):
+            rulers = [replace(each, ruler_in=share * each.ruler_in) for each in series]
+            fit = season_difference(rulers, spring)
+            if fit is not None and fit.ci95 is not None:
+                held[share].append(fit.ci95[0] <= 0.0 <= fit.ci95[1])
+    assert np.mean(held[0.0]) < least(len(held[0.0]))
+    assert np.mean(held[1.0]) >= AIM
 
 
 def test_the_rows_name_every_interval() -> None:

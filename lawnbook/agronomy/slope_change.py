@@ -94,11 +94,11 @@ def _split(series: Series, split_year: float) -> tuple[Series, Series]:
     plugs = list(zip(series.years, series.values, strict=True))
     early = [plug for plug in plugs if plug[0] < split_year]
     late = [plug for plug in plugs if plug[0] >= split_year]
-    return _series(early), _series(late)
+    return _series(early, series.ruler_in), _series(late, series.ruler_in)
 
 
-def _series(plugs: Sequence[tuple[float, float]]) -> Series:
-    return Series(tuple(year for year, _ in plugs), tuple(value for _, value in plugs))
+def _series(plugs: Sequence[tuple[float, float]], ruler_in: float) -> Series:
+    return Series(tuple(year for year, _ in plugs), tuple(value for _, value in plugs), ruler_in)
 
 
 def _enough(side: Sequence[Series]) -> bool:

@@ -1,7 +1,8 @@
 """Each spot's own least-squares line, the noise all spots share, and the mean over differing spots.
 
 Years are decimal, values inches. Spots with plugs of one date only have no line and are left out.
-ValueError for NaN and for lists of unequal length. Sources: "least-squares", "paule-mandel".
+ValueError for NaN and for lists of unequal length. Sources: "least-squares", "paule-mandel",
+"rounding".
 """
 
 from collections.abc import Sequence
@@ -11,7 +12,7 @@ from itertools import chain
 import numpy as np
 from numpy.typing import NDArray
 
-from lawnbook.agronomy.checks import Array, finite_array
+from lawnbook.agronomy.checks import Array, finite_array, not_negative
 
 LEAST_VARIANCE = 1e-12
 """Square inches: a floor that keeps plugs without any noise from dividing by zero."""
@@ -22,13 +23,18 @@ CLOSE = 1e-10
 
 @dataclass(frozen=True, slots=True)
 class Series:
-    """The thatch of one spot: decimal years, ascending, and one value (in) for each date."""
+    """The thatch of one spot: decimal years, ascending, and one value (in) for each date.
+
+    `ruler_in` is the step that its readings are rounded to; no plug is taken for surer than that.
+    """
 
     years: tuple[float, ...]
     values: tuple[float, ...]
+    ruler_in: float = 0.0
 
     def __post_init__(self) -> None:
-        """ValueError unless both are as long and finite."""
+        """ValueError unless both are as long and finite, and the ruler's step not below zero."""
+        not_negative("ruler_in", self.ruler_in)
         years, values = finite_array("years", self.years), finite_array("values", self.values)
         if years.ndim != 1 or years.shape != values.shape:
             raise ValueError("years and values must be lists of the same length.")
@@ -87,8 +93,18 @@ def spot_lines(series: Sequence[Series]) -> SpotLines | None:
     slope = _sums(spot, run * rise) / spread
     squares = float(((rise - slope[spot] * run) ** 2).sum())
     freedom = int(plugs.sum()) - 2 * len(kept)
-    noise = max(squares / freedom, LEAST_VARIANCE) if freedom > 0 else LEAST_VARIANCE
+    noise = max(squares / freedom, rounding_variance(kept)) if freedom > 0 else LEAST_VARIANCE
     return SpotLines(middle, level, slope, spread, plugs, noise, freedom)
+
+
+def rounding_variance(series: Sequence[Series]) -> float:
+    """What the rulers' rounding alone makes plugs scatter by (in²), the mean over all plugs.
+
+    Plugs that fall on their line by rounding look as if they had no error. Source: "rounding".
+    """
+    plugs = sum(len(each.years) for each in series)
+    squares = sum(len(each.years) * each.ruler_in**2 for each in series)
+    return max(squares / plugs / 12.0, LEAST_VARIANCE) if plugs else LEAST_VARIANCE
 
 
 def off_lines(kept: Sequence[Series], columns: Sequence[Sequence[Sequence[float]]]) -> list[Array]:

@@ -6,13 +6,14 @@ figures are for the lawn the spots stand for. An interval needs 5 plugs of 3 dat
 plugs of a single date have no slope and are left out. What simulation found too narrow is widened
 or not given (`tests/bench/coverage.py`). ValueError for NaN, unequal lists, and a confidence not
 between 0 and 1. Sources: "theil-sen", "regional-kendall", "paule-mandel", "hartung-knapp",
-"least-squares", "hodges-lehmann", "fieller".
+"least-squares", "hodges-lehmann", "fieller", "rounding".
 """
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from statistics import fmean
 from typing import Literal
 
 import numpy as np
@@ -23,6 +24,7 @@ from lawnbook.agronomy.spot_lines import (
     SpotLines,
     off_lines,
     random_mean,
+    rounding_variance,
     spot_lines,
     with_line,
 )
@@ -196,6 +198,7 @@ def season_difference(
     if marks.size < FEWEST_FOR_INTERVAL or freedom < 1:
         return Fit(step, None)
     noise = float(((values - step * marks) ** 2).sum()) / freedom
+    noise = max(noise, rounding_variance(kept))
     reach = student_t(confidence, min(freedom, MOST_FREEDOM)) * math.sqrt(noise / weight)
     return Fit(step, (step - reach, step + reach))
 
@@ -212,7 +215,7 @@ def _trend(kept: Sequence[Series], lines: SpotLines | None, confidence: float) -
     if lines is None or plugs < FEWEST_FOR_SLOPE:
         return None
     if len(kept) == 1:
-        return _one_spot(kept[0], confidence)
+        return _one_spot(kept[0], lines, confidence)
     if len(kept) == 2:
         return _two_spots(kept, lines, confidence)
     mean, error, between = random_mean(lines.slope, lines.slope_variance())
@@ -233,9 +236,24 @@ def _line(kept: Sequence[Series], lines: SpotLines, slope: float) -> Line:
     return Line(slope, sum(intercepts) / len(intercepts))
 
 
-def _one_spot(series: Series, confidence: float) -> MeanTrend:
+def _one_spot(series: Series, lines: SpotLines, confidence: float) -> MeanTrend:
+    """The median slope; the interval by ranks is held wide enough for the rounding of the ruler.
+
+    Values that tie by rounding make the ranks look surer than they are: simulated, it covered 83
+    to 91 % where plugs scatter by half a mark or less. So ties count as if there were none, and
+    the interval is at least Student's by the ruler alone.
+    """
     interval = theil_sen_interval(series.years, series.values, confidence)
     slope = float(np.median(pairwise_slopes(series.years, series.values)))
+    if interval is not None and series.ruler_in > 0.0 and lines.freedom > 0:
+        tied = len(set(series.values)) < len(series.values)
+        untied = (_rank_interval([series], confidence) if tied else None) or interval
+        error = math.sqrt(rounding_variance([series]) / float(lines.spread[0]))
+        reach = student_t(confidence, min(lines.freedom, MOST_FREEDOM)) * error
+        interval = (
+            min(interval[0], untied[0], slope - reach),
+            max(interval[1], untied[1], slope + reach),
+        )
     return MeanTrend(slope, interval, "ranks", 1, len(series.years), None, None)
 
 
@@ -295,11 +313,16 @@ def _robust_line(series: Series) -> Line:
 
 @dataclass(frozen=True, slots=True)
 class _Band:
-    """What the mean line may be off in any year."""
+    """What the mean line may be off in any year: never less than half a mark of the ruler.
+
+    Thatch that stays between two marks is read as one of them each time, which no number of plugs
+    averages out.
+    """
 
     lines: SpotLines
     line: Line
     confidence: float
+    ruler_in: float
 
     def limits(self, years: Array) -> tuple[Array, Array]:
         """Low and high in each year."""
@@ -314,6 +337,7 @@ class _Band:
             centre = self.lines.level_at(years).mean(axis=1)
             error = np.sqrt(variances.sum(axis=1)) / spots
             reach = student_t(self.confidence, self.lines.freedom) * error
+        reach = np.maximum(reach, self.ruler_in / 2.0)
         return np.minimum(centre - reach, line), np.maximum(centre + reach, line)
 
 
@@ -321,7 +345,8 @@ def _band(kept: Sequence[Series], lines: SpotLines | None, confidence: float) ->
     trend = _trend(kept, lines, confidence)
     if trend is None or trend.ci95 is None or lines is None or lines.freedom < 1:
         return None
-    return _Band(lines, _line(kept, lines, trend.slope), confidence)
+    ruler_in = math.sqrt(fmean(each.ruler_in**2 for each in kept))
+    return _Band(lines, _line(kept, lines, trend.slope), confidence, ruler_in)
 
 
 def _reach(band: _Band, level: float, met: float, way: float) -> float | None:

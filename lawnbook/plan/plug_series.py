@@ -66,6 +66,7 @@ class Compared:
             Series(
                 tuple(years_since(self.origin, day.date) for day in each.days),
                 tuple(day.value_in for day in each.days),
+                resolution_in(each.cores)[0],
             )
             for each in self.spots
         )
