@@ -292,6 +292,37 @@ def test_one_date_over_three_plugs() -> None:
     assert dates[0].at[0] == pytest.approx(thatch[1])
 
 
+def test_figures_of_a_day_where_its_plugs_have_no_room() -> None:
+    """Three plugs a day in a narrow picture: the day's means under its date, and it is said."""
+    columns = [
+        replace(each, thatch_in=0.8 + 0.1 * (number % 3), root_depth_in=2.0 + number % 3)
+        for number, each in enumerate(replicated(4, 3))
+    ]
+    picture = profile_marks(columns, Frame(385, 260))
+    texts = [m for m in picture.marks if isinstance(m, Words)]
+    dates = [m.at[0] for m in texts if m.text in {"24 May", "24 Sep", "May", "Sep"}]
+    thatch = [m.at[0] for m in texts if m.text == "0.90"]
+    assert thatch == pytest.approx(dates)
+    assert len([m for m in texts if m.text == "3.0"]) == 4
+    assert "figures: means of a day's plugs" in picture.words()
+    wide = profile_marks(columns, Frame(900, 260)).words()
+    assert {"0.80", "1.00"} <= set(wide)
+    assert not any("means" in text for text in wide)
+
+
+@pytest.mark.parametrize("change", ["pressed", "cut"])
+def test_what_cannot_be_averaged_is_told_by_plug(change: str) -> None:
+    """Pressed beside unpressed, or roots that reach the cut end: plugs keep their own figures."""
+    columns = replicated(4, 3)
+    columns[0] = (
+        replace(columns[0], pressed=True)
+        if change == "pressed"
+        else replace(columns[0], root_depth_in=3.0, core_depth_in=3.0)
+    )
+    told = profile_marks(columns, Frame(385, 260)).words()
+    assert not any("means" in text for text in told)
+
+
 @pytest.mark.parametrize("count", [1, 4, 9, 40])
 @pytest.mark.parametrize(("frame", "detail"), FRAMES)
 def test_means_of_a_zone(count: int, frame: Frame, detail: Detail) -> None:

@@ -78,6 +78,6 @@ def _change(layout: Layout) -> list[Mark]:
     if len(layout.days) != 2 or len(pressed) > 1:
         return []
     return [
-        Polyline(lines=(tuple(runs),), role="paper", width=3.8),
-        Polyline(lines=(tuple(runs),), role="accent", width=1.7),
+        Polyline(lines=(tuple(runs),), role="paper", width=2.8),
+        Polyline(lines=(tuple(runs),), role="accent", width=1.4),
     ]

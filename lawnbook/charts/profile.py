@@ -151,10 +151,9 @@ def thatch_row(layout: Layout, baseline: float) -> list[Mark]:
     name = "thatch, in" if layout.detail == "full" else "thatch"
     edge = layout.start - 10
     marks: list[Mark] = [Words(at=(edge, baseline), text=name, role="quiet", align="right")]
-    for number in layout.labelled:
-        at = (layout.middles[number], baseline)
-        text = thatch_words(layout.columns[number])
-        marks.append(Words(at=at, text=text, face="semibold", align="center"))
+    for x, column in layout.figured:
+        text = thatch_words(column)
+        marks.append(Words(at=(x, baseline), text=text, face="semibold", align="center"))
     return marks
 
 
@@ -163,10 +162,9 @@ def _spots_row(layout: Layout, baseline: float, of_spots: int) -> list[Mark]:
     name = f"spots, of {of_spots}" if layout.detail == "full" else "spots"
     edge = layout.start - 10
     marks: list[Mark] = [Words(at=(edge, baseline), text=name, role="quiet", align="right")]
-    for number in layout.labelled:
-        column = layout.columns[number]
+    for x, column in layout.figured:
         if isinstance(column, MeanColumn):
-            at = (layout.middles[number], baseline)
+            at = (x, baseline)
             marks.append(Words(at=at, text=str(column.spots), role="quiet", align="center"))
     return marks
 
@@ -208,8 +206,7 @@ def beneath(layout: Layout) -> list[Mark]:
         name = row.name if layout.detail == "full" else row.name.split(",")[0]
         marks.append(Words(at=(edge, y), text=name, role="quiet", align="right"))
         marks += [
-            Words(at=(layout.middles[n], y), text=row.say(layout.columns[n]), align="center")
-            for n in layout.labelled
+            Words(at=(x, y), text=row.say(column), align="center") for x, column in layout.figured
         ]
     for row_up, text in enumerate(reversed(layout.notes)):
         at = (layout.start, layout.frame.height - 4 - ROW_PT * row_up)

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import groupby, pairwise
+from statistics import fmean
 from typing import Literal
 
 from lawnbook.charts.marks import Frame, rough_width
@@ -60,6 +61,7 @@ class Layout:
     slot: float
     middles: tuple[float, ...]
     days: tuple[tuple[int, ...], ...]
+    by_day: bool = False
 
     @property
     def pt_per_in(self) -> float:
@@ -77,14 +79,20 @@ class Layout:
         return self.middles[-1] + self.slot / 2
 
     @property
-    def labelled(self) -> tuple[int, ...]:
-        """The columns that have their figures written."""
-        return spaced(self.middles, LABEL_PT)
+    def figured(self) -> tuple[tuple[float, Column], ...]:
+        """Where figures are written, and what of: plugs, or days where plugs have no room."""
+        if not self.by_day:
+            return tuple((self.middles[n], self.columns[n]) for n in spaced(self.middles, LABEL_PT))
+        xs = [self.day_middle(place) for place in range(len(self.days))]
+        return tuple(
+            (xs[place], day_mean([self.columns[n] for n in self.days[place]]))
+            for place in spaced(xs, LABEL_PT)
+        )
 
     @property
     def notes(self) -> tuple[str, ...]:
         """What must be said beneath the columns."""
-        return notes(self.columns, self.left_out)
+        return notes(self.columns, self.left_out, by_day=self.by_day)
 
     def day_middle(self, place: int) -> float:
         """The middle of a day's columns."""
@@ -125,7 +133,8 @@ def lay_out(
     slot = min(most_slot_pt, (right - left) / _slots(shown))
     middles = _middles(days, slot, (left, right))
     rows = _rows(shown, detail)
-    said = len(notes(shown, len(columns) - len(shown)))
+    by_day = _told_by_day(shown, days, middles)
+    said = len(notes(shown, len(columns) - len(shown), by_day=by_day))
     one_row = detail == "brief" and _dates_fit_one_row(shown, days, middles)
     head_rows = (2 if one_row else 3) + (1 if _of_means(shown) else 0)
     crowns = head_rows * ROW_PT + _GRASS_PT[detail] + _OVER_GRASS_PT[detail]
@@ -147,6 +156,7 @@ def lay_out(
         slot=slot,
         middles=middles,
         days=days,
+        by_day=by_day,
     )
 
 
@@ -191,7 +201,47 @@ def shown_columns(columns: Sequence[Column], room_slots: float) -> tuple[Column,
     return (columns[0], *columns[-low:])
 
 
-def notes(columns: Iterable[Column], left_out: int) -> tuple[str, ...]:
+def day_mean(columns: Sequence[Column]) -> Column:
+    """The plugs of one day as one column of figures; a single plug as it is."""
+    if len(columns) == 1:
+        return columns[0]
+    return MeanColumn(
+        core_ids=tuple(each.core_id for each in columns if isinstance(each, PlugColumn)),
+        date=columns[0].date,
+        spots=1,
+        of_spots=1,
+        thatch_in=_mean(each.thatch_in for each in columns),
+        spread_in=None,
+        root_depth_in=_mean(each.root_depth_in for each in columns),
+        sponge=_mean(each.sponge for each in columns),
+        soil_in_thatch=_mean(each.soil_in_thatch for each in columns),
+        worms=_mean(each.worms for each in columns),
+    )
+
+
+def _mean(values: Iterable[float | None]) -> float | None:
+    read = [each for each in values if each is not None]
+    return fmean(read) if read else None
+
+
+def _told_by_day(
+    columns: Sequence[Column], days: Sequence[tuple[int, ...]], middles: Sequence[float]
+) -> bool:
+    """Whether figures are of days: not every plug has room for its own, and their means are fair.
+
+    Plugs read pressed and not are never averaged, nor roots of which some reach the cut end.
+    """
+    if len(spaced(middles, LABEL_PT)) == len(columns) or len(days) == len(columns):
+        return False
+    for plugs in days:
+        same = [columns[n] for n in plugs]
+        pressed = {isinstance(each, PlugColumn) and each.pressed for each in same}
+        if len(pressed) > 1 or (len(same) > 1 and any(reaches_cut(each) for each in same)):
+            return False
+    return True
+
+
+def notes(columns: Iterable[Column], left_out: int, *, by_day: bool = False) -> tuple[str, ...]:
     """What a picture of these columns has to explain beneath them."""
     shown = tuple(columns)
     told = []
@@ -200,6 +250,8 @@ def notes(columns: Iterable[Column], left_out: int) -> tuple[str, ...]:
         if _of_means(shown):
             noun = "round" if left_out == 1 else "rounds"
         told.append(f"{left_out} {noun} left out after the first")
+    if by_day:
+        told.append("figures: means of a day's plugs")
     if any(isinstance(each, PlugColumn) and each.pressed for each in shown):
         told.append("plate and arrows: read pressed")
     if any(reaches_cut(each) for each in shown):
