@@ -1,6 +1,7 @@
 """The entry of care: kinds listed and kinds typed, zones, undo, and what cannot be kept."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -13,7 +14,9 @@ from pytestqt.qtbot import QtBot
 from lawnbook.desk.editors import TICK_EDGES, TICK_ROW
 from lawnbook.desk.pages.care_entry import CareEntry
 from lawnbook.desk.pages.record_table import RecordTable
+from lawnbook.desk.pages.trend_words import care_cells, care_spoken
 from lawnbook.plan.care_marks import CARE_KINDS
+from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import put
 from lawnbook.yard.records import Care, Zone
@@ -176,3 +179,15 @@ def test_every_control_has_its_name(shown: Shown) -> None:
     entry = shown.section.findChild(CareEntry)
     assert entry is not None
     assert not unnamed(entry)
+
+
+def test_a_row_names_one_zone_and_its_words_say_all(book: OpenNotebook) -> None:
+    """So that the note has room; nothing is lost to who points at the row or cannot see it."""
+    zones = tuple(book.notebook.zones)[:3]
+    names = [book.notebook.zones[each].name for each in zones]
+    care = Care(id="c", date=date(2025, 9, 13), kind="aeration", zones=zones, note="two passes")
+    assert care_cells(book.notebook, care)[2] == f"{names[0]} and 2 more"
+    spoken = care_spoken(book.notebook, care)
+    assert spoken == f"13 Sep 2025, aeration, {names[0]}, {names[1]} and {names[2]}, two passes"
+    one = replace(care, zones=zones[:1])
+    assert care_cells(book.notebook, one)[2] == names[0]

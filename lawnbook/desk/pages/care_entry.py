@@ -9,7 +9,13 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 from lawnbook.desk.pages.entry_panel import EntryPanel, EntrySetting
 from lawnbook.desk.pages.record_table import Row
 from lawnbook.desk.pages.tool_fields import offer_names
-from lawnbook.desk.pages.trend_words import CARE_CAUTION, CARE_EMPTY, CARE_HEADS, care_cells
+from lawnbook.desk.pages.trend_words import (
+    CARE_CAUTION,
+    CARE_EMPTY,
+    CARE_HEADS,
+    care_cells,
+    care_spoken,
+)
 from lawnbook.desk.presets import PresetMenu
 from lawnbook.desk.widgets import Caption, LinkButton
 from lawnbook.plan.care_marks import CARE_KINDS
@@ -96,9 +102,7 @@ class CareEntry(QWidget):
         notebook = self._book.notebook
         kept = sorted(notebook.care.values(), key=lambda each: (each.date, each.rank), reverse=True)
         return [
-            Row(each.id, cells, ", ".join(cell for cell in cells if cell))
-            for each in kept
-            for cells in (care_cells(notebook, each),)
+            Row(each.id, care_cells(notebook, each), care_spoken(notebook, each)) for each in kept
         ]
 
     def _lay_out(self) -> None:

@@ -50,7 +50,8 @@ def beside(words: QWidget, link: QWidget) -> QHBoxLayout:
     row = QHBoxLayout()
     row.setSpacing(10)
     row.addWidget(words, 1)
-    row.addWidget(link, 0, Qt.AlignmentFlag.AlignBottom)
+    # To the right, where the words may be hidden too.
+    row.addWidget(link, 0, Qt.AlignmentFlag.AlignBottom | Qt.AlignmentFlag.AlignRight)
     return row
 
 

@@ -21,9 +21,7 @@ from lawnbook.plan.working_model import Working
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, plain
 
-DIG = (
-    "Have buried lines located before you dig (811 in the US). Hand tools only, and clear of heads."
-)
+DIG = "Have buried lines located before you dig (811 in the US). Hand tools, clear of heads."
 NO_SPOT = (
     "No spot yet. A spot is a fixed place where you pull a plug now and then, so that this "
     "year's can be laid beside last year's. Put one where the thatch is worst, one where it is not."

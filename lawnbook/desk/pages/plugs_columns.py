@@ -43,6 +43,8 @@ if TYPE_CHECKING:
 PICTURE_PT = (540.0, 340.0)
 """The size of the columns saved as a picture, in points."""
 LEAST_CHART_PX, MOST_CHART_PX = 250, 460
+EMPTY_CHART_PX = 96
+"""Where no plug was pulled yet: the form is what is looked for."""
 LEAST_WITH_SEVERAL_PX = 284
 """Of several plugs: there is a trend to be read, and the page may scroll."""
 MEAN_ROW_PX = 20
@@ -125,7 +127,12 @@ class ColumnsSection(Section):
         said = [self._verdict, self._figures, self._finding, self._spots, self._turn]
         words = sum(each.height() + self.body.spacing() for each in said if not each.isHidden())
         room = room_px - words - form - 2 * self.body.spacing()
-        self._chart.setFixedHeight(min(max(room, self._least_chart_px()), MOST_CHART_PX))
+        most = MOST_CHART_PX if self._any_column() else EMPTY_CHART_PX
+        self._chart.setFixedHeight(min(max(room, self._least_chart_px()), most))
+
+    def _any_column(self) -> bool:
+        shown = plug_words.shown_of(self._plan, self._place) if self._plan is not None else None
+        return shown is not None and bool(shown.columns)
 
     def _least_chart_px(self) -> int:
         """The deeper the roots go, the more room they need to be read."""
@@ -256,8 +263,9 @@ class ColumnsSection(Section):
         return card
 
     def _lay_out(self) -> None:
-        self.body.addLayout(beside(self._verdict, self._working))
-        self.body.addWidget(self._figures)
+        # The verdict has the whole width, so that it seldom needs a second line.
+        self.body.addWidget(self._verdict)
+        self.body.addLayout(beside(self._figures, self._working))
         self.body.addWidget(self._chart)
         self.body.addLayout(beside(self._finding, self._more))
         self.body.addWidget(self._spots)

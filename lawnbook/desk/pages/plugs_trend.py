@@ -1,5 +1,6 @@
 """Trend, on the plugs page: how sure the plugs are, what changed when, and what was done."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer, Signal
@@ -105,7 +106,10 @@ class TrendSection(Section):
         self._notes.say(notes_told(evidence))
 
     def _show_chart(self, plan: Plan, evidence: Evidence, care: "Sequence[CareMark]") -> None:
-        place, on, split = self.trends(plan, evidence), plan.on, self.change.split
+        on, split = plan.on, self.change.split
+        saved = self.trends(plan, evidence)
+        # Why there is no band stands in the verdict above; only a saved picture has to say it.
+        place = replace(saved, place=replace(evidence, reason=""))
 
         def draw(colours: Palette, figure: "Figure | None") -> "Figure":
             from lawnbook.charts.figures import trend_figure
@@ -116,7 +120,7 @@ class TrendSection(Section):
             return trend_hits(place, care, frame, on)
 
         def drawing(frame: "Frame") -> "Picture":
-            return trend_marks(place, care, frame, on, split)
+            return trend_marks(saved, care, frame, on, split)
 
         start = picture_path(self._book.path, plan, evidence.place, "trend")
         said = described(evidence, care)
@@ -164,8 +168,9 @@ class TrendSection(Section):
         self._change_fold.body.addWidget(self.change)
         self._strip_fold.body.addWidget(self.strip)
         self.care_fold.body.addWidget(self.care)
-        self.body.addLayout(beside(self._verdict, self._working))
-        for part in (self._how, self._chart, self._figures, self._notes):
+        self.body.addWidget(self._verdict)
+        self.body.addLayout(beside(self._how, self._working))
+        for part in (self._chart, self._figures, self._notes):
             self.body.addWidget(part)
         for fold in (self._change_fold, self._strip_fold, self.care_fold):
             self.body.addWidget(fold)

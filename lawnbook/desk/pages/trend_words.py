@@ -8,6 +8,7 @@ from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
 from lawnbook.desk.pages.plug_words import shown_of
 from lawnbook.plan.care_marks import WHOLE_YARD
 from lawnbook.plan.evidence_words import signed as signed_number
+from lawnbook.plan.evidence_words import signed_interval
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import (
     CareMark,
@@ -44,6 +45,8 @@ CARE_CAUTION = (
     "first; some treatments are for licensed hands only. Have buried lines marked before coring."
 )
 CARE_EMPTY = "Nothing noted yet. What is kept here stands as a mark over the trend."
+MOST_ZONES_NAMED = 1
+"""In a row of the list of care; its tooltip names them all."""
 CARE_HEADS = ("Day", "What", "Where", "Note")
 CHANGE_HEADS = ("", "Slope, in a year", f"95{PERCENT} between", "Plugs")
 STRIP_HEADS = ("", "Slope, in a year", f"95{PERCENT} between")
@@ -67,7 +70,7 @@ def signed(value: float, unit: str = "") -> str:
 
 def between(ci95: Interval | None) -> str:
     """An interval of changes: "−0.20 to −0.04", or a dash."""
-    return _NONE if ci95 is None else f"{signed(ci95[0])} to {signed(ci95[1])}"
+    return _NONE if ci95 is None else signed_interval(ci95)
 
 
 def evidence_of(plan: Plan, place: Place) -> Evidence | None:
@@ -124,9 +127,23 @@ def care_preset(mark: CareMark) -> tuple[str, str]:
 
 
 def care_cells(notebook: Notebook, care: Care) -> tuple[str, str, str, str]:
-    """A care entry as a row: day, what, where, note."""
+    """A care entry as a row: day, what, where in as many words as leave room for the note, note."""
+    return day(care.date), care.kind, _where(notebook, care, MOST_ZONES_NAMED), care.note
+
+
+def care_spoken(notebook: Notebook, care: Care) -> str:
+    """All of a care entry, for its tooltip and for those who cannot see the row."""
+    where = _where(notebook, care, len(care.zones))
+    return ", ".join(each for each in (day(care.date), care.kind, where, care.note) if each)
+
+
+def _where(notebook: Notebook, care: Care, most: int) -> str:
     names = [notebook.zones[each].name for each in care.zones if each in notebook.zones]
-    return day(care.date), care.kind, and_joined(names) if names else WHOLE_YARD, care.note
+    if not names:
+        return WHOLE_YARD
+    if len(names) <= most:
+        return and_joined(names)
+    return f"{and_joined(names[:most])} and {len(names) - most} more"
 
 
 def notes_told(evidence: Evidence) -> tuple[str, ...]:
