@@ -9,6 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from lawnbook.plan.evidence_words import signed_interval
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Evidence
@@ -234,6 +235,21 @@ def test_spots_outside_every_zone_count_in_the_yard() -> None:
     assert plan.zone_thatch == ()
     assert plan.yard_thatch is not None
     assert plan.yard_thatch.evidence.plugs == 7
+
+
+@pytest.mark.parametrize(
+    ("interval", "words"),
+    [
+        ((-0.10, 0.02), "−0.10 to +0.02"),
+        ((-0.08, -0.004), "−0.08 to −0.004"),
+        ((0.0004, 0.1), "+0.0004 to +0.10"),
+        ((-0.0006, 0.0006), "0.00 to 0.00"),
+    ],
+)
+def test_an_end_of_an_interval_keeps_the_side_of_zero_it_lies_on(
+    interval: tuple[float, float], words: str
+) -> None:
+    assert signed_interval(interval) == words
 
 
 @settings(deadline=None, max_examples=40, suppress_health_check=list(HealthCheck))

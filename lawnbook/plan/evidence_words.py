@@ -6,10 +6,10 @@ A verdict is given with an interval only; without one it is "cannot say yet", wi
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
-from lawnbook.agronomy.spots_trend import FEWEST_DATES, FEWEST_TO_SPARE, MeanTrend
+from lawnbook.agronomy.spots_trend import FEWEST_TO_SPARE, MeanTrend, dates_to_add
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
 from lawnbook.plan.plug_model import Interval, PlaceKind
-from lawnbook.plan.plug_series import HALF_INCH, Compared
+from lawnbook.plan.plug_series import HALF_INCH, Compared, SpotDays
 from lawnbook.plan.workings import PERCENT, and_joined, counted, told, told_small
 from lawnbook.yard.numbers import day
 
@@ -46,24 +46,16 @@ def basis_words(kind: PlaceKind, trend: MeanTrend) -> str:
 
 def missing_words(kind: PlaceKind, compared: Compared) -> str:
     """Why there is no interval yet, from the plugs that there are; empty where they are enough."""
-    plugs, dates = compared.spot_days, len(compared.dates)
-    if not plugs:
+    if not compared.spot_days:
         return "no plug with a thatch reading has been pulled here"
     if kind == "spot" or len(compared.spots) == 1:
-        return _missing_dates(dates) if dates < FEWEST_FOR_INTERVAL else ""
-    if plugs < FEWEST_FOR_INTERVAL or dates < FEWEST_DATES:
+        return _missing_dates(len(compared.dates))
+    if all(len(each.days) == 1 for each in compared.spots):
         return (
-            f"{counted(plugs, 'plug')} of {counted(dates, 'date')} so far; at least "
-            f"{FEWEST_FOR_INTERVAL} plugs of {FEWEST_DATES} dates are needed before a verdict"
+            f"{counted(compared.spot_days, 'plug')} so far, and no spot has plugs of two dates; "
+            "pull again at the same spots"
         )
-    return ""
-
-
-def too_few_repeats(compared: Compared) -> str:
-    """Why plugs that are many enough still bear no interval."""
-    if len(compared.spots) > 1:
-        return "too few of these spots have plugs of several dates; pull again at the same spots"
-    return "these plugs lie too close together in time, or too often on one day"
+    return _missing_at_spots(compared.in_trend)
 
 
 def too_unsure(plugs: int, spots: int) -> str:
@@ -81,10 +73,21 @@ def signed(value: float) -> str:
     return f"+{number}" if round(value, 2) > 0 else number
 
 
+def signed_interval(interval: Interval) -> str:
+    """Both ends with signs: "−0.10 to +0.02".
+
+    Where zero lies outside, an end near it is not rounded to it: "−0.08 to −0.004".
+    """
+    low, high = interval
+    if low <= 0 <= high:
+        return f"{signed(low)} to {signed(high)}"
+    sign = "+" if low > 0 else "−"
+    return f"{sign}{told_small(abs(low))} to {sign}{told_small(abs(high))}"
+
+
 def signed_between(interval: Interval) -> str:
     """An interval of 95 % with signs: "95 %: −0.10 to +0.02"."""
-    low, high = interval
-    return f"95{PERCENT}: {signed(low)} to {signed(high)}"
+    return f"95{PERCENT}: {signed_interval(interval)}"
 
 
 def season_words(spring_minus_autumn_in: float | None, ci95: Interval | None) -> str:
@@ -167,7 +170,36 @@ def notes_of(
         yield from _one_date(compared)
 
 
+def _missing_at_spots(spots: Sequence[SpotDays]) -> str:
+    """What the spots in the trend lack, the other spots of the place having one date each."""
+    more, at = dates_to_add([len(each.days) for each in spots])
+    if not more:
+        return ""
+    if len(spots) == 1:
+        (only,) = spots
+        return (
+            f"only {only.spot.name} has plugs of several dates, {len(only.days)} so far, and one "
+            f"spot alone needs {FEWEST_FOR_INTERVAL}; pull again at the other spots too"
+        )
+    wanted = "one more date" if more == 1 else f"{more} more dates"
+    needed = f"{wanted} at {_one_of([spots[n].spot.name for n in at])} "
+    needed += f"{'is' if more == 1 else 'are'} needed before a verdict"
+    if len(spots) > 2:
+        return f"these {len(spots)} spots have plugs of two dates each; {needed}"
+    one, other = (f"{each.spot.name} has plugs of {len(each.days)}" for each in spots)
+    return f"{one} dates, {other}; {needed}"
+
+
+def _one_of(names: Sequence[str]) -> str:
+    """One spot's name, or that it may be any of several."""
+    if len(names) == 1:
+        return names[0]
+    return f"{names[0]} or {names[1]}" if len(names) == 2 else "any of them"
+
+
 def _missing_dates(dates: int) -> str:
+    if dates >= FEWEST_FOR_INTERVAL:
+        return ""
     more = FEWEST_FOR_INTERVAL - dates
     had = "1 plug" if dates == 1 else f"plugs of {dates} dates"
     wanted = "one more date is" if more == 1 else f"{more} more dates are"
@@ -188,7 +220,7 @@ def _wetness(compared: Compared) -> Iterator[str]:
 
 
 def _few_spots(compared: Compared) -> Iterator[str]:
-    names = [each.spot.name for each in compared.spots]
+    names = [each.spot.name for each in compared.in_trend]
     if len(names) == 1:
         yield f"One spot only, {names[0]}: it speaks for its own place."
     elif len(names) == 2:
@@ -201,7 +233,7 @@ def _few_spots(compared: Compared) -> Iterator[str]:
 def _late(compared: Compared) -> Iterator[str]:
     late = [
         f"{each.spot.name} ({day(each.days[0].date)})"
-        for each in compared.spots
+        for each in compared.in_trend
         if (each.days[0].date - compared.origin).days > LATE_DAYS
     ]
     if late:

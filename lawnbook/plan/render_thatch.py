@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from datetime import timedelta
 
-from lawnbook.plan.evidence_words import signed
+from lawnbook.plan.evidence_words import signed_interval
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Evidence, Finding, NextPlug, SpotThatch
 from lawnbook.plan.text_table import NONE, WIDTH, column, number, paragraph, table
@@ -93,7 +93,7 @@ def _place(evidence: Evidence) -> str:
 
 def _interval(evidence: Evidence) -> str:
     ci95 = evidence.ci95
-    return NONE if ci95 is None else f"{signed(ci95[0])} to {signed(ci95[1])}"
+    return NONE if ci95 is None else signed_interval(ci95)
 
 
 def _more(evidence: Evidence) -> str:
