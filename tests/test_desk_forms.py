@@ -12,7 +12,8 @@ from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.editors import editor_for
 from lawnbook.desk.forms import FormSetting, RecordForm
-from lawnbook.desk.widgets import Steps, TextField
+from lawnbook.desk.steps import Steps
+from lawnbook.desk.widgets import TextField
 from lawnbook.yard.check import check
 from lawnbook.yard.fields import fields_of
 from lawnbook.yard.notebook import apply, put

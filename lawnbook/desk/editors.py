@@ -18,7 +18,8 @@ from PySide6.QtWidgets import (
 
 from lawnbook.desk import entry
 from lawnbook.desk.line_fields import ChoiceBox, DayField, TimeZoneField
-from lawnbook.desk.widgets import Caption, Steps, TextField, clear_layout, mark_role, name_control
+from lawnbook.desk.steps import Steps
+from lawnbook.desk.widgets import Caption, TextField, clear_layout, mark_role, name_control
 from lawnbook.yard.fields import FieldInfo, choices_of, fields_of, without_none
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.numbers import parse_feet, parse_inches, parse_readings

@@ -20,7 +20,8 @@ from PySide6.QtWidgets import (
 
 from lawnbook.desk.editors import editor_for, is_wide
 from lawnbook.desk.form_cells import FormCell, Trouble
-from lawnbook.desk.widgets import Caption, Steps
+from lawnbook.desk.steps import Steps
+from lawnbook.desk.widgets import Caption
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import new_id
 from lawnbook.yard.problems import OwnerError, Problem
