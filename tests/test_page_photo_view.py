@@ -140,6 +140,16 @@ def test_two_presses_on_one_place_make_no_line_and_that_is_said(fresh: Bench) ->
     assert close_to(fresh.ruler.scale[1], (0.35, 0.9))
 
 
+def test_a_first_scale_that_is_refused_is_said_and_may_be_drawn_again(fresh: Bench) -> None:
+    fresh.view.zoom_by(12)
+    drag(fresh.view, (0.5, 0.5), (0.502, 0.5))
+    assert "The two ends of the scale lie on the same place" in text_of(fresh.bench, "photo_state")
+    assert part(fresh.bench, QPushButton, "photo_step_scale").isChecked()
+    fresh.view.show_whole()
+    drag(fresh.view, (0.1, 0.9), (0.35, 0.9))
+    assert part(fresh.bench, QPushButton, "photo_step_crowns").isChecked()
+
+
 def test_without_a_scale_nothing_can_be_taken(fresh: Bench) -> None:
     assert not part(fresh.bench, QPushButton, "photo_take").isEnabled()
     assert "Mark the scale first" in text_of(fresh.bench, "photo_state")

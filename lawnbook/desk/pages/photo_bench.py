@@ -116,7 +116,8 @@ class PhotoBench(QWidget):
         if first and ruler is not None:
             ruler = replace(ruler, known_in=self._known_in)
         self._done.say("")
-        self._keep(replace(photo, ruler=ruler), label)
+        if not self._keep(replace(photo, ruler=ruler), label):
+            return
         if first and self._step == "Scale":
             self._turn("Crowns")
         elif self._step == "Crowns" and photo.ruler is not None and photo.ruler.crowns is None:
@@ -124,16 +125,18 @@ class PhotoBench(QWidget):
         if label.startswith(self._step.lower()):
             self.view.setFocus()
 
-    def _keep(self, photo: Photo, label: str) -> None:
+    def _keep(self, photo: Photo, label: str) -> bool:
+        """Keep it with other marks; False where that is refused, which is said."""
         if self._keeper is None:
-            return
+            return False
         try:
             self._keeper.keep(photo, label)
         except OwnerError as error:
             self.refresh()
             self._state.say(str(error), "refuse")
-            return
+            return False
         self.refresh()
+        return True
 
     def _take_readings(self) -> None:
         reading = self._reading()
