@@ -7,10 +7,10 @@ from typing import Protocol, cast
 
 from PySide6.QtCore import QPoint, QTimer, Signal, SignalInstance
 from PySide6.QtGui import QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.pages.chart_holder import ChartHolder
-from lawnbook.desk.pages.page import keep_room_for, tab_in_reading_order
+from lawnbook.desk.pages.page import keep_room_for, stack_sections, tab_in_reading_order
 from lawnbook.desk.pages.place_picker import (
     PlacePicker,
     first_place,
@@ -251,17 +251,9 @@ class PlugsPage(QWidget):
         self.columns.fit_chart(self._scroll.viewport().height())
 
     def _lay_out(self) -> None:
-        top = QHBoxLayout()
-        top.addWidget(self._title, 1)
-        top.addWidget(self.picker)
         # Where every section has it at hand: the form itself stands below the columns.
         self.sections.add_at_end(self._new)
         self._scroll.setObjectName("plugs_scroll")
         keep_room_for(self._scroll)
         self._scroll.body.addStretch(1)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
-        column.addLayout(top)
-        column.addWidget(self.sections)
-        column.addWidget(self._scroll, 1)
+        stack_sections(self, (self._title, self.picker), self.sections, self._scroll)

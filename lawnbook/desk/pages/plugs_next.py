@@ -1,5 +1,7 @@
 """Next, on the plugs page: what the plugs say in words, where to pull next, and how turf began."""
 
+from datetime import date
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -32,7 +34,8 @@ class NextSection(Section):
         super().__init__(parent)
         self._book = book
         self._findings_told: tuple[Finding, ...] | None = None
-        self._next_told: object = None
+        self._next_told: tuple[tuple[NextPlug, ...], date] | None = None
+        self._cores_told: object = None
         self._findings_card = Card("What the plugs say", self)
         self._findings = _column(self._findings_card)
         self._all = LinkButton("", "next_findings_all", self._findings_card)
@@ -102,9 +105,9 @@ class NextSection(Section):
 
     def _show_next(self, plugs: tuple[NextPlug, ...], plan: Plan) -> None:
         cores = self._book.notebook.cores
-        if (plugs, plan.on, id(cores)) == self._next_told:
+        if cores is self._cores_told and (plugs, plan.on) == self._next_told:
             return
-        self._next_told = (plugs, plan.on, id(cores))
+        self._next_told, self._cores_told = (plugs, plan.on), cores
         self._first.say(next_words.first_told(plugs))
         clear_layout(self._next)
         if not plugs:
