@@ -119,18 +119,21 @@ def test_half_an_inch_is_a_span_never_a_day(between: tuple[date, date], value: s
 
 
 @pytest.mark.parametrize(
-    ("why", "value", "words"),
+    ("why", "none_ahead", "value", "words"),
     [
         (
             "Cannot say yet when half an inch is reached: no trend.",
+            False,
             trend_words.NOT_YET,
             "when half an inch is reached: no trend",
         ),
-        ("The latest plug is under half an inch.", "none ahead", "the latest plug is under half"),
+        ("The latest plug is under it.", True, "none ahead", "the latest plug is under"),
+        ("Nobody knows.", False, trend_words.NOT_YET, "nobody knows"),
     ],
 )
-def test_without_a_span_it_is_said_why(why: str, value: str, words: str) -> None:
-    shown, told = said(replace(evidence(), half_inch_words=why), "half_inch")
+def test_without_a_span_it_is_said_why(why: str, none_ahead: bool, value: str, words: str) -> None:
+    held = replace(evidence(), half_inch_words=why, none_ahead=none_ahead)
+    shown, told = said(held, "half_inch")
     assert shown == value
     assert told.startswith(words)
     assert not told.lower().startswith("cannot")

@@ -7,6 +7,7 @@ together. Untreated comparison spots are left out of zones and of the yard.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from lawnbook.agronomy.plug_error import PlugSpread
 from lawnbook.plan.evidence_figures import EvidenceFigures, figures_of
@@ -20,7 +21,6 @@ from lawnbook.plan.evidence_words import (
     missing_words,
     notes_of,
     season_words,
-    too_few_repeats,
     too_unsure,
     verdict_of,
 )
@@ -113,14 +113,14 @@ def _evidence(asked: _Asked, compared: Compared, setting: Setting) -> Evidence:
     trend = figures.trend
     ci95 = trend.ci95 if trend else None
     reason = "" if ci95 else _reason(asked, compared)
-    half_inch, half_words = _half_inch(asked, figures, reason)
+    half_inch, half_words, none_ahead = _half_inch(asked, figures, reason)
     needed = figures.plugs_for_tenth
     return Evidence(
         kind=asked.kind,
         place=asked.place,
         place_id=asked.place_id,
-        spots=len(compared.spots),
-        plugs=compared.spot_days,
+        spots=len(compared.in_trend),
+        plugs=sum(len(each.days) for each in compared.in_trend),
         points=_points(compared),
         slope_in_per_year=trend.slope if trend else None,
         ci95=ci95,
@@ -131,6 +131,7 @@ def _evidence(asked: _Asked, compared: Compared, setting: Setting) -> Evidence:
         band=figures.band,
         half_inch=half_inch,
         half_inch_words=half_words,
+        none_ahead=none_ahead,
         error=plug_error(figures.spread),
         plugs_a_date=figures.plugs_a_date,
         detectable_in=figures.detectable_in,
@@ -160,7 +161,7 @@ def plug_error(spread: PlugSpread | None) -> PlugError | None:
 def _reason(asked: _Asked, compared: Compared) -> str:
     if asked.comparison and not compared.spots:
         return ONLY_COMPARISON
-    return missing_words(asked.kind, compared) or too_few_repeats(compared)
+    return missing_words(asked.kind, compared)
 
 
 def _verdict(asked: _Asked, figures: EvidenceFigures, reason: str) -> str:
@@ -184,9 +185,15 @@ def _points(compared: Compared) -> tuple[TrendPoint, ...]:
     return tuple(sorted(points, key=lambda point: point.date))
 
 
-def _half_inch(
-    asked: _Asked, figures: EvidenceFigures, reason: str
-) -> tuple[tuple[date, date] | None, str]:
+class _HalfInch(NamedTuple):
+    """The days of the crossing, the sentence on it, and whether there is none to come."""
+
+    between: tuple[date, date] | None
+    words: str
+    none_ahead: bool = False
+
+
+def _half_inch(asked: _Asked, figures: EvidenceFigures, reason: str) -> _HalfInch:
     """Between which days half an inch is met, where it may still lie ahead, and the sentence.
 
     The days are told whole even if the first has gone by: cut off at today, they held the true
@@ -194,23 +201,23 @@ def _half_inch(
     """
     trend, latest = figures.trend, figures.latest_in
     if latest is None:
-        return None, half_inch_unknown(reason)
+        return _HalfInch(None, half_inch_unknown(reason))
     # As it is told: a latest plug of 0.50 in is not over half an inch.
     under = round(latest, 2) < HALF_INCH
+    passed = _HalfInch(None, half_inch_passed(asked.kind, latest), none_ahead=True)
     if trend is None or trend.ci95 is None:
-        words = half_inch_passed(asked.kind, latest) if under else half_inch_unknown(reason)
-        return None, words
+        return passed if under else _HalfInch(None, half_inch_unknown(reason))
     low, high = trend.ci95
     if low <= 0 <= high:
         words = half_inch_unknown("these plugs show no change that leads there")
-        return None, half_inch_passed(asked.kind, latest) if under else words
+        return passed if under else _HalfInch(None, words)
     if latest <= HALF_INCH if high < 0 else latest >= HALF_INCH:
-        return None, half_inch_passed(asked.kind, latest)
+        return passed
     if figures.crossing is None:
-        return None, half_inch_unknown(too_unsure(trend.plugs, trend.spots))
+        return _HalfInch(None, half_inch_unknown(too_unsure(trend.plugs, trend.spots)))
     if figures.crossing[1] < asked.on:
-        return None, half_inch_unknown(half_inch_disputed(asked.kind, latest))
-    return figures.crossing, half_inch_ahead(figures.crossing, asked.on)
+        return _HalfInch(None, half_inch_unknown(half_inch_disputed(asked.kind, latest)))
+    return _HalfInch(figures.crossing, half_inch_ahead(figures.crossing, asked.on))
 
 
 def _season(figures: EvidenceFigures) -> SeasonEffect | None:

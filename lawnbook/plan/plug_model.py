@@ -85,14 +85,15 @@ class TrendPoint:
 class Evidence:
     """Is it working, and how sure are we: one spot, a zone or the yard.
 
-    `plugs` counts pooled spot-days that are compared. `slope_in_per_year` is robust at a spot and
-    the mean over the spots elsewhere; `how` says by which method, in words. `line` and `band` are
+    `spots` and `plugs` (pooled spot-days) count those in the trend, of spots with two dates or
+    more; all that are compared while no spot has. `slope_in_per_year` is robust at a spot and the
+    mean over the spots elsewhere; `how` says by which method, in words. `line` and `band` are
     the trend and its 95 % band as (date, inches) and (date, low, high), for the picture.
     `detectable_in` is the smallest change between two dates that today's plugs on a date would
     show (80 % power, 5 % level) and `more_for_tenth` how many more plugs a date would need for a
     tenth of an inch (0 for none). `half_inch` is the whole interval of the crossing, which may
     have begun, or None with `half_inch_words` saying "cannot say yet" and why. `reason` says why
-    there is no interval.
+    there is no interval. `none_ahead`: half an inch has been passed, or no trend leads to it.
     """
 
     kind: PlaceKind
@@ -117,6 +118,7 @@ class Evidence:
     season: SeasonEffect | None
     notes: tuple[str, ...]
     workings: tuple[Working, ...]
+    none_ahead: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -51,6 +51,11 @@ class Compared:
         return sum(len(each.days) for each in self.spots)
 
     @property
+    def in_trend(self) -> tuple[SpotDays, ...]:
+        """The spots with plugs of two dates or more, which have a slope; all where none has."""
+        return tuple(each for each in self.spots if len(each.days) > 1) or self.spots
+
+    @property
     def cores(self) -> tuple[Core, ...]:
         """All the plugs that are compared."""
         return tuple(core for each in self.spots for core in each.cores)

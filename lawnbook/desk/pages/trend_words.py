@@ -255,7 +255,7 @@ def _more(evidence: Evidence) -> tuple[str, str]:
 def _half_inch(evidence: Evidence) -> tuple[str, str]:
     if evidence.half_inch is None:
         why = evidence.half_inch_words
-        if why and not _is_not_yet(why):
+        if evidence.none_ahead:
             return "none ahead", _after_not_yet(why)
         if not why or (evidence.reason and evidence.reason.casefold() in why.casefold()):
             why = "when half an inch of thatch is reached"
