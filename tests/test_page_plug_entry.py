@@ -65,6 +65,7 @@ def test_a_second_plug_of_the_day_is_one_more_line(page: PlugsPage, book: OpenNo
     dates = [table.item(row, 0) for row in range(2)]
     told = sorted(each.text() for each in dates if each is not None)
     assert told == ["25 Nov 2026, 1 of 2 plugs", "25 Nov 2026, 2 of 2 plugs"]
+    assert "plugs of 7 days, those of one day counted as one" in words(page, "plugs_figures")
 
 
 def test_the_day_stays_for_replicates_and_not_after_an_old_plug_was_changed(

@@ -126,7 +126,11 @@ def test_treated_spots_against_the_untreated() -> None:
     assert strip.difference_in_per_year == pytest.approx(-0.26, abs=0.03)
     assert strip.ci95 is not None
     assert strip.ci95[1] < 0
-    assert strip.words.startswith("Treated spots grew thinner against the untreated, by −0.2")
+    value, (low, high) = -(strip.difference_in_per_year or 0.0), strip.ci95
+    assert strip.words.startswith(
+        f"Treated spots grew thinner against the untreated, by {value:.2f} in a year "
+        f"(95\u00a0%: {-high:.2f} to {-low:.2f}): treated −0."
+    )
     assert "places themselves" in strip.proof
     assert strip.notes == ()
     assert strip.working is not None

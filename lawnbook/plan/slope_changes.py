@@ -22,7 +22,7 @@ from lawnbook.plan.plug_series import Compared, compared_plugs, years_since
 from lawnbook.plan.plug_workings import difference_working
 from lawnbook.plan.roots import cores_by_spot, zone_of_spot
 from lawnbook.plan.working_model import Working
-from lawnbook.plan.workings import and_joined, counted
+from lawnbook.plan.workings import PERCENT, and_joined, counted, told
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Care, Spot
@@ -260,10 +260,11 @@ def _strip_words(fit: DifferenceFit | None, treated: Compared, untreated: Compar
     doubt = f"{signed_between(fit.difference.ci95)} in a year"
     if low <= 0 <= high:
         return f"No difference that these plugs can show ({doubt}): {sides}."
-    told = "thinner" if high < 0 else "thicker"
+    how, by = ("thinner", -fit.difference.value) if high < 0 else ("thicker", fit.difference.value)
+    least, most = sorted((abs(low), abs(high)))
     return (
-        f"Treated spots grew {told} against the untreated, by {signed(fit.difference.value)} in a "
-        f"year ({doubt}): {sides}."
+        f"Treated spots grew {how} against the untreated, by {told(by)} in a year "
+        f"(95{PERCENT}: {told(least)} to {told(most)}): {sides}."
     )
 
 
@@ -322,12 +323,12 @@ def _on_strip(notebook: Notebook, care: Care, strips: Iterable[Spot]) -> bool:
 
 
 def _shared_words(notebook: Notebook, care: Sequence[Care], strips: Sequence[Spot]) -> str:
-    told = [f"{each.kind.strip()} ({day(each.date)})" for each in care[:CARE_TOLD]]
+    done = [f"{each.kind.strip()} ({day(each.date)})" for each in care[:CARE_TOLD]]
     if len(care) > CARE_TOLD:
-        told.append(f"{len(care) - CARE_TOLD} more")
+        done.append(f"{len(care) - CARE_TOLD} more")
     names = and_joined([spot.name for spot in strips if _any_care(notebook, care, spot)])
     return (
-        f"Dated for the zone of {names} too: {and_joined(told)}. If the comparison had it as "
+        f"Dated for the zone of {names} too: {and_joined(done)}. If the comparison had it as "
         "well, what it did cannot be told apart here."
     )
 

@@ -83,6 +83,9 @@ def shorter(spot: SpotThatch) -> str:
     if spot.change_in is None:
         return f"Thatch {inches(spot.latest_in)} on the one plug read so far."
     words = f"From {inches(spot.first_in)} to {inches(spot.latest_in)} over {spot.plugs} plugs"
+    days = 0 if spot.evidence is None else spot.evidence.plugs
+    if 0 < days < spot.plugs:
+        words += f" of {days} days, those of one day counted as one"
     if spot.half_inch_between is not None and spot.latest_in > 0.5:
         first, last = spot.half_inch_between
         words += f"; half an inch between {day(first)} and {day(last)} at this pace"
