@@ -198,6 +198,24 @@ def test_a_crossing_needs_plugs_to_spare(spots: int, plugs: int, told: int) -> N
     assert (crossing_years([straight(-0.1, plugs)] * spots, HALF_INCH) is not None) == bool(told)
 
 
+def test_a_crossing_holds_all_years_of_a_band_that_narrows_and_widens_again() -> None:
+    """A spot plugged thrice in weeks: far from them it counts for little, and the band parts."""
+    series = [
+        Series(
+            (0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 3.5),
+            (1.1875, 1.09375, 1.03125, 0.9375, 0.84375, 0.78125, 0.6875),
+            1 / 32,
+        ),
+        Series((0.5, 1.0, 1.5, 2.0, 2.5), (1.125, 1.03125, 0.9375, 0.875, 0.75), 1 / 32),
+        Series((0.0, 0.05, 0.1), (0.53125, 0.5625, 0.53125), 1 / 32),
+    ]
+    years = np.arange(-20.0, 20.0, 0.01)
+    band = np.array(mean_band(series, years.tolist()))
+    holds = years[(band[:, 0] <= 0.5) & (band[:, 1] >= 0.5)]
+    assert np.diff(holds).max() > 0.1
+    assert crossing_years(series, 0.5) == pytest.approx((holds[0], holds[-1]), abs=0.02)
+
+
 @given(drawn_yards(), st.floats(0.2, 1.5))
 def test_a_crossing_lies_about_the_lines_own(series: list[Series], level: float) -> None:
     found, line, whole = crossing_years(series, level), mean_line(series), mean_trend(series)

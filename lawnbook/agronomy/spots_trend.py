@@ -386,9 +386,10 @@ def _reach(band: _Band, level: float, met: float, way: float) -> float | None:
     steps = np.concatenate(([0.0], np.geomspace(0.001, FARTHEST_YEARS, 60)))
     for _ in range(3):
         low, high = band.limits(met + way * steps)
-        beyond = np.flatnonzero((low > level) | (high < level))
-        if beyond.size == 0:
+        # The last, not the first gap: between differing spots the band may narrow and widen again.
+        holds = np.flatnonzero((low <= level) & (level <= high))
+        last = int(holds[-1]) if holds.size else 0
+        if last == steps.size - 1:
             return None
-        last = max(int(beyond[0]), 1)
-        steps = np.linspace(steps[last - 1], steps[last], 30)
+        steps = np.linspace(steps[last], steps[last + 1], 30)
     return met + way * float(steps[-1])
