@@ -13,6 +13,7 @@ from pytestqt.qtbot import QtBot
 from lawnbook.charts.clock_face import Hole, clock_face_marks, face_told
 from lawnbook.charts.marks import Disc, Frame
 from lawnbook.desk.pages import plug_words
+from lawnbook.desk.pages.chart_pointer import ChartPointer
 from lawnbook.desk.pages.plugs import SECTIONS, PlugsPage
 from lawnbook.desk.pages.record_table import RecordTable
 from lawnbook.plan.make import make_plan
@@ -137,7 +138,10 @@ def test_a_column_clicked_on_the_chart_opens_its_plug(
     pointer = child(page, "profile_columns_pointer")
     at = QPoint(round(pointer.width() * 0.45), pointer.height() // 2)
     QTest.mouseMove(pointer, at)
+    assert cast(ChartPointer, pointer).marked() == ()
     QTest.mouseClick(pointer, LEFT, pos=at)
+    ringed = [hit.key for hit in cast(ChartPointer, pointer).marked()]
+    assert ringed == [page.columns.entry.panel.open_id]
     opened = page.columns.entry.panel.open_id
     assert book.notebook.cores[opened].spot == page.place.id
     assert child(page, "cores_thatch_in").hasFocus()

@@ -66,6 +66,7 @@ class ChartHolder(QWidget):
         self._figure: Figure | None = None
         self._canvas: QWidget | None = None
         self._pointer: ChartPointer | None = None
+        self._marked = ""
         self._save_row: _SaveRow | None = None
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
@@ -93,6 +94,12 @@ class ChartHolder(QWidget):
         self._offer_save()
         if self.isVisible():
             self._soon.start(0)
+
+    def mark(self, record_id: str) -> None:
+        """Ring what stands for a record that is open elsewhere; "" rings nothing."""
+        self._marked = record_id
+        if self._pointer is not None:
+            self._pointer.mark(record_id)
 
     def showEvent(self, event: QShowEvent) -> None:
         """Draw once the page itself has been painted."""
@@ -161,6 +168,7 @@ class ChartHolder(QWidget):
             name_control(self._pointer, f"{self.objectName()}_pointer", self._spoken)
             self._pointer.picked.connect(self.picked)
             self._pointer.told.connect(self._tell)
+            self._pointer.mark(self._marked)
             canvas.installEventFilter(self)
         self._pointer.show_hits(self._hits)
         self._pointer.setGeometry(canvas.geometry())

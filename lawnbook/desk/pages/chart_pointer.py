@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QToolTip, QWidget
 
 from lawnbook.desk.theme import colour, palette
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from lawnbook.charts.profile_hits import Hit
 
 _TINT, _EDGE = 0.10, 0.45
+_RING_PX = 1.6
 _BELOW_POINTER_PX = 18
 
 _STEPS = {
@@ -48,6 +49,7 @@ class ChartPointer(QWidget):
         self._frame = frame
         self._hits = hits
         self._lit: Hit | None = None
+        self._marked = ""
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
 
@@ -59,6 +61,18 @@ class ChartPointer(QWidget):
         """Point at the boxes of another drawing; what was lit goes out."""
         self._hits = hits
         self._light(None)
+
+    def mark(self, record_id: str) -> None:
+        """Ring what stands for a record that is open elsewhere; "" rings nothing."""
+        if record_id != self._marked:
+            self._marked = record_id
+            self.update()
+
+    def marked(self) -> "tuple[Hit, ...]":
+        """What is ringed."""
+        if not self._marked:
+            return ()
+        return tuple(each for each in self._hits(self._frame()) if self._marked in each.key.split())
 
     def key(self, event: QKeyEvent) -> bool:
         """Walk with the arrows, Home and End; Enter picks, Escape puts out. Whether it was one."""
@@ -110,11 +124,15 @@ class ChartPointer(QWidget):
         self.put_out()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
-        """A light tint over what is lit."""
-        if self._lit is None:
-            return
+        """A light tint over what is lit, a ring round what is open."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(colour(palette().accent), _RING_PX))
+        for hit in self.marked():
+            painter.drawRoundedRect(self._box(hit).adjusted(1, 1, -1, -1), 4, 4)
+        if self._lit is None:
+            painter.end()
+            return
         painter.setPen(colour(palette().accent, _EDGE))
         painter.setBrush(colour(palette().accent, _TINT))
         painter.drawRoundedRect(self._box(self._lit).adjusted(0.5, 0.5, -0.5, -0.5), 4, 4)

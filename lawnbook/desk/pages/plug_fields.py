@@ -23,8 +23,8 @@ NAMES = (
 SPANS = {
     "spot": 3,
     "date": 3,
-    "thatch_in": 3,
-    "resolution_in": 3,
+    "thatch_in": 4,
+    "resolution_in": 2,
     "root_depth_in": 2,
     "core_depth_in": 2,
     "sponge": 4,

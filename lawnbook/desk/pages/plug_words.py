@@ -110,7 +110,7 @@ def proof(notebook: Notebook) -> str:
     """What these plugs can and cannot prove."""
     if any(spot.comparison for spot in notebook.spots.values()):
         return "Read it beside the untreated comparison spot before you credit the repair."
-    return "No comparison spot: this shows the change, not its cause."
+    return "No comparison spot: this shows change, not cause."
 
 
 def findings_at(plan: Plan, place: Place, zone_id: str) -> tuple[Finding, ...]:

@@ -285,6 +285,7 @@ class ColumnsSection(Section):
         self._more.clicked.connect(self.next_asked)
         self._today.clicked.connect(self.today_asked)
         self._chart.picked.connect(self._picked)
+        self.entry.panel.opened.connect(self._chart.mark)
         self._spots.opened.connect(self._turn_to_spot)
         self._spots.picked.connect(lambda _: self._turn.show())
         self._turn.clicked.connect(lambda: self._turn_to_spot(self._spots.picked_id()))
