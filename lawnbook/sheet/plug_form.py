@@ -32,8 +32,8 @@ SCALES = (
     "the thatch at three places round the plug. Ruler: its finest mark, such as 1/16. Roots: to "
     "where most of them end. Length: from the crowns to the cut end. Sponge: 0 firm, 4 deep give "
     "like a mattress. Soil in the thatch: 0 none, 4 all of it. Worms: counted in the plug. "
-    "O'clock: where round the spot's mark it was pulled, 12 to the north; old holes are filled "
-    "dots, the ring is the place proposed."
+    "O'clock: where round the spot's mark it was pulled, 12 up on the sketch; old holes are "
+    "filled dots, the ring is the place proposed."
 )
 NO_SPOTS = "No spot yet: put some down in the notebook, or write a name over a column."
 _LABELS_PT = 80.0
@@ -75,8 +75,8 @@ ROWS: tuple[FormRow, ...] = (
     FormRow("resolution_in", "Ruler", "finest mark, in", boxes=1),
     FormRow("root_depth_in", "Roots", "most end at, in", boxes=1),
     FormRow("core_depth_in", "Length", "to the cut end, in", boxes=1),
-    FormRow("sponge", "Sponge", "4 deep give", steps=_OF_FOUR),
-    FormRow("soil_in_thatch", "Soil in thatch", "4 all", steps=_OF_FOUR),
+    FormRow("sponge", "Sponge", "0 firm, 4 deep", steps=_OF_FOUR),
+    FormRow("soil_in_thatch", "Soil in thatch", "0 none, 4 all", steps=_OF_FOUR),
     FormRow("worms", "Worms", "counted", boxes=1),
     FormRow("pressed", "Pressed", "while it was read", steps=("no", "yes")),
     FormRow("thatch_moisture", "Thatch feels", steps=_FELT),

@@ -101,7 +101,7 @@ class Core(Record):
             "",
             1,
             12,
-            help="Where around the spot it was pulled, as on a clock's face, 12 to the north.",
+            help="Where around the spot it was pulled, as on a clock's face, 12 up on the sketch.",
         ),
     ] = None
     ring_in: Annotated[
