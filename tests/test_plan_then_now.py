@@ -107,6 +107,8 @@ def test_roots_seasons_and_what_was_done_between() -> None:
     shown = then_and_now(notebook, "s1", THEN, autumn)
     assert shown.root_change_in == 1.5
     assert "Roots: +1.50 in, to 4.50 in." in shown.words
+    unmoved = book(plug(THEN, 1.0, root_depth_in=3.0), plug(autumn, 0.8, root_depth_in=3.0))
+    assert "Roots: as then, to 3.00 in." in then_and_now(unmoved, "s1", THEN, autumn).words
     assert any("different seasons" in words for words in shown.words)
     assert [mark.care_id for mark in shown.done_between] == ["in"]
     assert shown.zone == "Front"

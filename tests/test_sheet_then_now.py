@@ -123,7 +123,7 @@ def test_replicates_are_told_as_a_range_and_pressed_as_pressed() -> None:
     bare = replace(core("c3", NOW, 0.5), sponge=None, pressed=True, clock=None)
     notebook = two_days(more=(core("r1", NOW, 0.7, 0.6, 0.4, 0.8),))
     lines = {each.name: each for each in figure_lines(notebook, pair_of_gate(notebook))}
-    assert lines["Readings, in"].now == "7 in 2 plugs, 0.40–0.80"
+    assert lines["Readings, in"].now == "7 of 0.40–0.80"
     pressed = replace(notebook, cores={"c1": replace(bare, id="c1", date=NOW.replace(year=2024))})
     pressed = replace(pressed, cores={**pressed.cores, "c3": bare})
     told = {each.name: each for each in figure_lines(pressed, pair_of_gate(pressed))}

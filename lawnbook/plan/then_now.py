@@ -174,7 +174,9 @@ def _words(
         yield f"No thatch was read on {day(unread.date)}: there is nothing to compare."
     roots = _change(then.root_depth_in, now.root_depth_in)
     if roots is not None:
-        yield f"Roots: {signed(roots)} in, to {told(now.root_depth_in or 0.0, 2, 'in')}."
+        reached = told(now.root_depth_in or 0.0, 2, "in")
+        same = signed(roots) == signed(0.0)
+        yield f"Roots: {'as then' if same else f'{signed(roots)} in'}, to {reached}."
     if _seasons_apart(then.date, now.date):
         yield "The two days lie in different seasons: part of the difference may be the season's."
 

@@ -77,8 +77,8 @@ def _readings(cores: Sequence[Core], of: DayPlugs) -> str:
         return NONE
     if len(flat) <= _MOST_READINGS:
         return ", ".join(f"{each:.2f}" for each in flat)
-    plugs = f" in {len(read)} plugs" if len(read) > 1 else ""
-    return f"{len(flat)}{plugs}, {min(flat):.2f}–{max(flat):.2f}"
+    # Short enough for the printed column: how many plugs they are of, the columns show.
+    return f"{len(flat)} of {min(flat):.2f}–{max(flat):.2f}"
 
 
 def _figure(value: float | None) -> str:
