@@ -3,12 +3,9 @@
 from datetime import date
 
 import pytest
-from matplotlib.figure import Figure
 
-from lawnbook.charts.figures import pair_figure
 from lawnbook.charts.marks import Frame, Picture, Polygon, Polyline
-from lawnbook.charts.pair import EMPTY, pair_hits, pair_marks
-from lawnbook.charts.palette import PRINT
+from lawnbook.charts.pair import EMPTY, pair_marks
 from lawnbook.plan.plug_model import PlugColumn
 from tests.plan_fixture import plug
 from tests.test_charts_profile import boxes
@@ -72,7 +69,6 @@ def test_no_change_is_drawn_where_there_is_none_to_tell(now: tuple[PlugColumn, .
 def test_nothing_yet() -> None:
     """Without any plug the picture says what it needs."""
     assert pair_marks((), (), FRAME).words() == (EMPTY,)
-    assert pair_hits((), (), FRAME) == ()
 
 
 @pytest.mark.parametrize("width", [250, 330, 420, 700])
@@ -87,11 +83,3 @@ def test_words_stay_apart_and_inside(width: float, replicates: int) -> None:
         assert x1 <= width, text
         for other, a0, _, a1, b1 in found[:number]:
             assert min(x1, a1) - max(x0, a0) <= 0.3 or abs(y1 - b1) > 8, (text, other)
-
-
-def test_hits_and_figure() -> None:
-    """Each column answers with its plug's id; the figure that is given is drawn into."""
-    assert [hit.key for hit in pair_hits(THEN, NOW, FRAME)] == ["core1", "core2", "core3"]
-    figure = Figure(figsize=(6, 4))
-    assert pair_figure(THEN, NOW, PRINT, figure) is figure
-    assert "then" in [text.get_text() for text in figure.axes[0].texts]

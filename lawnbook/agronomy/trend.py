@@ -58,15 +58,6 @@ def theil_sen(years: Sequence[float], values: Sequence[float]) -> float | None:
     return float(np.median(slopes))
 
 
-def theil_sen_line(years: Sequence[float], values: Sequence[float]) -> Line | None:
-    """The line of the Theil-Sen slope through median year and value; None without a slope."""
-    slope = theil_sen(years, values)
-    if slope is None:
-        return None
-    middle_year, middle_value = _middle(years, values)
-    return Line(slope, middle_value - slope * middle_year)
-
-
 def theil_sen_interval(
     years: Sequence[float], values: Sequence[float], confidence: float = 0.95
 ) -> tuple[float, float] | None:
@@ -86,10 +77,6 @@ def theil_sen_interval(
     low = max(round((slopes.size - reach) / 2.0) - 1, 0)
     high = min(round((slopes.size + reach) / 2.0), slopes.size - 1)
     return float(slopes[low]), float(slopes[high])
-
-
-def _middle(years: Sequence[float], values: Sequence[float]) -> tuple[float, float]:
-    return float(np.median(years)), float(np.median(values))
 
 
 def pairwise_slopes(years: Sequence[float], values: Sequence[float]) -> Array:

@@ -14,7 +14,6 @@ from lawnbook.charts.ledger import ledger_marks
 from lawnbook.charts.marks import Frame, Picture
 from lawnbook.charts.nitrogen import nitrogen_marks
 from lawnbook.charts.paint import frame_of, paint
-from lawnbook.charts.pair import pair_marks
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.profile import profile_marks
 from lawnbook.charts.release import release_marks
@@ -24,7 +23,7 @@ from lawnbook.charts.trend_layout import Trends
 from lawnbook.charts.year_water import year_marks
 from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
 from lawnbook.plan.model import ZoneNitrogen
-from lawnbook.plan.plug_model import CareMark, Evidence, PlugColumn, SpotThatch, ZoneThatch
+from lawnbook.plan.plug_model import CareMark, Evidence, SpotThatch, ZoneThatch
 from lawnbook.plan.water_model import Stretch, ZoneLedger, ZoneYear
 
 Drawing = Callable[[Frame], Picture]
@@ -62,20 +61,6 @@ def trend_figure(
 
     def drawing(frame: Frame) -> Picture:
         return trend_marks(evidence, care, frame, on, split)
-
-    return _draw(drawing, palette, figure)
-
-
-def pair_figure(
-    then: Sequence[PlugColumn],
-    now: Sequence[PlugColumn],
-    palette: Palette,
-    figure: Figure | None = None,
-) -> Figure:
-    """The plugs of two days of one spot side by side."""
-
-    def drawing(frame: Frame) -> Picture:
-        return pair_marks(then, now, frame)
 
     return _draw(drawing, palette, figure)
 

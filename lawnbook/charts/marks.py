@@ -112,6 +112,23 @@ def rectangle(left: float, top: float, right: float, bottom: float) -> Ring:
     return ((left, top), (right, top), (right, bottom), (left, bottom))
 
 
+def in_the_middle(lines: Sequence[str], frame: Frame) -> Picture:
+    """A picture of nothing but words, which say what is missing."""
+    top = frame.height / 2 - 8 * (len(lines) - 1)
+    words = (
+        Words(
+            at=(frame.width / 2, top + 16 * row),
+            text=text,
+            role="quiet",
+            size=10,
+            face="serif italic",
+            align="center",
+        )
+        for row, text in enumerate(lines)
+    )
+    return Picture(frame, tuple(words))
+
+
 def rough_width(text: str, size: float) -> float:
     """A generous guess of a text's width in points, for keeping labels apart without a font.
 

@@ -8,9 +8,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 from statistics import fmean
 
-from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, rough_width
+from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, in_the_middle, rough_width
 from lawnbook.charts.profile import beneath, column_marks, thatch_row
-from lawnbook.charts.profile_hits import Hit, column_hits
 from lawnbook.charts.profile_layout import ROW_PT, Layout, lay_out
 from lawnbook.plan.plug_model import PlugColumn
 from lawnbook.yard.numbers import day
@@ -23,9 +22,7 @@ def pair_marks(then: Sequence[PlugColumn], now: Sequence[PlugColumn], frame: Fra
     """The columns of two days, the earlier ones first; replicates of a day stand together."""
     columns = (*then, *now)
     if not columns:
-        at = (frame.width / 2, frame.height / 2)
-        words = Words(at=at, text=EMPTY, role="quiet", size=10, face="serif italic", align="center")
-        return Picture(frame, (words,))
+        return in_the_middle((EMPTY,), frame)
     layout = lay_out(columns, frame, most_slot_pt=_MOST_SLOT_PT)
     base = layout.head_rows * ROW_PT - 2
     marks = [
@@ -36,14 +33,6 @@ def pair_marks(then: Sequence[PlugColumn], now: Sequence[PlugColumn], frame: Fra
         *beneath(layout),
     ]
     return Picture(frame, tuple(marks))
-
-
-def pair_hits(
-    then: Sequence[PlugColumn], now: Sequence[PlugColumn], frame: Frame
-) -> tuple[Hit, ...]:
-    """A box for each column; the key is its plug's id."""
-    columns = (*then, *now)
-    return column_hits(lay_out(columns, frame, most_slot_pt=_MOST_SLOT_PT)) if columns else ()
 
 
 def _headings(layout: Layout, baseline: float) -> list[Mark]:

@@ -10,7 +10,7 @@ from datetime import date
 
 import numpy as np
 
-from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, rough_width
+from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, in_the_middle, rough_width
 from lawnbook.charts.plug import Column, plug_marks
 from lawnbook.charts.profile_layout import (
     DATE_SIZE,
@@ -64,19 +64,7 @@ def column_marks(layout: Layout) -> list[Mark]:
 def _empty(frame: Frame) -> Picture:
     joined = " ".join(EMPTY)
     lines = (joined,) if rough_width(joined, 10) < frame.width - 20 else EMPTY
-    top = frame.height / 2 - 8 * (len(lines) - 1)
-    words = tuple(
-        Words(
-            at=(frame.width / 2, top + 16 * row),
-            text=text,
-            role="quiet",
-            size=10,
-            face="serif italic",
-            align="center",
-        )
-        for row, text in enumerate(lines)
-    )
-    return Picture(frame, words)
+    return in_the_middle(lines, frame)
 
 
 def _scale(layout: Layout) -> list[Mark]:

@@ -9,7 +9,17 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from itertools import groupby
 
-from lawnbook.charts.marks import Disc, Frame, Mark, Picture, Polygon, Polyline, Spot, Words
+from lawnbook.charts.marks import (
+    Disc,
+    Frame,
+    Mark,
+    Picture,
+    Polygon,
+    Polyline,
+    Spot,
+    Words,
+    in_the_middle,
+)
 from lawnbook.charts.profile_hits import Hit, shown_note
 from lawnbook.charts.trend_axes import axis_marks, day_lines
 from lawnbook.charts.trend_key import (
@@ -51,7 +61,7 @@ def trend_marks(
     """
     trends = _trends(evidence)
     if not all_points(trends):
-        return _empty(frame)
+        return in_the_middle(said_lines(EMPTY, frame.width), frame)
     placed = placed_names(key_names(trends), frame.width)
     layout = _layout(trends, care, frame, on)
     said = _said(trends, frame)
@@ -97,25 +107,6 @@ def _layout(trends: Trends, care: Sequence[CareMark], frame: Frame, on: date) ->
 def _said(trends: Trends, frame: Frame) -> tuple[str, ...]:
     """Why there is no band, where there is none."""
     return () if trends.place.band else said_lines(trends.place.reason, frame.width)
-
-
-def _empty(frame: Frame) -> Picture:
-    lines = said_lines(EMPTY, frame.width)
-    top = frame.height / 2 - 8 * (len(lines) - 1)
-    return Picture(
-        frame,
-        tuple(
-            Words(
-                at=(frame.width / 2, top + 16 * row),
-                text=text,
-                role="quiet",
-                size=10,
-                face="serif italic",
-                align="center",
-            )
-            for row, text in enumerate(lines)
-        ),
-    )
 
 
 def _at(layout: TrendLayout, on: date, value: float) -> Spot:
