@@ -16,7 +16,7 @@ from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
 from lawnbook.yard.records import ClimateMonth, Core, Feeding, Product, Spot, Zone
 
 TODAY = date(2026, 6, 15)
-SIGNS = ("plug", "feeding", "growth the weather allows")
+SIGNS = ("plug", "feeding", "weather for growth")
 
 
 def dated() -> Notebook:

@@ -153,8 +153,9 @@ class DateRibbon(QWidget):
         top.setSpacing(8)
         top.addWidget(Words("Looking at", "", self, wrap=False))
         top.addWidget(self.field)
-        top.addWidget(self.today_button)
+        # First what stands still: the way back to today comes and goes.
         top.addWidget(self.play_button)
+        top.addWidget(self.today_button)
         top.addStretch(1)
         top.addWidget(self._legend)
         column = QVBoxLayout(self)
@@ -170,6 +171,6 @@ def _legend(years: Years, p: Palette) -> list[tuple[str, str, str]]:
     parts = (
         (("●", "plug", plug_colour(p)), years.plugs),
         (("■", "feeding", p.feed), years.feedings),
-        (("▂", "growth the weather allows", growth_colour(p)), years.growth),
+        (("▂", "weather for growth", growth_colour(p)), years.growth),
     )
     return [part for part, shown in parts if shown]
