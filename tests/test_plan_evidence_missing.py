@@ -37,29 +37,29 @@ def shown(*counts: int) -> Evidence:
         (
             (3, 3),
             (
-                "crest has plugs of 3 dates, swale has plugs of 3; one more date at crest or swale is "
-                "needed before a verdict"
+                "crest has plugs of 3 dates, swale has plugs of 3; one more date at crest or swale "
+                "is needed before a verdict"
             ),
         ),
         (
             (3, 2),
             (
-                "crest has plugs of 3 dates, swale has plugs of 2; one more date at crest is needed "
-                "before a verdict"
+                "crest has plugs of 3 dates, swale has plugs of 2; one more date at crest is "
+                "needed before a verdict"
             ),
         ),
         (
             (2, 2, 1),
             (
-                "crest has plugs of 2 dates, swale has plugs of 2; 2 more dates at crest or swale are "
-                "needed before a verdict"
+                "crest has plugs of 2 dates, swale has plugs of 2; 2 more dates at crest or swale "
+                "are needed before a verdict"
             ),
         ),
         (
             (2, 2, 2),
             (
-                "these 3 spots have plugs of two dates each; one more date at any of them is needed "
-                "before a verdict"
+                "these 3 spots have plugs of two dates each; one more date at any of them is "
+                "needed before a verdict"
             ),
         ),
         ((4, 2), ""),

@@ -93,6 +93,20 @@ def test_each_sample_shows_what_it_is_for() -> None:
     assert upper.cycles > 1
 
 
+def test_a_sample_has_replicates_that_tell_how_far_one_plug_is_off() -> None:
+    bank = sample("hollow_bank")
+    plan = make_plan(bank, TODAY)
+    crest = next(spot for spot in plan.thatch if spot.spot == "crest")
+    shown = crest.evidence
+    assert shown is not None
+    assert [point.plugs for point in shown.points] == [1, 2, 1, 2, 2, 1]
+    assert shown.error is not None
+    assert shown.error.replicates == 3
+    assert shown.error.plugs_in
+    plugs = [core for core in bank.cores.values() if core.spot == crest.spot_id]
+    assert len({core.clock for core in plugs}) == len(plugs) == 9
+
+
 def test_the_samples_show_feeding_in_full() -> None:
     """Each has its part: runs and settings, a mix and soil tests; a liquid; a rule by the water."""
     corner = sample("larkspur_corner")
