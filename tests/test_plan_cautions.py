@@ -8,6 +8,7 @@ import pytest
 
 from lawnbook.plan.cautions import (
     CHILDREN_PETS,
+    DIGGING,
     DORMANT,
     LABEL,
     LOCAL_FEEDING,
@@ -36,6 +37,13 @@ def test_the_usual_cautions_stand_beside_every_plan_and_every_check() -> None:
     book = yard(products=[product()])
     for cautions in (make_plan(book, JUNE).cautions, spread_cautions(book, product(), JUNE)):
         assert {LABEL, LOCAL_FEEDING, WATERSIDE, CHILDREN_PETS} <= set(cautions)
+
+
+def test_the_caution_before_digging_is_as_wide_beside_the_plan_as_beside_a_plug() -> None:
+    """The form for a plug makes no exception for hand tools, so the plan makes none either."""
+    assert DIGGING in make_plan(yard(), JUNE).cautions
+    assert DIGGING.startswith("Before you dig, even for a plug, have buried lines located")
+    assert "811" in DIGGING
 
 
 @pytest.mark.parametrize(

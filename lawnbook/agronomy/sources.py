@@ -148,8 +148,8 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "buried-lines",
-        "Before digging deeper than a hand tool's plug, have buried lines marked; call 811 "
-        "in the United States (common practice)",
+        "Before digging, even for a plug, have buried lines located; call 811 in the United "
+        "States (common practice)",
         "practice",
     ),
     Source(

@@ -38,8 +38,8 @@ BACKFLOW = (
     "tested as your code asks."
 )
 DIGGING = (
-    "Before digging deeper than a hand tool's plug, have buried lines marked (call 811 in the "
-    "United States); mark sprinkler pipe and wire yourself."
+    "Before you dig, even for a plug, have buried lines located (call 811 in the United States); "
+    "mark sprinkler pipe and wire yourself."
 )
 DORMANT = (
     "While the lawn is let go dormant: no feeding, no weed killer, and as little traffic and "
