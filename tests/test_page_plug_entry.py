@@ -8,7 +8,7 @@ import pytest
 from PIL import Image
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QComboBox, QLineEdit
+from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QLineEdit
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.pages.plugs import PlugsPage
@@ -177,6 +177,9 @@ def test_the_cameras_day_fills_the_date_unless_one_was_typed(page: PlugsPage) ->
     tray.date_proposed.emit(date(2026, 11, 21))
     assert text(page, "cores_date") == "21 Nov 2026"
     assert words(page, "plug_date_words").startswith("Day taken from the photo: 21 Nov 2026.")
+    told = cast(QLabel, child(page, "plug_date_words"))
+    QApplication.processEvents()
+    assert told.height() < 2 * told.fontMetrics().lineSpacing(), "one line where there is room"
     type_in(page, "cores_date", "20 nov")
     assert words(page, "plug_date_words") == ""
     tray.date_proposed.emit(date(2026, 11, 21))

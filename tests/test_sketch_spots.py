@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QComboBox
 from lawnbook.charts.marks import Polygon
 from lawnbook.charts.palette import PALETTES
 from lawnbook.charts.sketch_marks import sketch_marks
+from lawnbook.desk.sketch.inspector import ZONE_LETTERS
 from lawnbook.desk.sketch.tinting import feature_fill
 from lawnbook.plan.make import make_plan
 from lawnbook.yard.geometry import rectangle_ft
@@ -120,3 +121,14 @@ def test_both_kinds_can_be_chosen(hand: Hand) -> None:
     assert isinstance(box, QComboBox)
     listed = {box.itemText(n) for n in range(box.count())}
     assert {"Pet patch", "Buried line"} <= listed
+
+
+def test_the_zone_of_a_spot_is_read_whole(hand: Hand) -> None:
+    """ "1 Front lawn" once stood as "1 Front law"."""
+    hand.panel.take("Spot")
+    hand.click((54.0, 10.0))
+    box = hand.panel.findChild(QComboBox, "sketch_spot_zone")
+    assert box is not None
+    # The arrow and the frame take what the box is wider than its letters.
+    frame = box.sizeHint().width() - box.fontMetrics().averageCharWidth() * ZONE_LETTERS
+    assert box.width() - max(frame, 0) >= box.fontMetrics().horizontalAdvance("1 Front lawn")

@@ -18,6 +18,8 @@ from lawnbook.yard.problems import OwnerError, asked
 from lawnbook.yard.records import Feature, FeatureKind, Record, Spot, Zone
 
 KINDS: tuple[FeatureKind, ...] = get_args(FeatureKind)
+ZONE_LETTERS = 14
+"""How much of a zone's name a spot's strip shows at least."""
 Parse = Callable[[str], Any]
 
 
@@ -229,6 +231,7 @@ class SpotStrip(Strip):
         super().__init__(control, parent)
         self.add_field("name", "Name", _name, 180)
         self._zone = ChoiceBox(self)
+        self._zone.setMinimumContentsLength(ZONE_LETTERS)
         name_control(self._zone, "sketch_spot_zone", "Zone of the spot")
         self._zone.activated.connect(lambda: self.keep("zone", self._zone.currentData(), "Zone"))
         self.add("Zone", self._zone)
