@@ -37,7 +37,7 @@ NO_PLUG = (
 )
 MARK_STRIP = (
     "No untreated comparison yet. Leave one spot without the treatments and tick “Untreated "
-    "comparison” for it, above the sketch or under Next: its trend shows what weather and years "
+    "comparison” for it, below the sketch or under Next: its trend shows what weather and years "
     "do by themselves."
 )
 CARE_CAUTION = (
