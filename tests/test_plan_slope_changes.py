@@ -101,6 +101,9 @@ def test_too_few_plugs_on_a_side_say_so_and_give_no_interval(count: int) -> None
     assert change.plugs_before + change.plugs_after == count
 
 
+FEW = "One or two spots speak for their own places, not for all turf that is kept like them."
+
+
 def test_one_lawn_without_a_strip_is_said_not_to_be_proof() -> None:
     assert changed(book({"a": steady(0.1, after=-0.3)})).proof.startswith(NO_STRIP)
     with_strip = book({"a": steady(0.1, after=-0.3)}, {"strip": steady(0.1)})
@@ -117,6 +120,7 @@ def test_care_that_the_strip_had_as_well_is_named() -> None:
     assert "Dated for" not in changed(apart).proof
     assert compared(apart).notes == (
         "In another zone: strip. The places may differ by more than what was done.",
+        f"Treated: a; untreated: strip. {FEW}",
     )
 
 
@@ -132,9 +136,16 @@ def test_treated_spots_against_the_untreated() -> None:
         f"(95\u00a0%: {-high:.2f} to {-low:.2f}): treated −0."
     )
     assert "places themselves" in strip.proof
-    assert strip.notes == ()
+    assert strip.notes == (f"Treated: a and b; untreated: strip. {FEW}",)
     assert strip.working is not None
     assert_comes_out(strip.working)
+
+
+def test_only_a_side_of_one_or_two_spots_stands_for_those_alone() -> None:
+    many = {name: steady(-0.2 - 0.01 * n) for n, name in enumerate("abc")}
+    assert compared(book(many, {"strip": steady(0.05)})).notes == (f"Untreated: strip. {FEW}",)
+    strips = {name: steady(0.01 * n) for n, name in enumerate("xyz")}
+    assert compared(book(many, strips)).notes == ()
 
 
 def test_no_difference_shows_nothing_for_or_against() -> None:

@@ -303,6 +303,23 @@ def _strip_notes(
         ]
         if care:
             yield _shared_words(notebook, care, parts.untreated)
+        yield from _few_notes(treated, untreated)
+
+
+def _few_notes(treated: Compared, untreated: Compared) -> Iterator[str]:
+    """A side of one or two spots has the slope of those spots, not of a lawn they stand for."""
+    sides = (("treated", treated.in_trend), ("untreated", untreated.in_trend))
+    few = [
+        f"{kind}: {and_joined([each.spot.name for each in spots])}"
+        for kind, spots in sides
+        if len(spots) < 3
+    ]
+    if few:
+        told_of = "; ".join(few)
+        yield (
+            f"{told_of[:1].upper()}{told_of[1:]}. One or two spots speak for their own places, not "
+            "for all turf that is kept like them."
+        )
 
 
 def _span_notes(treated: Compared, untreated: Compared) -> Iterator[str]:
