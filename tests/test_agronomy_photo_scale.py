@@ -17,6 +17,7 @@ from lawnbook.agronomy.photo_scale import (
     read_plug,
     too_thin_pct,
 )
+from lawnbook.agronomy.sources import SOURCES
 
 SIZE_PX = (2000, 1500)
 PX_PER_IN = 200.0
@@ -179,7 +180,14 @@ def test_a_ruler_nearer_to_the_lens_reads_too_thin() -> None:
     [("cent", 0.750), ("nickel", 0.835), ("dime", 0.705), ("quarter", 0.955)],
 )
 def test_coins_of_the_us_are_as_the_mint_gives_them(value: str, diameter_in: float) -> None:
-    """United States Mint, coin specifications, which give inches beside the millimetres."""
+    """United States Mint's specifications at second hand, which give inches beside millimetres."""
     coin = next(each for each in COINS if (each.land, each.value) == ("US", value))
     assert coin.diameter_mm / 25.4 == pytest.approx(diameter_in, abs=0.0006)
-    assert not coin.from_memory
+
+
+def test_where_coins_and_resolution_come_from_is_told() -> None:
+    for key in ("us-coins", "other-coins"):
+        assert SOURCES[key].basis == "memory"
+        assert SOURCES[key].citation.endswith("(from memory)")
+    assert "our reckoning" in SOURCES["photo-resolution"].citation
+    assert SOURCES["photo-resolution"].basis == "practice"

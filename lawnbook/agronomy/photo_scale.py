@@ -5,11 +5,12 @@ nearer to the camera than the cut face of the plug makes everything read too thi
 camera makes one end read otherwise than the other. Nothing in the picture can tell; the words
 beside it ask for a ruler in the plane of the plug and a camera square to it.
 
-How fine a photograph can be read (our reckoning): each mark is taken to be off by one pixel of
-the picture as it is kept, as a standard deviation, and independently of the others. A depth of
-d pixels is the distance of a mark from the crowns' line, whose two ends are marks as well. At the
-foot of the mark, a share t along the crowns, the line is off by sqrt((1 - t)² + t²) pixels, and
-the scale of S pixels by sqrt(2) of them, which moves the depth by its share d / S. So
+How fine a photograph can be read (our reckoning, source "photo-resolution"): each mark is taken to
+be off by one pixel of the picture as it is kept, as a standard deviation, and independently of the
+others. A depth of d pixels is the distance of a mark from the crowns' line, whose two ends are
+marks as well. At the foot of the mark, a share t along the crowns, the line is off by sqrt((1 - t)²
++ t²) pixels, and the scale of S pixels by sqrt(2) of them, which moves the depth by its share d /
+S. So
 
     sd_px = sqrt(1 + (1 - t)² + t² + 2 (d / S)²).
 
@@ -100,14 +101,13 @@ class Coin:
     land: str
     value: str
     diameter_mm: float
-    from_memory: bool = True
 
 
 COINS = (
-    Coin("US", "cent", 19.05, from_memory=False),
-    Coin("US", "nickel", 21.21, from_memory=False),
-    Coin("US", "dime", 17.91, from_memory=False),
-    Coin("US", "quarter", 24.26, from_memory=False),
+    Coin("US", "cent", 19.05),
+    Coin("US", "nickel", 21.21),
+    Coin("US", "dime", 17.91),
+    Coin("US", "quarter", 24.26),
     Coin("Canada", "5 cents", 21.20),
     Coin("Canada", "25 cents", 23.88),
     Coin("Euro", "1 euro", 23.25),
@@ -116,8 +116,9 @@ COINS = (
     Coin("UK", "2 pence", 25.90),
     Coin("Australia", "10 cents", 23.60),
 )
-"""Round coins in use. Those of the US after the United States Mint's page of coin specifications
-(usmint.gov, "Coin specifications"); the others from memory, and said so where they are chosen."""
+"""Round coins in use, all from memory, and said so where they are chosen. Two tables of the United
+States Mint's specifications at second hand agree with those of the US. Sources: "us-coins",
+"other-coins"."""
 
 
 def px_per_in(marks: Marked, width_px: int, height_px: int) -> float:

@@ -22,6 +22,24 @@ PLUG_SOURCES: tuple[Source, ...] = (
         "memory",
     ),
     Source(
+        "us-coins",
+        "United States Mint, Coin specifications: diameters of the cent, nickel, dime and quarter "
+        "(from memory)",
+        "memory",
+    ),
+    Source(
+        "other-coins",
+        "Royal Canadian Mint, European Central Bank, Royal Mint and Royal Australian Mint: "
+        "diameters of coins (from memory)",
+        "memory",
+    ),
+    Source(
+        "photo-resolution",
+        "How fine a photograph reads: our reckoning, each mark off by one pixel and a ruler by its "
+        "mark / √12 (common practice)",
+        "practice",
+    ),
+    Source(
         "regional-kendall",
         "Helsel and Frans 2006, Regional Kendall test for trend, Environmental Science and "
         "Technology 40:4066–4073 (from memory)",

@@ -283,6 +283,8 @@ class PhotoBench(QWidget):
         for words, diameter_in in photo_words.coin_choices():
             self._coin.addItem(words, diameter_in)
         self._coin.setMinimumContentsLength(18)
+        self._coin.setToolTip(photo_words.COINS_FROM)
+        self._state.setToolTip(photo_words.FINENESS_FROM)
         self._known.setFixedWidth(84)
         self._known.setPlaceholderText("1, 25 mm")
         scale = QHBoxLayout(self._scale_row)

@@ -11,6 +11,7 @@ from lawnbook.agronomy.photo_scale import (
     read_plug,
     too_thin_pct,
 )
+from lawnbook.agronomy.sources import cite
 from lawnbook.desk.pages.photo_marks import Step, spoken, step_of
 from lawnbook.plan.plug_model import Place
 from lawnbook.yard.notebook import Notebook
@@ -18,6 +19,8 @@ from lawnbook.yard.numbers import day, inches, plain
 from lawnbook.yard.record_plug import Core, Photo, PhotoRuler
 
 MM_PER_IN = 25.4
+COINS_FROM = f"{cite('us-coins')}. {cite('other-coins')}."
+FINENESS_FROM = f"{cite('photo-resolution')}."
 CAUTION = (
     "Lay the ruler in the plane of the plug's cut face, touching it, and hold the camera square "
     f"to it. From 12 in away, a ruler half an inch nearer reads {too_thin_pct(0.5, 12):.0f} % "
@@ -57,9 +60,8 @@ def coin_choices() -> tuple[tuple[str, float], ...]:
 
 def coin_words(coin: Coin) -> str:
     """A coin with its diameter: "US quarter, 24.26 mm"."""
-    recalled = " (from memory)" if coin.from_memory else ""
     name = coin.value if coin.land == "Euro" else f"{coin.land} {coin.value}"
-    return f"{name}, {coin.diameter_mm:.2f} mm{recalled}"
+    return f"{name}, {coin.diameter_mm:.2f} mm (from memory)"
 
 
 def known_words(known_in: float) -> str:
@@ -77,7 +79,7 @@ def reading_words(reading: PhotoReading) -> str:
         parts.append(f"thatch {listed} in{more}")
     if reading.root_depth_in is not None:
         parts.append(f"roots to {inches(reading.root_depth_in)}")
-    fine = f"This picture is read to {inches(reading.resolution_in)} at best"
+    fine = f"This picture is read to {inches(reading.resolution_in)} at best (our reckoning)"
     scale = f"{reading.px_per_in:.0f} pixels an inch"
     told = "; ".join(parts)
     return f"{told[:1].upper()}{told[1:]}. {fine}, {scale}." if told else f"{fine}, {scale}."
