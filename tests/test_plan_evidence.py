@@ -178,6 +178,22 @@ def test_notes_say_what_the_mean_stands_for() -> None:
     assert any("for want of a second date: b." in note for note in single.notes)
 
 
+@pytest.mark.parametrize(("spots", "apart", "told"), [(4, 0, False), (5, 0, True), (5, 1, False)])
+def test_errors_that_a_day_shares_are_told_of_many_spots(
+    spots: int, apart: int, told: bool
+) -> None:
+    """Not where every spot was plugged on days of its own."""
+    shown = zone_shown(
+        plan_of(
+            *(
+                (name, plugs(name, THINNING, [on + timedelta(days=n * apart) for on in DATES]))
+                for n, name in enumerate("abcdef"[:spots])
+            )
+        )
+    )
+    assert any("may err together" in note for note in shown.notes) == told
+
+
 def test_pressed_and_unpressed_never_share_a_mean() -> None:
     pressed = [
         core(on, 0.1, id=f"p{on}", spot="b", pressed=True, resolution_in=0.05) for on in DATES
