@@ -64,7 +64,7 @@ def test_a_second_plug_of_the_day_is_one_more_line(page: PlugsPage, book: OpenNo
     table = cast(RecordTable, child(page, "cores_list"))
     dates = [table.item(row, 0) for row in range(2)]
     told = sorted(each.text() for each in dates if each is not None)
-    assert told == ["25 Nov 2026, 1 of 2 plugs", "25 Nov 2026, 2 of 2 plugs"]
+    assert told == ["25 Nov 2026, 1 of 2", "25 Nov 2026, 2 of 2"]
     assert "plugs of 7 days, those of one day counted as one" in words(page, "plugs_figures")
 
 

@@ -181,12 +181,12 @@ def described(shown: SpotThatch | ZoneThatch | None) -> str:
 
 
 def of_day(columns: Sequence[PlugColumn]) -> dict[str, str]:
-    """By plug: " 1 of 2 plugs" where several were pulled on its day, else nothing."""
+    """By plug: ", 1 of 2" where several were pulled on its day, else nothing."""
     by_day: dict[date, list[str]] = {}
     for each in columns:
         by_day.setdefault(each.date, []).append(each.core_id)
     return {
-        core_id: f", {number} of {len(ids)} plugs" if len(ids) > 1 else ""
+        core_id: f", {number} of {len(ids)}" if len(ids) > 1 else ""
         for ids in by_day.values()
         for number, core_id in enumerate(ids, 1)
     }
