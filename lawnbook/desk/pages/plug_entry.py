@@ -301,6 +301,8 @@ class PlugEntry(Card):
         if isinstance(field, QLineEdit):
             PresetMenu(field, RULERS, "rulers")
             field.setPlaceholderText("1/16")
+            # In the narrow field the text may come nearer to the menu's arrow.
+            field.setTextMargins(-2, 0, -6, 0)
 
     def _tell_ruler(self) -> None:
         """Write a usual ruler as it is called: 1/16, not 0.0625."""
@@ -309,6 +311,8 @@ class PlugEntry(Card):
         told = next((text for text, inches in USUAL.items() if held == inches), "")
         if isinstance(field, QLineEdit) and told:
             field.setText(told)
+            # A narrow field shows how it begins.
+            field.setCursorPosition(0)
 
     def _lay_out(self) -> None:
         head = QHBoxLayout()
