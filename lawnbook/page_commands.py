@@ -41,6 +41,17 @@ def _sheet_arguments(parser: argparse.ArgumentParser) -> None:
     add_day(parser)
 
 
+def _plug_form_arguments(parser: argparse.ArgumentParser) -> None:
+    _sheet_arguments(parser)
+    parser.add_argument(
+        "--spot",
+        action="append",
+        default=[],
+        metavar="SPOT",
+        help="a spot by its name or id, due or not; may be given several times",
+    )
+
+
 def _then_now_arguments(parser: argparse.ArgumentParser) -> None:
     _page_arguments(parser)
     parser.add_argument("--spot", required=True, metavar="SPOT", help="a spot by its name or id")
@@ -76,7 +87,9 @@ def _plug_form(options: argparse.Namespace, today: date) -> int:
     from lawnbook.sheet.documents import plug_form_document
     from lawnbook.sheet.pdf import write_page
 
-    title, draw = plug_form_document(notebook, make_plan(notebook, on), options.paper)
+    where = f"{options.notebook.name}: --spot"
+    chosen = {id_of(notebook.spots, each, where) for each in options.spot}
+    title, draw = plug_form_document(notebook, make_plan(notebook, on), options.paper, chosen)
     write_page(title, draw, target, options.paper)
     say(f"The form is in {target}")
     return 0
@@ -123,7 +136,7 @@ PAGE_COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "sheet": Command("The one-page plan as a PDF.", _sheet_arguments, _sheet),
         "plug-form": Command(
-            "The paper form for the next plugs as a PDF.", _sheet_arguments, _plug_form
+            "The paper form for the next plugs as a PDF.", _plug_form_arguments, _plug_form
         ),
         "then-now": Command(
             "Two days of a spot side by side as a PDF.", _then_now_arguments, _then_now

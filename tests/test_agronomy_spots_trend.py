@@ -193,13 +193,25 @@ def test_a_trend_that_may_be_flat_meets_no_level() -> None:
     assert crossing_years([straight(-0.1)] * 3, -20.0) is None
 
 
+def test_plugs_within_weeks_have_no_slope() -> None:
+    """Whatever a year of their error would come to: they are left out of the mean."""
+    near = Series((0.0, 1 / 365.25, 2 / 365.25), (0.5, 0.9, 1.1))
+    assert mean_trend([near]) is None
+    assert mean_trend([near, straight(-0.1), straight(-0.1)]) == mean_trend(
+        [straight(-0.1), straight(-0.1)]
+    )
+    for days, told in ((59, False), (60, True)):
+        edge = Series((2.4, 2.4 + days / 365.25), (0.5, 0.6))
+        assert edge.has_slope() == told
+
+
 @pytest.mark.parametrize(("spots", "plugs", "told"), [(1, 7, 0), (1, 8, 1), (2, 4, 0), (2, 5, 1)])
 def test_a_crossing_needs_plugs_to_spare(spots: int, plugs: int, told: int) -> None:
     assert (crossing_years([straight(-0.1, plugs)] * spots, HALF_INCH) is not None) == bool(told)
 
 
 def test_a_crossing_holds_all_years_of_a_band_that_narrows_and_widens_again() -> None:
-    """A spot plugged thrice in weeks: far from them it counts for little, and the band parts."""
+    """A spot plugged thrice in two months counts for little far from them, and the band parts."""
     series = [
         Series(
             (0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 3.5),
@@ -207,7 +219,7 @@ def test_a_crossing_holds_all_years_of_a_band_that_narrows_and_widens_again() ->
             1 / 32,
         ),
         Series((0.5, 1.0, 1.5, 2.0, 2.5), (1.125, 1.03125, 0.9375, 0.875, 0.75), 1 / 32),
-        Series((0.0, 0.05, 0.1), (0.53125, 0.5625, 0.53125), 1 / 32),
+        Series((0.0, 0.085, 0.17), (0.53125, 0.59375, 0.53125), 1 / 32),
     ]
     years = np.arange(-20.0, 20.0, 0.01)
     band = np.array(mean_band(series, years.tolist()))

@@ -80,6 +80,23 @@ def test_the_form_is_written(folder: Path, capsys: pytest.CaptureFixture[str], p
     assert "as of 15 Apr 2027" in page.flat
 
 
+def test_the_form_is_for_the_spots_that_are_asked_for(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Due or not; an unknown one is refused, and the form stays as it was."""
+    line = "plug-form book.json -o form.pdf --on 2024-06-01"
+    assert cli.main([*line.split(), "--spot", "Gate"], TODAY) == 0
+    page = read_page(folder / "form.pdf").flat
+    assert "Gate" in page
+    names = [each["name"] for each in json.loads((folder / "book.json").read_text())["spots"]]
+    assert len(names) > 1
+    assert not any(name in page for name in names if name != "Gate")
+    before = state(folder)
+    assert cli.main([*line.split(), "--spot", "Nowhere"], TODAY) == 2
+    assert "--spot" in capsys.readouterr().err
+    assert state(folder) == before
+
+
 def test_then_and_now_is_of_the_first_and_the_latest_day_unless_told(
     folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -178,6 +178,21 @@ def test_notes_say_what_the_mean_stands_for() -> None:
     assert any("for want of a second date: b." in note for note in single.notes)
 
 
+def test_plugs_of_a_few_days_are_no_trend() -> None:
+    """At the spot it is said how near they lie; in the zone that the spot is not in the mean."""
+    near = [date(2025, 10, 3) + timedelta(days=n) for n in range(3)]
+    shown = spot_shown(plugs("s1", (0.5, 0.9, 1.1), near))
+    assert shown.slope_in_per_year is None
+    assert not shown.line
+    assert "lie within 2 days so far" in shown.verdict
+    assert "60 days apart" in shown.reason
+    book = plan_of(("a", plugs("a", THINNING)), ("b", plugs("b", (0.5, 0.9, 1.1), near)))
+    mean = zone_shown(book)
+    alone = zone_shown(plan_of(("a", plugs("a", THINNING))))
+    assert mean.slope_in_per_year == alone.slope_in_per_year
+    assert "Not in the trend yet, for want of plugs 60 days apart: b." in mean.notes
+
+
 @pytest.mark.parametrize(("spots", "apart", "told"), [(4, 0, False), (5, 0, True), (5, 1, False)])
 def test_errors_that_a_day_shares_are_told_of_many_spots(
     spots: int, apart: int, told: bool

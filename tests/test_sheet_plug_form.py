@@ -71,8 +71,7 @@ def test_one_page_within_margins_nothing_over_anything(
 
 def test_the_lines_follow_the_entry() -> None:
     """Spot and day stand at the head; the rest is in the order in which it is typed in."""
-    fields = [each.field for each in ROWS if each.field != "photos"]
-    assert ("spot", "date", *fields) == NAMES
+    assert ("spot", "date", *(each.field for each in ROWS)) == (*NAMES, "photos")
 
 
 def test_caution_scales_and_labels_are_whole_and_in_order() -> None:

@@ -104,6 +104,20 @@ def test_nitrogen_left_says_when_a_zone_is_over() -> None:
     assert made["front"].colour == SCALES["Nitrogen left"].colours(LIGHT)[0]
 
 
+@pytest.mark.parametrize("by", ["Nitrogen left", "Nitrogen, 30 days", "Soil water"])
+def test_a_pin_takes_its_zones_colour_where_a_spot_has_no_figure_of_its_own(by: ColourBy) -> None:
+    """And says nothing: the thatch would be read as nitrogen or water."""
+    notebook = with_plug(sketch_yard(), 0.8)
+    figures = replace(figures_of(notebook), soil_water={"front": 0.5})
+    pin = pin_tint(figures, by, "elm", LIGHT)
+    assert pin is not None
+    assert pin.words == ""
+    assert pin.colour == tints(notebook, figures, by, LIGHT)["front"].colour
+    plain = pin_tint(figures, "Nothing", "elm", LIGHT)
+    assert plain is not None
+    assert (plain.colour, plain.words) == ("", "0.8")
+
+
 @pytest.mark.parametrize("by", CHOICES)
 def test_without_a_plan_every_zone_is_plain(by: ColourBy) -> None:
     made = tints(sketch_yard(), None, by, LIGHT)

@@ -51,7 +51,7 @@ def slope_change(
     """
     share("confidence", confidence)
     both = [_split(each, finite("split_year", split_year)) for each in series]
-    kept = [pair for pair in both if pair[0].dates() > 1 and pair[1].dates() > 1]
+    kept = [pair for pair in both if pair[0].has_slope() and pair[1].has_slope()]
     lines = spot_lines([side for pair in kept for side in pair])
     if lines is None:
         return None

@@ -1,6 +1,7 @@
 """Each spot's own least-squares line, the noise all spots share, and the mean over differing spots.
 
-Years are decimal, values inches. Spots with plugs of one date only have no line and are left out.
+Years are decimal, values inches. Spots whose plugs lie within `LEAST_SPAN_DAYS` have no line and
+are left out.
 ValueError for NaN and for lists of unequal length. Sources: "least-squares", "paule-mandel",
 "rounding".
 """
@@ -16,6 +17,10 @@ from lawnbook.agronomy.checks import Array, finite_array, not_negative
 
 LEAST_VARIANCE = 1e-12
 """Square inches: a floor that keeps plugs without any noise from dividing by zero."""
+
+DAYS_PER_YEAR = 365.25
+LEAST_SPAN_DAYS = 60
+"""Plugs that lie within fewer days tell their error, not a slope a year (common practice)."""
 
 MOST_STEPS = 100
 CLOSE = 1e-10
@@ -42,6 +47,13 @@ class Series:
     def dates(self) -> int:
         """How many different dates there are."""
         return len(set(self.years))
+
+    def has_slope(self) -> bool:
+        """Whether there are plugs of two dates that lie `LEAST_SPAN_DAYS` apart or more."""
+        if not self.years:
+            return False
+        days = (max(self.years) - min(self.years)) * DAYS_PER_YEAR
+        return round(days, 6) >= LEAST_SPAN_DAYS
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +88,8 @@ class SpotLines:
 
 
 def with_line(series: Sequence[Series]) -> list[Series]:
-    """The spots that have plugs of two dates or more."""
-    return [each for each in series if each.dates() > 1]
+    """The spots that have a slope: plugs of two dates, `LEAST_SPAN_DAYS` apart or more."""
+    return [each for each in series if each.has_slope()]
 
 
 def spot_lines(series: Sequence[Series]) -> SpotLines | None:

@@ -185,7 +185,7 @@ def season_difference(
     told = [
         (one, marks)
         for one, marks in zip(series, spring, strict=True)
-        if len(one.years) > 2 and one.dates() > 1
+        if len(one.years) > 2 and one.has_slope()
     ]
     if not told:
         return None

@@ -96,7 +96,11 @@ def _noted(column: PlugColumn) -> str:
         (column.worms, worms),
         (column.sponge, f"sponge {column.sponge} of 4"),
         (column.soil_in_thatch, f"soil in it {column.soil_in_thatch} of 4"),
+        (column.thatch_moisture, f"thatch {column.thatch_moisture}"),
+        (column.soil_moisture, f"soil {column.soil_moisture}"),
+        (column.core_depth_in, f"plug {column.core_depth_in or 0:.1f} in long"),
         (column.clock, f"{column.clock} o'clock"),
+        (column.ring_in, f"{column.ring_in or 0:g} in from the mark"),
     )
     return ", ".join(words for value, words in parts if value is not None)
 

@@ -19,7 +19,13 @@ from lawnbook.agronomy.water_balance import rooted_soil_in
 from lawnbook.plan.feed_ledger import ZoneFeed, feeds_of
 from lawnbook.plan.ledger import zone_ledger
 from lawnbook.plan.model import Plan
-from lawnbook.plan.roots import root_readings, roots_of, thatch_readings, unpressed_or_pressed
+from lawnbook.plan.roots import (
+    root_readings,
+    roots_of,
+    thatch_readings,
+    unpressed_or_pressed,
+    zone_of_spot,
+)
 from lawnbook.plan.season import plannable
 from lawnbook.plan.water_nitrogen import NO_WATER_N, WaterNitrogen, water_nitrogen_of
 from lawnbook.plan.zone_facts import Setting, facts_of, plugs_of, setting_of
@@ -39,6 +45,7 @@ class Figures:
 
     `soil_water` is what of the water that roots can reach is still there. Thatch of a zone is the
     mean of its spots' latest, and rooted soil is what of the roots lies below the thatch.
+    `zone_of_spot` leads from a spot's id to its zone's.
     """
 
     on: date
@@ -49,6 +56,12 @@ class Figures:
     soil_water: ByRecord
     spot_thatch_in: ByRecord
     spot_rooted_soil_in: ByRecord
+    zone_of_spot: Mapping[str, str]
+
+    def at_spots(self, of_zones: ByRecord) -> ByRecord:
+        """A figure of the zones, by the spots that lie in them."""
+        spots = self.zone_of_spot.items()
+        return {spot: of_zones[zone] for spot, zone in spots if zone in of_zones}
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -64,6 +77,7 @@ class DayFigures:
     soil_water: Mapping[str, Series]
     spot_thatch_in: Mapping[str, Series]
     spot_rooted_soil_in: Mapping[str, Series]
+    zone_of_spot: Mapping[str, str]
 
     @property
     def ends(self) -> date:
@@ -84,6 +98,7 @@ class DayFigures:
             soil_water=_known(self.soil_water, day),
             spot_thatch_in=_known(self.spot_thatch_in, day),
             spot_rooted_soil_in=_known(self.spot_rooted_soil_in, day),
+            zone_of_spot=self.zone_of_spot,
         )
 
 
@@ -106,6 +121,7 @@ def plan_figures(plan: Plan) -> Figures:
             for s in plan.thatch
             if s.roots_in is not None
         },
+        zone_of_spot={s.spot_id: s.zone_id for s in plan.thatch},
     )
 
 
@@ -141,6 +157,10 @@ def day_figures(notebook: Notebook, starts: date, ends: date) -> DayFigures:
         spot_rooted_soil_in={
             spot: _stepped([cores], span, lambda known: _spot_rooted_soil(known[0]))
             for spot, cores in setting.cores.items()
+        },
+        zone_of_spot={
+            spot.id: zone_of_spot(setting.notebook, spot)
+            for spot in setting.notebook.spots.values()
         },
     )
 

@@ -6,6 +6,7 @@ A verdict is given with an interval only; without one it is "cannot say yet", wi
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
+from lawnbook.agronomy.spot_lines import LEAST_SPAN_DAYS
 from lawnbook.agronomy.spots_trend import FEWEST_TO_SPARE, MeanTrend, dates_to_add
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
 from lawnbook.plan.plug_model import Interval, PlaceKind
@@ -51,6 +52,12 @@ def missing_words(kind: PlaceKind, compared: Compared) -> str:
     """Why there is no interval yet, from the plugs that there are; empty where they are enough."""
     if not compared.spot_days:
         return "no plug with a thatch reading has been pulled here"
+    longest = max(each.span_days for each in compared.spots)
+    if 0 < longest < LEAST_SPAN_DAYS:
+        return (
+            f"the plugs of a spot lie within {counted(longest, 'day')} so far, and a trend needs "
+            f"them {LEAST_SPAN_DAYS} days apart or more"
+        )
     if kind == "spot" or len(compared.spots) == 1:
         return _missing_dates(len(compared.dates))
     if all(len(each.days) == 1 for each in compared.spots):
@@ -248,9 +255,18 @@ def _late(compared: Compared) -> Iterator[str]:
 
 
 def _one_date(compared: Compared) -> Iterator[str]:
-    single = [each.spot.name for each in compared.spots if len(each.days) == 1]
-    if single and len(single) < len(compared.spots):
+    out = [each for each in compared.spots if not each.has_slope]
+    if len(out) == len(compared.spots):
+        return
+    single = [each.spot.name for each in out if len(each.days) == 1]
+    if single:
         yield f"Not in the trend yet, for want of a second date: {_listed(single)}."
+    near = [each.spot.name for each in out if len(each.days) > 1]
+    if near:
+        yield (
+            f"Not in the trend yet, for want of plugs {LEAST_SPAN_DAYS} days apart: "
+            f"{_listed(near)}."
+        )
 
 
 def _shared_days(compared: Compared) -> Iterator[str]:

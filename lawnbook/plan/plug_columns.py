@@ -25,6 +25,9 @@ def column_of(core: Core, photo_ids: tuple[str, ...] = ()) -> PlugColumn:
         clock=core.clock,
         core_depth_in=core.core_depth_in,
         photo_ids=photo_ids,
+        thatch_moisture=core.thatch_moisture,
+        soil_moisture=core.soil_moisture,
+        ring_in=core.ring_in,
     )
 
 

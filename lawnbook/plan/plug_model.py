@@ -43,6 +43,9 @@ class PlugColumn:
     clock: int | None = None
     core_depth_in: float | None = None
     photo_ids: tuple[str, ...] = ()
+    thatch_moisture: str | None = None
+    soil_moisture: str | None = None
+    ring_in: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,6 +149,7 @@ class SpotThatch:
     columns: tuple[PlugColumn, ...]
     workings: tuple[Working, ...]
     evidence: Evidence | None = None
+    zone_id: str = ""
     roots_in: float | None = None
 
 

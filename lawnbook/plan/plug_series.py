@@ -9,12 +9,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from lawnbook.agronomy.spots_trend import Series
+from lawnbook.agronomy.spot_lines import DAYS_PER_YEAR, LEAST_SPAN_DAYS, Series
 from lawnbook.plan.roots import Reading, thatch_readings
 from lawnbook.yard.records import Core, Spot
 
 HALF_INCH = 0.5
-DAYS_PER_YEAR = 365.25
 
 ASSUMED_RESOLUTION_IN = 1 / 16
 """The finest mark of a common ruler, where a plug does not say (common practice)."""
@@ -27,6 +26,16 @@ class SpotDays:
     spot: Spot
     cores: tuple[Core, ...]
     days: tuple[Reading, ...]
+
+    @property
+    def span_days(self) -> int:
+        """Days from the first plug to the latest."""
+        return (self.days[-1].date - self.days[0].date).days
+
+    @property
+    def has_slope(self) -> bool:
+        """Whether the plugs lie far enough apart for a slope a year."""
+        return self.span_days >= LEAST_SPAN_DAYS
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,8 +61,8 @@ class Compared:
 
     @property
     def in_trend(self) -> tuple[SpotDays, ...]:
-        """The spots with plugs of two dates or more, which have a slope; all where none has."""
-        return tuple(each for each in self.spots if len(each.days) > 1) or self.spots
+        """The spots with a slope: plugs of two dates far enough apart; all where none has."""
+        return tuple(each for each in self.spots if each.has_slope) or self.spots
 
     @property
     def cores(self) -> tuple[Core, ...]:

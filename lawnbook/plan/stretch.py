@@ -10,6 +10,7 @@ from datetime import date, timedelta
 
 from lawnbook.agronomy.checks import COUNTING_SLACK
 from lawnbook.agronomy.root_zone import stress_coefficient
+from lawnbook.agronomy.spot_lines import DAYS_PER_YEAR
 from lawnbook.agronomy.trend import theil_sen
 from lawnbook.agronomy.turf import DEPLETION
 from lawnbook.agronomy.water_balance import interval_days, roots_needed_in
@@ -19,7 +20,6 @@ from lawnbook.plan.root_days import thatch_holding
 from lawnbook.plan.rooting import rooting_of
 from lawnbook.plan.roots import rooted_by_day
 from lawnbook.plan.stretch_words import stretch_words
-from lawnbook.plan.thatch import DAYS_PER_YEAR
 from lawnbook.plan.water_model import Stretch, StretchStep
 from lawnbook.plan.zone_facts import Setting, ZoneFacts, plugs_of
 

@@ -10,12 +10,12 @@ from lawnbook.plan.evidence import spot_evidence
 from lawnbook.plan.evidence_words import verdict_of
 from lawnbook.plan.plug_columns import column_of, photo_ids_by_core
 from lawnbook.plan.plug_model import Evidence, SpotThatch
-from lawnbook.plan.plug_series import DAYS_PER_YEAR, HALF_INCH
+from lawnbook.plan.plug_series import HALF_INCH
 from lawnbook.plan.roots import root_readings, unpressed_or_pressed, zone_of_spot
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.records import Core, Spot
 
-__all__ = ["DAYS_PER_YEAR", "HALF_INCH", "spot_thatch", "spots_thatch"]
+__all__ = ["HALF_INCH", "spot_thatch", "spots_thatch"]
 
 _SPOT_FIGURES = frozenset({"change_in", "slope_in_per_year"})
 """The figures of a spot by itself, whose workings stand beside its verdict."""
@@ -46,6 +46,7 @@ def spot_thatch(
     return SpotThatch(
         spot=spot.name,
         spot_id=spot.id,
+        zone_id=zone_of_spot(setting.notebook, spot),
         zone=zone,
         plugs=len(unpressed_or_pressed(cores)),
         latest_in=values[-1] if values else None,

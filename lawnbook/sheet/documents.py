@@ -1,5 +1,8 @@
 """The pages about plugs as documents: what each is called, and who paints it."""
 
+from collections.abc import Collection
+from dataclasses import replace
+
 from PySide6.QtGui import QPainter
 
 from lawnbook.plan.model import Plan
@@ -21,10 +24,21 @@ def then_now_document(notebook: Notebook, pair: ThenNow, paper: PaperName) -> tu
     return f"{pair.spot}: {day(pair.then.date)} and {day(pair.now.date)}", draw
 
 
-def plug_form_document(notebook: Notebook, plan: Plan, paper: PaperName) -> tuple[str, Draw]:
-    """Title and painting of the paper form for a plan's next plugs."""
+def plug_form_document(
+    notebook: Notebook, plan: Plan, paper: PaperName, chosen: Collection[str] = ()
+) -> tuple[str, Draw]:
+    """Title and painting of the paper form for a plan's next plugs.
+
+    Spots `chosen` by their ids are on it whether they are due or not, and no others.
+    """
+    asked = tuple(
+        replace(each, due=min(each.due, plan.on))
+        for each in plan.next_plugs
+        if each.spot_id in chosen
+    )
+    on_form = replace(plan, next_plugs=asked) if chosen else plan
 
     def draw(painter: QPainter) -> None:
-        draw_plug_form(painter, notebook, plan, paper)
+        draw_plug_form(painter, notebook, on_form, paper)
 
     return f"{plan.yard}: plugs to pull, {day(plan.on)}", draw

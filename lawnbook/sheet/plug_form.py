@@ -83,10 +83,10 @@ ROWS: tuple[FormRow, ...] = (
     FormRow("soil_moisture", "Soil feels", steps=_FELT),
     FormRow("clock", "O'clock", "1 to 12", boxes=1),
     FormRow("ring_in", "From mark", "in", boxes=1),
-    FormRow("photos", "Photo no.", boxes=1),
     FormRow("note", "Note", tall=_NOTE_SHARE),
+    FormRow("photos", "Photo no.", boxes=1),
 )
-"""The lines in the order of the form in the window; the photographs stand before the note."""
+"""The lines in the order of the form in the window."""
 
 
 def draw_plug_form(painter: QPainter, notebook: Notebook, plan: Plan, paper: PaperName) -> None:

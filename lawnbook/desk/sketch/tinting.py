@@ -222,19 +222,21 @@ def tints(
 
 
 def pin_tint(figures: Figures | None, by: ColourBy, spot_id: str, palette: Palette) -> Tint | None:
-    """The colour of a spot's pin and the figure in it; None where no plug was read there.
+    """The colour of a spot's pin and the figure in it; None where it has neither.
 
-    Only thatch and roots are known at a spot: elsewhere pins have no colour, and tell the thatch.
+    Thatch and roots are the spot's own. Of nitrogen and water only the zone's figure is known: the
+    pin takes its colour, and says nothing. Elsewhere a pin has no colour, and tells the thatch.
     """
     if figures is None:
         return None
-    known = figures.spot_rooted_soil_in if by == "Rooted soil" else figures.spot_thatch_in
+    known = _OF_SPOTS.get(by, _OF_SPOTS["Thatch"])(figures)
     value = known.get(spot_id)
     if value is None:
         return None
-    coloured = by in ("Thatch", "Rooted soil")
-    colour = SCALES[by].colours(palette)[SCALES[by].step(value)] if coloured else ""
-    return Tint(colour, f"{value:.1f}")
+    if by not in SCALES:
+        return Tint("", f"{value:.1f}")
+    colour = SCALES[by].colours(palette)[SCALES[by].step(value)]
+    return Tint(colour, f"{value:.1f}" if by in ("Thatch", "Rooted soil") else "")
 
 
 def feature_fill(feature: Feature, palette: Palette) -> str:
@@ -267,6 +269,16 @@ _OF_ZONES: Mapping[ColourBy, Callable[[Figures], ByRecord]] = MappingProxyType(
         "Nitrogen left": attrgetter("n_left_this_year"),
         "Nitrogen, 30 days": attrgetter("n_last_30_days"),
         "Soil water": attrgetter("soil_water"),
+    }
+)
+
+_OF_SPOTS: Mapping[ColourBy, Callable[[Figures], ByRecord]] = MappingProxyType(
+    {
+        "Thatch": attrgetter("spot_thatch_in"),
+        "Rooted soil": attrgetter("spot_rooted_soil_in"),
+        "Nitrogen left": lambda figures: figures.at_spots(figures.n_left_this_year),
+        "Nitrogen, 30 days": lambda figures: figures.at_spots(figures.n_last_30_days),
+        "Soil water": lambda figures: figures.at_spots(figures.soil_water),
     }
 )
 
