@@ -151,7 +151,7 @@ def test_an_edit_shows_in_the_next_frame(window: BookWindow) -> None:
 
 @pytest.mark.parametrize(
     ("by", "words"),
-    [("Rooted soil", "roots"), ("Nitrogen, 30 days", "lb in 30 days"), ("Soil water", "% water")],
+    [("Rooted soil", "roots"), ("Fed in 30 days", "lb in 30 days"), ("Soil water", "% water")],
 )
 def test_every_choice_has_its_days(window: BookWindow, by: str, words: str) -> None:
     """Roots, nitrogen and water are coloured on a day that passes by, pins too."""

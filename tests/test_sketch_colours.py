@@ -104,7 +104,7 @@ def test_nitrogen_left_says_when_a_zone_is_over() -> None:
     assert made["front"].colour == SCALES["Nitrogen left"].colours(LIGHT)[0]
 
 
-@pytest.mark.parametrize("by", ["Nitrogen left", "Nitrogen, 30 days", "Soil water"])
+@pytest.mark.parametrize("by", ["Nitrogen left", "Fed in 30 days", "Soil water"])
 def test_a_pin_takes_its_zones_colour_where_a_spot_has_no_figure_of_its_own(by: ColourBy) -> None:
     """And says nothing: the thatch would be read as nitrogen or water."""
     notebook = with_plug(sketch_yard(), 0.8)

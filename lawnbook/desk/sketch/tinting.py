@@ -22,7 +22,7 @@ ColourBy = Literal[
     "Thatch",
     "Rooted soil",
     "Nitrogen left",
-    "Nitrogen, 30 days",
+    "Fed in 30 days",
     "Soil water",
     "Sprinkler rate",
     "Nothing",
@@ -149,7 +149,7 @@ SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
                 ("feed", 0.622),
             ),
         ),
-        "Nitrogen, 30 days": Scale(
+        "Fed in 30 days": Scale(
             "Nitrogen of the last 30 days, lb per 1,000 sq ft",
             (0.1, 0.3, 0.6, 1.0),
             ("0.1", "0.3", "0.6", "1"),
@@ -267,7 +267,7 @@ _OF_ZONES: Mapping[ColourBy, Callable[[Figures], ByRecord]] = MappingProxyType(
         "Thatch": attrgetter("thatch_in"),
         "Rooted soil": attrgetter("rooted_soil_in"),
         "Nitrogen left": attrgetter("n_left_this_year"),
-        "Nitrogen, 30 days": attrgetter("n_last_30_days"),
+        "Fed in 30 days": attrgetter("n_last_30_days"),
         "Soil water": attrgetter("soil_water"),
     }
 )
@@ -277,7 +277,7 @@ _OF_SPOTS: Mapping[ColourBy, Callable[[Figures], ByRecord]] = MappingProxyType(
         "Thatch": attrgetter("spot_thatch_in"),
         "Rooted soil": attrgetter("spot_rooted_soil_in"),
         "Nitrogen left": lambda figures: figures.at_spots(figures.n_left_this_year),
-        "Nitrogen, 30 days": lambda figures: figures.at_spots(figures.n_last_30_days),
+        "Fed in 30 days": lambda figures: figures.at_spots(figures.n_last_30_days),
         "Soil water": lambda figures: figures.at_spots(figures.soil_water),
     }
 )
@@ -287,7 +287,7 @@ _UNKNOWN: Mapping[ColourBy, str] = MappingProxyType(
         "Thatch": "no plug yet",
         "Rooted soil": "no plug yet",
         "Nitrogen left": "no budget",
-        "Nitrogen, 30 days": "",
+        "Fed in 30 days": "",
         "Soil water": "no weather yet",
     }
 )
@@ -298,7 +298,7 @@ def _words(value: float, by: ColourBy) -> str:
         return f"thatch {value:.2f} in"
     if by == "Rooted soil":
         return f"roots {value:.1f} in"
-    if by == "Nitrogen, 30 days":
+    if by == "Fed in 30 days":
         return f"{value:.2f} lb in 30 days"
     if by == "Soil water":
         return f"{100 * value:.0f} % water left"
