@@ -11,6 +11,7 @@ import pytest
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
+from lawnbook.charts.figures import profile_drawing
 from lawnbook.charts.free_places import Labels
 from lawnbook.charts.marks import Frame, Picture, Polygon, Polyline, Words
 from lawnbook.charts.paint import paint
@@ -18,7 +19,7 @@ from lawnbook.charts.palette import LIGHT
 from lawnbook.charts.plug import Plug, plug_marks
 from lawnbook.charts.profile import EMPTY, profile_marks
 from lawnbook.charts.profile_layout import Detail, lay_out
-from lawnbook.plan.plug_model import PlugColumn
+from lawnbook.plan.plug_model import PlugColumn, SpotThatch
 from tests.plan_fixture import plug, plugs, spot_of
 from tests.trend_fixture import means
 
@@ -360,6 +361,22 @@ def test_long_plug_is_not_cut() -> None:
     """A plug longer than the picture ends raggedly, as one of unknown length."""
     column = replace(plug(1, date(2026, 5, 1), 0.8), core_depth_in=20.0)
     assert drawn(column).cut is None
+
+
+def test_a_trend_without_an_interval_is_thin_and_dashed() -> None:
+    """Beside "cannot say yet" a bold line would say it all the same: of spots and of zones."""
+    columns = plugs(4)
+    spot = replace(spot_of(columns), ci95=None)
+
+    def trend(thatch: SpotThatch) -> list[Polyline]:
+        marks = profile_drawing(thatch)(FRAME).marks
+        return [m for m in marks if isinstance(m, Polyline) and m.role == "accent"]
+
+    (unsure,), (sure,) = trend(spot), trend(replace(spot, ci95=(-0.2, -0.1)))
+    assert unsure.lines == sure.lines
+    assert unsure.width < sure.width
+    assert unsure.dash
+    assert not sure.dash
 
 
 def test_trend_of_many_points_is_followed() -> None:

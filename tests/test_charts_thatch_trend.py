@@ -17,7 +17,7 @@ from lawnbook.charts.paint import paint
 from lawnbook.charts.palette import LIGHT
 from lawnbook.charts.thatch_trend import EMPTY, trend_hits, trend_marks
 from lawnbook.charts.trend_layout import Trends, care_signs
-from lawnbook.plan.plug_model import CareMark
+from lawnbook.plan.plug_model import CareMark, Evidence
 from tests.plan_fixture import plug
 from tests.trend_fixture import KINDS, cares, evidence_of, points_of, spot_with
 
@@ -220,6 +220,23 @@ def test_scale_reaches_over_the_thickest() -> None:
     picture = trend_marks(thick, (), FRAME, ON)
     assert dots(picture, "ink")[0].at[1] > 20
     assert min(m.size for m in picture.marks if isinstance(m, Words)) >= 9
+
+
+@pytest.mark.parametrize("place", [EVIDENCE, ZONE], ids=["spot", "zone"])
+def test_a_trend_without_an_interval_is_thin_and_dashed(place: Evidence) -> None:
+    """In the plot and in the key, whose name says so; with one it is bold."""
+    bare = replace(place, ci95=None, band=(), reason="too few plugs")
+
+    def drawn(evidence: Evidence) -> list[Polyline]:
+        marks = trend_marks(evidence, (), FRAME, ON).marks
+        return [m for m in marks if isinstance(m, Polyline) and m.role == "accent"]
+
+    sure, unsure = drawn(replace(place, ci95=(-0.2, -0.1))), drawn(bare)
+    assert len(sure) == len(unsure) == 2
+    assert all(each.dash and each.width < 1 for each in unsure)
+    assert all(not each.dash and each.width > 2 for each in sure)
+    names = [w for w in trend_marks(bare, (), FRAME, ON).words() if w.endswith("not sure yet")]
+    assert len(names) == 1
 
 
 def test_years_are_in_order_along_the_foot() -> None:

@@ -41,10 +41,10 @@ def profile_figure(
 
 def profile_drawing(thatch: SpotThatch | ZoneThatch) -> Drawing:
     """The same as marks on a frame, to be saved or printed."""
-    line = thatch.line if isinstance(thatch, SpotThatch) else thatch.evidence.line
+    trend = thatch if isinstance(thatch, SpotThatch) else thatch.evidence
 
     def drawing(frame: Frame) -> Picture:
-        return profile_marks(thatch.columns, frame, line)
+        return profile_marks(thatch.columns, frame, trend.line, sure=trend.ci95 is not None)
 
     return drawing
 

@@ -16,6 +16,8 @@ from lawnbook.charts.profile_layout import (
     DATE_SIZE,
     LABEL_PT,
     ROW_PT,
+    UNSURE_DASH,
+    UNSURE_PT,
     Detail,
     Layout,
     dates_in_one_row,
@@ -38,18 +40,21 @@ def profile_marks(
     frame: Frame,
     line: Line | None = None,
     detail: Detail = "full",
+    *,
+    sure: bool = True,
 ) -> Picture:
     """The profile columns of plugs or of means (in date order) and their trend, on a frame.
 
     Plugs of one day stand side by side under one date. Where the frame is too narrow for all, the
     first and the latest are shown and it says how many were left out. "brief" leaves out what a
-    small printed picture has no room for.
+    small printed picture has no room for. A trend that is not `sure`, having no interval, is thin
+    and dashed.
     """
     if not columns:
         return _empty(frame)
     layout = lay_out(columns, frame, detail)
     body = column_marks(layout)
-    marks = [*body, *_trend(layout, line), *_above(layout), *beneath(layout)]
+    marks = [*body, *_trend(layout, line, sure=sure), *_above(layout), *beneath(layout)]
     return Picture(frame, tuple(marks))
 
 
@@ -97,7 +102,7 @@ def _levels(layout: Layout) -> list[Mark]:
     return marks
 
 
-def _trend(layout: Layout, line: Line | None) -> list[Mark]:
+def _trend(layout: Layout, line: Line | None, *, sure: bool) -> list[Mark]:
     """The trend, at every day it covers: straight in time, so bent where days are uneven."""
     if line is None or len(line) < 2 or line[0][0] >= line[-1][0]:
         return []
@@ -110,10 +115,13 @@ def _trend(layout: Layout, line: Line | None) -> list[Mark]:
             points.append((layout.day_middle(place), layout.depth(inches)))
     if len(points) < 2:
         return []
+    run = (tuple(points),)
+    if not sure:
+        return [Polyline(lines=run, role="accent", width=UNSURE_PT, dash=UNSURE_DASH)]
     return [
         # Thin: it runs where thatch meets soil, which has to be seen beneath it.
-        Polyline(lines=(tuple(points),), role="paper", width=2.8),
-        Polyline(lines=(tuple(points),), role="accent", width=1.4),
+        Polyline(lines=run, role="paper", width=2.8),
+        Polyline(lines=run, role="accent", width=1.4),
     ]
 
 

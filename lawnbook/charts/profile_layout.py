@@ -22,6 +22,8 @@ Detail = Literal["full", "brief"]
 ROW_PT = 13.0
 LABEL_PT = 27.0
 DATE_SIZE: dict[Detail, float] = {"full": 9.0, "brief": 8.0}
+UNSURE_PT, UNSURE_DASH = 0.9, (2.6, 2.6)
+"""How a trend without an interval is drawn."""
 _LEAST_DEPTH_IN = 2.5
 _MOST_SLOT_PT = 92.0
 _LEAST_SLOT_PT = 15.0

@@ -21,6 +21,7 @@ from lawnbook.charts.marks import (
     in_the_middle,
 )
 from lawnbook.charts.profile_hits import Hit, shown_note
+from lawnbook.charts.profile_layout import UNSURE_DASH, UNSURE_PT
 from lawnbook.charts.trend_axes import axis_marks, day_lines
 from lawnbook.charts.trend_key import (
     COMPARISON_DASH,
@@ -124,9 +125,12 @@ def _band(layout: TrendLayout, place: Evidence) -> list[Mark]:
 
 
 def _line(layout: TrendLayout, place: Evidence) -> list[Mark]:
+    """The trend, bold with an interval; without one thin and dashed, as it may well be none."""
     if len(place.line) < 2:
         return []
     points = tuple(_at(layout, on, value) for on, value in place.line)
+    if place.ci95 is None:
+        return [Polyline(lines=(points,), role="accent", width=UNSURE_PT, dash=UNSURE_DASH)]
     return [
         Polyline(lines=(points,), role="paper", width=4.4),
         Polyline(lines=(points,), role="accent", width=2.4),

@@ -3,17 +3,21 @@
 from collections.abc import Sequence
 
 from lawnbook.charts.marks import Disc, Mark, Polygon, Polyline, Words, rectangle, rough_width
+from lawnbook.charts.profile_layout import UNSURE_DASH, UNSURE_PT
 from lawnbook.charts.trend_layout import KEY_ROW_PT, LEFT_PT, RIGHT_PT, Trends
 
 UNIT = "thatch, in"
-PLUGS, ERROR, SPOTS, TREND, BAND, STRIP = (
+PLUGS, ERROR, SPOTS, TREND, MEAN, BAND, STRIP = (
     "plugs of a day",
     "± error",
     "a spot",
     "trend",
+    "mean of the spots",
     "95 % band",
     "untreated comparison",
 )
+UNSURE = ", not sure yet"
+"""Behind the name of a line that has no interval."""
 COMPARISON_DASH = (4.0, 2.4)
 _SWATCH_PT, _GAP_PT, _BETWEEN_PT = 15.0, 4.0, 11.0
 _START_PT = LEFT_PT + 16.0
@@ -30,7 +34,8 @@ def key_names(trends: Trends) -> tuple[str, ...]:
     if place.kind == "spot" and place.error is not None:
         names.append(ERROR)
     if place.line:
-        names.append(TREND if place.kind == "spot" else "mean of the spots")
+        name = TREND if place.kind == "spot" else MEAN
+        names.append(name if place.ci95 is not None else name + UNSURE)
     if place.band:
         names.append(BAND)
     if trends.comparison:
@@ -99,6 +104,8 @@ def _swatch(name: str, x: float, y: float) -> list[Mark]:
             Polyline(lines=(line,), role="water", width=1.2, dash=COMPARISON_DASH),
             Disc(at=(middle, y), radius=2.3, fill="paper", edge="water", width=1.1),
         ]
+    if name.endswith(UNSURE):
+        return [Polyline(lines=(line,), role="accent", width=UNSURE_PT, dash=UNSURE_DASH)]
     return [Polyline(lines=(line,), role="accent", width=2.2)]
 
 

@@ -34,7 +34,9 @@ def draw_worst_spot(ink: Ink, box: Box, plan: Plan) -> None:
     foot = len(lines) * _VERDICT_LINE_PT
     frame = Frame(box.width, box.height - _TITLE_PT - foot - 2)
     columns, trend = ((), None) if spot is None else (spot.columns, spot.line)
-    ink.picture(profile_marks(columns, frame, trend, detail="brief"), box.left, box.top + _TITLE_PT)
+    sure = spot is not None and spot.ci95 is not None
+    picture = profile_marks(columns, frame, trend, detail="brief", sure=sure)
+    ink.picture(picture, box.left, box.top + _TITLE_PT)
     for row, line in enumerate(lines):
         y = box.bottom - foot + _VERDICT_LINE_PT * (row + 1) - 3
         ink.text((box.left, y), line, CAPTION)
