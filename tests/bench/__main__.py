@@ -108,6 +108,19 @@ def step(number):
     scene.show_draft({{("heads", "h5"): moved}})
 print(median(step), median(repaint))
 """
+FILM_SKETCH = f"""
+{SKETCH_PARTS}
+from datetime import date, timedelta
+from lawnbook.plan.day_figures import day_figures
+from tests.bench.big_yard import TODAY, big_yard
+notebook = big_yard()
+scene = SketchScene(notebook)
+scene.colour_by("Soil water")
+days = day_figures(notebook, date(TODAY.year - 1, 1, 1), TODAY)
+def step(number):
+    scene.show_figures(days.figures(days.starts + timedelta(days=6 * number)), passing=True)
+print(median(step), median(repaint))
+"""
 BARE_NUMBERS = "import numpy, sqlite3"
 PLAN = "import sys; from lawnbook.cli import main; sys.exit(main(sys.argv[1:]))"
 
@@ -150,7 +163,7 @@ def child(code: str, *arguments: str) -> Callable[[], float]:
 
 
 def dragged(sketch: str) -> tuple[float, float]:
-    """Seconds of one step of a drag in a sketch, and of painting all of it once."""
+    """Seconds of one step of a change in a sketch, and of painting all of it once."""
     environment = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
     command = [sys.executable, "-c", sketch]
     done = subprocess.run(command, check=True, capture_output=True, text=True, env=environment)
@@ -211,6 +224,7 @@ def rows(folder: Path, repeats: int) -> list[Row]:
     commit = median(bare_commit(folder / "floor.db"), 5 * repeats)
     drag, repaint = dragged(BIG_SKETCH)
     head_drag, rate_repaint = dragged(RATE_SKETCH)
+    frame, film_repaint = dragged(FILM_SKETCH)
     big = folder / "big.lawnbook"
     create(big, big_yard())
     big_opening = median(lambda: timed(lambda: load(big)), repeats)
@@ -223,6 +237,7 @@ def rows(folder: Path, repeats: int) -> list[Row]:
         Row("one edit, on disk", "bare insert and commit", edit, commit, 2.0),
         Row("drag step, 200 zones", "painting all of them", drag, repaint, 1.0),
         Row("drag a head, rates shown", "painting all 40 heads", head_drag, rate_repaint, 1.0),
+        Row("a day of the film, 40 zones", "painting all of them", frame, film_repaint, 1.0),
         Row("plan of 40 zones, 20 years", "opening them", big_planning, big_opening, 2.0),
     ]
 
