@@ -142,6 +142,46 @@ def test_a_question_is_kept_only_once_it_is_confirmed(qtbot: QtBot) -> None:
     assert not keep.isChecked(), "another value is another question"
 
 
+def test_a_question_does_not_come_between_two_fields(qtbot: QtBot) -> None:
+    """Who types blind goes on in the next field; the box waits behind the last, Enter at it."""
+    form = plug_form(qtbot)
+    form.focus("thatch_in")
+    names = []
+    for text in ("5", "6", "", "", "", ""):
+        focus = QApplication.focusWidget()
+        assert focus is not None
+        QTest.keyClicks(focus, text)
+        QTest.keyClick(focus, Qt.Key.Key_Tab)
+        names.append(str(getattr(QApplication.focusWidget(), "objectName", str)()))
+    assert line(form, "root_depth_in").text() == "6"
+    assert sentence(form, "thatch_in")
+    assert names[0] == "root_depth_in"
+    assert names[-2:] == ["note", "thatch_in_keep"]
+    with pytest.raises(OwnerError):
+        form.record()
+
+
+def test_what_hangs_on_another_field_is_judged_anew(qtbot: QtBot) -> None:
+    """The same plug again is asked about under its day: no more once it is of another spot."""
+    form = plug_form(qtbot)
+    held = next(each for each in sample("larkspur_corner").cores.values() if each.thatch_in)
+    other = next(i for i in sample("larkspur_corner").spots if i != held.spot)
+    form.load(replace(held, id="b" * 16))
+    with pytest.raises(OwnerError, match="already entered"):
+        form.record()
+    keep = form.findChild(QCheckBox, "date_keep")
+    assert isinstance(keep, QCheckBox)
+    QTest.keyClick(keep, Qt.Key.Key_Space)
+    form.set_value("spot", other)
+    assert sentence(form, "date") == ""
+    form.set_value("spot", held.spot)
+    with pytest.raises(OwnerError, match="already entered"):
+        form.record()
+    assert not keep.isChecked()
+    type_in(form, "thatch_in", "0.43")
+    assert sentence(form, "date") == ""
+
+
 def test_untouched_text_gives_back_the_last_digit(qtbot: QtBot) -> None:
     form = plug_form(qtbot)
     core = replace(

@@ -1,6 +1,8 @@
 """One field in a form: its editor, the label above it, and what is wrong below."""
 
-from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
+from collections.abc import Sequence
+
+from PySide6.QtWidgets import QCheckBox, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.editors import CheckEditor, Editor, NestedEditor, label_of
 from lawnbook.desk.widgets import Caption, Words, name_control
@@ -26,12 +28,15 @@ class Trouble(QWidget):
         self.say("", "")
 
     def say(self, sentence: str, severity: str) -> None:
-        """Show a sentence of severity "refuse" or "ask"; with none, nothing is shown."""
+        """Show a sentence of severity "refuse" or "ask"; with none, nothing is shown.
+
+        Another question asks for another tick.
+        """
+        if severity != "ask" or sentence != self.sentence.text():
+            self.keep.setChecked(False)
         self.sentence.say(sentence, severity or "refuse")
         self.setVisible(bool(severity))
         self.keep.setVisible(severity == "ask")
-        if severity != "ask":
-            self.keep.setChecked(False)
 
 
 class FormCell(QWidget):
@@ -60,8 +65,34 @@ class FormCell(QWidget):
         column.addWidget(self.trouble)
         column.addStretch(1)
 
+    @property
+    def in_trouble(self) -> bool:
+        """Whether something is said to be wrong."""
+        return bool(self.trouble.sentence.text())
+
     def show_problem(self, problem: Problem | None) -> None:
         """Show what is wrong below the editor, or that nothing is."""
         severity = "" if problem is None else problem.severity
         self.trouble.say("" if problem is None else problem.sentence, severity)
         self.editor.set_state("" if severity == "ask" and self.keep.isChecked() else severity)
+
+
+def questions_last(form: QWidget, boxes: Sequence[QCheckBox]) -> None:
+    """Set the boxes of questions behind everything else in a form's order of Tab.
+
+    A question comes up as its field is left: with its box next, a blind typist's keys would miss
+    the field they were meant for.
+    """
+    last, each = form, form.nextInFocusChain()
+    while each is not None and each is not form:
+        if form.isAncestorOf(each) and each not in boxes:
+            last = each
+        each = each.nextInFocusChain()
+    for box in boxes:
+        QWidget.setTabOrder(last, box)
+        last = box
+
+
+def take_given_width(widget: QWidget) -> None:
+    """Let the grid alone decide a width, so that its columns stay even."""
+    widget.setSizePolicy(QSizePolicy.Policy.Ignored, widget.sizePolicy().verticalPolicy())

@@ -13,13 +13,12 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QGridLayout,
-    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
 from lawnbook.desk.editors import editor_for, is_wide
-from lawnbook.desk.form_cells import FormCell, Trouble
+from lawnbook.desk.form_cells import FormCell, Trouble, questions_last, take_given_width
 from lawnbook.desk.steps import Steps
 from lawnbook.desk.widgets import Caption
 from lawnbook.yard.fields import field_of
@@ -95,6 +94,7 @@ class RecordForm(QWidget):
         self._hidden: frozenset[str] = frozenset()
         self._grid = QGridLayout(self)
         self._lay_out()
+        questions_last(self, [*(each.keep for each in self._cells.values()), self._general.keep])
         self._listen()
         self.load(None)
 
@@ -138,6 +138,7 @@ class RecordForm(QWidget):
         """Show another value in one field; what was wrong with the one before is no longer said."""
         self._cells[name].editor.write(value)
         self._cells[name].show_problem(None)
+        self._renew_others(name)
 
     def insert(self, before: str, name: str, label: str, widget: QWidget) -> None:
         """Set a control of the caller's own among the fields, under a label.
@@ -244,6 +245,13 @@ class RecordForm(QWidget):
         return (*unread.values(), *problems), None if unread else record
 
     def _show(self, problems: Sequence[Problem]) -> None:
+        by_name, loose = self._sorted(problems)
+        for name, cell in self._cells.items():
+            cell.show_problem(by_name.get(name) if name in self._touched else None)
+        self._show_loose(loose if self._whole_asked else [])
+
+    def _sorted(self, problems: Sequence[Problem]) -> tuple[dict[str, Problem], list[Problem]]:
+        """The worst problem of each field that shows, and those outside of them."""
         by_name: dict[str, Problem] = {}
         loose = []
         for problem in problems:
@@ -252,9 +260,7 @@ class RecordForm(QWidget):
                 loose.append(problem)
             elif name not in by_name or problem.severity == "refuse":
                 by_name[name] = problem
-        for name, cell in self._cells.items():
-            cell.show_problem(by_name.get(name) if name in self._touched else None)
-        self._show_loose(loose if self._whole_asked else [])
+        return by_name, loose
 
     def _show_loose(self, loose: Sequence[Problem]) -> None:
         """Say what is wrong outside the fields shown; another question asks for another tick."""
@@ -342,8 +348,8 @@ class RecordForm(QWidget):
         cell.show()
         if not fine_columns:
             return
-        _take_given_width(cell)
-        _take_given_width(cell.label)
+        take_given_width(cell)
+        take_given_width(cell.label)
         if row not in self._troubles:
             holder = QWidget(self)
             self._troubles[row] = QVBoxLayout(holder)
@@ -363,7 +369,16 @@ class RecordForm(QWidget):
     def _edited(self, name: str) -> None:
         self._cells[name].keep.setChecked(False)
         self._cells[name].show_problem(None)
+        self._renew_others(name)
         self.changed.emit()
+
+    def _renew_others(self, name: str) -> None:
+        """Judge anew what is said of other fields: it may have hung on the field that changed."""
+        said = [each for each, cell in self._cells.items() if each != name and cell.in_trouble]
+        if said:
+            by_name, _ = self._sorted(self._examine()[0])
+            for each in said:
+                self._cells[each].show_problem(by_name.get(each))
 
     def _left(self, name: str) -> None:
         self._touched.add(name)
@@ -376,11 +391,6 @@ class RecordForm(QWidget):
             self._show(self._examine()[0])
         else:
             QTimer.singleShot(RELEASE_MS, self, self._show_once_released)
-
-
-def _take_given_width(widget: QWidget) -> None:
-    """Let the grid alone decide a width, so that its columns stay even."""
-    widget.setSizePolicy(QSizePolicy.Policy.Ignored, widget.sizePolicy().verticalPolicy())
 
 
 def _field_name(problem: Problem) -> str:
