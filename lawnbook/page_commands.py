@@ -16,7 +16,7 @@ from lawnbook.command_parts import (
     read_notebook,
 )
 from lawnbook.plan.make import make_plan
-from lawnbook.plan.then_now import plug_days, then_and_now
+from lawnbook.plan.then_now import plug_days, then_and_now, usual_then
 from lawnbook.store.files import (
     refuse_missing_folder,
     refuse_other_file,
@@ -95,10 +95,10 @@ def _plug_form(options: argparse.Namespace, today: date) -> int:
     return 0
 
 
-def _one_of(there: Sequence[date], asked: date | None, where: str, usual: int) -> date:
+def _one_of(there: Sequence[date], asked: date | None, where: str, usual: date) -> date:
     """The day asked for, which must have a plug; the usual one where none is."""
     if asked is None:
-        return there[usual]
+        return usual
     if asked not in there:
         days = ", ".join(each.isoformat() for each in there)
         raise OwnerError(f"{where}: there is no plug of {day(asked)}; choose from {days}.")
@@ -113,13 +113,14 @@ def _then_now(options: argparse.Namespace, today: date) -> int:
     name = options.notebook.name
     spot_id = id_of(notebook.spots, options.spot, f"{name}: --spot")
     until = today if now is None else max(now, today)
-    there = [each.date for each in plug_days(notebook, spot_id, until)]
+    days = plug_days(notebook, spot_id, until)
+    there = [each.date for each in days]
     if len(there) < 2:
         had = f"has plugs of {day(there[0])} only" if there else "has no plug yet"
         spot = notebook.spots[spot_id].name
         raise OwnerError(f"{name}: --spot: {spot} {had}; then and now need two days.")
-    first = _one_of(there, then, f"{name}: --then", 0)
-    last = _one_of(there, now, f"{name}: --now", -1)
+    first = _one_of(there, then, f"{name}: --then", usual_then(days))
+    last = _one_of(there, now, f"{name}: --now", there[-1])
     if first >= last:
         raise OwnerError(f"{name}: --then: {day(first)} is not before {day(last)}; choose another.")
     pair = then_and_now(notebook, spot_id, first, last)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from lawnbook.plan.then_now import NO_REPLICATES, ONE_SPOT, plug_days, then_and_now
+from lawnbook.plan.then_now import NO_REPLICATES, ONE_SPOT, plug_days, then_and_now, usual_then
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
@@ -93,6 +93,15 @@ def test_pressed_is_not_compared_with_unpressed_nor_read_with_unread() -> None:
     assert pressed.words[0].startswith("One day was read pressed")
     unread = then_and_now(book(plug(THEN, 1.0), plug(NOW, root_depth_in=4.0)), "s1", THEN, NOW)
     assert unread.words[0].startswith("No thatch was read on 5 May 2026")
+
+
+def test_the_usual_then_is_the_first_day_with_thatch_read() -> None:
+    """Roots alone say nothing of the thatch; with no thatch before the latest, the first day."""
+    later = date(2025, 6, 1)
+    bare = plug(THEN, root_depth_in=3.0)
+    read = plug_days(book(bare, plug(later, 0.8), plug(NOW, 0.5)), "s1", NOW)
+    assert usual_then(read) == later
+    assert usual_then(plug_days(book(bare, plug(NOW, 0.5)), "s1", NOW)) == THEN
 
 
 def test_roots_seasons_and_what_was_done_between() -> None:

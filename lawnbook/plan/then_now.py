@@ -69,6 +69,15 @@ def plug_days(notebook: Notebook, spot_id: str, on: date) -> tuple[DayPlugs, ...
     return tuple(_day(of, cores, photos) for of, cores in days.items())
 
 
+def usual_then(days: Sequence[DayPlugs]) -> date:
+    """The day a spot's latest is laid beside unless told: the first with thatch read.
+
+    Of `days` in order, two or more; the first of all where no earlier one than the latest was read.
+    """
+    read = (each.date for each in days[:-1] if each.thatch_in is not None)
+    return next(read, days[0].date)
+
+
 def then_and_now(notebook: Notebook, spot_id: str, then: date, now: date) -> ThenNow:
     """Two days of a spot side by side; both must have a plug there, `then` before `now`.
 

@@ -28,7 +28,7 @@ from lawnbook.desk.widgets import (
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import DayPlugs, Place, ThenNow
-from lawnbook.plan.then_now import plug_days, then_and_now
+from lawnbook.plan.then_now import plug_days, then_and_now, usual_then
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.sheet.documents import then_now_document
 from lawnbook.sheet.layout import PaperName
@@ -152,12 +152,11 @@ class ThenNowSection(Section):
             self._links.addWidget(link, 0, LEFT)
 
     def _days_chosen(self) -> tuple[date, date]:
-        """The two days the owner chose for this spot, the first and the latest unless they are."""
+        """The two days the owner chose for this spot, the first read and the latest else."""
         there = [each.date for each in self._days]
-        then, now = self._chosen.get(self._spot_id, (there[0], there[-1]))
-        if then in there and now in there and then < now:
-            return then, now
-        return there[0], there[-1]
+        usual = usual_then(self._days), there[-1]
+        then, now = self._chosen.get(self._spot_id, usual)
+        return (then, now) if then in there and now in there and then < now else usual
 
     def _choose(self, then: date, now: date) -> None:
         """Show two days; a later "then" takes the latest day as its "now"."""
