@@ -1,6 +1,7 @@
 """Marking a photograph by hand and by keys: each drag one edit, each nudge one pixel."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -127,6 +128,28 @@ def test_two_presses_make_a_line_as_well_as_a_drag(fresh: Bench) -> None:
         QTest.mouseClick(fresh.view, Qt.MouseButton.LeftButton, pos=at(fresh.view, share))
         QTest.mouseMove(fresh.view, at(fresh.view, (0.35, 0.9)))
     assert close_to(fresh.ruler.scale[1], (0.35, 0.9))
+
+
+def test_the_picture_keeps_its_place_as_the_scale_is_done(fresh: Bench) -> None:
+    """The next press must meet what the eye was on."""
+    before = fresh.view.geometry()
+    drag(fresh.view, (0.1, 0.9), (0.35, 0.9))
+    settle()
+    assert part(fresh.bench, QPushButton, "photo_step_crowns").isChecked()
+    assert fresh.view.geometry() == before
+
+
+def test_a_very_short_scale_is_a_question(fresh: Bench) -> None:
+    """Shorter than a twentieth of the picture's longer side; a longer one is taken as it is."""
+    width = SIZE_PX[0]
+    share = photo_words.SHORT_SCALE * max(SIZE_PX) / width
+    for factor, asked in ((0.9, True), (1.1, False)):
+        scale = ((0.1, 0.9), (0.1 + factor * share, 0.9))
+        told, role = photo_words.state_words(replace(RULER, scale=scale), SIZE_PX)
+        assert ("So short a scale reads poorly" in told) is asked
+        assert (role == "ask") is asked
+    drag(fresh.view, (0.1, 0.9), (0.1 + 0.8 * share, 0.9))
+    assert photo_words.SHORT in text_of(fresh.bench, "photo_state")
 
 
 def test_two_presses_on_one_place_make_no_line_and_that_is_said(fresh: Bench) -> None:

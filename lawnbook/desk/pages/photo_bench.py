@@ -58,6 +58,8 @@ class PhotoBench(QWidget):
         self._change = Words("", "caption", self)
         self._change.setObjectName("photo_change")
         self._take = PrimaryButton("Take into the plug", "photo_take", self)
+        for words, lines in ((self._hint, 2), (self._state, 2), (self._change, 1)):
+            _hold_room(words, lines)
         self._done = Words("", "good", self)
         self._done.setObjectName("photo_done")
         self._scale_row = QWidget(self)
@@ -172,7 +174,8 @@ class PhotoBench(QWidget):
             button.setEnabled(picture and photo_marks.allowed(ruler, step))
         is_open = photo_marks.is_open(ruler, self._step)
         self._hint.say((photo_words.HINTS if is_open else photo_words.THERE)[self._step])
-        self._scale_row.setVisible(self._step == "Scale")
+        # It stays for every step: the picture must not move between two presses on it.
+        self._scale_row.setVisible(picture)
         self._place.setVisible(picture and is_open)
         self._remove.setVisible(self._last_key() != "")
         if not picture and self._photo() is not None:
@@ -323,6 +326,15 @@ def image_of(photo: Photo) -> QImage:
         return QImage.fromData(photo.data_b64.data())
     except OwnerError:
         return QImage()
+
+
+def _hold_room(words: Words, lines: int) -> None:
+    """Keep the room of so many lines, said or not: the picture between must not move."""
+    policy = words.sizePolicy()
+    policy.setRetainSizeWhenHidden(True)
+    words.setSizePolicy(policy)
+    words.setMinimumHeight(lines * words.fontMetrics().lineSpacing())
+    words.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
 
 
 def _first_open(ruler: PhotoRuler | None) -> Step:

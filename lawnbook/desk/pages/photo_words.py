@@ -46,6 +46,9 @@ KEYS = (
 )
 NO_SCALE = "Mark the scale first: without a known distance the picture has no inches."
 NOTHING = "Nothing to take yet: mark the crowns, then where the thatch or the roots end."
+SHORT_SCALE = 0.05
+"""A scale shorter than this part of the picture's longer side is asked about (our choice)."""
+SHORT = "So short a scale reads poorly: is there a longer known distance in the picture?"
 LOST = "This picture cannot be read any more; the plug's entry is kept."
 INTO_FORM = "They are filled into the form of the new plug, where they may still be changed."
 OTHER_END = "Now press on the other end."
@@ -90,9 +93,13 @@ def state_words(ruler: PhotoRuler | None, size_px: tuple[int, int]) -> tuple[str
     if ruler is None:
         return NO_SCALE, "caption"
     try:
-        return reading_words(read_plug(ruler, *size_px)), ""
+        told = reading_words(read_plug(ruler, *size_px))
+        scale_px = px_per_in(ruler, *size_px) * ruler.known_in
     except ValueError as error:
         return str(error), "refuse"
+    if scale_px < SHORT_SCALE * max(size_px):
+        return f"{told} {SHORT}", "ask"
+    return told, ""
 
 
 def live_words(ruler: PhotoRuler, key: str, size_px: tuple[int, int]) -> str:
