@@ -1,5 +1,6 @@
 """The entry of a plug, by keys as a person would: replicates, places, drafts, days, photographs."""
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import cast
@@ -152,6 +153,60 @@ def test_a_plug_half_entered_waits_while_a_kept_one_is_looked_at(
     assert text(page, "cores_note") == "not yet do"
     assert page.columns.entry.panel.form.readable()["sponge"] == 3
     assert not page.columns.entry.panel.is_open
+
+
+def test_readings_that_cannot_be_kept_are_not_told(page: PlugsPage) -> None:
+    """Neither what cannot be read nor what is refused; the hint stands for an empty field."""
+    told = []
+    for typed in ("7/0", "75", "0.5"):
+        type_in(page, "cores_thatch_in", typed)
+        told.append(live_answer(page))
+    cast(QLineEdit, child(page, "cores_thatch_in")).selectAll()
+    QTest.keyClick(child(page, "cores_thatch_in"), Qt.Key.Key_Backspace)
+    told.append(live_answer(page))
+    assert told[:2] == ["", ""]
+    assert told[2].startswith("Reading 0.50 in.")
+    assert told[3].startswith("Three readings")
+
+
+def live_answer(page: PlugsPage) -> str:
+    """What is said of the readings as they are typed."""
+    said = child(page, "cores_answer")
+    assert isinstance(said, QLabel)
+    return said.text()
+
+
+def test_an_untreated_spot_is_named_whole_beside_the_closed_box(
+    page: PlugsPage, book: OpenNotebook
+) -> None:
+    """The box has no room for the word; of a treated spot nothing is said."""
+    said = child(page, "plug_untreated")
+    spot = next(iter(book.notebook.spots.values()))
+    assert said.isHidden() is not spot.comparison
+    book.edit(put(book.notebook, "spots", replace(spot, comparison=True)), "leave it untreated")
+    assert not said.isHidden()
+    assert child(page, "cores_spot").toolTip() == f"{spot.name}, untreated"
+
+
+@pytest.mark.parametrize("by_keys", [True, False])
+def test_the_same_plug_is_asked_about_only_at_its_own_spot(
+    page: PlugsPage, book: OpenNotebook, *, by_keys: bool
+) -> None:
+    """Another spot is chosen, in the box or on the sketch: the question under the day goes."""
+    for _ in range(2):
+        type_in(page, "cores_clock", "5")
+        type_in(page, "cores_thatch_in", "0.7 0.8", ENTER)
+    assert "already entered at this spot" in words(page, "cores_date_problem")
+    box = cast(QComboBox, child(page, "cores_spot"))
+    here = box.currentData()
+    if by_keys:
+        box.setFocus()
+        press(Qt.Key.Key_Down)
+    else:
+        page.select("spots", next(each for each in book.notebook.spots if each != here))
+    assert box.currentData() != here
+    assert words(page, "cores_date_problem") == ""
+    assert text(page, "cores_thatch_in") == "0.7 0.8"
 
 
 @pytest.mark.parametrize(

@@ -95,6 +95,22 @@ def test_the_hour_proposed_stands_over_its_column() -> None:
         assert each.zone in flat
 
 
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("days_off", [0, 300])
+def test_an_untreated_spot_is_marked_whole(paper: PaperName, days_off: int) -> None:
+    """Where it is due and where it is not yet; the treated ones beside it are not marked."""
+    plain = spotted(5, "the stretch of lawn beyond the gate")
+    one = replace(plain.spots["s2"], comparison=True)
+    notebook = with_tables(plain, {"spots": [*plain.spots.values(), one]})
+    plan = plan_of(notebook, (days_off,) * 5)
+    title, draw = plug_form_document(notebook, plan, paper)
+    read = read_page(page_bytes(title, draw, paper))
+    assert read.flat.count("untreated") == 1
+    assert overlapping(read.boxes) == []
+    if days_off:
+        assert "Side, untreated due 9 Feb 2028" in read.flat
+
+
 def plan_of(notebook: Notebook, days: tuple[int, ...]) -> Plan:
     """A plan whose spots are due so many days from now."""
     plan = make_plan(notebook, ON)

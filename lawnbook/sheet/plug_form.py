@@ -68,6 +68,15 @@ class FormRow:
     tall: float = 1.0
 
 
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """The head of a spot's column: where, whether the spot is left untreated, and the day."""
+
+    box: Box
+    untreated: bool
+    on: date
+
+
 _FELT = ("dry", "moist", "wet")
 _OF_FOUR = ("0", "1", "2", "3", "4")
 ROWS: tuple[FormRow, ...] = (
@@ -104,7 +113,10 @@ def draw_plug_form(painter: QPainter, notebook: Notebook, plan: Plan, paper: Pap
         for number, box in enumerate(_columns(table, count)):
             spot = shown[number] if number < len(shown) else None
             old = old_holes(cores, spot.spot_id, plan.on) if spot is not None else ()
-            _spot(ink, replace(box, height=_TOP_PT), spot, old, plan.on)
+            held = None if spot is None else notebook.spots.get(spot.spot_id)
+            untreated = held is not None and held.comparison
+            column = _Column(replace(box, height=_TOP_PT), untreated, plan.on)
+            _spot(ink, column, spot, old)
         _lines(ink, table, count)
         _foot(ink, area, table.bottom)
 
@@ -146,8 +158,9 @@ def _columns(table: Box, count: int) -> Iterator[Box]:
         yield Box(table.left + _LABELS_PT + number * wide, table.top, wide, table.height)
 
 
-def _spot(ink: Ink, box: Box, spot: NextPlug | None, old: Sequence[Hole], on: date) -> None:
+def _spot(ink: Ink, column: _Column, spot: NextPlug | None, old: Sequence[Hole]) -> None:
     """The head of a column: name, zone, clock face and the hour proposed; blank lines without."""
+    box = column.box
     left, room = box.left + _PAD_PT, box.width - 2 * _PAD_PT
     middle = box.left + box.width / 2
     if spot is None:
@@ -156,8 +169,11 @@ def _spot(ink: Ink, box: Box, spot: NextPlug | None, old: Sequence[Hole], on: da
     else:
         style = ink.smaller(spot.spot, _NAME, room)
         ink.text((left, box.top + 17), ink.fit(spot.spot, style, room), style)
-        due = "" if spot.due <= on else f"due {day(spot.due)}"
-        for line, words in enumerate((spot.zone, due)):
+        due = "" if spot.due <= column.on else f"due {day(spot.due)}"
+        # A long zone's name is cut before the word that tells what the column is for.
+        mark = ", untreated" if column.untreated else ""
+        zone = ink.fit(spot.zone, _HINT, room - ink.width(mark, _HINT)) + mark
+        for line, words in enumerate((zone.removeprefix(", "), due)):
             ink.text((left, box.top + 28 + 10 * line), ink.fit(words, _HINT, room), _HINT)
     place = spot.place if spot is not None else None
     proposed = Hole(place.clock, place.ring_in) if place is not None else None

@@ -42,6 +42,8 @@ from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Core
 
+UNTREATED = "Untreated comparison spot."
+
 
 class PlugPanel(EntryPanel):
     """The panel of plugs: a new plug half entered is put by while a kept one is in the form."""
@@ -82,6 +84,8 @@ class PlugEntry(Card):
         self._fresh = True
         self._date_typed = False
         self._heading = Words("New plug", "heading", self)
+        self._untreated = Caption("", self)
+        self._untreated.setObjectName("plug_untreated")
         self._place_words = Words("", "caption", self)
         self._place_words.setObjectName("plug_place")
         self._date_words = Words("", "caption", self)
@@ -213,6 +217,7 @@ class PlugEntry(Card):
     def _propose(self) -> None:
         """Fill in the next free hour as long as the owner has not said where; say what it is."""
         values = self.panel.form.readable()
+        self._tell_untreated(str(values.get("spot") or ""))
         typed = (values.get("clock", -1), values.get("ring_in", -1))
         proposed = self._proposed
         held = (proposed.clock, proposed.ring_in) if proposed is not None else (None, None)
@@ -228,6 +233,13 @@ class PlugEntry(Card):
         self._place_words.say(
             plug_words.place_told(place, on, self._book.today, FRESH_DAYS), "caption"
         )
+
+    def _tell_untreated(self, spot_id: str) -> None:
+        """Say whole that a spot is left untreated: the closed box has no room for it."""
+        spot = self._book.notebook.spots.get(spot_id)
+        self._untreated.say(UNTREATED if spot is not None and spot.comparison else "")
+        whole = "" if spot is None else called(spot)
+        self.panel.form.editor("spot").setToolTip(whole)
 
     def _next(self, spot_id: str, on: date) -> PlugPlace | None:
         recent = timedelta(0) <= self._book.today - on <= timedelta(days=FRESH_DAYS)
@@ -317,6 +329,7 @@ class PlugEntry(Card):
     def _lay_out(self) -> None:
         head = QHBoxLayout()
         head.addWidget(self._heading)
+        head.addWidget(self._untreated)
         head.addWidget(Caption("keys only: Tab through, Enter keeps it"))
         head.addStretch(1)
         self.body.addLayout(head)

@@ -18,8 +18,10 @@ from lawnbook.plan.plug_model import (
     ZoneThatch,
 )
 from lawnbook.plan.working_model import Working
+from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, plain
+from lawnbook.yard.record_plug import Core
 
 DIG = "Have buried lines located before you dig (811 in the US). Hand tools, clear of heads."
 NO_SPOT = (
@@ -144,8 +146,15 @@ def more_told(findings: Sequence[Finding]) -> str:
 
 
 def live_answer(values: Mapping[str, Any], spot: SpotThatch | None, core_id: str) -> str:
-    """What the readings typed so far come to, and how the last plug compares."""
-    readings = values.get("thatch_in") or ()
+    """What the readings typed so far come to, and how the last plug compares.
+
+    Empty where they cannot be read or kept: what is wrong with them is said under their field.
+    """
+    if "thatch_in" not in values:
+        return ""
+    readings = values["thatch_in"] or ()
+    if any(not _allowed(each) for each in readings):
+        return ""
     if not readings:
         return "Three readings round the plug say more than one."
     read = summary(readings)
@@ -221,6 +230,13 @@ def spot_cells(spot: SpotThatch, comparison: bool) -> tuple[str, ...]:
         slope,
         spot.verdict.partition(":")[0].partition(" that")[0],
     )
+
+
+def _allowed(reading_in: float) -> bool:
+    """Whether a reading lies within the limits that refuse."""
+    rule = field_of(Core, "thatch_in").rule
+    low, high = rule.low, rule.high
+    return (low is None or low <= reading_in) and (high is None or reading_in <= high)
 
 
 def _last_before(
