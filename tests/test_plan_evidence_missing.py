@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lawnbook.agronomy.spots_trend import Series, dates_to_add, mean_trend
+from lawnbook.plan.evidence_words import basis_words
 from lawnbook.plan.plug_model import Evidence
 from tests.test_plan_evidence import DATES, THINNING, plan_of, plugs, zone_shown
 
@@ -104,6 +105,17 @@ def test_so_many_more_dates_give_an_interval_and_fewer_do_not(counts: list[int])
 def test_a_spot_without_two_dates_is_refused(counts: tuple[int, ...]) -> None:
     with pytest.raises(ValueError, match="two dates or more"):
         dates_to_add(counts)
+
+
+def test_plugs_of_one_day_are_told_apart_from_the_days() -> None:
+    """Ten plugs pulled on eight days are not eight plugs."""
+    line = [10.0 + 0.5 * n for n in range(8)]
+    trend = mean_trend([Series(tuple(line), tuple(1.0 - 0.02 * n for n in range(8)))])
+    assert trend is not None
+    assert basis_words("spot", trend) == "From 8 plugs."
+    assert basis_words("spot", trend, 8) == "From 8 plugs."
+    assert basis_words("spot", trend, 10) == "From 10 plugs of 8 days."
+    assert basis_words("zone", trend, 10) == "From 10 plugs of 1 spot."
 
 
 def test_what_is_counted_is_what_the_trend_rests_on() -> None:

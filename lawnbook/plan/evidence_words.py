@@ -40,11 +40,16 @@ def verdict_of(slope: float, ci95: Interval) -> str:
     return f"No change that these plugs can show ({signed_between(ci95)} in a year)."
 
 
-def basis_words(kind: PlaceKind, trend: MeanTrend) -> str:
-    """What a verdict rests on: "From 6 plugs." or "From 15 plugs of 3 spots."."""
-    plugs = counted(trend.plugs, "plug")
+def basis_words(kind: PlaceKind, trend: MeanTrend, pulled: int | None = None) -> str:
+    """What a verdict rests on: "From 10 plugs of 8 days." or "From 15 plugs of 3 spots.".
+
+    The trend counts a spot's plugs of one day as one; `pulled` is how many plugs they are, as many
+    as the days where it is not given.
+    """
+    count = trend.plugs if pulled is None else pulled
+    plugs = counted(count, "plug")
     if kind == "spot":
-        return f"From {plugs}."
+        return f"From {plugs}." if count == trend.plugs else f"From {plugs} of {trend.plugs} days."
     return f"From {plugs} of {counted(trend.spots, 'spot')}."
 
 
