@@ -30,8 +30,8 @@ HINTS: Mapping[Step, str] = {
     "Scale": "Drag from one end of a known distance to the other: two marks of the ruler, or "
     "straight across a coin.",
     "Crowns": "Drag a line along the crowns, where the green ends: the top of the thatch.",
-    "Thatch ends": "Press where the thatch meets the soil, and drag to see it enlarged. Several "
-    "places across the plug are several readings.",
+    "Thatch ends": "Press where the thatch meets the soil; drag to see it enlarged. Several "
+    "places are several readings.",
     "Deepest roots": "Press where most roots end, not the longest single one.",
 }
 THERE: Mapping[Step, str] = {
