@@ -9,9 +9,10 @@ import pytest
 from PIL import Image
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QLineEdit
+from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QLineEdit, QStyleOptionComboBox
 from pytestqt.qtbot import QtBot
 
+from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.plugs import PlugsPage
 from lawnbook.desk.pages.record_table import RecordTable
 from lawnbook.plan.next_plugs import NO_ROOM
@@ -185,7 +186,12 @@ def test_an_untreated_spot_is_named_whole_beside_the_closed_box(
     assert said.isHidden() is not spot.comparison
     book.edit(put(book.notebook, "spots", replace(spot, comparison=True)), "leave it untreated")
     assert not said.isHidden()
-    assert child(page, "cores_spot").toolTip() == f"{spot.name}, untreated"
+    box = child(page, "cores_spot")
+    assert isinstance(box, ChoiceBox)
+    assert box.toolTip() == box.currentText() == f"{spot.name}, untreated"
+    closed = QStyleOptionComboBox()
+    box.initStyleOption(closed)
+    assert closed.currentText == spot.name
 
 
 @pytest.mark.parametrize("by_keys", [True, False])

@@ -6,11 +6,14 @@ from zoneinfo import available_timezones
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QCompleter, QWidget
+from PySide6.QtWidgets import QComboBox, QCompleter, QStyleOptionComboBox, QWidget
 
 from lawnbook.desk import entry
 from lawnbook.desk.widgets import TextField
 from lawnbook.yard.problems import OwnerError
+
+SHORT = Qt.ItemDataRole.UserRole + 1
+"""The role of an item's shorter words, shown while the list is closed."""
 
 
 class ChoiceBox(QComboBox):
@@ -21,6 +24,11 @@ class ChoiceBox(QComboBox):
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.setMinimumContentsLength(5)
         self.setMaxVisibleItems(20)
+
+    def initStyleOption(self, option: QStyleOptionComboBox) -> None:
+        """Closed, the box shows an item's shorter words where it has some."""
+        super().initStyleOption(option)
+        option.currentText = self.currentData(SHORT) or option.currentText
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Only a list that has the focus follows the wheel."""

@@ -10,6 +10,7 @@ from typing import Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 
+from lawnbook.desk.line_fields import SHORT, ChoiceBox
 from lawnbook.desk.pages import plug_words
 from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
 from lawnbook.desk.pages.photo_tray import PhotoTray
@@ -307,6 +308,11 @@ class PlugEntry(Card):
     def _offer_spots(self) -> None:
         spots = self._book.notebook.spots.values()
         self.panel.form.offer("spot", [(each.id, called(each)) for each in spots])
+        box = self.panel.form.editor("spot")
+        if isinstance(box, ChoiceBox):
+            for each in spots:
+                # The narrow box has no room for more: what it is is said in the card's head.
+                box.setItemData(box.findData(each.id), each.name, SHORT)
 
     def _dress_ruler(self) -> None:
         field = self.panel.form.editor("resolution_in")
