@@ -126,7 +126,7 @@ def _evidence(asked: _Asked, compared: Compared, setting: Setting) -> Evidence:
         ci95=ci95,
         how=METHODS[trend.method] if trend else "",
         reason=reason,
-        verdict=_verdict(asked, figures, reason),
+        verdict=_verdict(asked, compared, figures, reason),
         line=figures.line,
         band=figures.band,
         half_inch=half_inch,
@@ -164,11 +164,12 @@ def _reason(asked: _Asked, compared: Compared) -> str:
     return missing_words(asked.kind, compared)
 
 
-def _verdict(asked: _Asked, figures: EvidenceFigures, reason: str) -> str:
+def _verdict(asked: _Asked, compared: Compared, figures: EvidenceFigures, reason: str) -> str:
     trend = figures.trend
     if trend is None or trend.ci95 is None:
         return f"Cannot say yet: {reason}."
-    return f"{verdict_of(trend.slope, trend.ci95)} {basis_words(asked.kind, trend)}"
+    pulled = len(compared.cores) if asked.kind == "spot" else None
+    return f"{verdict_of(trend.slope, trend.ci95)} {basis_words(asked.kind, trend, pulled)}"
 
 
 def _points(compared: Compared) -> tuple[TrendPoint, ...]:
