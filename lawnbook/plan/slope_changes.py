@@ -13,6 +13,7 @@ from lawnbook.agronomy.slope_change import (
     slope_change,
     slope_difference,
 )
+from lawnbook.agronomy.spot_lines import LEAST_SPAN_DAYS
 from lawnbook.agronomy.spots_trend import FEWEST_DATES, Fit
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
 from lawnbook.plan.care_marks import done_in, zone_of_place
@@ -148,7 +149,8 @@ def _change_words(fit: ChangeFit | None, sides: tuple[int, int], split: date) ->
     counts = f"{counted(before, 'plug')} before {day(split)}, {after} from it on"
     if fit is None:
         return (
-            f"Cannot say yet: {counts}. A slope needs plugs of two dates on each side at one spot."
+            f"Cannot say yet: {counts}. A slope needs plugs of two dates, {LEAST_SPAN_DAYS} days "
+            "apart or more, on each side at one spot."
         )
     if fit.difference.ci95 is None:
         # Only these tell a slope on either side: the count must not say more than was used.
@@ -247,7 +249,10 @@ def _strip_words(fit: DifferenceFit | None, treated: Compared, untreated: Compar
     if not treated.spots:
         return "Cannot say yet: no plug of a treated spot has been read here."
     if fit is None:
-        return f"Cannot say yet: {counts}. Each side needs at least 3 plugs for a slope."
+        return (
+            f"Cannot say yet: {counts}. Each side needs at least 3 plugs for a slope, some of them "
+            f"{LEAST_SPAN_DAYS} days apart."
+        )
     sides = (
         f"treated {signed(fit.treated.value)} in a year, untreated {signed(fit.untreated.value)}"
     )
