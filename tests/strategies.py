@@ -19,6 +19,7 @@ from lawnbook.yard.pictures import Picture
 from lawnbook.yard.records import (
     SINGLES,
     TABLES,
+    Backdrop,
     Care,
     CatchTest,
     ClimateMonth,
@@ -31,6 +32,7 @@ from lawnbook.yard.records import (
     SpreaderRun,
     Watering,
     WeatherDay,
+    Yard,
 )
 from tests.conftest import TODAY
 
@@ -302,6 +304,19 @@ def _mend_climate(_: st.DrawFn, month: ClimateMonth) -> ClimateMonth:
     return replace(month, id=f"{month.month:02d}")
 
 
+def _mend_backdrop(draw: st.DrawFn, backdrop: Backdrop) -> Backdrop:
+    picture = backdrop.data_b64
+    ends = draw(st.none() | st.just(((0.25, 0.5), (0.75, draw(_SHARES)))))
+    known_ft = None if ends is None else draw(st.floats(0.125, 5000))
+    return replace(backdrop, sha256=picture.sha256, scale_ends=ends, scale_ft=known_ft)
+
+
+def _mend_yard(draw: st.DrawFn, yard: Yard) -> Yard:
+    if yard.origin_latitude_deg is None:
+        return replace(yard, origin_longitude_deg=None)
+    return replace(yard, origin_longitude_deg=draw(st.floats(-180, 180)))
+
+
 def _mend_photo(draw: st.DrawFn, photo: Photo) -> Photo:
     data = draw(st.binary(min_size=1, max_size=40))
     picture = Picture.of(data)
@@ -333,4 +348,6 @@ _MENDS: Mapping[type[Record], Any] = {
     WeatherDay: _mend_weather,
     ClimateMonth: _mend_climate,
     Photo: _mend_photo,
+    Backdrop: _mend_backdrop,
+    Yard: _mend_yard,
 }

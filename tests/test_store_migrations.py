@@ -12,6 +12,7 @@ from sqlite_utils import Database
 
 from lawnbook.store import migrations, sqlite_store
 from lawnbook.store.columns import column_names, row_of
+from lawnbook.store.schema_steps import STEPS
 from lawnbook.store.sqlite_store import Store, create, load
 from lawnbook.yard.edits import remove
 from lawnbook.yard.notebook import Notebook, apply, put
@@ -49,7 +50,7 @@ def old(tmp_path: Path) -> Path:
 
 def add_steps(monkeypatch: pytest.MonkeyPatch, *steps: tuple[str, tuple[str, ...]]) -> None:
     """Pretend that Lawnbook has grown by these steps."""
-    grown = (*migrations.STEPS, *steps)
+    grown = (*STEPS, *steps)
     monkeypatch.setattr(migrations, "STEPS", grown)
     monkeypatch.setattr(migrations, "CURRENT_VERSION", len(grown))
     monkeypatch.setattr(sqlite_store, "CURRENT_VERSION", len(grown))
@@ -204,7 +205,7 @@ def written_by_version(
     """A notebook, the small one by itself, as an older version's program would have written it."""
     notebook = held or small_notebook()
     with closing(sqlite3.connect(path, isolation_level=None)) as raw, monkeypatch.context() as then:
-        then.setattr(migrations, "STEPS", migrations.STEPS[:version])
+        then.setattr(migrations, "STEPS", STEPS[:version])
         then.setattr(migrations, "CURRENT_VERSION", version)
         migrations.bring_up_to_date(raw)
         database = Database(raw, execute_plugins=False)

@@ -17,7 +17,7 @@ from lawnbook.yard.fields import fields_of
 from lawnbook.yard.notebook import Change, Notebook, apply, inverse
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError, refused
-from lawnbook.yard.records import TABLES, Photo
+from lawnbook.yard.records import TABLES, Pictured
 from lawnbook.yard.references import references_of
 
 Listener = Callable[[Change], None]
@@ -156,7 +156,7 @@ class OpenNotebook:
         """The pictures that undo and redo may bring back, each once."""
         steps = (*self._undo, *self._redo)
         records = (each for step in steps for pair in step.change.values() for each in pair)
-        return {each.data_b64 for each in records if isinstance(each, Photo)}
+        return {each.data_b64 for each in records if isinstance(each, Pictured)}
 
     def close(self, *, abandon: bool = False) -> None:
         """Write what waits and close the file.

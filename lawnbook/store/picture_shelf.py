@@ -11,7 +11,10 @@ from lawnbook.store.trouble import is_owners_trouble, trouble_sentence
 from lawnbook.yard.pictures import Picture, sha256_of
 from lawnbook.yard.problems import OwnerError
 
-CLEAR = "DELETE FROM pictures WHERE sha256 NOT IN (SELECT sha256 FROM photos)"
+CLEAR = """
+    DELETE FROM pictures WHERE sha256 NOT IN
+    (SELECT sha256 FROM photos UNION SELECT sha256 FROM backdrops)
+"""
 APART_SINCE = 4
 """The version from which on pictures lie in a table of their own."""
 
@@ -24,8 +27,10 @@ _PUT = """
     ON CONFLICT (sha256) DO UPDATE SET data = excluded.data WHERE data <> excluded.data
 """
 _KEEP_PLACE = "INSERT OR IGNORE INTO pictures (sha256, data) VALUES (?, x'')"
-_MISSING = "SELECT sha256 FROM photos EXCEPT SELECT sha256 FROM pictures"
-_GONE = "A photograph cannot be read from the notebook's file any more; add it again."
+_MISSING = """
+    SELECT sha256 FROM photos UNION SELECT sha256 FROM backdrops EXCEPT SELECT sha256 FROM pictures
+"""
+_GONE = "A picture cannot be read from the notebook's file any more; add it again."
 _ALTERED = (
     "A photograph in the notebook's file is damaged; take the last good copy of the notebook from "
     "your backup, or remove the photograph and add it again."

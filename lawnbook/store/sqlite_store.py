@@ -39,7 +39,7 @@ from lawnbook.store.trouble import is_owners_trouble, trouble_sentence
 from lawnbook.yard.notebook import Change, Notebook, new_notebook, with_tables
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import TABLES, Photo, Record
+from lawnbook.yard.records import TABLES, Pictured, Record
 
 _MAGIC = b"SQLite format 3\x00"
 _connected: set[Path] = set()
@@ -243,7 +243,8 @@ def _write_everything(
     for table in TABLES:
         rows = (row_of(table, record) for record in notebook.table(table).values())
         connection.executemany(_upsert(table), rows)
-    shelve(connection, (photo.data_b64 for photo in notebook.photos.values()))
+    pictured: tuple[Pictured, ...] = (*notebook.photos.values(), *notebook.backdrops.values())
+    shelve(connection, (each.data_b64 for each in pictured))
     shelve_for_undo(connection, also)
     connection.execute("COMMIT")
 
@@ -253,13 +254,13 @@ def _write_change(connection: sqlite3.Connection, change: Change) -> None:
         if after is None:
             connection.execute(_delete(table), (record_id,))
             continue
-        if isinstance(after, Photo) and not _same_picture(before, after):
+        if isinstance(after, Pictured) and not _same_picture(before, after):
             shelve(connection, (after.data_b64,))
         connection.execute(_upsert(table), row_of(table, after))
 
 
-def _same_picture(before: Record | None, after: Photo) -> bool:
-    return isinstance(before, Photo) and before.data_b64 == after.data_b64
+def _same_picture(before: Record | None, after: Pictured) -> bool:
+    return isinstance(before, Pictured) and before.data_b64 == after.data_b64
 
 
 @cache

@@ -20,6 +20,7 @@ from lawnbook.yard.limits import Complaint, amount, ask, refuse
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import MONTHS
 from lawnbook.yard.records import (
+    Backdrop,
     Care,
     CatchTest,
     Core,
@@ -35,6 +36,7 @@ from lawnbook.yard.records import (
     SpreaderRun,
     Watering,
     WeatherDay,
+    Yard,
     Zone,
 )
 
@@ -314,6 +316,25 @@ def _photo(photo: Photo, _: Notebook) -> Iterator[Complaint]:
             yield refuse("ruler", str(error), "ruler.scale")
 
 
+def _backdrop(backdrop: Backdrop, _: Notebook) -> Iterator[Complaint]:
+    if backdrop.data_b64.sha256 != backdrop.sha256:
+        sentence = "The picture does not match its SHA-256; add the picture again."
+        yield refuse("sha256", sentence)
+    if (backdrop.scale_ends is None) != (backdrop.scale_ft is None):
+        lacking = "scale_ends" if backdrop.scale_ends is None else "scale_ft"
+        yield refuse(lacking, "Give both ends of the known distance and its length, or neither.")
+    elif backdrop.scale_ends is not None and backdrop.scale_ends[0] == backdrop.scale_ends[1]:
+        yield refuse("scale_ends", "The two ends of the known distance lie on one place.")
+
+
+def _yard(yard: Yard, _: Notebook) -> Iterator[Complaint]:
+    if (yard.origin_latitude_deg is None) != (yard.origin_longitude_deg is None):
+        known_north = yard.origin_latitude_deg is not None
+        lacking = "origin_longitude_deg" if known_north else "origin_latitude_deg"
+        sentence = "The sketch's zero point needs its latitude and its longitude; enter both."
+        yield refuse(lacking, sentence)
+
+
 _RULES: Mapping[type[Record], Callable[[Any, Notebook], Iterator[Complaint]]] = {
     Zone: _zone,
     Feature: _feature,
@@ -330,4 +351,6 @@ _RULES: Mapping[type[Record], Callable[[Any, Notebook], Iterator[Complaint]]] = 
     Watering: _watering,
     WeatherDay: _weather,
     Photo: _photo,
+    Backdrop: _backdrop,
+    Yard: _yard,
 }

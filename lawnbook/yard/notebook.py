@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 from lawnbook.yard.records import (
     SINGLES,
     TABLES,
+    Backdrop,
     Care,
     CatchTest,
     ClimateMonth,
@@ -72,6 +73,7 @@ class Notebook:
     soil_tests: Table[SoilTest] = field(default_factory=_none)
     care: Table[Care] = field(default_factory=_none)
     photos: Table[Photo] = field(default_factory=_none)
+    backdrops: Table[Backdrop] = field(default_factory=_none)
 
     def table(self, name: str) -> Mapping[str, Record]:
         """A table by its name, single records too; KeyError for an unknown name."""

@@ -33,6 +33,9 @@ Name = Annotated[str, Rule("Name", help="One line, its own among the records of 
 Note = Annotated[str, Rule("Note", help="Anything worth remembering.")]
 Day = Annotated[date, Rule("Date", dated=True, help="Year, month and day it happened.")]
 ZoneRef = Annotated[str, Rule("Zone", refers_to="zones", help="The zone it belongs to.")]
+Locked = Annotated[
+    bool, Rule("Locked", help="Stays where it is on the sketch until it is unlocked.")
+]
 Place = Annotated[
     Point | None, Rule("Place", "ft", -5000, 5000, help="Where it lies: x east, y north.")
 ]

@@ -10,6 +10,7 @@ from lawnbook.yard.record_base import (
     BudgetLevel,
     FeatureKind,
     Grass,
+    Locked,
     Name,
     Place,
     Record,
@@ -262,6 +263,7 @@ class Zone(Record):
     habit: Annotated[
         Habit | None, Rule("Old watering habit", help="The watering before the repair began.")
     ] = None
+    locked: Locked = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -293,6 +295,7 @@ class Feature(Record):
             help="Width of the strip along it on which nothing is spread.",
         ),
     ] = None
+    locked: Locked = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -347,6 +350,7 @@ class Head(Record):
             help="When nozzle, arc or pressure was last changed; older catch tests are then stale.",
         ),
     ] = None
+    locked: Locked = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -362,3 +366,4 @@ class Spot(Record):
     comparison: Annotated[
         bool, Rule("Untreated comparison", help="Left untreated, to compare the others with.")
     ] = False
+    locked: Locked = False

@@ -131,3 +131,23 @@ class Yard(Record):
             help="Share of the grass's full use that is given back; 0.8 if left out.",
         ),
     ] = None
+    origin_latitude_deg: Annotated[
+        float | None,
+        Rule(
+            "Latitude of the sketch's zero point",
+            "°",
+            -90,
+            90,
+            help="Set by the first outlines taken in from a map, so that later ones fit on them.",
+        ),
+    ] = None
+    origin_longitude_deg: Annotated[
+        float | None,
+        Rule(
+            "Longitude of the sketch's zero point",
+            "°",
+            -180,
+            180,
+            help="East of Greenwich positive; known together with its latitude, or not at all.",
+        ),
+    ] = None

@@ -3,12 +3,13 @@
 Fields carry their unit in their name and their limits in a `Rule`. Outlines are feet, x east and
 y north. References hold the id of the record they lead to. `rank` keeps the owner's order; the
 yard file keeps it as the order of the list. The classes stand in `record_yard`, `record_ground`,
-`record_plug`, `record_log` and `record_feed`; everybody imports them from here.
+`record_backdrop`, `record_plug`, `record_log` and `record_feed`; everybody imports them from here.
 """
 
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from lawnbook.yard.record_backdrop import Backdrop
 from lawnbook.yard.record_base import (
     BEYOND_LAWNS,
     MM,
@@ -62,6 +63,7 @@ __all__ = [
     "NOTHING_BY_ZONE",
     "SINGLES",
     "TABLES",
+    "Backdrop",
     "BudgetLevel",
     "ByZone",
     "Care",
@@ -83,6 +85,7 @@ __all__ = [
     "Note",
     "Photo",
     "PhotoRuler",
+    "Pictured",
     "Place",
     "Product",
     "Record",
@@ -123,9 +126,13 @@ TABLES: Mapping[str, type[Record]] = MappingProxyType(
         "soil_tests": SoilTest,
         "care": Care,
         "photos": Photo,
+        "backdrops": Backdrop,
     }
 )
 """Every table by its name in the yard file, each after those it refers to."""
+
+Pictured = Photo | Backdrop
+"""The records that hold a picture, whose bytes lie apart from their row."""
 
 SINGLES = frozenset({"yard", "n_rules", "water_rules"})
 """Tables that hold exactly one record, whose id is the table's name."""
