@@ -12,6 +12,7 @@ from lawnbook.desk.film import Veil
 from lawnbook.desk.menus import build_menus
 from lawnbook.desk.ribbon import DateRibbon
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.sketch.choosing import ON_SKETCH
 from lawnbook.desk.sketch.panel import TOOLS, SketchPanel
 from lawnbook.desk.sketch.tinting import CHOICES
 from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
@@ -97,7 +98,7 @@ class BookWindow(QMainWindow):
     def page(self, name: str) -> "Page":
         """A right-hand page, made when it is first asked for; KeyError for an unknown name."""
         if name not in self._pages:
-            made = _make_page(name, self.book, self.settings)
+            made = _make_page(name, self)
             self._pages[name] = made
             self.stack.addWidget(made)
             self._stale.add(name)
@@ -157,13 +158,19 @@ class BookWindow(QMainWindow):
         try:
             self._selection = (table, record_id)
             home = PAGE_OF_TABLE.get(table)
-            if home and self._place not in STAYS_ON.get(table, (home,)):
+            if home and not self._stays(table, home):
                 self.turn_to(home)
             else:
                 self.page(self._place).select(table, record_id)
             self.sketch.select(table, record_id)
         finally:
             self._selecting = False
+
+    def _stays(self, table: str, home: str) -> bool:
+        """Whether the page the book is open at shows a record of a table itself."""
+        if self._place == "Yard" and table in ON_SKETCH:
+            return cast("YardPage", self.page("Yard")).draws
+        return self._place in STAYS_ON.get(table, (home,))
 
     def lead_to(self, name: str) -> None:
         """Turn to a page, put a tool of the sketch into the owner's hand, or colour the sketch."""
@@ -316,12 +323,13 @@ class BookWindow(QMainWindow):
             action.setEnabled(bool(label))
 
 
-def _make_page(name: str, book: OpenNotebook, settings: Settings) -> "Page":
+def _make_page(name: str, window: BookWindow) -> "Page":
     """A page by name. Imported here so that the window paints before the pages are loaded."""
+    book, settings = window.book, window.settings
     if name == "Yard":
         from lawnbook.desk.pages.yard import YardPage
 
-        return YardPage(book)
+        return YardPage(book, control=window.sketch.control)
     if name == "Plugs":
         from lawnbook.desk.pages.plugs import PlugsPage
 

@@ -30,13 +30,14 @@ def stack_page(page: QWidget, title: PageTitle, scroll: PageScroll) -> QVBoxLayo
 
 
 def stack_sections(
-    page: QWidget, head: tuple[PageTitle, QWidget], sections: QWidget, scroll: PageScroll
+    page: QWidget, head: tuple[QWidget, ...], sections: QWidget, scroll: PageScroll
 ) -> None:
-    """Set a page's title and picker over its row of sections, and the scrolling body below."""
-    title, picker = head
+    """Set a page's title, and its picker where there is one, over its sections and their body."""
+    title, *pickers = head
     top = QHBoxLayout()
     top.addWidget(title, 1)
-    top.addWidget(picker)
+    for picker in pickers:
+        top.addWidget(picker)
     column = QVBoxLayout(page)
     column.setContentsMargins(0, 0, 0, 0)
     column.setSpacing(6)

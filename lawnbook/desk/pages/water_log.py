@@ -9,7 +9,7 @@ from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.pages.rain_entry import RainEntry
 from lawnbook.desk.pages.water_records import ZoneId, watering_setting
 from lawnbook.desk.pages.water_sections import Section
-from lawnbook.desk.pages.yard import RULES
+from lawnbook.desk.pages.yard_overview import RULES
 from lawnbook.desk.widgets import Caption
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.session.open_notebook import OpenNotebook

@@ -1,149 +1,124 @@
-"""The yard page: what is due, the yard's own facts, its climate and weather, and the cautions."""
+"""The yard page: an overview of the yard, and the sections in which its sketch is worked on."""
 
+from importlib import import_module
 from pathlib import Path
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QWidget
 
-from lawnbook.desk.forms import FormSetting
-from lawnbook.desk.pages.climate_table import ClimateTable
-from lawnbook.desk.pages.due_list import DueList, StepList, first_steps
-from lawnbook.desk.pages.live_form import LiveForm
-from lawnbook.desk.pages.page import stack_page
-from lawnbook.desk.pages.weather_card import WeatherCard
-from lawnbook.desk.widgets import Caption, Card, PageScroll, PageTitle
-from lawnbook.plan.model import Due, Plan
+from lawnbook.desk.pages.page import keep_room_for, stack_sections, tab_in_reading_order
+from lawnbook.desk.pages.water_sections import SectionRow
+from lawnbook.desk.pages.yard_overview import OverviewSection
+from lawnbook.desk.pages.yard_section import YardSection
+from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.scene import SketchScene
+from lawnbook.desk.widgets import PageScroll, PageTitle
+from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
 
-YARD_FIELDS = (
-    "name",
-    "latitude_deg",
-    "longitude_deg",
-    "elevation_ft",
-    "time_zone",
-    "irrigation_season",
-    "target_depth_in",
-    "north_deg",
-    "max_gpm",
-    "water_source",
-    "water_price_per_kgal",
-    "pressure_changed_on",
-    "water_ec_ds_per_m",
-    "water_n_mg_per_l",
-)
-CLIMATE = "Used where the notebook has no weather of its own for a month."
-RULES = "Days and hours on which watering is allowed, such as 18:00-08:00; leave empty if any are."
+OVERVIEW = "Overview"
+LATER: dict[str, tuple[str, str]] = {}
+"""Sections of the sketch, in order: the module that is loaded when one is first turned to."""
+
+SECTIONS = (OVERVIEW, *LATER)
 
 
 class YardPage(QWidget):
-    """What is due on top; settings below, kept field by field. `selected` tells a due zone.
+    """An overview, and the sections of the sketch; `selected` tells what the owner turned to.
 
-    A new notebook begins with its first steps; `asked` tells a page or a tool that one needs.
+    `asked` tells a page or a tool that is wanted. Each section but the first is made when it is
+    turned to, with what is chosen on the sketch: `(book, control)`.
     """
 
     selected = Signal(str, str)
     asked = Signal(str)
 
-    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        book: OpenNotebook,
+        parent: QWidget | None = None,
+        control: SketchControl | None = None,
+    ) -> None:
         super().__init__(parent)
         self.setObjectName("yard_page")
         self._book = book
-        self._unrated = ""
+        self._control = control or SketchControl(book, SketchScene(book.notebook, self), self)
+        self._plan: Plan | None = None
         self._title = PageTitle("Yard", "", self)
+        self.sections = SectionRow(SECTIONS, "yard", "Sections of the yard page")
         self._scroll = PageScroll(self)
-        self._steps = StepList(self)
-        self._first = self._card("First steps", self._steps)
-        self._due = DueList(self)
-        setting = FormSetting(today=book.today, prefix="yard_")
-        self._facts = LiveForm(book, "yard", YARD_FIELDS, self, 3, setting)
-        rules = FormSetting(today=book.today, prefix="water_rules_")
-        self._rules = LiveForm(book, "water_rules", ("days", "hours"), self, 1, rules)
-        self._climate = ClimateTable(book, self)
-        self._weather = WeatherCard(book, self)
-        self._cautions = Card("Before you work", self, role="note")
-        self._caution_words = Caption("", self, wrap=True)
+        self._scrolled: dict[str, int] = {}
+        self._stale: set[str] = set()
+        self._made: dict[str, YardSection] = {}
+        self.overview = OverviewSection(book)
+        self.section = OVERVIEW
         self._lay_out()
         self._listen()
 
+    @property
+    def draws(self) -> bool:
+        """Whether the section that is shown works on the sketch, so that the book stays here."""
+        return self.section != OVERVIEW
+
     def show_plan(self, plan: Plan) -> None:
         """Show what the plan says is due, and the yard as the notebook holds it."""
-        notebook = self._book.notebook
+        self._plan = plan
         self._title.set_subtitle(str(self._book.path.name))
-        unrated = [each for each in plan.zones if each.precipitation_rate_in_per_h is None]
-        self._unrated = next((each.zone_id for each in unrated or plan.zones), "")
-        steps = first_steps(notebook, plan)
-        self._steps.show_steps(steps)
-        self._first.setVisible(bool(steps))
-        self._due.show_due(plan.due, plan.on)
-        self._facts.show_record("yard")
-        self._rules.show_record("water_rules")
-        self._climate.refresh()
-        self._weather.refresh(plan.on)
-        self._caution_words.setText("\n".join(f"•  {each}" for each in plan.cautions))
+        self._stale = set(SECTIONS)
+        self._fill(self.section)
 
     def select(self, table: str, record_id: str) -> None:
-        """The yard as a whole has no zone to turn to."""
+        """The yard as a whole has no zone to turn to; its sections follow the sketch."""
 
-    def _listen(self) -> None:
-        self._steps.picked.connect(self._take_step)
-        self._due.picked.connect(self._picked)
-
-    def _picked(self, due: Due) -> None:
-        """Turn to what a due row is about: the first spot due a plug, feedings, or the zone."""
-        if due.kind == "plug":
-            for spot_id in due.spot_ids[:1]:
-                self.selected.emit("spots", spot_id)
+    def turn_to(self, name: str) -> None:
+        """Show one section, scrolled as it was left. KeyError for a name that is none."""
+        if name == self.section:
             return
-        if due.kind == "feed":
-            self.selected.emit("feedings", "")
-            return
-        zones = self._book.notebook.zones.values()
-        for zone in (each for name in due.zones[:1] for each in zones if each.name == name):
-            self.selected.emit("zones", zone.id)
-
-    def _take_step(self, name: str) -> None:
-        """Lead to where a first step is taken."""
-        notebook = self._book.notebook
-        if name == "place":
-            self._lead_to_place()
-        elif name == "water" and self._unrated:
-            self.selected.emit("zones", self._unrated)
-        elif name == "plugs" and not notebook.spots:
-            self.asked.emit("Plugs")
-            self.asked.emit("Spot")
-        else:
-            leads = {"plugs": "Plugs", "product": "Feed", "sheet": "Sheet"}
-            self.asked.emit(leads.get(name, "Zone"))
-
-    def _lead_to_place(self) -> None:
-        """The latitude, or the first month once that is known; in sight, with the keyboard."""
-        known = self._book.notebook.yard.latitude_deg is not None
-        field = self._climate.first() if known else self._facts.form.editor("latitude_deg")
-        field.setFocus(Qt.FocusReason.OtherFocusReason)
-        self._scroll.ensureWidgetVisible(field, 0, 120)
+        bar = self._scroll.verticalScrollBar()
+        self._scrolled[self.section] = bar.value()
+        self._section(name).show()
+        self._section(self.section).hide()
+        self._fill(name)
+        self.section = name
+        self.sections.turn_to(name)
+        tab_in_reading_order(self)
+        # The page has to take its new height first.
+        QTimer.singleShot(0, self, lambda: bar.setValue(self._scrolled.get(name, 0)))
 
     def read_weather(self, path: Path) -> None:
         """Take the days of a weather table in; what it leaves open is asked about first."""
-        self._weather.read_weather(path)
+        self.overview.read_weather(path)
+
+    def _section(self, name: str) -> YardSection:
+        """A section by its name, made if need be. KeyError for a name that is none."""
+        if name == OVERVIEW:
+            return self.overview
+        if name not in self._made:
+            module, kind = LATER[name]
+            loaded = import_module(f"lawnbook.desk.pages.{module}")
+            made: YardSection = getattr(loaded, kind)(self._book, self._control)
+            made.hide()
+            made.selected.connect(self.selected)
+            # The stretch at the foot stays last.
+            self._scroll.body.insertWidget(self._scroll.body.count() - 1, made)
+            self._made[name] = made
+        return self._made[name]
+
+    def _fill(self, name: str) -> None:
+        if self._plan is not None and name in self._stale:
+            self._stale.discard(name)
+            self._section(name).show_plan(self._plan)
 
     def _lay_out(self) -> None:
-        body = self._scroll.body
-        body.addWidget(self._first)
-        body.addWidget(self._card("What is due", self._due))
-        body.addWidget(self._card("The yard", self._facts))
-        body.addWidget(self._weather)
-        climate = self._card("Usual weather by month", self._climate)
-        climate.body.addWidget(Caption(CLIMATE, wrap=True))
-        body.addWidget(climate)
-        rules = self._card("Local watering rule", self._rules)
-        rules.body.addWidget(Caption(RULES, wrap=True))
-        body.addWidget(rules)
-        self._cautions.body.addWidget(self._caution_words)
-        body.addWidget(self._cautions)
-        body.addStretch(1)
-        stack_page(self, self._title, self._scroll)
+        keep_room_for(self._scroll)
+        self._scroll.body.addWidget(self.overview)
+        self._scroll.body.addStretch(1)
+        self.sections.turn_to(OVERVIEW)
+        self.sections.setVisible(bool(LATER))
+        stack_sections(self, (self._title,), self.sections, self._scroll)
 
-    def _card(self, heading: str, content: QWidget) -> Card:
-        card = Card(heading, self)
-        card.body.addWidget(content)
-        return card
+    def _listen(self) -> None:
+        self.sections.turned.connect(self.turn_to)
+        self.overview.selected.connect(self.selected)
+        self.overview.asked.connect(self.asked)
+        self.overview.wanted.connect(lambda field: self._scroll.ensureWidgetVisible(field, 0, 120))

@@ -1,13 +1,14 @@
 """What the tools work with: the book, what is chosen, snapping, and the words to the owner."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Literal
 
 from PySide6.QtCore import QObject, Qt, Signal
 
 from lawnbook.desk.can_draft import CanDraft
 from lawnbook.desk.sketch.choosing import Choice, name_of
+from lawnbook.desk.sketch.habits import Habits
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.scene import NO_DRAFT, SketchScene
 from lawnbook.desk.sketch.snapping import Snapper, Target
@@ -15,12 +16,15 @@ from lawnbook.desk.sketch.staling import emptied, stale_words, with_days
 from lawnbook.plan.workings import and_joined, counted
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import remove
+from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import Bounds, bounds_ft, lies_inside, overlap
 from lawnbook.yard.notebook import Change, Key, Notebook, put
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feature, FeatureKind, Head, Record, Spot, Zone
 
 Tone = Literal["", "good", "warn", "bad"]
+LineDone = Callable[[Point, Point], None]
+"""What is done with the two points that were asked for."""
 
 _WENT_ALONG = {
     "heads": "head",
@@ -49,6 +53,8 @@ class SketchControl(QObject):
     finished = Signal()
     """The tool made what it makes; the panel goes back to Pick."""
 
+    line_asked = Signal(str, object, bool)
+    """Two points are asked of the owner: words, what is done with them, whether they snap."""
     name_wanted = Signal()
     """The owner asks to type the name of what is chosen."""
 
@@ -59,6 +65,8 @@ class SketchControl(QObject):
         self.book = book
         self.scene = scene
         self.choice: Choice | None = None
+        self.marked: tuple[Key, ...] = ()
+        self.habits = Habits()
         self.feature_kind: FeatureKind = "house"
         self.head_like: Head | None = None
         self.cans = CanDraft(self)
@@ -76,17 +84,51 @@ class SketchControl(QObject):
             return None
         return self.notebook.find(self.choice.table, self.choice.record_id)
 
+    @property
+    def chosen_keys(self) -> tuple[Key, ...]:
+        """All that is chosen: what was chosen first, then what was marked with it, in order."""
+        if self.choice is None:
+            return ()
+        return ((self.choice.table, self.choice.record_id), *self.marked)
+
     def name(self, table: str, record_id: str) -> str:
         """What something on the sketch is called."""
         return name_of(self.notebook, table, record_id)
 
     def choose(self, choice: Choice | None, *, by_owner: bool = True) -> None:
-        """Choose something, or nothing."""
-        if choice == self.choice:
+        """Choose something, or nothing; what was marked with it is let go.
+
+        Another corner or ring of what is chosen already leaves the marked ones marked.
+        """
+        now = self.choice
+        same = choice is not None and now is not None and choice.record_id == now.record_id
+        marked = self.marked if same else ()
+        if choice == now and marked == self.marked:
             return
-        self.choice = choice
-        self.scene.show_choice(choice)
+        self._show_choice(choice, marked, by_owner=by_owner)
+
+    def choose_all(self, keys: Iterable[Key], *, by_owner: bool = True) -> None:
+        """Choose several: the first, and the others marked with it."""
+        chosen = tuple(dict.fromkeys(keys))
+        choice = Choice(*chosen[0]) if chosen else None
+        self._show_choice(choice, chosen[1:], by_owner=by_owner)
+
+    def mark(self, key: Key) -> None:
+        """Mark something with what is chosen, or let it go where it is chosen or marked."""
+        keys = self.chosen_keys
+        left = tuple(each for each in keys if each != key) if key in keys else (*keys, key)
+        self.choose_all(left)
+
+    def _show_choice(
+        self, choice: Choice | None, marked: tuple[Key, ...], *, by_owner: bool
+    ) -> None:
+        self.choice, self.marked = choice, marked
+        self.scene.show_choice(choice, marked)
         self.chosen.emit(by_owner)
+
+    def ask_line(self, words: str, done: LineDone, *, snaps: bool = True) -> None:
+        """Ask the owner for two points on the sketch; `done` gets them, unless it is given up."""
+        self.line_asked.emit(words, done, snaps)
 
     def say(self, words: str, tone: Tone = "") -> None:
         """Tell the owner something below the sketch."""

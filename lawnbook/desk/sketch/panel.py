@@ -11,12 +11,13 @@ from lawnbook.desk.can_draft import CanDraft
 from lawnbook.desk.sketch.band import Band
 from lawnbook.desk.sketch.canning import CanTool
 from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, in_order
-from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.control import LineDone, SketchControl
 from lawnbook.desk.sketch.describing import description
 from lawnbook.desk.sketch.drawing import FeatureTool, HoleTool, ZoneTool
-from lawnbook.desk.sketch.furniture import Bubble, EmptyPage, LegendBox, NorthArrow, ScaleBar
+from lawnbook.desk.sketch.furnishings import Furnishings
 from lawnbook.desk.sketch.head_strip import HeadStrip
 from lawnbook.desk.sketch.inspector import FeatureStrip, SpotStrip, Strip, ZoneStrip
+from lawnbook.desk.sketch.line_tool import LineTool
 from lawnbook.desk.sketch.outlines import bounds_of, rings_of
 from lawnbook.desk.sketch.pick import PickTool
 from lawnbook.desk.sketch.placing import HeadTool, SpotTool
@@ -49,6 +50,10 @@ TOOLS: MappingProxyType[str, tuple[type[Tool], Qt.Key]] = MappingProxyType(
 """Every tool by its name, with the key that takes it up while the sketch has the focus."""
 
 
+LINE = "Line"
+"""The tool for two points, which has no button: it is put into the owner's hand when asked for."""
+
+
 class SketchPanel(QWidget):
     """The yard sketch. It edits the book itself and says what is chosen on it."""
 
@@ -62,15 +67,15 @@ class SketchPanel(QWidget):
         name_control(self, "sketch", "Yard sketch with its tools")
         self._scene = SketchScene(book.notebook, self)
         self._control = SketchControl(book, self._scene, self)
-        self._tools = {name: kind(self._control) for name, (kind, _) in TOOLS.items()}
+        self._tools: dict[str, Tool] = {n: kind(self._control) for n, (kind, _) in TOOLS.items()}
+        self._line = LineTool(self._control)
+        self._tools[LINE] = self._line
         self._tool = self._tools["Pick"]
         self._view = SketchView(self._scene, self._tool, self)
         name_control(self._view, "sketch_view", "Yard sketch")
         self._view.viewport().setAccessibleName("Yard sketch")
         self.setFocusProxy(self._view)
-        self._scale, self._north = ScaleBar(self._view), NorthArrow(self._view)
-        self._legend, self._bubble = LegendBox(self._view), Bubble(self._view)
-        self._empty = EmptyPage(self._view)
+        self._over = Furnishings(self._view)
         self._strips: dict[str, Strip] = self._record_strips()
         self._bar = Toolbar({name: key for name, (_, key) in TOOLS.items()}, self)
         self._told = ("", "")
@@ -79,6 +84,11 @@ class SketchPanel(QWidget):
         self._stop_listening: Callable[[], None] = book.subscribe(self._book_changed)
         self.destroyed.connect(self._stop_listening)
         self.tool("Pick")
+
+    @property
+    def control(self) -> SketchControl:
+        """What is chosen and drawn, for the pages that work on the sketch."""
+        return self._control
 
     @property
     def view(self) -> SketchView:
@@ -125,7 +135,7 @@ class SketchPanel(QWidget):
         self._bar.show_tool(name)
         self._view.show_cursor(tool.cursor)
         self._scene.show_handles(shown=name == "Pick")
-        self._bubble.show_words("", QPointF())
+        self._over.say("", QPointF())
         self._show_strip()
         self._show_furniture()
         self._say(self._hint(), "")
@@ -155,7 +165,7 @@ class SketchPanel(QWidget):
     def changeEvent(self, event: QEvent) -> None:
         """Another palette: draw everything in it."""
         super().changeEvent(event)
-        if event.type() == QEvent.Type.StyleChange and hasattr(self, "_legend"):
+        if event.type() == QEvent.Type.StyleChange and hasattr(self, "_over"):
             self._scene.refresh()
             self._show_furniture()
             self._view.viewport().update()
@@ -186,17 +196,24 @@ class SketchPanel(QWidget):
         control.pointed.connect(self._view.show_cursor)
         control.chosen.connect(self._show_choice)
         control.finished.connect(self._back_to_pick)
+        control.line_asked.connect(self._ask_line)
         control.name_wanted.connect(self._band.to_first_field)
         self._bar.took.connect(self.take)
         self._bar.coloured.connect(self._colour_by)
         self._bar.fit_wanted.connect(self.fit)
-        self._empty.begin.clicked.connect(lambda: self.take("Zone"))
-        self._view.zoomed.connect(lambda: self._scale.show_scale(self._view.px_per_ft))
+        self._over.empty.begin.clicked.connect(lambda: self.take("Zone"))
+        self._view.zoomed.connect(lambda: self._over.scale.show_scale(self._view.px_per_ft))
         self._view.resized.connect(self._resized)
         self._view.key_unused.connect(self._key)
         self._view.tabbed.connect(self._tabbed)
         for strip in self._every_strip():
             strip.left.connect(self._view.setFocus)
+
+    def _ask_line(self, words: str, done: LineDone, snaps: bool) -> None:
+        if self._tool is self._line:
+            self._line.cancel()
+        self._line.ask(words, done, snaps)
+        self.take(LINE)
 
     def _back_to_pick(self) -> None:
         words, role = self._band.said()
@@ -278,12 +295,12 @@ class SketchPanel(QWidget):
 
     def _hint(self) -> str:
         """What to do next with the tool in hand."""
-        if self._empty.isVisibleTo(self._view):
+        if self._over.says_empty:
             return "Nothing is drawn yet. Take up Zone, or press Z, to begin."
         return self._tool.hint_now()
 
     def _hover(self, words: str) -> None:
-        self._bubble.show_words(words, self._view.last_px)
+        self._over.say(words, self._view.last_px)
 
     def _colour_by(self, by: ColourBy) -> None:
         self._scene.colour_by(by)
@@ -291,24 +308,12 @@ class SketchPanel(QWidget):
 
     def _show_furniture(self) -> None:
         notebook = self._scene.notebook
-        self._north.show_north(notebook.yard.north_deg)
-        self._legend.show_legend(self._scene.water.legend())
-        drawn = bool(notebook.zones or notebook.features)
-        self._legend.setVisible(self._legend.isVisibleTo(self._view) and bool(notebook.zones))
-        self._empty.setVisible(not drawn and self._tool_name() == "Pick")
-        self._place_furniture()
+        picking = self._tool_name() == "Pick"
+        self._over.show_book(notebook, self._scene.water.legend(), picking=picking)
         self._describe()
 
-    def _place_furniture(self) -> None:
-        width, height = self._view.width(), self._view.height()
-        self._scale.move(14, height - self._scale.height() - 12)
-        self._north.move(width - self._north.width() - 8, 8)
-        self._legend.move(width - self._legend.width() - 8, height - self._legend.height() - 8)
-        self._empty.adjustSize()
-        self._empty.move((width - self._empty.width()) // 2, (height - self._empty.height()) // 2)
-
     def _resized(self) -> None:
-        self._place_furniture()
+        self._over.place()
         if self._view.fits:
             self.fit()
 

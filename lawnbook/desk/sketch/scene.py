@@ -1,46 +1,34 @@
 """The scene: one item for each record, changed in place, with labels and handles over them."""
 
-from collections.abc import Mapping, Sequence
-from functools import lru_cache
+from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import TypeVar
 
-from PySide6.QtCore import QObject, QPointF, QRectF
+from PySide6.QtCore import QObject, QRectF
 from PySide6.QtGui import QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from lawnbook.charts.palette import Palette
 from lawnbook.desk import theme
 from lawnbook.desk.can_draft import CanDraft
-from lawnbook.desk.sketch.can_items import CAN_RADIUS_PX
-from lawnbook.desk.sketch.choosing import (
-    ON_SKETCH,
-    Choice,
-    Handle,
-    handles_of,
-    name_of,
-    number_of,
-)
+from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, Handle, handles_of
 from lawnbook.desk.sketch.colouring import Colouring
 from lawnbook.desk.sketch.grips import grips_of
 from lawnbook.desk.sketch.items import (
-    HandleItem,
     HeadItem,
     Look,
     OutlineItem,
     PinItem,
-    outline_path,
-    scene_point,
 )
-from lawnbook.desk.sketch.labels import LabelItem, Line, feature_lines, place, zone_lines
-from lawnbook.desk.sketch.lengths import DrawingItem, LengthItem, length_items
-from lawnbook.desk.sketch.outlines import rings_of
+from lawnbook.desk.sketch.label_layer import LabelLayer, Named, Surroundings
+from lawnbook.desk.sketch.lengths import DrawingItem, length_items
+from lawnbook.desk.sketch.preview import PreviewItem
 from lawnbook.desk.sketch.strip_items import StripLayer
 from lawnbook.desk.sketch.tinting import ColourBy, feature_fill
 from lawnbook.desk.sketch.water_view import Drawn, WaterView
 from lawnbook.plan.day_figures import Figures
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import centroid_ft, label_point_ft, yard_bounds_ft, zone_area_sqft
+from lawnbook.yard.geometry import yard_bounds_ft
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
 
@@ -56,14 +44,16 @@ class SketchScene(QGraphicsScene):
         self._notebook = notebook
         self._colours = Colouring()
         self._choice: Choice | None = None
+        self._marked: frozenset[Key] = frozenset()
         self._draft: Mapping[Key, Record] = NO_DRAFT
         self._wrong = False
         self._items: dict[Key, QGraphicsItem] = {}
         self._drawn: dict[Key, tuple[object, ...]] = {}
-        self._labels: dict[Key, LabelItem] = {}
+        self._labels = LabelLayer(self)
         self._grips: list[QGraphicsItem] = []
         self._handles_shown = True
         self._drawing: DrawingItem | None = None
+        self._preview: PreviewItem | None = None
         self._zoom = QTransform()
         self._water, self.strips = WaterView(self), StripLayer(self)
         self.show_book(notebook)
@@ -114,8 +104,7 @@ class SketchScene(QGraphicsScene):
 
     def label_words(self, table: str, record_id: str) -> str:
         """What the label of a zone or feature says now; "" where none has room."""
-        label = self._labels.get((table, record_id))
-        return label.words() if label is not None and label.isVisible() else ""
+        return self._labels.words((table, record_id))
 
     def show_book(self, notebook: Notebook) -> None:
         """Draw another notebook value; what did not change is left alone."""
@@ -137,9 +126,9 @@ class SketchScene(QGraphicsScene):
         self._colours.by = by
         self.refresh()
 
-    def show_choice(self, choice: Choice | None) -> None:
-        """Light what is chosen and give it its handles."""
-        self._choice = choice
+    def show_choice(self, choice: Choice | None, marked: Iterable[Key] = ()) -> None:
+        """Light what is chosen and give it its handles; what is `marked` with it is lit too."""
+        self._choice, self._marked = choice, frozenset(marked)
         self.refresh()
 
     def show_handles(self, *, shown: bool) -> None:
@@ -187,6 +176,19 @@ class SketchScene(QGraphicsScene):
         for item in length_items(tuple(corners), palette, self.ft_per_px, closed=closed):
             item.setParentItem(drawing)
 
+    def show_preview(
+        self, rings: Sequence[Outline], lines: Sequence[Outline] = (), *, wrong: bool = False
+    ) -> None:
+        """Draw what an operation would make: shapes by their rings, and open lines; none ends it.
+
+        Rings that lie in each other are holes. It is nothing that is chosen or kept.
+        """
+        if self._preview is None and (rings or lines):
+            self._preview = PreviewItem()
+            self.addItem(self._preview)
+        if self._preview is not None:
+            self._preview.show_shapes(rings, lines, theme.palette(), wrong=wrong)
+
     def show_mark(self, at_ft: Point) -> None:
         """Draw where a press would put something."""
         self.drawing().show_mark(at_ft, theme.palette())
@@ -225,14 +227,14 @@ class SketchScene(QGraphicsScene):
     def _forget(self, key: Key) -> None:
         self.removeItem(self._items.pop(key))
         self._drawn.pop(key, None)
-        label = self._labels.pop(key, None)
-        if label is not None:
-            self.removeItem(label)
+        self._labels.forget(key)
 
     def _show(self, key: Key, palette: Palette) -> bool:
         """Draw one record; False where nothing about it changed."""
         record = self.shown(*key)
-        chosen = self._choice is not None and key == (self._choice.table, self._choice.record_id)
+        chosen = key in self._marked
+        if self._choice is not None:
+            chosen = chosen or key == (self._choice.table, self._choice.record_id)
         wrong = self._wrong and key in self._draft
         state = (record, self._figure(key), chosen, wrong, palette)
         if self._drawn.get(key) == state:
@@ -302,92 +304,15 @@ class SketchScene(QGraphicsScene):
         for grip in self._grips:
             self.addItem(grip)
 
-    def _place_labels(self, keys: Sequence[Key] | Mapping[Key, None]) -> None:
-        cans = [
-            _about(self._zoom.map(scene_point(at)), CAN_RADIUS_PX)
-            for at in self._water.can_places()
-        ]
-        self._name_pins(cans)
-        obstacles = self._obstacles()
-        obstacles |= {("cans", str(index)): box for index, box in enumerate(cans)}
-        standing = {key: label for key, label in self._labels.items() if key not in keys}
-        for key, label in standing.items():
-            obstacles[_label_of(key)] = self._box_of(label)
-        for key in keys:
-            record = self.shown(*key)
-            if isinstance(record, Zone | Feature):
-                self._place_label(key, record, obstacles)
-                obstacles[_label_of(key)] = self._box_of(self._labels[key])
-
-    def _name_pins(self, cans: Sequence[QRectF]) -> None:
-        """Give the pins their names, but for those that would run through a can's number."""
-        for item in self._items.values():
-            if isinstance(item, PinItem):
-                name = item.name_rect().translated(self._zoom.map(item.pos()))
-                item.show_name(shown=not any(name.intersects(can) for can in cans))
-
-    def _place_label(
-        self, key: Key, record: Zone | Feature, obstacles: Mapping[Key, QRectF]
-    ) -> None:
-        rings = rings_of(record)
-        middles = [self._zoom.map(scene_point(at)) for at in _middles(rings[0], rings[1:])]
-        own = (key, _label_of(key))
-        others = [rect for other, rect in obstacles.items() if other not in own]
-        placed = place(self._lengths(record), self._zoom.map(outline_path(*rings)), middles, others)
-        label = self._labels.get(key)
-        if label is None:
-            label = self._labels[key] = LabelItem()
-            self.addItem(label)
-        label.setVisible(placed is not None)
-        if placed is not None:
-            corner = self._zoom.inverted()[0].map(placed.box.topLeft())
-            label.show_lines(placed.lines, corner, self._fill(record))
-
-    def _box_of(self, label: LabelItem) -> QRectF:
-        """Where a label stands, in pixels; nowhere where it has no room."""
-        if not label.isVisible():
-            return QRectF()
-        return label.boundingRect().translated(self._zoom.map(label.pos()))
-
-    def _lengths(self, record: Zone | Feature) -> list[list[Line]]:
-        palette = theme.palette()
-        if isinstance(record, Feature):
-            return feature_lines(name_of(self._notebook, "features", record.id), palette.quiet)
-        title = f"{number_of(self._notebook, record.id)} {record.name}"
-        area = f"{zone_area_sqft(record):,.0f} sq ft"
-        return zone_lines(title, area, self.figure_of(record.id), palette.ink)
-
-    def _obstacles(self) -> dict[Key, QRectF]:
-        """What labels keep clear of, in pixels: pins, heads, features, handles and lengths."""
-        found: dict[Key, QRectF] = {}
-        for key, item in self._items.items():
-            record = self.shown(*key)
-            if isinstance(item, PinItem) and item.isVisible():
-                found[key] = item.boundingRect().translated(self._zoom.map(item.pos()))
-            elif isinstance(record, Head):
-                found[key] = _about(self._zoom.map(scene_point(record.at_ft)), 7)
-            elif isinstance(record, Feature) and isinstance(item, OutlineItem):
-                found[key] = self._zoom.mapRect(item.path().boundingRect())
-        for index, grip in enumerate(self._grips):
-            if isinstance(grip, HandleItem):
-                found[("grips", str(index))] = _about(self._zoom.map(grip.pos()), 8)
-            elif isinstance(grip, LengthItem):
-                found[("grips", str(index))] = grip.turned_rect().translated(
-                    self._zoom.map(grip.pos())
-                )
-        return found
-
-
-@lru_cache(maxsize=512)
-def _middles(outline: Outline, holes: tuple[Outline, ...]) -> tuple[Point, Point]:
-    """Where a label looks best: the centre of gravity, else the point farthest from the edges."""
-    return (centroid_ft(outline), label_point_ft(outline, holes))
-
-
-def _label_of(key: Key) -> Key:
-    """The key of a record's label among the obstacles."""
-    return (f"label of {key[0]}", key[1])
-
-
-def _about(at: QPointF, reach: float) -> QRectF:
-    return QRectF(at.x() - reach, at.y() - reach, 2 * reach, 2 * reach)
+    def _place_labels(self, keys: Iterable[Key]) -> None:
+        """Place the labels of these records anew; the others stay where they stand."""
+        named = {
+            key: Named(record, self.figure_of(key[1]), self._fill(record))
+            for key in keys
+            if isinstance(record := self.shown(*key), Zone | Feature)
+        }
+        records = {key: record for key in self._items if (record := self.shown(*key)) is not None}
+        cans = self._water.can_places()
+        self._labels.place(
+            named, Surroundings(self._notebook, self._items, records, self._grips, cans, self._zoom)
+        )

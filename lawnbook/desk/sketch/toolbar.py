@@ -25,7 +25,7 @@ class Toolbar(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(SPACING_PX)
-        group = QButtonGroup(self)
+        group = self._group = QButtonGroup(self)
         self._buttons: dict[str, QuietButton] = {}
         for name, key in keys.items():
             button = self._button(name, key)
@@ -53,8 +53,12 @@ class Toolbar(QWidget):
         self._by.setCurrentIndex(self._by.findData(by))
 
     def show_tool(self, name: str) -> None:
-        """Show which tool is in hand. KeyError for an unknown one."""
-        self._buttons[name].setChecked(True)
+        """Show which tool is in hand; one without a button shows none."""
+        group = self._group
+        group.setExclusive(name in self._buttons)
+        for each, button in self._buttons.items():
+            button.setChecked(each == name)
+        group.setExclusive(True)
 
     def minimumSizeHint(self) -> QSize:
         """Room for all but the caption, which goes where there is none for it."""

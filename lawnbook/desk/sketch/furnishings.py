@@ -1,0 +1,44 @@
+"""Where scale bar, north arrow, legend and words stand over the paper, and when they are seen."""
+
+from PySide6.QtCore import QPointF
+from PySide6.QtWidgets import QWidget
+
+from lawnbook.desk.sketch.furniture import Bubble, EmptyPage, LegendBox, NorthArrow, ScaleBar
+from lawnbook.desk.sketch.tinting import Legend
+from lawnbook.yard.notebook import Notebook
+
+
+class Furnishings:
+    """All that lies over the paper of one sketch and does not move with it."""
+
+    def __init__(self, paper: QWidget) -> None:
+        self._paper = paper
+        self.scale, self.north = ScaleBar(paper), NorthArrow(paper)
+        self.legend, self.bubble = LegendBox(paper), Bubble(paper)
+        self.empty = EmptyPage(paper)
+
+    @property
+    def says_empty(self) -> bool:
+        """Whether the words of an empty page are shown."""
+        return self.empty.isVisibleTo(self._paper)
+
+    def show_book(self, notebook: Notebook, legend: Legend | None, *, picking: bool) -> None:
+        """Show what belongs to a notebook: its north, a legend, and words where it is empty."""
+        self.north.show_north(notebook.yard.north_deg)
+        self.legend.show_legend(legend if notebook.zones else None)
+        drawn = bool(notebook.zones or notebook.features)
+        self.empty.setVisible(not drawn and picking)
+        self.place()
+
+    def place(self) -> None:
+        """Move everything to its place on the paper's edges."""
+        width, height = self._paper.width(), self._paper.height()
+        self.scale.move(14, height - self.scale.height() - 12)
+        self.north.move(width - self.north.width() - 8, 8)
+        self.legend.move(width - self.legend.width() - 8, height - self.legend.height() - 8)
+        self.empty.adjustSize()
+        self.empty.move((width - self.empty.width()) // 2, (height - self.empty.height()) // 2)
+
+    def say(self, words: str, at: QPointF) -> None:
+        """Say words beside the pointer; none says nothing."""
+        self.bubble.show_words(words, at)
