@@ -48,6 +48,20 @@ def test_each_day_is_that_of_its_plan(notebook: Notebook) -> None:
         _same(span.figures(on), plan_figures(make_plan(notebook, on)), left_out)
 
 
+def test_each_days_waterings_are_those_of_its_plan(notebook: Notebook) -> None:
+    """Minutes, days between and depth, through the year and over catch tests and plugs."""
+    span = day_figures(notebook, STARTS, ENDS)
+    told = 0
+    for each in range(0, span.length, 31):
+        on = STARTS + timedelta(days=each)
+        ours, theirs = span.figures(on).waters(), plan_figures(make_plan(notebook, on)).waters()
+        assert ours.run_minutes == pytest.approx(theirs.run_minutes)
+        assert ours.interval_days == theirs.interval_days
+        assert ours.depth_in == pytest.approx(theirs.depth_in)
+        told += len(ours.run_minutes)
+    assert told > 10
+
+
 def _same(one: Figures, other: Figures, left_out: tuple[str, ...] = ()) -> None:
     assert one.on == other.on
     for name in set(EXACT) - set(left_out):

@@ -6,15 +6,17 @@ from dataclasses import replace
 import pytest
 
 from lawnbook.charts.palette import DARK, LIGHT, PRINT, Palette
-from lawnbook.desk.sketch.tinting import CHOICES, SCALES, ColourBy, legend, pin_tint, tints
+from lawnbook.desk.sketch.colour_scales import SCALES
+from lawnbook.desk.sketch.tinting import CHOICES, ColourBy, legend, pin_tint, tints
 from lawnbook.plan.day_figures import Figures, plan_figures
+from lawnbook.plan.day_waters import Waters
 from lawnbook.plan.make import make_plan
 from lawnbook.yard.notebook import Notebook, apply, put
 from lawnbook.yard.records import Core
 from tests.conftest import TODAY
 from tests.sketch_hand import sketch_yard
 
-SCALED: tuple[ColourBy, ...] = tuple(SCALES)
+SCALED: tuple[ColourBy, ...] = tuple(each for each in CHOICES if each in SCALES)
 
 
 def luminance(colour: str) -> float:
@@ -102,6 +104,43 @@ def test_nitrogen_left_says_when_a_zone_is_over() -> None:
     made = tints(notebook, over, "Nitrogen left", LIGHT)
     assert made["front"].words == "0.3 lb over"
     assert made["front"].colour == SCALES["Nitrogen left"].colours(LIGHT)[0]
+
+
+@pytest.mark.parametrize(
+    ("by", "value", "step", "words"),
+    [
+        ("Run time", 9.6, 0, "run 10 min"),
+        ("Run time", 40.0, 3, "run 40 min"),
+        ("Days between", 1, 0, "every day"),
+        ("Days between", 5, 3, "every 5 days"),
+        ("Watering depth", 0.41, 1, "0.41 in deep"),
+    ],
+)
+def test_a_zone_takes_the_colour_of_its_waterings(
+    by: ColourBy, value: float, step: int, words: str
+) -> None:
+    notebook = with_plug(sketch_yard(), 0.5)
+    waters = Waters({"front": value}, {"front": value}, {"front": value})
+    made = tints(notebook, replace(figures_of(notebook), waters=lambda: waters), by, LIGHT)
+    assert made["front"].colour == SCALES[by].colours(LIGHT)[step]
+    assert made["front"].words == words
+    assert made["back"].unknown
+
+
+WATERS = ("Run time", "Days between", "Watering depth")
+
+
+def test_waterings_are_not_reckoned_for_other_colours() -> None:
+    """A day of the film stays cheap."""
+
+    def asked() -> Waters:
+        raise AssertionError("nobody asked for the waterings")
+
+    notebook = with_plug(sketch_yard(), 0.5)
+    figures = replace(figures_of(notebook), waters=asked)
+    for by in CHOICES:
+        if by not in WATERS:
+            tints(notebook, figures, by, LIGHT)
 
 
 @pytest.mark.parametrize("by", ["Nitrogen left", "Fed in 30 days", "Soil water"])

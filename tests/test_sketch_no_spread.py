@@ -10,10 +10,10 @@ from pytestqt.qtbot import QtBot
 
 from lawnbook.charts.palette import DARK, LIGHT, Palette
 from lawnbook.desk.sketch.choosing import Choice
+from lawnbook.desk.sketch.colour_scales import SCALES
 from lawnbook.desk.sketch.items import OutlineItem
 from lawnbook.desk.sketch.labels import LabelItem
 from lawnbook.desk.sketch.strip_items import StripItem
-from lawnbook.desk.sketch.tinting import SCALES
 from lawnbook.desk.theme import apply_theme, mix
 from lawnbook.plan.strips import ZoneStrips, strips_of
 from lawnbook.yard.geometry import rectangle_ft

@@ -9,6 +9,7 @@ and in roots interpolated between plugs, where each day's plan knows the ones be
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import cache, partial
 from types import MappingProxyType
 
 import numpy as np
@@ -16,6 +17,7 @@ from numpy.typing import NDArray
 
 from lawnbook.agronomy.nitrogen import ROLLING_DAYS, n_year
 from lawnbook.agronomy.water_balance import rooted_soil_in
+from lawnbook.plan.day_waters import Waters, waters_of, waters_on
 from lawnbook.plan.feed_ledger import ZoneFeed, feeds_of
 from lawnbook.plan.ledger import zone_ledger
 from lawnbook.plan.model import Plan
@@ -45,7 +47,8 @@ class Figures:
 
     `soil_water` is what of the water that roots can reach is still there. Thatch of a zone is the
     mean of its spots' latest, and rooted soil is what of the roots lies below the thatch.
-    `zone_of_spot` leads from a spot's id to its zone's.
+    `zone_of_spot` leads from a spot's id to its zone's. `waters` makes the day's waterings when
+    they are asked for: only the sketch that is coloured by them does.
     """
 
     on: date
@@ -57,6 +60,7 @@ class Figures:
     spot_thatch_in: ByRecord
     spot_rooted_soil_in: ByRecord
     zone_of_spot: Mapping[str, str]
+    waters: Callable[[], Waters] = Waters
 
     def at_spots(self, of_zones: ByRecord) -> ByRecord:
         """A figure of the zones, by the spots that lie in them."""
@@ -78,6 +82,7 @@ class DayFigures:
     spot_thatch_in: Mapping[str, Series]
     spot_rooted_soil_in: Mapping[str, Series]
     zone_of_spot: Mapping[str, str]
+    notebook: Notebook
 
     @property
     def ends(self) -> date:
@@ -99,6 +104,7 @@ class DayFigures:
             spot_thatch_in=_known(self.spot_thatch_in, day),
             spot_rooted_soil_in=_known(self.spot_rooted_soil_in, day),
             zone_of_spot=self.zone_of_spot,
+            waters=cache(partial(waters_on, self.notebook, on)),
         )
 
 
@@ -122,6 +128,7 @@ def plan_figures(plan: Plan) -> Figures:
             if s.roots_in is not None
         },
         zone_of_spot={s.spot_id: s.zone_id for s in plan.thatch},
+        waters=cache(partial(waters_of, plan)),
     )
 
 
@@ -162,6 +169,7 @@ def day_figures(notebook: Notebook, starts: date, ends: date) -> DayFigures:
             spot.id: zone_of_spot(setting.notebook, spot)
             for spot in setting.notebook.spots.values()
         },
+        notebook=setting.notebook,
     )
 
 

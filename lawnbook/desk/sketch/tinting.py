@@ -11,6 +11,7 @@ from types import MappingProxyType
 from typing import Literal, get_args
 
 from lawnbook.charts.palette import Palette
+from lawnbook.desk.sketch.colour_scales import SCALES
 from lawnbook.desk.sketch.rate_scale import rate_colours
 from lawnbook.desk.sketch.rate_words import label_words
 from lawnbook.desk.theme import mix
@@ -24,17 +25,13 @@ ColourBy = Literal[
     "Nitrogen left",
     "Fed in 30 days",
     "Soil water",
+    "Run time",
+    "Days between",
+    "Watering depth",
     "Sprinkler rate",
     "Nothing",
 ]
 CHOICES: tuple[ColourBy, ...] = get_args(ColourBy)
-
-
-Mixture = tuple[tuple[str, float], ...]
-"""For each step a role of the palette, and its share in the scale's base."""
-
-NIGHT = "#000000"
-"""What the steps are mixed into on dark paper."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,125 +56,6 @@ class Legend:
     borders: tuple[str, ...]
     beside: tuple[tuple[str, str], ...] = ()
     note: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Scale:
-    """A scale's limits between steps, and how much of which role each step mixes into its base.
-
-    The base is paper where that is light: shares solved for even steps of lightness between
-    luminances 0.80 and 0.29, at which ink still reads at 4.5 to 1. Dark paper leaves too little
-    room below that end, so there the base is black: every step stands 1.35 to 1 off the next.
-    """
-
-    title: str
-    limits: tuple[float, ...]
-    borders: tuple[str, ...]
-    on_light: Mixture
-    on_dark: Mixture
-
-    def colours(self, palette: Palette) -> tuple[str, ...]:
-        """The colours of the steps in a palette."""
-        dark = palette.name == "dark"
-        base, mixture = (NIGHT, self.on_dark) if dark else (palette.paper, self.on_light)
-        return tuple(mix(base, getattr(palette, role), share) for role, share in mixture)
-
-    def step(self, value: float) -> int:
-        """The step a value falls in; a value on a limit belongs to the step above."""
-        return sum(value >= limit for limit in self.limits)
-
-
-_WATERY_ON_LIGHT: Mixture = (
-    ("water", 0.12),
-    ("water", 0.25),
-    ("water", 0.37),
-    ("water", 0.52),
-    ("water", 0.71),
-)
-_WATERY_ON_DARK: Mixture = (
-    ("water", 0.081),
-    ("water", 0.248),
-    ("water", 0.371),
-    ("water", 0.483),
-    ("water", 0.6),
-)
-
-SCALES: Mapping[ColourBy, Scale] = MappingProxyType(
-    {
-        "Thatch": Scale(
-            "Thatch, in",
-            (0.25, 0.5, 0.75, 1.0),
-            ("¼", "½", "¾", "1"),
-            (
-                ("verdure", 0.15),
-                ("verdure", 0.32),
-                ("thatch", 0.69),
-                ("thatch", 0.96),
-                ("accent", 0.63),
-            ),
-            (
-                ("verdure", 0.106),
-                ("verdure", 0.274),
-                ("warn", 0.347),
-                ("accent", 0.496),
-                ("bad", 0.626),
-            ),
-        ),
-        "Rooted soil": Scale(
-            "Rooted soil, in",
-            (2.0, 4.0, 6.0, 8.0),
-            ("2", "4", "6", "8"),
-            _WATERY_ON_LIGHT,
-            _WATERY_ON_DARK,
-        ),
-        "Nitrogen left": Scale(
-            "Nitrogen left this year, lb per 1,000 sq ft",
-            (0.0, 0.5, 1.0, 2.0),
-            ("0", "0.5", "1", "2"),
-            (
-                ("bad", 0.09),
-                ("feed", 0.24),
-                ("feed", 0.36),
-                ("feed", 0.5),
-                ("feed", 0.67),
-            ),
-            (
-                ("bad", 0.097),
-                ("feed", 0.262),
-                ("feed", 0.386),
-                ("feed", 0.503),
-                ("feed", 0.622),
-            ),
-        ),
-        "Fed in 30 days": Scale(
-            "Nitrogen of the last 30 days, lb per 1,000 sq ft",
-            (0.1, 0.3, 0.6, 1.0),
-            ("0.1", "0.3", "0.6", "1"),
-            (
-                ("feed", 0.11),
-                ("feed", 0.24),
-                ("feed", 0.36),
-                ("feed", 0.5),
-                ("feed", 0.67),
-            ),
-            (
-                ("feed", 0.08),
-                ("feed", 0.262),
-                ("feed", 0.386),
-                ("feed", 0.503),
-                ("feed", 0.622),
-            ),
-        ),
-        "Soil water": Scale(
-            "Water left where the roots are, %",
-            (0.2, 0.4, 0.6, 0.8),
-            ("20", "40", "60", "80"),
-            _WATERY_ON_LIGHT,
-            _WATERY_ON_DARK,
-        ),
-    }
-)
-"""Every colour scale. Thatch turns its hue at half an inch, above which trouble grows (UC IPM)."""
 
 
 def legend(by: ColourBy, palette: Palette) -> Legend | None:
@@ -269,6 +147,9 @@ _OF_ZONES: Mapping[ColourBy, Callable[[Figures], ByRecord]] = MappingProxyType(
         "Nitrogen left": attrgetter("n_left_this_year"),
         "Fed in 30 days": attrgetter("n_last_30_days"),
         "Soil water": attrgetter("soil_water"),
+        "Run time": lambda figures: figures.waters().run_minutes,
+        "Days between": lambda figures: figures.waters().interval_days,
+        "Watering depth": lambda figures: figures.waters().depth_in,
     }
 )
 
@@ -279,6 +160,9 @@ _OF_SPOTS: Mapping[ColourBy, Callable[[Figures], ByRecord]] = MappingProxyType(
         "Nitrogen left": lambda figures: figures.at_spots(figures.n_left_this_year),
         "Fed in 30 days": lambda figures: figures.at_spots(figures.n_last_30_days),
         "Soil water": lambda figures: figures.at_spots(figures.soil_water),
+        "Run time": lambda figures: figures.at_spots(figures.waters().run_minutes),
+        "Days between": lambda figures: figures.at_spots(figures.waters().interval_days),
+        "Watering depth": lambda figures: figures.at_spots(figures.waters().depth_in),
     }
 )
 
@@ -289,17 +173,27 @@ _UNKNOWN: Mapping[ColourBy, str] = MappingProxyType(
         "Nitrogen left": "no budget",
         "Fed in 30 days": "",
         "Soil water": "no weather yet",
+        "Run time": "no run time",
+        "Days between": "none planned",
+        "Watering depth": "none planned",
     }
 )
 
 
 def _words(value: float, by: ColourBy) -> str:
-    if by == "Thatch":
-        return f"thatch {value:.2f} in"
-    if by == "Rooted soil":
-        return f"roots {value:.1f} in"
-    if by == "Fed in 30 days":
-        return f"{value:.2f} lb in 30 days"
-    if by == "Soil water":
-        return f"{100 * value:.0f} % water left"
-    return f"{value:.1f} lb left" if value >= 0 else f"{-value:.1f} lb over"
+    if by == "Nitrogen left":
+        return f"{value:.1f} lb left" if value >= 0 else f"{-value:.1f} lb over"
+    return _TOLD[by](value)
+
+
+_TOLD: Mapping[ColourBy, Callable[[float], str]] = MappingProxyType(
+    {
+        "Thatch": lambda value: f"thatch {value:.2f} in",
+        "Rooted soil": lambda value: f"roots {value:.1f} in",
+        "Fed in 30 days": lambda value: f"{value:.2f} lb in 30 days",
+        "Soil water": lambda value: f"{100 * value:.0f} % water left",
+        "Run time": lambda value: f"run {value:.0f} min",
+        "Days between": lambda value: "every day" if value == 1 else f"every {value:.0f} days",
+        "Watering depth": lambda value: f"{value:.2f} in a watering",
+    }
+)

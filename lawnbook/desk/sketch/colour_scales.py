@@ -1,0 +1,157 @@
+"""The colour scales of the sketch: where their steps part, and what each step is mixed from."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from lawnbook.charts.palette import Palette
+from lawnbook.desk.theme import mix
+
+Mixture = tuple[tuple[str, float], ...]
+"""For each step a role of the palette, and its share in the scale's base."""
+
+NIGHT = "#000000"
+"""What the steps are mixed into on dark paper."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """A scale's limits between steps, and how much of which role each step mixes into its base.
+
+    The base is paper where that is light: shares solved for even steps of lightness between
+    luminances 0.80 and 0.29, at which ink still reads at 4.5 to 1. Dark paper leaves too little
+    room below that end, so there the base is black: every step stands 1.35 to 1 off the next.
+    """
+
+    title: str
+    limits: tuple[float, ...]
+    borders: tuple[str, ...]
+    on_light: Mixture
+    on_dark: Mixture
+
+    def colours(self, palette: Palette) -> tuple[str, ...]:
+        """The colours of the steps in a palette."""
+        dark = palette.name == "dark"
+        base, mixture = (NIGHT, self.on_dark) if dark else (palette.paper, self.on_light)
+        return tuple(mix(base, getattr(palette, role), share) for role, share in mixture)
+
+    def step(self, value: float) -> int:
+        """The step a value falls in; a value on a limit belongs to the step above."""
+        return sum(value >= limit for limit in self.limits)
+
+
+_WATERY_ON_LIGHT: Mixture = (
+    ("water", 0.12),
+    ("water", 0.25),
+    ("water", 0.37),
+    ("water", 0.52),
+    ("water", 0.71),
+)
+_WATERY_ON_DARK: Mixture = (
+    ("water", 0.081),
+    ("water", 0.248),
+    ("water", 0.371),
+    ("water", 0.483),
+    ("water", 0.6),
+)
+
+SCALES: Mapping[str, Scale] = MappingProxyType(
+    {
+        "Thatch": Scale(
+            "Thatch, in",
+            (0.25, 0.5, 0.75, 1.0),
+            ("¼", "½", "¾", "1"),
+            (
+                ("verdure", 0.15),
+                ("verdure", 0.32),
+                ("thatch", 0.69),
+                ("thatch", 0.96),
+                ("accent", 0.63),
+            ),
+            (
+                ("verdure", 0.106),
+                ("verdure", 0.274),
+                ("warn", 0.347),
+                ("accent", 0.496),
+                ("bad", 0.626),
+            ),
+        ),
+        "Rooted soil": Scale(
+            "Rooted soil, in",
+            (2.0, 4.0, 6.0, 8.0),
+            ("2", "4", "6", "8"),
+            _WATERY_ON_LIGHT,
+            _WATERY_ON_DARK,
+        ),
+        "Nitrogen left": Scale(
+            "Nitrogen left this year, lb per 1,000 sq ft",
+            (0.0, 0.5, 1.0, 2.0),
+            ("0", "0.5", "1", "2"),
+            (
+                ("bad", 0.09),
+                ("feed", 0.24),
+                ("feed", 0.36),
+                ("feed", 0.5),
+                ("feed", 0.67),
+            ),
+            (
+                ("bad", 0.097),
+                ("feed", 0.262),
+                ("feed", 0.386),
+                ("feed", 0.503),
+                ("feed", 0.622),
+            ),
+        ),
+        "Fed in 30 days": Scale(
+            "Nitrogen of the last 30 days, lb per 1,000 sq ft",
+            (0.1, 0.3, 0.6, 1.0),
+            ("0.1", "0.3", "0.6", "1"),
+            (
+                ("feed", 0.11),
+                ("feed", 0.24),
+                ("feed", 0.36),
+                ("feed", 0.5),
+                ("feed", 0.67),
+            ),
+            (
+                ("feed", 0.08),
+                ("feed", 0.262),
+                ("feed", 0.386),
+                ("feed", 0.503),
+                ("feed", 0.622),
+            ),
+        ),
+        "Soil water": Scale(
+            "Water left where the roots are, %",
+            (0.2, 0.4, 0.6, 0.8),
+            ("20", "40", "60", "80"),
+            _WATERY_ON_LIGHT,
+            _WATERY_ON_DARK,
+        ),
+        "Run time": Scale(
+            "Run time of one watering, min",
+            (10.0, 20.0, 40.0, 60.0),
+            ("10", "20", "40", "60"),
+            _WATERY_ON_LIGHT,
+            _WATERY_ON_DARK,
+        ),
+        "Days between": Scale(
+            "Days between waterings",
+            (2.0, 3.0, 5.0, 8.0),
+            ("2", "3", "5", "8"),
+            _WATERY_ON_LIGHT,
+            _WATERY_ON_DARK,
+        ),
+        "Watering depth": Scale(
+            "Depth of one watering, in",
+            (0.25, 0.5, 0.75, 1.0),
+            ("¼", "½", "¾", "1"),
+            _WATERY_ON_LIGHT,
+            _WATERY_ON_DARK,
+        ),
+    }
+)
+"""Every colour scale, by what the zones are coloured by.
+
+Thatch turns its hue at half an inch, above which trouble grows (UC IPM).
+"""
