@@ -194,6 +194,6 @@ _TOLD: Mapping[ColourBy, Callable[[float], str]] = MappingProxyType(
         "Soil water": lambda value: f"{100 * value:.0f} % water left",
         "Run time": lambda value: f"run {value:.0f} min",
         "Days between": lambda value: "every day" if value == 1 else f"every {value:.0f} days",
-        "Watering depth": lambda value: f"{value:.2f} in a watering",
+        "Watering depth": lambda value: f"{value:.2f} in deep",
     }
 )
