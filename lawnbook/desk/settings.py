@@ -6,6 +6,7 @@ from typing import Literal
 from platformdirs import user_config_path, user_documents_path
 from PySide6.QtCore import QByteArray, QSettings
 
+from lawnbook.desk.sketch.habits import LONGEST_STEP_FT, SHORTEST_STEP_FT, Habits
 from lawnbook.desk.theme import ThemeName
 
 Paper = Literal["letter", "a4"]
@@ -63,6 +64,31 @@ class Settings:
         whole = path.absolute()
         others = [each for each in self.recent if each != whole]
         self._ini.setValue("recent", [str(each) for each in (whole, *others)][:MOST_RECENT])
+
+    @property
+    def habits(self) -> Habits:
+        """How the owner draws; what cannot be read is as it was at first."""
+        held = Habits()
+        return Habits(
+            step_ft=self._step("step_ft") or held.step_ft,
+            fine_ft=self._step("fine_ft") or held.fine_ft,
+            grid_ft=self._step("grid_ft"),
+            snaps=str(self._ini.value("sketch/snaps", "yes")) != "no",
+        )
+
+    @habits.setter
+    def habits(self, habits: Habits) -> None:
+        for name in ("step_ft", "fine_ft", "grid_ft"):
+            step = getattr(habits, name)
+            self._ini.setValue(f"sketch/{name}", "" if step is None else repr(step))
+        self._ini.setValue("sketch/snaps", "yes" if habits.snaps else "no")
+
+    def _step(self, name: str) -> float | None:
+        try:
+            step = float(str(self._ini.value(f"sketch/{name}", "")))
+        except ValueError:
+            return None
+        return step if SHORTEST_STEP_FT <= step <= LONGEST_STEP_FT else None
 
     @property
     def geometry(self) -> QByteArray:

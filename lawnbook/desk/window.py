@@ -69,6 +69,7 @@ class BookWindow(QMainWindow):
         self.setObjectName("book_window")
         self._title = PageTitle("", "", self)
         self.sketch = SketchPanel(book, self)
+        self.sketch.control.habits = settings.habits
         self.ribbon = DateRibbon(book.notebook, book.today, self)
         self.stack = QStackedWidget(self)
         self._veil = Veil(self.stack)
@@ -236,6 +237,7 @@ class BookWindow(QMainWindow):
                 return
             self.book.close(abandon=True)
         self.settings.geometry = self.saveGeometry()
+        self.settings.habits = self.sketch.control.habits
         self._soon.stop()
         self.ribbon.film.halt()
         self.closed.emit()
