@@ -5,10 +5,12 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
-from PySide6.QtWidgets import QApplication, QMenu
+from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
 from lawnbook import __version__
+from lawnbook.desk import printing
 from lawnbook.desk.dialogs import choose_export, tell
+from lawnbook.desk.printing import PageOut, Said
 from lawnbook.desk.spread import TABS
 from lawnbook.yard.places import sample_yards
 from lawnbook.yard.problems import OwnerError
@@ -86,6 +88,8 @@ def _file(window: "BookWindow", menu: QMenu) -> None:
     _add(menu, "&Print the sheet…", lambda: window.open_sheet().ask_print(), ["Ctrl+P"])
     pdf = ["Ctrl+Shift+P"]
     _add(menu, "&Save the sheet as PDF…", lambda: window.open_sheet().ask_save(), pdf)
+    _add(menu, "Print the s&ketch as it is seen…", lambda: sketch_out(window, printing.ask_print))
+    _add(menu, "Save the sketch as P&DF…", lambda: sketch_out(window, printing.ask_save))
     menu.addSeparator()
     _add(menu, "&Export a yard file…", lambda: export(window), ["Ctrl+E"])
     _add(menu, "&Keep it elsewhere…", window.keep_elsewhere)
@@ -137,6 +141,13 @@ def keys_table() -> str:
 
 def _cell(words: str) -> str:
     return f'<td style="padding-right: 18px; white-space: pre">{escape(words)}</td>'
+
+
+def sketch_out(window: "BookWindow", ask: Callable[[QWidget, PageOut], Said | None]) -> None:
+    """Put the sketch as it is seen on paper; the status line says how it went."""
+    said = ask(window, window.sketch_page())
+    if said is not None:
+        window.status.say(said.words, said.role)
 
 
 def export(window: "BookWindow") -> None:

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.dialogs import choose_pdf
 from lawnbook.sheet.layout import PaperName
-from lawnbook.sheet.pdf import page_layout, write_page
+from lawnbook.sheet.pdf import FINE, page_layout, write_page
 from lawnbook.yard.problems import OwnerError
 
 POINTS_PER_INCH = 72.0
@@ -25,13 +25,15 @@ NO_PRINTER = "The printer does not answer; check it, or save a PDF."
 class PageOut:
     """A page to be printed: its title, the file proposed for it, its paper, who paints it.
 
-    `draw` paints in points from the upper left corner of the paper.
+    `draw` paints in points from the upper left corner of the paper. A page with `dots_per_inch`
+    has lines of a width in dots, as the screen has.
     """
 
     title: str
     start: Path
     paper: PaperName
     draw: Callable[[QPainter], None]
+    dots_per_inch: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +50,7 @@ def ask_save(parent: QWidget, page: PageOut) -> Said | None:
     if path is None:
         return None
     try:
-        write_page(page.title, page.draw, path, page.paper)
+        write_page(page.title, page.draw, path, page.paper, page.dots_per_inch or FINE)
     except OwnerError as problem:
         return Said(str(problem), "refuse")
     return Said(f"Saved: {path}", "good")
@@ -59,6 +61,8 @@ def ask_print(parent: QWidget, page: PageOut) -> Said | None:
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
     printer.setDocName(page.title)
     printer.setFullPage(True)
+    if page.dots_per_inch:
+        printer.setResolution(page.dots_per_inch)
     printer.setPageLayout(page_layout(page.paper))
     dialog = QPrintDialog(printer, parent)
     chosen = dialog.exec()

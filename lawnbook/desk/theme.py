@@ -4,6 +4,8 @@ A widget that paints itself reads `palette()` in its paint event; one that keeps
 redraws when `changeEvent` brings `QEvent.Type.StyleChange`.
 """
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from string import Template
 from typing import Literal
 
@@ -11,7 +13,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication
 
-from lawnbook.charts.palette import DARK, LIGHT, Palette
+from lawnbook.charts.palette import DARK, LIGHT, PRINT, Palette
 from lawnbook.yard.places import resource
 
 ThemeName = Literal["light", "dark", "system"]
@@ -32,6 +34,16 @@ class _Current:
 def palette() -> Palette:
     """The palette in use now."""
     return _Current.palette
+
+
+@contextmanager
+def on_print_paper() -> Iterator[Palette]:
+    """Ink on white paper, for what is painted meanwhile to be printed; nothing else may paint."""
+    shown, _Current.palette = _Current.palette, PRINT
+    try:
+        yield PRINT
+    finally:
+        _Current.palette = shown
 
 
 def colour(role_colour: str, alpha: float = 1.0) -> QColor:

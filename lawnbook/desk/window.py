@@ -21,6 +21,7 @@ from lawnbook.desk.widgets import PageTitle
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.session.planning import FilmCache, PlanCache
 from lawnbook.yard.notebook import Change
+from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from lawnbook.desk.pages.sheet import SheetPage
     from lawnbook.desk.pages.water import WaterPage
     from lawnbook.desk.pages.yard import YardPage
+    from lawnbook.desk.printing import PageOut
 
     Page = YardPage | PlugsPage | WaterPage | FeedPage | SheetPage
 
@@ -187,6 +189,17 @@ class BookWindow(QMainWindow):
         self.turn_to("Sheet")
         self._show_on("Sheet")
         return cast("SheetPage", self.page("Sheet"))
+
+    def sketch_page(self) -> "PageOut":
+        """The sketch as it is seen now, as a page on the paper that is chosen for the sheet."""
+        from lawnbook.desk.sketch.as_seen import seen_page
+
+        by = self.sketch.scene.by
+        colours = "" if by == "Nothing" else f", coloured by {by.lower()}"
+        words = f"The sketch for {day(self._on)}{colours}"
+        start = self.book.path.with_name(f"{self.book.path.stem}-sketch.pdf")
+        title = self.book.notebook.yard.name or "Unnamed yard"
+        return seen_page(self.sketch, title, words, start, self.settings.paper)
 
     def undo(self) -> None:
         """Take the latest edit back."""

@@ -14,7 +14,8 @@ from lawnbook.store.files import written_whole
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
-_DOTS_PER_INCH = 1200
+FINE = 1200
+"""Dots an inch of a page whose every line is drawn in points."""
 
 Draw = Callable[[QPainter], None]
 """Paints one page on a painter whose unit is the point."""
@@ -28,12 +29,14 @@ def write_sheet(notebook: Notebook, plan: Plan, path: Path, paper: PaperName = "
     _keep(sheet_bytes(notebook, plan, paper), path)
 
 
-def write_page(title: str, draw: Draw, path: Path, paper: PaperName = "letter") -> None:
+def write_page(
+    title: str, draw: Draw, path: Path, paper: PaperName = "letter", dots_per_inch: int = FINE
+) -> None:
     """Write one page that `draw` paints as a PDF; whole or not at all.
 
     Raises OwnerError where the place cannot be written to.
     """
-    _keep(page_bytes(title, draw, paper), path)
+    _keep(page_bytes(title, draw, paper, dots_per_inch), path)
 
 
 def sheet_bytes(notebook: Notebook, plan: Plan, paper: PaperName = "letter") -> bytes:
@@ -48,8 +51,13 @@ def sheet_title(plan: Plan) -> str:
     return f"{plan.yard}: yard plan for {day(plan.on)}"
 
 
-def page_bytes(title: str, draw: Draw, paper: PaperName = "letter") -> bytes:
-    """The PDF of one page as bytes; `draw` paints in points from the upper left corner."""
+def page_bytes(
+    title: str, draw: Draw, paper: PaperName = "letter", dots_per_inch: int = FINE
+) -> bytes:
+    """The PDF of one page as bytes; `draw` paints in points from the upper left corner.
+
+    Lines of so many pixels, whatever the scale, are as wide as so many dots.
+    """
     ensure_qt()
     store = QByteArray()
     buffer = QBuffer(store)
@@ -57,13 +65,13 @@ def page_bytes(title: str, draw: Draw, paper: PaperName = "letter") -> bytes:
     writer = QPdfWriter(buffer)
     writer.setTitle(title)
     writer.setCreator("Lawnbook")
-    writer.setResolution(_DOTS_PER_INCH)
+    writer.setResolution(dots_per_inch)
     writer.setPageLayout(page_layout(paper))
     painter = QPainter()
     if not painter.begin(writer):
         raise RuntimeError("Qt would not begin a PDF in memory")
     try:
-        painter.scale(_DOTS_PER_INCH / 72, _DOTS_PER_INCH / 72)
+        painter.scale(dots_per_inch / 72, dots_per_inch / 72)
         draw(painter)
     finally:
         painter.end()

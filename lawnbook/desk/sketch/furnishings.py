@@ -3,7 +3,14 @@
 from PySide6.QtCore import QPointF
 from PySide6.QtWidgets import QWidget
 
-from lawnbook.desk.sketch.furniture import Bubble, EmptyPage, LegendBox, NorthArrow, ScaleBar
+from lawnbook.desk.sketch.furniture import (
+    Bubble,
+    EmptyPage,
+    Furniture,
+    LegendBox,
+    NorthArrow,
+    ScaleBar,
+)
 from lawnbook.desk.sketch.tinting import Legend
 from lawnbook.yard.notebook import Notebook
 
@@ -16,6 +23,12 @@ class Furnishings:
         self.scale, self.north = ScaleBar(paper), NorthArrow(paper)
         self.legend, self.bubble = LegendBox(paper), Bubble(paper)
         self.empty = EmptyPage(paper)
+
+    @property
+    def printed(self) -> tuple[Furniture, ...]:
+        """What goes to a printer with the paper, where it is seen."""
+        every: tuple[Furniture, ...] = (self.scale, self.north, self.legend)
+        return tuple(each for each in every if each.isVisibleTo(self._paper))
 
     @property
     def says_empty(self) -> bool:

@@ -24,6 +24,17 @@ class Furniture(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
 
+    def draw(self, painter: QPainter) -> None:
+        """Paint it with its upper left corner at the painter's origin."""
+        raise NotImplementedError
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """On the screen."""
+        del event
+        painter = QPainter(self)
+        self.draw(painter)
+        painter.end()
+
 
 class ScaleBar(Furniture):
     """A bar of a round number of feet."""
@@ -45,12 +56,10 @@ class ScaleBar(Furniture):
         fitting = [s for s in SCALE_STEPS_FT if s * self._px_per_ft <= LONGEST_BAR_PX]
         return fitting[-1] if fitting else SCALE_STEPS_FT[0]
 
-    def paintEvent(self, event: QPaintEvent) -> None:
+    def draw(self, painter: QPainter) -> None:
         """A bar with ends and a middle, and its length."""
-        del event
         palette = theme.palette()
         length = self.feet() * self._px_per_ft
-        painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(QColor(palette.ink), 1.6))
         painter.drawLine(QPointF(2, 13), QPointF(2 + length, 13))
@@ -76,11 +85,9 @@ class NorthArrow(Furniture):
         self.setAccessibleDescription(f"North is {north_deg:g}° clockwise from the top")
         self.update()
 
-    def paintEvent(self, event: QPaintEvent) -> None:
+    def draw(self, painter: QPainter) -> None:
         """A slender arrow, half of it filled, and an upright N at its tip."""
-        del event
         ink = QColor(theme.palette().ink)
-        painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.translate(23, 25)
         painter.rotate(self._north_deg)
@@ -107,6 +114,10 @@ class LegendBox(Furniture):
         self._shown: Legend | None = None
         name_control(self, "sketch_legend", "Legend")
 
+    def recolour(self, shown: Legend | None) -> None:
+        """The same legend in another palette."""
+        self._shown = shown
+
     def show_legend(self, shown: Legend | None) -> None:
         """Show a legend, or none."""
         self._shown = shown
@@ -121,13 +132,11 @@ class LegendBox(Furniture):
             self.resize(round(wide + 20), 52 + (16 if shown.note else 0))
         self.update()
 
-    def paintEvent(self, event: QPaintEvent) -> None:
+    def draw(self, painter: QPainter) -> None:
         """Title, steps, borders, what stands beside them, and the note."""
-        del event
         palette, shown = theme.palette(), self._shown
         if shown is None:
             return
-        painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(theme.colour(palette.paper, 0.85))

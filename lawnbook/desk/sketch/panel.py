@@ -96,6 +96,11 @@ class SketchPanel(QWidget):
         return self._view
 
     @property
+    def over(self) -> Furnishings:
+        """What lies over the paper: scale bar, north arrow, legend."""
+        return self._over
+
+    @property
     def scene(self) -> SketchScene:
         """What is drawn on the paper."""
         return self._scene

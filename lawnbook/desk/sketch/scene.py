@@ -137,6 +137,11 @@ class SketchScene(QGraphicsScene):
             self._handles_shown = shown
             self._place_grips()
 
+    @property
+    def handles_shown(self) -> bool:
+        """Whether what is chosen has its handles."""
+        return self._handles_shown
+
     def show_cans(self, cans: CanDraft, *, tests: bool) -> None:
         """Draw the cans in the making, and with `tests` those of every zone's latest test."""
         water = self._water
