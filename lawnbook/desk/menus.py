@@ -29,6 +29,7 @@ KEYS = (
         "Everywhere",
         ("Ctrl+1 to Ctrl+5", "turn to Yard, Plugs, Water, Feed, Sheet"),
         ("F6", "from the sketch to the page and back"),
+        ("F9", "the sketch over both pages, and back"),
         ("Ctrl+D, Ctrl+T", "look at another day, back to today"),
         ("Ctrl+Z, Ctrl+Shift+Z", "undo and redo any edit"),
         ("Ctrl+P, Ctrl+Shift+P", "print the sheet, save it as PDF"),
@@ -109,11 +110,15 @@ def _edit(window: "BookWindow", menu: QMenu) -> None:
 
 def _view(window: "BookWindow", menu: QMenu) -> None:
     for number, (name, _) in enumerate(TABS, 1):
-        _add(menu, name, lambda _=False, name=name: window.turn_to(name), [f"Ctrl+{number}"])
+        _add(menu, name, lambda _=False, name=name: window.open_at(name), [f"Ctrl+{number}"])
     menu.addSeparator()
     _add(menu, "Look at another &day", lambda: _to_day(window), ["Ctrl+D"])
     _add(menu, "Back to &today", window.back_to_today, ["Ctrl+T"])
     _add(menu, "From sketch to page", window.switch_side, ["F6"])
+    menu.addAction(window.whole_action)
+    window.whole_action.setCheckable(True)
+    window.whole_action.setShortcut(QKeySequence("F9"))
+    window.whole_action.toggled.connect(lambda on: window.lay_sketch(whole=on))
     menu.addSeparator()
     group = QActionGroup(menu)
     for theme, words in (("light", "&Light"), ("dark", "Dar&k"), ("system", "As the s&ystem")):

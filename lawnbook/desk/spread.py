@@ -157,6 +157,17 @@ class BookSpread(QWidget):
         around.addWidget(self._pages, 1)
         around.addWidget(tabs)
 
+    @property
+    def is_whole(self) -> bool:
+        """Whether the left page lies over both."""
+        return self._right_page.isHidden()
+
+    def lay_whole(self, *, whole: bool) -> None:
+        """Let the left page lie over both, or open the right one again."""
+        self._right_page.setVisible(not whole)
+        self.left.setContentsMargins(24, 16, 20 if whole else FOLD - 4, 14)
+        self.update()
+
     def resizeEvent(self, _event: object) -> None:
         """The right page takes a steady share, within what its forms need and what reads well."""
         wanted = round(self.width() * RIGHT_SHARE)
@@ -165,7 +176,8 @@ class BookSpread(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Desk, paper with a soft shadow, and the fold between the pages."""
         paint_desk(self, self._pages.geometry())
-        self._paint_fold(QPainter(self), QRectF(self._pages.geometry()))
+        if not self.is_whole:
+            self._paint_fold(QPainter(self), QRectF(self._pages.geometry()))
 
     def _paint_fold(self, painter: QPainter, book: QRectF) -> None:
         p = palette()

@@ -82,6 +82,7 @@ class BookWindow(QMainWindow):
         self._soon.setSingleShot(True)
         self._soon.timeout.connect(self._show_plan)
         self.undo_action, self.redo_action = QAction("Undo", self), QAction("Redo", self)
+        self.whole_action = QAction("Sketch over &both pages", self)
         build_menus(self)
         self._listen()
         self._refresh_words()
@@ -127,6 +128,11 @@ class BookWindow(QMainWindow):
         if name in self._stale and not self._soon.isActive():
             self._show_on(name)
         shown.select(*self._selection)
+
+    def open_at(self, name: str) -> None:
+        """Open the book at a page that is to be seen: the sketch makes room for it."""
+        self.lay_sketch(whole=False)
+        self.turn_to(name)
 
     def look_at(self, on: date) -> None:
         """Look at the book as it stood on another day, or as the plan for a coming one."""
@@ -222,8 +228,16 @@ class BookWindow(QMainWindow):
         except OwnerError as problem:
             self.status.say(str(problem), "refuse")
 
+    def lay_sketch(self, *, whole: bool) -> None:
+        """Let the sketch lie over both pages, or open the right one again beside it."""
+        self._spread.lay_whole(whole=whole)
+        self.whole_action.setChecked(whole)
+        if whole:
+            self.sketch.setFocus(Qt.FocusReason.OtherFocusReason)
+
     def switch_side(self) -> None:
-        """Take the keyboard from the sketch to the page, or back."""
+        """Take the keyboard from the sketch to the page, which then is open, or back."""
+        self.lay_sketch(whole=False)
         focus: QWidget | None = self.focusWidget()
         on_sketch = focus is not None and self.sketch.isAncestorOf(focus)
         side = self.page(self._place) if on_sketch else self.sketch
@@ -268,7 +282,7 @@ class BookWindow(QMainWindow):
             focus.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _lay_out(self) -> None:
-        spread = BookSpread(self.tabs, self)
+        spread = self._spread = BookSpread(self.tabs, self)
         spread.left.addWidget(self._title)
         spread.left.addWidget(self.sketch, 1)
         spread.left.addWidget(self.ribbon)
@@ -286,7 +300,7 @@ class BookWindow(QMainWindow):
         self.sketch.cans_placed.connect(self._cans_placed)
         self.ribbon.moved.connect(self.look_at)
         self.ribbon.passed.connect(self.pass_by)
-        self.tabs.turned.connect(self.turn_to)
+        self.tabs.turned.connect(self.open_at)
         self.status.elsewhere_asked.connect(self.keep_elsewhere)
 
     def _chosen_on_sketch(self, table: str, record_id: str) -> None:
