@@ -8,6 +8,7 @@ from PySide6.QtGui import QKeyEvent
 
 from lawnbook.desk.sketch.choosing import Choice, Handle, handle_at, hole_under, under
 from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.corner_keys import add_corner, next_corner, remove_part
 from lawnbook.desk.sketch.moving import (
     Draft,
     figures_of,
@@ -16,17 +17,13 @@ from lawnbook.desk.sketch.moving import (
     warn_of_place,
 )
 from lawnbook.desk.sketch.outlines import (
-    Shape,
     head_pulled,
-    midpoint,
     moved_by,
     rings_of,
     shifted_record,
     with_corner,
     with_new_corner,
     with_ring,
-    without_corner,
-    without_hole,
 )
 from lawnbook.desk.sketch.scene import NO_DRAFT
 from lawnbook.desk.sketch.snapping import Snap
@@ -125,11 +122,11 @@ class PickTool(Tool):
             self._nudge((step[0] * size, step[1] * size))
         elif key in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
             self._settle()
-            self._remove()
+            remove_part(self.control)
         elif key == Qt.Key.Key_N:
-            self._next_corner(-1 if shift else 1)
+            next_corner(self.control, -1 if shift else 1)
         elif key == Qt.Key.Key_Insert:
-            self._add_corner()
+            add_corner(self.control)
         else:
             return False
         return True
@@ -283,63 +280,6 @@ class PickTool(Tool):
             moved = {k: shifted_record(r, by) for k, r in self._draft.items()}
             self._show(moved or moved_with_its_own(self.control, key, record, by), "")
         self.control.hovered.emit("")
-
-    def _next_corner(self, step: int) -> None:
-        choice, record = self.control.choice, self.control.record()
-        corners = [(n, i) for n, ring in enumerate(rings_of(record)) for i in range(len(ring))]
-        if choice is None or not corners:
-            return
-        now = (choice.ring, choice.corner if choice.corner is not None else -1)
-        index = corners.index(now) + step if now in corners else (0 if step > 0 else -1)
-        ring, corner = corners[index % len(corners)]
-        self.control.choose(replace(choice, ring=ring, corner=corner))
-        self.control.say(f"Corner {corner + 1} of {len(rings_of(record)[ring])}.")
-
-    def _add_corner(self) -> None:
-        choice, record = self.control.choice, self.control.record()
-        if choice is None or choice.corner is None or not isinstance(record, Zone | Feature):
-            return
-        ring = rings_of(record)[choice.ring]
-        between = midpoint(ring[choice.corner], ring[(choice.corner + 1) % len(ring)])
-        outline = with_new_corner(ring, choice.corner, between)
-        name = self.control.name(choice.table, choice.record_id)
-        shape = with_ring(record, choice.ring, outline)
-        if self.control.keep(choice.table, shape, f"add a corner to {name}"):
-            self.control.choose(replace(choice, corner=choice.corner + 1))
-
-    def _remove(self) -> None:
-        """Remove the chosen corner, or hole, or the whole."""
-        choice, record = self.control.choice, self.control.record()
-        if choice is None or not isinstance(record, Zone | Feature):
-            self.control.remove_chosen()
-        elif choice.corner is not None:
-            self._remove_corner(choice, record)
-        elif choice.ring and isinstance(record, Zone):
-            self._fill_hole(choice, record)
-        else:
-            self.control.remove_chosen()
-
-    def _remove_corner(self, choice: Choice, shape: Shape) -> None:
-        ring = rings_of(shape)[choice.ring]
-        whole = Choice(choice.table, choice.record_id)
-        if len(ring) > 3 and choice.corner is not None:
-            outline = without_corner(ring, choice.corner)
-            if crosses_itself(outline):
-                self.control.say("Without this corner its sides would cross.", "bad")
-                return
-            self.control.choose(whole)
-            name = self.control.name(choice.table, choice.record_id)
-            changed = with_ring(shape, choice.ring, outline)
-            self.control.keep(choice.table, changed, f"remove a corner of {name}")
-        elif choice.ring and isinstance(shape, Zone):
-            self._fill_hole(choice, shape)
-        else:
-            self.control.say("Three corners are the fewest. Esc, then Delete removes it whole.")
-
-    def _fill_hole(self, choice: Choice, zone: Zone) -> None:
-        self.control.choose(Choice(choice.table, choice.record_id))
-        changed = without_hole(zone, choice.ring)
-        self.control.keep("zones", changed, f"fill a hole of {zone.name}")
 
 
 def _neighbours(drag: Drag) -> tuple[Point, ...]:
