@@ -1,0 +1,73 @@
+"""What an edit of shapes did, in words with areas, read from its Change."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from lawnbook.yard.geometry import area_sqft, zone_area_sqft
+from lawnbook.yard.notebook import Change
+from lawnbook.yard.records import Feature, Zone
+from lawnbook.yard.shape_records import Shape, called, listed, sentence_case
+
+_GONE = {"catch_tests": "catch test", "waterings": "watering", "soil_tests": "soil test"}
+_WITH = {"heads": "head", "spots": "spot"}
+_MOST_NEW = 3
+SAME_SQFT = 0.5
+"""Areas nearer to each other than this are told as one."""
+
+
+def told(change: Change) -> str:
+    """What a change did to zones and features and what hangs on them; "" where nothing of it.
+
+    Such as "Front is 2,113 sq ft, before 1,648 sq ft. Side is gone. 4 heads came along."
+    """
+    said = [*_shapes(change), *_along(change), *_gone(change)]
+    return " ".join(f"{sentence_case(each)}." for each in said)
+
+
+def size_told(shape: Shape) -> str:
+    """The area of a shape as it is told."""
+    holes = shape.holes_ft if isinstance(shape, Zone) else ()
+    return f"{area_sqft(shape.outline_ft, holes):,.0f} sq ft"
+
+
+def _shapes(change: Change) -> Iterator[str]:
+    for before, after in change.values():
+        if not isinstance(before, Shape) or not isinstance(after, Shape):
+            continue
+        if abs(_area(before) - _area(after)) >= SAME_SQFT:
+            yield f"{called(after)} is {size_told(after)}, before {size_told(before)}"
+    new = [each for before, each in change.values() if before is None and isinstance(each, Shape)]
+    if new:
+        few = listed([f"{called(each)}, {size_told(each)}" for each in new[:_MOST_NEW]])
+        rest = len(new) - _MOST_NEW
+        yield f"new: {few}" + (f", and {rest} more" if rest > 0 else "")
+    gone = [
+        called(each) for each, after in change.values() if after is None and isinstance(each, Shape)
+    ]
+    if gone:
+        yield f"{listed(gone)} {'is' if len(gone) == 1 else 'are'} gone"
+
+
+def _along(change: Change) -> Iterator[str]:
+    came: Counter[str] = Counter()
+    for (table, _), (before, after) in change.items():
+        if table in _WITH and before is not None and after is not None:
+            came[_WITH[table]] += getattr(before, "zone", "") != getattr(after, "zone", "")
+    words = [_counted(number, one) for one, number in came.items() if number]
+    if words:
+        yield f"{listed(words)} came along"
+
+
+def _gone(change: Change) -> Iterator[str]:
+    gone = Counter(table for (table, _), (_, after) in change.items() if after is None)
+    words = [_counted(gone[table], one) for table, one in _GONE.items() if gone[table]]
+    if words:
+        yield f"{listed(words)} went; undo brings all back"
+
+
+def _counted(number: int, one: str) -> str:
+    return f"{number:,} {one}{'' if number == 1 else 's'}"
+
+
+def _area(shape: Zone | Feature) -> float:
+    return zone_area_sqft(shape) if isinstance(shape, Zone) else area_sqft(shape.outline_ft)
