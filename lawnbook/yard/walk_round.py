@@ -1,0 +1,386 @@
+"""Walking round a yard with a tape: sides and diagonals become one outline, and how sure it is.
+
+The owner walks clockwise from corner A. With n corners 2n - 3 measures are needed; whatever is
+measured beyond that checks the rest. Lengths in feet, residuals in inches.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+import numpy as np
+
+from lawnbook.yard import walk_fit
+from lawnbook.yard.fields import Outline
+from lawnbook.yard.geometry import area_sqft, perimeter_ft
+from lawnbook.yard.numbers import feet_inches
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.walk_fit import Fit
+from lawnbook.yard.walk_laying import clockwise, laid
+from lawnbook.yard.walk_measures import (
+    SQUARE_SD_DEG,
+    TAPE_SD_FT,
+    Array,
+    Measure,
+    Pair,
+    Ring,
+    jacobian,
+    residuals,
+)
+
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+MOST_CORNERS = 52
+LONGEST_FT = 5000.0
+
+STANDS_OUT = 3.29
+"""A residual of more standard deviations of its own is a blunder, at 1 in 1,000 (Baarda, A testing
+procedure for use in geodetic networks, 1968, from memory)."""
+
+ENOUGH_SPARE = 6
+"""With so many spare measures the tape's error is estimated from them, not assumed."""
+
+_ALIKE = 0.98
+_SAME_REDUNDANCY = 1e-6
+_SLACK_SD = 3.0
+_LEAST_TAPE_SD_FT = 0.25 / 12
+
+
+@dataclass(frozen=True, slots=True)
+class Diagonal:
+    """A length between two corners, counted from 0; neighbours are a side taped again."""
+
+    start: int
+    end: int
+    length_ft: float
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """What was measured. Side i runs from corner i to the next; None where it was not taped.
+
+    `turns_in` are the corners at which the outline turns inward, `square` those that are square.
+    """
+
+    sides_ft: tuple[float | None, ...]
+    diagonals: tuple[Diagonal, ...] = ()
+    turns_in: frozenset[int] = field(default_factory=frozenset)
+    square: frozenset[int] = field(default_factory=frozenset)
+
+
+@dataclass(frozen=True, slots=True)
+class Residual:
+    """How one measure agrees with the closed shape.
+
+    `off_in` is the measure less the shape's own, in inches; at a square corner it is how far the
+    end of the shorter side stands off square. `checked` is the share of a slip in this measure that
+    shows in its residual (its redundancy number), 0 where nothing checks it. `stands_out` is the
+    residual in its own standard deviations.
+    """
+
+    kind: Literal["side", "diagonal", "square"]
+    name: str
+    start: int
+    end: int
+    off_in: float
+    checked: float
+    stands_out: float
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """The closed walk. The outline runs clockwise, A first, A to B along the page's top.
+
+    `spare` counts the measures beyond those needed; `misclosure_in` is the root mean square of the
+    residuals of lengths, None where none is spare. `suspects` are the measures that stand out.
+    `corner_sd_in` is the standard deviation of each corner in its worst direction, `tape_sd_in` the
+    error of a taped length that it follows from, and whether that is `estimated`. `next_best` is
+    the pair that would make the corners surest. `twin`: a different shape fits as well.
+    """
+
+    outline: Outline
+    residuals: tuple[Residual, ...]
+    misclosure_in: float | None
+    spare: int
+    suspects: tuple[int, ...]
+    corner_sd_in: tuple[float, ...]
+    area_sd_sqft: float
+    tape_sd_in: float
+    estimated: bool
+    next_best: Pair | None
+    twin: bool
+    wrong_turns: frozenset[int]
+
+    @property
+    def area_sqft(self) -> float:
+        """The area inside."""
+        return area_sqft(self.outline)
+
+    @property
+    def perimeter_ft(self) -> float:
+        """The length once round."""
+        return perimeter_ft(self.outline)
+
+
+@dataclass(frozen=True, slots=True)
+class Lack:
+    """What a walk still lacks: how many measures, which would tell most, and a rough shape."""
+
+    count: int
+    pairs: tuple[Pair, ...]
+    outline: Outline
+
+    @property
+    def words(self) -> str:
+        """What is lacking, and what to measure."""
+        more = "1 more length" if self.count == 1 else f"{self.count} more lengths"
+        told = [pair_name(pair) for pair in self.pairs]
+        best = f": {_and(told)}" if told else ""
+        return f"Not stiff yet: measure {more}{best}."
+
+
+def corner_name(index: int) -> str:
+    """The letter of a corner: A to Z, then A2 to Z2."""
+    again, letter = divmod(index, len(LETTERS))
+    return LETTERS[letter] + (str(again + 1) if again else "")
+
+
+def pair_name(pair: Pair) -> str:
+    """A pair of corners as it is read: "A to C"."""
+    return f"{corner_name(pair[0])} to {corner_name(pair[1])}"
+
+
+def close_walk(walk: Walk) -> Closed:
+    """The outline that fits a walk best. OwnerError with the mend where there is none."""
+    lack, shape = _looked_at(walk)
+    if lack is not None:
+        raise OwnerError(lack.words)
+    if not shape.simple:
+        raise OwnerError(
+            "No shape without crossing sides fits these measures. Look at which corners turn in, "
+            "and at the longest diagonal."
+        )
+    return _closed(walk, shape)
+
+
+def lack_of(walk: Walk) -> Lack | None:
+    """What a walk lacks; None where it is stiff. OwnerError for what cannot be at all."""
+    return _looked_at(walk)[0]
+
+
+def sure_words(closed: Closed) -> str:
+    """How sure the shape is, in words; plain where nothing checks it."""
+    if not closed.spare:
+        more = (
+            f" One more, such as {pair_name(closed.next_best)}, would." if closed.next_best else ""
+        )
+        return f"Nothing checks these measures: there are just as many as are needed.{more}"
+    spare = "1 spare measure" if closed.spare == 1 else f"{closed.spare} spare measures"
+    if not closed.suspects:
+        return f"The measures agree to {closed.misclosure_in or 0.0:.1f} in, with {spare}."
+    named = [_measure_words(closed.residuals[each]) for each in closed.suspects]
+    if len(named) == 1:
+        return f"{named[0][:1].upper()}{named[0][1:]} does not fit the others; measure it again."
+    if len(named) == len([each for each in closed.residuals if _is_checked(each)]):
+        return (
+            f"The measures do not agree, and {spare} cannot tell which is wrong; tape again, or "
+            "measure one more."
+        )
+    return f"One of these does not fit: {_and(named)}; measure them again."
+
+
+def walk_of(outline: Outline) -> Walk:
+    """The walk of an outline that is there: clockwise, all sides as drawn, no diagonals yet."""
+    ring = clockwise(outline)
+    pairs = list(zip(ring, (*ring[1:], *ring[:1]), strict=True))
+    places = np.array(ring)
+    sines = walk_fit.turn_sines(places)
+    turned = frozenset(i for i, sine in enumerate(sines) if sine > 1e-9)
+    return Walk(tuple(math.dist(a, b) for a, b in pairs), turns_in=turned)
+
+
+def _looked_at(walk: Walk) -> tuple[Lack | None, Fit]:
+    _refuse_impossible(walk)
+    measures, ring = _measures(walk), _ring(walk)
+    shape = walk_fit.fit(ring, measures)
+    loose = walk_fit.freedom(shape.places, measures).shape[1]
+    if not loose:
+        return None, shape
+    pairs = walk_fit.bracing(shape.places, measures)
+    return Lack(loose, pairs, _on_page(shape.places)), shape
+
+
+def _ring(walk: Walk) -> Ring:
+    return Ring(len(walk.sides_ft), walk.turns_in, walk.square)
+
+
+def _measures(walk: Walk) -> tuple[Measure, ...]:
+    count = len(walk.sides_ft)
+    sides = [
+        Measure("length", i, (i + 1) % count, length)
+        for i, length in enumerate(walk.sides_ft)
+        if length is not None
+    ]
+    spans = [Measure("length", each.start, each.end, each.length_ft) for each in walk.diagonals]
+    squares = [Measure("square", corner, corner) for corner in sorted(walk.square)]
+    return (*sides, *spans, *squares)
+
+
+def _refuse_impossible(walk: Walk) -> None:
+    count = len(walk.sides_ft)
+    if not 3 <= count <= MOST_CORNERS:
+        raise OwnerError(f"Walk round 3 to {MOST_CORNERS} corners; there are {count}.")
+    for each in _measures(walk):
+        name = pair_name((each.start, each.end))
+        if not (0 <= each.start < count and 0 <= each.end < count):
+            raise OwnerError(f"{name}: there is no such corner; choose another.")
+        if each.kind == "square":
+            continue
+        if each.start == each.end:
+            raise OwnerError(f"{name} leads back to the same corner; choose two.")
+        if not 0 < each.length_ft <= LONGEST_FT:
+            raise OwnerError(
+                f"{name} must be more than 0 and at most {LONGEST_FT:,.0f} ft; enter it again."
+            )
+    _refuse_too_long(count, [each for each in _measures(walk) if each.kind == "length"])
+
+
+def _refuse_too_long(count: int, lengths: Sequence[Measure]) -> None:
+    """No measure may be longer than another way between its ends, but for the tape's error."""
+    shortest = np.full((count, count), math.inf)
+    np.fill_diagonal(shortest, 0.0)
+    for each in lengths:
+        for i, j in ((each.start, each.end), (each.end, each.start)):
+            shortest[i, j] = min(shortest[i, j], each.length_ft)
+    for middle in range(count):
+        np.minimum(shortest, shortest[:, [middle]] + shortest[[middle], :], out=shortest)
+    worst = max(lengths, key=lambda e: e.length_ft - float(shortest[e.start, e.end]), default=None)
+    if worst is None:
+        return
+    way_ft = float(shortest[worst.start, worst.end])
+    if worst.length_ft - way_ft <= _SLACK_SD * TAPE_SD_FT * math.sqrt(count):
+        return
+    way = _way(worst, lengths, shortest)
+    raise OwnerError(
+        f"{pair_name((worst.start, worst.end))} cannot be {feet_inches(worst.length_ft)}: by way "
+        f"of {way} it is only {feet_inches(way_ft)}. Measure again."
+    )
+
+
+def _way(far: Measure, lengths: Sequence[Measure], shortest: Array) -> str:
+    """The corners of the shorter way between the ends of a measure."""
+    at, passed = far.start, [far.start]
+    while at != far.end and len(passed) <= len(shortest):
+        rest = float(shortest[at, far.end])
+        at = next(
+            other
+            for each in lengths
+            for one, other in ((each.start, each.end), (each.end, each.start))
+            if one == at and abs(each.length_ft + float(shortest[other, far.end]) - rest) < 1e-6
+        )
+        passed.append(at)
+    inner = [corner_name(each) for each in passed[1:-1]]
+    return _and(inner) if inner else "the other measure of it"
+
+
+def _closed(walk: Walk, shape: Fit) -> Closed:
+    measures = _measures(walk)
+    rows = jacobian(shape.places, measures)
+    missed = residuals(shape.places, measures)
+    spread = walk_fit.cofactors(shape.places, measures)
+    spare = len(measures) - (2 * len(walk.sides_ft) - 3)
+    checked = np.clip(1.0 - np.einsum("ij,jk,ik->i", rows, spread, rows), 0.0, 1.0)
+    told = _residuals(walk, shape.places, missed, checked)
+    estimated = spare >= ENOUGH_SPARE
+    factor = math.sqrt(float(missed @ missed) / spare) if estimated else 1.0
+    factor = max(factor, _LEAST_TAPE_SD_FT / TAPE_SD_FT)
+    lengths = [each.off_in for each in told if each.kind != "square"]
+    return Closed(
+        outline=_on_page(shape.places),
+        residuals=told,
+        misclosure_in=_root_mean_square(lengths) if spare else None,
+        spare=spare,
+        suspects=_suspects(told),
+        corner_sd_in=_corner_sds_in(spread, factor),
+        area_sd_sqft=_area_sd_sqft(shape.places, spread) * factor,
+        tape_sd_in=12 * TAPE_SD_FT * factor,
+        estimated=estimated,
+        next_best=walk_fit.most_telling(shape.places, measures),
+        twin=shape.twin,
+        wrong_turns=shape.wrong_turns,
+    )
+
+
+def _residuals(walk: Walk, places: Array, missed: Array, checked: Array) -> tuple[Residual, ...]:
+    """Each measure's residual: in inches, how well it is checked, and how far it stands out."""
+    sides = sum(length is not None for length in walk.sides_ft)
+    told = []
+    for index, each in enumerate(_measures(walk)):
+        kind: Literal["side", "diagonal", "square"] = "side" if index < sides else "diagonal"
+        inches = -12 * TAPE_SD_FT * float(missed[index])
+        name = pair_name((each.start, each.end))
+        if each.kind == "square":
+            kind, name = "square", f"square corner {corner_name(each.start)}"
+            lean = -float(missed[index]) * math.radians(SQUARE_SD_DEG)
+            inches = 12 * lean * _shorter_arm_ft(places, each.start)
+        share = float(checked[index])
+        seen = share > _SAME_REDUNDANCY
+        out = abs(float(missed[index])) / math.sqrt(share) if seen else 0.0
+        told.append(Residual(kind, name, each.start, each.end, inches, share if seen else 0.0, out))
+    return tuple(told)
+
+
+def _shorter_arm_ft(places: Array, corner: int) -> float:
+    here = places[corner]
+    return min(
+        math.dist(here, places[corner - 1]), math.dist(here, places[(corner + 1) % len(places)])
+    )
+
+
+def _suspects(told: Sequence[Residual]) -> tuple[int, ...]:
+    """The measures that stand out most, several where the figures cannot tell them apart."""
+    most = max((each.stands_out for each in told), default=0.0)
+    if most < STANDS_OUT:
+        return ()
+    return tuple(i for i, each in enumerate(told) if each.stands_out >= _ALIKE * most)
+
+
+def _corner_sds_in(spread: Array, factor: float) -> tuple[float, ...]:
+    blocks = (spread[i : i + 2, i : i + 2] for i in range(0, len(spread), 2))
+    worst = (float(np.linalg.eigvalsh(block)[-1]) for block in blocks)
+    return tuple(12 * factor * math.sqrt(max(each, 0.0)) for each in worst)
+
+
+def _area_sd_sqft(places: Array, spread: Array) -> float:
+    """The standard deviation of the area, from how it changes with each corner."""
+    ahead, back = np.roll(places, -1, axis=0), np.roll(places, 1, axis=0)
+    by_x, by_y = (ahead - back)[:, 1] / 2, (back - ahead)[:, 0] / 2
+    slope = np.column_stack([by_x, by_y]).ravel()
+    return math.sqrt(max(float(slope @ spread @ slope), 0.0))
+
+
+def _root_mean_square(figures: Sequence[float]) -> float:
+    return math.sqrt(sum(each * each for each in figures) / max(len(figures), 1))
+
+
+def _on_page(places: Array) -> Outline:
+    """The shape with A to B along the top of the page, its lowest and leftmost corner at 0."""
+    flat = laid(walk_fit.outline_of(places), (0.0, 0.0), (1.0, 0.0))
+    west, south = min(x for x, _ in flat), min(y for _, y in flat)
+    return tuple((round(x - west, 2) + 0.0, round(y - south, 2) + 0.0) for x, y in flat)
+
+
+def _is_checked(each: Residual) -> bool:
+    return each.checked > 0
+
+
+def _measure_words(each: Residual) -> str:
+    way = "too long" if each.off_in > 0 else "too short"
+    if each.kind == "square":
+        return f"{each.name}, {abs(each.off_in):.0f} in off"
+    return f"{each.name}, {abs(each.off_in):.0f} in {way}"
+
+
+def _and(told: Iterable[str]) -> str:
+    names = list(told)
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
