@@ -26,6 +26,8 @@ from lawnbook.desk.pages.plugs import SECTIONS as PLUG_SECTIONS
 from lawnbook.desk.pages.plugs import PlugsPage
 from lawnbook.desk.pages.water import SECTIONS as WATER_SECTIONS
 from lawnbook.desk.pages.water import WaterPage
+from lawnbook.desk.pages.yard import SECTIONS as YARD_SECTIONS
+from lawnbook.desk.pages.yard import YardPage
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import TABS
 from lawnbook.desk.theme import ThemeName, apply_theme
@@ -39,6 +41,12 @@ from lawnbook.yard.places import resource, sample_yards
 
 ON = date(2026, 6, 15)
 PICTURE_DPI = 110
+SECTIONS = {
+    "Yard": YARD_SECTIONS,
+    "Plugs": PLUG_SECTIONS,
+    "Water": WATER_SECTIONS,
+    "Feed": FEED_SECTIONS,
+}
 
 
 def settle(app: QApplication) -> None:
@@ -116,19 +124,10 @@ def pages_and_sizes(window: BookWindow) -> Iterator[tuple[str, tuple[int, int]]]
 
 def turned_sections(window: BookWindow, name: str) -> Iterator[str]:
     """The sections of a page, each when it has been turned to; "" for a page without any."""
-    water, feed = window.findChild(WaterPage), window.findChild(FeedPage)
-    plugs = window.findChild(PlugsPage)
-    if name == "Plugs" and plugs is not None:
-        for section in PLUG_SECTIONS:
-            plugs.turn_to(section)
-            yield section
-    elif name == "Water" and water is not None:
-        for section in WATER_SECTIONS:
-            water.turn_to(section)
-            yield section
-    elif name == "Feed" and feed is not None:
-        for section in FEED_SECTIONS:
-            feed.turn_to(section)
+    page = window.page(name)
+    if isinstance(page, YardPage | PlugsPage | WaterPage | FeedPage):
+        for section in SECTIONS[name]:
+            page.turn_to(section)
             yield section
     else:
         yield ""
