@@ -1,0 +1,153 @@
+"""What can be done with shapes: one registry for the Shapes section and the menus.
+
+Every operation says why it cannot be done now, keeps one step for undo, and tells what it did.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Literal
+
+from lawnbook.desk.sketch import placing_shapes as place
+from lawnbook.desk.sketch import shaping as shape
+from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.operating import lacks_choice, lacks_several, lacks_unlocked
+
+Group = Literal["Change", "Place", "Order"]
+WhyNot = Callable[[SketchControl], str]
+Run = Callable[[SketchControl], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """One thing that can be done with what is chosen.
+
+    `key` works everywhere in the window, "" for none; `hint` is a key that works on the sketch
+    alone. `tip` says in a sentence what the operation does.
+    """
+
+    name: str
+    words: str
+    key: str
+    group: Group
+    why_not: WhyNot
+    run: Run
+    tip: str = ""
+    hint: str = ""
+
+
+def _change_ops() -> tuple[Operation, ...]:
+    return (
+        Operation(
+            "duplicate", "Duplicate", "Ctrl+J", "Change", lacks_choice, place.duplicate,
+            "A copy of all that is chosen, beside it; records of water and feed are not copied.",
+        ),
+        Operation(
+            "merge", "Merge zones", "Ctrl+M", "Change", shape.lacks_zones, shape.merge,
+            "One zone of those chosen; the first keeps its name and settings.",
+        ),
+        Operation(
+            "subtract", "Subtract from the first", "Ctrl+B", "Change",
+            shape.lacks_cutters, shape.subtract,
+            "The other chosen shapes are cut out of the one that was chosen first.",
+        ),
+        Operation(
+            "cut_out", "Cut out what lies on it", "Ctrl+Shift+B", "Change",
+            shape.lacks_lying_on, shape.cut_out,
+            "House, beds, paving, pool and water are cut out of the zone they lie on.",
+        ),
+        Operation(
+            "split", "Split by a line", "Ctrl+L", "Change",
+            shape.lacks_one_shape, shape.split_on_sketch,
+            "Two points on the sketch give the line; the larger part keeps the name.",
+        ),
+        Operation(
+            "remove", "Remove", "", "Change", lacks_unlocked, shape.remove,
+            "Takes away what is chosen, with what hangs on it.", "Delete",
+        ),
+    )  # fmt: skip
+
+
+def _place_ops() -> tuple[Operation, ...]:
+    lined_up = tuple(
+        Operation(
+            f"align_{edge}", words, "", "Place", lacks_several, place.align_to(edge),
+            f"{tip} of the shape that was chosen first.",
+        )
+        for edge, words, tip in place.EDGES
+    )  # fmt: skip
+    gaps = tuple(
+        Operation(
+            f"gaps_{axis}", words, "", "Place", place.lacks_three, place.even_gaps(axis),
+            "The outermost two stay where they are.",
+        )
+        for axis, words in place.GAPS
+    )  # fmt: skip
+    return (
+        Operation(
+            "mirror_across", "Mirror left to right", "Ctrl+Shift+L", "Place",
+            lacks_unlocked, place.mirror_across, "About the middle of what is chosen.",
+        ),
+        Operation(
+            "mirror_upright", "Mirror top to bottom", "Ctrl+Shift+U", "Place",
+            lacks_unlocked, place.mirror_upright, "About the middle of what is chosen.",
+        ),
+        Operation(
+            "mirror_line", "Mirror on a line", "", "Place",
+            lacks_unlocked, place.mirror_on_sketch, "Two points on the sketch give the line.",
+        ),
+        Operation(
+            "turn_right", "Quarter turn right", "Ctrl+R", "Place",
+            lacks_unlocked, place.quarter_turn(90.0), "Clockwise, about the middle.",
+        ),
+        Operation(
+            "turn_left", "Quarter turn left", "Ctrl+Shift+R", "Place",
+            lacks_unlocked, place.quarter_turn(-90.0), "Counter-clockwise, about the middle.",
+        ),
+        *lined_up,
+        *gaps,
+    )  # fmt: skip
+
+
+def _order_ops() -> tuple[Operation, ...]:
+    steps = tuple(
+        Operation(
+            f"order_{to}", words, "", "Order", place.lacks_room(to), place.reorder(to),
+            "The order is that of the zones’ numbers; of two shapes the later lies on top.", hint,
+        )
+        for to, words, hint in place.STEPS
+    )  # fmt: skip
+    return (
+        *steps,
+        Operation(
+            "lock", "Lock", "", "Order", place.lacks_lock(on=True), place.lock(on=True),
+            "Locked shapes can be chosen and read, but not changed on the sketch.", "K",
+        ),
+        Operation(
+            "unlock", "Unlock", "", "Order", place.lacks_lock(on=False), place.lock(on=False),
+            "They can be changed again.", "K",
+        ),
+    )  # fmt: skip
+
+
+OPERATIONS: tuple[Operation, ...] = (*_change_ops(), *_place_ops(), *_order_ops())
+"""Every operation, in the order in which buttons and menus show them."""
+
+BY_NAME: MappingProxyType[str, Operation] = MappingProxyType(
+    {each.name: each for each in OPERATIONS}
+)
+
+
+def of_group(group: Group) -> tuple[Operation, ...]:
+    """The operations of a group, in order."""
+    return tuple(each for each in OPERATIONS if each.group == group)
+
+
+def run_by_name(control: SketchControl, name: str) -> None:
+    """Carry an operation out, or say why it cannot be done now. KeyError for an unknown one."""
+    operation = BY_NAME[name]
+    why = operation.why_not(control)
+    if why:
+        control.say(why, "warn")
+    else:
+        operation.run(control)

@@ -1,0 +1,255 @@
+"""Operations that put shapes elsewhere, or elsewhere in their order, and that lock them."""
+
+from collections.abc import Callable
+
+from lawnbook.desk.sketch.choosing import number_of
+from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.operating import (
+    NOTHING,
+    at_start,
+    carry_out,
+    chosen_records,
+    is_locked,
+    lacks_several,
+    lacks_unlocked,
+    middle_of,
+    names_of,
+)
+from lawnbook.plan.workings import counted
+from lawnbook.yard.fields import Point
+from lawnbook.yard.notebook import Change, Key
+from lawnbook.yard.numbers import plain
+from lawnbook.yard.records import Zone
+from lawnbook.yard.shape_edits import (
+    Axis,
+    Edge,
+    Order,
+    aligned,
+    duplicated,
+    locked,
+    mirrored,
+    moved,
+    reordered,
+    spread_out,
+    turned,
+)
+
+Run = Callable[[SketchControl], None]
+WhyNot = Callable[[SketchControl], str]
+
+BESIDE_FT = 3.0
+"""How far right and down the page a duplicate is put, so that both can be seen."""
+
+EDGES: tuple[tuple[Edge, str, str], ...] = (
+    ("left", "Align left", "Left edges on the left edge"),
+    ("right", "Align right", "Right edges on the right edge"),
+    ("top", "Align top", "Upper edges on the upper edge"),
+    ("bottom", "Align bottom", "Lower edges on the lower edge"),
+    ("centre", "Centre across", "Middles, left to right, on the middle"),
+    ("middle", "Centre up and down", "Middles, up and down, on the middle"),
+)
+GAPS: tuple[tuple[Axis, str], ...] = (("across", "Even gaps across"), ("up", "Even gaps up"))
+STEPS: tuple[tuple[Order, str, str], ...] = (
+    ("first", "Make it first", ""),
+    ("up", "Earlier by one", "Page Up"),
+    ("down", "Later by one", "Page Down"),
+    ("last", "Make it last", ""),
+)
+_THREE = 3
+
+
+def duplicate(control: SketchControl) -> None:
+    """Put a copy of all that is chosen beside it, and choose the copy."""
+    keys = tuple(chosen_records(control))
+    made: list[Key] = []
+
+    def copied() -> Change:
+        change, copies = duplicated(control.notebook, keys, (BESIDE_FT, -BESIDE_FT))
+        made[:] = copies
+        return change
+
+    def told(_change: Change) -> str:
+        control.choose_all(made)
+        by = plain(BESIDE_FT)
+        return f"{_named(control)} put down, {by} ft right and {by} ft down the page."
+
+    carry_out(control, copied, f"duplicate {names_of(control.notebook, keys)}", told)
+
+
+def mirror(control: SketchControl, keys: tuple[Key, ...], a: Point, b: Point) -> bool:
+    """Mirror shapes on the endless line through two points; whether it was done."""
+    notebook, names = control.notebook, names_of(control.notebook, keys)
+    return carry_out(
+        control,
+        lambda: mirrored(notebook, keys, a, b),
+        f"mirror {names}",
+        lambda _: f"{at_start(names)} mirrored.",
+    )
+
+
+def mirror_across(control: SketchControl) -> None:
+    """Mirror left to right, about the middle of all that is chosen."""
+    records = chosen_records(control)
+    x, y = middle_of(records.values())
+    mirror(control, tuple(records), (x, y), (x, y + 1))
+
+
+def mirror_upright(control: SketchControl) -> None:
+    """Mirror top to bottom, about the middle of all that is chosen."""
+    records = chosen_records(control)
+    x, y = middle_of(records.values())
+    mirror(control, tuple(records), (x, y), (x + 1, y))
+
+
+def mirror_on_sketch(control: SketchControl) -> None:
+    """Ask for a line on the sketch and mirror what is chosen on it."""
+    keys = tuple(chosen_records(control))
+    words = "Mirror: press and drag along the line to mirror on, or click its two ends."
+
+    def done(a: Point, b: Point) -> None:
+        mirror(control, keys, a, b)
+
+    control.ask_line(words, done)
+
+
+def turn(control: SketchControl, deg: float) -> bool:
+    """Turn all that is chosen clockwise about its middle; whether it was done."""
+    records = chosen_records(control)
+    notebook, keys = control.notebook, tuple(records)
+    names, about = names_of(notebook, keys), middle_of(records.values())
+    way = "clockwise" if deg > 0 else "counter-clockwise"
+    return carry_out(
+        control,
+        lambda: turned(notebook, keys, deg, about),
+        f"turn {names}",
+        lambda _: f"{at_start(names)} turned {plain(abs(deg))}° {way}.",
+    )
+
+
+def quarter_turn(deg: float) -> Run:
+    """The operation that turns by a quarter: 90 clockwise, -90 the other way."""
+
+    def run(control: SketchControl) -> None:
+        turn(control, deg)
+
+    return run
+
+
+def move(control: SketchControl, by: Point) -> bool:
+    """Move all that is chosen by a step right and up the page; whether it was done."""
+    notebook, keys = control.notebook, tuple(chosen_records(control))
+    names = names_of(notebook, keys)
+    return carry_out(
+        control,
+        lambda: moved(notebook, keys, by),
+        f"move {names}",
+        lambda _: f"{at_start(names)} moved by {plain(by[0])} ft right, {plain(by[1])} ft up.",
+    )
+
+
+def align_to(edge: Edge) -> Run:
+    """The operation that lines the chosen up with the one that was chosen first."""
+
+    def run(control: SketchControl) -> None:
+        notebook, keys = control.notebook, tuple(chosen_records(control))
+        first, rest = names_of(notebook, keys[:1]), names_of(notebook, keys[1:])
+        carry_out(
+            control,
+            lambda: aligned(notebook, keys, edge),
+            f"align {names_of(notebook, keys)}",
+            lambda _: f"{at_start(rest)} aligned with {first}.",
+        )
+
+    return run
+
+
+def lacks_three(control: SketchControl) -> str:
+    """Even gaps need three shapes, none of them locked."""
+    return lacks_several(control, _THREE)
+
+
+def even_gaps(axis: Axis) -> Run:
+    """The operation that makes the gaps between the chosen shapes even."""
+
+    def run(control: SketchControl) -> None:
+        notebook, keys = control.notebook, tuple(chosen_records(control))
+        names = names_of(notebook, keys)
+        carry_out(
+            control,
+            lambda: spread_out(notebook, keys, axis),
+            f"even gaps between {names}",
+            lambda _: f"{at_start(names)} stand with even gaps.",
+        )
+
+    return run
+
+
+def lacks_room(to: Order) -> WhyNot:
+    """What keeps the one that is chosen from going there in its order."""
+
+    def why_not(control: SketchControl) -> str:
+        keys = tuple(chosen_records(control))
+        if len(keys) != 1:
+            return "Choose one shape: order goes one at a time." if keys else NOTHING
+        order = list(control.notebook.table(keys[0][0]))
+        ends = {"first": 0, "up": 0, "last": len(order) - 1, "down": len(order) - 1}
+        if order.index(keys[0][1]) == ends[to]:
+            return f"It is the {'first' if ends[to] == 0 else 'last'} already."
+        return lacks_unlocked(control)
+
+    return why_not
+
+
+def reorder(to: Order) -> Run:
+    """The operation that gives what is chosen another place in the order of its kind."""
+
+    def run(control: SketchControl) -> None:
+        notebook, key = control.notebook, next(iter(chosen_records(control)))
+        name = names_of(notebook, (key,))
+        carry_out(
+            control,
+            lambda: reordered(notebook, key, to),
+            f"order of {name}",
+            lambda _: _order_words(control, key, name),
+        )
+
+    return run
+
+
+def _order_words(control: SketchControl, key: Key, name: str) -> str:
+    if isinstance(control.notebook.find(*key), Zone):
+        return f"{name} is zone {number_of(control.notebook, key[1])} now."
+    order = list(control.notebook.table(key[0]))
+    return f"{at_start(name)} is number {order.index(key[1]) + 1} of {counted(len(order), 'one')}."
+
+
+def lacks_lock(*, on: bool) -> WhyNot:
+    """Nothing is chosen, or all of it is locked or free already."""
+
+    def why_not(control: SketchControl) -> str:
+        records = chosen_records(control)
+        if records and all(is_locked(each) is on for each in records.values()):
+            return "It is locked already." if on else "It is not locked."
+        return "" if records else NOTHING
+
+    return why_not
+
+
+def lock(*, on: bool) -> Run:
+    """The operation that locks what is chosen, or lets it go."""
+
+    def run(control: SketchControl) -> None:
+        notebook, keys = control.notebook, tuple(chosen_records(control))
+        names = names_of(notebook, keys)
+        carry_out(
+            control,
+            lambda: locked(notebook, keys, on),
+            f"{'lock' if on else 'unlock'} {names}",
+            lambda _: f"{at_start(names)} {'locked' if on else 'unlocked'}.",
+        )
+
+    return run
+
+
+def _named(control: SketchControl) -> str:
+    return at_start(names_of(control.notebook, control.chosen_keys))

@@ -1,0 +1,82 @@
+"""Everything that is drawn as rows of words: for the list of shapes and for screen readers."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from lawnbook.desk.sketch.operating import is_locked, shape_area_sqft
+from lawnbook.yard.notebook import Key, Notebook
+from lawnbook.yard.numbers import feet_inches, plain
+from lawnbook.yard.records import Head, Record, Spot
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeRow:
+    """One shape in words: its name, its kind, its size, and all of it in one sentence."""
+
+    key: Key
+    name: str
+    kind: str
+    size: str
+    locked: bool
+    spoken: str
+
+
+def shape_rows(notebook: Notebook) -> tuple[ShapeRow, ...]:
+    """All zones, features, heads and spots, in the order in which Tab goes through them."""
+    return (
+        *_zone_rows(notebook),
+        *_feature_rows(notebook),
+        *_head_rows(notebook),
+        *_spot_rows(notebook),
+    )
+
+
+def _zone_rows(notebook: Notebook) -> Iterator[ShapeRow]:
+    for number, zone in enumerate(notebook.zones.values(), 1):
+        area = shape_area_sqft(zone)
+        spoken = f"Zone {number} {zone.name}, {area:,.0f} square feet"
+        yield _row("zones", zone, zone.name, f"zone {number}", f"{area:,.0f} sq ft", spoken)
+
+
+def _feature_rows(notebook: Notebook) -> Iterator[ShapeRow]:
+    for each in notebook.features.values():
+        area, kind = shape_area_sqft(each), each.kind
+        name = each.name or kind.capitalize()
+        called = f"{kind.capitalize()} {each.name}".rstrip()
+        spoken = f"{called}, {area:,.0f} square feet"
+        yield _row("features", each, name, kind if each.name else "", f"{area:,.0f} sq ft", spoken)
+
+
+def _head_rows(notebook: Notebook) -> Iterator[ShapeRow]:
+    mates: Counter[str] = Counter()
+    for head in notebook.heads.values():
+        mates[head.zone] += 1
+        zone = notebook.zones.get(head.zone)
+        name = f"Head {mates[head.zone]}" + (f" of {zone.name}" if zone else "")
+        spoken = f"{name}, radius {plain(head.radius_ft)} feet, arc {plain(head.sweep_deg)} degrees"
+        yield _row("heads", head, name, "head", _head_size(head), spoken)
+
+
+def _head_size(head: Head) -> str:
+    return f"{feet_inches(head.radius_ft)}, {plain(head.sweep_deg)}°"
+
+
+def _spot_rows(notebook: Notebook) -> Iterator[ShapeRow]:
+    for spot in notebook.spots.values():
+        zone = notebook.zones.get(spot.zone or "")
+        where = f" in {zone.name}" if zone else ""
+        size = "" if spot.at_ft is not None else "no place yet"
+        spoken = f"Spot {spot.name}{where}" + (f", {size}" if size else "")
+        yield _row("spots", spot, spot.name, "spot", size, spoken)
+
+
+def _row(table: str, record: Record, name: str, kind: str, size: str, spoken: str) -> ShapeRow:
+    locked = is_locked(record)
+    words = f"{spoken}, locked" if locked else spoken
+    return ShapeRow((table, record.id), name, kind, size, locked, words)
+
+
+def place_of(record: Record | None) -> tuple[float, float] | None:
+    """Where a head or a spot stands; None for a shape, and for a spot without a place."""
+    return record.at_ft if isinstance(record, Head | Spot) else None

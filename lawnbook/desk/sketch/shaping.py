@@ -1,0 +1,208 @@
+"""Operations that change the ground of shapes: merge, subtract, cut out, split, strip, remove."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.operating import (
+    at_start,
+    carry_out,
+    chosen_records,
+    lacks_shape,
+    lacks_unlocked,
+    names_of,
+)
+from lawnbook.desk.sketch.outlines import Shape, sides
+from lawnbook.yard.fields import Point
+from lawnbook.yard.geometry import bounds_ft, lies_inside, overlap
+from lawnbook.yard.ground import ground_of
+from lawnbook.yard.notebook import Change, Key, Notebook
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Feature, Zone
+from lawnbook.yard.shape_edits import Becomes, merged, split, strip_made, subtracted, told
+
+NOT_TURF = ("house", "bed", "paving", "pool", "water")
+"""Features that are no turf wherever they lie; a tree's crown has turf below it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """A strip along one side of an outline, or all round it (None)."""
+
+    side: int | None
+    width_ft: float
+    inward: bool
+    becomes: Becomes
+
+
+def lacks_zones(control: SketchControl) -> str:
+    """Merging needs two zones, and nothing else."""
+    records = chosen_records(control)
+    if len(records) < 2 or not all(isinstance(each, Zone) for each in records.values()):
+        return "Choose two zones or more, and nothing else."
+    return lacks_unlocked(control)
+
+
+def merge(control: SketchControl) -> None:
+    """Make one zone of those chosen; heads, spots and feedings come along."""
+    notebook, keys = control.notebook, tuple(chosen_records(control))
+    names = names_of(notebook, keys)
+
+    def finish(change: Change) -> str:
+        control.choose_all(keys[:1])
+        return f"{names} merged. {told(change)}"
+
+    carry_out(control, lambda: merged(notebook, ids_of(keys)), f"merge {names}", finish)
+
+
+def ids_of(keys: Iterable[Key]) -> list[str]:
+    """The records' ids alone."""
+    return [record_id for _, record_id in keys]
+
+
+def lacks_cutters(control: SketchControl) -> str:
+    """Subtracting needs a zone or feature chosen first, and shapes to cut out of it."""
+    records = list(chosen_records(control).values())
+    if len(records) < 2 or not all(isinstance(each, Zone | Feature) for each in records):
+        return "Choose the zone or feature to cut from first, then mark what is to be cut out."
+    # What is cut out of another stays as it is, so it may be locked.
+    first = control.notebook.find(*control.chosen_keys[0])
+    if isinstance(first, Zone | Feature) and first.locked:
+        return f"{at_start(names_of(control.notebook, control.chosen_keys[:1]))} is locked."
+    return ""
+
+
+def subtract(control: SketchControl) -> None:
+    """Cut the other chosen shapes out of the first."""
+    first, *others = chosen_records(control)
+    _cut(control, first, others)
+
+
+def lacks_lying_on(control: SketchControl) -> str:
+    """Cutting out needs one zone on which something lies that is no turf."""
+    records = chosen_records(control)
+    if len(records) != 1 or not isinstance(next(iter(records.values())), Zone):
+        return "Choose one zone."
+    if lacks_unlocked(control):
+        return lacks_unlocked(control)
+    zone = next(iter(records.values()))
+    found = isinstance(zone, Zone) and lying_on(control.notebook, zone)
+    return "" if found else "No house, bed, paving, pool or water lies on it."
+
+
+def cut_out(control: SketchControl) -> None:
+    """Cut everything that is no turf out of the chosen zone."""
+    key, record = next(iter(chosen_records(control).items()))
+    if isinstance(record, Zone):
+        _cut(control, key, lying_on(control.notebook, record))
+
+
+def lying_on(notebook: Notebook, zone: Zone) -> tuple[Key, ...]:
+    """The features on a zone's ground that are no turf."""
+    return tuple(
+        ("features", each.id)
+        for each in notebook.features.values()
+        if each.kind in NOT_TURF and _lies_on(each, zone)
+    )
+
+
+def lacks_one_shape(control: SketchControl) -> str:
+    """Splitting needs one zone or feature that is not locked."""
+    if len(chosen_records(control)) > 1:
+        return "Choose one zone or feature."
+    return lacks_shape(control)
+
+
+def split_on_sketch(control: SketchControl) -> None:
+    """Ask for a line on the sketch and split what is chosen by it."""
+    key = next(iter(chosen_records(control)))
+    name = names_of(control.notebook, (key,))
+    words = f"Split {name}: press and drag across it, or click two points of the line."
+
+    def done(a: Point, b: Point) -> None:
+        split_by_line(control, key, a, b)
+
+    control.ask_line(words, done)
+
+
+def split_by_line(control: SketchControl, key: Key, a: Point, b: Point) -> bool:
+    """Split a shape by the endless line through two points, and choose the parts."""
+    notebook, name = control.notebook, names_of(control.notebook, (key,))
+
+    def finish(change: Change) -> str:
+        control.choose_all((key, *new_shapes(change)))
+        return f"{at_start(name)} split. {told(change)}"
+
+    return carry_out(control, lambda: split(notebook, key, a, b), f"split {name}", finish)
+
+
+def make_strip(control: SketchControl, key: Key, strip: Strip) -> bool:
+    """Make a strip along the edge of a shape, and choose it with the shape."""
+    notebook, name = control.notebook, names_of(control.notebook, (key,))
+
+    def finish(change: Change) -> str:
+        control.choose_all((key, *new_shapes(change)))
+        return told(change)
+
+    return carry_out(
+        control, lambda: strip_change(notebook, key, strip), f"strip along {name}", finish
+    )
+
+
+def strip_change(notebook: Notebook, key: Key, strip: Strip) -> Change:
+    """The change that makes a strip; OwnerError with the mend where it cannot be made."""
+    side = strip.side if strip.side is None else _side_of_ground(notebook, key, strip.side)
+    return strip_made(notebook, key, side, strip.width_ft, strip.inward, strip.becomes)
+
+
+def new_shapes(change: Change) -> tuple[Key, ...]:
+    """The zones and features that a change adds."""
+    return tuple(
+        key
+        for key, (before, after) in change.items()
+        if before is None and isinstance(after, Zone | Feature)
+    )
+
+
+def remove(control: SketchControl) -> None:
+    """Take away what is chosen."""
+    control.remove_chosen()
+
+
+def _cut(control: SketchControl, first: Key, others: Iterable[Key]) -> None:
+    notebook, cutters = control.notebook, tuple(others)
+    name, cut = names_of(notebook, (first,)), names_of(notebook, cutters)
+
+    def finish(change: Change) -> str:
+        control.choose_all((first,))
+        return f"{at_start(cut)} cut out of {name}. {told(change)}"
+
+    carry_out(
+        control, lambda: subtracted(notebook, first, cutters), f"cut {cut} out of {name}", finish
+    )
+
+
+def _side_of_ground(notebook: Notebook, key: Key, side: int) -> int:
+    """The number of an outline's side on its ground, whose corners run counter-clockwise."""
+    shape = notebook.find(*key)
+    if not isinstance(shape, Zone | Feature) or side >= len(shape.outline_ft):
+        raise OwnerError("This side is no more; choose another.")
+    ends = set(sides(shape.outline_ft)[side])
+    found = (n for n, pair in enumerate(sides(ground_of(shape).outline)) if set(pair) == ends)
+    number = next(found, None)
+    if number is None:
+        raise OwnerError(
+            "This side is no side of the tidied outline; take its doubled corners out."
+        )
+    return number
+
+
+def _lies_on(feature: Feature, zone: Zone) -> bool:
+    if not _boxes_meet(feature, zone) or not overlap(feature.outline_ft, zone.outline_ft):
+        return False
+    return not any(lies_inside(feature.outline_ft, hole) for hole in zone.holes_ft)
+
+
+def _boxes_meet(one: Shape, other: Shape) -> bool:
+    a, b = bounds_ft([one.outline_ft]), bounds_ft([other.outline_ft])
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
