@@ -8,6 +8,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from lawnbook.yard.edits import with_areas_kept
 from lawnbook.yard.feeding_shares import feedings_joined, feedings_shared
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import contains, distance_to_edge_ft, zone_area_sqft
@@ -94,8 +95,10 @@ def divided(notebook: Notebook, shape: Shape, kept: Ground, others: Sequence[Gro
         for ground, name in zip(others, names, strict=True)
     ]
     change: Edits = dict(put(notebook, "zones", *parts))
-    if len(parts) > 1:
-        change.update(_past_shared(notebook, shape.id, parts))
+    if len(parts) == 1:
+        # Said here already, so that changes may follow on each other before they are kept.
+        return with_areas_kept(notebook, change)
+    change.update(_past_shared(notebook, shape.id, parts))
     return change
 
 
