@@ -52,8 +52,8 @@ def test_zones_wear_the_chosen_colour_and_the_legend_follows(hand: Hand) -> None
         seen.add(colour_at(hand, (27, 17)).name())
         box.setFocus()
         hand.key(Key.Key_Down)
-    # Without weather and without a flow the soil's water and the heads' are both unknown.
-    assert len(seen) == len(CHOICES) - 1
+    # Without weather and without a flow all five figures of water are unknown.
+    assert len(seen) == len(CHOICES) - 4
     assert box.currentText() == "Nothing"
     assert not hand.field("legend").isVisible()
     hand.key(Key.Key_Home)

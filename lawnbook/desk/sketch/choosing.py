@@ -14,7 +14,7 @@ from lawnbook.desk.sketch.outlines import (
 )
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import area_sqft, contains, distance_to_edge_ft
-from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
 
 ON_SKETCH = ("zones", "features", "heads", "spots")
@@ -36,6 +36,16 @@ class Choice:
     ring: int = 0
     corner: int | None = None
 
+    @property
+    def key(self) -> Key:
+        """Table and id of the record."""
+        return (self.table, self.record_id)
+
+    @property
+    def whole(self) -> "Choice":
+        """The record as a whole, without a ring or corner of it."""
+        return Choice(self.table, self.record_id)
+
 
 @dataclass(frozen=True, slots=True)
 class Handle:
@@ -47,8 +57,18 @@ class Handle:
     index: int = 0
 
 
+def is_locked(record: Record | None) -> bool:
+    """Whether a record of the sketch is locked; one that knows no lock is not."""
+    return isinstance(record, Zone | Feature | Head | Spot) and record.locked
+
+
 def handles_of(record: Record | None) -> tuple[Handle, ...]:
-    """The handles of a record: corners before the middles of sides; a head's three."""
+    """The handles of a record: corners before the middles of sides; a head's three.
+
+    What is locked has none.
+    """
+    if is_locked(record):
+        return ()
     if isinstance(record, Head):
         grips = head_grips(record)
         return tuple(Handle(part, at) for part, at in grips.items())
@@ -72,17 +92,26 @@ def handle_at(handles: Iterable[Handle], point: Point, ft_per_px: float) -> Hand
 
 def under(notebook: Notebook, point: Point, ft_per_px: float) -> Choice | None:
     """What lies under a point: pins first, then heads, features, and the smallest zone."""
-    for spot in reversed(list(notebook.spots.values())):
-        if _on_pin(spot, point, ft_per_px):
-            return Choice("spots", spot.id)
+    return next(iter(all_under(notebook, point, ft_per_px)), None)
+
+
+def all_under(notebook: Notebook, point: Point, ft_per_px: float) -> tuple[Choice, ...]:
+    """All that lies under a point, in the order in which clicks at one place choose it.
+
+    Zones that only reach the point with their edge count where no zone holds it.
+    """
+    pins = [
+        Choice("spots", spot.id)
+        for spot in reversed(list(notebook.spots.values()))
+        if _on_pin(spot, point, ft_per_px)
+    ]
     near = [
         (math.dist(head.at_ft, point), head.id)
         for head in notebook.heads.values()
         if math.dist(head.at_ft, point) <= HEAD_PX * ft_per_px
     ]
-    if near:
-        return Choice("heads", min(near)[1])
-    return _shape_under(notebook, point, EDGE_REACH_PX * ft_per_px)
+    heads = [Choice("heads", record_id) for _, record_id in sorted(near)]
+    return (*pins, *heads, *_shapes_under(notebook, point, EDGE_REACH_PX * ft_per_px))
 
 
 def hole_under(record: Record | None, point: Point) -> int | None:
@@ -131,15 +160,16 @@ def _on_pin(spot: Spot, point: Point, ft_per_px: float) -> bool:
     return abs(across) <= PIN_WIDTH_PX / 2 and -4 <= up <= PIN_HEIGHT_PX
 
 
-def _shape_under(notebook: Notebook, point: Point, reach_ft: float) -> Choice | None:
-    for feature in reversed(list(notebook.features.values())):
-        if _touches(feature.outline_ft, (), point, reach_ft):
-            return Choice("features", feature.id)
+def _shapes_under(notebook: Notebook, point: Point, reach_ft: float) -> list[Choice]:
+    features = [
+        Choice("features", feature.id)
+        for feature in reversed(list(notebook.features.values()))
+        if _touches(feature.outline_ft, (), point, reach_ft)
+    ]
     zones = sorted(notebook.zones.values(), key=lambda zone: area_sqft(zone.outline_ft))
-    inside = (z for z in zones if contains(z.outline_ft, point, z.holes_ft))
-    close = (z for z in zones if _touches(z.outline_ft, z.holes_ft, point, reach_ft))
-    found = next(inside, None) or next(close, None)
-    return Choice("zones", found.id) if found else None
+    inside = [z for z in zones if contains(z.outline_ft, point, z.holes_ft)]
+    found = inside or [z for z in zones if _touches(z.outline_ft, z.holes_ft, point, reach_ft)][:1]
+    return [*features, *(Choice("zones", zone.id) for zone in found)]
 
 
 def _touches(outline: Outline, holes: tuple[Outline, ...], point: Point, reach_ft: float) -> bool:

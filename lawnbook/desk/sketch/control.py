@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, Qt, Signal
 from lawnbook.desk.can_draft import CanDraft
 from lawnbook.desk.sketch.choosing import Choice, name_of
 from lawnbook.desk.sketch.habits import Habits
+from lawnbook.desk.sketch.locking import locked_of, locked_words, stays_words
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.scene import NO_DRAFT, SketchScene
 from lawnbook.desk.sketch.snapping import Snapper, Target
@@ -18,7 +19,7 @@ from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import remove
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import Bounds, bounds_ft, lies_inside, overlap
-from lawnbook.yard.notebook import Change, Key, Notebook, put
+from lawnbook.yard.notebook import Change, Key, Notebook, apply, difference, put
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feature, FeatureKind, Head, Record, Spot, Zone
 
@@ -160,26 +161,38 @@ class SketchControl(QObject):
         return self.edit(put(self.notebook, table, record), label)
 
     def keep_draft(self, draft: Mapping[Key, Record], label: str) -> bool:
-        """Keep several changed records as one step."""
+        """Keep several changed records as one step; what came back to where it was is no change."""
         change: dict[Key, tuple[Record | None, Record | None]] = {}
-        for (table, _), record in draft.items():
-            change.update(put(self.notebook, table, record))
+        for (table, record_id), record in draft.items():
+            if record != self.notebook.find(table, record_id):
+                change.update(put(self.notebook, table, record))
+        if not change:
+            self.scene.show_draft(NO_DRAFT)
+            return True
         return self.edit(change, label)
 
     def remove_chosen(self) -> None:
-        """Remove what is chosen, with what hangs on it; undo brings it back."""
-        if self.choice is None:
+        """Remove all that is chosen and not locked, with what hangs on it; undo brings it back."""
+        keys = self.chosen_keys
+        stay = locked_of(self.notebook, keys)
+        going = tuple(key for key in keys if key not in stay)
+        if not going:
+            if stay:
+                self.say(locked_words(self.notebook, stay), "warn")
             return
-        table, record_id = self.choice.table, self.choice.record_id
-        name = self.name(table, record_id)
+        one = len(going) == 1
+        name = self.name(*going[0]) if one else counted(len(going), "shape")
+        stays = stays_words(self.notebook, stay)
         try:
-            change = remove(self.notebook, table, record_id)
+            change = removed_together(self.notebook, going)
         except OwnerError as error:
             self.say(str(error), "bad")
             return
         if self.edit(change, f"remove {name}"):
-            gone = farewell(change, (table, record_id))
-            self.say(f"{name[:1].upper()}{name[1:]} is gone{gone}. Undo brings it back.")
+            gone = f"{'is' if one else 'are'} gone{farewell(change, *going)}"
+            back = f"Undo brings {'it' if one else 'them'} back."
+            words = f"{name[:1].upper()}{name[1:]} {gone}. {back}"
+            self.say(" ".join(filter(None, (words, stays))))
 
     def warn_of_overlap(self, zone: Zone) -> bool:
         """Say on which other zones a zone lies, where it lies on any; whether it does."""
@@ -203,13 +216,23 @@ class SketchControl(QObject):
         return Snapper(tuple(targets), ft_per_px)
 
 
-def farewell(change: Change, chosen: Key) -> str:
+def removed_together(notebook: Notebook, keys: Iterable[Key]) -> Change:
+    """The change that takes several records out, each with what hangs on it."""
+    after = notebook
+    for table, record_id in keys:
+        # A head may have gone with its zone already.
+        if after.find(table, record_id) is not None:
+            after = apply(after, remove(after, table, record_id))
+    return difference(notebook, after)
+
+
+def farewell(change: Change, *chosen: Key) -> str:
     """The words between "is gone" and the full stop: ", with 3 heads; spot crest stays".
 
     Of feedings that also fed other zones the share of this one goes. Empty where nothing hung on
     what was chosen.
     """
-    rest = {key: after for key, (_, after) in change.items() if key != chosen}
+    rest = {key: after for key, (_, after) in change.items() if key not in chosen}
     gone = Counter(table for (table, _), after in rest.items() if after is None)
     went = [counted(gone[table], one) for table, one in _WENT_ALONG.items() if gone[table]]
     shares = sum(table == "feedings" and after is not None for (table, _), after in rest.items())

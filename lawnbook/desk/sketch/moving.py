@@ -1,15 +1,16 @@
-"""What a drag or a nudge makes of a record, and the live figures of it."""
+"""What moves when shapes are moved, what a drag or nudge makes of it, and its live figures."""
 
 import math
-from collections.abc import Mapping
-from dataclasses import replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
+from lawnbook.desk.sketch.choosing import is_locked
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.outlines import rings_of, shifted_record
 from lawnbook.plan.plug_places import spot_concerns
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import area_sqft, zone_at
-from lawnbook.yard.notebook import Key
+from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.numbers import feet_inches, plain
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
 
@@ -17,22 +18,53 @@ Draft = Mapping[Key, Record]
 """Records as they would be, by table and id."""
 
 
-def moved_with_its_own(control: SketchControl, key: Key, record: Record, by: Point) -> Draft:
-    """A record moved, and with a zone its heads, spots and cans, which stand on its ground."""
-    moved: dict[Key, Record] = {key: in_its_zone(control, shifted_record(record, by))}
-    if isinstance(record, Zone):
-        for table in ("heads", "spots", "catch_tests"):
-            for own in control.notebook.table(table).values():
-                if getattr(own, "zone", None) == record.id:
-                    moved[(table, own.id)] = shifted_record(own, by)
-    return moved
+@dataclass(frozen=True, slots=True)
+class Movers:
+    """What moves when some shapes do, as it is kept now, each once.
+
+    A zone takes its heads, spots and cans along, which stand on its ground, but for those that
+    are locked. `alone` are the spots that go without their zone; `stay` is chosen and locked.
+    """
+
+    records: Mapping[Key, Record]
+    alone: frozenset[Key]
+    stay: tuple[Key, ...]
+
+    def moved(self, notebook: Notebook, by: Point) -> Draft:
+        """The records moved by a step in feet; a spot that goes alone joins the zone it is in."""
+        draft = {key: shifted_record(record, by) for key, record in self.records.items()}
+        for key in self.alone:
+            draft[key] = _in_its_zone(notebook, draft[key])
+        return draft
 
 
-def in_its_zone(control: SketchControl, record: Record) -> Record:
+def movers(notebook: Notebook, keys: Iterable[Key]) -> Movers:
+    """What moves when these are moved together."""
+    chosen = tuple(keys)
+    stay = tuple(key for key in chosen if is_locked(notebook.find(*key)))
+    records: dict[Key, Record] = {}
+    for key in chosen:
+        record = notebook.find(*key)
+        if record is not None and key not in stay:
+            records[key] = record
+    zones = {record_id for table, record_id in records if table == "zones"}
+    alone = {
+        key
+        for key, record in records.items()
+        if isinstance(record, Spot) and record.zone not in zones
+    }
+    for table in ("heads", "spots", "catch_tests") if zones else ():
+        for own in notebook.table(table).values():
+            if getattr(own, "zone", None) in zones and not is_locked(own):
+                records.setdefault((table, own.id), own)
+    return Movers(records, frozenset(alone), stay)
+
+
+def _in_its_zone(notebook: Notebook, record: Record) -> Record:
     """A spot with the zone it now lies in; outside of all, and any other record, as it was."""
     if not isinstance(record, Spot) or record.at_ft is None:
         return record
-    zone = zone_at(control.notebook, record.at_ft)
+    zone = zone_at(notebook, record.at_ft)
     return replace(record, zone=zone.id) if zone is not None else record
 
 
@@ -71,3 +103,10 @@ def figures_of(draft: Draft) -> str:
         if isinstance(record, Head):
             return f"{feet_inches(record.radius_ft)} radius, {plain(record.sweep_deg)}° arc"
     return ""
+
+
+def way_of(by: Point) -> str:
+    """A step over the page in words: "3' right, 1' 6\" up", "" for none."""
+    across = f"{feet_inches(abs(by[0]))} {'right' if by[0] > 0 else 'left'}" if by[0] else ""
+    along = f"{feet_inches(abs(by[1]))} {'up' if by[1] > 0 else 'down'}" if by[1] else ""
+    return ", ".join(filter(None, (across, along)))

@@ -1,140 +1,148 @@
 """The Pick tool: choose, move, pull corners and arcs, nudge and remove. One drag is one Change."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from types import MappingProxyType
 from typing import ClassVar
 
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QKeyEvent
 
-from lawnbook.desk.sketch.choosing import Choice, Handle, handle_at, hole_under, under
+from lawnbook.desk.sketch.choosing import (
+    Choice,
+    Handle,
+    all_under,
+    handle_at,
+    hole_under,
+    in_order,
+    is_locked,
+    under,
+)
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.corner_keys import add_corner, next_corner, remove_part
-from lawnbook.desk.sketch.moving import (
-    Draft,
-    figures_of,
-    grip_of,
-    moved_with_its_own,
-    warn_of_place,
-)
-from lawnbook.desk.sketch.outlines import (
-    head_pulled,
-    moved_by,
-    rings_of,
-    shifted_record,
-    with_corner,
-    with_new_corner,
-    with_ring,
-)
+from lawnbook.desk.sketch.dragging import Drag, Outcome, near, outcome
+from lawnbook.desk.sketch.locking import locked_of, locked_words, stays_words
+from lawnbook.desk.sketch.marquee import Marquee
+from lawnbook.desk.sketch.moving import Draft, grip_of, movers, warn_of_place
+from lawnbook.desk.sketch.nudging import nudged, side_nudged
+from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.scene import NO_DRAFT
-from lawnbook.desk.sketch.snapping import Snap
-from lawnbook.desk.sketch.tools import ARROWS, Tool, dragged
+from lawnbook.desk.sketch.tools import ARROWS, DRAG_PX, Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
+from lawnbook.desk.sketch.walking import Walk
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import crosses_itself
-from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
-
-FINE_STEP_FT = 0.25
-"""How far Shift and an arrow move a shape: three inches, a number without a remainder."""
+from lawnbook.yard.notebook import Key
+from lawnbook.yard.records import Feature, Spot, Zone
 
 CROSSES = "Its sides cross here: it cannot be kept so."
-
-
-@dataclass(frozen=True, slots=True)
-class Drag:
-    """A drag under way: what it began with. `handle` is None where the whole shape moves."""
-
-    choice: Choice
-    record: Record
-    handle: Handle | None
-    grip_ft: Point
-    pressed_ft: Point
-    pressed_px: QPointF
+SEVERAL = (
+    "Drag or the arrows move all; Shift and click adds or lets go, Delete removes, Esc lets go."
+)
+_IN_ORDER: MappingProxyType[Qt.Key, str] = MappingProxyType(
+    {Qt.Key.Key_PageUp: "order_up", Qt.Key.Key_PageDown: "order_down"}
+)
 
 
 class PickTool(Tool):
     """Choose and change what is drawn."""
 
     cursor: ClassVar[Qt.CursorShape] = Qt.CursorShape.ArrowCursor
-    hint = "Click to choose, drag to move. Tab goes from shape to shape, arrows move by a foot."
+    hint = (
+        "Click to choose, Shift and click for more; drag to move. Shift and drag draws a box: to "
+        "the right it takes what lies inside, to the left what it touches."
+    )
 
     def __init__(self, control: SketchControl) -> None:
         super().__init__(control)
+        self._walk = Walk(control)
         self._drag: Drag | None = None
+        self._box: Marquee | None = None
         self._draft: Draft = NO_DRAFT
         self._wrong = False
         self._label = ""
+        self._nudge_ft: Point = (0.0, 0.0)
+        self._clicked_px: QPointF | None = None
 
     def press(self, pointer: Pointer) -> bool:
-        """Take hold of a handle, or choose what is under the pointer."""
+        """Take hold of a handle, choose what is under the pointer, or begin a box with Shift."""
         self._settle()
         control = self.control
         handle = handle_at(control.scene.handles(), pointer.at_ft, pointer.ft_per_px)
-        record = control.record()
-        if handle is not None and control.choice is not None and record is not None:
-            self._take(handle, control.choice, record, pointer)
+        if handle is not None and control.choice is not None:
+            self._take(handle, control.choice, pointer)
             return True
-        control.choose(self._found(pointer))
-        record = control.record()
-        if control.choice is not None and record is not None:
-            grip = grip_of(record, pointer.at_ft)
-            self._drag = Drag(control.choice, record, None, grip, pointer.at_ft, pointer.at_px)
-        return control.choice is not None
+        found = self._found(pointer)
+        if pointer.shift and (found is None or found.key not in control.chosen_keys):
+            self._box = Marquee.begun(control.notebook, pointer.at_ft, pointer.at_px, found)
+            return True
+        # A press on one of several keeps them all, so that they can be dragged together.
+        if found is None or found.key not in control.chosen_keys[1:]:
+            control.choose(found)
+        self._grip(found, pointer)
+        return found is not None
 
     def move(self, pointer: Pointer) -> None:
-        """Show the drag's outcome so far."""
+        """Show the drag's outcome so far, or what the box takes."""
         drag = self._drag
-        if drag is None or not pointer.held:
+        if self._box is not None and pointer.held:
+            self._show_box(self._box, pointer)
+        elif drag is None or not pointer.held:
             self.control.pointed.emit(self._cursor_at(pointer))
             if drag is None:
                 self.control.hovered.emit(self.control.scene.told_at(pointer.at_ft))
-            return
-        if not self._draft and not dragged(drag.pressed_px, pointer.at_px):
-            return
-        snap = self._snap(drag, pointer)
-        draft = self._outcome(drag, snap.at_ft, free=pointer.alt)
-        self._show(draft, snap.reason)
+        elif self._draft or dragged(drag.pressed_px, pointer.at_px):
+            self._show(outcome(self.control, drag, pointer))
 
     def release(self, pointer: Pointer) -> None:
-        """Keep what the drag came to, as one step; a corner only clicked gives way to its head."""
-        drag, moved = self._drag, bool(self._draft)
-        self._drag = None
+        """Keep what the drag came to, as one step; a click chooses, with Shift it marks."""
+        box, drag, moved = self._box, self._drag, bool(self._draft)
+        self._box = self._drag = None
+        if box is not None:
+            self._end_box(box, pointer)
+            return
         self._settle()
-        if drag is not None and not moved:
-            self._choose_head_on(drag, pointer)
+        if drag is None:
+            return
+        if moved:
+            self._clicked_px = None
+        elif dragged(drag.pressed_px, pointer.at_px) and drag.movers.stay:
+            words = locked_words(self.control.notebook, drag.movers.stay)
+            self.control.say(words, "warn")
+        else:
+            self._click(drag, pointer)
         self.control.hovered.emit("")
 
     def double(self, pointer: Pointer) -> None:
         """A double click asks for the name."""
         self.press(pointer)
-        self._drag = None
+        self._drag = self._box = None
         if self.control.choice is not None:
             self.control.name_wanted.emit()
 
     def key(self, event: QKeyEvent) -> bool:
-        """Arrows nudge, Delete removes, N goes round the corners, Insert adds one."""
-        key = Qt.Key(event.key())
-        step = ARROWS.get(key.value)
+        """Arrows nudge, Delete removes, K locks, M marks, N goes round the corners."""
+        key, control = Qt.Key(event.key()), self.control
+        ctrl = bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier)
         shift = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
-        if self.control.choice is None:
+        if key == Qt.Key.Key_A and ctrl and not shift:
+            control.choose_all(each.key for each in in_order(control.notebook))
+            return True
+        if control.choice is None or (ctrl and key.value not in ARROWS):
             return False
-        if step is not None:
-            size = FINE_STEP_FT if shift else 1.0
-            self._nudge((step[0] * size, step[1] * size))
-        elif key in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
-            self._settle()
-            remove_part(self.control)
-        elif key == Qt.Key.Key_N:
-            next_corner(self.control, -1 if shift else 1)
-        elif key == Qt.Key.Key_Insert:
-            add_corner(self.control)
-        else:
-            return False
-        return True
+        if key.value in ARROWS:
+            self._nudge(ARROWS[key.value], fine=shift, side=ctrl)
+            return True
+        return self._act(key, back=shift)
 
     def key_up(self, event: QKeyEvent) -> None:
         """Keep a nudge when its key comes up, so that a held key is one step."""
         if event.key() in ARROWS and not event.isAutoRepeat() and self._drag is None:
             self._settle()
+
+    def step(self, forward: bool) -> bool:
+        """Tab chooses the next shape; False past the last one."""
+        self._settle()
+        return self._walk.step(forward)
 
     def leave(self) -> None:
         """Keep a nudge that is under way."""
@@ -143,17 +151,74 @@ class PickTool(Tool):
             self._settle()
 
     def cancel(self) -> bool:
-        """Put back what is being dragged; else let go of the corner, then of the shape."""
+        """Put back what is being dragged; else let go of the corner, then of all that is chosen."""
         control = self.control
+        if self._box is not None:
+            self._box = None
+            self._drop("")
+            return True
         if self._drag is not None and self._draft:
             self._drop("")
             return True
         if control.choice is None:
             return False
-        held_part = control.choice.corner is not None or control.choice.ring
-        whole = Choice(control.choice.table, control.choice.record_id)
-        control.choose(whole if held_part else None)
+        if control.choice.corner is not None or control.choice.ring:
+            control.choose(control.choice.whole)
+        else:
+            control.choose_all(())
         return True
+
+    def lay_down(self) -> None:
+        """Keep a nudge, put a drag back, and leave what is chosen chosen."""
+        if self._drag is not None or self._box is not None:
+            self._box = None
+            self._drop("")
+        self._settle()
+
+    def hint_now(self) -> str:
+        """What may be done with what is chosen."""
+        return SEVERAL if self.control.marked else self.hint
+
+    def _act(self, key: Qt.Key, *, back: bool) -> bool:
+        """What a key does with what is chosen; False for a key that does nothing here."""
+        control = self.control
+        if key in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
+            self._settle()
+            if not self._refuses_lock():
+                remove_part(control)
+        elif key == Qt.Key.Key_N and not is_locked(control.record()):
+            next_corner(control, -1 if back else 1)
+        elif key == Qt.Key.Key_Insert and not self._refuses_lock():
+            add_corner(control)
+        elif key == Qt.Key.Key_M:
+            self._walk.mark()
+        elif key == Qt.Key.Key_K:
+            self._operate("unlock" if self._all_locked() else "lock")
+        elif key in _IN_ORDER:
+            self._operate(_IN_ORDER[key])
+        else:
+            return key in (Qt.Key.Key_Insert, Qt.Key.Key_N)
+        return True
+
+    def _operate(self, name: str) -> None:
+        """Carry out one of the operations, or say why it cannot be done now."""
+        # Loaded when first wanted: the first paint of the window does not wait for it.
+        from lawnbook.desk.sketch.operations import run_by_name
+
+        self._settle()
+        run_by_name(self.control, name)
+
+    def _all_locked(self) -> bool:
+        keys = self.control.chosen_keys
+        return len(locked_of(self.control.notebook, keys)) == len(keys)
+
+    def _refuses_lock(self) -> bool:
+        """Whether what was chosen first is locked alone, or a part of it is meant; it says so."""
+        record, keys = self.control.record(), self.control.chosen_keys
+        if is_locked(record) and len(keys) == 1:
+            self.control.say(locked_words(self.control.notebook, keys), "warn")
+            return True
+        return False
 
     def _cursor_at(self, pointer: Pointer) -> Qt.CursorShape:
         """A hand over what can be chosen, a cross of arrows over what can be pulled."""
@@ -163,132 +228,164 @@ class PickTool(Tool):
         found = under(self.control.notebook, pointer.at_ft, pointer.ft_per_px)
         return Qt.CursorShape.PointingHandCursor if found else Qt.CursorShape.ArrowCursor
 
-    def lay_down(self) -> None:
-        """Keep a nudge, put a drag back, and leave what is chosen chosen."""
-        if self._drag is not None:
-            self._drop("")
-        self._settle()
-
     def _found(self, pointer: Pointer) -> Choice | None:
-        """What is under the pointer; a hole of the chosen zone, where only that is there."""
-        choice, record = self.control.choice, self.control.record()
-        found = under(self.control.notebook, pointer.at_ft, pointer.ft_per_px)
-        hole = hole_under(record, pointer.at_ft)
-        if found is None and choice is not None and hole is not None:
+        """What a press takes hold of; a hole of the chosen zone, where only that is there.
+
+        What is chosen already stays chosen where a shape of its own kind lies over it, and where
+        clicks led down to it.
+        """
+        control, choice = self.control, self.control.choice
+        stack = all_under(control.notebook, pointer.at_ft, pointer.ft_per_px)
+        hole = hole_under(control.record(), pointer.at_ft)
+        if not stack:
+            if choice is None or hole is None:
+                return None
             return replace(choice, ring=hole, corner=None)
-        return found
+        led = self._clicked_px is not None and near(self._clicked_px, pointer.at_px, DRAG_PX)
+        chosen = control.chosen_keys
+        held = (c for c in stack if c.key in chosen and (led or c.table == stack[0].table))
+        return next(held, stack[0])
 
-    def _choose_head_on(self, drag: Drag, pointer: Pointer) -> None:
-        """Choose the head that stands where a shape's handle was clicked: it lies under it."""
-        if drag.handle is None or not isinstance(drag.record, Zone | Feature):
+    def _grip(self, found: Choice | None, pointer: Pointer) -> None:
+        """Take hold of all that is chosen, at the shape that was found."""
+        record = self.control.notebook.find(*found.key) if found is not None else None
+        if found is None or record is None:
+            self._clicked_px = None
             return
-        found = under(self.control.notebook, pointer.at_ft, pointer.ft_per_px)
-        if found is not None and found.table == "heads":
-            self.control.choose(found)
+        moving = movers(self.control.notebook, self.control.chosen_keys)
+        grip = grip_of(record, pointer.at_ft)
+        self._drag = Drag(found, record, None, grip, pointer.at_ft, pointer.at_px, moving)
 
-    def _take(self, handle: Handle, choice: Choice, record: Record, pointer: Pointer) -> None:
-        drag = Drag(choice, record, handle, handle.at_ft, pointer.at_ft, pointer.at_px)
+    def _take(self, handle: Handle, choice: Choice, pointer: Pointer) -> None:
+        record = self.control.record()
+        if record is None:
+            return
         if handle.kind == "corner":
             self.control.choose(replace(choice, ring=handle.ring, corner=handle.index))
-        self._drag = drag
+        side = pointer.ctrl and handle.kind == "middle"
+        at, px = pointer.at_ft, pointer.at_px
+        moving = movers(self.control.notebook, ())
+        self._drag = Drag(choice, record, handle, handle.at_ft, at, px, moving, side)
 
-    def _snap(self, drag: Drag, pointer: Pointer) -> Snap:
-        """Where the grip goes. It keeps its distance from the pointer as at the press."""
-        off = (drag.grip_ft[0] - drag.pressed_ft[0], drag.grip_ft[1] - drag.pressed_ft[1])
-        wanted = (pointer.at_ft[0] + off[0], pointer.at_ft[1] + off[1])
-        key = (drag.choice.table, drag.choice.record_id)
-        snapper = self.control.snapper(pointer.ft_per_px, [key])
-        anchors = _neighbours(drag)
-        free = pointer.alt or (drag.handle is not None and isinstance(drag.record, Head))
-        snap = snapper.snap(wanted, anchors, free=free, square=pointer.shift)
-        return replace(snap, reason="") if free and not pointer.alt else snap
+    def _click(self, drag: Drag, pointer: Pointer) -> None:
+        """A click that moved nothing: choose the top one, or, again at one place, the next."""
+        control = self.control
+        # Where it was pressed: a strip that came into view meanwhile may have moved the paper.
+        stack = all_under(control.notebook, drag.pressed_ft, pointer.ft_per_px)
+        if drag.handle is not None:
+            # A head that stands where a shape's handle was clicked lies under it.
+            if stack and stack[0].table == "heads" and drag.choice.table in ("zones", "features"):
+                control.choose(stack[0])
+            return
+        last, self._clicked_px = self._clicked_px, pointer.at_px
+        if pointer.shift:
+            control.mark(drag.choice.key)
+            return
+        keys = [each.key for each in stack]
+        if not keys:
+            return
+        again = last is not None and near(last, pointer.at_px, DRAG_PX) and not control.marked
+        at = keys.index(drag.choice.key) + 1 if again and drag.choice.key in keys else 0
+        chosen = keys[at % len(keys)]
+        if control.chosen_keys != (chosen,):
+            control.choose_all((chosen,))
 
-    def _outcome(self, drag: Drag, to: Point, *, free: bool) -> Draft:
-        """The records as the drag would leave them."""
-        key = (drag.choice.table, drag.choice.record_id)
-        name = self.control.name(*key)
-        if drag.handle is None:
-            by = (to[0] - drag.grip_ft[0], to[1] - drag.grip_ft[1])
-            self._label = f"move {name}"
-            return moved_with_its_own(self.control, key, drag.record, by)
-        if isinstance(drag.record, Head):
-            part = drag.handle.kind
-            if part in ("radius", "start", "sweep"):
-                self._label = f"change the arc of {name}"
-                return {key: head_pulled(drag.record, part, to, free=free)}
-            return NO_DRAFT
-        if not isinstance(drag.record, Zone | Feature):
-            return NO_DRAFT
-        ring = rings_of(drag.record)[drag.handle.ring]
-        adds = drag.handle.kind == "middle"
-        self._label = f"{'add' if adds else 'move'} a corner of {name}"
-        put_in = with_new_corner if adds else with_corner
-        outline = put_in(ring, drag.handle.index, to)
-        return {key: with_ring(drag.record, drag.handle.ring, outline)}
+    def _show_box(self, box: Marquee, pointer: Pointer) -> None:
+        if not dragged(box.start_px, pointer.at_px):
+            return
+        scene, notebook = self.control.scene, self.control.notebook
+        caught = box.caught(notebook, pointer.at_ft)
+        ring = box.ring(pointer.at_ft)
+        lit = [each for key in caught for each in rings_of(notebook.find(*key))]
+        edge = [(*each, each[0]) for each in lit]
+        if box.touching(pointer.at_ft):
+            scene.show_preview((), [(*ring, ring[0]), *edge])
+        else:
+            scene.show_preview((ring,), edge)
+        self.control.hovered.emit(box.words(pointer.at_ft, len(caught)))
 
-    def _show(self, draft: Draft, reason: str) -> None:
-        self._draft = draft
-        self._wrong = any(crosses_itself(r) for each in draft.values() for r in rings_of(each))
-        self.control.scene.show_draft(draft, wrong=self._wrong)
-        words = CROSSES if self._wrong else "  ·  ".join(self._said_of(draft, reason))
-        self.control.hovered.emit(words)
+    def _end_box(self, box: Marquee, pointer: Pointer) -> None:
+        """Add what the box took to what is chosen; a mere click marks what is under it."""
+        control = self.control
+        control.scene.show_preview(())
+        control.hovered.emit("")
+        self._clicked_px = None
+        if dragged(box.start_px, pointer.at_px):
+            caught = box.caught(control.notebook, pointer.at_ft)
+            if caught:
+                control.choose_all((*control.chosen_keys, *caught))
+            else:
+                what = "touched" if box.touching(pointer.at_ft) else "lay wholly inside"
+                control.say(f"Nothing {what}: what was chosen stays chosen.")
+        elif box.under is not None:
+            control.mark(box.under.key)
 
-    def _said_of(self, draft: Draft, reason: str) -> list[str]:
-        """Live figures, what a head's zone gets by them where that is shown, and the snap."""
-        rate = self.control.scene.water.live_words(draft)
-        return [each for each in (figures_of(draft), rate, reason) if each]
+    def _show(self, made: Outcome) -> None:
+        self._draft, self._label = made.draft, made.label or self._label
+        whole = self._drag is not None and self._drag.handle is None
+        self._wrong = not whole and _crossing(made.draft)
+        if not made.draft:
+            return
+        self.control.scene.show_draft(made.draft, wrong=self._wrong)
+        rate = self.control.scene.water.live_words(made.draft)
+        said = [each for each in (made.figures, rate, made.reason) if each]
+        self.control.hovered.emit(CROSSES if self._wrong else "  ·  ".join(said))
 
     def _settle(self) -> None:
         """Keep the draft, if there is one and it can be kept."""
         draft, self._draft = self._draft, NO_DRAFT
+        self._nudge_ft = (0.0, 0.0)
         if not draft:
             return
         if self._wrong:
             self._drop("It was put back: an outline whose sides cross has no area.")
             return
-        if self.control.keep_draft(draft, self._label):
-            for record in draft.values():
-                if isinstance(record, Zone):
-                    self.control.warn_of_overlap(record)
-                elif isinstance(record, Spot) and len(draft) == 1:
-                    warn_of_place(self.control, record)
+        control, stays = self.control, stays_words(self.control.notebook, self._stay(draft))
+        if not control.keep_draft(draft, self._label):
+            return
+        warned = [self._warned(record, len(draft)) for record in draft.values()]
+        if stays and not any(warned):
+            control.say(stays, "warn")
+
+    def _stay(self, draft: Draft) -> tuple[Key, ...]:
+        """What is chosen and locked, where it was all to move."""
+        stay = movers(self.control.notebook, self.control.chosen_keys).stay
+        return stay if len(self.control.chosen_keys) > 1 and draft else ()
+
+    def _warned(self, record: object, count: int) -> bool:
+        if isinstance(record, Zone):
+            return self.control.warn_of_overlap(record)
+        return isinstance(record, Spot) and count == 1 and warn_of_place(self.control, record)
 
     def _drop(self, why: str) -> None:
         self._drag, self._draft, self._wrong = None, NO_DRAFT, False
+        self._nudge_ft = (0.0, 0.0)
+        self.control.scene.show_preview(())
         self.control.scene.show_draft(NO_DRAFT)
         self.control.hovered.emit("")
         if why:
             self.control.say(why, "bad")
 
-    def _nudge(self, by: Point) -> None:
-        """Move the chosen corner, or the whole; kept when the key comes up."""
-        choice = self.control.choice
-        if choice is None:
+    def _nudge(self, way: Point, *, fine: bool, side: bool) -> None:
+        """Move the chosen corner, the side after it, or all; kept when the key comes up."""
+        control, keys = self.control, self.control.chosen_keys
+        stay = movers(control.notebook, keys).stay
+        if self._drag is not None or len(stay) == len(keys):
+            if stay:
+                control.say(locked_words(control.notebook, stay), "warn")
             return
-        key = (choice.table, choice.record_id)
-        record = self._draft.get(key) or self.control.record()
-        name = self.control.name(*key)
-        if record is None:
+        size = control.habits.fine_ft if fine else control.habits.step_ft
+        x, y = self._nudge_ft[0] + way[0] * size, self._nudge_ft[1] + way[1] * size
+        self._nudge_ft = (x, y)
+        made = side_nudged(control, x + y) if side else nudged(control, (x, y))
+        if made is None:
+            self._nudge_ft = (0.0, 0.0)
+            control.say("Choose a corner with N first: Ctrl and arrows move the side after it.")
             return
-        if choice.corner is not None and isinstance(record, Zone | Feature):
-            ring = rings_of(record)[choice.ring]
-            outline = with_corner(ring, choice.corner, moved_by(ring[choice.corner], by))
-            self._label = f"move a corner of {name}"
-            self._show({key: with_ring(record, choice.ring, outline)}, "")
-        else:
-            self._label = f"move {name}"
-            moved = {k: shifted_record(r, by) for k, r in self._draft.items()}
-            self._show(moved or moved_with_its_own(self.control, key, record, by), "")
-        self.control.hovered.emit("")
+        self._show(made)
+        control.hovered.emit("")
 
 
-def _neighbours(drag: Drag) -> tuple[Point, ...]:
-    """The corners a dragged corner may line up with: the others of its ring, the last one next."""
-    handle = drag.handle
-    if handle is None or handle.kind not in ("corner", "middle"):
-        return ()
-    ring = rings_of(drag.record)[handle.ring]
-    first = handle.index + 1
-    if handle.kind == "middle":
-        return (*ring[first:], *ring[:first])
-    return (*ring[first:], *ring[: handle.index])
+def _crossing(draft: Draft) -> bool:
+    shapes = [each for each in draft.values() if isinstance(each, Zone | Feature)]
+    return any(crosses_itself(ring) for shape in shapes for ring in rings_of(shape))

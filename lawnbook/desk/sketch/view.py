@@ -42,6 +42,7 @@ class Pointer:
     ft_per_px: float
     shift: bool = False
     alt: bool = False
+    ctrl: bool = False
     held: bool = False
 
 
@@ -155,6 +156,7 @@ class SketchView(QGraphicsView):
             1 / self.px_per_ft,
             shift=bool(modifiers & Qt.KeyboardModifier.ShiftModifier),
             alt=bool(modifiers & Qt.KeyboardModifier.AltModifier),
+            ctrl=bool(modifiers & Qt.KeyboardModifier.ControlModifier),
             held=held,
         )
 

@@ -1,0 +1,37 @@
+"""What a lock keeps from the owner's hand, and the words for it."""
+
+from collections.abc import Iterable
+
+from lawnbook.desk.sketch.choosing import is_locked, name_of
+from lawnbook.plan.workings import and_joined
+from lawnbook.yard.notebook import Key, Notebook
+
+_MOST_NAMES = 3
+
+
+def locked_of(notebook: Notebook, keys: Iterable[Key]) -> tuple[Key, ...]:
+    """Those of some records that are locked, in order."""
+    return tuple(key for key in keys if is_locked(notebook.find(*key)))
+
+
+def locked_words(notebook: Notebook, keys: Iterable[Key]) -> str:
+    """Why nothing happens: "Front is locked; unlock it with K."."""
+    locked = tuple(keys)
+    verb, it = ("is", "it") if len(locked) == 1 else ("are", "them")
+    return f"{_named(notebook, locked)} {verb} locked; unlock {it} with K."
+
+
+def stays_words(notebook: Notebook, keys: Iterable[Key]) -> str:
+    """What was left behind: "Front is locked and stays."; "" where nothing was."""
+    locked = tuple(keys)
+    if not locked:
+        return ""
+    verb, stays = ("is", "stays") if len(locked) == 1 else ("are", "stay")
+    return f"{_named(notebook, locked)} {verb} locked and {stays}."
+
+
+def _named(notebook: Notebook, keys: tuple[Key, ...]) -> str:
+    if len(keys) > _MOST_NAMES:
+        return f"{len(keys)} shapes"
+    words = and_joined([name_of(notebook, *key) for key in keys])
+    return words[:1].upper() + words[1:]
