@@ -28,6 +28,7 @@ from lawnbook.command_parts import (
     in_short,
     read_notebook,
 )
+from lawnbook.outline_commands import OUTLINE_COMMANDS
 from lawnbook.page_commands import PAGE_COMMANDS
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import SpreadCheck
@@ -68,6 +69,10 @@ commands (each has its own --help):
   lawnbook spread-check NOTEBOOK    the check before spreading a product
   lawnbook import YARD -o NOTEBOOK  a yard file (.json) into a new notebook
   lawnbook export NOTEBOOK -o YARD  a notebook into a yard file (.json)
+  lawnbook outlines NOTEBOOK -o FILE
+                                    the sketch as .geojson or .svg
+  lawnbook take-outlines FILE -o NOTEBOOK
+                                    a map's outlines (.geojson, .kml) into a notebook
 
 A yard file is read wherever a NOTEBOOK is. A file that is named like a command is written ./plan.
 """
@@ -303,6 +308,7 @@ COMMANDS: Mapping[str, Command] = MappingProxyType(
         ),
         "import": Command("Make a notebook of a yard file.", _import_arguments, _import),
         "export": Command("Write a notebook as a yard file.", _export_arguments, _export),
+        **OUTLINE_COMMANDS,
     }
 )
 """Every command by its name."""

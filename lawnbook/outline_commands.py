@@ -1,0 +1,132 @@
+"""The commands for outlines: the sketch as GeoJSON or SVG, and outlines of a map taken in."""
+
+import argparse
+from collections.abc import Mapping
+from datetime import date
+from pathlib import Path
+from types import MappingProxyType
+
+from lawnbook.command_parts import Command, add_notebook, add_output, read_notebook
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store.files import (
+    NOTEBOOK_SUFFIX,
+    refuse_missing_folder,
+    refuse_other_file,
+    refuse_same_file,
+    refuse_wrong_suffix,
+    unreadable,
+)
+from lawnbook.store.outlines_laid import LaidOutlines, lay_out
+from lawnbook.store.outlines_reading import read_outlines
+from lawnbook.store.outlines_svg import SVG, write_svg
+from lawnbook.store.outlines_taken import Becomes, taken_in, told_of, usual
+from lawnbook.store.outlines_written import GEOJSON, write_geojson
+from lawnbook.terminal import say, tell
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.problems import OwnerError
+
+
+def _outlines_arguments(parser: argparse.ArgumentParser) -> None:
+    add_notebook(parser)
+    add_output(parser, "FILE")
+
+
+def _take_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE", help="a GeoJSON or KML file")
+    parser.add_argument(
+        "-o",
+        "--output",
+        type=Path,
+        required=True,
+        metavar="NOTEBOOK",
+        help="the notebook (.lawnbook) that they are added to",
+    )
+    parser.add_argument(
+        "--dry-run", action="store_true", help="list what would be taken in, and change nothing"
+    )
+
+
+def _outlines(options: argparse.Namespace, today: date) -> int:
+    target: Path = options.output
+    is_svg = target.suffix.lower() == SVG
+    if not is_svg:
+        refuse_wrong_suffix(target, GEOJSON, "The file of outlines, unless it is an .svg,")
+    refuse_missing_folder(target)
+    refuse_same_file(options.notebook, target)
+    start = b"<?xml" if is_svg else b"{"
+    refuse_other_file(target, start, "a drawing" if is_svg else "a file of outlines")
+    notebook = read_notebook(options.notebook, today)
+    try:
+        told = (write_svg if is_svg else write_geojson)(notebook, target)
+    except OwnerError as error:
+        raise OwnerError(_with_name(options.notebook, str(error), target)) from error
+    say(f"The outlines are in {target}")
+    if told:
+        tell(f"note: {told}")
+    return 0
+
+
+def _with_name(notebook: Path, sentence: str, target: Path) -> str:
+    """A sentence with the file that it is about in front."""
+    named = sentence.startswith((f"{target.name}:", f"{notebook.name}:"))
+    return sentence if named else f"{notebook.name}: {sentence}"
+
+
+def _take(options: argparse.Namespace, today: date) -> int:
+    path: Path = options.output
+    refuse_wrong_suffix(path, NOTEBOOK_SUFFIX, "A notebook")
+    if not path.exists():
+        raise OwnerError(unreadable(path, FileNotFoundError()))
+    read = read_outlines(options.file)
+    notebook = read_notebook(path, today)
+    try:
+        laid = lay_out(read, notebook)
+    except OwnerError as error:
+        raise OwnerError(f"{options.file.name}: {error}") from error
+    becomes = [usual(shape, notebook) for shape in laid.shapes]
+    for told in laid.told:
+        tell(f"note: {told}")
+    if options.dry_run:
+        _list(laid, becomes, notebook)
+        return 0
+    change = taken_in(notebook, laid, becomes)
+    book = OpenNotebook.open(path, today)
+    try:
+        book.edit(change, "take in outlines")
+        if book.trouble:
+            raise OwnerError(book.trouble)
+    finally:
+        book.close()
+    say(told_of(change) or "Nothing was taken in.")
+    return 0
+
+
+def _list(laid: LaidOutlines, becomes: list[Becomes], notebook: Notebook) -> None:
+    for number, (shape, each) in enumerate(zip(laid.shapes, becomes, strict=True), 1):
+        area = f"{shape.ground.area_sqft:,.0f} sq ft, {shape.corners} corners"
+        say(f"{number}. {shape.name or 'unnamed'}: {area}: {_in_words(each, notebook)}")
+
+
+def _in_words(becomes: Becomes, notebook: Notebook) -> str:
+    words = {
+        "zone": "a new zone",
+        "feature": f"a new {becomes.of}",
+        "leave": "left out, for it is locked",
+    }
+    if becomes.what in words:
+        return words[becomes.what]
+    table = "zones" if becomes.what == "outline" else "features"
+    return f"the new outline of {getattr(notebook.find(table, becomes.of), 'name', '')}"
+
+
+OUTLINE_COMMANDS: Mapping[str, Command] = MappingProxyType(
+    {
+        "outlines": Command(
+            "The sketch as GeoJSON, or true to scale as SVG.", _outlines_arguments, _outlines
+        ),
+        "take-outlines": Command(
+            "Take the outlines of a GeoJSON or KML file into a notebook.", _take_arguments, _take
+        ),
+    }
+)
+"""The commands for outlines, by their names."""

@@ -1,0 +1,179 @@
+"""The sketch as SVG 1.1, true to scale in millimetres: a group for each table, holes left open."""
+
+import math
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from xml.sax.saxutils import escape, quoteattr
+
+from lawnbook.store.files import write_text_whole
+from lawnbook.store.outlines_written import refuse_undrawn
+from lawnbook.yard.fields import Outline, Point
+from lawnbook.yard.geometry import label_point_ft, yard_bounds_ft, zone_area_sqft
+from lawnbook.yard.local_plane import FOOT_M
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.records import Feature, Head, Zone
+
+SVG = ".svg"
+A3_MM = (420.0, 297.0)
+SCALES = (50, 100, 150, 200, 250, 300, 400, 500, 750, 1000, 1500, 2000, 3000, 5000, 10000, 20000)
+"""The scales of drawings; the largest drawing that fits A3, lying or standing, is taken."""
+MARGIN_MM, FOOT_LINE_MM, LEAST_WIDTH_MM = 12.0, 16.0, 110.0
+BARS_FT = (5, 10, 20, 25, 50, 100, 200, 500, 1000, 2000)
+LONGEST_BAR_MM = 60.0
+_UNFIT = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_STYLE = """\
+.zones path{fill:#dfe8cf;stroke:#3f5a2e;stroke-width:.35}
+.features path{fill:#e3dfd6;stroke:#6b665c;stroke-width:.3}
+.heads path{fill:none;stroke:#2f6f9f;stroke-width:.2}
+.heads circle{fill:#2f6f9f}
+.spots circle{fill:#b5482e}
+text{font-family:sans-serif;font-size:3px;fill:#2b2a27}
+.names text{text-anchor:middle}
+.scale path{fill:none;stroke:#2b2a27;stroke-width:.35}"""
+
+
+@dataclass(frozen=True, slots=True)
+class _Page:
+    """Where a point of the sketch lies on the paper, in millimetres from its top left."""
+
+    scale: int
+    west: float
+    north: float
+    width_mm: float
+    height_mm: float
+
+    @property
+    def mm_per_ft(self) -> float:
+        return FOOT_M * 1000 / self.scale
+
+    def at(self, point: Point) -> Point:
+        x = MARGIN_MM + (point[0] - self.west) * self.mm_per_ft
+        return (x, MARGIN_MM + (self.north - point[1]) * self.mm_per_ft)
+
+
+def svg_of(notebook: Notebook) -> tuple[str, int]:
+    """The drawing as an SVG text, and its scale (100 for 1:100). OwnerError if nothing is drawn."""
+    refuse_undrawn(notebook)
+    page = _page(notebook)
+    width, height = f"{page.width_mm:.2f}", f"{page.height_mm:.2f}"
+    size = f'width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}"'
+    lines = [
+        '<?xml version="1.0" encoding="UTF-8"?>',
+        f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" {size}>',
+        f"<title>{_words(notebook.yard.name)}</title>",
+        f"<desc>Scale 1:{page.scale} in millimetres.</desc>",
+        f"<style>{_STYLE}</style>",
+        f'<rect width="{width}" height="{height}" fill="#ffffff"/>',
+        *_group("zones", (_shape(each, page) for each in notebook.zones.values())),
+        *_group("features", (_shape(each, page) for each in notebook.features.values())),
+        *_group("heads", (_head(each, page) for each in notebook.heads.values())),
+        *_group("spots", _spots(notebook, page)),
+        *_group("names", _names(notebook, page)),
+        *_group("scale", _foot(page, notebook.yard.north_deg)),
+        "</svg>",
+    ]
+    return "\n".join(lines) + "\n", page.scale
+
+
+def write_svg(notebook: Notebook, path: Path) -> str:
+    """Write the drawing as SVG, whole or not at all; what is to be told of it: its scale."""
+    text, scale = svg_of(notebook)
+    write_text_whole(path, text)
+    return f"It is drawn 1:{scale:,}: 1 ft is {FOOT_M * 1000 / scale:.2f} mm."
+
+
+def _page(notebook: Notebook) -> _Page:
+    west, south, east, north = yard_bounds_ft(notebook)
+    for scale in SCALES:
+        per_ft = FOOT_M * 1000 / scale
+        wide = max((east - west) * per_ft + 2 * MARGIN_MM, LEAST_WIDTH_MM)
+        high = (north - south) * per_ft + 2 * MARGIN_MM + FOOT_LINE_MM
+        if max(wide, high) <= max(A3_MM) and min(wide, high) <= min(A3_MM):
+            break
+    return _Page(scale, west, north, wide, high)
+
+
+def _group(name: str, lines: Iterable[str]) -> Iterator[str]:
+    yield f'<g id="{name}" class="{name}">'
+    yield from lines
+    yield "</g>"
+
+
+def _shape(record: Zone | Feature, page: _Page) -> str:
+    holes = record.holes_ft if isinstance(record, Zone) else ()
+    rings = " ".join(_ring(ring, page) for ring in (record.outline_ft, *holes))
+    title = record.name if isinstance(record, Zone) else record.name or record.kind
+    return (
+        f'<path id={_id(record.id)} fill-rule="evenodd" d="{rings}">'
+        f"<title>{_words(title)}</title></path>"
+    )
+
+
+def _ring(ring: Outline, page: _Page) -> str:
+    return "M" + " L".join(_pair(page.at(point)) for point in ring) + " Z"
+
+
+def _head(head: Head, page: _Page) -> str:
+    """A head as a dot, and the arc that it throws over."""
+    x, y = page.at(head.at_ft)
+    radius = head.radius_ft * page.mm_per_ft
+    ends = []
+    for bearing in (head.start_deg, head.start_deg + min(head.sweep_deg, 359.99)):
+        turn = math.radians(bearing)
+        ends.append(_pair((x + radius * math.sin(turn), y - radius * math.cos(turn))))
+    large = 1 if head.sweep_deg > 180 else 0
+    arc = f"M{ends[0]} A{radius:.3f} {radius:.3f} 0 {large} 1 {ends[1]}"
+    if head.sweep_deg < 360:
+        arc = f"M{_pair((x, y))} L{arc[1:]} Z"
+    return f'<g id={_id(head.id)}><path d="{arc}"/><circle cx="{x:.3f}" cy="{y:.3f}" r=".6"/></g>'
+
+
+def _spots(notebook: Notebook, page: _Page) -> Iterator[str]:
+    for spot in notebook.spots.values():
+        if spot.at_ft is not None:
+            x, y = page.at(spot.at_ft)
+            yield (
+                f'<circle id={_id(spot.id)} cx="{x:.3f}" cy="{y:.3f}" r="1">'
+                f"<title>{_words(spot.name)}</title></circle>"
+            )
+
+
+def _names(notebook: Notebook, page: _Page) -> Iterator[str]:
+    """The zones' names with their areas, well inside them."""
+    for zone in notebook.zones.values():
+        x, y = page.at(label_point_ft(zone.outline_ft, zone.holes_ft))
+        area = f"{zone_area_sqft(zone):,.0f} sq ft"
+        yield f'<text x="{x:.2f}" y="{y:.2f}">{_words(zone.name)}</text>'
+        yield f'<text x="{x:.2f}" y="{y + 3.6:.2f}">{area}</text>'
+
+
+def _foot(page: _Page, north_deg: float) -> Iterator[str]:
+    """The scale bar, its words, and the arrow to north, below the drawing."""
+    y = page.height_mm - MARGIN_MM
+    fitting = [each for each in BARS_FT if each * page.mm_per_ft <= LONGEST_BAR_MM]
+    feet = fitting[-1] if fitting else BARS_FT[0]
+    end = MARGIN_MM + feet * page.mm_per_ft
+    yield f'<path d="M{MARGIN_MM:.3f} {y - 2:.3f} v2 H{end:.3f} v-2"/>'
+    yield f'<text x="{MARGIN_MM:.2f}" y="{y - 3.5:.2f}">{feet:,} ft · 1:{page.scale:,}</text>'
+    x, middle = page.width_mm - MARGIN_MM - 5, y - 5
+    yield (
+        f'<g transform="rotate({north_deg:g} {x:.2f} {middle:.2f})">'
+        f'<path d="M{x:.2f} {middle + 5:.2f} V{middle - 5:.2f} '
+        f'm-1.6 3 l1.6 -3 l1.6 3"/><text x="{x + 1.8:.2f}" y="{middle + 4:.2f}">N</text></g>'
+    )
+
+
+def _pair(point: Point) -> str:
+    return f"{point[0]:.3f} {point[1]:.3f}"
+
+
+def _words(text: str) -> str:
+    """Words as XML 1.0 may hold them."""
+    return escape(_UNFIT.sub("", text))
+
+
+def _id(record_id: str) -> str:
+    # An XML id begins with a letter, and an owner's own id need not.
+    return quoteattr("r-" + re.sub(r"[^\w.-]", "_", _UNFIT.sub("", record_id), flags=re.ASCII))

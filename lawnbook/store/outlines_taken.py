@@ -1,0 +1,230 @@
+"""What becomes of each outline that is taken in, and the one change that takes all of them in."""
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal, get_args
+
+from lawnbook.plan.workings import and_joined, counted
+from lawnbook.store.outlines_laid import LaidOutlines, LaidShape
+from lawnbook.yard.fields import Outline
+from lawnbook.yard.geometry import area_sqft, bounds_ft, zone_area_sqft
+from lawnbook.yard.ground import ground_of, shared, without
+from lawnbook.yard.notebook import Change, Key, Notebook, new_id, put
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.record_base import FeatureKind
+from lawnbook.yard.records import Feature, Record, Zone
+
+What = Literal["zone", "feature", "hole", "outline", "shape", "leave"]
+KINDS: tuple[FeatureKind, ...] = get_args(FeatureKind)
+_WORDS: dict[str, FeatureKind] = {
+    **{kind: kind for kind in KINDS if kind != "other"},
+    "home": "house",
+    "garage": "house",
+    "shed": "house",
+    "drive": "paving",
+    "driveway": "paving",
+    "patio": "paving",
+    "path": "paving",
+    "sidewalk": "paving",
+    "walk": "paving",
+    "trees": "tree",
+    "beds": "bed",
+    "pond": "water",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Becomes:
+    """What becomes of an outline.
+
+    A new "zone"; a new "feature" of the kind `of`; a "hole" of the zone `of`; the new "outline" of
+    the zone `of`; the new "shape" of the feature `of`; or it is left out ("leave").
+    """
+
+    what: What
+    of: str = ""
+
+
+MOST_NAMED = 4
+LEAVE = Becomes("leave")
+NEW_ZONE = Becomes("zone")
+
+
+def usual(shape: LaidShape, notebook: Notebook) -> Becomes:
+    """What an outline most likely is: by the records of its name, what the file says, its name."""
+    own = notebook.zones.get(shape.record_id), notebook.features.get(shape.record_id)
+    if shape.table == "zones" and own[0] is not None:
+        return LEAVE if own[0].locked else Becomes("outline", own[0].id)
+    if shape.table == "features" and own[1] is not None:
+        return LEAVE if own[1].locked else Becomes("shape", own[1].id)
+    return _by_name(shape, notebook)
+
+
+def _by_name(shape: LaidShape, notebook: Notebook) -> Becomes:
+    name = shape.name.strip().casefold()
+    zones = (each for each in notebook.zones.values() if each.name.strip().casefold() == name)
+    features = (each for each in notebook.features.values() if each.name.strip().casefold() == name)
+    if name and (zone := next(zones, None)) is not None and shape.table != "features":
+        return LEAVE if zone.locked else Becomes("outline", zone.id)
+    if name and (feature := next(features, None)) is not None and shape.table != "zones":
+        return LEAVE if feature.locked else Becomes("shape", feature.id)
+    return _by_kind(shape, name)
+
+
+def _by_kind(shape: LaidShape, name: str) -> Becomes:
+    if shape.table == "zones":
+        return NEW_ZONE
+    if shape.kind in KINDS:
+        return Becomes("feature", shape.kind)
+    if shape.table == "features":
+        return Becomes("feature", "other")
+    words = re.findall(r"[a-z]+", name)
+    kind = next((_WORDS[word] for word in words if word in _WORDS), None)
+    return NEW_ZONE if kind is None else Becomes("feature", kind)
+
+
+def choices(shape: LaidShape, notebook: Notebook) -> tuple[tuple[str, Becomes], ...]:
+    """All that can become of an outline, in words; holes only of the zones that it lies on."""
+    return tuple(_choices(shape, notebook))
+
+
+def _choices(shape: LaidShape, notebook: Notebook) -> Iterator[tuple[str, Becomes]]:
+    yield "A new zone", NEW_ZONE
+    for kind in KINDS:
+        yield f"A new feature: {kind}", Becomes("feature", kind)
+    for zone in notebook.zones.values():
+        if not zone.locked:
+            yield f"The new outline of {zone.name}", Becomes("outline", zone.id)
+    for feature in notebook.features.values():
+        if not feature.locked:
+            yield f"The new outline of {_called(feature)}", Becomes("shape", feature.id)
+    for zone in notebook.zones.values():
+        if (
+            not zone.locked
+            and _boxes_meet(zone.outline_ft, shape)
+            and shared(ground_of(zone), (shape.ground,))
+        ):
+            yield f"A hole in {zone.name}", Becomes("hole", zone.id)
+    yield "Left out", LEAVE
+
+
+def taken_in(notebook: Notebook, laid: LaidOutlines, becomes: Sequence[Becomes]) -> Change:
+    """The one change that takes outlines in as told, with the yard's place; {} for none.
+
+    OwnerError where two become the outline of one record, or one is locked or would be cut up.
+    """
+    taking = _Taking(notebook)
+    for shape, each in zip(laid.shapes, becomes, strict=True):
+        taking.take(shape, each)
+    if not taking.records:
+        return {}
+    change: dict[Key, tuple[Record | None, Record | None]] = {}
+    for table in ("zones", "features"):
+        made = [record for (name, _), record in taking.records.items() if name == table]
+        change.update(put(notebook, table, *made))
+    if laid.yard != notebook.yard:
+        change.update(put(notebook, "yard", laid.yard))
+    return change
+
+
+def told_of(change: Change) -> str:
+    """What a change of outlines did, in a sentence with areas; "" where it did nothing."""
+    counts: Counter[str] = Counter()
+    moved: list[str] = []
+    for before, after in change.values():
+        if isinstance(after, Zone) and before is None:
+            counts["zone"] += 1
+        elif isinstance(after, Feature) and before is None:
+            counts["feature"] += 1
+        elif isinstance(before, Zone | Feature) and isinstance(after, Zone | Feature):
+            was, now = _area(before), _area(after)
+            moved.append(f"{_called(after)} has {now:,.0f} sq ft, {was:,.0f} before")
+    new = [counted(count, f"new {what}") for what, count in counts.items()]
+    parts = [f"{and_joined(new)} taken in"] if new else []
+    parts += moved if len(moved) <= MOST_NAMED else [f"{len(moved)} have new outlines"]
+    return "; ".join(parts) + "." if parts else ""
+
+
+class _Taking:
+    """Records in the making, so that several outlines can change one zone."""
+
+    def __init__(self, notebook: Notebook) -> None:
+        self._notebook = notebook
+        self.records: dict[Key, Zone | Feature] = {}
+        self._redrawn: set[str] = set()
+        self._names = {each.name.strip().casefold() for each in notebook.zones.values()}
+
+    def take(self, shape: LaidShape, becomes: Becomes) -> None:
+        """Take one outline in."""
+        ground = shape.ground
+        if becomes.what == "zone":
+            name = self._free_name(shape.name)
+            made = Zone(id=new_id(), name=name, outline_ft=ground.outline, holes_ft=ground.holes)
+            self.records[("zones", made.id)] = made
+        elif becomes.what == "feature":
+            self._new_feature(shape.name, becomes.of, ground.outline)
+        elif becomes.what == "outline":
+            zone = self._zone(becomes.of)
+            self._redraw(replace(zone, outline_ft=ground.outline, holes_ft=ground.holes), "zones")
+        elif becomes.what == "shape":
+            feature = self._notebook.features[becomes.of]
+            _refuse_locked(feature)
+            self._redraw(replace(feature, outline_ft=ground.outline), "features")
+        elif becomes.what == "hole":
+            self._cut(self._zone(becomes.of), shape)
+
+    def _new_feature(self, name: str, told: str, outline: Outline) -> None:
+        kind = next((each for each in KINDS if each == told), KINDS[-1])
+        made = Feature(id=new_id(), kind=kind, name=name, outline_ft=outline)
+        self.records[("features", made.id)] = made
+
+    def _zone(self, zone_id: str) -> Zone:
+        held = self.records.get(("zones", zone_id), self._notebook.zones[zone_id])
+        if not isinstance(held, Zone):
+            raise TypeError("A zone's table holds zones")
+        _refuse_locked(held)
+        return held
+
+    def _redraw(self, record: Zone | Feature, table: str) -> None:
+        if record.id in self._redrawn:
+            raise OwnerError(f"Two shapes cannot both be the outline of {record.name}; choose one.")
+        self._redrawn.add(record.id)
+        self.records[(table, record.id)] = record
+
+    def _cut(self, zone: Zone, shape: LaidShape) -> None:
+        left = without(ground_of(zone), (shape.ground,))
+        if len(left) != 1:
+            how = "leave nothing of" if not left else "cut up"
+            raise OwnerError(f"{shape.name or 'This shape'} would {how} {zone.name}; leave it out.")
+        kept = replace(zone, outline_ft=left[0].outline, holes_ft=left[0].holes)
+        self.records[("zones", zone.id)] = kept
+
+    def _free_name(self, asked: str) -> str:
+        stem, number = asked or "Zone", 2 if asked else len(self._names) + 1
+        name = asked or f"{stem} {number}"
+        while name.casefold() in self._names:
+            name = f"{stem} {number}"
+            number += 1
+        self._names.add(name.casefold())
+        return name
+
+
+def _refuse_locked(record: Zone | Feature) -> None:
+    if record.locked:
+        raise OwnerError(f"{record.name} is locked; unlock it first, or leave the shape out.")
+
+
+def _called(record: Zone | Feature) -> str:
+    """What a record is called in a sentence: its name, else "the bed"."""
+    return record.name if isinstance(record, Zone) or record.name else f"the {record.kind}"
+
+
+def _boxes_meet(outline: Outline, shape: LaidShape) -> bool:
+    one, other = bounds_ft([outline]), bounds_ft([shape.ground.outline])
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def _area(record: Zone | Feature) -> float:
+    return zone_area_sqft(record) if isinstance(record, Zone) else area_sqft(record.outline_ft)
