@@ -5,15 +5,13 @@ measured beyond that checks the rest. Lengths in feet, residuals in inches.
 """
 
 import math
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 from typing import Literal
 
 import numpy as np
 
 from lawnbook.yard import walk_fit
 from lawnbook.yard.fields import Outline
-from lawnbook.yard.geometry import area_sqft, perimeter_ft
 from lawnbook.yard.numbers import feet_inches
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.walk_fit import Fit
@@ -23,15 +21,21 @@ from lawnbook.yard.walk_measures import (
     TAPE_SD_FT,
     Array,
     Measure,
-    Pair,
     Ring,
     jacobian,
     residuals,
 )
-
-LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-MOST_CORNERS = 52
-LONGEST_FT = 5000.0
+from lawnbook.yard.walk_records import (
+    LONGEST_FT,
+    MOST_CORNERS,
+    Closed,
+    Lack,
+    Residual,
+    Walk,
+    corner_name,
+    listed,
+    pair_name,
+)
 
 STANDS_OUT = 3.29
 """A residual of more standard deviations of its own is a blunder, at 1 in 1,000 (Baarda, A testing
@@ -46,126 +50,32 @@ _SLACK_SD = 3.0
 _LEAST_TAPE_SD_FT = 0.25 / 12
 
 
-@dataclass(frozen=True, slots=True)
-class Diagonal:
-    """A length between two corners, counted from 0; neighbours are a side taped again."""
-
-    start: int
-    end: int
-    length_ft: float
-
-
-@dataclass(frozen=True, slots=True)
-class Walk:
-    """What was measured. Side i runs from corner i to the next; None where it was not taped.
-
-    `turns_in` are the corners at which the outline turns inward, `square` those that are square.
-    """
-
-    sides_ft: tuple[float | None, ...]
-    diagonals: tuple[Diagonal, ...] = ()
-    turns_in: frozenset[int] = field(default_factory=frozenset)
-    square: frozenset[int] = field(default_factory=frozenset)
-
-
-@dataclass(frozen=True, slots=True)
-class Residual:
-    """How one measure agrees with the closed shape.
-
-    `off_in` is the measure less the shape's own, in inches; at a square corner it is how far the
-    end of the shorter side stands off square. `checked` is the share of a slip in this measure that
-    shows in its residual (its redundancy number), 0 where nothing checks it. `stands_out` is the
-    residual in its own standard deviations.
-    """
-
-    kind: Literal["side", "diagonal", "square"]
-    name: str
-    start: int
-    end: int
-    off_in: float
-    checked: float
-    stands_out: float
-
-
-@dataclass(frozen=True, slots=True)
-class Closed:
-    """The closed walk. The outline runs clockwise, A first, A to B along the page's top.
-
-    `spare` counts the measures beyond those needed; `misclosure_in` is the root mean square of the
-    residuals of lengths, None where none is spare. `suspects` are the measures that stand out.
-    `corner_sd_in` is the standard deviation of each corner in its worst direction, `tape_sd_in` the
-    error of a taped length that it follows from, and whether that is `estimated`. `next_best` is
-    the pair that would make the corners surest. `twin`: a different shape fits as well.
-    """
-
-    outline: Outline
-    residuals: tuple[Residual, ...]
-    misclosure_in: float | None
-    spare: int
-    suspects: tuple[int, ...]
-    corner_sd_in: tuple[float, ...]
-    area_sd_sqft: float
-    tape_sd_in: float
-    estimated: bool
-    next_best: Pair | None
-    twin: bool
-    wrong_turns: frozenset[int]
-
-    @property
-    def area_sqft(self) -> float:
-        """The area inside."""
-        return area_sqft(self.outline)
-
-    @property
-    def perimeter_ft(self) -> float:
-        """The length once round."""
-        return perimeter_ft(self.outline)
-
-
-@dataclass(frozen=True, slots=True)
-class Lack:
-    """What a walk still lacks: how many measures, which would tell most, and a rough shape."""
-
-    count: int
-    pairs: tuple[Pair, ...]
-    outline: Outline
-
-    @property
-    def words(self) -> str:
-        """What is lacking, and what to measure."""
-        more = "1 more length" if self.count == 1 else f"{self.count} more lengths"
-        told = [pair_name(pair) for pair in self.pairs]
-        best = f": {_and(told)}" if told else ""
-        return f"Not stiff yet: measure {more}{best}."
-
-
-def corner_name(index: int) -> str:
-    """The letter of a corner: A to Z, then A2 to Z2."""
-    again, letter = divmod(index, len(LETTERS))
-    return LETTERS[letter] + (str(again + 1) if again else "")
-
-
-def pair_name(pair: Pair) -> str:
-    """A pair of corners as it is read: "A to C"."""
-    return f"{corner_name(pair[0])} to {corner_name(pair[1])}"
-
-
 def close_walk(walk: Walk) -> Closed:
     """The outline that fits a walk best. OwnerError with the mend where there is none."""
-    lack, shape = _looked_at(walk)
-    if lack is not None:
-        raise OwnerError(lack.words)
+    found = close_or_lack(walk)
+    if isinstance(found, Lack):
+        raise OwnerError(found.words)
+    return found
+
+
+def close_or_lack(walk: Walk) -> Closed | Lack:
+    """The outline that fits a walk best, or what the walk lacks where it is not stiff.
+
+    OwnerError for measures that cannot be, or that no shape without crossing sides fits.
+    """
+    _refuse_impossible(walk)
+    measures, ring = _measures(walk), Ring(len(walk.sides_ft), walk.turns_in, walk.square)
+    shape = walk_fit.fit(ring, measures)
+    loose = walk_fit.freedom(shape.places, measures).shape[1]
+    if loose:
+        pairs = walk_fit.bracing(shape.places, measures)
+        return Lack(loose, pairs, _on_page(shape.places))
     if not shape.simple:
         raise OwnerError(
             "No shape without crossing sides fits these measures. Look at which corners turn in, "
             "and at the longest diagonal."
         )
     return _closed(walk, shape)
-
-
-def lack_of(walk: Walk) -> Lack | None:
-    """What a walk lacks; None where it is stiff. OwnerError for what cannot be at all."""
-    return _looked_at(walk)[0]
 
 
 def sure_words(closed: Closed) -> str:
@@ -186,7 +96,8 @@ def sure_words(closed: Closed) -> str:
             f"The measures do not agree, and {spare} cannot tell which is wrong; tape again, or "
             "measure one more."
         )
-    return f"One of these does not fit: {_and(named)}; measure them again."
+    names = listed(closed.residuals[each].name for each in closed.suspects)
+    return f"One of these does not fit: {names}. Measure them again."
 
 
 def walk_of(outline: Outline) -> Walk:
@@ -197,21 +108,6 @@ def walk_of(outline: Outline) -> Walk:
     sines = walk_fit.turn_sines(places)
     turned = frozenset(i for i, sine in enumerate(sines) if sine > 1e-9)
     return Walk(tuple(math.dist(a, b) for a, b in pairs), turns_in=turned)
-
-
-def _looked_at(walk: Walk) -> tuple[Lack | None, Fit]:
-    _refuse_impossible(walk)
-    measures, ring = _measures(walk), _ring(walk)
-    shape = walk_fit.fit(ring, measures)
-    loose = walk_fit.freedom(shape.places, measures).shape[1]
-    if not loose:
-        return None, shape
-    pairs = walk_fit.bracing(shape.places, measures)
-    return Lack(loose, pairs, _on_page(shape.places)), shape
-
-
-def _ring(walk: Walk) -> Ring:
-    return Ring(len(walk.sides_ft), walk.turns_in, walk.square)
 
 
 def _measures(walk: Walk) -> tuple[Measure, ...]:
@@ -280,7 +176,7 @@ def _way(far: Measure, lengths: Sequence[Measure], shortest: Array) -> str:
         )
         passed.append(at)
     inner = [corner_name(each) for each in passed[1:-1]]
-    return _and(inner) if inner else "the other measure of it"
+    return listed(inner) if inner else "the other measure of it"
 
 
 def _closed(walk: Walk, shape: Fit) -> Closed:
@@ -379,8 +275,3 @@ def _measure_words(each: Residual) -> str:
     if each.kind == "square":
         return f"{each.name}, {abs(each.off_in):.0f} in off"
     return f"{each.name}, {abs(each.off_in):.0f} in {way}"
-
-
-def _and(told: Iterable[str]) -> str:
-    names = list(told)
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"

@@ -1,0 +1,55 @@
+"""What the section Walk round says of a closed shape. Feet, square feet, inches."""
+
+from lawnbook.yard.numbers import feet_inches
+from lawnbook.yard.walk_records import Closed, corner_name, listed
+
+HOW = (
+    "Walk clockwise from a corner, A, and tape each side, then some diagonals. Type a length as "
+    "32' 6\" or 9.9 m, ? for a side that you cannot tape; Enter goes to the next."
+)
+SURE_SDS = 2.0
+"""Standard deviations within which nearly all of it lies: 95 in 100 of a normal error."""
+
+
+def area_words(closed: Closed) -> str:
+    """The area and how sure it is."""
+    sure = max(1.0, SURE_SDS * closed.area_sd_sqft)
+    return f"{closed.area_sqft:,.0f} ± {sure:,.0f} sq ft"
+
+
+def corner_words(closed: Closed) -> str:
+    """The way round, how sure the corners are, and on what that rests."""
+    within = SURE_SDS * max(closed.corner_sd_in)
+    rests = (
+        f"as the spare measures show (each good to {closed.tape_sd_in:.1f} in)"
+        if closed.estimated
+        else f"if each length is good to {closed.tape_sd_in:.0f} in"
+    )
+    loosest = max(range(len(closed.outline)), key=lambda each: closed.corner_sd_in[each])
+    return (
+        f"{feet_inches(closed.perimeter_ft)} round. Corners lie within {within:.0f} in, "
+        f"{corner_name(loosest)} the loosest, {rests}."
+    )
+
+
+def caution_words(closed: Closed) -> str:
+    """What else wants a look: corners that turn the other way, another shape that fits."""
+    told: list[str] = []
+    if closed.wrong_turns:
+        names = listed(corner_name(each) for each in sorted(closed.wrong_turns))
+        one = len(closed.wrong_turns) == 1
+        told.append(
+            f"By the tape, {'corner' if one else 'corners'} {names} {'turns' if one else 'turn'} "
+            "the other way than is ticked; look there."
+        )
+    if closed.twin:
+        told.append(
+            "A different shape fits these measures too; one more diagonal tells them apart."
+        )
+    return " ".join(told)
+
+
+def kept_words(name: str, closed: Closed) -> str:
+    """What was put on the sketch."""
+    shown = f"{name[:1].upper()}{name[1:]}"
+    return f"{shown}: {closed.area_sqft:,.0f} sq ft, {feet_inches(closed.perimeter_ft)} round."
