@@ -11,6 +11,7 @@ from lawnbook import __version__
 from lawnbook.desk import printing
 from lawnbook.desk.dialogs import choose_export, tell
 from lawnbook.desk.printing import PageOut, Said
+from lawnbook.desk.shape_menu import fill_shape_menu
 from lawnbook.desk.spread import TABS
 from lawnbook.yard.places import sample_yards
 from lawnbook.yard.problems import OwnerError
@@ -32,6 +33,10 @@ KEYS = (
         ("F9", "the sketch over both pages, and back"),
         ("Ctrl+D, Ctrl+T", "look at another day, back to today"),
         ("Ctrl+Z, Ctrl+Shift+Z", "undo and redo any edit"),
+        ("Ctrl+J, Ctrl+M, Ctrl+L", "duplicate, merge, split what is chosen"),
+        ("Ctrl+B, Ctrl+Shift+B", "subtract from the first chosen, cut out what lies on it"),
+        ("Ctrl+R, Ctrl+Shift+R", "turn what is chosen a quarter right, left"),
+        ("Ctrl+Shift+L, Ctrl+Shift+U", "mirror it left to right, top to bottom"),
         ("Ctrl+P, Ctrl+Shift+P", "print the sheet, save it as PDF"),
         ("Ctrl+N, Ctrl+O", "a new yard, open another"),
         ("Ctrl+W, Ctrl+Q", "close the book, quit"),
@@ -69,6 +74,7 @@ def build_menus(window: "BookWindow") -> None:
     bar.setNativeMenuBar(False)
     _file(window, bar.addMenu("&File"))
     _edit(window, bar.addMenu("&Edit"))
+    fill_shape_menu(bar.addMenu("&Shape"), window.sketch.control)
     _view(window, bar.addMenu("&View"))
     _help(window, bar.addMenu("&Help"))
 

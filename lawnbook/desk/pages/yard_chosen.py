@@ -1,0 +1,360 @@
+"""What is chosen, in figures: size, corners, place. Each can be typed over, one step each."""
+
+from dataclasses import replace
+
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from lawnbook.desk.line_fields import ChoiceBox
+from lawnbook.desk.pages.typed_row import TypedRow
+from lawnbook.desk.pages.yard_corners import CornerTable
+from lawnbook.desk.sketch.choosing import Choice
+from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.corner_edits import Carries, Figure, retyped
+from lawnbook.desk.sketch.foreseeing import show_records
+from lawnbook.desk.sketch.operating import (
+    at_start,
+    chosen_records,
+    is_locked,
+    shape_area_sqft,
+    sized,
+)
+from lawnbook.desk.sketch.outlines import (
+    Shape,
+    midpoint,
+    rings_of,
+    sides,
+    with_new_corner,
+    with_ring,
+    without_corner,
+    without_hole,
+)
+from lawnbook.desk.widgets import Caption, Card, QuietButton, Words, name_control
+from lawnbook.plan.workings import and_joined, counted
+from lawnbook.yard.check import check
+from lawnbook.yard.fields import Outline
+from lawnbook.yard.geometry import perimeter_ft
+from lawnbook.yard.numbers import feet_inches, parse_feet, parse_number
+from lawnbook.yard.problems import OwnerError, refused
+from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
+
+CARRIES: tuple[tuple[str, Carries], ...] = (
+    ("the next side too", "next"),
+    ("its end corner alone", "end"),
+    ("all corners after it", "rest"),
+)
+HOW = (
+    "Type over any figure: 32.5, 32' 6\" or 9.9 m. A side keeps its start and its direction; "
+    "Insert and Delete add a corner and take it out."
+)
+_KINDS = {"zones": "zone", "features": "feature", "heads": "head", "spots": "spot"}
+
+
+class ChosenCard(Card):
+    """The figures of what was chosen first, and how many are chosen with it."""
+
+    def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
+        super().__init__("", parent)
+        self._control = control
+        self._name = Words("", "heading", self, wrap=True)
+        name_control(self._name, "shapes_chosen", "What is chosen")
+        self._facts = Caption("", self, wrap=True)
+        self._facts.setObjectName("shapes_facts")
+        self.corners = CornersPart(control, self)
+        self.place = PlacePart(control, self)
+        for each in (self._name, self._facts, self.corners, self.place):
+            self.body.addWidget(each)
+
+    def refresh(self) -> None:
+        """Show what is chosen now."""
+        records = chosen_records(self._control)
+        record, choice = self._control.record(), self._control.choice
+        self._name.setText(_title(self._control))
+        self._facts.setText(_facts(record))
+        if len(records) > 1:
+            self._facts.setText(f"{_several(records)}. Figures of the first: {_facts(record)}")
+        self._facts.setVisible(record is not None)
+        ring = choice.ring if choice is not None else 0
+        corner = choice.corner if choice is not None else None
+        self.corners.show_shape(record, ring, corner)
+        self.place.show_record(record)
+
+
+class CornersPart(QWidget):
+    """The rings of a zone or feature, corner by corner."""
+
+    def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._control = control
+        self._shape: Shape | None = None
+        self._ring = 0
+        self.table = CornerTable(self._judge, self)
+        self._rings = ChoiceBox(self)
+        name_control(self._rings, "shapes_ring", "Outline or hole")
+        self._carries = ChoiceBox(self)
+        name_control(self._carries, "shapes_carries", "What moves with a side")
+        for words, carries in CARRIES:
+            self._carries.addItem(words, carries)
+        self._trouble = Words("", "refuse", self)
+        self._trouble.setObjectName("shapes_corner_problem")
+        self._more = QuietButton("Add a corner", "shapes_corner_add", self)
+        self._less = QuietButton("Take it out", "shapes_corner_remove", self)
+        self._fill = QuietButton("Fill this hole", "shapes_hole_fill", self)
+        self._lay_out()
+        self._listen()
+
+    def show_shape(self, record: Record | None, ring: int, corner: int | None) -> None:
+        """Show a ring of a shape; anything without an outline hides the part."""
+        self._shape = record if isinstance(record, Zone | Feature) else None
+        self.setVisible(self._shape is not None)
+        if self._shape is None:
+            return
+        rings = rings_of(self._shape)
+        self._ring = ring if ring < len(rings) else 0
+        self._show_rings(len(rings))
+        self.table.show_outline(rings[self._ring], corner)
+        free = not self._shape.locked
+        for button in (self._more, self._less, self._fill):
+            button.setEnabled(free)
+        self._less.setEnabled(free and len(rings[self._ring]) > 3)
+        self._fill.setVisible(self._ring > 0)
+
+    def _lay_out(self) -> None:
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(6)
+        column.addWidget(self._rings)
+        column.addWidget(self.table)
+        column.addWidget(self._trouble)
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        for each in (self._more, self._less, self._fill):
+            row.addWidget(each)
+        row.addStretch(1)
+        caption = Caption("With a side moves", self)
+        caption.setBuddy(self._carries)
+        row.addWidget(caption)
+        row.addWidget(self._carries)
+        column.addLayout(row)
+        column.addWidget(Caption(HOW, self, wrap=True))
+
+    def _listen(self) -> None:
+        self._rings.activated.connect(self._ring_chosen)
+        self.table.trying.connect(self._tried)
+        self.table.ended.connect(lambda: self._control.scene.show_preview(()))
+        self.table.typed.connect(self._typed)
+        self.table.picked.connect(self._choose_corner)
+        self.table.more_asked.connect(self._add)
+        self.table.less_asked.connect(self._remove)
+        self._more.clicked.connect(lambda: self._add(self.table.corner or 0))
+        self._less.clicked.connect(lambda: self._remove(self.table.corner or 0))
+        self._fill.clicked.connect(self._fill_hole)
+
+    def _show_rings(self, count: int) -> None:
+        if self._rings.count() != count:
+            self._rings.clear()
+            self._rings.addItem("Outline")
+            for number in range(1, count):
+                self._rings.addItem(f"Hole {number}")
+        self._rings.setCurrentIndex(self._ring)
+        self._rings.setVisible(count > 1)
+
+    def _with(self, row: int, figure: Figure, text: str) -> Shape:
+        """The shape with a figure as typed; OwnerError with the mend."""
+        assert self._shape is not None
+        outline = rings_of(self._shape)[self._ring]
+        carries: Carries = self._carries.currentData()
+        return with_ring(self._shape, self._ring, retyped(outline, row, figure, text, carries))
+
+    def _wrong(self, shape: Shape) -> str:
+        if shape.locked:
+            return "It is locked; unlock it first."
+        book = self._control.book
+        return next((p.sentence for p in refused(check(shape, book.notebook, book.today))), "")
+
+    def _judge(self, row: int, figure: Figure, text: str) -> str:
+        try:
+            wrong = self._wrong(self._with(row, figure, text))
+        except OwnerError as error:
+            wrong = str(error)
+        self._trouble.say(wrong)
+        return wrong
+
+    def _tried(self, row: int, figure: Figure, text: str) -> None:
+        self._trouble.say("")
+        try:
+            shape = self._with(row, figure, text)
+        except OwnerError:
+            self._control.scene.show_preview(())
+            return
+        show_records(self._control, shape, wrong=bool(self._wrong(shape)))
+
+    def _typed(self, row: int, figure: Figure, text: str) -> None:
+        what = {"side": "side", "direction": "side"}.get(figure, "corner")
+        self._keep(self._with(row, figure, text), f"change {what} {row + 1}", "changed")
+
+    def _keep(self, shape: Shape, doing: str, done: str) -> bool:
+        choice = self._control.choice
+        if choice is None:
+            return False
+        wrong = self._wrong(shape)
+        self._trouble.say(wrong)
+        name = self._control.name(choice.table, choice.record_id)
+        if wrong or not self._control.keep(choice.table, shape, f"{doing} of {name}"):
+            return False
+        if not (isinstance(shape, Zone) and self._control.warn_of_overlap(shape)):
+            self._control.say(f"{at_start(name)} {done}: {sized(shape)} now.", "good")
+        return True
+
+    def _choose_corner(self, corner: int | None) -> None:
+        choice = self._control.choice
+        if choice is not None and self._shape is not None:
+            self._control.choose(Choice(choice.table, choice.record_id, self._ring, corner))
+
+    def _ring_chosen(self) -> None:
+        self._ring = self._rings.currentIndex()
+        self._choose_corner(0)
+
+    def _outline(self) -> Outline:
+        return rings_of(self._shape)[self._ring]
+
+    def _add(self, after: int) -> None:
+        if self._shape is not None:
+            new = with_new_corner(self._outline(), after, midpoint(*sides(self._outline())[after]))
+            if self._keep(with_ring(self._shape, self._ring, new), "add a corner", "has one more"):
+                self._choose_corner(after + 1)
+
+    def _remove(self, corner: int) -> None:
+        if self._shape is None:
+            return
+        if len(self._outline()) <= 3:
+            self._trouble.say("An outline has three corners at least; remove the shape instead.")
+            return
+        less = with_ring(self._shape, self._ring, without_corner(self._outline(), corner))
+        if self._keep(less, "take out a corner", "has one corner less"):
+            self._choose_corner(min(corner, len(self._outline()) - 1))
+
+    def _fill_hole(self) -> None:
+        if isinstance(self._shape, Zone) and self._ring:
+            self._keep(without_hole(self._shape, self._ring), "fill a hole", "has one hole less")
+
+
+class PlacePart(TypedRow):
+    """Where a head or a spot stands, and a head's throw and arc."""
+
+    _LENGTHS = (("right", "Right, ft"), ("up", "Up, ft"), ("radius", "Radius, ft"))
+    _ANGLES = (("start", "Arc starts, °"), ("sweep", "Arc, °"))
+
+    def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
+        super().__init__("shapes_place", parent)
+        self._control = control
+        self._record: Head | Spot | None = None
+        for name, caption in (*self._LENGTHS, *self._ANGLES):
+            self.add_line(name, caption, caption.replace(", ft", ", feet"))
+        self.end()
+        self.edited.connect(self._tried)
+        self.settled.connect(self._settled)
+        self.given_up.connect(lambda: control.scene.show_preview(()))
+
+    def show_record(self, record: Record | None) -> None:
+        """Show a head or a spot; anything else hides the part."""
+        self._record = record if isinstance(record, Head | Spot) else None
+        self.setVisible(self._record is not None)
+        if self._record is None:
+            return
+        figures = _place_figures(self._record)
+        for name, line in self.lines.items():
+            line.setEnabled(not is_locked(self._record))
+            self.show_control(line, shown=name in figures)
+            if name in figures and not line.isModified():
+                line.show_text(figures[name])
+
+    def _as_typed(self) -> Head | Spot | None:
+        record = self._record
+        if record is None:
+            return None
+        at = (round(parse_feet(self.text("right"), "Right"), 2),
+              round(parse_feet(self.text("up"), "Up"), 2))  # fmt: skip
+        if isinstance(record, Spot):
+            return replace(record, at_ft=at)
+        return replace(
+            record,
+            at_ft=at,
+            radius_ft=parse_feet(self.text("radius"), "Radius"),
+            start_deg=_degrees(self.text("start"), "Arc starts"),
+            sweep_deg=_degrees(self.text("sweep"), "Arc"),
+        )
+
+    def _tried(self) -> None:
+        self.refuse("")
+        try:
+            record = self._as_typed()
+        except OwnerError:
+            record = None
+        show_records(self._control, record)
+
+    def _settled(self, name: str) -> None:
+        control, choice = self._control, self._control.choice
+        try:
+            record = self._as_typed()
+        except OwnerError as error:
+            self.refuse(str(error), name)
+            return
+        if record is None or choice is None:
+            return
+        problems = refused(check(record, control.notebook, control.book.today))
+        self.refuse(problems[0].sentence if problems else "", name)
+        control.scene.show_preview(())
+        if problems:
+            return
+        for line in self.lines.values():
+            line.setModified(False)
+        called = control.name(choice.table, choice.record_id)
+        if control.keep(choice.table, record, f"place of {called}") and not control.aftermath:
+            control.say(f"{at_start(called)} changed.", "good")
+
+
+def _place_figures(record: Head | Spot) -> dict[str, str]:
+    at = record.at_ft
+    figures = {"right": "", "up": ""} if at is None else {
+        "right": f"{at[0]:.2f}", "up": f"{at[1]:.2f}"
+    }  # fmt: skip
+    if isinstance(record, Head):
+        figures |= {
+            "radius": f"{record.radius_ft:.2f}",
+            "start": f"{record.start_deg:g}",
+            "sweep": f"{record.sweep_deg:g}",
+        }
+    return figures
+
+
+def _degrees(text: str, what: str) -> float:
+    return parse_number(text.replace("°", ""), what)
+
+
+def _title(control: SketchControl) -> str:
+    choice = control.choice
+    if choice is None or control.record() is None:
+        return "Nothing is chosen: choose from the list, or click on the sketch."
+    name = at_start(control.name(choice.table, choice.record_id))
+    rest = len(control.chosen_keys) - 1
+    return f"{name}, and {counted(rest, 'other')}" if rest else name
+
+
+def _facts(record: Record | None) -> str:
+    if isinstance(record, Zone | Feature):
+        round_ft = sum(perimeter_ft(ring) for ring in rings_of(record))
+        holes = len(rings_of(record)) - 1
+        facts = [sized(record), f"{feet_inches(round_ft)} of edge"]
+        facts += [counted(len(record.outline_ft), "corner")]
+        facts += [counted(holes, "hole")] if holes else []
+    else:
+        facts = ["no place yet"] if isinstance(record, Spot) and record.at_ft is None else []
+        facts = facts or ["feet from the sketch’s zero, right and up the page"]
+    return ", ".join([*facts, "locked"] if record is not None and is_locked(record) else facts)
+
+
+def _several(records: dict[tuple[str, str], Record]) -> str:
+    tables = [table for table, _ in records]
+    counts = [counted(tables.count(t), one) for t, one in _KINDS.items() if t in tables]
+    area = sum(shape_area_sqft(r) for r in records.values() if isinstance(r, Zone | Feature))
+    return f"{len(records)} chosen: {and_joined(counts)}, {area:,.0f} sq ft together"
