@@ -80,6 +80,19 @@ def choose_photo_copy(parent: QWidget, start: Path) -> Path | None:
     return _save_name(parent, "Save the picture", str(start), "JPEG (*.jpg)", ".jpg")
 
 
+def choose_outlines(parent: QWidget, folder: Path) -> Path | None:
+    """Ask which file of outlines to take in."""
+    kinds = "Outlines (*.geojson *.json *.kml);;All files (*)"
+    name, _ = QFileDialog.getOpenFileName(parent, "Take in outlines", str(folder), kinds)
+    return Path(name) if name else None
+
+
+def choose_outlines_file(parent: QWidget, start: Path) -> Path | None:
+    """Ask where to save the sketch; the ending of `start` says as what."""
+    kinds = f"{start.suffix[1:].upper()} (*{start.suffix})"
+    return _save_name(parent, "Save the sketch", str(start), kinds, start.suffix)
+
+
 def choose_folder(parent: QWidget, folder: Path) -> Path | None:
     """Ask for the folder that new notebooks go to."""
     name = QFileDialog.getExistingDirectory(parent, "Folder for new notebooks", str(folder))

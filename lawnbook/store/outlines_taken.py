@@ -91,22 +91,22 @@ def choices(shape: LaidShape, notebook: Notebook) -> tuple[tuple[str, Becomes], 
 
 
 def _choices(shape: LaidShape, notebook: Notebook) -> Iterator[tuple[str, Becomes]]:
-    yield "A new zone", NEW_ZONE
+    yield "New zone", NEW_ZONE
     for kind in KINDS:
-        yield f"A new feature: {kind}", Becomes("feature", kind)
+        yield f"New feature: {kind}", Becomes("feature", kind)
     for zone in notebook.zones.values():
         if not zone.locked:
-            yield f"The new outline of {zone.name}", Becomes("outline", zone.id)
+            yield f"New outline of {zone.name}", Becomes("outline", zone.id)
     for feature in notebook.features.values():
         if not feature.locked:
-            yield f"The new outline of {_called(feature)}", Becomes("shape", feature.id)
+            yield f"New outline of {_called(feature)}", Becomes("shape", feature.id)
     for zone in notebook.zones.values():
         if (
             not zone.locked
             and _boxes_meet(zone.outline_ft, shape)
             and shared(ground_of(zone), (shape.ground,))
         ):
-            yield f"A hole in {zone.name}", Becomes("hole", zone.id)
+            yield f"Hole in {zone.name}", Becomes("hole", zone.id)
     yield "Left out", LEAVE
 
 

@@ -1,7 +1,7 @@
 """Where scale bar, north arrow, legend and words stand over the paper, and when they are seen."""
 
 from PySide6.QtCore import QPointF
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QGraphicsView, QWidget
 
 from lawnbook.desk.sketch.furniture import (
     Bubble,
@@ -11,6 +11,7 @@ from lawnbook.desk.sketch.furniture import (
     NorthArrow,
     ScaleBar,
 )
+from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.desk.sketch.tinting import Legend
 from lawnbook.yard.notebook import Notebook
 
@@ -23,6 +24,10 @@ class Furnishings:
         self.scale, self.north = ScaleBar(paper), NorthArrow(paper)
         self.legend, self.bubble = LegendBox(paper), Bubble(paper)
         self.empty = EmptyPage(paper)
+        self._is_empty = self._previewing = False
+        scene = paper.scene() if isinstance(paper, QGraphicsView) else None
+        if isinstance(scene, SketchScene):
+            scene.previewed.connect(self.make_way)
 
     @property
     def printed(self) -> tuple[Furniture, ...]:
@@ -40,8 +45,14 @@ class Furnishings:
         self.north.show_north(notebook.yard.north_deg)
         self.legend.show_legend(legend if notebook.zones else None)
         drawn = bool(notebook.zones or notebook.features)
-        self.empty.setVisible(not drawn and picking)
+        self._is_empty = not drawn and picking
+        self.empty.setVisible(self._is_empty and not self._previewing)
         self.place()
+
+    def make_way(self, previewing: bool) -> None:
+        """Take the words of an empty page away while something is shown that is not kept yet."""
+        self._previewing = previewing
+        self.empty.setVisible(self._is_empty and not previewing)
 
     def place(self) -> None:
         """Move everything to its place on the paper's edges."""

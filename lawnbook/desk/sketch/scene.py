@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import TypeVar
 
-from PySide6.QtCore import QObject, QRectF
+from PySide6.QtCore import QObject, QRectF, Signal
 from PySide6.QtGui import QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
@@ -38,6 +38,9 @@ NO_DRAFT: Mapping[Key, Record] = MappingProxyType({})
 
 class SketchScene(QGraphicsScene):
     """What is drawn of a notebook. Drafts stand in for their records until they are kept."""
+
+    previewed = Signal(bool)
+    """What an operation would make is shown now, or no longer."""
 
     def __init__(self, notebook: Notebook, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -193,6 +196,7 @@ class SketchScene(QGraphicsScene):
             self.addItem(self._preview)
         if self._preview is not None:
             self._preview.show_shapes(rings, lines, theme.palette(), wrong=wrong)
+            self.previewed.emit(bool(rings or lines))
 
     def show_mark(self, at_ft: Point) -> None:
         """Draw where a press would put something."""

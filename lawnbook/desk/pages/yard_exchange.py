@@ -1,0 +1,259 @@
+"""In and out, on the yard page: outlines of a map taken in, and the sketch written for others."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+from PySide6.QtCore import QMimeData
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QHideEvent, QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
+from lawnbook.desk.dialogs import choose_outlines, choose_outlines_file, file_stem
+from lawnbook.desk.pages.exchange_review import ExchangeReview, rings_shown
+from lawnbook.desk.pages.yard_section import YardSection
+from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.view import SketchView
+from lawnbook.desk.widgets import Caption, Card, LinkButton, QuietButton, Words
+from lawnbook.plan.model import Plan
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store.map_shapes import MapOutlines
+from lawnbook.store.outlines_laid import LaidOutlines, is_drawn, lay_out
+from lawnbook.store.outlines_reading import SUFFIXES, read_outlines
+from lawnbook.store.outlines_svg import SVG, write_svg
+from lawnbook.store.outlines_taken import taken_in, told_of
+from lawnbook.store.outlines_written import GEOJSON, write_geojson
+from lawnbook.yard.fields import Outline
+from lawnbook.yard.geometry import bounds_ft, yard_bounds_ft
+from lawnbook.yard.notebook import Notebook, put
+from lawnbook.yard.problems import OwnerError
+
+TAKE_IN = "Outlines of a map, as GeoJSON or KML; a file may be dropped here. They are looked over \
+before anything is kept."
+AS_GOOD = (
+    "An outline is as good as the map it was traced on: check one side with a tape before you \
+trust its area. Mind the map's licence before you pass outlines on. No map shows every buried \
+line: have them marked before you dig."
+)
+WRITE = "GeoJSON holds the ground, heads and spots in longitude and latitude for other programs; \
+SVG is a drawing true to scale, to print or to hand on."
+
+
+class ExchangeSection(YardSection):
+    """A file of outlines is read, laid out to be looked over, and taken in as one step."""
+
+    def __init__(
+        self, book: OpenNotebook, control: SketchControl, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setObjectName("yard_exchange")
+        self._book, self._control = book, control
+        self._read: MapOutlines | None = None
+        self._laid: LaidOutlines | None = None
+        self._looked_at: Notebook | None = None
+        self._choose = QuietButton("Take in outlines…", "read_outlines", self)
+        self._said = _said("outlines_said", self)
+        self._review = ExchangeReview(self)
+        self._geojson = QuietButton("Save as GeoJSON…", "write_geojson", self)
+        self._svg = QuietButton("Save as SVG…", "write_svg", self)
+        self._wrote = _said("outlines_written", self)
+        self._place = Words("", "", self)
+        self._place.setObjectName("outlines_place")
+        self._forget = LinkButton("Forget this place", "forget_place", self)
+        self._lay_out()
+        self._listen()
+        self.setAcceptDrops(True)
+
+    def show_plan(self, plan: Plan) -> None:
+        """Show the notebook; a file that is being looked over is laid out anew on it."""
+        now = self._book.notebook
+        self._say_place()
+        before, self._looked_at = self._looked_at, now
+        changed = before is None or any(
+            getattr(before, name) is not getattr(now, name)
+            for name in ("yard", "zones", "features", "heads", "spots", "backdrops")
+        )
+        if changed and self._read is not None:
+            self._consider(keep=True)
+
+    def read_outlines(self, path: Path) -> None:
+        """Read a file of outlines and show what it holds; nothing is changed yet."""
+        self._leave()
+        try:
+            self._read = read_outlines(path)
+        except OwnerError as problem:
+            self._said.say(str(problem), "refuse")
+            return
+        self._consider()
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take one file of outlines that is dragged here."""
+        if _dropped(event.mimeData()) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Read the file that was dropped."""
+        path = _dropped(event.mimeData())
+        if path is not None:
+            event.acceptProposedAction()
+            self.read_outlines(path)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """What is not looked over is not drawn either."""
+        super().hideEvent(event)
+        self._control.scene.show_preview(())
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Draw again what is looked over."""
+        super().showEvent(event)
+        self._preview()
+
+    def _consider(self, *, keep: bool = False) -> None:
+        """Lay the file on the sketch as it stands, and show what would become of it."""
+        if self._read is None:
+            return
+        notebook = self._book.notebook
+        try:
+            self._laid = lay_out(self._read, notebook)
+        except OwnerError as problem:
+            self._leave()
+            sentence = str(problem)
+            self._said.say(f"{sentence[:1].upper()}{sentence[1:]}", "refuse")
+            return
+        self._looked_at = notebook
+        self._review.show_laid(self._laid, notebook, keep=keep)
+        self._said.say("")
+        self._preview(reveal=not keep)
+
+    def _preview(self, *, reveal: bool = False) -> None:
+        if self._laid is None:
+            self._control.scene.show_preview(())
+            return
+        rings = rings_shown(self._laid, self._review.becomes)
+        self._control.scene.show_preview(rings)
+        if reveal and rings:
+            self._bring_into_sight(rings)
+
+    def _bring_into_sight(self, rings: list[Outline]) -> None:
+        """Zoom the sketch so that the new outlines and what is drawn are all in view."""
+        notebook = self._book.notebook
+        boxes = [bounds_ft(rings)]
+        boxes += [yard_bounds_ft(notebook)] if is_drawn(notebook) else []
+        wests, souths, easts, norths = zip(*boxes, strict=True)
+        for view in self._control.scene.views():
+            if isinstance(view, SketchView):
+                view.fit((min(wests), min(souths), max(easts), max(norths)))
+
+    def _take(self) -> None:
+        if self._laid is None:
+            return
+        try:
+            change = taken_in(self._book.notebook, self._laid, self._review.becomes)
+        except OwnerError as problem:
+            self._said.say(str(problem), "refuse")
+            return
+        # The file is done with before the edit is told, or it would be laid out once more.
+        read, laid, becomes = self._read, self._laid, list(self._review.becomes)
+        self._leave()
+        try:
+            self._book.edit(change, "take in outlines")
+        except OwnerError as problem:
+            self._read, self._laid = read, laid
+            self._review.show_laid(laid, self._book.notebook)
+            self._review.becomes = becomes
+            self._said.say(str(problem), "refuse")
+            return
+        told = told_of(change)
+        self._said.say(f"{told[:1].upper()}{told[1:]} Undo takes all of it back.", "good")
+
+    def _give_up(self) -> None:
+        self._leave()
+        self._said.say("Nothing was taken in.", "caption")
+
+    def _leave(self) -> None:
+        self._read = self._laid = None
+        self._review.hide()
+        self._said.say("")
+        self._control.scene.show_preview(())
+
+    def _ask_file(self) -> None:
+        path = choose_outlines(self, self._book.path.parent)
+        if path is not None:
+            self.read_outlines(path)
+
+    def _write(self, suffix: str, write: Callable[[Notebook, Path], str]) -> None:
+        notebook = self._book.notebook
+        stem = file_stem(notebook.yard.name) or "yard"
+        path = choose_outlines_file(self, self._book.path.parent / f"{stem}{suffix}")
+        if path is None:
+            return
+        try:
+            told = write(notebook, path)
+        except OwnerError as problem:
+            sentence = str(problem)
+            self._wrote.say(f"{sentence[:1].upper()}{sentence[1:]}", "refuse")
+            return
+        self._wrote.say(f"{path.name} is written. {told}".strip(), "good")
+
+    def _say_place(self) -> None:
+        yard = self._book.notebook.yard
+        known = yard.origin_latitude_deg is not None and yard.origin_longitude_deg is not None
+        self._forget.setVisible(known)
+        if known:
+            at = f"{yard.origin_latitude_deg:.6f}°, {yard.origin_longitude_deg:.6f}°"
+            told = f"The sketch's zero point lies at {at}; outlines of maps are laid out by it."
+        else:
+            told = "The sketch has no place on earth yet; the first outlines taken in give it one."
+        self._place.setText(told)
+
+    def _forget_place(self) -> None:
+        notebook = self._book.notebook
+        yard = replace(notebook.yard, origin_latitude_deg=None, origin_longitude_deg=None)
+        self._book.edit(put(notebook, "yard", yard), "forget the sketch's place")
+
+    def _listen(self) -> None:
+        self._choose.clicked.connect(self._ask_file)
+        self._review.taken.connect(self._take)
+        self._review.left.connect(self._give_up)
+        self._review.changed.connect(self._preview)
+        self._geojson.clicked.connect(lambda: self._write(GEOJSON, write_geojson))
+        self._svg.clicked.connect(lambda: self._write(SVG, write_svg))
+        self._forget.clicked.connect(self._forget_place)
+
+    def _lay_out(self) -> None:
+        take = Card("Take in outlines", self)
+        take.body.addWidget(Caption(TAKE_IN, self, wrap=True))
+        take.body.addLayout(_row(self._choose))
+        take.body.addWidget(self._review)
+        take.body.addWidget(self._said)
+        take.body.addWidget(Caption(AS_GOOD, self, wrap=True))
+        write = Card("Write the sketch", self)
+        write.body.addWidget(Caption(WRITE, self, wrap=True))
+        write.body.addLayout(_row(self._geojson, self._svg))
+        write.body.addWidget(self._wrote)
+        place = Card("Its place on earth", self)
+        place.body.addWidget(self._place)
+        place.body.addLayout(_row(self._forget))
+        for card in (take, write, place):
+            self.body.addWidget(card)
+
+
+def _said(name: str, parent: QWidget) -> Words:
+    words = Words("", "caption", parent)
+    words.setObjectName(name)
+    words.say("")
+    return words
+
+
+def _row(*widgets: QWidget) -> QHBoxLayout:
+    row = QHBoxLayout()
+    for each in widgets:
+        row.addWidget(each)
+    row.addStretch(1)
+    return row
+
+
+def _dropped(data: QMimeData) -> Path | None:
+    """The one file of outlines among what is dragged here."""
+    paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
+    files = [each for each in paths if each.suffix.lower() in SUFFIXES]
+    return files[0] if len(files) == 1 else None
