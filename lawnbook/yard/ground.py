@@ -188,9 +188,15 @@ def _shape(shapely: Any, ground: Ground) -> Any:
     shape = shapely.Polygon(outline, holes)
     if shape.is_valid:
         return shape
-    filled = shapely.make_valid(shapely.Polygon(outline))
-    gone = [shapely.make_valid(shapely.Polygon(hole)) for hole in holes]
+    filled = _surface(shapely, outline)
+    gone = [_surface(shapely, hole) for hole in holes]
     return shapely.difference(filled, shapely.union_all(gone), grid_size=GRID_FT)
+
+
+def _surface(shapely: Any, ring: Outline) -> Any:
+    """The ground inside a ring that may cross itself; sides that run there and back hold none."""
+    parts = shapely.get_parts(shapely.make_valid(shapely.Polygon(ring)))
+    return shapely.union_all([each for each in parts if shapely.get_dimensions(each) > 1])
 
 
 def _together(shapely: Any, grounds: Iterable[Ground]) -> Any:
