@@ -72,6 +72,8 @@ class DiagonalRows(QWidget):
     """Rows of diagonals; the last one is blank and stands on the pair that would help most."""
 
     changed = Signal()
+    entered = Signal()
+    """Enter ends a length: what is proposed next is to be known now."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -142,6 +144,7 @@ class DiagonalRows(QWidget):
         if index is not None and takes_out(event):
             self._take_out(index)
         elif index is not None and goes_on(event):
+            self.entered.emit()
             following = min(index + 1, len(self._rows) - 1)
             self._rows[following].length.setFocus(Qt.FocusReason.TabFocusReason)
         else:
@@ -185,6 +188,8 @@ class DiagonalRows(QWidget):
         for index, row in enumerate(self._rows):
             for column, control in enumerate(row.controls):
                 self._grid.addWidget(control, index + 1, column)
+                # At once, not with the next event: Enter takes the keyboard to a row just made.
+                control.show()
             row.call(index + 1)
             row.remove.setVisible(not row.length.is_blank)
             for before, after in zip(row.controls[:2], row.controls[1:3], strict=True):

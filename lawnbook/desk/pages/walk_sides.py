@@ -56,13 +56,14 @@ class SideRow:
 class SideRows(QWidget):
     """Rows of corners; there is always a blank one after the last.
 
-    `changed` on every edit, `taken_out` with the index of a corner that went, `left_below` when
-    Enter goes on from the blank row.
+    `changed` on every edit, `taken_out` with the index of a corner that went, `entered` when Enter
+    ends a length, `left_below` when it goes on from the blank row.
     """
 
     changed = Signal()
     taken_out = Signal(int)
     left_below = Signal()
+    entered = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -118,6 +119,7 @@ class SideRows(QWidget):
         if index is not None and takes_out(event):
             self._take_out(index)
         elif index is not None and goes_on(event):
+            self.entered.emit()
             self._go_on(index)
         else:
             super().keyPressEvent(event)
@@ -171,6 +173,8 @@ class SideRows(QWidget):
         for index, row in enumerate(self._rows):
             for column, control in enumerate(row.controls):
                 self._grid.addWidget(control, index + 1, column, _SIDES[column])
+                # At once, not with the next event: Enter takes the keyboard to a row just made.
+                control.show()
             row.call(index, count)
             row.remove.setVisible(index < count)
         _tab_through(self._rows)

@@ -162,6 +162,7 @@ class WalkSection(YardSection):
     def _listen(self) -> None:
         for rows in (self.sides, self.diagonals):
             rows.changed.connect(self._edited)
+            rows.entered.connect(self._fit)
         self.sides.taken_out.connect(self.diagonals.without_corner)
         self.sides.left_below.connect(self.diagonals.start)
         self._into.activated.connect(lambda _: self._preview())
