@@ -17,7 +17,9 @@ from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
 
 OVERVIEW = "Overview"
-LATER: dict[str, tuple[str, str]] = {}
+LATER: dict[str, tuple[str, str]] = {
+    "Walk round": ("yard_walk", "WalkSection"),
+}
 """Sections of the sketch, in order: the module that is loaded when one is first turned to."""
 
 SECTIONS = (OVERVIEW, *LATER)
