@@ -63,6 +63,7 @@ def test_on_an_empty_page_the_middle_is_zero_north_is_up_and_the_yard_learns_its
     assert centroid_ft(shape.ground.outline) == pytest.approx((0, 0), abs=0.01)
     assert shape.ground.area_sqft == pytest.approx(2400, abs=1)
     assert laid.yard.north_deg == 0
+    assert "North is up the page from now on." in laid.told
     assert laid.yard.latitude_deg == pytest.approx(LAT, abs=1e-3)
     assert laid.yard.longitude_deg == pytest.approx(LON, abs=1e-3)
     assert any("latitude becomes 40.015" in each for each in laid.told)

@@ -142,8 +142,9 @@ def _placed(
     yard = notebook.yard
     told: list[str] = []
     if yard.origin_latitude_deg is None or yard.origin_longitude_deg is None:
-        if not is_drawn(notebook):
+        if not is_drawn(notebook) and yard.north_deg:
             yard = replace(yard, north_deg=0.0)
+            told.append("North is up the page from now on.")
         plane = LocalPlane(middle[1], middle[0], yard.north_deg)
         (x, y), sentence = _shift(shapes, plane, notebook)
         lon, lat = plane.to_degrees((-x, -y))

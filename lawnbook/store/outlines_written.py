@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -51,7 +51,7 @@ def write_geojson(notebook: Notebook, path: Path) -> str:
 
 def refuse_undrawn(notebook: Notebook) -> None:
     """OwnerError where there is nothing to write."""
-    if not is_drawn(notebook):
+    if not is_drawn(replace(notebook, backdrops={})):
         raise OwnerError("nothing is drawn yet; draw a zone first.")
 
 
