@@ -42,6 +42,7 @@ CARRIES: tuple[tuple[str, Carries], ...] = (
     ("its end corner alone", "end"),
     ("all corners after it", "rest"),
 )
+CARRIES_LETTERS = 19
 HOW = (
     "Type over any figure: 32.5, 32' 6\" or 9.9 m. A side keeps its start and its direction; "
     "Insert and Delete add a corner and take it out."
@@ -92,6 +93,7 @@ class CornersPart(QWidget):
         name_control(self._rings, "shapes_ring", "Outline or hole")
         self._carries = ChoiceBox(self)
         name_control(self._carries, "shapes_carries", "What moves with a side")
+        self._carries.setMinimumContentsLength(CARRIES_LETTERS)
         for words, carries in CARRIES:
             self._carries.addItem(words, carries)
         self._trouble = Words("", "refuse", self)
@@ -349,7 +351,7 @@ def _facts(record: Record | None) -> str:
         facts += [counted(holes, "hole")] if holes else []
     else:
         facts = ["no place yet"] if isinstance(record, Spot) and record.at_ft is None else []
-        facts = facts or ["feet from the sketch’s zero, right and up the page"]
+        facts = facts or ["Feet right and up the page from the sketch’s zero; a clockwise arc"]
     return ", ".join([*facts, "locked"] if record is not None and is_locked(record) else facts)
 
 

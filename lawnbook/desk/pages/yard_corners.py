@@ -232,7 +232,9 @@ class CornerTable(QTableView):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Insert and Delete change the corners; Enter begins to type."""
         corner, key = self.corner, event.key()
-        if corner is not None and key == Qt.Key.Key_Insert:
+        if self.state() is QAbstractItemView.State.EditingState:
+            super().keyPressEvent(event)
+        elif corner is not None and key == Qt.Key.Key_Insert:
             self.more_asked.emit(corner)
         elif corner is not None and key == Qt.Key.Key_Delete:
             self.less_asked.emit(corner)

@@ -126,8 +126,8 @@ class MoveForm(TypedOperation):
 class LineForm(TypedOperation):
     """Split or mirror on a line through two typed points, without the sketch."""
 
-    _LINES = (("from_right", "From right, ft"), ("from_up", "up, ft"),
-              ("to_right", "To right, ft"), ("to_up", "up, ft"))  # fmt: skip
+    _LINES = (("from_right", "Line: right, ft"), ("from_up", "up, ft"),
+              ("to_right", "to right, ft"), ("to_up", "up, ft"))  # fmt: skip
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__("line", control, parent)

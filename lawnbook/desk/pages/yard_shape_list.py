@@ -35,6 +35,8 @@ ROW_PX, MOST_ROWS, LEAST_ROWS = 26, 9, 3
 KIND_PX, SIZE_PX, SIGN_PX, PAD_PX = 84, 104, 20, 8
 Index = QModelIndex | QPersistentModelIndex
 _NOWHERE = QModelIndex()
+_NO_KEY = Qt.KeyboardModifier.NoModifier
+_GOING = (Qt.Key.Key_Home, Qt.Key.Key_End, Qt.Key.Key_Up, Qt.Key.Key_Down)
 
 
 class ShapeModel(QAbstractListModel):
@@ -187,6 +189,12 @@ class ShapeList(QListView):
             self.removed.emit()
         else:
             super().keyPressEvent(event)
+            # Where the focus stands on a row that is not chosen, going to it must choose it too.
+            plain = event.modifiers() in (_NO_KEY, Qt.KeyboardModifier.KeypadModifier)
+            if plain and event.key() in _GOING and not self.selectedIndexes():
+                self.selectionModel().select(
+                    self.currentIndex(), QItemSelectionModel.SelectionFlag.ClearAndSelect
+                )
 
     def sizeHint(self) -> QSize:
         """As tall as its rows, within limits."""

@@ -35,8 +35,8 @@ def inner_angle_deg(outline: Outline, index: int) -> float:
     """The angle at a corner on the inside of the ring, 0 to 360."""
     at = outline[index]
     before, after = outline[index - 1], outline[(index + 1) % len(outline)]
-    turned = (bearing_deg(at, before) - bearing_deg(at, after)) % 360
-    return 360 - turned if is_clockwise(outline) else turned
+    opened = (bearing_deg(at, after) - bearing_deg(at, before)) % 360
+    return (360 - opened) % 360 if is_clockwise(outline) else opened
 
 
 def is_clockwise(outline: Outline) -> bool:
@@ -65,7 +65,7 @@ def with_direction(outline: Outline, index: int, deg: float, carries: Carries) -
 def with_inner_angle(outline: Outline, index: int, deg: float, carries: Carries) -> Outline:
     """The ring with this inner angle at a corner: the side that leaves it is turned."""
     back = bearing_deg(outline[index], outline[index - 1])
-    way = back + deg if is_clockwise(outline) else back - deg
+    way = back - deg if is_clockwise(outline) else back + deg
     return with_direction(outline, index, way % 360, carries)
 
 

@@ -45,7 +45,7 @@ def _feature_rows(notebook: Notebook) -> Iterator[ShapeRow]:
         name = each.name or kind.capitalize()
         called = f"{kind.capitalize()} {each.name}".rstrip()
         spoken = f"{called}, {area:,.0f} square feet"
-        yield _row("features", each, name, kind if each.name else "", f"{area:,.0f} sq ft", spoken)
+        yield _row("features", each, name, kind, f"{area:,.0f} sq ft", spoken)
 
 
 def _head_rows(notebook: Notebook) -> Iterator[ShapeRow]:

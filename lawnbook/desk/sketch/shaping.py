@@ -12,12 +12,10 @@ from lawnbook.desk.sketch.operating import (
     lacks_unlocked,
     names_of,
 )
-from lawnbook.desk.sketch.outlines import Shape, sides
+from lawnbook.desk.sketch.outlines import Shape
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import bounds_ft, lies_inside, overlap
-from lawnbook.yard.ground import ground_of
 from lawnbook.yard.notebook import Change, Key, Notebook
-from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feature, Zone
 from lawnbook.yard.shape_edits import Becomes, merged, split, strip_made, subtracted, told
 
@@ -151,8 +149,7 @@ def make_strip(control: SketchControl, key: Key, strip: Strip) -> bool:
 
 def strip_change(notebook: Notebook, key: Key, strip: Strip) -> Change:
     """The change that makes a strip; OwnerError with the mend where it cannot be made."""
-    side = strip.side if strip.side is None else _side_of_ground(notebook, key, strip.side)
-    return strip_made(notebook, key, side, strip.width_ft, strip.inward, strip.becomes)
+    return strip_made(notebook, key, strip.side, strip.width_ft, strip.inward, strip.becomes)
 
 
 def new_shapes(change: Change) -> tuple[Key, ...]:
@@ -180,21 +177,6 @@ def _cut(control: SketchControl, first: Key, others: Iterable[Key]) -> None:
     carry_out(
         control, lambda: subtracted(notebook, first, cutters), f"cut {cut} out of {name}", finish
     )
-
-
-def _side_of_ground(notebook: Notebook, key: Key, side: int) -> int:
-    """The number of an outline's side on its ground, whose corners run counter-clockwise."""
-    shape = notebook.find(*key)
-    if not isinstance(shape, Zone | Feature) or side >= len(shape.outline_ft):
-        raise OwnerError("This side is no more; choose another.")
-    ends = set(sides(shape.outline_ft)[side])
-    found = (n for n, pair in enumerate(sides(ground_of(shape).outline)) if set(pair) == ends)
-    number = next(found, None)
-    if number is None:
-        raise OwnerError(
-            "This side is no side of the tidied outline; take its doubled corners out."
-        )
-    return number
 
 
 def _lies_on(feature: Feature, zone: Zone) -> bool:
