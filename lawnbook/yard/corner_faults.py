@@ -1,7 +1,7 @@
 """Faults of single shapes and places: corners, holes, very small zones, heads and spots astray."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from lawnbook.yard.faults import Fault, Mend, area_told
@@ -15,7 +15,7 @@ from lawnbook.yard.geometry import (
     zone_area_sqft,
     zone_at,
 )
-from lawnbook.yard.ground import Ground, ground_of, without
+from lawnbook.yard.ground import LEAST_PIECE_SQFT, Ground, ground_of, without
 from lawnbook.yard.ground_faults import Neighbours
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import Head, Spot, Zone
@@ -52,7 +52,7 @@ def shape_faults(notebook: Notebook) -> Iterator[Fault]:
 
 def tidied(shape: Shape) -> Shape | None:
     """A shape without needless corners and spikes; None where it would not be one any more."""
-    rings = tuple(_tidied(ring) for ring in rings_of(shape))
+    rings = tuple(_tidied(ring, hole=number > 0) for number, ring in enumerate(rings_of(shape)))
     if any(len(ring) < 3 or crosses_itself(ring) for ring in rings):
         return None
     if not isinstance(shape, Zone):
@@ -70,7 +70,9 @@ def opened_holes(zone: Zone) -> tuple[Ground, ...]:
 
 def _corners(key: Key, shape: Shape) -> Iterator[Fault]:
     rings = rings_of(shape)
-    needless = [point for ring in rings for point in _needless(ring)]
+    needless = [
+        point for number, ring in enumerate(rings) for point in _needless(ring, hole=number > 0)
+    ]
     if not needless:
         return
     many = len(needless) > 1
@@ -82,23 +84,38 @@ def _corners(key: Key, shape: Shape) -> Iterator[Fault]:
     yield Fault("corners", (key,), 0.0, told, marks, mend)
 
 
-def _needless(ring: Outline) -> tuple[Point, ...]:
-    kept = set(_tidied(ring))
+def _needless(ring: Outline, *, hole: bool) -> tuple[Point, ...]:
+    kept = set(_tidied(ring, hole=hole))
     return tuple(point for point in ring if point not in kept)
 
 
-def _tidied(ring: Outline) -> Outline:
-    """A ring without corners that lie on the next or are a spike's tip; at least three stay."""
+def _tidied(ring: Outline, *, hole: bool) -> Outline:
+    """A ring without corners that lie on the next or are a spike's tip; at least three stay.
+
+    Only what adds next to no ground: else the shape would come to lie on its neighbours.
+    """
     kept = list(ring)
+    leftward = 1.0 if (_doubled(kept) > 0) != hole else -1.0
     at = 0
     while at < len(kept) and len(kept) > 3:
         before, corner, after = kept[at - 1], kept[at], kept[(at + 1) % len(kept)]
-        if math.dist(corner, before) < NEAR_FT or _angle_deg(before, corner, after) < SHARPEST_DEG:
+        near = math.dist(corner, before) < NEAR_FT
+        taken_sqft = leftward * _doubled((before, corner, after)) / 2
+        slight = abs(taken_sqft) < LEAST_PIECE_SQFT
+        spike = _angle_deg(before, corner, after) < SHARPEST_DEG
+        if (near and slight) or (spike and (slight or taken_sqft > 0)):
             del kept[at]
             at = max(0, at - 2)
         else:
             at += 1
     return tuple(kept)
+
+
+def _doubled(ring: Sequence[Point]) -> float:
+    """Twice the area of a ring, positive where it runs counter-clockwise."""
+    return sum(
+        ax * by - bx * ay for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True)
+    )
 
 
 def _angle_deg(before: Point, corner: Point, after: Point) -> float:
@@ -156,7 +173,7 @@ def _dry(head: Head, notebook: Notebook) -> Iterator[Fault]:
     mend = None
     if best is not None and _wets(head, best) >= LEAST_WET_SHARE:
         mend = _given(best, ("heads", head.id))
-    told = f"A head of {zone.name} wets none of it."
+    told = f"A head of {zone.name} wets none of it; move or turn it, or give it another zone."
     keys = (("heads", head.id), ("zones", zone.id))
     yield Fault("head", keys, 0.0, told, (_round_mark(head.at_ft, 1.0),), mend)
 
@@ -177,7 +194,7 @@ def _astray(spot: Spot, notebook: Notebook) -> Iterator[Fault]:
     away = distance_to_edge_ft(zone.outline_ft, at, zone.holes_ft)
     if away <= ASTRAY_FT:
         return
-    told = f"Spot {spot.name} lies {away:,.1f} ft outside its zone, {zone.name}."
+    told = f"Spot {spot.name} lies {away:,.1f} ft outside its zone, {zone.name}; move either."
     here = zone_at(notebook, at)
     mend = _given(here, ("spots", spot.id)) if here is not None else None
     keys = (("spots", spot.id), ("zones", zone.id))

@@ -13,7 +13,7 @@ from lawnbook.yard.edits import with_areas_kept
 from lawnbook.yard.faults import Fault, FaultKind, Mend
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.ground import Ground, ground_of, grown, joined, without
-from lawnbook.yard.ground_faults import ground_faults, surfaces
+from lawnbook.yard.ground_faults import NOT_TURF, ground_faults, surfaces
 from lawnbook.yard.notebook import Change, Notebook, apply, put
 from lawnbook.yard.placing_edits import followed_by
 from lawnbook.yard.problems import OwnerError
@@ -131,24 +131,25 @@ def _kept(notebook: Notebook, table: str, shape: Shape) -> Change:
 
 
 def _joined(notebook: Notebook, mend: Mend) -> Change:
-    """A zone with a sliver joined to it; what lies beyond the sliver stays its neighbours'."""
+    """A zone with a sliver joined to it; what lies beyond the sliver stays what it is."""
     zone = shape_held(notebook, mend.key)
     ground = ground_of(zone)
     pieces = joined((ground, *mend.ground))
     if len(pieces) != 1:
         # Rounding left a hair between the two.
-        near = [piece for each in mend.ground for piece in grown(each, _CLOSER_FT)]
-        pieces = joined((ground, *near))
-    whole = _without_others(notebook, mend, pieces[0])
-    if whole.area_sqft <= ground.area_sqft or not isinstance(zone, Zone):
+        pieces = joined((ground, *_a_hair_wider(notebook, mend)))
+    if pieces[0].area_sqft <= ground.area_sqft or not isinstance(zone, Zone):
         raise OwnerError("The gap is no longer there; nothing was changed.")
-    return _kept(notebook, mend.key[0], with_ground(zone, whole))
+    return _kept(notebook, mend.key[0], with_ground(zone, pieces[0]))
 
 
-def _without_others(notebook: Notebook, mend: Mend, ground: Ground) -> Ground:
-    others = [held(notebook, key) for key in mend.others]
-    left = without(ground, [ground_of(each) for each in others if isinstance(each, Shape)])
-    return left[0] if left else ground
+def _a_hair_wider(notebook: Notebook, mend: Mend) -> list[Ground]:
+    """A sliver grown by a hair, but not onto other zones nor onto what is no turf."""
+    others = [ground_of(each) for key, each in notebook.zones.items() if key != mend.key[1]]
+    solid = [each for each in notebook.features.values() if each.kind in NOT_TURF]
+    others += [ground_of(each) for each in solid]
+    wider = [piece for each in mend.ground for piece in grown(each, _CLOSER_FT)]
+    return [piece for each in wider for piece in without(each, others)]
 
 
 def _given(notebook: Notebook, mend: Mend) -> Change:

@@ -4,8 +4,10 @@ from importlib import import_module
 from pathlib import Path
 
 from PySide6.QtCore import QTimer, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QWidget
 
+from lawnbook.desk.pages.check_mark import CheckMark
 from lawnbook.desk.pages.page import keep_room_for, stack_sections, tab_in_reading_order
 from lawnbook.desk.pages.water_sections import SectionRow
 from lawnbook.desk.pages.yard_overview import OverviewSection
@@ -19,6 +21,7 @@ from lawnbook.session.open_notebook import OpenNotebook
 OVERVIEW = "Overview"
 LATER: dict[str, tuple[str, str]] = {
     "Walk round": ("yard_walk", "WalkSection"),
+    "Check": ("yard_check", "CheckSection"),
 }
 """Sections of the sketch, in order: the module that is loaded when one is first turned to."""
 
@@ -53,6 +56,7 @@ class YardPage(QWidget):
         self._stale: set[str] = set()
         self._made: dict[str, YardSection] = {}
         self.overview = OverviewSection(book)
+        self._mark = CheckMark(book, self.sections, self)
         self.section = OVERVIEW
         self._lay_out()
         self._listen()
@@ -68,6 +72,12 @@ class YardPage(QWidget):
         self._title.set_subtitle(str(self._book.path.name))
         self._stale = set(SECTIONS)
         self._fill(self.section)
+        self._mark.soon()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """What the sketch wants looked at is found out in a while."""
+        super().showEvent(event)
+        self._mark.soon()
 
     def select(self, table: str, record_id: str) -> None:
         """The yard as a whole has no zone to turn to; its sections follow the sketch."""

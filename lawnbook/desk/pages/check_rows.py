@@ -1,0 +1,48 @@
+"""The rows of the check of the sketch: a sentence, what shows it, and what mends it."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from lawnbook.desk.widgets import LinkButton, QuietButton, Words, name_control
+from lawnbook.yard.faults import Fault, Mend
+
+
+class FaultRow(QWidget):
+    """One thing found. `wanted` gives a mend that was pressed, `shown` asks to see it."""
+
+    wanted = Signal(object, object)
+    shown = Signal(object)
+
+    def __init__(self, fault: Fault, number: int, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.fault = fault
+        name_control(self, f"check_row_{number}", fault.sentence)
+        words = Words(fault.sentence, "", self)
+        words.setObjectName(f"check_words_{number}")
+        self.show_link = LinkButton("Show", f"check_show_{number}", self)
+        self.show_link.setAccessibleName(f"Show: {fault.sentence}")
+        self.show_link.clicked.connect(lambda: self.shown.emit(self.fault))
+        top = QHBoxLayout()
+        top.setSpacing(12)
+        top.addWidget(words, 1)
+        top.addWidget(self.show_link, 0, Qt.AlignmentFlag.AlignTop)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 2, 0, 2)
+        column.setSpacing(6)
+        column.addLayout(top)
+        self.buttons: list[QuietButton] = []
+        mends = [each for each in (fault.mend, fault.other_mend) if each is not None]
+        if mends:
+            row = QHBoxLayout()
+            row.setSpacing(8)
+            for way, mend in zip(("mend", "other"), mends, strict=False):
+                row.addWidget(self._button(mend, f"check_{way}_{number}"))
+            row.addStretch(1)
+            column.addLayout(row)
+
+    def _button(self, mend: Mend, object_name: str) -> QuietButton:
+        button = QuietButton(mend.words, object_name, self)
+        button.setAccessibleDescription(self.fault.sentence)
+        button.clicked.connect(lambda: self.wanted.emit(self.fault, mend))
+        self.buttons.append(button)
+        return button

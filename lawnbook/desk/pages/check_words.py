@@ -1,0 +1,64 @@
+"""The words of the check of the sketch."""
+
+from collections.abc import Sequence
+
+from lawnbook.plan.workings import counted
+from lawnbook.yard.faults import Fault
+from lawnbook.yard.sketch_check import GroundSums
+
+NOTHING_DRAWN = "Nothing is drawn yet. Draw a zone, and what it shares with others is told here."
+CALM = "Nothing overlaps, and nothing stands astray."
+HELP = (
+    "What is meant so may stay: nothing of it is kept as wrong. Ground that two zones share is "
+    "counted twice in water and feed; ground under a house or paving is counted as turf."
+)
+SAFE = (
+    "It cuts, joins and tidies outlines only, in one step that undo takes back; merging, and "
+    "heads and spots that may belong elsewhere, stay for you to decide."
+)
+TWICE_FROM_SQFT = 1.0
+"""Less than this counted twice is rounding."""
+
+
+def verdict(faults: Sequence[Fault]) -> str:
+    """What was found, in one sentence."""
+    wrong = [each for each in faults if not each.only_told]
+    if not wrong:
+        return CALM
+    ready = sum(each.mend is not None and each.mend.safe for each in wrong)
+    one = "wants" if len(wrong) == 1 else "want"
+    told = f"{counted(len(wrong), 'thing')} {one} a look"
+    if not ready:
+        return f"{told}."
+    whole = "all" if ready == len(wrong) and ready > 1 else f"{ready:,}"
+    return f"{told}; {'it' if ready == len(wrong) == 1 else whole} can be mended by one press."
+
+
+def mark_words(faults: Sequence[Fault]) -> str:
+    """What the dot at the section's name means; "" for none."""
+    wrong = sum(not each.only_told for each in faults)
+    return "" if not wrong else f"{counted(wrong, 'thing')} on the sketch to look at"
+
+
+def sum_figures(sums: GroundSums, zones: int) -> tuple[tuple[str, str], ...]:
+    """The areas of the sketch, each with its words."""
+    twice = sums.zones_sqft - sums.covered_sqft
+    figures = [
+        (
+            f"{sums.zones_sqft:,.0f} sq ft",
+            "the area of the zone" if zones == 1 else f"the areas of {zones:,} zones in sum",
+        ),
+        (f"{sums.covered_sqft:,.0f} sq ft", "of ground that is covered"),
+        (f"{sums.bare_sqft:,.0f} sq ft", "enclosed by what is drawn, and nothing on it"),
+    ]
+    if twice >= TWICE_FROM_SQFT:
+        figures[1] = (figures[1][0], f"of ground that is covered; {twice:,.0f} counted twice")
+    return tuple(figures)
+
+
+def mended_words(count: int, left: int) -> str:
+    """What mending all did."""
+    if not count:
+        return "Nothing could be mended: what is left is locked, or stays for you to decide."
+    rest = f" {counted(left, 'thing')} stay{'s' if left == 1 else ''}." if left else ""
+    return f"{counted(count, 'thing')} mended in one step; undo brings all back.{rest}"
