@@ -20,6 +20,7 @@ from lawnbook.session.open_notebook import OpenNotebook
 
 OVERVIEW = "Overview"
 LATER: dict[str, tuple[str, str]] = {
+    "Shapes": ("yard_shapes", "ShapesSection"),
     "Walk round": ("yard_walk", "WalkSection"),
     "Check": ("yard_check", "CheckSection"),
 }
