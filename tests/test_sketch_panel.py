@@ -119,7 +119,8 @@ def test_the_description_follows_what_is_chosen(hand: Hand) -> None:
 @pytest.mark.parametrize("letter", "zofhst")
 def test_a_letter_takes_up_a_tool_and_escape_lays_it_down(hand: Hand, letter: str) -> None:
     hand.type(letter)
-    checked = [b for b in hand.panel.findChildren(QAbstractButton) if b.isChecked()]
+    buttons = hand.panel.findChildren(QAbstractButton)
+    checked = [b for b in buttons if b.isChecked() and "_tool_" in b.objectName()]
     assert len(checked) == 1
     assert checked[0].objectName() != "sketch_tool_pick"
     assert hand.view.viewport().cursor().shape() == Qt.CursorShape.CrossCursor

@@ -45,10 +45,13 @@ class Band(QWidget):
         if strip is not None and record is not None:
             strip.turn_to(record)
         self.strip = strip
+        # The others go first: two at once would ask for more room than there is.
         for each in self._strips:
-            each.setVisible(each is strip)
             if each is not strip:
+                each.hide()
                 each.forget()
+        if strip is not None:
+            strip.show()
 
     def to_first_field(self) -> None:
         """Lead the keyboard to the first field that is shown."""

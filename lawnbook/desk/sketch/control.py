@@ -58,6 +58,8 @@ class SketchControl(QObject):
     """Two points are asked of the owner: words, what is done with them, whether they snap."""
     name_wanted = Signal()
     """The owner asks to type the name of what is chosen."""
+    move_wanted = Signal()
+    """The owner asks to type how far what is chosen goes."""
 
     def __init__(
         self, book: OpenNotebook, scene: SketchScene, parent: QObject | None = None
@@ -119,6 +121,20 @@ class SketchControl(QObject):
         keys = self.chosen_keys
         left = tuple(each for each in keys if each != key) if key in keys else (*keys, key)
         self.choose_all(left)
+
+    def let_go_of_lost(self) -> None:
+        """Let go of what is gone from the book, and of a ring or corner that is; the rest stays."""
+        keys, choice = self.chosen_keys, self.choice
+        left = tuple(key for key in keys if self.notebook.find(*key) is not None)
+        if choice is None or left != keys:
+            if left != keys:
+                self.choose_all(left)
+            return
+        rings = rings_of(self.record())
+        gone = choice.ring >= len(rings) and choice.ring > 0
+        gone = gone or (choice.corner is not None and choice.corner >= len(rings[choice.ring]))
+        if gone:
+            self.choose(choice.whole, by_owner=False)
 
     def _show_choice(
         self, choice: Choice | None, marked: tuple[Key, ...], *, by_owner: bool

@@ -1,12 +1,15 @@
 """What a screen reader hears of the sketch: how much is drawn, and what is chosen."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
-from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, name_of, number_of
-from lawnbook.plan.workings import counted
-from lawnbook.yard.geometry import zone_area_sqft
-from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import Zone
+from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, is_locked, name_of, number_of
+from lawnbook.plan.workings import and_joined, counted
+from lawnbook.yard.geometry import area_sqft, zone_area_sqft
+from lawnbook.yard.notebook import Key, Notebook
+from lawnbook.yard.records import Feature, Record, Zone
+
+_MOST_TOLD = 8
+"""More chosen shapes than this are counted, not named one by one."""
 
 
 def description(
@@ -15,11 +18,13 @@ def description(
     cans: int = 0,
     figure: str = "",
     strips: Iterable[str] = (),
+    marked: Sequence[Key] = (),
 ) -> str:
     """The sketch in a sentence or two: "Zone 2, 600 square feet: Back is chosen. 2 zones …".
 
     `cans` are those in the making, `figure` is what the label of the chosen zone says of its water,
-    and `strips` say what holds along water and features: of the chosen zone, else of all.
+    and `strips` say what holds along water and features: of the chosen zone, else of all. With what
+    is chosen first others may be `marked`: all are told with their sizes and locks.
     """
     counts = [
         f"{len(notebook.table(table))} {table}" for table in ON_SKETCH if notebook.table(table)
@@ -27,11 +32,47 @@ def description(
     if cans:
         counts.append(f"{counted(cans, 'can')} of a test in the making")
     words = ", ".join(counts) or "Nothing is drawn yet"
-    record = notebook.find(choice.table, choice.record_id) if choice is not None else None
-    if choice is not None and record is not None:
-        words = f"{name_of(notebook, choice.table, choice.record_id)} is chosen. {words}"
-        if isinstance(record, Zone):
-            number = number_of(notebook, record.id)
-            size = f"{zone_area_sqft(record):,.0f} square feet"
-            words = f"Zone {', '.join(filter(None, (str(number), size, figure)))}: {words}"
+    if choice is not None and marked:
+        words = f"{_several(notebook, (choice.key, *marked))}. {words}"
+    elif choice is not None and notebook.find(*choice.key) is not None:
+        words = f"{_one(notebook, choice, figure)}. {words}"
     return ". ".join((words, *strips, "Tab goes from one to the next."))
+
+
+def size_words(records: Iterable[Record], unit: str) -> str:
+    """The ground of some shapes together, "" where none has any."""
+    areas = [_area_sqft(each) for each in records if isinstance(each, Zone | Feature)]
+    return f"{sum(areas):,.0f} {unit}" if areas else ""
+
+
+def _one(notebook: Notebook, choice: Choice, figure: str) -> str:
+    record = notebook.find(*choice.key)
+    lock = " and locked" if is_locked(record) else ""
+    words = f"{name_of(notebook, *choice.key)} is chosen{lock}"
+    if isinstance(record, Zone):
+        number = number_of(notebook, record.id)
+        size = f"{zone_area_sqft(record):,.0f} square feet"
+        return f"Zone {', '.join(filter(None, (str(number), size, figure)))}: {words}"
+    size = size_words([record], "square feet") if record is not None else ""
+    return f"{size}: {words}" if size else words
+
+
+def _several(notebook: Notebook, keys: tuple[Key, ...]) -> str:
+    records = [record for key in keys if (record := notebook.find(*key)) is not None]
+    size = size_words(records, "square feet")
+    told = [_told(notebook, key) for key in keys[:_MOST_TOLD]]
+    more = [f"{len(keys) - _MOST_TOLD} more"] if len(keys) > _MOST_TOLD else []
+    heading = ", ".join(filter(None, (f"{len(keys)} shapes are chosen", size)))
+    return f"{heading}: {and_joined([*told, *more])}"
+
+
+def _told(notebook: Notebook, key: Key) -> str:
+    record = notebook.find(*key)
+    size = size_words([record], "square feet") if record is not None else ""
+    lock = "locked" if is_locked(record) else ""
+    about = ", ".join(filter(None, (size, lock)))
+    return f"{name_of(notebook, *key)} ({about})" if about else name_of(notebook, *key)
+
+
+def _area_sqft(shape: Zone | Feature) -> float:
+    return zone_area_sqft(shape) if isinstance(shape, Zone) else area_sqft(shape.outline_ft)

@@ -109,7 +109,7 @@ def _moved(control: SketchControl, drag: Drag, snap: Snap, *, straight: bool) ->
     label = move_label(control, tuple(key for key in control.chosen_keys if _goes(drag, key)))
     draft = drag.movers.moved(control.notebook, by)
     figures = figures_of(draft) if len(control.chosen_keys) == 1 else ""
-    return Outcome(draft, label, "  ·  ".join(filter(None, (figures, way_of(by)))), reason)
+    return Outcome(draft, label, figures, "  ·  ".join(filter(None, (way_of(by), reason))))
 
 
 def _goes(drag: Drag, key: Key) -> bool:

@@ -9,7 +9,9 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.line_fields import ChoiceBox
+from lawnbook.desk.sketch.choosing import is_locked
 from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.locking import locked_words
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
 from lawnbook.yard.check import check
 from lawnbook.yard.notebook import Notebook
@@ -20,6 +22,8 @@ from lawnbook.yard.records import Feature, FeatureKind, Record, Spot, Zone
 KINDS: tuple[FeatureKind, ...] = get_args(FeatureKind)
 ZONE_LETTERS = 14
 """How much of a zone's name a spot's strip shows at least."""
+DRAWN = ("radius_ft", "start_deg", "sweep_deg")
+"""What a lock keeps as it is drawn; names, kinds and settings may change."""
 Parse = Callable[[str], Any]
 
 
@@ -148,6 +152,9 @@ class Strip(QWidget):
         record, choice = self.control.record(), self.control.choice
         if record is None or choice is None or getattr(record, name) == value:
             return True
+        if name in DRAWN and is_locked(record):
+            self.control.say(locked_words(self.control.notebook, (choice.key,)), "warn")
+            return False
         called = self.control.name(choice.table, choice.record_id)
         values: Mapping[str, Any] = {name: value}
         changed = replace(record, **values)

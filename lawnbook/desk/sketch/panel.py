@@ -8,25 +8,24 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.desk.can_draft import CanDraft
-from lawnbook.desk.sketch.band import Band
 from lawnbook.desk.sketch.canning import CanTool
-from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, in_order
+from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice
 from lawnbook.desk.sketch.control import LineDone, SketchControl
 from lawnbook.desk.sketch.describing import description
 from lawnbook.desk.sketch.drawing import FeatureTool, HoleTool, ZoneTool
 from lawnbook.desk.sketch.furnishings import Furnishings
-from lawnbook.desk.sketch.head_strip import HeadStrip
-from lawnbook.desk.sketch.inspector import FeatureStrip, SpotStrip, Strip, ZoneStrip
 from lawnbook.desk.sketch.line_tool import LineTool
-from lawnbook.desk.sketch.outlines import bounds_of, rings_of
+from lawnbook.desk.sketch.outlines import bounds_of
+from lawnbook.desk.sketch.panel_keys import open_menu, use_key
 from lawnbook.desk.sketch.pick import PickTool
 from lawnbook.desk.sketch.placing import HeadTool, SpotTool
+from lawnbook.desk.sketch.reading_aloud import ReadingAloud
 from lawnbook.desk.sketch.scene import SketchScene
+from lawnbook.desk.sketch.strips import Strips
 from lawnbook.desk.sketch.tinting import ColourBy
 from lawnbook.desk.sketch.toolbar import Toolbar
 from lawnbook.desk.sketch.tools import TapeTool, Tool
-from lawnbook.desk.sketch.toolstrip import tool_strip
-from lawnbook.desk.sketch.view import SketchView
+from lawnbook.desk.sketch.view import Pointer, SketchView
 from lawnbook.desk.widgets import name_control
 from lawnbook.plan.day_figures import Figures, plan_figures
 from lawnbook.plan.model import Plan
@@ -76,7 +75,7 @@ class SketchPanel(QWidget):
         self._view.viewport().setAccessibleName("Yard sketch")
         self.setFocusProxy(self._view)
         self._over = Furnishings(self._view)
-        self._strips: dict[str, Strip] = self._record_strips()
+        self._aloud = ReadingAloud(self._control, self._view)
         self._bar = Toolbar({name: key for name, (_, key) in TOOLS.items()}, self)
         self._told = ("", "")
         self._build()
@@ -175,17 +174,9 @@ class SketchPanel(QWidget):
             self._show_furniture()
             self._view.viewport().update()
 
-    def _record_strips(self) -> dict[str, Strip]:
-        return {
-            "zones": ZoneStrip(self._control, self),
-            "features": FeatureStrip(self._control, self),
-            "heads": HeadStrip(self._control, self),
-            "spots": SpotStrip(self._control, self),
-        }
-
     def _build(self) -> None:
-        self._tool_strips = {name: tool_strip(tool) for name, tool in self._tools.items()}
-        self._band = Band(self._every_strip(), self)
+        self.strips = Strips(self._control, self._tools, self)
+        self._band = self.strips.band
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
@@ -203,6 +194,7 @@ class SketchPanel(QWidget):
         control.finished.connect(self._back_to_pick)
         control.line_asked.connect(self._ask_line)
         control.name_wanted.connect(self._band.to_first_field)
+        control.move_wanted.connect(self.strips.ask_move)
         self._bar.took.connect(self.take)
         self._bar.coloured.connect(self._colour_by)
         self._bar.fit_wanted.connect(self.fit)
@@ -211,7 +203,8 @@ class SketchPanel(QWidget):
         self._view.resized.connect(self._resized)
         self._view.key_unused.connect(self._key)
         self._view.tabbed.connect(self._tabbed)
-        for strip in self._every_strip():
+        self._view.menu_wanted.connect(self._open_menu)
+        for strip in self.strips.every:
             strip.left.connect(self._view.setFocus)
 
     def _ask_line(self, words: str, done: LineDone, snaps: bool) -> None:
@@ -235,26 +228,12 @@ class SketchPanel(QWidget):
         self._scene.show_book(notebook)
         if control.cans.zone_id and control.cans.zone_id not in notebook.zones:
             control.cans.clear()
-        choice = control.choice
-        if choice is not None:
-            record = notebook.find(choice.table, choice.record_id)
-            if record is None:
-                control.choose(None)
-            else:
-                self._keep_choice_valid(choice)
+        control.let_go_of_lost()
         self._show_strip()
         self._show_furniture()
         self.settle_words()
         if self._view.fits and (was_empty or not self._all_in_view()):
             self.fit()
-
-    def _keep_choice_valid(self, choice: Choice) -> None:
-        """A ring or corner that an undo took away is no longer chosen."""
-        rings = rings_of(self._control.record())
-        gone = choice.ring >= len(rings) and choice.ring > 0
-        gone = gone or (choice.corner is not None and choice.corner >= len(rings[choice.ring]))
-        if gone:
-            self._control.choose(Choice(choice.table, choice.record_id), by_owner=False)
 
     def _all_in_view(self) -> bool:
         west, south, east, north = yard_bounds_ft(self._scene.notebook)
@@ -266,7 +245,9 @@ class SketchPanel(QWidget):
         self._show_strip()
         self._describe()
         self.settle_words()
-        record = self._control.record()
+        keys = self._control.chosen_keys
+        # Of several the one that was chosen last is looked at.
+        record = self._control.notebook.find(*keys[-1]) if keys else None
         if isinstance(record, Spot) and record.at_ft is None:
             self._say(f"{record.name} has no place yet: take up Spot and click where it is.", "")
         elif record is not None:
@@ -278,15 +259,7 @@ class SketchPanel(QWidget):
                 self.selected.emit(*told)
 
     def _show_strip(self) -> None:
-        choice, record = self._control.choice, self._control.record()
-        of_tool: Strip | None = self._tool_strips[self._tool_name()]
-        if of_tool is not None or choice is None or record is None:
-            self._band.show_strip(of_tool, None)
-        else:
-            self._band.show_strip(self._strips[choice.table], record)
-
-    def _every_strip(self) -> list[Strip]:
-        return [*self._strips.values(), *filter(None, self._tool_strips.values())]
+        self.strips.show(self._tool)
 
     def _tool_name(self) -> str:
         return next(name for name, tool in self._tools.items() if tool is self._tool)
@@ -329,52 +302,27 @@ class SketchPanel(QWidget):
         figure = self._scene.figure_of(choice.record_id) if choice is not None and rated else ""
         of_zone = choice is not None and choice.table == "zones"
         strips = self._scene.strips.told(choice.record_id if choice and of_zone else "")
-        words = description(self._scene.notebook, choice, placed, figure, strips)
+        marked = self._control.marked
+        words = description(self._scene.notebook, choice, placed, figure, strips, marked)
         self._view.setAccessibleDescription(words)
 
-    def _key(self, event: QKeyEvent) -> None:
-        """Keys that no tool used: Esc, tools, naming, zoom."""
-        key = Qt.Key(event.key())
-        plain_key = not event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier
-        if key == Qt.Key.Key_Escape:
-            self._escape()
-        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_F2):
-            self._band.to_first_field()
-        elif key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
-            self._view.zoom_by(1.25)
-        elif key == Qt.Key.Key_Minus:
-            self._view.zoom_by(0.8)
-        elif key == Qt.Key.Key_0:
-            self.fit()
-        elif plain_key:
-            named = next((name for name, (_, k) in TOOLS.items() if k == key), None)
-            if named is None:
-                return
-            self.tool(named)
-        else:
-            return
-        event.accept()
-
-    def _escape(self) -> None:
+    def escape(self) -> None:
+        """Give up what is under way, let go of what is chosen, or lay the tool down."""
         if self._tool.cancel():
             self._say(self._hint(), "")
         elif self._tool_name() != "Pick":
             self.tool("Pick")
 
+    def _key(self, event: QKeyEvent) -> None:
+        if use_key(self, event, {name: key for name, (_, key) in TOOLS.items()}):
+            event.accept()
+
+    def _open_menu(self, pointer: object) -> None:
+        open_menu(self, pointer if isinstance(pointer, Pointer) else None)
+
     def _tabbed(self, forward: bool) -> None:
         """Choose the next shape; past the last one the focus goes on."""
         if self._tool.step(forward):
-            self._view.stay()
-            return
-        order = in_order(self._scene.notebook)
-        if not order or self._tool_name() != "Pick":
-            return
-        choice = self._control.choice
-        now = Choice(choice.table, choice.record_id) if choice is not None else None
-        index = order.index(now) if now in order else (-1 if forward else len(order))
-        index += 1 if forward else -1
-        if 0 <= index < len(order):
-            self._control.choose(order[index])
             self._view.stay()
 
     def _drawn_choice(self, table: str, record_id: str) -> Choice | None:

@@ -6,6 +6,7 @@ from typing import Protocol
 
 from PySide6.QtCore import QEvent, QLineF, QPointF, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import (
+    QContextMenuEvent,
     QFocusEvent,
     QKeyEvent,
     QMouseEvent,
@@ -78,6 +79,8 @@ class SketchView(QGraphicsView):
     key_unused = Signal(QKeyEvent)
     resized = Signal()
     tabbed = Signal(bool)
+    menu_wanted = Signal(object)
+    """The menu is asked for: at a `Pointer`, or by the keyboard at None."""
 
     def __init__(
         self, scene: SketchScene, tool: PointerTool, parent: QWidget | None = None
@@ -196,6 +199,13 @@ class SketchView(QGraphicsView):
         """Hand the double click to the tool."""
         if event.button() is Qt.MouseButton.LeftButton and not self._space:
             self.tool.double(self._from(event, held=True))
+        event.accept()
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """A right click asks for the menu at its place, the keyboard at what is chosen."""
+        by_mouse = event.reason() is QContextMenuEvent.Reason.Mouse
+        at = QPointF(event.pos())
+        self.menu_wanted.emit(self.pointer(at, event.modifiers(), held=False) if by_mouse else None)
         event.accept()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
