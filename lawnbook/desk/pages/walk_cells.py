@@ -92,6 +92,10 @@ def remove_button(parent: QWidget) -> QPushButton:
     button.setAutoDefault(False)
     button.setFixedWidth(REMOVE_PX)
     button.setProperty("role", "tool")
+    # Rows keep their height and width while it comes and goes.
+    policy = button.sizePolicy()
+    policy.setRetainSizeWhenHidden(True)
+    button.setSizePolicy(policy)
     # Ctrl+Delete does the same, and Tab goes on to the next row without stopping here.
     button.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
     return button

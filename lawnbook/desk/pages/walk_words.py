@@ -7,6 +7,10 @@ HOW = (
     "Walk clockwise from a corner, A, and tape each side, then some diagonals. Type a length as "
     "32' 6\" or 9.9 m, ? for a side that you cannot tape; Enter goes to the next."
 )
+AS_DRAWN = (
+    "The sides are as drawn: type over those that you tape, with ? for those that you do not, and "
+    "add diagonals."
+)
 SURE_SDS = 2.0
 """Standard deviations within which nearly all of it lies: 95 in 100 of a normal error."""
 

@@ -24,6 +24,7 @@ from lawnbook.desk.pages.walk_placing import (
 )
 from lawnbook.desk.pages.walk_sides import SideRows
 from lawnbook.desk.pages.walk_words import (
+    AS_DRAWN,
     HOW,
     area_words,
     caution_words,
@@ -116,7 +117,7 @@ class WalkSection(YardSection):
 
     def _make_placing(self) -> None:
         self._into = ChoiceBox(self)
-        self._into.setMinimumContentsLength(14)
+        self._into.setMinimumContentsLength(9)
         name_control(self._into, "walk_into", "What it becomes on the sketch")
         self._put = PrimaryButton("Put it on the sketch", "walk_put", self)
         self._place = QuietButton("Place by two clicks", "walk_place", self)
@@ -339,6 +340,7 @@ class WalkSection(YardSection):
         self._load(walk_of(self._filled.outline))
         self._into.setCurrentIndex(max(self._into.findData(MEND), 0))
         self._preview()
+        self._outcome.say(AS_DRAWN, "caption")
 
     def _start_again(self) -> None:
         self._filled = None
