@@ -24,7 +24,7 @@ from lawnbook.desk.sketch.outlines import (
     with_ring,
     without_hole,
 )
-from lawnbook.desk.sketch.snapping import Snapper, Target, grid_step_ft
+from lawnbook.desk.sketch.snapping import grid_step_ft
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import area_sqft, contains, rectangle_ft
 from lawnbook.yard.records import Feature, Head, Zone
@@ -175,43 +175,6 @@ def test_moving_there_and_back_is_nothing(table: str, by: Point) -> None:
 )
 def test_the_grid_gets_coarser_with_distance(px_per_ft: float, step: float) -> None:
     assert grid_step_ft(1 / px_per_ft) == step
-
-
-SNAPPER = Snapper((Target("Front", SQUARE),), ft_per_px=0.1)
-
-
-@pytest.mark.parametrize(
-    ("point", "at", "reason"),
-    [
-        ((10.5, 9.6), (10.0, 10.0), "on a corner of Front"),
-        ((10.5, 5.03), (10.0, 5.0), "halfway along a side of Front"),
-        ((10.5, 7.2), (10.0, 7.0), "on the edge of Front"),
-        ((14.2, 5.2), (14.0, 5.0), "on the 6 in grid"),
-    ],
-)
-def test_a_point_says_why_it_is_where_it_is(point: Point, at: Point, reason: str) -> None:
-    snap = SNAPPER.snap(point)
-    assert (snap.at_ft, snap.reason) == (at, reason)
-
-
-def test_lines_level_upright_and_square() -> None:
-    anchors = ((30.3, 40.2), (50.7, 60.1))
-    upright = SNAPPER.snap((30.5, 20.0), anchors)
-    assert upright.at_ft == (30.3, 20.0)
-    assert upright.reason == "upright with a corner"
-    assert upright.guides == ((30.3, 40.2),)
-    both = SNAPPER.snap((30.5, 60.4), anchors)
-    assert both.at_ft == (30.3, 60.1)
-    assert both.reason == "square with two corners"
-    held = SNAPPER.snap((57.1, 90.0), anchors, square=True)
-    assert held.at_ft == (50.7, 90.0)
-    assert SNAPPER.snap((30.517, 20.123), anchors, free=True).at_ft == (30.52, 20.12)
-
-
-@given(places)
-def test_no_snap_reaches_further_than_it_says(point: Point) -> None:
-    snap = SNAPPER.snap(point)
-    assert math.dist(snap.at_ft, point) <= 1.2 + 1e-9
 
 
 def test_what_lies_under_a_point() -> None:

@@ -12,7 +12,8 @@ from lawnbook.desk.sketch.habits import Habits
 from lawnbook.desk.sketch.locking import locked_of, locked_words, stays_words
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.scene import NO_DRAFT, SketchScene
-from lawnbook.desk.sketch.snapping import Snapper, Target
+from lawnbook.desk.sketch.snap_index import SnapCache
+from lawnbook.desk.sketch.snapping import Snapper
 from lawnbook.desk.sketch.staling import emptied, stale_words, with_days
 from lawnbook.plan.workings import and_joined, counted
 from lawnbook.session.open_notebook import OpenNotebook
@@ -21,7 +22,7 @@ from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import Bounds, bounds_ft, lies_inside, overlap
 from lawnbook.yard.notebook import Change, Key, Notebook, apply, difference, put
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import Feature, FeatureKind, Head, Record, Spot, Zone
+from lawnbook.yard.records import FeatureKind, Head, Record, Spot, Zone
 
 Tone = Literal["", "good", "warn", "bad"]
 LineDone = Callable[[Point, Point], None]
@@ -70,6 +71,7 @@ class SketchControl(QObject):
         self.choice: Choice | None = None
         self.marked: tuple[Key, ...] = ()
         self.habits = Habits()
+        self._snaps = SnapCache()
         self.feature_kind: FeatureKind = "house"
         self.head_like: Head | None = None
         self.cans = CanDraft(self)
@@ -221,15 +223,7 @@ class SketchControl(QObject):
 
     def snapper(self, ft_per_px: float, leave_out: Iterable[Key] = ()) -> Snapper:
         """Snapping to every outline but those that are being moved."""
-        left_out = set(leave_out)
-        targets = [
-            Target(name_of(self.notebook, table, record.id), ring)
-            for table in ("zones", "features")
-            for record in self.notebook.table(table).values()
-            if isinstance(record, Zone | Feature) and (table, record.id) not in left_out
-            for ring in rings_of(record)
-        ]
-        return Snapper(tuple(targets), ft_per_px)
+        return Snapper(self._snaps.index(self.notebook, leave_out), ft_per_px, self.habits)
 
 
 def removed_together(notebook: Notebook, keys: Iterable[Key]) -> Change:
