@@ -9,11 +9,13 @@ from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from lawnbook.yard.check import check_notebook
+from lawnbook.yard.fields import Point
 from lawnbook.yard.problems import refused
 from tests.conftest import TODAY
-from tests.sketch_hand import ALT, NO_KEY, SHIFT, Hand, sketch_yard
+from tests.sketch_hand import ALT, LEFT, NO_KEY, SHIFT, Hand, sketch_yard
 
 Key = Qt.Key
+CTRL = Qt.KeyboardModifier.ControlModifier
 KEYS = (
     *(
         Key.Key_P,
@@ -28,6 +30,7 @@ KEYS = (
     ),
     *(Key.Key_Left, Key.Key_Right, Key.Key_Up, Key.Key_Down, Key.Key_Tab, Key.Key_Backtab),
     *(Key.Key_Return, Key.Key_Escape, Key.Key_Backspace, Key.Key_Delete, Key.Key_Insert),
+    *(Key.Key_K, Key.Key_M, Key.Key_M, Key.Key_B, Key.Key_PageUp, Key.Key_PageDown),
     *(Key.Key_Plus, Key.Key_Minus, Key.Key_0, Key.Key_1, Key.Key_7, Key.Key_Space, Key.Key_F2),
 )
 
@@ -38,7 +41,7 @@ def act(hand: Hand, dice: random.Random) -> None:
     def place() -> tuple[float, float]:
         return (dice.uniform(-15, 85), dice.uniform(-15, 60))
 
-    what = dice.randrange(8)
+    what = dice.randrange(10)
     if what < 2:
         hand.click(place())
     elif what == 2:
@@ -53,8 +56,23 @@ def act(hand: Hand, dice: random.Random) -> None:
         hand.move(place())
         QTest.keyClick(hand.view, dice.choice(KEYS))
         hand.release(place())
+    elif what == 6:
+        held(hand, dice.choice((SHIFT, SHIFT, CTRL)), place(), place())
+    elif what == 7:
+        QTest.mouseClick(hand.view.viewport(), LEFT, SHIFT, hand.px(place()))
+        QTest.keyClick(hand.view, dice.choice((Key.Key_A, Key.Key_Up, Key.Key_Right)), CTRL)
     else:
         QTest.keyClick(hand.view, dice.choice(KEYS), dice.choice((NO_KEY, NO_KEY, SHIFT, ALT)))
+
+
+def held(hand: Hand, key: Qt.KeyboardModifier, start: Point, end: Point) -> None:
+    """A drag with a key held: a box, or a side."""
+    view, handles = hand.view.viewport(), hand.panel.scene.handles()
+    begin = handles[-1].at_ft if handles and key == CTRL else start
+    QTest.mousePress(view, LEFT, key, hand.px(begin))
+    for at in (start, end):
+        QTest.mouseMove(view, hand.px(at))
+    QTest.mouseRelease(view, LEFT, key, hand.px(end))
 
 
 @pytest.mark.parametrize("seed", range(4))

@@ -46,13 +46,15 @@ class Strips:
     def show(self, tool: Tool) -> None:
         """Show the strip that goes with the tool in hand and what is chosen."""
         choice, record = self._control.choice, self._control.record()
+        if self._asked != self._control.chosen_keys:
+            self._asked = ()
         of_tool = self._of_tool.get(tool)
         if of_tool is not None or not isinstance(tool, PickTool):
             shown = choice is not None and record is not None and of_tool is None
             self._show(self._of_record[choice.table] if choice and shown else of_tool)
         elif choice is None or record is None:
             self._show(self.habits)
-        elif self._control.marked or self._asked == self._control.chosen_keys:
+        elif self._control.marked or self._asked:
             self._show(self._move)
         else:
             self._show(self._of_record[choice.table])
