@@ -109,7 +109,10 @@ def most_telling(places: Array, measures: Sequence[Measure]) -> Pair | None:
     for pair in _unmeasured(len(places), measures):
         row = length_row(places, pair) / TAPE_SD_FT
         moved = spread @ row
-        gain = float(moved @ moved) / (1.0 + float(row @ moved)) * _ease(places, pair)
+        gain = float(moved @ moved) / (1.0 + float(row @ moved))
+        # Whether the tape runs inside is long to find out, and only asked of what would be best.
+        if gain > most * (1 + 1e-6):
+            gain *= _ease(places, pair)
         if gain > most * (1 + 1e-6):
             best, most = pair, gain
     return best

@@ -18,7 +18,7 @@ SURE_SDS = 2.0
 def area_words(closed: Closed) -> str:
     """The area and how sure it is."""
     sure = max(1.0, SURE_SDS * closed.area_sd_sqft)
-    return f"{closed.area_sqft:,.0f} ± {sure:,.0f} sq ft"
+    return f"{closed.area_sqft:,.0f} ± {sure:,.0f} sq\N{NO-BREAK SPACE}ft"
 
 
 def corner_words(closed: Closed) -> str:
