@@ -132,12 +132,20 @@ class CornersPart(QWidget):
         for each in (self._more, self._less, self._fill):
             row.addWidget(each)
         row.addStretch(1)
-        caption = Caption("With a side moves", self)
+        column.addLayout(row)
+        column.addLayout(self._carries_row())
+        column.addWidget(Caption(HOW, self, wrap=True))
+
+    def _carries_row(self) -> QHBoxLayout:
+        """On a line of its own, so that its words stand whole in the smallest window."""
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        caption = Caption("When a side is typed over, what moves is", self)
         caption.setBuddy(self._carries)
         row.addWidget(caption)
         row.addWidget(self._carries)
-        column.addLayout(row)
-        column.addWidget(Caption(HOW, self, wrap=True))
+        row.addStretch(1)
+        return row
 
     def _listen(self) -> None:
         self._rings.activated.connect(self._ring_chosen)
