@@ -153,6 +153,13 @@ def test_a_crossing_ring_is_mended_where_one_piece_remains() -> None:
         lay_out(_map(bow), _book())
 
 
+def test_a_scribble_is_left_out_and_not_mended_for_minutes() -> None:
+    corners = ((i * 7919 % 300, i * 104_729 % 293) for i in range(1500))
+    scribble = tuple((float(x), float(y)) for x, y in corners)
+    with pytest.raises(OwnerError, match="again and again"):
+        lay_out(_map(scribble), _book())
+
+
 def test_a_very_fine_outline_is_simplified_within_half_an_inch() -> None:
     turn = math.tau / 4000
     fine = tuple((80 * math.cos(turn * i), 80 * math.sin(turn * i)) for i in range(4000))

@@ -27,6 +27,7 @@ AT_HOME_M = 300.0
 """So near to the yard's latitude and longitude, outlines are taken to be of this yard."""
 MANY_CORNERS, FLAT_WITHIN_FT = 2_000, 1 / 24
 BESIDE_FT = 20.0
+MOST_CROSSINGS = 20
 ALIKE_DEG = 1.0
 _PLACES = 9
 
@@ -232,6 +233,8 @@ def _sound(shape: MapShape, to_ft: Callable[[float, float], Point]) -> tuple[Gro
     if max(map(len, ground.rings)) > MOST_CORNERS:
         return None, f"is left out: it has more than {MOST_CORNERS:,} corners"
     if _is_wrong(ground):
+        if _crossings(ground) > MOST_CROSSINGS:
+            return None, "is left out: its sides cross each other again and again"
         pieces = joined((ground,))
         if len(pieces) != 1 or _is_wrong(pieces[0]):
             found = f"falls into {len(pieces)} pieces" if len(pieces) > 1 else "holds no ground"
@@ -260,6 +263,17 @@ def _simpler(ring: Outline) -> Outline:
     shapely: Any = import_module("shapely")
     line = shapely.LinearRing(ring).simplify(FLAT_WITHIN_FT)
     return tuple((float(x), float(y)) for x, y in line.coords[:-1])
+
+
+def _crossings(ground: Ground) -> int:
+    """How often sides cross: mending a scribble would take minutes, and leave nothing of use."""
+    shapely: Any = import_module("shapely")
+    pairs = [
+        pair for ring in ground.rings for pair in zip(ring, (*ring[1:], *ring[:1]), strict=True)
+    ]
+    sides = shapely.linestrings(pairs)
+    found = shapely.STRtree(sides).query(sides, predicate="crosses")
+    return int(found.shape[1]) // 2
 
 
 def _is_wrong(ground: Ground) -> bool:
