@@ -177,6 +177,22 @@ def test_the_menu_opens_at_what_is_chosen(hand: Hand) -> None:
     menu.close()
 
 
+def test_page_keys_change_the_order_and_what_lies_on_top(hand: Hand) -> None:
+    def height(record_id: str) -> float:
+        shown = {type(i).__name__ + str(i.boundingRect().x()): i for i in hand.panel.scene.items()}
+        left = hand.zone(record_id).outline_ft[0][0]
+        near = [i for n, i in shown.items() if n.startswith("OutlineItem")]
+        return next(i.zValue() for i in near if abs(i.boundingRect().x() - left) < 1)
+
+    assert height("back") > height("front")
+    hand.click((25, 15))
+    hand.key(Key.Key_PageDown)
+    assert list(hand.notebook.zones) == ["back", "front"]
+    assert "zone 2" in hand.words()
+    hand.key(Key.Key_Escape)
+    assert height("front") > height("back")
+
+
 def test_plain_keys_are_no_modifiers(hand: Hand) -> None:
     hand.view.setFocus()
     hand.key(Key.Key_A, NO_KEY)

@@ -93,7 +93,9 @@ class OutlineItem(QGraphicsPathItem):
         self.setPen(cosmetic(edge, 2.0 if look.chosen or look.wrong else 1.2))
         brush = QBrush(QColor(mix(look.fill, palette.bad, 0.25) if look.wrong else look.fill))
         self.setBrush(brush)
-        self.setZValue((20 if quiet else 10) + (5 if look.chosen else 0))
+        # Of two shapes the later in the order lies on top, also when the order is changed.
+        order = min(max(record.rank, 0), 4000) / 1000
+        self.setZValue((20 if quiet else 10) + (5 if look.chosen else order))
         self._hatch = colour(palette.quiet, 0.27) if look.hatched else None
 
     def paint(
