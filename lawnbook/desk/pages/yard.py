@@ -23,6 +23,7 @@ LATER: dict[str, tuple[str, str]] = {
     "Shapes": ("yard_shapes", "ShapesSection"),
     "Walk round": ("yard_walk", "WalkSection"),
     "Check": ("yard_check", "CheckSection"),
+    "In and out": ("yard_exchange", "ExchangeSection"),
 }
 """Sections of the sketch, in order: the module that is loaded when one is first turned to."""
 
