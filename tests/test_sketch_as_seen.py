@@ -7,11 +7,12 @@ import numpy as np
 import pytest
 from PySide6.QtGui import QAction
 from PySide6.QtPrintSupport import QPrinter
-from PySide6.QtWidgets import QApplication, QFileDialog
+from PySide6.QtWidgets import QAbstractButton, QApplication, QFileDialog
 from pytestqt.qtbot import QtBot
 
 from lawnbook.charts.palette import DARK, LIGHT, PRINT
 from lawnbook.desk import printing, theme
+from lawnbook.desk.pages.yard import YardPage
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.colour_scales import SCALES
 from lawnbook.desk.theme import apply_theme
@@ -130,6 +131,21 @@ def test_the_menu_saves_it_and_says_where(
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "no" / "x"), ""))
     action(window, "Save the sketch as PDF…").trigger()
     assert not (tmp_path / "no").exists()
+
+
+def test_the_yard_page_offers_it_too(
+    window: BookWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window.turn_to("Yard")
+    page = window.page("Yard")
+    assert isinstance(page, YardPage)
+    page.turn_to("In and out")
+    path = tmp_path / "seen.pdf"
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(path), ""))
+    save = page.findChild(QAbstractButton, "sketch_save")
+    assert save is not None
+    save.click()
+    assert "coloured by thatch" in read_page(path).flat
 
 
 def test_it_goes_to_a_printer(window: BookWindow, tmp_path: Path) -> None:

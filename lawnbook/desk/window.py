@@ -358,7 +358,7 @@ def _make_page(name: str, window: BookWindow) -> "Page":
     if name == "Yard":
         from lawnbook.desk.pages.yard import YardPage
 
-        return YardPage(book, control=window.sketch.control)
+        return YardPage(book, control=window.sketch.control, printed=lambda _: window.sketch_page())
     if name == "Plugs":
         from lawnbook.desk.pages.plugs import PlugsPage
 

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.pages.check_mark import CheckMark
 from lawnbook.desk.pages.page import keep_room_for, stack_sections, tab_in_reading_order
+from lawnbook.desk.pages.print_row import MakePage, PrintRow
 from lawnbook.desk.pages.water_sections import SectionRow
 from lawnbook.desk.pages.yard_overview import OverviewSection
 from lawnbook.desk.pages.yard_section import YardSection
@@ -34,7 +35,8 @@ class YardPage(QWidget):
     """An overview, and the sections of the sketch; `selected` tells what the owner turned to.
 
     `asked` tells a page or a tool that is wanted. Each section but the first is made when it is
-    turned to, with what is chosen on the sketch: `(book, control)`.
+    turned to, with what is chosen on the sketch: `(book, control)`. `printed` makes the page of the
+    sketch as it is seen.
     """
 
     selected = Signal(str, str)
@@ -45,11 +47,13 @@ class YardPage(QWidget):
         book: OpenNotebook,
         parent: QWidget | None = None,
         control: SketchControl | None = None,
+        printed: MakePage | None = None,
     ) -> None:
         super().__init__(parent)
         self.setObjectName("yard_page")
         self._book = book
         self._control = control or SketchControl(book, SketchScene(book.notebook, self), self)
+        self._printed = printed
         self._plan: Plan | None = None
         self._title = PageTitle("Yard", "", self)
         self.sections = SectionRow(SECTIONS, "yard", "Sections of the yard page")
@@ -113,6 +117,8 @@ class YardPage(QWidget):
             made: YardSection = getattr(loaded, kind)(self._book, self._control)
             made.hide()
             made.selected.connect(self.selected)
+            for row in made.findChildren(PrintRow):
+                row.show_page(self._printed)
             # The stretch at the foot stays last.
             self._scroll.body.insertWidget(self._scroll.body.count() - 1, made)
             self._made[name] = made

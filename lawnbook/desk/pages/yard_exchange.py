@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.desk.dialogs import choose_outlines, choose_outlines_file, file_stem
 from lawnbook.desk.pages.exchange_review import ExchangeReview, rings_shown
+from lawnbook.desk.pages.print_row import PrintRow
 from lawnbook.desk.pages.yard_section import YardSection
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.view import SketchView
@@ -37,6 +38,9 @@ line: have them marked before you dig."
 WRITE = "GeoJSON holds the ground, heads and spots in longitude and latitude for other programs; \
 SVG is a drawing true to scale, to print or to hand on."
 
+ON_PAPER = "The part of the sketch that is in view, its colours and legend, as it is seen. Zoom \
+and colour it first."
+
 
 class ExchangeSection(YardSection):
     """A file of outlines is read, laid out to be looked over, and taken in as one step."""
@@ -56,6 +60,7 @@ class ExchangeSection(YardSection):
         self._geojson = QuietButton("Save as GeoJSON…", "write_geojson", self)
         self._svg = QuietButton("Save as SVG…", "write_svg", self)
         self._wrote = _said("outlines_written", self)
+        self._paper = PrintRow("sketch", ("Print as seen…", "Save as PDF…"), "the sketch", self)
         self._place = Words("", "", self)
         self._place.setObjectName("outlines_place")
         self._forget = LinkButton("Forget this place", "forget_place", self)
@@ -230,10 +235,13 @@ class ExchangeSection(YardSection):
         write.body.addWidget(Caption(WRITE, self, wrap=True))
         write.body.addLayout(_row(self._geojson, self._svg))
         write.body.addWidget(self._wrote)
+        paper = Card("On paper", self)
+        paper.body.addWidget(Caption(ON_PAPER, self, wrap=True))
+        paper.body.addWidget(self._paper)
         place = Card("Its place on earth", self)
         place.body.addWidget(self._place)
         place.body.addLayout(_row(self._forget))
-        for card in (take, write, place):
+        for card in (take, write, paper, place):
             self.body.addWidget(card)
 
 
