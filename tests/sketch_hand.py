@@ -167,6 +167,12 @@ class Hand:
         assert found is not None, name
         return found
 
+    def draw_by(self, way: str, of: str = "zone") -> None:
+        """Choose how the drawing tool in hand draws: Corners, Rectangle or Circle."""
+        box = self.field(f"new_{of}_way")
+        box.setFocus()
+        QTest.keyClicks(box, way)
+
     def press_button(self, name: str) -> None:
         """Click a button of the panel."""
         QTest.mouseClick(self.field(name), LEFT)

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit, QPushButton
+from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPushButton
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.pages.due_list import LineRow, first_steps
@@ -124,6 +124,9 @@ def test_what_is_drawn_leaves_the_steps_open_and_what_is_clicked_turns_the_page(
     qtbot: QtBot, window: BookWindow
 ) -> None:
     QTest.mouseClick(row(window, "zones"), LEFT)
+    way = window.findChild(QComboBox, "sketch_new_zone_way")
+    assert way is not None
+    QTest.keyClicks(way, "Rectangle")
     for name, side in (("width", "30"), ("depth", "20")):
         field = window.findChild(QLineEdit, f"sketch_new_zone_{name}")
         assert field is not None

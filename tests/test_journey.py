@@ -131,6 +131,7 @@ def draw_the_yard(owner: Owner) -> None:
     for corner in (*ZONE_CORNERS, ZONE_CORNERS[0]):
         owner.on_sketch(corner)
     owner.click("sketch_tool_zone")
+    QTest.keyClicks(owner.part("sketch_new_zone_way"), "Rectangle")
     owner.fill("sketch_new_zone_width", "20")
     owner.fill("sketch_new_zone_depth", "30' 6\"")
     owner.click("sketch_new_zone_put_down")

@@ -1,5 +1,6 @@
 """Drawing on the sketch by mouse and keys: zones, holes, features, heads, spots and the tape."""
 
+import math
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -141,6 +142,7 @@ def test_lengths_can_be_typed_side_by_side(hand: Hand) -> None:
 
 def test_a_typed_rectangle(hand: Hand) -> None:
     hand.key(Key.Key_Z)
+    hand.draw_by("Rectangle")
     width, depth = hand.field("new_zone_width"), hand.field("new_zone_depth")
     width.setFocus()
     hand.type("32' 6\"")
@@ -157,6 +159,7 @@ def test_a_typed_rectangle(hand: Hand) -> None:
 @pytest.mark.parametrize("typed", ["", "wide", "0", "-3"])
 def test_a_side_that_is_no_length_is_refused(hand: Hand, typed: str) -> None:
     hand.key(Key.Key_Z)
+    hand.draw_by("Rectangle")
     hand.field("new_zone_width").setFocus()
     hand.type(typed)
     hand.press_button("new_zone_put_down")
@@ -202,8 +205,7 @@ def test_a_tree_is_round_from_its_trunk(hand: Hand) -> None:
     hand.drag((60, 45), (66, 45))
     (tree,) = [f for f in hand.notebook.features.values() if f.id != "house"]
     assert tree.kind == "tree"
-    # A regular 16-gon in a circle of 6 ft has ½·16·r²·sin(22.5°).
-    assert area_sqft(tree.outline_ft) == pytest.approx(8 * 36 * 0.38268, rel=0.01)
+    assert area_sqft(tree.outline_ft) == pytest.approx(math.pi * 36, rel=0.002)
 
 
 @pytest.mark.parametrize(

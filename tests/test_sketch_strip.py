@@ -84,6 +84,7 @@ def test_what_is_wrong_outlives_an_edit_elsewhere_but_not_another_choice(hand: H
 
 def test_a_wrong_side_of_a_rectangle_gets_the_keyboard(hand: Hand) -> None:
     hand.panel.take("Zone")
+    hand.draw_by("Rectangle")
     across = cast(QLineEdit, hand.field("new_zone_width"))
     across.setFocus()
     hand.type("12")

@@ -236,7 +236,7 @@ class EmptyPage(QWidget):
         title = Words("An empty page", "verdict", self, wrap=False)
         words = Words(
             "Sketch the lawn zone by zone, as it is watered and fed. Click the corners on the "
-            "grid, or drag a rectangle, or type two sides below.",
+            "grid, or drag a rectangle, or type its sides below.",
             "subtitle",
             self,
         )

@@ -25,6 +25,8 @@ from lawnbook.desk.sketch.items import (
     words_with_halo,
 )
 from lawnbook.desk.sketch.outlines import midpoint, sides
+from lawnbook.desk.sketch.snap_mark import SnapMark
+from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.theme import colour, sans
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.numbers import feet_inches
@@ -104,17 +106,24 @@ class DrawingItem(QGraphicsItem):
         """Nothing of its own."""
 
     def show_outline(
-        self, corners: Sequence[Point], palette: Palette, *, closed: bool, wrong: bool
+        self,
+        corners: Sequence[Point],
+        palette: Palette,
+        *,
+        closed: bool,
+        wrong: bool,
+        dots: Sequence[Point] | None = None,
     ) -> None:
-        """Draw the shape as it stands."""
+        """Draw the shape as it stands, with dots on its corners, or on those given."""
         edge = palette.bad if wrong else palette.accent
         body = QGraphicsPathItem(outline_path(tuple(corners), closed=closed))
         body.setPen(cosmetic(edge, 2.0))
         body.setBrush(colour(edge, 0.10))
         body.setParentItem(self)
-        if closed and len(corners) > DOTTED_CORNERS:
+        if closed and len(corners) > DOTTED_CORNERS and dots is None:
             return
-        for index, corner in enumerate(corners if closed else corners[:-1]):
+        put = corners if closed else corners[:-1]
+        for index, corner in enumerate(put if dots is None else dots):
             dot = HandleItem("corner", palette, chosen=index == 0 and not closed)
             dot.setPos(scene_point(corner))
             dot.setParentItem(self)
@@ -125,6 +134,15 @@ class DrawingItem(QGraphicsItem):
             line = QGraphicsLineItem(QLineF(scene_point(at_ft), scene_point(end)))
             line.setPen(cosmetic(palette.water, 1.0, Qt.PenStyle.DashLine))
             line.setParentItem(self)
+
+    def show_snap(self, snap: Snap, palette: Palette) -> None:
+        """Draw where a point goes: the mark of its reason, its guide lines, the sides meant."""
+        for side in snap.sides:
+            meant = QGraphicsLineItem(QLineF(*map(scene_point, side)))
+            meant.setPen(cosmetic(palette.water, 2.4))
+            meant.setParentItem(self)
+        self.show_guides(snap.at_ft, snap.guides, palette)
+        SnapMark(snap, palette).setParentItem(self)
 
     def show_mark(self, at_ft: Point, palette: Palette) -> None:
         """Draw where a press would put something."""

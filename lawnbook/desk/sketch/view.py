@@ -230,11 +230,13 @@ class SketchView(QGraphicsView):
         return super().viewportEvent(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Space takes hold of the paper; other keys go to the tool, then to the panel."""
+        """Keys go to the tool first; Space then takes hold of the paper, others are the panel's."""
+        if self.tool.key(event):
+            return
         if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
             self._space = True
             self.viewport().setCursor(Qt.CursorShape.OpenHandCursor)
-        elif not self.tool.key(event):
+        else:
             event.ignore()
             self.key_unused.emit(event)
 
