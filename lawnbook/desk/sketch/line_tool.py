@@ -43,11 +43,12 @@ class LineTool(Tool):
         """Draw the line to the pointer."""
         snap, scene = self._snap(pointer), self.control.scene
         if self._start is None:
-            scene.show_mark(snap.at_ft)
+            scene.drawing().show_snap(snap, theme.palette())
             self.control.hovered.emit(snap.reason)
             return
-        start = self._start.at_ft
-        scene.drawing().show_tape(start, snap.at_ft, theme.palette(), pointer.ft_per_px)
+        start, drawing = self._start.at_ft, scene.drawing()
+        drawing.show_tape(start, snap.at_ft, theme.palette(), pointer.ft_per_px)
+        drawing.show_snap(snap, theme.palette())
         length = feet_inches(math.dist(start, snap.at_ft))
         self.control.hovered.emit("  ·  ".join(filter(None, (length, snap.reason))))
 

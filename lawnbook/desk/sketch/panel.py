@@ -22,9 +22,10 @@ from lawnbook.desk.sketch.placing import HeadTool, SpotTool
 from lawnbook.desk.sketch.reading_aloud import ReadingAloud
 from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.desk.sketch.strips import Strips
+from lawnbook.desk.sketch.tape import TapeTool
 from lawnbook.desk.sketch.tinting import ColourBy
 from lawnbook.desk.sketch.toolbar import Toolbar
-from lawnbook.desk.sketch.tools import TapeTool, Tool
+from lawnbook.desk.sketch.tools import Tool
 from lawnbook.desk.sketch.view import Pointer, SketchView
 from lawnbook.desk.widgets import name_control
 from lawnbook.plan.day_figures import Figures, plan_figures
