@@ -239,7 +239,7 @@ def test_a_file_cut_short_is_refused(kind: str, share: float) -> None:
     [
         (b"", "the file is empty"),
         (b"Just a letter to the neighbors, renamed.", "choose a JPEG, PNG or HEIC file"),
-        (b"%PDF-1.7 and so on and so forth", "choose a JPEG, PNG or HEIC file"),
+        (b"%PDF-1.7 and so on and so forth", "save the page as a picture"),
         (written(halves(), "GIF"), "choose a JPEG, PNG or HEIC file"),
         (b"<svg xmlns='http://www.w3.org/2000/svg'/>", "choose a JPEG, PNG or HEIC file"),
         (b"\xff\xd8\xff", "cannot be read; it may be cut short"),

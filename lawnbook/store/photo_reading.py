@@ -2,7 +2,8 @@
 
 Whatever a file claims is looked at before its picture is decoded, so that neither a huge nor a
 hostile one can fill the memory. What is kept is a plain JPEG in sRGB without place, camera, or
-words; of the camera's data only the day is read, to be proposed for the plug.
+words; of the camera's data only the day is read, to be proposed for the plug. A picture to trace
+on is kept larger, and one of few tones, such as a scanned plan, as PNG where that is smaller.
 """
 
 import importlib
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 
 LONGEST_SIDE_PX = 2_000
 JPEG_QUALITY = 85
+FEW_COLOURS = 4_096
 MOST_BYTES = 200 * 2**20
 MOST_MEGAPIXELS = 100
 MOST_MEGAPIXELS_IN_STRIPES = 400
@@ -48,8 +50,24 @@ _BROKEN = (
 
 
 @dataclass(frozen=True, slots=True)
+class Keeping:
+    """How a picture is kept: at most so many pixels a side, and as PNG where that is smaller.
+
+    Only a picture of few tones is tried as PNG. `called` is what the owner is told of it.
+    """
+
+    longest_side_px: int = LONGEST_SIDE_PX
+    png_where_smaller: bool = False
+    called: str = "photograph"
+
+
+AS_PHOTO = Keeping()
+TO_TRACE_ON = Keeping(4_000, png_where_smaller=True, called="picture")
+
+
+@dataclass(frozen=True, slots=True)
 class TakenIn:
-    """A photograph as it will be kept: JPEG bytes, its size, and what its camera said of the day.
+    """A photograph as it will be kept: its file's bytes, its size, what its camera said of the day.
 
     `taken_on` is None where the camera wrote no day, or none that can be true; `notes` then says
     which, as a sentence for the owner.
@@ -62,24 +80,24 @@ class TakenIn:
     notes: tuple[str, ...] = ()
 
 
-def take_in(path: Path, today: date) -> TakenIn:
+def take_in(path: Path, today: date, keeping: Keeping = AS_PHOTO) -> TakenIn:
     """A photograph's file, read. Raises OwnerError, with the file and the mend, if it cannot be."""
     try:
         if path.exists() and not path.is_file() and not path.is_dir():
             # A device or a pipe would never end.
-            raise OwnerError(f"{told(path)}: this is not a file; choose a photograph.")
+            raise OwnerError(f"{told(path)}: this is not a file; choose a {keeping.called}.")
         with path.open("rb") as handle:
-            return _taken_in(handle, told(path), today)
+            return _taken_in(handle, told(path), today, keeping)
     except OSError as error:
         raise OwnerError(unreadable(path, error)) from error
 
 
-def take_in_bytes(data: bytes, name: str, today: date) -> TakenIn:
+def take_in_bytes(data: bytes, name: str, today: date, keeping: Keeping = AS_PHOTO) -> TakenIn:
     """As `take_in`, of bytes that were pasted or dropped; `name` is what they are called."""
-    return _taken_in(io.BytesIO(data), name, today)
+    return _taken_in(io.BytesIO(data), name, today, keeping)
 
 
-def _taken_in(handle: IO[bytes], name: str, today: date) -> TakenIn:
+def _taken_in(handle: IO[bytes], name: str, today: date, keeping: Keeping) -> TakenIn:
     _refuse_length(handle, name)
     with warnings.catch_warnings():
         # Of sizes and corrupt camera data we judge ourselves.
@@ -88,16 +106,18 @@ def _taken_in(handle: IO[bytes], name: str, today: date) -> TakenIn:
             image = _opened(handle, name)
             _refuse_size(image, handle, name)
             exif = _exif_of(image)
-            picture = _plain_picture(image, exif)
+            picture = _plain_picture(image, exif, keeping.longest_side_px)
+            data = _as_kept(picture, keeping)
         except MemoryError as error:
             raise OwnerError(
                 f"{name}: there is not enough memory to read it; close other programs, or add a "
                 "smaller picture."
             ) from error
         except _BROKEN as error:
-            raise OwnerError(f"{name}: this photograph cannot be read; {_CUT_SHORT}.") from error
+            cannot = f"this {keeping.called} cannot be read"
+            raise OwnerError(f"{name}: {cannot}; {_CUT_SHORT}.") from error
         taken_on, notes = _day_of(exif, name, today)
-    return TakenIn(_as_jpeg(picture), picture.width, picture.height, taken_on, notes)
+    return TakenIn(data, picture.width, picture.height, taken_on, notes)
 
 
 def _refuse_length(handle: IO[bytes], name: str) -> None:
@@ -132,6 +152,11 @@ def _opened(handle: IO[bytes], name: str) -> "ImageFile":
         return WebPImageFile(handle)
     if start[4:8] == b"ftyp" and start[8:12] in _HEIC_BRANDS:
         return _opened_heic(handle, name)
+    if start.startswith(b"%PDF"):
+        raise OwnerError(
+            f"{name}: a PDF cannot be read here; open it, save the page as a picture (PNG or JPEG) "
+            "and add that."
+        )
     raise OwnerError(
         f"{name}: this is not a photograph that can be read here; choose a JPEG, PNG or HEIC file."
     )
@@ -192,12 +217,12 @@ def _exif_of(image: "ImageFile") -> "Exif | None":
         return None
 
 
-def _plain_picture(image: "ImageFile", exif: "Exif | None") -> "Image":
+def _plain_picture(image: "ImageFile", exif: "Exif | None", longest_side_px: int) -> "Image":
     """The picture upright, in sRGB, on white, reduced, with nothing else attached."""
     from PIL import Image
 
     profile = image.info.get("icc_profile")
-    scale = min(1.0, LONGEST_SIDE_PX / max(image.size))
+    scale = min(1.0, longest_side_px / max(image.size))
     size = (max(1, round(image.width * scale)), max(1, round(image.height * scale)))
     if image.format == "JPEG":
         image.draft(None, size)
@@ -272,6 +297,21 @@ def _as_jpeg(picture: "Image") -> bytes:
     written = io.BytesIO()
     picture.save(written, "JPEG", quality=JPEG_QUALITY, optimize=True)
     return written.getvalue()
+
+
+def _as_kept(picture: "Image", keeping: Keeping) -> bytes:
+    """The picture's bytes: JPEG, or a PNG without loss where that is wanted and no larger."""
+    jpeg = _as_jpeg(picture)
+    if not keeping.png_where_smaller:
+        return jpeg
+    red, green, blue = picture.split()
+    gray = red.tobytes() == green.tobytes() == blue.tobytes()
+    # A photograph has more colours than this, and would take seconds to write for nothing.
+    if not gray and picture.getcolors(FEW_COLOURS) is None:
+        return jpeg
+    written = io.BytesIO()
+    (red if gray else picture).save(written, "PNG")
+    return min(written.getvalue(), jpeg, key=len)
 
 
 def _day_of(exif: "Exif | None", name: str, today: date) -> tuple[date | None, tuple[str, ...]]:

@@ -12,7 +12,7 @@ from typing import Self
 
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
 
-from lawnbook.store.photo_reading import TakenIn, take_in, take_in_bytes
+from lawnbook.store.photo_reading import Keeping, TakenIn, take_in, take_in_bytes
 from lawnbook.yard.problems import OwnerError
 
 Source = Path | tuple[str, bytes]
@@ -67,7 +67,8 @@ class _CollectingLater:
                 gc.enable()
 
 
-_READING = _CollectingLater()
+COLLECTING_LATER = _CollectingLater()
+"""Held by every thread of ours for as long as it runs Python."""
 
 
 class _Post(QObject):
@@ -106,25 +107,29 @@ class _Telling:
 class _Reading(QRunnable):
     """One source, read in a thread of its own; nothing is told once it has been called off."""
 
-    def __init__(self, source: Source, today: date, post: _Post, off: Event) -> None:
+    def __init__(
+        self, source: Source, today: date, post: _Post, off: Event, keeping: Keeping | None
+    ) -> None:
         super().__init__()
         self._source, self._today, self._post, self._off = source, today, post, off
+        self._keeping = keeping
 
     def run(self) -> None:
         """Read, and tell the outcome."""
         if not self._off.is_set():
             telling = _Telling(source_name(self._source), self._post, self._off)
-            with _READING, telling:
-                telling.outcome = outcome_of(self._source, self._today)
+            with COLLECTING_LATER, telling:
+                telling.outcome = outcome_of(self._source, self._today, self._keeping)
 
 
-def outcome_of(source: Source, today: date) -> Outcome:
+def outcome_of(source: Source, today: date, keeping: Keeping | None = None) -> Outcome:
     """Read one source now; what the owner can mend is a sentence of the outcome."""
     name = source_name(source)
+    how = (today,) if keeping is None else (today, keeping)
     try:
         if isinstance(source, Path):
-            return Outcome(name, take_in(source, today))
-        return Outcome(name, take_in_bytes(source[1], name, today))
+            return Outcome(name, take_in(source, *how))
+        return Outcome(name, take_in_bytes(source[1], name, *how))
     except OwnerError as error:
         return Outcome(name, None, str(error))
 
@@ -136,14 +141,17 @@ def _call_off(held: list[Event], _gone: QObject | None = None) -> None:
 class PhotoLoader(QObject):
     """Reads photographs one after another; `read` tells each outcome in their order.
 
+    `keeping` says how pictures are kept that are no photographs of plugs.
     Deleting it waits for the one that is being read, and tells nothing more.
     """
 
     read = Signal(object)
 
-    def __init__(self, today: date, parent: QObject | None = None) -> None:
+    def __init__(
+        self, today: date, parent: QObject | None = None, keeping: Keeping | None = None
+    ) -> None:
         super().__init__(parent)
-        self._today = today
+        self._today, self._keeping = today, keeping
         self._waiting: list[str] = []
         # The one that holds now, in a list that outlives this object.
         self._off = [Event()]
@@ -158,7 +166,8 @@ class PhotoLoader(QObject):
         """Read these after those that wait already."""
         for each in sources:
             self._waiting.append(source_name(each))
-            self._pool.start(_Reading(each, self._today, self._post, self._off[0]))
+            reading = _Reading(each, self._today, self._post, self._off[0], self._keeping)
+            self._pool.start(reading)
 
     def waiting(self) -> tuple[str, ...]:
         """What is being read or waits for it, by name."""
