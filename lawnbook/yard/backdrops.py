@@ -120,6 +120,13 @@ def seen_bounds_ft(notebook: Notebook) -> Bounds:
     return bounds_ft(shown) if shown else drawn
 
 
+def ground_bounds_ft(notebook: Notebook) -> Bounds:
+    """The box round all that is drawn and every shown backdrop."""
+    shown = [corners_ft(each) for each in notebook.backdrops.values() if each.shown]
+    west, south, east, north = seen_bounds_ft(notebook)
+    return bounds_ft([((west, south), (east, north)), *shown])
+
+
 def scaled(backdrop: Backdrop, a: Point, b: Point, length_ft: float) -> Backdrop:
     """The picture so large that the places now at `a` and `b` are `length_ft` apart.
 

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Protocol
 
-from PySide6.QtCore import QEvent, QLineF, QPointF, QRect, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
     QFocusEvent,
@@ -20,6 +20,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QGraphicsView, QWidget
 
 from lawnbook.desk import theme
+from lawnbook.desk.sketch.grid import grid_lines, grid_steps
 from lawnbook.desk.sketch.items import cosmetic, yard_point
 from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.yard.fields import Point
@@ -285,13 +286,13 @@ class SketchView(QGraphicsView):
         palette = theme.palette()
         area = QRectF(rect)
         painter.fillRect(area, theme.colour(theme.mix(palette.paper, palette.card, 0.6)))
-        step = next((s for s in (1, 5, 10, 50, 100) if s * self.px_per_ft >= 14), 100)
+        fine, coarse = grid_steps(self.px_per_ft)
         line = theme.mix(palette.paper, palette.rule, 0.38)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
         painter.setPen(cosmetic(line, 1.0))
-        painter.drawLines(_grid_lines(area, step))
+        painter.drawLines(grid_lines(area, fine))
         painter.setPen(cosmetic(theme.mix(palette.paper, palette.rule, 0.72), 1.0))
-        painter.drawLines(_grid_lines(area, step * (5 if step in (1, 10, 100) else 2)))
+        painter.drawLines(grid_lines(area, coarse))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
 
     def _from(self, event: QMouseEvent, *, held: bool) -> Pointer:
@@ -311,15 +312,3 @@ class SketchView(QGraphicsView):
 
 def _within_limits(px_per_ft: float) -> float:
     return min(max(px_per_ft, ZOOM_LIMITS[0]), ZOOM_LIMITS[1])
-
-
-def _grid_lines(area: QRectF, step: float) -> list[QLineF]:
-    first_x, last_x = math.floor(area.left() / step), math.ceil(area.right() / step)
-    first_y, last_y = math.floor(area.top() / step), math.ceil(area.bottom() / step)
-    upright = [
-        QLineF(x * step, area.top(), x * step, area.bottom()) for x in range(first_x, last_x + 1)
-    ]
-    level = [
-        QLineF(area.left(), y * step, area.right(), y * step) for y in range(first_y, last_y + 1)
-    ]
-    return [*upright, *level]

@@ -1,0 +1,129 @@
+"""A backdrop's picture decoded beside the window's work, with halves of it to be drawn small.
+
+Drawing a picture of twelve megapixels on two would read all twelve for every frame, and leave out
+most of them; from a half, a quarter, an eighth made once, each frame reads about what it draws.
+"""
+
+from collections.abc import Mapping
+from functools import partial
+from threading import Event
+
+from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, Signal
+from PySide6.QtGui import QImage
+
+from lawnbook.desk.pages.photo_loading import COLLECTING_LATER
+from lawnbook.yard.pictures import Picture
+from lawnbook.yard.problems import OwnerError
+
+Levels = tuple[QImage, ...]
+"""The picture and its halves, largest first; none where its bytes are lost or no picture."""
+
+SMALLEST_PX = 256
+"""A picture whose longer side is under this is not halved again."""
+
+MOST_PX = 48_000_000
+"""Of all shown pictures together, at their largest: 4 bytes a pixel and a third more for halves."""
+
+
+def levels_of(data: bytes, most_px: int = MOST_PX) -> Levels:
+    """A picture's bytes decoded, at most so many pixels large, with its halves."""
+    # Qt refuses by itself to decode a picture that would take more than 256 MB.
+    image = QImage.fromData(data)
+    if image.isNull():
+        return ()
+    image = image.convertToFormat(QImage.Format.Format_RGB32)
+    while image.width() * image.height() > most_px:
+        image = _half(image)
+    levels = [image]
+    while max(levels[-1].width(), levels[-1].height()) >= 2 * SMALLEST_PX:
+        levels.append(_half(levels[-1]))
+    return tuple(levels)
+
+
+def _half(image: QImage) -> QImage:
+    ratio, smooth = Qt.AspectRatioMode.IgnoreAspectRatio, Qt.TransformationMode.SmoothTransformation
+    wide, high = max(1, (image.width() + 1) // 2), max(1, (image.height() + 1) // 2)
+    return image.scaled(wide, high, ratio, smooth).convertToFormat(QImage.Format.Format_RGB32)
+
+
+class _Post(QObject):
+    """Carries decoded pictures from the worker to the window's own thread."""
+
+    done = Signal(object)
+
+
+class _Decoding(QRunnable):
+    """One picture, decoded in a thread of its own."""
+
+    def __init__(self, data: bytes, sha256: str, most_px: int, told: tuple[_Post, Event]) -> None:
+        super().__init__()
+        self._data, self._sha256, self._most_px = data, sha256, most_px
+        self._post, self._off = told
+
+    def run(self) -> None:
+        """Decode, halve, and hand over."""
+        if not self._off.is_set():
+            with COLLECTING_LATER:
+                levels = levels_of(self._data, self._most_px)
+                if not self._off.is_set():
+                    self._post.done.emit((self._off, self._sha256, levels))
+
+
+def _call_off(off: Event, _gone: QObject | None = None) -> None:
+    off.set()
+
+
+class LevelShelf(QObject):
+    """Holds the levels of the pictures that are shown now, and no others; `arrived` tells of one.
+
+    Bytes are read from the notebook's file in the window's thread (a few milliseconds), decoding
+    and halving are done in another.
+    """
+
+    arrived = Signal(str)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._levels: dict[str, Levels] = {}
+        self._awaited: set[str] = set()
+        self._wanted: frozenset[str] = frozenset()
+        self._off, self._post = Event(), _Post()
+        self._post.done.connect(self._arrived)
+        self._pool = QThreadPool(self)
+        self._pool.setMaxThreadCount(1)
+        self.destroyed.connect(partial(_call_off, self._off))
+
+    def want(self, pictures: Mapping[str, Picture]) -> None:
+        """Hold the levels of these pictures by their SHA-256, and let go of all others."""
+        self._wanted = frozenset(pictures)
+        for sha256 in [each for each in self._levels if each not in pictures]:
+            del self._levels[sha256]
+        for sha256, picture in pictures.items():
+            if sha256 not in self._levels and sha256 not in self._awaited:
+                self._fetch(sha256, picture)
+
+    def levels(self, sha256: str) -> Levels | None:
+        """A picture's levels; None while it is on its way, empty where it cannot be read."""
+        return self._levels.get(sha256)
+
+    @property
+    def is_loading(self) -> bool:
+        """Whether a picture is on its way."""
+        return bool(self._awaited)
+
+    def _fetch(self, sha256: str, picture: Picture) -> None:
+        try:
+            data = picture.data()
+        except OwnerError:
+            self._levels[sha256] = ()
+            return
+        self._awaited.add(sha256)
+        most_px = max(1_000_000, MOST_PX // max(len(self._wanted), 1))
+        self._pool.start(_Decoding(data, sha256, most_px, (self._post, self._off)))
+
+    def _arrived(self, told: tuple[Event, str, Levels]) -> None:
+        _, sha256, levels = told
+        self._awaited.discard(sha256)
+        if sha256 in self._wanted:
+            self._levels[sha256] = levels
+            self.arrived.emit(sha256)
