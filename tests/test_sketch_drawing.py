@@ -10,6 +10,8 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QComboBox
 from pytestqt.qtbot import QtBot
 
+from lawnbook.desk.sketch.snap_mark import SnapMark
+from lawnbook.desk.sketch.strip_items import StripItem
 from lawnbook.yard.geometry import area_sqft, zone_area_sqft
 from lawnbook.yard.notebook import new_notebook, put
 from lawnbook.yard.records import Spot
@@ -337,3 +339,41 @@ def test_fit_shows_all(hand: Hand) -> None:
     rect = hand.view.viewport().rect()
     for corner in ((0, 0), (70, 0), (20, 50), (50, 50)):
         assert rect.contains(hand.px(corner))
+
+
+def test_the_strip_along_water_is_typed_at_once_and_seen_while_drawing(hand: Hand) -> None:
+    hand.key(Key.Key_F)
+    box = hand.field("new_feature_kind")
+    assert not hand.field("new_feature_no_spread").isVisible()
+    box.setFocus()
+    QTest.keyClicks(box, "water")
+    strip = hand.field("new_feature_no_spread")
+    assert strip.isVisible()
+    strip.setFocus()
+    hand.type("5")
+    hand.key(Key.Key_Return)
+    assert hand.view.hasFocus()
+    for at in ((72, 0), (80, 0)):
+        hand.click(at)
+    hand.move((80, 20))
+    scene = hand.panel.scene
+    (shown,) = [each for each in scene.items() if isinstance(each, StripItem)]
+    # Back ends at x = 70, the water begins at 72: a strip of 5 ft takes 3 ft of it.
+    assert shown.path().boundingRect().width() == pytest.approx(3.0, abs=0.05)
+    hand.click((80, 20))
+    hand.click((72, 20))
+    hand.key(Key.Key_Return)
+    (water,) = [f for f in hand.notebook.features.values() if f.id != "house"]
+    assert (water.kind, water.no_spread_ft) == ("water", 5.0)
+    assert "within 5 ft" in hand.words()
+
+
+def test_a_dragged_corner_shows_the_mark_of_its_snap(hand: Hand) -> None:
+    hand.panel.select("zones", "back")
+    hand.press((70, 20))
+    hand.move((65, 30))
+    hand.move((50, 30), off=(2, 2))
+    (mark,) = [each for each in hand.panel.scene.items() if isinstance(each, SnapMark)]
+    assert mark.kind == "corner"
+    hand.release((70, 20))
+    assert not [each for each in hand.panel.scene.items() if isinstance(each, SnapMark)]

@@ -45,12 +45,16 @@ class Drag:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What a drag comes to: the records as they would be, how undo calls it, figures, a reason."""
+    """What a drag comes to: the records as they would be, how undo calls it, figures, a reason.
+
+    `snap` is where the grip went, None where nothing is to be marked.
+    """
 
     draft: Draft
     label: str
     figures: str
     reason: str = ""
+    snap: Snap | None = None
 
 
 def move_label(control: SketchControl, keys: tuple[Key, ...]) -> str:
@@ -63,7 +67,8 @@ def outcome(control: SketchControl, drag: Drag, pointer: Pointer) -> Outcome:
     """What the drag comes to with the pointer here."""
     snap = _snap(control, drag, pointer)
     if drag.handle is None:
-        return _moved(control, drag, snap, straight=pointer.shift)
+        made = _moved(control, drag, snap, straight=pointer.shift)
+        return made if pointer.shift else replace(made, snap=snap)
     name = control.name(*drag.choice.key)
     if isinstance(drag.record, Head):
         return _pulled(drag, drag.record, snap, name, free=pointer.alt)
@@ -71,7 +76,7 @@ def outcome(control: SketchControl, drag: Drag, pointer: Pointer) -> Outcome:
         return Outcome({}, "", "")
     if drag.side:
         return _side(drag, drag.record, snap, name)
-    return _corner(drag, drag.record, snap, name)
+    return replace(_corner(drag, drag.record, snap, name), snap=snap)
 
 
 def _snap(control: SketchControl, drag: Drag, pointer: Pointer) -> Snap:

@@ -7,6 +7,7 @@ from typing import ClassVar
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QKeyEvent
 
+from lawnbook.desk import theme
 from lawnbook.desk.sketch.choosing import (
     Choice,
     Handle,
@@ -327,6 +328,8 @@ class PickTool(Tool):
         if not made.draft:
             return
         self.control.scene.show_draft(made.draft, wrong=self._wrong)
+        if made.snap is not None:
+            self.control.scene.drawing().show_snap(made.snap, theme.palette())
         rate = self.control.scene.water.live_words(made.draft)
         said = [each for each in (made.figures, rate, made.reason) if each]
         self.control.hovered.emit(CROSSES if self._wrong else "  ·  ".join(said))
@@ -337,6 +340,7 @@ class PickTool(Tool):
         self._nudge_ft = (0.0, 0.0)
         if not draft:
             return
+        self.control.scene.end_drawing()
         if self._wrong:
             self._drop("It was put back: an outline whose sides cross has no area.")
             return
@@ -361,6 +365,7 @@ class PickTool(Tool):
         self._drag, self._draft, self._wrong = None, NO_DRAFT, False
         self._nudge_ft = (0.0, 0.0)
         self.control.scene.show_preview(())
+        self.control.scene.end_drawing()
         self.control.scene.show_draft(NO_DRAFT)
         self.control.hovered.emit("")
         if why:

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QWidget
 
 from lawnbook.desk.line_fields import ChoiceBox
@@ -25,6 +26,10 @@ WAYS: tuple[tuple[str, Way], ...] = (
     ("Circle", "circle"),
 )
 
+BOX_PX = 100
+ROOMY_PX = 700
+"""A band at least as wide has room for all fields of a water feature."""
+
 
 class DrawStrip(Strip):
     """How to draw, and the fields of that way: a typed side, an arc's rise, two sides, a radius."""
@@ -40,6 +45,7 @@ class DrawStrip(Strip):
         if isinstance(tool, FeatureTool):
             self._add_kind()
         self._way = ChoiceBox(self)
+        self._way.setMaximumWidth(BOX_PX)
         name_control(self._way, f"sketch_{self._of}_way", "Draw by")
         for words, way in WAYS:
             self._way.addItem(words, way)
@@ -102,8 +108,19 @@ class DrawStrip(Strip):
         except OwnerError as error:
             self.control.say(str(error), "bad")
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Where the strip is narrow the button that has a key gives way."""
+        super().resizeEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        water = "water" in self._groups and not self._groups["water"].isHidden()
+        band = self.parentWidget()
+        self._square.setVisible(not water or band is None or band.width() >= ROOMY_PX)
+
     def _add_kind(self) -> None:
         box = KindBox("sketch_new_feature_kind", self)
+        box.setMaximumWidth(BOX_PX)
         box.show_kind(self.control.feature_kind)
         box.activated.connect(lambda: self._choose_kind(box))
         self.add("Kind", box)
@@ -119,7 +136,9 @@ class DrawStrip(Strip):
         self._arc = self._button(row, "Arc", "arc", self._toggle_arc)
         self._arc.setCheckable(True)
         self._arc.setToolTip("A curve over a point to its end (A)")
-        square = self._button(row, "Close square", "close_square", self._tool.close_square)
+        square = self._square = self._button(
+            row, "Close square", "close_square", self._tool.close_square
+        )
         square.setToolTip("Close the outline by one or two right-angled sides (Q)")
 
     def _add_rectangle_fields(self) -> None:
@@ -142,7 +161,8 @@ class DrawStrip(Strip):
     def _add_no_spread(self, tool: FeatureTool) -> None:
         row = self._group("water")
         rule = self.control.notebook.n_rules.waterside_ft
-        field = self._field(row, "no_spread", "No-spread strip, ft", plain(rule or 0.0), _nothing)
+        field = self._field(row, "no_spread", "No-spread, ft", plain(rule or 0.0), _nothing)
+        field.setAccessibleName("No-spread strip, ft")
         field.setToolTip("How wide a strip along it is not fed; empty for that of the yard's rules")
         field.editingFinished.connect(lambda: self._no_spread_typed(tool))
         self._shown(("water",) if self.control.feature_kind == "water" else (), among=("water",))
@@ -189,6 +209,7 @@ class DrawStrip(Strip):
     def _choose_kind(self, box: KindBox) -> None:
         self.control.feature_kind = box.currentData()
         self._shown(("water",) if box.currentData() == "water" else (), among=("water",))
+        self._make_room()
 
     def _typed_in_field(self) -> None:
         length, direction = (self.fields[name].text() for name in ("length", "direction"))
