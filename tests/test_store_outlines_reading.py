@@ -150,6 +150,12 @@ REFUSED: dict[str, tuple[bytes, str]] = {
     "a topology": (b'{"type": "Topology"}', 'it has type "Topology"'),
     "a yard file": (b'{"format": "lawnbook-yard"}', "open it as a notebook"),
     "twice": (b'{"type": "Feature", "type": "Feature"}', "stands twice"),
+    "one of many twice": (
+        b"{" + b",".join(b'"%d":1' % each for each in range(100_000)) + b',"99999":1}',
+        '"99999" stands twice',
+    ),
+    "a list for a type": (b'{"type": []}', "it has no type"),
+    "a record for a type": (b'{"type": {"name": "Polygon"}}', "it has no type"),
     "deep": (b'{"type": ' + b"[" * 50_000, "nested too deeply"),
     "points only": (_all(_feature({"type": "Point", "coordinates": [1, 2]})), "1 point is left"),
     "empty": (_all(), "holds no polygon"),
@@ -227,15 +233,34 @@ def _too_many_tags() -> bytes:
     return b"<kml>" + b"<a/>" * 4_000_000 + b"</kml>"
 
 
-@pytest.mark.parametrize("made", [_ten_million, _too_many_brackets, _too_many_tags, _just_too_many])
+def _nothing_but_blanks() -> bytes:
+    told = "1 " * (MOST_BYTES // 2 - 200)
+    ring = f"<LinearRing><coordinates>{told}</coordinates></LinearRing>"
+    inside = f"<Polygon><outerBoundaryIs>{ring}</outerBoundaryIs></Polygon>"
+    return _kml(_placemark(inside)).encode()
+
+
+OWN = "the yard's own outlines into"
+
+
+@pytest.mark.parametrize(
+    ("made", "why"),
+    [
+        (_ten_million, OWN),
+        (_too_many_brackets, OWN),
+        (_too_many_tags, OWN),
+        (_just_too_many, OWN),
+        (_nothing_but_blanks, "not written as longitude and latitude"),
+    ],
+)
 def test_far_too_many_points_are_refused_in_bounded_memory(
-    made: Callable[[], bytes], tmp_path: Path
+    made: Callable[[], bytes], why: str, tmp_path: Path
 ) -> None:
     path = tmp_path / "big.geojson"
     path.write_bytes(made())
     tracemalloc.start()
     try:
-        with pytest.raises(OwnerError, match="the yard's own outlines into"):
+        with pytest.raises(OwnerError, match=why):
             read_outlines(path)
         peak = tracemalloc.get_traced_memory()[1]
     finally:

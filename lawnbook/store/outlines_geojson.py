@@ -78,7 +78,7 @@ def _take(held: Mapping[str, Any], tally: Tally) -> None:
             _take_feature(each, tally)
     elif kind == "Feature":
         _take_feature(held, tally)
-    elif kind in GEOMETRIES or kind in NO_GROUND:
+    elif isinstance(kind, str) and (kind in GEOMETRIES or kind in NO_GROUND):
         _take_geometry(held, MapShape("", ()), tally, 0)
     else:
         told = f'type "{clean_name(kind)}"' if clean_name(kind) else "no type"

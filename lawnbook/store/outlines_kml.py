@@ -4,8 +4,10 @@ A file from a stranger: a document type, entities and references to other files 
 nothing is fetched, whatever the file asks for.
 """
 
+import re
 from collections.abc import Iterator
 from importlib import import_module
+from itertools import islice
 from typing import Any
 from xml.etree.ElementTree import Element, ParseError
 
@@ -31,6 +33,7 @@ _PASSED = {
 _RINGS = ("LinearRing", "LineString")
 _SHAPES = ("Polygon", *_RINGS)
 _DEEPEST = 60
+_WORD = re.compile(r"\S+")
 
 
 def read_kml(data: bytes) -> MapOutlines:
@@ -85,7 +88,7 @@ def _take_placemark(placemark: Element, tally: Tally) -> None:
             outer, inner = _boundaries(shape, "outer"), _boundaries(shape, "inner")
             tally.add(about, [_positions(each) for each in (*outer[:1], *inner)] if outer else [])
         else:
-            ring = _positions(shape)
+            ring = list(_positions(shape))
             if _bare(shape) == "LineString" and (len(ring) < 4 or ring[0] != ring[-1]):
                 tally.pass_over("open line")
             else:
@@ -112,10 +115,14 @@ def _boundaries(polygon: Element, which: str) -> list[Element]:
     return [ring for each in found for ring in each if _bare(ring) == "LinearRing"]
 
 
-def _positions(ring: Element) -> list[list[object]]:
-    """The positions of a ring; a word in place of a number stays one, and is told later."""
-    text = _text(ring, "coordinates")
-    return [[_number(part) for part in told.split(",")] for told in text.split()]
+def _positions(ring: Element) -> Iterator[list[object]]:
+    """The positions of a ring; a word in place of a number stays one, and is told later.
+
+    One by one, and no more than a corner above the most: a stranger's file may be nothing but
+    blanks and digits.
+    """
+    told = islice(_WORD.finditer(_text(ring, "coordinates")), MOST_CORNERS + 1)
+    return ([_number(part) for part in each[0].split(",")] for each in told)
 
 
 def _number(text: str) -> object:

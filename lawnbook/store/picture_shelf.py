@@ -32,8 +32,8 @@ _MISSING = """
 """
 _GONE = "A picture cannot be read from the notebook's file any more; add it again."
 _ALTERED = (
-    "A photograph in the notebook's file is damaged; take the last good copy of the notebook from "
-    "your backup, or remove the photograph and add it again."
+    "A picture in the notebook's file is damaged; take the last good copy of the notebook from "
+    "your backup, or remove the picture and add it again."
 )
 
 
@@ -122,7 +122,7 @@ def shelve(connection: sqlite3.Connection, pictures: Iterable[Picture]) -> None:
 def shelve_for_undo(connection: sqlite3.Connection, pictures: Iterable[Picture]) -> None:
     """As `shelve`, but one that cannot be read keeps an empty place, so that it stays damaged.
 
-    Else undo could not write its photograph, nor the plug that comes back with it.
+    Else undo could not write its record, nor what comes back with it.
     """
     for picture in pictures:
         try:
@@ -132,6 +132,6 @@ def shelve_for_undo(connection: sqlite3.Connection, pictures: Iterable[Picture])
 
 
 def refuse_missing_pictures(connection: sqlite3.Connection) -> None:
-    """Raise sqlite3.IntegrityError where a photograph's picture is not in the file."""
+    """Raise sqlite3.IntegrityError where a record's picture is not in the file."""
     if (missing := connection.execute(_MISSING).fetchone()) is not None:
         raise sqlite3.IntegrityError(f"the picture {str(missing[0])[:8]} is missing")

@@ -50,10 +50,10 @@ def create(
 ) -> None:
     """Write a new notebook file, whole or not at all.
 
-    `also` are pictures to lie in it that none of its photographs shows now: undo may bring them
+    `also` are pictures to lie in it that none of its records shows now: undo may bring them
     back, damaged ones as such. Raises OwnerError for a name that does not end in .lawnbook, a
     missing folder, a file that is already there (unless `overwrite`), one that is open here, a
-    photograph that cannot be read any more, or a disk that refuses.
+    picture that cannot be read any more, or a disk that refuses.
     """
     refuse_taken(path, overwrite=overwrite)
     with written_whole(path) as fresh, _explained(path):

@@ -6,6 +6,7 @@ stand in refuses them, and can name it.
 
 import json
 import math
+from collections import Counter
 from typing import Any
 
 from lawnbook.yard.problems import OwnerError
@@ -45,7 +46,8 @@ def _whole(digits: str) -> float:
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     found = dict(pairs)
     if len(found) < len(pairs):
-        keys = [key for key, _ in pairs]
-        twice = next(key for key in keys if keys.count(key) > 1)
+        # Counted in one go: a stranger's record may have a million keys.
+        counts = Counter(key for key, _ in pairs)
+        twice = next(key for key, count in counts.items() if count > 1)
         raise OwnerError(f'"{twice}" stands twice in one record; keep one of them.')
     return found
