@@ -1,7 +1,7 @@
 """Where scale bar, north arrow, legend and words stand over the paper, and when they are seen."""
 
 from PySide6.QtCore import QPointF
-from PySide6.QtWidgets import QGraphicsView, QWidget
+from PySide6.QtWidgets import QGraphicsView
 
 from lawnbook.desk.sketch.furniture import (
     Bubble,
@@ -13,21 +13,25 @@ from lawnbook.desk.sketch.furniture import (
 )
 from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.desk.sketch.tinting import Legend
+from lawnbook.desk.sketch.view import SketchView
 from lawnbook.yard.notebook import Notebook
 
 
 class Furnishings:
     """All that lies over the paper of one sketch and does not move with it."""
 
-    def __init__(self, paper: QWidget) -> None:
-        self._paper = paper
+    def __init__(self, view: QGraphicsView) -> None:
+        # In the viewport, not over it: what lies over it would have all painted anew as it moves.
+        self._paper = paper = view.viewport()
         self.scale, self.north = ScaleBar(paper), NorthArrow(paper)
         self.legend, self.bubble = LegendBox(paper), Bubble(paper)
         self.empty = EmptyPage(paper)
         self._is_empty = self._previewing = False
-        scene = paper.scene() if isinstance(paper, QGraphicsView) else None
+        scene = view.scene()
         if isinstance(scene, SketchScene):
             scene.previewed.connect(self.make_way)
+        if isinstance(view, SketchView):
+            view.scrolled.connect(self.place)
 
     @property
     def printed(self) -> tuple[Furniture, ...]:
@@ -44,7 +48,8 @@ class Furnishings:
         """Show what belongs to a notebook: its north, a legend, and words where it is empty."""
         self.north.show_north(notebook.yard.north_deg)
         self.legend.show_legend(legend if notebook.zones else None)
-        drawn = bool(notebook.zones or notebook.features)
+        pictures = any(each.shown for each in notebook.backdrops.values())
+        drawn = bool(notebook.zones or notebook.features or pictures)
         self._is_empty = not drawn and picking
         self.empty.setVisible(self._is_empty and not self._previewing)
         self.place()
@@ -60,6 +65,8 @@ class Furnishings:
         self.scale.move(14, height - self.scale.height() - 12)
         self.north.move(width - self.north.width() - 8, 8)
         self.legend.move(width - self.legend.width() - 8, height - self.legend.height() - 8)
+        if not self.says_empty:
+            return
         self.empty.adjustSize()
         self.empty.move((width - self.empty.width()) // 2, (height - self.empty.height()) // 2)
 

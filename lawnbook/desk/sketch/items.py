@@ -15,8 +15,10 @@ from PySide6.QtGui import (
     QPainterPath,
     QPen,
     QPolygonF,
+    QTransform,
 )
 from PySide6.QtWidgets import (
+    QGraphicsEllipseItem,
     QGraphicsItem,
     QGraphicsPathItem,
     QStyleOptionGraphicsItem,
@@ -26,6 +28,7 @@ from PySide6.QtWidgets import (
 from lawnbook.charts.palette import Palette
 from lawnbook.desk.sketch.choosing import PIN_HEIGHT_PX, PIN_WIDTH_PX
 from lawnbook.desk.sketch.outlines import rings_of
+from lawnbook.desk.sketch.sprites import Sprite, whole_pixels
 from lawnbook.desk.theme import colour, mix, sans
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.records import Feature, Head, Record
@@ -64,12 +67,16 @@ def cosmetic(hex_colour: str, width: float, style: Qt.PenStyle = Qt.PenStyle.Sol
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """How an outline is drawn: fill, hatching, and whether it is chosen or cannot be kept."""
+    """How an outline is drawn: fill, hatching, and whether it is chosen or cannot be kept.
+
+    Through a fill whose `opacity` is under 1 a picture that lies under it is seen.
+    """
 
     fill: str
     hatched: bool = False
     chosen: bool = False
     wrong: bool = False
+    opacity: float = 1.0
 
 
 class OutlineItem(QGraphicsPathItem):
@@ -77,11 +84,12 @@ class OutlineItem(QGraphicsPathItem):
 
     def __init__(self) -> None:
         super().__init__()
-        self._hatch: QColor | None = None
+        self._hatch: HatchItem | None = None
 
     def show_record(self, record: Record, look: Look, palette: Palette) -> None:
         """Draw the record as it is now."""
-        self.setPath(outline_path(*rings_of(record)))
+        path = outline_path(*rings_of(record))
+        self.setPath(path)
         quiet = isinstance(record, Feature)
         edge = (
             mix(palette.quiet, palette.paper, 0.25)
@@ -91,23 +99,47 @@ class OutlineItem(QGraphicsPathItem):
         if look.wrong or look.chosen:
             edge = palette.bad if look.wrong else palette.accent
         self.setPen(cosmetic(edge, 2.0 if look.chosen or look.wrong else 1.2))
-        brush = QBrush(QColor(mix(look.fill, palette.bad, 0.25) if look.wrong else look.fill))
-        self.setBrush(brush)
-        # Of two shapes the later in the order lies on top, also when the order is changed.
-        order = min(max(record.rank, 0), 4000) / 1000
-        self.setZValue((20 if quiet else 10) + (5 if look.chosen else order))
-        self._hatch = colour(palette.quiet, 0.27) if look.hatched else None
+        fill = mix(look.fill, palette.bad, 0.25) if look.wrong else look.fill
+        self.setBrush(colour(fill, look.opacity))
+        self.setZValue((20 if quiet else 10) + (5 if look.chosen else 0))
+        self._show_hatch(path, palette, hatched=look.hatched)
+
+    def _show_hatch(self, path: QPainterPath, palette: Palette, *, hatched: bool) -> None:
+        if self._hatch is None and hatched:
+            self._hatch = HatchItem(self)
+        if self._hatch is not None:
+            self._hatch.setVisible(hatched)
+            self._hatch.show_path(path, colour(palette.quiet, 0.27))
+
+
+class HatchItem(QGraphicsPathItem):
+    """Sparse hatching over a shape whose figure is unknown."""
+
+    def __init__(self, parent: QGraphicsItem) -> None:
+        super().__init__(parent)
+        self.setPen(QPen(Qt.PenStyle.NoPen))
+
+    def show_path(self, path: QPainterPath, ink: QColor) -> None:
+        """Hatch this shape."""
+        self.setPath(path)
+        self.setBrush(QBrush(ink, Qt.BrushStyle.BDiagPattern))
 
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
-        """The fill and edge, and sparse hatching over it where the figure is unknown."""
-        super().paint(painter, option, widget)
-        if self._hatch is not None:
-            # The pattern is laid in device pixels, so it looks the same at every zoom.
-            hatch = QBrush(self._hatch, Qt.BrushStyle.BDiagPattern)
-            hatch.setTransform(painter.worldTransform().inverted()[0])
-            painter.fillPath(self.path(), hatch)
+        """The hatching, as dense at every zoom."""
+        painter.fillPath(self.path(), as_dense(self.brush(), painter))
+
+
+def as_dense(pattern: QBrush, painter: QPainter) -> QBrush:
+    """A pattern whose lines are as far apart on the screen at every zoom.
+
+    It is laid from the scene's own origin, so that it moves with the paper.
+    """
+    world = painter.worldTransform()
+    laid = QBrush(pattern)
+    laid.setTransform(QTransform.fromScale(1 / world.m11(), 1 / world.m22()))
+    return laid
 
 
 class HeadItem(QGraphicsPathItem):
@@ -115,61 +147,33 @@ class HeadItem(QGraphicsPathItem):
 
     def __init__(self) -> None:
         super().__init__()
-        self._dot = DotItem(self)
-        self._rim = QGraphicsPathItem(self)
+        self._dot = QGraphicsEllipseItem(QRectF(-4.2, -4.2, 8.4, 8.4), self)
+        self._dot.setFlag(IGNORES_ZOOM)
 
     def show_record(
         self, head: Head, palette: Palette, *, chosen: bool, washed: bool = True
     ) -> None:
         """Draw the head as it is now; the chosen one `washed` with water unless a map shows it."""
-        self.setPath(_arc_path(head))
+        # Only the chosen head's radii are drawn: along a zone's edge they would hide the edge.
+        self.setPath(_arc_path(head) if chosen else _rim_path(head))
         edge = palette.accent if chosen else palette.water
         pen = cosmetic(edge, 1.6 if chosen else 0.9)
         pen.setColor(colour(edge, 1.0 if chosen else 0.75))
-        # Only the chosen head's radii are drawn: along a zone's edge they would hide the edge.
-        self.setPen(pen if chosen else QPen(Qt.PenStyle.NoPen))
-        self._rim.setPath(_rim_path(head))
-        self._rim.setPen(pen)
+        self.setPen(pen)
         # Unfilled unless chosen: a wash of water would falsify the colour of the zone below.
-        self.setBrush(colour(palette.water, 0.18 if chosen and washed else 0.0))
+        wash = colour(palette.water, 0.18)
+        self.setBrush(QBrush(wash) if chosen and washed else QBrush(Qt.BrushStyle.NoBrush))
         self.setZValue(35 if chosen else 30)
         self._dot.setPos(scene_point(head.at_ft))
-        self._dot.show_dot(edge, palette.card)
+        self._dot.setPen(QPen(QColor(palette.card), 1.5))
+        self._dot.setBrush(QColor(edge))
 
 
-class DotItem(QGraphicsItem):
-    """A small round mark with a light rim."""
-
-    def __init__(self, parent: QGraphicsItem) -> None:
-        super().__init__(parent)
-        self.setFlag(IGNORES_ZOOM)
-        self._fill, self._rim = "#000000", "#ffffff"
-
-    def show_dot(self, fill: str, rim: str) -> None:
-        """Draw it in these colours."""
-        if (fill, rim) != (self._fill, self._rim):
-            self._fill, self._rim = fill, rim
-            self.update()
-
-    def boundingRect(self) -> QRectF:
-        """Six pixels about its point."""
-        return QRectF(-6, -6, 12, 12)
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
-    ) -> None:
-        """A disc and its rim."""
-        painter.setPen(QPen(QColor(self._rim), 1.5))
-        painter.setBrush(QColor(self._fill))
-        painter.drawEllipse(QPointF(0, 0), 4.2, 4.2)
-
-
-class PinItem(QGraphicsItem):
+class PinItem(Sprite):
     """A plug spot: a pin with its latest thatch in it and its name beside it."""
 
     def __init__(self) -> None:
         super().__init__()
-        self.setFlag(IGNORES_ZOOM)
         self._figure, self._name = "", ""
         self._body, self._words, self._rim = QColor(), QColor(), QColor()
         self._ink, self._halo, self._inner = QColor(), QColor(), QColor()
@@ -177,20 +181,27 @@ class PinItem(QGraphicsItem):
         self._bold = False
         self._named = True
 
+    @property
+    def name(self) -> str:
+        """The name that stands beside it where it has room."""
+        return self._name
+
+    @property
+    def named(self) -> bool:
+        """Whether its name is shown."""
+        return self._named
+
     def show_pin(self, at_ft: Point, name: str, figure: str) -> None:
-        """Put the pin at its place with its name and figure."""
-        self.prepareGeometryChange()
+        """Put the pin at its place with its name and figure; `dress` then paints it."""
         self.setPos(scene_point(at_ft))
         self._name = name
         self._figure = figure
-        self.update()
 
     def show_name(self, *, shown: bool) -> None:
         """Show the name, or leave it out where something that counts more lies there."""
         if shown != self._named:
-            self.prepareGeometryChange()
             self._named = shown
-            self.update()
+            self._redraw()
 
     def dress(self, palette: Palette, fill: str, *, chosen: bool, comparison: bool) -> None:
         """The pin's colours: the day's `fill`, else ink; an untreated comparison has a double rim.
@@ -207,42 +218,33 @@ class PinItem(QGraphicsItem):
         self._rim_px = 2.5 if chosen and fill else 1.5
         self._ink = QColor(palette.ink)
         self._bold = chosen
-        self.prepareGeometryChange()
         self._halo = colour(palette.paper, 0.7)
         self.setZValue(65 if chosen else 60)
-        self.update()
+        self._redraw()
 
     def name_rect(self) -> QRectF:
         """Where the name stands, in pixels from the point of the pin."""
-        metrics = QFontMetricsF(self._name_font())
-        width = metrics.horizontalAdvance(self._name) + 4
-        return QRectF(PIN_WIDTH_PX / 2 + 2, -PIN_HEIGHT_PX + 4, width, metrics.height() + 2)
+        width, height = size_in(self._name, self._name_font())
+        return QRectF(PIN_WIDTH_PX / 2 + 2, -PIN_HEIGHT_PX + 4, width + 4, height + 2)
 
-    def _paint_inner(self, painter: QPainter) -> None:
-        """The second rim of a comparison."""
-        painter.setPen(QPen(self._inner, 1.0))
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        radius = PIN_WIDTH_PX / 2 - 3.0
-        painter.drawEllipse(QPointF(0, -PIN_HEIGHT_PX + PIN_WIDTH_PX / 2), radius, radius)
-
-    def _name_font(self) -> QFont:
-        """The chosen spot's name is bold: the accent would not read on every zone's colour."""
-        return sans(9.0, QFont.Weight.DemiBold if self._bold else QFont.Weight.Normal)
-
-    def boundingRect(self) -> QRectF:
-        """Pin and name."""
+    def body_rect(self) -> QRectF:
+        """Where the pin itself stands, in pixels from its point."""
         half = PIN_WIDTH_PX / 2 + 1.5
-        pin = QRectF(-half, -PIN_HEIGHT_PX - 1, 2 * half, PIN_HEIGHT_PX + 2)
-        return pin.united(self.name_rect()) if self._named else pin
+        return QRectF(-half, -PIN_HEIGHT_PX - 1, 2 * half, PIN_HEIGHT_PX + 2)
 
-    def paint(
-        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
-    ) -> None:
+    def _redraw(self) -> None:
+        box = self.body_rect().united(self.name_rect()) if self._named else self.body_rect()
+        inks = (self._body, self._words, self._rim, self._ink, self._halo, self._inner)
+        told = (self._figure, self._name if self._named else "", self._bold, self._rim_px)
+        key = ("pin", told, tuple(each.rgba() for each in inks))
+        self.show_drawn(key, whole_pixels(box))
+
+    def draw(self, painter: QPainter) -> None:
         """A drop with its tip on the spot, the figure in it, the name with a halo beside it."""
         painter.setPen(QPen(self._rim, self._rim_px))
         painter.setBrush(self._body)
         painter.drawPath(_drop_path())
-        self._paint_inner(painter)
+        self._draw_inner(painter)
         painter.setFont(sans(9.0))
         painter.setPen(self._words)
         head = QRectF(-PIN_WIDTH_PX / 2, -PIN_HEIGHT_PX, PIN_WIDTH_PX, PIN_WIDTH_PX)
@@ -258,37 +260,41 @@ class PinItem(QGraphicsItem):
             painter, self.name_rect().translated(2, 0), self._name, self._ink, self._halo
         )
 
+    def _draw_inner(self, painter: QPainter) -> None:
+        """The second rim of a comparison."""
+        painter.setPen(QPen(self._inner, 1.0))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        radius = PIN_WIDTH_PX / 2 - 3.0
+        painter.drawEllipse(QPointF(0, -PIN_HEIGHT_PX + PIN_WIDTH_PX / 2), radius, radius)
 
-class HandleItem(QGraphicsItem):
+    def _name_font(self) -> QFont:
+        """The chosen spot's name is bold: the accent would not read on every zone's colour."""
+        return sans(9.0, QFont.Weight.DemiBold if self._bold else QFont.Weight.Normal)
+
+
+class HandleItem(QGraphicsPathItem):
     """Something to take hold of: a square on a corner, a dot between, a disc on an arc."""
 
     def __init__(self, kind: str, palette: Palette, *, chosen: bool) -> None:
         super().__init__()
         self.setFlag(IGNORES_ZOOM)
         self.setZValue(80 if kind != "middle" else 79)
-        self._kind = kind
-        self._edge = QColor(palette.accent)
-        self._fill = QColor(palette.accent if chosen else palette.card)
-
-    def boundingRect(self) -> QRectF:
-        """Seven pixels about its point."""
-        return QRectF(-7, -7, 14, 14)
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
-    ) -> None:
-        """The mark of its kind."""
-        painter.setPen(QPen(self._edge, 1.5))
-        painter.setBrush(self._fill)
-        if self._kind == "corner":
-            painter.drawRect(QRectF(-4, -4, 8, 8))
-        elif self._kind == "mark":
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawEllipse(QPointF(0, 0), 3.5, 3.5)
-        elif self._kind == "middle":
-            painter.drawEllipse(QPointF(0, 0), 2.6, 2.6)
+        path = QPainterPath()
+        if kind == "corner":
+            path.addRect(QRectF(-4, -4, 8, 8))
         else:
-            painter.drawEllipse(QPointF(0, 0), 4.6, 4.6)
+            reach = {"mark": 3.5, "middle": 2.6}.get(kind, 4.6)
+            path.addEllipse(QPointF(0, 0), reach, reach)
+        self.setPath(path)
+        self.setPen(QPen(QColor(palette.accent), 1.5))
+        if kind != "mark":
+            self.setBrush(QColor(palette.accent if chosen else palette.card))
+
+
+def size_in(words: str, font: QFont) -> tuple[float, float]:
+    """How wide and high words are in a font, in pixels."""
+    metrics = QFontMetricsF(font)
+    return metrics.horizontalAdvance(words), metrics.height()
 
 
 def words_with_halo(painter: QPainter, rect: QRectF, words: str, ink: QColor, halo: QColor) -> None:

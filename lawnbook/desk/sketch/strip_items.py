@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QGraphicsPathItem, QGraphicsScene, QStyleOptionGra
 
 from lawnbook.charts.palette import Palette
 from lawnbook.desk import theme
-from lawnbook.desk.sketch.items import cosmetic, outline_path
+from lawnbook.desk.sketch.items import as_dense, cosmetic, outline_path
 from lawnbook.desk.sketch.water_view import Drawn
 from lawnbook.plan.strips import ZoneStrips, strip_width_ft, strips_along
 from lawnbook.yard.fields import Point
@@ -47,8 +47,7 @@ class StripItem(QGraphicsPathItem):
     ) -> None:
         """The hatch, in pixels at every zoom, and the dashes."""
         hatch = QBrush(self._hatch, Qt.BrushStyle.FDiagPattern)
-        hatch.setTransform(painter.worldTransform().inverted()[0])
-        painter.fillPath(self.path(), hatch)
+        painter.fillPath(self.path(), as_dense(hatch, painter))
         painter.strokePath(self._borders, self.pen())
 
 

@@ -79,6 +79,8 @@ class SketchView(QGraphicsView):
     zoomed = Signal()
     key_unused = Signal(QKeyEvent)
     resized = Signal()
+    scrolled = Signal()
+    """The paper was moved, and with it all that lies in the viewport."""
     tabbed = Signal(bool)
     menu_wanted = Signal(object)
     """The menu is asked for: at a `Pointer`, or by the keyboard at None."""
@@ -90,6 +92,7 @@ class SketchView(QGraphicsView):
         self.sketch = scene
         self.tool = tool
         self._grabbed: QPointF | None = None
+        self._panning = False
         self._space = False
         self._fits = True
         self.last_px = QPointF()
@@ -105,6 +108,8 @@ class SketchView(QGraphicsView):
         self.setResizeAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.viewport().setMouseTracking(True)
+        # The paper covers it all, so that moving it paints only what comes into view.
+        self.viewport().setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setMouseTracking(True)
 
     @property
@@ -275,6 +280,12 @@ class SketchView(QGraphicsView):
         super().resizeEvent(event)
         self.resized.emit()
 
+    def scrollContentsBy(self, dx: int, dy: int) -> None:
+        """Move the paper, with what lies in the viewport; `scrolled` then tells of it."""
+        super().scrollContentsBy(dx, dy)
+        if self.isVisible() and not self._panning:
+            self.scrolled.emit()
+
     def show_cursor(self, shape: Qt.CursorShape | None = None) -> None:
         """Show a cursor, or the tool's own."""
         if shape is not None:
@@ -303,11 +314,15 @@ class SketchView(QGraphicsView):
         self.sketch.show_zoom(self.transform())
 
     def _pan(self, by_px: QPointF) -> None:
+        # Told once: between two moves nothing may wait to be painted, or all of it would be.
+        self._panning = True
         for bar, step in (
             (self.horizontalScrollBar(), by_px.x()),
             (self.verticalScrollBar(), by_px.y()),
         ):
             bar.setValue(bar.value() - round(step))
+        self._panning = False
+        self.scrolled.emit()
 
 
 def _within_limits(px_per_ft: float) -> float:
