@@ -94,8 +94,10 @@ class YardPage(QWidget):
             return
         bar = self._scroll.verticalScrollBar()
         self._scrolled[self.section] = bar.value()
-        self._section(name).show()
+        # What goes takes its lines off the sketch before the other draws its own.
+        coming = self._section(name)
         self._section(self.section).hide()
+        coming.show()
         self._fill(name)
         self.section = name
         self.sections.turn_to(name)

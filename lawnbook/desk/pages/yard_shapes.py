@@ -5,6 +5,7 @@ All of the sketch can be reached, chosen and changed here without a mouse.
 
 from collections.abc import Callable, Sequence
 
+from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.desk.line_fields import ChoiceBox
@@ -57,6 +58,11 @@ class ShapesSection(YardSection):
         self._refresh()
         tab_in_reading_order(self)
 
+    def hideEvent(self, event: QHideEvent) -> None:
+        """What was only typed goes from the sketch with the section."""
+        super().hideEvent(event)
+        self._control.scene.show_preview(())
+
     def _lay_out(self) -> None:
         listed = Card("", self)
         top = QHBoxLayout()
@@ -88,10 +94,13 @@ class ShapesSection(YardSection):
     def _changed(self, change: Change) -> None:
         """At once, not with the next plan: a hand that types goes on with what is there."""
         if change and self.isVisible():
+            self._control.scene.show_preview(())
             self._refresh()
 
     def _choice_changed(self, _by_owner: bool) -> None:
         if self.isVisible():
+            # What was typed for another shape is not what this one would become.
+            self._control.scene.show_preview(())
             self._show_choice()
 
     def _refresh(self) -> None:

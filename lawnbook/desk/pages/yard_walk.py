@@ -92,7 +92,7 @@ class WalkSection(YardSection):
     def showEvent(self, event: QShowEvent) -> None:
         """The shape is shown on the sketch while the section is open."""
         super().showEvent(event)
-        self._preview()
+        self._follow()
 
     def hideEvent(self, event: QHideEvent) -> None:
         """What is only shown goes from the sketch."""
@@ -171,7 +171,12 @@ class WalkSection(YardSection):
         self._place.clicked.connect(self._ask_place)
         self._fill.clicked.connect(self._fill_in)
         self._clear.clicked.connect(self._start_again)
-        self._control.chosen.connect(lambda _: self._follow())
+        self._control.chosen.connect(self._choice_changed)
+
+    def _choice_changed(self, _by_owner: bool) -> None:
+        """While another section is open the sketch is its own; showing follows the choice too."""
+        if self.isVisible():
+            self._follow()
 
     def _edited(self) -> None:
         self._outcome.say("")
@@ -285,8 +290,10 @@ class WalkSection(YardSection):
         return placed(self._book.notebook, self._closed.outline, self._line, into, self._over())
 
     def _preview(self) -> None:
-        outline = self._outline() if self.isVisible() else ()
         self._place.setVisible(self._into.currentData() != MEND)
+        if not self.isVisible():
+            return
+        outline = self._outline()
         self._control.scene.show_preview((outline,) if outline else ())
         if outline and not self._shown:
             self._reveal(outline)
