@@ -1,14 +1,13 @@
 """The sprinkler rate on the sketch: figures against the plan's map, colours, words, drags."""
 
 import itertools
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QColor, QImage, QPainter, QTransform
+from PySide6.QtGui import QColor, QTransform
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -253,7 +252,8 @@ def many_heads() -> Notebook:
     return apply(notebook, put(notebook, "heads", *heads))
 
 
-def test_a_step_of_a_drag_among_forty_heads_costs_less_than_painting() -> None:
+def test_every_step_of_a_drag_among_forty_heads_tells_what_the_zone_gets() -> None:
+    """What a step costs is measured by the benchmarks."""
     app = QApplication.instance()
     assert isinstance(app, QApplication)
     apply_theme(app, "light")
@@ -262,26 +262,12 @@ def test_a_step_of_a_drag_among_forty_heads_costs_less_than_painting() -> None:
     scene.show_zoom(QTransform.fromScale(5, 5))
     scene.show_figures(plan_figures(make_plan(notebook, TODAY)))
     scene.colour_by("Sprinkler rate")
-    picture = QImage(1600, 1000, QImage.Format.Format_RGB32)
     head = notebook.heads["h7"]
-
-    def step(number: int) -> None:
-        moved: Record = replace(head, at_ft=(head.at_ft[0] + number * 0.1, head.at_ft[1]))
+    told = set()
+    for number in range(15):
+        moved: Record = replace(head, at_ft=(head.at_ft[0] + number * 2.0, head.at_ft[1]))
         draft = {("heads", "h7"): moved}
         scene.show_draft(draft)
-        assert scene.water.live_words(draft)
-
-    def paint(_number: int) -> None:
-        painter = QPainter(picture)
-        scene.render(painter)
-        painter.end()
-
-    def least(work: Callable[[int], None]) -> float:
-        times = []
-        for number in range(15):
-            start = time.perf_counter()
-            work(number)
-            times.append(time.perf_counter() - start)
-        return min(times)
-
-    assert least(step) < least(paint)
+        told.add(scene.water.live_words(draft))
+    assert all(told)
+    assert len(told) > 1
