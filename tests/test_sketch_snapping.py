@@ -10,12 +10,12 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from lawnbook.desk.sketch.habits import Habits
-from lawnbook.desk.sketch.outlines import bearing_deg, sides, tidy, toward
+from lawnbook.desk.sketch.outlines import bearing_deg, sides, toward
 from lawnbook.desk.sketch.snap_index import SnapCache, SnapIndex, Target
 from lawnbook.desk.sketch.snap_lines import tidy_on_line
 from lawnbook.desk.sketch.snapping import FARTHEST_PX, Snap, Snapper
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import distance_to_edge_ft, rectangle_ft
+from lawnbook.yard.geometry import distance_to_edge_ft, rectangle_ft, tidy
 from lawnbook.yard.ground_faults import ground_faults
 from lawnbook.yard.notebook import apply, new_notebook, put
 from lawnbook.yard.records import Zone

@@ -9,7 +9,7 @@ from typing import Any
 from lawnbook.store.files import write_text_whole
 from lawnbook.store.outlines_laid import is_drawn
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import area_sqft, yard_bounds_ft, zone_area_sqft
+from lawnbook.yard.geometry import area_sqft, signed_area_sqft, yard_bounds_ft, zone_area_sqft
 from lawnbook.yard.local_plane import LocalPlane
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
@@ -67,7 +67,8 @@ class _Placing:
         return [round(lon, DECIMALS), round(lat, DECIMALS)]
 
     def ring(self, outline: Outline, *, counter_clockwise: bool) -> list[list[float]]:
-        turned = outline if _is_counter_clockwise(outline) == counter_clockwise else outline[::-1]
+        runs = signed_area_sqft(outline) > 0
+        turned = outline if runs == counter_clockwise else outline[::-1]
         return [self.point(each) for each in (*turned, *turned[:1])]
 
 
@@ -153,8 +154,3 @@ def _polygon(record: Zone | Feature, placing: _Placing) -> dict[str, Any]:
 
 def _point(at: Point, placing: _Placing) -> dict[str, Any]:
     return {"type": "Point", "coordinates": placing.point(at)}
-
-
-def _is_counter_clockwise(outline: Outline) -> bool:
-    after = (*outline[1:], *outline[:1])
-    return sum(ax * by - bx * ay for (ax, ay), (bx, by) in zip(outline, after, strict=True)) > 0

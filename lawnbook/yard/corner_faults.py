@@ -1,7 +1,7 @@
 """Faults of single shapes and places: corners, holes, very small zones, heads and spots astray."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 
 from lawnbook.yard.faults import Fault, Mend, area_told
@@ -12,6 +12,7 @@ from lawnbook.yard.geometry import (
     crosses_itself,
     distance_to_edge_ft,
     lies_inside,
+    signed_area_sqft,
     zone_area_sqft,
     zone_at,
 )
@@ -95,12 +96,12 @@ def _tidied(ring: Outline, *, hole: bool) -> Outline:
     Only what adds next to no ground: else the shape would come to lie on its neighbours.
     """
     kept = list(ring)
-    leftward = 1.0 if (_doubled(kept) > 0) != hole else -1.0
+    leftward = 1.0 if (signed_area_sqft(ring) > 0) != hole else -1.0
     at = 0
     while at < len(kept) and len(kept) > 3:
         before, corner, after = kept[at - 1], kept[at], kept[(at + 1) % len(kept)]
         near = math.dist(corner, before) < NEAR_FT
-        taken_sqft = leftward * _doubled((before, corner, after)) / 2
+        taken_sqft = leftward * signed_area_sqft((before, corner, after))
         slight = abs(taken_sqft) < LEAST_PIECE_SQFT
         spike = _angle_deg(before, corner, after) < SHARPEST_DEG
         if (near and slight) or (spike and (slight or taken_sqft > 0)):
@@ -109,13 +110,6 @@ def _tidied(ring: Outline, *, hole: bool) -> Outline:
         else:
             at += 1
     return tuple(kept)
-
-
-def _doubled(ring: Sequence[Point]) -> float:
-    """Twice the area of a ring, positive where it runs counter-clockwise."""
-    return sum(
-        ax * by - bx * ay for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True)
-    )
 
 
 def _angle_deg(before: Point, corner: Point, after: Point) -> float:

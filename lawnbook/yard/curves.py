@@ -7,6 +7,7 @@ lie on both sides of it so that the area is the curve's own. Lengths in feet.
 import math
 
 from lawnbook.yard.fields import Outline, Point
+from lawnbook.yard.geometry import tidy
 from lawnbook.yard.problems import OwnerError
 
 FLAT_WITHIN_FT = 1 / 24
@@ -35,7 +36,7 @@ def circle(centre: Point, radius_ft: float) -> Outline:
         sides += 4
     out_ft = _corner_radius_ft(radius_ft, sides)
     turns = (math.tau * each / sides for each in range(sides))
-    corners = (_tidy(_at(centre, out_ft, turn)) for turn in turns)
+    corners = (tidy(_at(centre, out_ft, turn)) for turn in turns)
     return tuple(dict.fromkeys(corners))
 
 
@@ -49,11 +50,11 @@ def arc_through(a: Point, via: Point, b: Point) -> Outline:
         raise OwnerError("Both ends of the curve lie on one place; put them apart.")
     found = _circle_through(a, via, b)
     if found is None:
-        return (_tidy(a), _tidy(b))
+        return (tidy(a), tidy(b))
     centre, radius_ft = found
     start, swing = _turn_of(centre, a), _swing(centre, a, via, b)
     if radius_ft * (1 - math.cos(min(abs(swing), math.tau) / 2)) < _STRAIGHT_FT:
-        return (_tidy(a), _tidy(b))
+        return (tidy(a), tidy(b))
     return _arc(centre, radius_ft, start, swing, (a, b))
 
 
@@ -102,7 +103,7 @@ def _arc(
         sides += 1
     out_ft = _inner_radius_ft(radius_ft, abs(swing), sides)
     inner = (_at(centre, out_ft, start + swing * each / sides) for each in range(1, sides))
-    return tuple(dict.fromkeys(_tidy(each) for each in (ends[0], *inner, ends[1])))
+    return tuple(dict.fromkeys(tidy(each) for each in (ends[0], *inner, ends[1])))
 
 
 def _inner_radius_ft(radius_ft: float, swing: float, sides: int) -> float:
@@ -159,7 +160,3 @@ def _swing(centre: Point, a: Point, via: Point, b: Point) -> float:
 
 def _at(centre: Point, distance: float, turn: float) -> Point:
     return (centre[0] + distance * math.cos(turn), centre[1] + distance * math.sin(turn))
-
-
-def _tidy(point: Point) -> Point:
-    return (round(point[0], 2) + 0.0, round(point[1], 2) + 0.0)

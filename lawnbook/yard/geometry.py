@@ -27,7 +27,22 @@ _EDGE_FT = 1e-9
 
 def area_sqft(outline: Outline, holes: Iterable[Outline] = ()) -> float:
     """The area inside an outline, less its holes, in square feet (shoelace formula)."""
-    return abs(_signed_area(outline)) - sum(abs(_signed_area(hole)) for hole in holes)
+    return abs(signed_area_sqft(outline)) - sum(abs(signed_area_sqft(hole)) for hole in holes)
+
+
+def signed_area_sqft(outline: Outline) -> float:
+    """The area inside an outline: positive where its corners run counter-clockwise."""
+    # Taken from the first corner, so that a small zone far from the origin keeps its digits.
+    if len(outline) < 3:
+        return 0.0
+    x0, y0 = outline[0]
+    moved = tuple((x - x0, y - y0) for x, y in outline)
+    return sum(ax * by - bx * ay for (ax, ay), (bx, by) in _sides(moved)) / 2
+
+
+def tidy(point: Point) -> Point:
+    """A point to the hundredth of a foot, an eighth of an inch: no sketch is finer."""
+    return (round(point[0], 2) + 0.0, round(point[1], 2) + 0.0)
 
 
 def perimeter_ft(outline: Outline) -> float:
@@ -69,6 +84,11 @@ def bounds_ft(outlines: Iterable[Outline]) -> Bounds:
         raise ValueError("There are no corners to bound")
     xs, ys = zip(*points, strict=True)
     return min(xs), min(ys), max(xs), max(ys)
+
+
+def boxes_meet(one: Bounds, other: Bounds) -> bool:
+    """Whether two boxes share ground; touching does not count."""
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
 def contains(outline: Outline, point: Point, holes: Iterable[Outline] = ()) -> bool:
@@ -175,15 +195,6 @@ def _sides(outline: Outline) -> Iterable[tuple[Point, Point]]:
 
 def _mean(points: Sequence[Point]) -> Point:
     return sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
-
-
-def _signed_area(outline: Outline) -> float:
-    # Taken from the first corner, so that a small zone far from the origin keeps its digits.
-    if len(outline) < 3:
-        return 0.0
-    x0, y0 = outline[0]
-    moved = tuple((x - x0, y - y0) for x, y in outline)
-    return sum(ax * by - bx * ay for (ax, ay), (bx, by) in _sides(moved)) / 2
 
 
 def _covers(outline: Outline, point: Point) -> bool:

@@ -13,7 +13,7 @@ from importlib import import_module
 from typing import Any
 
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import area_sqft, bounds_ft
+from lawnbook.yard.geometry import area_sqft, bounds_ft, signed_area_sqft
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feature, Zone
 
@@ -259,10 +259,8 @@ def _straights(ring: Sequence[tuple[int, int]]) -> Iterator[tuple[tuple[int, int
 
 def _wound(ring: Outline, *, counter_clockwise: bool) -> Outline:
     """The ring in a direction, its first corner kept."""
-    doubled = sum(
-        ax * by - bx * ay for (ax, ay), (bx, by) in zip(ring, (*ring[1:], *ring[:1]), strict=True)
-    )
-    return ring if (doubled > 0) == counter_clockwise else (*ring[:1], *reversed(ring[1:]))
+    runs = signed_area_sqft(ring) > 0
+    return ring if runs == counter_clockwise else (*ring[:1], *reversed(ring[1:]))
 
 
 def _healed(shapely: Any, piece: Ground, own: frozenset[Point]) -> Ground:

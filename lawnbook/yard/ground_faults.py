@@ -9,8 +9,7 @@ from importlib import import_module
 from typing import Any
 
 from lawnbook.yard.faults import Fault, Mend, area_told
-from lawnbook.yard.fields import Outline
-from lawnbook.yard.geometry import bounds_ft, perimeter_ft
+from lawnbook.yard.geometry import bounds_ft, boxes_meet, perimeter_ft
 from lawnbook.yard.ground import (
     LEAST_PIECE_SQFT,
     Ground,
@@ -157,16 +156,12 @@ def _slivers(zones: Sequence[Zone], features: Sequence[Feature]) -> Iterator[Fau
     solid = [ground_of(each) for each in features if each.kind in NOT_TURF]
     neighbours = Neighbours(close)
     for gap in narrow_gaps([ground_of(each) for each in close], SLIVER_FT):
-        over = [each for each in solid if _boxes_meet(each.outline, gap.outline)]
+        box = bounds_ft([gap.outline])
+        over = [each for each in solid if boxes_meet(bounds_ft([each.outline]), box)]
         for bare in wide_enough(without(gap, over) if over else (gap,)):
             beside = neighbours.beside(bare)
             if len(beside) > 1:
                 yield _sliver(bare, beside)
-
-
-def _boxes_meet(one: Outline, other: Outline) -> bool:
-    a, b = bounds_ft([one]), bounds_ft([other])
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
 def _sliver(bare: Ground, beside: Sequence[Zone]) -> Fault:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import Bounds, bounds_ft, zone_at
+from lawnbook.yard.geometry import Bounds, bounds_ft, tidy, zone_at
 from lawnbook.yard.notebook import Change, Key, Notebook, apply, new_id, put
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import CatchTest, Feature, Head, Record, Spot, Zone
@@ -21,7 +21,6 @@ from lawnbook.yard.shape_records import (
     refuse_far,
     refuse_locked,
     rings_of,
-    tidy,
 )
 
 Edge = Literal["left", "right", "top", "bottom", "centre", "middle"]

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
-from lawnbook.yard.fields import Outline, Point
+from lawnbook.yard.fields import Outline
 from lawnbook.yard.ground import Ground
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.problems import OwnerError
@@ -96,11 +96,6 @@ def with_ground(record: S, ground: Ground) -> S:
     if ground.holes:
         raise ValueError("only a zone has holes")
     return replace(record, outline_ft=ground.outline)
-
-
-def tidy(point: Point) -> Point:
-    """A point to the hundredth of a foot, an eighth of an inch: no sketch is finer."""
-    return (round(point[0], 2) + 0.0, round(point[1], 2) + 0.0)
 
 
 def refuse_far(rings: Iterable[Outline]) -> None:

@@ -5,15 +5,12 @@ import math
 import numpy as np
 
 from lawnbook.yard.fields import Outline, Point
+from lawnbook.yard.geometry import signed_area_sqft, tidy
 
 
 def clockwise(outline: Outline) -> Outline:
     """The outline clockwise on the page, its first corner kept."""
-    doubled = sum(
-        ax * by - bx * ay
-        for (ax, ay), (bx, by) in zip(outline, (*outline[1:], *outline[:1]), strict=True)
-    )
-    return outline if doubled <= 0 else (*outline[:1], *reversed(outline[1:]))
+    return outline if signed_area_sqft(outline) <= 0 else (*outline[:1], *reversed(outline[1:]))
 
 
 def laid(outline: Outline, start: Point, toward: Point) -> Outline:
@@ -22,9 +19,11 @@ def laid(outline: Outline, start: Point, toward: Point) -> Outline:
     turn = math.atan2(toward[1] - start[1], toward[0] - start[0]) - math.atan2(by - ay, bx - ax)
     cosine, sine = math.cos(turn), math.sin(turn)
     return tuple(
-        (
-            round(start[0] + (x - ax) * cosine - (y - ay) * sine, 2) + 0.0,
-            round(start[1] + (x - ax) * sine + (y - ay) * cosine, 2) + 0.0,
+        tidy(
+            (
+                start[0] + (x - ax) * cosine - (y - ay) * sine,
+                start[1] + (x - ax) * sine + (y - ay) * cosine,
+            )
         )
         for x, y in outline
     )

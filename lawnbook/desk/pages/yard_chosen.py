@@ -7,14 +7,13 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.typed_row import TypedRow
 from lawnbook.desk.pages.yard_corners import CornerTable
-from lawnbook.desk.sketch.choosing import Choice
+from lawnbook.desk.sketch.choosing import Choice, is_locked
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.corner_edits import Carries, Figure, retyped
 from lawnbook.desk.sketch.foreseeing import show_records
 from lawnbook.desk.sketch.operating import (
     at_start,
     chosen_records,
-    is_locked,
     shape_area_sqft,
     sized,
 )

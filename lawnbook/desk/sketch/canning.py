@@ -9,11 +9,11 @@ from PySide6.QtGui import QKeyEvent
 
 from lawnbook.desk.can_draft import CanDraft
 from lawnbook.desk.sketch.control import SketchControl
-from lawnbook.desk.sketch.outlines import moved_by, tidy
+from lawnbook.desk.sketch.outlines import moved_by
 from lawnbook.desk.sketch.tools import ARROWS, Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
 from lawnbook.yard.fields import Point
-from lawnbook.yard.geometry import contains, distance_to_edge_ft, label_point_ft, zone_at
+from lawnbook.yard.geometry import contains, distance_to_edge_ft, label_point_ft, tidy, zone_at
 from lawnbook.yard.records import Zone
 
 CAN_PX = 10.0

@@ -2,11 +2,11 @@
 
 import math
 
-from lawnbook.desk.sketch.outlines import bearing_deg, last_side_crosses, tidy
+from lawnbook.desk.sketch.outlines import bearing_deg, last_side_crosses
 from lawnbook.desk.sketch.snap_lines import Line, crossing, frame_of
 from lawnbook.yard.curves import arc_through, bulged
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import crosses_itself
+from lawnbook.yard.geometry import crosses_itself, tidy
 from lawnbook.yard.problems import OwnerError
 
 SAME_PLACE_FT = 0.02

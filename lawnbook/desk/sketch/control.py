@@ -19,7 +19,7 @@ from lawnbook.plan.workings import and_joined, counted
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import remove
 from lawnbook.yard.fields import Point
-from lawnbook.yard.geometry import Bounds, bounds_ft, lies_inside, overlap
+from lawnbook.yard.geometry import bounds_ft, boxes_meet, lies_inside, overlap
 from lawnbook.yard.notebook import Change, Key, Notebook, apply, difference, put
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import FeatureKind, Head, Record, Spot, Zone
@@ -260,14 +260,10 @@ def _spots_stay(names: list[str]) -> str:
 
 
 def _share_ground(one: Zone, other: Zone) -> bool:
-    if not _meet(bounds_ft([one.outline_ft]), bounds_ft([other.outline_ft])):
+    if not boxes_meet(bounds_ft([one.outline_ft]), bounds_ft([other.outline_ft])):
         return False
     apart = _in_a_hole(one, other) or _in_a_hole(other, one)
     return not apart and bool(overlap(one.outline_ft, other.outline_ft))
-
-
-def _meet(one: Bounds, other: Bounds) -> bool:
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
 def _in_a_hole(inner: Zone, outer: Zone) -> bool:

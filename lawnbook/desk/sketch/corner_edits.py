@@ -7,8 +7,9 @@ degrees clockwise from the top of the page.
 import math
 from typing import Literal
 
-from lawnbook.desk.sketch.outlines import bearing_deg, tidy, toward, with_corner
+from lawnbook.desk.sketch.outlines import bearing_deg, toward, with_corner
 from lawnbook.yard.fields import Outline, Point
+from lawnbook.yard.geometry import signed_area_sqft, tidy
 from lawnbook.yard.numbers import parse_feet, parse_number
 from lawnbook.yard.problems import OwnerError
 
@@ -41,11 +42,7 @@ def inner_angle_deg(outline: Outline, index: int) -> float:
 
 def is_clockwise(outline: Outline) -> bool:
     """Whether the corners run clockwise on the page."""
-    doubled = sum(
-        ax * by - bx * ay
-        for (ax, ay), (bx, by) in zip(outline, (*outline[1:], *outline[:1]), strict=True)
-    )
-    return doubled < 0
+    return signed_area_sqft(outline) < 0
 
 
 def with_side(outline: Outline, index: int, length_ft: float, carries: Carries) -> Outline:

@@ -11,7 +11,6 @@ from lawnbook.desk.sketch.moving import Draft, Movers, figures_of, way_of
 from lawnbook.desk.sketch.outlines import (
     head_pulled,
     rings_of,
-    tidy,
     with_corner,
     with_new_corner,
     with_ring,
@@ -21,6 +20,7 @@ from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.view import Pointer
 from lawnbook.plan.workings import counted
 from lawnbook.yard.fields import Point
+from lawnbook.yard.geometry import tidy
 from lawnbook.yard.notebook import Key
 from lawnbook.yard.numbers import feet_inches
 from lawnbook.yard.records import Feature, Head, Record, Zone

@@ -3,10 +3,9 @@
 import math
 from typing import Literal
 
-from lawnbook.desk.sketch.outlines import tidy
 from lawnbook.yard.curves import LARGEST_RADIUS_FT, circle
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import yard_bounds_ft
+from lawnbook.yard.geometry import tidy, yard_bounds_ft
 from lawnbook.yard.notebook import Notebook
 
 Way = Literal["corners", "rectangle", "circle"]

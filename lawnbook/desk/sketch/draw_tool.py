@@ -25,13 +25,13 @@ from lawnbook.desk.sketch.draw_shapes import (
     square_toward,
 )
 from lawnbook.desk.sketch.lengths import DrawingItem
-from lawnbook.desk.sketch.outlines import bearing_deg, moved_by, rectangle_between, tidy, toward
+from lawnbook.desk.sketch.outlines import bearing_deg, moved_by, rectangle_between, toward
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import ARROWS, Tool, dragged
 from lawnbook.desk.sketch.typed_side import TypedSide
 from lawnbook.desk.sketch.view import Pointer
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import area_sqft, crosses_itself
+from lawnbook.yard.geometry import area_sqft, crosses_itself, tidy
 from lawnbook.yard.problems import OwnerError
 
 CLOSE_PX = 11.0

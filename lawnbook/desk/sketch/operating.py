@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable
 
-from lawnbook.desk.sketch.choosing import name_of
+from lawnbook.desk.sketch.choosing import is_locked, name_of
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.outlines import Shape, bounds_of
 from lawnbook.plan.workings import and_joined, counted
@@ -10,7 +10,7 @@ from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import Bounds, area_sqft, zone_area_sqft
 from lawnbook.yard.notebook import Change, Key, Notebook
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
+from lawnbook.yard.records import Feature, Record, Spot, Zone
 
 NOTHING = "Choose a shape first."
 _MOST_NAMES = 3
@@ -24,11 +24,6 @@ def chosen_records(control: SketchControl) -> dict[Key, Record]:
         for key, record in found.items()
         if record is not None and not (isinstance(record, Spot) and record.at_ft is None)
     }
-
-
-def is_locked(record: Record) -> bool:
-    """Whether a record of the sketch is locked; a record that knows no lock is not."""
-    return isinstance(record, Zone | Feature | Head | Spot) and record.locked
 
 
 def names_of(notebook: Notebook, keys: Iterable[Key]) -> str:
@@ -88,6 +83,14 @@ def carry_out(
     words = " ".join(filter(None, (told(change).strip(), control.aftermath)))
     control.say(words, "warn" if control.aftermath else "good")
     return True
+
+
+def is_gone(control: SketchControl, keys: Iterable[Key]) -> bool:
+    """Whether any of these was removed while the owner was asked about it; it is said then."""
+    gone = any(control.notebook.find(*key) is None for key in keys)
+    if gone:
+        control.say("What this was asked for is gone; nothing was changed.", "warn")
+    return gone
 
 
 # What speaks against an operation, each in a sentence, "" where nothing does.

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Literal
 
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import Bounds, bounds_ft, contains, rectangle_ft
+from lawnbook.yard.geometry import Bounds, bounds_ft, contains, rectangle_ft, tidy
 from lawnbook.yard.records import CatchTest, Feature, Head, Record, Spot, Zone
 
 Shape = Zone | Feature
@@ -45,11 +45,6 @@ def without_hole(zone: Zone, ring: int) -> Zone:
     """The zone with one of its holes filled again."""
     holes = tuple(hole for index, hole in enumerate(zone.holes_ft, 1) if index != ring)
     return replace(zone, holes_ft=holes)
-
-
-def tidy(point: Point) -> Point:
-    """A point to the hundredth of a foot, an eighth of an inch: no sketch is finer."""
-    return (round(point[0], 2) + 0.0, round(point[1], 2) + 0.0)
 
 
 def moved_by(point: Point, by: Point) -> Point:

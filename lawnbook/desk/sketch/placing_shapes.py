@@ -2,14 +2,14 @@
 
 from collections.abc import Callable
 
-from lawnbook.desk.sketch.choosing import number_of
+from lawnbook.desk.sketch.choosing import is_locked, number_of
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.operating import (
     NOTHING,
     at_start,
     carry_out,
     chosen_records,
-    is_locked,
+    is_gone,
     lacks_several,
     lacks_unlocked,
     middle_of,
@@ -107,7 +107,8 @@ def mirror_on_sketch(control: SketchControl) -> None:
     words = "Mirror: press and drag along the line to mirror on, or click its two ends."
 
     def done(a: Point, b: Point) -> None:
-        mirror(control, keys, a, b)
+        if not is_gone(control, keys):
+            mirror(control, keys, a, b)
 
     control.ask_line(words, done)
 

@@ -8,19 +8,17 @@ from lawnbook.desk.sketch.operating import (
     at_start,
     carry_out,
     chosen_records,
+    is_gone,
     lacks_shape,
     lacks_unlocked,
     names_of,
 )
-from lawnbook.desk.sketch.outlines import Shape
 from lawnbook.yard.fields import Point
-from lawnbook.yard.geometry import bounds_ft, lies_inside, overlap
+from lawnbook.yard.geometry import bounds_ft, boxes_meet, lies_inside, overlap
+from lawnbook.yard.ground_faults import NOT_TURF
 from lawnbook.yard.notebook import Change, Key, Notebook
 from lawnbook.yard.records import Feature, Zone
 from lawnbook.yard.shape_edits import Becomes, merged, split, strip_made, subtracted, told
-
-NOT_TURF = ("house", "bed", "paving", "pool", "water")
-"""Features that are no turf wherever they lie; a tree's crown has turf below it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +116,8 @@ def split_on_sketch(control: SketchControl) -> None:
     words = f"Split {name}: press and drag across it, or click two points of the line."
 
     def done(a: Point, b: Point) -> None:
-        split_by_line(control, key, a, b)
+        if not is_gone(control, (key,)):
+            split_by_line(control, key, a, b)
 
     control.ask_line(words, done)
 
@@ -180,11 +179,7 @@ def _cut(control: SketchControl, first: Key, others: Iterable[Key]) -> None:
 
 
 def _lies_on(feature: Feature, zone: Zone) -> bool:
-    if not _boxes_meet(feature, zone) or not overlap(feature.outline_ft, zone.outline_ft):
+    near = boxes_meet(bounds_ft([feature.outline_ft]), bounds_ft([zone.outline_ft]))
+    if not near or not overlap(feature.outline_ft, zone.outline_ft):
         return False
     return not any(lies_inside(feature.outline_ft, hole) for hole in zone.holes_ft)
-
-
-def _boxes_meet(one: Shape, other: Shape) -> bool:
-    a, b = bounds_ft([one.outline_ft]), bounds_ft([other.outline_ft])
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]

@@ -4,7 +4,7 @@ import math
 
 from lawnbook.desk.sketch.outlines import moved_by, with_corner
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import area_sqft
+from lawnbook.yard.geometry import signed_area_sqft
 
 LEAST_SINE = math.sin(math.radians(20))
 """Where the neighbouring side runs flatter than 20 degrees to the side, a corner goes straight out:
@@ -29,7 +29,7 @@ def outward(outline: Outline, index: int) -> Point:
     (ax, ay), (bx, by) = outline[index], outline[(index + 1) % len(outline)]
     length = math.hypot(bx - ax, by - ay) or 1.0
     right = ((by - ay) / length, (ax - bx) / length)
-    return right if _counter_clockwise(outline) else (-right[0], -right[1])
+    return right if signed_area_sqft(outline) >= 0 else (-right[0], -right[1])
 
 
 def out_by(outline: Outline, index: int, to: Point) -> float:
@@ -47,10 +47,3 @@ def _slid(neighbour: Point, corner: Point, normal: Point, out_ft: float) -> Poin
         return moved_by(corner, (normal[0] * out_ft, normal[1] * out_ft))
     far = out_ft / sine / length
     return moved_by(corner, (way[0] * far, way[1] * far))
-
-
-def _counter_clockwise(outline: Outline) -> bool:
-    if area_sqft(outline) == 0:
-        return True
-    ends = zip(outline, (*outline[1:], *outline[:1]), strict=True)
-    return sum(ax * by - bx * ay for (ax, ay), (bx, by) in ends) > 0

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from lawnbook.desk.sketch.outlines import tidy
 from lawnbook.desk.sketch.snap_index import Side
 from lawnbook.yard.fields import Point
+from lawnbook.yard.geometry import tidy
 
 LineKind = Literal["square", "straight", "level", "upright", "parallel"]
 

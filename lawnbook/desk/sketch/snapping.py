@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from lawnbook.desk.sketch.habits import Habits
-from lawnbook.desk.sketch.outlines import midpoint, tidy
+from lawnbook.desk.sketch.outlines import midpoint
 from lawnbook.desk.sketch.snap_index import Side, SnapIndex
 from lawnbook.desk.sketch.snap_lines import (
     Line,
@@ -23,6 +23,7 @@ from lawnbook.desk.sketch.snap_lines import (
     tidy_on_line,
 )
 from lawnbook.yard.fields import Point
+from lawnbook.yard.geometry import tidy
 
 CORNER_PX = 9.0
 EDGE_PX = 7.0
