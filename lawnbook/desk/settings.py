@@ -74,6 +74,7 @@ class Settings:
             fine_ft=self._step("fine_ft") or held.fine_ft,
             grid_ft=self._step("grid_ft"),
             snaps=str(self._ini.value("sketch/snaps", "yes")) != "no",
+            sees_through=str(self._ini.value("sketch/sees_through", "no")) == "yes",
         )
 
     @habits.setter
@@ -82,6 +83,7 @@ class Settings:
             step = getattr(habits, name)
             self._ini.setValue(f"sketch/{name}", "" if step is None else repr(step))
         self._ini.setValue("sketch/snaps", "yes" if habits.snaps else "no")
+        self._ini.setValue("sketch/sees_through", "yes" if habits.sees_through else "no")
 
     def _step(self, name: str) -> float | None:
         try:

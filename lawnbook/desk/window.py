@@ -72,6 +72,7 @@ class BookWindow(QMainWindow):
         self._title = PageTitle("", "", self)
         self.sketch = SketchPanel(book, self)
         self.sketch.control.habits = settings.habits
+        self.sketch.scene.see_through(on=settings.habits.sees_through)
         self.ribbon = DateRibbon(book.notebook, book.today, self)
         self.stack = QStackedWidget(self)
         self._veil = Veil(self.stack)

@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMimeData, Qt, Signal
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QImage, QImageWriter, QKeySequence, QShortcut
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from lawnbook.desk.clipboard import clipboard_held
+from lawnbook.desk.clipboard import clipboard_held, files_in, picture_in
 from lawnbook.desk.dialogs import choose_photos
 from lawnbook.desk.pages import photo_words
 from lawnbook.desk.pages.photo_keepers import PendingPhoto, PendingPhotos
@@ -91,11 +91,10 @@ class PhotoTray(QWidget):
     def paste(self) -> None:
         """Add what is in the clipboard: files, or a picture."""
         held = clipboard_held()
-        paths, image = _files(held), held.imageData() if held.hasImage() else None
-        if paths:
+        if paths := files_in(held):
             self.add_files(paths)
-        elif isinstance(image, QImage) and not image.isNull():
-            self._read([("The pasted picture", _as_png(image))])
+        elif (data := picture_in(held)) is not None:
+            self._read([("The pasted picture", data)])
         else:
             self._say("Nothing to paste: copy a picture or a file first.")
 
@@ -118,12 +117,11 @@ class PhotoTray(QWidget):
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Read what was dropped."""
-        paths, image = _files(event.mimeData()), event.mimeData().imageData()
         event.acceptProposedAction()
-        if paths:
+        if paths := files_in(event.mimeData()):
             self.add_files(paths)
-        elif isinstance(image, QImage) and not image.isNull():
-            self._read([("The dropped picture", _as_png(image))])
+        elif (data := picture_in(event.mimeData())) is not None:
+            self._read([("The dropped picture", data)])
         else:
             self._say("That is not a file of this computer; save it first, then drop the file.")
 
@@ -254,15 +252,3 @@ def thumb_row(photo: Photo, words: str, spoken: str = "") -> ThumbRow:
     marked = photo.ruler is not None
     said = f"{spoken or words}{', marked' if marked else ''}"
     return ThumbRow(photo.id, photo.data_b64, words, said, marked)
-
-
-def _files(held: QMimeData) -> list[Path]:
-    return [Path(url.toLocalFile()) for url in held.urls() if url.isLocalFile()]
-
-
-def _as_png(image: QImage) -> bytes:
-    """A picture without a file, as the bytes of one."""
-    buffer = QBuffer()
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    QImageWriter(buffer, QByteArray(b"PNG")).write(image)
-    return bytes(buffer.data().data())

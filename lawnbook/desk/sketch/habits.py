@@ -16,12 +16,14 @@ class Habits:
     """Kept by the window from one day to the next; lengths in feet.
 
     `grid_ft` is the grid's step, None for the finest that can be seen at the zoom.
+    `sees_through` lets a picture under the sketch be seen through zones and features.
     """
 
     step_ft: float = 1.0
     fine_ft: float = 0.25
     grid_ft: float | None = None
     snaps: bool = True
+    sees_through: bool = False
 
 
 def length_words(feet: float) -> str:

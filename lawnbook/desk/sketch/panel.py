@@ -8,6 +8,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.desk.can_draft import CanDraft
+from lawnbook.desk.sketch.backdrop_intake import lay_pictures_under
 from lawnbook.desk.sketch.canning import CanTool
 from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice
 from lawnbook.desk.sketch.control import LineDone, SketchControl
@@ -31,7 +32,7 @@ from lawnbook.desk.widgets import name_control
 from lawnbook.plan.day_figures import Figures, plan_figures
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.geometry import yard_bounds_ft
+from lawnbook.yard.backdrops import seen_bounds_ft
 from lawnbook.yard.notebook import Change
 from lawnbook.yard.records import Spot
 
@@ -83,6 +84,7 @@ class SketchPanel(QWidget):
         self._connect()
         self._stop_listening: Callable[[], None] = book.subscribe(self._book_changed)
         self.destroyed.connect(self._stop_listening)
+        lay_pictures_under(book, self._control, self._view)
         self.tool("Pick")
 
     @property
@@ -165,7 +167,7 @@ class SketchPanel(QWidget):
 
     def fit(self) -> None:
         """Show the whole yard."""
-        self._view.fit(yard_bounds_ft(self._scene.notebook))
+        self._view.fit(seen_bounds_ft(self._scene.notebook))
 
     def changeEvent(self, event: QEvent) -> None:
         """Another palette: draw everything in it."""
@@ -225,7 +227,8 @@ class SketchPanel(QWidget):
             return
         control = self._control
         notebook = control.notebook
-        was_empty = not (self._scene.notebook.zones or self._scene.notebook.features)
+        before = self._scene.notebook
+        was_empty = not (before.zones or before.features or before.backdrops)
         self._scene.show_book(notebook)
         if control.cans.zone_id and control.cans.zone_id not in notebook.zones:
             control.cans.clear()
@@ -237,7 +240,7 @@ class SketchPanel(QWidget):
             self.fit()
 
     def _all_in_view(self) -> bool:
-        west, south, east, north = yard_bounds_ft(self._scene.notebook)
+        west, south, east, north = seen_bounds_ft(self._scene.notebook)
         seen = self._view.mapToScene(self._view.viewport().rect()).boundingRect()
         return seen.contains(QPointF(west, -north)) and seen.contains(QPointF(east, -south))
 

@@ -1,6 +1,7 @@
 """The scene: one item for each record, changed in place, with labels and handles over them."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from types import MappingProxyType
 from typing import TypeVar
 
@@ -11,6 +12,7 @@ from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 from lawnbook.charts.palette import Palette
 from lawnbook.desk import theme
 from lawnbook.desk.can_draft import CanDraft
+from lawnbook.desk.sketch.backdrop_item import BackdropLayer
 from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, Handle, handles_of
 from lawnbook.desk.sketch.colouring import Colouring
 from lawnbook.desk.sketch.grips import grips_of
@@ -27,12 +29,15 @@ from lawnbook.desk.sketch.strip_items import StripLayer
 from lawnbook.desk.sketch.tinting import ColourBy, feature_fill
 from lawnbook.desk.sketch.water_view import Drawn, WaterView
 from lawnbook.plan.day_figures import Figures
+from lawnbook.yard.backdrops import ground_bounds_ft
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import yard_bounds_ft
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
 
 Item = TypeVar("Item", bound=QGraphicsItem)
+SEEN_THROUGH = 0.35
+"""How dense fills are while a backdrop is to be seen through them."""
+
 NO_DRAFT: Mapping[Key, Record] = MappingProxyType({})
 
 
@@ -59,6 +64,8 @@ class SketchScene(QGraphicsScene):
         self._preview: PreviewItem | None = None
         self._zoom = QTransform()
         self._water, self.strips = WaterView(self), StripLayer(self)
+        self.backdrops = BackdropLayer(self)
+        self._sees_through = False
         self.show_book(notebook)
 
     @property
@@ -123,6 +130,18 @@ class SketchScene(QGraphicsScene):
         """
         self._colours.figures = figures
         self.refresh(passing=passing)
+
+    def see_through(self, *, on: bool) -> None:
+        """Let a backdrop be seen through zones and features, or not."""
+        if on != self._sees_through:
+            self._sees_through = on
+            self.refresh()
+
+    @property
+    def _density(self) -> float:
+        """How dense fills are drawn: whole while there is nothing to see through them."""
+        shown = any(each.shown for each in self._notebook.backdrops.values())
+        return SEEN_THROUGH if shown and self._sees_through else 1.0
 
     def colour_by(self, by: ColourBy) -> None:
         """Colour the zones by another figure."""
@@ -216,7 +235,7 @@ class SketchScene(QGraphicsScene):
         for key in [each for each in self._items if each not in keys]:
             self._forget(key)
         changed = [key for key in keys if self._show(key, palette)]
-        for layer in (self._water, self.strips):
+        for layer in (self._water, self.strips, self.backdrops):
             layer.refresh(self._what_is_drawn())
         self._place_grips()
         self._place_labels(changed if self._draft or passing else keys)
@@ -245,12 +264,13 @@ class SketchScene(QGraphicsScene):
         if self._choice is not None:
             chosen = chosen or key == (self._choice.table, self._choice.record_id)
         wrong = self._wrong and key in self._draft
-        state = (record, self._figure(key), chosen, wrong, palette)
+        state = (record, self._figure(key), chosen, wrong, self._density, palette)
         if self._drawn.get(key) == state:
             return False
         self._drawn[key] = state
         if isinstance(record, Zone | Feature):
-            self._show_outline(key, record, Look(self._fill(record), chosen=chosen, wrong=wrong))
+            look = Look(self._fill(record), chosen=chosen, wrong=wrong, opacity=self._density)
+            self._show_outline(key, record, look)
         elif isinstance(record, Head):
             head = self._item(key, HeadItem)
             head.show_record(record, palette, chosen=chosen, washed=not self._rated)
@@ -261,7 +281,7 @@ class SketchScene(QGraphicsScene):
     def _show_outline(self, key: Key, record: Zone | Feature, look: Look) -> None:
         tint = self._colours.zone(record.id)
         if isinstance(record, Zone) and tint is not None and tint.unknown:
-            look = Look(look.fill, hatched=True, chosen=look.chosen, wrong=look.wrong)
+            look = replace(look, hatched=True)
         self._item(key, OutlineItem).show_record(record, look, theme.palette())
 
     def _show_pin(self, key: Key, spot: Spot, *, chosen: bool) -> None:
@@ -296,7 +316,7 @@ class SketchScene(QGraphicsScene):
 
     def _grow_ground(self) -> None:
         """Room around the yard to pan in; it only grows, so that nothing jumps."""
-        west, south, east, north = yard_bounds_ft(self._notebook)
+        west, south, east, north = ground_bounds_ft(self._notebook)
         margin = max(east - west, north - south) + 60
         ground = QRectF(west, -north, east - west, north - south)
         ground.adjust(-margin, -margin, margin, margin)
