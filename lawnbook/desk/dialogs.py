@@ -75,6 +75,14 @@ def choose_photos(parent: QWidget, folder: Path) -> tuple[Path, ...]:
     return tuple(Path(name) for name in names)
 
 
+def choose_backdrop(parent: QWidget, folder: Path) -> tuple[Path, ...]:
+    """Ask which pictures to lay under the sketch; several may be chosen, or none."""
+    kinds = "Pictures (*.jpg *.jpeg *.png *.webp *.heic *.heif);;All files (*)"
+    title = "Open a picture to trace on"
+    names, _ = QFileDialog.getOpenFileNames(parent, title, str(folder), kinds)
+    return tuple(Path(name) for name in names)
+
+
 def choose_photo_copy(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save a photograph as it is kept."""
     return _save_name(parent, "Save the picture", str(start), "JPEG (*.jpg)", ".jpg")

@@ -14,7 +14,7 @@ from typing import Literal
 
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import EMPTY_YARD_FT, Bounds, bounds_ft, yard_bounds_ft
-from lawnbook.yard.notebook import Notebook, new_id, next_rank
+from lawnbook.yard.notebook import Change, Notebook, new_id, next_rank, put
 from lawnbook.yard.numbers import feet_inches, plain
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
@@ -203,6 +203,20 @@ def moved(backdrop: Backdrop, by: Point) -> Backdrop:
     refuse_if_locked(backdrop)
     x, y = backdrop.middle_ft
     return replace(backdrop, middle_ft=_tidy((x + by[0], y + by[1])))
+
+
+def laid(notebook: Notebook, backdrop_id: str, *, higher: bool) -> Change:
+    """The change that lays a backdrop over the next one above it, or under the next below.
+
+    It is empty where there is none. OwnerError where it is locked.
+    """
+    rows = list(notebook.backdrops.values())
+    at = next(place for place, row in enumerate(rows) if row.id == backdrop_id)
+    refuse_if_locked(rows[at])
+    to = min(max(at + (1 if higher else -1), 0), len(rows) - 1)
+    rows.insert(to, rows.pop(at))
+    ranked = [replace(row, rank=rank) for rank, row in enumerate(rows)]
+    return put(notebook, "backdrops", *ranked) if to != at else {}
 
 
 def refuse_if_locked(backdrop: Backdrop) -> None:

@@ -23,6 +23,7 @@ OVERVIEW = "Overview"
 LATER: dict[str, tuple[str, str]] = {
     "Shapes": ("yard_shapes", "ShapesSection"),
     "Walk round": ("yard_walk", "WalkSection"),
+    "Backdrop": ("yard_backdrop", "BackdropSection"),
     "Check": ("yard_check", "CheckSection"),
     "In and out": ("yard_exchange", "ExchangeSection"),
 }
