@@ -238,10 +238,12 @@ def scale_words(backdrop: Backdrop) -> str:
     if backdrop.scale_ends == _WHOLE_WIDTH:
         by = f"by its printed scale: {feet_inches(backdrop.scale_ft)} across the picture"
     off_in = _scale_error(backdrop) * 100 * 12
+    clicks = f"The two clicks alone may put 100' off by {_short(off_in)}."
+    if not off_in:
+        clicks = "Check one distance with a tape."
     return (
         f"Scaled {by}. A pixel is {_short(pixel_in)}, so a corner can be placed to about "
-        f"{_short(near_in)} (two pixels); 100' in the picture may be off by {_short(off_in)} from "
-        "the clicks at its ends alone."
+        f"{_short(near_in)} (two pixels). {clicks}"
     )
 
 

@@ -24,10 +24,8 @@ CLICKS: dict[Along, str] = {
     "up": "Click two points along something that is to run up the page, such as a fence.",
     "north": "Click the south end, then the north end of something that runs due north.",
 }
-CLICK_MOVE = (
-    "Click a place of the picture, then where it belongs; the second click goes to a \
+CLICK_MOVE = "Click a place of the picture, then where it belongs; the second click goes to a \
 corner or an edge that is near."
-)
 _ARROWS: dict[int, Point] = {
     Qt.Key.Key_Left: (-1, 0),
     Qt.Key.Key_Right: (1, 0),
@@ -90,7 +88,7 @@ class PlacePanel(Card):
         self._turn = TypedRow("backdrop_turn", self)
         self._along = ChoiceBox(self)
         self._level = QuietButton("Level it…", "backdrop_level", self)
-        self._north = QuietButton("North is up in the picture", "backdrop_north_up", self)
+        self._north = QuietButton("Its top is north", "backdrop_north_up", self)
         self._lay_out()
         self._listen()
 
@@ -181,7 +179,7 @@ class PlacePanel(Card):
 
     def _lay_out(self) -> None:
         name_control(self._along, "backdrop_along", "What the two clicks run along")
-        self._along.setMinimumContentsLength(14)
+        self._along.setMinimumContentsLength(11)
         for each, words in ALONG:
             self._along.addItem(words, each)
         right = self._middle.add_line("right", "Middle: right", "Its middle, feet to the right", 90)

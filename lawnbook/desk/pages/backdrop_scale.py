@@ -24,6 +24,7 @@ from lawnbook.yard.records import Backdrop
 
 CLICK_SCALE = "Click both ends of a distance you have measured: the longer, the better. Zoom in."
 CLICK_CHECK = "Click both ends of another known distance, best square to the first."
+TRUE_LENGTH = "True distance"
 TO_CHECK = "A second distance, square to the first, tells whether the picture leans."
 NOT_SCALED = "Set the scale first."
 
@@ -34,16 +35,13 @@ class MeasureRow(TypedRow):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("backdrop_measure", parent)
         self._done: Callable[[float], bool] = _nothing
-        self._told = Words("", "", self)
-        self._told.setObjectName("backdrop_drawn_length")
-        self._told.setMinimumWidth(230)
-        self.add_line("length", "In truth", "Their true distance, feet", 110)
+        self.add_line("length", TRUE_LENGTH, "Their true distance, feet", 110)
         self.lines["length"].setToolTip("Such as 32' 6\" or 9.9 m")
         self.button = QuietButton("Set", "backdrop_measure_set", self)
         self.leave = LinkButton("Leave it", "backdrop_measure_leave", self)
         self.add(" ", self.button)
         self.add(" ", self.leave)
-        self.add(" ", self._told, 1)
+        self.end()
         self.button.clicked.connect(self._press)
         self.lines["length"].returnPressed.connect(self._press)
         self.lines["length"].textEdited.connect(lambda _: self.refuse(""))
@@ -52,7 +50,9 @@ class MeasureRow(TypedRow):
     def ask(self, apart_ft: float, verb: str, done: Callable[[float], bool]) -> None:
         """Show the row for two points so far apart as they are drawn."""
         self._done = done
-        self._told.setText(f"The two points are {feet_inches(apart_ft)} apart as drawn now.")
+        drawn = feet_inches(apart_ft)
+        self.caption("length", f"{TRUE_LENGTH} (now drawn as {drawn})")
+        self.lines["length"].setAccessibleDescription(f"The two points are drawn {drawn} apart.")
         self.button.setText(verb)
         self.button.setAccessibleName(f"{verb}: the distance between the two points")
         self.refuse("")

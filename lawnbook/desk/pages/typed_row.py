@@ -87,6 +87,10 @@ class TypedRow(QWidget):
         self._row.addLayout(column, stretch)
         self._captions[widget] = label
 
+    def caption(self, name: str, words: str) -> None:
+        """Say something else over a line. KeyError for one there is not."""
+        self._captions[self.lines[name]].setText(words)
+
     def show_control(self, widget: QWidget, *, shown: bool) -> None:
         """Show or hide a control with its caption. KeyError for one that was not added."""
         widget.setVisible(shown)

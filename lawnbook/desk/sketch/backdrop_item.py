@@ -130,7 +130,7 @@ class GridOver(QGraphicsItem):
         painter.setClipPath(self._ground, Qt.ClipOperation.IntersectClip)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
         fine, coarse = grid_steps(math.sqrt(abs(painter.worldTransform().determinant())))
-        for step, strength in ((fine, 0.16), (coarse, 0.3)):
+        for step, strength in ((fine, 0.1), (coarse, 0.22)):
             pen = cosmetic(self._palette.quiet, 1.0)
             pen.setColor(theme.colour(self._palette.quiet, strength))
             painter.setPen(pen)
