@@ -75,3 +75,11 @@ def test_the_arc_of_a_locked_head_is_not_typed_over(hand: Hand) -> None:
     hand.key(Key.Key_Return)
     assert hand.notebook.heads["head"].radius_ft == 8.0
     assert "is locked" in hand.words()
+
+
+def test_no_hole_is_cut_in_it(hand: Hand) -> None:
+    before = hand.notebook
+    hand.key(Key.Key_O)
+    hand.drag((55, 8), (62, 14))
+    assert hand.notebook == before
+    assert hand.words() == "Back is locked; unlock it with K."

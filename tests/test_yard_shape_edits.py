@@ -170,6 +170,14 @@ def test_a_house_inside_becomes_a_hole_and_one_at_the_edge_a_bite() -> None:
     assert zone_area_sqft(bitten) == pytest.approx(750)
 
 
+def test_a_cut_leaves_the_metered_flow_to_its_last_digit() -> None:
+    """30 litres a minute as they were converted: the meter knows nothing of what was cut out."""
+    notebook = side_by_side()
+    metered = replace(notebook.zones["a"], flow_gpm=7.925161571)
+    notebook = apply(notebook, put(notebook, "zones", metered))
+    assert apply(notebook, subtracted(notebook, A, (F,))).zones["a"].flow_gpm == 7.925161571
+
+
 def test_crumbs_are_dropped_and_counted() -> None:
     """A bed across the corner leaves 2 sq ft of 800 behind: less than 1 % and than 10 sq ft."""
     notebook = side_by_side()

@@ -181,6 +181,14 @@ def test_corners_no_eye_sees_are_taken_out() -> None:
     assert zone_area_sqft(after.zones["a"]) == pytest.approx(400, abs=0.5)
 
 
+def test_a_corner_that_stands_twice_is_taken_out_once() -> None:
+    notebook = zones((*square(0)[:2], *square(0)[1:]))
+    fault = only(notebook)
+    assert fault.kind == "corners"
+    assert "has 1 corner that" in fault.sentence
+    assert apply(notebook, mend_change(notebook, fault)).zones["a"].outline_ft == square(0)
+
+
 def test_a_hole_along_the_edge_becomes_a_bite() -> None:
     """Such a hole passes the rules of a record, for it lies inside."""
     notebook = zones(square(0))

@@ -1,6 +1,7 @@
 """Faults of single shapes and places: corners, holes, very small zones, heads and spots astray."""
 
 import math
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -86,8 +87,9 @@ def _corners(key: Key, shape: Shape) -> Iterator[Fault]:
 
 
 def _needless(ring: Outline, *, hole: bool) -> tuple[Point, ...]:
-    kept = set(_tidied(ring, hole=hole))
-    return tuple(point for point in ring if point not in kept)
+    # Counted, for of two corners on one place one stays.
+    kept = Counter(_tidied(ring, hole=hole))
+    return tuple((Counter(ring) - kept).elements())
 
 
 def _tidied(ring: Outline, *, hole: bool) -> Outline:

@@ -133,7 +133,8 @@ def opened(ground: Ground) -> tuple[Ground, ...]:
 def _part(zone: Zone, ground: Ground, whole_sqft: float) -> Zone:
     """A zone on a part of its ground, with the part's share of the metered flow."""
     flow = zone.flow_gpm
-    if flow is not None:
+    # On all of it the meter's own figure stays, to its last digit.
+    if flow is not None and ground.area_sqft < whole_sqft:
         flow = round(flow * ground.area_sqft / whole_sqft, 3)
     return replace(with_ground(zone, ground), flow_gpm=flow)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import get_args
 
 from lawnbook.desk.sketch.choosing import Choice
-from lawnbook.desk.sketch.drawing import free_name
+from lawnbook.yard.edits import next_name
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import bounds_ft, label_point_ft, yard_bounds_ft
 from lawnbook.yard.ground import Ground, ground_of, without
@@ -96,8 +96,7 @@ def made(notebook: Notebook, outline: Outline, into: str, over: Filled | Zone | 
         choice = Choice("zones", zone.id, ring=len(zone.holes_ft))
         return Made(put(notebook, "zones", zone), choice, f"a hole in {zone.name}")
     if into == ZONE:
-        zones = notebook.zones.values()
-        name = free_name("Zone", {each.name: each for each in zones})
+        name = next_name(notebook, "zones", "Zone")
         zone = Zone(id=new_id(), name=name, outline_ft=outline)
         return Made(put(notebook, "zones", zone), Choice("zones", zone.id), name)
     kind = next(each for each in KINDS if each == into)

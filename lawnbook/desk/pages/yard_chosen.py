@@ -87,6 +87,7 @@ class CornersPart(QWidget):
         self._control = control
         self._shape: Shape | None = None
         self._ring = 0
+        self._corner: int | None = None
         self.table = CornerTable(self._judge, self)
         self._rings = ChoiceBox(self)
         name_control(self._rings, "shapes_ring", "Outline or hole")
@@ -111,12 +112,13 @@ class CornersPart(QWidget):
             return
         rings = rings_of(self._shape)
         self._ring = ring if ring < len(rings) else 0
+        self._corner = corner
         self._show_rings(len(rings))
         self.table.show_outline(rings[self._ring], corner)
         free = not self._shape.locked
         for button in (self._more, self._less, self._fill):
             button.setEnabled(free)
-        self._less.setEnabled(free and len(rings[self._ring]) > 3)
+        self._less.setEnabled(free and corner is not None and len(rings[self._ring]) > 3)
         self._fill.setVisible(self._ring > 0)
 
     def _lay_out(self) -> None:
@@ -154,8 +156,8 @@ class CornersPart(QWidget):
         self.table.picked.connect(self._choose_corner)
         self.table.more_asked.connect(self._add)
         self.table.less_asked.connect(self._remove)
-        self._more.clicked.connect(lambda: self._add(self.table.corner or 0))
-        self._less.clicked.connect(lambda: self._remove(self.table.corner or 0))
+        self._more.clicked.connect(lambda: self._add(self._corner or 0))
+        self._less.clicked.connect(lambda: self._remove(self._corner))
         self._fill.clicked.connect(self._fill_hole)
 
     def _show_rings(self, count: int) -> None:
@@ -232,8 +234,8 @@ class CornersPart(QWidget):
             if self._keep(with_ring(self._shape, self._ring, new), "add a corner", "has one more"):
                 self._choose_corner(after + 1)
 
-    def _remove(self, corner: int) -> None:
-        if self._shape is None:
+    def _remove(self, corner: int | None) -> None:
+        if self._shape is None or corner is None:
             return
         if len(self._outline()) <= 3:
             self._trouble.say("An outline has three corners at least; remove the shape instead.")
@@ -266,15 +268,20 @@ class PlacePart(TypedRow):
 
     def show_record(self, record: Record | None) -> None:
         """Show a head or a spot; anything else hides the part."""
+        before = self._record
         self._record = record if isinstance(record, Head | Spot) else None
         self.setVisible(self._record is not None)
         if self._record is None:
             return
+        another = before is None or before.id != self._record.id
+        if another:
+            # What was wrong with the other's figures is no word about these.
+            self.refuse("")
         figures = _place_figures(self._record)
         for name, line in self.lines.items():
             line.setEnabled(not is_locked(self._record))
             self.show_control(line, shown=name in figures)
-            if name in figures and not line.isModified():
+            if name in figures and (another or not line.isModified()):
                 line.show_text(figures[name])
 
     def _as_typed(self) -> Head | Spot | None:

@@ -179,10 +179,14 @@ class SketchControl(QObject):
         return self.edit(put(self.notebook, table, record), label)
 
     def keep_draft(self, draft: Mapping[Key, Record], label: str) -> bool:
-        """Keep several changed records as one step; what came back to where it was is no change."""
+        """Keep several changed records as one step; what came back to where it was is no change.
+
+        Nor is what was removed meanwhile: undo may be pressed in the middle of a drag.
+        """
         change: dict[Key, tuple[Record | None, Record | None]] = {}
         for (table, record_id), record in draft.items():
-            if record != self.notebook.find(table, record_id):
+            held = self.notebook.find(table, record_id)
+            if held is not None and record != held:
                 change.update(put(self.notebook, table, record))
         if not change:
             self.scene.show_draft(NO_DRAFT)

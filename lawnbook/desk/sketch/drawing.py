@@ -1,6 +1,5 @@
 """The drawing tools: a zone, a hole in one, and what is not turf."""
 
-from collections.abc import Mapping
 from dataclasses import replace
 
 from lawnbook.desk.sketch import draw_show
@@ -8,10 +7,12 @@ from lawnbook.desk.sketch.choosing import Choice
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.draw_tool import DrawTool
 from lawnbook.desk.sketch.lengths import DrawingItem
+from lawnbook.desk.sketch.locking import locked_words
+from lawnbook.yard.edits import next_name
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import area_sqft, lies_inside, perimeter_ft, zone_at
 from lawnbook.yard.notebook import new_id
-from lawnbook.yard.records import Feature, Record, Zone
+from lawnbook.yard.records import Feature, Zone
 
 
 class ZoneTool(DrawTool):
@@ -19,8 +20,7 @@ class ZoneTool(DrawTool):
 
     def made(self, outline: Outline) -> bool:
         """Keep a new zone under the next free name, and choose it."""
-        zones = self.control.notebook.zones
-        name = free_name("Zone", {zone.name: zone for zone in zones.values()})
+        name = next_name(self.control.notebook, "zones", "Zone")
         zone = Zone(id=new_id(), name=name, outline_ft=outline)
         if not self.control.keep("zones", zone, f"draw {name}"):
             return False
@@ -43,6 +43,11 @@ class HoleTool(DrawTool):
             self.control.say(
                 "A hole is cut out of one zone: keep all its corners inside it.", "bad"
             )
+            self.cancel()
+            return False
+        if zone.locked:
+            words = locked_words(self.control.notebook, [("zones", zone.id)])
+            self.control.say(words, "warn")
             self.cancel()
             return False
         changed = replace(zone, holes_ft=(*zone.holes_ft, outline))
@@ -93,11 +98,3 @@ class FeatureTool(DrawTool):
         kind = self.control.feature_kind
         strip = self.no_spread_ft if kind == "water" else None
         return Feature(id=record_id, kind=kind, outline_ft=outline, no_spread_ft=strip)
-
-
-def free_name(stem: str, taken: Mapping[str, Record]) -> str:
-    """The first of "Zone 1", "Zone 2" … that no record bears."""
-    number = len(taken) + 1
-    while f"{stem} {number}" in taken:
-        number += 1
-    return f"{stem} {number}"

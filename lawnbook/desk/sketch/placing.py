@@ -7,12 +7,12 @@ from PySide6.QtCore import QPointF
 
 from lawnbook.desk.sketch.choosing import Choice
 from lawnbook.desk.sketch.control import SketchControl
-from lawnbook.desk.sketch.drawing import free_name
 from lawnbook.desk.sketch.moving import warn_of_place
 from lawnbook.desk.sketch.outlines import arc_into
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
+from lawnbook.yard.edits import next_name
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import distance_to_edge_ft, zone_at
 from lawnbook.yard.notebook import new_id
@@ -144,8 +144,7 @@ class SpotTool(PlacingTool):
         chosen = self.control.record()
         if isinstance(chosen, Spot) and chosen.at_ft is None:
             return chosen
-        taken = {spot.name: spot for spot in self.control.notebook.spots.values()}
-        return Spot(id=new_id(), name=free_name("Spot", taken))
+        return Spot(id=new_id(), name=next_name(self.control.notebook, "spots", "Spot"))
 
 
 def _radius(start: Point, pointer: Pointer) -> float:
