@@ -236,6 +236,18 @@ def test_inner_angles_add_up_as_euclid_has_them(outline: tuple[tuple[float, floa
     assert direction_deg(with_direction(outline, 0, 45.0, "end"), 0) == pytest.approx(45, abs=0.1)
 
 
+@pytest.mark.parametrize("outline", [LEFT_HALF, LEFT_HALF[::-1]])
+@pytest.mark.parametrize("index", range(4))
+@pytest.mark.parametrize("carries", ["end", "next", "rest"])
+def test_an_inner_angle_becomes_what_was_typed_whatever_the_side_carries(
+    outline: tuple[tuple[float, float], ...], index: int, carries: Carries
+) -> None:
+    """At the first corner too, where all corners after it take in the one before it."""
+    turned = with_inner_angle(outline, index, 75.0, carries)
+    assert inner_angle_deg(turned, index) == pytest.approx(75.0, abs=0.1)
+    assert turned[index - 1] == outline[index - 1]
+
+
 @pytest.mark.parametrize(
     ("figure", "text", "mend"),
     [("side", "0", "longer than nothing"), ("side", "ten", "enter feet"),

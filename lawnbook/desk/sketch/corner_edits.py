@@ -60,10 +60,16 @@ def with_direction(outline: Outline, index: int, deg: float, carries: Carries) -
 
 
 def with_inner_angle(outline: Outline, index: int, deg: float, carries: Carries) -> Outline:
-    """The ring with this inner angle at a corner: the side that leaves it is turned."""
+    """The ring with this inner angle at a corner: the side that leaves it is turned.
+
+    The side that leads to it stays, whatever the other carries.
+    """
     back = bearing_deg(outline[index], outline[index - 1])
     way = back - deg if is_clockwise(outline) else back + deg
-    return with_direction(outline, index, way % 360, carries)
+    turned = with_direction(outline, index, way % 360, carries)
+    # The side it is measured from stays: after the first corner "rest" takes in its other end.
+    before = (index - 1) % len(outline)
+    return with_corner(turned, before, outline[before])
 
 
 def figure_of(outline: Outline, index: int, figure: Figure) -> float:
