@@ -88,11 +88,7 @@ def strip_made(
     if not inward:
         change: Edits = dict(_made(notebook, shape, strips, becomes))
     else:
-        pieces = without(ground_of(shape), strips)
-        if not pieces:
-            told = f"A strip {width_ft:g} ft wide takes all of {called(shape)}; "
-            raise OwnerError(told + "enter a narrower one.")
-        cut = _without_crumbs(ground_of(shape), pieces)
+        cut = strip_cut(shape, strips, width_ft)
         if becomes == "zone" and isinstance(shape, Zone):
             change = dict(divided(notebook, shape, cut.kept, (*cut.others, *strips)))
         else:
@@ -100,6 +96,15 @@ def strip_made(
             change.update(_made(apply(notebook, change), shape, strips, becomes))
     refuse_far(each.outline_ft for _, each in change.values() if isinstance(each, Zone | Feature))
     return change
+
+
+def strip_cut(shape: Shape, strips: Sequence[Ground], width_ft: float) -> Cut:
+    """What would be left of a shape without strips of it; OwnerError where nothing is."""
+    pieces = without(ground_of(shape), strips)
+    if not pieces:
+        told = f"A strip {width_ft:g} ft wide takes all of {called(shape)}; "
+        raise OwnerError(told + "enter a narrower one.")
+    return _without_crumbs(ground_of(shape), pieces)
 
 
 def strips_of(

@@ -1,16 +1,21 @@
 """What an edit of shapes did, in words with areas, read from its Change."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from lawnbook.yard.geometry import area_sqft, zone_area_sqft
 from lawnbook.yard.notebook import Change
-from lawnbook.yard.records import Feature, Zone
+from lawnbook.yard.records import Feature, FeatureKind, Zone
 from lawnbook.yard.shape_records import Shape, called, listed, sentence_case
 
 _GONE = {"catch_tests": "catch test", "waterings": "watering", "soil_tests": "soil test"}
 _WITH = {"heads": "head", "spots": "spot"}
 _MOST_NEW = 3
+_SEVERAL: dict[FeatureKind, str] = {
+    "paving": "pieces of paving",
+    "water": "pieces of water",
+    "other": "other features",
+}
 SAME_SQFT = 0.5
 """Areas nearer to each other than this are told as one."""
 
@@ -38,14 +43,44 @@ def _shapes(change: Change) -> Iterator[str]:
             yield f"{called(after)} is {size_told(after)}, before {size_told(before)}"
     new = [each for before, each in change.values() if before is None and isinstance(each, Shape)]
     if new:
-        few = listed([f"{called(each)}, {size_told(each)}" for each in new[:_MOST_NEW]])
-        rest = len(new) - _MOST_NEW
-        yield f"new: {few}" + (f", and {rest} more" if rest > 0 else "")
-    gone = [
-        called(each) for each, after in change.values() if after is None and isinstance(each, Shape)
-    ]
+        groups = _alike(new)
+        few = [f"{_group_called(each)}, {_group_size(each)}" for each in groups[:_MOST_NEW]]
+        rest = sum(map(len, groups[_MOST_NEW:]))
+        # Names and sizes in one list, each pair apart from the next.
+        yield f"new: {'; '.join(few)}" + (f"; and {rest} more" if rest > 0 else "")
+    gone = [each for each, after in change.values() if after is None and isinstance(each, Shape)]
     if gone:
-        yield f"{listed(gone)} {'is' if len(gone) == 1 else 'are'} gone"
+        told_gone = listed([_group_called(each) for each in _alike(gone)])
+        yield f"{told_gone} {'is' if len(gone) == 1 else 'are'} gone"
+
+
+def _alike(shapes: Sequence[Shape]) -> list[list[Shape]]:
+    """Shapes in groups: features of a kind without a name together, every other alone."""
+    groups: dict[str, list[Shape]] = {}
+    for each in shapes:
+        nameless = isinstance(each, Feature) and not each.name
+        groups.setdefault(f"the {called(each)}" if nameless else each.id, []).append(each)
+    return list(groups.values())
+
+
+def _group_called(group: Sequence[Shape]) -> str:
+    """The name of one shape, or how many of their kind there are: "2 beds"."""
+    first = group[0]
+    if len(group) == 1 or not isinstance(first, Feature):
+        return called(first)
+    return f"{len(group)} {_SEVERAL.get(first.kind, f'{first.kind}s')}"
+
+
+def _group_size(group: Sequence[Shape]) -> str:
+    return size_told(group[0]) if len(group) == 1 else f"{sum(map(_area, group)):,.0f} sq ft"
+
+
+def crumbs_told(crumbs_sqft: float) -> str:
+    """What is told of the scraps that a cut does not keep; "" where there are none."""
+    if crumbs_sqft <= 0:
+        return ""
+    size = f"{crumbs_sqft:,.0f} sq ft" if crumbs_sqft >= SAME_SQFT else "Less than 1 sq ft"
+    return f"{size} in scraps too small to keep went."
 
 
 def _along(change: Change) -> Iterator[str]:

@@ -4,8 +4,16 @@ The functions stand in `zone_edits`, `cutting_edits`, `placing_edits` and `order
 imports them from here. Locked records are refused. Every Change is one step of undo.
 """
 
-from lawnbook.yard.cutting_edits import Becomes, Cut, cut_of, strip_made, strips_of, subtracted
-from lawnbook.yard.edit_words import told
+from lawnbook.yard.cutting_edits import (
+    Becomes,
+    Cut,
+    cut_of,
+    strip_cut,
+    strip_made,
+    strips_of,
+    subtracted,
+)
+from lawnbook.yard.edit_words import crumbs_told, told
 from lawnbook.yard.order_edits import Order, locked, reordered
 from lawnbook.yard.placing_edits import (
     Axis,
@@ -27,6 +35,7 @@ __all__ = [
     "Edge",
     "Order",
     "aligned",
+    "crumbs_told",
     "cut_of",
     "divided",
     "duplicated",
@@ -38,6 +47,7 @@ __all__ = [
     "reordered",
     "split",
     "spread_out",
+    "strip_cut",
     "strip_made",
     "strips_of",
     "subtracted",

@@ -18,7 +18,18 @@ from lawnbook.yard.geometry import bounds_ft, boxes_meet, lies_inside, overlap
 from lawnbook.yard.ground_faults import NOT_TURF
 from lawnbook.yard.notebook import Change, Key, Notebook
 from lawnbook.yard.records import Feature, Zone
-from lawnbook.yard.shape_edits import Becomes, merged, split, strip_made, subtracted, told
+from lawnbook.yard.shape_edits import (
+    Becomes,
+    crumbs_told,
+    cut_of,
+    merged,
+    split,
+    strip_cut,
+    strip_made,
+    strips_of,
+    subtracted,
+    told,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +150,7 @@ def make_strip(control: SketchControl, key: Key, strip: Strip) -> bool:
 
     def finish(change: Change) -> str:
         control.choose_all((key, *new_shapes(change)))
-        return told(change)
+        return f"{told(change)} {crumbs_told(_strip_crumbs_sqft(notebook, key, strip))}"
 
     return carry_out(
         control, lambda: strip_change(notebook, key, strip), f"strip along {name}", finish
@@ -149,6 +160,15 @@ def make_strip(control: SketchControl, key: Key, strip: Strip) -> bool:
 def strip_change(notebook: Notebook, key: Key, strip: Strip) -> Change:
     """The change that makes a strip; OwnerError with the mend where it cannot be made."""
     return strip_made(notebook, key, strip.side, strip.width_ft, strip.inward, strip.becomes)
+
+
+def _strip_crumbs_sqft(notebook: Notebook, key: Key, strip: Strip) -> float:
+    """The scraps that a strip inside leaves of its shape, and that are not kept."""
+    shape = notebook.find(*key)
+    if not strip.inward or not isinstance(shape, Zone | Feature):
+        return 0.0
+    strips = strips_of(shape, strip.side, strip.width_ft, inward=True)
+    return strip_cut(shape, strips, strip.width_ft).crumbs_sqft
 
 
 def new_shapes(change: Change) -> tuple[Key, ...]:
@@ -171,7 +191,8 @@ def _cut(control: SketchControl, first: Key, others: Iterable[Key]) -> None:
 
     def finish(change: Change) -> str:
         control.choose_all((first,))
-        return f"{at_start(cut)} cut out of {name}. {told(change)}"
+        crumbs = crumbs_told(cut_of(notebook, first, cutters).crumbs_sqft)
+        return f"{at_start(cut)} cut out of {name}. {told(change)} {crumbs}"
 
     carry_out(
         control, lambda: subtracted(notebook, first, cutters), f"cut {cut} out of {name}", finish
