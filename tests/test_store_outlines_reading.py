@@ -156,7 +156,7 @@ REFUSED: dict[str, tuple[bytes, str]] = {
     ),
     "a list for a type": (b'{"type": []}', "it has no type"),
     "a record for a type": (b'{"type": {"name": "Polygon"}}', "it has no type"),
-    "deep": (b'{"type": ' + b"[" * 50_000, "nested too deeply"),
+    "deep": (b'{"type": ' + b"[" * 50_000, "nested too deeply; this is no map."),
     "points only": (_all(_feature({"type": "Point", "coordinates": [1, 2]})), "1 point is left"),
     "empty": (_all(), "holds no polygon"),
     "not a number": (

@@ -158,7 +158,7 @@ REFUSED: dict[str, tuple[dict[str, Any] | str, tuple[str, ...]]] = {
     "NaN for a version": (yard_file(version=math.nan), ("version:", "enter 1")),
     "nothing": (" \n", ("the file is empty", "choose another")),
     "a key twice": ('{"format": 1, "format": 2}', ('"format" stands twice', "keep one")),
-    "bottomless": ("[" * 100_000, ("nested too deeply",)),
+    "bottomless": ("[" * 100_000, ("nested too deeply; this is no yard file",)),
     "endless digits": (
         '{"format": "lawnbook-yard", "version": 1, "yard": {"name": "H", "elevation_ft": '
         + "9" * 5000

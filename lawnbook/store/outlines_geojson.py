@@ -42,7 +42,7 @@ def read_geojson(text: str) -> MapOutlines:
             "there are far more corners than a yard has; take only the yard's own outlines into "
             "the file, and write it again."
         )
-    held = parse_json(text)
+    held = parse_json(text, "map")
     if not isinstance(held, Mapping):
         raise OwnerError("this is not GeoJSON: its outermost part must be an object with a type.")
     if held.get("format") == "lawnbook-yard":

@@ -15,8 +15,11 @@ _MOST_DIGITS = 400
 """More than the largest number a float can be."""
 
 
-def parse_json(text: str) -> Any:
-    """The value of a JSON text; OwnerError with line, column and mend where it is not sound."""
+def parse_json(text: str, what: str) -> Any:
+    """The value of a JSON text that is to be a `what`, such as "yard file".
+
+    OwnerError with line, column and mend where it is not sound.
+    """
     if not text.strip():
         raise OwnerError("the file is empty; choose another, or take it from your backup.")
     try:
@@ -26,7 +29,7 @@ def parse_json(text: str) -> Any:
         reason = error.msg[:1].lower() + error.msg[1:]
         raise OwnerError(f"{place}: this is not sound JSON ({reason}); mend it there.") from error
     except RecursionError as error:
-        raise OwnerError("lists are nested too deeply; this is no yard file.") from error
+        raise OwnerError(f"lists are nested too deeply; this is no {what}.") from error
 
 
 def _loads(text: str) -> Any:

@@ -50,7 +50,7 @@ def read_yard_text(text: str, today: date, folder: Path | None) -> Notebook:
 
 def read_yard_checked(text: str, today: date, folder: Path | None) -> Checked:
     """As `read_yard_text`, with the questions."""
-    data = parse_json(text)
+    data = parse_json(text, "yard file")
     _refuse_other_formats(data)
     rows = {table: list(_records(data, table)) for table in TABLES if table in data}
     table = data.get("weather_csv")

@@ -75,8 +75,9 @@ def bulged(a: Point, b: Point, rise_ft: float) -> Outline:
 def segment_area_sqft(radius_ft: float, angle_deg: float) -> float:
     """The area between a chord and its arc: R²/2 (θ - sin θ), θ the angle at the centre.
 
-    Gieck, A Collection of Technical Formulae (from memory); OpenStax Precalculus gives the sector
-    and the triangle that it is the difference of.
+    It is the sector less its triangle, as the article on the segment of the CRC Concise
+    Encyclopedia of Mathematics has it (Weisstein, archive.lib.msu.edu/crcmath/math/math/s/s141.htm;
+    the formula as written here from memory).
     """
     angle = math.radians(angle_deg)
     return radius_ft * radius_ft / 2 * (angle - math.sin(angle))
