@@ -282,3 +282,15 @@ def test_what_was_done_is_told_with_areas() -> None:
     assert told(split(notebook, A, (30, 0), (30, 1))) == (
         "Front is 600 sq ft, before 800 sq ft. New: Front 2, 200 sq ft."
     )
+
+
+def test_a_part_too_small_for_a_metered_flow_of_its_own_has_none(tmp_path: Path) -> None:
+    """A foot of Back's 30 would take 0.13 gpm of 4, but only 0.07 of 2: less than a meter tells."""
+    notebook = side_by_side()
+    for flow_gpm, of_part in ((4.0, 0.133), (2.0, None)):
+        metered = replace(notebook.zones["b"], flow_gpm=flow_gpm)
+        yard = apply(notebook, put(notebook, "zones", metered))
+        after = kept(tmp_path, yard, split(yard, ("zones", "b"), (69.0, 0.0), (69.0, 20.0)))
+        (part,) = (each for key, each in after.zones.items() if key not in yard.zones)
+        assert part.flow_gpm == of_part
+        assert after.zones["b"].flow_gpm == pytest.approx(flow_gpm * 29 / 30, abs=0.001)

@@ -31,6 +31,9 @@ from lawnbook.yard.wetting import share_wetted
 Edits = dict[Key, tuple[Record | None, Record | None]]
 """A change in the making."""
 
+LEAST_FLOW_GPM = 0.1
+"""The least metered flow that a zone may have; the share of a smaller part is left out."""
+
 ON_EDGE_FT = 0.05
 """A head this near to an edge stands on it: whose it is, its throw says."""
 
@@ -135,7 +138,8 @@ def _part(zone: Zone, ground: Ground, whole_sqft: float) -> Zone:
     flow = zone.flow_gpm
     # On all of it the meter's own figure stays, to its last digit.
     if flow is not None and ground.area_sqft < whole_sqft:
-        flow = round(flow * ground.area_sqft / whole_sqft, 3)
+        share = round(flow * ground.area_sqft / whole_sqft, 3)
+        flow = share if share >= LEAST_FLOW_GPM else None
     return replace(with_ground(zone, ground), flow_gpm=flow)
 
 
