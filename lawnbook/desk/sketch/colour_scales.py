@@ -20,7 +20,8 @@ class Scale:
 
     The base is paper where that is light: shares solved for even steps of lightness between
     luminances 0.80 and 0.29, at which ink still reads at 4.5 to 1. Dark paper leaves too little
-    room below that end, so there the base is black: every step stands 1.35 to 1 off the next.
+    room below that end, so there the base is black, and the steps part it evenly: the lowest stands
+    1.1 to 1 above the paper, lest a zone look like a hole in it, and each 1.25 to 1 off the next.
     """
 
     title: str
@@ -48,11 +49,11 @@ _WATERY_ON_LIGHT: Mixture = (
     ("water", 0.71),
 )
 _WATERY_ON_DARK: Mixture = (
-    ("water", 0.081),
-    ("water", 0.248),
-    ("water", 0.371),
-    ("water", 0.483),
-    ("water", 0.6),
+    ("water", 0.25),
+    ("water", 0.343),
+    ("water", 0.428),
+    ("water", 0.512),
+    ("water", 0.599),
 )
 
 SCALES: Mapping[str, Scale] = MappingProxyType(
@@ -69,11 +70,11 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
                 ("accent", 0.63),
             ),
             (
-                ("verdure", 0.106),
-                ("verdure", 0.274),
-                ("warn", 0.347),
-                ("accent", 0.496),
-                ("bad", 0.626),
+                ("verdure", 0.267),
+                ("verdure", 0.362),
+                ("warn", 0.397),
+                ("accent", 0.523),
+                ("bad", 0.624),
             ),
         ),
         "Rooted soil": Scale(
@@ -95,11 +96,11 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
                 ("feed", 0.67),
             ),
             (
-                ("bad", 0.097),
-                ("feed", 0.262),
-                ("feed", 0.386),
-                ("feed", 0.503),
-                ("feed", 0.622),
+                ("bad", 0.261),
+                ("feed", 0.354),
+                ("feed", 0.443),
+                ("feed", 0.531),
+                ("feed", 0.621),
             ),
         ),
         "Fed in 30 days": Scale(
@@ -114,11 +115,11 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
                 ("feed", 0.67),
             ),
             (
-                ("feed", 0.08),
                 ("feed", 0.262),
-                ("feed", 0.386),
-                ("feed", 0.503),
-                ("feed", 0.622),
+                ("feed", 0.354),
+                ("feed", 0.443),
+                ("feed", 0.531),
+                ("feed", 0.621),
             ),
         ),
         "Soil water": Scale(

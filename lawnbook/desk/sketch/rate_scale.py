@@ -16,7 +16,7 @@ INSIDE_ALPHA, BEYOND_ALPHA = 0.92, 0.5
 
 NIGHT = "#000000"
 BLUES_ON_LIGHT = (0.12, 0.25, 0.38, 0.53, 0.72)
-BLUES_ON_DARK = (0.10, 0.25, 0.38, 0.50, 0.62)
+BLUES_ON_DARK = (0.25, 0.343, 0.428, 0.512, 0.599)
 """Shares of the water's blue in paper, or on dark paper in black, from little to much."""
 
 
