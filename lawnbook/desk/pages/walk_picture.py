@@ -19,7 +19,7 @@ def walk_picture(
 ) -> Picture:
     """The shape as large as the frame allows; `taped` diagonals dashed, `proposed` ones dotted."""
     if len(outline) < 3:
-        return words_only(("Type the sides: the shape", "is drawn as you go."), frame)
+        return words_only(("Type the sides:", "the shape is drawn", "as you go."), frame)
     ring = _fitted(frame, outline)
     marks: list[Mark] = [Polygon(rings=(ring,), fill="turf", edge="ink", width=1.1)]
     marks += _lines(ring, taped, "ink", (4.0, 2.5))
