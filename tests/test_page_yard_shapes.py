@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -222,6 +223,21 @@ def test_a_button_that_cannot_be_used_says_why(desk: Desk) -> None:
     assert merge.toolTip() == merge.accessibleDescription() != ""
     desk.control.choose_all((FRONT, BACK))
     assert merge.isEnabled()
+
+
+def test_a_second_press_of_a_button_that_is_spent_removes_nothing(desk: Desk) -> None:
+    desk.control.choose_all([FRONT, ("features", "house")])
+    zone = replace(desk.zone("front"), outline_ft=rectangle_ft((0.0, 0.0), 30.0, 35.0))
+    desk.control.edit(put(desk.book.notebook, "zones", zone), "widen it")
+    settle()
+    subtract = part(desk.page, QPushButton, "shapes_subtract")
+    subtract.setFocus()
+    press(K.Key_Space)
+    settle()
+    assert not subtract.isEnabled()
+    assert desk.section.list.hasFocus()
+    press(K.Key_Space, K.Key_Return)
+    assert "front" in desk.book.notebook.zones
 
 
 def test_forms_turn_move_split_and_make_strips(desk: Desk) -> None:

@@ -164,3 +164,16 @@ def test_a_space_in_a_typed_length_does_not_take_the_paper(blank: Hand) -> None:
     blank.key(Key.Key_Q)
     (zone,) = blank.notebook.zones.values()
     assert area_sqft(zone.outline_ft) == pytest.approx(52.5)
+
+
+def test_a_pointer_at_rest_does_not_gainsay_the_side_just_typed(blank: Hand) -> None:
+    told: list[str] = []
+    blank.panel.control.hovered.connect(told.append)
+    blank.click((0.0, 0.0))
+    blank.move((10.0, 3.0))
+    for side in ("40 < 90", "20 < R90"):
+        blank.type(side)
+        blank.key(Key.Key_Return)
+        assert "cross" not in told[-1]
+    blank.move((11.0, 3.0))
+    assert "cross" in told[-1]

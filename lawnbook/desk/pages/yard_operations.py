@@ -1,6 +1,6 @@
 """The operations as groups of buttons; one that cannot be used now says why."""
 
-from PySide6.QtCore import QEvent, QObject
+from PySide6.QtCore import QEvent, QObject, Signal
 from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
@@ -17,7 +17,13 @@ _HIDES = (QEvent.Type.Leave, QEvent.Type.FocusOut)
 
 
 class OperationButtons(QWidget):
-    """A button for each operation. What it would make is drawn while the pointer is over it."""
+    """A button for each operation. What it would make is drawn while the pointer is over it.
+
+    `stranded` is told when the button with the keyboard is about to be disabled: Qt would hand the
+    keyboard on to the next one, and after *Merge* that is *Remove*.
+    """
+
+    stranded = Signal()
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -37,6 +43,8 @@ class OperationButtons(QWidget):
         for each, operation in self._buttons.items():
             if isinstance(each, QuietButton):
                 why = operation.why_not(self._control)
+                if why and each.hasFocus():
+                    self.stranded.emit()
                 each.setEnabled(not why)
                 each.setToolTip(why or _tip(operation))
                 each.setAccessibleDescription(why or operation.tip)

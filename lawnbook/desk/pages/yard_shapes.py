@@ -88,6 +88,7 @@ class ShapesSection(YardSection):
         self.list.picked.connect(self._picked)
         self.list.named.connect(self._control.name_wanted)
         self.list.removed.connect(lambda: run_by_name(self._control, "remove"))
+        self.operations.stranded.connect(self.list.setFocus)
         self._stop_listening: Callable[[], None] = self._book.subscribe(self._changed)
         self.destroyed.connect(self._stop_listening)
 

@@ -223,6 +223,9 @@ class DrawTool(Tool):
             return
         self.typed = TypedSide()
         self.typed_changed()
+        if self.way == "corners":
+            # Where the pointer rests says nothing about the side after this one.
+            self._at = None
         self._put(end)
 
     def _enter(self) -> bool:
