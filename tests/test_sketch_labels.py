@@ -3,15 +3,16 @@
 from collections.abc import Iterator
 from pathlib import Path
 
+import numpy as np
 import pytest
 from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QPainterPath
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.sketch.can_items import CAN_RADIUS_PX, CanItem
 from lawnbook.desk.sketch.items import PinItem
-from lawnbook.desk.sketch.labels import Placed, place, zone_lines
+from lawnbook.desk.sketch.label_places import Rows, Taken, rows_of, sides_ft
+from lawnbook.desk.sketch.labels import Placed, Shape, place, zone_lines
 from tests.sketch_hand import Hand, sketch_yard
 
 
@@ -21,19 +22,18 @@ def words(placed: Placed | None) -> list[str]:
     return [line.words for line in placed.lines]
 
 
-def box(width: float, height: float) -> QPainterPath:
-    """A rectangle as a shape, its corner at the origin."""
-    path = QPainterPath()
-    path.addRect(QRectF(0.0, 0.0, width, height))
-    return path
+def box(width: float, height: float) -> Rows:
+    """The sides of a rectangle, its corner at the origin."""
+    return sides_ft((((0.0, 0.0), (width, 0.0), (width, -height), (0.0, -height)),))
 
 
 def placed_in(title: str, size: tuple[float, float], *cans: tuple[float, float]) -> Placed | None:
     """A title's label in a rectangle, among cans."""
     reach = CAN_RADIUS_PX
-    discs = [QRectF(x - reach, y - reach, 2 * reach, 2 * reach) for x, y in cans]
-    middle = QPointF(size[0] / 2, size[1] / 2)
-    return place(zone_lines(title, "999 sq ft", "", "#000000"), box(*size), [middle], discs)
+    discs = rows_of([(x - reach, y - reach, x + reach, y + reach) for x, y in cans])
+    taken = Taken(discs, np.ones(len(discs), dtype=np.bool_))
+    shape = Shape(box(*size), [(size[0] / 2, size[1] / 2)])
+    return place(zone_lines(title, "999 sq ft", "", "#000000"), shape, taken)
 
 
 def test_a_long_name_breaks_in_two_before_it_goes(qapp: QApplication) -> None:
@@ -52,7 +52,8 @@ def test_among_cans_a_number_says_that_it_is_a_zone_s(qapp: QApplication) -> Non
     assert placed is not None
     reach = CAN_RADIUS_PX - 1.5
     for x, y in cans:
-        assert not placed.box.intersects(QRectF(x - reach, y - reach, 2 * reach, 2 * reach))
+        can = QRectF(x - reach, y - reach, 2 * reach, 2 * reach)
+        assert not QRectF(QPointF(*placed.box[:2]), QPointF(*placed.box[2:])).intersects(can)
 
 
 @pytest.fixture

@@ -12,6 +12,7 @@ from pytestqt.qtbot import QtBot
 
 from lawnbook.charts.palette import DARK, LIGHT
 from lawnbook.desk.sketch.items import OutlineItem, scene_point
+from lawnbook.desk.sketch.labels import LabelItem
 from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.desk.sketch.tinting import CHOICES
 from lawnbook.desk.theme import apply_theme
@@ -70,7 +71,7 @@ def test_labels_say_number_name_area_and_figure(hand: Hand) -> None:
     assert hand.panel.scene.label_words("features", "house") == "house"
 
 
-def test_labels_keep_clear_of_pins_and_shrink_before_they_leave(hand: Hand) -> None:
+def test_labels_keep_clear_of_pins_and_stand_beside_what_is_too_small_for_them(hand: Hand) -> None:
     scene = hand.panel.scene
     hand.panel.fit()
     labels = [i for i in scene.items() if type(i).__name__ == "LabelItem" and i.isVisible()]
@@ -84,7 +85,11 @@ def test_labels_keep_clear_of_pins_and_shrink_before_they_leave(hand: Hand) -> N
             assert not box.intersects(other)
     for _ in range(9):
         hand.view.zoom_by(0.8)
-    assert scene.label_words("zones", "back") in ("2", "")
+    assert scene.label_words("zones", "back").startswith("2 Back")
+    (beside,) = [i for i in scene.items() if isinstance(i, LabelItem) and "2 Back" in i.words()]
+    turn = hand.view.viewportTransform()
+    zone = turn.mapRect(QRectF(40.0, -20.0, 30.0, 20.0))
+    assert not beside.deviceTransform(turn).mapRect(beside.boundingRect()).intersects(zone)
 
 
 def test_the_theme_can_change_while_it_is_open(hand: Hand) -> None:

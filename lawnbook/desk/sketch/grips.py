@@ -1,38 +1,135 @@
 """The handles of what is chosen as items of the scene, with the lengths of its sides."""
 
+from collections.abc import Mapping
+from dataclasses import dataclass
+
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPen
-from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
+from PySide6.QtWidgets import (
+    QGraphicsItem,
+    QGraphicsScene,
+    QStyleOptionGraphicsItem,
+    QWidget,
+)
 
 from lawnbook.charts.palette import Palette
 from lawnbook.desk.sketch.choosing import Choice, Handle, handles_of, is_locked
 from lawnbook.desk.sketch.items import IGNORES_ZOOM, HandleItem, scene_point
-from lawnbook.desk.sketch.lengths import ROOM_PX, length_items
+from lawnbook.desk.sketch.lengths import ROOM_PX, LengthItem, told_sides, turns_clockwise
 from lawnbook.desk.sketch.outlines import rings_of
+from lawnbook.yard.fields import Point
 from lawnbook.yard.records import Record
 
+Part = tuple[str, int, int]
+"""A handle by its kind, its ring, and its number there."""
 
-def grips_of(
-    record: Record | None, choice: Choice, palette: Palette, ft_per_px: float
-) -> list[QGraphicsItem]:
+
+@dataclass(frozen=True, slots=True)
+class Gripped:
+    """What has handles: the record as it is drawn, what of it is chosen, and the zoom."""
+
+    record: Record | None
+    choice: Choice
+    ft_per_px: float
+
+
+class GripLayer:
     """Handles where they have room, or a lock, then the lengths of the sides.
 
-    The chosen corner is filled.
+    The chosen corner is filled. Items are kept: a step of a drag changes only those that move.
     """
-    grips: list[QGraphicsItem] = []
-    if is_locked(record):
-        grips.append(_lock_of(record, palette))
-    for handle in handles_of(record):
-        if handle.kind == "middle" and not _has_room(record, handle, ft_per_px):
-            continue
-        corner = (handle.ring, handle.index)
-        chosen = handle.kind == "corner" and corner == (choice.ring, choice.corner)
-        grip = HandleItem(handle.kind, palette, chosen=chosen)
-        grip.setPos(scene_point(handle.at_ft))
-        grips.append(grip)
-    for ring in rings_of(record):
-        grips += length_items(ring, palette, ft_per_px)
-    return grips
+
+    def __init__(self, scene: QGraphicsScene) -> None:
+        self._scene = scene
+        self._handles: dict[Part, HandleItem] = {}
+        self._filled: Part | None = None
+        self._lengths: dict[tuple[Point, Point], LengthItem] = {}
+        self._lock: LockItem | None = None
+        self._palette: Palette | None = None
+
+    def items(self) -> tuple[QGraphicsItem, ...]:
+        """The handles and lengths that are shown."""
+        lengths = (each for each in self._lengths.values() if each.isVisible())
+        return (*self._handles.values(), *lengths)
+
+    def show(self, gripped: Gripped | None, palette: Palette) -> None:
+        """Show the handles of something, or none."""
+        if palette is not self._palette:
+            self._show_handles({}, None, palette)
+            self._show_lengths({}, 1.0)
+            self._palette = palette
+        if self._lock is not None:
+            self._scene.removeItem(self._lock)
+            self._lock = None
+        if gripped is None:
+            self._show_handles({}, None, palette)
+            self._show_lengths({}, 1.0)
+            return
+        choice, record = gripped.choice, gripped.record
+        if is_locked(record):
+            self._lock = _lock_of(record, palette)
+            self._scene.addItem(self._lock)
+        handles: dict[Part, Handle] = {(h.kind, h.ring, h.index): h for h in _roomy(gripped)}
+        filled = ("corner", choice.ring, choice.corner) if choice.corner is not None else None
+        self._show_handles(handles, filled, palette)
+        self._show_lengths(_told(gripped, palette, self._lengths), 1 / gripped.ft_per_px)
+
+    def _show_handles(
+        self, wanted: Mapping[Part, Handle], filled: Part | None, palette: Palette
+    ) -> None:
+        for part in [each for each in self._handles if each not in wanted]:
+            self._scene.removeItem(self._handles.pop(part))
+        for part, handle in wanted.items():
+            item = self._handles.get(part)
+            if item is None:
+                item = self._handles[part] = HandleItem(part[0], palette, chosen=part == filled)
+                self._scene.addItem(item)
+            elif (part == filled) != (part == self._filled):
+                item.dress(palette, chosen=part == filled)
+            item.setPos(scene_point(handle.at_ft))
+        self._filled = filled
+
+    def _show_lengths(
+        self, wanted: dict[tuple[Point, Point], LengthItem], px_per_ft: float
+    ) -> None:
+        """Show these lengths, but for those that would lie on one before them."""
+        for side, item in self._lengths.items():
+            if wanted.get(side) is not item:
+                self._scene.removeItem(item)
+        seen: list[QPolygonF] = []
+        for side, item in wanted.items():
+            if self._lengths.get(side) is not item:
+                self._scene.addItem(item)
+            box = item.turned_box().translated(item.pos() * px_per_ft)
+            item.setVisible(not any(box.intersects(other) for other in seen))
+            if item.isVisible():
+                seen.append(box)
+        self._lengths = wanted
+
+
+def _roomy(gripped: Gripped) -> list[Handle]:
+    record = gripped.record
+    return [
+        each
+        for each in handles_of(record)
+        if each.kind != "middle" or _has_room(record, each, gripped.ft_per_px)
+    ]
+
+
+def _told(
+    gripped: Gripped, palette: Palette, held: Mapping[tuple[Point, Point], LengthItem]
+) -> dict[tuple[Point, Point], LengthItem]:
+    """The lengths of the sides with room for them; those that are held already are kept."""
+    found: dict[tuple[Point, Point], LengthItem] = {}
+    for ring in rings_of(gripped.record):
+        told = told_sides(ring, gripped.ft_per_px)
+        outside_is_left = bool(told) and turns_clockwise(ring)
+        for start, end in told:
+            kept = held.get((start, end))
+            if kept is None or kept.above != outside_is_left:
+                kept = LengthItem(start, end, above=outside_is_left, palette=palette)
+            found[start, end] = kept
+    return found
 
 
 class LockItem(QGraphicsItem):

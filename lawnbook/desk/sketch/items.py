@@ -180,6 +180,7 @@ class PinItem(Sprite):
         self._rim_px = 1.5
         self._bold = False
         self._named = True
+        self._name_rect = QRectF()
 
     @property
     def name(self) -> str:
@@ -220,12 +221,14 @@ class PinItem(Sprite):
         self._bold = chosen
         self._halo = colour(palette.paper, 0.7)
         self.setZValue(65 if chosen else 60)
+        width, height = size_in(self._name, self._name_font())
+        right = PIN_WIDTH_PX / 2 + 2
+        self._name_rect = QRectF(right, -PIN_HEIGHT_PX + 4, width + 4, height + 2)
         self._redraw()
 
     def name_rect(self) -> QRectF:
         """Where the name stands, in pixels from the point of the pin."""
-        width, height = size_in(self._name, self._name_font())
-        return QRectF(PIN_WIDTH_PX / 2 + 2, -PIN_HEIGHT_PX + 4, width + 4, height + 2)
+        return self._name_rect
 
     def body_rect(self) -> QRectF:
         """Where the pin itself stands, in pixels from its point."""
@@ -286,8 +289,13 @@ class HandleItem(QGraphicsPathItem):
             reach = {"mark": 3.5, "middle": 2.6}.get(kind, 4.6)
             path.addEllipse(QPointF(0, 0), reach, reach)
         self.setPath(path)
+        self._kind = kind
+        self.dress(palette, chosen=chosen)
+
+    def dress(self, palette: Palette, *, chosen: bool) -> None:
+        """Its colours: filled where it is the chosen corner."""
         self.setPen(QPen(QColor(palette.accent), 1.5))
-        if kind != "mark":
+        if self._kind != "mark":
             self.setBrush(QColor(palette.accent if chosen else palette.card))
 
 

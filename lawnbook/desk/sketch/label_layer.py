@@ -1,30 +1,53 @@
-"""The names of zones and features over the drawing: where they stand, and clear of what."""
+"""The names of zones and features over the drawing, and those of pins: no two ever overlap.
+
+A name stands inside its shape, else beside it by a leader, else the number alone stands inside;
+what finds no place is left out, counted, and told where the pointer lies. While the sketch is
+zoomed, labels keep their places and those that would overlap are hidden; at rest all are placed
+anew.
+"""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
-from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QTransform
+import numpy as np
+from PySide6.QtCore import QPointF
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from lawnbook.desk import theme
 from lawnbook.desk.sketch.can_items import CAN_RADIUS_PX
-from lawnbook.desk.sketch.choosing import name_of, number_of
-from lawnbook.desk.sketch.items import (
-    HandleItem,
-    OutlineItem,
-    PinItem,
-    outline_path,
-    scene_point,
+from lawnbook.desk.sketch.choosing import name_of
+from lawnbook.desk.sketch.items import HandleItem, scene_point
+from lawnbook.desk.sketch.label_places import (
+    Box,
+    Flags,
+    Rows,
+    Taken,
+    grown,
+    meets,
+    no_rows,
+    rows_of,
 )
-from lawnbook.desk.sketch.labels import LabelItem, Line, feature_lines, place, zone_lines
+from lawnbook.desk.sketch.labels import (
+    NUMBERS,
+    RIM_PX,
+    LabelItem,
+    Line,
+    Placed,
+    Shape,
+    feature_lines,
+    place,
+    place_beside,
+    zone_lines,
+)
+from lawnbook.desk.sketch.landmarks import Landmarks
 from lawnbook.desk.sketch.lengths import LengthItem
 from lawnbook.desk.sketch.outlines import rings_of
-from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import centroid_ft, label_point_ft, zone_area_sqft
+from lawnbook.yard.fields import Point
+from lawnbook.yard.geometry import contains, zone_area_sqft
 from lawnbook.yard.notebook import Key, Notebook
-from lawnbook.yard.records import Feature, Head, Record, Zone
+from lawnbook.yard.records import Feature, Record, Zone
+
+_HANDLE_PX = 8.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,22 +61,43 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class Surroundings:
-    """What labels are placed among: the items and records as drawn, grips, cans, and the zoom."""
+    """What labels are placed among besides what was noted: grips, cans, and pixels in a foot."""
 
     notebook: Notebook
-    items: Mapping[Key, QGraphicsItem]
-    records: Mapping[Key, Record]
     grips: Sequence[QGraphicsItem]
     cans: Sequence[Point]
-    zoom: QTransform
+    px_per_ft: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A label that is sought: its lengths, and its shape as it is drawn."""
+
+    named: Named
+    lengths: list[list[Line]]
+    shape: Shape
+
+    @property
+    def full(self) -> list[list[Line]]:
+        """The lengths that bear a name."""
+        return self.lengths[:-NUMBERS] if len(self.lengths) > NUMBERS else self.lengths
 
 
 class LabelLayer:
-    """The labels of a scene, one for each zone and feature that has room for one."""
+    """The labels of a scene, one for each zone and feature, where there is a place for it."""
 
     def __init__(self, scene: QGraphicsScene) -> None:
         self._scene = scene
         self._labels: dict[Key, LabelItem] = {}
+        self._placed: dict[Key, Named] = {}
+        self._untold: dict[Key, Record] = {}
+        self._missing: set[Key] = set()
+        self._marks = Landmarks()
+        self._cans: Rows = no_rows()
+
+    def note(self, key: Key, record: Record | None, item: QGraphicsItem | None) -> None:
+        """Keep what labels stand clear of up with a record as it is drawn now."""
+        self._marks.note(key, record, item)
 
     def words(self, key: Key) -> str:
         """What a label says now; "" where it has no room."""
@@ -62,101 +106,157 @@ class LabelLayer:
 
     def forget(self, key: Key) -> None:
         """Take the label of a record away."""
+        self._marks.note(key, None, None)
+        self._untold.pop(key, None)
+        self._missing.discard(key)
         label = self._labels.pop(key, None)
         if label is not None:
             self._scene.removeItem(label)
 
+    @property
+    def left_out(self) -> int:
+        """How many names find no place at this zoom."""
+        return len(self._missing) + sum(not pin.named for pin in self._marks.pins())
+
+    def untold_at(self, at: Point, notebook: Notebook) -> str:
+        """The words of a label that are not seen whole, of the shape at a place; "" if none is."""
+        for (table, record_id), record in self._untold.items():
+            rings = rings_of(record)
+            if rings and contains(rings[0], at, rings[1:]):
+                return _told(notebook, table, record_id, record)
+        return ""
+
     def place(self, named: Mapping[Key, Named], among: Surroundings) -> None:
         """Place these labels; those of other records stay where they stand."""
-        cans = [_about(among.zoom.map(scene_point(at)), CAN_RADIUS_PX) for at in among.cans]
-        _name_pins(among, cans)
-        obstacles = _obstacles(among)
-        obstacles |= {("cans", str(index)): box for index, box in enumerate(cans)}
-        for key, label in self._labels.items():
-            if key not in named:
-                obstacles[_label_of(key)] = _box_of(label, among.zoom)
-        for key, each in named.items():
-            self._place(key, each, among, obstacles)
-            obstacles[_label_of(key)] = _box_of(self._labels[key], among.zoom)
+        scale = among.px_per_ft
+        self._cans = _about([scene_point(at) * scale for at in among.cans], CAN_RADIUS_PX)
+        grips, lengths = _of_grips(among.grips, scale)
+        self._marks.name_pins(scale, np.concatenate([self._cans, lengths]))
+        taken = self._taken([self._cans, lengths], grips, named, scale)
+        asked = {key: self._asked(key, each, among) for key, each in named.items()}
+        waiting = [key for key, each in asked.items() if not self._inside(key, each, taken, scale)]
+        for key in waiting:
+            each = asked[key]
+            found = None
+            if _has_name(each.named.record):
+                walls = self._marks.walls(scale)
+                found = place_beside(each.full, each.shape, taken, walls)
+            if found is None and each.full is not each.lengths:
+                found = place(each.lengths[-NUMBERS:], each.shape, taken)
+            self._show(key, each, found, taken, scale)
 
-    def _place(
-        self, key: Key, named: Named, among: Surroundings, obstacles: Mapping[Key, QRectF]
+    def thin(self, px_per_ft: float) -> None:
+        """While the zoom changes: labels keep their places, and those that overlap are hidden."""
+        self._marks.name_pins(px_per_ft, no_rows())
+        keys = [key for key in self._labels if key in self._placed]
+        labels = [self._labels[key] for key in keys]
+        boxes = _boxes_of(labels, px_per_ft)
+        bad: Flags = np.any(meets(boxes, self._marks.pin_boxes(px_per_ft)), axis=1)
+        met = meets(boxes, boxes)
+        np.fill_diagonal(met, val=False)
+        for number in np.flatnonzero(met.any(axis=1)).tolist():
+            bad[number] = bad[number] or bool((met[number, :number] & ~bad[:number]).any())
+        for label, hidden in zip(labels, bad.tolist(), strict=True):
+            label.setVisible(not hidden)
+
+    def _inside(self, key: Key, asked: _Asked, taken: Taken, scale: float) -> bool:
+        found = place(asked.full, asked.shape, taken)
+        if found is not None:
+            self._show(key, asked, found, taken, scale)
+        return found is not None
+
+    def _show(
+        self, key: Key, asked: _Asked, found: Placed | None, taken: Taken, scale: float
     ) -> None:
-        rings = rings_of(named.record)
-        zoom = among.zoom
-        middles = [zoom.map(scene_point(at)) for at in _middles(rings[0], rings[1:])]
-        own = (key, _label_of(key))
-        others = [rect for other, rect in obstacles.items() if other not in own]
-        lengths = _lengths(among.notebook, named)
-        placed = place(lengths, zoom.map(outline_path(*rings)), middles, others)
         label = self._labels.get(key)
         if label is None:
             label = self._labels[key] = LabelItem()
             self._scene.addItem(label)
-        label.setVisible(placed is not None)
-        if placed is not None:
-            corner = zoom.inverted()[0].map(placed.box.topLeft())
-            label.show_lines(placed.lines, corner, named.ground)
+        record = asked.named.record
+        label.setVisible(found is not None)
+        self._placed.pop(key, None)
+        self._missing.discard(key)
+        self._untold.pop(key, None)
+        if found is None or list(found.lines) not in asked.full[:1]:
+            self._untold[key] = record
+        if found is None:
+            if _has_name(record):
+                self._missing.add(key)
+            return
+        self._placed[key] = asked.named
+        led = found.anchor is not None
+        label.show_lines(found, scale, theme.palette().paper if led else asked.named.ground)
+        taken.claim(found.claims)
+
+    def _asked(self, key: Key, named: Named, among: Surroundings) -> _Asked:
+        shape = self._marks.shape(key, among.px_per_ft)
+        return _Asked(named, self._lengths(among.notebook, named), shape)
+
+    def _lengths(self, notebook: Notebook, named: Named) -> list[list[Line]]:
+        palette, record = theme.palette(), named.record
+        if isinstance(record, Feature):
+            return feature_lines(name_of(notebook, "features", record.id), palette.quiet)
+        title = f"{self._marks.number_of(notebook, record.id)} {record.name}"
+        area = f"{zone_area_sqft(record):,.0f} sq ft"
+        return zone_lines(title, area, named.figure, palette.ink)
+
+    def _taken(
+        self, worded: list[Rows], plain: Rows, named: Mapping[Key, Named], scale: float
+    ) -> Taken:
+        """Everything that these labels keep clear of, in pixels; the marks come first."""
+        marks, bear_words = self._marks.boxes(scale)
+        others = [
+            label
+            for key, label in self._labels.items()
+            if key not in named and key in self._placed and label.isVisible()
+        ]
+        words = np.concatenate([*worded, _boxes_of(others, scale, rim=2 * RIM_PX)])
+        leaders = rows_of([box for each in others for box in _leader_of(each, scale)])
+        rest = np.concatenate([plain, leaders])
+        flags = (bear_words, np.ones(len(words), dtype=bool), np.zeros(len(rest), dtype=bool))
+        return Taken(np.concatenate([marks, words, rest]), np.concatenate(flags))
 
 
-def _name_pins(among: Surroundings, cans: Sequence[QRectF]) -> None:
-    """Give the pins their names, but for those that would run through a can's number."""
-    for item in among.items.values():
-        if isinstance(item, PinItem):
-            name = item.name_rect().translated(among.zoom.map(item.pos()))
-            item.show_name(shown=not any(name.intersects(can) for can in cans))
+def _has_name(record: Record) -> bool:
+    """Whether a label bears a name rather than only the kind of a feature."""
+    return isinstance(record, Zone) or (isinstance(record, Feature) and bool(record.name))
 
 
-def _lengths(notebook: Notebook, named: Named) -> list[list[Line]]:
-    palette, record = theme.palette(), named.record
-    if isinstance(record, Feature):
-        return feature_lines(name_of(notebook, "features", record.id), palette.quiet)
-    title = f"{number_of(notebook, record.id)} {record.name}"
-    area = f"{zone_area_sqft(record):,.0f} sq ft"
-    return zone_lines(title, area, named.figure, palette.ink)
+def _told(notebook: Notebook, table: str, record_id: str, record: Record) -> str:
+    name = name_of(notebook, table, record_id)
+    return f"{name}, {zone_area_sqft(record):,.0f} sq ft" if isinstance(record, Zone) else name
 
 
-def _obstacles(among: Surroundings) -> dict[Key, QRectF]:
-    """What labels keep clear of, in pixels: pins, heads, features, handles and lengths."""
-    found: dict[Key, QRectF] = {}
-    for key, item in among.items.items():
-        record = among.records.get(key)
-        if isinstance(item, PinItem) and item.isVisible():
-            found[key] = item.boundingRect().translated(among.zoom.map(item.pos()))
-        elif isinstance(record, Head):
-            found[key] = _about(among.zoom.map(scene_point(record.at_ft)), 7)
-        elif isinstance(record, Feature) and isinstance(item, OutlineItem):
-            found[key] = among.zoom.mapRect(item.path().boundingRect())
-    return found | _of_grips(among.grips, among.zoom)
+def _of_grips(grips: Iterable[QGraphicsItem], scale: float) -> tuple[Rows, Rows]:
+    """The boxes of handles, and those of lengths, in pixels."""
+    handles = [each.pos() * scale for each in grips if isinstance(each, HandleItem)]
+    lengths = [
+        each.turned_rect().translated(each.pos() * scale)
+        for each in grips
+        if isinstance(each, LengthItem) and each.isVisible()
+    ]
+    boxes = [(each.left(), each.top(), each.right(), each.bottom()) for each in lengths]
+    return _about(handles, _HANDLE_PX), rows_of(boxes)
 
 
-def _of_grips(grips: Iterable[QGraphicsItem], zoom: QTransform) -> dict[Key, QRectF]:
-    found: dict[Key, QRectF] = {}
-    for index, grip in enumerate(grips):
-        if isinstance(grip, HandleItem):
-            found[("grips", str(index))] = _about(zoom.map(grip.pos()), 8)
-        elif isinstance(grip, LengthItem):
-            found[("grips", str(index))] = grip.turned_rect().translated(zoom.map(grip.pos()))
-    return found
+def _about(places: Sequence[QPointF], reach: float) -> Rows:
+    return rows_of(
+        [(at.x() - reach, at.y() - reach, at.x() + reach, at.y() + reach) for at in places]
+    )
 
 
-def _box_of(label: LabelItem, zoom: QTransform) -> QRectF:
-    """Where a label stands, in pixels; nowhere where it has no room."""
-    if not label.isVisible():
-        return QRectF()
-    return label.boundingRect().translated(zoom.map(label.pos()))
+def _boxes_of(labels: Iterable[LabelItem], scale: float, rim: float = RIM_PX) -> Rows:
+    """Where labels stand, in pixels, with a rim."""
+    found: list[Box] = []
+    for label in labels:
+        at, (left, top, right, bottom) = label.pos() * scale, label.box
+        found.append((at.x() + left, at.y() + top, at.x() + right, at.y() + bottom))
+    return grown(rows_of(found), rim, rim)
 
 
-@lru_cache(maxsize=512)
-def _middles(outline: Outline, holes: tuple[Outline, ...]) -> tuple[Point, Point]:
-    """Where a label looks best: the centre of gravity, else the point farthest from the edges."""
-    return (centroid_ft(outline), label_point_ft(outline, holes))
-
-
-def _label_of(key: Key) -> Key:
-    """The key of a record's label among the obstacles."""
-    return (f"label of {key[0]}", key[1])
-
-
-def _about(at: QPointF, reach: float) -> QRectF:
-    return QRectF(at.x() - reach, at.y() - reach, 2 * reach, 2 * reach)
+def _leader_of(label: LabelItem, scale: float) -> list[Box]:
+    at = label.pos() * scale
+    return [
+        (at.x() + left, at.y() + top, at.x() + right, at.y() + bottom)
+        for left, top, right, bottom in label.claims[1:]
+    ]

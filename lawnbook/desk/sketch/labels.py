@@ -1,21 +1,47 @@
-"""Where the names of zones and features stand: inside, and clear of pins, heads and handles."""
+"""What the names of zones and features say and where they stand: inside, or beside by a leader."""
 
-from collections.abc import Iterable, Sequence
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
 
-from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath
-from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+from PySide6.QtCore import QLineF, QPointF, QRectF
+from PySide6.QtGui import QColor, QFont, QPainter, QPen
+from PySide6.QtWidgets import QGraphicsEllipseItem, QGraphicsItem, QGraphicsLineItem
 
-from lawnbook.desk.sketch.items import IGNORES_ZOOM, words_with_halo
+from lawnbook.desk.sketch.items import size_in, words_with_halo
+from lawnbook.desk.sketch.label_places import (
+    Box,
+    Rows,
+    Taken,
+    Walls,
+    along_leader,
+    bounds_of,
+    hidden_sqpx,
+    inside,
+    leader_end,
+    meets,
+    places_beside,
+    places_in,
+)
+from lawnbook.desk.sketch.sprites import Sprite
 from lawnbook.desk.theme import colour, sans, serif
+from lawnbook.yard.fields import Point
 
 CROWDED = 6
 """So many things in one shape, cans mostly, and the last lengths of its name look closer."""
 
-
 SLIGHT_SQPX = 60.0
 """A number told to be a zone's may touch so much of the room around cans: alone it reads as one."""
+
+RIM_PX = 2.0
+"""The rim of paper round the letters."""
+
+NUMBERS = 2
+"""The last lengths of a zone's label bear its number and no name."""
+
+Face = Literal["title", "small", "feature"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +49,17 @@ class Line:
     """One line of a label: its words and how it is set."""
 
     words: str
-    font: QFont
+    face: Face
     ink: str
+
+
+def font_of(face: Face) -> QFont:
+    """The font of a line."""
+    if face == "feature":
+        font = serif(10.0)
+        font.setItalic(True)
+        return font
+    return sans(10.0, QFont.Weight.DemiBold) if face == "title" else sans(9.0)
 
 
 def zone_lines(title: str, area: str, figure: str, ink: str) -> list[list[Line]]:
@@ -33,8 +68,8 @@ def zone_lines(title: str, area: str, figure: str, ink: str) -> list[list[Line]]
     A long name is broken in two before it goes; the number alone says that it is a zone's, since
     cans have numbers too.
     """
-    bold = sans(10.0, QFont.Weight.DemiBold)
-    small = sans(9.0)
+    bold: Face = "title"
+    small: Face = "small"
     head = Line(title, bold, ink)
     lengths = [[head, Line(area, small, ink)], [head]]
     if figure:
@@ -64,123 +99,184 @@ def _in_two(title: str) -> tuple[str, ...]:
 
 def feature_lines(title: str, ink: str) -> list[list[Line]]:
     """A feature's label: its name in italics, or nothing where it does not fit."""
-    font = serif(10.0)
-    font.setItalic(True)
-    return [[Line(title, font, ink)]]
+    return [[Line(title, "feature", ink)]]
+
+
+@lru_cache(maxsize=4096)
+def _size(words: str, face: Face) -> tuple[float, float]:
+    return size_in(words, font_of(face))
 
 
 def size_of(lines: Sequence[Line]) -> tuple[float, float]:
-    """How wide and high some lines are, in pixels."""
-    metrics = [QFontMetricsF(line.font) for line in lines]
-    width = max(m.horizontalAdvance(line.words) for m, line in zip(metrics, lines, strict=True))
-    return width, sum(m.height() for m in metrics)
+    """How wide and high some lines are, in even numbers of pixels: halves are whole."""
+    sizes = [_size(line.words, line.face) for line in lines]
+    width, height = max(wide for wide, _ in sizes), sum(high for _, high in sizes)
+    return 2.0 * -(-width // 2), 2.0 * -(-height // 2)
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """The shape a label belongs to, in pixels of the view: its sides, bounds and middles.
+
+    The middles are where a label looks best, the best first; the last is well inside. `own` is the
+    number of the shape's own box among what is taken, None where it has none.
+    """
+
+    sides: Rows
+    middles: Sequence[Point]
+    own: int | None = None
+
+    @property
+    def bounds(self) -> Box:
+        """The smallest box round it."""
+        return bounds_of(self.sides)
 
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """A label's lines and the top left corner of its box, in pixels of the view."""
+    """A label's lines and its box, in pixels of the view; a leader leads to its anchor, if any."""
 
     lines: tuple[Line, ...]
-    box: QRectF
+    box: Box
+    anchor: Point | None = None
+
+    @property
+    def claims(self) -> list[Box]:
+        """The boxes that others keep clear of: its own with both their rims, then its leader's."""
+        left, top, right, bottom = self.box
+        rim = 2 * RIM_PX
+        own = (left - rim, top - rim, right + rim, bottom + rim)
+        if self.anchor is None:
+            return [own]
+        return [own, *along_leader(leader_end(self.box, self.anchor), self.anchor)]
 
 
-def place(
-    lengths: Sequence[Sequence[Line]],
-    shape: QPainterPath,
-    middles: Sequence[QPointF],
-    obstacles: Iterable[QRectF],
-) -> Placed | None:
-    """The fullest label that fits inside a shape, where it hides least. All in pixels.
-
-    The first places tried are the `middles`, best first; None where nothing fits.
-    """
-    bounds = shape.boundingRect()
-    near = [each for each in obstacles if each.intersects(bounds)]
+def place(lengths: Sequence[Sequence[Line]], shape: Shape, taken: Taken) -> Placed | None:
+    """The fullest label that fits inside a shape, where it hides least; None where nothing fits."""
+    if not len(shape.sides):
+        return None
+    left, top, right, bottom = bounds = shape.bounds
+    near, worded = taken.near(bounds, shape.own)
     for lines in lengths:
         width, height = size_of(lines)
-        if width + 8 > bounds.width() or height + 4 > bounds.height():
+        if width + 8 > right - left or height + 4 > bottom - top:
             continue
-        boxes = _boxes(width, height, middles, bounds)
-        if lines in lengths[-2:] and len(near) >= CROWDED:
-            # Among many cans or pins only a close look finds a gap.
-            boxes += _fine_boxes(width, height, bounds)
-        fitting = [box for box in boxes if shape.contains(box.adjusted(-4, -2, 4, 2))]
-        if fitting:
-            best = min(fitting, key=lambda box: _hidden(box, near))
-            hidden = _hidden(best, near)
-            slightly = len(lengths) > 1 and lines is lengths[-2] and hidden <= SLIGHT_SQPX
-            if hidden == 0 or slightly or lines is lengths[-1]:
-                return Placed(tuple(lines), best)
+        # Among many cans or pins only a close look finds a gap for a number.
+        fine = lines in lengths[-NUMBERS:] and len(near) >= CROWDED
+        boxes = places_in(bounds, (width, height), shape.middles, fine=fine)
+        boxes = boxes[inside(boxes, shape.sides)]
+        if not len(boxes):
+            continue
+        hidden = hidden_sqpx(boxes, near)
+        # On words nothing may lie; a number may lie on a head or a handle before it goes.
+        hidden[meets(boxes, near[worded]).any(axis=1)] = math.inf
+        best = int(hidden.argmin())
+        slightly = len(lengths) > 1 and lines is lengths[-NUMBERS] and hidden[best] <= SLIGHT_SQPX
+        if hidden[best] == 0 or slightly or (lines is lengths[-1] and hidden[best] < math.inf):
+            return Placed(tuple(lines), _box(boxes[best]))
     return None
 
 
-class LabelItem(QGraphicsItem):
-    """A label at its place; it keeps its size whatever the zoom."""
+def place_beside(
+    lengths: Sequence[Sequence[Line]], shape: Shape, taken: Taken, walls: Walls
+) -> Placed | None:
+    """The fullest label that has room beside a shape, on free paper, with a leader to its inside.
+
+    No label, pin or can lies under it or under its leader, and no other shape under the label.
+    """
+    if not len(shape.sides):
+        return None
+    anchor, bounds = shape.middles[-1], shape.bounds
+    for lines in lengths:
+        boxes = places_beside(bounds, size_of(lines))
+        near, _ = taken.near(bounds_of(boxes), shape.own)
+        free = boxes[hidden_sqpx(boxes, near) == 0]
+        for row in free[~walls.under(free)]:
+            box = _box(row)
+            if not taken.crossed(leader_end(box, anchor), anchor):
+                return Placed(tuple(lines), box, anchor)
+    return None
+
+
+def _box(row: Rows) -> Box:
+    left, top, right, bottom = row.tolist()
+    return left, top, right, bottom
+
+
+class LabelItem(Sprite):
+    """A label at its place; it keeps its size, and its distance from its shape, at any zoom."""
 
     def __init__(self) -> None:
         super().__init__()
-        self.setFlag(IGNORES_ZOOM)
         self.setZValue(50)
         self._lines: tuple[Line, ...] = ()
-        self._size = (0.0, 0.0)
-        self._halo = QColor()
+        self._box, self._halo = QRectF(), QColor()
+        self._leader: _Leader | None = None
+        self._led = False
 
-    def show_lines(self, lines: tuple[Line, ...], at: QPointF, ground: str) -> None:
-        """Show these lines with their top left corner at a point of the scene.
+    def show_lines(self, placed: Placed, px_per_ft: float, ground: str) -> None:
+        """Show a label where it was placed.
 
         The letters have a rim of the `ground` they stand on, so that arcs do not run through them.
         """
-        self.prepareGeometryChange()
-        self._lines, self._size = lines, size_of(lines)
-        self._halo = colour(ground, 0.85)
-        self.setPos(at)
-        self.update()
+        left, top, right, bottom = placed.box
+        at = placed.anchor or ((left + right) / 2, (top + bottom) / 2)
+        self._lines, self._halo = placed.lines, colour(ground, 0.85)
+        x, y = float(round(left - at[0])), float(round(top - at[1]))
+        self._box = QRectF(x, y, right - left, bottom - top)
+        self.setPos(QPointF(*at) / px_per_ft)
+        self.show_drawn(
+            ("label", placed.lines, self._halo.rgba(), x, y),
+            self._box.adjusted(-RIM_PX, -RIM_PX, RIM_PX, RIM_PX),
+        )
+        self._show_leader(placed.anchor is not None)
 
     def words(self) -> str:
         """What the label says."""
         return "\n".join(line.words for line in self._lines)
 
-    def boundingRect(self) -> QRectF:
-        """The lines' box and the rim round it."""
-        return QRectF(-2, -2, self._size[0] + 4, self._size[1] + 4)
+    @property
+    def box(self) -> Box:
+        """Where its lines stand, in pixels from the item's place."""
+        box = self._box
+        return box.left(), box.top(), box.right(), box.bottom()
 
-    def paint(
-        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
-    ) -> None:
+    @property
+    def claims(self) -> list[Box]:
+        """What other labels keep clear of, in pixels from the item's place."""
+        return Placed(self._lines, self.box, (0.0, 0.0) if self._led else None).claims
+
+    def draw(self, painter: QPainter) -> None:
         """The lines under each other, centred."""
-        top = 0.0
+        top = self._box.top()
         for line in self._lines:
-            metrics = QFontMetricsF(line.font)
-            width, height = metrics.horizontalAdvance(line.words), metrics.height()
-            painter.setFont(line.font)
-            box = QRectF((self._size[0] - width) / 2, top, width + 1, height)
+            width, height = _size(line.words, line.face)
+            painter.setFont(font_of(line.face))
+            left = self._box.center().x() - width / 2
+            box = QRectF(left, top, width + 1, height)
             words_with_halo(painter, box, line.words, QColor(line.ink), self._halo)
             top += height
 
-
-def _boxes(width: float, height: float, middles: Sequence[QPointF], bounds: QRectF) -> list[QRectF]:
-    """Places to try: the middles first, then a grid over the shape's bounds."""
-    boxes = [QRectF(m.x() - width / 2, m.y() - height / 2, width, height) for m in middles]
-    for down in (0.5, 0.3, 0.7, 0.12, 0.88, 0.04, 0.96):
-        for across in (0.5, 0.3, 0.7, 0.15, 0.85):
-            x = bounds.left() + across * (bounds.width() - width)
-            y = bounds.top() + down * (bounds.height() - height)
-            boxes.append(QRectF(x, y, width, height))
-    return boxes
+    def _show_leader(self, led: bool) -> None:
+        self._led = led
+        if self._leader is None and led:
+            self._leader = _Leader(self)
+        if self._leader is not None:
+            self._leader.show_from(leader_end(self.box, (0.0, 0.0)), QColor(self._lines[0].ink))
+            self._leader.setVisible(led)
 
 
-def _fine_boxes(width: float, height: float, bounds: QRectF) -> list[QRectF]:
-    """Places on a close grid over the shape's bounds."""
-    across, down = bounds.width() - width, bounds.height() - height
-    return [
-        QRectF(bounds.left() + across * x / 12, bounds.top() + down * y / 24, width, height)
-        for y in range(25)
-        for x in range(13)
-    ]
+class _Leader(QGraphicsLineItem):
+    """A thin line from a label to a dot in the shape that it names."""
 
+    def __init__(self, label: LabelItem) -> None:
+        super().__init__(label)
+        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemStacksBehindParent)
+        self._dot = QGraphicsEllipseItem(QRectF(-1.8, -1.8, 3.6, 3.6), self)
 
-def _hidden(box: QRectF, obstacles: Sequence[QRectF]) -> float:
-    """How much of the obstacles a box would hide, in square pixels."""
-    roomy = box.adjusted(-3, -2, 3, 2)
-    met = (roomy.intersected(each) for each in obstacles if roomy.intersects(each))
-    return sum(each.width() * each.height() for each in met)
+    def show_from(self, start: Point, ink: QColor) -> None:
+        """Draw it from a point to the origin."""
+        self.setLine(QLineF(QPointF(*start), QPointF(0, 0)))
+        self.setPen(QPen(ink, 1.0))
+        self._dot.setPen(QPen(ink, 1.0))
+        self._dot.setBrush(ink)

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QTransform
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPolygonF, QTransform
 from PySide6.QtWidgets import (
     QGraphicsItem,
     QGraphicsLineItem,
@@ -50,6 +50,7 @@ class LengthItem(QGraphicsItem):
         angle = math.degrees(math.atan2(start[1] - end[1], end[0] - start[0]))
         flipped = not -90 < angle <= 90
         self.setRotation(angle - math.copysign(180, angle) if flipped else angle)
+        self.above = above
         self._lift = -13.0 if above != flipped else 13.0
         self._words = feet_inches(math.dist(start, end))
         self._ink, self._halo = QColor(palette.accent), colour(palette.paper, 0.82)
@@ -59,6 +60,10 @@ class LengthItem(QGraphicsItem):
         metrics = QFontMetricsF(sans(9.0))
         width, height = metrics.horizontalAdvance(self._words) + 8, metrics.height()
         return QRectF(-width / 2, self._lift - height / 2, width, height)
+
+    def turned_box(self) -> QPolygonF:
+        """The words' box as it stands, in pixels from the item's place."""
+        return QTransform().rotate(self.rotation()).map(QPolygonF(self.boundingRect()))
 
     def turned_rect(self) -> QRectF:
         """The upright box round the words as they stand, in pixels from the item's place."""
@@ -80,12 +85,20 @@ def length_items(
 
     Where the outline is not `closed` yet, the side back to the first corner bears none.
     """
-    outside_is_left = _turns_clockwise(outline)
+    outside_is_left = turns_clockwise(outline)
     return [
         LengthItem(start, end, above=outside_is_left, palette=palette)
-        for start, end in sides(outline)[: None if closed else -1]
-        if math.dist(start, end) >= ROOM_PX * ft_per_px
+        for start, end in told_sides(outline, ft_per_px, closed=closed)
     ]
+
+
+def told_sides(
+    outline: Outline, ft_per_px: float, *, closed: bool = True
+) -> list[tuple[Point, Point]]:
+    """The sides that have room for their lengths."""
+    room = ROOM_PX * ft_per_px
+    open_sides = sides(outline)[: None if closed else -1]
+    return [(start, end) for start, end in open_sides if math.dist(start, end) >= room]
 
 
 class DrawingItem(QGraphicsItem):
@@ -171,6 +184,6 @@ class DrawingItem(QGraphicsItem):
             LengthItem(start, end, above=True, palette=palette).setParentItem(self)
 
 
-def _turns_clockwise(outline: Outline) -> bool:
+def turns_clockwise(outline: Outline) -> bool:
     """Whether the corners run clockwise as seen on the page, so that outside is on the left."""
     return sum(a[0] * b[1] - b[0] * a[1] for a, b in sides(outline)) < 0

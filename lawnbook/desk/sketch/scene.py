@@ -5,7 +5,7 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import TypeVar
 
-from PySide6.QtCore import QObject, QRectF, Signal
+from PySide6.QtCore import QObject, QRectF, QTimer, Signal
 from PySide6.QtGui import QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
@@ -15,13 +15,8 @@ from lawnbook.desk.can_draft import CanDraft
 from lawnbook.desk.sketch.backdrop_item import BackdropLayer
 from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, Handle, handles_of
 from lawnbook.desk.sketch.colouring import Colouring
-from lawnbook.desk.sketch.grips import grips_of
-from lawnbook.desk.sketch.items import (
-    HeadItem,
-    Look,
-    OutlineItem,
-    PinItem,
-)
+from lawnbook.desk.sketch.grips import GripLayer, Gripped
+from lawnbook.desk.sketch.items import HeadItem, Look, OutlineItem, PinItem
 from lawnbook.desk.sketch.label_layer import LabelLayer, Named, Surroundings
 from lawnbook.desk.sketch.lengths import DrawingItem, length_items
 from lawnbook.desk.sketch.preview import PreviewItem
@@ -38,12 +33,17 @@ Item = TypeVar("Item", bound=QGraphicsItem)
 SEEN_THROUGH = 0.35
 """How dense fills are while a backdrop is to be seen through them."""
 
+REST_MS = 150
+"""So long after the last step of zooming, labels are placed anew."""
+
 NO_DRAFT: Mapping[Key, Record] = MappingProxyType({})
 
 
 class SketchScene(QGraphicsScene):
     """What is drawn of a notebook. Drafts stand in for their records until they are kept."""
 
+    left_out = Signal(int)
+    """How many names find no place at this zoom, told when labels were placed."""
     previewed = Signal(bool)
     """What an operation would make is shown now, or no longer."""
 
@@ -58,7 +58,10 @@ class SketchScene(QGraphicsScene):
         self._items: dict[Key, QGraphicsItem] = {}
         self._drawn: dict[Key, tuple[object, ...]] = {}
         self._labels = LabelLayer(self)
-        self._grips: list[QGraphicsItem] = []
+        self._seen: tuple[object, ...] = ()
+        self._rest = QTimer(self, singleShot=True, interval=REST_MS)
+        self._rest.timeout.connect(self._place_all_labels)
+        self._grips = GripLayer(self)
         self._handles_shown = True
         self._drawing: DrawingItem | None = None
         self._preview: PreviewItem | None = None
@@ -109,11 +112,14 @@ class SketchScene(QGraphicsScene):
         return tint.words if tint is not None else ""
 
     def told_at(self, at: Point) -> str:
-        """What there is to say of a place: of the water there, else of the strips that cover it."""
-        return self._water.told_at(at, self.ft_per_px) or self.strips.told_at(at)
+        """What there is to say of a place: of the water there, else of the strips that cover it,
+        else the name of a shape that has no place for it."""
+        told = self._water.told_at(at, self.ft_per_px) or self.strips.told_at(at)
+        return told or self._labels.untold_at(at, self._notebook)
 
     def label_words(self, table: str, record_id: str) -> str:
         """What the label of a zone or feature says now; "" where none has room."""
+        self.settle_labels()
         return self._labels.words((table, record_id))
 
     def show_book(self, notebook: Notebook) -> None:
@@ -170,21 +176,41 @@ class SketchScene(QGraphicsScene):
         before, tested = water.can_places(), water.tested_places()
         water.show_cans(cans.places, cans.picked, tests=tests)
         if water.tested_places() != tested or not cans.zone_id:
-            self._place_labels(self._keys())
+            self._place_all_labels()
         elif water.can_places() != before:
             self._place_labels([("zones", cans.zone_id)])
 
     def show_draft(self, draft: Mapping[Key, Record], *, wrong: bool = False) -> None:
         """Draw some records as they would be; `wrong` marks them as not to be kept."""
+        touched = dict.fromkeys([*self._draft, *draft])
         self._draft, self._wrong = draft, wrong
-        self.refresh()
+        same = len(self._seen) == len(now := self._looks())
+        if same and all(a is b for a, b in zip(self._seen, now, strict=True)) and touched:
+            palette = theme.palette()
+            drawn = [key for key in touched if key in self._items]
+            self._show_over([key for key in drawn if self._show(key, palette)])
+        else:
+            self.refresh()
 
-    def show_zoom(self, zoom: QTransform) -> None:
-        """Fit labels and handles to another zoom."""
-        if zoom.m11() != self._zoom.m11():
-            self._zoom = QTransform(zoom.m11(), 0, 0, zoom.m22(), 0, 0)
-            self._place_grips()
-            self._place_labels(self._keys())
+    def show_zoom(self, zoom: QTransform, *, passing: bool = False) -> None:
+        """Fit labels and handles to another zoom.
+
+        While it is `passing` by labels keep their places, and are placed anew when it rests.
+        """
+        if zoom.m11() == self._zoom.m11():
+            return
+        self._zoom = QTransform.fromScale(zoom.m11(), zoom.m22())
+        self._place_grips()
+        if passing:
+            self._labels.thin(zoom.m11())
+            self._rest.start()
+        else:
+            self._place_all_labels()
+
+    def settle_labels(self) -> None:
+        """Place all labels now, if that waits for the zoom to rest."""
+        if self._rest.isActive():
+            self._place_all_labels()
 
     def drawing(self) -> DrawingItem:
         """A fresh item for a shape in the making; the one before goes."""
@@ -235,10 +261,25 @@ class SketchScene(QGraphicsScene):
         for key in [each for each in self._items if each not in keys]:
             self._forget(key)
         changed = [key for key in keys if self._show(key, palette)]
+        self._seen = self._looks()
+        self._show_over(changed if self._draft or passing else None)
+
+    def _show_over(self, changed: Iterable[Key] | None) -> None:
+        """Bring up what lies over the shapes; of labels those of what changed, None for all."""
+        drawn = self._what_is_drawn()
         for layer in (self._water, self.strips, self.backdrops):
-            layer.refresh(self._what_is_drawn())
+            layer.refresh(drawn)
         self._place_grips()
-        self._place_labels(changed if self._draft or passing else keys)
+        if changed is None:
+            self._place_all_labels()
+        else:
+            self._place_labels(changed)
+
+    def _looks(self) -> tuple[object, ...]:
+        """What every record's look hangs on: where it is the same, a draft changes only its own."""
+        colours, marked = self._colours, (self._choice, self._marked)
+        look = (colours.figures, colours.by, theme.palette(), self._sees_through)
+        return (self._notebook, *look, *marked)
 
     def _what_is_drawn(self) -> Drawn:
         chosen = self._choice.record_id if self._choice is not None else ""
@@ -268,6 +309,13 @@ class SketchScene(QGraphicsScene):
         if self._drawn.get(key) == state:
             return False
         self._drawn[key] = state
+        self._draw(key, record, palette, chosen=chosen, wrong=wrong)
+        self._labels.note(key, record, self._items.get(key))
+        return True
+
+    def _draw(
+        self, key: Key, record: Record | None, palette: Palette, *, chosen: bool, wrong: bool
+    ) -> None:
         if isinstance(record, Zone | Feature):
             look = Look(self._fill(record), chosen=chosen, wrong=wrong, opacity=self._density)
             self._show_outline(key, record, look)
@@ -276,7 +324,6 @@ class SketchScene(QGraphicsScene):
             head.show_record(record, palette, chosen=chosen, washed=not self._rated)
         elif isinstance(record, Spot):
             self._show_pin(key, record, chosen=chosen)
-        return True
 
     def _show_outline(self, key: Key, record: Zone | Feature, look: Look) -> None:
         tint = self._colours.zone(record.id)
@@ -323,25 +370,26 @@ class SketchScene(QGraphicsScene):
         self.setSceneRect(ground.united(self.sceneRect()) if self._items else ground)
 
     def _place_grips(self) -> None:
-        for grip in self._grips:
-            self.removeItem(grip)
-        self._grips = []
-        if self._choice is None or not self._handles_shown:
-            return
-        record = self.shown(self._choice.table, self._choice.record_id)
-        self._grips = grips_of(record, self._choice, theme.palette(), self.ft_per_px)
-        for grip in self._grips:
-            self.addItem(grip)
+        choice, gripped = self._choice, None
+        if choice is not None and self._handles_shown:
+            record = self.shown(choice.table, choice.record_id)
+            gripped = Gripped(record, choice, self.ft_per_px)
+        self._grips.show(gripped, theme.palette())
+
+    def _place_all_labels(self) -> None:
+        self._rest.stop()
+        self._place_labels(self._keys())
 
     def _place_labels(self, keys: Iterable[Key]) -> None:
         """Place the labels of these records anew; the others stay where they stand."""
+        if self._rest.isActive():
+            keys = self._keys()
+            self._rest.stop()
         named = {
             key: Named(record, self.figure_of(key[1]), self._fill(record))
             for key in keys
             if isinstance(record := self.shown(*key), Zone | Feature)
         }
-        records = {key: record for key in self._items if (record := self.shown(*key)) is not None}
-        cans = self._water.can_places()
-        self._labels.place(
-            named, Surroundings(self._notebook, self._items, records, self._grips, cans, self._zoom)
-        )
+        cans, scale = self._water.can_places(), self._zoom.m11()
+        self._labels.place(named, Surroundings(self._notebook, self._grips.items(), cans, scale))
+        self.left_out.emit(self._labels.left_out)

@@ -150,7 +150,7 @@ class SketchView(QGraphicsView):
         self._fits = False
         anchor = about if about is not None else QRectF(self.viewport().rect()).center()
         before = self.mapToScene(anchor.toPoint())
-        self._set_zoom(_within_limits(self.px_per_ft * factor))
+        self._set_zoom(_within_limits(self.px_per_ft * factor), passing=True)
         after = self.mapToScene(anchor.toPoint())
         self._pan((after - before) * self.px_per_ft)
         self.zoomed.emit()
@@ -309,9 +309,9 @@ class SketchView(QGraphicsView):
     def _from(self, event: QMouseEvent, *, held: bool) -> Pointer:
         return self.pointer(event.position(), event.modifiers(), held=held)
 
-    def _set_zoom(self, px_per_ft: float) -> None:
+    def _set_zoom(self, px_per_ft: float, *, passing: bool = False) -> None:
         self.setTransform(QTransform.fromScale(px_per_ft, px_per_ft))
-        self.sketch.show_zoom(self.transform())
+        self.sketch.show_zoom(self.transform(), passing=passing)
 
     def _pan(self, by_px: QPointF) -> None:
         # Told once: between two moves nothing may wait to be painted, or all of it would be.

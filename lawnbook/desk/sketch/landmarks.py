@@ -1,0 +1,155 @@
+"""What labels stand clear of on the sketch, as arrays: pins, heads, features, and every outline.
+
+It is kept up record by record, so that a step of a drag does not walk through all of them.
+"""
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+import numpy as np
+from PySide6.QtCore import QRectF
+from PySide6.QtWidgets import QGraphicsItem
+
+from lawnbook.desk.sketch.items import PinItem, scene_point
+from lawnbook.desk.sketch.label_places import (
+    Box,
+    Flags,
+    Rows,
+    Walls,
+    bounds_of,
+    grown,
+    meets,
+    no_rows,
+    rows_of,
+    sides_ft,
+)
+from lawnbook.desk.sketch.labels import RIM_PX, Shape
+from lawnbook.desk.sketch.outlines import rings_of
+from lawnbook.yard.fields import Outline, Point
+from lawnbook.yard.geometry import centroid_ft, label_point_ft
+from lawnbook.yard.notebook import Key, Notebook
+from lawnbook.yard.records import Feature, Head, Record, Zone
+
+_HEAD_PX = 7.0
+NOWHERE: Box = (0.0, 0.0, 0.0, 0.0)
+
+
+class Landmarks:
+    """The marks of a sketch, each by a box in feet and what it adds to it in pixels."""
+
+    def __init__(self) -> None:
+        self._rows: dict[Key, tuple[Box, Box]] = {}
+        self._pins: dict[Key, PinItem] = {}
+        self._sides: dict[Key, Rows] = {}
+        self._bounds: dict[Key, Box] = {}
+        self._rings: dict[Key, tuple[Outline, ...]] = {}
+        self._array: tuple[Rows, Rows, Flags, dict[Key, int]] | None = None
+        self._walls: Walls | None = None
+        self._numbers: tuple[object, dict[str, int]] = (None, {})
+
+    def note(self, key: Key, record: Record | None, item: QGraphicsItem | None) -> None:
+        """Take up a record as it is drawn now; None where it is drawn no longer."""
+        self._pins.pop(key, None)
+        row = _row_of(record)
+        if isinstance(item, PinItem) and record is not None and item.isVisible():
+            self._pins[key] = item
+        if isinstance(record, Zone | Feature):
+            self._rings[key] = rings_of(record)
+            self._sides[key] = sides = sides_ft(self._rings[key])
+            self._bounds[key] = bounds_of(sides) if len(sides) else NOWHERE
+            self._walls = None
+        elif self._rings.pop(key, None) is not None:
+            del self._sides[key], self._bounds[key]
+            self._walls = None
+        if row != self._rows.get(key):
+            self._array = None
+            self._rows.pop(key, None)
+            if row is not None:
+                self._rows[key] = row
+
+    def pins(self) -> tuple[PinItem, ...]:
+        """The pins that are drawn."""
+        return tuple(self._pins.values())
+
+    def number_of(self, notebook: Notebook, zone_id: str) -> int:
+        """The number of a zone: its place in the owner's order, from 1."""
+        zones = notebook.zones
+        if self._numbers[0] is not zones:
+            self._numbers = (zones, {each: number for number, each in enumerate(zones, 1)})
+        return self._numbers[1][zone_id]
+
+    def boxes(self, px_per_ft: float) -> tuple[Rows, Flags]:
+        """Pins with their names, then heads and features, in pixels, and which bear words."""
+        pins = grown(self.pin_boxes(px_per_ft), RIM_PX, RIM_PX)
+        feet, pixels, _, _ = self._arrays()
+        boxes = np.concatenate([feet * px_per_ft + pixels, pins])
+        return boxes, np.arange(len(boxes)) >= len(feet)
+
+    def pin_boxes(self, px_per_ft: float) -> Rows:
+        """Where the pins stand with the names that are shown, in pixels."""
+        return self._pin_rows([pin.boundingRect() for pin in self._pins.values()], px_per_ft)
+
+    def name_pins(self, px_per_ft: float, others: Rows) -> None:
+        """Give the pins their names, but for those that others, or each other, lie in the way of.
+
+        The chosen one's comes first.
+        """
+        if not self._pins:
+            return
+        pins = list(self._pins.values())
+        names = self._pin_rows([pin.name_rect() for pin in pins], px_per_ft)
+        bodies = self._pin_rows([pin.body_rect() for pin in pins], px_per_ft)
+        bad: Flags = np.any(meets(names, np.concatenate([bodies, others])), axis=1)
+        met = meets(names, names)
+        shown = np.zeros(len(pins), dtype=np.bool_)
+        for number in sorted(range(len(pins)), key=lambda each: -pins[each].zValue()):
+            shown[number] = not (bad[number] or (met[number] & shown).any())
+        for pin, named in zip(pins, shown.tolist(), strict=True):
+            pin.show_name(shown=named)
+
+    def shape(self, key: Key, px_per_ft: float) -> Shape:
+        """A zone or feature in pixels, with the middles where its label looks best."""
+        rings = self._rings.get(key, ())
+        middles = _middles(rings[0], rings[1:]) if rings and rings[0] else ()
+        scaled = [(x * px_per_ft, -y * px_per_ft) for x, y in middles]
+        own = self._arrays()[3].get(key)
+        return Shape(self._sides.get(key, no_rows()) * px_per_ft, scaled, own)
+
+    def walls(self, px_per_ft: float) -> Walls:
+        """Every outline, at a zoom."""
+        if self._walls is None:
+            bounds = rows_of(list(self._bounds.values()))
+            self._walls = Walls(list(self._sides.values()), bounds)
+        return self._walls.at(px_per_ft)
+
+    def _arrays(self) -> tuple[Rows, Rows, Flags, dict[Key, int]]:
+        if self._array is None:
+            feet = rows_of([each for each, _ in self._rows.values()])
+            pixels = rows_of([each for _, each in self._rows.values()])
+            numbers = {key: number for number, key in enumerate(self._rows)}
+            self._array = (feet, pixels, np.zeros(len(feet), dtype=np.bool_), numbers)
+        return self._array
+
+    def _pin_rows(self, rects: Sequence[QRectF], scale: float) -> Rows:
+        """Boxes of pins in pixels, given about their points."""
+        if not rects:
+            return no_rows()
+        boxes = rows_of([(r.left(), r.top(), r.right(), r.bottom()) for r in rects])
+        at = np.array([(pin.x(), pin.y()) for pin in self._pins.values()]) * scale
+        return np.asarray(boxes + np.hstack([at, at]))
+
+
+def _row_of(record: Record | None) -> tuple[Box, Box] | None:
+    """The box of a head or feature: in feet, and what it adds in pixels."""
+    if isinstance(record, Head):
+        at = scene_point(record.at_ft)
+        return (at.x(), at.y(), at.x(), at.y()), (-_HEAD_PX, -_HEAD_PX, _HEAD_PX, _HEAD_PX)
+    if isinstance(record, Feature) and record.outline_ft:
+        return bounds_of(sides_ft((record.outline_ft,))), (0.0, 0.0, 0.0, 0.0)
+    return None
+
+
+@lru_cache(maxsize=1024)
+def _middles(outline: Outline, holes: tuple[Outline, ...]) -> tuple[Point, Point]:
+    """Where a label looks best: the centre of gravity, else the point farthest from the edges."""
+    return (centroid_ft(outline), label_point_ft(outline, holes))
