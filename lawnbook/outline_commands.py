@@ -24,6 +24,7 @@ from lawnbook.store.outlines_written import GEOJSON, write_geojson
 from lawnbook.terminal import say, tell
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.shape_records import called
 
 
 def _outlines_arguments(parser: argparse.ArgumentParser) -> None:
@@ -115,8 +116,8 @@ def _in_words(becomes: Becomes, notebook: Notebook) -> str:
     }
     if becomes.what in words:
         return words[becomes.what]
-    table = "zones" if becomes.what == "outline" else "features"
-    return f"the new outline of {getattr(notebook.find(table, becomes.of), 'name', '')}"
+    record = notebook.find("zones" if becomes.what == "outline" else "features", becomes.of)
+    return f"the new outline of {called(record) if record is not None else 'none'}"
 
 
 OUTLINE_COMMANDS: Mapping[str, Command] = MappingProxyType(

@@ -9,12 +9,13 @@ from typing import Literal, get_args
 from lawnbook.plan.workings import and_joined, counted
 from lawnbook.store.outlines_laid import LaidOutlines, LaidShape
 from lawnbook.yard.fields import Outline
-from lawnbook.yard.geometry import area_sqft, bounds_ft, zone_area_sqft
+from lawnbook.yard.geometry import area_sqft, bounds_ft, boxes_meet, zone_area_sqft
 from lawnbook.yard.ground import ground_of, shared, without
 from lawnbook.yard.notebook import Change, Key, Notebook, new_id, put
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.record_base import FeatureKind
 from lawnbook.yard.records import Feature, Record, Zone
+from lawnbook.yard.shape_records import called, sentence_case
 
 What = Literal["zone", "feature", "hole", "outline", "shape", "leave"]
 KINDS: tuple[FeatureKind, ...] = get_args(FeatureKind)
@@ -99,11 +100,11 @@ def _choices(shape: LaidShape, notebook: Notebook) -> Iterator[tuple[str, Become
             yield f"New outline of {zone.name}", Becomes("outline", zone.id)
     for feature in notebook.features.values():
         if not feature.locked:
-            yield f"New outline of {_called(feature)}", Becomes("shape", feature.id)
+            yield f"New outline of {called(feature)}", Becomes("shape", feature.id)
     for zone in notebook.zones.values():
         if (
             not zone.locked
-            and _boxes_meet(zone.outline_ft, shape)
+            and boxes_meet(bounds_ft([zone.outline_ft]), bounds_ft([shape.ground.outline]))
             and shared(ground_of(zone), (shape.ground,))
         ):
             yield f"Hole in {zone.name}", Becomes("hole", zone.id)
@@ -140,7 +141,7 @@ def told_of(change: Change) -> str:
             counts["feature"] += 1
         elif isinstance(before, Zone | Feature) and isinstance(after, Zone | Feature):
             was, now = _area(before), _area(after)
-            moved.append(f"{_called(after)} has {now:,.0f} sq ft, {was:,.0f} before")
+            moved.append(f"{called(after)} has {now:,.0f} sq ft, {was:,.0f} before")
     new = [counted(count, f"new {what}") for what, count in counts.items()]
     parts = [f"{and_joined(new)} taken in"] if new else []
     parts += moved if len(moved) <= MOST_NAMED else [f"{len(moved)} have new outlines"]
@@ -189,7 +190,8 @@ class _Taking:
 
     def _redraw(self, record: Zone | Feature, table: str) -> None:
         if record.id in self._redrawn:
-            raise OwnerError(f"Two shapes cannot both be the outline of {record.name}; choose one.")
+            told = f"Two shapes cannot both be the outline of {called(record)}; choose one."
+            raise OwnerError(told)
         self._redrawn.add(record.id)
         self.records[(table, record.id)] = record
 
@@ -213,17 +215,8 @@ class _Taking:
 
 def _refuse_locked(record: Zone | Feature) -> None:
     if record.locked:
-        raise OwnerError(f"{record.name} is locked; unlock it first, or leave the shape out.")
-
-
-def _called(record: Zone | Feature) -> str:
-    """What a record is called in a sentence: its name, else "the bed"."""
-    return record.name if isinstance(record, Zone) or record.name else f"the {record.kind}"
-
-
-def _boxes_meet(outline: Outline, shape: LaidShape) -> bool:
-    one, other = bounds_ft([outline]), bounds_ft([shape.ground.outline])
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+        name = sentence_case(called(record))
+        raise OwnerError(f"{name} is locked; unlock it first, or leave the shape out.")
 
 
 def _area(record: Zone | Feature) -> float:

@@ -95,8 +95,10 @@ class ScalePanel(Card):
         held, before = self._hand.backdrop, self._shown
         if held is before or held is None:
             return
-        if before is None or before.id != held.id:
+        if before is None or _lies(before) != _lies(held):
+            # The two points were clicked on the picture as it lay then.
             self._leave()
+        if before is None or before.id != held.id:
             self._outcome.say("")
         self._shown = held
         self._words.say(scale_words(held), "warn" if held.scale_ends is None else "")
@@ -247,6 +249,11 @@ def _enable(control: QWidget, why_not: str, tip: str = "") -> None:
     control.setEnabled(not why_not)
     control.setToolTip(why_not or tip)
     control.setAccessibleDescription(why_not or tip)
+
+
+def _lies(held: Backdrop) -> tuple[str, Point, float, float]:
+    """Which picture it is, and where it lies."""
+    return (held.id, held.middle_ft, held.ft_per_px, held.turn_deg)
 
 
 def _nothing(_length_ft: float) -> bool:

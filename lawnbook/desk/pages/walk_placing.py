@@ -2,21 +2,20 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import get_args
 
 from lawnbook.desk.sketch.choosing import Choice
+from lawnbook.desk.sketch.inspector import KINDS
 from lawnbook.yard.edits import next_name
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import bounds_ft, label_point_ft, yard_bounds_ft
 from lawnbook.yard.ground import Ground, ground_of, without
 from lawnbook.yard.notebook import Change, Key, Notebook, new_id, put
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import Feature, FeatureKind, Record, Zone
+from lawnbook.yard.records import Feature, Record, Zone
 from lawnbook.yard.shape_records import refuse_far, refuse_locked, rings_of
 from lawnbook.yard.walk_laying import clockwise, laid, laid_over
 from lawnbook.yard.walk_records import MOST_CORNERS
 
-KINDS: tuple[FeatureKind, ...] = get_args(FeatureKind)
 BESIDE_FT = 10.0
 ZONE, HOLE, MEND = "zone", "hole", "mend"
 

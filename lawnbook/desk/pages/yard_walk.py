@@ -13,7 +13,6 @@ from lawnbook.desk.pages.walk_diagonals import DiagonalRows
 from lawnbook.desk.pages.walk_picture import PICTURE_PT, described, walk_picture
 from lawnbook.desk.pages.walk_placing import (
     HOLE,
-    KINDS,
     MEND,
     ZONE,
     Filled,
@@ -33,6 +32,7 @@ from lawnbook.desk.pages.walk_words import (
 )
 from lawnbook.desk.pages.yard_section import YardSection
 from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.sketch.inspector import KINDS
 from lawnbook.desk.sketch.view import SketchView
 from lawnbook.desk.widgets import (
     Caption,
