@@ -108,6 +108,18 @@ def test_a_list_from_the_yard_is_typed_by_enter_alone(hand: Hand) -> None:
     assert hand.preview() == pytest.approx(40, abs=2)
 
 
+def test_measures_that_do_not_agree_are_given_no_sureness(hand: Hand) -> None:
+    hand.start()
+    hand.lengths("40", "30'", "40 ft", "9.144 m")
+    press(RETURN)
+    hand.wait_for("A to C")
+    hand.lengths("50", "53")
+    hand.wait_for("do not agree")
+    assert words(hand.page, "walk_area").startswith("about ")
+    assert "±" not in words(hand.page, "walk_area")
+    assert "within" not in words(hand.page, "walk_corners")
+
+
 def test_what_is_lacking_is_said_and_proposed(hand: Hand) -> None:
     hand.start()
     hand.lengths("40", "20", "20", "30", "20", "50")

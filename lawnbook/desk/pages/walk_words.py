@@ -16,13 +16,20 @@ SURE_SDS = 2.0
 
 
 def area_words(closed: Closed) -> str:
-    """The area and how sure it is."""
+    """The area and how sure it is; that cannot be said while measures contradict each other."""
+    if closed.suspects:
+        return f"about {closed.area_sqft:,.0f} sq\N{NO-BREAK SPACE}ft"
     sure = max(1.0, SURE_SDS * closed.area_sd_sqft)
     return f"{closed.area_sqft:,.0f} ± {sure:,.0f} sq\N{NO-BREAK SPACE}ft"
 
 
 def corner_words(closed: Closed) -> str:
     """The way round, how sure the corners are, and on what that rests."""
+    if closed.suspects:
+        return (
+            f"{feet_inches(closed.perimeter_ft)} round. How sure this is cannot be said while the "
+            "measures do not agree."
+        )
     within = SURE_SDS * max(closed.corner_sd_in)
     rests = (
         f"as the spare measures show (each good to {closed.tape_sd_in:.1f} in)"
