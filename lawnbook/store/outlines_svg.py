@@ -10,7 +10,13 @@ from xml.sax.saxutils import escape, quoteattr
 from lawnbook.store.files import write_text_whole
 from lawnbook.store.outlines_written import refuse_undrawn
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import label_point_ft, yard_bounds_ft, zone_area_sqft
+from lawnbook.yard.geometry import (
+    Bounds,
+    bounds_ft,
+    label_point_ft,
+    yard_bounds_ft,
+    zone_area_sqft,
+)
 from lawnbook.yard.local_plane import FOOT_M
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature, Head, Zone
@@ -85,7 +91,7 @@ def write_svg(notebook: Notebook, path: Path) -> str:
 
 
 def _page(notebook: Notebook) -> _Page:
-    west, south, east, north = yard_bounds_ft(notebook)
+    west, south, east, north = _drawn_bounds_ft(notebook)
     for scale in SCALES:
         per_ft = FOOT_M * 1000 / scale
         wide = max((east - west) * per_ft + 2 * MARGIN_MM, LEAST_WIDTH_MM)
@@ -93,6 +99,29 @@ def _page(notebook: Notebook) -> _Page:
         if max(wide, high) <= max(A3_MM) and min(wide, high) <= min(A3_MM):
             break
     return _Page(scale, west, north, wide, high)
+
+
+def _drawn_bounds_ft(notebook: Notebook) -> Bounds:
+    """The box round all that is drawn, with what the heads throw over."""
+    boxes = [yard_bounds_ft(notebook)]
+    boxes += [bounds_ft([_reach_ft(head)]) for head in notebook.heads.values()]
+    wests, souths, easts, norths = zip(*boxes, strict=True)
+    return min(wests), min(souths), max(easts), max(norths)
+
+
+def _reach_ft(head: Head) -> Outline:
+    """The ends of a head's arc, and where it turns from one quarter to the next."""
+    quarters = (90.0 * step for step in range(-4, 9))
+    inside = (each for each in quarters if 0 <= each - head.start_deg <= head.sweep_deg)
+    bearings = (head.start_deg, head.start_deg + head.sweep_deg, *inside)
+    x, y = head.at_ft
+    return tuple(
+        (
+            x + head.radius_ft * math.sin(math.radians(bearing)),
+            y + head.radius_ft * math.cos(math.radians(bearing)),
+        )
+        for bearing in bearings
+    )
 
 
 def _group(name: str, lines: Iterable[str]) -> Iterator[str]:
