@@ -141,6 +141,11 @@ def test_a_quarter_turn_takes_what_stands_on_the_zone_along(hand: Hand) -> None:
     assert set(hand.zone("front").outline_ft) == set(sketch_yard().zones["front"].outline_ft)
 
 
+def test_a_spot_mirrored_about_itself_is_no_step(hand: Hand) -> None:
+    assert do(hand, "mirror_across", ("spots", "elm")) == "Nothing would change."
+    assert hand.book.undo_label == ""
+
+
 def test_mirrored_twice_is_as_before(hand: Hand) -> None:
     for _ in range(2):
         do(hand, "mirror_across", FRONT)

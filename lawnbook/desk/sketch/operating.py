@@ -75,7 +75,7 @@ def carry_out(
     except OwnerError as error:
         control.say(str(error), "bad")
         return False
-    if not change:
+    if all(before == after for before, after in change.values()):
         control.say("Nothing would change.", "")
         return False
     if not control.edit(change, label):
