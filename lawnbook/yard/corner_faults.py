@@ -21,7 +21,7 @@ from lawnbook.yard.ground import LEAST_PIECE_SQFT, Ground, ground_of, without
 from lawnbook.yard.ground_faults import Neighbours
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import Head, Spot, Zone
-from lawnbook.yard.shape_records import Shape, called, rings_of, sentence_case
+from lawnbook.yard.shape_records import Shape, called, places_of, sentence_case
 from lawnbook.yard.wetting import share_wetted
 
 NEAR_FT = 0.1
@@ -54,7 +54,7 @@ def shape_faults(notebook: Notebook) -> Iterator[Fault]:
 
 def tidied(shape: Shape) -> Shape | None:
     """A shape without needless corners and spikes; None where it would not be one any more."""
-    rings = tuple(_tidied(ring, hole=number > 0) for number, ring in enumerate(rings_of(shape)))
+    rings = tuple(_tidied(ring, hole=number > 0) for number, ring in enumerate(places_of(shape)))
     if any(len(ring) < 3 or crosses_itself(ring) for ring in rings):
         return None
     if not isinstance(shape, Zone):
@@ -71,7 +71,7 @@ def opened_holes(zone: Zone) -> tuple[Ground, ...]:
 
 
 def _corners(key: Key, shape: Shape) -> Iterator[Fault]:
-    rings = rings_of(shape)
+    rings = places_of(shape)
     needless = [
         point for number, ring in enumerate(rings) for point in _needless(ring, hole=number > 0)
     ]
@@ -157,7 +157,7 @@ def _small(zone: Zone, notebook: Notebook) -> Iterator[Fault]:
     if beside:
         into = ("zones", beside[0].id)
         mend = Mend(f"Merge it into {beside[0].name}", "merge", key, (into,), safe=False)
-    yield Fault("small", (key,), area, told, rings_of(zone), mend)
+    yield Fault("small", (key,), area, told, places_of(zone), mend)
 
 
 def _dry(head: Head, notebook: Notebook) -> Iterator[Fault]:

@@ -18,9 +18,9 @@ from lawnbook.yard.shape_records import (
     Placed,
     free_names,
     held,
+    places_of,
     refuse_far,
     refuse_locked,
-    rings_of,
 )
 
 Edge = Literal["left", "right", "top", "bottom", "centre", "middle"]
@@ -146,7 +146,7 @@ def duplicated(
         copy = _copy(so_far, table, placed(record, placing), ids)
         change.update(put(so_far, table, replace(copy, rank=0)))
     after = apply(notebook, change)
-    refuse_far(ring for _, each in change.values() for ring in rings_of(each))
+    refuse_far(ring for _, each in change.values() for ring in places_of(each))
     for key, (before, copied) in change.items():
         if isinstance(copied, Spot) and ("zones", copied.zone) not in change:
             change[key] = (before, _in_its_zone(after, copied))
@@ -182,7 +182,7 @@ def _all_placed(notebook: Notebook, placings: Mapping[Key, Placing]) -> Change:
             change.update(_riders(notebook, record.id, placings[key]))
     for key, record in records.items():
         change[key] = (record, placed(record, placings[key]))
-    refuse_far(ring for _, after in change.values() for ring in rings_of(after))
+    refuse_far(ring for _, after in change.values() for ring in places_of(after))
     after = apply(notebook, change)
     for key, record in records.items():
         if isinstance(record, Spot) and ("zones", record.zone) not in placings:
@@ -239,7 +239,7 @@ def _ring(outline: Outline, placing: Placing) -> Outline:
 
 def _boxes(notebook: Notebook, keys: Sequence[Key]) -> dict[Key, Bounds]:
     """The boxes round the records that have a place, in order."""
-    rings = {key: rings_of(held(notebook, key)) for key in keys}
+    rings = {key: places_of(held(notebook, key)) for key in keys}
     return {key: bounds_ft(each) for key, each in rings.items() if each}
 
 

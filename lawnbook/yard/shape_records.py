@@ -107,7 +107,7 @@ def refuse_far(rings: Iterable[Outline]) -> None:
         )
 
 
-def rings_of(record: Record | None) -> tuple[Outline, ...]:
+def places_of(record: Record | None) -> tuple[Outline, ...]:
     """The places of a record as rings: outline and holes, or its one place; empty for others."""
     if isinstance(record, Zone):
         return (record.outline_ft, *record.holes_ft)

@@ -16,17 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from lawnbook.desk.widgets import PageScroll, PageTitle
-
-
-def stack_page(page: QWidget, title: PageTitle, scroll: PageScroll) -> QVBoxLayout:
-    """Set a page's title above its scrolling body; the column is returned for more."""
-    column = QVBoxLayout(page)
-    column.setContentsMargins(0, 0, 0, 0)
-    column.setSpacing(10)
-    column.addWidget(title)
-    column.addWidget(scroll, 1)
-    return column
+from lawnbook.desk.widgets import PageScroll
 
 
 def stack_sections(

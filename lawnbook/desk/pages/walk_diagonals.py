@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.walk_cells import (
+    NOT_TAPED,
     FitsWords,
     LengthCell,
     goes_on,
@@ -128,10 +129,10 @@ class DiagonalRows(QWidget):
 
     def show_fit(self, found: tuple[Residual, ...], suspects: frozenset[int]) -> None:
         """Show the residuals of the diagonals in the order in which they are entered."""
-        filled = [row for row in self._rows if not row.length.is_blank]
+        taped = [row for row in self._rows if row.length.text().strip() not in ("", NOT_TAPED)]
         for row in self._rows:
             row.fits.show_off(None, suspect=False)
-        for index, (row, each) in enumerate(zip(filled, found, strict=False)):
+        for index, (row, each) in enumerate(zip(taped, found, strict=False)):
             row.fits.show_off(each.off_in, suspect=index in suspects)
 
     def start(self) -> None:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from lawnbook.desk.sketch.choosing import Choice
 from lawnbook.desk.sketch.inspector import KINDS
+from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.yard.edits import next_name
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import bounds_ft, label_point_ft, yard_bounds_ft
@@ -12,7 +13,7 @@ from lawnbook.yard.ground import Ground, ground_of, without
 from lawnbook.yard.notebook import Change, Key, Notebook, new_id, put
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feature, Record, Zone
-from lawnbook.yard.shape_records import refuse_far, refuse_locked, rings_of
+from lawnbook.yard.shape_records import refuse_far, refuse_locked
 from lawnbook.yard.walk_laying import clockwise, laid, laid_over
 from lawnbook.yard.walk_records import MOST_CORNERS
 

@@ -18,7 +18,7 @@ from lawnbook.desk.sketch.colouring import Colouring
 from lawnbook.desk.sketch.grips import GripLayer, Gripped
 from lawnbook.desk.sketch.items import HeadItem, Look, OutlineItem, PinItem
 from lawnbook.desk.sketch.label_layer import LabelLayer, Named, Surroundings
-from lawnbook.desk.sketch.lengths import DrawingItem, length_items
+from lawnbook.desk.sketch.lengths import DrawingItem
 from lawnbook.desk.sketch.preview import PreviewItem
 from lawnbook.desk.sketch.strip_items import StripLayer
 from lawnbook.desk.sketch.tinting import ColourBy, feature_fill
@@ -218,16 +218,6 @@ class SketchScene(QGraphicsScene):
         self._drawing = DrawingItem()
         self.addItem(self._drawing)
         return self._drawing
-
-    def show_outline_drawing(
-        self, corners: Sequence[Point], guides: Sequence[Point], *, closed: bool, wrong: bool
-    ) -> None:
-        """Draw a shape in the making with its lengths; guides run from its last corner."""
-        drawing, palette = self.drawing(), theme.palette()
-        drawing.show_outline(corners, palette, closed=closed, wrong=wrong)
-        drawing.show_guides(corners[-1], guides, palette)
-        for item in length_items(tuple(corners), palette, self.ft_per_px, closed=closed):
-            item.setParentItem(drawing)
 
     def show_preview(
         self, rings: Sequence[Outline], lines: Sequence[Outline] = (), *, wrong: bool = False
