@@ -101,7 +101,9 @@ class OutlineItem(QGraphicsPathItem):
         self.setPen(cosmetic(edge, 2.0 if look.chosen or look.wrong else 1.2))
         fill = mix(look.fill, palette.bad, 0.25) if look.wrong else look.fill
         self.setBrush(colour(fill, look.opacity))
-        self.setZValue((20 if quiet else 10) + (5 if look.chosen else 0))
+        # Of two shapes the later in the order lies on top, also when the order is changed.
+        order = min(max(record.rank, 0), 4000) / 1000
+        self.setZValue((20 if quiet else 10) + (5 if look.chosen else order))
         self._show_hatch(path, palette, hatched=look.hatched)
 
     def _show_hatch(self, path: QPainterPath, palette: Palette, *, hatched: bool) -> None:
