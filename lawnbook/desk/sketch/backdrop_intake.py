@@ -73,7 +73,9 @@ class BackdropIntake(QObject):
             return False
         if isinstance(event, QDragEnterEvent | QDragMoveEvent | QDropEvent):
             if not _holds_picture(event.mimeData()):
-                return False
+                # The paper would say yes to anything that is dragged over it.
+                event.ignore()
+                return True
             event.acceptProposedAction()
             if event.type() == QEvent.Type.Drop:
                 self._take(event.mimeData(), "Dropped picture")
