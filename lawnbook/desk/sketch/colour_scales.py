@@ -70,8 +70,8 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
                 ("accent", 0.63),
             ),
             (
-                ("verdure", 0.267),
-                ("verdure", 0.362),
+                ("verdure", 0.27),
+                ("verdure", 0.364),
                 ("warn", 0.397),
                 ("accent", 0.523),
                 ("bad", 0.624),
