@@ -145,13 +145,17 @@ def test_a_picture_is_opened_and_set_under_the_yard(
 def test_a_picture_is_pasted_by_key(desk_of: Callable[[Notebook], Desk]) -> None:
     desk = desk_of(new_notebook("Home"))
     control(desk, "backdrop_open").setFocus()
-    QTest.keyClick(control(desk, "backdrop_open"), "V", Qt.KeyboardModifier.ControlModifier)
+    QTest.keyClick(
+        control(desk, "backdrop_open"), Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier
+    )
     assert "Nothing to paste" in desk.said()
     image = QImage(64, 48, QImage.Format.Format_RGB32)
     image.fill(QColor("navy"))
     QApplication.clipboard().setImage(image)
     desk.page.activateWindow()
-    QTest.keyClick(control(desk, "backdrop_open"), "V", Qt.KeyboardModifier.ControlModifier)
+    QTest.keyClick(
+        control(desk, "backdrop_open"), Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier
+    )
     desk.until_read()
     assert desk.held.name == "Pasted picture"
     assert (desk.held.width_px, desk.held.height_px) == (64, 48)

@@ -1,16 +1,16 @@
 """Laying a picture under the sketch, against shapely's affine maps and simulated clicks."""
 
+import importlib
 import math
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
+from typing import Any
 
 import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from shapely import Point as ShapelyPoint
-from shapely import affinity
 
 from lawnbook.yard.backdrops import (
     PARTED_BY_PCT,
@@ -42,6 +42,8 @@ from tests.backdrop_pictures import with_backdrop
 from tests.page_book import page_notebook
 from tests.photo_files import halves, written
 
+affinity: Any = importlib.import_module("shapely.affinity")
+geometry: Any = importlib.import_module("shapely.geometry")
 DATA = written(halves(400, 300))
 EMPTY = new_notebook("Home")
 FRESH = new_backdrop(EMPTY, "Aerial", DATA, (400, 300))
@@ -62,7 +64,7 @@ def test_a_place_of_the_picture_lies_where_an_affine_map_puts_it(
     # shapely turns anticlockwise and knows nothing of pixels that run down.
     u, v = (share[0] - 0.5) * 400, (0.5 - share[1]) * 300
     f = backdrop.ft_per_px
-    point = affinity.scale(ShapelyPoint(u, v), f, f, origin=(0, 0))
+    point = affinity.scale(geometry.Point(u, v), f, f, origin=(0, 0))
     point = affinity.rotate(point, -backdrop.turn_deg, origin=(0, 0))
     point = affinity.translate(point, *backdrop.middle_ft)
     assert place_ft(backdrop, share) == pytest.approx((point.x, point.y), abs=1e-6)

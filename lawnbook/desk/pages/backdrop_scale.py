@@ -35,7 +35,7 @@ class MeasureRow(TypedRow):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("backdrop_measure", parent)
         self._done: Callable[[float], bool] = _nothing
-        self.add_line("length", TRUE_LENGTH, "Their true distance, feet", 110)
+        self.add_line("length", TRUE_LENGTH, "Their true distance, feet", 170)
         self.lines["length"].setToolTip("Such as 32' 6\" or 9.9 m")
         self.button = QuietButton("Set", "backdrop_measure_set", self)
         self.leave = LinkButton("Leave it", "backdrop_measure_leave", self)
@@ -51,7 +51,7 @@ class MeasureRow(TypedRow):
         """Show the row for two points so far apart as they are drawn."""
         self._done = done
         drawn = feet_inches(apart_ft)
-        self.caption("length", f"{TRUE_LENGTH} (now drawn as {drawn})")
+        self.caption("length", f"{TRUE_LENGTH} (drawn: {drawn})")
         self.lines["length"].setAccessibleDescription(f"The two points are drawn {drawn} apart.")
         self.button.setText(verb)
         self.button.setAccessibleName(f"{verb}: the distance between the two points")
