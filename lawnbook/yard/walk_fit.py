@@ -17,17 +17,18 @@ from lawnbook.yard.walk_measures import (
     TAPE_SD_FT,
     Array,
     Measure,
+    Packed,
     Pair,
     Ring,
     jacobian,
-    length_row,
-    residuals,
+    length_rows,
+    packed,
 )
 from lawnbook.yard.walk_starts import flips, starts
 
 _ROUNDS, _FALL, _LOOSE, _FLIP_ROUNDS = 60, 1e-10, 1e-5, 3
 _STRAIGHT_SINE = math.sin(math.radians(5))
-_TWIN_FT, _TWIN_COST = 1.0, 9.0
+_TWIN_FT, _TWIN_COST, _SAME_COST = 1.0, 9.0, 1e-3
 _OUTSIDE_WORTH, _CROSSING_WORTH = 0.1, 0.3
 
 _WRONG_TURN_COST = 400.0
@@ -51,15 +52,16 @@ class Fit:
 
 def fit(ring: Ring, measures: Sequence[Measure]) -> Fit:
     """The shape that fits the measures best, of those that do not cross and turn as was said."""
-    tried = [_settled(ring, measures, start) for start in starts(ring, measures)]
+    table = packed(measures)
+    tried = [_settled(ring, table, start) for start in starts(ring, measures)]
     best = min(tried, key=_rank)
     for _ in range(_FLIP_ROUNDS):
-        folds = [_settled(ring, measures, each) for each in flips(best.places, measures)]
+        folds = [_settled(ring, table, each) for each in flips(best.places, measures)]
         tried += folds
-        better = min((best, *folds), key=_rank)
-        if _rank(better) >= _rank(best):
+        before, best = best, min((best, *folds), key=_rank)
+        # The same shape, only settled a little more closely, has the same folds.
+        if best.simple == before.simple and _worth(before) - _worth(best) < _SAME_COST:
             break
-        best = better
     twin = any(_is_twin(best, each) for each in tried)
     return Fit(best.places, best.cost, best.simple, best.wrong_turns, twin)
 
@@ -88,28 +90,48 @@ def cofactors(places: Array, measures: Sequence[Measure]) -> Array:
 def bracing(places: Array, measures: Sequence[Measure]) -> tuple[Pair, ...]:
     """The pairs of corners to measure until the shape is stiff, the most telling first."""
     known, chosen = list(measures), []
-    ease = {pair: _ease(places, pair) for pair in _unmeasured(len(places), known)}
-    while ease and (loose := freedom(places, known)).shape[1]:
-        moved = {pair: float(np.linalg.norm(length_row(places, pair) @ loose)) for pair in ease}
-        if max(moved.values()) < _LOOSE:
+    left = _unmeasured(len(places), known)
+    ease: dict[Pair, float] = {}
+    while left and (loose := freedom(places, known)).shape[1]:
+        moved = np.linalg.norm(length_rows(places, left) @ loose, axis=1)
+        if moved.max() < _LOOSE:
             break
         # Diagonals that cross no other part the yard into triangles, which close in one way only.
-        worth = {pair: round(moved[pair] * ease[pair] * _parting(pair, known), 6) for pair in ease}
-        pair = max(worth, key=lambda each: worth[each])
-        del ease[pair]
+        most = [float(each) * _parting(pair, known) for pair, each in zip(left, moved, strict=True)]
+        pair = _best_pair(places, left, most, ease)
+        left.remove(pair)
         chosen.append(pair)
         known.append(Measure("length", *pair))
     return tuple(chosen)
 
 
+def _best_pair(
+    places: Array, pairs: Sequence[Pair], most: Sequence[float], ease: dict[Pair, float]
+) -> Pair:
+    """The pair that is worth most by what it may be worth `most` and its ease, once known kept."""
+    best, worth = pairs[0], -1.0
+    for index in sorted(range(len(pairs)), key=lambda each: (-most[each], each)):
+        # Whether the tape runs inside is long to find out, and only asked of what may be best.
+        if round(most[index], 6) < worth:
+            break
+        pair = pairs[index]
+        if pair not in ease:
+            ease[pair] = _ease(places, pair)
+        found = round(most[index] * ease[pair], 6)
+        if found > worth or (found == worth and pair < best):
+            best, worth = pair, found
+    return best
+
+
 def most_telling(places: Array, measures: Sequence[Measure]) -> Pair | None:
     """The pair whose length would make the corners surest; None where all are measured."""
     spread = cofactors(places, measures)
-    best, most = None, 0.0
-    for pair in _unmeasured(len(places), measures):
-        row = length_row(places, pair) / TAPE_SD_FT
-        moved = spread @ row
-        gain = float(moved @ moved) / (1.0 + float(row @ moved))
+    best, most, pairs = None, 0.0, _unmeasured(len(places), measures)
+    rows = length_rows(places, pairs) / TAPE_SD_FT
+    moved = rows @ spread
+    gains = (moved**2).sum(axis=1) / (1.0 + (rows * moved).sum(axis=1))
+    for pair, found in zip(pairs, gains, strict=True):
+        gain = float(found)
         # Whether the tape runs inside is long to find out, and only asked of what would be best.
         if gain > most * (1 + 1e-6):
             gain *= _ease(places, pair)
@@ -123,18 +145,23 @@ def outline_of(places: Array) -> Outline:
     return tuple((float(x), float(y)) for x, y in places)
 
 
-def _settled(ring: Ring, measures: Sequence[Measure], start: Array) -> Fit:
+def _settled(ring: Ring, table: Packed, start: Array) -> Fit:
     """The shape that damped Gauss-Newton steps come to from a start."""
     places, damping = start.copy(), 1e-3
-    missed = residuals(places, measures)
+    missed = table.residuals(places)
     cost = float(missed @ missed)
+    # Places of which the rows are known already: a step that is not taken leaves them.
+    known: Array | None = None
+    still = np.eye(places.size)
     for _ in range(_ROUNDS):
-        rows = jacobian(places, measures)
-        normal, slope = rows.T @ rows, rows.T @ missed
+        if known is not places:
+            rows = table.jacobian(places)
+            normal, slope = rows.T @ rows, rows.T @ missed
+            known = places
         scale = damping * (np.trace(normal) / len(normal) + 1e-12)
-        step = np.linalg.solve(normal + scale * np.eye(len(normal)), slope)
+        step = np.linalg.solve(normal + scale * still, slope)
         tried = places - step.reshape(places.shape)
-        missed_then = residuals(tried, measures)
+        missed_then = table.residuals(tried)
         cost_then = float(missed_then @ missed_then)
         if cost_then > cost:
             damping = min(damping * 8, 1e8)
@@ -161,8 +188,12 @@ def _judged(ring: Ring, places: Array, cost: float) -> Fit:
 
 
 def _rank(each: Fit) -> tuple[bool, float]:
+    return (not each.simple, round(_worth(each), 9))
+
+
+def _worth(each: Fit) -> float:
     # The tape may tell a forgotten tick, but a small slip of it must not turn a corner round.
-    return (not each.simple, round(each.cost + _WRONG_TURN_COST * len(each.wrong_turns), 9))
+    return each.cost + _WRONG_TURN_COST * len(each.wrong_turns)
 
 
 def _is_twin(best: Fit, other: Fit) -> bool:
