@@ -299,6 +299,7 @@ class BookWindow(QMainWindow):
         self._stop_listening = self.book.subscribe(self._changed)
         self.sketch.selected.connect(self._chosen_on_sketch)
         self.sketch.cans_placed.connect(self._cans_placed)
+        self.sketch.control.form_asked.connect(self._begin_form)
         self.ribbon.moved.connect(self.look_at)
         self.ribbon.passed.connect(self.pass_by)
         self.tabs.turned.connect(self.open_at)
@@ -310,6 +311,11 @@ class BookWindow(QMainWindow):
             self._selection = (table, record_id)
         else:
             self.select(table, record_id)
+
+    def _begin_form(self, name: str) -> None:
+        """On to where the figures of an operation on the sketch are typed."""
+        self.open_at("Yard")
+        cast("YardPage", self.page("Yard")).begin_form(name)
 
     def _cans_placed(self) -> None:
         """The cans stand: on to what they caught."""

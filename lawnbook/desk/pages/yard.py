@@ -106,6 +106,20 @@ class YardPage(QWidget):
         # The page has to take its new height first.
         QTimer.singleShot(0, self, lambda: bar.setValue(self._scrolled.get(name, 0)))
 
+    def begin_form(self, name: str) -> None:
+        """Turn to Shapes, to the first field of an operation's typed figures.
+
+        KeyError for a name that has none.
+        """
+        from lawnbook.desk.pages.yard_shapes import ShapesSection
+
+        self.turn_to("Shapes")
+        section = self._section("Shapes")
+        if isinstance(section, ShapesSection):
+            field = section.begin_form(name)
+            # The page takes its new height, and the place where it was left, first.
+            QTimer.singleShot(0, field, lambda: self._scroll.ensureWidgetVisible(field, 0, 120))
+
     def read_weather(self, path: Path) -> None:
         """Take the days of a weather table in; what it leaves open is asked about first."""
         self.overview.read_weather(path)

@@ -6,6 +6,7 @@ Each draws what it would make while it is typed; all of it can be done without a
 import math
 from collections.abc import Callable
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.line_fields import ChoiceBox
@@ -66,6 +67,12 @@ class TypedOperation(TypedRow):
         button.clicked.connect(lambda: self._press(press))
         self.add(" ", button)
         self.buttons.append(button)
+
+    def begin(self) -> QWidget:
+        """Take the keyboard to the first field, which is given."""
+        first = next(iter(self._captions))
+        first.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        return first
 
     def keys(self) -> tuple[Key, ...]:
         """All that is chosen."""

@@ -25,6 +25,7 @@ from lawnbook.yard.notebook import Change, Key
 
 ALL = "everything"
 KINDS = (ALL, "zones", "features", "heads", "spots")
+NOTHING_DRAWN = "Nothing is drawn yet. Take up Zone above the sketch, or press Z on it."
 LIST_HELP = "Enter goes to its name below the sketch; Delete takes it away."
 
 
@@ -42,6 +43,8 @@ class ShapesSection(YardSection):
         name_control(self._kind, "shapes_kind", "Kinds that are listed")
         for kind in KINDS:
             self._kind.addItem(kind.capitalize(), kind)
+        self._help = Caption(LIST_HELP, self, wrap=True)
+        self._help.setObjectName("shapes_list_help")
         self.chosen = ChosenCard(control, self)
         self.operations = OperationButtons(control, self)
         self.forms = (
@@ -58,6 +61,10 @@ class ShapesSection(YardSection):
         self._refresh()
         tab_in_reading_order(self)
 
+    def begin_form(self, name: str) -> QWidget:
+        """Take the keyboard to the first field of "strip" or "turn". KeyError for another name."""
+        return {"strip": self.forms[0], "turn": self.forms[1]}[name].begin()
+
     def hideEvent(self, event: QHideEvent) -> None:
         """What was only typed goes from the sketch with the section."""
         super().hideEvent(event)
@@ -73,7 +80,7 @@ class ShapesSection(YardSection):
         top.addWidget(self._kind)
         listed.body.addLayout(top)
         listed.body.addWidget(self.list)
-        listed.body.addWidget(Caption(LIST_HELP, listed, wrap=True))
+        listed.body.addWidget(self._help)
         done = Card("What can be done with it", self)
         done.body.addWidget(self.operations)
         typed = Card("By typed figures", self)
@@ -112,6 +119,8 @@ class ShapesSection(YardSection):
         wanted = self._kind.currentData()
         rows = shape_rows(self._control.notebook)
         self.list.show_rows([row for row in rows if wanted in (ALL, row.key[0])])
+        self.list.setVisible(bool(rows))
+        self._help.setText(LIST_HELP if rows else NOTHING_DRAWN)
         self.list.show_chosen(self._control.chosen_keys)
 
     def _show_choice(self) -> None:

@@ -62,6 +62,11 @@ def _change_ops() -> tuple[Operation, ...]:
             "Two points on the sketch give the line; the larger part keeps the name.",
         ),
         Operation(
+            "strip", "Strip along its edge…", "", "Change",
+            shape.lacks_one_shape, shape.ask_strip,
+            "Its side and width are typed on the yard page, under Shapes.",
+        ),
+        Operation(
             "remove", "Remove", "", "Change", lacks_unlocked, shape.remove,
             "Takes away what is chosen, with what hangs on it.", "Delete",
         ),
@@ -103,6 +108,10 @@ def _place_ops() -> tuple[Operation, ...]:
         Operation(
             "turn_left", "Quarter turn left", "Ctrl+Shift+R", "Place",
             lacks_unlocked, place.quarter_turn(-90.0), "Counter-clockwise, about the middle.",
+        ),
+        Operation(
+            "turn_by", "Turn by…", "", "Place", lacks_unlocked, place.ask_turn,
+            "The degrees are typed on the yard page, under Shapes.",
         ),
         *lined_up,
         *gaps,

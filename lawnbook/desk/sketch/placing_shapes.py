@@ -43,9 +43,9 @@ BESIDE_FT = 3.0
 EDGES: tuple[tuple[Edge, str, str], ...] = (
     ("left", "Align left", "Left edges on the left edge"),
     ("right", "Align right", "Right edges on the right edge"),
+    ("centre", "Centre across", "Middles, left to right, on the middle"),
     ("top", "Align top", "Upper edges on the upper edge"),
     ("bottom", "Align bottom", "Lower edges on the lower edge"),
-    ("centre", "Centre across", "Middles, left to right, on the middle"),
     ("middle", "Centre up and down", "Middles, up and down, on the middle"),
 )
 GAPS: tuple[tuple[Axis, str], ...] = (("across", "Even gaps across"), ("up", "Even gaps up"))
@@ -125,6 +125,11 @@ def turn(control: SketchControl, deg: float) -> bool:
         f"turn {names}",
         lambda _: f"{at_start(names)} turned {plain(abs(deg))}° {way}.",
     )
+
+
+def ask_turn(control: SketchControl) -> None:
+    """Ask for the degrees of a turn where they are typed."""
+    control.form_asked.emit("turn")
 
 
 def quarter_turn(deg: float) -> Run:

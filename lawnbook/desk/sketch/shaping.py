@@ -120,6 +120,11 @@ def lacks_one_shape(control: SketchControl) -> str:
     return lacks_shape(control)
 
 
+def ask_strip(control: SketchControl) -> None:
+    """Ask for the width and side of a strip where they are typed."""
+    control.form_asked.emit("strip")
+
+
 def split_on_sketch(control: SketchControl) -> None:
     """Ask for a line on the sketch and split what is chosen by it."""
     key = next(iter(chosen_records(control)))
