@@ -94,6 +94,14 @@ def test_the_picture_lies_where_the_sums_say(hand_on: Callable[[Notebook], Hand]
     assert near(seen(hand, place_ft(held, (0.97, 0.1))), GREEN)
 
 
+def test_a_picture_is_read_aloud_with_the_sketch(hand_on: Callable[[Notebook], Hand]) -> None:
+    hand = hand_on(with_backdrop(sketch_yard(), halves(), solid))
+    assert "Under it lies Aerial." in hand.view.accessibleDescription()
+    hidden = replace(hand.notebook.backdrops["aerial"], shown=False)
+    hand.book.edit(put(hand.notebook, "backdrops", hidden), "hide")
+    assert "Aerial" not in hand.view.accessibleDescription()
+
+
 def test_a_faded_picture_lets_the_paper_through(hand_on: Callable[[Notebook], Hand]) -> None:
     hand = hand_on(with_backdrop(sketch_yard(), halves(), lambda made: replace(made, fade=0.9)))
     place = place_ft(hand.notebook.backdrops["aerial"], (0.03, 0.1))

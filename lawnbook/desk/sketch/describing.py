@@ -36,7 +36,9 @@ def description(
         words = f"{_several(notebook, (choice.key, *marked))}. {words}"
     elif choice is not None and notebook.find(*choice.key) is not None:
         words = f"{_one(notebook, choice, figure)}. {words}"
-    return ". ".join((words, *strips, "Tab goes from one to the next."))
+    under = [each.name for each in notebook.backdrops.values() if each.shown]
+    lies = (f"Under it lies {and_joined(under)}",) if under else ()
+    return ". ".join((words, *lies, *strips, "Tab goes from one to the next."))
 
 
 def size_words(records: Iterable[Record], unit: str) -> str:
