@@ -247,3 +247,21 @@ def test_the_paper_shows_by_its_edge_that_it_has_the_keyboard(hand: Hand) -> Non
     assert edge() == LIGHT.accent.lower()
     hand.field("colour_by").setFocus()
     assert edge() == LIGHT.rule.lower()
+
+
+def test_the_legend_makes_way_for_what_is_drawn_near_it(hand: Hand) -> None:
+    corner = hand.field("legend").geometry().center()
+    under = hand.view.mapToScene(corner)
+    beneath, far = (under.x(), -under.y()), (-10.0, 60.0)
+    hand.move(beneath)
+    assert hand.field("legend").isVisible(), "a hand that picks hides nothing"
+    hand.key(Key.Key_Z)
+    hand.click(far)
+    hand.move(beneath)
+    assert not hand.field("legend").isVisible()
+    hand.move(far, (20, 20))
+    assert hand.field("legend").isVisible()
+    hand.move(beneath)
+    hand.key(Key.Key_Escape)
+    hand.key(Key.Key_Escape)
+    assert hand.field("legend").isVisible()

@@ -1,12 +1,13 @@
 """Where scale bar, north arrow, legend and words stand over the paper, and when they are seen."""
 
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QMargins, QPointF
 from PySide6.QtWidgets import QGraphicsView
 
 from lawnbook.desk.sketch.furniture import (
     Bubble,
     EmptyPage,
     Furniture,
+    LeftOut,
     LegendBox,
     NorthArrow,
     ScaleBar,
@@ -15,6 +16,9 @@ from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.desk.sketch.tinting import Legend
 from lawnbook.desk.sketch.view import SketchView
 from lawnbook.yard.notebook import Notebook
+
+NEAR_LEGEND = QMargins(40, 40, 40, 40)
+"""How near a drawing hand comes to the legend, in pixels, before it makes way."""
 
 
 class Furnishings:
@@ -26,10 +30,13 @@ class Furnishings:
         self.scale, self.north = ScaleBar(paper), NorthArrow(paper)
         self.legend, self.bubble = LegendBox(paper), Bubble(paper)
         self.empty = EmptyPage(paper)
-        self._is_empty = self._previewing = False
+        self._is_empty = self._previewing = self._has_legend = False
+        self._picking = True
+        self.left_out = LeftOut(paper)
         scene = view.scene()
         if isinstance(scene, SketchScene):
             scene.previewed.connect(self.make_way)
+            scene.left_out.connect(self._show_left_out)
         if isinstance(view, SketchView):
             view.scrolled.connect(self.place)
 
@@ -47,6 +54,8 @@ class Furnishings:
     def show_book(self, notebook: Notebook, legend: Legend | None, *, picking: bool) -> None:
         """Show what belongs to a notebook: its north, a legend, and words where it is empty."""
         self.north.show_north(notebook.yard.north_deg)
+        self._picking = picking
+        self._has_legend = legend is not None and bool(notebook.zones)
         self.legend.show_legend(legend if notebook.zones else None)
         pictures = any(each.shown for each in notebook.backdrops.values())
         drawn = bool(notebook.zones or notebook.features or pictures)
@@ -63,6 +72,7 @@ class Furnishings:
         """Move everything to its place on the paper's edges."""
         width, height = self._paper.width(), self._paper.height()
         self.scale.move(14, height - self.scale.height() - 12)
+        self.left_out.move(8, height - self.scale.height() - self.left_out.height() - 14)
         self.north.move(width - self.north.width() - 8, 8)
         self.legend.move(width - self.legend.width() - 8, height - self.legend.height() - 8)
         if not self.says_empty:
@@ -70,6 +80,16 @@ class Furnishings:
         self.empty.adjustSize()
         self.empty.move((width - self.empty.width()) // 2, (height - self.empty.height()) // 2)
 
+    def _show_left_out(self, count: int) -> None:
+        self.left_out.show_count(count)
+        self.place()
+
     def say(self, words: str, at: QPointF) -> None:
-        """Say words beside the pointer; none says nothing."""
+        """Say words beside the pointer; none says nothing.
+
+        What is being drawn is not hidden by the legend: it goes while the hand is near.
+        """
         self.bubble.show_words(words, at)
+        near = self.legend.geometry().marginsAdded(NEAR_LEGEND).contains(at.toPoint())
+        in_the_way = bool(words) and near and not self._picking
+        self.legend.setVisible(self._has_legend and not in_the_way)
