@@ -115,6 +115,23 @@ def test_what_was_chosen_first_stays_first(desk: Desk) -> None:
     assert desk.control.chosen_keys == (BACK, FRONT)
 
 
+def test_without_a_shape_or_a_choice_it_says_what_to_do(desk: Desk) -> None:
+    assert text_of(desk.page, "shapes_chosen") == "Nothing is chosen"
+    assert text_of(desk.page, "shapes_facts").startswith("Choose from the list")
+    assert desk.section.list.isVisible()
+    assert "Delete" in text_of(desk.page, "shapes_list_help")
+    nb = desk.book.notebook
+    everything = {
+        (table, each): (record, None)
+        for table in ("catch_tests", "heads", "spots", "features", "zones")
+        for each, record in getattr(nb, table).items()
+    }
+    desk.book.edit(everything, "clear the sketch")
+    settle()
+    assert not desk.section.list.isVisible()
+    assert text_of(desk.page, "shapes_list_help").startswith("Nothing is drawn yet")
+
+
 def test_enter_goes_to_the_name_and_delete_takes_away(desk: Desk) -> None:
     desk.section.list.setFocus()
     press(K.Key_Home, K.Key_Return)

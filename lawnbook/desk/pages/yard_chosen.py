@@ -46,6 +46,7 @@ HOW = (
     "Type over any figure: 32.5, 32' 6\" or 9.9 m. A side keeps its start and its direction; "
     "Insert and Delete add a corner and take it out."
 )
+HOW_TO_CHOOSE = "Choose from the list, or click on the sketch; Shift and click for more."
 _KINDS = {"zones": "zone", "features": "feature", "heads": "head", "spots": "spot"}
 
 
@@ -69,10 +70,9 @@ class ChosenCard(Card):
         records = chosen_records(self._control)
         record, choice = self._control.record(), self._control.choice
         self._name.setText(_title(self._control))
-        self._facts.setText(_facts(record))
+        self._facts.setText(_facts(record) if record is not None else HOW_TO_CHOOSE)
         if len(records) > 1:
             self._facts.setText(f"{_several(records)}. Figures of the first: {_facts(record)}")
-        self._facts.setVisible(record is not None)
         ring = choice.ring if choice is not None else 0
         corner = choice.corner if choice is not None else None
         self.corners.show_shape(record, ring, corner)
@@ -350,7 +350,7 @@ def _degrees(text: str, what: str) -> float:
 def _title(control: SketchControl) -> str:
     choice = control.choice
     if choice is None or control.record() is None:
-        return "Nothing is chosen: choose from the list, or click on the sketch."
+        return "Nothing is chosen"
     name = at_start(control.name(choice.table, choice.record_id))
     rest = len(control.chosen_keys) - 1
     return f"{name}, and {counted(rest, 'other')}" if rest else name

@@ -11,6 +11,9 @@ from lawnbook.desk.theme import UI_POINTS, sans
 from lawnbook.desk.widgets import QuietButton, Words
 
 COLUMNS = 3
+STARTS_ROW = ("turn_right", "align_left", "gaps_across")
+"""Operations that begin a row, so that what belongs together stands together."""
+
 GROUPS: tuple[Group, ...] = ("Change", "Place", "Order")
 _SHOWS = (QEvent.Type.Enter, QEvent.Type.FocusIn)
 _HIDES = (QEvent.Type.Leave, QEvent.Type.FocusOut)
@@ -61,14 +64,18 @@ class OperationButtons(QWidget):
     def _grid(self, group: Group) -> QGridLayout:
         grid = QGridLayout()
         grid.setSpacing(6)
-        for number, operation in enumerate(of_group(group)):
+        row = across = 0
+        for operation in of_group(group):
+            if across == COLUMNS or (across and operation.name in STARTS_ROW):
+                row, across = row + 1, 0
             button = QuietButton(operation.words, f"shapes_{operation.name}", self)
             button.clicked.connect(
                 lambda _=False, name=operation.name: run_by_name(self._control, name)
             )
             button.installEventFilter(self)
             self._buttons[button] = operation
-            grid.addWidget(button, number // COLUMNS, number % COLUMNS)
+            grid.addWidget(button, row, across)
+            across += 1
         for column in range(COLUMNS):
             grid.setColumnStretch(column, 1)
         return grid
