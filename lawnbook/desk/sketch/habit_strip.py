@@ -33,7 +33,7 @@ class HabitStrip(Strip):
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__(control, parent)
         self.add_field("step_ft", "Arrow step", _step("Arrow step"), 84)
-        self.add_field("fine_ft", "with Shift", _step("Arrow step with Shift"), 84)
+        self.add_field("fine_ft", "With Shift", _step("Arrow step with Shift"), 84)
         grid = self.add_field("grid_ft", "Grid", parse_grid, 84)
         grid.setToolTip("A length, or “auto”: the finest grid that can be seen at the zoom")
         self.fields["fine_ft"].setAccessibleName("Arrow step with Shift")
