@@ -329,10 +329,14 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
         (
             "ALTER TABLE yard ADD COLUMN origin_latitude_deg REAL",
             "ALTER TABLE yard ADD COLUMN origin_longitude_deg REAL",
-            "ALTER TABLE zones ADD COLUMN locked INTEGER NOT NULL DEFAULT 0",
-            "ALTER TABLE features ADD COLUMN locked INTEGER NOT NULL DEFAULT 0",
-            "ALTER TABLE heads ADD COLUMN locked INTEGER NOT NULL DEFAULT 0",
-            "ALTER TABLE spots ADD COLUMN locked INTEGER NOT NULL DEFAULT 0",
+            "ALTER TABLE zones ADD COLUMN locked INTEGER NOT NULL DEFAULT 0 "
+            "CHECK (locked IN (0, 1))",
+            "ALTER TABLE features ADD COLUMN locked INTEGER NOT NULL DEFAULT 0 "
+            "CHECK (locked IN (0, 1))",
+            "ALTER TABLE heads ADD COLUMN locked INTEGER NOT NULL DEFAULT 0 "
+            "CHECK (locked IN (0, 1))",
+            "ALTER TABLE spots ADD COLUMN locked INTEGER NOT NULL DEFAULT 0 "
+            "CHECK (locked IN (0, 1))",
             """
             CREATE TABLE backdrops (
               id TEXT NOT NULL PRIMARY KEY,
@@ -345,8 +349,8 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
               ft_per_px REAL NOT NULL,
               turn_deg REAL NOT NULL,
               fade REAL NOT NULL,
-              shown INTEGER NOT NULL,
-              locked INTEGER NOT NULL,
+              shown INTEGER NOT NULL CHECK (shown IN (0, 1)),
+              locked INTEGER NOT NULL CHECK (locked IN (0, 1)),
               scale_ends TEXT,
               scale_ft REAL,
               note TEXT NOT NULL
