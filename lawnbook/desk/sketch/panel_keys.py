@@ -47,7 +47,7 @@ def use_key(panel: "SketchPanel", event: QKeyEvent, tool_keys: Mapping[str, Qt.K
 def open_menu(panel: "SketchPanel", pointer: Pointer | None) -> None:
     """Open the menu at the pointer, having chosen what is under it; else at what is chosen."""
     # Loaded when first wanted: the first paint of the window does not wait for it.
-    from lawnbook.desk.sketch.shape_menu import shape_menu
+    from lawnbook.desk.sketch.context_menu import shape_menu
 
     control, view = panel.control, panel.view
     if panel.drawing:
