@@ -329,14 +329,22 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
         (
             "ALTER TABLE yard ADD COLUMN origin_latitude_deg REAL",
             "ALTER TABLE yard ADD COLUMN origin_longitude_deg REAL",
-            "ALTER TABLE zones ADD COLUMN locked INTEGER NOT NULL DEFAULT 0 "
-            "CHECK (locked IN (0, 1))",
-            "ALTER TABLE features ADD COLUMN locked INTEGER NOT NULL DEFAULT 0 "
-            "CHECK (locked IN (0, 1))",
-            "ALTER TABLE heads ADD COLUMN locked INTEGER NOT NULL DEFAULT 0 "
-            "CHECK (locked IN (0, 1))",
-            "ALTER TABLE spots ADD COLUMN locked INTEGER NOT NULL DEFAULT 0 "
-            "CHECK (locked IN (0, 1))",
+            (
+                "ALTER TABLE zones ADD COLUMN locked INTEGER NOT NULL DEFAULT 0 "
+                "CHECK (locked IN (0, 1))"
+            ),
+            (
+                "ALTER TABLE features ADD COLUMN locked INTEGER NOT NULL DEFAULT 0 "
+                "CHECK (locked IN (0, 1))"
+            ),
+            (
+                "ALTER TABLE heads ADD COLUMN locked INTEGER NOT NULL DEFAULT 0 "
+                "CHECK (locked IN (0, 1))"
+            ),
+            (
+                "ALTER TABLE spots ADD COLUMN locked INTEGER NOT NULL DEFAULT 0 "
+                "CHECK (locked IN (0, 1))"
+            ),
             """
             CREATE TABLE backdrops (
               id TEXT NOT NULL PRIMARY KEY,
