@@ -162,6 +162,12 @@ def test_a_second_distance_tells_a_picture_that_leans() -> None:
     good = checked(known, a, b, 75.3)
     assert good.agrees
     assert "0.4 % shorter" in checked_words(good)
+    assert "as well as the clicks allow" in checked_words(good)
+    near = checked(known, a, b, 74.2)
+    assert near.agrees
+    assert near.from_clicks_pct < near.off_pct
+    assert "more than the clicks explain" in checked_words(near)
+    assert "2 % off" in checked_words(near)
     with pytest.raises(OwnerError, match="first distance"):
         checked(FRESH, a, b, 70.0)
 

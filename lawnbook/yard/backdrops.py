@@ -255,8 +255,13 @@ def checked_words(found: Checked) -> str:
         f"The picture shows {feet_inches(found.in_picture_ft)} where you measured "
         f"{feet_inches(found.taped_ft)}: {much} {longer}."
     )
-    if found.agrees:
+    if abs(found.off_pct) <= found.from_clicks_pct:
         return f"{told} The two distances agree as well as the clicks allow."
+    if found.agrees:
+        return (
+            f"{told} That is more than the clicks explain, yet too little to show a picture that "
+            f"leans. An area traced on it may be {2 * abs(found.off_pct):.0f} % off."
+        )
     return (
         f"{told} That is more than the clicks explain. Check both distances; if they are right, "
         "the picture leans or is stretched: trace only near the first one, and tape the rest."

@@ -203,8 +203,9 @@ class BackdropSection(YardSection):
         self._control.scene.backdrops.shelf.arrived.connect(lambda _: self._say_unreadable())
 
     def _paste_by_key(self) -> None:
+        """While the section is seen Ctrl+V is for it, also where the sketch has the keyboard."""
         shortcut = QShortcut(QKeySequence(QKeySequence.StandardKey.Paste), self)
-        shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        shortcut.setContext(Qt.ShortcutContext.WindowShortcut)
         shortcut.activated.connect(self.intake.paste)
 
     def _make_list(self) -> None:
