@@ -171,6 +171,14 @@ def dragged(sketch: str) -> tuple[float, float]:
     return float(step), float(whole)
 
 
+def felt() -> list[float]:
+    """The six numbers of `tests.bench.sketch_feel`, from a process of its own."""
+    environment = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
+    command = [sys.executable, "-m", "tests.bench.sketch_feel"]
+    done = subprocess.run(command, check=True, capture_output=True, text=True, env=environment)
+    return [float(each) for each in done.stdout.split()]
+
+
 def one_edit(book: OpenNotebook) -> Callable[[], float]:
     """A measurement of one edit, from the notebook's value to the synced file."""
     counter = iter(range(10**9))
@@ -225,6 +233,7 @@ def rows(folder: Path, repeats: int) -> list[Row]:
     drag, repaint = dragged(BIG_SKETCH)
     head_drag, rate_repaint = dragged(RATE_SKETCH)
     frame, film_repaint = dragged(FILM_SKETCH)
+    feel = felt()
     big = folder / "big.lawnbook"
     create(big, big_yard())
     big_opening = median(lambda: timed(lambda: load(big)), repeats)
@@ -236,6 +245,9 @@ def rows(folder: Path, repeats: int) -> list[Row]:
         Row("plan of a sample", "opening it", planning, opening, 2.0),
         Row("one edit, on disk", "bare insert and commit", edit, commit, 2.0),
         Row("drag step, 200 zones", "painting all of them", drag, repaint, 1.0),
+        Row("pan of the sketch, 200 zones", "bare scene, as much", *feel[0:2], 1.5),
+        Row("zoom of the sketch, 200 zones", "bare scene, as much", *feel[2:4], 1.5),
+        Row("drag a corner, 200 zones", "bare scene, painted whole", *feel[4:6], 0.1),
         Row("drag a head, rates shown", "painting all 40 heads", head_drag, rate_repaint, 1.0),
         Row("a day of the film, 40 zones", "painting all of them", frame, film_repaint, 1.0),
         Row("plan of 40 zones, 20 years", "opening them", big_planning, big_opening, 2.0),

@@ -34,6 +34,7 @@ class Furnishings:
         self._picking = True
         self.left_out = LeftOut(paper)
         scene = view.scene()
+        self._scene = scene if isinstance(scene, SketchScene) else None
         if isinstance(scene, SketchScene):
             scene.previewed.connect(self.make_way)
             scene.left_out.connect(self._show_left_out)
@@ -75,6 +76,8 @@ class Furnishings:
         self.left_out.move(8, height - self.scale.height() - self.left_out.height() - 14)
         self.north.move(width - self.north.width() - 8, 8)
         self.legend.move(width - self.legend.width() - 8, height - self.legend.height() - 8)
+        if self._scene is not None:
+            self._scene.show_covered(each.geometry() for each in self.printed)
         if not self.says_empty:
             return
         self.empty.adjustSize()

@@ -3,12 +3,23 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QFontMetricsF,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPixmap,
+    QPolygonF,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from lawnbook.desk import theme
 from lawnbook.desk.sketch.tinting import Legend
 from lawnbook.desk.widgets import PrimaryButton, Words, name_control
+from lawnbook.plan.workings import counted
 
 SCALE_STEPS_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 LONGEST_BAR_PX = 150
@@ -23,15 +34,39 @@ class Furniture(QWidget):
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._picture, self._dressed = QPixmap(), theme.palette()
 
     def draw(self, painter: QPainter) -> None:
         """Paint it with its upper left corner at the painter's origin."""
         raise NotImplementedError
 
+    def renew(self) -> None:
+        """It says something else now."""
+        self._picture = QPixmap()
+        self.update()
+
     def paintEvent(self, event: QPaintEvent) -> None:
-        """On the screen."""
+        """On the screen, from a picture: the paper moves under it at every step of a pan."""
         del event
+        ratio = self.devicePixelRatioF()
+        stale = self._dressed is not theme.palette() or self._picture.devicePixelRatio() != ratio
+        if stale or self._picture.isNull():
+            self._take_picture(ratio)
         painter = QPainter(self)
+        painter.drawPixmap(0, 0, self._picture)
+        painter.end()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another size, another picture."""
+        super().resizeEvent(event)
+        self.renew()
+
+    def _take_picture(self, ratio: float) -> None:
+        self._dressed = theme.palette()
+        self._picture = QPixmap(self.size() * ratio)
+        self._picture.setDevicePixelRatio(ratio)
+        self._picture.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(self._picture)
         self.draw(painter)
         painter.end()
 
@@ -49,7 +84,7 @@ class ScaleBar(Furniture):
         """Draw the bar for a zoom."""
         self._px_per_ft = px_per_ft
         self.setAccessibleDescription(f"{self.feet()} ft are {self.feet() * px_per_ft:.0f} pixels")
-        self.update()
+        self.renew()
 
     def feet(self) -> int:
         """How long the bar is: the longest round number that fits."""
@@ -83,7 +118,7 @@ class NorthArrow(Furniture):
         """Turn the arrow, in degrees clockwise from the top."""
         self._north_deg = north_deg
         self.setAccessibleDescription(f"North is {north_deg:g}° clockwise from the top")
-        self.update()
+        self.renew()
 
     def draw(self, painter: QPainter) -> None:
         """A slender arrow, half of it filled, and an upright N at its tip."""
@@ -117,6 +152,7 @@ class LegendBox(Furniture):
     def recolour(self, shown: Legend | None) -> None:
         """The same legend in another palette."""
         self._shown = shown
+        self.renew()
 
     def show_legend(self, shown: Legend | None) -> None:
         """Show a legend, or none."""
@@ -130,7 +166,7 @@ class LegendBox(Furniture):
             words = max(metrics.horizontalAdvance(each) for each in (shown.title, shown.note))
             wide = max(words, self._steps_px(shown) + self._beside_px(shown))
             self.resize(round(wide + 20), 52 + (16 if shown.note else 0))
-        self.update()
+        self.renew()
 
     def draw(self, painter: QPainter) -> None:
         """Title, steps, borders, what stands beside them, and the note."""
@@ -183,6 +219,38 @@ class LegendBox(Furniture):
 
     def _apart_px(self, words: str) -> float:
         return QFontMetricsF(theme.sans(9.0)).horizontalAdvance(words) + 4
+
+
+class LeftOut(Furniture):
+    """How many names find no place at this zoom."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._words = ""
+        name_control(self, "sketch_left_out", "Names left out")
+        self.hide()
+
+    def show_count(self, count: int) -> None:
+        """Say how many; nothing where all have their place."""
+        words = f"{counted(count, 'name')} left out; zoom in" if count else ""
+        if words == self._words:
+            return
+        self._words = words
+        self.setAccessibleDescription(words)
+        self.resize(round(QFontMetricsF(theme.sans(9.0)).horizontalAdvance(words)) + 16, 22)
+        self.setVisible(bool(words))
+        self.renew()
+
+    def draw(self, painter: QPainter) -> None:
+        """The words on paper."""
+        palette = theme.palette()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(theme.colour(palette.paper, 0.85))
+        painter.drawRoundedRect(QRectF(self.rect()), 6, 6)
+        painter.setFont(theme.sans(9.0))
+        painter.setPen(QColor(palette.quiet))
+        painter.drawText(QRectF(self.rect()), Qt.AlignmentFlag.AlignCenter, self._words)
 
 
 class Bubble(QLabel):

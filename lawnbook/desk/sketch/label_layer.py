@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QPointF, QRect
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from lawnbook.desk import theme
@@ -21,6 +21,7 @@ from lawnbook.desk.sketch.label_places import (
     Box,
     Flags,
     Rows,
+    Seen,
     Taken,
     grown,
     meets,
@@ -35,6 +36,7 @@ from lawnbook.desk.sketch.labels import (
     Placed,
     Shape,
     feature_lines,
+    kept,
     place,
     place_beside,
     zone_lines,
@@ -48,6 +50,8 @@ from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import Feature, Record, Zone
 
 _HANDLE_PX = 8.0
+SEEN_PX = 6.0
+"""Between a label beside its shape and the edge of the view."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +65,12 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class Surroundings:
-    """What labels are placed among besides what was noted: grips, cans, and pixels in a foot."""
+    """What labels are placed among besides what was noted: grips, cans, what is seen, the zoom."""
 
     notebook: Notebook
     grips: Sequence[QGraphicsItem]
     cans: Sequence[Point]
+    seen: Seen
     px_per_ft: float
 
 
@@ -89,11 +94,14 @@ class LabelLayer:
     def __init__(self, scene: QGraphicsScene) -> None:
         self._scene = scene
         self._labels: dict[Key, LabelItem] = {}
-        self._placed: dict[Key, Named] = {}
+        self._placed: dict[Key, int] = {}
+        self._others: tuple[object, Rows, Rows] = (None, no_rows(), no_rows())
         self._untold: dict[Key, Record] = {}
         self._missing: set[Key] = set()
         self._marks = Landmarks()
         self._cans: Rows = no_rows()
+        self.hangs_on_view = False
+        """Whether a label was sought beside its shape, where what is seen counts."""
 
     def note(self, key: Key, record: Record | None, item: QGraphicsItem | None) -> None:
         """Keep what labels stand clear of up with a record as it is drawn now."""
@@ -107,6 +115,7 @@ class LabelLayer:
     def forget(self, key: Key) -> None:
         """Take the label of a record away."""
         self._marks.note(key, None, None)
+        self._others = (None, no_rows(), no_rows())
         self._untold.pop(key, None)
         self._missing.discard(key)
         label = self._labels.pop(key, None)
@@ -126,27 +135,39 @@ class LabelLayer:
                 return _told(notebook, table, record_id, record)
         return ""
 
-    def place(self, named: Mapping[Key, Named], among: Surroundings) -> None:
-        """Place these labels; those of other records stay where they stand."""
+    def place(self, named: Mapping[Key, Named], among: Surroundings, *, live: bool = False) -> None:
+        """Place these labels; those of other records stay where they stand.
+
+        While a drag is `live`, a label stays where it is as long as it may.
+        """
+        if live and not named:
+            return
         scale = among.px_per_ft
         self._cans = _about([scene_point(at) * scale for at in among.cans], CAN_RADIUS_PX)
         grips, lengths = _of_grips(among.grips, scale)
         self._marks.name_pins(scale, np.concatenate([self._cans, lengths]))
         taken = self._taken([self._cans, lengths], grips, named, scale)
         asked = {key: self._asked(key, each, among) for key, each in named.items()}
-        waiting = [key for key, each in asked.items() if not self._inside(key, each, taken, scale)]
+        waiting = [
+            key
+            for key, each in asked.items()
+            if not (live and self._kept(key, each, taken, scale))
+            and not self._inside(key, each, taken, scale)
+        ]
         for key in waiting:
             each = asked[key]
             found = None
             if _has_name(each.named.record):
                 walls = self._marks.walls(scale)
-                found = place_beside(each.full, each.shape, taken, walls)
+                found = place_beside(each.full, each.shape, taken, walls, among.seen)
+                self.hangs_on_view = True
             if found is None and each.full is not each.lengths:
                 found = place(each.lengths[-NUMBERS:], each.shape, taken)
             self._show(key, each, found, taken, scale)
 
     def thin(self, px_per_ft: float) -> None:
         """While the zoom changes: labels keep their places, and those that overlap are hidden."""
+        self._others = (None, no_rows(), no_rows())
         self._marks.name_pins(px_per_ft, no_rows())
         keys = [key for key in self._labels if key in self._placed]
         labels = [self._labels[key] for key in keys]
@@ -158,6 +179,21 @@ class LabelLayer:
             bad[number] = bad[number] or bool((met[number, :number] & ~bad[:number]).any())
         for label, hidden in zip(labels, bad.tolist(), strict=True):
             label.setVisible(not hidden)
+
+    def _kept(self, key: Key, asked: _Asked, taken: Taken, scale: float) -> bool:
+        label, number = self._labels.get(key), self._placed.get(key, len(asked.lengths))
+        if label is None or number >= len(asked.lengths):
+            # What had no place gets none before the drag is over.
+            return label is not None and key not in self._placed
+        at = asked.shape.middles[-1] if label.led else (label.pos() * scale).toTuple()
+        left, top, right, bottom = label.box
+        box = (at[0] + left, at[1] + top, at[0] + right, at[1] + bottom)
+        now = Placed((), box, at if label.led else None)
+        walls = self._marks.walls(scale)
+        found = kept(asked.lengths[number], asked.shape, taken, walls, now)
+        if found is not None:
+            self._show(key, asked, found, taken, scale)
+        return found is not None
 
     def _inside(self, key: Key, asked: _Asked, taken: Taken, scale: float) -> bool:
         found = place(asked.full, asked.shape, taken)
@@ -183,7 +219,7 @@ class LabelLayer:
             if _has_name(record):
                 self._missing.add(key)
             return
-        self._placed[key] = asked.named
+        self._placed[key] = asked.lengths.index(list(found.lines))
         led = found.anchor is not None
         label.show_lines(found, scale, theme.palette().paper if led else asked.named.ground)
         taken.claim(found.claims)
@@ -205,16 +241,33 @@ class LabelLayer:
     ) -> Taken:
         """Everything that these labels keep clear of, in pixels; the marks come first."""
         marks, bear_words = self._marks.boxes(scale)
-        others = [
-            label
-            for key, label in self._labels.items()
-            if key not in named and key in self._placed and label.isVisible()
-        ]
-        words = np.concatenate([*worded, _boxes_of(others, scale, rim=2 * RIM_PX)])
-        leaders = rows_of([box for each in others for box in _leader_of(each, scale)])
-        rest = np.concatenate([plain, leaders])
+        by = (tuple(named), scale)
+        if self._others[0] != by:
+            others = [
+                label
+                for key, label in self._labels.items()
+                if key not in named and key in self._placed and label.isVisible()
+            ]
+            leaders = rows_of([box for each in others for box in _leader_of(each, scale)])
+            self._others = (by, _boxes_of(others, scale, rim=2 * RIM_PX), leaders)
+        words = np.concatenate([*worded, self._others[1]])
+        rest = np.concatenate([plain, self._others[2]])
         flags = (bear_words, np.ones(len(words), dtype=bool), np.zeros(len(rest), dtype=bool))
         return Taken(np.concatenate([marks, words, rest]), np.concatenate(flags))
+
+
+def seen_of(scene: QGraphicsScene, covered: Iterable[QRect]) -> Seen:
+    """What the first view of a scene shows, less a narrow margin; without a view nothing."""
+    views = scene.views()
+    if not views:
+        return Seen((0.0, 0.0, 0.0, 0.0), no_rows())
+    view, scale = views[0], views[0].transform().m11()
+    at = view.mapToScene(0, 0) * scale
+    size = view.viewport().size()
+    x, y = at.x(), at.y()
+    box = (x + SEEN_PX, y + SEEN_PX, x + size.width() - SEEN_PX, y + size.height() - SEEN_PX)
+    rows = [(x + r.left(), y + r.top(), x + r.right(), y + r.bottom()) for r in covered]
+    return Seen(box, rows_of(rows))
 
 
 def _has_name(record: Record) -> bool:

@@ -5,6 +5,7 @@ x and y. All at once in arrays: a sketch of 200 zones tries some 10,000 places.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -204,6 +205,26 @@ class Taken:
         if without is not None:
             near[without] = False
         return np.asarray(near, dtype=np.bool_)
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """The part of the sketch that is seen, and what lies over it: scale, legend, arrow. In pixels.
+
+    A label beside a shape whose inside is seen stands where all of it is seen.
+    """
+
+    box: Box
+    covered: Rows
+
+    def hides(self, boxes: Rows, anchor: Point) -> Flags:
+        """Which boxes would not be seen whole, beside a shape with this place well inside."""
+        left, top, right, bottom = self.box
+        under: Flags = np.any(meets(boxes, self.covered), axis=1)
+        if not (left < anchor[0] < right and top < anchor[1] < bottom):
+            return under
+        out = (boxes[:, 0] < left) | (boxes[:, 1] < top)
+        return np.asarray(under | out | (boxes[:, 2] > right) | (boxes[:, 3] > bottom))
 
 
 class Walls:

@@ -14,6 +14,7 @@ from lawnbook.desk.sketch.items import size_in, words_with_halo
 from lawnbook.desk.sketch.label_places import (
     Box,
     Rows,
+    Seen,
     Taken,
     Walls,
     along_leader,
@@ -24,6 +25,7 @@ from lawnbook.desk.sketch.label_places import (
     meets,
     places_beside,
     places_in,
+    rows_of,
 )
 from lawnbook.desk.sketch.sprites import Sprite
 from lawnbook.desk.theme import colour, sans, serif
@@ -177,8 +179,35 @@ def place(lengths: Sequence[Sequence[Line]], shape: Shape, taken: Taken) -> Plac
     return None
 
 
+def kept(
+    lines: Sequence[Line], shape: Shape, taken: Taken, walls: Walls, now: Placed
+) -> Placed | None:
+    """A label in other words where it stands now, if it may still stand there; a drag asks this.
+
+    `now` has its anchor, if any, at the shape's; the label keeps its distance from that, or else
+    its middle.
+    """
+    if not len(shape.sides):
+        return None
+    (left, top, right, bottom), (width, height) = now.box, size_of(lines)
+    led = now.anchor is not None
+    x = left if led else (left + right - width) / 2
+    y = top if led else (top + bottom - height) / 2
+    box = (x, y, x + width, y + height)
+    row = rows_of([box])
+    near, worded = taken.near(box, shape.own)
+    if led:
+        start = leader_end(box, shape.middles[-1])
+        bad = bool(walls.under(row)[0]) or taken.crossed(start, shape.middles[-1])
+    else:
+        bad = not inside(row, shape.sides)[0] or bool(meets(row, near[worded]).any())
+    if bad or (hidden_sqpx(row, near)[0] > 0 and (led or len(lines) > 1)):
+        return None
+    return Placed(tuple(lines), box, shape.middles[-1] if led else None)
+
+
 def place_beside(
-    lengths: Sequence[Sequence[Line]], shape: Shape, taken: Taken, walls: Walls
+    lengths: Sequence[Sequence[Line]], shape: Shape, taken: Taken, walls: Walls, seen: Seen
 ) -> Placed | None:
     """The fullest label that has room beside a shape, on free paper, with a leader to its inside.
 
@@ -190,7 +219,7 @@ def place_beside(
     for lines in lengths:
         boxes = places_beside(bounds, size_of(lines))
         near, _ = taken.near(bounds_of(boxes), shape.own)
-        free = boxes[hidden_sqpx(boxes, near) == 0]
+        free = boxes[(hidden_sqpx(boxes, near) == 0) & ~seen.hides(boxes, anchor)]
         for row in free[~walls.under(free)]:
             box = _box(row)
             if not taken.crossed(leader_end(box, anchor), anchor):
@@ -240,6 +269,11 @@ class LabelItem(Sprite):
         """Where its lines stand, in pixels from the item's place."""
         box = self._box
         return box.left(), box.top(), box.right(), box.bottom()
+
+    @property
+    def led(self) -> bool:
+        """Whether it stands beside its shape, with a leader to it."""
+        return self._led
 
     @property
     def claims(self) -> list[Box]:

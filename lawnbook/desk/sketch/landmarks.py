@@ -3,7 +3,6 @@
 It is kept up record by record, so that a step of a drag does not walk through all of them.
 """
 
-from collections.abc import Sequence
 from functools import lru_cache
 
 import numpy as np
@@ -43,16 +42,20 @@ class Landmarks:
         self._sides: dict[Key, Rows] = {}
         self._bounds: dict[Key, Box] = {}
         self._rings: dict[Key, tuple[Outline, ...]] = {}
-        self._array: tuple[Rows, Rows, Flags, dict[Key, int]] | None = None
+        self._array: tuple[Rows, Rows, dict[Key, int]] | None = None
         self._walls: Walls | None = None
+        self._pinned: tuple[Rows, Rows, Rows] | None = None
+        self._named_by: tuple[object, ...] = ()
         self._numbers: tuple[object, dict[str, int]] = (None, {})
 
     def note(self, key: Key, record: Record | None, item: QGraphicsItem | None) -> None:
         """Take up a record as it is drawn now; None where it is drawn no longer."""
-        self._pins.pop(key, None)
         row = _row_of(record)
-        if isinstance(item, PinItem) and record is not None and item.isVisible():
-            self._pins[key] = item
+        if key[0] == "spots":
+            self._pins.pop(key, None)
+            self._pinned = None
+            if isinstance(item, PinItem) and record is not None and item.isVisible():
+                self._pins[key] = item
         if isinstance(record, Zone | Feature):
             self._rings[key] = rings_of(record)
             self._sides[key] = sides = sides_ft(self._rings[key])
@@ -79,28 +82,33 @@ class Landmarks:
         return self._numbers[1][zone_id]
 
     def boxes(self, px_per_ft: float) -> tuple[Rows, Flags]:
-        """Pins with their names, then heads and features, in pixels, and which bear words."""
+        """Heads and features, then pins with their names, in pixels, and which bear words."""
         pins = grown(self.pin_boxes(px_per_ft), RIM_PX, RIM_PX)
-        feet, pixels, _, _ = self._arrays()
+        feet, pixels, _ = self._arrays()
         boxes = np.concatenate([feet * px_per_ft + pixels, pins])
         return boxes, np.arange(len(boxes)) >= len(feet)
 
     def pin_boxes(self, px_per_ft: float) -> Rows:
         """Where the pins stand with the names that are shown, in pixels."""
-        return self._pin_rows([pin.boundingRect() for pin in self._pins.values()], px_per_ft)
+        at, names, bodies = self._pin_arrays()
+        shown = np.array([[pin.named] for pin in self._pins.values()], dtype=np.bool_)
+        wide = np.hstack([np.minimum(names, bodies)[:, :2], np.maximum(names, bodies)[:, 2:]])
+        return np.asarray(at * px_per_ft + np.where(shown.reshape(-1, 1), wide, bodies))
 
     def name_pins(self, px_per_ft: float, others: Rows) -> None:
         """Give the pins their names, but for those that others, or each other, lie in the way of.
 
         The chosen one's comes first.
         """
-        if not self._pins:
+        by = (px_per_ft, others.tobytes(), self._pin_arrays())
+        if not self._pins or (self._named_by[:2] == by[:2] and self._named_by[2] is by[2]):
             return
-        pins = list(self._pins.values())
-        names = self._pin_rows([pin.name_rect() for pin in pins], px_per_ft)
-        bodies = self._pin_rows([pin.body_rect() for pin in pins], px_per_ft)
+        self._named_by = by
+        at, names, bodies = self._pin_arrays()
+        names, bodies = at * px_per_ft + names, at * px_per_ft + bodies
         bad: Flags = np.any(meets(names, np.concatenate([bodies, others])), axis=1)
         met = meets(names, names)
+        pins = list(self._pins.values())
         shown = np.zeros(len(pins), dtype=np.bool_)
         for number in sorted(range(len(pins)), key=lambda each: -pins[each].zValue()):
             shown[number] = not (bad[number] or (met[number] & shown).any())
@@ -112,7 +120,7 @@ class Landmarks:
         rings = self._rings.get(key, ())
         middles = _middles(rings[0], rings[1:]) if rings and rings[0] else ()
         scaled = [(x * px_per_ft, -y * px_per_ft) for x, y in middles]
-        own = self._arrays()[3].get(key)
+        own = self._arrays()[2].get(key)
         return Shape(self._sides.get(key, no_rows()) * px_per_ft, scaled, own)
 
     def walls(self, px_per_ft: float) -> Walls:
@@ -122,21 +130,26 @@ class Landmarks:
             self._walls = Walls(list(self._sides.values()), bounds)
         return self._walls.at(px_per_ft)
 
-    def _arrays(self) -> tuple[Rows, Rows, Flags, dict[Key, int]]:
+    def _arrays(self) -> tuple[Rows, Rows, dict[Key, int]]:
+        """Heads and features: their boxes in feet, what they add in pixels, and their numbers."""
         if self._array is None:
             feet = rows_of([each for each, _ in self._rows.values()])
             pixels = rows_of([each for _, each in self._rows.values()])
-            numbers = {key: number for number, key in enumerate(self._rows)}
-            self._array = (feet, pixels, np.zeros(len(feet), dtype=np.bool_), numbers)
+            self._array = (feet, pixels, {key: number for number, key in enumerate(self._rows)})
         return self._array
 
-    def _pin_rows(self, rects: Sequence[QRectF], scale: float) -> Rows:
-        """Boxes of pins in pixels, given about their points."""
-        if not rects:
-            return no_rows()
-        boxes = rows_of([(r.left(), r.top(), r.right(), r.bottom()) for r in rects])
-        at = np.array([(pin.x(), pin.y()) for pin in self._pins.values()]) * scale
-        return np.asarray(boxes + np.hstack([at, at]))
+    def _pin_arrays(self) -> tuple[Rows, Rows, Rows]:
+        """Pins: their points in feet, then their names and bodies about them in pixels."""
+        if self._pinned is None:
+            pins = self._pins.values()
+            at = rows_of([(pin.x(), pin.y(), pin.x(), pin.y()) for pin in pins])
+            names = rows_of([_box(pin.name_rect()) for pin in pins])
+            self._pinned = (at, names, rows_of([_box(pin.body_rect()) for pin in pins]))
+        return self._pinned
+
+
+def _box(rect: QRectF) -> Box:
+    return rect.left(), rect.top(), rect.right(), rect.bottom()
 
 
 def _row_of(record: Record | None) -> tuple[Box, Box] | None:

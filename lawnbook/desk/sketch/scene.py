@@ -5,7 +5,7 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import TypeVar
 
-from PySide6.QtCore import QObject, QRectF, QTimer, Signal
+from PySide6.QtCore import QObject, QRect, QRectF, QTimer, Signal
 from PySide6.QtGui import QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
@@ -17,7 +17,7 @@ from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, Handle, handles_of
 from lawnbook.desk.sketch.colouring import Colouring
 from lawnbook.desk.sketch.grips import GripLayer, Gripped
 from lawnbook.desk.sketch.items import HeadItem, Look, OutlineItem, PinItem
-from lawnbook.desk.sketch.label_layer import LabelLayer, Named, Surroundings
+from lawnbook.desk.sketch.label_layer import LabelLayer, Named, Surroundings, seen_of
 from lawnbook.desk.sketch.lengths import DrawingItem
 from lawnbook.desk.sketch.preview import PreviewItem
 from lawnbook.desk.sketch.strip_items import StripLayer
@@ -59,6 +59,7 @@ class SketchScene(QGraphicsScene):
         self._drawn: dict[Key, tuple[object, ...]] = {}
         self._labels = LabelLayer(self)
         self._seen: tuple[object, ...] = ()
+        self._covered: tuple[QRect, ...] = ()
         self._rest = QTimer(self, singleShot=True, interval=REST_MS)
         self._rest.timeout.connect(self._place_all_labels)
         self._grips = GripLayer(self)
@@ -207,6 +208,15 @@ class SketchScene(QGraphicsScene):
         else:
             self._place_all_labels()
 
+    def show_moved(self) -> None:
+        """Another part is seen: labels that stand beside their shapes may stand elsewhere."""
+        if self._labels.hangs_on_view:
+            self._rest.start()
+
+    def show_covered(self, covered: Iterable[QRect]) -> None:
+        """Tell what lies over the view, in its pixels: no label is put under it."""
+        self._covered = tuple(covered)
+
     def settle_labels(self) -> None:
         """Place all labels now, if that waits for the zoom to rest."""
         if self._rest.isActive():
@@ -263,7 +273,7 @@ class SketchScene(QGraphicsScene):
         if changed is None:
             self._place_all_labels()
         else:
-            self._place_labels(changed)
+            self._place_labels(changed, live=bool(self._draft))
 
     def _looks(self) -> tuple[object, ...]:
         """What every record's look hangs on: where it is the same, a draft changes only its own."""
@@ -368,9 +378,10 @@ class SketchScene(QGraphicsScene):
 
     def _place_all_labels(self) -> None:
         self._rest.stop()
+        self._labels.hangs_on_view = False
         self._place_labels(self._keys())
 
-    def _place_labels(self, keys: Iterable[Key]) -> None:
+    def _place_labels(self, keys: Iterable[Key], *, live: bool = False) -> None:
         """Place the labels of these records anew; the others stay where they stand."""
         if self._rest.isActive():
             keys = self._keys()
@@ -381,5 +392,7 @@ class SketchScene(QGraphicsScene):
             if isinstance(record := self.shown(*key), Zone | Feature)
         }
         cans, scale = self._water.can_places(), self._zoom.m11()
-        self._labels.place(named, Surroundings(self._notebook, self._grips.items(), cans, scale))
+        seen = seen_of(self, self._covered)
+        among = Surroundings(self._notebook, self._grips.items(), cans, seen, scale)
+        self._labels.place(named, among, live=live)
         self.left_out.emit(self._labels.left_out)

@@ -126,10 +126,11 @@ class SketchView(QGraphicsView):
         height = max(self.viewport().height() - top - bottom, 40)
         across, up = max(east - west, SMALLEST_FIT_FT), max(north - south, SMALLEST_FIT_FT)
         scale = _within_limits(min(width / across, height / up))
-        self._set_zoom(scale)
+        self._set_zoom(scale, passing=True)
         middle = QPointF((west + east) / 2, -(south + north) / 2)
         # The margins differ, so the yard's middle does not go to the view's.
         self.centerOn(middle + QPointF(right - left, bottom - top) / 2 / scale)
+        self.sketch.settle_labels()
         self.zoomed.emit()
 
     @property
@@ -283,6 +284,7 @@ class SketchView(QGraphicsView):
     def scrollContentsBy(self, dx: int, dy: int) -> None:
         """Move the paper, with what lies in the viewport; `scrolled` then tells of it."""
         super().scrollContentsBy(dx, dy)
+        self.sketch.show_moved()
         if self.isVisible() and not self._panning:
             self.scrolled.emit()
 
