@@ -17,6 +17,7 @@ from lawnbook.store.files import (
     unreadable,
 )
 from lawnbook.store.outlines_laid import LaidOutlines, lay_out
+from lawnbook.store.outlines_lost import lost_of
 from lawnbook.store.outlines_reading import read_outlines
 from lawnbook.store.outlines_svg import SVG, write_svg
 from lawnbook.store.outlines_taken import Becomes, taken_in, told_of, usual
@@ -99,6 +100,9 @@ def _take(options: argparse.Namespace, today: date) -> int:
     finally:
         book.close()
     say(told_of(change) or "Nothing was taken in.")
+    lost = lost_of(notebook, laid, becomes, change)
+    if lost:
+        tell(f"note: {lost}")
     return 0
 
 

@@ -14,11 +14,17 @@ from pytestqt.qtbot import QtBot
 from lawnbook.desk.pages.exchange_review import ExchangeReview
 from lawnbook.desk.pages.yard import YardPage
 from lawnbook.desk.pages.yard_exchange import ExchangeSection
+from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.scene import SketchScene
+from lawnbook.desk.theme import apply_theme
+from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import put
 from lawnbook.yard.records import Zone
+from tests.conftest import TODAY
 from tests.desk_hand import child, shown, words
+from tests.page_book import put_away, settle
+from tests.sketch_hand import sketch_yard
 
 pytest_plugins = ["tests.desk_book"]
 pytestmark = pytest.mark.usefixtures("dressed")
@@ -180,3 +186,33 @@ def test_the_sketch_is_written_and_the_place_can_be_forgotten(
     _click(page, "forget_place")
     assert book.notebook.yard.origin_latitude_deg is None
     assert "no place on earth yet" in words(page, "outlines_place")
+
+
+def test_the_preview_stays_in_sight_when_the_window_is_resized(
+    tmp_path: Path, map_file: Path, qapp: QApplication
+) -> None:
+    """The new outlines lie right of what is drawn, where a fit of the yard leaves them out."""
+    apply_theme(qapp, "light")
+    book = OpenNotebook.create(tmp_path / "seen.lawnbook", sketch_yard(), TODAY)
+    window = BookWindow(book, Settings(tmp_path / "desk.ini"))
+    window.resize(1440, 900)
+    window.show()
+    window.turn_to("Yard")
+    page = cast(YardPage, window.page("Yard"))
+    page.turn_to("In and out")
+    settle()
+    section = page.findChild(ExchangeSection)
+    assert section is not None
+    section.read_outlines(map_file)
+    view = window.sketch.view
+    for width in (1300, 1500):
+        window.resize(width, 860)
+        settle()
+        seen = view.mapToScene(view.viewport().rect()).boundingRect()
+        assert seen.right() > 90 + 100, "the orchard and the shed lie 100 ft to the right"
+    _click(page, "leave_outlines")
+    window.resize(1400, 880)
+    settle()
+    seen = view.mapToScene(view.viewport().rect()).boundingRect()
+    assert seen.right() < 90 + 100
+    put_away(window)

@@ -28,6 +28,7 @@ AT_HOME_M = 300.0
 MANY_CORNERS, FLAT_WITHIN_FT = 2_000, 1 / 24
 BESIDE_FT = 20.0
 MOST_CROSSINGS = 20
+_SIDES_AT_A_TIME = 32
 ALIKE_DEG = 1.0
 _PLACES = 9
 
@@ -232,9 +233,10 @@ def _sound(shape: MapShape, to_ft: Callable[[float, float], Point]) -> tuple[Gro
     ground = Ground(outline, tuple(hole for hole in holes if len(hole) >= FEWEST_CORNERS))
     if max(map(len, ground.rings)) > MOST_CORNERS:
         return None, f"is left out: it has more than {MOST_CORNERS:,} corners"
+    # First, for a scribble has millions of pairs of sides that nobody wants to wait for.
+    if _crosses_often(ground):
+        return None, "is left out: its sides cross each other again and again"
     if _is_wrong(ground):
-        if _crossings(ground) > MOST_CROSSINGS:
-            return None, "is left out: its sides cross each other again and again"
         pieces = joined((ground,))
         if len(pieces) != 1 or _is_wrong(pieces[0]):
             found = f"falls into {len(pieces)} pieces" if len(pieces) > 1 else "holds no ground"
@@ -265,15 +267,25 @@ def _simpler(ring: Outline) -> Outline:
     return tuple((float(x), float(y)) for x, y in line.coords[:-1])
 
 
-def _crossings(ground: Ground) -> int:
-    """How often sides cross: mending a scribble would take minutes, and leave nothing of use."""
+def _crosses_often(ground: Ground) -> bool:
+    """Whether sides cross more often than a slip of the hand makes them.
+
+    Mending such a scribble would take minutes, and leave nothing of use. Asked a few sides at a
+    time, so that the first ones of a scribble tell.
+    """
     shapely: Any = import_module("shapely")
     pairs = [
         pair for ring in ground.rings for pair in zip(ring, (*ring[1:], *ring[:1]), strict=True)
     ]
     sides = shapely.linestrings(pairs)
-    found = shapely.STRtree(sides).query(sides, predicate="crosses")
-    return int(found.shape[1]) // 2
+    tree, found = shapely.STRtree(sides), 0
+    for start in range(0, len(sides), _SIDES_AT_A_TIME):
+        some, others = tree.query(sides[start : start + _SIDES_AT_A_TIME], predicate="crosses")
+        # Each crossing is found from both of its sides, and counted from the first.
+        found += int((some + start < others).sum())
+        if found > MOST_CROSSINGS:
+            return True
+    return False
 
 
 def _is_wrong(ground: Ground) -> bool:

@@ -17,7 +17,7 @@ from lawnbook.yard.record_base import FeatureKind
 from lawnbook.yard.records import Feature, Record, Zone
 from lawnbook.yard.shape_records import called, sentence_case
 
-What = Literal["zone", "feature", "hole", "outline", "shape", "leave"]
+What = Literal["zone", "feature", "hole", "hole_here", "outline", "shape", "leave"]
 KINDS: tuple[FeatureKind, ...] = get_args(FeatureKind)
 _WORDS: dict[str, FeatureKind] = {
     **{kind: kind for kind in KINDS if kind != "other"},
@@ -40,8 +40,9 @@ _WORDS: dict[str, FeatureKind] = {
 class Becomes:
     """What becomes of an outline.
 
-    A new "zone"; a new "feature" of the kind `of`; a "hole" of the zone `of`; the new "outline" of
-    the zone `of`; the new "shape" of the feature `of`; or it is left out ("leave").
+    A new "zone"; a new "feature" of the kind `of`; a "hole" of the zone `of`; a "hole_here" of the
+    zone that the file's shape of the place `of` becomes; the new "outline" of the zone `of`; the
+    new "shape" of the feature `of`; or it is left out ("leave").
     """
 
     what: What
@@ -86,12 +87,19 @@ def _by_kind(shape: LaidShape, name: str) -> Becomes:
     return NEW_ZONE if kind is None else Becomes("feature", kind)
 
 
-def choices(shape: LaidShape, notebook: Notebook) -> tuple[tuple[str, Becomes], ...]:
-    """All that can become of an outline, in words; holes only of the zones that it lies on."""
-    return tuple(_choices(shape, notebook))
+def choices(
+    shape: LaidShape, notebook: Notebook, others: Sequence[LaidShape] = ()
+) -> tuple[tuple[str, Becomes], ...]:
+    """All that can become of an outline, in words; holes only of the zones that it lies on.
+
+    `others` are all shapes of its file, this one among them.
+    """
+    return tuple(_choices(shape, notebook, others))
 
 
-def _choices(shape: LaidShape, notebook: Notebook) -> Iterator[tuple[str, Becomes]]:
+def _choices(
+    shape: LaidShape, notebook: Notebook, others: Sequence[LaidShape]
+) -> Iterator[tuple[str, Becomes]]:
     yield "New zone", NEW_ZONE
     for kind in KINDS:
         yield f"New feature: {kind}", Becomes("feature", kind)
@@ -108,17 +116,45 @@ def _choices(shape: LaidShape, notebook: Notebook) -> Iterator[tuple[str, Become
             and shared(ground_of(zone), (shape.ground,))
         ):
             yield f"Hole in {zone.name}", Becomes("hole", zone.id)
+    for place, other in enumerate(others):
+        if _holds(other, shape):
+            yield f"Hole in {file_name(other, place)}, of this file", hole_here(place)
     yield "Left out", LEAVE
+
+
+def hole_here(place: int) -> Becomes:
+    """A hole in the zone that the shape of that place in the file becomes."""
+    return Becomes("hole_here", str(place))
+
+
+def file_name(shape: LaidShape, place: int) -> str:
+    """What a shape of a file is called: its name, else its number in the file."""
+    return shape.name or f"Shape {place + 1}"
 
 
 def taken_in(notebook: Notebook, laid: LaidOutlines, becomes: Sequence[Becomes]) -> Change:
     """The one change that takes outlines in as told, with the yard's place; {} for none.
 
-    OwnerError where two become the outline of one record, or one is locked or would be cut up.
+    OwnerError where two become the outline of one record, or one is locked or would be cut up, or
+    one would be a hole in a shape that becomes no zone.
     """
-    taking = _Taking(notebook)
-    for shape, each in zip(laid.shapes, becomes, strict=True):
-        taking.take(shape, each)
+    taking, pairs = _Taking(notebook), list(zip(laid.shapes, becomes, strict=True))
+    # Holes last: what they are cut into is there by then.
+    for place, (shape, each) in enumerate(pairs):
+        if each.what not in ("hole", "hole_here"):
+            taking.take(place, shape, each)
+    for place, (shape, each) in enumerate(pairs):
+        if each.what == "hole":
+            taking.cut(each.of, shape)
+        elif each.what == "hole_here":
+            zone_id = taking.zones_here.get(int(each.of))
+            if zone_id is None:
+                outer = file_name(laid.shapes[int(each.of)], int(each.of))
+                raise OwnerError(
+                    f"{file_name(shape, place)} is to be a hole in {outer}, which is not taken in "
+                    f"as a zone; let {outer} be one, or choose something else."
+                )
+            taking.cut(zone_id, shape)
     if not taking.records:
         return {}
     change: dict[Key, tuple[Record | None, Record | None]] = {}
@@ -154,27 +190,28 @@ class _Taking:
     def __init__(self, notebook: Notebook) -> None:
         self._notebook = notebook
         self.records: dict[Key, Zone | Feature] = {}
+        self.zones_here: dict[int, str] = {}
         self._redrawn: set[str] = set()
         self._names = {each.name.strip().casefold() for each in notebook.zones.values()}
 
-    def take(self, shape: LaidShape, becomes: Becomes) -> None:
-        """Take one outline in."""
+    def take(self, place: int, shape: LaidShape, becomes: Becomes) -> None:
+        """Take one outline in, which is no hole; `place` is where it stands in the file."""
         ground = shape.ground
         if becomes.what == "zone":
             name = self._free_name(shape.name)
             made = Zone(id=new_id(), name=name, outline_ft=ground.outline, holes_ft=ground.holes)
             self.records[("zones", made.id)] = made
+            self.zones_here[place] = made.id
         elif becomes.what == "feature":
             self._new_feature(shape.name, becomes.of, ground.outline)
         elif becomes.what == "outline":
             zone = self._zone(becomes.of)
+            self.zones_here[place] = zone.id
             self._redraw(replace(zone, outline_ft=ground.outline, holes_ft=ground.holes), "zones")
         elif becomes.what == "shape":
             feature = self._notebook.features[becomes.of]
             _refuse_locked(feature)
             self._redraw(replace(feature, outline_ft=ground.outline), "features")
-        elif becomes.what == "hole":
-            self._cut(self._zone(becomes.of), shape)
 
     def _new_feature(self, name: str, told: str, outline: Outline) -> None:
         kind = next((each for each in KINDS if each == told), KINDS[-1])
@@ -182,7 +219,7 @@ class _Taking:
         self.records[("features", made.id)] = made
 
     def _zone(self, zone_id: str) -> Zone:
-        held = self.records.get(("zones", zone_id), self._notebook.zones[zone_id])
+        held = self.records.get(("zones", zone_id)) or self._notebook.zones[zone_id]
         if not isinstance(held, Zone):
             raise TypeError("A zone's table holds zones")
         _refuse_locked(held)
@@ -195,7 +232,9 @@ class _Taking:
         self._redrawn.add(record.id)
         self.records[(table, record.id)] = record
 
-    def _cut(self, zone: Zone, shape: LaidShape) -> None:
+    def cut(self, zone_id: str, shape: LaidShape) -> None:
+        """Cut an outline out of a zone, as it is by now."""
+        zone = self._zone(zone_id)
         left = without(ground_of(zone), (shape.ground,))
         if len(left) != 1:
             how = "leave nothing of" if not left else "cut up"
@@ -211,6 +250,13 @@ class _Taking:
             number += 1
         self._names.add(name.casefold())
         return name
+
+
+def _holds(outer: LaidShape, inner: LaidShape) -> bool:
+    """Whether a shape shares ground with a larger one of the same file."""
+    larger = outer.ground.area_sqft > inner.ground.area_sqft
+    near = larger and boxes_meet(*(bounds_ft([each.ground.outline]) for each in (outer, inner)))
+    return near and bool(shared(outer.ground, (inner.ground,)))
 
 
 def _refuse_locked(record: Zone | Feature) -> None:

@@ -62,7 +62,7 @@ class ExchangeReview(QWidget):
         """Show the shapes of a file; with `keep`, what was chosen stays where it still can be."""
         before = self.becomes if keep and len(self.becomes) == len(laid.shapes) else []
         self.becomes = [usual(each, notebook) for each in laid.shapes]
-        self._offered = [choices(each, notebook) for each in laid.shapes[:MOST_ROWS]]
+        self._offered = [choices(each, notebook, laid.shapes) for each in laid.shapes[:MOST_ROWS]]
         for index, held in enumerate(before[:MOST_ROWS]):
             if held in [each for _, each in self._offered[index]]:
                 self.becomes[index] = held

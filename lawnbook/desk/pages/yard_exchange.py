@@ -19,6 +19,7 @@ from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.map_shapes import MapOutlines
 from lawnbook.store.outlines_laid import LaidOutlines, is_drawn, lay_out
+from lawnbook.store.outlines_lost import lost_of
 from lawnbook.store.outlines_reading import SUFFIXES, read_outlines
 from lawnbook.store.outlines_svg import SVG, write_svg
 from lawnbook.store.outlines_taken import taken_in, told_of
@@ -54,6 +55,7 @@ class ExchangeSection(YardSection):
         self._read: MapOutlines | None = None
         self._laid: LaidOutlines | None = None
         self._looked_at: Notebook | None = None
+        self._followed: set[SketchView] = set()
         self._choose = QuietButton("Take in outlines…", "read_outlines", self)
         self._said = _said("outlines_said", self)
         self._review = ExchangeReview(self)
@@ -138,6 +140,13 @@ class ExchangeSection(YardSection):
         if reveal and rings:
             self._bring_into_sight(rings)
 
+    def _resized(self) -> None:
+        """A view that shows all goes on showing what is looked over as well."""
+        views = self._control.scene.views()
+        fits = any(isinstance(view, SketchView) and view.fits for view in views)
+        if self._laid is not None and self.isVisible() and fits:
+            self._preview(reveal=True)
+
     def _bring_into_sight(self, rings: list[Outline]) -> None:
         """Zoom the sketch so that the new outlines and what is drawn are all in view."""
         notebook = self._book.notebook
@@ -146,18 +155,24 @@ class ExchangeSection(YardSection):
         wests, souths, easts, norths = zip(*boxes, strict=True)
         for view in self._control.scene.views():
             if isinstance(view, SketchView):
+                if view not in self._followed:
+                    # After the panel's own answer, which fits the yard alone.
+                    self._followed.add(view)
+                    view.resized.connect(self._resized)
                 view.fit((min(wests), min(souths), max(easts), max(norths)))
 
     def _take(self) -> None:
         if self._laid is None:
             return
         try:
-            change = taken_in(self._book.notebook, self._laid, self._review.becomes)
+            notebook, becomes = self._book.notebook, list(self._review.becomes)
+            change = taken_in(notebook, self._laid, becomes)
+            lost = lost_of(notebook, self._laid, becomes, change)
         except OwnerError as problem:
             self._said.say(str(problem), "refuse")
             return
         # The file is done with before the edit is told, or it would be laid out once more.
-        read, laid, becomes = self._read, self._laid, list(self._review.becomes)
+        read, laid = self._read, self._laid
         self._leave()
         try:
             self._book.edit(change, "take in outlines")
@@ -168,7 +183,8 @@ class ExchangeSection(YardSection):
             self._said.say(str(problem), "refuse")
             return
         told = told_of(change)
-        self._said.say(f"{told[:1].upper()}{told[1:]} Undo takes all of it back.", "good")
+        words = f"{told[:1].upper()}{told[1:]} {lost}".strip()
+        self._said.say(f"{words} Undo takes all of it back.", "warn" if lost else "good")
 
     def _give_up(self) -> None:
         self._leave()

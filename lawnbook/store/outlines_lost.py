@@ -1,0 +1,58 @@
+"""What taking outlines in loses or leaves behind, in sentences: holes, and heads left outside."""
+
+from collections.abc import Iterator, Sequence
+
+from lawnbook.plan.workings import and_joined, counted
+from lawnbook.store.outlines_laid import LaidOutlines
+from lawnbook.store.outlines_taken import Becomes, file_name
+from lawnbook.yard.fields import Point
+from lawnbook.yard.geometry import contains, distance_to_edge_ft
+from lawnbook.yard.notebook import Change, Notebook
+from lawnbook.yard.records import Zone
+
+ON_EDGE_FT = 0.5
+"""What stands this near to an outline stands on its edge, as heads do."""
+
+
+def lost_of(
+    notebook: Notebook, laid: LaidOutlines, becomes: Sequence[Becomes], change: Change
+) -> str:
+    """What is lost by taking outlines in, or left outside of its zone; "" where nothing is."""
+    return " ".join((*_holes(laid, becomes), *_left_outside(notebook, change)))
+
+
+def _holes(laid: LaidOutlines, becomes: Sequence[Becomes]) -> Iterator[str]:
+    for place, (shape, each) in enumerate(zip(laid.shapes, becomes, strict=True)):
+        holes = shape.ground.holes
+        if holes and each.what in ("feature", "shape"):
+            count = counted(len(holes), "hole")
+            yield f"{file_name(shape, place)} loses its {count}, for a feature has none."
+
+
+def _left_outside(notebook: Notebook, change: Change) -> Iterator[str]:
+    for before, after in change.values():
+        if not isinstance(before, Zone) or not isinstance(after, Zone):
+            continue
+        left = [
+            counted(len(found), what)
+            for what, places in _standing(notebook, after.id)
+            if (found := [at for at in places if _on(before, at) and not _on(after, at)])
+        ]
+        if left:
+            one = left in (["1 head"], ["1 spot"])
+            lie, where = (
+                ("lies", "it where it belongs") if one else ("lie", "them where they belong")
+            )
+            yield f"{and_joined(left)} of {after.name} now {lie} outside it; move {where}."
+
+
+def _standing(notebook: Notebook, zone_id: str) -> tuple[tuple[str, list[Point]], ...]:
+    """Where the heads and spots of a zone stand."""
+    heads = [each.at_ft for each in notebook.heads.values() if each.zone == zone_id]
+    spots = [each.at_ft for each in notebook.spots.values() if each.zone == zone_id]
+    return ("head", heads), ("spot", [at for at in spots if at is not None])
+
+
+def _on(zone: Zone, at: Point) -> bool:
+    inside = contains(zone.outline_ft, at, zone.holes_ft)
+    return inside or distance_to_edge_ft(zone.outline_ft, at, zone.holes_ft) <= ON_EDGE_FT
