@@ -302,7 +302,8 @@ def test_every_control_has_a_name_to_speak(hand: Hand) -> None:
 
 
 @pytest.mark.parametrize(
-    ("off_in", "said"), [(0.04, "fits"), (0.4, "0.4 in long"), (-12.25, "12.2 in short")]
+    ("off_in", "said"),
+    [(0.04, "fits"), (0.4, "0.4 in long"), (-9.94, "9.9 in short"), (-12.25, "12 in short")],
 )
 def test_residuals_in_words(off_in: float, said: str) -> None:
     assert off_words(off_in) == said

@@ -60,7 +60,7 @@ class LengthCell(TextField):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """All keys but those that the rows answer to."""
-        if takes_out(event):
+        if takes_out(event) or puts_in(event):
             event.ignore()
         else:
             super().keyPressEvent(event)
@@ -80,10 +80,11 @@ class FitsWords(Caption):
 
 
 def off_words(off_in: float) -> str:
-    """A residual as it is read: "0.4 in long"."""
+    """A residual as it is read: "0.4 in long"; of ten inches and more the tenths say nothing."""
     if abs(off_in) < 0.05:
         return "fits"
-    return f"{abs(off_in):,.1f} in {'long' if off_in > 0 else 'short'}"
+    size = f"{abs(off_in):.1f}" if abs(off_in) < 9.95 else f"{abs(off_in):,.0f}"
+    return f"{size} in {'long' if off_in > 0 else 'short'}"
 
 
 def remove_button(parent: QWidget) -> QPushButton:
@@ -105,6 +106,24 @@ def name_remove(button: QPushButton, object_name: str, what: str) -> None:
     """Name such a button by what it takes out."""
     name_control(button, object_name, f"Take out {what}")
     button.setToolTip(f"Take {what} out (Ctrl+Delete in its row)")
+
+
+def put_in_button(parent: QWidget) -> QPushButton:
+    """The small button that puts a row in."""
+    button = remove_button(parent)
+    button.setText("+")
+    return button
+
+
+def name_put_in(button: QPushButton, object_name: str, before: str) -> None:
+    """Name such a button by the corner that the new one comes before."""
+    name_control(button, object_name, f"Put a corner in before {before}")
+    button.setToolTip(f"Put a corner in before {before} (Insert in its row)")
+
+
+def puts_in(event: QKeyEvent) -> bool:
+    """Whether a key puts a row in."""
+    return event.key() == Qt.Key.Key_Insert
 
 
 def takes_out(event: QKeyEvent) -> bool:
