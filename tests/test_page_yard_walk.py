@@ -15,6 +15,7 @@ from lawnbook.desk.sketch.choosing import Choice
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.preview import PreviewItem
 from lawnbook.desk.sketch.scene import SketchScene
+from lawnbook.desk.widgets import Caption
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import area_sqft, lies_inside
@@ -307,3 +308,43 @@ def test_every_control_has_a_name_to_speak(hand: Hand) -> None:
 )
 def test_residuals_in_words(off_in: float, said: str) -> None:
     assert off_words(off_in) == said
+
+
+@pytest.mark.parametrize("way", ["key", "button"])
+def test_a_corner_is_put_in_between_and_diagonals_follow(hand: Hand, way: str) -> None:
+    """The side B to C was forgotten: what was typed as C becomes D, and so do its diagonals."""
+    hand.start()
+    hand.lengths("40", "20", "30", "20", "50")
+    child(hand.page, "walk_diagonal_1").setFocus()
+    before = hand.ends(1)
+    press("44")
+    field = child(hand.page, "walk_side_2")
+    field.setFocus()
+    if way == "key":
+        press(Qt.Key.Key_Insert)
+    else:
+        hand.click("walk_side_put_in_2")
+    assert hand.section.sides.sides_ft() == (40, None, 20, 30, 20, 50)
+    moved = tuple(chr(ord(each) + (each >= "B")) for each in before)
+    assert hand.ends(1) == moved
+    # The keyboard stands in the new row, so that its length is typed over the question mark.
+    press("20")
+    assert hand.section.sides.sides_ft() == (40, 20, 20, 30, 20, 50)
+
+
+def test_a_corner_is_not_put_in_below_the_last_one(hand: Hand) -> None:
+    hand.start()
+    hand.lengths("40", "30", "50")
+    press(Qt.Key.Key_Insert)
+    assert hand.section.sides.count == 3
+    assert child(hand.page, "walk_side_put_in_4").isHidden()
+
+
+def test_it_is_said_how_long_what_is_typed_stays(hand: Hand) -> None:
+    said = [each.text() for each in hand.section.findChildren(Caption)]
+    assert "What is typed stays until the book is closed." in said
+    hand.start()
+    hand.lengths("40", "30", "50")
+    hand.page.turn_to("Overview")
+    hand.page.turn_to("Walk round")
+    assert hand.section.sides.sides_ft() == (40, 30, 50)

@@ -186,6 +186,14 @@ def test_without_a_spare_measure_it_says_that_nothing_checks_it() -> None:
     assert "B to D" in sure_words(closed)
 
 
+def test_without_a_spare_measure_another_shape_is_not_ruled_out() -> None:
+    """Parts lie to either side of the diagonals that they hang on; a triangle has none."""
+    many = sure_words(close_walk(braced(rugged(10, 1))))
+    assert "a different shape may fit them too" in many
+    assert "different shape" not in sure_words(close_walk(Walk((30, 40, 50))))
+    assert "different shape" not in sure_words(close_walk(braced(rugged(10, 1), 2)))
+
+
 def test_one_spare_measure_tells_that_something_is_wrong_but_not_what() -> None:
     walk = Walk((40.0, 30.0, 40.0, 30.0), (Diagonal(0, 2, 50.0), Diagonal(1, 3, 51.0)))
     closed = close_walk(walk)

@@ -84,7 +84,9 @@ def sure_words(closed: Closed) -> str:
         more = (
             f" One more, such as {pair_name(closed.next_best)}, would." if closed.next_best else ""
         )
-        return f"Nothing checks these measures: there are just as many as are needed.{more}"
+        # Lengths alone leave open to which side of a diagonal a part lies: only a triangle is sure.
+        other = ", and a different shape may fit them too" if len(closed.outline) > 3 else ""
+        return f"Nothing checks these measures: there are just as many as are needed{other}.{more}"
     spare = "1 spare measure" if closed.spare == 1 else f"{closed.spare} spare measures"
     if not closed.suspects:
         return f"The measures agree to {closed.misclosure_in or 0.0:.1f} in, with {spare}."

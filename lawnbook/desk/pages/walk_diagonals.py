@@ -120,6 +120,14 @@ class DiagonalRows(QWidget):
         self._picked = False
         self._set_out()
 
+    def with_corner(self, index: int) -> None:
+        """Follow a corner that came between others: it and later ones move down."""
+        self.offer(self._count + 1)
+        for row in self._rows[:-1]:
+            start, end = row.pair
+            row.choose((start + (start >= index), end + (end >= index)))
+        self._picked = False
+
     def diagonals(self) -> tuple[Diagonal, ...]:
         """What is entered. OwnerError about the first length that is none."""
         found = ((row.pair, row.length.length_ft(pair_name(row.pair))) for row in self._rows)

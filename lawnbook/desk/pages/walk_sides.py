@@ -8,17 +8,21 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QWidget
 
 from lawnbook.desk.pages.walk_cells import (
+    NOT_TAPED,
     FitsWords,
     LengthCell,
     goes_on,
+    name_put_in,
     name_remove,
+    put_in_button,
+    puts_in,
     remove_button,
     takes_out,
 )
 from lawnbook.desk.widgets import Caption, Words, name_control
 from lawnbook.yard.walk_records import MOST_CORNERS, Residual, Walk, corner_name, pair_name
 
-HEADS = ("Side", "Length", "Turns in", "Square", "Fit", "")
+HEADS = ("Side", "Length", "Turns in", "Square", "Fit", "", "")
 FEWEST_ROWS = 4
 
 
@@ -31,12 +35,14 @@ class SideRow:
         self.turns_in = QCheckBox(parent)
         self.square = QCheckBox(parent)
         self.fits = FitsWords(parent)
+        self.put_in = put_in_button(parent)
         self.remove = remove_button(parent)
 
     @property
     def controls(self) -> tuple[QWidget, ...]:
         """Every control, from left to right."""
-        return (self.label, self.length, self.turns_in, self.square, self.fits, self.remove)
+        boxes = (self.turns_in, self.square)
+        return (self.label, self.length, *boxes, self.fits, self.put_in, self.remove)
 
     def call(self, index: int, count: int) -> None:
         """Name the controls by the corner; the last side leads back to the first corner."""
@@ -50,18 +56,21 @@ class SideRow:
         name_control(self.turns_in, f"walk_turn_{number}", f"Corner {corner} turns in")
         name_control(self.square, f"walk_square_{number}", f"Corner {corner} is square")
         self.fits.setObjectName(f"walk_side_fit_{number}")
+        name_put_in(self.put_in, f"walk_side_put_in_{number}", f"corner {corner}")
         name_remove(self.remove, f"walk_side_remove_{number}", f"corner {corner}")
 
 
 class SideRows(QWidget):
     """Rows of corners; there is always a blank one after the last.
 
-    `changed` on every edit, `taken_out` with the index of a corner that went, `entered` when Enter
-    ends a length, `left_below` when it goes on from the blank row.
+    `changed` on every edit, `taken_out` with the index of a corner that went, `put_in` with that of
+    one that came between others, `entered` when Enter ends a length, `left_below` when it goes on
+    from the blank row.
     """
 
     changed = Signal()
     taken_out = Signal(int)
+    put_in = Signal(int)
     left_below = Signal()
     entered = Signal()
 
@@ -114,10 +123,12 @@ class SideRows(QWidget):
         self._rows[0].length.setFocus(Qt.FocusReason.TabFocusReason)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter goes on to the next side, Ctrl+Delete takes a corner out."""
+        """Enter goes on to the next side, Insert puts a corner in, Ctrl+Delete takes one out."""
         index = self._at_work()
         if index is not None and takes_out(event):
             self._take_out(index)
+        elif index is not None and puts_in(event):
+            self._put_in(index)
         elif index is not None and goes_on(event):
             self.entered.emit()
             self._go_on(index)
@@ -145,13 +156,33 @@ class SideRows(QWidget):
             self.taken_out.emit(index)
         self.changed.emit()
 
+    def _put_in(self, index: int) -> None:
+        """Put a corner in before one; its side is not taped yet, as "?" says."""
+        if index >= self.count or self.count >= MOST_CORNERS:
+            return
+        # The blank row makes room, or the last one of a full list that is not.
+        row = self._make()
+        self._rows.insert(index, row)
+        if len(self._rows) > MOST_CORNERS:
+            self._drop(MOST_CORNERS)
+        row.length.setText(NOT_TAPED)
+        self._set_out()
+        row.length.setFocus(Qt.FocusReason.TabFocusReason)
+        self.put_in.emit(index)
+        self.changed.emit()
+
     def _append(self) -> SideRow:
+        row = self._make()
+        self._rows.append(row)
+        return row
+
+    def _make(self) -> SideRow:
         row = SideRow(self)
         row.length.textEdited.connect(self._typed)
         for box in (row.turns_in, row.square):
             box.toggled.connect(self.changed)
+        row.put_in.clicked.connect(lambda _=False, row=row: self._put_in(self._rows.index(row)))
         row.remove.clicked.connect(lambda _=False, row=row: self._take_out(self._rows.index(row)))
-        self._rows.append(row)
         return row
 
     def _typed(self) -> None:
@@ -177,12 +208,13 @@ class SideRows(QWidget):
                 control.show()
             row.call(index, count)
             row.remove.setVisible(index < count)
+            row.put_in.setVisible(index < count < MOST_CORNERS)
         _tab_through(self._rows)
 
 
 _MIDDLE = Qt.AlignmentFlag.AlignVCenter
 _SIDES = (_MIDDLE, _MIDDLE, Qt.AlignmentFlag.AlignCenter, Qt.AlignmentFlag.AlignCenter, _MIDDLE,
-          _MIDDLE)  # fmt: skip
+          _MIDDLE, _MIDDLE)  # fmt: skip
 
 
 def _tab_through(rows: Sequence[SideRow]) -> None:

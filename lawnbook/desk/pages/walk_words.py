@@ -5,8 +5,10 @@ from lawnbook.yard.walk_records import Closed, corner_name, listed
 
 HOW = (
     "Walk clockwise from a corner, A, and tape each side, then some diagonals. Type a length as "
-    "32' 6\" or 9.9 m, ? for a side that you cannot tape; Enter goes to the next."
+    "32' 6\" or 9.9 m, ? for a side that you cannot tape; Enter goes to the next, Insert puts a "
+    "corner in before the row."
 )
+KEPT = "What is typed stays until the book is closed."
 AS_DRAWN = (
     "The sides are as drawn: type over those that you tape, with ? for those that you do not, and "
     "add diagonals."

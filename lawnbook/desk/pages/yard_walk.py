@@ -25,6 +25,7 @@ from lawnbook.desk.pages.walk_sides import SideRows
 from lawnbook.desk.pages.walk_words import (
     AS_DRAWN,
     HOW,
+    KEPT,
     area_words,
     caution_words,
     corner_words,
@@ -132,7 +133,7 @@ class WalkSection(YardSection):
         links.setSpacing(16)
         for link in (self._fill, self._clear):
             links.addWidget(link)
-        links.addStretch(1)
+        links.addWidget(Caption(KEPT, self), 1)
         self.body.addLayout(links)
         across = QHBoxLayout()
         across.setSpacing(10)
@@ -165,6 +166,7 @@ class WalkSection(YardSection):
             rows.changed.connect(self._edited)
             rows.entered.connect(self._fit)
         self.sides.taken_out.connect(self.diagonals.without_corner)
+        self.sides.put_in.connect(self.diagonals.with_corner)
         self.sides.left_below.connect(self.diagonals.start)
         self._into.activated.connect(lambda _: self._preview())
         self._put.clicked.connect(self._put_down)
