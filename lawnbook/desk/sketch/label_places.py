@@ -81,13 +81,20 @@ def hidden_sqpx(boxes: Rows, others: Rows) -> Rows:
 
 def entered(boxes: Rows, sides: Rows) -> Flags:
     """Which boxes (rows) are entered by which sides (columns): each is clipped by the box."""
-    start, run = sides[:, :2], sides[:, 2:] - sides[:, :2]
-    run = np.where(np.abs(run) < 1e-9, 1e-9, run)
-    near = (boxes[:, None, :2] - start[None]) / run[None]
-    far = (boxes[:, None, 2:] - start[None]) / run[None]
-    enters = np.minimum(near, far).max(axis=2).clip(0.0, None)
-    leaves = np.maximum(near, far).min(axis=2).clip(None, 1.0)
-    return np.asarray(enters <= leaves, dtype=np.bool_)
+    left, top, right, bottom = boxes.T[:, :, None]
+    x, y = sides[:, 0], sides[:, 1]
+    run, rise = sides[:, 2] - x, sides[:, 3] - y
+    run, rise = np.where(np.abs(run) < 1e-9, 1e-9, run), np.where(np.abs(rise) < 1e-9, 1e-9, rise)
+    west, east, north, south = (
+        (left - x) / run,
+        (right - x) / run,
+        (top - y) / rise,
+        (bottom - y) / rise,
+    )
+    # Each of two functions at a time: reducing along an axis of two costs several times as much.
+    enters = np.maximum(np.minimum(west, east), np.minimum(north, south))
+    leaves = np.minimum(np.maximum(west, east), np.maximum(north, south))
+    return np.asarray((enters <= leaves) & (enters <= 1.0) & (leaves >= 0.0), dtype=np.bool_)
 
 
 def middles_inside(boxes: Rows, sides: Rows) -> Flags:

@@ -43,6 +43,9 @@ RIM_PX = 2.0
 NUMBERS = 2
 """The last lengths of a zone's label bear its number and no name."""
 
+MOST_LEADERS = 6
+"""So many free places are asked whether a leader to them crosses words, the nearest first."""
+
 Face = Literal["title", "small", "feature"]
 
 
@@ -220,7 +223,7 @@ def place_beside(
         boxes = places_beside(bounds, size_of(lines))
         near, _ = taken.near(bounds_of(boxes), shape.own)
         free = boxes[(hidden_sqpx(boxes, near) == 0) & ~seen.hides(boxes, anchor)]
-        for row in free[~walls.under(free)]:
+        for row in free[~walls.under(free)][:MOST_LEADERS]:
             box = _box(row)
             if not taken.crossed(leader_end(box, anchor), anchor):
                 return Placed(tuple(lines), box, anchor)
