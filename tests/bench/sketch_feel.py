@@ -22,15 +22,17 @@ import tempfile
 import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt
+from PySide6.QtCore import QBuffer, QEvent, QIODevice, QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import (
     QColor,
     QImage,
+    QImageWriter,
     QMouseEvent,
     QPainter,
     QPainterPath,
@@ -53,11 +55,13 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.desk.sketch import SketchPanel
+from lawnbook.desk.sketch.backdrop_item import BackdropItem
 from lawnbook.desk.sketch.items import scene_point
 from lawnbook.desk.theme import apply_theme, sans
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.backdrops import corners_ft, new_backdrop
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import yard_bounds_ft, zone_area_sqft
+from lawnbook.yard.geometry import bounds_ft, yard_bounds_ft, zone_area_sqft
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
 from lawnbook.yard.records import Head, Spot, Zone
 
@@ -66,7 +70,8 @@ SIZE_PX = (1600, 1000)
 ACROSS, ZONES, CORNERS, HEADS, PINS = 20, 200, 50, 500, 100
 APART_FT = 30.0
 PICTURE_PX = (4000, 3000)
-STEPS = 41
+FADE = 0.4
+RUNS, FRAMES, WARM = 6, 24, 4
 FIXED = QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations
 MIDDLE, LEFT = Qt.MouseButton.MiddleButton, Qt.MouseButton.LeftButton
 
@@ -129,14 +134,27 @@ def aerial() -> QImage:
     return image
 
 
+def with_picture(notebook: Notebook, image: QImage) -> Notebook:
+    """The yard with the picture under it, half faded as pictures are at first."""
+    kept = QBuffer()
+    kept.open(QIODevice.OpenModeFlag.WriteOnly)
+    QImageWriter(kept, b"jpeg").write(image)
+    data = bytes(kept.data().data())
+    made = replace(new_backdrop(notebook, "Aerial", data, PICTURE_PX), fade=FADE)
+    return apply(notebook, put(notebook, "backdrops", made))
+
+
 class Bare:
     """The bare scene and its view."""
 
     def __init__(self, notebook: Notebook, image: QImage, ground: QRectF) -> None:
         self.scene = QGraphicsScene()
         self.scene.setSceneRect(ground)
-        picture = self._add(QGraphicsPixmapItem(QPixmap.fromImage(image)), QPointF(-30, -300))
-        picture.setScale(660 / PICTURE_PX[0])
+        (laid,) = notebook.backdrops.values()
+        west, _, _, north = bounds_ft([corners_ft(laid)])
+        picture = self._add(QGraphicsPixmapItem(QPixmap.fromImage(image)), QPointF(west, -north))
+        picture.setScale(laid.ft_per_px)
+        picture.setOpacity(1 - FADE)
         for zone in notebook.zones.values():
             self._add_zone(zone)
         for head in notebook.heads.values():
@@ -233,6 +251,8 @@ class Drawn:
             self.panel.height() + SIZE_PX[1] - view.height(),
         )
         settle()
+        while not self._has_picture():
+            QApplication.processEvents()
         view.fit(yard_bounds_ft(notebook))
         self._at = QPointF(800.0, 500.0)
 
@@ -281,6 +301,10 @@ class Drawn:
         """Give the drag up."""
         self.panel.tool("Pick")
 
+    def _has_picture(self) -> bool:
+        items = self.panel.scene.items()
+        return any(isinstance(each, BackdropItem) and each.has_picture for each in items)
+
     @property
     def _view(self) -> QGraphicsView:
         return self.panel.view
@@ -313,12 +337,16 @@ def frame(work: Callable[[int], None], step: int) -> float:
 
 
 def in_turn(*works: Callable[[int], None]) -> list[float]:
-    """The medians of several kinds of frame, measured in turn, after eight that do not count."""
+    """The medians of several kinds of frame, measured in turn, a run of frames of each at a time.
+
+    A hand that pans or drags does so frame after frame; the first ones of a run do not count.
+    """
     times: list[list[float]] = [[] for _ in works]
-    for step in range(STEPS + 8):
+    for run in range(RUNS):
+        steps = range(run * FRAMES, (run + 1) * FRAMES)
         for kept, work in zip(times, works, strict=True):
-            kept.append(frame(work, step))
-    return [statistics.median(each[8:]) for each in times]
+            kept.extend([frame(work, step) for step in steps][WARM:])
+    return [statistics.median(each) for each in times]
 
 
 @contextmanager
@@ -328,7 +356,8 @@ def stage() -> Iterator[tuple[Drawn, Bare]]:
     if not isinstance(app, QApplication):
         raise TypeError("A Qt application without widgets is already running.")
     apply_theme(app, "light")
-    notebook, image = wide_yard(), aerial()
+    image = aerial()
+    notebook = with_picture(wide_yard(), image)
     with tempfile.TemporaryDirectory() as folder:
         drawn = Drawn(notebook, Path(folder))
         bare = Bare(notebook, image, drawn.panel.scene.sceneRect())
