@@ -333,12 +333,16 @@ def _digits(at: Point, number: str, size: float, halo: str) -> Words:
     return Words(at=base, text=number, size=size, face="semibold", align="center", halo=halo)
 
 
-def _scale_bar(view: _View) -> list[Mark]:
-    """A bar of a round number of feet, about a fifth of the frame's width."""
+def _scale_ft(view: _View) -> int:
+    """A round number of feet, about a fifth of the frame's width."""
     wanted = view.frame.width * 0.2 / view.pt_per_ft
-    feet = max((each for each in _SCALES_FT if each <= wanted), default=_SCALES_FT[0])
-    length, y = feet * view.pt_per_ft, view.frame.height - 7
-    x = _EDGE_PT
+    return max((each for each in _SCALES_FT if each <= wanted), default=_SCALES_FT[0])
+
+
+def _scale_bar(view: _View) -> list[Mark]:
+    """A bar of a round number of feet, and that number."""
+    feet, x, y = _scale_ft(view), _EDGE_PT, view.frame.height - 7
+    length = feet * view.pt_per_ft
     ends = tuple(((each, y - 2.5), (each, y + 2.5)) for each in (x, x + length / 2, x + length))
     return [
         Polyline(lines=(((x, y), (x + length, y)), *ends), role="ink", width=1.0),
@@ -357,20 +361,19 @@ def _note(frame: Frame, left_out: int) -> list[Mark]:
 
 def _key(view: _View, *, has_heads: bool, has_spots: bool, has_strips: bool) -> list[Mark]:
     """What the small signs mean, at the foot between the scale and the arrow."""
-    y = view.frame.height - 7
-    x = view.frame.width * (0.35 if has_strips else 0.42)
+    y, feet, end = view.frame.height - 7, _scale_ft(view), view.frame.width - 32
+    scale_end = _EDGE_PT + feet * view.pt_per_ft + 16 + rough_width(f"{feet} ft", 8.5)
+    x = max(view.frame.width * (0.35 if has_strips else 0.42), scale_end)
     marks: list[Mark] = []
-    if has_spots:
+    if has_spots and x + 48 <= end:
         marks.append(Disc(at=(x, y), radius=2.5, fill="ink", edge="paper", width=0.8))
         marks.append(Words(at=(x + 6, y + 3), text="plug spot", role="quiet", size=8.5))
         x += 54
-    if has_heads:
+    if has_heads and x + 30 <= end:
         marks.append(Disc(at=(x, y), radius=1.6, fill="paper", edge="water", width=0.8))
         marks.append(Words(at=(x + 6, y + 3), text="head", role="quiet", size=8.5))
         x += 36
-    if has_strips:
-        marks += strip_key(x - 2.5, y, view.frame.width - 32)
-    return marks
+    return [*marks, *(strip_key(x - 2.5, y, end) if has_strips else ())]
 
 
 def _north(view: _View, north_deg: float) -> list[Mark]:
