@@ -66,18 +66,25 @@ LARGE_TABLES = (
 SKETCH_PARTS = """
 import statistics, sys, time
 from dataclasses import replace
-from PySide6.QtGui import QImage, QPainter
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QImage, QPainter, QTransform
 from PySide6.QtWidgets import QApplication
 from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.desk.theme import apply_theme
-from lawnbook.yard.geometry import rectangle_ft
+from lawnbook.yard.geometry import rectangle_ft, yard_bounds_ft
 from lawnbook.yard.records import Zone
 app = QApplication([])
 apply_theme(app, "light")
 picture = QImage(1600, 1000, QImage.Format.Format_RGB32)
+def fitted(notebook):
+    west, south, east, north = yard_bounds_ft(notebook)
+    px_per_ft = min(1600 / (east - west), 1000 / (north - south))
+    made = SketchScene(notebook)
+    made.show_zoom(QTransform.fromScale(px_per_ft, px_per_ft))
+    return made, QRectF(west, -north, 1600 / px_per_ft, 1000 / px_per_ft)
 def repaint(number):
     painter = QPainter(picture)
-    scene.render(painter)
+    scene.render(painter, QRectF(picture.rect()), seen)
     painter.end()
 def median(work):
     times = []
@@ -90,7 +97,7 @@ def median(work):
 BIG_SKETCH = f"""
 {SKETCH_PARTS}
 from tests.sketch_hand import big_yard
-scene = SketchScene(big_yard())
+scene, seen = fitted(big_yard())
 def step(number):
     outline = rectangle_ft((110.0, number * 0.1), 20.0, 20.0)
     scene.show_draft({{("zones", "z5"): Zone(id="z5", name="Zone", outline_ft=outline)}})
@@ -100,7 +107,7 @@ RATE_SKETCH = f"""
 {SKETCH_PARTS}
 from tests.bench.big_yard import big_yard
 notebook = big_yard()
-scene = SketchScene(notebook)
+scene, seen = fitted(notebook)
 scene.colour_by("Sprinkler rate")
 head = notebook.heads["h5"]
 def step(number):
@@ -114,7 +121,7 @@ from datetime import date, timedelta
 from lawnbook.plan.day_figures import day_figures
 from tests.bench.big_yard import TODAY, big_yard
 notebook = big_yard()
-scene = SketchScene(notebook)
+scene, seen = fitted(notebook)
 scene.colour_by("Soil water")
 days = day_figures(notebook, date(TODAY.year - 1, 1, 1), TODAY)
 def step(number):

@@ -273,7 +273,7 @@ class SketchScene(QGraphicsScene):
         if changed is None:
             self._place_all_labels()
         else:
-            self._place_labels(changed, live=bool(self._draft))
+            self._place_labels(changed, live=True)
 
     def _looks(self) -> tuple[object, ...]:
         """What every record's look hangs on: where it is the same, a draft changes only its own."""
