@@ -300,6 +300,7 @@ class BookWindow(QMainWindow):
         self.sketch.selected.connect(self._chosen_on_sketch)
         self.sketch.cans_placed.connect(self._cans_placed)
         self.sketch.control.form_asked.connect(self._begin_form)
+        self.sketch.control.section_asked.connect(self._turn_to_section)
         self.ribbon.moved.connect(self.look_at)
         self.ribbon.passed.connect(self.pass_by)
         self.tabs.turned.connect(self.open_at)
@@ -311,6 +312,12 @@ class BookWindow(QMainWindow):
             self._selection = (table, record_id)
         else:
             self.select(table, record_id)
+
+    def _turn_to_section(self, name: str) -> None:
+        """On to a section of the yard page, with the keyboard."""
+        self.open_at("Yard")
+        cast("YardPage", self.page("Yard")).turn_to(name)
+        self.switch_side()
 
     def _begin_form(self, name: str) -> None:
         """On to where the figures of an operation on the sketch are typed."""

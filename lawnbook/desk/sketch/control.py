@@ -61,6 +61,8 @@ class SketchControl(QObject):
     """The owner asks to type the name of what is chosen."""
     move_wanted = Signal()
     """The owner asks to type how far what is chosen goes."""
+    section_asked = Signal(str)
+    """A section of the yard page is wanted, by its name."""
     form_asked = Signal(str)
     """The owner asks for the typed figures of an operation on the yard page: "turn", "strip"."""
 

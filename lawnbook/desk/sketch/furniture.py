@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QFont,
@@ -18,7 +18,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from lawnbook.desk import theme
 from lawnbook.desk.sketch.tinting import Legend
-from lawnbook.desk.widgets import PrimaryButton, Words, name_control
+from lawnbook.desk.widgets import LinkButton, PrimaryButton, Words, name_control
 from lawnbook.plan.workings import counted
 
 SCALE_STEPS_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500)
@@ -295,8 +295,15 @@ class Bubble(QLabel):
         del event
 
 
+OTHER_WAYS = (("Lay a picture under it", "Backdrop"), ("Walk round with a tape", "Walk round"))
+"""How else a sketch may begin, and the section of the yard page for it."""
+
+
 class EmptyPage(QWidget):
-    """What an empty sketch says, with the button that begins one."""
+    """What an empty sketch says, with the button that begins one, and two other ways to begin."""
+
+    asked = Signal(str)
+    """A section of the yard page that another way begins in."""
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
@@ -314,12 +321,20 @@ class EmptyPage(QWidget):
         row.addStretch(1)
         row.addWidget(self.begin)
         row.addStretch(1)
+        others = QHBoxLayout()
+        others.addStretch(1)
+        for text, section in OTHER_WAYS:
+            link = LinkButton(text, f"sketch_begin_{section.lower().replace(' ', '_')}", self)
+            link.clicked.connect(lambda _=False, section=section: self.asked.emit(section))
+            others.addWidget(link)
+        others.addStretch(1)
         column = QVBoxLayout(self)
         column.setContentsMargins(28, 22, 28, 24)
         column.setSpacing(12)
         column.addWidget(title)
         column.addWidget(words)
         column.addLayout(row)
+        column.addLayout(others)
         self.setFixedWidth(430)
         name_control(self, "sketch_empty", "Empty sketch", words.text())
 

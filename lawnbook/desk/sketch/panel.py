@@ -202,6 +202,7 @@ class SketchPanel(QWidget):
         self._bar.coloured.connect(self._colour_by)
         self._bar.fit_wanted.connect(self.fit)
         self._over.empty.begin.clicked.connect(lambda: self.take("Zone"))
+        self._over.empty.asked.connect(control.section_asked)
         self._view.zoomed.connect(lambda: self._over.scale.show_scale(self._view.px_per_ft))
         self._view.resized.connect(self._resized)
         self._view.key_unused.connect(self._key)
