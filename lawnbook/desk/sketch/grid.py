@@ -1,12 +1,17 @@
 """The lines of the paper's grid: how far apart they are at a zoom, and where they run."""
 
 import math
+from functools import lru_cache
 
-from PySide6.QtCore import QLineF, QRectF
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QPainterPath
 
 STEPS_FT = (1, 5, 10, 50, 100)
 LEAST_APART_PX = 14
 """Lines are never closer than this."""
+
+SHEET_LINES = 40
+"""Lines are drawn by whole sheets of so many, each kept as one path."""
 
 
 def grid_steps(px_per_ft: float) -> tuple[int, int]:
@@ -15,16 +20,27 @@ def grid_steps(px_per_ft: float) -> tuple[int, int]:
     return fine, fine * (5 if fine in (1, 10, 100) else 2)
 
 
-def grid_lines(area: QRectF, step_ft: float) -> list[QLineF]:
-    """The lines of one step through an area of the scene, upright ones first."""
-    first_x, last_x = math.floor(area.left() / step_ft), math.ceil(area.right() / step_ft)
-    first_y, last_y = math.floor(area.top() / step_ft), math.ceil(area.bottom() / step_ft)
-    upright = [
-        QLineF(x * step_ft, area.top(), x * step_ft, area.bottom())
-        for x in range(first_x, last_x + 1)
-    ]
-    level = [
-        QLineF(area.left(), y * step_ft, area.right(), y * step_ft)
-        for y in range(first_y, last_y + 1)
-    ]
-    return [*upright, *level]
+def grid_path(area: QRectF, step_ft: float) -> QPainterPath:
+    """The lines of one step through an area of the scene, and somewhat beyond.
+
+    The same path serves as long as the paper is moved by less than a sheet of lines.
+    """
+    sheet = SHEET_LINES * step_ft
+    west, north = math.floor(area.left() / sheet), math.floor(area.top() / sheet)
+    east, south = math.ceil(area.right() / sheet), math.ceil(area.bottom() / sheet)
+    return _lines((west, east), (north, south), step_ft)
+
+
+@lru_cache(maxsize=32)
+def _lines(across: tuple[int, int], down: tuple[int, int], step_ft: float) -> QPainterPath:
+    """The lines through whole sheets, from the first to the last of them, upright ones first."""
+    west, east = (each * SHEET_LINES for each in across)
+    north, south = (each * SHEET_LINES for each in down)
+    path = QPainterPath()
+    for x in range(west, east + 1):
+        path.moveTo(x * step_ft, north * step_ft)
+        path.lineTo(x * step_ft, south * step_ft)
+    for y in range(north, south + 1):
+        path.moveTo(west * step_ft, y * step_ft)
+        path.lineTo(east * step_ft, y * step_ft)
+    return path

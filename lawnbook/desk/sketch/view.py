@@ -20,7 +20,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QGraphicsView, QWidget
 
 from lawnbook.desk import theme
-from lawnbook.desk.sketch.grid import grid_lines, grid_steps
+from lawnbook.desk.sketch.grid import grid_path, grid_steps
 from lawnbook.desk.sketch.items import cosmetic, yard_point
 from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.yard.fields import Point
@@ -302,10 +302,11 @@ class SketchView(QGraphicsView):
         fine, coarse = grid_steps(self.px_per_ft)
         line = theme.mix(palette.paper, palette.rule, 0.38)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(cosmetic(line, 1.0))
-        painter.drawLines(grid_lines(area, fine))
+        painter.drawPath(grid_path(area, fine))
         painter.setPen(cosmetic(theme.mix(palette.paper, palette.rule, 0.72), 1.0))
-        painter.drawLines(grid_lines(area, coarse))
+        painter.drawPath(grid_path(area, coarse))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
 
     def _from(self, event: QMouseEvent, *, held: bool) -> Pointer:
