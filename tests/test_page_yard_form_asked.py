@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QApplication
 
 from lawnbook.desk.pages.yard import YardPage
 from lawnbook.desk.settings import Settings
-from lawnbook.desk.sketch.operations import run_by_name
 from lawnbook.desk.sketch.context_menu import shape_menu
+from lawnbook.desk.sketch.operations import run_by_name
 from lawnbook.desk.theme import apply_theme
 from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
