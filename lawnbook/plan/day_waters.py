@@ -1,9 +1,10 @@
 """How long, how often and how deep each zone is watered on a day, as that day's plan has it."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from lawnbook.plan.model import Plan
+from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.plan.month_water import water_today
 from lawnbook.plan.zone_facts import facts_of, setting_of
 from lawnbook.yard.notebook import Notebook, as_of
@@ -23,22 +24,22 @@ class Waters:
 
 def waters_of(plan: Plan) -> Waters:
     """The waterings of a plan's own day."""
-    known = plan.zones
-    return Waters(
-        run_minutes={z.zone_id: z.run_minutes for z in known if z.run_minutes is not None},
-        interval_days={z.zone_id: z.interval_days for z in known if z.interval_days is not None},
-        depth_in={z.zone_id: z.depth_in for z in known if z.depth_in is not None},
-    )
+    return _waters({zone.zone_id: zone for zone in plan.zones})
 
 
 def waters_on(notebook: Notebook, on: date) -> Waters:
     """The waterings of a day as its plan has them, made without the rest of the plan."""
     setting = setting_of(as_of(notebook, on), on)
     zones = setting.notebook.zones.values()
-    made = {
-        zone.id: water_today(setting, facts_of(setting, zone, number))
-        for number, zone in enumerate(zones, start=1)
-    }
+    return _waters(
+        {
+            zone.id: water_today(setting, facts_of(setting, zone, number))
+            for number, zone in enumerate(zones, start=1)
+        }
+    )
+
+
+def _waters(made: Mapping[str, ZoneWater | MonthWater]) -> Waters:
     return Waters(
         run_minutes={k: w.run_minutes for k, w in made.items() if w.run_minutes is not None},
         interval_days={k: w.interval_days for k, w in made.items() if w.interval_days is not None},
