@@ -28,6 +28,7 @@ from lawnbook.command_parts import (
     in_short,
     read_notebook,
 )
+from lawnbook.handover_commands import HANDOVER_COMMANDS
 from lawnbook.outline_commands import OUTLINE_COMMANDS
 from lawnbook.page_commands import PAGE_COMMANDS
 from lawnbook.plan.make import make_plan
@@ -35,6 +36,7 @@ from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.render import plan_json, plan_text, spread_json, spread_text
 from lawnbook.plan.spread import check_spread, pounds_for_rate, share_by_area
 from lawnbook.plan.spread_conditions import Conditions, spreader_named
+from lawnbook.season_commands import SEASON_COMMANDS
 from lawnbook.store.files import (
     NOTEBOOK_SUFFIX,
     YARD_SUFFIX,
@@ -46,6 +48,7 @@ from lawnbook.store.files import (
 )
 from lawnbook.store.sqlite_store import create, refuse_taken
 from lawnbook.store.yardfile import load_checked, write_yard
+from lawnbook.table_commands import TABLE_COMMANDS
 from lawnbook.terminal import report_bug, say, tell
 from lawnbook.yard.check import check
 from lawnbook.yard.notebook import Notebook
@@ -309,6 +312,9 @@ COMMANDS: Mapping[str, Command] = MappingProxyType(
         "import": Command("Make a notebook of a yard file.", _import_arguments, _import),
         "export": Command("Write a notebook as a yard file.", _export_arguments, _export),
         **OUTLINE_COMMANDS,
+        **SEASON_COMMANDS,
+        **TABLE_COMMANDS,
+        **HANDOVER_COMMANDS,
     }
 )
 """Every command by its name."""

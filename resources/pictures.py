@@ -24,6 +24,10 @@ from lawnbook.desk.pages.feed import SECTIONS as FEED_SECTIONS
 from lawnbook.desk.pages.feed import FeedPage
 from lawnbook.desk.pages.plugs import SECTIONS as PLUG_SECTIONS
 from lawnbook.desk.pages.plugs import PlugsPage
+from lawnbook.desk.pages.season import SECTIONS as SEASON_SECTIONS
+from lawnbook.desk.pages.season import SeasonPage
+from lawnbook.desk.pages.sheet import SECTIONS as SHEET_SECTIONS
+from lawnbook.desk.pages.sheet import SheetPage
 from lawnbook.desk.pages.water import SECTIONS as WATER_SECTIONS
 from lawnbook.desk.pages.water import WaterPage
 from lawnbook.desk.pages.yard import SECTIONS as YARD_SECTIONS
@@ -46,6 +50,8 @@ SECTIONS = {
     "Plugs": PLUG_SECTIONS,
     "Water": WATER_SECTIONS,
     "Feed": FEED_SECTIONS,
+    "Season": SEASON_SECTIONS,
+    "Sheet": SHEET_SECTIONS,
 }
 
 
@@ -123,14 +129,13 @@ def pages_and_sizes(window: BookWindow) -> Iterator[tuple[str, tuple[int, int]]]
 
 
 def turned_sections(window: BookWindow, name: str) -> Iterator[str]:
-    """The sections of a page, each when it has been turned to; "" for a page without any."""
+    """The sections of a page, each when it has been turned to."""
     page = window.page(name)
-    if isinstance(page, YardPage | PlugsPage | WaterPage | FeedPage):
-        for section in SECTIONS[name]:
-            page.turn_to(section)
-            yield section
-    else:
-        yield ""
+    if not isinstance(page, YardPage | PlugsPage | WaterPage | FeedPage | SeasonPage | SheetPage):
+        raise TypeError(f"The page {name} has no sections.")
+    for section in SECTIONS[name]:
+        page.turn_to(section)
+        yield section
 
 
 def main(arguments: list[str]) -> None:

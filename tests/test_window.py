@@ -69,7 +69,7 @@ def test_a_book_with_plugs_opens_at_them_and_a_new_one_at_the_yard(
     assert opened(qtbot, empty_book, settings).place == "Yard"
 
 
-@pytest.mark.parametrize("number", range(1, 6))
+@pytest.mark.parametrize("number", range(1, 7))
 def test_ctrl_and_a_digit_turn_to_a_page(
     qtbot: QtBot, book: OpenNotebook, settings: Settings, number: int
 ) -> None:

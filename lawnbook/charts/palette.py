@@ -44,6 +44,7 @@ class Palette:
     tab_plugs: str
     tab_water: str
     tab_feed: str
+    tab_season: str
     tab_sheet: str
 
 
@@ -74,6 +75,7 @@ LIGHT = Palette(
     tab_plugs="#d3ab66",
     tab_water="#a9c3d6",
     tab_feed="#c7b6da",
+    tab_season="#d9b8ae",
     tab_sheet="#c3d0b0",
 )
 
@@ -104,6 +106,7 @@ DARK = Palette(
     tab_plugs="#7a5e2e",
     tab_water="#36536a",
     tab_feed="#54436a",
+    tab_season="#6a443a",
     tab_sheet="#47573a",
 )
 
@@ -134,6 +137,7 @@ PRINT = Palette(
     tab_plugs="#ffffff",
     tab_water="#ffffff",
     tab_feed="#ffffff",
+    tab_season="#ffffff",
     tab_sheet="#ffffff",
 )
 

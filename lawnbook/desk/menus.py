@@ -28,7 +28,7 @@ ABOUT = (
 KEYS = (
     (
         "Everywhere",
-        ("Ctrl+1 to Ctrl+5", "turn to Yard, Plugs, Water, Feed, Sheet"),
+        ("Ctrl+1 to Ctrl+6", "turn to Yard, Plugs, Water, Feed, Season, Sheet"),
         ("F6", "from the sketch to the page and back"),
         ("F9", "the sketch over both pages, and back"),
         ("Ctrl+D, Ctrl+T", "look at another day, back to today"),

@@ -3,7 +3,7 @@
 The question of the file or the printer is asked here; the page is painted by the sheet.
 """
 
-from collections.abc import Callable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.dialogs import choose_pdf
 from lawnbook.sheet.layout import PaperName
-from lawnbook.sheet.pdf import FINE, page_layout, write_page
+from lawnbook.sheet.pdf import FINE, Draw, page_layout, write_page
 from lawnbook.yard.problems import OwnerError
 
 POINTS_PER_INCH = 72.0
@@ -25,14 +25,14 @@ NO_PRINTER = "The printer does not answer; check it, or save a PDF."
 class PageOut:
     """A page to be printed: its title, the file proposed for it, its paper, who paints it.
 
-    `draw` paints in points from the upper left corner of the paper. A page with `dots_per_inch`
-    has lines of a width in dots, as the screen has.
+    `draw` paints in points from the upper left corner of the paper; several paint a page each. A
+    page with `dots_per_inch` has lines of a width in dots, as the screen has.
     """
 
     title: str
     start: Path
     paper: PaperName
-    draw: Callable[[QPainter], None]
+    draw: Draw | Sequence[Draw]
     dots_per_inch: int | None = None
 
 
@@ -76,7 +76,13 @@ def print_on(printer: QPrinter, page: PageOut) -> Said:
     if not painter.begin(printer):
         return Said(NO_PRINTER, "refuse")
     scale = printer.resolution() / POINTS_PER_INCH
-    painter.scale(scale, scale)
-    page.draw(painter)
+    for number, draw in enumerate([page.draw] if callable(page.draw) else page.draw):
+        if number and not printer.newPage():
+            painter.end()
+            return Said(NO_PRINTER, "refuse")
+        painter.save()
+        painter.scale(scale, scale)
+        draw(painter)
+        painter.restore()
     painter.end()
     return Said(SENT, "good")

@@ -31,12 +31,13 @@ TABS = (
     ("Plugs", "tab_plugs"),
     ("Water", "tab_water"),
     ("Feed", "tab_feed"),
+    ("Season", "tab_season"),
     ("Sheet", "tab_sheet"),
 )
 """The pages by their names, with the palette role of their tabs."""
 
 MARGIN_LEFT, MARGIN_TOP, MARGIN_BOTTOM = 14, 4, 14
-TAB_WIDTH, TAB_HEIGHT, TAB_GAP = 44, 108, 8
+TAB_WIDTH, TAB_HEIGHT, TAB_GAP = 44, 90, 7
 FOLD = 30
 CORNER = 9.0
 RIGHT_LEAST, RIGHT_MOST, RIGHT_SHARE = 580, 760, 0.455

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QMainWindow, QMenu, QStackedWidget, QWidget
 from lawnbook.desk.dialogs import choose_elsewhere, close_with_trouble
 from lawnbook.desk.film import Veil
 from lawnbook.desk.menus import build_menus
+from lawnbook.desk.page_making import make_page
 from lawnbook.desk.ribbon import DateRibbon
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.choosing import ON_SKETCH
@@ -25,14 +26,13 @@ from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
-    from lawnbook.desk.pages.feed import FeedPage
+    from lawnbook.desk.page_making import Page
     from lawnbook.desk.pages.plugs import PlugsPage
+    from lawnbook.desk.pages.sectioned_page import SectionedPage
     from lawnbook.desk.pages.sheet import SheetPage
     from lawnbook.desk.pages.water import WaterPage
     from lawnbook.desk.pages.yard import YardPage
     from lawnbook.desk.printing import PageOut
-
-    Page = YardPage | PlugsPage | WaterPage | FeedPage | SheetPage
 
 PAGE_OF_TABLE = {
     "spots": "Plugs",
@@ -103,7 +103,7 @@ class BookWindow(QMainWindow):
     def page(self, name: str) -> "Page":
         """A right-hand page, made when it is first asked for; KeyError for an unknown name."""
         if name not in self._pages:
-            made = _make_page(name, self)
+            made = make_page(name, self)
             self._pages[name] = made
             self.stack.addWidget(made)
             self._stale.add(name)
@@ -114,6 +114,8 @@ class BookWindow(QMainWindow):
                 water = cast("WaterPage", made)
                 water.asked.connect(self.lead_to)
                 water.use_cans(self.sketch.cans)
+            elif name in ("Season", "Sheet"):
+                cast("SectionedPage", made).asked.connect(self.lead_to)
             elif name == "Plugs":
                 cast("PlugsPage", made).today_asked.connect(self.back_to_today)
         return self._pages[name]
@@ -364,29 +366,3 @@ class BookWindow(QMainWindow):
         for action, verb, label in (*pairs, (self.redo_action, "Redo", self.book.redo_label)):
             action.setText(f"{verb} {label}".strip())
             action.setEnabled(bool(label))
-
-
-def _make_page(name: str, window: BookWindow) -> "Page":
-    """A page by name. Imported here so that the window paints before the pages are loaded."""
-    book, settings = window.book, window.settings
-    if name == "Yard":
-        from lawnbook.desk.pages.yard import YardPage
-
-        return YardPage(book, control=window.sketch.control, printed=lambda _: window.sketch_page())
-    if name == "Plugs":
-        from lawnbook.desk.pages.plugs import PlugsPage
-
-        return PlugsPage(book, paper=lambda: settings.paper)
-    if name == "Water":
-        from lawnbook.desk.pages.water import WaterPage
-
-        return WaterPage(book)
-    if name == "Feed":
-        from lawnbook.desk.pages.feed import FeedPage
-
-        return FeedPage(book)
-    if name == "Sheet":
-        from lawnbook.desk.pages.sheet import SheetPage
-
-        return SheetPage(book, settings)
-    raise KeyError(name)

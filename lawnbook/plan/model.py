@@ -21,6 +21,7 @@ from lawnbook.plan.feed_model import (
     ZoneLoad,
 )
 from lawnbook.plan.plug_model import CareMark, Finding, NextPlug, SpotThatch, ZoneThatch
+from lawnbook.plan.season_model import LastDay, Mowing, Task, TaskKind
 from lawnbook.plan.water_model import (
     Establishing,
     MethodDays,
@@ -200,14 +201,20 @@ class ZoneNitrogen:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Due:
-    """One thing that is due, with the reason it is; `spot_ids` names the spots due a plug."""
+    """One thing that is due, with the reason it is; `spot_ids` names the spots due a plug.
+
+    `latest` is the last day that suits, None where it is open; `keys` are those of the plan's tasks
+    that the line sums up.
+    """
 
     date: date
-    kind: Literal["water", "feed", "plug", "test"]
+    kind: TaskKind
     what: str
     zones: tuple[str, ...]
     why: str
     spot_ids: tuple[str, ...] = ()
+    latest: LastDay = None
+    keys: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -230,6 +237,8 @@ class Plan:
     findings: tuple[Finding, ...] = ()
     next_plugs: tuple[NextPlug, ...] = ()
     care: tuple[CareMark, ...] = ()
+    tasks: tuple[Task, ...] = ()
+    mowing: tuple[Mowing, ...] = ()
 
     @property
     def area_sqft(self) -> float:

@@ -1,6 +1,6 @@
 """Pages as PDF: vector, fonts embedded, text that can be searched."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QSizeF
@@ -30,9 +30,13 @@ def write_sheet(notebook: Notebook, plan: Plan, path: Path, paper: PaperName = "
 
 
 def write_page(
-    title: str, draw: Draw, path: Path, paper: PaperName = "letter", dots_per_inch: int = FINE
+    title: str,
+    draw: Draw | Sequence[Draw],
+    path: Path,
+    paper: PaperName = "letter",
+    dots_per_inch: int = FINE,
 ) -> None:
-    """Write one page that `draw` paints as a PDF; whole or not at all.
+    """Write the page or pages that `draw` paints as a PDF; whole or not at all.
 
     Raises OwnerError where the place cannot be written to.
     """
@@ -52,12 +56,16 @@ def sheet_title(plan: Plan) -> str:
 
 
 def page_bytes(
-    title: str, draw: Draw, paper: PaperName = "letter", dots_per_inch: int = FINE
+    title: str,
+    draw: Draw | Sequence[Draw],
+    paper: PaperName = "letter",
+    dots_per_inch: int = FINE,
 ) -> bytes:
-    """The PDF of one page as bytes; `draw` paints in points from the upper left corner.
+    """The PDF of a page as bytes, or of several; each `draw` paints one in points from its corner.
 
     Lines of so many pixels, whatever the scale, are as wide as so many dots.
     """
+    draws = [draw] if callable(draw) else list(draw)
     ensure_qt()
     store = QByteArray()
     buffer = QBuffer(store)
@@ -71,8 +79,13 @@ def page_bytes(
     if not painter.begin(writer):
         raise RuntimeError("Qt would not begin a PDF in memory")
     try:
-        painter.scale(dots_per_inch / 72, dots_per_inch / 72)
-        draw(painter)
+        for number, each in enumerate(draws):
+            if number and not writer.newPage():
+                raise RuntimeError("Qt would not begin a page of a PDF in memory")
+            painter.save()
+            painter.scale(dots_per_inch / 72, dots_per_inch / 72)
+            each(painter)
+            painter.restore()
     finally:
         painter.end()
     buffer.close()

@@ -366,5 +366,24 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
             """,
         ),
     ),
+    (
+        "the season",
+        (
+            "ALTER TABLE zones ADD COLUMN peak_growth_in_per_week REAL",
+            "ALTER TABLE care ADD COLUMN cost REAL",
+            """
+            CREATE TABLE ticks (
+              id TEXT NOT NULL PRIMARY KEY,
+              rank INTEGER NOT NULL,
+              date TEXT NOT NULL,
+              checklist TEXT NOT NULL,
+              step TEXT NOT NULL,
+              zone TEXT REFERENCES zones (id) DEFERRABLE INITIALLY DEFERRED,
+              found TEXT NOT NULL,
+              care TEXT REFERENCES care (id) DEFERRABLE INITIALLY DEFERRED
+            ) STRICT
+            """,
+        ),
+    ),
 )
 """Each version's name and its statements, in order; version n is the first n of them."""

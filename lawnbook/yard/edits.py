@@ -13,16 +13,16 @@ from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SINGLES, Feeding, Record, WeatherDay, Zone
 from lawnbook.yard.weather_merge import is_blank
 
-_GOES_WITH_ZONE = ("heads", "catch_tests", "waterings", "soil_tests")
+_GOES_WITH_ZONE = ("heads", "catch_tests", "waterings", "soil_tests", "ticks")
 
 
 def remove(notebook: Notebook, table: str, record_id: str) -> Change:
     """The change that takes a record out with what cannot stand without it.
 
-    A zone takes its heads, catch tests, waterings and soil tests along, leaves feedings (which go
-    when no zone is left) and care, and its spots stay without a zone. A spot takes its plugs, a
-    plug its photographs, a product its spreader's calibrations; zones lose a removed budget. A
-    single record goes back to its defaults.
+    A zone takes its heads, catch tests, waterings, soil tests and ticks along, leaves feedings
+    (which go when no zone is left) and care, and its spots stay without a zone. A spot takes its
+    plugs, a plug its photographs, a product its spreader's calibrations; zones lose a removed
+    budget, ticks their care entry. A single record goes back to its defaults.
 
     Raises KeyError where there is no such record, OwnerError for a product still in use.
     """
@@ -112,15 +112,27 @@ def _follows(
                 yield from _without_photos(notebook, core.id)
     elif table == "cores":
         yield from _without_photos(notebook, record_id)
-    elif table == "n_budgets":
-        for zone in notebook.zones.values():
-            if zone.budget == record_id:
-                yield "zones", zone, replace(zone, budget=None)
+    elif table in ("care", "n_budgets"):
+        yield from _let_go(notebook, table, record_id)
     elif table == "products":
         _refuse_if_fed(notebook, record_id)
         for run in notebook.spreader_runs.values():
             if run.product == record_id:
                 yield "spreader_runs", run, None
+
+
+def _let_go(
+    notebook: Notebook, table: str, record_id: str
+) -> Iterator[tuple[str, Record, Record | None]]:
+    """What stays without the care entry, or the budget, that it led to."""
+    if table == "care":
+        for tick in notebook.ticks.values():
+            if tick.care == record_id:
+                yield "ticks", tick, replace(tick, care=None)
+        return
+    for zone in notebook.zones.values():
+        if zone.budget == record_id:
+            yield "zones", zone, replace(zone, budget=None)
 
 
 def _without_zone(notebook: Notebook, zone_id: str) -> Iterator[tuple[str, Record, Record | None]]:

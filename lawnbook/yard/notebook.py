@@ -28,6 +28,7 @@ from lawnbook.yard.records import (
     Spot,
     SprayerRun,
     SpreaderRun,
+    Tick,
     Watering,
     WaterRules,
     WeatherDay,
@@ -72,6 +73,7 @@ class Notebook:
     climate: Table[ClimateMonth] = field(default_factory=_none)
     soil_tests: Table[SoilTest] = field(default_factory=_none)
     care: Table[Care] = field(default_factory=_none)
+    ticks: Table[Tick] = field(default_factory=_none)
     photos: Table[Photo] = field(default_factory=_none)
     backdrops: Table[Backdrop] = field(default_factory=_none)
 
@@ -177,6 +179,13 @@ def as_of(notebook: Notebook, on: date) -> Notebook:
     if cores is not None and notebook.photos:
         kept = {k: p for k, p in notebook.photos.items() if p.core in cores}
         tables["photos"] = MappingProxyType(kept)
+    care = tables.get("care")
+    if care is not None:
+        # What was found may have been mended, and noted as care, on a later day.
+        ticks = tables.get("ticks", notebook.ticks)
+        tables["ticks"] = MappingProxyType(
+            {k: t if t.care in care else replace(t, care=None) for k, t in ticks.items()}
+        )
     return replace(notebook, **tables) if tables else notebook
 
 

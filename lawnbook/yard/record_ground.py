@@ -257,6 +257,19 @@ class Zone(Record):
             help="Height of cut.",
         ),
     ] = None
+    peak_growth_in_per_week: Annotated[
+        float | None,
+        Rule(
+            "Growth at its peak",
+            "in a week",
+            low=0.1,
+            high=8,
+            ask_above=4,
+            slip="millimetres",
+            slip_factor=MM,
+            help="How fast the grass grows in its best weeks, between two cuts; as usual if empty.",
+        ),
+    ] = None
     established: Annotated[
         Established | None, Rule("Established", help="When and from what the turf began.")
     ] = None

@@ -265,4 +265,31 @@ class Care(Record):
         Rule("Zones", refers_to="zones", help="Where it was done; the whole yard where empty."),
     ] = ()
     no_seed_until: SeedDay = None
+    cost: Annotated[
+        float | None, Rule("Cost", "", 0, 100_000, help="What it cost, in the owner's currency.")
+    ] = None
     note: Note = ""
+
+
+ChecklistName = Literal["spring start-up", "winter blow-out"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tick(Record):
+    """One step of a checklist done on a day, and what was found; one record for each tick.
+
+    `step` is the step's short key. `care` leads to the care entry that was made of what was found.
+    """
+
+    date: Day
+    checklist: Annotated[ChecklistName, Rule("Checklist", help="The list that the step is of.")]
+    step: Annotated[str, Rule("Step", help="The step's short key.")]
+    zone: Annotated[
+        str | None,
+        Rule("Zone", refers_to="zones", help="Of a step that is done zone by zone: which."),
+    ] = None
+    found: Note = ""
+    care: Annotated[
+        str | None,
+        Rule("Care entry", refers_to="care", help="The entry made of what was found."),
+    ] = None

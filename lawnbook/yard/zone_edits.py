@@ -209,7 +209,7 @@ def _come_along(
     for table in ("heads", "spots"):
         for row in _rows_of(notebook, table, others):
             yield table, row, _for_zone(row, first)
-    for table in ("catch_tests", "waterings", "soil_tests"):
+    for table in ("catch_tests", "waterings", "soil_tests", "ticks"):
         for row in _rows_of(notebook, table, others):
             yield table, row, None
     for care in notebook.care.values():

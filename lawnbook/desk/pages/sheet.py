@@ -1,179 +1,41 @@
-"""The sheet page: the printed page as it will be, its paper, and the way to printer or PDF."""
+"""The sheet page: the plan as it prints, the year in review, tables, and the handover."""
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent, QPixmap
+from typing import cast
+
 from PySide6.QtPrintSupport import QPrinter
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
-from lawnbook.desk import printing
-from lawnbook.desk.dialogs import file_stem
-from lawnbook.desk.settings import Paper, Settings
-from lawnbook.desk.theme import colour
-from lawnbook.desk.widgets import (
-    Caption,
-    PageTitle,
-    PrimaryButton,
-    QuietButton,
-    Words,
-    name_control,
-)
-from lawnbook.plan.model import Plan
-from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.sheet.layout import paper_size_pt
-from lawnbook.sheet.page import draw_page
-from lawnbook.sheet.pdf import sheet_title
-from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day
+from lawnbook.desk.pages.sectioned_page import SectionedPage
+from lawnbook.desk.pages.sheet_plan import PlanSection
 
-PAPERS: tuple[tuple[Paper, str], ...] = (("letter", "Letter"), ("a4", "A4"))
-SHADOW_PX = 6
+LATER: dict[str, tuple[str, str]] = {
+    "Plan": ("sheet_plan", "PlanSection"),
+    "Year in review": ("sheet_review", "ReviewSection"),
+    "Tables": ("sheet_tables", "TablesSection"),
+    "Hand over": ("sheet_handover", "HandoverSection"),
+}
+"""The sections in order: the module that is loaded when one is first turned to, and its class."""
+
+SECTIONS = tuple(LATER)
 
 
-class SheetPreview(QWidget):
-    """The sheet, as large as fits; painted by the same function as the printed one."""
+class SheetPage(SectionedPage):
+    """What leaves the book: on paper, as tables, as one file for others."""
 
-    def __init__(self, paper: Paper, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._paper = paper
-        self._drawn: tuple[Notebook, Plan] | None = None
-        self._picture: QPixmap | None = None
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        name_control(self, "sheet_preview", "Preview of the sheet")
-
-    def sizeHint(self) -> QSize:
-        """Room enough to read the headings."""
-        return QSize(480, 620)
-
-    def show_sheet(self, notebook: Notebook, plan: Plan, paper: Paper) -> None:
-        """Show the sheet of a plan on a paper."""
-        self._drawn, self._paper, self._picture = (notebook, plan), paper, None
-        self.setAccessibleDescription(
-            f"{plan.yard} on {day(plan.on)}: {len(plan.zones)} zones, {len(plan.due)} things due"
-        )
-        self.update()
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        """Paint the page with a soft shadow; the drawing is kept until something changes."""
-        if self._drawn is None:
-            return
-        box = self._page_box()
-        wanted = (box.size() * self.devicePixelRatioF()).toSize()
-        if self._picture is None or self._picture.size() != wanted:
-            self._picture = self._draw(wanted, *self._drawn)
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(Qt.PenStyle.NoPen)
-        for spread, alpha in ((5.0, 0.04), (2.0, 0.08), (1.0, 0.12)):
-            painter.setBrush(colour("#000000", alpha))
-            painter.drawRoundedRect(box.adjusted(-spread / 2, 0, spread / 2, spread), 2, 2)
-        painter.drawPixmap(box, self._picture, QRectF(self._picture.rect()))
-
-    def _page_box(self) -> QRectF:
-        width, height = paper_size_pt(self._paper)
-        room = QRectF(self.rect()).adjusted(SHADOW_PX, 2, -SHADOW_PX, -SHADOW_PX)
-        scale = min(room.width() / width, room.height() / height)
-        size = QRectF(0, 0, int(width * scale), int(height * scale))
-        size.moveTo(int(room.center().x() - size.width() / 2), int(room.top()))
-        return size
-
-    def _draw(self, size: QSize, notebook: Notebook, plan: Plan) -> QPixmap:
-        picture = QPixmap(size)
-        painter = QPainter(picture)
-        width, height = paper_size_pt(self._paper)
-        painter.scale(size.width() / width, size.height() / height)
-        draw_page(painter, notebook, plan, self._paper)
-        painter.end()
-        return picture
-
-
-class SheetPage(QWidget):
-    """Preview, paper, Print and Save as PDF. `selected` is never told: nothing is picked here."""
-
-    selected = Signal(str, str)
-
-    def __init__(
-        self, book: OpenNotebook, settings: Settings, parent: QWidget | None = None
-    ) -> None:
-        super().__init__(parent)
-        self.setObjectName("sheet_page")
-        self._book, self._settings = book, settings
-        self._plan: Plan | None = None
-        self._title = PageTitle("Sheet", "one page for the garage wall", self)
-        self._preview = SheetPreview(settings.paper, self)
-        self._said = Words("", "caption", self)
-        self._said.setObjectName("sheet_said")
-        self._print = QuietButton("Print…", "sheet_print", self)
-        self._save = PrimaryButton("Save as PDF…", "sheet_save", self)
-        self._print.clicked.connect(self.ask_print)
-        self._save.clicked.connect(self.ask_save)
-        self._lay_out()
-        self._said.say("")
-
-    def show_plan(self, plan: Plan) -> None:
-        """Show the sheet of this plan."""
-        self._plan = plan
-        self._preview.show_sheet(self._book.notebook, plan, self._settings.paper)
-
-    def select(self, table: str, record_id: str) -> None:
-        """The sheet shows the whole yard, whatever is selected."""
-
-    def _lay_out(self) -> None:
-        row = QHBoxLayout()
-        row.setSpacing(8)
-        row.addWidget(Caption("Paper"))
-        group = QButtonGroup(self)
-        for paper, words in PAPERS:
-            button = QuietButton(words, f"paper_{paper}", self)
-            button.setCheckable(True)
-            button.setChecked(paper == self._settings.paper)
-            button.setAccessibleName(f"Paper {words}")
-            button.clicked.connect(lambda _=False, paper=paper: self._use(paper))
-            group.addButton(button)
-            row.addWidget(button)
-        row.addStretch(1)
-        row.addWidget(self._print)
-        row.addWidget(self._save)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(10)
-        column.addWidget(self._title)
-        column.addLayout(row)
-        column.addWidget(self._said)
-        column.addWidget(self._preview, 1)
-
-    def _use(self, paper: Paper) -> None:
-        self._settings.paper = paper
-        if self._plan is not None:
-            self._preview.show_sheet(self._book.notebook, self._plan, paper)
+    NAME = "Sheet"
+    LATER = LATER
 
     def ask_save(self) -> None:
-        """Ask where to, and save the sheet there as PDF."""
-        if self._plan is not None:
-            self._tell(printing.ask_save(self, self._page(self._plan)))
+        """Turn to the plan, ask where to, and save it there as PDF."""
+        self._of_plan().ask_save()
 
     def ask_print(self) -> None:
-        """Ask which printer, and print the sheet."""
-        if self._plan is not None:
-            self._tell(printing.ask_print(self, self._page(self._plan)))
+        """Turn to the plan, ask which printer, and print it."""
+        self._of_plan().ask_print()
 
     def print_on(self, printer: QPrinter) -> bool:
-        """Print the sheet; False, said on the page, where the printer does not begin."""
-        if self._plan is None:
-            return False
-        said = printing.print_on(printer, self._page(self._plan))
-        self._tell(said)
-        return said.words == printing.SENT
+        """Print the plan; False, said on the page, where the printer does not begin."""
+        return self._of_plan().print_on(printer)
 
-    def _page(self, plan: Plan) -> printing.PageOut:
-        notebook, paper = self._book.notebook, self._settings.paper
-        stem = file_stem(plan.yard) or self._book.path.stem
-        return printing.PageOut(
-            sheet_title(plan),
-            self._book.path.with_name(f"{stem} {plan.on.isoformat()}.pdf"),
-            paper,
-            lambda painter: draw_page(painter, notebook, plan, paper),
-        )
-
-    def _tell(self, said: printing.Said | None) -> None:
-        if said is not None:
-            self._said.say(said.words, said.role)
+    def _of_plan(self) -> PlanSection:
+        self.turn_to("Plan")
+        return cast(PlanSection, self.made("Plan"))

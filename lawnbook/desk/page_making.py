@@ -1,0 +1,47 @@
+"""The right-hand pages of the window, each loaded when it is first turned to."""
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from lawnbook.desk.pages.feed import FeedPage
+    from lawnbook.desk.pages.plugs import PlugsPage
+    from lawnbook.desk.pages.season import SeasonPage
+    from lawnbook.desk.pages.sheet import SheetPage
+    from lawnbook.desk.pages.water import WaterPage
+    from lawnbook.desk.pages.yard import YardPage
+    from lawnbook.desk.window import BookWindow
+
+    Page = YardPage | PlugsPage | WaterPage | FeedPage | SeasonPage | SheetPage
+
+
+def make_page(name: str, window: "BookWindow") -> "Page":
+    """A page by name, imported here so that the window paints before the pages are loaded.
+
+    KeyError for an unknown name.
+    """
+    book, settings = window.book, window.settings
+    if name == "Yard":
+        from lawnbook.desk.pages.yard import YardPage
+
+        return YardPage(book, control=window.sketch.control, printed=lambda _: window.sketch_page())
+    if name == "Plugs":
+        from lawnbook.desk.pages.plugs import PlugsPage
+
+        return PlugsPage(book, paper=lambda: settings.paper)
+    if name == "Water":
+        from lawnbook.desk.pages.water import WaterPage
+
+        return WaterPage(book)
+    if name == "Feed":
+        from lawnbook.desk.pages.feed import FeedPage
+
+        return FeedPage(book)
+    if name == "Season":
+        from lawnbook.desk.pages.season import SeasonPage
+
+        return SeasonPage(book, settings)
+    if name == "Sheet":
+        from lawnbook.desk.pages.sheet import SheetPage
+
+        return SheetPage(book, settings)
+    raise KeyError(name)

@@ -1,0 +1,23 @@
+"""What every section of the season and sheet pages is: it shows the plan of a day when asked to."""
+
+from PySide6.QtCore import Signal
+
+from lawnbook.desk.pages.water_sections import Section
+from lawnbook.plan.model import Plan
+
+
+class PageSection(Section):
+    """A section of a page, made with `(book, settings)` when it is first turned to."""
+
+    selected = Signal(str, str)
+    """A record that the owner turned to: its table and id."""
+
+    asked = Signal(str)
+    """A page, or a tool of the sketch, that is wanted by its name."""
+
+    def show_plan(self, plan: Plan) -> None:
+        """Show the notebook, and what the plan of a day says of it; called after every edit."""
+        raise NotImplementedError
+
+    def select(self, table: str, record_id: str) -> None:
+        """Light a record that was selected elsewhere, where the section shows it."""

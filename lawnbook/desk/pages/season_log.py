@@ -1,0 +1,21 @@
+"""Log, on the season page: what was done, by date, and the entry of more."""
+
+from PySide6.QtWidgets import QWidget
+
+from lawnbook.desk.pages.page_section import PageSection
+from lawnbook.desk.settings import Settings
+from lawnbook.plan.model import Plan
+from lawnbook.session.open_notebook import OpenNotebook
+
+
+class LogSection(PageSection):
+    """Log, on the season page: what was done, by date, and the entry of more."""
+
+    def __init__(
+        self, book: OpenNotebook, settings: Settings, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._book, self._settings = book, settings
+
+    def show_plan(self, plan: Plan) -> None:
+        """Show the plan of a day."""
