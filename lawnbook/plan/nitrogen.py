@@ -1,5 +1,6 @@
 """Nitrogen of one zone on the day of the plan: applied, budget, left, and the next day to feed."""
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 
 from lawnbook.agronomy.nitrogen import n_year
@@ -77,10 +78,10 @@ def nitrogen_on(notebook: Notebook, zone_id: str, on: date) -> ZoneNitrogen:
 
 def product_for(notebook: Notebook, zone_id: str) -> Product | None:
     """The product with nitrogen last fed to a zone, else the first on the shelf, if any."""
-    return next(iter(_products_for(notebook, zone_id)), None)
+    return next(iter(products_for(notebook, zone_id)), None)
 
 
-def _products_for(notebook: Notebook, zone_id: str) -> list[Product]:
+def products_for(notebook: Notebook, zone_id: str) -> list[Product]:
     """The products with nitrogen: those fed to a zone, the last one first, then the shelf's."""
     fed = [each for each in notebook.feedings.values() if zone_id in each.pounds]
     fed.sort(key=lambda each: (each.date, each.rank), reverse=True)
@@ -92,11 +93,16 @@ def _products_for(notebook: Notebook, zone_id: str) -> list[Product]:
 def _proposed(
     notebook: Notebook, feed: ZoneFeed, on: date, strips: ZoneStrips
 ) -> tuple[Product | None, NextFeeding | None]:
+    return first_open(products_for(notebook, feed.zone.id), feed, on, strips)
+
+
+def first_open(
+    products: Sequence[Product], feed: ZoneFeed, on: date, strips: ZoneStrips
+) -> tuple[Product | None, NextFeeding | None]:
     """The first product that some rule does not hold back for two years, and its next feeding.
 
     Where all are held back, or there is none, the first one, for the reason why.
     """
-    products = _products_for(notebook, feed.zone.id)
     for product in products:
         upcoming = next_feeding(feed, product, on, strips)
         if upcoming is not None:

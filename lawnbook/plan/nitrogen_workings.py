@@ -41,7 +41,7 @@ def nitrogen_workings(
         listed.extend(growth_working(feed, on))
         listed.append(_usable(feed, released, released.usable_by_month, on))
     if upcoming is not None:
-        listed.append(_next(feed, upcoming, product))
+        listed.append(next_working(feed, upcoming, product))
     return tuple(listed)
 
 
@@ -202,7 +202,8 @@ def _left_month(feed: ZoneFeed, on: date) -> Working:
     )
 
 
-def _next(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None) -> Working:
+def next_working(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None) -> Working:
+    """How the pounds of a zone's next feeding came about."""
     n_pct = analysis_of(product).n_pct if product is not None else PURE_N_PCT
     name = product.name if product is not None else "nitrogen"
     return Working(

@@ -124,14 +124,14 @@ def _still_open(
         left = want.amount - part
         if left > LEAST_ROOM_LB:
             rest[zone_id] = Wanted(
-                feed=_fed(want.feed, that, part, what),
+                feed=fed_with(want.feed, that, part, what),
                 pounds=want.pounds * left / want.amount,
                 amount=left,
             )
     return rest
 
 
-def _fed(feed: ZoneFeed, that: date, n_lb: float, what: Spreadable) -> ZoneFeed:
+def fed_with(feed: ZoneFeed, that: date, n_lb: float, what: Spreadable) -> ZoneFeed:
     """The zone's feed with a pass put down on a day, on top of what was put down that day."""
     if n_lb <= 0:
         return feed
