@@ -18,8 +18,8 @@ from lawnbook.session.open_notebook import OpenNotebook
 class SectionedPage(QWidget):
     """A page whose sections stand in `LATER`: each name with the module and class that makes it.
 
-    `selected` tells a record the owner turned to, `asked` a page that is wanted. A section is made
-    with `(book, settings)`.
+    `selected` tells a record the owner turned to, `asked` a page that is wanted; a section asks for
+    another one of the same page in the same way. A section is made with `(book, settings)`.
     """
 
     selected = Signal(str, str)
@@ -87,11 +87,18 @@ class SectionedPage(QWidget):
             made: PageSection = getattr(loaded, kind)(self._book, self._settings)
             made.hide()
             made.selected.connect(self.selected)
-            made.asked.connect(self.asked)
+            made.asked.connect(self._lead)
             # The stretch at the foot stays last.
             self._scroll.body.insertWidget(self._scroll.body.count() - 1, made)
             self._made[name] = made
         return self._made[name]
+
+    def _lead(self, name: str) -> None:
+        """On to another section of this page, or to what only the window can turn to."""
+        if name in self.LATER:
+            self.turn_to(name)
+        else:
+            self.asked.emit(name)
 
     def _fill(self, name: str) -> None:
         if self._plan is not None and name in self._stale:
