@@ -12,8 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2
+from lawnbook.store.cells import shielded, unshielded
 from lawnbook.store.feed_csv import COLUMNS, FeedingsRead, feedings_csv, read_feedings
-from lawnbook.store.feed_table import shielded, unshielded
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import Notebook, new_notebook, with_tables
 from lawnbook.yard.records import Feeding, Ingredient, NRules, Product, Season, Zone

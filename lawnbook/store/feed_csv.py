@@ -17,7 +17,8 @@ from typing import TypeVar
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, product_lb_for_rate
 from lawnbook.agronomy.units import g_per_m2_to_lb_per_1000, lb_per_1000_to_g_per_m2, lb_to_kg
 from lawnbook.plan.workings import LEAST_TOLD_LB
-from lawnbook.store.feed_table import FedLine, FedTable, shielded, table_of, unshielded
+from lawnbook.store.cells import shielded, unshielded
+from lawnbook.store.feed_table import FedLine, FedTable, table_of
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.check import check_all
 from lawnbook.yard.codec import LONGEST_ID

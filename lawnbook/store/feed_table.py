@@ -1,14 +1,20 @@
 """A table of feedings as cells: its delimiter, its columns by name, its days and numbers."""
 
-import csv
-import io
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Literal
 
-from lawnbook.yard.codec import value_from_plain
+from lawnbook.store.cells import (
+    THOUSANDS,
+    TORN,
+    Mark,
+    TornError,
+    day_of,
+    figure,
+    month_first,
+    rows_of,
+)
 
 NAMES: Mapping[str, tuple[str, ...]] = {
     "date": ("date", "day"),
@@ -35,30 +41,9 @@ NAMES: Mapping[str, tuple[str, ...]] = {
 Kilograms and the rates of phosphate and potash are for reading on: pounds are what is taken in.
 """
 
-ISO_MEND = "write every date as 2026-11-16, year, month and day"
-Mark = Literal[".", ","]
-
 _BY_NAME = {name: column for column, names in NAMES.items() for name in names}
-_FORMULA = re.compile(r"[\s']*[=+\-@\uff1d\uff0b\uff0d\uff20]")
-_NUMBER = re.compile(r"[0-9]+\.?[0-9]*(?:[eE][+-]?[0-9]+)?|\.[0-9]+(?:[eE][+-]?[0-9]+)?")
-_THOUSANDS = {
-    ".": re.compile(r"[1-9][0-9]{0,2}(?:,[0-9]{3})+(?:\.[0-9]*)?"),
-    ",": re.compile(r"[1-9][0-9]{0,2}(?:\.[0-9]{3})+(?:,[0-9]*)?"),
-}
-_SLASHED = re.compile(r"([0-9]{1,2})/([0-9]{1,2})/([0-9]{4})")
-_DOTTED = re.compile(r"([0-9]{1,2})\.([0-9]{1,2})\.([0-9]{4})")
 _NUMBERS = ("pounds", "kg", "treated_area_sqft", "n_lb_per_1000", "n_g_per_m2")
-_MONTHS = 12
 _HEAD_MEND = "its first line names the columns: date, product, zone and pounds."
-_TORN = "a quotation mark stands alone, so that the cells cannot be told apart; close it."
-
-
-class _TornError(Exception):
-    """A row whose quotation marks do not close: the line it begins in."""
-
-    def __init__(self, line: int) -> None:
-        super().__init__(line)
-        self.line = line
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,21 +67,13 @@ class FedTable:
     def number(self, line: FedLine, column: str, label: str) -> float | None:
         """A cell as a number, None where it is empty; ValueError with the sentence."""
         cell = line.cells[column]
-        return None if not cell else _number(cell, label, self.mark)
+        return None if not cell else figure(cell, label, self.mark)
 
     def day(self, line: FedLine) -> date:
         """A line's day; ValueError with the sentence."""
-        return _day(line.cells["date"], self.month_first)
-
-
-def shielded(text: str) -> str:
-    """Text that no spreadsheet takes for a formula: an apostrophe is put before such a one."""
-    return f"'{text}" if _FORMULA.match(text) else text
-
-
-def unshielded(cell: str) -> str:
-    """The text that `shielded` was given."""
-    return cell[1:] if cell.startswith("'") and _FORMULA.match(cell[1:]) else cell
+        if not line.cells["date"]:
+            raise ValueError("Date is missing; enter it, or take the line out.")
+        return day_of(line.cells["date"], self.month_first)
 
 
 def table_of(text: str) -> FedTable:
@@ -109,7 +86,7 @@ def table_of(text: str) -> FedTable:
     if not head.strip():
         return FedTable((), ((1, f"the table is empty; {_HEAD_MEND}"),))
     delimiter = _delimiter(head)
-    rows = _rows(told, delimiter, spaced=f"{delimiter} " in head)
+    rows = rows_of(told, delimiter, spaced=f"{delimiter} " in head)
     try:
         number, names = next(rows, (1, []))
         columns = [_BY_NAME.get(_plain(name), "") for name in names]
@@ -117,38 +94,21 @@ def table_of(text: str) -> FedTable:
         if wrong:
             return FedTable((), ((number, wrong),))
         lines, problems = _lines(rows, columns)
-    except _TornError as torn:
-        return FedTable((), ((torn.line, _TORN),))
+    except TornError as torn:
+        return FedTable((), ((torn.line, TORN),))
     unknown = [each.strip() for each, at in zip(names, columns, strict=True) if not at]
     return FedTable(
         tuple(lines),
         tuple(problems),
         tuple(each for each in unknown if each),
         _mark(lines, delimiter),
-        _month_first(lines),
+        month_first(line.cells["date"] for line in lines),
     )
 
 
 def _delimiter(head: str) -> str:
     """What stands between the cells, by the head, whose own names hold no such sign."""
     return next((each for each in ("\t", ";") if each in head), ",")
-
-
-def _rows(text: str, delimiter: str, spaced: bool) -> Iterator[tuple[int, list[str]]]:
-    """The rows that hold anything, each with the number of its first line in the file."""
-    source = io.StringIO(text, newline="")
-    reader = csv.reader(source, delimiter=delimiter, skipinitialspace=spaced, strict=True)
-    before = 0
-    while True:
-        try:
-            row = next(reader)
-        except StopIteration:
-            return
-        except csv.Error as error:
-            raise _TornError(before + 1) from error
-        if any(cell.strip() for cell in row):
-            yield before + 1, row
-        before = reader.line_num
 
 
 def _plain(head: str) -> str:
@@ -194,46 +154,5 @@ def _mark(lines: Sequence[FedLine], delimiter: str) -> Mark | None:
     commas = [cell for cell in cells if "," in cell]
     if not commas or any(re.fullmatch(r"[0-9,]+,[0-9]{3}\.[0-9]*", cell) for cell in commas):
         return "."
-    certain = any(not _THOUSANDS["."].fullmatch(cell) for cell in commas)
+    certain = any(not THOUSANDS["."].fullmatch(cell) for cell in commas)
     return "," if certain or delimiter == ";" else None
-
-
-def _number(cell: str, label: str, mark: Mark | None) -> float:
-    if mark is None and _THOUSANDS["."].fullmatch(cell):
-        mend = "write it without a mark between the thousands"
-        raise ValueError(f'{label} "{cell}" may be a thousand or a decimal; {mend}.')
-    used = mark or "."
-    other = "," if used == "." else "."
-    plain = cell.replace(other, "") if _THOUSANDS[used].fullmatch(cell) else cell
-    plain = plain.replace(",", ".") if used == "," and other not in plain else plain
-    if not _NUMBER.fullmatch(plain):
-        example = "12.5" if used == "." else "12,5"
-        raise ValueError(f'{label} "{cell[:40]}" is not a number; write it as {example}.')
-    return float(plain)
-
-
-def _month_first(lines: Sequence[FedLine]) -> bool | None:
-    """Whether slashed days are month/day; None where all of them may be either."""
-    parts = [m.groups() for line in lines if (m := _SLASHED.fullmatch(line.cells["date"]))]
-    month, day = (all(int(each[i]) <= _MONTHS for each in parts) for i in (0, 1))
-    return None if month == day else month
-
-
-def _day(cell: str, month_first: bool | None) -> date:
-    if not cell:
-        raise ValueError("Date is missing; enter it, or take the line out.")
-    slashed, dotted = _SLASHED.fullmatch(cell), _DOTTED.fullmatch(cell)
-    if slashed is None and dotted is None:
-        found: date = value_from_plain(date, cell, "Date")
-        return found
-    if dotted is not None:
-        day, month, year = map(int, dotted.groups())
-    elif slashed is not None:
-        if month_first is None:
-            raise ValueError(f'Date "{cell}" may be month/day or day/month; {ISO_MEND}.')
-        first, second, year = map(int, slashed.groups())
-        month, day = (first, second) if month_first else (second, first)
-    try:
-        return date(year, month, day)
-    except ValueError as error:
-        raise ValueError(f'Date "{cell}" is no day; {ISO_MEND}.') from error
