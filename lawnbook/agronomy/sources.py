@@ -5,6 +5,7 @@ from types import MappingProxyType
 
 from lawnbook.agronomy.feed_sources import FEED_SOURCES
 from lawnbook.agronomy.finding_sources import FINDING_SOURCES
+from lawnbook.agronomy.line_sources import LINE_SOURCES
 from lawnbook.agronomy.plug_sources import PLUG_SOURCES
 from lawnbook.agronomy.source import Source
 
@@ -273,6 +274,7 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     *FEED_SOURCES,
     *FINDING_SOURCES,
+    *LINE_SOURCES,
     *PLUG_SOURCES,
 )
 

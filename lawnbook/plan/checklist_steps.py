@@ -1,0 +1,162 @@
+"""What is done, and why, when sprinklers are started in spring and blown out before winter.
+
+Work on backflow devices is for licensed people where the code says so; a list never replaces the
+label, the code or a licensed hand.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from lawnbook.agronomy.blow_out import MOST_AIR_PSI, most_air_psi
+
+Each = Literal["yard", "zone", "untested zone"]
+"""What a step is done for: the yard, each zone with lines in the ground, those without a test."""
+
+
+@dataclass(frozen=True, slots=True)
+class StepWords:
+    """A step as it is written: its key, what to do, why, the key of its source, and for what."""
+
+    key: str
+    words: str
+    why: str
+    source: str
+    each: Each = "yard"
+    leads_to: str = ""
+
+
+SPRING_NOTE = (
+    "Wait until the ground has thawed and hard frost is over. Have buried lines located before "
+    "you dig, and leave the backflow device to a licensed tester where the code asks for one."
+)
+SPRING: tuple[StepWords, ...] = (
+    StepWords(
+        "shut-off",
+        "Find the irrigation's shut-off and every drain",
+        "Water that runs where it should not is stopped in seconds only if you know where.",
+        "lines-practice",
+    ),
+    StepWords(
+        "drains",
+        "Close all drains and the test cocks of the backflow device",
+        "They were left open for winter; the first water would run out of them.",
+        "spring-fill",
+    ),
+    StepWords(
+        "slow fill",
+        "Open the main valve slowly, a quarter turn at a time, with the farthest zone open",
+        "Water that rushes into empty pipe drives air before it and hits the end like a hammer; "
+        "the open zone lets the air out.",
+        "spring-fill",
+    ),
+    StepWords(
+        "leaks",
+        "Look at every joint, valve and box for leaks, then read the meter at rest",
+        "With no water in use the meter must stand still; where it turns, a line leaks unseen.",
+        "spruce-up",
+    ),
+    StepWords(
+        "backflow test",
+        "Have the backflow device tested by a licensed tester, as your code asks",
+        "It keeps lawn water out of drinking water; many codes ask for a test each year.",
+        "backflow-test",
+    ),
+    StepWords(
+        "heads",
+        "Run it and see every head: up, upright, turning, and on the lawn",
+        "A head that leans, is clogged or waters the path leaves dry and wet places.",
+        "spruce-up",
+        "zone",
+    ),
+    StepWords(
+        "controller",
+        "Set the controller’s clock, change its battery, and enter the program",
+        "After a winter without power the clock is wrong and the program may be lost.",
+        "spruce-up",
+    ),
+    StepWords(
+        "rain sensor",
+        "Wet the rain sensor while a zone runs: the zone must stop",
+        "A stuck sensor waters in the rain, or never.",
+        "lines-practice",
+    ),
+    StepWords(
+        "catch test",
+        "Set out cans and run it: a catch test",
+        "Its rate was never measured, or a head or the pressure has changed since.",
+        "ia-catch-can",
+        "untested zone",
+        "Can",
+    ),
+)
+
+WINTER_NOTE = (
+    "Hire it out if you can: a contractor brings the right compressor, and compressed air hurts "
+    "people and breaks pipe. If you do it yourself, wear eye and ear protection, and never stand "
+    "over heads, valves or pipe while they are under air."
+)
+WINTER: tuple[StepWords, ...] = (
+    StepWords(
+        "hire",
+        "Decide who does it: have it hired out, or read all steps before you start",
+        "A licensed contractor is what a city’s own utility recommends.",
+        "blowout-hired",
+    ),
+    StepWords(
+        "shut water",
+        "Shut off the irrigation’s water, and let the pressure go by opening one zone",
+        "Air must not meet water under pressure, nor get into the house’s pipes or the main.",
+        "blowout-hired",
+    ),
+    StepWords(
+        "protection",
+        "Put on eye and ear protection, and send everybody off the lawn",
+        "Air under pressure throws water, grit and loose parts.",
+        "lines-practice",
+    ),
+    StepWords(
+        "air below",
+        "Let the air in below the backflow device; take a vacuum breaker off first",
+        "Air through a backflow device or the meter damages it and can foul drinking water.",
+        "backflow-air",
+    ),
+    StepWords(
+        "pressure",
+        f"Set the air to at most {most_air_psi(frozenset()):.0f} psi for polyethylene pipe, "
+        f"{MOST_AIR_PSI['rigid PVC']:.0f} psi for rigid PVC",
+        "The weakest pipe sets the limit; where you do not know the pipe, keep to the lower one.",
+        "blowout-pressure",
+    ),
+    StepWords(
+        "stay",
+        "Stay with the compressor, with one zone open before the air goes in",
+        "Air shut into a closed line has nowhere to go but through its weakest part.",
+        "lines-practice",
+    ),
+    StepWords(
+        "blow",
+        "Blow it out in short bursts until only mist comes; stop before it runs dry",
+        "Begin with the zone farthest from the compressor. Dry gears and hot air wear heads out; "
+        "two short rounds do better than a long one.",
+        "lines-practice",
+        "zone",
+    ),
+    StepWords(
+        "backflow drained",
+        "Drain the backflow device and leave its valves half open, at 45 degrees",
+        "Water shut in behind a closed ball valve splits it when it freezes.",
+        "blowout-hired",
+    ),
+    StepWords(
+        "controller off",
+        "Turn the controller off or to rain, and keep its program",
+        "Valves that open on dry lines do harm and draw power.",
+        "lines-practice",
+    ),
+    StepWords(
+        "air out",
+        "Shut the compressor off, let the air out, and only then take the hose off",
+        "A hose under pressure whips.",
+        "lines-practice",
+    ),
+)
