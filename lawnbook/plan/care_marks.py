@@ -29,7 +29,10 @@ CARE_KINDS: tuple[str, ...] = (
 WHOLE_YARD = "whole yard"
 NAMES_TOLD = 3
 
-_ROUTINE = frozenset({"mowing", "mowed", "mown"})
+MOWING = "mowing"
+"""What all entries of mowing are gathered under."""
+
+_ROUTINE = frozenset({MOWING, "mowed", "mown"})
 """Done every week: a mark for each would cover the trend and part nothing in two."""
 
 
@@ -37,7 +40,7 @@ def care_marks(notebook: Notebook, place: Place | None, on: date) -> tuple[CareM
     """What was done up to a day at a place, in date order; everywhere where `place` is None.
 
     At a spot that is what was done in its zone, and on the whole yard. Mowing, which is done all
-    the time, is left out.
+    the time, is left out: a mark for each would cover the trend and part nothing in two.
     """
     known = as_of(notebook, on)
     cares = sorted(known.care.values(), key=lambda care: (care.date, care.rank))
@@ -50,8 +53,14 @@ def care_marks(notebook: Notebook, place: Place | None, on: date) -> tuple[CareM
             note=care.note,
         )
         for care in cares
-        if care.kind.strip().casefold() not in _ROUTINE and _touches(known, care, place)
+        if care_kind(care) != MOWING and _touches(known, care, place)
     )
+
+
+def care_kind(care: Care) -> str:
+    """A care entry's kind as entries are gathered by it: without case, mowing by its one name."""
+    kind = care.kind.strip().casefold()
+    return MOWING if kind in _ROUTINE else kind
 
 
 def zone_of_place(notebook: Notebook, place: Place) -> str:
