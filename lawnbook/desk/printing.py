@@ -13,7 +13,8 @@ from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.dialogs import choose_pdf
 from lawnbook.sheet.layout import PaperName
-from lawnbook.sheet.pdf import FINE, Draw, page_layout, write_page
+from lawnbook.sheet.paper import Draw
+from lawnbook.sheet.pdf import FINE, page_layout, write_page
 from lawnbook.yard.problems import OwnerError
 
 POINTS_PER_INCH = 72.0

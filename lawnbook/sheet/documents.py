@@ -1,18 +1,41 @@
-"""The pages about plugs as documents: what each is called, and who paints it."""
+"""The pages as documents: what each is called, and who paints it."""
 
 from collections.abc import Collection
 from dataclasses import replace
+from functools import partial
 
 from PySide6.QtGui import QPainter
 
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import ThenNow
 from lawnbook.sheet.layout import PaperName
-from lawnbook.sheet.pdf import Draw
+from lawnbook.sheet.page import draw_page
+from lawnbook.sheet.paper import Draw
 from lawnbook.sheet.plug_form import draw_plug_form
 from lawnbook.sheet.then_now_page import draw_then_now
+from lawnbook.sheet.workings_page import draw_workings, lay_workings
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
+
+
+def sheet_title(plan: Plan) -> str:
+    """What the yard plan is called, as a document."""
+    return f"{plan.yard}: yard plan for {day(plan.on)}"
+
+
+def sheet_document(
+    notebook: Notebook, plan: Plan, paper: PaperName, *, workings: bool
+) -> tuple[str, tuple[Draw, ...]]:
+    """Title and pages of the yard plan: its one page, and after it its workings if wanted."""
+
+    def draw(painter: QPainter) -> None:
+        draw_page(painter, notebook, plan, paper)
+
+    if not workings:
+        return sheet_title(plan), (draw,)
+    pages = lay_workings(notebook, plan, paper)
+    further = (partial(draw_workings, page=page, plan=plan, paper=paper) for page in pages)
+    return sheet_title(plan), (draw, *further)
 
 
 def then_now_document(notebook: Notebook, pair: ThenNow, paper: PaperName) -> tuple[str, Draw]:

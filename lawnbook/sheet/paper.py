@@ -1,6 +1,6 @@
 """A fresh page: the painter made ready, its unit the point, and white paper laid under it."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from PySide6.QtCore import QRectF
@@ -9,6 +9,9 @@ from PySide6.QtGui import QPainter
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import Ink
 from lawnbook.sheet.layout import PaperName, paper_size_pt
+
+Draw = Callable[[QPainter], None]
+"""Paints one page on a painter whose unit is the point."""
 
 
 @contextmanager

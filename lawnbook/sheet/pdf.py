@@ -1,32 +1,36 @@
 """Pages as PDF: vector, fonts embedded, text that can be searched."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QSizeF
 from PySide6.QtGui import QPageLayout, QPageSize, QPainter, QPdfWriter
 
 from lawnbook.plan.model import Plan
+from lawnbook.sheet.documents import sheet_document
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.layout import PaperName, paper_size_pt
-from lawnbook.sheet.page import draw_page
+from lawnbook.sheet.paper import Draw
 from lawnbook.store.files import written_whole
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day
 
 FINE = 1200
 """Dots an inch of a page whose every line is drawn in points."""
 
-Draw = Callable[[QPainter], None]
-"""Paints one page on a painter whose unit is the point."""
 
+def write_sheet(
+    notebook: Notebook,
+    plan: Plan,
+    path: Path,
+    paper: PaperName = "letter",
+    workings: bool = False,
+) -> None:
+    """Write the yard plan as a PDF; a file already there is replaced only by a whole one.
 
-def write_sheet(notebook: Notebook, plan: Plan, path: Path, paper: PaperName = "letter") -> None:
-    """Write the one-page plan as a PDF; a file already there is replaced only by a whole one.
-
-    Raises OwnerError where the place cannot be written to.
+    The plan is one page; with `workings` further pages follow. Raises OwnerError where the place
+    cannot be written to.
     """
-    _keep(sheet_bytes(notebook, plan, paper), path)
+    _keep(sheet_bytes(notebook, plan, paper, workings=workings), path)
 
 
 def write_page(
@@ -43,16 +47,12 @@ def write_page(
     _keep(page_bytes(title, draw, paper, dots_per_inch), path)
 
 
-def sheet_bytes(notebook: Notebook, plan: Plan, paper: PaperName = "letter") -> bytes:
-    """The PDF of the one-page plan as bytes."""
-    return page_bytes(
-        sheet_title(plan), lambda painter: draw_page(painter, notebook, plan, paper), paper
-    )
-
-
-def sheet_title(plan: Plan) -> str:
-    """What the one-page plan is called, as a document."""
-    return f"{plan.yard}: yard plan for {day(plan.on)}"
+def sheet_bytes(
+    notebook: Notebook, plan: Plan, paper: PaperName = "letter", *, workings: bool = False
+) -> bytes:
+    """The PDF of the yard plan as bytes; with `workings` their pages follow the first."""
+    title, draws = sheet_document(notebook, plan, paper, workings=workings)
+    return page_bytes(title, draws, paper)
 
 
 def page_bytes(

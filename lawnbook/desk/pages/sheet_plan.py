@@ -19,9 +19,9 @@ from lawnbook.desk.widgets import (
 )
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.sheet.documents import sheet_title
 from lawnbook.sheet.layout import paper_size_pt
 from lawnbook.sheet.page import draw_page
-from lawnbook.sheet.pdf import sheet_title
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
