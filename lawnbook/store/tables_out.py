@@ -1,0 +1,112 @@
+"""Every table of a notebook written out for spreadsheets: CSV, a zip of them, an Excel workbook.
+
+`store.tables_in` takes them in again. A picture's bytes stay in the notebook.
+"""
+
+import csv
+import io
+import zipfile
+from datetime import date
+from pathlib import Path
+
+from lawnbook.store.cells import shielded
+from lawnbook.store.files import (
+    refuse_missing_folder,
+    refuse_other_file,
+    refuse_wrong_suffix,
+    written_whole,
+)
+from lawnbook.store.tables_grid import Cell, grid_of
+from lawnbook.store.tables_words import ABOUT
+from lawnbook.store.tables_workbook import written
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import TABLES
+
+CSV, ZIP, XLSX = ".csv", ".zip", ".xlsx"
+_ZIP_TIME = (1980, 1, 1, 0, 0, 0)
+_STARTS = {XLSX: (b"PK", "a workbook"), ZIP: (b"PK", "a zip file")}
+
+
+def table_csv(notebook: Notebook, table: str) -> str:
+    """A table as comma-separated values (RFC 4180). KeyError for a table that is none."""
+    grid = grid_of(notebook, table)
+    out = io.StringIO(newline="")
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(grid.headings)
+    for row in grid.rows:
+        writer.writerow([_plain(cell) for cell in row])
+    return out.getvalue()
+
+
+def tables_csv(notebook: Notebook) -> dict[str, str]:
+    """Every table that has rows, by the name of its file, such as ``catch_tests.csv``."""
+    return {f"{name}{CSV}": table_csv(notebook, name) for name in TABLES if notebook.table(name)}
+
+
+def csv_bytes(text: str) -> bytes:
+    """A table's text as the bytes of its file.
+
+    Where letters go beyond ASCII a mark stands at the start: without it a spreadsheet takes them
+    for another alphabet; others skip it. Plain ASCII reads the same everywhere and needs none.
+    """
+    return text.encode("utf-8" if text.isascii() else "utf-8-sig")
+
+
+def zip_bytes(notebook: Notebook, on: date | None = None) -> bytes:
+    """All tables as CSV files in a zip, with a README."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
+        files = {"README.txt": "\n".join(about_lines(notebook, on)).encode()}
+        files |= {name: csv_bytes(text) for name, text in tables_csv(notebook).items()}
+        for name, data in files.items():
+            info = zipfile.ZipInfo(name, _ZIP_TIME)
+            info.external_attr = 0o644 << 16
+            archive.writestr(info, data, zipfile.ZIP_DEFLATED)
+    return out.getvalue()
+
+
+def workbook_bytes(notebook: Notebook, on: date | None = None) -> bytes:
+    """All tables as an Excel workbook, a sheet each, with a sheet about it first."""
+    return written([grid_of(notebook, name) for name in TABLES], about_lines(notebook, on))
+
+
+def about_lines(notebook: Notebook, on: date | None) -> tuple[str, ...]:
+    """What the tables are, their units, the day, and how to take them in again."""
+    day = (f"Written on {on.isoformat()}.",) if on is not None else ()
+    return (f"Tables of the notebook: {notebook.yard.name}", *day, *ABOUT)
+
+
+def write_tables(notebook: Notebook, path: Path, table: str = "", on: date | None = None) -> None:
+    """Write the tables to a file, whole or not at all; its ending says as what.
+
+    `table` is the one of a CSV file. Raises OwnerError where the file cannot be written so.
+    """
+    suffix = path.suffix.lower()
+    if suffix not in (CSV, ZIP, XLSX):
+        refuse_wrong_suffix(path, XLSX, "A file of tables, unless it is a .zip or .csv,")
+    if suffix == CSV and not table:
+        raise OwnerError(
+            f"{path.name}: a .csv holds one table; name the table, or write an .xlsx or a .zip."
+        )
+    refuse_missing_folder(path)
+    if suffix in _STARTS:
+        refuse_other_file(path, *_STARTS[suffix])
+    data = _data(notebook, suffix, table, on)
+    with written_whole(path) as fresh:
+        fresh.write_bytes(data)
+
+
+def _data(notebook: Notebook, suffix: str, table: str, on: date | None) -> bytes:
+    if suffix == CSV:
+        return csv_bytes(table_csv(notebook, table))
+    return zip_bytes(notebook, on) if suffix == ZIP else workbook_bytes(notebook, on)
+
+
+def _plain(cell: Cell) -> str:
+    """A cell as the text of CSV: a day as 2026-11-16, a figure in full, words shielded."""
+    if cell is None:
+        return ""
+    if isinstance(cell, str):
+        return shielded(cell)
+    return cell.isoformat() if isinstance(cell, date) else repr(cell)
