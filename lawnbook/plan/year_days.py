@@ -1,6 +1,7 @@
 """The days of the year that a zone's plan and habit are compared in.
 
-The last 365 days where most of their ETo is known, or else a usual year of the months' means.
+The last 365 days where most of their ETo is known, or else a usual year of the months' means. Or
+the days of a span that is asked for, where most of their ETo is known.
 """
 
 from dataclasses import dataclass
@@ -56,11 +57,18 @@ class YearDays:
     capacity_in: float
 
 
-def year_days(setting: Setting, facts: ZoneFacts) -> YearDays | None:
-    """The year of a zone; None where some day's ETo is known neither by weather nor by month."""
-    starts, weather, basis = _last_year(setting) or _usual_year(setting)
-    if np.isnan(weather.eto_in).any():
+def year_days(
+    setting: Setting, facts: ZoneFacts, span: tuple[date, date] | None = None
+) -> YearDays | None:
+    """The year of a zone; None where some day's ETo is known neither by weather nor by month.
+
+    With a `span`, its days from first to last; None where too little of their ETo is known, for a
+    usual year would not be those days.
+    """
+    found = _usual_or_last(setting) if span is None else _of_span(setting, *span)
+    if found is None or np.isnan(found[1].eto_in).any():
         return None
+    starts, weather, basis = found
     length = weather.eto_in.size
     months = month_indices(starts, length)
     factors = etc_factors(setting, facts)
@@ -95,13 +103,20 @@ def _rows(facts: ZoneFacts, weather: WeatherDays, etc_in: NDArray[np.float64]) -
     )
 
 
-def _last_year(setting: Setting) -> tuple[date, WeatherDays, str] | None:
-    """The year up to the day of the plan; None where too little of its ETo is known."""
+def _usual_or_last(setting: Setting) -> tuple[date, WeatherDays, str]:
+    """The year up to the day of the plan; a usual one where too little of its ETo is known."""
     starts = setting.on - timedelta(days=YEAR_DAYS - 1)
-    weather = weather_days(setting, starts, YEAR_DAYS)
-    if sum(method != "filled" for method in weather.eto_from) < FEWEST_KNOWN_DAYS:
+    return _of_span(setting, starts, setting.on) or _usual_year(setting)
+
+
+def _of_span(setting: Setting, starts: date, ends: date) -> tuple[date, WeatherDays, str] | None:
+    """Some days in a row; None where too little of their ETo is known."""
+    length = (ends - starts).days + 1
+    weather = weather_days(setting, starts, length)
+    known = sum(method != "filled" for method in weather.eto_from)
+    if known * YEAR_DAYS < FEWEST_KNOWN_DAYS * length:
         return None
-    return starts, weather, f"weather of {day(starts)} to {day(setting.on)}"
+    return starts, weather, f"weather of {day(starts)} to {day(ends)}"
 
 
 def _usual_year(setting: Setting) -> tuple[date, WeatherDays, str]:

@@ -7,6 +7,7 @@ days. A dry year leaves the plan's days and gives a share of each depth.
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 from functools import cache
 
 import numpy as np
@@ -48,11 +49,16 @@ class _Run:
     series: Series
 
 
-def zone_year(setting: Setting, facts: ZoneFacts) -> ZoneYear | None:
-    """The year of a zone; None where it is not irrigated, bears nothing, or has no weather."""
+def zone_year(
+    setting: Setting, facts: ZoneFacts, span: tuple[date, date] | None = None
+) -> ZoneYear | None:
+    """The year of a zone; None where it is not irrigated, bears nothing, or has no weather.
+
+    With a `span`, its days from first to last in place of the last year or a usual one.
+    """
     if not facts.zone.irrigated or facts.allowance_in <= 0:
         return None
-    year = year_days(setting, facts)
+    year = year_days(setting, facts, span)
     if year is None:
         return None
     full = _run(facts, year, _by_the_roots(facts, year))

@@ -1,0 +1,148 @@
+"""What a year cost: water by its price, products by the pounds used, care by what was entered.
+
+A product costs its pounds ÷ bag × price, or a liquid its gallons ÷ jug × price: the part that was
+used, not what was bought. What has no price is named and in no total.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from lawnbook.plan.care_marks import care_kind
+from lawnbook.plan.month_water import cost_of
+from lawnbook.plan.workings import counted, told
+from lawnbook.plan.year_review_model import (
+    CostItem,
+    CostReview,
+    ReviewSpan,
+    Watered,
+    WaterReview,
+)
+from lawnbook.plan.year_review_water import Spans
+from lawnbook.plan.zone_facts import Setting
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.records import Care, Product
+
+WATER = "Water"
+NO_WATER_PRICE = "no price of water is entered"
+NO_PRICE = "no price is entered"
+NO_PACKAGE = "the size of its package is not known"
+NO_COST = "no cost is entered"
+
+
+def cost_review(setting: Setting, water: WaterReview, spans: Spans) -> CostReview:
+    """Every cost of the year and of the year before: water, products, care."""
+    notebook = setting.notebook
+    items = (
+        *_water(setting, water),
+        *_products(notebook, spans),
+        *_care(notebook, spans),
+    )
+    return CostReview(
+        items=items,
+        total=total_of([each.amount for each in items]),
+        total_before=total_of([each.amount_before for each in items]),
+        unpriced=tuple(f"{each.name}: {each.unpriced}" for each in items if each.unpriced),
+    )
+
+
+def total_of(amounts: Iterable[float | None]) -> float | None:
+    """The sum of the amounts that are known; None where none is."""
+    known = [each for each in amounts if each is not None]
+    return sum(known) if known else None
+
+
+def product_cost(product: Product, pounds: float) -> float | None:
+    """What so many pounds of a product cost; None without a price or the size of its package."""
+    share = packages_of(product, pounds)
+    return None if share is None or product.price is None else share * product.price
+
+
+def packages_of(product: Product, pounds: float) -> float | None:
+    """How many bags or jugs so many pounds are; None where neither size is known.
+
+    A liquid is sold by the jug where its density is known, or else by the weight of its package.
+    """
+    density = product.density_lb_per_gal
+    if product.form == "liquid" and product.jug_gal is not None and density is not None:
+        return pounds / density / product.jug_gal
+    return None if product.bag_lb is None else pounds / product.bag_lb
+
+
+def pounds_in(notebook: Notebook, product_id: str, span: ReviewSpan) -> float:
+    """Pounds of a product that went on all zones in the days of a span."""
+    return sum(
+        sum(each.pounds.values())
+        for each in notebook.feedings.values()
+        if each.product == product_id and span.holds(each.date)
+    )
+
+
+def _water(setting: Setting, water: WaterReview) -> Iterator[CostItem]:
+    if not water.now.waterings and not water.before.waterings:
+        return
+    untold = water.now.untold + water.before.untold
+    missing = f"{counted(untold, 'watering')} cannot be told in gallons" if untold else ""
+    if setting.notebook.yard.water_price_per_kgal is None:
+        missing = NO_WATER_PRICE
+    yield CostItem(
+        kind="water",
+        name=WATER,
+        amount=_water_cost(setting, water.now),
+        amount_before=_water_cost(setting, water.before),
+        used=_gallons(water.now),
+        used_before=_gallons(water.before),
+        unpriced=missing,
+    )
+
+
+def _water_cost(setting: Setting, water: Watered) -> float | None:
+    """None where nothing was watered, or where no watering can be told in gallons."""
+    return cost_of(setting, water.gallons) if water.waterings > water.untold else None
+
+
+def _gallons(water: Watered) -> str:
+    return told(water.gallons, 0, "gal") if water.waterings > water.untold else ""
+
+
+def _products(notebook: Notebook, spans: Spans) -> Iterator[CostItem]:
+    for product in notebook.products.values():
+        pounds, earlier = (pounds_in(notebook, product.id, each) for each in spans)
+        if pounds <= 0 and earlier <= 0:
+            continue
+        yield CostItem(
+            kind="product",
+            name=product.name,
+            amount=product_cost(product, pounds) if pounds > 0 else None,
+            amount_before=product_cost(product, earlier) if earlier > 0 else None,
+            used=told(pounds, 1, "lb") if pounds > 0 else "",
+            used_before=told(earlier, 1, "lb") if earlier > 0 else "",
+            unpriced=_missing(product),
+        )
+
+
+def _missing(product: Product) -> str:
+    if product.price is None:
+        return NO_PRICE
+    return NO_PACKAGE if packages_of(product, 1.0) is None else ""
+
+
+def _care(notebook: Notebook, spans: Spans) -> Iterator[CostItem]:
+    kinds: dict[str, list[Care]] = {}
+    for care in notebook.care.values():
+        if any(span.holds(care.date) for span in spans):
+            kinds.setdefault(care_kind(care), []).append(care)
+    for kind, cares in kinds.items():
+        now, before = ([each for each in cares if span.holds(each.date)] for span in spans)
+        free = sum(each.cost is None for each in cares)
+        yield CostItem(
+            kind="care",
+            name=kind[:1].upper() + kind[1:],
+            amount=total_of([each.cost for each in now]),
+            amount_before=total_of([each.cost for each in before]),
+            used=_times(now),
+            used_before=_times(before),
+            unpriced=f"{NO_COST} for {counted(free, 'entry', 'entries')}" if free else "",
+        )
+
+
+def _times(cares: Sequence[Care]) -> str:
+    return counted(len(cares), "time") if cares else ""

@@ -1,0 +1,218 @@
+"""What changed in a year, in a few sentences, each with the figures that it rests on."""
+
+from collections.abc import Iterator
+
+from lawnbook.plan.workings import PERCENT, and_joined, counted, rate_told, told
+from lawnbook.plan.year_review_model import (
+    Against,
+    Changed,
+    CostReview,
+    NitrogenReview,
+    ReviewSpan,
+    SpotReview,
+    Watered,
+    WaterReview,
+    Weathered,
+)
+from lawnbook.yard.numbers import day
+
+MOST_SPOTS = 3
+"""So many spots are named in a sentence; the table has them all."""
+
+MOST_NAMES = 3
+"""So many things without a price are named."""
+
+THATCH = "Thatch: "
+"""What then and now begins its sentence with."""
+
+LEAST_LB = 0.005
+"""Less nitrogen (lb per 1,000 sq ft) is told as 0.00."""
+
+SAME_GAL = 0.5
+"""Gallons that are told as none."""
+
+
+def water_changed(water: WaterReview, span: ReviewSpan, before: ReviewSpan) -> Iterator[Changed]:
+    """Put down, against the year before, the plan and the old habit; and the weather of both."""
+    if not water.now.waterings:
+        yield Changed(text="No watering is on record in these days.", figures=())
+    else:
+        yield _put_down(water, before)
+    yield from _weather(water.weather, water.weather_before, before)
+    if water.plan is not None:
+        yield _beside_plan(water.plan, span)
+    if water.habit is not None:
+        yield _beside_habit(water.habit)
+
+
+def nitrogen_changed(
+    nitrogen: NitrogenReview, span: ReviewSpan, before: ReviewSpan
+) -> Iterator[Changed]:
+    """The mean of the lawn against the budget and the year before, and zones over their budget."""
+    now, earlier = nitrogen.now, nitrogen.before
+    if now.applied_lb < LEAST_LB:
+        yield Changed(text="No nitrogen is on record in these days.", figures=("nitrogen_lawn",))
+    else:
+        share = now.quick_share or 0.0
+        text = (
+            f"Nitrogen: {rate_told(now.applied_lb)} as the mean of the lawn, of a budget of "
+            f"{told(now.budget_lb)} for the whole of {span.label}; {told(100 * share, 0)}{PERCENT} "
+            f"of it quick. In {before.told} it was {_or_none(earlier.applied_lb)}."
+        )
+        yield Changed(text=text, figures=("nitrogen_lawn", "nitrogen_quick"))
+    over = [z for z in nitrogen.zones if z.now.applied_lb - z.now.budget_lb >= LEAST_LB]
+    if over:
+        told_of = and_joined(
+            [f"{z.zone} by {told(z.now.applied_lb - z.now.budget_lb)}" for z in over]
+        )
+        yield Changed(
+            text=f"Over the year's budget, lb per 1,000 sq ft: {told_of}.",
+            figures=tuple(f"nitrogen:{each.zone_id}" for each in over),
+        )
+
+
+def thatch_changed(spots: tuple[SpotReview, ...]) -> Iterator[Changed]:
+    """Which spots' plugs differ by more than measuring explains, and that the others do not."""
+    compared = [each for each in spots if each.pair is not None]
+    if not spots:
+        return
+    if not compared:
+        yield Changed(
+            text="Thatch: no spot has two days of plugs to compare over the year yet.", figures=()
+        )
+        return
+    shown = [each for each in compared if each.shows]
+    for each in shown[:MOST_SPOTS]:
+        words = each.pair.words[0] if each.pair is not None else ""
+        text = f"Thatch at {each.spot}: {words.removeprefix(THATCH)}"
+        yield Changed(text=text, figures=_figures(each))
+    if len(shown) > MOST_SPOTS:
+        more = counted(len(shown) - MOST_SPOTS, "more spot")
+        yield Changed(text=f"{more} with a difference: see the table.", figures=())
+    if len(shown) < len(compared):
+        yield _unshown(len(compared) - len(shown), len(compared))
+
+
+def cost_changed(cost: CostReview, before: ReviewSpan) -> Iterator[Changed]:
+    """What had a price came to, and how much of it has none."""
+    if cost.total is not None:
+        earlier = ""
+        if cost.total_before is not None:
+            earlier = f" In {before.told} it was {told(cost.total_before)}."
+        yield Changed(
+            text=f"What has a price came to {told(cost.total)}.{earlier}", figures=("cost_total",)
+        )
+    if cost.unpriced:
+        names = [each.name.casefold() for each in cost.items if each.unpriced]
+        rest = len(names) - MOST_NAMES
+        if rest > 1:
+            names = [*names[:MOST_NAMES], f"{rest} more"]
+        text = f"Without a price, or for a part of it, and not counted: {and_joined(names)}."
+        yield Changed(text=text, figures=())
+
+
+def _put_down(water: WaterReview, before: ReviewSpan) -> Changed:
+    now = water.now
+    told_of = f"Water: {_gallons(now)} put down, {told(now.depth_in, 1, 'in')} over the lawn"
+    if now.untold:
+        one = "watering" if now.untold == 1 else "waterings"
+        told_of += f", without {now.untold} {one} that cannot be told in gallons"
+    return Changed(
+        text=f"{told_of}. {_than_before(now, water.before, before)}",
+        figures=("water_gallons", "water_depth"),
+    )
+
+
+def _than_before(now: Watered, earlier: Watered, before: ReviewSpan) -> str:
+    if not earlier.waterings:
+        return f"No watering is on record in {before.told}."
+    if now.untold or earlier.untold:
+        return f"{before.label} cannot be compared: some waterings cannot be told in gallons."
+    more = now.gallons - earlier.gallons
+    if abs(more) < SAME_GAL:
+        return f"The same as in {before.label}."
+    side = "more" if more > 0 else "less"
+    apart = f"{told(abs(more), 0, 'gal')}{_share(abs(more), earlier.gallons)} {side}"
+    begins = f", whose records begin on {day(before.begun)}" if before.begun else ""
+    return f"That is {apart} than in {before.told}{begins}."
+
+
+def _share(part: float, of: float) -> str:
+    """A part in percent in brackets; nothing where there is nothing to share."""
+    if of <= 0:
+        return ""
+    share = 100 * part / of
+    return f" ({told(share, 0) if share >= 1 else 'less than 1'}{PERCENT})"
+
+
+def _weather(now: Weathered, earlier: Weathered, before: ReviewSpan) -> Iterator[Changed]:
+    parts = []
+    if now.rain_in is not None:
+        rain = f"{told(now.rain_in, 1, 'in')}{_read(now)}"
+        parts.append(f"rain {rain}{_of_before(earlier.rain_in, _read(earlier))}")
+    if now.etc_in is not None:
+        used = told(now.etc_in, 1, "in")
+        parts.append(f"the grass's full use {used}{_of_before(earlier.etc_in)}")
+    if parts:
+        text = f"The weather ({before.label} in brackets): {', '.join(parts)}."
+        yield Changed(text=text, figures=("rain", "etc"))
+
+
+def _read(weather: Weathered) -> str:
+    """On how many days rain was read, where they are not most of them."""
+    return "" if weather.rain_whole else f" on {counted(weather.rain_days, 'day')}"
+
+
+def _of_before(value: float | None, note: str = "") -> str:
+    return " (not known)" if value is None else f" ({told(value, 1)}{note})"
+
+
+def _beside_plan(plan: Against, span: ReviewSpan) -> Changed:
+    less = plan.less_gallons
+    text = (
+        f"By the plan {_days(span)} would have taken {told(plan.would_gallons, 0, 'gal')} in "
+        f"{_where(plan)}; {told(abs(less), 0, 'gal')} {'less' if less >= 0 else 'more'} than that "
+        "was put down."
+    )
+    return Changed(text=text, figures=("water_plan",))
+
+
+def _days(span: ReviewSpan) -> str:
+    return "these days" if span.begun is None else f"the days from {day(span.begun)} on"
+
+
+def _beside_habit(habit: Against) -> Changed:
+    less = habit.less_gallons
+    saved = "were saved" if less >= 0 else "more were put down"
+    text = (
+        f"Against the old habit, which would have taken {told(habit.would_gallons, 0, 'gal')} in "
+        f"{_where(habit)}, {told(abs(less), 0, 'gal')} {saved}, by what is on record."
+    )
+    return Changed(text=text, figures=("water_habit",))
+
+
+def _where(against: Against) -> str:
+    if len(against.zones) == 1:
+        return against.zones[0]
+    return counted(len(against.zones), "zone")
+
+
+def _unshown(count: int, of: int) -> Changed:
+    if count == of:
+        text = "Thatch: no spot's plugs show a difference beyond what measuring may make."
+    else:
+        others = "The other spot's plugs show" if count == 1 else "The other spots' plugs show"
+        text = f"{others} no difference beyond what measuring may make."
+    return Changed(text=text, figures=())
+
+
+def _figures(spot: SpotReview) -> tuple[str, ...]:
+    return (f"thatch_change_in:{spot.spot_id}", f"plus_minus_in:{spot.spot_id}")
+
+
+def _gallons(water: Watered) -> str:
+    return told(water.gallons, 0, "gal")
+
+
+def _or_none(n_lb: float) -> str:
+    return told(n_lb) if n_lb >= LEAST_LB else "none on record"
