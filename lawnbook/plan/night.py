@@ -97,6 +97,20 @@ def morning_for(setting: Setting, facts: ZoneFacts, due: date) -> date:
         return due
     clock = clock_of(setting.notebook.yard)
     night = night_for(setting, clock, due) if clock is not None else None
+    return untimed_morning(setting, due) if night is None else night.morning
+
+
+def untimed_morning(setting: Setting, due: date) -> date:
+    """The morning of a night whose times of the clock are not told, because the place is unknown.
+
+    Which nights a rule allows hardly hangs on the place: the sun of the latitude on the middle
+    meridian stands in for the yard's own.
+    """
+    latitude = setting.notebook.yard.latitude_deg
+    if latitude is None or not _is_ruled(setting):
+        return first_morning(setting, due)
+    sun = Clock(latitude_deg=latitude, longitude_deg=0.0, zone=UTC)
+    night = night_for(setting, sun, due)
     return first_morning(setting, due) if night is None else night.morning
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from lawnbook.plan.model import ZoneWater
-from lawnbook.plan.night import Clock, Night, clock_of, first_morning, night_for
+from lawnbook.plan.night import Clock, Night, clock_of, night_for, untimed_morning
 from lawnbook.plan.night_run import is_timed, night_run
 from lawnbook.plan.rotation import cut_to, elapsed_minutes, rotation
 from lawnbook.plan.schedule_words import timetable_words
@@ -80,7 +80,7 @@ def _due(setting: Setting, clock: Clock | None, zone: ZoneWater, facts: ZoneFact
     if on is None or not in_ground or is_new:
         return None
     night = night_for(setting, clock, on) if clock is not None else None
-    morning = first_morning(setting, on) if night is None else night.morning
+    morning = untimed_morning(setting, on) if night is None else night.morning
     return _Due(zone=zone, facts=facts, night=night, morning=morning)
 
 
