@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from lawnbook.agronomy.care_sources import CARE_SOURCES
 from lawnbook.agronomy.feed_sources import FEED_SOURCES
 from lawnbook.agronomy.finding_sources import FINDING_SOURCES
 from lawnbook.agronomy.line_sources import LINE_SOURCES
@@ -272,6 +273,7 @@ SOURCES: Mapping[str, Source] = _by_key(
         "Climatology Network daily: elements, units and flags",
         "published",
     ),
+    *CARE_SOURCES,
     *FEED_SOURCES,
     *FINDING_SOURCES,
     *LINE_SOURCES,

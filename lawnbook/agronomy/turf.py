@@ -40,6 +40,9 @@ GROWTH_OPTIMUM_F: Mapping[str, float] = MappingProxyType({"cool": 68.0, "warm": 
 GROWTH_SPREAD_F: Mapping[str, float] = MappingProxyType({"cool": 10.0, "warm": 12.0})
 """Widths of the growth curve, deg F (from memory)."""
 
+LEAST_GROWTH = 0.10
+"""Growth potential below which grass grows and feeds next to nothing (source "growth-stop")."""
+
 
 @dataclass(frozen=True, slots=True)
 class Species:

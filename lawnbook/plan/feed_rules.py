@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from lawnbook.agronomy.turf import DORMANT_BELOW_F, growing
+from lawnbook.agronomy.turf import DORMANT_BELOW_F, LEAST_GROWTH, growing
 from lawnbook.plan.feed_ledger import LEAST_N_PCT, ZoneFeed
 from lawnbook.plan.feed_rule import LEAST_ROOM_LB, SLACK_LB, FeedRule, Spreadable
 from lawnbook.plan.season import day_after, month_in_full, span_words, within
@@ -17,9 +17,6 @@ from lawnbook.plan.workings import PERCENT, counted, sources, told
 from lawnbook.yard.numbers import day
 
 LET_GO_DORMANT = "Let go dormant: no feeding until it grows again."
-
-LEAST_GROWTH = 0.10
-"""Growth potential below which the grass uses no nitrogen to speak of (source "growth-stop")."""
 
 NEW_TURF_LB = 0.5
 """Most N (lb per 1,000 sq ft) at once on turf that still roots (source "new-turf-feed")."""

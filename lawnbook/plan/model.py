@@ -147,7 +147,8 @@ class NextFeeding:
 
     `pounds` is of the product last fed to the zone, or of the first on the shelf; of nitrogen,
     with `product` empty, where the shelf is bare. They go on `area_sqft`: the zone without the
-    `strips` along water and features, on which nothing is spread.
+    `strips` along water and features, on which nothing is spread. `latest` is the last day of
+    that month before the month's budget or a rule closes to as much; None where nobody asked.
     """
 
     date: date
@@ -156,6 +157,8 @@ class NextFeeding:
     n_lb_per_1000: float
     area_sqft: float = 0.0
     strips: tuple[str, ...] = ()
+    latest: LastDay = None
+    product_id: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

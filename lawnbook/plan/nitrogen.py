@@ -1,6 +1,7 @@
 """Nitrogen of one zone on the day of the plan: applied, budget, left, and the next day to feed."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
 from lawnbook.agronomy.nitrogen import n_year
@@ -9,12 +10,13 @@ from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, feeds_of, quick_share
 from lawnbook.plan.feed_rule import spreadable_of
 from lawnbook.plan.feed_rules import LET_GO_DORMANT, candidate_days, room_lb, rules_on
+from lawnbook.plan.feed_stretch import last_day_for
 from lawnbook.plan.model import NextFeeding, ZoneNitrogen
 from lawnbook.plan.nitrogen_workings import nitrogen_workings
 from lawnbook.plan.release import released_of
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.strips import ZoneStrips, strips_of
-from lawnbook.plan.workings import PERCENT, rate_told
+from lawnbook.plan.workings import PERCENT, most_told_lb, rate_told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
@@ -37,6 +39,8 @@ def zone_nitrogen(notebook: Notebook, feed: ZoneFeed, number: int, on: date) -> 
     released = released_of(notebook, feed, on)
     strips = strips_of(notebook, feed.zone)
     product, upcoming = _proposed(notebook, feed, on, strips)
+    if upcoming is not None:
+        upcoming = _with_latest(feed, product, upcoming)
     year = n_year(on, feed.latitude_deg)
     return ZoneNitrogen(
         zone=feed.zone.name,
@@ -132,11 +136,19 @@ def next_feeding(
                 date=each,
                 pounds=what.pounds(room, treated_sqft),
                 product=product.name if product is not None else "",
+                product_id=product.id if product is not None else "",
                 n_lb_per_1000=room,
                 area_sqft=treated_sqft,
                 strips=strips.names,
             )
     return None
+
+
+def _with_latest(feed: ZoneFeed, product: Product | None, upcoming: NextFeeding) -> NextFeeding:
+    """The feeding with the last day on which as much as is told still passes."""
+    what = spreadable_of(product)
+    amount = what.amount(most_told_lb(upcoming.pounds), upcoming.area_sqft)
+    return replace(upcoming, latest=last_day_for(feed, upcoming.date, what, amount))
 
 
 def _rested_from(feed: ZoneFeed, on: date) -> date | None:

@@ -35,6 +35,14 @@ def plannable(on: date) -> None:
         raise OwnerError(f"Date: choose a day between {day(EARLIEST)} and {day(LATEST)}.")
 
 
+def first_day(season: Season, year: int) -> date:
+    """The span's first day in a year; 1 March where it is 29 February and the year has none."""
+    month, first = _month_day(season.start)
+    if (month, first) == (2, 29):
+        return date(year, 2, 28) + timedelta(days=1)
+    return date(year, month, first)
+
+
 def day_after(season: Season, year: int) -> date:
     """The first day after the span's last day in a year; 1 March after 28 or 29 February."""
     month, last = _month_day(season.end)

@@ -7,11 +7,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
+from lawnbook.agronomy.turf import LEAST_GROWTH
 from lawnbook.agronomy.units import LB_PER_GAL_PER_KG_PER_L
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ground import Ground, grounds_of
 from lawnbook.plan.feed_ledger import carries_nitrogen
-from lawnbook.plan.feed_rules import LEAST_GROWTH
 from lawnbook.plan.season import month_in_full, within
 from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.spread_water import WATERING_IN_IN

@@ -11,8 +11,8 @@ from datetime import date, timedelta
 from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.plan.feed_ledger import ZoneFeed, feeds_of
 from lawnbook.plan.feed_model import Shopping
-from lawnbook.plan.feed_rule import Spreadable, spreadable_of
-from lawnbook.plan.feed_rules import passes
+from lawnbook.plan.feed_rule import spreadable_of
+from lawnbook.plan.feed_stretch import last_day_for
 from lawnbook.plan.model import NextFeeding
 from lawnbook.plan.nitrogen import first_open, products_for
 from lawnbook.plan.nitrogen_workings import next_working
@@ -78,19 +78,6 @@ def a_year_on(on: date) -> date:
     """The last day of the twelve months that begin with a day."""
     leap_day = (on.month, on.day) == (2, 29)
     return (date(on.year + 1, 3, 1) if leap_day else on.replace(year=on.year + 1)) - ONE_DAY
-
-
-def last_day_for(feed: ZoneFeed, on: date, what: Spreadable, amount: float) -> date:
-    """The last day in the month, from a day on which an amount passes, before that ends.
-
-    `amount` as `Spreadable` counts it, put down on top of what `feed` holds.
-    """
-    feed, last = feed.lately(on), on
-    while (following := last + ONE_DAY).month == on.month:
-        if feed.too_late_in_month(following) or not passes(feed, following, what, amount):
-            break
-        last = following
-    return last
 
 
 def packages(product: Product, pounds: float) -> float | None:
