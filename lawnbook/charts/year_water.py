@@ -97,7 +97,7 @@ def _kinds(year: ZoneYear) -> list[tuple[str, YearWater]]:
 
 
 def _scale(months: _Months, year: ZoneYear) -> list[Mark]:
-    step = _step(months.most_gal)
+    step = scale_step(months.most_gal)
     price = None
     if year.plan.cost is not None and year.plan.gallons > 0:
         price = year.plan.cost / year.plan.gallons
@@ -124,7 +124,8 @@ def _money_places(step: float) -> int:
     return 0 if step >= 100 or abs(step - round(step)) < 0.005 else 2
 
 
-def _step(most: float) -> float:
+def scale_step(most: float) -> float:
+    """A round step that marks a scale from zero to `most` in at most four places."""
     size = 1.0
     while most / size > 10 * _MOST_TICKS:
         size *= 10

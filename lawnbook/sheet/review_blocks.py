@@ -1,0 +1,242 @@
+"""The parts of the year in review as blocks: headlines, bars, sentences, tables of figures."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from lawnbook.charts.marks import Frame
+from lawnbook.charts.review import paired_marks
+from lawnbook.plan.year_review_model import YearReview
+from lawnbook.sheet.flow import Block
+from lawnbook.sheet.ink import CAPTION, DETAIL, HEADING, STRONG, Ink, Style
+from lawnbook.sheet.layout import GUTTER_PT, HEADING_PT, ROW_PT, TALL_ROW_PT, Box
+from lawnbook.sheet.review_figures import (
+    TableRow,
+    cost_rows,
+    headlines,
+    money,
+    nitrogen_months,
+    thatch_heads,
+    thatch_rows,
+    water_months,
+    work_rows,
+    zone_heads,
+    zone_rows,
+)
+from lawnbook.sheet.table import Cell, Column, draw_table, head_pt
+
+PART_GAP_PT = 15.0
+HEADLINES_PT = 52.0
+BARS_PT = 128.0
+ROWS_A_BLOCK = 12
+"""A table goes on with another page after so many rows at the most."""
+
+WORDS = Style("regular", 9.5)
+WORDS_LINE_PT = 12.0
+BETWEEN_PT = 3.5
+WORDS_SHARE = 0.6
+MOST_BESIDE_PT = 300.0
+"""Sentences and costs stand side by side up to this height."""
+
+NO_SPOT = "No spot is marked yet: mark one and pull a plug there to see thatch over the years."
+NO_COST = "Nothing with a cost is on record."
+NO_WORK = "No work is on record."
+NOT_COUNTED = "What is not on record is in no figure here."
+_FIGURE = Style("serif semibold", 18)
+_SHARES = {
+    "zones": (100.0, 38, 48, 48, 48, 48, 44, 34, 36, 48),
+    "thatch": (84.0, 54, 40, 42, 38, 42, 36, 48, 38, 44),
+}
+
+
+def blocks_of(ink: Ink, review: YearReview, width: float) -> Iterator[Block]:
+    """The whole review from its headlines on, in the order of reading."""
+    yield Block(HEADLINES_PT, lambda ink, box: _headlines(ink, box, review))
+    yield Block(BARS_PT, lambda ink, box: _bars(ink, box, review), 10.0)
+    yield from _words_and_costs(ink, review, width)
+    if review.spots:
+        yield from _table("Thatch and roots", thatch_heads(review), thatch_rows(review), "thatch")
+    else:
+        yield from _heading("Thatch and roots")
+        yield _line(NO_SPOT)
+    if review.water.zones:
+        yield from _table("Zone by zone", zone_heads(review), zone_rows(review), "zones")
+    yield from _work(review)
+    yield _line(NOT_COUNTED, 8.0)
+
+
+def _headlines(ink: Ink, box: Box, review: YearReview) -> None:
+    """Four large figures side by side, their remarks in two lines."""
+    shown = headlines(review)
+    wide = (box.width - GUTTER_PT * (len(shown) - 1)) / len(shown)
+    for number, each in enumerate(shown):
+        left = box.left + number * (wide + GUTTER_PT)
+        ink.text((left, box.top + 8), each.name, CAPTION)
+        style = _fitting(ink, each.figure, wide)
+        ink.text((left, box.top + 27), ink.fit(each.figure, style, wide), style)
+        for line, text in enumerate((each.remark, each.before)):
+            ink.text((left, box.top + 38 + 9.5 * line), ink.fit(text, DETAIL, wide), DETAIL)
+
+
+def _fitting(ink: Ink, text: str, width: float) -> Style:
+    sizes = (_FIGURE.size, 16.0, 14.0, 12.0)
+    tried = [replace(_FIGURE, size=size) for size in sizes]
+    return next((each for each in tried if ink.width(text, each) <= width), tried[-1])
+
+
+def _bars(ink: Ink, box: Box, review: YearReview) -> None:
+    for part, months in zip(
+        box.columns(0.5), (water_months(review), nitrogen_months(review)), strict=True
+    ):
+        ink.picture(paired_marks(months, Frame(part.width, part.height)), part.left, part.top)
+
+
+def _words_and_costs(ink: Ink, review: YearReview, width: float) -> Iterator[Block]:
+    """What changed beside what it cost; one below the other where either is long."""
+    left, _ = Box(0, 0, width, 0).columns(WORDS_SHARE)
+    lines = _sentences(ink, review, left.width)
+    words_pt = HEADING_PT + sum(WORDS_LINE_PT * len(each) + BETWEEN_PT for each in lines)
+    rows = cost_rows(review)
+    costs_pt = HEADING_PT + _costs_pt(rows)
+    if max(words_pt, costs_pt) <= MOST_BESIDE_PT:
+
+        def paint(ink: Ink, box: Box) -> None:
+            here, there = box.columns(WORDS_SHARE)
+            _draw_words(ink, here, lines)
+            _draw_costs(ink, there, review, rows)
+
+        yield Block(max(words_pt, costs_pt), paint, PART_GAP_PT)
+        return
+    lines = _sentences(ink, review, width)
+    high = HEADING_PT + sum(WORDS_LINE_PT * len(each) + BETWEEN_PT for each in lines)
+    yield Block(high, lambda ink, box: _draw_words(ink, box, lines), PART_GAP_PT)
+    yield from _long_costs(review, rows)
+
+
+def _sentences(ink: Ink, review: YearReview, width: float) -> list[list[str]]:
+    return [ink.paragraph(each.text, WORDS, width) for each in review.changed]
+
+
+def _draw_words(ink: Ink, box: Box, paragraphs: Sequence[Sequence[str]]) -> None:
+    ink.text((box.left, box.top + 11), "What changed", HEADING)
+    y = box.top + HEADING_PT
+    for lines in paragraphs:
+        for line in lines:
+            y += WORDS_LINE_PT
+            ink.text((box.left, y - 2), line, WORDS)
+        y += BETWEEN_PT
+
+
+def _costs_pt(rows: Sequence[TableRow]) -> float:
+    return 13.0 + TALL_ROW_PT * len(rows) + ROW_PT if rows else ROW_PT
+
+
+def _cost_columns(review: YearReview) -> tuple[Column, ...]:
+    heads = (review.span.label, review.before.label)
+    return (Column("", 104, "left"), *(Column(each, 48) for each in heads))
+
+
+def _cost_cells(row: TableRow) -> tuple[Cell, ...]:
+    name, *cells = row.name, *row.cells
+    return (Cell(name, row.detail, detail_spans=True), *(Cell(each) for each in cells))
+
+
+def _draw_costs(ink: Ink, box: Box, review: YearReview, rows: Sequence[TableRow]) -> None:
+    ink.text((box.left, box.top + 11), "What it cost", HEADING)
+    if not rows:
+        ink.text((box.left, box.top + HEADING_PT + 10), NO_COST, DETAIL)
+        return
+    place = Box(box.left, box.top + HEADING_PT, box.width, box.height)
+    listed = [_cost_cells(each) for each in rows]
+    foot = draw_table(ink, place, _cost_columns(review), listed, TALL_ROW_PT)
+    _draw_total(ink, Box(box.left, foot, box.width, ROW_PT), review)
+
+
+def _draw_total(ink: Ink, box: Box, review: YearReview) -> None:
+    ink.rule(box.left, box.right, box.top, "ink", 0.8)
+    columns = _cost_columns(review)
+    whole = sum(each.share for each in columns)
+    right = box.left + box.width * (columns[0].share + columns[1].share) / whole
+    y = box.top + 10.5
+    ink.text((box.left, y), "Of what has a price", STRONG)
+    ink.text((right, y), money(review.cost.total), STRONG, "right")
+    ink.text((box.right, y), money(review.cost.total_before), STRONG, "right")
+
+
+def _long_costs(review: YearReview, rows: Sequence[TableRow]) -> Iterator[Block]:
+    yield from _heading("What it cost")
+    columns = _cost_columns(review)
+    for chunk in _chunks(rows):
+        listed = [_cost_cells(each) for each in chunk]
+        yield _rows_block(columns, listed, TALL_ROW_PT)
+    yield Block(ROW_PT, lambda ink, box: _draw_total(ink, box, review))
+
+
+def _table(
+    title: str, heads: Sequence[tuple[str, str]], rows: Sequence[TableRow], shares: str
+) -> Iterator[Block]:
+    """A table under its title, in blocks of a few rows that each have the heads again."""
+    columns = [
+        Column(head, share, "left" if not number else "right", unit)
+        for number, ((head, unit), share) in enumerate(zip(heads, _SHARES[shares], strict=True))
+    ]
+    yield from _heading(title)
+    row_pt = TALL_ROW_PT if any(each.detail for each in rows) else ROW_PT
+    for chunk in _chunks(rows):
+        listed = [_cells(each, len(columns)) for each in chunk]
+        yield _rows_block(columns, listed, row_pt)
+
+
+def _cells(row: TableRow, columns: int) -> tuple[Cell, ...]:
+    name = Cell(row.name, row.detail, detail_spans=True)
+    if row.words:
+        return (name, Cell(row.words, span=columns - 1, small=True))
+    return (name, *(Cell(each, small=len(each) > 8) for each in row.cells))
+
+
+def _rows_block(columns: Sequence[Column], rows: Sequence[Sequence[Cell]], row_pt: float) -> Block:
+    def paint(ink: Ink, box: Box) -> None:
+        draw_table(ink, box, columns, rows, row_pt)
+
+    return Block(head_pt(columns) + row_pt * len(rows) + 2, paint)
+
+
+def _chunks(rows: Sequence[TableRow]) -> Iterator[Sequence[TableRow]]:
+    for start in range(0, len(rows), ROWS_A_BLOCK):
+        yield rows[start : start + ROWS_A_BLOCK]
+
+
+def _work(review: YearReview) -> Iterator[Block]:
+    yield from _heading("Work done")
+    rows = work_rows(review)
+    if not rows:
+        yield _line(NO_WORK)
+        return
+    columns = (
+        Column("", 130, "left"),
+        Column(review.span.label, 44),
+        Column(review.before.label, 44),
+        Column("", 12, "left"),
+        Column("on", 288, "left"),
+    )
+    for chunk in _chunks(rows):
+        listed = [
+            (Cell(each.name), *map(Cell, each.cells), Cell(""), Cell(each.detail, small=True))
+            for each in chunk
+        ]
+        yield _rows_block(columns, listed, ROW_PT)
+
+
+def _heading(title: str) -> Iterator[Block]:
+    yield Block(
+        HEADING_PT,
+        lambda ink, box: ink.text((box.left, box.top + 11), title, HEADING),
+        PART_GAP_PT,
+        keeps=True,
+    )
+
+
+def _line(words: str, gap_pt: float = 0.0) -> Block:
+    def paint(ink: Ink, box: Box) -> None:
+        ink.text((box.left, box.top + 10), ink.fit(words, DETAIL, box.width), DETAIL)
+
+    return Block(ROW_PT, paint, gap_pt)
