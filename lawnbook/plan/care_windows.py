@@ -1,0 +1,246 @@
+"""The weeks of a year that suit coring and overseeding, zone by zone, by growth in the usual year.
+
+Both are optional: a window says when the grass would heal or come up, never that it must be done.
+A pre-emergent keeps seed out until the day of its label, and new turf is not cored in its first
+year.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import lru_cache
+from types import MappingProxyType
+
+import numpy as np
+
+from lawnbook.agronomy.care_windows import (
+    COOL_SOWN_DAYS,
+    GROWING,
+    HEALS_DAYS,
+    VIGOROUS,
+    WARM_SOWN_DAYS,
+    YEAR_DAYS,
+    CareSpans,
+    care_spans,
+)
+from lawnbook.agronomy.seasons import is_south
+from lawnbook.plan.care_marks import care_kind, done_in
+from lawnbook.plan.growth import why_no_growth
+from lawnbook.plan.growth_days import day_of_place, growth_array, usual_tmean_f
+from lawnbook.plan.season_model import CareWindow
+from lawnbook.plan.warm_days import warm_days
+from lawnbook.plan.working_model import Working
+from lawnbook.plan.workings import given, sources, told
+from lawnbook.plan.zone_facts import Setting
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day, short_day
+from lawnbook.yard.record_base import Grass
+from lawnbook.yard.records import Care, Zone
+
+AERATION, OVERSEEDING = "aeration", "overseeding"
+"""The kinds of care that have their weeks, as care entries name them."""
+
+SAME_CARE: Mapping[str, frozenset[str]] = MappingProxyType(
+    {
+        AERATION: frozenset({AERATION, "coring", "core aeration", "aerated", "cored"}),
+        OVERSEEDING: frozenset({OVERSEEDING, "overseeded", "reseeding"}),
+    }
+)
+"""What else owners call the same."""
+
+NEW_TURF_DAYS = 365
+"""New turf is not cored for so long (source "care-weeks")."""
+
+LAID_ONLY = frozenset({"st. augustinegrass"})
+"""Species that are laid or planted; no seed of them is sown (common practice)."""
+
+_MIDSUMMER = 182
+"""The place of 1 July in a leap year: from there the year is counted in the south."""
+
+_WHY: Mapping[tuple[str, Grass, bool], str] = MappingProxyType(
+    {
+        (AERATION, "cool", True): "Summer’s heat is over and the grass grows fast: holes close "
+        "before growth ends.",
+        (AERATION, "cool", False): "The grass grows fast before summer’s heat, so that holes "
+        "close; late summer suits it better.",
+        (AERATION, "warm", False): "The grass comes to its best growth, so that holes close.",
+        (OVERSEEDING, "cool", True): "The ground is warm and summer’s heat is over; seed has weeks "
+        "to root before growth ends.",
+        (OVERSEEDING, "warm", False): "It is warm enough for seed of its own kind, with weeks to "
+        "root before growth ends.",
+    }
+)
+"""Why the weeks suit a kind of care and a grass, after midsummer or before."""
+
+_SOURCES: Mapping[tuple[str, Grass], tuple[str, ...]] = MappingProxyType(
+    {
+        (AERATION, "cool"): ("growth-potential", "coring-autumn", "care-weeks"),
+        (AERATION, "warm"): ("growth-potential", "coring-warm", "care-weeks"),
+        (OVERSEEDING, "cool"): ("growth-potential", "sowing-autumn", "care-weeks"),
+        (OVERSEEDING, "warm"): ("growth-potential", "sowing-warm", "care-weeks"),
+    }
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Weeks:
+    """Days that suit a kind of care of a grass; `late` after the hottest day of the year."""
+
+    kind: str
+    grass: Grass
+    starts: date
+    ends: date
+    late: bool
+
+
+def care_windows(setting: Setting, year: int) -> tuple[CareWindow, ...]:
+    """The windows that open in a calendar year, in date order; one may end in the next.
+
+    None where a month has no temperature: `why_no_windows` says so. Source: "care-weeks".
+    """
+    windows = [
+        window
+        for grass in dict.fromkeys(zone.grass for zone in setting.notebook.zones.values())
+        for weeks in _weeks(setting, grass, year)
+        for window in _of_zones(setting, weeks)
+    ]
+    return tuple(sorted(windows, key=lambda each: (each.starts, each.kind, each.ends)))
+
+
+def why_no_windows(setting: Setting) -> str:
+    """Why no weeks can be told, in a sentence; empty where they can."""
+    growth = tuple(None if each is None else 1.0 for each in warm_days(setting.notebook).month_f)
+    return why_no_growth(growth)
+
+
+def last_care(notebook: Notebook, kind: str, zone_id: str) -> Care | None:
+    """The last care of a kind (or what else it is called) that covers a zone."""
+    names = SAME_CARE.get(kind, frozenset({kind}))
+    done = (
+        care
+        for care in notebook.care.values()
+        if care_kind(care) in names and done_in(care, zone_id)
+    )
+    return max(done, key=lambda care: (care.date, care.rank), default=None)
+
+
+def _weeks(setting: Setting, grass: Grass, year: int) -> Iterator[_Weeks]:
+    month_f = warm_days(setting.notebook).month_f
+    if any(each is None for each in month_f):
+        return
+    south = is_south(setting.latitude_deg)
+    spans, hottest = _usual_spans(month_f, grass, south)
+    for start_year in (year - 1, year) if south else (year,):
+        for kind, listed in ((AERATION, spans.coring), (OVERSEEDING, spans.sowing)):
+            for span in listed:
+                starts, ends = (_day(each, start_year, south) for each in (span.first, span.last))
+                if starts.year == year:
+                    late = grass == "cool" and span.first >= hottest
+                    yield _Weeks(kind, grass, starts, ends, late)
+
+
+@lru_cache(maxsize=8)
+def _usual_spans(
+    month_f: tuple[float | None, ...], grass: Grass, south: bool
+) -> tuple[CareSpans, int]:
+    """The spans of the usual year and its hottest day, counted from 1 January, or from 1 July."""
+    tmean = usual_tmean_f(month_f)
+    if south:
+        tmean = np.roll(tmean, -_MIDSUMMER)
+    return care_spans(tmean, grass), int(tmean.argmax())
+
+
+def _day(place: int, start_year: int, south: bool) -> date:
+    """The day at a place of a year as it is counted there."""
+    along = place + (_MIDSUMMER if south else 0)
+    return day_of_place(along % YEAR_DAYS, start_year + along // YEAR_DAYS)
+
+
+def _of_zones(setting: Setting, weeks: _Weeks) -> Iterator[CareWindow]:
+    """The weeks of the zones of a grass, parted where some zones have to wait."""
+    groups: dict[tuple[date, str], list[Zone]] = {}
+    for zone in setting.notebook.zones.values():
+        if zone.grass != weeks.grass or not _suits(zone, weeks.kind):
+            continue
+        starts, waits = _waits(setting, zone, weeks)
+        if starts <= weeks.ends:
+            groups.setdefault((starts, waits), []).append(zone)
+    for (starts, waits), zones in groups.items():
+        why = _WHY[(weeks.kind, weeks.grass, weeks.late)]
+        yield CareWindow(
+            kind=weeks.kind,
+            starts=starts,
+            ends=weeks.ends,
+            zone_ids=tuple(zone.id for zone in zones),
+            zones=tuple(zone.name for zone in zones),
+            why=f"{why} {waits}".strip(),
+            workings=(_working(setting, weeks),),
+        )
+
+
+def _suits(zone: Zone, kind: str) -> bool:
+    return kind != OVERSEEDING or zone.species.strip().lower() not in LAID_ONLY
+
+
+def _waits(setting: Setting, zone: Zone, weeks: _Weeks) -> tuple[date, str]:
+    """The first day for a zone, and what it waits for where that is later than the weeks begin."""
+    if weeks.kind == AERATION:
+        began = zone.established.date if zone.established is not None else None
+        until = None if began is None or began > weeks.ends else began + timedelta(NEW_TURF_DAYS)
+        words = "New turf is not cored in its first year."
+    else:
+        until = _no_seed_until(setting, zone, weeks.ends)
+        words = "" if until is None else f"The pre-emergent keeps seed out until {day(until)}."
+    return (until, words) if until is not None and until > weeks.starts else (weeks.starts, "")
+
+
+def _no_seed_until(setting: Setting, zone: Zone, ends: date) -> date | None:
+    """The latest day of a label before which no seed comes up, of what was put down by then."""
+    days = [
+        care.no_seed_until
+        for care in setting.notebook.care.values()
+        if care.no_seed_until is not None and care.date <= ends and done_in(care, zone.id)
+    ]
+    return max(days, default=None)
+
+
+def _working(setting: Setting, weeks: _Weeks) -> Working:
+    first, last = (
+        float(growth_array(setting.notebook, weeks.grass, each, 1)[0])
+        for each in (weeks.starts, weeks.ends)
+    )
+    return Working(
+        f"{weeks.kind}_window",
+        f"Weeks for {'core aeration' if weeks.kind == AERATION else weeks.kind}, "
+        f"{weeks.grass}-season grass",
+        f"{day(weeks.starts)} to {day(weeks.ends)}",
+        _formula(weeks),
+        f"growth potential {told(100 * first, 0, '%')} on {short_day(weeks.starts)}, "
+        f"{told(100 * last, 0, '%')} on {short_day(weeks.ends)}",
+        (
+            given(
+                "Growth day by day",
+                f"{weeks.grass}-season, of the usual year",
+                "mean temperatures of the months",
+            ),
+        ),
+        sources(*_SOURCES[(weeks.kind, weeks.grass)]),
+    )
+
+
+def _formula(weeks: _Weeks) -> str:
+    vigorous, growing = f"{100 * VIGOROUS:.0f} %", f"{100 * GROWING:.0f} %"
+    if weeks.late:
+        days = HEALS_DAYS if weeks.kind == AERATION else COOL_SOWN_DAYS
+        return (
+            f"from late summer, when growth is back at {vigorous} of the year’s best, to {days} "
+            f"days before growth ends; for {COOL_SOWN_DAYS} days where it never does"
+        )
+    start = f"from spring, when growth reaches {growing} of the year’s best, to "
+    if weeks.grass == "cool":
+        return f"{start}{HEALS_DAYS} days before summer’s heat, the middle of June at the latest"
+    if weeks.kind == AERATION:
+        return f"{start}the day of the best growth"
+    return (
+        f"{start}the day of the best growth, {WARM_SOWN_DAYS} days before growth ends at the latest"
+    )
