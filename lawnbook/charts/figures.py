@@ -17,6 +17,7 @@ from lawnbook.charts.paint import frame_of, paint
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.profile import profile_marks
 from lawnbook.charts.release import release_marks
+from lawnbook.charts.season import season_marks
 from lawnbook.charts.stretch import stretch_marks
 from lawnbook.charts.thatch_trend import trend_marks
 from lawnbook.charts.trend_layout import Trends
@@ -24,6 +25,7 @@ from lawnbook.charts.year_water import year_marks
 from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
 from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.plan.plug_model import CareMark, Evidence, SpotThatch, ZoneThatch
+from lawnbook.plan.season_year_model import SeasonYear
 from lawnbook.plan.water_model import Stretch, ZoneLedger, ZoneYear
 
 Drawing = Callable[[Frame], Picture]
@@ -124,6 +126,15 @@ def stretch_figure(
 
     def drawing(frame: Frame) -> Picture:
         return stretch_marks(stretch, root_depth_in, frame)
+
+    return _draw(drawing, palette, figure)
+
+
+def season_figure(year: SeasonYear, palette: Palette, figure: Figure | None = None) -> Figure:
+    """The year at one look: growth, need of water, spans of days, and all that was done."""
+
+    def drawing(frame: Frame) -> Picture:
+        return season_marks(year, frame)
 
     return _draw(drawing, palette, figure)
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from types import MappingProxyType
 
+from lawnbook.plan.care_marks import MOWING
 from lawnbook.plan.due import names_told
 from lawnbook.plan.season_model import Task, TaskKind
 from lawnbook.plan.spread_conditions import Conditions
@@ -18,9 +19,6 @@ from lawnbook.yard.notebook import Change, Key, Notebook, apply, new_id, put
 from lawnbook.yard.numbers import day, minutes, plain
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import NOTHING_BY_ZONE, Care, Feeding, Record, SoilTest, Watering
-
-MOWING = "mowing"
-"""The kind under which care entries keep a mowing."""
 
 LEADS_TO_PLUG = "plug"
 """What a plug leads to: its entry, since it has to be pulled and read."""

@@ -1,0 +1,146 @@
+"""Everything recorded, and what is planned, as marks of the year: by day and by kind."""
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+
+from lawnbook.plan.care_marks import MOWING, care_kind
+from lawnbook.plan.due import names_told
+from lawnbook.plan.model import Plan
+from lawnbook.plan.season_model import PlannedSpread, TaskKind
+from lawnbook.plan.season_year_model import RecordKey, SeasonMark, SeasonRow
+from lawnbook.plan.workings import counted, told_most
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import inches, minutes, plain
+from lawnbook.yard.records import Care, Core, Feeding, Watering
+
+ROWS: tuple[SeasonRow, ...] = ("water", "feed", "mow", "plug", "care", "check")
+"""The rows from top to bottom."""
+
+MOST_LINES = 6
+"""So many things done on one day are told one by one."""
+
+_ROW_OF_TASK: dict[TaskKind, SeasonRow] = {
+    "water": "water",
+    "mow": "mow",
+    "plug": "plug",
+    "test": "check",
+    "check": "check",
+}
+"""Feedings are planned further ahead than the tasks go, and care that is due has its weeks."""
+
+_Entry = tuple[date, SeasonRow, str, RecordKey]
+
+
+def recorded_marks(known: Notebook, starts: date, ends: date) -> tuple[SeasonMark, ...]:
+    """What was done from one day to another, both included: a mark for each day and row."""
+    by_place: dict[tuple[date, SeasonRow], list[tuple[str, RecordKey]]] = {}
+    for on, row, words, key in _entries(known):
+        if starts <= on <= ends:
+            by_place.setdefault((on, row), []).append((words, key))
+    marks = [
+        SeasonMark(
+            date=on,
+            row=row,
+            words=_lines([words for words, _ in entries if words]),
+            records=tuple(key for _, key in entries),
+        )
+        for (on, row), entries in by_place.items()
+    ]
+    return tuple(sorted(marks, key=_place))
+
+
+def planned_marks(
+    plan: Plan, spreads: Iterable[PlannedSpread], starts: date, ends: date
+) -> tuple[SeasonMark, ...]:
+    """What is to come in those days: the feedings planned, and what else is due."""
+    by_place: dict[tuple[date, SeasonRow], list[str]] = {}
+    for spread in spreads:
+        by_place.setdefault((spread.date, "feed"), []).append(_spread_told(spread))
+    for task in plan.tasks:
+        if task.kind in _ROW_OF_TASK:
+            by_place.setdefault((task.date, _ROW_OF_TASK[task.kind]), []).append(task.what)
+    marks = [
+        SeasonMark(date=on, row=row, words=_lines(list(dict.fromkeys(told))), planned=True)
+        for (on, row), told in by_place.items()
+        if starts <= on <= ends
+    ]
+    return tuple(sorted(marks, key=_place))
+
+
+def _place(mark: SeasonMark) -> tuple[int, date]:
+    return ROWS.index(mark.row), mark.date
+
+
+def _lines(told: list[str]) -> tuple[str, ...]:
+    if len(told) <= MOST_LINES + 1:
+        return tuple(told)
+    return (*told[:MOST_LINES], f"and {len(told) - MOST_LINES} more")
+
+
+def _spread_told(spread: PlannedSpread) -> str:
+    what = spread.product or "nitrogen"
+    return f"Up to {told_most(spread.pounds)} lb of {what}: {spread.zone}"
+
+
+def _entries(known: Notebook) -> Iterator[_Entry]:
+    for watering in known.waterings.values():
+        yield watering.date, "water", _watering(known, watering), ("waterings", watering.id)
+    for feeding in known.feedings.values():
+        yield feeding.date, "feed", _feeding(known, feeding), ("feedings", feeding.id)
+    for core in known.cores.values():
+        yield core.date, "plug", _plug(known, core), ("cores", core.id)
+    for care in known.care.values():
+        row: SeasonRow = "mow" if care_kind(care) == MOWING else "care"
+        yield care.date, row, _care(known, care), ("care", care.id)
+    for soil in known.soil_tests.values():
+        yield soil.date, "check", f"Soil test: {_zone(known, soil.zone)}", ("soil_tests", soil.id)
+    for cans in known.catch_tests.values():
+        yield cans.date, "check", f"Catch test: {_zone(known, cans.zone)}", ("catch_tests", cans.id)
+    yield from _ticks(known)
+
+
+def _ticks(known: Notebook) -> Iterator[_Entry]:
+    """The ticks of one list on one day are told once, with all of their records."""
+    numbers: dict[tuple[date, str], int] = {}
+    for tick in known.ticks.values():
+        place = (tick.date, tick.checklist)
+        numbers[place] = numbers.get(place, 0) + 1
+    told: set[tuple[date, str]] = set()
+    for tick in known.ticks.values():
+        place = (tick.date, tick.checklist)
+        words = f"{tick.checklist.capitalize()}: {counted(numbers[place], 'step')} ticked"
+        yield tick.date, "check", "" if place in told else words, ("ticks", tick.id)
+        told.add(place)
+
+
+def _watering(known: Notebook, watering: Watering) -> str:
+    put_down = "" if watering.minutes is None else minutes(watering.minutes)
+    if not put_down:
+        put_down = "" if watering.depth_in is None else inches(watering.depth_in)
+    return f"Watered {_zone(known, watering.zone)}: {put_down}".removesuffix(": ")
+
+
+def _feeding(known: Notebook, feeding: Feeding) -> str:
+    product = known.products.get(feeding.product)
+    name = product.name if product is not None else "Product"
+    shares = [f"{_zone(known, zone_id)} {plain(lb)} lb" for zone_id, lb in feeding.pounds.items()]
+    return f"{name}: {names_told(shares)}"
+
+
+def _plug(known: Notebook, core: Core) -> str:
+    spot = known.spots.get(core.spot)
+    name = spot.name if spot is not None else "a spot"
+    if not core.thatch_in:
+        return f"Plug at {name}, thatch not read"
+    return f"Plug at {name}: thatch {inches(sum(core.thatch_in) / len(core.thatch_in))}"
+
+
+def _care(known: Notebook, care: Care) -> str:
+    names = names_told([_zone(known, zone_id) for zone_id in care.zones])
+    kind = care.kind.strip()
+    return f"{kind[:1].upper()}{kind[1:]}: {names or 'whole yard'}"
+
+
+def _zone(known: Notebook, zone_id: str) -> str:
+    zone = known.zones.get(zone_id)
+    return zone.name if zone is not None else "a zone that was removed"
