@@ -29,6 +29,7 @@ _ROOM = 1.08
 """How much higher than the highest bar a scale reaches."""
 
 _FINE = 10_000.0
+_ALLOWED = 2
 _SAMPLE_PT = (9.0, 7.0)
 _NOTHING = "none on record"
 
@@ -93,14 +94,16 @@ def paired_marks(months: PairedMonths, frame: Frame) -> Picture:
         nothing = Words(
             at=at, text=_NOTHING, role="quiet", size=_SIZE_PT, face="italic", align="center"
         )
-        return Picture(frame, (*_key(months), nothing, _ground(axes), *_names(axes, months.order)))
+        return Picture(
+            frame, (*_key(months, frame), nothing, _ground(axes), *_names(axes, months.order))
+        )
     most = months.highest * _ROOM
     # Rates are small numbers: the steps of a scale begin at one.
     step = scale_step(most * _FINE) / _FINE
     ticks = [step * number for number in range(int(most / step) + 1)]
     told = [_told(each, step) for each in ticks]
     axes = _Axes(frame, max(rough_width(each, _SIZE_PT) for each in told) + 4, most)
-    marks: list[Mark] = [*_key(months), *_scale(axes, ticks, told)]
+    marks: list[Mark] = [*_key(months, frame), *_scale(axes, ticks, told)]
     in_order = [(place, month - 1) for place, month in enumerate(months.order)]
     marks += _solid([axes.bar(p, months.now[m], False) for p, m in in_order], months.role)
     marks += _hatched([axes.bar(p, months.before[m], True) for p, m in in_order])
@@ -183,19 +186,20 @@ def _names(axes: _Axes, order: Sequence[int]) -> Iterator[Mark]:
         )
 
 
-def _key(months: PairedMonths) -> Iterator[Mark]:
-    """The unit at the left, and samples of the bars behind it."""
+def _key(months: PairedMonths, frame: Frame) -> Iterator[Mark]:
+    """The unit at the left, and samples of the bars at the right."""
     yield Words(at=(0.0, 8.0), text=months.unit, role="quiet", size=_SIZE_PT)
     wide, high = _SAMPLE_PT
-    x = rough_width(months.unit, _SIZE_PT) + 12
-    for number, name in enumerate((*months.names, months.allowed_name)):
+    right = frame.width - _RIGHT_PT
+    for number, name in reversed([*enumerate((*months.names, months.allowed_name))]):
         if not name:
             continue
+        x = right - rough_width(name, _SIZE_PT) - wide - 4
         box = (x, 8.5 - high, x + wide, 8.5)
-        if number == 2:
+        if number == _ALLOWED:
             line = ((x, 8.5 - high / 2), (x + wide, 8.5 - high / 2))
             yield Polyline(lines=(line,), role="ink", width=1.2)
         else:
             yield from _hatched([box]) if number else _solid([box], months.role)
         yield Words(at=(x + wide + 4, 8.0), text=name, role="quiet", size=_SIZE_PT)
-        x += wide + 4 + rough_width(name, _SIZE_PT) + 10
+        right = x - 8

@@ -8,7 +8,7 @@ from lawnbook.charts.review import paired_marks
 from lawnbook.plan.year_review_model import YearReview
 from lawnbook.sheet.flow import Block
 from lawnbook.sheet.ink import CAPTION, DETAIL, HEADING, STRONG, Ink, Style
-from lawnbook.sheet.layout import GUTTER_PT, HEADING_PT, ROW_PT, TALL_ROW_PT, Box
+from lawnbook.sheet.layout import GUTTER_PT, HEAD_ROW_PT, HEADING_PT, ROW_PT, TALL_ROW_PT, Box
 from lawnbook.sheet.review_figures import (
     TableRow,
     cost_rows,
@@ -26,16 +26,16 @@ from lawnbook.sheet.table import Cell, Column, draw_table, head_pt
 
 PART_GAP_PT = 15.0
 HEADLINES_PT = 52.0
-BARS_PT = 128.0
+BARS_PT = 116.0
 ROWS_A_BLOCK = 12
 """A table goes on with another page after so many rows at the most."""
 
 WORDS = Style("regular", 9.5)
 WORDS_LINE_PT = 12.0
 BETWEEN_PT = 3.5
-WORDS_SHARE = 0.6
-MOST_BESIDE_PT = 300.0
-"""Sentences and costs stand side by side up to this height."""
+WORDS_SHARE = 0.56
+MOST_BESIDE_PT = 420.0
+"""Sentences stand beside costs and work up to this height."""
 
 NO_SPOT = "No spot is marked yet: mark one and pull a plug there to see thatch over the years."
 NO_COST = "Nothing with a cost is on record."
@@ -43,7 +43,7 @@ NO_WORK = "No work is on record."
 NOT_COUNTED = "What is not on record is in no figure here."
 _FIGURE = Style("serif semibold", 18)
 _SHARES = {
-    "zones": (100.0, 38, 48, 48, 48, 48, 44, 34, 36, 48),
+    "zones": (94.0, 36, 46, 46, 46, 46, 48, 32, 44, 48),
     "thatch": (84.0, 54, 40, 42, 38, 42, 36, 48, 38, 44),
 }
 
@@ -53,15 +53,14 @@ def blocks_of(ink: Ink, review: YearReview, width: float) -> Iterator[Block]:
     yield Block(HEADLINES_PT, lambda ink, box: _headlines(ink, box, review))
     yield Block(BARS_PT, lambda ink, box: _bars(ink, box, review), 10.0)
     yield from _words_and_costs(ink, review, width)
+    if review.water.zones:
+        yield from _table("Zone by zone", zone_heads(review), zone_rows(review), "zones")
     if review.spots:
         yield from _table("Thatch and roots", thatch_heads(review), thatch_rows(review), "thatch")
     else:
         yield from _heading("Thatch and roots")
         yield _line(NO_SPOT)
-    if review.water.zones:
-        yield from _table("Zone by zone", zone_heads(review), zone_rows(review), "zones")
-    yield from _work(review)
-    yield _line(NOT_COUNTED, 8.0)
+    yield _line(NOT_COUNTED, 6.0)
 
 
 def _headlines(ink: Ink, box: Box, review: YearReview) -> None:
@@ -91,25 +90,29 @@ def _bars(ink: Ink, box: Box, review: YearReview) -> None:
 
 
 def _words_and_costs(ink: Ink, review: YearReview, width: float) -> Iterator[Block]:
-    """What changed beside what it cost; one below the other where either is long."""
+    """What changed beside cost and work; one below the other where either is long."""
     left, _ = Box(0, 0, width, 0).columns(WORDS_SHARE)
     lines = _sentences(ink, review, left.width)
     words_pt = HEADING_PT + sum(WORDS_LINE_PT * len(each) + BETWEEN_PT for each in lines)
-    rows = cost_rows(review)
-    costs_pt = HEADING_PT + _costs_pt(rows)
-    if max(words_pt, costs_pt) <= MOST_BESIDE_PT:
+    rows, work = cost_rows(review), work_rows(review)
+    costs_pt = _listed_pt(rows) + ROW_PT
+    beside_pt = costs_pt + PART_GAP_PT + _listed_pt(work, ROW_PT)
+    if max(words_pt, beside_pt) <= MOST_BESIDE_PT:
 
         def paint(ink: Ink, box: Box) -> None:
             here, there = box.columns(WORDS_SHARE)
             _draw_words(ink, here, lines)
             _draw_costs(ink, there, review, rows)
+            under = costs_pt + PART_GAP_PT
+            _draw_work(ink, _from(there, under), review, work)
 
-        yield Block(max(words_pt, costs_pt), paint, PART_GAP_PT)
+        yield Block(max(words_pt, beside_pt), paint, PART_GAP_PT)
         return
     lines = _sentences(ink, review, width)
     high = HEADING_PT + sum(WORDS_LINE_PT * len(each) + BETWEEN_PT for each in lines)
     yield Block(high, lambda ink, box: _draw_words(ink, box, lines), PART_GAP_PT)
     yield from _long_costs(review, rows)
+    yield from _long_work(review, work)
 
 
 def _sentences(ink: Ink, review: YearReview, width: float) -> list[list[str]]:
@@ -126,16 +129,21 @@ def _draw_words(ink: Ink, box: Box, paragraphs: Sequence[Sequence[str]]) -> None
         y += BETWEEN_PT
 
 
-def _costs_pt(rows: Sequence[TableRow]) -> float:
-    return 13.0 + TALL_ROW_PT * len(rows) + ROW_PT if rows else ROW_PT
+def _listed_pt(rows: Sequence[TableRow], row_pt: float = TALL_ROW_PT) -> float:
+    """The height of a list under its heading; of a line that says that there is nothing."""
+    return HEADING_PT + (HEAD_ROW_PT + row_pt * len(rows) if rows else ROW_PT)
 
 
-def _cost_columns(review: YearReview) -> tuple[Column, ...]:
+def _from(box: Box, below_pt: float) -> Box:
+    return Box(box.left, box.top + below_pt, box.width, box.height - below_pt)
+
+
+def _year_columns(review: YearReview) -> tuple[Column, ...]:
     heads = (review.span.label, review.before.label)
-    return (Column("", 104, "left"), *(Column(each, 48) for each in heads))
+    return (Column("", 126, "left"), *(Column(each, 42) for each in heads))
 
 
-def _cost_cells(row: TableRow) -> tuple[Cell, ...]:
+def _year_cells(row: TableRow) -> tuple[Cell, ...]:
     name, *cells = row.name, *row.cells
     return (Cell(name, row.detail, detail_spans=True), *(Cell(each) for each in cells))
 
@@ -145,15 +153,14 @@ def _draw_costs(ink: Ink, box: Box, review: YearReview, rows: Sequence[TableRow]
     if not rows:
         ink.text((box.left, box.top + HEADING_PT + 10), NO_COST, DETAIL)
         return
-    place = Box(box.left, box.top + HEADING_PT, box.width, box.height)
-    listed = [_cost_cells(each) for each in rows]
-    foot = draw_table(ink, place, _cost_columns(review), listed, TALL_ROW_PT)
+    listed = [_year_cells(each) for each in rows]
+    foot = draw_table(ink, _from(box, HEADING_PT), _year_columns(review), listed, TALL_ROW_PT)
     _draw_total(ink, Box(box.left, foot, box.width, ROW_PT), review)
 
 
 def _draw_total(ink: Ink, box: Box, review: YearReview) -> None:
     ink.rule(box.left, box.right, box.top, "ink", 0.8)
-    columns = _cost_columns(review)
+    columns = _year_columns(review)
     whole = sum(each.share for each in columns)
     right = box.left + box.width * (columns[0].share + columns[1].share) / whole
     y = box.top + 10.5
@@ -164,10 +171,9 @@ def _draw_total(ink: Ink, box: Box, review: YearReview) -> None:
 
 def _long_costs(review: YearReview, rows: Sequence[TableRow]) -> Iterator[Block]:
     yield from _heading("What it cost")
-    columns = _cost_columns(review)
+    columns = _year_columns(review)
     for chunk in _chunks(rows):
-        listed = [_cost_cells(each) for each in chunk]
-        yield _rows_block(columns, listed, TALL_ROW_PT)
+        yield _rows_block(columns, [*map(_year_cells, chunk)], TALL_ROW_PT)
     yield Block(ROW_PT, lambda ink, box: _draw_total(ink, box, review))
 
 
@@ -205,25 +211,34 @@ def _chunks(rows: Sequence[TableRow]) -> Iterator[Sequence[TableRow]]:
         yield rows[start : start + ROWS_A_BLOCK]
 
 
-def _work(review: YearReview) -> Iterator[Block]:
+def _draw_work(ink: Ink, box: Box, review: YearReview, rows: Sequence[TableRow]) -> None:
+    ink.text((box.left, box.top + 11), "Work done", HEADING)
+    if not rows:
+        ink.text((box.left, box.top + HEADING_PT + 10), NO_WORK, DETAIL)
+        return
+    listed = [*map(_work_cells, rows)]
+    draw_table(ink, _from(box, HEADING_PT), _work_columns(review), listed, ROW_PT)
+
+
+def _long_work(review: YearReview, rows: Sequence[TableRow]) -> Iterator[Block]:
     yield from _heading("Work done")
-    rows = work_rows(review)
     if not rows:
         yield _line(NO_WORK)
-        return
-    columns = (
-        Column("", 130, "left"),
-        Column(review.span.label, 44),
-        Column(review.before.label, 44),
-        Column("", 12, "left"),
-        Column("on", 288, "left"),
-    )
     for chunk in _chunks(rows):
-        listed = [
-            (Cell(each.name), *map(Cell, each.cells), Cell(""), Cell(each.detail, small=True))
-            for each in chunk
-        ]
-        yield _rows_block(columns, listed, ROW_PT)
+        yield _rows_block(_work_columns(review), [*map(_work_cells, chunk)], ROW_PT)
+
+
+def _work_columns(review: YearReview) -> tuple[Column, ...]:
+    name, *years = _year_columns(review)
+    return (
+        replace(name, share=64),
+        replace(name, share=62),
+        *(replace(e, share=42) for e in years),
+    )
+
+
+def _work_cells(row: TableRow) -> tuple[Cell, ...]:
+    return (Cell(row.name), Cell(row.detail, small=True), *map(Cell, row.cells))
 
 
 def _heading(title: str) -> Iterator[Block]:

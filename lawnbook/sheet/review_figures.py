@@ -24,7 +24,7 @@ from lawnbook.yard.numbers import day, short_day
 NONE = "–"
 """What stands where there is nothing, or nothing known."""
 
-MOST_DATES = 3
+MOST_DATES = 2
 """So many dates are told one by one; of more the first and the last."""
 
 
