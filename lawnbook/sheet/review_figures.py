@@ -271,4 +271,4 @@ def _dates(work: WorkDone) -> Iterator[str]:
     if len(days) <= MOST_DATES:
         yield from map(short_day, days)
     else:
-        yield f"{short_day(work.dates[0])} to {short_day(work.dates[-1])}"
+        yield f"{short_day(work.dates[0])}–{short_day(work.dates[-1])}"

@@ -1,21 +1,139 @@
 """Year in review, on the sheet page: water, nitrogen, thatch and cost beside the year before."""
 
-from PySide6.QtWidgets import QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QWidget
 
+from lawnbook.desk.dialogs import file_stem
+from lawnbook.desk.pages.page import beside
 from lawnbook.desk.pages.page_section import PageSection
-from lawnbook.desk.settings import Settings
+from lawnbook.desk.pages.pages_preview import PagesPreview
+from lawnbook.desk.pages.print_row import PrintRow
+from lawnbook.desk.pages.sheet_review_words import described, year_spoken
+from lawnbook.desk.printing import PageOut
+from lawnbook.desk.settings import Paper, Settings
+from lawnbook.desk.widgets import Caption, QuietButton, Words, name_control
+from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan
+from lawnbook.plan.year_review import year_review
+from lawnbook.plan.year_review_model import YearReview
+from lawnbook.plan.year_review_span import review_years
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.sheet.layout import PaperName
+from lawnbook.sheet.review_documents import review_document
+from lawnbook.yard.notebook import Notebook
+
+PAPERS: tuple[tuple[Paper, str], ...] = (("letter", "Letter"), ("a4", "A4"))
+OUT = ("Print the review…", "Save it as PDF…")
 
 
 class ReviewSection(PageSection):
-    """Water, nitrogen, thatch and cost of a year beside the year before."""
+    """A year, chosen by stepping, as it prints; the same in words, and the way to paper."""
 
     def __init__(
         self, book: OpenNotebook, settings: Settings, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
         self._book, self._settings = book, settings
+        self._plan: Plan | None = None
+        self._year: int | None = None
+        self._read: Notebook | None = None
+        self._review: YearReview | None = None
+        self.earlier = QuietButton("Year before", "review_earlier", self)
+        self.later = QuietButton("Year after", "review_later", self)
+        self._label = Words("", "figure", self, wrap=False)
+        name_control(self._label, "review_year", "The year looked at")
+        self._papers = QButtonGroup(self)
+        self._compared = Words("", "", self)
+        self._compared.setObjectName("review_compared")
+        self._working = WorkingLink("workings", "review_working", self)
+        self.preview = PagesPreview("review_preview", "The year in review as it prints", self)
+        self.out = PrintRow("review", OUT, "the year in review", self)
+        self.out.paper = lambda: self._settings.paper
+        self._lay_out()
+        self.earlier.clicked.connect(lambda: self._step(-1))
+        self.later.clicked.connect(lambda: self._step(1))
+
+    @property
+    def review(self) -> YearReview | None:
+        """What is shown."""
+        return self._review
 
     def show_plan(self, plan: Plan) -> None:
-        """Show the plan of a day."""
+        """Show the review as of a plan's day: of the year that was chosen, or the day's own."""
+        self._plan = plan
+        for button in self._papers.buttons():
+            button.setChecked(button.objectName() == f"review_paper_{self._settings.paper}")
+        self._show()
+
+    def _step(self, by: int) -> None:
+        years = self._years()
+        if self._review is None or not years:
+            return
+        wanted = self._review.span.year + by
+        # The day's own year is followed as the day moves on; another one stays.
+        self._year = None if wanted >= years[-1] else max(wanted, years[0])
+        self.out.forget()
+        self._show()
+
+    def _years(self) -> tuple[int, ...]:
+        return () if self._plan is None else review_years(self._book.notebook, self._plan.on)
+
+    def _show(self) -> None:
+        if self._plan is None:
+            return
+        years, on, notebook = self._years(), self._plan.on, self._book.notebook
+        year = years[-1] if self._year is None else min(max(self._year, years[0]), years[-1])
+        review = self._review
+        # By identity: a notebook of decades is not compared value by value.
+        same = self._read is notebook and review is not None
+        if review is None or not same or (review.span.year, review.on) != (year, on):
+            self._read = notebook
+            self._review = review = year_review(notebook, year, on)
+        self._label.setText(review.span.label)
+        self._label.setAccessibleDescription(year_spoken(review))
+        self.earlier.setEnabled(year > years[0])
+        self.later.setEnabled(year < years[-1])
+        self._compared.say(review.compared)
+        self._working.set_workings(review.workings)
+        self._paint()
+
+    def _paint(self) -> None:
+        if self._review is None:
+            return
+        paper = self._settings.paper
+        _, draws = review_document(self._book.notebook, self._review, paper)
+        self.preview.show_pages(draws, paper, described(self._review))
+        self.out.show_page(self._page)
+
+    def _page(self, paper: PaperName) -> PageOut:
+        review = self._review
+        if review is None:
+            raise RuntimeError("a year in review is printed before one is shown")
+        title, draws = review_document(self._book.notebook, review, paper)
+        stem = file_stem(review.yard) or self._book.path.stem
+        start = self._book.path.with_name(f"{stem} {review.span.label} in review.pdf")
+        return PageOut(title, start, paper, draws)
+
+    def _use(self, paper: Paper) -> None:
+        self._settings.paper = paper
+        self._paint()
+
+    def _lay_out(self) -> None:
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        for each in (self.earlier, self._label, self.later):
+            row.addWidget(each, 0, Qt.AlignmentFlag.AlignVCenter)
+        row.addSpacing(18)
+        row.addWidget(Caption("Paper"))
+        for paper, words in PAPERS:
+            button = QuietButton(words, f"review_paper_{paper}", self)
+            button.setCheckable(True)
+            button.setAccessibleName(f"Paper {words}")
+            button.clicked.connect(lambda _=False, paper=paper: self._use(paper))
+            self._papers.addButton(button)
+            row.addWidget(button)
+        row.addStretch(1)
+        row.addWidget(self.out, 0, Qt.AlignmentFlag.AlignTop)
+        self.body.addLayout(row)
+        self.body.addLayout(beside(self._compared, self._working))
+        self.body.addWidget(self.preview)
