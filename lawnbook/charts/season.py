@@ -216,6 +216,7 @@ def _mark(x: float, y: float, mark: SeasonMark) -> Mark:
         return Disc(at=(x, y), radius=3.4, fill=fill, edge=edge, width=1.2)
     half = _HALF[mark.row] if not mark.planned else max(_HALF[mark.row], 1.6)
     tall = _TALL if mark.row in ("water", "plug") else 2.8
+    ring: Ring
     if mark.row == "care":
         ring = ((x, y - 4.0), (x + 3.6, y), (x, y + 4.0), (x - 3.6, y))
     else:
