@@ -161,9 +161,7 @@ def test_tasks_of_one_kind_are_wanted(mixed: tuple[Task, ...]) -> None:
 
 def test_new_records_stand_last_in_their_tables() -> None:
     earlier = Watering(id="w0", date=JUNE, zone="z1", minutes=5, rank=4)
-    book = yard(
-        zone(), SIDE, waterings=[Watering(id="w0", date=JUNE, zone="z1", minutes=5, rank=4)]
-    )
+    book = yard(zone(), SIDE, waterings=[earlier])
     other = task("water", key="water:z2", zone_id="z2", zone="Side", minutes=20.0)
     then = after(book, done_together(book, (task("water", minutes=9.0), other), JUNE))
     assert [each.rank for each in then.waterings.values()] == [4, 5, 6]
