@@ -170,9 +170,7 @@ def _thatch(review: YearReview) -> Headline:
         return Headline(NONE, "Thatch", "nothing to compare yet")
     shown = sum(each.shows for each in compared)
     spots = counted(len(compared), "spot")
-    return Headline(
-        f"{shown} of {spots}", "Thatch", "with a difference beyond", "what measuring may make"
-    )
+    return Headline(f"{shown} of {spots}", "Thatch", "differ by more than", "measuring may make")
 
 
 def _cost(review: YearReview) -> Headline:

@@ -8,7 +8,9 @@ from lawnbook.desk.pages.page import beside
 from lawnbook.desk.pages.page_section import PageSection
 from lawnbook.desk.pages.pages_preview import PagesPreview
 from lawnbook.desk.pages.print_row import PrintRow
-from lawnbook.desk.pages.sheet_review_words import described, year_spoken
+from lawnbook.desk.pages.sheet_review_list import ChangedList
+from lawnbook.desk.pages.sheet_review_words import described, figures_shown, year_spoken
+from lawnbook.desk.pages.water_figures import FigureRow
 from lawnbook.desk.printing import PageOut
 from lawnbook.desk.settings import Paper, Settings
 from lawnbook.desk.widgets import Caption, QuietButton, Words, name_control
@@ -45,7 +47,9 @@ class ReviewSection(PageSection):
         self._papers = QButtonGroup(self)
         self._compared = Words("", "", self)
         self._compared.setObjectName("review_compared")
-        self._working = WorkingLink("workings", "review_working", self)
+        self._working = WorkingLink("all workings", "review_working", self)
+        self._figures = FigureRow("review_figures", "The year in a few figures", self)
+        self.changed = ChangedList(self)
         self.preview = PagesPreview("review_preview", "The year in review as it prints", self)
         self.out = PrintRow("review", OUT, "the year in review", self)
         self.out.paper = lambda: self._settings.paper
@@ -95,6 +99,8 @@ class ReviewSection(PageSection):
         self.later.setEnabled(year < years[-1])
         self._compared.say(review.compared)
         self._working.set_workings(review.workings)
+        self._figures.show_figures(figures_shown(review))
+        self.changed.show_sentences(review.changed, review.workings)
         self._paint()
 
     def _paint(self) -> None:
@@ -123,7 +129,7 @@ class ReviewSection(PageSection):
         row.setSpacing(8)
         for each in (self.earlier, self._label, self.later):
             row.addWidget(each, 0, Qt.AlignmentFlag.AlignVCenter)
-        row.addSpacing(18)
+        row.addStretch(1)
         row.addWidget(Caption("Paper"))
         for paper, words in PAPERS:
             button = QuietButton(words, f"review_paper_{paper}", self)
@@ -132,8 +138,7 @@ class ReviewSection(PageSection):
             button.clicked.connect(lambda _=False, paper=paper: self._use(paper))
             self._papers.addButton(button)
             row.addWidget(button)
-        row.addStretch(1)
-        row.addWidget(self.out, 0, Qt.AlignmentFlag.AlignTop)
         self.body.addLayout(row)
         self.body.addLayout(beside(self._compared, self._working))
-        self.body.addWidget(self.preview)
+        for part in (self._figures, self.changed, self.out, self.preview):
+            self.body.addWidget(part)

@@ -23,6 +23,14 @@ def year_spoken(review: YearReview) -> str:
     return f"{review.span.label}. {review.compared}"
 
 
+def figures_shown(review: YearReview) -> tuple[tuple[str, str], ...]:
+    """The headlines as large figures, each with the words below it."""
+    return tuple(
+        (each.figure, "\n".join(part for part in (each.name, each.remark, each.before) if part))
+        for each in headlines(review)
+    )
+
+
 def described(review: YearReview) -> str:
     """All that the printed review says."""
     return "\n".join(_lines(review))
