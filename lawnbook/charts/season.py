@@ -141,11 +141,9 @@ def _scales(page: SeasonLayout) -> Iterator[Mark]:
     for step in range(every, steps + 1, every):
         y = page.water_y(step * SCALE_STEP_IN)
         told = f"{step * SCALE_STEP_IN:.1f}"
-        last = step + every > steps
         yield Words(at=(page.right + 5, y + 3.2), text=told, role="water", size=_TEXT_PT)
-        if last:
-            at = (page.right + 5, y + 14.2)
-            yield Words(at=at, text="in/day", role="water", size=_TEXT_PT)
+    at = (page.right + 5, page.top - 8.0)
+    yield Words(at=at, text="in/day", role="water", size=_TEXT_PT)
 
 
 def _spans(page: SeasonLayout) -> Iterator[Mark]:

@@ -1,0 +1,194 @@
+"""What is due, as a short list under Now, Next two weeks and Later, each line to be ticked off."""
+
+from collections.abc import Mapping, Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
+
+from lawnbook.desk.pages.season_due_form import DoneForm
+from lawnbook.desk.pages.season_due_row import DOT_PX, DueRow
+from lawnbook.desk.pages.season_due_words import grouped
+from lawnbook.desk.widgets import Caption, LinkButton, clear_layout, name_control
+from lawnbook.plan.model import Due, Plan
+from lawnbook.plan.season_model import Task
+from lawnbook.plan.working_model import Working
+from lawnbook.session.open_notebook import OpenNotebook
+
+SPOTS_IN_A_ROW = 4
+_ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+
+
+class SeasonDue(QWidget):
+    """The list. `kept` carries the `Done` that was recorded.
+
+    `spot_asked` tells the spot whose plug is to be entered, `checklist_asked` a checklist's name.
+    """
+
+    kept = Signal(object)
+    spot_asked = Signal(str)
+    checklist_asked = Signal(str)
+
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        name_control(self, "season_due", "What is due")
+        self._book = book
+        self._on = book.today
+        self._tasks: Mapping[str, Task] = {}
+        self._rows: list[DueRow] = []
+        self._place: int | None = None
+        self._form = DoneForm(book, self)
+        self._form.hide()
+        self._spots = _SpotChoice(self)
+        self._spots.hide()
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(2)
+        self._form.kept.connect(self._kept)
+        self._form.given_up.connect(self._give_up)
+        self._spots.picked.connect(self.spot_asked)
+        self._spots.given_up.connect(self._give_up)
+
+    def show_plan(self, plan: Plan) -> None:
+        """Show what is due on the plan's day; what is being ticked off stays while it is due."""
+        lit = next((place for place, row in enumerate(self._rows) if row.hasFocus()), None)
+        self._place = lit if lit is not None else self._place
+        same_day = plan.on == self._on
+        open_keys = self._form.keys if not self._form.isHidden() and same_day else ()
+        self._on = plan.on
+        self._tasks = {task.key: task for task in plan.tasks}
+        for each in (self._form, self._spots):
+            self._column.removeWidget(each)
+        self._spots.hide()
+        clear_layout(self._column)
+        self._rows = []
+        for head, rows in grouped(plan.due, plan.on):
+            self._column.addSpacing(4)
+            self._column.addWidget(Caption(head, self))
+            for due in rows:
+                self._add(due)
+        self._find_again(open_keys)
+
+    def focus_first(self) -> None:
+        """Put the keyboard on the first line."""
+        if self._rows:
+            self._rows[0].setFocus(Qt.FocusReason.TabFocusReason)
+
+    def _add(self, due: Due) -> None:
+        row = DueRow(due, self._on, self._workings(due), len(self._rows), self)
+        place = len(self._rows)
+        row.done_asked.connect(lambda: self._tick_off(place))
+        row.stepped.connect(lambda step: self._step(place, step))
+        self._rows.append(row)
+        self._column.addWidget(row)
+
+    def _find_again(self, open_keys: Sequence[str]) -> None:
+        """Set the form below its line again, or give the keyboard back to where it was."""
+        row = next((each for each in self._rows if each.due.keys == tuple(open_keys)), None)
+        if open_keys and row is not None:
+            self._column.insertWidget(self._column.indexOf(row) + 1, self._form)
+            return
+        self._form.hide()
+        if self._place is not None and self._rows:
+            self._light(min(self._place, len(self._rows) - 1))
+        self._place = None
+
+    def _workings(self, due: Due) -> tuple[Working, ...]:
+        """How its tasks came about, each working once."""
+        found = (w for task in self._of(due) for w in task.workings)
+        return tuple(dict.fromkeys(found))
+
+    def _of(self, due: Due) -> tuple[Task, ...]:
+        return tuple(self._tasks[key] for key in due.keys if key in self._tasks)
+
+    def _tick_off(self, place: int) -> None:
+        """Open the form below a line, or lead to where its plug or checklist is entered."""
+        row = self._rows[place]
+        tasks = self._of(row.due)
+        if not tasks:
+            return
+        self._close_below()
+        if row.due.kind == "plug":
+            self._ask_spot(row, tasks)
+        elif row.due.kind == "check":
+            self.checklist_asked.emit(tasks[0].care_kind)
+        else:
+            self._column.insertWidget(self._column.indexOf(row) + 1, self._form)
+            self._form.open(tasks, min(self._on, self._book.today))
+            self._place = place
+
+    def _ask_spot(self, row: DueRow, tasks: Sequence[Task]) -> None:
+        """On to the spot; where several are due, which of them is asked first."""
+        if len(tasks) == 1:
+            self.spot_asked.emit(tasks[0].spot_id)
+            return
+        self._column.insertWidget(self._column.indexOf(row) + 1, self._spots)
+        self._spots.open([(task.spot_id, task.spot) for task in tasks])
+        self._place = self._rows.index(row)
+
+    def _close_below(self) -> None:
+        for each in (self._form, self._spots):
+            each.hide()
+            self._column.removeWidget(each)
+
+    def _kept(self, finished: object) -> None:
+        self._close_below()
+        self._light(self._place)
+        self.kept.emit(finished)
+
+    def _give_up(self) -> None:
+        place, self._place = self._place, None
+        self._close_below()
+        self._light(place)
+
+    def _step(self, place: int, step: int) -> None:
+        self._light(min(max(place + step, 0), len(self._rows) - 1))
+
+    def _light(self, place: int | None) -> None:
+        if place is not None and place < len(self._rows):
+            self._rows[place].setFocus(Qt.FocusReason.TabFocusReason)
+
+
+class _SpotChoice(QWidget):
+    """The spots that are due a plug together: one is chosen to begin with, Esc gives up."""
+
+    picked = Signal(str)
+    given_up = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        name_control(self, "season_spots", "Which spot’s plug")
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(DOT_PX, 2, 6, 8)
+        self._grid.setHorizontalSpacing(16)
+
+    def open(self, spots: Sequence[tuple[str, str]]) -> None:
+        """Offer these spots, by id and name."""
+        clear_layout(self._grid)
+        self._grid.addWidget(Caption("Which spot first?", self), 0, 0, 1, SPOTS_IN_A_ROW)
+        links = [self._link(number, *each) for number, each in enumerate(spots)]
+        for number, link in enumerate(links):
+            self._grid.addWidget(
+                link,
+                1 + number // SPOTS_IN_A_ROW,
+                number % SPOTS_IN_A_ROW,
+                Qt.AlignmentFlag.AlignLeft,
+            )
+        self.show()
+        links[0].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Esc gives up; Enter takes the spot that has the keyboard."""
+        focus = self.focusWidget()
+        if event.key() == Qt.Key.Key_Escape:
+            self.given_up.emit()
+        elif event.key() in _ENTER and isinstance(focus, LinkButton):
+            focus.click()
+        else:
+            super().keyPressEvent(event)
+
+    def _link(self, number: int, spot_id: str, name: str) -> LinkButton:
+        link = LinkButton(name, f"season_spot_{number}", self)
+        link.setAccessibleName(f"Enter the plug of {name}")
+        link.clicked.connect(lambda: self.picked.emit(spot_id))
+        return link

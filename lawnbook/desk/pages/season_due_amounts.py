@@ -1,0 +1,114 @@
+"""The zones of what is ticked off, each with its amount: how long, how deep, how many pounds."""
+
+from collections.abc import Iterator, Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QHBoxLayout, QWidget
+
+from lawnbook.desk.pages.season_due_words import UNITS, prefilled, unit_kind
+from lawnbook.desk.widgets import Caption, TextField, clear_layout, mark_role, name_control
+from lawnbook.plan.season_model import Task
+from lawnbook.yard.numbers import parse_number
+from lawnbook.yard.problems import OwnerError
+
+FIELD_PX = 74
+_SPOKEN = {"minutes": "Minutes", "depth": "Inches", "pounds": "Pounds"}
+_COLUMNS = 2
+
+
+class ZoneAmounts(QWidget):
+    """A tick and an amount for each task; with one task the amount alone, or nothing.
+
+    `edited` tells every change by the owner's hand.
+    """
+
+    edited = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        name_control(self, "season_done_zones", "Zones and amounts")
+        self._tasks: tuple[Task, ...] = ()
+        self._ticks: dict[str, QCheckBox] = {}
+        self._fields: dict[str, TextField] = {}
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(18)
+        self._grid.setVerticalSpacing(4)
+
+    def show_tasks(self, tasks: Sequence[Task]) -> None:
+        """Offer these tasks, all of them ticked, with the amounts as they were asked for."""
+        clear_layout(self._grid)
+        self._tasks = tuple(tasks)
+        self._ticks, self._fields = {}, {}
+        for number, task in enumerate(self._tasks):
+            self._grid.addLayout(self._cell(task, number), number // _COLUMNS, number % _COLUMNS)
+        self._grid.setColumnStretch(_COLUMNS, 1)
+        self.setVisible(bool(self._ticks or self._fields))
+
+    def ticked(self) -> tuple[Task, ...]:
+        """The tasks that were done; OwnerError where none is ticked."""
+        ticked = tuple(
+            task
+            for task in self._tasks
+            if task.key not in self._ticks or self._ticks[task.key].isChecked()
+        )
+        if not ticked:
+            raise OwnerError("Tick at least one zone, or leave the line as it was.")
+        return ticked
+
+    def amounts(self) -> dict[str, float]:
+        """What is typed for the ticked tasks, by key; OwnerError for what is no number."""
+        return dict(self._typed())
+
+    def first(self) -> TextField | None:
+        """The first amount to type, where there is any."""
+        return next(iter(self._fields.values()), None)
+
+    def mark_refused(self, key: str = "") -> None:
+        """Mark the amount that is wrong, or none."""
+        for each, field in self._fields.items():
+            mark_role(field, "", "refuse" if key and each == key else "")
+
+    def _typed(self) -> Iterator[tuple[str, float]]:
+        for task in self.ticked():
+            field = self._fields.get(task.key)
+            if field is None:
+                continue
+            what = f"{_SPOKEN[unit_kind(task)]} for {task.zone or 'the yard'}"
+            try:
+                yield task.key, parse_number(field.text(), what)
+            except OwnerError:
+                self.mark_refused(task.key)
+                raise
+
+    def _cell(self, task: Task, number: int) -> QHBoxLayout:
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        name = task.zone or task.what
+        if len(self._tasks) > 1:
+            tick = QCheckBox(name, self)
+            tick.setChecked(True)
+            name_control(tick, f"season_done_tick_{number}", f"{name} was done")
+            tick.toggled.connect(lambda _: self.edited.emit())
+            tick.setMinimumWidth(120)
+            self._ticks[task.key] = tick
+            row.addWidget(tick)
+        unit = unit_kind(task)
+        if unit:
+            if len(self._tasks) == 1:
+                row.addWidget(Caption(name, self))
+            row.addWidget(self._field(task, unit, number))
+            row.addWidget(Caption(UNITS[unit], self))
+        row.addStretch(1)
+        return row
+
+    def _field(self, task: Task, unit: str, number: int) -> TextField:
+        field = TextField(self)
+        field.setText(prefilled(task))
+        field.setFixedWidth(FIELD_PX)
+        field.setAlignment(Qt.AlignmentFlag.AlignRight)
+        spoken = f"{_SPOKEN[unit]} for {task.zone or 'the yard'}"
+        name_control(field, f"season_done_amount_{number}", spoken)
+        field.textEdited.connect(lambda _: self.edited.emit())
+        self._fields[task.key] = field
+        return field

@@ -1,0 +1,139 @@
+"""One line of what is due: its day, what and why, its working, and the button that ticks it off."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from lawnbook.desk.pages.season_due_words import ROLE_OF_KIND, button_words, spoken, when
+from lawnbook.desk.theme import colour, palette
+from lawnbook.desk.widgets import Caption, QuietButton, Words, name_control
+from lawnbook.desk.workings import WorkingLink
+from lawnbook.plan.model import Due
+from lawnbook.plan.working_model import Working
+
+LEAD_PX, DOT_PX = 74, 24
+BUTTON_PX = 112
+_TOP = Qt.AlignmentFlag.AlignTop
+_STEPS = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}
+
+
+class DueRow(QWidget):
+    """A line that takes the keyboard as a whole.
+
+    Up and Down go on to the next (`stepped`), Home and End to the ends, Space and Enter ask to tick
+    it off (`done_asked`), W shows its working.
+    """
+
+    done_asked = Signal()
+    stepped = Signal(int)
+
+    def __init__(
+        self,
+        due: Due,
+        on: date,
+        workings: Sequence[Working],
+        number: int,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.due = due
+        self._by_keys = False
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAttribute(Qt.WidgetAttribute.WA_Hover)
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+        self.working = WorkingLink("working", f"season_due_{number}_working", self)
+        self.working.set_workings(workings)
+        self.button = QuietButton(button_words(due), f"season_due_{number}_done", self)
+        self.button.setAccessibleName(f"{button_words(due)}: {due.what}")
+        self.button.setFixedWidth(BUTTON_PX)
+        # The line itself is the stop of Tab; its keys do what these do.
+        for each in (self.working, self.button):
+            each.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.button.setVisible(bool(due.keys))
+        self.button.clicked.connect(self.done_asked)
+        keys = "Enter records it as done" if due.keys else ""
+        keys += ", W shows how it came about" if workings else ""
+        self.setToolTip("")
+        name_control(self, f"season_due_{number}", spoken(due, on), f"{due.why} {keys}".strip())
+        self._lay_out(on, number)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """The keys of a line."""
+        key = Qt.Key(event.key())
+        if event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier:
+            event.ignore()
+        elif key in _STEPS:
+            self.stepped.emit(_STEPS[key])
+        elif key in (Qt.Key.Key_Home, Qt.Key.Key_End):
+            self.stepped.emit(-10_000 if key == Qt.Key.Key_Home else 10_000)
+        elif key in (Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.due.keys:
+            self.done_asked.emit()
+        elif key == Qt.Key.Key_W and self.working.isVisible():
+            self.working.click()
+        else:
+            event.ignore()
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """A ring marks the focus that came by keys; a click needs none."""
+        self._by_keys = event.reason() != Qt.FocusReason.MouseFocusReason
+        super().focusInEvent(event)
+        self.update()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        """The ring goes out."""
+        super().focusOutEvent(event)
+        self.update()
+
+    def event(self, event: QEvent) -> bool:
+        """A wash of colour comes and goes with the pointer."""
+        if event.type() in (QEvent.Type.HoverEnter, QEvent.Type.HoverLeave):
+            self.update()
+        return super().event(event)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """The wash, the dot of the kind, the ring of the focus."""
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        box = QRectF(self.rect()).adjusted(1, 1, -1, -1)
+        painter.setPen(Qt.PenStyle.NoPen)
+        if self.underMouse():
+            painter.setBrush(colour(palette().ink, 0.04))
+            painter.drawRoundedRect(box, 5, 5)
+        painter.setBrush(colour(getattr(palette(), ROLE_OF_KIND[self.due.kind])))
+        painter.drawEllipse(QPointF(12, 17), 4.5, 4.5)
+        if self.hasFocus() and self._by_keys:
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(QPen(colour(palette().accent), 2))
+            painter.drawRoundedRect(box, 5, 5)
+        painter.end()
+
+    def _lay_out(self, on: date, number: int) -> None:
+        first, last = when(self.due, on)
+        lead, words = QVBoxLayout(), QVBoxLayout()
+        for column in (lead, words):
+            column.setSpacing(1)
+        lead.addWidget(Words(first, "strong", self, wrap=False))
+        if last:
+            lead.addWidget(Caption(last, self))
+        lead.addStretch(1)
+        what, why = Words(self.due.what, "", self), Caption(self.due.why, self, wrap=True)
+        what.setObjectName(f"season_due_{number}_what")
+        words.addWidget(what)
+        words.addWidget(why)
+        words.addStretch(1)
+        holder = QWidget(self)
+        holder.setFixedWidth(LEAD_PX)
+        lead.setContentsMargins(0, 0, 0, 0)
+        holder.setLayout(lead)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(DOT_PX, 7, 6, 7)
+        row.setSpacing(10)
+        row.addWidget(holder, 0, _TOP)
+        row.addLayout(words, 1)
+        row.addWidget(self.working, 0, _TOP)
+        row.addWidget(self.button, 0, _TOP)
