@@ -24,11 +24,13 @@ from lawnbook.store.files import (
     refuse_wrong_suffix,
 )
 from lawnbook.terminal import say
+from lawnbook.yard.notebook import as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 
 
-def _page_arguments(parser: argparse.ArgumentParser) -> None:
+def page_arguments(parser: argparse.ArgumentParser) -> None:
+    """The arguments of every command that writes a page: notebook, file, paper."""
     add_notebook(parser)
     add_output(parser, "PDF")
     parser.add_argument(
@@ -37,7 +39,7 @@ def _page_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _sheet_arguments(parser: argparse.ArgumentParser) -> None:
-    _page_arguments(parser)
+    page_arguments(parser)
     add_day(parser)
 
 
@@ -53,13 +55,14 @@ def _plug_form_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _then_now_arguments(parser: argparse.ArgumentParser) -> None:
-    _page_arguments(parser)
+    page_arguments(parser)
     parser.add_argument("--spot", required=True, metavar="SPOT", help="a spot by its name or id")
     parser.add_argument("--then", metavar="DATE", help="a day with a plug; the first if left out")
     parser.add_argument("--now", metavar="DATE", help="a later one; the latest if left out")
+    parser.add_argument("--on", metavar="DATE", help="know only what is dated up to this day")
 
 
-def _target(options: argparse.Namespace, what: str) -> Path:
+def pdf_target(options: argparse.Namespace, what: str) -> Path:
     """The file to write, once nothing speaks against it."""
     target: Path = options.output
     refuse_wrong_suffix(target, ".pdf", what)
@@ -71,7 +74,7 @@ def _target(options: argparse.Namespace, what: str) -> Path:
 
 def _sheet(options: argparse.Namespace, today: date) -> int:
     on = day_of(options.on, today)
-    target = _target(options, "The sheet")
+    target = pdf_target(options, "The sheet")
     notebook = read_notebook(options.notebook, today)
     from lawnbook.sheet.pdf import write_sheet
 
@@ -82,7 +85,7 @@ def _sheet(options: argparse.Namespace, today: date) -> int:
 
 def _plug_form(options: argparse.Namespace, today: date) -> int:
     on = day_of(options.on, today)
-    target = _target(options, "The form")
+    target = pdf_target(options, "The form")
     notebook = read_notebook(options.notebook, today)
     from lawnbook.sheet.documents import plug_form_document
     from lawnbook.sheet.pdf import write_page
@@ -108,11 +111,14 @@ def _one_of(there: Sequence[date], asked: date | None, where: str, usual: date) 
 def _then_now(options: argparse.Namespace, today: date) -> int:
     then = None if options.then is None else day_of(options.then, today, "--then")
     now = None if options.now is None else day_of(options.now, today, "--now")
-    target = _target(options, "The page")
+    target = pdf_target(options, "The page")
     notebook = read_notebook(options.notebook, today)
     name = options.notebook.name
     spot_id = id_of(notebook.spots, options.spot, f"{name}: --spot")
     until = today if now is None else max(now, today)
+    if options.on is not None:
+        until = day_of(options.on, today)
+        notebook = as_of(notebook, until)
     days = plug_days(notebook, spot_id, until)
     there = [each.date for each in days]
     if len(there) < 2:

@@ -30,7 +30,7 @@ def spans_of(notebook: Notebook, year: int, on: date) -> tuple[ReviewSpan, Revie
     if not EARLIEST.year < year <= latest:
         what = "has not begun by" if year > latest else "is too far from"
         raise OwnerError(
-            f"Year: {year} {what} {day(on)}; choose one from {EARLIEST.year + 1} to {latest}."
+            f"{year} {what} {day(on)}; choose one from {EARLIEST.year + 1} to {latest}."
         )
     whole = n_year(date(year, MID_YEAR_MONTH, 1), latitude)
     until = min(whole.end, on)
