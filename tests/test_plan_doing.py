@@ -103,7 +103,7 @@ def test_one_product_on_two_zones_is_one_feeding() -> None:
     [
         (replace(feed(), product_id="", product=""), "the shelf is bare"),
         (replace(feed(), product_id="p9", product="Gone"), "Gone is no longer on the shelf"),
-        (feed(pounds=None), "enter the pounds of Half slow"),
+        (feed(pounds=None), "that is only told"),
         (feed(pounds=0.0), "enter the pounds of Half slow"),
     ],
 )

@@ -43,6 +43,11 @@ class Done:
     leads_to: str = ""
 
 
+def can_be_done(task: Task) -> bool:
+    """Whether a task can be ticked off: days closed to feeding or seed are only told."""
+    return task.kind != "feed" or task.pounds is not None
+
+
 def done(notebook: Notebook, task: Task, on: date, amount: float | None = None) -> Done:
     """What to record where a task was done on a day.
 
@@ -119,6 +124,8 @@ def _feedings(
 
 
 def _product_of(notebook: Notebook, task: Task) -> str:
+    if not can_be_done(task):
+        raise OwnerError(f"{task.what}: that is only told, and nothing is recorded of it.")
     if not task.product_id:
         raise OwnerError(
             "Product: the shelf is bare. Put what was spread on the shelf on the Feed page, then "

@@ -10,6 +10,7 @@ from lawnbook.desk.pages.season_due_form import DoneForm
 from lawnbook.desk.pages.season_due_row import DOT_PX, DueRow
 from lawnbook.desk.pages.season_due_words import grouped
 from lawnbook.desk.widgets import Caption, LinkButton, clear_layout, name_control
+from lawnbook.plan.doing import can_be_done
 from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.season_model import Task
 from lawnbook.plan.working_model import Working
@@ -75,7 +76,9 @@ class SeasonDue(QWidget):
             self._rows[0].setFocus(Qt.FocusReason.TabFocusReason)
 
     def _add(self, due: Due) -> None:
-        row = DueRow(due, self._on, self._workings(due), len(self._rows), self)
+        tasks = self._of(due)
+        row = DueRow(due, self._on, _workings(tasks), len(self._rows), self)
+        row.offer_done(offered=bool(tasks) and all(map(can_be_done, tasks)))
         place = len(self._rows)
         row.done_asked.connect(lambda: self._tick_off(place))
         row.stepped.connect(lambda step: self._step(place, step))
@@ -92,11 +95,6 @@ class SeasonDue(QWidget):
         if self._place is not None and self._rows:
             self._light(min(self._place, len(self._rows) - 1))
         self._place = None
-
-    def _workings(self, due: Due) -> tuple[Working, ...]:
-        """How its tasks came about, each working once."""
-        found = (w for task in self._of(due) for w in task.workings)
-        return tuple(dict.fromkeys(found))
 
     def _of(self, due: Due) -> tuple[Task, ...]:
         return tuple(self._tasks[key] for key in due.keys if key in self._tasks)
@@ -147,6 +145,11 @@ class SeasonDue(QWidget):
     def _light(self, place: int | None) -> None:
         if place is not None and place < len(self._rows):
             self._rows[place].setFocus(Qt.FocusReason.TabFocusReason)
+
+
+def _workings(tasks: Sequence[Task]) -> tuple[Working, ...]:
+    """How tasks came about, each working once."""
+    return tuple(dict.fromkeys(each for task in tasks for each in task.workings))
 
 
 class _SpotChoice(QWidget):

@@ -40,7 +40,7 @@ class DueRow(QWidget):
     ) -> None:
         super().__init__(parent)
         self.due = due
-        self._by_keys = False
+        self._by_keys = self._offered = False
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
@@ -54,13 +54,18 @@ class DueRow(QWidget):
         # The line itself is the stop of Tab; its keys do what these do.
         for each in (self.working, self.button):
             each.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.button.setVisible(bool(due.keys))
         self.button.clicked.connect(self.done_asked)
-        keys = "Enter records it as done" if due.keys else ""
-        keys += ", W shows how it came about" if workings else ""
-        self.setToolTip("")
-        name_control(self, f"season_due_{number}", spoken(due, on), f"{due.why} {keys}".strip())
+        name_control(self, f"season_due_{number}", spoken(due, on))
         self._lay_out(on, number)
+        self.offer_done(offered=True)
+
+    def offer_done(self, *, offered: bool) -> None:
+        """Offer to tick it off, or not where nothing would be recorded of it."""
+        self._offered = offered
+        self.button.setVisible(offered)
+        keys = ["Enter ticks it off."] if offered else []
+        keys += ["W shows how it came about."] if not self.working.isHidden() else []
+        self.setAccessibleDescription(" ".join((self.due.why, *keys)))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """The keys of a line."""
@@ -71,7 +76,7 @@ class DueRow(QWidget):
             self.stepped.emit(_STEPS[key])
         elif key in (Qt.Key.Key_Home, Qt.Key.Key_End):
             self.stepped.emit(-10_000 if key == Qt.Key.Key_Home else 10_000)
-        elif key in (Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.due.keys:
+        elif key in (Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter) and self._offered:
             self.done_asked.emit()
         elif key == Qt.Key.Key_W and self.working.isVisible():
             self.working.click()
