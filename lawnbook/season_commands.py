@@ -1,9 +1,49 @@
 """The commands of the season: its dates as a calendar, and the year in review as a PDF."""
 
+import argparse
 from collections.abc import Mapping
+from datetime import date
+from pathlib import Path
 from types import MappingProxyType
 
-from lawnbook.command_parts import Command
+from lawnbook.command_parts import (
+    Command,
+    add_day,
+    add_notebook,
+    add_output,
+    day_of,
+    read_notebook,
+)
+from lawnbook.plan.make import make_plan
+from lawnbook.review_commands import YEAR_REVIEW
+from lawnbook.store.calendar_ics import refuse_unfit, write_calendar
+from lawnbook.store.files import refuse_same_file
+from lawnbook.terminal import say
 
-SEASON_COMMANDS: Mapping[str, Command] = MappingProxyType({})
+
+def _calendar_arguments(parser: argparse.ArgumentParser) -> None:
+    add_notebook(parser)
+    add_output(parser, "FILE.ics")
+    add_day(parser)
+
+
+def _calendar(options: argparse.Namespace, today: date) -> int:
+    on = day_of(options.on, today)
+    target: Path = options.output
+    refuse_same_file(options.notebook, target)
+    refuse_unfit(target)
+    notebook = read_notebook(options.notebook, today)
+    write_calendar(notebook, make_plan(notebook, on), target)
+    say(f"The calendar is in {target}")
+    return 0
+
+
+SEASON_COMMANDS: Mapping[str, Command] = MappingProxyType(
+    {
+        "calendar": Command(
+            "What is due and planned as a calendar (.ics).", _calendar_arguments, _calendar
+        ),
+        "year-review": YEAR_REVIEW,
+    }
+)
 """The commands, by their names."""

@@ -37,6 +37,11 @@ def choose_pdf(parent: QWidget, start: Path) -> Path | None:
     return _save_name(parent, "Save as PDF", str(start), "PDF (*.pdf)", ".pdf")
 
 
+def choose_calendar(parent: QWidget, start: Path) -> Path | None:
+    """Ask where to save the calendar."""
+    return _save_name(parent, "Save the calendar", str(start), "Calendars (*.ics)", ".ics")
+
+
 def choose_picture(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save a picture: a PNG, or an SVG where its name or the chosen kind says so."""
     kinds = "PNG pictures (*.png);;SVG pictures (*.svg)"

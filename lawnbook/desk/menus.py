@@ -106,6 +106,7 @@ def _file(window: "BookWindow", menu: QMenu) -> None:
     _add(menu, "&Save the sheet as PDF…", lambda: window.open_sheet().ask_save(), pdf)
     _add(menu, "Print the s&ketch as it is seen…", lambda: sketch_out(window, printing.ask_print))
     _add(menu, "Save the sketch as P&DF…", lambda: sketch_out(window, printing.ask_save))
+    _add(menu, "Save the c&alendar…", lambda: save_calendar(window))
     menu.addSeparator()
     _add(menu, "&Export a yard file…", lambda: export(window), ["Ctrl+E"])
     _add(menu, "&Keep it elsewhere…", window.keep_elsewhere)
@@ -166,6 +167,15 @@ def _cell(words: str) -> str:
 def sketch_out(window: "BookWindow", ask: Callable[[QWidget, PageOut], Said | None]) -> None:
     """Put the sketch as it is seen on paper; the status line says how it went."""
     said = ask(window, window.sketch_page())
+    if said is not None:
+        window.status.say(said.words, said.role)
+
+
+def save_calendar(window: "BookWindow") -> None:
+    """Save what is due from the day of the book on; the status line says how it went."""
+    from lawnbook.desk.calendar_out import ask_calendar
+
+    said = ask_calendar(window, window.book, window.plan)
     if said is not None:
         window.status.say(said.words, said.role)
 

@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from lawnbook.desk.pages.water import WaterPage
     from lawnbook.desk.pages.yard import YardPage
     from lawnbook.desk.printing import PageOut
+    from lawnbook.plan.model import Plan
 
 PAGE_OF_TABLE = {
     "spots": "Plugs",
@@ -94,6 +95,11 @@ class BookWindow(QMainWindow):
     def on(self) -> date:
         """The day the book is looked at."""
         return self._on
+
+    @property
+    def plan(self) -> "Plan":
+        """The plan of that day."""
+        return self._plans.plan_for(self.book.notebook, self._on)
 
     @property
     def place(self) -> str:
@@ -344,7 +350,7 @@ class BookWindow(QMainWindow):
         self._soon.start(0)
 
     def _show_plan(self) -> None:
-        plan = self._plans.plan_for(self.book.notebook, self._on)
+        plan = self.plan
         self.sketch.show_plan(plan)
         count = len(plan.zones)
         zones = f"{count} zone" + ("" if count == 1 else "s")
@@ -354,8 +360,7 @@ class BookWindow(QMainWindow):
 
     def _show_on(self, name: str) -> None:
         self._stale.discard(name)
-        plan = self._plans.plan_for(self.book.notebook, self._on)
-        self.page(name).show_plan(plan)
+        self.page(name).show_plan(self.plan)
 
     def _refresh_words(self) -> None:
         name = self.book.notebook.yard.name or "Unnamed yard"
