@@ -40,8 +40,15 @@ def checklist_of(notebook: Notebook, name: ChecklistName, on: date) -> Checklist
     For the book as it stood on a day give it the notebook as of that day.
     """
     season = season_of(name, on, _latitude_deg(notebook))
-    zones = [each for each in notebook.zones.values() if _has_lines(each)]
     setting = setting_of(as_of(notebook, season.ends), season.ends)
+    return checklist_in(notebook, name, season, setting)
+
+
+def checklist_in(
+    notebook: Notebook, name: ChecklistName, season: ListSeason, setting: Setting
+) -> Checklist:
+    """The same where season and setting are there already; the setting is of the season's end."""
+    zones = [each for each in notebook.zones.values() if _has_lines(each)]
     is_spring = name == "spring start-up"
     if not zones:
         steps: tuple[Step, ...] = ()

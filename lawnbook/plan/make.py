@@ -11,11 +11,13 @@ from lawnbook.plan.feed_ledger import feeds_of
 from lawnbook.plan.findings import findings_of
 from lawnbook.plan.lawn_feed import lawn_nitrogen
 from lawnbook.plan.model import Plan
+from lawnbook.plan.mowing import mowing_of
 from lawnbook.plan.next_plugs import next_plugs_of
 from lawnbook.plan.nitrogen import zone_nitrogen
 from lawnbook.plan.plug_model import Evidence, SpotThatch, ZoneThatch
 from lawnbook.plan.schedule import programs_of
 from lawnbook.plan.season import plannable
+from lawnbook.plan.tasks import tasks_of
 from lawnbook.plan.thatch import spots_thatch
 from lawnbook.plan.water import zone_water
 from lawnbook.plan.working_model import Working
@@ -38,6 +40,8 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
     water = tuple(zone_water(setting, each) for each in facts)
     feeds = feeds_of(known, setting.areas, on)
     nitrogen = tuple(zone_nitrogen(known, feeds[zone.id], n, on) for n, zone in numbered)
+    mowing = tuple(mowing_of(setting, zone) for _, zone in numbered)
+    tasks = tasks_of(setting, water, nitrogen, mowing)
     thatch, zones = spots_thatch(setting), zones_thatch(setting)
     yard = yard_thatch(setting)
     return Plan(
@@ -46,7 +50,7 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
         zones=water,
         nitrogen=nitrogen,
         thatch=thatch,
-        due=due_of(setting, water, nitrogen),
+        due=due_of(tasks, water),
         cautions=plan_cautions(setting),
         sources=cited(
             working
@@ -65,6 +69,8 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
         findings=findings_of(setting, water, nitrogen),
         next_plugs=next_plugs_of(setting, zones),
         care=care_marks(known, None, on),
+        tasks=tasks,
+        mowing=mowing,
     )
 
 

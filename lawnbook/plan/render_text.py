@@ -46,7 +46,9 @@ def _zones_told(count: int) -> str:
 
 def _due(plan: Plan) -> Iterator[str]:
     for due in plan.due:
-        yield from paragraph(f"{due.what} ({due.kind})", WIDTH, f"{day(due.date):>11}  ")
+        until = due.latest is not None and due.latest > due.date
+        last = f", to {day(due.latest)}" if due.latest is not None and until else ""
+        yield from paragraph(f"{due.what} ({due.kind}{last})", WIDTH, f"{day(due.date):>11}  ")
 
 
 def _notes(plan: Plan) -> Iterator[str]:

@@ -15,7 +15,15 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import short_day
 
 NOTHING = "Nothing is due. The plan looks ahead as soon as there are zones, plugs and weather."
-KIND_ROLES = {"water": "water", "feed": "feed", "plug": "thatch", "test": "quiet"}
+KIND_ROLES = {
+    "water": "water",
+    "feed": "feed",
+    "plug": "thatch",
+    "test": "quiet",
+    "mow": "verdure",
+    "care": "soil",
+    "check": "accent",
+}
 LEAD_PX, DOT_PX = 84.0, 25.0
 Mark = Literal["dot", "ring", "tick"]
 

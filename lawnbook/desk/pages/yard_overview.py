@@ -92,6 +92,9 @@ class OverviewSection(YardSection):
         if due.kind == "feed":
             self.selected.emit("feedings", "")
             return
+        if due.kind == "check":
+            self.asked.emit("Season")
+            return
         zones = self._book.notebook.zones.values()
         for zone in (each for name in due.zones[:1] for each in zones if each.name == name):
             self.selected.emit("zones", zone.id)

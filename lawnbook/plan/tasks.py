@@ -1,0 +1,98 @@
+"""What is due for each zone and spot, one task each: the list that every page and command shows."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from lawnbook.plan.due import WHY_WATER, due_depth_in
+from lawnbook.plan.model import ZoneNitrogen, ZoneWater
+from lawnbook.plan.season_model import Mowing, Task
+from lawnbook.plan.tasks_care import care_tasks, mowing_tasks
+from lawnbook.plan.tasks_lines import closed_tasks, line_tasks
+from lawnbook.plan.tasks_records import plug_tasks, seed_tasks, soil_tasks
+from lawnbook.plan.workings import most_told_lb, run_minutes_told, told, told_most
+from lawnbook.plan.zone_facts import Setting
+
+NOTHING = "0.00"
+"""A depth that is told so is no watering: roots that do not reach the soil bear none."""
+
+FEED_WHY = "The first day on which the budget has room and no rule blocks."
+
+_WATER_FIGURES = frozenset(
+    {
+        "depletion_in",
+        "next_watering",
+        "depth_in",
+        "next_run_depth_in",
+        "next_run_minutes",
+        "cycles",
+        "soak_minutes",
+    }
+)
+"""The workings of a zone that tell how its next watering came about."""
+
+
+def tasks_of(
+    setting: Setting,
+    water: Sequence[ZoneWater],
+    nitrogen: Sequence[ZoneNitrogen],
+    mowing: Sequence[Mowing],
+) -> tuple[Task, ...]:
+    """All that is due from the day of the plan on, in date order; what can wait comes last."""
+    listed = [
+        *_waterings(water),
+        *line_tasks(setting),
+        *mowing_tasks(setting, mowing),
+        *_feedings(nitrogen),
+        *closed_tasks(setting),
+        *plug_tasks(setting),
+        *soil_tasks(setting),
+        *seed_tasks(setting),
+        *care_tasks(setting, water),
+    ]
+    return tuple(sorted(listed, key=lambda task: task.date))
+
+
+def _waterings(water: Iterable[ZoneWater]) -> Iterator[Task]:
+    for zone in water:
+        if zone.next_allowed is None or not zone.depth_in or told(zone.depth_in) == NOTHING:
+            continue
+        run = zone.next_run or zone
+        depth, minutes = due_depth_in(zone), run_minutes_told(run)
+        yield Task(
+            key=f"water:{zone.zone_id}",
+            kind="water",
+            what=f"Water {told(depth)} in: {zone.zone}",
+            date=zone.next_allowed,
+            why=WHY_WATER[zone.rule],
+            zone_id=zone.zone_id,
+            zone=zone.zone,
+            workings=tuple(each for each in zone.workings if each.figure in _WATER_FIGURES),
+            minutes=None if minutes is None else float(minutes),
+            cycles=None if minutes is None else run.cycles,
+            depth_in=depth * zone.multiplier if minutes is None else None,
+        )
+
+
+def _feedings(nitrogen: Iterable[ZoneNitrogen]) -> Iterator[Task]:
+    """The next feedings; without a product nothing can be spread."""
+    for zone in nitrogen:
+        upcoming = zone.next_feeding
+        if upcoming is None or not upcoming.product:
+            continue
+        yield Task(
+            key=f"feed:{zone.zone_id}",
+            kind="feed",
+            what=f"Up to {told_most(upcoming.pounds)} lb of {upcoming.product}: {zone.zone}",
+            date=upcoming.date,
+            latest=upcoming.latest,
+            why=FEED_WHY,
+            zone_id=zone.zone_id,
+            zone=zone.zone,
+            workings=tuple(
+                each
+                for each in zone.workings
+                if each.figure in ("next_feeding", "left_this_month", "left_this_year")
+            ),
+            product_id=upcoming.product_id,
+            product=upcoming.product,
+            pounds=most_told_lb(upcoming.pounds),
+        )

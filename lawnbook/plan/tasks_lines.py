@@ -1,0 +1,197 @@
+"""What the season asks of the sprinkler lines, and the owner's spans without feeding.
+
+The lists of spring start-up and winter blow-out are told around the ends of the irrigation season
+until every step is done. Lines are for careful or licensed hands: the lists say so.
+"""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date, timedelta
+
+from lawnbook.plan.checklist_model import Checklist
+from lawnbook.plan.checklists import checklist_in, season_of
+from lawnbook.plan.frost import frost_comes, frost_near
+from lawnbook.plan.season import day_after, first_day, span_words, within
+from lawnbook.plan.season_model import Task
+from lawnbook.plan.working_model import Working
+from lawnbook.plan.workings import given, owned
+from lawnbook.plan.zone_facts import Setting
+from lawnbook.yard.numbers import day
+from lawnbook.yard.records import ChecklistName, Season
+
+LINES_WITHIN_DAYS = 30
+"""A list is told from so many days before its day to as many after it (common practice)."""
+
+START_BEFORE_DAYS = 14
+"""The lines are filled and looked over in so many days before the season (common practice)."""
+
+CLOSED_WITHIN_DAYS = 45
+"""A span without feeding is told from so many days before it begins."""
+
+SHUT_DOWN_WHY = (
+    "Water left in lines, heads and the backflow preventer bursts them in a hard freeze. Hire it "
+    "out, or go through the list of the winter blow-out."
+)
+START_UP_WHY = (
+    "Filled slowly and looked over before the season, lines show their leaks. Go through the list "
+    "of the spring start-up."
+)
+_PRACTICE = "Lists around the ends of the irrigation season (common practice)"
+_ONE_DAY = timedelta(days=1)
+
+
+def line_tasks(setting: Setting) -> Iterator[Task]:
+    """The lists that are due, where any lines lie in the ground."""
+    zones = setting.notebook.zones.values()
+    if not any(zone.irrigated and zone.sprinklers == "in-ground" for zone in zones):
+        return
+    yield from _start_up(setting)
+    yield from _shut_down(setting)
+
+
+def closed_tasks(setting: Setting) -> Iterator[Task]:
+    """The owner's spans without feeding that hold on the day or begin soon, each by its number."""
+    rules = setting.notebook.n_rules
+    for number, blackout in enumerate(rules.blackouts, start=1):
+        starts, ends = _coming(blackout, setting.on)
+        if (starts - setting.on).days > CLOSED_WITHIN_DAYS:
+            continue
+        words = span_words(blackout)
+        yield Task(
+            key=f"no feed:{number}",
+            kind="feed",
+            what=f"Feeding is closed {words}, by your rule",
+            date=starts,
+            latest=ends,
+            why="Nothing passes the check before spreading on these days.",
+            workings=(
+                Working(
+                    "no_feed",
+                    "Closed to feeding",
+                    f"{day(starts)} to {day(ends)}",
+                    "the days of the rule that are still to come",
+                    words,
+                    (given("Days without feeding", words, "entered"),),
+                    owned(rules.name),
+                ),
+            ),
+        )
+
+
+def _coming(span: Season, on: date) -> tuple[date, date]:
+    """The rest of a span of the year that holds on a day, or else the next one, whole."""
+    last = next(
+        end for year in (on.year, on.year + 1) if (end := day_after(span, year) - _ONE_DAY) >= on
+    )
+    if within(span, on):
+        return on, last
+    first = next(start for year in (on.year, on.year + 1) if (start := first_day(span, year)) > on)
+    return first, next(
+        end
+        for year in (first.year, first.year + 1)
+        if (end := day_after(span, year) - _ONE_DAY) >= first
+    )
+
+
+def _start_up(setting: Setting) -> Iterator[Task]:
+    """The start of the season where one is entered and the lines rest before it."""
+    season = setting.season
+    if season is None:
+        return
+    starts = (first_day(season, setting.on.year + years) for years in (-1, 0, 1))
+    near = [each for each in starts if _is_near(setting, each)]
+    if not near or within(season, near[0] - _ONE_DAY):
+        return
+    begins = near[0]
+    early = max(setting.on, begins - timedelta(days=START_BEFORE_DAYS))
+    formula = (
+        f"{START_BEFORE_DAYS} days before the irrigation season begins, or the day of the plan"
+    )
+    yield from _list_task(
+        setting,
+        ("spring start-up", begins),
+        Task(
+            key="spring start-up:yard",
+            kind="check",
+            what="Start up the irrigation",
+            date=early,
+            latest=begins if begins >= early else None,
+            why=START_UP_WHY,
+            workings=(_working("Start-up", early, formula, f"season from {day(begins)}"),),
+        ),
+    )
+
+
+def _shut_down(setting: Setting) -> Iterator[Task]:
+    """The end of the season where frost follows it; where none is entered, when frost is near."""
+    if not frost_comes(setting):
+        return
+    last = _season_end(setting) if setting.season is not None else _frost_day(setting)
+    if last is None:
+        return
+    when = max(setting.on, last)
+    has_season = setting.season is not None
+    formula = "the last day of the irrigation season, or the day of the plan once it is over"
+    if not has_season:
+        formula = "the day of the plan, once frost has come or is usual within 30 days"
+    yield from _list_task(
+        setting,
+        ("winter blow-out", last),
+        Task(
+            key="winter blow-out:yard",
+            kind="check",
+            what="Shut down the irrigation before frost",
+            date=when,
+            why=SHUT_DOWN_WHY,
+            workings=(_working("Shut-down", when, formula, f"from {day(last)}"),),
+        ),
+    )
+
+
+def _season_end(setting: Setting) -> date | None:
+    """The last day of the irrigation season that is near, None where it does not end there."""
+    if setting.season is None:
+        return None
+    for years in (-1, 0, 1):
+        after = day_after(setting.season, setting.on.year + years)
+        if _is_near(setting, after - _ONE_DAY) and not within(setting.season, after):
+            return after - _ONE_DAY
+    return None
+
+
+def _frost_day(setting: Setting) -> date | None:
+    return setting.on if frost_near(setting) is not None else None
+
+
+def _is_near(setting: Setting, that: date) -> bool:
+    return abs((that - setting.on).days) <= LINES_WITHIN_DAYS
+
+
+def _list_task(setting: Setting, of: tuple[ChecklistName, date], task: Task) -> Iterator[Task]:
+    """The task of a list of a day's season, with how far it has come; none once it is done."""
+    name, that = of
+    season = season_of(name, that, setting.latitude_deg)
+    checklist = checklist_in(
+        setting.notebook, name, season, replace(setting, on=max(setting.on, season.ends))
+    )
+    if checklist.needed and checklist.done < len(checklist.steps):
+        yield replace(task, why=f"{task.why}{_begun(checklist)}", care_kind=name)
+
+
+def _begun(checklist: Checklist) -> str:
+    """How far a list has come; empty where nothing is ticked."""
+    if not any(step.tick is not None for step in checklist.steps):
+        return ""
+    return f" Begun: {checklist.done} of {len(checklist.steps)} steps are done."
+
+
+def _working(label: str, on: date, formula: str, filled: str) -> Working:
+    return Working(
+        "lines_due",
+        label,
+        day(on),
+        formula,
+        filled,
+        (given("Irrigation season", filled, "entered under Yard"),),
+        _PRACTICE,
+    )

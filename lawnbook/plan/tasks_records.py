@@ -1,0 +1,120 @@
+"""Plugs to pull, soil to test, and the days from which seed may be sown again."""
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from lawnbook.agronomy.soil_test import SOIL_TEST_YEARS, next_test_due
+from lawnbook.plan.due import PLUGS_WHY, last_plug_day, next_plug_day, once_told
+from lawnbook.plan.roots import zone_of_spot
+from lawnbook.plan.season_model import Task
+from lawnbook.plan.working_model import Working
+from lawnbook.plan.workings import given, sources
+from lawnbook.plan.zone_facts import Setting
+from lawnbook.yard.numbers import day
+from lawnbook.yard.records import Spot
+
+HORIZON_DAYS = 60
+"""Plugs, tests and the end of a wait for seed are not told yet where they come later than this."""
+
+SOIL_WHY = (
+    f"A soil test holds for about {SOIL_TEST_YEARS} years; sample to the same depth each time, "
+    "thatch off."
+)
+
+
+def plug_tasks(setting: Setting) -> Iterator[Task]:
+    """The spots that are due a plug within the horizon; the last day is the end of that season."""
+    for spot in setting.notebook.spots.values():
+        on = next_plug_day(setting, spot.id)
+        if on > setting.on + timedelta(days=HORIZON_DAYS):
+            continue
+        zone = setting.notebook.zones.get(zone_of_spot(setting.notebook, spot))
+        once = [spot.name] if _plugged_once(setting, spot) else []
+        yield Task(
+            key=f"plug:{spot.id}",
+            kind="plug",
+            what=f"Pull a plug: {spot.name}",
+            date=on,
+            latest=last_plug_day(on, setting.latitude_deg),
+            why=f"{PLUGS_WHY}{once_told(once)}",
+            zone_id=zone.id if zone else "",
+            zone=zone.name if zone else "",
+            spot_id=spot.id,
+            spot=spot.name,
+            workings=(_plug_working(setting, spot, on),),
+        )
+
+
+def soil_tasks(setting: Setting) -> Iterator[Task]:
+    """The zones whose soil is to be tested within the horizon."""
+    latest: dict[str, date] = {}
+    for test in setting.notebook.soil_tests.values():
+        latest[test.zone] = max(test.date, latest.get(test.zone, test.date))
+    for zone in setting.notebook.zones.values():
+        last = latest.get(zone.id)
+        on = max(setting.on, next_test_due(last)) if last else setting.on
+        if on <= setting.on + timedelta(days=HORIZON_DAYS):
+            yield Task(
+                key=f"soil test:{zone.id}",
+                kind="test",
+                what=f"Have the soil tested: {zone.name}",
+                date=on,
+                why=SOIL_WHY,
+                zone_id=zone.id,
+                zone=zone.name,
+                workings=(_soil_working(last, on),),
+            )
+
+
+def seed_tasks(setting: Setting) -> Iterator[Task]:
+    """The days from which seed may be sown again after a pre-emergent herbicide, by its label."""
+    until: dict[str, tuple[date, date]] = {}
+    for care in setting.notebook.care.values():
+        if care.no_seed_until is None:
+            continue
+        wait = (care.no_seed_until, care.date)
+        for zone_id in care.zones or tuple(setting.notebook.zones):
+            until[zone_id] = max(wait, until.get(zone_id, wait))
+    for zone in setting.notebook.zones.values():
+        on, put_down = until.get(zone.id, (date.min, date.min))
+        if setting.on <= on <= setting.on + timedelta(days=HORIZON_DAYS):
+            yield Task(
+                key=f"seed again:{zone.id}",
+                kind="feed",
+                what=f"By the label, seed may be sown again: {zone.name}",
+                date=on,
+                why=f"The pre-emergent of {day(put_down)} keeps seed from coming up until then.",
+                zone_id=zone.id,
+                zone=zone.name,
+            )
+
+
+def _plugged_once(setting: Setting, spot: Spot) -> bool:
+    """Whether all plugs of a spot are of one day, so that they can show no change."""
+    return len({core.date for core in setting.cores.get(spot.id, ())}) == 1
+
+
+def _plug_working(setting: Setting, spot: Spot, on: date) -> Working:
+    cores = setting.cores.get(spot.id, ())
+    last = day(cores[-1].date) if cores else "none"
+    return Working(
+        "plug_due",
+        "Next plug",
+        day(on),
+        "half a year after the last plug, in spring or autumn, and not before the day of the plan",
+        f"after {last}, from {day(setting.on)}",
+        (given("Last plug", last, "plugs recorded"),),
+        "Plugs in spring and autumn, half a year apart (common practice)",
+    )
+
+
+def _soil_working(last: date | None, on: date) -> Working:
+    return Working(
+        "soil_test_due",
+        "Next soil test",
+        day(on),
+        f"last soil test + {SOIL_TEST_YEARS} years, and not before the day of the plan",
+        f"{day(last)} + {SOIL_TEST_YEARS} years" if last else "none on record",
+        (given("Last soil test", day(last) if last else "none", "soil tests recorded"),),
+        sources("soil-test-age"),
+    )
