@@ -5,7 +5,7 @@ A pre-emergent keeps seed out until the day of its label, and new turf is not co
 year.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
@@ -98,13 +98,20 @@ def care_windows(setting: Setting, year: int) -> tuple[CareWindow, ...]:
 
     None where a month has no temperature: `why_no_windows` says so. Source: "care-weeks".
     """
-    windows = [
-        window
-        for grass in dict.fromkeys(zone.grass for zone in setting.notebook.zones.values())
-        for weeks in _weeks(setting, grass, year)
-        for window in _of_zones(setting, weeks)
-    ]
-    return tuple(sorted(windows, key=lambda each: (each.starts, each.kind, each.ends)))
+    return _in_order(setting, _of_grasses(setting, year))
+
+
+def windows_between(setting: Setting, first: date, last: date) -> tuple[CareWindow, ...]:
+    """The windows of any year that hold a day from `first` to `last`, in date order."""
+    weeks = (
+        each
+        for year in range(first.year - 1, last.year + 1)
+        for each in _of_grasses(setting, year)
+        if each.starts <= last and each.ends >= first
+    )
+    return tuple(
+        each for each in _in_order(setting, weeks) if each.starts <= last and each.ends >= first
+    )
 
 
 def why_no_windows(setting: Setting) -> str:
@@ -122,6 +129,16 @@ def last_care(notebook: Notebook, kind: str, zone_id: str) -> Care | None:
         if care_kind(care) in names and done_in(care, zone_id)
     )
     return max(done, key=lambda care: (care.date, care.rank), default=None)
+
+
+def _in_order(setting: Setting, weeks: Iterable[_Weeks]) -> tuple[CareWindow, ...]:
+    windows = (window for each in weeks for window in _of_zones(setting, each))
+    return tuple(sorted(windows, key=lambda each: (each.starts, each.kind, each.ends)))
+
+
+def _of_grasses(setting: Setting, year: int) -> Iterator[_Weeks]:
+    for grass in dict.fromkeys(zone.grass for zone in setting.notebook.zones.values()):
+        yield from _weeks(setting, grass, year)
 
 
 def _weeks(setting: Setting, grass: Grass, year: int) -> Iterator[_Weeks]:
@@ -165,6 +182,7 @@ def _of_zones(setting: Setting, weeks: _Weeks) -> Iterator[CareWindow]:
         starts, waits = _waits(setting, zone, weeks)
         if starts <= weeks.ends:
             groups.setdefault((starts, waits), []).append(zone)
+    working = _working(setting, weeks) if groups else None
     for (starts, waits), zones in groups.items():
         why = _WHY[(weeks.kind, weeks.grass, weeks.late)]
         yield CareWindow(
@@ -174,7 +192,7 @@ def _of_zones(setting: Setting, weeks: _Weeks) -> Iterator[CareWindow]:
             zone_ids=tuple(zone.id for zone in zones),
             zones=tuple(zone.name for zone in zones),
             why=f"{why} {waits}".strip(),
-            workings=(_working(setting, weeks),),
+            workings=() if working is None else (working,),
         )
 
 

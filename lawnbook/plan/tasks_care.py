@@ -10,11 +10,11 @@ from types import MappingProxyType
 
 from lawnbook.agronomy.mowing import cuts_down, mow_at_in
 from lawnbook.plan.care_marks import MOWING
-from lawnbook.plan.care_windows import AERATION, OVERSEEDING, care_windows, last_care
+from lawnbook.plan.care_windows import AERATION, OVERSEEDING, last_care, windows_between
 from lawnbook.plan.model import ZoneWater
 from lawnbook.plan.mowing import Stand, stand_of
 from lawnbook.plan.plug_series import HALF_INCH
-from lawnbook.plan.season_model import CareWindow, Mowing, Task
+from lawnbook.plan.season_model import Mowing, Task
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.numbers import plain
@@ -53,7 +53,8 @@ def care_tasks(setting: Setting, water: Sequence[ZoneWater]) -> Iterator[Task]:
     """Weeks for care that are open or open soon, where it was not done within a year."""
     thatch_in = {zone.zone_id: zone.thatch_in for zone in water}
     told_of: set[tuple[str, str]] = set()
-    for window in _near(setting):
+    until = setting.on + timedelta(days=WINDOW_WITHIN_DAYS)
+    for window in windows_between(setting, setting.on, until):
         for zone_id, zone in zip(window.zone_ids, window.zones, strict=True):
             starts = max(setting.on, window.starts)
             if (window.kind, zone_id) in told_of or _done(setting, window.kind, zone_id, starts):
@@ -113,15 +114,6 @@ def _by_ruler(mowing: Mowing, height_in: float) -> tuple[str, str]:
     return f"Mow to {plain(height_in)} in when it stands at {plain(mow_at_in(height_in))} in", (
         f"At this growth that is every {often}. {why}"
     )
-
-
-def _near(setting: Setting) -> Iterator[CareWindow]:
-    """The windows that are open or open within 45 days, in date order."""
-    until = setting.on + timedelta(days=WINDOW_WITHIN_DAYS)
-    for year in range(setting.on.year - 1, until.year + 1):
-        for window in care_windows(setting, year):
-            if window.ends >= setting.on and window.starts <= until:
-                yield window
 
 
 def _done(setting: Setting, kind: str, zone_id: str, starts: date) -> bool:
