@@ -46,6 +46,7 @@ from lawnbook.store.files import (
     refuse_wrong_suffix,
     unreadable,
 )
+from lawnbook.store.handover_names import HANDOVER_SUFFIX
 from lawnbook.store.sqlite_store import create, refuse_taken
 from lawnbook.store.yardfile import load_checked, write_yard
 from lawnbook.table_commands import TABLE_COMMANDS
@@ -58,6 +59,7 @@ from lawnbook.yard.records import Feeding
 
 DONE, OVER_BUDGET, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
 _SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+_SUFFIXES = (NOTEBOOK_SUFFIX, YARD_SUFFIX, HANDOVER_SUFFIX)
 NEARLY = 0.7
 """How alike a word must be to a command to be taken for a slip of it, of 1."""
 
@@ -70,14 +72,17 @@ commands (each has its own --help):
   lawnbook then-now NOTEBOOK --spot SPOT -o PDF
                                     two days of a spot side by side
   lawnbook spread-check NOTEBOOK    the check before spreading a product
-  lawnbook import YARD -o NOTEBOOK  a yard file (.json) into a new notebook
+  lawnbook import YARD -o NOTEBOOK  a yard file (.json) or handover into a new notebook
   lawnbook export NOTEBOOK -o YARD  a notebook into a yard file (.json)
   lawnbook outlines NOTEBOOK -o FILE
                                     the sketch as .geojson or .svg
+  lawnbook handover NOTEBOOK -o ZIP
+                                    one file for the next owner or an adviser
   lawnbook take-outlines FILE -o NOTEBOOK
                                     a map's outlines (.geojson, .kml) into a notebook
 
-A yard file is read wherever a NOTEBOOK is. A file that is named like a command is written ./plan.
+A yard file, and a handover (.zip), is read wherever a NOTEBOOK is. A file that is named like a
+command is written ./plan.
 """
 
 
@@ -146,7 +151,10 @@ def _refuse_missing(path: Path) -> None:
     try:
         path.stat()
     except FileNotFoundError as error:
-        if path.suffix.lower() in (NOTEBOOK_SUFFIX, YARD_SUFFIX) or len(path.parts) > 1:
+        if (
+            path.suffix.lower() in (NOTEBOOK_SUFFIX, YARD_SUFFIX, HANDOVER_SUFFIX)
+            or len(path.parts) > 1
+        ):
             raise OwnerError(unreadable(path, error)) from error
         mend = "see lawnbook --help for the commands."
         raise OwnerError(f"{path.name}: there is no such command or file; {mend}") from error
@@ -253,7 +261,7 @@ def _doubts(notebook: Notebook, product: str, checked: SpreadCheck) -> Iterator[
 
 
 def _import_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("yard", type=Path, metavar="YARD", help="a yard file (.json)")
+    parser.add_argument("yard", type=Path, metavar="YARD", help="a yard file or handover")
     add_output(parser, "NOTEBOOK")
     parser.add_argument(
         "--keep-as-is", action="store_true", help="keep values that look like a slip"
@@ -264,10 +272,13 @@ def _import(options: argparse.Namespace, today: date) -> int:
     if options.yard.suffix.lower() == NOTEBOOK_SUFFIX:
         sentence = "this is a notebook already; copy the file, or export it as a yard file first."
         raise OwnerError(f"{options.yard.name}: {sentence}")
-    refuse_wrong_suffix(options.yard, YARD_SUFFIX, "A yard file")
+    # What a handover holds is a notebook, which was kept by its owner already.
+    is_handover = options.yard.suffix.lower() == HANDOVER_SUFFIX
+    if not is_handover:
+        refuse_wrong_suffix(options.yard, YARD_SUFFIX, "A yard file")
     refuse_taken(options.output)
     checked = load_checked(options.yard, today)
-    if checked.questions and not options.keep_as_is:
+    if checked.questions and not is_handover and not options.keep_as_is:
         told = in_short(options.yard, checked.questions)
         raise OwnerError(f"{told} Mend it there, or add --keep-as-is.")
     create(options.output, checked.notebook)

@@ -56,7 +56,7 @@ def create(
     picture that cannot be read any more, or a disk that refuses.
     """
     refuse_taken(path, overwrite=overwrite)
-    with written_whole(path) as fresh, _explained(path):
+    with written_whole(path) as fresh, explained(path):
         connection = connected(fresh, "rwc")
         try:
             bring_up_to_date(connection)
@@ -81,7 +81,7 @@ def load(path: Path) -> Notebook:
     Its pictures stay where they are, and are read from the file when they are asked for.
     """
     _refuse_foreign_file(path)
-    with _explained(path):
+    with explained(path):
         connection = connected_to_read(path)
         try:
             current = _current_copy(connection)
@@ -117,7 +117,7 @@ class Store:
         if self._key in _connected:
             raise OwnerError(f"{path.name}: this notebook is already open in this window.")
         _refuse_foreign_file(path)
-        with _explained(path):
+        with explained(path):
             self._connection = connected(path, "rw")
             try:
                 self._identity = _identity(path)
@@ -131,7 +131,7 @@ class Store:
 
     def read(self) -> Notebook:
         """The whole notebook; OwnerError where the file is damaged."""
-        with _explained(self.path):
+        with explained(self.path):
             notebook = _read(self._connection, self.path, self.shelf.picture)
             self._data_version = _data_version(self._connection)
         return notebook
@@ -147,7 +147,7 @@ class Store:
         Raises OwnerError, with nothing written, where the disk refuses, another program holds or
         has changed the file, or it was moved away.
         """
-        with _explained(self.path):
+        with explained(self.path):
             self._refuse_moved_file()
             self._connection.execute("BEGIN IMMEDIATE")
             try:
@@ -328,7 +328,7 @@ def _number(header: bytes, offset: int) -> int:
 
 
 @contextlib.contextmanager
-def _explained(path: Path) -> Iterator[None]:
+def explained(path: Path) -> Iterator[None]:
     """Turn what SQLite and the system refuse into an OwnerError; let our own bugs through."""
     try:
         yield

@@ -14,6 +14,8 @@ from pathlib import Path
 from typing import Any
 
 from lawnbook.store.files import YARD_SUFFIX, read_text_bounded, written_whole
+from lawnbook.store.handover_file import load_handover
+from lawnbook.store.handover_names import HANDOVER_SUFFIX
 from lawnbook.store.sqlite_store import load
 from lawnbook.store.strict_json import parse_json
 from lawnbook.store.weather_csv import parse_weather, read_weather_file
@@ -105,7 +107,10 @@ def _pieces(notebook: Notebook) -> Iterator[str]:
 
 
 def load_any(path: Path, today: date) -> Notebook:
-    """The notebook of a yard file (.json) or a notebook file; OwnerError names the file."""
+    """The notebook of a yard file (.json), a handover (.zip) or a notebook file.
+
+    OwnerError names the file.
+    """
     return load_checked(path, today).notebook
 
 
@@ -121,7 +126,8 @@ def load_checked(path: Path, today: date) -> Checked:
         with _named(path.name):
             checked = read_yard_checked(text, day, path.absolute().parent)
         return replace(checked, notebook=as_of(checked.notebook, today))
-    notebook = load(path)
+    is_handover = path.suffix.lower() == HANDOVER_SUFFIX
+    notebook = load_handover(path) if is_handover else load(path)
     with _named(path.name):
         return check_all(notebook, today)
 

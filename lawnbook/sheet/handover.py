@@ -1,0 +1,229 @@
+"""The handover: one zip for the next owner or an adviser, of ordinary files that anyone can open.
+
+What is left out on request is left out of all of it: documents, tables and calendar are made of
+the notebook that is handed over, never of the true one.
+"""
+
+import tempfile
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from lawnbook.plan.handed_over import Kept, handed_over
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.model import Plan
+from lawnbook.plan.plug_model import ThenNow
+from lawnbook.plan.spreading_plan import spreading_plan
+from lawnbook.plan.then_now import plug_days, then_and_now, usual_then
+from lawnbook.plan.year_review import year_review
+from lawnbook.plan.year_review_model import YearReview
+from lawnbook.plan.year_review_span import review_years
+from lawnbook.sheet.documents import sheet_document, then_now_document
+from lawnbook.sheet.handover_readme import readme_text
+from lawnbook.sheet.layout import PaperName
+from lawnbook.sheet.paper import Draw
+from lawnbook.sheet.pdf import page_bytes
+from lawnbook.sheet.review_documents import review_document
+from lawnbook.sheet.steady_pdf import settled_order, steady_pdf
+from lawnbook.store.calendar_ics import calendar_bytes
+from lawnbook.store.files import refuse_wrong_suffix
+from lawnbook.store.handover_book import create_steady
+from lawnbook.store.handover_names import (
+    CALENDAR_NAME,
+    DOCUMENTS,
+    HANDOVER_SUFFIX,
+    NOTEBOOK_NAME,
+    PHOTOS,
+    README_NAME,
+    TABLES_FOLDER,
+    YARD_NAME,
+    Names,
+    safe_stem,
+)
+from lawnbook.store.handover_zip import HandoverZip, Member, handover_zip
+from lawnbook.store.picture_bare import with_bare_photos
+from lawnbook.store.tables_out import csv_bytes, tables_csv
+from lawnbook.store.yardfile import write_yard
+from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.redacted import without_pictures
+
+MOST_PAIRS = 12
+"""Then and now is written of so many spots at most, in the owner's order."""
+REVIEWED_YEARS = 2
+_PNG = b"\x89PNG"
+
+
+@dataclass(frozen=True, slots=True)
+class Wants:
+    """What is wanted in a handover: the paper of its documents, and what of the owner's."""
+
+    paper: PaperName = "letter"
+    names: bool = True
+    location: bool = True
+    photos: bool = True
+
+    @property
+    def kept(self) -> Kept:
+        """What of the notebook goes in."""
+        return Kept(names=self.names, place=self.location, pictures=self.photos)
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A PDF of the handover: its name in the zip, and how its bytes are made.
+
+    Qt paints it, with fonts that all pages share: make it where the window lives.
+    """
+
+    name: str
+    make: Callable[[], bytes]
+
+
+@dataclass(frozen=True, slots=True)
+class Handover:
+    """What is handed over: the notebook without what is left out, and its plan."""
+
+    notebook: Notebook
+    plan: Plan
+    wants: Wants
+
+
+def nothing_between(_name: str) -> None:
+    """Let the writing go on."""
+
+
+def prepared(notebook: Notebook, plan: Plan, wants: Wants) -> Handover:
+    """The handover of a notebook for the day of its plan.
+
+    Photographs are read once where something is left out, to see that no place is written in them.
+    """
+    kept = handed_over(notebook, wants.kept)
+    if wants.photos and not (wants.names and wants.location):
+        kept = with_bare_photos(kept)
+    return Handover(kept, plan if kept is notebook else make_plan(kept, plan.on), wants)
+
+
+def documents_of(handover: Handover) -> tuple[Document, ...]:
+    """The PDFs of a handover, none of them made yet."""
+    names = Names()
+    return tuple(
+        Document(names.take(DOCUMENTS, words, ".pdf"), make) for words, make in _documents(handover)
+    )
+
+
+def write_handover(notebook: Notebook, plan: Plan, path: Path, wants: Wants) -> None:
+    """Write a handover, whole or not at all; the same bytes for the same notebook and day.
+
+    OwnerError for a name that does not end in .zip, a file of another kind in the way, a place
+    that cannot be written to, a full disk, or a picture that cannot be read any more.
+    """
+    refuse_wrong_suffix(path, HANDOVER_SUFFIX, "A handover")
+    handover = prepared(notebook, plan, wants)
+    pages = {each.name: each.make() for each in documents_of(handover)}
+    write_prepared(handover, pages, path, nothing_between)
+
+
+def write_prepared(
+    handover: Handover,
+    documents: Mapping[str, bytes],
+    path: Path,
+    between: Callable[[str], None],
+) -> tuple[Member, ...]:
+    """Write a handover whose documents are painted; what is in it. No Qt in here.
+
+    `between` is told each file that is in, and may raise to give up: nothing is written then.
+    """
+    refuse_wrong_suffix(path, HANDOVER_SUFFIX, "A handover")
+    with (
+        tempfile.TemporaryDirectory(prefix="lawnbook-") as folder,
+        handover_zip(path, handover.plan.on, between) as into,
+    ):
+        _add_books(into, handover, Path(folder), path)
+        for name, data in documents.items():
+            into.add(name, data)
+        for name, text in tables_csv(without_pictures(handover.notebook)).items():
+            into.add(f"{TABLES_FOLDER}/{name}", csv_bytes(text))
+        _add_calendar(into, handover)
+        _add_photos(into, handover.notebook)
+        into.add(README_NAME, _readme(handover, into.members).encode())
+        return tuple(into.members)
+
+
+def _add_books(into: HandoverZip, handover: Handover, folder: Path, path: Path) -> None:
+    """The notebook as a new file, in which nothing that was removed can linger, and as JSON."""
+    book, yard = folder / NOTEBOOK_NAME, folder / YARD_NAME
+    try:
+        create_steady(book, handover.notebook, handover.plan.on)
+        into.add_file(NOTEBOOK_NAME, book)
+        book.unlink()
+        write_yard(without_pictures(handover.notebook), yard)
+        into.add_file(YARD_NAME, yard)
+    except OwnerError as error:
+        raise OwnerError(f"{path.name}: {error}") from error
+
+
+def _add_calendar(into: HandoverZip, handover: Handover) -> None:
+    notebook, plan = handover.notebook, handover.plan
+    try:
+        data = calendar_bytes(notebook, plan, spreading_plan(notebook, plan.on))
+    except OwnerError:
+        # A yard for which nothing is due has no calendar.
+        return
+    into.add(CALENDAR_NAME, data)
+
+
+def _add_photos(into: HandoverZip, notebook: Notebook) -> None:
+    """The photographs of plugs, read and written one after another."""
+    names, counted = Names(), Counter[str]()
+    for photo in notebook.photos.values():
+        core = notebook.cores[photo.core]
+        data = photo.data_b64.data()
+        suffix = ".png" if data.startswith(_PNG) else ".jpg"
+        words = safe_stem(f"{core.date.isoformat()} {notebook.spots[core.spot].name}")
+        counted[words] += 1
+        name = names.take(PHOTOS, f"{words} {counted[words]}", suffix)
+        into.add(name, data, packed=True)
+
+
+def _readme(handover: Handover, members: Iterable[Member]) -> str:
+    notebook, plan = handover.notebook, handover.plan
+    later = as_of(notebook, plan.on) is not notebook
+    return readme_text(plan, handover.wants.kept, tuple(members), later)
+
+
+def _documents(handover: Handover) -> Iterator[tuple[str, Callable[[], bytes]]]:
+    notebook, plan, paper = handover.notebook, handover.plan, handover.wants.paper
+
+    def pages(made: Callable[[], tuple[str, Draw | tuple[Draw, ...]]]) -> Callable[[], bytes]:
+        def make() -> bytes:
+            with settled_order():
+                return steady_pdf(page_bytes(*made(), paper), plan.on)
+
+        return make
+
+    yield "sheet", pages(lambda: sheet_document(notebook, plan, paper, workings=True))
+    for year in review_years(notebook, plan.on)[-REVIEWED_YEARS:]:
+        review = year_review(notebook, year, plan.on)
+        made = _review(notebook, review, paper)
+        yield f"year-review {review.span.label}", pages(made)
+    known = as_of(notebook, plan.on)
+    pairs = (
+        (spot, days)
+        for spot in known.spots.values()
+        if len(days := plug_days(known, spot.id, plan.on)) > 1
+    )
+    for (spot, days), _ in zip(pairs, range(MOST_PAIRS), strict=False):
+        pair = then_and_now(known, spot.id, usual_then(days), days[-1].date)
+        yield f"then-and-now {spot.name}", pages(_pair(known, pair, paper))
+
+
+def _review(
+    notebook: Notebook, review: YearReview, paper: PaperName
+) -> Callable[[], tuple[str, tuple[Draw, ...]]]:
+    return lambda: review_document(notebook, review, paper)
+
+
+def _pair(notebook: Notebook, pair: ThenNow, paper: PaperName) -> Callable[[], tuple[str, Draw]]:
+    return lambda: then_now_document(notebook, pair, paper)

@@ -1,0 +1,132 @@
+"""The README of a handover: what is in the file, in plain words, and how to open it again."""
+
+import textwrap
+from collections.abc import Iterable, Iterator, Sequence
+
+from lawnbook import __version__
+from lawnbook.plan.handed_over import Kept
+from lawnbook.plan.model import Plan
+from lawnbook.store.handover_names import (
+    CALENDAR_NAME,
+    DOCUMENTS,
+    NOTEBOOK_NAME,
+    PHOTOS,
+    TABLES_FOLDER,
+    YARD_NAME,
+)
+from lawnbook.store.handover_zip import Member
+from lawnbook.yard.numbers import day
+
+WIDTH = 76
+_UNITS = (
+    "Feet and square feet, inches (depths of water are inches over the zone), minutes, gallons, "
+    "pounds, pounds of nitrogen per 1,000 square feet, degrees Fahrenheit, miles an hour, "
+    "megajoules per square metre. Money is in the owner's currency. Each heading of a table names "
+    "its unit; days are year-month-day."
+)
+_IN_LAWNBOOK = (
+    "Lawnbook: choose Open in its menu and then this zip as it is, or drop the zip on the first "
+    "page. A copy of your own is made; the zip stays as it is. On the command line the zip is "
+    "read wherever a notebook is."
+)
+_WITHOUT = (
+    f"Without Lawnbook: {DOCUMENTS} are PDF, {PHOTOS} are pictures, {TABLES_FOLDER} are CSV for "
+    f"any spreadsheet, {CALENDAR_NAME} is iCalendar (RFC 5545) for any calendar. {NOTEBOOK_NAME} "
+    f"is an SQLite 3 database, and {YARD_NAME} the same records as JSON in UTF-8."
+)
+_DESCRIBED = (
+    (NOTEBOOK_NAME, "the whole notebook"),
+    (YARD_NAME, "its records as text"),
+    (f"{DOCUMENTS}/sheet", "the plan of the day, with its workings"),
+    (f"{DOCUMENTS}/year-review", "a year beside the year before"),
+    (f"{DOCUMENTS}/then-and-now", "two days of a spot side by side"),
+    (CALENDAR_NAME, "what is due, for a calendar"),
+)
+_WHICH_COUNTS = (
+    f"Where two files say different things, {NOTEBOOK_NAME} counts: the others were written from "
+    f"it. {YARD_NAME} holds every record but the pictures, which are in {NOTEBOOK_NAME} and, "
+    f"photographs of plugs, in {PHOTOS}."
+)
+_ALL_THERE = "Nothing."
+NAMES_OUT = (
+    "Names: the yard, zones, spots, features, spreaders, sprayers, timer programs, budgets, the "
+    "feeding rule and the water's source have neutral names with numbers; ids too. Free notes, "
+    "words on photographs, and kinds of care that are no common words are gone. Products and "
+    "grasses keep theirs, which are labels."
+)
+PLACE_OUT = (
+    "The place: longitude, elevation, time zone, the map's zero point and pictures under the "
+    "sketch are gone, and the latitude is rounded to 5 degrees. Use of water reckoned of the exact "
+    "place stands in the weather as reported ETo, so that the plan's figures stay the same; enter "
+    "the latitude of your own yard before you add weather. Times of the clock for the timer are "
+    "not given, since sunrise would tell the place."
+)
+PLACE_GUESSED = (
+    "What remains can still tell something: from daily weather and its ETo the latitude can be "
+    "reckoned back, and weather or the shapes of the yard can be compared with public records "
+    "and aerial pictures."
+)
+PLACE_IN_NOTES = "Names and notes are as the owner wrote them, and may name the place."
+PICTURES_OUT = "Pictures: photographs of plugs, and pictures under the sketch."
+PICTURES_SEEN = "What is to be seen on a photograph is there: look at them before you pass this on."
+_AFTER = "Records later than that day are in the notebook and the tables, but not in the documents."
+
+
+def readme_text(plan: Plan, kept: Kept, members: Sequence[Member], later: bool) -> str:
+    """The README, for the plan in the handover; `later` where records go beyond its day."""
+    lines = [
+        f"Handover of {plan.yard}",
+        f"as of {day(plan.on)}, written by Lawnbook {__version__}",
+        "",
+        *_section("What is in here", _contents(members)),
+        *_section("How to open it", (_IN_LAWNBOOK, _WITHOUT, _WHICH_COUNTS)),
+        *_section("Units", (_UNITS, _AFTER) if later else (_UNITS,)),
+        *_section("What was left out", left_out(kept) or (_ALL_THERE,)),
+        *_section("Cautions", plan.cautions),
+        *_section("Sources of the figures", plan.sources or ("None yet: the plan is empty.",)),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def left_out(kept: Kept) -> tuple[str, ...]:
+    """What is not in a handover, a sentence for each; empty where all of it is."""
+    listed: list[str] = []
+    if not kept.names:
+        listed.append(NAMES_OUT)
+    if not kept.place:
+        listed += [PLACE_OUT, PLACE_GUESSED]
+        listed += [PLACE_IN_NOTES] if kept.names else []
+    if not kept.pictures:
+        listed.append(PICTURES_OUT)
+    elif listed:
+        listed.append(PICTURES_SEEN)
+    return tuple(listed)
+
+
+def _section(heading: str, paragraphs: Iterable[str]) -> Iterator[str]:
+    yield heading.upper()
+    for each in paragraphs:
+        yield from textwrap.wrap(each, WIDTH, initial_indent="- ", subsequent_indent="  ")
+    yield ""
+
+
+def _contents(members: Sequence[Member]) -> Iterator[str]:
+    """The files with what they are and their sizes; tables and photographs as a number of them."""
+    many = (f"{TABLES_FOLDER}/", "table", "tables"), (f"{PHOTOS}/", "photograph", "photographs")
+    for each in members:
+        if not each.name.startswith(tuple(folder for folder, _, _ in many)):
+            what = next((words for start, words in _DESCRIBED if each.name.startswith(start)), "")
+            yield f"{each.name}: {what} ({size_told(each.size)})"
+    for folder, one, several in many:
+        found = [each for each in members if each.name.startswith(folder)]
+        if found:
+            noun = one if len(found) == 1 else several
+            whole = size_told(sum(each.size for each in found))
+            yield f"{folder} {len(found)} {noun} ({whole})"
+
+
+def size_told(size: int) -> str:
+    """A size in bytes as a person reads it: "820 KB", "1.4 MB"."""
+    if size < 1000 * 1000:
+        return f"{max(1, round(size / 1000)):,} KB"
+    return f"{size / 1e6:,.1f} MB"
