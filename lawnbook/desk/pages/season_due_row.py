@@ -14,8 +14,8 @@ from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Due
 from lawnbook.plan.working_model import Working
 
-LEAD_PX, DOT_PX = 74, 24
-BUTTON_PX = 112
+LEAD_PX, DOT_PX = 66, 24
+BUTTON_PX = 66
 _TOP = Qt.AlignmentFlag.AlignTop
 _STEPS = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}
 
@@ -50,7 +50,7 @@ class DueRow(QWidget):
         self.working.set_workings(workings)
         self.button = QuietButton(button_words(due), f"season_due_{number}_done", self)
         self.button.setAccessibleName(f"{button_words(due)}: {due.what}")
-        self.button.setFixedWidth(BUTTON_PX)
+        self.button.setMinimumWidth(BUTTON_PX)
         # The line itself is the stop of Tab; its keys do what these do.
         for each in (self.working, self.button):
             each.setFocusPolicy(Qt.FocusPolicy.NoFocus)
