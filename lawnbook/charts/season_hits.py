@@ -140,6 +140,8 @@ def _reaches(
     page: SeasonLayout, marks: Sequence[SeasonMark]
 ) -> Iterator[tuple[SeasonMark, float, float]]:
     """Each mark of a row with the stretch that is its own: halfway to its neighbours at most."""
+    if not marks:
+        return
     xs = [page.x(mark.date) for mark in marks]
     between = [(one + other) / 2 for one, other in pairwise(xs)]
     edges = [LEFT_PT - REACH_PT, *between, page.right + REACH_PT]

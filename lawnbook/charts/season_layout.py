@@ -9,7 +9,7 @@ from lawnbook.charts.marks import Frame
 from lawnbook.plan.season_year_marks import ROWS
 from lawnbook.plan.season_year_model import SeasonRow, SeasonSpan, SeasonYear
 
-LEFT_PT, RIGHT_PT = 56.0, 34.0
+LEFT_PT, RIGHT_PT = 56.0, 37.0
 KEY_PT, CURVES_PT, LANE_PT, ROW_PT, FOOT_PT = 31.0, 78.0, 13.0, 14.5, 18.0
 GAP_PT = 7.0
 LEAST_SCALE_IN = 0.1
