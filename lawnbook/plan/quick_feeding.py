@@ -1,0 +1,116 @@
+"""A feeding told in a line: its pounds shared out by area, and the check before spreading with it.
+
+What happened can be recorded whether or not it was wise: a verdict that does not pass is a
+question, never a refusal.
+"""
+
+from collections.abc import Mapping
+from datetime import date
+
+from lawnbook.plan.doing import done_together
+from lawnbook.plan.quick_names import or_joined
+from lawnbook.plan.quick_reading import Reading
+from lawnbook.plan.quick_records import Made, one_amount, zones_of
+from lawnbook.plan.season_model import Task
+from lawnbook.plan.spread import check_spread, share_by_area
+from lawnbook.yard.numbers import plain
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Product, Zone
+
+_NAMED = 4
+
+
+def feeding(reading: Reading, made: Made, on: date) -> None:
+    """A feeding of one product; pounds of several zones are shared by area, unless "each" is said.
+
+    Raises OwnerError where the zones have no area to spread on.
+    """
+    product = _product(reading, made)
+    zones = zones_of(reading, made)
+    pounds = _pounds(reading, made, product)
+    if product is not None:
+        made.label = f"feeding of {product.name}"
+        made.tell("Product", product.name)
+    if pounds is None or product is None or not zones or made.faults:
+        if zones:
+            made.tell("Zone" if len(zones) == 1 else "Zones", _names(zones))
+        return
+    shares = (
+        {each.id: pounds for each in zones}
+        if reading.each or len(zones) == 1
+        else share_by_area(reading.notebook, [each.id for each in zones], pounds)
+    )
+    for zone in zones:
+        made.tell(zone.name, f"{plain(shares[zone.id])} lb")
+    _record(reading, made, product, shares)
+    _ask_the_check(reading, made, (product.id, shares), on)
+
+
+def _product(reading: Reading, made: Made) -> Product | None:
+    notebook = reading.notebook
+    named = [notebook.products[each] for each in reading.ids("products")]
+    if len(named) == 1:
+        return named[0]
+    if len(named) > 1:
+        made.faults.append(f"One product at a time: {or_joined([p.name for p in named])}?")
+        return None
+    names = [each.name for each in notebook.products.values()]
+    if not names:
+        made.faults.append(
+            "Product: the shelf is bare. Put what was spread on it on the Feed page."
+        )
+        return None
+    made.wants.append("products")
+    few = or_joined(names) if len(names) <= _NAMED else f"such as {names[0]}"
+    made.faults.append(f"Product: say which, {few}.")
+    return None
+
+
+def _pounds(reading: Reading, made: Made, product: Product | None) -> float | None:
+    pounds = one_amount(reading, made, "lb", "Pounds")
+    bags = one_amount(reading, made, "bag", "Bags")
+    if pounds is not None and bags is not None:
+        made.faults.append("Say either pounds or bags, not both.")
+        return None
+    if bags is not None and product is not None:
+        if product.bag_lb is None:
+            made.faults.append(f"Bags: the weight of a bag of {product.name} is not known; say lb.")
+            return None
+        return bags * product.bag_lb
+    if pounds is None and bags is None:
+        made.units = (" lb",)
+        made.faults.append("Pounds: say how much was spread, such as 12 lb.")
+    elif pounds is not None and pounds <= 0:
+        made.faults.append("Pounds: enter more than zero.")
+    return pounds
+
+
+def _record(reading: Reading, made: Made, product: Product, shares: Mapping[str, float]) -> None:
+    on = reading.on or reading.today
+    zones = reading.notebook.zones
+    tasks = [
+        Task(
+            key=f"feed:{zone_id}", kind="feed", what="", date=on, why="", zone_id=zone_id,
+            zone=zones[zone_id].name, product_id=product.id, product=product.name, pounds=pounds,
+        )
+        for zone_id, pounds in shares.items()
+    ]  # fmt: skip
+    finished = done_together(reading.notebook, tasks, on)
+    made.change.update(finished.change)
+    made.records += finished.records
+
+
+def _ask_the_check(
+    reading: Reading, made: Made, what: tuple[str, Mapping[str, float]], on: date
+) -> None:
+    """The verdict of the check before spreading: said where it passes, asked where not."""
+    try:
+        checked = check_spread(reading.notebook, what[0], what[1], on)
+    except OwnerError as problem:
+        made.notes.append(str(problem))
+        return
+    (made.notes if checked.within else made.questions).append(checked.verdict)
+
+
+def _names(zones: list[Zone]) -> str:
+    return ", ".join(each.name for each in zones)

@@ -1,0 +1,290 @@
+"""The records that a line of plain words stands for, each kind of them in its own way.
+
+Nothing is guessed: what the line does not say is a fault that tells how to say it. Only a yard's
+single zone goes without saying.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+from types import MappingProxyType
+
+from lawnbook.plan.due import names_told
+from lawnbook.plan.quick_amounts import Of
+from lawnbook.plan.quick_model import QuickKind, Told
+from lawnbook.plan.quick_names import or_joined
+from lawnbook.plan.quick_reading import Reading
+from lawnbook.yard.edits import rain_noted
+from lawnbook.yard.notebook import Key, apply, new_id, put
+from lawnbook.yard.numbers import inches, minutes, parse_number, plain
+from lawnbook.yard.records import Care, Core, Record, SoilTest, Watering, WeatherDay, Zone
+
+MOWING, NOTE = "mowing", "note"
+_NAMED = 4
+
+
+@dataclass(slots=True)
+class Made:
+    """What a line comes to: a change, the fields as read out, a name for undo; filled in turn.
+
+    `records` are those to be checked. `wants` are the tables of which a record is missing.
+    """
+
+    label: str = ""
+    change: dict[Key, tuple[Record | None, Record | None]] = field(default_factory=dict)
+    records: list[tuple[str, Record]] = field(default_factory=list)
+    fields: list[Told] = field(default_factory=list)
+    faults: list[str] = field(default_factory=list)
+    questions: list[str] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+    wants: list[str] = field(default_factory=list)
+    units: tuple[str, ...] = ()
+
+    def tell(self, label: str, value: str) -> None:
+        """Read one more field out."""
+        self.fields.append(Told(label, value))
+
+
+def put_all(reading: Reading, made: Made, records: Sequence[tuple[str, Record]]) -> None:
+    """Put new records into the change, each ranked after the one before it."""
+    notebook = reading.notebook
+    for table, record in records:
+        step = put(notebook, table, record)
+        notebook = apply(notebook, step)
+        made.change.update(step)
+        made.records.append((table, notebook.table(table)[record.id]))
+
+
+def one_amount(reading: Reading, made: Made, of: Of, what: str) -> float | None:
+    """The one amount of a unit; a second one is a fault."""
+    said = reading.amounts.by_unit.pop(of, [])
+    if len(said) > 1:
+        made.faults.append(f"{what}: one figure at a time, not {len(said)}.")
+    return said[0] if said else None
+
+
+def zones_of(reading: Reading, made: Made, *, whole_yard: bool = False) -> list[Zone]:
+    """The zones a line is about. Where none is said: the only one, or a fault that asks.
+
+    With `whole_yard` saying none means the whole yard, and the list is empty.
+    """
+    notebook = reading.notebook
+    named = [notebook.zones[each] for each in reading.ids("zones")]
+    if reading.everywhere and named:
+        made.faults.append("Say either the zones or everywhere, not both.")
+    if named:
+        return named
+    if whole_yard:
+        return []
+    zones = list(notebook.zones.values())
+    if reading.everywhere or len(zones) == 1:
+        return zones
+    made.wants.append("zones")
+    names = [each.name for each in zones]
+    few = or_joined(names) if len(names) <= _NAMED else f"such as {names[0]}"
+    made.faults.append(
+        f"Zone: say which, {few}." if zones else "Zone: draw one on the sketch first."
+    )
+    return []
+
+
+def leave_nothing(reading: Reading, made: Made) -> None:
+    """A fault for every amount and number that the records do not take."""
+    for of, said in reading.amounts.by_unit.items():
+        unit = {"min": "min", "in": "in", "lb": "lb", "bag": "bags"}[of]
+        told = ", ".join(f"{plain(each, 4)} {unit}" for each in said)
+        made.faults.append(f"{told} does not belong here; leave it out.")
+    for written in reading.bare:
+        made.faults.append(f"“{written}” of what? Say its unit, or the word it belongs to.")
+
+
+def watering(reading: Reading, made: Made, on: date) -> None:
+    """A watering of each zone, by minutes or by depth."""
+    zones = [each for each in zones_of(reading, made) if each.irrigated or not reading.everywhere]
+    ran = one_amount(reading, made, "min", "Minutes")
+    depth = one_amount(reading, made, "in", "Depth")
+    cycles = reading.amounts.by_word.get("cycles")
+    made.label = f"watering of {_called(zones)}"
+    _tell_zones(made, zones)
+    if ran is not None:
+        made.tell("Ran", minutes(ran) if ran == round(ran) else f"{plain(ran)} min")
+    if depth is not None:
+        made.tell("Depth caught", inches(depth))
+    if cycles is not None:
+        made.tell("Cycles", plain(cycles))
+    if ran is None and depth is None:
+        made.units = (" min", " in")
+        if not reading.bare:
+            made.faults.append(
+                "Say how long it ran, such as 30 min, or what a can caught, such as 0.5 in."
+            )
+    if made.faults or (ran is None and depth is None):
+        return
+    whole = None if cycles is None else _whole(made, "Cycles", cycles)
+    records = [
+        Watering(id=new_id(), date=on, zone=z.id, minutes=ran, depth_in=depth, cycles=whole)
+        for z in zones
+    ]
+    put_all(reading, made, [("waterings", each) for each in records])
+
+
+def rain(reading: Reading, made: Made, on: date) -> None:
+    """What the owner's gauge held on a day."""
+    held_in = one_amount(reading, made, "in", "Rain")
+    if held_in is None and len(reading.bare) == 1 and reading.notebook.yard.units == "us":
+        held_in = parse_number(reading.bare.pop(), "Rain")
+    made.label = "rain"
+    if held_in is None:
+        made.units = (" in", " mm")
+        made.faults.append("Rain: say how much the gauge held, such as rain 0.4 in or rain 10 mm.")
+        return
+    made.tell("Rain in the gauge", inches(held_in))
+    change = rain_noted(reading.notebook, on, held_in)
+    before = reading.notebook.weather.get(on.isoformat())
+    if before is not None and before.gauge_in is not None:
+        made.questions.append(
+            f"The gauge of that day is on record with {inches(before.gauge_in)}; this takes its "
+            "place."
+        )
+    made.change.update(change)
+    made.records += [
+        ("weather", after) for _, after in change.values() if isinstance(after, WeatherDay)
+    ]
+
+
+def care(reading: Reading, made: Made, on: date) -> None:
+    """Care of zones or of the whole yard; mowing with its height among it."""
+    kind = MOWING if reading.kind == "mow" else reading.care
+    zones = zones_of(reading, made, whole_yard=True)
+    note = reading.note
+    if reading.kind == "mow":
+        cut = one_amount(reading, made, "in", "Height of cut")
+        if cut is not None:
+            note = f"Cut at {plain(cut)} in. {note}".strip()
+    if not kind:
+        made.faults.append("Care: say what was done, such as care edging.")
+    cost = reading.amounts.by_word.get("cost")
+    made.label = kind
+    _tell_zones(made, zones)
+    if cost is not None:
+        made.tell("Cost", plain(cost))
+    if note:
+        made.tell("Note", note)
+    record = Care(
+        id=new_id(),
+        date=on,
+        kind=kind,
+        zones=tuple(each.id for each in zones),
+        cost=cost,
+        note=note,
+    )
+    put_all(reading, made, [("care", record)])
+
+
+def noted(reading: Reading, made: Made, on: date) -> None:
+    """Words to remember, as they were typed."""
+    made.label = NOTE
+    if not reading.note:
+        made.faults.append("Note: write what is to be remembered.")
+        return
+    made.tell("Note", reading.note)
+    put_all(reading, made, [("care", Care(id=new_id(), date=on, kind=NOTE, note=reading.note))])
+
+
+def soil_test(reading: Reading, made: Made, on: date) -> None:
+    """A laboratory's test of each zone."""
+    zones = zones_of(reading, made)
+    said = reading.amounts.by_word
+    made.label = f"soil test of {_called(zones)}"
+    _tell_zones(made, zones)
+    units = {"ph": ("pH", ""), "om_pct": ("Organic matter", " %"), "p_ppm": ("Phosphorus", " ppm"),
+             "k_ppm": ("Potassium", " ppm"), "depth_in": ("Sampled to", " in")}  # fmt: skip
+    for name, (label, unit) in units.items():
+        if name in said:
+            made.tell(label, f"{plain(said[name])}{unit}")
+    if not said:
+        made.notes.append("Without figures only the day is kept; such as ph 6.4 om 3.1 p 25 k 140.")
+    records = [
+        SoilTest(
+            id=new_id(), date=on, zone=each.id, ph=said.get("ph"), om_pct=said.get("om_pct"),
+            p_ppm=said.get("p_ppm"), k_ppm=said.get("k_ppm"), depth_in=said.get("depth_in"),
+        )
+        for each in zones
+    ]  # fmt: skip
+    put_all(reading, made, [("soil_tests", each) for each in records])
+
+
+def plug(reading: Reading, made: Made, on: date) -> None:
+    """One plug of one spot."""
+    notebook = reading.notebook
+    spots = [notebook.spots[each] for each in reading.ids("spots")]
+    if not spots and len(notebook.spots) == 1:
+        spots = list(notebook.spots.values())
+    said = reading.amounts.by_word
+    if len(spots) != 1:
+        made.wants += [] if spots else ["spots"]
+        names = [each.name for each in spots or notebook.spots.values()]
+        few = or_joined(names[:_NAMED]) if names else ""
+        made.faults.append(
+            f"Spot: say one, {few}." if few else "Spot: mark one on the sketch first."
+        )
+        return
+    made.label = f"plug of {spots[0].name}"
+    made.tell("Spot", spots[0].name)
+    if reading.amounts.readings:
+        made.tell("Thatch", ", ".join(inches(each, 3) for each in reading.amounts.readings))
+    if "root_depth_in" in said:
+        made.tell("Root depth", inches(said["root_depth_in"]))
+    for name, label in (("sponge", "Sponge"), ("worms", "Worms"), ("clock", "Clock position")):
+        if name in said:
+            made.tell(label, plain(said[name]))
+    if not reading.amounts.readings and not said and not reading.note:
+        made.faults.append("Say what it showed, such as thatch 5/8 3/4 roots 4.5.")
+    if reading.pressed:
+        made.tell("Pressed", "yes")
+    if reading.note:
+        made.tell("Note", reading.note)
+    core = Core(
+        id=new_id(), spot=spots[0].id, date=on, thatch_in=reading.amounts.readings,
+        pressed=reading.pressed, root_depth_in=said.get("root_depth_in"), note=reading.note,
+    )  # fmt: skip
+    whole = {
+        name: _whole(made, name.capitalize(), said[name])
+        for name in ("sponge", "worms", "clock")
+        if name in said
+    }
+    core = replace(core, sponge=whole.get("sponge"), worms=whole.get("worms"),
+                   clock=whole.get("clock"))  # fmt: skip
+    put_all(reading, made, [("cores", core)])
+
+
+def _whole(made: Made, what: str, value: float) -> int:
+    if value != int(value):
+        made.faults.append(f"{what}: {plain(value, 4)} is not a whole number.")
+    return int(value)
+
+
+def _called(zones: Sequence[Zone]) -> str:
+    return names_told([each.name for each in zones])
+
+
+def _tell_zones(made: Made, zones: Sequence[Zone]) -> None:
+    if zones:
+        made.tell("Zone" if len(zones) == 1 else "Zones", ", ".join(each.name for each in zones))
+    elif "zones" not in made.wants:
+        made.tell("Zones", "whole yard")
+
+
+Maker = Callable[[Reading, Made, date], None]
+MAKERS: Mapping[QuickKind, Maker] = MappingProxyType(
+    {
+        "water": watering,
+        "rain": rain,
+        "mow": care,
+        "care": care,
+        "note": noted,
+        "soil": soil_test,
+        "plug": plug,
+    }
+)
+"""What makes the records of each kind but a feeding, which `quick_feeding` makes."""
