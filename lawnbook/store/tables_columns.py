@@ -5,7 +5,7 @@ and its id in a column of its own at the end. A picture's bytes have none.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, is_dataclass
+from dataclasses import dataclass, field, is_dataclass
 from datetime import date
 from functools import cache
 from types import MappingProxyType
@@ -59,7 +59,7 @@ class Column:
     field: str
     inner: str
     role: Role
-    info: FieldInfo
+    info: FieldInfo = field(hash=False)
 
     @property
     def kind(self) -> Any:

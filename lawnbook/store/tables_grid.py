@@ -1,17 +1,17 @@
 """A table as cells: headings with their units, and a row for each record."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, get_args, get_origin
 
-from lawnbook.store.tables_columns import TITLES, Column, columns_of
+from lawnbook.store.tables_columns import Column, columns_of
 from lawnbook.store.tables_form import by_name_joined, joined, names_joined, point_joined
 from lawnbook.store.tables_names import name_in
 from lawnbook.yard.codec import plain_value
 from lawnbook.yard.fields import is_number_by_zone
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import TABLES, Record
+from lawnbook.yard.records import Record
 
 MOST_LETTERS = 15_000
 """Longer text goes on in a column of its own: a spreadsheet's cell holds 32,767 code units."""
@@ -61,13 +61,6 @@ def grid_of(notebook: Notebook, table: str) -> Grid:
             for row in rows
         ),
     )
-
-
-def table_named(told: str) -> str:
-    """The table of a name, key or title of a sheet; "" where there is none."""
-    plain = " ".join(told.replace("_", " ").casefold().split())
-    known: Mapping[str, str] = {title.casefold(): table for table, title in TITLES.items()}
-    return known.get(plain) or next((t for t in TABLES if t.replace("_", " ") == plain), "")
 
 
 def _own(held: Any, column: Column) -> Cell:

@@ -1,0 +1,93 @@
+"""What reading tables found: the change, what it would do, and what stands against it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from lawnbook.yard.notebook import Change
+
+LONGEST_FAULTS = 200
+"""So many faults are told one by one; of the others only their number."""
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """A table of the file: how many of its rows are added, changed, the same, or cannot be kept."""
+
+    table: str
+    title: str
+    added: int
+    changed: int
+    same: int
+    faulty: int
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A field before and after; a row that is new has one for each field that it fills.
+
+    `row` is what the record is called, `where` its place in the file, such as "row 4".
+    """
+
+    table: str
+    title: str
+    record_id: str
+    row: str
+    where: str
+    heading: str
+    before: str
+    after: str
+    is_new: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """Something wrong or doubtful: its table's title, its place, its column, and the mend."""
+
+    title: str
+    where: str
+    line: int
+    heading: str
+    sentence: str
+
+    @property
+    def told(self) -> str:
+        """The fault as one line: "Zones, row 4, Slope, %: Slope of 200 % is too much; …"."""
+        column = f', column "{self.heading}"' if self.heading else ""
+        return f"{self.title}, {self.where}{column}: {self.sentence}"
+
+
+@dataclass(frozen=True, slots=True)
+class TablesRead:
+    """What tables hold against a notebook; nothing is changed before `change` is made.
+
+    Rows with a fault are not in `change`; rows with a question are. `notes` tell what was passed
+    over.
+    """
+
+    change: Change
+    tables: tuple[Counted, ...]
+    differences: tuple[Difference, ...]
+    faults: tuple[Fault, ...] = ()
+    questions: tuple[Fault, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    @property
+    def added(self) -> int:
+        """How many rows are new."""
+        return sum(each.added for each in self.tables)
+
+    @property
+    def changed(self) -> int:
+        """How many rows are different from the notebook's."""
+        return sum(each.changed for each in self.tables)
+
+    @property
+    def same(self) -> int:
+        """How many rows say what the notebook says already."""
+        return sum(each.same for each in self.tables)
+
+
+def few(sentences: Sequence[str], most: int) -> tuple[str, ...]:
+    """The first sentences, and how many more there are."""
+    rest = len(sentences) - most
+    return (*sentences[:most], *([f"And {rest:,} more like these."] if rest > 0 else []))

@@ -1,0 +1,75 @@
+"""An Excel workbook read as cells: nothing in it is reckoned out, and every sheet is bounded."""
+
+import io
+import warnings
+from collections.abc import Iterator
+from datetime import date, datetime, time, timedelta
+from typing import Any
+
+from lawnbook.store.tables_files import (
+    LAST_ROW,
+    MOST_COLUMNS,
+    MOST_ROWS,
+    Cells,
+    Raw,
+    Unread,
+    is_blank,
+)
+from lawnbook.store.tables_workbook import ABOUT_SHEET, unescaped
+from lawnbook.yard.problems import OwnerError
+
+_FORMULA = "a formula is not reckoned out here; paste its value in its place."
+_ERROR = "the spreadsheet shows an error here; enter the value."
+_TIME = "a time of day is no value here; enter the value as a number, a date or words."
+
+
+def read_workbook(data: bytes, name: str) -> tuple[Cells, ...]:
+    """The sheets of a workbook but the one about it. OwnerError where it cannot be read."""
+    from openpyxl import load_workbook
+
+    with warnings.catch_warnings():
+        # What of a workbook's looks the library does not know is no matter here.
+        warnings.simplefilter("ignore")
+        try:
+            book = load_workbook(io.BytesIO(data), read_only=True, keep_links=False)
+            sheets = [each for each in book.worksheets if each.title != ABOUT_SHEET]
+            return tuple(_read(sheets, name))
+        except OwnerError:
+            raise
+        except Exception as error:
+            # A stranger's damaged workbook breaks the library in more ways than can be listed.
+            told = f"{name}: the workbook is damaged or of another kind"
+            raise OwnerError(f"{told}; save it as .xlsx again, or as CSV.") from error
+
+
+def _read(sheets: list[Any], name: str) -> Iterator[Cells]:
+    count = 0
+    for sheet in sheets:
+        # A size that the file only claims would be padded out with empty cells.
+        sheet.reset_dimensions()
+        rows: list[tuple[int, tuple[Raw, ...]]] = []
+        for number, row in enumerate(sheet.iter_rows(max_col=MOST_COLUMNS), 1):
+            cells = tuple(_raw(each) for each in row)
+            if not all(is_blank(each) for each in cells):
+                rows.append((number, cells))
+                count += 1
+            if count > MOST_ROWS + len(sheets) or number > LAST_ROW:
+                raise OwnerError(f"{name}: more than {MOST_ROWS:,} rows; take it in in parts.")
+        yield Cells(sheet.title, tuple(rows))
+
+
+def _raw(cell: Any) -> Raw:
+    value = cell.value
+    if value is None:
+        return None
+    if cell.data_type == "f":
+        return Unread(_FORMULA)
+    if cell.data_type == "e":
+        return Unread(_ERROR)
+    if isinstance(value, datetime):
+        return value.date()
+    if isinstance(value, time | timedelta):
+        return Unread(_TIME)
+    if isinstance(value, str):
+        return unescaped(value).replace("\r\n", "\n") or None
+    return value if isinstance(value, bool | int | float | date) else Unread(_ERROR)
