@@ -80,7 +80,7 @@ def test_a_whole_year_stands_beside_a_whole_one() -> None:
     assert review.span.whole
     assert review.water.now.gallons == pytest.approx(1300 * GAL_PER_SQFT_IN)
     assert "The whole of 2025 beside the whole of 2024." in review.compared
-    assert "Nothing was recorded in 2024: there is nothing to compare with." in review.compared
+    assert "Nothing was recorded in 2024." in review.compared
     assert not review.has_before
     assert "The notebook begins on 1 Jun 2025" in review.compared
 

@@ -188,6 +188,14 @@ def mean_grey(image: QImage, ring: Ring) -> float:
     return fmean(image.pixelColor(each).lightness() for each in spots)
 
 
+def test_a_long_table_goes_on_with_its_heads_and_loses_no_row() -> None:
+    pages = [read_page(data) for data in pages_of(invented(3, 60, 0), "letter")]
+    with_spots = [each for each in pages if "spot" in each.flat]
+    assert len(with_spots) > 1
+    assert all("then, in" in each.flat for each in with_spots)
+    assert sum(each.flat.count("Trend: Cannot say yet") for each in pages) == 60
+
+
 def test_blocks_flow_to_the_next_page_whole_and_in_order() -> None:
     page = Box(0, 0, 100, 100)
     blocks = [Block(each, lambda *_: None, 10.0, keeps=each == 17) for each in (40, 30, 17, 50)]

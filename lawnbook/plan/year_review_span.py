@@ -74,7 +74,7 @@ def compared_words(now: ReviewSpan, before: ReviewSpan, has_before: bool) -> str
         beside += f" The notebook begins on {day(begun)}: earlier work is not on record."
     if has_before:
         return beside
-    return f"{beside} Nothing was recorded in {before.told}: there is nothing to compare with."
+    return f"{beside} Nothing was recorded in {before.told}."
 
 
 def span_told(span: ReviewSpan) -> str:

@@ -1,6 +1,6 @@
 """What changed in a year, in a few sentences, each with the figures that it rests on."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from lawnbook.plan.workings import PERCENT, and_joined, counted, rate_told, told
 from lawnbook.plan.year_review_model import (
@@ -13,6 +13,7 @@ from lawnbook.plan.year_review_model import (
     Watered,
     WaterReview,
     Weathered,
+    ZoneFed,
 )
 from lawnbook.yard.numbers import day
 
@@ -20,7 +21,7 @@ MOST_SPOTS = 3
 """So many spots are named in a sentence; the table has them all."""
 
 MOST_NAMES = 3
-"""So many things without a price are named."""
+"""So many zones over their budget, and things without a price, are named."""
 
 THATCH = "Thatch: "
 """What then and now begins its sentence with."""
@@ -60,15 +61,24 @@ def nitrogen_changed(
             f"of it quick. In {before.told} it was {_or_none(earlier.applied_lb)}."
         )
         yield Changed(text=text, figures=("nitrogen_lawn", "nitrogen_quick"))
-    over = [z for z in nitrogen.zones if z.now.applied_lb - z.now.budget_lb >= LEAST_LB]
+    over = [z for z in nitrogen.zones if _over_lb(z) >= LEAST_LB]
     if over:
-        told_of = and_joined(
-            [f"{z.zone} by {told(z.now.applied_lb - z.now.budget_lb)}" for z in over]
-        )
-        yield Changed(
-            text=f"Over the year's budget, lb per 1,000 sq ft: {told_of}.",
-            figures=tuple(f"nitrogen:{each.zone_id}" for each in over),
-        )
+        yield _over_budget(sorted(over, key=_over_lb, reverse=True))
+
+
+def _over_budget(zones: Sequence[ZoneFed]) -> Changed:
+    """The zones that are the furthest over their budget, and how many more are."""
+    told_of = [f"{each.zone} by {told(_over_lb(each))}" for each in zones[:MOST_NAMES]]
+    if len(zones) > MOST_NAMES:
+        told_of.append(f"{len(zones) - MOST_NAMES} more")
+    return Changed(
+        text=f"Over the year's budget, lb per 1,000 sq ft: {and_joined(told_of)}.",
+        figures=tuple(f"nitrogen:{each.zone_id}" for each in zones[:MOST_NAMES]),
+    )
+
+
+def _over_lb(zone: ZoneFed) -> float:
+    return zone.now.applied_lb - zone.now.budget_lb
 
 
 def thatch_changed(spots: tuple[SpotReview, ...]) -> Iterator[Changed]:

@@ -1,10 +1,11 @@
 """Blocks that follow each other down a page, and go on with the next where one ends.
 
-A block is never cut: a long table is given in several blocks, each with its heads.
+A block is cut only where it knows how: a long table gives its first rows, and the rest with its
+heads again.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lawnbook.sheet.ink import Ink
 from lawnbook.sheet.layout import Box
@@ -17,13 +18,24 @@ class Block:
     """Something of a height that paints itself into a box of that height.
 
     `gap_pt` is left above it, but for the first of a page. One that `keeps` stands on the page of
-    the block after it.
+    the block after it. `split` gives, for a room in points, what of it fits in there and the rest,
+    None where nothing does; `least_pt` is then the least room that is of use.
     """
 
     height_pt: float
     paint: Paint
     gap_pt: float = 0.0
     keeps: bool = False
+    split: "Split | None" = None
+    least_pt: float = 0.0
+
+    @property
+    def needed_pt(self) -> float:
+        """The room that it cannot do without."""
+        return self.height_pt if self.split is None else min(self.least_pt, self.height_pt)
+
+
+Split = Callable[[float], tuple[Block, Block] | None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,21 +52,35 @@ def flowed(blocks: Sequence[Block], first: Box, following: Box) -> tuple[tuple[P
     One page at least, even without a block; a block too high for any page has a page to itself.
     """
     pages: list[list[Placed]] = [[]]
-    box, y = first, first.top
-    for number, block in enumerate(blocks):
+    box, y, queue = first, first.top, list(blocks)
+    while queue:
+        block = queue.pop(0)
         top = y + (block.gap_pt if pages[-1] else 0.0)
-        if pages[-1] and top + _together(blocks, number) > box.bottom:
+        if top + _needed(block, queue) > box.bottom and pages[-1]:
             pages.append([])
-            box, top = following, following.top
+            box, y = following, following.top
+            queue.insert(0, block)
+            continue
+        parts = None
+        if block.split is not None and top + block.height_pt > box.bottom:
+            parts = block.split(box.bottom - top)
+        if parts is not None:
+            block, rest = parts
+            queue.insert(0, replace(rest, gap_pt=0.0))
         pages[-1].append(Placed(block, Box(box.left, top, box.width, block.height_pt)))
         y = top + block.height_pt
+        if parts is not None:
+            pages.append([])
+            box, y = following, following.top
     return tuple(tuple(page) for page in pages)
 
 
-def _together(blocks: Sequence[Block], number: int) -> float:
-    """The height of a block with those after it that it keeps together with."""
-    high = blocks[number].height_pt
-    while blocks[number].keeps and number + 1 < len(blocks):
-        number += 1
-        high += blocks[number].gap_pt + blocks[number].height_pt
+def _needed(block: Block, following: Sequence[Block]) -> float:
+    """The room of a block with what it needs of those after it that it keeps together with."""
+    high = block.needed_pt
+    for each in following:
+        if not block.keeps:
+            break
+        high += each.gap_pt + each.needed_pt
+        block = each
     return high

@@ -27,8 +27,8 @@ from lawnbook.sheet.table import Cell, Column, draw_table, head_pt
 PART_GAP_PT = 15.0
 HEADLINES_PT = 52.0
 BARS_PT = 116.0
-ROWS_A_BLOCK = 12
-"""A table goes on with another page after so many rows at the most."""
+LEAST_ROWS = 3
+"""Fewer rows of a longer table do not begin it on a page."""
 
 WORDS = Style("regular", 9.5)
 WORDS_LINE_PT = 12.0
@@ -171,25 +171,24 @@ def _draw_total(ink: Ink, box: Box, review: YearReview) -> None:
 
 def _long_costs(review: YearReview, rows: Sequence[TableRow]) -> Iterator[Block]:
     yield from _heading("What it cost")
-    columns = _year_columns(review)
-    for chunk in _chunks(rows):
-        yield _rows_block(columns, [*map(_year_cells, chunk)], TALL_ROW_PT)
+    if not rows:
+        yield _line(NO_COST)
+        return
+    yield _rows_block(_year_columns(review), [*map(_year_cells, rows)], TALL_ROW_PT)
     yield Block(ROW_PT, lambda ink, box: _draw_total(ink, box, review))
 
 
 def _table(
     title: str, heads: Sequence[tuple[str, str]], rows: Sequence[TableRow], shares: str
 ) -> Iterator[Block]:
-    """A table under its title, in blocks of a few rows that each have the heads again."""
+    """A table under its title."""
     columns = [
         Column(head, share, "left" if not number else "right", unit)
         for number, ((head, unit), share) in enumerate(zip(heads, _SHARES[shares], strict=True))
     ]
     yield from _heading(title)
     row_pt = TALL_ROW_PT if any(each.detail for each in rows) else ROW_PT
-    for chunk in _chunks(rows):
-        listed = [_cells(each, len(columns)) for each in chunk]
-        yield _rows_block(columns, listed, row_pt)
+    yield _rows_block(columns, [_cells(each, len(columns)) for each in rows], row_pt)
 
 
 def _cells(row: TableRow, columns: int) -> tuple[Cell, ...]:
@@ -200,15 +199,21 @@ def _cells(row: TableRow, columns: int) -> tuple[Cell, ...]:
 
 
 def _rows_block(columns: Sequence[Column], rows: Sequence[Sequence[Cell]], row_pt: float) -> Block:
+    """A table that goes on with the next page, its heads again, where it is too long for one."""
+    head = head_pt(columns) + 2
+
     def paint(ink: Ink, box: Box) -> None:
         draw_table(ink, box, columns, rows, row_pt)
 
-    return Block(head_pt(columns) + row_pt * len(rows) + 2, paint)
+    def split(room_pt: float) -> tuple[Block, Block] | None:
+        fit = int((room_pt - head) / row_pt)
+        if not 0 < fit < len(rows):
+            return None
+        first, rest = (_rows_block(columns, part, row_pt) for part in (rows[:fit], rows[fit:]))
+        return first, rest
 
-
-def _chunks(rows: Sequence[TableRow]) -> Iterator[Sequence[TableRow]]:
-    for start in range(0, len(rows), ROWS_A_BLOCK):
-        yield rows[start : start + ROWS_A_BLOCK]
+    whole = head + row_pt * len(rows)
+    return Block(whole, paint, split=split, least_pt=head + row_pt * LEAST_ROWS)
 
 
 def _draw_work(ink: Ink, box: Box, review: YearReview, rows: Sequence[TableRow]) -> None:
@@ -224,8 +229,8 @@ def _long_work(review: YearReview, rows: Sequence[TableRow]) -> Iterator[Block]:
     yield from _heading("Work done")
     if not rows:
         yield _line(NO_WORK)
-    for chunk in _chunks(rows):
-        yield _rows_block(_work_columns(review), [*map(_work_cells, chunk)], ROW_PT)
+        return
+    yield _rows_block(_work_columns(review), [*map(_work_cells, rows)], ROW_PT)
 
 
 def _work_columns(review: YearReview) -> tuple[Column, ...]:

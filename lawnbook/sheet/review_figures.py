@@ -157,6 +157,8 @@ def _water(review: YearReview) -> Headline:
 
 def _nitrogen(review: YearReview) -> Headline:
     now, before = review.nitrogen.now, review.nitrogen.before
+    if not review.nitrogen.zones:
+        return Headline(NONE, "Nitrogen", "no grass drawn yet")
     remark = f"per 1,000 sq ft, of {told(now.budget_lb)}"
     earlier = ""
     if before.applied_lb > 0:
