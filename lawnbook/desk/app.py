@@ -20,6 +20,7 @@ from lawnbook.desk.welcome import WelcomeWindow
 from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
+from lawnbook.store.handover_names import HANDOVER_SUFFIX
 from lawnbook.yard.notebook import Notebook, new_notebook
 from lawnbook.yard.places import is_sample
 from lawnbook.yard.problems import OwnerError, Problem, in_one_line
@@ -66,9 +67,11 @@ class Desk(QObject):
     def open(self, path: Path) -> bool:
         """Open a notebook; a yard file becomes a new notebook beside it. Whether it is open now.
 
-        A sample, and a yard file in a folder that may not be written to, becomes one in the
-        owner's own folder.
+        A sample, a handover, and a yard file in a folder that may not be written to, becomes one
+        in the owner's own folder.
         """
+        if path.suffix.lower() == HANDOVER_SUFFIX:
+            return self._copy(path, self._settings.folder)
         if path.suffix.lower() == YARD_SUFFIX:
             beside = path.absolute().parent
             own = is_sample(path) or not os.access(beside, os.W_OK)
@@ -108,8 +111,11 @@ class Desk(QObject):
             self._trouble(str(problem))
             return False
         shown = self._create(checked.notebook, checked.notebook.yard.name, folder)
-        if shown and checked.questions and self._window is not None:
-            tell(self._window, "Lawnbook", questions_told(path, checked.questions))
+        if shown and self._window is not None:
+            if path.suffix.lower() == HANDOVER_SUFFIX:
+                tell(self._window, "Lawnbook", copy_told(path, self._window.book.path))
+            elif checked.questions:
+                tell(self._window, "Lawnbook", questions_told(path, checked.questions))
         return shown
 
     def _create(self, notebook: Notebook, name: str, folder: Path) -> bool:
@@ -225,6 +231,11 @@ def free_path(folder: Path, name: str) -> Path:
         path = folder / f"{stem} {number}{NOTEBOOK_SUFFIX}"
         number += 1
     return path
+
+
+def copy_told(path: Path, copy: Path) -> str:
+    """That a handover was read into a notebook of the owner's own, and where it is."""
+    return f"This is a copy of your own: {copy}\n\n{path.name} stays as it is."
 
 
 def questions_told(path: Path, questions: Sequence[Problem]) -> str:

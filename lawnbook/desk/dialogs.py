@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
+from lawnbook.store.handover_names import HANDOVER_SUFFIX
 
 Answer = Literal["stay", "elsewhere", "abandon"]
 NOTEBOOKS = f"Notebooks (*{NOTEBOOK_SUFFIX})"
@@ -14,8 +15,9 @@ YARD_FILES = f"Yard files (*{YARD_SUFFIX})"
 
 
 def choose_open(parent: QWidget, folder: Path) -> Path | None:
-    """Ask which notebook or yard file to open; None when the owner thinks better of it."""
-    kinds = f"Notebooks and yard files (*{NOTEBOOK_SUFFIX} *{YARD_SUFFIX})"
+    """Ask which notebook, yard file or handover to open; None when the owner lets it be."""
+    suffixes = " ".join(f"*{each}" for each in (NOTEBOOK_SUFFIX, YARD_SUFFIX, HANDOVER_SUFFIX))
+    kinds = f"Notebooks, yard files and handovers ({suffixes})"
     name, _ = QFileDialog.getOpenFileName(parent, "Open a notebook", str(folder), kinds)
     return Path(name) if name else None
 
@@ -30,6 +32,11 @@ def choose_export(parent: QWidget, path: Path) -> Path | None:
     """Ask where to write the yard file."""
     start = str(path.with_suffix(YARD_SUFFIX))
     return _save_name(parent, "Write a yard file", start, YARD_FILES, YARD_SUFFIX)
+
+
+def choose_handover(parent: QWidget, start: Path) -> Path | None:
+    """Ask where to save a handover."""
+    return _save_name(parent, "Save the handover", str(start), "Handovers (*.zip)", HANDOVER_SUFFIX)
 
 
 def choose_pdf(parent: QWidget, start: Path) -> Path | None:

@@ -3,10 +3,11 @@
 import json
 from pathlib import Path
 
-from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QPaintEvent
+from PySide6.QtCore import QMimeData, QSize, Qt, Signal
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
+from lawnbook.desk.clipboard import files_in
 from lawnbook.desk.dialogs import choose_folder
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import paint_desk
@@ -25,6 +26,8 @@ from lawnbook.desk.widgets import (
     clear_layout,
     name_control,
 )
+from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
+from lawnbook.store.handover_names import HANDOVER_SUFFIX
 from lawnbook.store.sqlite_store import yard_name
 from lawnbook.yard.places import sample_yards
 
@@ -60,6 +63,7 @@ class WelcomeWindow(QWidget):
         self._problem.say("")
         self.resize(1000, 700)
         self.setMinimumSize(920, 620)
+        self.setAcceptDrops(True)
 
     def refresh(self) -> None:
         """List the recent notebooks and the folder as they are now."""
@@ -78,6 +82,18 @@ class WelcomeWindow(QWidget):
     def say(self, sentence: str) -> None:
         """Say what went wrong, in place."""
         self._problem.say(sentence)
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take one notebook, yard file or handover that is dragged here."""
+        if _dropped(event.mimeData()) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Ask for the file that was dropped to be opened."""
+        path = _dropped(event.mimeData())
+        if path is not None:
+            event.acceptProposedAction()
+            self.path_asked.emit(path)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """One sheet of paper on the desk."""
@@ -178,6 +194,13 @@ class WelcomeWindow(QWidget):
         if folder is not None:
             self._settings.folder = folder
             self.refresh()
+
+
+def _dropped(held: QMimeData) -> Path | None:
+    """The one file that is held, where it is of a kind that is opened here."""
+    paths = files_in(held)
+    known = (NOTEBOOK_SUFFIX, YARD_SUFFIX, HANDOVER_SUFFIX)
+    return paths[0] if len(paths) == 1 and paths[0].suffix.lower() in known else None
 
 
 def describe_sample(path: Path) -> tuple[str, str]:
