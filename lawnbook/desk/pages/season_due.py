@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.season_due_form import DoneForm
 from lawnbook.desk.pages.season_due_row import DOT_PX, DueRow
 from lawnbook.desk.pages.season_due_words import grouped
@@ -69,6 +70,7 @@ class SeasonDue(QWidget):
             for due in rows:
                 self._add(due)
         self._find_again(open_keys)
+        tab_in_reading_order(self)
 
     def focus_first(self) -> None:
         """Put the keyboard on the first line."""
@@ -114,6 +116,7 @@ class SeasonDue(QWidget):
             self._column.insertWidget(self._column.indexOf(row) + 1, self._form)
             self._form.open(tasks, min(self._on, self._book.today))
             self._place = place
+        tab_in_reading_order(self)
 
     def _ask_spot(self, row: DueRow, tasks: Sequence[Task]) -> None:
         """On to the spot; where several are due, which of them is asked first."""

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.desk.entry import format_day, parse_day
 from lawnbook.desk.line_fields import DayField
+from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.season_due_amounts import ZoneAmounts
 from lawnbook.desk.widgets import Caption, Card, LinkButton, PrimaryButton, Words, name_control
 from lawnbook.plan.doing import Done, done_together
@@ -71,6 +72,7 @@ class DoneForm(Card):
         self._tasks = tuple(tasks)
         self._day.setText(format_day(on))
         self._zones.show_tasks(tasks)
+        tab_in_reading_order(self)
         self._edited()
         self._examine()
         self.show()
@@ -172,8 +174,14 @@ class DoneForm(Card):
         row.addWidget(label)
         row.addWidget(self._day)
         row.addStretch(1)
-        row.addWidget(self._leave)
-        row.addWidget(self._record)
         self.body.addLayout(row)
-        for each in (self._zones, self._verdict, self._note):
+        self.body.addWidget(self._zones)
+        # What is said comes below the buttons, which stand still meanwhile.
+        buttons = QHBoxLayout()
+        buttons.setSpacing(12)
+        buttons.addWidget(self._record)
+        buttons.addWidget(self._leave)
+        buttons.addStretch(1)
+        self.body.addLayout(buttons)
+        for each in (self._verdict, self._note):
             self.body.addWidget(each)

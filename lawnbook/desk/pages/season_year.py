@@ -3,6 +3,7 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
+from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.page_section import PageSection
 from lawnbook.desk.pages.season_due import SeasonDue
 from lawnbook.desk.pages.season_due_missing import MissingRows
@@ -63,6 +64,7 @@ class YearSection(PageSection):
         self._missing.show_rows(missing(self._book.notebook, plan))
         if self._kept is not None and self._book.undo_label != self._kept.label:
             self._say("")
+        tab_in_reading_order(self)
 
     def select(self, table: str, record_id: str) -> None:
         """Ring the mark of a record that was selected elsewhere."""
@@ -103,6 +105,7 @@ class YearSection(PageSection):
             self.asked.emit("Log")
 
     def _listen(self) -> None:
+        self.picture.chart.begun.connect(lambda: tab_in_reading_order(self))
         self.picture.picked.connect(self._open_record)
         self.due.kept.connect(self._recorded)
         self.due.spot_asked.connect(lambda spot_id: self.selected.emit("spots", spot_id))
