@@ -116,7 +116,7 @@ def test_nothing_over_anything_and_all_within_the_margins(case: str, paper: Pape
         assert min(edges[:34].min(), edges[-34:].min(), edges[:, :34].min()) == 255
 
 
-@settings(max_examples=12)
+@settings(max_examples=6)
 @given(
     st.integers(0, 12),
     st.integers(0, 12),
