@@ -80,6 +80,9 @@ commands (each has its own --help):
                                     one file for the next owner or an adviser
   lawnbook take-outlines FILE -o NOTEBOOK
                                     a map's outlines (.geojson, .kml) into a notebook
+  lawnbook tables NOTEBOOK -o FILE  every table as .xlsx or .zip, or one as .csv
+  lawnbook take-tables FILE -o NOTEBOOK
+                                    the tables of such a file into a notebook
 
 A yard file, and a handover (.zip), is read wherever a NOTEBOOK is. A file that is named like a
 command is written ./plan.

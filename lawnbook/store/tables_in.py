@@ -195,8 +195,9 @@ class _Reading:
             if draft.had_id and draft.held is None and draft.table not in SETTLED
         )
         for title, count in strange.items():
-            rows = "1 row has an id" if count == 1 else f"{count:,} rows have ids"
-            yield f"{title}: {rows} that this notebook does not have; it would be added as new."
+            told = "1 row has an id" if count == 1 else f"{count:,} rows have ids"
+            end = "it would be new" if count == 1 else "they would be new"
+            yield f"{title}: {told} that this notebook does not know; {end}."
 
     def _in_order(self, faults: Iterable[Fault]) -> list[Fault]:
         titles = list(TITLES.values())

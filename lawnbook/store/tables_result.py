@@ -91,3 +91,9 @@ def few(sentences: Sequence[str], most: int) -> tuple[str, ...]:
     """The first sentences, and how many more there are."""
     rest = len(sentences) - most
     return (*sentences[:most], *([f"And {rest:,} more like these."] if rest > 0 else []))
+
+
+def taken_in_label(read: TablesRead) -> str:
+    """What taking the tables in is called for undo."""
+    rows = read.added + read.changed
+    return f"take in {rows:,} {'row' if rows == 1 else 'rows'} of tables"
