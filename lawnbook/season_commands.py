@@ -16,9 +16,11 @@ from lawnbook.command_parts import (
 )
 from lawnbook.plan.make import make_plan
 from lawnbook.review_commands import YEAR_REVIEW
-from lawnbook.store.calendar_ics import refuse_unfit, write_calendar
+from lawnbook.store.calendar_ics import NothingDue, refuse_unfit, write_calendar
+from lawnbook.store.calendar_ids import steady_ids
 from lawnbook.store.files import refuse_same_file
 from lawnbook.terminal import say
+from lawnbook.yard.problems import OwnerError
 
 
 def _calendar_arguments(parser: argparse.ArgumentParser) -> None:
@@ -33,7 +35,11 @@ def _calendar(options: argparse.Namespace, today: date) -> int:
     refuse_same_file(options.notebook, target)
     refuse_unfit(target)
     notebook = read_notebook(options.notebook, today)
-    write_calendar(notebook, make_plan(notebook, on), target)
+    try:
+        ids = steady_ids(options.notebook, notebook)
+        write_calendar(notebook, make_plan(notebook, on), target, ids)
+    except NothingDue as problem:
+        raise OwnerError(f"{options.notebook.name}: {problem}") from problem
     say(f"The calendar is in {target}")
     return 0
 

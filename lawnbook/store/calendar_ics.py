@@ -65,11 +65,18 @@ CAUTIONS: Mapping[TaskKind, str] = MappingProxyType(
 )
 """The caution of each kind; that of care and checklists is told by what they are."""
 
+OWN_IDS: Mapping[str, str] = MappingProxyType({})
+"""Zones and spots go by the ids that they have."""
+
 WHY_FEED = (
     "The first day on which the budget has room and no rule blocks, if the feedings before it are "
     "spread as planned."
 )
 ONE_DAY = timedelta(days=1)
+
+
+class NothingDue(OwnerError):
+    """No entry falls into the twelve months, so that there is no calendar to write."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,14 +91,16 @@ class Entry:
     category: str
 
 
-def write_calendar(notebook: Notebook, plan: Plan, path: Path) -> None:
-    """Write the calendar of a plan to a file, whole or not at all.
+def write_calendar(
+    notebook: Notebook, plan: Plan, path: Path, ids: Mapping[str, str] = OWN_IDS
+) -> None:
+    """Write the calendar of a plan to a file, whole or not at all; `ids` as for `calendar_bytes`.
 
     OwnerError for a name that does not end in .ics, a file of another kind in the way, a folder
     that is not there or cannot be written, and a plan in which nothing is due.
     """
     refuse_unfit(path)
-    data = calendar_bytes(notebook, plan, spreading_plan(notebook, plan.on))
+    data = calendar_bytes(notebook, plan, spreading_plan(notebook, plan.on), ids)
     with written_whole(path) as fresh:
         fresh.write_bytes(data)
 
@@ -103,13 +112,21 @@ def refuse_unfit(path: Path) -> None:
     refuse_other_file(path, FIRST_BYTES, "a calendar")
 
 
-def calendar_bytes(notebook: Notebook, plan: Plan, spreads: Sequence[PlannedSpread]) -> bytes:
-    """The calendar as the bytes of its file. OwnerError where nothing is due within a year."""
+def calendar_bytes(
+    notebook: Notebook,
+    plan: Plan,
+    spreads: Sequence[PlannedSpread],
+    ids: Mapping[str, str] = OWN_IDS,
+) -> bytes:
+    """The calendar as the bytes of its file. NothingDue where nothing is due within a year.
+
+    `ids` are what zones and spots go by in the UIDs in place of their own ids.
+    """
     from icalendar import Calendar, vText
 
-    entries = calendar_entries(notebook, plan, spreads)
+    entries = calendar_entries(notebook, plan, spreads, ids)
     if not entries:
-        raise OwnerError(
+        raise NothingDue(
             f"Calendar: nothing is due in the twelve months from {day(plan.on)}; draw a zone and "
             "enter its climate first."
         )
@@ -127,13 +144,16 @@ def calendar_bytes(notebook: Notebook, plan: Plan, spreads: Sequence[PlannedSpre
 
 
 def calendar_entries(
-    notebook: Notebook, plan: Plan, spreads: Sequence[PlannedSpread]
+    notebook: Notebook,
+    plan: Plan,
+    spreads: Sequence[PlannedSpread],
+    ids: Mapping[str, str] = OWN_IDS,
 ) -> tuple[Entry, ...]:
     """All that is due within twelve months, by first day; each coming feeding once.
 
     The next feeding of a zone is its task's entry where the plan has one.
     """
-    uid_of, last = _uids(notebook, plan, spreads), a_year_on(plan.on)
+    uid_of, last = _uids(notebook, plan, spreads, ids), a_year_on(plan.on)
     told = {(each.zone_id, each.date) for each in plan.tasks if _is_feeding(each)}
     later = (each for each in spreads if (each.zone_id, each.date) not in told)
     entries = [
@@ -145,7 +165,7 @@ def calendar_entries(
 
 
 def _uids(
-    notebook: Notebook, plan: Plan, spreads: Sequence[PlannedSpread]
+    notebook: Notebook, plan: Plan, spreads: Sequence[PlannedSpread], ids: Mapping[str, str]
 ) -> Callable[[Task | PlannedSpread], str]:
     """What tells the UID of a task or spread: its key, for a feeding with its place in its month.
 
@@ -169,12 +189,14 @@ def _uids(
 
     def uid(of: Task | PlannedSpread) -> str:
         if isinstance(of, PlannedSpread) or _is_feeding(of):
-            on = of.date
-            key = f"feed:{of.zone_id}:{on.year}-{on.month:02}:{place(of.zone_id, on)}"
+            on, zone_id = of.date, ids.get(of.zone_id, of.zone_id)
+            key = f"feed:{zone_id}:{on.year}-{on.month:02}:{place(of.zone_id, on)}"
         elif of.zone_id or of.spot_id:
             key = of.key
+            for own in filter(None, (of.zone_id, of.spot_id)):
+                key = key.replace(own, ids.get(own, own))
         else:
-            key = f"{of.key}:{first_zone}"
+            key = f"{of.key}:{ids.get(first_zone, first_zone)}"
         return f"{quote(key, safe=':')}@{UID_DOMAIN}"
 
     return uid
