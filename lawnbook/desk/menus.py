@@ -32,6 +32,7 @@ KEYS = (
         ("F6", "from the sketch to the page and back"),
         ("F9", "the sketch over both pages, and back"),
         ("Ctrl+D, Ctrl+T", "look at another day, back to today"),
+        ("Ctrl+K", "note something down in plain words"),
         ("Ctrl+Z, Ctrl+Shift+Z", "undo and redo any edit"),
         ("Ctrl+J, Ctrl+M, Ctrl+L", "duplicate, merge, split what is chosen"),
         ("Ctrl+B, Ctrl+Shift+B", "subtract from the first chosen, cut out what lies on it"),
@@ -122,6 +123,14 @@ def _edit(window: "BookWindow", menu: QMenu) -> None:
     window.redo_action.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
     window.undo_action.triggered.connect(window.undo)
     window.redo_action.triggered.connect(window.redo)
+    menu.addSeparator()
+    _add(menu, "&Note something down…", lambda: _note_down(window), ["Ctrl+K"])
+
+
+def _note_down(window: "BookWindow") -> None:
+    from lawnbook.desk.quick_add import open_quick_add
+
+    open_quick_add(window)
 
 
 def _view(window: "BookWindow", menu: QMenu) -> None:
