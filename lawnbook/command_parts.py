@@ -11,7 +11,13 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Protocol
 
-from lawnbook.store.files import YARD_SUFFIX
+from lawnbook.store.files import (
+    YARD_SUFFIX,
+    refuse_missing_folder,
+    refuse_other_file,
+    refuse_same_file,
+    refuse_wrong_suffix,
+)
 from lawnbook.store.yardfile import load_checked
 from lawnbook.terminal import tell
 from lawnbook.yard.codec import value_from_plain
@@ -69,9 +75,28 @@ def add_day(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--on", metavar="DATE", help="the day to plan for, such as 2026-06-15")
 
 
+def page_arguments(parser: argparse.ArgumentParser) -> None:
+    """The arguments of every command that writes a page: notebook, file, paper."""
+    add_notebook(parser)
+    add_output(parser, "PDF")
+    parser.add_argument(
+        "--paper", choices=("letter", "a4"), default="letter", help="the paper's size"
+    )
+
+
 def add_json(parser: argparse.ArgumentParser) -> None:
     """Whether a command answers in JSON."""
     parser.add_argument("--json", action="store_true", help="as JSON instead of a table")
+
+
+def pdf_target(options: argparse.Namespace, what: str) -> Path:
+    """The file to write, once nothing speaks against it."""
+    target: Path = options.output
+    refuse_wrong_suffix(target, ".pdf", what)
+    refuse_missing_folder(target)
+    refuse_same_file(options.notebook, target)
+    refuse_other_file(target, b"%PDF-", "a PDF")
+    return target
 
 
 def read_notebook(path: Path, today: date) -> Notebook:

@@ -3,39 +3,23 @@
 import argparse
 from collections.abc import Mapping, Sequence
 from datetime import date
-from pathlib import Path
 from types import MappingProxyType
 
 from lawnbook.command_parts import (
     Command,
     add_day,
-    add_notebook,
-    add_output,
     day_of,
     id_of,
+    page_arguments,
+    pdf_target,
     read_notebook,
 )
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.then_now import plug_days, then_and_now, usual_then
-from lawnbook.store.files import (
-    refuse_missing_folder,
-    refuse_other_file,
-    refuse_same_file,
-    refuse_wrong_suffix,
-)
 from lawnbook.terminal import say
 from lawnbook.yard.notebook import as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
-
-
-def page_arguments(parser: argparse.ArgumentParser) -> None:
-    """The arguments of every command that writes a page: notebook, file, paper."""
-    add_notebook(parser)
-    add_output(parser, "PDF")
-    parser.add_argument(
-        "--paper", choices=("letter", "a4"), default="letter", help="the paper's size"
-    )
 
 
 def _sheet_arguments(parser: argparse.ArgumentParser) -> None:
@@ -60,16 +44,6 @@ def _then_now_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--then", metavar="DATE", help="a day with a plug; the first if left out")
     parser.add_argument("--now", metavar="DATE", help="a later one; the latest if left out")
     parser.add_argument("--on", metavar="DATE", help="know only what is dated up to this day")
-
-
-def pdf_target(options: argparse.Namespace, what: str) -> Path:
-    """The file to write, once nothing speaks against it."""
-    target: Path = options.output
-    refuse_wrong_suffix(target, ".pdf", what)
-    refuse_missing_folder(target)
-    refuse_same_file(options.notebook, target)
-    refuse_other_file(target, b"%PDF-", "a PDF")
-    return target
 
 
 def _sheet(options: argparse.Namespace, today: date) -> int:

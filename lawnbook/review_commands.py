@@ -3,8 +3,14 @@
 import argparse
 from datetime import date
 
-from lawnbook.command_parts import Command, add_day, day_of, read_notebook
-from lawnbook.page_commands import page_arguments, pdf_target
+from lawnbook.command_parts import (
+    Command,
+    add_day,
+    day_of,
+    page_arguments,
+    pdf_target,
+    read_notebook,
+)
 from lawnbook.plan.year_review import year_review
 from lawnbook.plan.year_review_span import review_years
 from lawnbook.terminal import say
