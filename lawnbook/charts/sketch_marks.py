@@ -20,7 +20,9 @@ from lawnbook.charts.marks import (
     rough_width,
     shortened,
 )
+from lawnbook.charts.north_mark import north_marks
 from lawnbook.charts.strip_marks import strip_key, strip_marks
+from lawnbook.charts.turf_signs import turf_signs
 from lawnbook.plan.model import Plan
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import (
@@ -82,14 +84,25 @@ class _View:
         return ring if (doubled > 0) == clockwise else tuple(reversed(ring))
 
 
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """How the sketch is drawn: with numbers, with the signs of turf."""
+
+    numbered: bool
+    tufted: bool
+
+
 def sketch_marks(
     notebook: Notebook,
     plan: Plan,
     numbered: bool = True,
     frame: Frame = SKETCH_FRAME,
+    *,
+    tufted: bool = False,
 ) -> Picture:
     """The sketch of a yard on a frame: zones with the plan's numbers, heads, spots, scale, north.
 
+    For a print without colour the turf is `tufted` with small signs.
     Labels that find no free place are left out; of numbers, the foot then says how many. Where
     every zone is tiny, only outlines and numbers are drawn.
     """
@@ -104,14 +117,15 @@ def sketch_marks(
             align="center",
         )
         return Picture(frame, (words,))
-    whole, left_out = _drawn(notebook, plan, numbered, frame, _FOOT_PT)
+    way = _Way(numbered, tufted)
+    whole, left_out = _drawn(notebook, plan, way, frame, _FOOT_PT)
     if left_out:
-        whole, left_out = _drawn(notebook, plan, numbered, frame, _FOOT_PT + _NOTE_PT)
+        whole, left_out = _drawn(notebook, plan, way, frame, _FOOT_PT + _NOTE_PT)
     return Picture(frame, (*whole, *_note(frame, left_out)))
 
 
 def _drawn(
-    notebook: Notebook, plan: Plan, numbered: bool, frame: Frame, foot_pt: float
+    notebook: Notebook, plan: Plan, way: _Way, frame: Frame, foot_pt: float
 ) -> tuple[tuple[Mark, ...], int]:
     """The sketch above a foot of this height, and how many numbers found no place in it."""
     zones = tuple(notebook.zones.values())
@@ -123,12 +137,15 @@ def _drawn(
     for (x, y), _ in () if crowded else spots:
         labels.claim((x - 3.5, y - 3.5, x + 3.5, y + 3.5))
     numbers = {zone.zone_id: zone.number for zone in plan.zones}
-    over, left_out = _numbers(view, zones, numbers, labels) if numbered else ([], 0)
+    over, left_out = _numbers(view, zones, numbers, labels) if way.numbered else ([], 0)
     pins = [] if crowded else _spots(spots, labels)
     heads = () if crowded else tuple(notebook.heads.values())
     strips = [] if crowded else strip_marks(notebook, view.at)
+    names = _feature_names(view, features, labels)
+    tufts = [mark for zone in zones for mark in turf_signs(_rings(view, zone), labels.is_free)]
     marks: tuple[Mark, ...] = (
         *(_zone(view, zone, fill="turf") for zone in zones),
+        *(tufts if way.tufted and not crowded else ()),
         *strips,
         *([] if crowded else _arcs(view, notebook)),
         *(mark for each in features for mark in _feature(view, each)),
@@ -136,10 +153,10 @@ def _drawn(
         *(mark for head in heads for mark in _head(view, head)),
         *pins,
         *over,
-        *_feature_names(view, features, labels),
+        *names,
         *_scale_bar(view),
         *_key(view, has_heads=bool(heads), has_spots=bool(pins), has_strips=bool(strips)),
-        *_north(view, notebook.yard.north_deg),
+        *north_marks((frame.width - 22.0, frame.height - 9.0), notebook.yard.north_deg),
     )
     return marks, left_out
 
@@ -164,10 +181,15 @@ def _edges(view: _View, zones: Iterable[Zone], features: Iterable[Feature]) -> N
 
 
 def _zone(view: _View, zone: Zone, fill: str = "", edge: str = "") -> Mark:
-    holes = tuple(view.ring(hole, clockwise=False) for hole in zone.holes_ft)
     # Heavy sides of tiny zones would read as hyphens between their numbers.
     width = 0.4 if _side_pt(view, zone) < _DIGITS_PT * 1.5 else 1.1
-    return Polygon(rings=(view.ring(zone.outline_ft), *holes), fill=fill, edge=edge, width=width)
+    return Polygon(rings=_rings(view, zone), fill=fill, edge=edge, width=width)
+
+
+def _rings(view: _View, zone: Zone) -> tuple[Ring, ...]:
+    """A zone's outline and its holes in the frame."""
+    holes = (view.ring(hole, clockwise=False) for hole in zone.holes_ft)
+    return (view.ring(zone.outline_ft), *holes)
 
 
 def _place_within(
@@ -374,24 +396,3 @@ def _key(view: _View, *, has_heads: bool, has_spots: bool, has_strips: bool) -> 
         marks.append(Words(at=(x + 6, y + 3), text="head", role="quiet", size=8.5))
         x += 36
     return [*marks, *(strip_key(x - 2.5, y, end) if has_strips else ())]
-
-
-def _north(view: _View, north_deg: float) -> list[Mark]:
-    """An arrow to the north, at the foot on the right."""
-    x, y, reach = view.frame.width - 22.0, view.frame.height - 9.0, 8.0
-    angle = math.radians(north_deg)
-    across, along = (math.cos(angle), math.sin(angle)), (math.sin(angle), -math.cos(angle))
-
-    def place(right: float, ahead: float) -> tuple[float, float]:
-        return (
-            x + reach * (right * across[0] + ahead * along[0]),
-            y + reach * (right * across[1] + ahead * along[1]),
-        )
-
-    whole = (place(0, 1), place(0.55, -0.9), place(0, -0.45), place(-0.55, -0.9))
-    half = (place(0, 1), place(0, -0.45), place(-0.55, -0.9))
-    return [
-        Polygon(rings=(whole,), fill="paper", edge="ink", width=0.8),
-        Polygon(rings=(half,), fill="ink"),
-        Words(at=(x + 10, y + 3), text="N", size=9, face="semibold"),
-    ]

@@ -44,20 +44,20 @@ _WRITTEN_OTHERWISE = str.maketrans(
 )  # fmt: skip
 
 
-def plain_plan(notebook: Notebook, plan: Plan) -> str:
+def plain_plan(notebook: Notebook, plan: Plan, most_bytes: int = MOST_BYTES) -> str:
     """The plan of its day in lines: yard, day, each zone's water and next feeding, the caution.
 
     ASCII but for letters that have no likeness in it. The same notebook and plan give the same
-    text.
+    text. A code with less room asks for fewer bytes than `MOST_BYTES`, though for 250 at least.
     """
     head = _head(notebook, plan)
     parts = [_part(notebook, plan, zone) for zone in plan.zones]
     for way in (_with_seasons, _with_days, _with_next):
         blocks = [("", _name(part.water), *way(part)) for part in parts]
         text = _text(head, (line for block in blocks for line in block))
-        if _fits(text):
+        if _fits(text, most_bytes):
             return text
-    return _shortest(head, [_brief(part) for part in parts])
+    return _shortest(head, [_brief(part) for part in parts], most_bytes)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,11 +105,11 @@ def _text(head: Sequence[str], lines: Iterable[str]) -> str:
     return "\n".join(_cut(_ascii(line)) for line in (*head, *body, "", CAUTION))
 
 
-def _shortest(head: Sequence[str], lines: Sequence[str]) -> str:
+def _shortest(head: Sequence[str], lines: Sequence[str], most_bytes: int) -> str:
     """A line for each zone, and of so many that they do not fit, the count of the rest."""
     shown = len(lines)
     text = _text(head, ("", *lines))
-    while shown and not _fits(text):
+    while shown and not _fits(text, most_bytes):
         shown -= 1
         more = f"and {counted(len(lines) - shown, 'zone')} more in the notebook"
         text = _text(head, ("", *lines[:shown], more))
@@ -275,5 +275,5 @@ def _cut(line: str, most: int = MOST_LETTERS) -> str:
     return line if len(line) <= most else f"{line[: most - 3].rstrip()}..."
 
 
-def _fits(text: str) -> bool:
-    return len(text.encode("utf-8")) <= MOST_BYTES
+def _fits(text: str, most_bytes: int) -> bool:
+    return len(text.encode("utf-8")) <= most_bytes

@@ -18,6 +18,8 @@ TALLER_ROW_PT = 30.5
 ROW_PT = 14.0
 LINE_PT = 11.0
 FINE_LINE_PT = 10.0
+SECOND_FEED_LINE_PT = 44.0
+"""What a second line in the feed table leaves the pictures over their least height."""
 ROWS_PT = {1: ROW_PT, 2: TALL_ROW_PT, 3: TALLER_ROW_PT}
 """The height of a row by how many lines it has."""
 
@@ -89,12 +91,14 @@ class RowPlan:
 def plan_rows(zones: int, room_pt: float, good_pt: float, most_water_lines: int) -> RowPlan:
     """The rows of the two zone tables that share `room_pt` points.
 
-    All zones in as many lines as fit into `good_pt`, those of water before those of feed; else
+    All zones in as many lines as fit into `good_pt`, those of water before those of feed, whose
+    second line has to leave the pictures more than their least height; else
     all in single lines, else as many as fit, of two lines where at least six can be.
     """
     for water, feed in ((3, 2), (3, 1), (2, 2), (2, 1)):
         rows = RowPlan(zones, water, feed)
-        if water <= most_water_lines and rows.both_pt <= good_pt:
+        spared_pt = SECOND_FEED_LINE_PT if feed > 1 else 0.0
+        if water <= most_water_lines and rows.both_pt + spared_pt <= good_pt:
             return rows
     if RowPlan(zones, 1, 1).both_pt <= room_pt:
         return RowPlan(zones, 1, 1)

@@ -1,11 +1,11 @@
-"""Spring, summer and autumn of a yard, and what a zone's water looks like in each."""
+"""Spring, summer and autumn of a yard, and how a zone's timer is set in each."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.water_rules import WEEKDAYS, gaps_days
-from lawnbook.plan.workings import run_minutes_told
+from lawnbook.plan.workings import cycle_minutes_told, run_minutes_told
 from lawnbook.yard.numbers import MONTHS
 from lawnbook.yard.records import WaterRules
 
@@ -52,17 +52,6 @@ def months_of(zone: ZoneWater, season: Season) -> tuple[MonthWater, ...]:
     )
 
 
-def days_between(months: Sequence[MonthWater]) -> str:
-    """Days between waterings as "5 days" or "4–6 days", a dash where there are none."""
-    days = [month.interval_days for month in months if month.interval_days is not None]
-    if not days:
-        return "–"
-    low, high = min(days), max(days)
-    if low != high:
-        return f"{low}–{high} days"
-    return "daily" if low == 1 else f"{low} days"
-
-
 def rule_days_where_fewer(days: Sequence[int], rules: WaterRules) -> str:
     """The days of the owner's rule, "Tue, Sat", where it waits longer than some of `days`.
 
@@ -75,24 +64,41 @@ def rule_days_where_fewer(days: Sequence[int], rules: WaterRules) -> str:
     return ", ".join(named) if told else f"{len(named)} a week"
 
 
-def often_told(
-    months: Sequence[MonthWater], rules: WaterRules, told_now: int | None
-) -> tuple[str, str]:
-    """How often a season is watered, and beneath it the run where that is another than now's.
+def middle_month(months: Sequence[MonthWater]) -> MonthWater | None:
+    """The month that stands for a season on a timer: the middle one by its water use.
 
-    Where the owner's rule allows fewer days, those, and beneath them the days that are wanted.
+    Of two the thirstier one; None for no month. A timer keeps one setting for weeks, and the
+    thirstiest month's would water too much in the others.
     """
-    days = [month.interval_days for month in months if month.interval_days is not None]
-    ruled = rule_days_where_fewer(days, rules)
-    if ruled:
-        return ruled, days_between(months)
-    return days_between(months), run_where_it_differs(months, told_now)
+    by_use = sorted(months, key=lambda each: each.etc_in_per_day or 0.0, reverse=True)
+    return by_use[(len(by_use) - 1) // 2] if by_use else None
 
 
-def run_where_it_differs(months: Sequence[MonthWater], told_now: int | None) -> str:
-    """The season's run time, as told, where it is not the one told of now; else nothing."""
-    runs = [run for run in map(run_minutes_told, months) if run is not None]
-    if not runs or set(runs) == {told_now}:
-        return ""
-    low, high = min(runs), max(runs)
-    return f"{low} min" if low == high else f"{low}–{high} min"
+def minutes_told(month: MonthWater, places: int = 1) -> str:
+    """A month's run as a timer is set: "2 × 21", for a hose "4 × (2 × 21)"; a dash for none."""
+    each = cycle_minutes_told(month)
+    whole = run_minutes_told(month)
+    if whole is None:
+        return "–"
+    if each is None or not month.cycles or month.cycles == 1:
+        return f"{places} × {whole}"
+    told = f"{month.cycles} × {each}"
+    return told if places == 1 else f"{places} × ({told})"
+
+
+def often_told(month: MonthWater, months: Sequence[MonthWater], rules: WaterRules) -> str:
+    """How often a season is watered: its middle month's days, or those that the rule leaves it."""
+    days = [each.interval_days for each in months if each.interval_days is not None]
+    return rule_days_where_fewer(days, rules) or _every(month.interval_days)
+
+
+def soak_told(month: MonthWater) -> str:
+    """The soak between a month's cycles: "soak 30"; empty where there is none."""
+    soak_min = month.soak_minutes or 0.0
+    return f"soak {soak_min:.0f}" if (month.cycles or 1) > 1 and soak_min >= 1 else ""
+
+
+def _every(days: int | None) -> str:
+    if days is None:
+        return "–"
+    return "daily" if days == 1 else f"every {days} days"

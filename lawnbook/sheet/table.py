@@ -38,7 +38,8 @@ class Cell:
 
     `span` is how many columns the cell runs over, `detail_spans` lets its second line run to the
     row's end; `small` sets a date or another remark beside a figure. `mark` follows a name that
-    stands on the left, however short the name is cut.
+    stands on the left, however short the name is cut. `shorter` stand in for a second line that
+    is too wide, the first that fits.
     """
 
     main: str
@@ -49,6 +50,7 @@ class Cell:
     detail_spans: bool = False
     small: bool = False
     mark: str = ""
+    shorter: tuple[str, ...] = ()
 
 
 Row = Sequence[Cell]
@@ -193,7 +195,9 @@ def _figure(
     text = ink.fit(cell.main, style, room) + cell.mark
     ink.text(_anchor(align, left, right, base), text, style, align)
     far = end if cell.detail_spans else right
-    details = ink.wrap(cell.detail, DETAIL, far - left, most=lines - 1) if lines > 1 else []
+    told = (cell.detail, *cell.shorter)
+    said = next((each for each in told if ink.width(each, DETAIL) <= far - left), told[-1])
+    details = ink.wrap(said, DETAIL, far - left, most=lines - 1) if lines > 1 else []
     for number, detail in enumerate(details, start=1):
         ink.text(_anchor(align, left, far, base + 9 * number), detail, DETAIL, align)
 

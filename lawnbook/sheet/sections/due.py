@@ -6,30 +6,33 @@ from dataclasses import replace
 from lawnbook.plan.due import WHY_WATER
 from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.workings import told
-from lawnbook.sheet.ink import CAPTION, CELL, HEADING, STRONG, Ink, Style
+from lawnbook.sheet.ink import CAPTION, CELL, HEADING, STRONG, Ink
 from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box
 from lawnbook.sheet.runs import is_timed, next_depth_in
 from lawnbook.yard.numbers import short_day
 
 NOTHING = "Nothing is due."
 NOTHING_BY_HAND = "Nothing else is due."
-TIMED = "what the timer waters stands in the table above"
+BY_HAND = "beside the tables above"
 _WATERINGS = frozenset(WHY_WATER.values())
 _ROW_PT = 13.2
 _DATE_PT = 44.0
 
 
-def height_pt(plan: Plan) -> float:
-    """The height that shows everything that is due."""
-    return HEADING_PT + _ROW_PT * max(1, len(due_by_hand(plan))) + 2
+def height_pt(ink: Ink, plan: Plan, width: float, *, spread: bool) -> float:
+    """The height that shows everything that is due, in as many lines as it takes."""
+    due = due_by_hand(plan, spread=spread)
+    lines = sum(len(ink.wrap(said(item, plan), CELL, width - _DATE_PT)) for item in due)
+    return HEADING_PT + _ROW_PT * max(1, len(due)) + LINE_PT * max(0, lines - len(due)) + 2
 
 
-def due_by_hand(plan: Plan) -> tuple[Due, ...]:
+def due_by_hand(plan: Plan, *, spread: bool = False) -> tuple[Due, ...]:
     """What is due without the waterings that the timer puts on: their nights are told by zone.
 
-    Depths are those of the next runs, as in the table, not those of the month.
+    Without the feedings too where the plan to `spread` is told beside it. Depths are those of the
+    next runs, as in the table, not those of the month.
     """
-    return tuple(_by_hand(plan))
+    return tuple(each for each in _by_hand(plan) if not (spread and each.kind == "feed"))
 
 
 def _by_hand(plan: Plan) -> Iterator[Due]:
@@ -80,45 +83,45 @@ def _run(first: int, last: int) -> str:
     return f"{first}, {last}" if last == first + 1 else f"{first}–{last}"
 
 
-def _told(
-    ink: Ink, shown: Sequence[Due], plan: Plan, box: Box, listed: int
-) -> list[tuple[Sequence[str], Style]]:
-    """Each item in a line, set smaller where that spares it a cut, or in two if all find room."""
-    width = box.width - _DATE_PT
-    texts = [said(item, plan) for item in shown]
-    styles = [ink.smaller(text, CELL, width) for text in texts]
-    pairs = list(zip(texts, styles, strict=True))
-    wrapped = [(ink.wrap(text, style, width, most=2), style) for text, style in pairs]
-    more = sum(len(lines) - 1 for lines, _ in wrapped)
-    spare = box.height - HEADING_PT - _ROW_PT * min(listed, len(shown) + 1)
-    if LINE_PT * more <= spare:
-        return [*wrapped]
-    return [([ink.fit(text, style, width)], style) for text, style in pairs]
+def _shown(ink: Ink, due: Sequence[Due], plan: Plan, box: Box) -> Sequence[tuple[Due, list[str]]]:
+    """The items that find room, each in as many lines as it takes; a line is kept for the rest."""
+    width, room = box.width - _DATE_PT, box.height - HEADING_PT
+    told = [(item, ink.wrap(said(item, plan), CELL, width)) for item in due]
+    heights = [_ROW_PT + LINE_PT * (len(lines) - 1) for _, lines in told]
+    if sum(heights) <= room:
+        return told
+    shown: list[tuple[Due, list[str]]] = []
+    used = _ROW_PT
+    for each, height in zip(told, heights, strict=True):
+        used += height
+        if used > room:
+            break
+        shown.append(each)
+    return shown
 
 
-def draw_due(ink: Ink, box: Box, plan: Plan) -> None:
+def draw_due(ink: Ink, box: Box, plan: Plan, *, spread: bool) -> None:
     """Dates and what they bring; the last line says how many more there are."""
     ink.text((box.left, box.top + 11), "Due", HEADING)
     ink.rule(box.left, box.right, box.top + HEADING_PT, "ink", 0.8)
-    due = due_by_hand(plan)
-    if any(is_timed(plan, zone) for zone in plan.zones):
+    due = due_by_hand(plan, spread=spread)
+    if spread or any(is_timed(plan, zone) for zone in plan.zones):
         start = box.left + ink.width("Due", HEADING) + 10
-        ink.text((start, box.top + 11), ink.fit(TIMED, CAPTION, box.right - start), CAPTION)
+        ink.text((start, box.top + 11), ink.fit(BY_HAND, CAPTION, box.right - start), CAPTION)
     if not due:
         nothing = NOTHING_BY_HAND if plan.due else NOTHING
         ink.text((box.left, box.top + HEADING_PT + 12), nothing, CAPTION)
         return
-    room = max(1, int((box.height - HEADING_PT) / _ROW_PT))
-    shown = due if len(due) <= room else due[: room - 1]
+    shown = _shown(ink, due, plan, box)
     y = box.top + HEADING_PT
-    for item, (lines, style) in zip(shown, _told(ink, shown, plan, box, len(due)), strict=True):
+    for item, lines in shown:
         y += _ROW_PT
         ink.text((box.left, y - 2.4), short_day(item.date), STRONG)
         if item.date.year != plan.on.year:
             after = box.left + ink.width(short_day(item.date), STRONG) + 2.5
             ink.text((after, y - 2.4), f"’{item.date.year % 100:02d}", CAPTION)
         for number, line in enumerate(lines):
-            ink.text((box.left + _DATE_PT, y - 2.4 + LINE_PT * number), line, style)
+            ink.text((box.left + _DATE_PT, y - 2.4 + LINE_PT * number), line, CELL)
         y += LINE_PT * (len(lines) - 1)
     if len(shown) < len(due):
         more = f"and {len(due) - len(shown)} more in the notebook"

@@ -1,26 +1,62 @@
-"""Nitrogen month by month: put down and left, and what fits now in pounds of the bag."""
+"""The spreading plan: pounds and bags by zone and date, and what the year has left after today."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date
 
-from lawnbook.charts.nitrogen import months_in_order, short_pounds
+from lawnbook.charts.nitrogen import short_pounds
 from lawnbook.plan.feed_budget import BY_GROWTH
-from lawnbook.plan.model import NextFeeding, Plan, ZoneNitrogen
-from lawnbook.plan.workings import PERCENT, told_most
+from lawnbook.plan.model import Plan, ZoneNitrogen
+from lawnbook.plan.season_model import PlannedSpread
+from lawnbook.plan.spreading_plan import bags_to_buy
+from lawnbook.plan.workings import PERCENT, counted, told_most
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
-from lawnbook.sheet.layout import HEADING_PT, Box, RowPlan
-from lawnbook.sheet.sections.due import zones_told
+from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box, RowPlan
 from lawnbook.sheet.table import Cell, Column, Row, draw_table
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import MONTHS, short_day
+from lawnbook.yard.numbers import short_day
 from lawnbook.yard.records import Product
 
-TALL_CAPTION = "lb of nitrogen per 1,000 sq ft: above, put down; below, what the budget leaves"
-SHORT_TALL_CAPTION = "lb N per 1,000 sq ft; above, put down; below, left"
-FLAT_CAPTION = "lb N per 1,000 sq ft put down until now; in bold, left from now on"
+CAPTION_TEXT = "at most so many pounds of the bag, from that day on"
+LETTERS_TEXT = "letters: the bags below"
+BARE_CAPTION = "at most so many pounds of nitrogen itself, from that day on"
 NO_BAG = "No bag with nitrogen is on the shelf yet: the pounds are of nitrogen itself."
 NO_ZONES = "No zone is drawn yet: draw one, and its budget stands here."
+MOST_DATES = 6
+MOST_WIDE_DATES = 3
+"""So few have room for pounds and bags in one line."""
+MOST_NOTE_LINES = 3
+_LETTERS = "abcdefghijklmnopqrstuvwxyz"
+
+
+@dataclass(frozen=True, slots=True)
+class Spreads:
+    """The coming feedings with what the table is made of: its dates, and a letter per product.
+
+    The letters are empty where there is one product only.
+    """
+
+    spreads: tuple[PlannedSpread, ...]
+    dates: tuple[date, ...]
+    letters: tuple[tuple[str, str], ...]
+
+    def at(self, zone_id: str, on: date) -> tuple[PlannedSpread, ...]:
+        """What a zone gets on a day."""
+        return tuple(each for each in self.spreads if (each.zone_id, each.date) == (zone_id, on))
+
+    def letter(self, spread: PlannedSpread) -> str:
+        """The letter of a feeding's product; empty where none is needed."""
+        return dict(self.letters).get(spread.product, "")
+
+
+def spreads_of(spreads: Sequence[PlannedSpread]) -> Spreads:
+    """The coming feedings made ready for the table: the first dates, and letters for products."""
+    dates = sorted({each.date for each in spreads})[:MOST_DATES]
+    products = list(dict.fromkeys(each.product for each in spreads if each.product))
+    several = len(products) > 1
+    letters = tuple(zip(products, _LETTERS, strict=False)) if several else ()
+    return Spreads(tuple(spreads), tuple(dates), letters)
 
 
 def most_pressing(zones: Sequence[ZoneNitrogen], count: int) -> tuple[ZoneNitrogen, ...]:
@@ -35,126 +71,154 @@ def most_pressing(zones: Sequence[ZoneNitrogen], count: int) -> tuple[ZoneNitrog
     return tuple(sorted(chosen, key=lambda zone: zone.number))
 
 
-def feed_row(zone: ZoneNitrogen, on: date, tall: bool) -> Row:
-    """One zone's row: twelve months in the order of its year, the year, the pounds for now."""
-    months = [_month(zone, month, on, tall) for month in months_in_order(zone)]
+def feed_row(notebook: Notebook, zone: ZoneNitrogen, coming: Spreads, tall: bool) -> Row:
+    """One zone's row: what it gets on each date, and its year."""
+    name = Cell(f"{zone.number} {zone.zone}", zone.budget_name.removesuffix(BY_GROWTH), strong=True)
     left = f"{short_pounds(zone.left_this_year)} left"
-    applied = short_pounds(zone.applied_year)
-    year = Cell(applied, left, strong=True) if tall else Cell(left, strong=True)
-    return (
-        Cell(f"{zone.number} {zone.zone}", zone.budget_name.removesuffix(BY_GROWTH), strong=True),
-        *months,
-        year,
-        _now(zone, on, tall),
-    )
+    put = f"{short_pounds(zone.applied_year)} fed"
+    role = "bad" if zone.left_this_year < -1e-9 else "ink"
+    year = Cell(put, left, strong=True, role=role) if tall else Cell(left, strong=True, role=role)
+    if not any(coming.at(zone.zone_id, on) for on in coming.dates):
+        reason = zone.reason or "nothing more fits"
+        return (name, Cell(reason, small=True, span=max(1, len(coming.dates))), year)
+    cells = [_spread_cell(notebook, coming, coming.at(zone.zone_id, on)) for on in coming.dates]
+    if not tall and len(coming.dates) <= MOST_WIDE_DATES:
+        cells = [_in_one_line(cell) for cell in cells]
+    return (name, *cells, year)
 
 
-def left_out(plan: Plan, rows: RowPlan) -> str:
-    """What the zones that found no room amount to; empty where all are shown."""
-    shown = rows.shown
-    if shown >= len(plan.nitrogen):
-        return ""
-    over = sum(zone.left_this_year < 0 or zone.left_this_month < 0 for zone in plan.nitrogen)
-    key = SHORT_TALL_CAPTION if rows.feed_lines > 1 else FLAT_CAPTION
-    said = f"{over} over budget" if over else "none over budget"
-    return f"{len(plan.nitrogen)} zones, {said}; the {shown} most pressing: " + key
+def caption(plan: Plan, coming: Spreads, rows: RowPlan) -> str:
+    """What the pounds are, how many dates are shown, and which zones where not all are."""
+    bare = bool(coming.spreads) and not any(each.product for each in coming.spreads)
+    parts = [BARE_CAPTION if bare else CAPTION_TEXT]
+    parts += [LETTERS_TEXT] if coming.letters else []
+    every = len({each.date for each in coming.spreads})
+    if every > len(coming.dates):
+        parts.append(f"the next {len(coming.dates)} of {every} dates")
+    if rows.shown < len(plan.nitrogen):
+        over = sum(zone.left_this_year < 0 or zone.left_this_month < 0 for zone in plan.nitrogen)
+        told = f"{over} over budget" if over else "none over budget"
+        parts = [
+            f"{len(plan.nitrogen)} zones, {told}; the {rows.shown} most pressing: {parts[0]}",
+            *parts[1:],
+        ]
+    return "; ".join(parts)
 
 
-def bags(plan: Plan, notebook: Notebook) -> str:
-    """The bags that the pounds are of, as their labels state them; empty where there is none.
+def bags(notebook: Notebook, coming: Spreads) -> str:
+    """The bags that the pounds are of, as their labels state them, and how much is needed in all.
 
-    A next feeding without a product tells that the shelf is bare.
+    Feedings without a product tell that the shelf is bare; empty where nothing is coming.
     """
-    names = [zone.next_feeding.product for zone in plan.nitrogen if zone.next_feeding is not None]
-    by_name = {product.name: product for product in notebook.products.values()}
-    told = [_bag(by_name[name]) for name in dict.fromkeys(names) if name in by_name]
-    if _shelf_is_bare(plan):
+    if any(not each.product for each in coming.spreads):
         return NO_BAG
-    if not told:
-        return ""
-    return ("Bag: " if len(told) == 1 else "Bags: ") + "; ".join(told) + "."
+    return " ".join(_bags(notebook, coming))
 
 
-def spread_told(plan: Plan) -> str:
-    """Which zones' budgets are spread by growth in place of their table; empty for none."""
-    numbers = [zone.number for zone in plan.nitrogen if zone.budget_name.endswith(BY_GROWTH)]
-    if not numbers:
-        return ""
-    who = "" if len(numbers) == len(plan.nitrogen) else f", {zones_told(numbers)}"
-    return f"Months by growth potential{who}."
+def note_lines(
+    ink: Ink, notebook: Notebook, plan: Plan, coming: Spreads, width: float
+) -> list[str]:
+    """The lines under the table."""
+    if not plan.nitrogen:
+        return []
+    text = " ".join(each for each in (bags(notebook, coming), _by_growth(plan)) if each)
+    return ink.wrap(text, CAPTION, width, most=MOST_NOTE_LINES)
 
 
-def foot_notes(plan: Plan, notebook: Notebook, fits: Callable[[str], bool]) -> str:
-    """The line under the table: the bags, and before them the budget's spread if both fit."""
-    bag = bags(plan, notebook)
-    both = " ".join(each for each in (spread_told(plan), bag) if each)
-    return both if fits(both) else bag
-
-
-def draw_feed(ink: Ink, box: Box, plan: Plan, notebook: Notebook, rows: RowPlan) -> None:
+def draw_feed(
+    ink: Ink, box: Box, plan: Plan, notebook: Notebook, coming: Spreads, rows: RowPlan
+) -> None:
     """Heading, table and footnotes."""
     ink.text((box.left, box.top + 11), "Feed", HEADING)
     start = box.left + ink.width("Feed", HEADING) + 10
-    caption = left_out(plan, rows) or (TALL_CAPTION if rows.feed_lines > 1 else FLAT_CAPTION)
-    ink.text((start, box.top + 11), ink.fit(caption, CAPTION, box.right - start), CAPTION)
+    said = caption(plan, coming, rows)
+    ink.text((start, box.top + 11), ink.fit(said, CAPTION, box.right - start), CAPTION)
     if not plan.nitrogen:
         ink.text((box.left, box.top + HEADING_PT + 12), NO_ZONES, CAPTION)
         return
     shown = most_pressing(plan.nitrogen, rows.shown)
-    order = months_in_order(shown[0])
-    columns = (
-        Column("zone", 88, "left"),
-        *(Column(MONTHS[month], 25.6, lit=month == plan.on.month - 1) for month in order),
-        Column(shown[0].year_label, 47),
-        Column("now, lb of N" if _shelf_is_bare(plan) else "now, lb of bag", 85),
-    )
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
-    cells = [feed_row(zone, plan.on, rows.feed_lines > 1) for zone in shown]
+    tall = rows.feed_lines > 1
+    cells = [feed_row(notebook, zone, coming, tall) for zone in shown]
+    columns = feed_columns(plan, coming, shown[0].year_label)
     foot = draw_table(ink, table, columns, cells, rows.feed_pt)
-    note = foot_notes(plan, notebook, lambda told: ink.width(told, CAPTION) <= box.width)
-    ink.text((box.left, foot + 10.5), ink.fit(note, CAPTION, box.width), CAPTION)
+    for number, line in enumerate(note_lines(ink, notebook, plan, coming, box.width)):
+        ink.text((box.left, foot + 10.5 + LINE_PT * number), line, CAPTION)
 
 
-def _month(zone: ZoneNitrogen, month: int, on: date, tall: bool) -> Cell:
-    put = zone.applied_by_month[month]
-    left = zone.budget_by_month[month] - put
-    is_now = month == on.month - 1
-    if tall:
-        said = short_pounds(put) if put > 0 else "–"
-        return Cell(
-            said,
-            short_pounds(left),
-            strong=put > 0 or is_now,
-            role="bad" if left < -1e-9 else "ink",
-        )
-    order = months_in_order(zone)
-    if order.index(month) < order.index(on.month - 1):
-        return Cell(short_pounds(put) if put > 0 else "–", role="quiet")
-    return Cell(short_pounds(left), strong=True, role="bad" if left < -1e-9 else "ink")
+def feed_columns(plan: Plan, coming: Spreads, year_label: str) -> tuple[Column, ...]:
+    """Zone, dates with the last day that suits, and the year."""
+    dates = [Column(_when(on, plan.on), 60, unit=_until(coming, on)) for on in coming.dates]
+    return (
+        Column("zone", 110, "left"),
+        *(dates or [Column("", 300)]),
+        Column(year_label, 84, unit="lb N per 1,000 sq ft"),
+    )
 
 
-def _now(zone: ZoneNitrogen, on: date, tall: bool) -> Cell:
-    """Pounds that fit on the day; else nought, and what will fit when (flat rows: only that)."""
-    coming = zone.next_feeding
-    if coming is not None and coming.date == on:
-        return Cell(_most_lb(coming), "fits today", strong=True)
-    later = "none" if coming is None else f"{_most_lb(coming)} on {_when(coming.date, on)}"
-    return Cell("0", later, strong=True) if tall else Cell(later, small=True)
+def _spread_cell(notebook: Notebook, coming: Spreads, spreads: Sequence[PlannedSpread]) -> Cell:
+    """Pounds with the product's letter, and beneath them how many bags; a dash for none."""
+    if not spreads:
+        return Cell("–", role="quiet")
+    told = " + ".join(f"{told_most(each.pounds)} {coming.letter(each)}".strip() for each in spreads)
+    (first, *others) = spreads
+    bag = "" if others or first.bags is None else _bags_told(notebook, first)
+    return Cell(told, bag, strong=True)
 
 
-def _shelf_is_bare(plan: Plan) -> bool:
-    coming = [zone.next_feeding for zone in plan.nitrogen if zone.next_feeding is not None]
-    return any(not each.product for each in coming)
+def _in_one_line(cell: Cell) -> Cell:
+    told = f"{cell.main}, {cell.detail}" if cell.detail else cell.main
+    return Cell(told, strong=cell.strong, role=cell.role)
 
 
-def _most_lb(coming: NextFeeding) -> str:
-    return told_most(coming.pounds)
+def _bags_told(notebook: Notebook, spread: PlannedSpread) -> str:
+    product = notebook.products.get(spread.product_id)
+    noun = "jug" if product is not None and product.form == "liquid" else "bag"
+    count = f"{spread.bags or 0.0:.1f}"
+    if count == "0.0":
+        return f"under 0.1 {noun}"
+    return f"{count} {noun}" if float(count) <= 1 else f"{count} {noun}s"
+
+
+def _until(coming: Spreads, on: date) -> str:
+    """The first of the last days that suit the feedings of a date; empty where all are open."""
+    lasts = [each.latest for each in coming.spreads if each.date == on and each.latest is not None]
+    if not lasts or min(lasts) <= on:
+        return ""
+    return f"to {short_day(min(lasts))}"
 
 
 def _when(day_then: date, on: date) -> str:
     """A day, with its year where that is another one."""
+    if day_then == on:
+        return "today"
     same = day_then.year == on.year
     return short_day(day_then) if same else f"{short_day(day_then)} ’{day_then.year % 100:02d}"
+
+
+def _bags(notebook: Notebook, coming: Spreads) -> Iterator[str]:
+    to_buy = bags_to_buy(coming.spreads, notebook)
+    letters = dict(coming.letters)
+    pounds: dict[str, float] = {}
+    for each in coming.spreads:
+        pounds[each.product_id] = pounds.get(each.product_id, 0.0) + each.pounds
+    for key, sum_lb in pounds.items():
+        product = notebook.products.get(key)
+        if product is None:
+            continue
+        bought = to_buy.get(key)
+        packages = "" if bought is None else f", {counted(bought.count, bought.package)}"
+        letter = f"{letters[product.name]}\u00a0" if product.name in letters else ""
+        yield f"{letter}{_bag(product)}: {told_most(sum_lb)} lb{packages}."
+
+
+def _by_growth(plan: Plan) -> str:
+    """That budgets are spread by growth potential in place of a table's months; else empty."""
+    spread = [zone for zone in plan.nitrogen if zone.budget_name.endswith(BY_GROWTH)]
+    if not spread:
+        return ""
+    who = "" if len(spread) == len(plan.nitrogen) else f" in {counted(len(spread), 'zone')}"
+    return f"Months by growth potential{who}."
 
 
 def _bag(product: Product) -> str:
@@ -165,5 +229,5 @@ def _bag(product: Product) -> str:
         parts.append(f"{product.bag_lb:g} lb")
     if held.n_pct > 0:
         slow_pct = 100 * held.slow_n_pct / held.n_pct
-        parts.append(f"{slow_pct:.0f}{PERCENT} of its nitrogen slow")
+        parts.append(f"{slow_pct:.0f}{PERCENT} slow")
     return ", ".join(parts)

@@ -5,10 +5,12 @@ from dataclasses import replace
 from lawnbook.plan.model import Plan
 from lawnbook.sheet.ink import CAPTION, SUBTITLE, TITLE, Ink
 from lawnbook.sheet.layout import Box
+from lawnbook.sheet.sections.ornament import ornament
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
-HEIGHT_PT = 53.0
+HEIGHT_PT = 61.0
+_ORNAMENT_PT = 36.0
 _TITLE_SIZES = (24.0, 20.0, 17.0)
 
 
@@ -32,7 +34,7 @@ def facts(notebook: Notebook, plan: Plan) -> tuple[str, str]:
 
 
 def draw_masthead(ink: Ink, box: Box, notebook: Notebook, plan: Plan) -> None:
-    """Name and date on the left, facts on the right, a rule beneath."""
+    """Name and date on the left, facts on the right, beneath them the rule with its ornament."""
     first, second = facts(notebook, plan)
     room = box.width - max(ink.width(first, CAPTION), ink.width(second, CAPTION)) - 24
     name = plan.yard or "The yard"
@@ -42,4 +44,4 @@ def draw_masthead(ink: Ink, box: Box, notebook: Notebook, plan: Plan) -> None:
     ink.text((box.left, box.top + 36), f"Yard plan for {day(plan.on)}", SUBTITLE)
     ink.text((box.right, box.top + 24), first, CAPTION, "right")
     ink.text((box.right, box.top + 36), second, CAPTION, "right")
-    ink.rule(box.left, box.right, box.top + 45, "ink", 1.0)
+    ink.picture(ornament(box.width), box.left, box.top + _ORNAMENT_PT)

@@ -18,18 +18,30 @@ from lawnbook.sheet.runs import (
     run_of,
     starts_told,
 )
-from lawnbook.sheet.seasons import Season, months_of, often_told, rule_days_where_fewer
+from lawnbook.sheet.seasons import (
+    Season,
+    middle_month,
+    minutes_told,
+    months_of,
+    often_told,
+    rule_days_where_fewer,
+    soak_told,
+)
 from lawnbook.sheet.sections.next_step import step_tellings
 from lawnbook.sheet.sections.water_notes import MARK, assumed_of, water_notes
 from lawnbook.sheet.table import Cell, Column, Footing, Row, draw_table
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import short_day
 
-CAPTION_TEXT = "as deep as the roots bear now; before sunrise, and not after soaking rain"
-RULED_CAPTION = "as deep as the roots bear now, and not after soaking rain"
+CAPTION_TEXT = (
+    "as deep as the roots bear; before sunrise, not after soaking rain; "
+    "seasons by their middle month"
+)
+RULED_CAPTION = "as deep as the roots bear, not after soaking rain; seasons by their middle month"
 SURVIVAL_CAPTION = "let go dormant: so much keeps the crowns alive, and turns nothing green"
 NO_ZONES = "No zone is drawn yet: draw one, and its water stands here."
 _MOST_LETTERS_BESIDE_A_DAY = 2
+_WIDTH_PT = 524.0
 
 ThirdLine = Literal["needed", "wanted", "empty"]
 
@@ -49,7 +61,12 @@ class Telling:
     @property
     def figures(self) -> int:
         """How many columns tell of the next run beside its day."""
-        return 4 if self.timed else 3
+        return 3 if self.timed else 2
+
+    @property
+    def roomy(self) -> bool:
+        """Whether a season's column is wide enough for a unit beside its minutes."""
+        return self.tall and len(self.of_year) == 3
 
 
 def telling_of(plan: Plan, of_year: Sequence[Season], tall: bool) -> Telling:
@@ -105,7 +122,9 @@ def water_row(plan: Plan, notebook: Notebook, zone: ZoneWater, telling: Telling)
     """One zone's row; where no watering is planned, its reason. Flat rows put the soak in line."""
     run = run_of(plan, notebook, zone)
     mark = MARK if assumed_of(zone) else ""
-    name = Cell(f"{zone.number} {zone.zone}", _about(zone, notebook), strong=True, mark=mark)
+    about = _about(zone, notebook)
+    shorter = (about.partition(", ")[0],)
+    name = Cell(f"{zone.number} {zone.zone}", about, strong=True, mark=mark, shorter=shorter)
     in_seasons = [months_of(zone, season) for season in telling.of_year]
     if zone.run_minutes is None and not any(in_seasons):
         span = telling.figures + 1 + len(in_seasons)
@@ -113,7 +132,7 @@ def water_row(plan: Plan, notebook: Notebook, zone: ZoneWater, telling: Telling)
         return (name, _day(run, telling.tall), reason)
     rate = Cell(_figure(zone.precipitation_rate_in_per_h, 2), _origin(zone))
     seasons = (
-        _often(plan, notebook, zone, season, months)
+        _in_season(plan, notebook, zone, (season, months), telling)
         for season, months in zip(telling.of_year, in_seasons, strict=True)
     )
     return (name, _day(run, telling.tall), *_one_run(zone, run, telling), rate, *seasons)
@@ -154,21 +173,24 @@ def draw_water(
 
 
 def _columns(telling: Telling) -> tuple[Column, ...]:
-    """The columns; a yard that is watered in winter too has less room for names."""
-    wide = len(telling.of_year) == 3
-    named, often = (87.0, 49.0) if wide else (60.0, 51.0)
-    start = (Column("starts", 58 if telling.tall else 34),) if telling.timed else ()
+    """The columns; a yard that is watered in winter too has less room for each season."""
+    tall, named = telling.tall, 92.0 if len(telling.of_year) == 3 else 76.0
+    start = (Column("starts", 58 if tall else 34),) if telling.timed else ()
+    named += 0.0 if telling.timed else 20.0
+    spent = named + (44 + 34 + 56 + 44 if tall else 50 + 26 + 84 + 30)
+    spent += sum(column.share for column in start)
+    season_pt = (_WIDTH_PT - spent) / len(telling.of_year)
     return (
-        Column("zone", named if telling.timed else named + 20, "left"),
-        Column("next run", 44 if telling.tall else 50, unit="program" if telling.named else "day"),
+        Column("station, zone", named, "left"),
+        Column("next run", 44 if tall else 50, unit="program" if telling.named else "day"),
         *start,
-        Column("run", 45 if telling.tall else 30, unit="min"),
-        Column(
-            "cycles", 58 if telling.tall else 68, unit="× min" if telling.tall else "× min, soak"
+        Column("run", 34 if tall else 26, unit="min"),
+        Column("cycles", 56 if tall else 60, unit="× min" if tall else "× min, soak"),
+        Column("rate", 44 if tall else 30, unit="in/h"),
+        *(
+            Column(season.name, season_pt, unit=season.span if tall else "× min, days")
+            for season in telling.of_year
         ),
-        Column("depth", 38, unit="in"),
-        Column("rate", 47 if telling.tall else 34, unit="in/h"),
-        *(Column(season.name, often, unit=season.span) for season in telling.of_year),
     )
 
 
@@ -194,40 +216,42 @@ def _day(run: ZoneRun, tall: bool) -> Cell:
 
 
 def _one_run(zone: ZoneWater, run: ZoneRun, telling: Telling) -> Row:
-    """Start, run, cycles and depth of the next run, or over their columns why there is none."""
+    """Start, run and cycles of the next run, or over their columns why there is none."""
     if zone.run_minutes is None:
         reason = zone.reason or "no watering now"
         return (Cell(reason, small=True, span=telling.figures),)
     start = (Cell(first_start(run), further_starts(run), strong=True),) if telling.timed else ()
     minutes = "–" if run.minutes is None else str(run.minutes)
+    depth = "" if run.depth_in is None else f"{run.depth_in:.2f} in"
     return (
         *start,
-        Cell(minutes, _gallons(run), strong=True),
+        Cell(minutes, depth, strong=True),
         Cell(_cycles(run, telling.tall), _soak(zone, run), strong=True),
-        Cell(_figure(run.depth_in, 2), _aim(zone)),
     )
 
 
-def _often(
+def _in_season(
     plan: Plan,
     notebook: Notebook,
     zone: ZoneWater,
-    season: Season,
-    months: Sequence[MonthWater],
+    of_season: tuple[Season, Sequence[MonthWater]],
+    telling: Telling,
 ) -> Cell:
-    """How often a season is watered; new turf's own season only once it has rooted."""
-    main, detail = often_told(months, notebook.water_rules, run_minutes_told(zone))
-    rooting = zone.rule == "light" and plan.on.month in season.months
-    return Cell(main, "if rooted" if rooting and months else detail)
-
-
-def _aim(zone: ZoneWater) -> str:
-    """What the depth is by: the target where the roots decide, else the rule in their place."""
-    if zone.rule == "survival":
-        return "survival"
-    if zone.establishing is not None:
-        return "light"
-    return f"aim {zone.target_depth_in:.2f}"
+    """What the timer is set to in a season; of new turf's own season only once it has rooted."""
+    season, months = of_season
+    month = middle_month(months)
+    if month is None:
+        return Cell("–")
+    minutes = minutes_told(month, run_of(plan, notebook, zone).places)
+    often = often_told(month, months, notebook.water_rules)
+    if not telling.tall:
+        return Cell(f"{minutes}, {often.removeprefix('every ').replace(' days', ' d')}")
+    if zone.rule == "light" and plan.on.month in season.months:
+        return Cell(minutes, "if rooted")
+    whole = ", ".join(each for each in (often, soak_told(month)) if each)
+    brief = whole.removeprefix("every ")
+    shorter = (brief, brief.replace(" days", " d"), often)
+    return Cell(f"{minutes} min" if telling.roomy else minutes, whole, shorter=shorter)
 
 
 def _span(low: int, high: int, unit: str) -> str:
@@ -242,10 +266,6 @@ def _origin(zone: ZoneWater) -> str:
     if zone.rate_source is None:
         return ""
     return f"old {zone.rate_source.split()[-1]}" if zone.rate_stale else zone.rate_source
-
-
-def _gallons(run: ZoneRun) -> str:
-    return "" if run.gallons is None else f"{run.gallons:,.0f} gal"
 
 
 def _cycles(run: ZoneRun, tall: bool) -> str:

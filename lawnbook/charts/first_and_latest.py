@@ -1,0 +1,165 @@
+"""A spot's first and latest plug large, with their thatch in large figures, the rest between them.
+
+All columns stand on one scale of depth, so that their heights compare; the small ones are only
+narrower. Across all of them run the half-inch and one-inch lines. Days with several plugs are
+drawn as their mean; where some were pressed and some not, the day's last plug stands for it.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Literal
+
+from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, in_the_middle
+from lawnbook.charts.plug import Column, Plug, plug_marks
+from lawnbook.charts.profile import EMPTY
+from lawnbook.charts.profile_layout import day_mean, roots_words, thatch_words
+from lawnbook.plan.plug_model import PlugColumn
+from lawnbook.yard.numbers import MONTHS
+
+_LEFT_PT = 24.0
+_RIGHT_PT = 30.0
+_LARGE_PT = 46.0
+_SMALL_PT = 13.0
+_GAP_PT = 9.0
+_MOST_GAP_PT = 26.0
+_HEAD_PT = 34.0
+_FOOT_PT = 14.0
+_GRASS_PT = 17.0
+_LABELLED_PT = 25.0
+_LEAST_DEPTH_IN = 2.5
+_PT_PER_IN = 14.0
+Size = Literal["large", "small"]
+
+
+@dataclass(frozen=True, slots=True)
+class _Placed:
+    """A column, the middle of its place, and whether it stands large."""
+
+    column: Column
+    middle: float
+    size: Size
+
+    @property
+    def width(self) -> float:
+        """How wide it is drawn."""
+        return _LARGE_PT if self.size == "large" else _SMALL_PT
+
+
+def first_and_latest_marks(columns: Sequence[PlugColumn], frame: Frame) -> Picture:
+    """The picture of a spot's plugs, in date order; how to begin where there is none."""
+    days = [_of_day(tuple(plugs)) for _, plugs in groupby(columns, key=lambda each: each.date)]
+    if not days:
+        return in_the_middle(EMPTY, frame)
+    placed = _placed(days, frame)
+    top, bottom = _HEAD_PT + _GRASS_PT + 3, frame.height - _FOOT_PT
+    deepest = max([each.root_depth_in or 0.0 for each in days] + [_LEAST_DEPTH_IN])
+    depth_in = min(deepest * 1.06, max(_LEAST_DEPTH_IN, (bottom - top) / _PT_PER_IN))
+    pt_per_in = (bottom - top) / depth_in
+    end = placed[-1].middle + placed[-1].width / 2
+    marks: list[Mark] = [*_scale(depth_in, top, pt_per_in)]
+    for each in placed:
+        plug = Plug(each.column, each.middle, each.width, top, bottom, pt_per_in, _GRASS_PT)
+        marks += plug_marks(plug)
+    marks += _levels(top, pt_per_in, end)
+    for place, each in enumerate(placed):
+        marks += (
+            _words(placed, place, frame) if each.size == "large" else _small_words(placed, each)
+        )
+    return Picture(frame, tuple(marks))
+
+
+def _of_day(plugs: Sequence[PlugColumn]) -> Column:
+    """A day's plugs as one column."""
+    alike = len({each.pressed for each in plugs}) == 1
+    return day_mean(plugs) if alike else plugs[-1]
+
+
+def _placed(days: Sequence[Column], frame: Frame) -> list[_Placed]:
+    """First and latest at the ends, of those between the latest that find room."""
+    if len(days) == 1:
+        return [_Placed(days[0], _LEFT_PT + _LARGE_PT, "large")]
+    room = frame.width - _LEFT_PT - _RIGHT_PT - 2 * _LARGE_PT
+    most = max(0, int((room - _GAP_PT) / (_SMALL_PT + _GAP_PT)))
+    between = days[1:-1][-most:] if most else []
+    gap = min(_MOST_GAP_PT, (room - _SMALL_PT * len(between)) / (len(between) + 1))
+    x = _LEFT_PT + _LARGE_PT / 2
+    placed = [_Placed(days[0], x, "large")]
+    x += _LARGE_PT / 2 + gap
+    for day in between:
+        placed.append(_Placed(day, x + _SMALL_PT / 2, "small"))
+        x += _SMALL_PT + gap
+    return [*placed, _Placed(days[-1], x + _LARGE_PT / 2, "large")]
+
+
+def _scale(depth_in: float, top: float, pt_per_in: float) -> list[Mark]:
+    """Inches at the left, as many as there is room for."""
+    step = next(each for each in (1, 2, 5, 10, 20) if each * pt_per_in >= 15)
+    marks: list[Mark] = []
+    for inches in range(0, int(depth_in) + 1, step):
+        y = top + inches * pt_per_in
+        text = "0 in" if inches == 0 else str(inches)
+        marks.append(
+            Words(at=(_LEFT_PT - 6, y + 3), text=text, role="quiet", size=8, align="right")
+        )
+        marks.append(
+            Polyline(lines=(((_LEFT_PT - 4, y), (_LEFT_PT - 1, y)),), role="quiet", width=0.6)
+        )
+    return marks
+
+
+def _levels(top: float, pt_per_in: float, end: float) -> list[Mark]:
+    """The half-inch and one-inch lines across all columns, their names kept apart."""
+    marks: list[Mark] = []
+    baseline = 0.0
+    for inches, text, dash in ((0.5, "½ in", (5.0, 2.6)), (1.0, "1 in", (1.2, 2.4))):
+        y = top + inches * pt_per_in
+        baseline = max(y + 3.0, baseline + 9.5)
+        line = ((_LEFT_PT, y), (end + 6, y))
+        marks.append(Polyline(lines=(line,), role="ink", width=0.9, dash=dash))
+        marks.append(Words(at=(end + 9, baseline), text=text, size=8, face="medium"))
+    return marks
+
+
+def _words(placed: Sequence[_Placed], place: int, frame: Frame) -> list[Mark]:
+    """Over a large column which it is, its month and its thatch in large figures; below, roots."""
+    each = placed[place]
+    name = "" if len(placed) == 1 else "then" if place == 0 else "now"
+    when = f"{MONTHS[each.column.date.month - 1]} ’{each.column.date.year % 100:02d}"
+    head = f"{name}, {when}" if name else when
+    x = each.middle
+    return [
+        Words(at=(x, 10), text=head, size=8.5, role="quiet", align="center"),
+        Words(
+            at=(x, 27),
+            text=thatch_words(each.column),
+            size=16,
+            face="serif semibold",
+            align="center",
+        ),
+        Words(
+            at=(x, frame.height - 3),
+            text=f"roots {roots_words(each.column)}",
+            size=8,
+            role="quiet",
+            align="center",
+        ),
+    ]
+
+
+def _small_words(placed: Sequence[_Placed], each: _Placed) -> list[Mark]:
+    """The thatch over a small column, where its neighbours leave room for it."""
+    apart = min(abs(each.middle - other.middle) for other in placed if other is not each)
+    if apart < _LABELLED_PT:
+        return []
+    on = each.column.date
+    return [
+        Words(at=(each.middle, 27), text=thatch_words(each.column), size=8, align="center"),
+        Words(
+            at=(each.middle, 10),
+            text=MONTHS[on.month - 1],
+            size=8,
+            role="quiet",
+            align="center",
+        ),
+    ]
