@@ -113,6 +113,20 @@ def choose_outlines_file(parent: QWidget, start: Path) -> Path | None:
     return _save_name(parent, "Save the sketch", str(start), kinds, start.suffix)
 
 
+def choose_tables(parent: QWidget, folder: Path) -> Path | None:
+    """Ask which file of tables to take in."""
+    kinds = "Tables (*.xlsx *.csv *.zip *.tsv *.txt);;All files (*)"
+    name, _ = QFileDialog.getOpenFileName(parent, "Take in tables", str(folder), kinds)
+    return Path(name) if name else None
+
+
+def choose_tables_file(parent: QWidget, start: Path) -> Path | None:
+    """Ask where to save tables; the ending of `start` says as what."""
+    kinds = {".xlsx": "Excel workbook (*.xlsx)", ".zip": "CSV files in a zip (*.zip)"}
+    told = kinds.get(start.suffix, "CSV (*.csv)")
+    return _save_name(parent, "Save the tables", str(start), told, start.suffix)
+
+
 def choose_folder(parent: QWidget, folder: Path) -> Path | None:
     """Ask for the folder that new notebooks go to."""
     name = QFileDialog.getExistingDirectory(parent, "Folder for new notebooks", str(folder))

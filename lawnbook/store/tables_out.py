@@ -6,6 +6,7 @@
 import csv
 import io
 import zipfile
+from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
@@ -13,7 +14,7 @@ from lawnbook.store.cells import shielded
 from lawnbook.store.files import (
     refuse_missing_folder,
     refuse_other_file,
-    refuse_wrong_suffix,
+    told,
     written_whole,
 )
 from lawnbook.store.tables_grid import Cell, grid_of
@@ -39,9 +40,9 @@ def table_csv(notebook: Notebook, table: str) -> str:
     return out.getvalue()
 
 
-def tables_csv(notebook: Notebook) -> dict[str, str]:
+def tables_csv(notebook: Notebook, tables: Iterable[str] = TABLES) -> dict[str, str]:
     """Every table that has rows, by the name of its file, such as ``catch_tests.csv``."""
-    return {f"{name}{CSV}": table_csv(notebook, name) for name in TABLES if notebook.table(name)}
+    return {f"{name}{CSV}": table_csv(notebook, name) for name in tables if notebook.table(name)}
 
 
 def csv_bytes(text: str) -> bytes:
@@ -53,12 +54,12 @@ def csv_bytes(text: str) -> bytes:
     return text.encode("utf-8" if text.isascii() else "utf-8-sig")
 
 
-def zip_bytes(notebook: Notebook, on: date | None = None) -> bytes:
+def zip_bytes(notebook: Notebook, on: date | None = None, tables: Iterable[str] = TABLES) -> bytes:
     """All tables as CSV files in a zip, with a README."""
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
         files = {"README.txt": "\n".join(about_lines(notebook, on)).encode()}
-        files |= {name: csv_bytes(text) for name, text in tables_csv(notebook).items()}
+        files |= {name: csv_bytes(text) for name, text in tables_csv(notebook, tables).items()}
         for name, data in files.items():
             info = zipfile.ZipInfo(name, _ZIP_TIME)
             info.external_attr = 0o644 << 16
@@ -66,9 +67,11 @@ def zip_bytes(notebook: Notebook, on: date | None = None) -> bytes:
     return out.getvalue()
 
 
-def workbook_bytes(notebook: Notebook, on: date | None = None) -> bytes:
+def workbook_bytes(
+    notebook: Notebook, on: date | None = None, tables: Iterable[str] = TABLES
+) -> bytes:
     """All tables as an Excel workbook, a sheet each, with a sheet about it first."""
-    return written([grid_of(notebook, name) for name in TABLES], about_lines(notebook, on))
+    return written([grid_of(notebook, name) for name in tables], about_lines(notebook, on))
 
 
 def about_lines(notebook: Notebook, on: date | None) -> tuple[str, ...]:
@@ -80,15 +83,16 @@ def about_lines(notebook: Notebook, on: date | None) -> tuple[str, ...]:
 def write_tables(notebook: Notebook, path: Path, table: str = "", on: date | None = None) -> None:
     """Write the tables to a file, whole or not at all; its ending says as what.
 
-    `table` is the one of a CSV file. Raises OwnerError where the file cannot be written so.
+    `table` is the only one that is written, which a CSV file needs. Raises OwnerError where the
+    file cannot be written so.
     """
     suffix = path.suffix.lower()
     if suffix not in (CSV, ZIP, XLSX):
-        refuse_wrong_suffix(path, XLSX, "A file of tables, unless it is a .zip or .csv,")
+        kinds = "tables are written as .xlsx, as .zip or, one of them, as .csv"
+        raise OwnerError(f"{told(path)}: {kinds}; name it {path.stem or 'tables'}{XLSX}.")
     if suffix == CSV and not table:
-        raise OwnerError(
-            f"{path.name}: a .csv holds one table; name the table, or write an .xlsx or a .zip."
-        )
+        mend = "name the table, or write an .xlsx or a .zip"
+        raise OwnerError(f"{path.name}: a .csv holds one table; {mend}.")
     refuse_missing_folder(path)
     if suffix in _STARTS:
         refuse_other_file(path, *_STARTS[suffix])
@@ -100,7 +104,8 @@ def write_tables(notebook: Notebook, path: Path, table: str = "", on: date | Non
 def _data(notebook: Notebook, suffix: str, table: str, on: date | None) -> bytes:
     if suffix == CSV:
         return csv_bytes(table_csv(notebook, table))
-    return zip_bytes(notebook, on) if suffix == ZIP else workbook_bytes(notebook, on)
+    tables = (table,) if table else tuple(TABLES)
+    return (zip_bytes if suffix == ZIP else workbook_bytes)(notebook, on, tables)
 
 
 def _plain(cell: Cell) -> str:

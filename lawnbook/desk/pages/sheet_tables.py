@@ -1,21 +1,217 @@
 """Tables, on the sheet page: every table out to a spreadsheet, and back in with a preview."""
 
-from PySide6.QtWidgets import QWidget
+from pathlib import Path
 
+from PySide6.QtCore import QMimeData, Qt
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
+from lawnbook.desk.dialogs import choose_tables, choose_tables_file, file_stem
 from lawnbook.desk.pages.page_section import PageSection
+from lawnbook.desk.pages.record_table import RecordTable, Row
+from lawnbook.desk.pages.sheet_tables_review import TablesReview
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.widgets import Caption, Card, QuietButton, Words
 from lawnbook.plan.model import Plan
+from lawnbook.plan.workings import counted
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store.tables_columns import TITLES
+from lawnbook.store.tables_in import read_tables
+from lawnbook.store.tables_out import CSV, XLSX, ZIP, write_tables
+from lawnbook.store.tables_result import TablesRead, taken_in_label
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import SINGLES, TABLES
+
+OUT = "Every table of the notebook, units in the headings. A workbook keeps days, figures and \
+words apart; CSV is for other programs. Photographs stay in the notebook."
+IN = (
+    "A workbook, a CSV file or a zip of them, changed in a spreadsheet or made by yourself; a file \
+may be dropped here. What would change is shown first, and nothing is kept before you agree."
+)
+HEADS = ("Table", "Rows", "Holds")
+_SUFFIXES = (XLSX, CSV, ZIP, ".tsv", ".txt")
 
 
 class TablesSection(PageSection):
-    """Tables, on the sheet page: every table out to a spreadsheet, and back in with a preview."""
+    """The tables with their rows, to be saved; a file of tables, to be looked over and taken in."""
 
     def __init__(
         self, book: OpenNotebook, settings: Settings, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
+        self.setObjectName("sheet_tables")
         self._book, self._settings = book, settings
+        self._pending: Path | None = None
+        self._read: TablesRead | None = None
+        self._looked_at: Notebook | None = None
+        self.table = RecordTable(HEADS, ("tables_list", "Tables"), (0, 2), len(TABLES), self)
+        self.table.stretch(2)
+        self.workbook = QuietButton("Save all as Excel workbook…", "save_workbook", self)
+        self.zip = QuietButton("Save all as CSV (zip)…", "save_csv_zip", self)
+        self.csv = QuietButton("Save one as CSV…", "save_one_csv", self)
+        self._wrote = _said("tables_written", self)
+        self.choose = QuietButton("Take in…", "read_tables", self)
+        self._said = _said("tables_said", self)
+        self.review = TablesReview(self)
+        self._lay_out()
+        self._listen()
+        self.setAcceptDrops(True)
 
     def show_plan(self, plan: Plan) -> None:
-        """Show the plan of a day."""
+        """Show the tables; a file that is being looked over is held against them anew."""
+        notebook = self._book.notebook
+        rows = [_row(table, notebook) for table in TABLES if _count(table, notebook)]
+        self.table.show_rows(rows)
+        self._show_one()
+        if self._pending is not None and notebook is not self._looked_at:
+            self._consider()
+
+    def read_tables(self, path: Path) -> None:
+        """Look into a file of tables, and show what it would change; nothing is kept yet."""
+        self._leave()
+        self._pending = path
+        self._consider()
+        if self._read is not None:
+            self.review.take_focus()
+
+    def save(self, path: Path, table: str = "") -> None:
+        """Write all tables, or one, to a file; its ending says as what."""
+        try:
+            write_tables(self._book.notebook, path, table, self._book.today)
+        except OwnerError as problem:
+            self._wrote.say(str(problem), "refuse")
+            return
+        self._wrote.say(f"Saved: {path}", "good")
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take one file of tables that is dragged here."""
+        if _dropped(event.mimeData()) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Look into the file that was dropped."""
+        path = _dropped(event.mimeData())
+        if path is not None:
+            event.acceptProposedAction()
+            self.read_tables(path)
+
+    def _consider(self) -> None:
+        """Hold the pending file against the notebook as it is now."""
+        if self._pending is None:
+            return
+        self._looked_at = notebook = self._book.notebook
+        try:
+            self._read = read_tables(self._pending, notebook, self._book.today)
+        except OwnerError as problem:
+            self._leave()
+            self._said.say(str(problem), "refuse")
+            return
+        self._said.say("")
+        self.review.show_read(self._pending.name, self._read)
+
+    def _take(self) -> None:
+        read, pending = self._read, self._pending
+        if read is None or pending is None:
+            return
+        # The file is done with before the edit is told, or it would be read once more.
+        self._leave()
+        try:
+            self._book.edit(read.change, taken_in_label(read))
+        except OwnerError as problem:
+            self._said.say(str(problem), "refuse")
+            return
+        rows = counted(read.added + read.changed, "row")
+        self._said.say(f"{rows} taken in from {pending.name}. Undo takes all of it back.", "good")
+        self.choose.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _give_up(self) -> None:
+        had = self._read is not None and bool(self._read.change)
+        self._leave()
+        self._said.say("Nothing was taken in." if had else "", "caption")
+        self.choose.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _leave(self) -> None:
+        self._pending = self._read = None
+        self.review.hide()
+        self._said.say("")
+
+    def _ask_file(self) -> None:
+        path = choose_tables(self, self._book.path.parent)
+        if path is not None:
+            self.read_tables(path)
+
+    def _ask_save(self, suffix: str, table: str = "") -> None:
+        yard = file_stem(self._book.notebook.yard.name)
+        stem = f"{yard} {TITLES[table].lower() if table else 'tables'}".strip()
+        path = choose_tables_file(self, self._book.path.parent / f"{stem}{suffix}")
+        if path is not None:
+            self.save(path, table)
+
+    def _show_one(self) -> None:
+        picked = self.table.picked_id()
+        self.csv.setEnabled(bool(picked))
+        told = f"Save {TITLES[picked].lower()} as CSV…" if picked else "Save one as CSV…"
+        self.csv.setText(told)
+        self.csv.setAccessibleName(told)
+        self.csv.setToolTip("" if picked else "Pick a table in the list first")
+
+    def _listen(self) -> None:
+        self.workbook.clicked.connect(lambda: self._ask_save(XLSX))
+        self.zip.clicked.connect(lambda: self._ask_save(ZIP))
+        self.csv.clicked.connect(lambda: self._ask_save(CSV, self.table.picked_id()))
+        self.table.picked.connect(self._show_one)
+        self.table.opened.connect(lambda table: self._ask_save(CSV, table))
+        self.choose.clicked.connect(self._ask_file)
+        self.review.taken.connect(self._take)
+        self.review.left.connect(self._give_up)
+        self.review.picked.connect(self.selected)
+
+    def _lay_out(self) -> None:
+        take = Card("Take in tables", self)
+        take.body.addWidget(Caption(IN, self, wrap=True))
+        take.body.addLayout(_line(self.choose))
+        take.body.addWidget(self._said)
+        take.body.addWidget(self.review)
+        write = Card("Save tables", self)
+        write.body.addWidget(Caption(OUT, self, wrap=True))
+        write.body.addLayout(_line(self.workbook, self.zip, self.csv))
+        write.body.addWidget(self._wrote)
+        write.body.addWidget(self.table)
+        self.body.addWidget(write)
+        self.body.addWidget(take)
+
+
+def _row(table: str, notebook: Notebook) -> Row:
+    count = f"{len(notebook.table(table)):,}"
+    about = " ".join((TABLES[table].__doc__ or "").split("\n\n", maxsplit=1)[0].split())
+    first = about.split(". ", maxsplit=1)[0].split(": ", maxsplit=1)[0].rstrip(".")
+    rows = counted(len(notebook.table(table)), "row")
+    return Row(table, (TITLES[table], count, first), f"{TITLES[table]}, {rows}: {about}")
+
+
+def _count(table: str, notebook: Notebook) -> int:
+    return 1 if table in SINGLES else len(notebook.table(table))
+
+
+def _said(name: str, parent: QWidget) -> Words:
+    words = Words("", "caption", parent)
+    words.setObjectName(name)
+    words.say("")
+    return words
+
+
+def _line(*widgets: QWidget) -> QHBoxLayout:
+    row = QHBoxLayout()
+    row.setSpacing(8)
+    for each in widgets:
+        row.addWidget(each)
+    row.addStretch(1)
+    return row
+
+
+def _dropped(data: QMimeData) -> Path | None:
+    """The one file of tables among what is dragged here."""
+    paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
+    files = [each for each in paths if each.suffix.lower() in _SUFFIXES]
+    return files[0] if len(files) == 1 else None
