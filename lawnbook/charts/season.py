@@ -48,7 +48,7 @@ GROWTH, NEED, WATERED, PLANNED = "growth", "water need", "watered", "still to co
 """What the key calls them."""
 
 _TEXT_PT = 9.0
-_NARROW_PT = 24.0
+_NARROW_PT = 22.0
 _MOST_SCALE_LINES = 4
 _TALL = 4.2
 """Half the height of a mark."""

@@ -1,7 +1,8 @@
 """Everything recorded, and what is planned, as marks of the year: by day and by kind."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
+from typing import TypeVar
 
 from lawnbook.plan.care_marks import MOWING, care_kind
 from lawnbook.plan.due import names_told
@@ -11,7 +12,7 @@ from lawnbook.plan.season_year_model import RecordKey, SeasonMark, SeasonRow
 from lawnbook.plan.workings import counted, told_most
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import inches, minutes, plain
-from lawnbook.yard.records import Care, Core, Feeding, Watering
+from lawnbook.yard.records import Care, CatchTest, Core, Feeding, SoilTest, Tick, Watering
 
 ROWS: tuple[SeasonRow, ...] = ("water", "feed", "mow", "plug", "care", "check")
 """The rows from top to bottom."""
@@ -28,15 +29,17 @@ _ROW_OF_TASK: dict[TaskKind, SeasonRow] = {
 }
 """Feedings are planned further ahead than the tasks go, and care that is due has its weeks."""
 
+D = TypeVar("D", Care, CatchTest, Core, Feeding, SoilTest, Tick, Watering)
+"""A dated record that has its mark."""
+
 _Entry = tuple[date, SeasonRow, str, RecordKey]
 
 
 def recorded_marks(known: Notebook, starts: date, ends: date) -> tuple[SeasonMark, ...]:
     """What was done from one day to another, both included: a mark for each day and row."""
     by_place: dict[tuple[date, SeasonRow], list[tuple[str, RecordKey]]] = {}
-    for on, row, words, key in _entries(known):
-        if starts <= on <= ends:
-            by_place.setdefault((on, row), []).append((words, key))
+    for on, row, words, key in _entries(known, starts, ends):
+        by_place.setdefault((on, row), []).append((words, key))
     marks = [
         SeasonMark(
             date=on,
@@ -82,31 +85,36 @@ def _spread_told(spread: PlannedSpread) -> str:
     return f"Up to {told_most(spread.pounds)} lb of {what}: {spread.zone}"
 
 
-def _entries(known: Notebook) -> Iterator[_Entry]:
-    for watering in known.waterings.values():
+def _entries(known: Notebook, starts: date, ends: date) -> Iterator[_Entry]:
+    """Every record of those days; words are made only for them, of decades of waterings."""
+
+    def held(rows: Mapping[str, D]) -> list[D]:
+        return [each for each in rows.values() if starts <= each.date <= ends]
+
+    for watering in held(known.waterings):
         yield watering.date, "water", _watering(known, watering), ("waterings", watering.id)
-    for feeding in known.feedings.values():
+    for feeding in held(known.feedings):
         yield feeding.date, "feed", _feeding(known, feeding), ("feedings", feeding.id)
-    for core in known.cores.values():
+    for core in held(known.cores):
         yield core.date, "plug", _plug(known, core), ("cores", core.id)
-    for care in known.care.values():
+    for care in held(known.care):
         row: SeasonRow = "mow" if care_kind(care) == MOWING else "care"
         yield care.date, row, _care(known, care), ("care", care.id)
-    for soil in known.soil_tests.values():
+    for soil in held(known.soil_tests):
         yield soil.date, "check", f"Soil test: {_zone(known, soil.zone)}", ("soil_tests", soil.id)
-    for cans in known.catch_tests.values():
+    for cans in held(known.catch_tests):
         yield cans.date, "check", f"Catch test: {_zone(known, cans.zone)}", ("catch_tests", cans.id)
-    yield from _ticks(known)
+    yield from _ticks(held(known.ticks))
 
 
-def _ticks(known: Notebook) -> Iterator[_Entry]:
+def _ticks(ticks: Sequence[Tick]) -> Iterator[_Entry]:
     """The ticks of one list on one day are told once, with all of their records."""
     numbers: dict[tuple[date, str], int] = {}
-    for tick in known.ticks.values():
+    for tick in ticks:
         place = (tick.date, tick.checklist)
         numbers[place] = numbers.get(place, 0) + 1
     told: set[tuple[date, str]] = set()
-    for tick in known.ticks.values():
+    for tick in ticks:
         place = (tick.date, tick.checklist)
         words = f"{tick.checklist.capitalize()}: {counted(numbers[place], 'step')} ticked"
         yield tick.date, "check", "" if place in told else words, ("ticks", tick.id)
