@@ -71,6 +71,10 @@ commands (each has its own --help):
                                     the paper form for the next plugs
   lawnbook then-now NOTEBOOK --spot SPOT -o PDF
                                     two days of a spot side by side
+  lawnbook year-review NOTEBOOK -o PDF
+                                    a year's water, nitrogen, thatch and cost
+  lawnbook calendar NOTEBOOK -o FILE.ics
+                                    what is due and planned, for a calendar
   lawnbook spread-check NOTEBOOK    the check before spreading a product
   lawnbook import YARD -o NOTEBOOK  a yard file (.json) or handover into a new notebook
   lawnbook export NOTEBOOK -o YARD  a notebook into a yard file (.json)
