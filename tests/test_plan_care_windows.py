@@ -97,6 +97,15 @@ def test_new_turf_is_not_cored_in_its_first_year() -> None:
     assert of_kind(yard(sown), AERATION, 2027)[-1].starts >= date(2027, 8, 15)
 
 
+def test_new_turf_is_not_sown_again_before_it_has_filled_in() -> None:
+    sown = zone(established=Established(date=date(2026, 4, 20), how="seed"))
+    assert of_kind(yard(sown), OVERSEEDING) == []
+    early = zone(established=Established(date=date(2026, 3, 1), how="seed"))
+    (window,) = of_kind(yard(early), OVERSEEDING)
+    assert window.starts == date(2026, 8, 28)
+    assert "left half a year to fill in" in window.why
+
+
 def test_grass_that_is_only_laid_is_not_sown() -> None:
     laid = zone(grass="warm", species="St. Augustinegrass")
     book = yard(laid, climate=climate(tmean_f=WARM_F))

@@ -51,6 +51,12 @@ SAME_CARE: Mapping[str, frozenset[str]] = MappingProxyType(
 NEW_TURF_DAYS = 365
 """New turf is not cored for so long (source "care-weeks")."""
 
+NEW_SEED_DAYS = 180
+"""New turf fills in by itself for so long before it is sown again (common practice)."""
+
+NEW_NOT_CORED = "New turf is not cored in its first year."
+NEW_NOT_SOWN = "New turf is left half a year to fill in."
+
 LAID_ONLY = frozenset({"st. augustinegrass"})
 """Species that are laid or planted; no seed of them is sown (common practice)."""
 
@@ -202,14 +208,16 @@ def _suits(zone: Zone, kind: str) -> bool:
 
 def _waits(setting: Setting, zone: Zone, weeks: _Weeks) -> tuple[date, str]:
     """The first day for a zone, and what it waits for where that is later than the weeks begin."""
-    if weeks.kind == AERATION:
-        began = zone.established.date if zone.established is not None else None
-        until = None if began is None or began > weeks.ends else began + timedelta(NEW_TURF_DAYS)
-        words = "New turf is not cored in its first year."
-    else:
-        until = _no_seed_until(setting, zone, weeks.ends)
-        words = "" if until is None else f"The pre-emergent keeps seed out until {day(until)}."
-    return (until, words) if until is not None and until > weeks.starts else (weeks.starts, "")
+    began = zone.established.date if zone.established is not None else None
+    coring = weeks.kind == AERATION
+    held: list[tuple[date, str]] = [(weeks.starts, "")]
+    if began is not None and began <= weeks.ends:
+        until = began + timedelta(days=NEW_TURF_DAYS if coring else NEW_SEED_DAYS)
+        held.append((until, NEW_NOT_CORED if coring else NEW_NOT_SOWN))
+    label = None if coring else _no_seed_until(setting, zone, weeks.ends)
+    if label is not None:
+        held.append((label, f"The pre-emergent keeps seed out until {day(label)}."))
+    return max(held, key=lambda each: each[0])
 
 
 def _no_seed_until(setting: Setting, zone: Zone, ends: date) -> date | None:

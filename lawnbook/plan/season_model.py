@@ -25,8 +25,8 @@ class Task:
     tick records is told by the kind: "water" `minutes` in `cycles`, or where no rate is known
     `depth_in` (gross, what a can catches); "feed" `pounds` of `product_id`; "mow" and "care" a care
     entry of `care_kind`; "test" a soil test; "check" opens `care_kind`'s checklist; a "plug" has
-    to be read, so that it opens the entry of a plug at `spot_id`. `pounds` are of nitrogen, and
-    `product_id` is empty, where the shelf is bare.
+    to be read, so that it opens the entry of a plug at `spot_id`. A "feed" without `pounds` only
+    tells, such as of days on which nothing may be fed; on a bare shelf no feeding is due.
     """
 
     key: str

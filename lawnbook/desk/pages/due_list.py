@@ -21,7 +21,7 @@ KIND_ROLES = {
     "plug": "thatch",
     "test": "quiet",
     "mow": "verdure",
-    "care": "soil",
+    "care": "verdure",
     "check": "accent",
 }
 LEAD_PX, DOT_PX = 84.0, 25.0
