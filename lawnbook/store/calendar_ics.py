@@ -220,8 +220,8 @@ def _of_task(notebook: Notebook, plan: Plan, task: Task, uid: str) -> Entry:
                 task.why,
                 _latest_told(task.latest),
                 *(_timer_told(plan, task.zone_id) if task.kind == "water" else ()),
-                *_workings_told(task.workings),
                 _caution(task),
+                *_workings_told(task.workings),
                 _origin(notebook, plan),
             )
         ),
@@ -239,8 +239,8 @@ def _of_spread(notebook: Notebook, plan: Plan, spread: PlannedSpread, uid: str) 
             (
                 WHY_FEED,
                 _latest_told(spread.latest),
-                *_workings_told(spread.workings),
                 FEED_CAUTION,
+                *_workings_told(spread.workings),
                 _origin(notebook, plan),
             )
         ),
