@@ -15,7 +15,8 @@ from lawnbook.sheet.documents import then_now_document
 from lawnbook.sheet.layout import PaperName, paper_size_pt
 from lawnbook.sheet.pdf import page_bytes
 from lawnbook.sheet.photo_pair import best_photo, paint_pair, pair_of
-from lawnbook.sheet.then_now_figures import NONE, figure_lines
+from lawnbook.sheet.then_now_figures import NONE, figure_lines, pair_headlines
+from lawnbook.sheet.then_now_page import MORE
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.record_plug import Photo
@@ -116,6 +117,25 @@ def test_figures_of_a_day_are_told_as_they_were_read() -> None:
     assert lines["Thatch felt"].now == "dry"
     assert lines["Soil felt"].now == "moist"
     assert lines["Pulled at"].then == "1 o'clock"
+
+
+def test_the_change_stands_large_with_its_doubt_and_the_time_between() -> None:
+    """11 May 2024 to 9 May 2026 are 24 months; thatch 1.00 to 0.55 in."""
+    notebook = two_days()
+    thatch, roots, time = pair_headlines(pair_of_gate(notebook))
+    assert (thatch.figure, thatch.remark) == ("−0.45 in", "from 1.00 to 0.55 in")
+    assert "by measuring" in thatch.before
+    assert roots.figure == "+1.75 in"
+    assert time.figure == "2 years"
+    flat = read_page(page(notebook)).flat
+    for each in (thatch, roots, time):
+        assert each.figure in flat
+        assert each.remark in flat
+
+
+def test_what_finds_no_room_is_said_to_be_left_out() -> None:
+    assert MORE.strip() in read_page(page(long_named())).flat
+    assert MORE.strip() not in read_page(page(two_days())).flat
 
 
 def test_replicates_are_told_as_a_range_and_pressed_as_pressed() -> None:

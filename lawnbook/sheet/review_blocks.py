@@ -7,8 +7,9 @@ from lawnbook.charts.marks import Frame
 from lawnbook.charts.review import paired_marks
 from lawnbook.plan.year_review_model import YearReview
 from lawnbook.sheet.flow import Block
-from lawnbook.sheet.ink import CAPTION, DETAIL, HEADING, STRONG, Ink, Style
-from lawnbook.sheet.layout import GUTTER_PT, HEAD_ROW_PT, HEADING_PT, ROW_PT, TALL_ROW_PT, Box
+from lawnbook.sheet.headlines import HEADLINES_PT, draw_headlines
+from lawnbook.sheet.ink import DETAIL, HEADING, STRONG, Ink, Style
+from lawnbook.sheet.layout import HEAD_ROW_PT, HEADING_PT, ROW_PT, TALL_ROW_PT, Box
 from lawnbook.sheet.review_figures import (
     TableRow,
     cost_rows,
@@ -25,7 +26,6 @@ from lawnbook.sheet.review_figures import (
 from lawnbook.sheet.table import Cell, Column, draw_table, head_pt
 
 PART_GAP_PT = 15.0
-HEADLINES_PT = 52.0
 BARS_PT = 116.0
 LEAST_ROWS = 3
 """Fewer rows of a longer table do not begin it on a page."""
@@ -41,7 +41,6 @@ NO_SPOT = "No spot is marked yet: mark one and pull a plug there to see thatch o
 NO_COST = "Nothing with a cost is on record."
 NO_WORK = "No work is on record."
 NOT_COUNTED = "What is not on record is in no figure here."
-_FIGURE = Style("serif semibold", 18)
 _SHARES = {
     "zones": (94.0, 36, 46, 46, 46, 46, 48, 32, 44, 48),
     "thatch": (84.0, 54, 40, 42, 38, 42, 36, 48, 38, 44),
@@ -50,7 +49,7 @@ _SHARES = {
 
 def blocks_of(ink: Ink, review: YearReview, width: float) -> Iterator[Block]:
     """The whole review from its headlines on, in the order of reading."""
-    yield Block(HEADLINES_PT, lambda ink, box: _headlines(ink, box, review))
+    yield Block(HEADLINES_PT, lambda ink, box: draw_headlines(ink, box, headlines(review)))
     yield Block(BARS_PT, lambda ink, box: _bars(ink, box, review), 10.0)
     yield from _words_and_costs(ink, review, width)
     if review.water.zones:
@@ -61,25 +60,6 @@ def blocks_of(ink: Ink, review: YearReview, width: float) -> Iterator[Block]:
         yield from _heading("Thatch and roots")
         yield _line(NO_SPOT)
     yield _line(NOT_COUNTED, 6.0)
-
-
-def _headlines(ink: Ink, box: Box, review: YearReview) -> None:
-    """Four large figures side by side, their remarks in two lines."""
-    shown = headlines(review)
-    wide = (box.width - GUTTER_PT * (len(shown) - 1)) / len(shown)
-    for number, each in enumerate(shown):
-        left = box.left + number * (wide + GUTTER_PT)
-        ink.text((left, box.top + 8), each.name, CAPTION)
-        style = _fitting(ink, each.figure, wide)
-        ink.text((left, box.top + 27), ink.fit(each.figure, style, wide), style)
-        for line, text in enumerate((each.remark, each.before)):
-            ink.text((left, box.top + 38 + 9.5 * line), ink.fit(text, DETAIL, wide), DETAIL)
-
-
-def _fitting(ink: Ink, text: str, width: float) -> Style:
-    sizes = (_FIGURE.size, 16.0, 14.0, 12.0)
-    tried = [replace(_FIGURE, size=size) for size in sizes]
-    return next((each for each in tried if ink.width(text, each) <= width), tried[-1])
 
 
 def _bars(ink: Ink, box: Box, review: YearReview) -> None:

@@ -19,6 +19,7 @@ from lawnbook.plan.year_review_model import (
     ZoneFed,
     ZoneWatered,
 )
+from lawnbook.sheet.headlines import Headline
 from lawnbook.yard.numbers import day, short_day
 
 NONE = "–"
@@ -26,16 +27,6 @@ NONE = "–"
 
 MOST_DATES = 2
 """So many dates are told one by one; of more the first and the last."""
-
-
-@dataclass(frozen=True, slots=True)
-class Headline:
-    """A large figure, what it is, a remark below it, and the year before's."""
-
-    figure: str
-    name: str
-    remark: str
-    before: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,12 +6,16 @@ from statistics import fmean
 
 from lawnbook.plan.evidence_words import signed
 from lawnbook.plan.plug_model import DayPlugs, ThenNow
+from lawnbook.plan.then_now import NO_REPLICATES
+from lawnbook.plan.workings import counted
+from lawnbook.sheet.headlines import Headline
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import plain
 from lawnbook.yard.records import Core
 
 NONE = "–"
 """What stands where a thing was not looked at."""
+DAYS_A_MONTH = 365.25 / 12
 _MOST_READINGS = 4
 _WHERE_HOUR = "o'clock"
 
@@ -47,6 +51,47 @@ def figure_lines(notebook: Notebook, pair: ThenNow) -> tuple[FigureLine, ...]:
     )
     return tuple(
         each for each in made if each.name == "Thatch, in" or {each.then, each.now} != {NONE}
+    )
+
+
+def pair_headlines(pair: ThenNow) -> tuple[Headline, ...]:
+    """The change in thatch with its doubt, that of the roots, and the time between."""
+    return (_thatch_headline(pair), _roots_headline(pair), _time_headline(pair))
+
+
+def _thatch_headline(pair: ThenNow) -> Headline:
+    then, now = _figure(pair.then.thatch_in), _figure(pair.now.thatch_in)
+    if pair.thatch_change_in is None:
+        return Headline(NONE, "Thatch", f"{then}, then {now} in", "not compared")
+    reach = pair.plus_minus_in
+    doubt = "doubt not known" if reach is None else f"± {reach:.2f} in by measuring"
+    if reach is not None and NO_REPLICATES in pair.words:
+        doubt = f"at least {doubt}"
+    change = f"{signed(pair.thatch_change_in)} in"
+    return Headline(change, "Thatch", f"from {then} to {now} in", doubt)
+
+
+def _roots_headline(pair: ThenNow) -> Headline:
+    then, now = _figure(pair.then.root_depth_in), _figure(pair.now.root_depth_in)
+    change = pair.root_change_in
+    if change is None:
+        return Headline(NONE, "Roots", f"{then}, then {now} in", "not compared")
+    return Headline(f"{signed(change)} in", "Roots", f"from {then} to {now} in")
+
+
+def _time_headline(pair: ThenNow) -> Headline:
+    """Whole months, or days where they are few."""
+    days = (pair.now.date - pair.then.date).days
+    months = round(days / DAYS_A_MONTH)
+    if months < 2:
+        return Headline(counted(days, "day"), "Between them", "")
+    years, rest = divmod(months, 12)
+    parts = [counted(years, "year")] if years else []
+    parts += [counted(rest, "month")] if rest else []
+    return Headline(
+        " ".join(parts),
+        "Between them",
+        counted(len(pair.done_between), "care entry", "care entries"),
     )
 
 

@@ -13,6 +13,7 @@ from PySide6.QtGui import QPainter
 from lawnbook.charts.marks import Frame
 from lawnbook.charts.pair import pair_marks
 from lawnbook.plan.plug_model import CareMark, DayPlugs, ThenNow
+from lawnbook.sheet.headlines import HEADLINES_PT, draw_headlines
 from lawnbook.sheet.ink import CAPTION, DETAIL, HEADING, SUBTITLE, TITLE, Ink, Style
 from lawnbook.sheet.layout import (
     GAP_PT,
@@ -27,7 +28,7 @@ from lawnbook.sheet.layout import (
 from lawnbook.sheet.paper import on_paper
 from lawnbook.sheet.photo_pair import best_photo, paint_pair, pair_of
 from lawnbook.sheet.table import Cell, Column, draw_table
-from lawnbook.sheet.then_now_figures import figure_lines
+from lawnbook.sheet.then_now_figures import FigureLine, figure_lines, pair_headlines
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.record_plug import Photo
@@ -36,20 +37,20 @@ PHOTO_PX_PER_PT = 300 / 72
 """Photographs are kept at 300 dots an inch of the page."""
 MASTHEAD_PT = 53.0
 FOOT_PT = 16.0
-PHOTOS_PT = 208.0
+PHOTOS_PT = 186.0
 PHOTO_GAP_PT = 14.0
-WORDS_SHARE = 0.52
-LEAST_COLUMNS_PT = 205.0
+COLUMNS_SHARE = 0.47
 PARAGRAPH_PT = 3.0
 MOST_CARE_LINES = 6
 MOST_NOTE_LINES = 2
+MORE = " … more in the notebook"
 NOTHING_DONE = "Nothing was recorded between the two days."
 _WORDS = Style("regular", 9.5)
 _COLUMNS = (
-    Column("", 112, "left"),
-    Column("then", 78),
-    Column("now", 78),
-    Column("change", 44),
+    Column("", 92, "left"),
+    Column("then", 84),
+    Column("now", 84),
+    Column("change", 40),
 )
 _NAME = "Lawnbook"
 
@@ -75,18 +76,13 @@ def draw_then_now(
     with on_paper(painter, paper) as ink:
         area = live_area(paper)
         _masthead(ink, area, notebook, then_now)
-        top = area.top + MASTHEAD_PT + GAP_PT
+        top = area.top + MASTHEAD_PT
+        draw_headlines(ink, Box(area.left, top, area.width, 0), pair_headlines(then_now), 3)
+        top += HEADLINES_PT + GAP_PT
+        under = top
         top = _photos(ink, Box(area.left, top, area.width, PHOTOS_PT), notebook, then_now)
-        bottom = area.bottom - FOOT_PT
-        room = Box(area.left, top, area.width, bottom - top)
-        below = _below_pt(ink, then_now, notebook, room)
-        columns = Box(area.left, top, area.width, bottom - below - top - GAP_PT)
-        picture = pair_marks(
-            then_now.then.columns, then_now.now.columns, Frame(columns.width, columns.height)
-        )
-        ink.picture(picture, columns.left, columns.top)
-        rest = Box(area.left, bottom - below, area.width, below)
-        _table_and_words(ink, rest, notebook, then_now)
+        room = Box(area.left, top, area.width, area.bottom - FOOT_PT - top)
+        _lower(ink, room, notebook, then_now, pictured=top > under)
         _foot(ink, area)
 
 
@@ -139,27 +135,34 @@ def _photos(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow) -> float:
     return box.bottom + GAP_PT
 
 
-def _below_pt(ink: Ink, pair: ThenNow, notebook: Notebook, room: Box) -> float:
-    """The height of table and words, whichever needs more, as long as the columns keep theirs."""
-    lines = len(figure_lines(notebook, pair))
-    table = HEADING_PT + HEAD_ROW_PT + ROW_PT * lines + 4
-    width = room.columns(WORDS_SHARE)[1].width
-    words = HEADING_PT + sum(each.step_pt for each in _told(ink, pair, width)) + 4
-    return max(table, min(words, room.height - LEAST_COLUMNS_PT))
+def _lower(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow, *, pictured: bool) -> None:
+    """The columns beside the words; the figures under both, or without photographs in the right."""
+    lines = figure_lines(notebook, pair)
+    table_pt = HEADING_PT + HEAD_ROW_PT + ROW_PT * len(lines) + 4
+    beside_pt = box.height - table_pt - GAP_PT if pictured else box.height
+    left, right = Box(box.left, box.top, box.width, beside_pt).columns(COLUMNS_SHARE)
+    picture = pair_marks(pair.then.columns, pair.now.columns, Frame(left.width, left.height))
+    ink.picture(picture, left.left, left.top)
+    told = tuple(_told(ink, pair, right.width))
+    words_pt = right.height if pictured else right.height - table_pt - GAP_PT
+    ink.text((right.left, right.top + 11), "What it shows", HEADING)
+    words = Box(right.left, right.top + HEADING_PT, right.width, words_pt - HEADING_PT)
+    _write(ink, words, told)
+    if pictured:
+        _table(ink, Box(box.left, box.bottom - table_pt, box.width, table_pt), lines)
+    else:
+        under = right.top + min(words_pt, HEADING_PT + sum(each.step_pt for each in told) + GAP_PT)
+        _table(ink, Box(right.left, under + GAP_PT, right.width, table_pt), lines)
 
 
-def _table_and_words(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow) -> None:
-    left, right = box.columns(WORDS_SHARE)
-    ink.text((left.left, left.top + 11), "Figures", HEADING)
-    table = Box(left.left, left.top + HEADING_PT, left.width, left.height)
+def _table(ink: Ink, box: Box, lines: Sequence[FigureLine]) -> None:
+    ink.text((box.left, box.top + 11), "Figures", HEADING)
+    table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     rows = [
         (Cell(each.name), Cell(each.then), Cell(each.now), Cell(each.change, strong=True))
-        for each in figure_lines(notebook, pair)
+        for each in lines
     ]
     draw_table(ink, table, _COLUMNS, rows, ROW_PT)
-    ink.text((right.left, right.top + 11), "What it shows", HEADING)
-    words = Box(right.left, right.top + HEADING_PT, right.width, right.height - HEADING_PT)
-    _write(ink, words, tuple(_told(ink, pair, right.width)))
 
 
 def _told(ink: Ink, pair: ThenNow, width: float) -> Iterator[_Told]:
@@ -193,8 +196,10 @@ def _write(ink: Ink, box: Box, lines: Sequence[_Told]) -> None:
         y += each.step_pt
         following = lines[number + 1].step_pt if number + 1 < len(lines) else 0.0
         last = following > 0 and y + following > box.bottom
-        text = ink.fit(f"{each.text} …", each.style, box.width) if last else each.text
-        ink.text((box.left, y), text, each.style)
+        # What is left out is said to be, and not only hinted at.
+        tail = MORE if last else ""
+        room = box.width - ink.width(tail, each.style)
+        ink.text((box.left, y), ink.fit(each.text, each.style, room) + tail, each.style)
         if last:
             return
 
