@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 
 from lawnbook.charts.marks import Disc, Frame, Picture, Polygon, Polyline, Words, rough_width
-from lawnbook.charts.season import season_marks
+from lawnbook.charts.season import NO_CURVES, season_marks
 from lawnbook.charts.season_hits import key_of, record_of, season_hits, season_words
 from lawnbook.charts.season_layout import ROW_NAMES, lay_out_season, season_height_pt
 from lawnbook.plan.make import make_plan
@@ -147,4 +147,5 @@ def test_a_yard_without_weather_or_zones_is_drawn_all_the_same() -> None:
         picture = season_marks(year, FRAMES[0])
         assert "Jan" in picture.words()
         assert "in/day" not in picture.words()
+        assert NO_CURVES in picture.words()
         assert "Recorded: nothing." in season_words(year)

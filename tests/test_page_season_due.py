@@ -17,8 +17,8 @@ from lawnbook.desk.pages.season_year import YearSection
 from lawnbook.desk.workings import WorkingPanel
 from lawnbook.plan.model import Due
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.notebook import put
-from lawnbook.yard.records import Care
+from lawnbook.yard.notebook import apply, put
+from lawnbook.yard.records import Care, NRules, Season
 from tests.page_book import click, part, settle, text_of, type_into, unnamed
 from tests.season_book import ON, key, rows_of, season_notebook, shown_section, tick
 
@@ -309,6 +309,20 @@ def test_every_control_of_the_open_form_has_its_names(shown: Shown) -> None:
     section, _ = shown
     tick(rows_of(section, "feed")[0])
     assert unnamed(section) == []
+
+
+def test_days_closed_to_feeding_are_only_told(qapp: QApplication, tmp_path: Path) -> None:
+    held = season_notebook()
+    closed = NRules(id="n_rules", blackouts=(Season(start="08-25", end="09-05"),))
+    book = apply(held, {("n_rules", "n_rules"): (held.n_rules, closed)})
+    for section, opened in shown_section(qapp, tmp_path, book):
+        told = rows_of(section, "feed")[0]
+        assert "closed" in told.due.what
+        assert not told.button.isVisible()
+        before = opened.notebook
+        tick(told)
+        assert form(section) is None
+        assert opened.notebook is before
 
 
 def test_a_past_day_is_the_day_that_is_proposed(qapp: QApplication, tmp_path: Path) -> None:

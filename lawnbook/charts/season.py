@@ -47,6 +47,9 @@ ROLE_OF_ROW: dict[SeasonRow, str] = {
 GROWTH, NEED, WATERED, PLANNED = "growth", "water need", "watered", "still to come"
 """What the key calls them."""
 
+NO_CURVES = "growth and water need: not known yet"
+"""What is said in place of the curves."""
+
 _TEXT_PT = 9.0
 _NARROW_PT = 22.0
 _MOST_SCALE_LINES = 4
@@ -62,6 +65,7 @@ def season_marks(year: SeasonYear, frame: Frame) -> Picture:
         *_growth(page),
         *_scales(page),
         *_water(page),
+        *_nothing_known(page),
         *_spans(page),
         *_rows(page),
         *_today(page),
@@ -109,6 +113,21 @@ def _water(page: SeasonLayout) -> Iterator[Mark]:
     lines = tuple(_lines(page, page.year.need_in_per_day, page.water_y))
     if lines:
         yield Polyline(lines=lines, role="water", width=1.6)
+
+
+def _nothing_known(page: SeasonLayout) -> Iterator[Mark]:
+    """What stands in the place of the curves where there is neither of them."""
+    if page.year.growth or any(each is not None for each in page.year.need_in_per_day):
+        return
+    yield Words(
+        at=((LEFT_PT + page.right) / 2, (page.top + page.base) / 2 + 4),
+        text=NO_CURVES,
+        role="quiet",
+        size=10.0,
+        face="serif italic",
+        align="center",
+        halo="paper",
+    )
 
 
 def _lines(
@@ -171,7 +190,9 @@ def _span(page: SeasonLayout, span: SeasonSpan, lane: int) -> Iterator[Mark]:
         yield Words(at=at, text=span.name, size=_TEXT_PT, align="center", halo=halo)
     elif _first_of_lane(page, span, lane):
         if right + 5 + wide <= page.right:
-            yield Words(at=(right + 5, y), text=span.name, role="quiet", size=_TEXT_PT)
+            yield Words(
+                at=(right + 5, y), text=span.name, role="quiet", size=_TEXT_PT, halo="paper"
+            )
         else:
             room = left - 5 - LEFT_PT
             told = shortened(span.name, lambda text: rough_width(text, _TEXT_PT) <= room)

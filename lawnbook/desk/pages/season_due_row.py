@@ -55,6 +55,10 @@ class DueRow(QWidget):
         for each in (self.working, self.button):
             each.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.button.clicked.connect(self.done_asked)
+        # The links stand in one column, whether or not a line has its button.
+        stays = self.button.sizePolicy()
+        stays.setRetainSizeWhenHidden(True)
+        self.button.setSizePolicy(stays)
         name_control(self, f"season_due_{number}", spoken(due, on))
         self._lay_out(on, number)
         self.offer_done(offered=True)
