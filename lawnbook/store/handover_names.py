@@ -22,6 +22,7 @@ _RESERVED = frozenset(
     }
 )
 _ALLOWED = " -_.,'()"
+_MOST_BYTES = 200
 _KEPT = 12
 """Letters that are kept for a number and an ending."""
 
@@ -45,7 +46,9 @@ def safe_stem(words: str) -> str:
     """Words as a file's name without ending: no letter, word or end that a system refuses."""
     composed = unicodedata.normalize("NFC", words)
     safe = "".join(c if c.isalnum() or c in _ALLOWED else "-" for c in composed)
-    safe = " ".join(safe.split()).strip(" .")[: LONGEST_NAME - _KEPT].rstrip(" .")
+    safe = " ".join(safe.split()).strip(" .")[: LONGEST_NAME - _KEPT]
+    # A name of many letters beyond ASCII is longer than the 255 bytes that some systems take.
+    safe = safe.encode()[:_MOST_BYTES].decode(errors="ignore").rstrip(" .")
     if not safe:
         return "unnamed"
     return f"_{safe}" if safe.partition(".")[0].strip().casefold() in _RESERVED else safe
