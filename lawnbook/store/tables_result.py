@@ -51,8 +51,13 @@ class Fault:
 
     @property
     def told(self) -> str:
-        """The fault as one line: "Zones, row 4, Slope, %: Slope of 200 % is too much; …"."""
-        column = f', column "{self.heading}"' if self.heading else ""
+        """The fault as one line: "Zones, row 4: Slope of 200 % is too much; …".
+
+        The column is named where the sentence does not begin with its label.
+        """
+        label = self.heading.split(",", maxsplit=1)[0]
+        named = not label or self.sentence.startswith(label)
+        column = "" if named else f', column "{self.heading}"'
         return f"{self.title}, {self.where}{column}: {self.sentence}"
 
 

@@ -1,5 +1,36 @@
 """What stands about the tables on the first sheet of a workbook and beside the CSV files."""
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
+HOLDS: Mapping[str, str] = MappingProxyType(
+    {
+        "yard": "the yard as a whole, its place and water supply",
+        "n_budgets": "your own nitrogen by month",
+        "zones": "outline, grass, soil and settings of each",
+        "features": "house, beds, paving, trees, water",
+        "heads": "place, radius, arc and flow of each",
+        "catch_tests": "what the cans caught",
+        "spots": "where plugs are pulled",
+        "cores": "thatch, roots and what else each showed",
+        "products": "fertilizers by their labels",
+        "feedings": "what was spread, in pounds by zone",
+        "spreader_runs": "pounds over a measured strip",
+        "sprayer_runs": "water over a measured area",
+        "waterings": "minutes or depth, by zone and day",
+        "weather": "temperatures, rain and ETo by day",
+        "climate": "the usual weather of each month",
+        "n_rules": "limits and blackouts",
+        "water_rules": "allowed days and hours",
+        "soil_tests": "what the laboratory reported",
+        "care": "mowing, coring, overseeding and the like",
+        "ticks": "steps of the checklists that are done",
+        "photos": "size and marks; the pictures stay here",
+        "backdrops": "size and place; the pictures stay here",
+    }
+)
+"""What each table holds, in few words."""
+
 ABOUT = (
     "",
     "Every table of the notebook, one on each sheet or in each CSV file.",

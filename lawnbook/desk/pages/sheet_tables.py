@@ -19,6 +19,7 @@ from lawnbook.store.tables_columns import TITLES
 from lawnbook.store.tables_in import read_tables
 from lawnbook.store.tables_out import CSV, XLSX, ZIP, write_tables
 from lawnbook.store.tables_result import TablesRead, taken_in_label
+from lawnbook.store.tables_words import HOLDS
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SINGLES, TABLES
@@ -29,6 +30,7 @@ IN = (
     "A workbook, a CSV file or a zip of them, changed in a spreadsheet or made by yourself; a file \
 may be dropped here. What would change is shown first, and nothing is kept before you agree."
 )
+MOST_ROWS = 11
 HEADS = ("Table", "Rows", "Holds")
 _SUFFIXES = (XLSX, CSV, ZIP, ".tsv", ".txt")
 
@@ -45,7 +47,7 @@ class TablesSection(PageSection):
         self._pending: Path | None = None
         self._read: TablesRead | None = None
         self._looked_at: Notebook | None = None
-        self.table = RecordTable(HEADS, ("tables_list", "Tables"), (0, 2), len(TABLES), self)
+        self.table = RecordTable(HEADS, ("tables_list", "Tables"), (0, 2), MOST_ROWS, self)
         self.table.stretch(2)
         self.workbook = QuietButton("Save all as Excel workbook…", "save_workbook", self)
         self.zip = QuietButton("Save all as CSV (zip)…", "save_csv_zip", self)
@@ -175,19 +177,19 @@ class TablesSection(PageSection):
         take.body.addWidget(self.review)
         write = Card("Save tables", self)
         write.body.addWidget(Caption(OUT, self, wrap=True))
-        write.body.addLayout(_line(self.workbook, self.zip, self.csv))
-        write.body.addWidget(self._wrote)
+        write.body.addLayout(_line(self.workbook, self.zip))
         write.body.addWidget(self.table)
+        write.body.addLayout(_line(self.csv))
+        write.body.addWidget(self._wrote)
         self.body.addWidget(write)
         self.body.addWidget(take)
 
 
 def _row(table: str, notebook: Notebook) -> Row:
     count = f"{len(notebook.table(table)):,}"
-    about = " ".join((TABLES[table].__doc__ or "").split("\n\n", maxsplit=1)[0].split())
-    first = about.split(". ", maxsplit=1)[0].split(": ", maxsplit=1)[0].rstrip(".")
     rows = counted(len(notebook.table(table)), "row")
-    return Row(table, (TITLES[table], count, first), f"{TITLES[table]}, {rows}: {about}")
+    spoken = f"{TITLES[table]}, {rows}: {HOLDS[table]}"
+    return Row(table, (TITLES[table], count, HOLDS[table]), spoken)
 
 
 def _count(table: str, notebook: Notebook) -> int:

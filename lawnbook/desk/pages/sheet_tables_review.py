@@ -1,6 +1,7 @@
 """Tables of a file before they are taken in: what would change, and what stands against it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
@@ -30,7 +31,7 @@ class TablesReview(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         name_control(self, "tables_review", "What the tables would change")
-        self._differences: tuple[Difference, ...] = ()
+        self._lines: tuple[tuple[Difference, ...], ...] = ()
         self._told = _words("tables_told", "", self)
         self._faults = _words("tables_faults", "refuse", self)
         self._questions = _words("tables_questions", "ask", self)
@@ -50,14 +51,15 @@ class TablesReview(QWidget):
 
     def show_read(self, name: str, read: TablesRead) -> None:
         """Show what a file of this name would change."""
-        self._differences = read.differences[:MOST_ROWS]
+        lines = _lines(read.differences)
+        self._lines = lines[:MOST_ROWS]
         self._told.say(counts_told(name, read))
         self._faults.say("\n".join(_faults(read)))
         self._questions.say("\n".join(_questions(read)))
         self._notes.say("\n".join(few(read.notes, MOST_TOLD)))
-        self.table.show_rows([_row(n, each) for n, each in enumerate(self._differences)])
-        self.table.setVisible(bool(self._differences))
-        rest = len(read.differences) - len(self._differences)
+        self.table.show_rows([_row(number, each) for number, each in enumerate(self._lines)])
+        self.table.setVisible(bool(self._lines))
+        rest = len(lines) - len(self._lines)
         self._more.setText(f"And {counted(rest, 'more difference')}." if rest > 0 else "")
         self._more.setVisible(rest > 0)
         self.take.setVisible(bool(read.change))
@@ -71,7 +73,7 @@ class TablesReview(QWidget):
         button.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _pick(self, number: str) -> None:
-        chosen = self._differences[int(number)]
+        chosen = self._lines[int(number)][0]
         self.picked.emit(chosen.table, chosen.record_id)
 
     def _lay_out(self) -> None:
@@ -95,7 +97,7 @@ def counts_told(name: str, read: TablesRead) -> str:
             return f"{name}: nothing can be taken in as it is."
         return f"{name}: nothing would change; {_as_is(read.same)}."
     parts = [
-        f"{each.title} {_both(each.added, each.changed)}"
+        f"{_both(each.added, each.changed)} in {each.title}"
         for each in read.tables
         if each.added or each.changed
     ]
@@ -125,12 +127,31 @@ def _questions(read: TablesRead) -> Iterator[str]:
     yield from few([each.told for each in read.questions], MOST_TOLD)
 
 
-def _row(number: int, each: Difference) -> Row:
-    before = "new" if each.is_new else _cut(each.before)
-    cells = (each.title, _cut(each.row, 22), _cut(each.heading, 22), before, _cut(each.after, 40))
-    was = "new row" if each.is_new else f"before {each.before or 'empty'}"
-    spoken = f"{each.title}, {each.row}, {each.heading}: {was}, after {each.after or 'empty'}"
-    return Row(str(number), cells, _cut(spoken, 400))
+def _lines(differences: Sequence[Difference]) -> tuple[tuple[Difference, ...], ...]:
+    """The differences as they are listed: each field by itself, a new record in one line."""
+    groups = groupby(enumerate(differences), lambda item: _group(*item))
+    return tuple(tuple(each for _, each in group) for _, group in groups)
+
+
+def _group(number: int, each: Difference) -> tuple[str, ...]:
+    return (each.table, each.record_id) if each.is_new else (str(number),)
+
+
+def _row(number: int, line: Sequence[Difference]) -> Row:
+    each = line[0]
+    heading, before, after = each.heading, each.before or "empty", each.after or "empty"
+    if each.is_new:
+        heading, before = "new row", EMPTY
+        # What the row is called by need not be said once more.
+        more = [field for field in line if field.after not in each.row] or line
+        after = "; ".join(f"{_label(field)} {field.after}" for field in more)
+    cells = (each.title, _cut(each.row, 24), _cut(heading, 22), _cut(before), _cut(after, 40))
+    was = "" if each.is_new else f" before {before}, after"
+    return Row(str(number), cells, _cut(f"{each.title}, {each.row}, {heading}:{was} {after}", 400))
+
+
+def _label(each: Difference) -> str:
+    return each.heading.split(",", maxsplit=1)[0].lower()
 
 
 def _cut(text: str, most: int = 14) -> str:
