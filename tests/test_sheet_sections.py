@@ -3,7 +3,6 @@
 import re
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date
 
 import pytest
 from PySide6.QtGui import QImage, QPainter
@@ -12,23 +11,20 @@ from PySide6.QtWidgets import QApplication
 from lawnbook.charts.marks import Align, Spot
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Due
-from lawnbook.plan.workings import told_most
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import CAPTION, CELL, STRONG, Ink, Style
-from lawnbook.sheet.layout import PaperName, RowPlan, plan_rows
+from lawnbook.sheet.layout import ROW_PT, TALL_ROW_PT, PaperName, RowPlan, plan_rows
 from lawnbook.sheet.page import draw_page
 from lawnbook.sheet.pdf import sheet_bytes
-from lawnbook.sheet.sections import feed
 from lawnbook.sheet.sections.due import in_runs, said
 from lawnbook.sheet.sections.foot import in_turn, lay_foot, sources_text
 from lawnbook.sheet.sections.masthead import facts
 from lawnbook.sheet.sections.thatch import (
-    SpotRows,
-    fitting_verdict,
-    flat_row,
+    other_spots,
     rows_that_fit,
     short_verdict,
     thatch_row,
+    worst_spot,
 )
 from lawnbook.sheet.table import tellings
 from tests.pdf_reading import read_page
@@ -41,10 +37,10 @@ PLAN = make_plan(BOOK, ON)
 @pytest.mark.parametrize(
     ("zones", "room", "good", "most", "rows"),
     [
-        (4, 240.0, 208.0, 3, RowPlan(4, 3, 2)),
-        (4, 240.0, 207.0, 3, RowPlan(4, 3, 1)),
-        (4, 240.0, 208.0, 2, RowPlan(4, 2, 2)),
-        (4, 240.0, 177.0, 3, RowPlan(4, 2, 2)),
+        (4, 300.0, 252.0, 3, RowPlan(4, 3, 2)),
+        (4, 240.0, 251.0, 3, RowPlan(4, 3, 1)),
+        (4, 240.0, 216.0, 2, RowPlan(4, 2, 2)),
+        (4, 240.0, 177.0, 3, RowPlan(4, 2, 1)),
         (4, 240.0, 171.0, 3, RowPlan(4, 2, 1)),
         (4, 240.0, 141.0, 3, RowPlan(4, 1, 1)),
         (12, 336.0, 300.0, 3, RowPlan(12, 1, 1)),
@@ -66,117 +62,15 @@ def test_remark_is_told_shorter_where_it_must_be() -> None:
     assert tellings(unknown) == (unknown, unknown, "Precipitation rate is not known.")
 
 
-def test_most_pressing_zones_for_feed() -> None:
-    """A zone over its budget comes before all others."""
-    zones = [*PLAN.nitrogen]
-    zones[2] = replace(zones[2], left_this_year=-0.4)
-    assert [zone.number for zone in feed.most_pressing(zones, 1)] == [3]
-    over = replace(PLAN, nitrogen=tuple(zones))
-    assert "1 over budget" in feed.left_out(over, RowPlan(1, 1, 1))
-    assert feed.left_out(PLAN, RowPlan(4, 2, 2)) == ""
-
-
-@pytest.mark.parametrize(("lines", "key"), [(2, "below, left"), (1, "in bold, left")])
-def test_caption_of_some_zones_explains_the_rows_it_stands_over(lines: int, key: str) -> None:
-    """Rows of two lines and of one are read differently."""
-    assert key in feed.left_out(PLAN, RowPlan(2, 2, lines))
-
-
-def test_month_cells_tell_put_down_and_left() -> None:
-    """May: 0.375 lb put down; over budget is a minus sign, not only a colour."""
-    zone = replace(
-        PLAN.nitrogen[0],
-        applied_by_month=(0.0,) * 4 + (0.375,) + (0.0,) * 7,
-        budget_by_month=(0.0,) * 4 + (0.25,) + (0.0,) * 3 + (0.7, 0.4, 0.4, 0.0),
-    )
-    row = feed.feed_row(zone, ON, tall=True)
-    assert (row[5].main, row[5].detail) == (".38", "−.12")
-    assert (row[9].main, row[9].detail) == ("–", ".70")
-    flat = feed.feed_row(zone, ON, tall=False)
-    assert flat[13].main.endswith(" left")
-    assert [cell.main for cell in flat[1:13]] == [
-        "–", "–", "–", "–", ".38", "0", "0", "0", ".70", ".40", ".40", "0",
-    ]  # fmt: skip
-
-
-def test_pounds_for_now() -> None:
-    """What fits today is the figure; otherwise nought, and the day it will fit."""
-    zone = PLAN.nitrogen[0]
-    assert zone.next_feeding is not None
-    assert feed.feed_row(zone, ON, tall=True)[-1].main == "0"
-    today = replace(zone.next_feeding, date=ON, pounds=8.4)
-    cell = feed.feed_row(replace(zone, next_feeding=today), ON, tall=True)[-1]
-    assert (cell.main, cell.detail) == ("8.4", "fits today")
-    never = feed.feed_row(replace(zone, next_feeding=None), ON, tall=True)[-1]
-    assert (never.main, never.detail) == ("0", "none")
-
-
-def test_pounds_are_rounded_down() -> None:
-    """2.259 lb is told as 2.2: the check before spreading would refuse 2.3 lb."""
-    zone = PLAN.nitrogen[0]
-    assert zone.next_feeding is not None
-    today = replace(zone.next_feeding, date=ON, pounds=2.259)
-    assert feed.feed_row(replace(zone, next_feeding=today), ON, tall=True)[-1].main == "2.2"
-
-
-def test_single_lines_keep_the_pounds_of_the_bag() -> None:
-    """Where zones are many, the pounds and their day stand in the one line there is."""
-    zone = PLAN.nitrogen[0]
-    assert zone.next_feeding is not None
-    later = replace(zone.next_feeding, date=date(2027, 5, 1), pounds=12.04)
-    rows = (zone, replace(zone, next_feeding=later), replace(zone, next_feeding=None))
-    told = [feed.feed_row(row, ON, tall=False)[-1].main for row in rows]
-    assert told == [f"{told_most(zone.next_feeding.pounds)} on 1 Sep", "12.0 on 1 May ’27", "none"]
-
-
-def test_bags_are_named_once() -> None:
-    """One bag for all zones; a grade that the name holds is not said twice."""
-    assert (
-        feed.bags(PLAN, BOOK) == "Bag: Slow Twenty 20-0-5, 50 lb, 50\u00a0% of its nitrogen slow."
-    )
-    named = replace(BOOK.products["bag"], name="Slow Twenty 20-0-5")
-    book = replace(BOOK, products={"bag": named})
-    assert feed.bags(make_plan(book, ON), book).count("20-0-5") == 1
-
-
-def test_pounds_due_are_the_sum_of_the_pounds_in_the_table() -> None:
-    """Who fills the spreader zone by zone ends with what the list of what is due says."""
-    pounds = [feed.feed_row(zone, ON, tall=True)[-1].detail for zone in PLAN.nitrogen]
-    total = sum(float(told.removesuffix(" on 1 Sep")) for told in pounds)
-    (due,) = [each.what for each in PLAN.due if each.kind == "feed"]
-    assert due.startswith(f"Up to {total:.1f} lb of ")
-
-
-def test_bare_shelf_is_said() -> None:
-    """Without a bag the pounds are of nitrogen."""
-    book = replace(BOOK, products={}, feedings={})
-    assert feed.bags(make_plan(book, ON), book) == feed.NO_BAG
-
-
 def test_thatch_row() -> None:
-    """Then and now with their months; the verdict, cut after its first half if it is long."""
-    row = thatch_row(spot_of(plugs(5)), "Thinning.")
-    assert row[0].detail == "Thinning."
-    assert [cell.main for cell in row] == ["gate", "May ’17", "1.20", "May ’19", "1.04"]
+    """First and latest, beneath the name their months; a verdict's first half is a sentence."""
+    row = thatch_row(spot_of(plugs(5)))
+    assert row[0].detail == "May ’17 to May ’19"
+    assert [cell.main for cell in row[:3]] == ["gate", "1.20", "1.04"]
     assert (
         short_verdict("Cannot say yet: 3 plugs; 2 more are needed.") == "Cannot say yet: 3 plugs."
     )
     assert short_verdict("Thinning.") == "Thinning."
-
-
-def test_verdict_is_told_as_whole_as_its_lines_hold(ink: Ink) -> None:
-    """In two lines whole; in one, the interval goes or what is needed; never within a word."""
-    room = 224.0
-    told = "No change that these plugs can show"
-    long = f"{told} (95 %: −0.17 to 0.11 in a year)."
-    assert fitting_verdict(ink, long, room, 1) == f"{told}."
-    assert fitting_verdict(ink, long, room, 2) == long
-    unread = "Cannot say yet: no plug with a thatch reading has been pulled here."
-    assert fitting_verdict(ink, unread, room, 1) == "Cannot say yet."
-    assert fitting_verdict(ink, unread, room, 2) == unread
-    few = "Cannot say yet: plugs of 4 dates so far; one more date is needed before a verdict."
-    assert fitting_verdict(ink, few, room, 1) == "Cannot say yet: plugs of 4 dates so far."
-    assert fitting_verdict(ink, few, room, 2) == few
 
 
 @pytest.mark.parametrize(
@@ -188,29 +82,38 @@ def test_verdict_is_told_as_whole_as_its_lines_hold(ink: Ink) -> None:
         (-0.13, None, "–"),
     ],
 )
-def test_spot_in_one_line(slope: float, ci95: tuple[float, float] | None, told: str) -> None:
-    """Then and now as in tall rows, and the change in a year where the plugs show one."""
+def test_change_of_a_spot_in_a_year(
+    slope: float, ci95: tuple[float, float] | None, told: str
+) -> None:
+    """Only where the plugs show one."""
     spot = replace(spot_of(plugs(5)), slope_in_per_year=slope, ci95=ci95)
-    row = flat_row(spot)
-    assert [cell.main for cell in row] == ["gate", "May ’17", "1.20", "May ’19", "1.04", told]
+    assert thatch_row(spot)[3].main == told
 
 
 @pytest.mark.parametrize(
-    ("height", "wanted", "rows"),
+    ("height", "rows"),
     [
-        (182.5, 2, SpotRows(5, 2)),
-        (182.5, 1, SpotRows(5, 1)),
-        (182.0, 2, SpotRows(5, 1)),
-        (137.5, 1, SpotRows(5, 1)),
-        (137.0, 1, SpotRows(5, 0)),
-        (100.0, 2, SpotRows(5, 0)),
-        (99.0, 1, SpotRows(4, 0)),
-        (10.0, 1, SpotRows(1, 0)),
+        (137.5, (5, TALL_ROW_PT)),
+        (137.0, (5, ROW_PT)),
+        (100.0, (5, ROW_PT)),
+        (99.0, (4, ROW_PT)),
+        (10.0, (1, ROW_PT)),
     ],
 )
-def test_spots_that_fit(height: float, wanted: int, rows: SpotRows) -> None:
-    """All with verdicts, else all in single lines, else as many as there is room for."""
-    assert rows_that_fit(5, height, wanted) == rows
+def test_spots_that_fit(height: float, rows: tuple[int, float]) -> None:
+    """All with their months, else all in single lines, else as many as there is room for."""
+    assert rows_that_fit(5, height) == rows
+
+
+def test_other_spots_are_all_but_the_worst() -> None:
+    """The worst has its picture; the others are listed with the thickest first."""
+    others = [spot.spot for spot in other_spots(PLAN)]
+    worst = worst_spot(PLAN)
+    assert worst is not None
+    assert sorted([worst.spot, *others]) == sorted(spot.spot for spot in PLAN.thatch)
+    thick = [spot.latest_in or 0.0 for spot in other_spots(PLAN)]
+    assert thick == sorted(thick, reverse=True)
+    assert (worst.latest_in or 0.0) >= max(thick)
 
 
 @pytest.mark.parametrize(
@@ -234,11 +137,12 @@ def test_due_names_zones_by_number() -> None:
 
 
 def test_single_plug_has_no_then() -> None:
-    """A spot with one plug, or with several of one day: a dash, then the day and its thatch."""
+    """A spot with one plug, or with several of one day: a dash, then its thatch."""
     (only,) = plugs(1)
     for pulled in ((only,), (only, only)):
-        row = flat_row(spot_of(pulled))
-        assert [cell.main for cell in row] == ["gate", "", "–", "May ’17", "1.20", "–"]
+        row = thatch_row(spot_of(pulled))
+        assert [cell.main for cell in row] == ["gate", "–", "1.20", "–"]
+        assert row[0].detail == "May ’17"
 
 
 def test_sources_left_out_are_counted() -> None:
@@ -323,7 +227,9 @@ def test_fitting_keeps_within_the_width(ink: Ink) -> None:
 def test_alike_names_are_told_apart_on_the_sheet(qapp: QApplication) -> None:
     """Zones and spots whose long names differ only at their end, in all tables."""
     zones = {
-        key: replace(zone, name=f"Zone with a very long name, {zone.name[-1]}")
+        key: replace(
+            zone, name=f"Zone with a very long name beyond the second gate, {zone.name[-1]}"
+        )
         for key, zone in BOOK.zones.items()
     }
     spots = {
@@ -334,7 +240,7 @@ def test_alike_names_are_told_apart_on_the_sheet(qapp: QApplication) -> None:
     flat = read_page(sheet_bytes(book, make_plan(book, ON), "letter")).flat
     for number in range(1, 5):
         assert len(re.findall(rf"\b{number} Zone[^…]*…[^…]*{number}\b", flat)) == 2
-        assert re.search(rf"Marker…{number}\b", flat.partition("Thatch")[2])
+        assert re.search(rf"Marker[^…]*…{number}\b", flat.partition("Thatch")[2])
 
 
 def test_name_is_set_smaller_before_it_is_cut(ink: Ink) -> None:

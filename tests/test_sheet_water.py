@@ -14,11 +14,12 @@ from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import CAPTION, Ink
 from lawnbook.sheet.seasons import (
-    days_between,
+    middle_month,
+    minutes_told,
     months_of,
-    run_where_it_differs,
     seasons,
     seasons_watered,
+    soak_told,
 )
 from lawnbook.sheet.sections import water
 from lawnbook.sheet.sections import water_notes as notes
@@ -51,21 +52,48 @@ def test_seasons_by_hemisphere(latitude: float | None, summer: tuple[int, ...]) 
     assert seasons(latitude)[1].months == summer
 
 
-def test_days_between() -> None:
-    """A span where months differ, "daily" for one, a dash for none."""
-    assert days_between(MONTHS[:3]) == "7–9 days"
-    assert days_between(MONTHS[:1]) == "9 days"
-    assert days_between(MONTHS[3:]) == "daily"
-    assert days_between(MONTHS[2:3]) == "–"
+def month(use: float, days: int | None = 3, cycles: int = 2) -> MonthWater:
+    """A watered month of a use, with cycles of 20.4 min and a soak of 27.6 between them."""
+    return MonthWater(
+        month=5,
+        etc_in_per_day=use,
+        interval_days=days,
+        run_minutes=20.4 * cycles,
+        cycles=cycles,
+        minutes_per_cycle=20.4,
+        soak_minutes=27.6,
+    )
 
 
-def test_run_where_it_differs() -> None:
-    """To the minute: the same run is not told again."""
-    assert run_where_it_differs(MONTHS[:2], 51) == ""
-    assert run_where_it_differs(MONTHS[:2], 48) == "51 min"
-    assert run_where_it_differs((MONTHS[0], MONTHS[3]), 51) == "20–51 min"
-    assert run_where_it_differs(MONTHS[:2], None) == "51 min"
-    assert run_where_it_differs((), 10) == ""
+def test_middle_month_stands_for_a_season() -> None:
+    """By its water use; of two the thirstier one."""
+    low, middle, high = month(0.1), month(0.2), month(0.3)
+    assert middle_month((high, low, middle)) is middle
+    assert middle_month((low, high)) is high
+    assert middle_month((low,)) is low
+    assert middle_month(()) is None
+
+
+def test_timer_setting_of_a_month() -> None:
+    """Cycles of whole minutes, rounded up so that none falls short; a hose's places first."""
+    assert minutes_told(month(0.2)) == "2 × 21"
+    assert minutes_told(month(0.2, cycles=1)) == "1 × 21"
+    assert minutes_told(month(0.2), places=4) == "4 × (2 × 21)"
+    assert minutes_told(month(0.2, cycles=1), places=4) == "4 × 21"
+    assert minutes_told(MonthWater(month=5)) == "–"
+    assert soak_told(month(0.2)) == "soak 28"
+    assert soak_told(month(0.2, cycles=1)) == ""
+
+
+def test_season_cell_is_what_a_timer_is_set_to() -> None:
+    """Minutes, days and soak; where the column is narrow the words go first, never a figure."""
+    zone = replace(PLAN.zones[0], months=(month(0.2),))
+    cell = row_of(zone)[-3]
+    assert (cell.main, cell.detail) == ("2 × 21 min", "every 3 days, soak 28")
+    assert cell.shorter[:2] == ("3 days, soak 28", "3 d, soak 28")
+    flat = water.water_row(PLAN, BOOK, zone, water.telling_of(PLAN, seasons(41.0), tall=False))
+    assert flat[-3].main == "2 × 21, 3 d"
+    assert flat[-2].main == "–"
 
 
 def test_season_takes_only_watered_months() -> None:
@@ -80,8 +108,10 @@ def test_watering_row_without_a_watering_gives_the_reason() -> None:
     zone = replace(frozen, zone_id="not in a program")
     row = row_of(zone)
     assert row[2].main == "Frozen ground."
-    assert sum(cell.span for cell in row) == 9
-    assert row[-2].main == days_between(months_of(zone, seasons(41.0)[1]))
+    assert sum(cell.span for cell in row) == 8
+    middle = middle_month(months_of(zone, seasons(41.0)[1]))
+    assert middle is not None
+    assert row[-2].main == f"{minutes_told(middle)} min"
     assert row[1].main == "–"
 
 
@@ -90,14 +120,14 @@ def test_row_without_a_watering_in_the_year_is_one_remark() -> None:
     never = tuple(MonthWater(month=month) for month in range(1, 13))
     zone = replace(PLAN.zones[0], run_minutes=None, reason="Not irrigated.", months=never)
     row = row_of(zone)
-    assert [cell.span for cell in row] == [1, 1, 7]
+    assert [cell.span for cell in row] == [1, 1, 6]
     assert row[2].main == "Not irrigated."
 
 
 def test_stale_catch_test_is_marked() -> None:
     """A test older than a change of heads is called old, in the width of the figure."""
     zone = replace(PLAN.zones[0], rate_source="catch test", rate_stale=True)
-    assert row_of(zone)[5].detail == "old test"
+    assert row_of(zone)[4].detail == "old test"
 
 
 def test_most_pressing_zones_for_water() -> None:

@@ -130,12 +130,11 @@ def water_row(plan: Plan, notebook: Notebook, zone: ZoneWater, telling: Telling)
         span = telling.figures + 1 + len(in_seasons)
         reason = Cell(zone.reason or "no watering", small=True, span=span)
         return (name, _day(run, telling.tall), reason)
-    rate = Cell(_figure(zone.precipitation_rate_in_per_h, 2), _origin(zone))
     seasons = (
         _in_season(plan, notebook, zone, (season, months), telling)
         for season, months in zip(telling.of_year, in_seasons, strict=True)
     )
-    return (name, _day(run, telling.tall), *_one_run(zone, run, telling), rate, *seasons)
+    return (name, _day(run, telling.tall), *_one_run(zone, run, telling), *seasons)
 
 
 def row_footing(plan: Plan, notebook: Notebook, zone: ZoneWater) -> Footing:
@@ -177,16 +176,16 @@ def _columns(telling: Telling) -> tuple[Column, ...]:
     tall, named = telling.tall, 92.0 if len(telling.of_year) == 3 else 76.0
     start = (Column("starts", 58 if tall else 34),) if telling.timed else ()
     named += 0.0 if telling.timed else 20.0
-    spent = named + (44 + 34 + 56 + 44 if tall else 50 + 26 + 84 + 30)
+    spent = named + (44 + 34 + 56 + 44 if tall else 50 + 32 + 84 + 36)
     spent += sum(column.share for column in start)
     season_pt = (_WIDTH_PT - spent) / len(telling.of_year)
     return (
         Column("station, zone", named, "left"),
         Column("next run", 44 if tall else 50, unit="program" if telling.named else "day"),
         *start,
-        Column("run", 34 if tall else 26, unit="min"),
+        Column("run", 34 if tall else 32, unit="min"),
         Column("cycles", 56 if tall else 60, unit="× min" if tall else "× min, soak"),
-        Column("rate", 44 if tall else 30, unit="in/h"),
+        Column("rate", 44 if tall else 36, unit="in/h"),
         *(
             Column(season.name, season_pt, unit=season.span if tall else "× min, days")
             for season in telling.of_year
@@ -216,17 +215,19 @@ def _day(run: ZoneRun, tall: bool) -> Cell:
 
 
 def _one_run(zone: ZoneWater, run: ZoneRun, telling: Telling) -> Row:
-    """Start, run and cycles of the next run, or over their columns why there is none."""
+    """Start, run, cycles and rate of the next run, or over their columns why there is none."""
     if zone.run_minutes is None:
         reason = zone.reason or "no watering now"
-        return (Cell(reason, small=True, span=telling.figures),)
+        return (Cell(reason, small=True, span=telling.figures + 1),)
     start = (Cell(first_start(run), further_starts(run), strong=True),) if telling.timed else ()
     minutes = "–" if run.minutes is None else str(run.minutes)
+    soak = _soak(zone, run)
     depth = "" if run.depth_in is None else f"{run.depth_in:.2f} in"
     return (
         *start,
         Cell(minutes, depth, strong=True),
-        Cell(_cycles(run, telling.tall), _soak(zone, run), strong=True),
+        Cell(_cycles(run, telling.tall), soak, strong=True, shorter=(soak.removesuffix(" min"),)),
+        Cell(_figure(zone.precipitation_rate_in_per_h, 2), _origin(zone)),
     )
 
 
@@ -244,6 +245,8 @@ def _in_season(
         return Cell("–")
     minutes = minutes_told(month, run_of(plan, notebook, zone).places)
     often = often_told(month, months, notebook.water_rules)
+    if month.run_minutes is None:
+        return Cell(often)
     if not telling.tall:
         return Cell(f"{minutes}, {often.removeprefix('every ').replace(' days', ' d')}")
     if zone.rule == "light" and plan.on.month in season.months:
