@@ -78,6 +78,12 @@ def season_of(name: ChecklistName, on: date, latitude_deg: float) -> ListSeason:
     return ListSeason(starts=date(first, 7, 1), ends=date(first + 1, 6, 30), words=words)
 
 
+def step_words(name: ChecklistName, key: str) -> str:
+    """What a step of a checklist says; its key where the list no longer has it."""
+    written = SPRING if name == "spring start-up" else WINTER
+    return next((each.words for each in written if each.key == key), key)
+
+
 def last_season_day(checklist: Checklist) -> date:
     """The last day of the season before a checklist's own."""
     return checklist.season.starts - timedelta(days=1)

@@ -1,0 +1,168 @@
+"""The table of the log: a model that makes its words as rows come into sight."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from PySide6.QtCore import (
+    QAbstractTableModel,
+    QModelIndex,
+    QPersistentModelIndex,
+    QSize,
+    Qt,
+    Signal,
+)
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QSizePolicy, QTableView, QWidget
+
+from lawnbook.desk.pages.record_table import HEAD_LINE_PX, HEAD_PAD_PX, ROW_PX
+from lawnbook.desk.theme import sans
+from lawnbook.desk.widgets import name_control
+from lawnbook.plan.log_rows import LogRow, spoken, words_of
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day
+
+HEADS = ("Day", "What", "Where", "Details")
+DAY_PX, WHAT_PX, WHERE_PX = 96, 118, 132
+MOST_ROWS, LEAST_ROWS = 16, 3
+Index = QModelIndex | QPersistentModelIndex
+_NOWHERE = QModelIndex()
+
+
+class LogModel(QAbstractTableModel):
+    """Entries of a notebook; a screen reader hears a row's whole sentence."""
+
+    def __init__(self, notebook: Notebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._notebook = notebook
+        self.rows: Sequence[LogRow] = ()
+
+    def show_rows(self, notebook: Notebook, rows: Sequence[LogRow]) -> None:
+        """Show these entries of a notebook."""
+        self.beginResetModel()
+        self._notebook, self.rows = notebook, rows
+        self.endResetModel()
+
+    def rowCount(self, parent: Index = _NOWHERE) -> int:
+        """How many entries are listed."""
+        return 0 if parent.isValid() else len(self.rows)
+
+    def columnCount(self, parent: Index = _NOWHERE) -> int:
+        """Day, what, where, and the rest."""
+        return 0 if parent.isValid() else len(HEADS)
+
+    def headerData(
+        self,
+        section: int,
+        orientation: Qt.Orientation,
+        role: int = Qt.ItemDataRole.DisplayRole,
+    ) -> Any:
+        """The heads of the columns, set left like the words below them."""
+        if orientation != Qt.Orientation.Horizontal:
+            return None
+        if role == Qt.ItemDataRole.TextAlignmentRole:
+            return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+        return HEADS[section] if role == Qt.ItemDataRole.DisplayRole else None
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        """A cell's words; the whole sentence for tooltips and screen readers."""
+        if not index.isValid():
+            return None
+        row = self.rows[index.row()]
+        if role == Qt.ItemDataRole.DisplayRole:
+            words = words_of(self._notebook, row)
+            return (day(row.on), words.what, words.where, words.more)[index.column()]
+        if role in (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleDescriptionRole):
+            return spoken(self._notebook, row)
+        return sans() if role == Qt.ItemDataRole.FontRole else None
+
+
+class LogTable(QTableView):
+    """The entries. `opened` is Enter or a double-click, `removal_asked` Delete, both with the row.
+
+    `picked` tells that another row is picked, or none.
+    """
+
+    opened = Signal(object)
+    removal_asked = Signal(object)
+    picked = Signal()
+
+    def __init__(self, notebook: Notebook, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        name_control(self, "log_list", "Everything recorded, newest first")
+        self._model = LogModel(notebook, self)
+        self.setModel(self._model)
+        self._set_up()
+        self.selectionModel().selectionChanged.connect(lambda *_: self.picked.emit())
+        self.doubleClicked.connect(lambda _: self._tell_opened())
+
+    def show_rows(self, notebook: Notebook, rows: Sequence[LogRow]) -> None:
+        """Show these entries; the one that was picked stays so where it is still there."""
+        held = self.picked_row()
+        self._model.show_rows(notebook, rows)
+        if held is not None:
+            self.pick(held.table, held.record_id)
+        self.updateGeometry()
+
+    def picked_row(self) -> LogRow | None:
+        """The entry that is picked."""
+        chosen = self.selectionModel().selectedRows()
+        return self._model.rows[chosen[0].row()] if chosen else None
+
+    def pick(self, table: str, record_id: str) -> bool:
+        """Pick a record's row and bring it into sight; False where it is not listed."""
+        at = (n for n, row in enumerate(self._model.rows) if row.record_id == record_id)
+        for number in at:
+            if self._model.rows[number].table == table:
+                self.selectRow(number)
+                self.scrollTo(self._model.index(number, 0))
+                return True
+        self.clearSelection()
+        return False
+
+    def sizeHint(self) -> QSize:
+        """Tall enough for the rows, within limits."""
+        rows = min(max(self._model.rowCount(), LEAST_ROWS), MOST_ROWS)
+        head = HEAD_PAD_PX + HEAD_LINE_PX
+        return QSize(400, head + rows * ROW_PX + 2 * self.frameWidth() + 2)
+
+    def minimumSizeHint(self) -> QSize:
+        """Never squeezed: the page scrolls."""
+        return QSize(160, self.sizeHint().height())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter opens the picked entry, Delete asks for its removal."""
+        row = self.picked_row()
+        if row is not None and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.opened.emit(row)
+        elif row is not None and event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
+            self.removal_asked.emit(row)
+        else:
+            super().keyPressEvent(event)
+
+    def _tell_opened(self) -> None:
+        row = self.picked_row()
+        if row is not None:
+            self.opened.emit(row)
+
+    def _set_up(self) -> None:
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setTabKeyNavigation(False)
+        self.setShowGrid(False)
+        self.setWordWrap(False)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        rows = self.verticalHeader()
+        rows.setVisible(False)
+        # Rows of one height: Qt then never asks each of thousands for its own.
+        rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        rows.setDefaultSectionSize(ROW_PX)
+        header = self.horizontalHeader()
+        header.setFixedHeight(HEAD_PAD_PX + HEAD_LINE_PX)
+        header.setHighlightSections(False)
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        for column, wide in enumerate((DAY_PX, WHAT_PX, WHERE_PX)):
+            self.setColumnWidth(column, wide)
+        header.setSectionResizeMode(len(HEADS) - 1, QHeaderView.ResizeMode.Stretch)

@@ -1,0 +1,204 @@
+"""Everything that was recorded, newest first: what it was, where, and in which words.
+
+Rows are cheap: their words are made when they are looked at, so that decades of waterings are
+listed without a wait.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from types import MappingProxyType
+from typing import Any
+
+from lawnbook.plan.care_marks import MOWING, WHOLE_YARD, care_kind
+from lawnbook.plan.checklists import step_words
+from lawnbook.plan.due import names_told
+from lawnbook.plan.roots import zone_of_spot
+from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import day, inches, minutes, plain
+
+LogKind = str
+KINDS: tuple[LogKind, ...] = (
+    "watering", "feeding", "plug", "mowing", "care", "rain", "catch test", "soil test", "checklist",
+)  # fmt: skip
+"""Every kind of entry, in the order in which it is offered."""
+
+SEVERAL: Mapping[LogKind, str] = MappingProxyType(
+    {
+        "watering": "Waterings", "feeding": "Feedings", "plug": "Plugs", "mowing": "Mowings",
+        "care": "Care", "rain": "Rain gauge", "catch test": "Catch tests",
+        "soil test": "Soil tests", "checklist": "Checklists",
+    }
+)  # fmt: skip
+_TABLES: Mapping[str, LogKind] = MappingProxyType(
+    {
+        "waterings": "watering", "feedings": "feeding", "cores": "plug", "care": "care",
+        "weather": "rain", "catch_tests": "catch test", "soil_tests": "soil test",
+        "ticks": "checklist",
+    }
+)  # fmt: skip
+GONE = "a zone that was removed"
+
+
+@dataclass(frozen=True, slots=True)
+class LogRow:
+    """One entry: its table and id, its day, and of which kind it is."""
+
+    on: date
+    rank: int
+    table: str
+    record_id: str
+    kind: LogKind
+
+
+@dataclass(frozen=True, slots=True)
+class LogWords:
+    """An entry in words: what it was, where, and all else."""
+
+    what: str
+    where: str
+    more: str
+
+
+def log_of(notebook: Notebook, on: date) -> list[LogRow]:
+    """Every entry up to a day, newest first; of a day the last one kept comes first."""
+    rows = [
+        LogRow(record.date, record.rank, table, record_id, kind)
+        for table, kind in _TABLES.items()
+        for record_id, record in _held(notebook, table).items()
+        if record.date <= on and (table != "weather" or record.gauge_in is not None)
+    ]
+    rows = [_of_care(notebook, each) if each.table == "care" else each for each in rows]
+    rows.sort(key=lambda each: (each.on, each.rank), reverse=True)
+    return rows
+
+
+def zones_of(notebook: Notebook, row: LogRow) -> tuple[str, ...]:
+    """The ids of the zones an entry is about; () for the whole yard, and for rain."""
+    record = _held(notebook, row.table)[row.record_id]
+    if row.table == "feedings":
+        return tuple(record.pounds)
+    if row.table == "care":
+        return tuple(record.zones)
+    if row.table == "cores":
+        spot = notebook.spots.get(record.spot)
+        zone = zone_of_spot(notebook, spot) if spot is not None else ""
+        return (zone,) if zone else ()
+    if row.table == "weather":
+        return ()
+    return (record.zone,) if record.zone else ()
+
+
+def is_in(notebook: Notebook, row: LogRow, zone_id: str) -> bool:
+    """Whether an entry is about a zone; what was done on the whole yard is about each."""
+    zones = zones_of(notebook, row)
+    return not zones or zone_id in zones
+
+
+def words_of(notebook: Notebook, row: LogRow) -> LogWords:
+    """An entry in words. KeyError for one that is gone."""
+    return _WORDS[row.table](notebook, _held(notebook, row.table)[row.record_id])
+
+
+def spoken(notebook: Notebook, row: LogRow) -> str:
+    """An entry as one sentence for tooltips and screen readers."""
+    words = words_of(notebook, row)
+    return ", ".join(each for each in (day(row.on), words.what, words.where, words.more) if each)
+
+
+def label_of(notebook: Notebook, row: LogRow) -> str:
+    """What undo calls an entry that is taken out."""
+    return f"{words_of(notebook, row).what.lower()} of {day(row.on)}"
+
+
+def _held(notebook: Notebook, table: str) -> Mapping[str, Any]:
+    # The tables share no type but Record, and every one of these has a date.
+    held: Mapping[str, Any] = getattr(notebook, table)
+    return held
+
+
+def _of_care(notebook: Notebook, row: LogRow) -> LogRow:
+    is_mowing = care_kind(notebook.care[row.record_id]) == MOWING
+    return LogRow(row.on, row.rank, row.table, row.record_id, "mowing") if is_mowing else row
+
+
+def _zone(notebook: Notebook, zone_id: str | None) -> str:
+    zone = notebook.zones.get(zone_id or "")
+    return zone.name if zone is not None else (GONE if zone_id else WHOLE_YARD)
+
+
+def _watering(notebook: Notebook, record: Any) -> LogWords:
+    ran = minutes(record.minutes) if record.minutes is not None else ""
+    depth = inches(record.depth_in) if record.depth_in is not None else ""
+    cycles = f"in {record.cycles} cycles" if record.cycles else ""
+    more = " ".join(each for each in (ran or depth, cycles) if each)
+    return LogWords("Watering", _zone(notebook, record.zone), more)
+
+
+def _feeding(notebook: Notebook, record: Any) -> LogWords:
+    product = notebook.products.get(record.product)
+    name = product.name if product is not None else "a product that was removed"
+    pounds = sum(record.pounds.values())
+    where = names_told([_zone(notebook, each) for each in record.pounds])
+    return LogWords("Feeding", where, f"{plain(pounds)} lb of {name}")
+
+
+def _plug(notebook: Notebook, record: Any) -> LogWords:
+    spot = notebook.spots.get(record.spot)
+    said: list[str] = []
+    if record.thatch_in:
+        said.append(f"thatch {inches(sum(record.thatch_in) / len(record.thatch_in))}")
+    if record.root_depth_in is not None:
+        said.append(f"roots {inches(record.root_depth_in, 1)}")
+    more = "; ".join([*said, record.note] if record.note else said)
+    return LogWords("Plug", spot.name if spot is not None else "a spot that was removed", more)
+
+
+def _care(notebook: Notebook, record: Any) -> LogWords:
+    where = names_told([_zone(notebook, each) for each in record.zones]) or WHOLE_YARD
+    cost = f"cost {plain(record.cost)}" if record.cost is not None else ""
+    kind = record.kind.strip()
+    more = "; ".join(each for each in (cost, record.note) if each)
+    return LogWords(kind[:1].upper() + kind[1:], where, more)
+
+
+def _rain(_notebook: Notebook, record: Any) -> LogWords:
+    return LogWords("Rain gauge", "", inches(record.gauge_in or 0.0))
+
+
+def _catch_test(notebook: Notebook, record: Any) -> LogWords:
+    cans = len(record.volumes_ml or record.depths_in)
+    more = f"{cans} cans, {plain(record.run_minutes)} min"
+    return LogWords("Catch test", _zone(notebook, record.zone), more)
+
+
+def _soil_test(notebook: Notebook, record: Any) -> LogWords:
+    units = {"ph": "pH {}", "om_pct": "organic matter {} %", "p_ppm": "P {} ppm",
+             "k_ppm": "K {} ppm"}  # fmt: skip
+    said = {name: getattr(record, name) for name in units}
+    told = [words.format(plain(said[n])) for n, words in units.items() if said[n] is not None]
+    return LogWords("Soil test", _zone(notebook, record.zone), ", ".join(told))
+
+
+def _tick(notebook: Notebook, record: Any) -> LogWords:
+    what = f"{record.checklist[:1].upper()}{record.checklist[1:]}"
+    done = step_words(record.checklist, record.step)
+    more = f"{done}; found: {record.found}" if record.found else done
+    return LogWords(what, _zone(notebook, record.zone), more)
+
+
+_WORDS: Mapping[str, Callable[[Notebook, Any], LogWords]] = MappingProxyType(
+    {
+        "waterings": _watering, "feedings": _feeding, "cores": _plug, "care": _care,
+        "weather": _rain, "catch_tests": _catch_test, "soil_tests": _soil_test, "ticks": _tick,
+    }
+)  # fmt: skip
+
+
+def found_in(notebook: Notebook, rows: list[LogRow], text: str) -> Iterator[LogRow]:
+    """The entries whose words hold every word of a text, whatever its capitals."""
+    wanted = text.casefold().split()
+    for row in rows:
+        told = spoken(notebook, row).casefold()
+        if all(each in told for each in wanted):
+            yield row
