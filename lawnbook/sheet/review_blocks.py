@@ -25,8 +25,11 @@ from lawnbook.sheet.review_figures import (
 )
 from lawnbook.sheet.table import Cell, Column, draw_table, head_pt
 
-PART_GAP_PT = 15.0
-BARS_PT = 116.0
+PART_GAP_PT = 14.0
+BARS_PT = 100.0
+ROWS_TOGETHER = 8
+"""A table of no more rows is never parted."""
+
 LEAST_ROWS = 3
 """Fewer rows of a longer table do not begin it on a page."""
 
@@ -186,13 +189,15 @@ def _rows_block(columns: Sequence[Column], rows: Sequence[Sequence[Cell]], row_p
         draw_table(ink, box, columns, rows, row_pt)
 
     def split(room_pt: float) -> tuple[Block, Block] | None:
-        fit = int((room_pt - head) / row_pt)
+        fit = min(int((room_pt - head) / row_pt), len(rows) - LEAST_ROWS)
         if not 0 < fit < len(rows):
             return None
         first, rest = (_rows_block(columns, part, row_pt) for part in (rows[:fit], rows[fit:]))
         return first, rest
 
     whole = head + row_pt * len(rows)
+    if len(rows) <= ROWS_TOGETHER:
+        return Block(whole, paint)
     return Block(whole, paint, split=split, least_pt=head + row_pt * LEAST_ROWS)
 
 

@@ -12,9 +12,11 @@ from lawnbook.sheet.ink import CAPTION, SUBTITLE, TITLE, Ink, Style
 from lawnbook.sheet.layout import LINE_PT, Box, PaperName, live_area
 from lawnbook.sheet.paper import on_paper
 from lawnbook.sheet.review_blocks import blocks_of
+from lawnbook.sheet.sections.ornament import ornament
 from lawnbook.yard.numbers import day
 
-MASTHEAD_PT = 53.0
+MASTHEAD_PT = 63.0
+ORNAMENT_PT = 36.0
 RUNNING_HEAD_PT = 26.0
 FOOT_PT = 16.0
 _NAME = "Lawnbook"
@@ -69,7 +71,7 @@ def _masthead(ink: Ink, area: Box, review: YearReview) -> None:
     ink.text((area.left, area.top + 36), f"Year in review: {review.span.label}", SUBTITLE)
     ink.text((area.right, area.top + 24), facts, CAPTION, "right")
     ink.text((area.right, area.top + 36), f"as of {day(review.on)}", CAPTION, "right")
-    ink.rule(area.left, area.right, area.top + 45, "ink", 1.0)
+    ink.picture(ornament(area.width), area.left, area.top + ORNAMENT_PT)
     y = area.top + MASTHEAD_PT
     for line in ink.paragraph(review.compared, CAPTION, area.width):
         ink.text((area.left, y + 6), line, CAPTION)

@@ -27,6 +27,7 @@ from lawnbook.sheet.layout import (
 )
 from lawnbook.sheet.paper import on_paper
 from lawnbook.sheet.photo_pair import best_photo, paint_pair, pair_of
+from lawnbook.sheet.sections.ornament import ornament
 from lawnbook.sheet.table import Cell, Column, draw_table
 from lawnbook.sheet.then_now_figures import FigureLine, figure_lines, pair_headlines
 from lawnbook.yard.notebook import Notebook
@@ -35,7 +36,8 @@ from lawnbook.yard.record_plug import Photo
 
 PHOTO_PX_PER_PT = 300 / 72
 """Photographs are kept at 300 dots an inch of the page."""
-MASTHEAD_PT = 53.0
+MASTHEAD_PT = 63.0
+ORNAMENT_PT = 36.0
 FOOT_PT = 16.0
 PHOTOS_PT = 186.0
 PHOTO_GAP_PT = 14.0
@@ -106,7 +108,7 @@ def _masthead(ink: Ink, area: Box, notebook: Notebook, pair: ThenNow) -> None:
     dates = f"Then and now: {day(pair.then.date)} and {day(pair.now.date)}"
     ink.text((area.left, area.top + 36), dates, SUBTITLE)
     ink.text((area.right, area.top + 36), facts, CAPTION, "right")
-    ink.rule(area.left, area.right, area.top + 45, "ink", 1.0)
+    ink.picture(ornament(area.width), area.left, area.top + ORNAMENT_PT)
 
 
 def _photos(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow) -> float:
