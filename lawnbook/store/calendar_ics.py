@@ -4,9 +4,9 @@ Each entry is a whole day or a span of days, with no time zone and no alarm. Wha
 UID in every export, and its SEQUENCE rises with the day of the plan, so that a calendar that takes
 the file in again moves the entries it has instead of doubling them (RFC 5545 3.8.4.7 and 3.8.7.4).
 A feeding is known by its zone, its month and how many have been before it in that month: once
-spread it stays where it was, and the next one is another entry. What a later plan no longer holds is
-not taken out of the owner's calendar: a file cannot tell what was taken in before, and each entry
-names the day of its plan.
+spread it stays where it was, and the next one is another entry. What a later plan no longer holds
+is not taken out of the owner's calendar: a file cannot tell what was taken in before, and each
+entry names the day of its plan.
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
