@@ -79,6 +79,15 @@ def test_it_is_read_without_colour() -> None:
     assert {mark.fill for mark in fed} == {"feed", "paper"}
 
 
+@pytest.mark.parametrize("width", range(300, 520, 7))
+def test_the_months_are_all_named_alike(width: int) -> None:
+    picture = season_marks(a_year(2025), Frame(float(width), 290.0))
+    foot = max(mark.at[1] for mark in picture.marks if isinstance(mark, Words))
+    names = [m.text for m in picture.marks if isinstance(m, Words) and m.at[1] == foot]
+    assert len(names) == 12
+    assert len({len(name) for name in names}) == 1
+
+
 def test_today_is_drawn_only_in_its_year() -> None:
     assert "15 Jun" not in season_marks(a_year(2025), FRAMES[0]).words()
 

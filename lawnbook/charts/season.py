@@ -51,7 +51,7 @@ NO_CURVES = "growth and water need: not known yet"
 """What is said in place of the curves."""
 
 _TEXT_PT = 9.0
-_NARROW_PT = 22.0
+_NARROW_PT, _SHORTEST_MONTH = 20.0, 28
 _MOST_SCALE_LINES = 4
 _TALL = 4.2
 """Half the height of a mark."""
@@ -79,11 +79,13 @@ def _months(page: SeasonLayout) -> Iterator[Mark]:
     edges = [page.x(month.starts, 0) for month in page.year.months] + [page.right]
     lines = tuple(((x, page.top), (x, page.foot)) for x in edges)
     yield Polyline(lines=lines, role="rule", width=0.5)
+    # February is the narrowest: where its name has no room, all of them are one letter.
+    whole = page.day_pt * _SHORTEST_MONTH >= _NARROW_PT
     for month, left, right in zip(page.year.months, edges[:-1], edges[1:], strict=True):
         name = MONTHS[month.starts.month - 1]
         yield Words(
             at=((left + right) / 2, page.foot + 12.5),
-            text=name if right - left >= _NARROW_PT else name[0],
+            text=name if whole else name[0],
             role="quiet",
             size=_TEXT_PT,
             align="center",
