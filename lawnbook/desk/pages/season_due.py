@@ -72,11 +72,6 @@ class SeasonDue(QWidget):
         self._find_again(open_keys)
         tab_in_reading_order(self)
 
-    def focus_first(self) -> None:
-        """Put the keyboard on the first line."""
-        if self._rows:
-            self._rows[0].setFocus(Qt.FocusReason.TabFocusReason)
-
     def _add(self, due: Due) -> None:
         tasks = self._of(due)
         row = DueRow(due, self._on, _workings(tasks), len(self._rows), self)
