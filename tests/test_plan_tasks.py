@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from lawnbook.agronomy.sources import cite
 from lawnbook.plan.checklists import checklist_of, tick
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Plan
@@ -300,3 +301,9 @@ def test_text_tells_the_last_day_and_json_has_the_keys() -> None:
     assert (due["latest"], due["keys"]) == ("2026-09-30", ["feed:z1"])
     assert {each["key"] for each in told["tasks"]} == {each.key for each in plan.tasks}
     assert told["mowing"][0]["reason"].startswith("No height of cut")
+
+
+def test_the_plan_cites_what_its_tasks_rest_on() -> None:
+    assert cite("mowing-third") in make_plan(cut(JUNE - timedelta(days=3)), JUNE).sources
+    assert cite("mowing-third") not in make_plan(yard(), JUNE).sources
+    assert cite("sowing-autumn") in make_plan(yard(), date(2026, 8, 20)).sources

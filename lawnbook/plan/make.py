@@ -58,6 +58,7 @@ def make_plan(notebook: Notebook, on: date) -> Plan:
                 *(each.workings for each in water),
                 *(each.workings for each in nitrogen),
                 *_thatch_workings(thatch, (*zones, *((yard,) if yard else ()))),
+                *(each.workings for each in tasks),
             )
             for working in workings
         ),
