@@ -96,9 +96,9 @@ def write_tables(notebook: Notebook, path: Path, table: str = "", on: date | Non
     refuse_missing_folder(path)
     if suffix in _STARTS:
         refuse_other_file(path, *_STARTS[suffix])
-    data = _data(notebook, suffix, table, on)
     with written_whole(path) as fresh:
-        fresh.write_bytes(data)
+        # Made inside: a workbook's sheets go to disk on the way, which may be full.
+        fresh.write_bytes(_data(notebook, suffix, table, on))
 
 
 def _data(notebook: Notebook, suffix: str, table: str, on: date | None) -> bytes:
