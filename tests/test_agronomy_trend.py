@@ -217,3 +217,13 @@ def test_out_of_domain() -> None:
         trend.theil_sen([1.0, 2.0, 3.0], [1.0, 2.0])
     with pytest.raises(ValueError, match="confidence must lie between"):
         trend.theil_sen_interval([1.0] * 5, [1.0] * 5, 1.0)
+
+
+def test_hundreds_of_plugs_are_no_hindrance() -> None:
+    """Of more than 170 days the factorial of their number is beyond any float."""
+    years = [2000 + n / 12 for n in range(240)]
+    interval = trend.theil_sen_interval(
+        years, [1.0 - 0.01 * n + 0.02 * (n % 3) for n in range(240)]
+    )
+    assert interval is not None
+    assert interval[0] <= -0.12 <= interval[1]

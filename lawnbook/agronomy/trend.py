@@ -133,4 +133,5 @@ def _widest_cover(years: Sequence[float]) -> float:
     orders of n plugs, with t plugs on a date. 3 plugs: 0.67, 4: 0.92, 5: 0.98.
     """
     alike = math.prod(math.factorial(t) for t in Counter(years).values())
-    return 1.0 - 2.0 * alike / math.factorial(len(years))
+    # Whole numbers are divided as such: of 171 days the factorial is beyond any float.
+    return 1.0 - 2 * alike / math.factorial(len(years))

@@ -46,14 +46,21 @@ def load_handover(path: Path) -> Notebook:
     the notebook is forgotten or the program ends.
     """
     folder = _Folder()
-    inside = folder.path / NOTEBOOK_NAME
+    try:
+        return _kept_with(_loaded(path, folder.path / NOTEBOOK_NAME), folder)
+    except BaseException:
+        # What went wrong may be held on to, and the folder with it.
+        folder.remove()
+        raise
+
+
+def _loaded(path: Path, inside: Path) -> Notebook:
     with _explained(path), zipfile.ZipFile(path) as held:
         _take_out(held, path, _notebook_of(held, path), inside)
     try:
-        notebook = load(inside)
+        return load(inside)
     except OwnerError as error:
         raise OwnerError(f"{path.name}: {error}") from error
-    return _kept_with(notebook, folder)
 
 
 class _Folder:
@@ -61,7 +68,7 @@ class _Folder:
 
     def __init__(self) -> None:
         self.path = Path(tempfile.mkdtemp(prefix="lawnbook-"))
-        weakref.finalize(self, shutil.rmtree, self.path, ignore_errors=True)
+        self.remove = weakref.finalize(self, shutil.rmtree, self.path, ignore_errors=True)
 
 
 def _kept_with(notebook: Notebook, folder: _Folder) -> Notebook:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QCheckBox,
@@ -94,6 +95,11 @@ class HandoverSection(PageSection):
         self._plan = plan
         self._refresh()
 
+    def showEvent(self, event: QShowEvent) -> None:
+        """Another section may have changed the paper meanwhile."""
+        super().showEvent(event)
+        self._papers[self._settings.paper].setChecked(True)
+
     def ask_save(self) -> None:
         """Ask where to, and begin to write the handover there."""
         plan = self._plan
@@ -138,6 +144,7 @@ class HandoverSection(PageSection):
         row.setSpacing(8)
         row.addWidget(Caption("Paper"))
         group = QButtonGroup(self)
+        self._papers: dict[Paper, QuietButton] = {}
         for paper, words in PAPERS:
             button = QuietButton(words, f"handover_paper_{paper}", self)
             button.setCheckable(True)
@@ -145,6 +152,7 @@ class HandoverSection(PageSection):
             button.setAccessibleName(f"Paper of the documents: {words}")
             button.clicked.connect(lambda _=False, paper=paper: self._use(paper))
             group.addButton(button)
+            self._papers[paper] = button
             row.addWidget(button)
         row.addStretch(1)
         row.addWidget(self._save)
