@@ -25,10 +25,16 @@ from lawnbook.yard.problems import OwnerError
 def _sheet_arguments(parser: argparse.ArgumentParser) -> None:
     page_arguments(parser)
     add_day(parser)
+    parser.add_argument(
+        "--workings",
+        action="store_true",
+        help="pages behind the plan: each figure with its formula, its inputs and its source",
+    )
 
 
 def _plug_form_arguments(parser: argparse.ArgumentParser) -> None:
-    _sheet_arguments(parser)
+    page_arguments(parser)
+    add_day(parser)
     parser.add_argument(
         "--spot",
         action="append",
@@ -52,7 +58,7 @@ def _sheet(options: argparse.Namespace, today: date) -> int:
     notebook = read_notebook(options.notebook, today)
     from lawnbook.sheet.pdf import write_sheet
 
-    write_sheet(notebook, make_plan(notebook, on), target, options.paper)
+    write_sheet(notebook, make_plan(notebook, on), target, options.paper, options.workings)
     say(f"The sheet is in {target}")
     return 0
 
@@ -115,7 +121,9 @@ def _then_now(options: argparse.Namespace, today: date) -> int:
 
 PAGE_COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
-        "sheet": Command("The one-page plan as a PDF.", _sheet_arguments, _sheet),
+        "sheet": Command(
+            "The one-page plan as a PDF, with its workings if wanted.", _sheet_arguments, _sheet
+        ),
         "plug-form": Command(
             "The paper form for the next plugs as a PDF.", _plug_form_arguments, _plug_form
         ),

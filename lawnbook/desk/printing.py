@@ -8,18 +8,24 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtGui import QPainter
-from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.dialogs import choose_pdf
-from lawnbook.sheet.layout import PaperName
+from lawnbook.sheet.layout import PaperName, paper_size_pt
 from lawnbook.sheet.paper import Draw
 from lawnbook.sheet.pdf import FINE, page_layout, write_page
 from lawnbook.yard.problems import OwnerError
 
 POINTS_PER_INCH = 72.0
+_AS_GOOD_AS_WHOLE = 0.995
+_STOPPED = (QPrinter.PrinterState.Error, QPrinter.PrinterState.Aborted)
 SENT = "Sent to the printer."
 NO_PRINTER = "The printer does not answer; check it, or save a PDF."
+NONE_SET_UP = (
+    "No printer is set up on this computer, so nothing was printed. Save a PDF: it prints alike "
+    "anywhere else."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,13 +54,7 @@ class Said:
 def ask_save(parent: QWidget, page: PageOut) -> Said | None:
     """Ask where to, and save the page there as PDF; None when the owner thinks better of it."""
     path = choose_pdf(parent, page.start)
-    if path is None:
-        return None
-    try:
-        write_page(page.title, page.draw, path, page.paper, page.dots_per_inch or FINE)
-    except OwnerError as problem:
-        return Said(str(problem), "refuse")
-    return Said(f"Saved: {path}", "good")
+    return None if path is None else _saved(page, path)
 
 
 def ask_print(parent: QWidget, page: PageOut) -> Said | None:
@@ -68,16 +68,21 @@ def ask_print(parent: QWidget, page: PageOut) -> Said | None:
     dialog = QPrintDialog(printer, parent)
     chosen = dialog.exec()
     dialog.deleteLater()
-    return print_on(printer, page) if chosen else None
+    if not chosen:
+        return None if QPrinterInfo.availablePrinterNames() else Said(NONE_SET_UP, "refuse")
+    if printer.outputFileName():
+        # A printer writes into the file as it goes; ours is there whole or not at all.
+        return _saved(page, Path(printer.outputFileName()))
+    return print_on(printer, page)
 
 
 def print_on(printer: QPrinter, page: PageOut) -> Said:
-    """Print the page; says so where the printer does not begin."""
+    """Print the pages asked for; says so where the printer does not begin, or stops."""
     painter = QPainter()
     if not painter.begin(printer):
         return Said(NO_PRINTER, "refuse")
-    scale = printer.resolution() / POINTS_PER_INCH
-    for number, draw in enumerate([page.draw] if callable(page.draw) else page.draw):
+    scale = printer.resolution() / POINTS_PER_INCH * _fit(printer, page.paper)
+    for number, draw in enumerate(_asked_for(printer, page)):
         if number and not printer.newPage():
             painter.end()
             return Said(NO_PRINTER, "refuse")
@@ -85,5 +90,31 @@ def print_on(printer: QPrinter, page: PageOut) -> Said:
         painter.scale(scale, scale)
         draw(painter)
         painter.restore()
-    painter.end()
-    return Said(SENT, "good")
+    ended = painter.end()
+    stopped = printer.printerState() in _STOPPED
+    return Said(SENT, "good") if ended and not stopped else Said(NO_PRINTER, "refuse")
+
+
+def _saved(page: PageOut, path: Path) -> Said:
+    try:
+        write_page(page.title, page.draw, path, page.paper, page.dots_per_inch or FINE)
+    except OwnerError as problem:
+        return Said(str(problem), "refuse")
+    return Said(f"Saved: {path}", "good")
+
+
+def _asked_for(printer: QPrinter, page: PageOut) -> Sequence[Draw]:
+    """The pages of the range chosen in the printer's dialog; all where none was."""
+    draws = [page.draw] if callable(page.draw) else list(page.draw)
+    first, last = printer.fromPage(), printer.toPage()
+    chosen = draws[max(0, first - 1) : last or len(draws)] if first or last else draws
+    return chosen or draws
+
+
+def _fit(printer: QPrinter, paper: PaperName) -> float:
+    """How much smaller a page is printed that is larger than the paper chosen in the dialog."""
+    held = printer.pageLayout().fullRectPoints()
+    width, height = paper_size_pt(paper)
+    fit = min(held.width() / width, held.height() / height)
+    # Papers of one name differ by a point from system to system.
+    return 1.0 if fit > _AS_GOOD_AS_WHOLE else fit

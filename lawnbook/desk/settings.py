@@ -41,6 +41,15 @@ class Settings:
         self._ini.setValue("paper", name)
 
     @property
+    def workings(self) -> bool:
+        """Whether the sheet is followed by its workings."""
+        return str(self._ini.value("workings", "no")) == "yes"
+
+    @workings.setter
+    def workings(self, wanted: bool) -> None:
+        self._ini.setValue("workings", "yes" if wanted else "no")
+
+    @property
     def folder(self) -> Path:
         """Where new notebooks go: the folder used last, else the owner's documents."""
         held = Path(str(self._ini.value("folder", "")))
