@@ -15,7 +15,7 @@ from lawnbook.plan.quick_model import QuickKind, Told
 from lawnbook.plan.quick_names import or_joined
 from lawnbook.plan.quick_reading import Reading
 from lawnbook.yard.edits import rain_noted
-from lawnbook.yard.notebook import Key, apply, new_id, put
+from lawnbook.yard.notebook import Key, new_id, put
 from lawnbook.yard.numbers import inches, minutes, parse_number, plain
 from lawnbook.yard.records import Care, Core, Record, SoilTest, Watering, WeatherDay, Zone
 
@@ -45,14 +45,11 @@ class Made:
         self.fields.append(Told(label, value))
 
 
-def put_all(reading: Reading, made: Made, records: Sequence[tuple[str, Record]]) -> None:
-    """Put new records into the change, each ranked after the one before it."""
-    notebook = reading.notebook
-    for table, record in records:
-        step = put(notebook, table, record)
-        notebook = apply(notebook, step)
-        made.change.update(step)
-        made.records.append((table, notebook.table(table)[record.id]))
+def put_all(reading: Reading, made: Made, table: str, records: Sequence[Record]) -> None:
+    """Put new records of a table into the change, each ranked after the one before it."""
+    change = put(reading.notebook, table, *records)
+    made.change.update(change)
+    made.records += [(table, after) for _, after in change.values() if after is not None]
 
 
 def one_amount(reading: Reading, made: Made, of: Of, what: str) -> float | None:
@@ -125,7 +122,7 @@ def watering(reading: Reading, made: Made, on: date) -> None:
         Watering(id=new_id(), date=on, zone=z.id, minutes=ran, depth_in=depth, cycles=whole)
         for z in zones
     ]
-    put_all(reading, made, [("waterings", each) for each in records])
+    put_all(reading, made, "waterings", records)
 
 
 def rain(reading: Reading, made: Made, on: date) -> None:
@@ -178,7 +175,7 @@ def care(reading: Reading, made: Made, on: date) -> None:
         cost=cost,
         note=note,
     )
-    put_all(reading, made, [("care", record)])
+    put_all(reading, made, "care", [record])
 
 
 def noted(reading: Reading, made: Made, on: date) -> None:
@@ -188,7 +185,7 @@ def noted(reading: Reading, made: Made, on: date) -> None:
         made.faults.append("Note: write what is to be remembered.")
         return
     made.tell("Note", reading.note)
-    put_all(reading, made, [("care", Care(id=new_id(), date=on, kind=NOTE, note=reading.note))])
+    put_all(reading, made, "care", [Care(id=new_id(), date=on, kind=NOTE, note=reading.note)])
 
 
 def soil_test(reading: Reading, made: Made, on: date) -> None:
@@ -211,7 +208,7 @@ def soil_test(reading: Reading, made: Made, on: date) -> None:
         )
         for each in zones
     ]  # fmt: skip
-    put_all(reading, made, [("soil_tests", each) for each in records])
+    put_all(reading, made, "soil_tests", records)
 
 
 def plug(reading: Reading, made: Made, on: date) -> None:
@@ -255,7 +252,7 @@ def plug(reading: Reading, made: Made, on: date) -> None:
     }
     core = replace(core, sponge=whole.get("sponge"), worms=whole.get("worms"),
                    clock=whole.get("clock"))  # fmt: skip
-    put_all(reading, made, [("cores", core)])
+    put_all(reading, made, "cores", [core])
 
 
 def _whole(made: Made, what: str, value: float) -> int:

@@ -66,10 +66,13 @@ def read_quick(text: str, notebook: Notebook, today: date) -> Quick:
         return Quick(faults=(f"A line may have at most {LONGEST} letters; shorten it.",))
     reading, made = _made(text, notebook, today)
     proposals = tuple(_proposals(text, reading, made, notebook, today))
+    if not made.faults and made.change:
+        _check(made, notebook, today)
     return _quick(reading, made, proposals)
 
 
 def _made(text: str, notebook: Notebook, today: date) -> tuple[Reading, Made]:
+    """A line taken apart and what it comes to, not yet put to the rules."""
     reading = read_line(text, notebook, today)
     made = Made()
     if not reading.kind:
@@ -84,8 +87,6 @@ def _made(text: str, notebook: Notebook, today: date) -> tuple[Reading, Made]:
     if reading.note and reading.kind in ("water", "feed", "rain", "soil"):
         made.faults.append("A note cannot be kept with this; write it as a line of its own.")
     made.faults = [*reading.faults, *made.faults]
-    if not made.faults and made.change:
-        _check(made, notebook, today)
     return reading, made
 
 

@@ -25,7 +25,7 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.problems import OwnerError
 
-BOX_PX, TICK_PX = 24, 32
+BOX_PX, LINE_PX, TICK_PX = 24, 19, 32
 FOUND_TOLD = "What was found becomes an entry of care, with its kind and cost."
 
 
@@ -205,7 +205,8 @@ class StepRow(QWidget):
         words.addWidget(self._done)
         row = QHBoxLayout()
         row.setSpacing(8)
-        self.box.setFixedWidth(BOX_PX)
+        # As tall as a line of words, so that the two stand level.
+        self.box.setFixedSize(BOX_PX, LINE_PX)
         top = Qt.AlignmentFlag.AlignTop
         row.addWidget(self.box, 0, top)
         row.addLayout(words, 1)
