@@ -8,8 +8,10 @@ from PySide6.QtGui import QPainter
 
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import ThenNow
+from lawnbook.plan.spreading_plan import spreading_plan
+from lawnbook.sheet.all_zones_page import draw_all_zones, lay_all_zones
 from lawnbook.sheet.layout import PaperName
-from lawnbook.sheet.page import draw_page
+from lawnbook.sheet.page import draw_page, zones_shown
 from lawnbook.sheet.paper import Draw
 from lawnbook.sheet.plug_form import draw_plug_form
 from lawnbook.sheet.then_now_page import draw_then_now
@@ -26,16 +28,29 @@ def sheet_title(plan: Plan) -> str:
 def sheet_document(
     notebook: Notebook, plan: Plan, paper: PaperName, *, workings: bool
 ) -> tuple[str, tuple[Draw, ...]]:
-    """Title and pages of the yard plan: its one page, and after it its workings if wanted."""
+    """Title and pages of the yard plan: its one page, and after it its workings if wanted.
+
+    Where the page has no room for every zone, their tables come before the workings.
+    """
 
     def draw(painter: QPainter) -> None:
         draw_page(painter, notebook, plan, paper)
 
     if not workings:
         return sheet_title(plan), (draw,)
-    pages = lay_workings(notebook, plan, paper)
-    further = (partial(draw_workings, page=page, plan=plan, paper=paper) for page in pages)
-    return sheet_title(plan), (draw, *further)
+    spreads = spreading_plan(notebook, plan.on)
+    left_out = zones_shown(notebook, plan, paper) < len(plan.zones)
+    tables = lay_all_zones(notebook, plan, spreads) if left_out else ()
+    pages = lay_workings(plan, paper, spreads)
+    count = 1 + len(tables) + len(pages)
+    draws: list[Draw] = [draw]
+    for table in tables:
+        place = (len(draws) + 1, count)
+        draws.append(partial(draw_all_zones, page=table, paper=paper, place=place))
+    for page in pages:
+        place = (len(draws) + 1, count)
+        draws.append(partial(draw_workings, page=page, plan=plan, paper=paper, place=place))
+    return sheet_title(plan), tuple(draws)
 
 
 def then_now_document(notebook: Notebook, pair: ThenNow, paper: PaperName) -> tuple[str, Draw]:

@@ -8,6 +8,7 @@ from PySide6.QtGui import QPainter
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plain_plan import plain_plan
 from lawnbook.plan.spreading_plan import spreading_plan
+from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import Ink
 from lawnbook.sheet.layout import GUTTER_PT, Box, PaperName, live_area
 from lawnbook.sheet.page_shares import Content, best_shares
@@ -15,7 +16,7 @@ from lawnbook.sheet.paper import on_paper
 from lawnbook.sheet.seasons import seasons_watered
 from lawnbook.sheet.sections.code import TEXT_BYTES, codes_of, draw_code, fitting
 from lawnbook.sheet.sections.due import draw_due
-from lawnbook.sheet.sections.feed import draw_feed, note_lines, spreads_of
+from lawnbook.sheet.sections.feed import Spreads, draw_feed, note_lines, spreads_of
 from lawnbook.sheet.sections.foot import draw_foot
 from lawnbook.sheet.sections.masthead import draw_masthead
 from lawnbook.sheet.sections.pictures import draw_sketch, draw_worst_spot
@@ -37,7 +38,14 @@ def draw_page(painter: QPainter, notebook: Notebook, plan: Plan, paper: PaperNam
         _draw_bands(ink, live_area(paper), notebook, plan)
 
 
-def _draw_bands(ink: Ink, area: Box, notebook: Notebook, plan: Plan) -> None:
+def zones_shown(notebook: Notebook, plan: Plan, paper: PaperName) -> int:
+    """How many zones the page's tables have room for; those left out are told of in a line."""
+    ensure_qt()
+    content, _ = _content(Ink(QPainter()), live_area(paper), notebook, plan)
+    return best_shares(Ink(QPainter()), live_area(paper), content).rows.shown
+
+
+def _content(ink: Ink, area: Box, notebook: Notebook, plan: Plan) -> tuple[Content, Spreads]:
     coming = spreads_of(spreading_plan(notebook, plan.on))
     content = Content(
         plan=plan,
@@ -47,6 +55,11 @@ def _draw_bands(ink: Ink, area: Box, notebook: Notebook, plan: Plan) -> None:
         has_spreads=bool(coming.spreads),
         codes=codes_of([plain_plan(notebook, plan, most) for most in TEXT_BYTES]),
     )
+    return content, coming
+
+
+def _draw_bands(ink: Ink, area: Box, notebook: Notebook, plan: Plan) -> None:
+    content, coming = _content(ink, area, notebook, plan)
     shares = best_shares(ink, area, content)
     head, pictures, water, feed, last, foot = shares.boxes
     draw_masthead(ink, head, notebook, plan)

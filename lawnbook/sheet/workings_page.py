@@ -14,9 +14,10 @@ from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.season_model import PlannedSpread
 from lawnbook.plan.working_model import Working
 from lawnbook.sheet.fonts import ensure_qt
-from lawnbook.sheet.ink import CAPTION, DETAIL, SUBTITLE, Ink, Style
+from lawnbook.sheet.ink import CAPTION, DETAIL, Ink, Style
 from lawnbook.sheet.layout import GUTTER_PT, Box, PaperName, live_area
 from lawnbook.sheet.paper import on_paper
+from lawnbook.sheet.running_head import HEAD_PT, draw_running_head
 from lawnbook.sheet.sections.feed_months import draw_months, months_pt
 from lawnbook.sheet.workings_text import (
     ASSUMED,
@@ -25,17 +26,13 @@ from lawnbook.sheet.workings_text import (
     inputs_told,
     sources_of,
 )
-from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day
 
 KEY = (
     "In italics the formula, beneath it the numbers put in, then each input with where it came "
     f"from. {ASSUMED} Assumed until measured or entered. [1] The source of that number, at the end."
 )
-HEAD_PT = 32.0
 FOOT_PT = 14.0
 MOST_ZONES_A_TABLE = 36
-_TITLE = Style("serif semibold", 13.5)
 _GROUP = Style("serif semibold", 10.5)
 _NAME = Style("semibold", 8.5)
 _FORMULA = Style("serif italic", 8.5, "quiet")
@@ -43,7 +40,6 @@ _PLAIN = Style("regular", 8)
 _LINE_PT = 10.0
 _GAP_PT = 5.0
 _GROUP_PT = 16.0
-_MOST_VALUE_SHARE = 0.62
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,18 +59,17 @@ Block = tuple[Line, ...]
 
 @dataclass(frozen=True, slots=True)
 class WorkingsPage:
-    """One page: its number among all, the zones of its table of months, its two columns."""
+    """One page: whether it is the first, the zones of its table of months, its two columns."""
 
-    number: int
-    pages: int
+    is_first: bool
     zones: tuple[ZoneNitrogen, ...]
     columns: tuple[Block, Block]
 
 
 def lay_workings(
-    notebook: Notebook, plan: Plan, paper: PaperName, spreads: Sequence[PlannedSpread] = ()
+    plan: Plan, paper: PaperName, spreads: Sequence[PlannedSpread] = ()
 ) -> tuple[WorkingsPage, ...]:
-    """The pages that the workings of a plan take on a paper; the sheet itself is page 1."""
+    """The pages that the workings of a plan and of its coming feedings take on a paper."""
     ensure_qt()
     ink, area = Ink(QPainter()), live_area(paper)
     width = (area.width - GUTTER_PT) / 2
@@ -87,17 +82,22 @@ def lay_workings(
         room = area.height - HEAD_PT - FOOT_PT - months_pt(len(zones))
         room -= 0.0 if pages else key_pt
         columns = (_filled(blocks, room), _filled(blocks, room))
-        pages.append(WorkingsPage(len(pages) + 2, 0, zones, columns))
-    return tuple(replace(page, pages=len(pages) + 1) for page in pages)
+        pages.append(WorkingsPage(not pages, zones, columns))
+    return tuple(pages)
 
 
-def draw_workings(painter: QPainter, page: WorkingsPage, plan: Plan, paper: PaperName) -> None:
-    """Draw one page; the painter's unit is the point, its origin the paper's upper left corner."""
+def draw_workings(
+    painter: QPainter, page: WorkingsPage, plan: Plan, paper: PaperName, place: tuple[int, int]
+) -> None:
+    """Draw one page; the painter's unit is the point, its origin the paper's upper left corner.
+
+    `place` is its number among all pages, and of how many.
+    """
     with on_paper(painter, paper) as ink:
         area = live_area(paper)
-        _head(ink, area, page, plan)
+        draw_running_head(ink, area, plan, place, "Workings of the plan")
         top = area.top + HEAD_PT
-        if page.number == 2:
+        if page.is_first:
             for line in _key_lines(ink, area):
                 ink.text((area.left, top + 7), line, CAPTION)
                 top += _LINE_PT
@@ -109,20 +109,6 @@ def draw_workings(painter: QPainter, page: WorkingsPage, plan: Plan, paper: Pape
         for number, column in enumerate(page.columns):
             left = area.left + number * (width + GUTTER_PT)
             _column(ink, column, Box(left, top, width, area.bottom - top))
-
-
-def _head(ink: Ink, area: Box, page: WorkingsPage, plan: Plan) -> None:
-    """Whose yard, which day, which page, over a rule."""
-    told = f"{page.number} of {page.pages}"
-    ink.text((area.right, area.top + 12), told, CAPTION, "right")
-    name = plan.yard or "The yard"
-    says = f"Workings of the plan for {day(plan.on)}"
-    room = area.width - ink.width(told, CAPTION) - ink.width(says, SUBTITLE) - 24
-    name = ink.fit(name, _TITLE, room)
-    ink.text((area.left, area.top + 12), name, _TITLE)
-    ink.text((area.left + ink.width(name, _TITLE) + 10, area.top + 12), says, SUBTITLE)
-    ink.rule(area.left, area.right, area.top + 20, "ink", 1.0)
-    ink.rule(area.left, area.right, area.top + 22.2, "ink", 0.4)
 
 
 def _key_lines(ink: Ink, area: Box) -> list[str]:
@@ -170,12 +156,11 @@ def _block(ink: Ink, working: Working, cited: str, width: float) -> Block:
         head = _wrapped(ink, working.label, _NAME, width)
         head[0] = replace(head[0], step_pt=_LINE_PT + _GAP_PT)
         head += _wrapped(ink, working.value, _NAME, width)
-    filled = f"{working.filled}" if working.filled else ""
     told = f"{inputs_told(working)} {cited}".strip()
     return (
         *head,
         *_wrapped(ink, working.formula, _FORMULA, width),
-        *_wrapped(ink, filled, _PLAIN, width),
+        *_wrapped(ink, working.filled, _PLAIN, width),
         *_wrapped(ink, told, DETAIL, width),
     )
 

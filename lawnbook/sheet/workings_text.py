@@ -35,9 +35,13 @@ def groups_of(plan: Plan, spreads: Sequence[PlannedSpread] = ()) -> tuple[Group,
         *(_spread(each) for each in spreads),
         *((f"{spot.spot}: thatch", spot.workings) for spot in plan.thatch),
         *((f"{each.zone}: mowing", each.workings) for each in plan.mowing),
-        *((task.what, task.workings) for task in plan.tasks),
     )
-    return tuple(_told_once(named))
+    groups = tuple(_told_once(named))
+    told = {each for group in groups for each in group.workings}
+    tasks = (
+        (task.what, [each for each in task.workings if each not in told]) for task in plan.tasks
+    )
+    return (*groups, *_told_once(tasks))
 
 
 def _spread(each: PlannedSpread) -> tuple[str, tuple[Working, ...]]:
