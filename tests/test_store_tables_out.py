@@ -19,7 +19,8 @@ from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put, with_tables
 from lawnbook.yard.places import sample_yards
 from lawnbook.yard.records import TABLES, Care, Feeding, Product, Spot, Watering, Zone
-from tests.conftest import TODAY, in_child
+from tests.conftest import TODAY
+from tests.small_book import in_child
 
 SAMPLE = next(path for path in sample_yards() if path.stem == "larkspur_corner")
 

@@ -21,6 +21,8 @@ def record_of(draft: Draft, book: AddressBook) -> Record | None:
     kind = TABLES[draft.table]
     values: dict[str, Any] = {}
     for info in fields_of(kind):
+        if info.name in draft.unread:
+            continue
         try:
             _fill(values, info, draft, book)
         except ValueError as wrong:

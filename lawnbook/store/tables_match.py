@@ -94,9 +94,9 @@ def _unknown(told: str, table: str) -> Heading:
     if other is not None and other.info.rule.unit and other.heading != other.label:
         mend = f'name it "{other.heading}" once its figures are in that unit'
         return Heading(told, None, f'the column "{told}" has another unit; {mend}.')
-    labels = [each.heading for each in columns_of(table)]
-    near = difflib.get_close_matches(told, labels, n=1, cutoff=0.7)
-    hint = f'; did you mean "{near[0]}"?' if near else "."
+    labels = {each.label.casefold(): each.heading for each in columns_of(table)}
+    near = difflib.get_close_matches(told.casefold(), labels, n=1, cutoff=0.7)
+    hint = f'; did you mean "{labels[near[0]]}"?' if near else "."
     return Heading(
         told, note=f'the column "{told[:40]}" is none of this table and is passed over{hint}'
     )

@@ -25,7 +25,10 @@ _HINT = "sep="
 
 @dataclass(slots=True)
 class Draft:
-    """A row in the making: what its cells say, by the place of the value in the record."""
+    """A row in the making: what its cells say, by the place of the value in the record.
+
+    `unread` are the fields with a cell that says nothing for certain.
+    """
 
     table: str
     line: int
@@ -38,6 +41,7 @@ class Draft:
     figures: dict[str, tuple[float, ...]] = field(default_factory=dict)
     ids: dict[str, tuple[str, ...]] = field(default_factory=dict)
     faults: list[Fault] = field(default_factory=list)
+    unread: set[str] = field(default_factory=set)
 
     @property
     def title(self) -> str:
@@ -130,6 +134,7 @@ class _Reader:
             try:
                 self._read(draft, column, raw)
             except ValueError as wrong:
+                draft.unread.add(column.field)
                 draft.fault(column.heading, str(wrong))
         try:
             self._name(draft, cells)
