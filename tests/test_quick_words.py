@@ -166,6 +166,13 @@ def test_rain_soil_and_plug() -> None:
     assert kept("plug elm pressed thatch 22 mm")[0].pressed
 
 
+def test_numbers_that_are_parted_by_a_word_are_never_one_number() -> None:
+    for text in ("1 rain 1/2 in", "1 Front lawn 1/2 in", "watered 1 yesterday 1/2 in front lawn"):
+        quick = read_quick(text, BOOK, TODAY)
+        assert not quick.is_whole
+        assert any("“1” of what?" in each for each in quick.faults), quick.faults
+
+
 def test_a_gauge_that_was_read_is_asked_about_before_it_is_replaced() -> None:
     book = apply(BOOK, read_quick("rain 0.4", BOOK, TODAY).change)
     again = read_quick("rain 0.6", book, TODAY)

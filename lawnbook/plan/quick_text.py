@@ -3,8 +3,11 @@
 import re
 from collections.abc import Iterator
 
-GAP = "\x1f"
-"""Stands where a piece was taken out, so that its neighbours never run together."""
+GAP = "\ue000"
+"""Stands where a piece was taken out, so that its neighbours never run together.
+
+A letter of nobody's: neither a space nor part of a word, and never typed, since it cannot be seen.
+"""
 
 NUMBER = r"(?<![\w.,/−-])(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)(?![.,/]?\d)"
 """A number as it may stand in a line: 30, 0.5, .5, 3/4 or 1 1/4, never a part of another."""

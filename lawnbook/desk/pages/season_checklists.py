@@ -102,8 +102,8 @@ class ChecklistsSection(PageSection):
             there = number < len(steps)
             row.setVisible(there)
             if there:
-                above = steps[number - 1] if number else None
-                told = above is not None and above.why == steps[number].why
+                above = steps[number - 1] if number else steps[0]
+                told = number > 0 and not above.is_done and above.why == steps[number].why
                 row.show_step(self._book.notebook, steps[number], told=told)
         tab_in_reading_order(self)
 
