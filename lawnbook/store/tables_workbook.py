@@ -3,6 +3,7 @@
 import io
 import re
 from collections.abc import Sequence
+from contextlib import suppress
 from datetime import date, datetime, time
 from typing import Any
 
@@ -14,6 +15,7 @@ FIRST_DAY = date(1900, 3, 1)
 """Before it a spreadsheet counts days that were not; such days are written as words."""
 
 _WIDEST, _LEAST, _ABOUT_WIDTH = 48, 9, 100
+_CLOSINGS = 4
 _ROWS_MEASURED = 200
 # What XML cannot hold, and what would be read as such an escape (ECMA-376 part 1, ST_Xstring).
 _ESCAPED = re.compile("_(?=x[0-9A-Fa-f]{4}_)|[\ufffe\uffff]")
@@ -25,15 +27,34 @@ def written(grids: Sequence[Grid], about: Sequence[str]) -> bytes:
     from openpyxl import Workbook
 
     book = Workbook(write_only=True)
+    try:
+        _fill(book, grids, about)
+        out = io.BytesIO()
+        book.save(out)
+    except OSError:
+        _let_go(book)
+        raise
+    return out.getvalue()
+
+
+def _fill(book: Any, grids: Sequence[Grid], about: Sequence[str]) -> None:
     first = book.create_sheet(ABOUT_SHEET)
     first.column_dimensions["A"].width = _ABOUT_WIDTH
     for number, line in enumerate(about):
         first.append([_text_cell(first, line, bold=number == 0, wrap=True)])
     for grid in grids:
         _sheet(book.create_sheet(TITLES[grid.table]), grid)
-    out = io.BytesIO()
-    book.save(out)
-    return out.getvalue()
+
+
+def _let_go(book: Any) -> None:
+    """Close the sheets that lie half written on a full disk; the library would complain later.
+
+    Each closing gets one step further until it has nothing left to write.
+    """
+    for sheet in book.worksheets:
+        for _ in range(_CLOSINGS):
+            with suppress(Exception):
+                sheet.close()
 
 
 def escaped(text: str) -> str:
