@@ -39,6 +39,7 @@ _FORMULA = Style("serif italic", 8.5, "quiet")
 _PLAIN = Style("regular", 8)
 _LINE_PT = 10.0
 _GAP_PT = 5.0
+_SOURCE_GAP_PT = 3.0
 _GROUP_PT = 16.0
 
 
@@ -136,6 +137,7 @@ def _blocks(
             yield (*_heading(ink, group.title, width), *block) if number == 0 else block
     for number, source in enumerate(sources, start=1):
         lines = _wrapped(ink, f"[{number}] {source.rstrip('. ')}.", _PLAIN, width)
+        lines[0] = replace(lines[0], step_pt=_LINE_PT + _SOURCE_GAP_PT)
         yield (*_heading(ink, "Sources", width), *lines) if number == 1 else tuple(lines)
 
 

@@ -9,8 +9,8 @@ from lawnbook.sheet.sections.ornament import ornament
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
-HEIGHT_PT = 61.0
-_ORNAMENT_PT = 36.0
+HEIGHT_PT = 63.5
+_ORNAMENT_PT = 38.5
 _TITLE_SIZES = (24.0, 20.0, 17.0)
 
 
