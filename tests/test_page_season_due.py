@@ -257,9 +257,10 @@ def test_a_plug_asks_for_its_spot_and_leads_to_it(shown: Shown, qtbot: QtBot) ->
     tick(rows_of(section, "plug")[0])
     assert text_of(section, "season_spot_1") == "steps"
     key(Qt.Key.Key_Tab)
-    with qtbot.waitSignal(section.selected) as told:
+    with qtbot.waitSignal(section.plug_asked) as told:
         key(ENTER)
-    assert told.args == ["spots", "s2"]
+    assert told.args == ["s2"]
+    assert not part(section, QPushButton, "season_spot_1").isVisible()
     assert book.notebook is before
 
 

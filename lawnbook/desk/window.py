@@ -121,7 +121,9 @@ class BookWindow(QMainWindow):
                 water.asked.connect(self.lead_to)
                 water.use_cans(self.sketch.cans)
             elif name in ("Season", "Sheet"):
-                cast("SectionedPage", made).asked.connect(self.lead_to)
+                sectioned = cast("SectionedPage", made)
+                sectioned.asked.connect(self.lead_to)
+                sectioned.plug_asked.connect(self._begin_plug)
             elif name == "Plugs":
                 cast("PlugsPage", made).today_asked.connect(self.back_to_today)
         return self._pages[name]
@@ -331,6 +333,12 @@ class BookWindow(QMainWindow):
         """On to where the figures of an operation on the sketch are typed."""
         self.open_at("Yard")
         cast("YardPage", self.page("Yard")).begin_form(name)
+
+    def _begin_plug(self, spot_id: str) -> None:
+        """On to the entry of a spot's plug, of the day looked at where that is not to come."""
+        self.select("spots", spot_id)
+        plugs = cast("PlugsPage", self.page("Plugs"))
+        plugs.begin_plug(spot_id, min(self._on, self.book.today))
 
     def _cans_placed(self) -> None:
         """The cans stand: on to what they caught."""

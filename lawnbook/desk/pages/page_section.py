@@ -15,6 +15,9 @@ class PageSection(Section):
     asked = Signal(str)
     """A page, or a tool of the sketch, that is wanted by its name."""
 
+    plug_asked = Signal(str)
+    """A spot of which a plug is to be entered, by its id."""
+
     def show_plan(self, plan: Plan) -> None:
         """Show the notebook, and what the plan of a day says of it; called after every edit."""
         raise NotImplementedError

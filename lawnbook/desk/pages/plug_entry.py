@@ -134,6 +134,17 @@ class PlugEntry(Card):
         self.panel.open_record(core_id)
         self.panel.table.pick(core_id)
 
+    def begin(self, spot_id: str, on: date) -> None:
+        """A new plug of a spot and a day. What is typed of one already stays, its day too."""
+        if self.panel.is_open:
+            self.panel.clear()
+        self.panel.form.set_value("spot", spot_id)
+        if not self._date_typed:
+            self.panel.form.set_value("date", on)
+        self._first = spot_id
+        self._propose()
+        self.panel.examine()
+
     def take_readings(self, values: Mapping[str, Any]) -> None:
         """Fill in what was read off a photograph: fields of a plug by name."""
         for name, value in values.items():

@@ -1,6 +1,7 @@
 """The plugs page: one place picked, and five sections from the profile columns to what is next."""
 
 from collections.abc import Callable
+from datetime import date
 from functools import cached_property
 from importlib import import_module
 from typing import Protocol, cast
@@ -155,6 +156,12 @@ class PlugsPage(QWidget):
         if place is not None and (table, record_id) != self._led_by:
             self._lead_to(table, record_id)
         self._led_by = (table, record_id)
+
+    def begin_plug(self, spot_id: str, on: date) -> None:
+        """The form of a new plug of a spot and a day, ready for its first reading."""
+        self.select("spots", spot_id)
+        self._begin_plug()
+        self.columns.entry.begin(spot_id, on)
 
     def turn_to(self, section: str) -> None:
         """Show one section, scrolled as it was left. KeyError for a name that is none."""

@@ -48,7 +48,7 @@ class SeasonDue(QWidget):
         self._column.setSpacing(2)
         self._form.kept.connect(self._kept)
         self._form.given_up.connect(self._give_up)
-        self._spots.picked.connect(self.spot_asked)
+        self._spots.picked.connect(self._spot_picked)
         self._spots.given_up.connect(self._give_up)
 
     def show_plan(self, plan: Plan) -> None:
@@ -121,6 +121,10 @@ class SeasonDue(QWidget):
         self._column.insertWidget(self._column.indexOf(row) + 1, self._spots)
         self._spots.open([(task.spot_id, task.spot) for task in tasks])
         self._place = self._rows.index(row)
+
+    def _spot_picked(self, spot_id: str) -> None:
+        self._close_below()
+        self.spot_asked.emit(spot_id)
 
     def _close_below(self) -> None:
         for each in (self._form, self._spots):

@@ -108,7 +108,7 @@ class YearSection(PageSection):
         self.picture.chart.begun.connect(lambda: tab_in_reading_order(self))
         self.picture.picked.connect(self._open_record)
         self.due.kept.connect(self._recorded)
-        self.due.spot_asked.connect(lambda spot_id: self.selected.emit("spots", spot_id))
+        self.due.spot_asked.connect(self.plug_asked)
         self.due.checklist_asked.connect(lambda _: self.asked.emit("Checklists"))
         self._missing.asked.connect(self.asked)
         self._back.clicked.connect(self.take_back)

@@ -18,12 +18,14 @@ from lawnbook.session.open_notebook import OpenNotebook
 class SectionedPage(QWidget):
     """A page whose sections stand in `LATER`: each name with the module and class that makes it.
 
-    `selected` tells a record the owner turned to, `asked` a page that is wanted; a section asks for
-    another one of the same page in the same way. A section is made with `(book, settings)`.
+    `selected` tells a record the owner turned to, `asked` a page that is wanted, `plug_asked` a
+    spot of which a plug is to be entered; a section asks for another one of the same page in the
+    same way. A section is made with `(book, settings)`.
     """
 
     selected = Signal(str, str)
     asked = Signal(str)
+    plug_asked = Signal(str)
 
     NAME = ""
     LATER: Mapping[str, tuple[str, str]] = {}
@@ -88,6 +90,7 @@ class SectionedPage(QWidget):
             made.hide()
             made.selected.connect(self.selected)
             made.asked.connect(self._lead)
+            made.plug_asked.connect(self.plug_asked)
             # The stretch at the foot stays last.
             self._scroll.body.insertWidget(self._scroll.body.count() - 1, made)
             self._made[name] = made
