@@ -173,14 +173,15 @@ def test_ticking_anew_keeps_the_care_entry_and_clearing_what_was_found_takes_it_
     notebook: Notebook,
 ) -> None:
     first = apply(
-        notebook, tick(notebook, step_of(notebook, "leaks"), SPRING_DAY, "joint drips", cost=8.0)
+        notebook,
+        tick(notebook, step_of(notebook, "leaks"), SPRING_DAY, "joint drips", "plumbing", 8.0),
     )
     step = step_of(first, "leaks")
-    moved = apply(first, tick(first, step, date(2026, 4, 20), "joint dripped"))
+    moved = apply(first, tick(first, step, date(2026, 4, 20), "joint dripped", "repair", None))
     care = next(iter(moved.care.values()))
     assert len(moved.care) == len(moved.ticks) == 1
     assert (care.date, care.kind, care.note) == (date(2026, 4, 20), "repair", "joint dripped")
-    assert care.cost == 8.0
+    assert care.cost is None, "a cost that was emptied is gone"
     cleared = apply(moved, tick(moved, step_of(moved, "leaks"), date(2026, 4, 20)))
     assert not cleared.care
     assert len(cleared.ticks) == 1

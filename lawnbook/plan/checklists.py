@@ -99,8 +99,9 @@ def tick(
 ) -> Change:
     """The change that ticks a step on a day, with the care entry of what was found.
 
-    A step that is ticked already is ticked anew: its care entry follows what is found now, and
-    goes where nothing is. OwnerError for a day outside of the step's season.
+    A step that is ticked already is ticked anew: its care entry takes the words, kind and cost that
+    are given now, and goes where nothing is found. OwnerError for a day outside of the step's
+    season.
     """
     season = step.season
     if not season.starts <= on <= season.ends:
@@ -150,8 +151,7 @@ def _care(
         return None
     kind, cost = what
     if held is not None:
-        same = replace(held, date=on, note=found, cost=held.cost if cost is None else cost)
-        return same if kind == FOUND_KIND else replace(same, kind=kind)
+        return replace(held, date=on, kind=kind, cost=cost, note=found)
     zones = (step.zone_id,) if step.zone_id else ()
     return Care(id=new_id(), date=on, kind=kind, zones=zones, cost=cost, note=found)
 
