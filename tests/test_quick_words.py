@@ -1,6 +1,7 @@
 """A line of plain words: what it comes to, what it asks, and that it never says more than typed."""
 
 import itertools
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 from lawnbook.plan.quick_kinds import STARTERS
 from lawnbook.plan.quick_words import HELP, LONGEST, read_quick
 from lawnbook.yard.check import check_notebook
-from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
+from lawnbook.yard.notebook import Notebook, apply, new_notebook, put, with_tables
 from lawnbook.yard.records import (
     Care,
     Core,
@@ -97,6 +98,12 @@ def test_several_zones_are_several_waterings_in_one_change() -> None:
     ]
     assert len(kept("watered 20 min everywhere")) == 3
     assert [each.zone for each in kept("watered 20 min zones 1 and 3")] == ["z0", "z2"]
+    rows = [replace(each, irrigated=False) for each in BOOK.zones.values()]
+    dry = with_tables(BOOK, {"zones": rows})
+    assert "none is irrigated" in " ".join(
+        read_quick("watered 20 min everywhere", dry, TODAY).faults
+    )
+    assert len(kept("watered 20 min front lawn", dry)) == 1
     after = apply(BOOK, read_quick("watered 20 min all zones", BOOK, TODAY).change)
     assert not check_notebook(after, TODAY)
     assert [each.rank for each in after.waterings.values()] == [0, 1, 2]

@@ -42,7 +42,7 @@ def feeding(reading: Reading, made: Made, on: date) -> None:
     )
     for zone in zones:
         made.tell(zone.name, f"{plain(shares[zone.id])} lb")
-    _record(reading, made, product, shares)
+    _record(reading, made, (product, shares), on)
     _ask_the_check(reading, made, (product.id, shares), on)
 
 
@@ -85,8 +85,10 @@ def _pounds(reading: Reading, made: Made, product: Product | None) -> float | No
     return pounds
 
 
-def _record(reading: Reading, made: Made, product: Product, shares: Mapping[str, float]) -> None:
-    on = reading.on or reading.today
+def _record(
+    reading: Reading, made: Made, what: tuple[Product, Mapping[str, float]], on: date
+) -> None:
+    product, shares = what
     zones = reading.notebook.zones
     tasks = [
         Task(

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from types import MappingProxyType
 
+from lawnbook.plan.care_marks import MOWING
 from lawnbook.plan.due import names_told
 from lawnbook.plan.quick_amounts import Of
 from lawnbook.plan.quick_model import QuickKind, Told
@@ -19,7 +20,7 @@ from lawnbook.yard.notebook import Key, new_id, put
 from lawnbook.yard.numbers import inches, minutes, parse_number, plain
 from lawnbook.yard.records import Care, Core, Record, SoilTest, Watering, WeatherDay, Zone
 
-MOWING, NOTE = "mowing", "note"
+NOTE = "note"
 _NAMED = 4
 
 
@@ -97,7 +98,7 @@ def leave_nothing(reading: Reading, made: Made) -> None:
 
 def watering(reading: Reading, made: Made, on: date) -> None:
     """A watering of each zone, by minutes or by depth."""
-    zones = [each for each in zones_of(reading, made) if each.irrigated or not reading.everywhere]
+    zones = _watered(reading, made)
     ran = one_amount(reading, made, "min", "Minutes")
     depth = one_amount(reading, made, "in", "Depth")
     cycles = reading.amounts.by_word.get("cycles")
@@ -123,6 +124,17 @@ def watering(reading: Reading, made: Made, on: date) -> None:
         for z in zones
     ]
     put_all(reading, made, "waterings", records)
+
+
+def _watered(reading: Reading, made: Made) -> list[Zone]:
+    """The zones that were watered: everywhere is where it is irrigated."""
+    zones = zones_of(reading, made)
+    if not reading.everywhere:
+        return zones
+    irrigated = [each for each in zones if each.irrigated]
+    if zones and not irrigated:
+        made.faults.append("Zone: none is irrigated; name those that were watered by hand.")
+    return irrigated
 
 
 def rain(reading: Reading, made: Made, on: date) -> None:
