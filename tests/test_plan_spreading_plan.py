@@ -13,10 +13,10 @@ from lawnbook.plan.make import make_plan
 from lawnbook.plan.nitrogen import nitrogen_on
 from lawnbook.plan.season_model import PlannedSpread
 from lawnbook.plan.spread import check_spread
+from lawnbook.plan.spread_shopping import packages_of
 from lawnbook.plan.spreading_plan import (
     a_year_on,
     bags_to_buy,
-    packages,
     spreading_ends,
     spreading_plan,
 )
@@ -208,8 +208,8 @@ def test_bags_and_cost_are_parts_and_what_is_bought_is_whole() -> None:
 
 def test_a_liquid_is_counted_in_jugs_and_an_unknown_bag_not_at_all() -> None:
     jug = product(form="liquid", jug_gal=2.5, density_lb_per_gal=10.0)
-    assert packages(jug, 50.0) == pytest.approx(2.0)
-    assert packages(product(), 50.0) is None
+    assert packages_of(jug, 50.0) == pytest.approx(2.0)
+    assert packages_of(product(), 50.0) is None
     spreads = spreading_plan(yard(products=[product(price=20.0)]), SPRING)
     assert {(s.bags, s.cost) for s in spreads} == {(None, None)}
     assert not bags_to_buy(spreads, yard(products=[product()]))

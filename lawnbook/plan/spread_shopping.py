@@ -25,6 +25,12 @@ def shopping_of(product: Product, pounds: float) -> Shopping | None:
     return None
 
 
+def packages_of(product: Product, pounds: float) -> float | None:
+    """How many of those packages so many pounds are, in parts; None where `shopping_of` is."""
+    bought = shopping_of(product, pounds)
+    return None if bought is None else bought.needed / bought.size
+
+
 def _bought(
     product: Product, package: Literal["bag", "jug"], size: float, needed: float
 ) -> Shopping:

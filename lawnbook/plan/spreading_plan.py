@@ -19,7 +19,7 @@ from lawnbook.plan.nitrogen_workings import next_working
 from lawnbook.plan.season import plannable
 from lawnbook.plan.season_model import PlannedSpread
 from lawnbook.plan.spread_passes import fed_with
-from lawnbook.plan.spread_shopping import shopping_of
+from lawnbook.plan.spread_shopping import packages_of, shopping_of
 from lawnbook.plan.strips import strips_of
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import OWN, given, most_told_lb, told, told_exactly
@@ -80,15 +80,6 @@ def a_year_on(on: date) -> date:
     return (date(on.year + 1, 3, 1) if leap_day else on.replace(year=on.year + 1)) - ONE_DAY
 
 
-def packages(product: Product, pounds: float) -> float | None:
-    """Bags, of a liquid with a known density jugs, that pounds of a product are.
-
-    None where no package is known. They are those that `shopping_of` rounds up.
-    """
-    bought = shopping_of(product, pounds)
-    return None if bought is None else bought.needed / bought.size
-
-
 def bags_to_buy(spreads: Sequence[PlannedSpread], notebook: Notebook) -> Mapping[str, Shopping]:
     """What all planned spreads need of each product, in whole packages, by product id.
 
@@ -127,7 +118,7 @@ def _planned(
 ) -> PlannedSpread:
     what, pounds = spreadable_of(product), most_told_lb(upcoming.pounds)
     amount = what.amount(pounds, upcoming.area_sqft)
-    bags = None if product is None else packages(product, pounds)
+    bags = None if product is None else packages_of(product, pounds)
     price = None if product is None else product.price
     return PlannedSpread(
         date=upcoming.date,

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from lawnbook.plan.care_marks import care_kind
 from lawnbook.plan.month_water import cost_of
+from lawnbook.plan.spread_shopping import packages_of
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.year_review_model import (
     CostItem,
@@ -54,17 +55,6 @@ def product_cost(product: Product, pounds: float) -> float | None:
     """What so many pounds of a product cost; None without a price or the size of its package."""
     share = packages_of(product, pounds)
     return None if share is None or product.price is None else share * product.price
-
-
-def packages_of(product: Product, pounds: float) -> float | None:
-    """How many bags or jugs so many pounds are; None where neither size is known.
-
-    A liquid is sold by the jug where its density is known, or else by the weight of its package.
-    """
-    density = product.density_lb_per_gal
-    if product.form == "liquid" and product.jug_gal is not None and density is not None:
-        return pounds / density / product.jug_gal
-    return None if product.bag_lb is None else pounds / product.bag_lb
 
 
 def pounds_in(notebook: Notebook, product_id: str, span: ReviewSpan) -> float:
