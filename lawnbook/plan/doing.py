@@ -12,6 +12,7 @@ from types import MappingProxyType
 
 from lawnbook.plan.care_marks import MOWING
 from lawnbook.plan.due import names_told
+from lawnbook.plan.record_names import product_name, zone_name
 from lawnbook.plan.season_model import Task, TaskKind
 from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.spread_loads import treated_of
@@ -234,23 +235,17 @@ def _told(notebook: Notebook, record: Record) -> tuple[str, date]:
         case Watering():
             ran = minutes(record.minutes) if record.minutes is not None else ""
             put_down = ran or f"{plain(record.depth_in or 0.0)} in"
-            return f"{put_down} on {_name(notebook, record.zone)}", record.date
+            return f"{put_down} on {zone_name(notebook, record.zone)}", record.date
         case Feeding():
             shares = [
-                f"{plain(lb)} lb on {_name(notebook, zone_id)}"
+                f"{plain(lb)} lb on {zone_name(notebook, zone_id)}"
                 for zone_id, lb in record.pounds.items()
             ]
-            product = notebook.products.get(record.product)
-            what = product.name if product is not None else "feeding"
-            return f"{what}, {names_told(shares)}", record.date
+            product = product_name(notebook, record.product)
+            return f"{product}, {names_told(shares)}", record.date
         case Care():
-            where = names_told([_name(notebook, zone_id) for zone_id in record.zones])
+            where = names_told([zone_name(notebook, each) for each in record.zones])
             return f"{record.kind}, {where or 'whole yard'}", record.date
         case SoilTest():
-            return f"soil test of {_name(notebook, record.zone)}", record.date
+            return f"soil test of {zone_name(notebook, record.zone)}", record.date
     raise TypeError(f"{type(record).__name__} is not recorded by a tick")
-
-
-def _name(notebook: Notebook, zone_id: str) -> str:
-    zone = notebook.zones.get(zone_id)
-    return zone.name if zone is not None else "a zone that was removed"

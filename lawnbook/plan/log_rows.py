@@ -14,6 +14,7 @@ from typing import Any
 from lawnbook.plan.care_marks import MOWING, WHOLE_YARD, care_kind
 from lawnbook.plan.checklists import step_words
 from lawnbook.plan.due import names_told
+from lawnbook.plan.record_names import product_name, spot_name, zone_name
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, minutes, plain
@@ -39,7 +40,6 @@ _TABLES: Mapping[str, LogKind] = MappingProxyType(
         "ticks": "checklist",
     }
 )  # fmt: skip
-GONE = "a zone that was removed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,8 +136,7 @@ def _kind_of(care: Care) -> LogKind:
 
 
 def _zone(notebook: Notebook, zone_id: str | None) -> str:
-    zone = notebook.zones.get(zone_id or "")
-    return zone.name if zone is not None else (GONE if zone_id else WHOLE_YARD)
+    return zone_name(notebook, zone_id) if zone_id else WHOLE_YARD
 
 
 def _watering(notebook: Notebook, record: Any) -> LogWords:
@@ -149,22 +148,20 @@ def _watering(notebook: Notebook, record: Any) -> LogWords:
 
 
 def _feeding(notebook: Notebook, record: Any) -> LogWords:
-    product = notebook.products.get(record.product)
-    name = product.name if product is not None else "a product that was removed"
+    name = product_name(notebook, record.product)
     pounds = sum(record.pounds.values())
     where = names_told([_zone(notebook, each) for each in record.pounds])
     return LogWords("Feeding", where, f"{plain(pounds)} lb of {name}")
 
 
 def _plug(notebook: Notebook, record: Any) -> LogWords:
-    spot = notebook.spots.get(record.spot)
     said: list[str] = []
     if record.thatch_in:
         said.append(f"thatch {inches(sum(record.thatch_in) / len(record.thatch_in))}")
     if record.root_depth_in is not None:
         said.append(f"roots {inches(record.root_depth_in, 1)}")
     more = "; ".join([*said, record.note] if record.note else said)
-    return LogWords("Plug", spot.name if spot is not None else "a spot that was removed", more)
+    return LogWords("Plug", spot_name(notebook, record.spot), more)
 
 
 def _care(notebook: Notebook, record: Any) -> LogWords:

@@ -12,14 +12,13 @@ from itertools import groupby
 import numpy as np
 
 from lawnbook.agronomy.nitrogen import NitrogenYear, n_year
-from lawnbook.plan.care_windows import care_windows
+from lawnbook.plan.care_windows import windows_between
 from lawnbook.plan.due import names_told
 from lawnbook.plan.growth import growth_by_month, why_no_growth
 from lawnbook.plan.growth_days import growth_on_days
 from lawnbook.plan.model import Plan
 from lawnbook.plan.root_days import etc_factors, eto_by_month, net_depth_in
 from lawnbook.plan.season import span_words, within
-from lawnbook.plan.season_model import CareWindow
 from lawnbook.plan.season_year_marks import planned_marks, recorded_marks
 from lawnbook.plan.season_year_model import (
     GrowthCurve,
@@ -172,7 +171,7 @@ def _spans(setting: Setting, span: NitrogenYear) -> Iterator[SeasonSpan]:
     if setting.season is not None:
         told = f"Irrigation season, {span_words(setting.season)}"
         yield from _spans_of("season", "irrigation season", setting.season, told, span)
-    for window in _windows(setting, span):
+    for window in windows_between(setting, span.start, span.end):
         name = f"{window.kind}: {names_told(window.zones)}" if window.zones else window.kind
         yield SeasonSpan(
             kind="window",
@@ -184,14 +183,6 @@ def _spans(setting: Setting, span: NitrogenYear) -> Iterator[SeasonSpan]:
     for blackout in setting.notebook.n_rules.blackouts:
         told = f"Nothing is spread, {span_words(blackout)}, by the rule entered under Feed"
         yield from _spans_of("blackout", "no spreading", blackout, told, span)
-
-
-def _windows(setting: Setting, span: NitrogenYear) -> Iterator[CareWindow]:
-    """The windows of the calendar years that the span touches, where they reach into it."""
-    for year in range(span.start.year, span.end.year + 1):
-        for window in care_windows(setting, year):
-            if window.starts <= span.end and window.ends >= span.start:
-                yield window
 
 
 def _spans_of(

@@ -7,6 +7,7 @@ from typing import TypeVar
 from lawnbook.plan.care_marks import MOWING, care_kind
 from lawnbook.plan.due import names_told
 from lawnbook.plan.model import Plan
+from lawnbook.plan.record_names import product_name, spot_name, zone_name
 from lawnbook.plan.season_model import PlannedSpread, TaskKind
 from lawnbook.plan.season_year_model import RecordKey, SeasonMark, SeasonRow
 from lawnbook.plan.workings import counted, told_most
@@ -101,9 +102,19 @@ def _entries(known: Notebook, starts: date, ends: date) -> Iterator[_Entry]:
         row: SeasonRow = "mow" if care_kind(care) == MOWING else "care"
         yield care.date, row, _care(known, care), ("care", care.id)
     for soil in held(known.soil_tests):
-        yield soil.date, "check", f"Soil test: {_zone(known, soil.zone)}", ("soil_tests", soil.id)
+        yield (
+            soil.date,
+            "check",
+            f"Soil test: {zone_name(known, soil.zone)}",
+            ("soil_tests", soil.id),
+        )
     for cans in held(known.catch_tests):
-        yield cans.date, "check", f"Catch test: {_zone(known, cans.zone)}", ("catch_tests", cans.id)
+        yield (
+            cans.date,
+            "check",
+            f"Catch test: {zone_name(known, cans.zone)}",
+            ("catch_tests", cans.id),
+        )
     yield from _ticks(held(known.ticks))
 
 
@@ -125,30 +136,25 @@ def _watering(known: Notebook, watering: Watering) -> str:
     put_down = "" if watering.minutes is None else minutes(watering.minutes)
     if not put_down:
         put_down = "" if watering.depth_in is None else inches(watering.depth_in)
-    return f"Watered {_zone(known, watering.zone)}: {put_down}".removesuffix(": ")
+    return f"Watered {zone_name(known, watering.zone)}: {put_down}".removesuffix(": ")
 
 
 def _feeding(known: Notebook, feeding: Feeding) -> str:
-    product = known.products.get(feeding.product)
-    name = product.name if product is not None else "Product"
-    shares = [f"{_zone(known, zone_id)} {plain(lb)} lb" for zone_id, lb in feeding.pounds.items()]
+    name = product_name(known, feeding.product)
+    shares = [
+        f"{zone_name(known, zone_id)} {plain(lb)} lb" for zone_id, lb in feeding.pounds.items()
+    ]
     return f"{name}: {names_told(shares)}"
 
 
 def _plug(known: Notebook, core: Core) -> str:
-    spot = known.spots.get(core.spot)
-    name = spot.name if spot is not None else "a spot"
+    name = spot_name(known, core.spot)
     if not core.thatch_in:
         return f"Plug at {name}, thatch not read"
     return f"Plug at {name}: thatch {inches(sum(core.thatch_in) / len(core.thatch_in))}"
 
 
 def _care(known: Notebook, care: Care) -> str:
-    names = names_told([_zone(known, zone_id) for zone_id in care.zones])
+    names = names_told([zone_name(known, zone_id) for zone_id in care.zones])
     kind = care.kind.strip()
     return f"{kind[:1].upper()}{kind[1:]}: {names or 'whole yard'}"
-
-
-def _zone(known: Notebook, zone_id: str) -> str:
-    zone = known.zones.get(zone_id)
-    return zone.name if zone is not None else "a zone that was removed"
