@@ -8,7 +8,12 @@ from lawnbook.yard.notebook import Change
 from lawnbook.yard.records import Feature, FeatureKind, Zone
 from lawnbook.yard.shape_records import Shape, called, listed, sentence_case
 
-_GONE = {"catch_tests": "catch test", "waterings": "watering", "soil_tests": "soil test"}
+_GONE = {
+    "catch_tests": "catch test",
+    "waterings": "watering",
+    "soil_tests": "soil test",
+    "ticks": "checklist tick",
+}
 _WITH = {"heads": "head", "spots": "spot"}
 _MOST_NEW = 3
 _SEVERAL: dict[FeatureKind, str] = {
