@@ -5,7 +5,8 @@ and its id in a column of its own at the end. A picture's bytes have none.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, is_dataclass
+from dataclasses import dataclass, is_dataclass
+from dataclasses import field as record_field
 from datetime import date
 from functools import cache
 from types import MappingProxyType
@@ -59,7 +60,7 @@ class Column:
     field: str
     inner: str
     role: Role
-    info: FieldInfo = field(hash=False)
+    info: FieldInfo = record_field(hash=False)
 
     @property
     def kind(self) -> Any:
