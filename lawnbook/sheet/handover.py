@@ -8,6 +8,8 @@ import tempfile
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import date
+from itertools import islice
 from pathlib import Path
 
 from lawnbook.plan.handed_over import Kept, handed_over
@@ -83,11 +85,13 @@ class Document:
 
 @dataclass(frozen=True, slots=True)
 class Handover:
-    """What is handed over: the notebook without what is left out, and its plan."""
+    """What is handed over: the notebook without what is left out, and all reckoned of it."""
 
     notebook: Notebook
     plan: Plan
     wants: Wants
+    reviews: tuple[YearReview, ...]
+    pairs: tuple[ThenNow, ...]
 
 
 def nothing_between(_name: str) -> None:
@@ -95,14 +99,31 @@ def nothing_between(_name: str) -> None:
 
 
 def prepared(notebook: Notebook, plan: Plan, wants: Wants) -> Handover:
-    """The handover of a notebook for the day of its plan.
+    """The handover of a notebook for the day of its plan; no Qt in here.
 
     Photographs are read once where something is left out, to see that no place is written in them.
     """
     kept = handed_over(notebook, wants.kept)
     if wants.photos and not (wants.names and wants.location):
         kept = with_bare_photos(kept)
-    return Handover(kept, plan if kept is notebook else make_plan(kept, plan.on), wants)
+    return Handover(
+        notebook=kept,
+        plan=plan if kept is notebook else make_plan(kept, plan.on),
+        wants=wants,
+        reviews=tuple(
+            year_review(kept, year, plan.on)
+            for year in review_years(kept, plan.on)[-REVIEWED_YEARS:]
+        ),
+        pairs=tuple(islice(_pairs(as_of(kept, plan.on), plan.on), MOST_PAIRS)),
+    )
+
+
+def _pairs(known: Notebook, on: date) -> Iterator[ThenNow]:
+    """The two days of every spot that has two."""
+    for spot in known.spots:
+        days = plug_days(known, spot, on)
+        if len(days) > 1:
+            yield then_and_now(known, spot, usual_then(days), days[-1].date)
 
 
 def documents_of(handover: Handover) -> tuple[Document, ...]:
@@ -204,19 +225,11 @@ def _documents(handover: Handover) -> Iterator[tuple[str, Callable[[], bytes]]]:
         return make
 
     yield "sheet", pages(lambda: sheet_document(notebook, plan, paper, workings=True))
-    for year in review_years(notebook, plan.on)[-REVIEWED_YEARS:]:
-        review = year_review(notebook, year, plan.on)
-        made = _review(notebook, review, paper)
-        yield f"year-review {review.span.label}", pages(made)
+    for review in handover.reviews:
+        yield f"year-review {review.span.label}", pages(_review(notebook, review, paper))
     known = as_of(notebook, plan.on)
-    pairs = (
-        (spot, days)
-        for spot in known.spots.values()
-        if len(days := plug_days(known, spot.id, plan.on)) > 1
-    )
-    for (spot, days), _ in zip(pairs, range(MOST_PAIRS), strict=False):
-        pair = then_and_now(known, spot.id, usual_then(days), days[-1].date)
-        yield f"then-and-now {spot.name}", pages(_pair(known, pair, paper))
+    for pair in handover.pairs:
+        yield f"then-and-now {pair.spot}", pages(_pair(known, pair, paper))
 
 
 def _review(
