@@ -7,18 +7,22 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QAbstractButton, QApplication, QCheckBox, QLabel, QLineEdit
 
 from lawnbook.desk.pages.plugs import PlugsPage
 from lawnbook.desk.pages.season import SeasonPage
+from lawnbook.desk.pages.season_checklists import ChecklistsSection
 from lawnbook.desk.pages.season_due_row import DueRow
 from lawnbook.desk.pages.season_year import YearSection
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.window import BookWindow
+from lawnbook.plan.checklists import CHECKLISTS
+from lawnbook.yard.records import ChecklistName
 from tests.page_book import open_book, part, put_away, settle, text_of, type_into
 from tests.season_book import ON, key, rows_of, season_notebook, tick
 
 TODAY = date(2026, 9, 20)
+SPRING, AUTUMN = date(2027, 4, 10), date(2026, 10, 5)
 ENTER = Qt.Key.Key_Return
 
 
@@ -110,3 +114,27 @@ def test_of_a_coming_day_the_plug_is_of_today(window: BookWindow) -> None:
     look_at(window, TODAY + timedelta(days=3))
     page = enter_plug(window)
     assert text_of(page, "cores_date") == "20 Sep 2026"
+
+
+@pytest.mark.parametrize(
+    ("before", "on", "name"),
+    [(SPRING, AUTUMN, CHECKLISTS[1]), (AUTUMN, SPRING, CHECKLISTS[0])],
+)
+def test_a_list_that_is_due_opens_at_that_list(
+    window: BookWindow, before: date, on: date, name: ChecklistName
+) -> None:
+    """The other one was looked at before, in its own season."""
+    look_at(window, before)
+    page = season_of(window)
+    page.turn_to("Checklists")
+    page.turn_to("Year")
+    look_at(window, on)
+    tick(due(window, "check"))
+    settle(20)
+    shown = page.made("Checklists")
+    assert isinstance(shown, ChecklistsSection)
+    assert (window.place, page.section) == ("Season", "Checklists")
+    assert part(shown, QLabel, "checklist_heading").text().lower().startswith(name.split()[0])
+    chosen = [each for each in shown.lists.findChildren(QAbstractButton) if each.isChecked()]
+    assert [each.text().lower() for each in chosen] == [name]
+    assert QApplication.focusWidget() is part(shown, QCheckBox, "checklist_step_0_box")

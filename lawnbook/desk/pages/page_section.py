@@ -13,7 +13,10 @@ class PageSection(Section):
     """A record that the owner turned to: its table and id."""
 
     asked = Signal(str)
-    """A page, or a tool of the sketch, that is wanted by its name."""
+    """A page, or a tool of the sketch, that is wanted by its name.
+
+    "Name: part" wants a section of the same page at one of its parts.
+    """
 
     plug_asked = Signal(str)
     """A spot of which a plug is to be entered, by its id."""
@@ -24,3 +27,6 @@ class PageSection(Section):
 
     def select(self, table: str, record_id: str) -> None:
         """Light a record that was selected elsewhere, where the section shows it."""
+
+    def turn_to(self, part: str) -> None:
+        """Show a part that was asked for by its name, where the section has parts."""

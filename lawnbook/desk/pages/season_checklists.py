@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.page import tab_in_reading_order
@@ -63,6 +64,16 @@ class ChecklistsSection(PageSection):
             self._name = self._first(plan.on)
             self.lists.turn_to(next(each for each, name in NAMES.items() if name == self._name))
         self._show()
+
+    def turn_to(self, part: str) -> None:
+        """Show this season's list by its name, whatever the time of year, the keyboard on it."""
+        label = next(each for each, name in NAMES.items() if name == part)
+        if self._before or self._name != NAMES[label]:
+            self.lists.turn_to(label)
+            self._turn_to(label)
+        open_ = [each for each in self._rows if not each.isHidden() and not each.box.isChecked()]
+        if open_:
+            open_[0].box.setFocus(Qt.FocusReason.TabFocusReason)
 
     def _first(self, on: date) -> ChecklistName:
         """The list whose time is nearer: the blow-out in autumn, else the start-up."""

@@ -109,7 +109,7 @@ class YearSection(PageSection):
         self.picture.picked.connect(self._open_record)
         self.due.kept.connect(self._recorded)
         self.due.spot_asked.connect(self.plug_asked)
-        self.due.checklist_asked.connect(lambda _: self.asked.emit("Checklists"))
+        self.due.checklist_asked.connect(lambda name: self.asked.emit(f"Checklists: {name}"))
         self._missing.asked.connect(self.asked)
         self._back.clicked.connect(self.take_back)
         self._calendar.clicked.connect(self.ask_calendar)

@@ -98,8 +98,11 @@ class SectionedPage(QWidget):
 
     def _lead(self, name: str) -> None:
         """On to another section of this page, or to what only the window can turn to."""
-        if name in self.LATER:
-            self.turn_to(name)
+        section, _, part = name.partition(": ")
+        if section in self.LATER:
+            self.turn_to(section)
+            if part:
+                self.made(section).turn_to(part)
         else:
             self.asked.emit(name)
 
