@@ -14,6 +14,7 @@ from lawnbook.sheet.layout import PaperName, live_area
 from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.places import sample_yards
+from lawnbook.yard.records import WaterRules
 from tests.ink_book import InkBook, ink_of
 from tests.plan_fixture import yard_of
 
@@ -66,6 +67,11 @@ NAMES = st.text(
     st.characters(codec="latin-1", categories=("L", "N", "Zs")), min_size=1, max_size=60
 ).map(lambda text: text.strip() or "x")
 
+RULES = (
+    WaterRules(id="water_rules", days=("Wed",)),
+    WaterRules(id="water_rules", days=("Mon", "Wed", "Sat"), hours=("18:00-09:00",)),
+)
+
 
 @st.composite
 def yards(draw: st.DrawFn) -> Notebook:
@@ -87,8 +93,8 @@ def yards(draw: st.DrawFn) -> Notebook:
     if draw(st.booleans()):
         notebook = replace(notebook, products={}, feedings={})
     if draw(st.booleans()):
-        days = tuple(draw(st.sets(st.sampled_from(("Mon", "Wed", "Sat")), min_size=1)))
-        notebook = replace(notebook, water_rules=replace(notebook.water_rules, days=days))
+        rules = draw(st.sampled_from(RULES))
+        notebook = replace(notebook, water_rules=rules)
     if draw(st.booleans()):
         clocked = replace(notebook.yard, longitude_deg=-74.0, time_zone="America/New_York")
         notebook = replace(notebook, yard=clocked)
