@@ -8,12 +8,13 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QCheckBox, QLabel, QLineEdit, QPushButton
+from PySide6.QtWidgets import QApplication, QCheckBox, QLabel, QLineEdit, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.pages.season_due_form import DoneForm
 from lawnbook.desk.pages.season_due_words import head_of, when
 from lawnbook.desk.pages.season_year import YearSection
+from lawnbook.desk.widgets import PageScroll
 from lawnbook.desk.workings import WorkingPanel
 from lawnbook.plan.model import Due
 from lawnbook.session.open_notebook import OpenNotebook
@@ -340,3 +341,32 @@ def test_of_a_coming_day_today_is_proposed(qapp: QApplication, tmp_path: Path) -
     for section, _ in shown_section(qapp, tmp_path, season_notebook(), on, today):
         tick(rows_of(section, "mow")[0])
         assert text_of(section, "season_done_date") == "1 Sep 2026"
+
+
+def test_what_keeps_a_line_from_being_recorded_is_scrolled_into_sight(shown: Shown) -> None:
+    section, _ = shown
+    page = PageScroll()
+    page.body.addWidget(section)
+    page.resize(620, 420)
+    page.show()
+    page.activateWindow()
+    settle(20)
+    tick(rows_of(section, "feed")[0])
+    settle(20)
+    opened = form(section)
+    assert opened is not None
+    assert wholly_seen(opened)
+    type_into(section, "season_done_date", "2 Sep 2027")
+    key(ENTER)
+    settle(20)
+    note = part(section, QLabel, "season_done_note")
+    assert "in the future" in note.text()
+    assert wholly_seen(note)
+    section.setParent(None)
+    page.close()
+    page.deleteLater()
+
+
+def wholly_seen(widget: QWidget) -> bool:
+    """Whether no part of a widget is cut off by the page it scrolls in."""
+    return widget.visibleRegion().boundingRect() == widget.rect()

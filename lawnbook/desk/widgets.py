@@ -1,6 +1,6 @@
 """The few plain widgets every page is set from: words, cards, buttons, steps."""
 
-from PySide6.QtCore import QEvent, QPoint, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 from lawnbook.desk.clipboard import holds_picture_or_file
 
 FOCUS_MARGIN_PX = 28
+SIGHT_MARGIN_PX = 12
 """What is left above and below a field that was scrolled to: room for its label or sentence."""
 
 
@@ -266,6 +267,16 @@ class PageScroll(QScrollArea):
             return None
         y = field.mapTo(inside, QPoint(0, 0)).y()
         return field, y, y - self.verticalScrollBar().value()
+
+
+def bring_into_sight(widget: QWidget) -> None:
+    """Scroll the page round a widget, once it is laid out, so far that all of it can be seen."""
+    page = widget.parentWidget()
+    while page is not None and not isinstance(page, PageScroll):
+        page = page.parentWidget()
+    if page is not None:
+        scroll = page
+        QTimer.singleShot(0, widget, lambda: scroll.ensureWidgetVisible(widget, 0, SIGHT_MARGIN_PX))
 
 
 class TextField(QLineEdit):

@@ -11,7 +11,15 @@ from lawnbook.desk.entry import format_day, parse_day
 from lawnbook.desk.line_fields import DayField
 from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.season_due_amounts import ZoneAmounts
-from lawnbook.desk.widgets import Caption, Card, LinkButton, PrimaryButton, Words, name_control
+from lawnbook.desk.widgets import (
+    Caption,
+    Card,
+    LinkButton,
+    PrimaryButton,
+    Words,
+    bring_into_sight,
+    name_control,
+)
 from lawnbook.plan.doing import Done, done_together
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.season_model import Task
@@ -79,6 +87,7 @@ class DoneForm(Card):
         first = self._zones.first() if len(self._tasks) == 1 else None
         (first or self._day).setFocus(Qt.FocusReason.OtherFocusReason)
         (first or self._day).selectAll()
+        bring_into_sight(self)
 
     def keep(self) -> None:
         """Record what is entered; what is doubtful only when asked a second time."""
@@ -91,7 +100,7 @@ class DoneForm(Card):
                 return
             self._book.edit(finished.change, finished.label)
         except OwnerError as problem:
-            self._note.say(str(problem), "refuse")
+            self._say_note(str(problem), "refuse")
             return
         self.kept.emit(finished)
 
@@ -151,7 +160,7 @@ class DoneForm(Card):
     def _ask(self, doubts: str, words: str) -> None:
         self._confirmed = doubts
         self._verdict.say("")
-        self._note.say(doubts, "ask")
+        self._say_note(doubts, "ask")
         self._say_button(words)
 
     def _edited(self) -> None:
@@ -161,6 +170,11 @@ class DoneForm(Card):
         self._verdict.say("")
         self._note.say("")
         self._say_button(RECORD)
+
+    def _say_note(self, words: str, role: str) -> None:
+        """Say why nothing is recorded yet, in sight: the form may end below the page."""
+        self._note.say(words, role)
+        bring_into_sight(self._note)
 
     def _say_button(self, words: str) -> None:
         self._record.setText(words)
