@@ -1,5 +1,6 @@
 """What the clipboard, or a hand that drags, holds: files and pictures, told from words."""
 
+from collections.abc import Collection
 from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMimeData
@@ -23,6 +24,12 @@ def holds_picture_or_file() -> bool:
 def files_in(held: QMimeData) -> list[Path]:
     """The files of this computer among what is held."""
     return [Path(url.toLocalFile()) for url in held.urls() if url.isLocalFile()]
+
+
+def one_file_in(held: QMimeData, suffixes: Collection[str]) -> Path | None:
+    """The one file with one of these endings among what is held; None for none or several."""
+    found = [each for each in files_in(held) if each.suffix.lower() in suffixes]
+    return found[0] if len(found) == 1 else None
 
 
 def picture_in(held: QMimeData) -> bytes | None:

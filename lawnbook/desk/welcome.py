@@ -3,11 +3,11 @@
 import json
 from pathlib import Path
 
-from PySide6.QtCore import QMimeData, QSize, Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
-from lawnbook.desk.clipboard import files_in
+from lawnbook.desk.clipboard import one_file_in
 from lawnbook.desk.dialogs import choose_folder
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import paint_desk
@@ -35,6 +35,9 @@ PURPOSE = (
     "A notebook for repairing an irrigated lawn. Draw the zones, pull a plug now and then on "
     "fixed spots, and see whether deep, seldom water and slow feeding work."
 )
+
+_OPENED = (NOTEBOOK_SUFFIX, YARD_SUFFIX, HANDOVER_SUFFIX)
+"""Files that may be dropped on the page."""
 
 LEAST_RECENT_PX = 104
 """Room for two recent notebooks; more than fit are reached by scrolling."""
@@ -85,12 +88,12 @@ class WelcomeWindow(QWidget):
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take one notebook, yard file or handover that is dragged here."""
-        if _dropped(event.mimeData()) is not None:
+        if one_file_in(event.mimeData(), _OPENED) is not None:
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Ask for the file that was dropped to be opened."""
-        path = _dropped(event.mimeData())
+        path = one_file_in(event.mimeData(), _OPENED)
         if path is not None:
             event.acceptProposedAction()
             self.path_asked.emit(path)
@@ -194,13 +197,6 @@ class WelcomeWindow(QWidget):
         if folder is not None:
             self._settings.folder = folder
             self.refresh()
-
-
-def _dropped(held: QMimeData) -> Path | None:
-    """The one file that is held, where it is of a kind that is opened here."""
-    paths = files_in(held)
-    known = (NOTEBOOK_SUFFIX, YARD_SUFFIX, HANDOVER_SUFFIX)
-    return paths[0] if len(paths) == 1 and paths[0].suffix.lower() in known else None
 
 
 def describe_sample(path: Path) -> tuple[str, str]:

@@ -2,10 +2,11 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QMimeData, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
+from lawnbook.desk.clipboard import one_file_in
 from lawnbook.desk.dialogs import choose_tables, choose_tables_file, file_stem
 from lawnbook.desk.pages.page_section import PageSection
 from lawnbook.desk.pages.record_table import RecordTable, Row
@@ -88,12 +89,12 @@ class TablesSection(PageSection):
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take one file of tables that is dragged here."""
-        if _dropped(event.mimeData()) is not None:
+        if one_file_in(event.mimeData(), _SUFFIXES) is not None:
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Look into the file that was dropped."""
-        path = _dropped(event.mimeData())
+        path = one_file_in(event.mimeData(), _SUFFIXES)
         if path is not None:
             event.acceptProposedAction()
             self.read_tables(path)
@@ -210,10 +211,3 @@ def _line(*widgets: QWidget) -> QHBoxLayout:
         row.addWidget(each)
     row.addStretch(1)
     return row
-
-
-def _dropped(data: QMimeData) -> Path | None:
-    """The one file of tables among what is dragged here."""
-    paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
-    files = [each for each in paths if each.suffix.lower() in _SUFFIXES]
-    return files[0] if len(files) == 1 else None

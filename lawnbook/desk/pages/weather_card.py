@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from pathlib import Path
 
-from PySide6.QtCore import QMimeData
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
+from lawnbook.desk.clipboard import one_file_in
 from lawnbook.desk.dialogs import choose_weather
 from lawnbook.desk.pages.reading_panel import Pending, ReadingPanel
 from lawnbook.desk.pages.record_table import RecordTable, Row
@@ -99,12 +99,12 @@ class WeatherCard(Card):
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take one table that is dragged here."""
-        if _dropped(event.mimeData()) is not None:
+        if one_file_in(event.mimeData(), TABLES) is not None:
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Read the table that was dropped."""
-        path = _dropped(event.mimeData())
+        path = one_file_in(event.mimeData(), TABLES)
         if path is not None:
             event.acceptProposedAction()
             self.read_weather(path)
@@ -302,10 +302,3 @@ def _rain(held: WeatherDay | None) -> str:
     if held.gauge_in is not None:
         return f"{held.gauge_in:.2f} gauge"
     return f"{held.rain_in:.2f}"
-
-
-def _dropped(data: QMimeData) -> Path | None:
-    """The one table among what is dragged here."""
-    paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
-    tables = [each for each in paths if each.suffix.lower() in TABLES]
-    return tables[0] if len(tables) == 1 else None

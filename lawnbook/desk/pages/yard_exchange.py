@@ -4,10 +4,10 @@ from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import QMimeData
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QHideEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
+from lawnbook.desk.clipboard import one_file_in
 from lawnbook.desk.dialogs import choose_outlines, choose_outlines_file, file_stem
 from lawnbook.desk.pages.exchange_review import ExchangeReview, rings_shown
 from lawnbook.desk.pages.print_row import PrintRow
@@ -94,12 +94,12 @@ class ExchangeSection(YardSection):
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take one file of outlines that is dragged here."""
-        if _dropped(event.mimeData()) is not None:
+        if one_file_in(event.mimeData(), SUFFIXES) is not None:
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Read the file that was dropped."""
-        path = _dropped(event.mimeData())
+        path = one_file_in(event.mimeData(), SUFFIXES)
         if path is not None:
             event.acceptProposedAction()
             self.read_outlines(path)
@@ -274,10 +274,3 @@ def _row(*widgets: QWidget) -> QHBoxLayout:
         row.addWidget(each)
     row.addStretch(1)
     return row
-
-
-def _dropped(data: QMimeData) -> Path | None:
-    """The one file of outlines among what is dragged here."""
-    paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
-    files = [each for each in paths if each.suffix.lower() in SUFFIXES]
-    return files[0] if len(files) == 1 else None
