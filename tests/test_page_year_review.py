@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QLabel
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk import printing
-from lawnbook.desk.pages.pages_preview import PagesPreview
+from lawnbook.desk.pages.sheet_preview import PagesPreview
 from lawnbook.desk.pages.sheet_review import ReviewSection
 from lawnbook.desk.pages.water_figures import FigureRow
 from lawnbook.desk.settings import Settings
@@ -130,8 +130,8 @@ def test_the_preview_paints_what_is_printed(section: ReviewSection, book: OpenNo
     preview = part(section, PagesPreview, "review_preview")
     seen = preview.grab().toImage()
     _, draws = review_document(book.notebook, year_review(book.notebook, 2026, ON), "letter")
-    wide = preview.width() - 16
-    image = QImage(wide, int(wide * 792 / 612), QImage.Format.Format_RGB32)
+    box = preview.page_box(0).toRect()
+    image = QImage(box.size(), QImage.Format.Format_RGB32)
     painter = QPainter(image)
     painter.scale(image.width() / 612, image.height() / 792)
     draws[0](painter)
@@ -139,7 +139,7 @@ def test_the_preview_paints_what_is_printed(section: ReviewSection, book: OpenNo
     for share in (0.06, 0.2, 0.35, 0.5, 0.8):
         y = int(image.height() * share)
         row = [image.pixel(x, y) for x in range(image.width())]
-        assert [seen.pixel(8 + x, 2 + y) for x in range(image.width())] == row
+        assert [seen.pixel(box.left() + x, box.top() + y) for x in range(image.width())] == row
 
 
 def test_the_paper_is_chosen_and_all_pages_fit_below_each_other(

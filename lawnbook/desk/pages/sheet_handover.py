@@ -3,9 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
-    QButtonGroup,
     QCheckBox,
     QGridLayout,
     QHBoxLayout,
@@ -28,7 +26,8 @@ from lawnbook.desk.pages.handover_words import (
     remains_told,
 )
 from lawnbook.desk.pages.page_section import PageSection
-from lawnbook.desk.settings import Paper, Settings
+from lawnbook.desk.pages.paper_choice import PaperChoice
+from lawnbook.desk.settings import Settings
 from lawnbook.desk.widgets import (
     Caption,
     Card,
@@ -49,7 +48,6 @@ INTRO = (
     "Lawnbook opens it again as a notebook."
 )
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop
-PAPERS: tuple[tuple[Paper, str], ...] = (("letter", "Letter"), ("a4", "A4"))
 
 
 class HandoverSection(PageSection):
@@ -95,11 +93,6 @@ class HandoverSection(PageSection):
         self._plan = plan
         self._refresh()
 
-    def showEvent(self, event: QShowEvent) -> None:
-        """Another section may have changed the paper meanwhile."""
-        super().showEvent(event)
-        self._papers[self._settings.paper].setChecked(True)
-
     def ask_save(self) -> None:
         """Ask where to, and begin to write the handover there."""
         plan = self._plan
@@ -142,18 +135,7 @@ class HandoverSection(PageSection):
     def _paper_row(self) -> QHBoxLayout:
         row = QHBoxLayout()
         row.setSpacing(8)
-        row.addWidget(Caption("Paper"))
-        group = QButtonGroup(self)
-        self._papers: dict[Paper, QuietButton] = {}
-        for paper, words in PAPERS:
-            button = QuietButton(words, f"handover_paper_{paper}", self)
-            button.setCheckable(True)
-            button.setChecked(paper == self._settings.paper)
-            button.setAccessibleName(f"Paper of the documents: {words}")
-            button.clicked.connect(lambda _=False, paper=paper: self._use(paper))
-            group.addButton(button)
-            self._papers[paper] = button
-            row.addWidget(button)
+        row.addWidget(PaperChoice(self._settings, "handover_", "Paper of the documents:", self))
         row.addStretch(1)
         row.addWidget(self._save)
         return row
@@ -172,9 +154,6 @@ class HandoverSection(PageSection):
         self._run.ended.connect(self._ended)
         for box in (self._names, self._place, self._photos):
             box.toggled.connect(self._refresh)
-
-    def _use(self, paper: Paper) -> None:
-        self._settings.paper = paper
 
     def _refresh(self) -> None:
         """List what would be in the file now; what became of an earlier one is old news."""

@@ -1,21 +1,21 @@
 """Plan, on the sheet page: the pages as they will be printed, their paper, the way out."""
 
 from PySide6.QtPrintSupport import QPrinter
-from PySide6.QtWidgets import QButtonGroup, QCheckBox, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QWidget
 
 from lawnbook.desk import printing
 from lawnbook.desk.dialogs import file_stem
 from lawnbook.desk.pages.page_section import PageSection
+from lawnbook.desk.pages.paper_choice import PaperChoice
 from lawnbook.desk.pages.sheet_preview import PagesPreview
-from lawnbook.desk.settings import Paper, Settings
-from lawnbook.desk.widgets import Caption, PrimaryButton, QuietButton, Words, name_control
+from lawnbook.desk.settings import Settings
+from lawnbook.desk.widgets import PrimaryButton, QuietButton, Words, name_control
 from lawnbook.plan.model import Plan
 from lawnbook.plan.workings import counted
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.sheet.documents import sheet_document
 from lawnbook.yard.numbers import day
 
-PAPERS: tuple[tuple[Paper, str], ...] = (("letter", "Letter"), ("a4", "A4"))
 WITH_WORKINGS = "With the workings"
 WORKINGS_HINT = "Pages behind the plan: each figure with its formula, its inputs and its source."
 
@@ -35,6 +35,8 @@ class PlanSection(PageSection):
         self._workings.setToolTip(WORKINGS_HINT)
         self._workings.setChecked(settings.workings)
         self._workings.toggled.connect(self._use_workings)
+        self._papers = PaperChoice(settings, "", "Paper", self)
+        self._papers.chosen.connect(self._show)
         self._said = Words("", "caption", self)
         self._said.setObjectName("sheet_said")
         self._print = QuietButton("Print…", "sheet_print", self)
@@ -52,16 +54,7 @@ class PlanSection(PageSection):
     def _lay_out(self) -> None:
         row = QHBoxLayout()
         row.setSpacing(8)
-        row.addWidget(Caption("Paper"))
-        group = QButtonGroup(self)
-        for paper, words in PAPERS:
-            button = QuietButton(words, f"paper_{paper}", self)
-            button.setCheckable(True)
-            button.setChecked(paper == self._settings.paper)
-            button.setAccessibleName(f"Paper {words}")
-            button.clicked.connect(lambda _=False, paper=paper: self._use(paper))
-            group.addButton(button)
-            row.addWidget(button)
+        row.addWidget(self._papers)
         row.addSpacing(8)
         row.addWidget(self._workings)
         row.addStretch(1)
@@ -70,10 +63,6 @@ class PlanSection(PageSection):
         self.body.addLayout(row)
         self.body.addWidget(self._said)
         self.body.addWidget(self._preview)
-
-    def _use(self, paper: Paper) -> None:
-        self._settings.paper = paper
-        self._show()
 
     def _use_workings(self, wanted: bool) -> None:
         self._settings.workings = wanted

@@ -1,19 +1,20 @@
 """Year in review, on the sheet page: water, nitrogen, thatch and cost beside the year before."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.desk.dialogs import file_stem
 from lawnbook.desk.pages.page import beside
 from lawnbook.desk.pages.page_section import PageSection
-from lawnbook.desk.pages.pages_preview import PagesPreview
+from lawnbook.desk.pages.paper_choice import PaperChoice
 from lawnbook.desk.pages.print_row import PrintRow
+from lawnbook.desk.pages.sheet_preview import PagesPreview
 from lawnbook.desk.pages.sheet_review_list import ChangedList
 from lawnbook.desk.pages.sheet_review_words import described, figures_shown, year_spoken
 from lawnbook.desk.pages.water_figures import FigureRow
 from lawnbook.desk.printing import PageOut
-from lawnbook.desk.settings import Paper, Settings
-from lawnbook.desk.widgets import Caption, QuietButton, Words, name_control
+from lawnbook.desk.settings import Settings
+from lawnbook.desk.widgets import QuietButton, Words, name_control
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan
 from lawnbook.plan.year_review import year_review
@@ -24,7 +25,6 @@ from lawnbook.sheet.layout import PaperName
 from lawnbook.sheet.review_documents import review_document
 from lawnbook.yard.notebook import Notebook
 
-PAPERS: tuple[tuple[Paper, str], ...] = (("letter", "Letter"), ("a4", "A4"))
 OUT = ("Print the review…", "Save it as PDF…")
 
 
@@ -44,7 +44,8 @@ class ReviewSection(PageSection):
         self.later = QuietButton("Year after", "review_later", self)
         self._label = Words("", "figure", self, wrap=False)
         name_control(self._label, "review_year", "The year looked at")
-        self._papers = QButtonGroup(self)
+        self._papers = PaperChoice(settings, "review_", "Paper", self)
+        self._papers.chosen.connect(self._paint)
         self._compared = Words("", "", self)
         self._compared.setObjectName("review_compared")
         self._working = WorkingLink("all workings", "review_working", self)
@@ -65,8 +66,6 @@ class ReviewSection(PageSection):
     def show_plan(self, plan: Plan) -> None:
         """Show the review as of a plan's day: of the year that was chosen, or the day's own."""
         self._plan = plan
-        for button in self._papers.buttons():
-            button.setChecked(button.objectName() == f"review_paper_{self._settings.paper}")
         self._show()
 
     def _step(self, by: int) -> None:
@@ -120,24 +119,13 @@ class ReviewSection(PageSection):
         start = self._book.path.with_name(f"{stem} {review.span.label} in review.pdf")
         return PageOut(title, start, paper, draws)
 
-    def _use(self, paper: Paper) -> None:
-        self._settings.paper = paper
-        self._paint()
-
     def _lay_out(self) -> None:
         row = QHBoxLayout()
         row.setSpacing(8)
         for each in (self.earlier, self._label, self.later):
             row.addWidget(each, 0, Qt.AlignmentFlag.AlignVCenter)
         row.addStretch(1)
-        row.addWidget(Caption("Paper"))
-        for paper, words in PAPERS:
-            button = QuietButton(words, f"review_paper_{paper}", self)
-            button.setCheckable(True)
-            button.setAccessibleName(f"Paper {words}")
-            button.clicked.connect(lambda _=False, paper=paper: self._use(paper))
-            self._papers.addButton(button)
-            row.addWidget(button)
+        row.addWidget(self._papers)
         self.body.addLayout(row)
         self.body.addLayout(beside(self._compared, self._working))
         for part in (self._figures, self.changed, self.out, self.preview):
