@@ -24,7 +24,7 @@ from lawnbook.store.yardfile import write_yard_text
 from lawnbook.yard.check import check_notebook
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
 from lawnbook.yard.problems import refused
-from lawnbook.yard.records import Care, SpreaderRun
+from lawnbook.yard.records import Care, SpreaderRun, Tick
 from lawnbook.yard.redacted import coarse_latitude_deg, without_names
 from tests.desk_sample import DAY, sample
 from tests.secret_book import COORDINATES, SECRET, secret_book
@@ -215,3 +215,28 @@ def test_settings_in_words_stay_apart_and_figures_stay() -> None:
     )
     assert [each.max_lb for each in true.zones] == [each.max_lb for each in told_bare.zones]
     assert len(true.settings) == len(told_bare.settings)
+
+
+def test_steps_of_checklists_stay_and_words_of_ones_own_go() -> None:
+    notebook = new_notebook("Yard")
+    for number, step in enumerate(("slow fill", "valve by the mill")):
+        tick = Tick(
+            id=f"t{number}", date=DAY, checklist="spring start-up", step=step, found="a drip"
+        )
+        notebook = apply(notebook, put(notebook, "ticks", tick))
+    bare = handed_over(notebook, Kept(names=False))
+    assert [(each.step, each.found) for each in bare.ticks.values()] == [
+        ("slow fill", ""),
+        ("step", ""),
+    ]
+
+
+def test_two_yards_without_names_share_no_id_and_one_keeps_its_own() -> None:
+    """An adviser has many of them: entries of one calendar must not replace another yard's."""
+    first, second = (
+        handed_over(sample(stem), Kept(names=False)) for stem in ("larkspur_corner", "hollow_bank")
+    )
+    assert not set(first.zones) & set(second.zones)
+    assert not set(first.spots) & set(second.spots)
+    again = handed_over(sample("larkspur_corner"), Kept(names=False))
+    assert set(again.zones) == set(first.zones)

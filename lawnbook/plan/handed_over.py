@@ -8,6 +8,7 @@ import math
 from dataclasses import dataclass
 
 from lawnbook.plan.care_marks import CARE_KINDS
+from lawnbook.plan.checklist_steps import SPRING, WINTER
 from lawnbook.plan.daily_eto import daily_eto
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.redacted import without_names, without_pictures, without_place
@@ -30,6 +31,9 @@ KINDS_KEPT: tuple[str, ...] = (
 )
 """Kinds of care that are the trade's words, and stay where names are left out."""
 
+STEPS_KEPT = frozenset(each.key for each in (*SPRING, *WINTER))
+"""The keys of checklists' steps; any other came from elsewhere, and may be somebody's own words."""
+
 
 @dataclass(frozen=True, slots=True)
 class Kept:
@@ -46,7 +50,7 @@ def handed_over(notebook: Notebook, kept: Kept) -> Notebook:
         notebook = without_pictures(notebook)
     if not kept.place:
         notebook = without_place(notebook, _reckoned_eto_in(notebook))
-    return notebook if kept.names else without_names(notebook, KINDS_KEPT)
+    return notebook if kept.names else without_names(notebook, KINDS_KEPT, STEPS_KEPT)
 
 
 def _reckoned_eto_in(notebook: Notebook) -> dict[str, float]:

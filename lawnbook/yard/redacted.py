@@ -5,6 +5,7 @@ is said here beside what goes; `handed_over` (the plan) reckons what must be kno
 place is gone.
 """
 
+import hashlib
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
@@ -56,17 +57,21 @@ _WATERS = (
 _SPECIES = frozenset(each.casefold() for each in (*SPECIES, *BY_SPECIES, *SALT_BORNE_DS_PER_M))
 _SOILS = frozenset(each.casefold() for each in choices_of(field_of(Zone, "soil").type))
 _PLAIN_SETTING = re.compile(r"[0-9][0-9 ./,½¼¾-]{0,7}|[A-Za-z]")
-_PLAIN_STEP = re.compile(r"[a-z0-9][a-z0-9_:. -]{0,39}")
+_A_STEP = "step"
 _OTHER_SOIL = "another soil"
+_MARK_LETTERS = 10
 
 
-def without_names(notebook: Notebook, kinds: Collection[str]) -> Notebook:
+def without_names(
+    notebook: Notebook, kinds: Collection[str], steps: Collection[str] = ()
+) -> Notebook:
     """The notebook without what its owner called things, and without free notes.
 
     Zones, spots, features, spreaders and the like get neutral names with numbers, ids too. `kinds`
     are the kinds of care that are the trade's words and stay; others become "Other care 1" and so
-    on. Products and what they are made of keep their names, which are labels. Words written on
-    photographs go; what is to be seen on them stays.
+    on; `steps` are those of checklists, which stay in the same way. Products and what they are
+    made of keep their names, which are labels. Words written on photographs go; what is to be seen
+    on them stays.
     """
     tools, dial = _tools(notebook), _dial(notebook)
     changed: dict[str, list[Record]] = {
@@ -100,7 +105,8 @@ def without_names(notebook: Notebook, kinds: Collection[str]) -> Notebook:
         ],
         "care": _cares(notebook.care.values(), {each.casefold() for each in kinds}),
         "ticks": [
-            replace(each, found="", step=_step(each.step)) for each in notebook.ticks.values()
+            replace(each, found="", step=each.step if each.step in steps else _A_STEP)
+            for each in notebook.ticks.values()
         ],
         "photos": [replace(each, marks=()) for each in notebook.photos.values()],
         "backdrops": _backdrops(notebook.backdrops.values()),
@@ -249,10 +255,6 @@ def _dial(notebook: Notebook) -> dict[str, str]:
     return {each: f"Setting {_letter(n)}" for n, each in enumerate(words)}
 
 
-def _step(key: str) -> str:
-    return key if _PLAIN_STEP.fullmatch(key) else "step"
-
-
 def _cares(cares: Iterable[Care], kinds: Collection[str]) -> list[Record]:
     others: dict[str, str] = {}
     listed: list[Record] = []
@@ -271,10 +273,18 @@ def _backdrops(backdrops: Iterable[Backdrop]) -> list[Record]:
 
 
 def _with_numbers_for_ids(tables: Mapping[str, list[Record]]) -> dict[str, list[Record]]:
-    """The rows with numbers for ids: a yard file's ids may be names as well."""
+    """The rows with numbers for ids: a yard file's ids may be names as well.
+
+    The numbers begin with the yard's own mark: an adviser's notebooks and calendars hold records
+    of several yards, and must not take one for another.
+    """
+    mark = _mark(tables)
     ids = {
         table: MappingProxyType(
-            {each.id: settled_id(each) or f"{table}-{n:05d}" for n, each in enumerate(rows, 1)}
+            {
+                each.id: settled_id(each) or f"{mark}-{table}-{n:05d}"
+                for n, each in enumerate(rows, 1)
+            }
         )
         for table, rows in tables.items()
         if table not in SINGLES
@@ -292,3 +302,9 @@ def _with_numbers_for_ids(tables: Mapping[str, list[Record]]) -> dict[str, list[
         ]
         for table, rows in tables.items()
     }
+
+
+def _mark(tables: Mapping[str, list[Record]]) -> str:
+    """A few letters that differ from yard to yard, made of the zones' outlines, which stay."""
+    outlines = [each.outline_ft for each in tables["zones"] if isinstance(each, Zone)]
+    return hashlib.sha256(repr(outlines).encode("ascii")).hexdigest()[:_MARK_LETTERS]
