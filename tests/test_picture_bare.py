@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 from PIL import Image, PngImagePlugin
 
-from lawnbook.store.picture_bare import bare_bytes, with_bare_photos
+from lawnbook.store.picture_bare import bare_bytes, with_bare_pictures
+from lawnbook.yard.backdrops import new_backdrop
 from lawnbook.yard.notebook import with_tables
 from lawnbook.yard.photos import new_photo
 from tests.desk_sample import sample
@@ -77,7 +78,7 @@ def test_what_cannot_be_known_is_none(data: bytes) -> None:
 def test_photos_of_the_notebook_are_bare_already() -> None:
     notebook = sample("larkspur_corner")
     assert notebook.photos
-    assert with_bare_photos(notebook) is notebook
+    assert with_bare_pictures(notebook) is notebook
 
 
 def test_photos_from_elsewhere_are_made_bare_and_unknown_ones_left_out() -> None:
@@ -86,8 +87,19 @@ def test_photos_from_elsewhere_are_made_bare_and_unknown_ones_left_out() -> None
     told = replace(new_photo(core, jpeg(), (60, 40)), id="told", rank=50)
     odd = replace(new_photo(core, b"GIF89a", (60, 40)), id="odd", rank=51)
     photos = [*notebook.photos.values(), told, odd]
-    bare = with_bare_photos(with_tables(notebook, {"photos": photos}))
+    bare = with_bare_pictures(with_tables(notebook, {"photos": photos}))
     assert set(bare.photos) == {*notebook.photos, "told"}
+    assert bare.backdrops is notebook.backdrops
     kept = bare.photos["told"]
     assert kept.sha256 == kept.data_b64.sha256 != told.sha256
     assert SECRET not in kept.data_b64.data()
+
+
+def test_pictures_under_the_sketch_are_made_bare_as_well() -> None:
+    notebook = sample("larkspur_corner")
+    under = new_backdrop(notebook, "aerial", jpeg(), (60, 40))
+    bare = with_bare_pictures(with_tables(notebook, {"backdrops": [under]}))
+    kept = bare.backdrops[under.id]
+    assert SECRET not in kept.data_b64.data()
+    assert kept.sha256 == kept.data_b64.sha256 != under.sha256
+    assert bare.photos is notebook.photos

@@ -44,7 +44,7 @@ from lawnbook.store.handover_names import (
     safe_stem,
 )
 from lawnbook.store.handover_zip import HandoverZip, Member, handover_zip
-from lawnbook.store.picture_bare import with_bare_photos
+from lawnbook.store.picture_bare import with_bare_pictures
 from lawnbook.store.tables_out import csv_bytes, tables_csv
 from lawnbook.store.yardfile import write_yard
 from lawnbook.yard.notebook import Notebook, as_of
@@ -101,11 +101,11 @@ def nothing_between(_name: str) -> None:
 def prepared(notebook: Notebook, plan: Plan, wants: Wants) -> Handover:
     """The handover of a notebook for the day of its plan; no Qt in here.
 
-    Photographs are read once where something is left out, to see that no place is written in them.
+    Pictures are read once where something is left out, to see that nothing is written in them.
     """
     kept = handed_over(notebook, wants.kept)
     if wants.photos and not (wants.names and wants.location):
-        kept = with_bare_photos(kept)
+        kept = with_bare_pictures(kept)
     return Handover(
         notebook=kept,
         plan=plan if kept is notebook else make_plan(kept, plan.on),

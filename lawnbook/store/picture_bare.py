@@ -12,7 +12,7 @@ from types import MappingProxyType
 
 from lawnbook.yard.notebook import Notebook, with_tables
 from lawnbook.yard.pictures import Picture, sha256_of
-from lawnbook.yard.records import Photo, Record
+from lawnbook.yard.records import Pictured
 
 _JPEG, _PNG = b"\xff\xd8", b"\x89PNG\r\n\x1a\n"
 _START_OF_SCAN, _END, _COMMENT = 0xDA, 0xD9, 0xFE
@@ -43,30 +43,37 @@ def bare_bytes(data: bytes) -> bytes | None:
     return None
 
 
-def with_bare_photos(notebook: Notebook) -> Notebook:
-    """The notebook with photographs that tell nothing but what is to be seen on them.
+def with_bare_pictures(notebook: Notebook) -> Notebook:
+    """The notebook with pictures that tell nothing but what is to be seen on them.
 
-    Each is read once, one after another. One that is no sound JPEG or PNG is left out.
+    Those of plugs and those under the sketch. Each is read once, one after another. One that is no
+    sound JPEG or PNG is left out.
     """
-    held = list(notebook.photos.values())
-    bare = [_bare(each) for each in held]
-    if all(one is other for one, other in zip(held, bare, strict=True)):
-        return notebook
-    photos: list[Record] = [each for each in bare if each is not None]
-    return with_tables(notebook, {"photos": photos})
+    tables = {
+        "photos": [_bare(each) for each in notebook.photos.values()],
+        "backdrops": [_bare(each) for each in notebook.backdrops.values()],
+    }
+    changed = {
+        name: [each for each in bare if each is not None]
+        for name, bare in tables.items()
+        if any(
+            one is not other for one, other in zip(notebook.table(name).values(), bare, strict=True)
+        )
+    }
+    return with_tables(notebook, changed) if changed else notebook
 
 
-def _bare(photo: Photo) -> Photo | None:
-    whole = photo.data_b64
+def _bare(picture: Pictured) -> Pictured | None:
+    whole = picture.data_b64
     data = whole.data()
     bare = bare_bytes(data)
     if bare is None:
         return None
     if bare == data:
-        return photo
+        return picture
     sha256 = sha256_of(bare)
-    picture = Picture(sha256, lambda: bare_bytes(whole.data()) or b"")
-    return replace(photo, sha256=sha256, data_b64=picture)
+    held = Picture(sha256, lambda: bare_bytes(whole.data()) or b"")
+    return replace(picture, sha256=sha256, data_b64=held)
 
 
 def _jpeg_pieces(data: bytes) -> Iterator[bytes]:
