@@ -215,7 +215,7 @@ def test_from_an_empty_page_to_the_printed_sheet(
     qtbot.waitUntil(lambda: "nothing may go on Zone 1" in owner.words("spread_verdict"))
 
     saved, printed = tmp_path / "elm.pdf", tmp_path / "printed.pdf"
-    owner.turn(5)
+    owner.turn(6)
     answer_with_a_file(owner, "sheet_save", saved)
     answer_with_a_file(owner, "sheet_print", printed)
     page = read_page(saved)
