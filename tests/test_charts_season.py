@@ -134,6 +134,7 @@ def test_months_and_spans_are_told_too() -> None:
     [
         ("waterings/a waterings/b", ("waterings", "a")),
         ("care/x", ("care", "x")),
+        (f"{key_of('cores', 'by the elm / 2')} cores/b", ("cores", "by the elm / 2")),
         ("", None),
     ],
 )

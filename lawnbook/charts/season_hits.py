@@ -5,6 +5,7 @@ A mark's key holds its records as "table/id", parted by spaces; what leads nowhe
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from urllib.parse import quote, unquote
 
 from lawnbook.charts.marks import Frame
 from lawnbook.charts.profile_hits import Hit
@@ -42,15 +43,15 @@ def season_hits(year: SeasonYear, frame: Frame) -> tuple[Hit, ...]:
 
 
 def key_of(table: str, record_id: str) -> str:
-    """A record as the keys of marks name it."""
-    return f"{table}/{record_id}"
+    """A record as the keys of marks name it: an id of a yard file may hold spaces."""
+    return f"{table}/{quote(record_id, safe='')}"
 
 
 def record_of(key: str) -> RecordKey | None:
     """The first record of a mark's key; None where it leads nowhere."""
     first = key.split(" ", 1)[0]
     table, _, record_id = first.partition("/")
-    return (table, record_id) if record_id else None
+    return (table, unquote(record_id)) if record_id else None
 
 
 def season_words(year: SeasonYear) -> str:
