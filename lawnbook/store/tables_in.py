@@ -82,13 +82,13 @@ class _Reading:
             if record is not None:
                 self._made[(draft.table, draft.record_id)] = (draft, record)
         repeats = self._without_repeats()
-        same = self._without_same()
+        self._leave_out_same()
         questions = self._checked()
         self._faults += [fault for draft in drafts for fault in draft.faults]
         change = self._change(self._made)
         return TablesRead(
             change,
-            tuple(self._counted(sheet, same) for sheet in self._sheets),
+            tuple(self._counted(sheet) for sheet in self._sheets),
             tuple(self._differences(change)),
             tuple(self._in_order(self._faults)),
             tuple(self._in_order(questions)),
@@ -113,12 +113,11 @@ class _Reading:
                     del self._made[key]
         return repeats
 
-    def _without_same(self) -> Counter[str]:
-        """Leave out rows that say what the notebook says; how many of each table."""
+    def _leave_out_same(self) -> None:
+        """Leave out rows that say what the notebook says."""
         same = [key for key, (draft, record) in self._made.items() if draft.held == record]
         for key in same:
             del self._made[key]
-        return Counter(table for table, _ in same)
 
     def _checked(self) -> list[Fault]:
         """Leave out what the notebook's rules refuse, and what leads to it; the questions."""
@@ -150,12 +149,12 @@ class _Reading:
             change |= put(self._notebook, table, *records)
         return change
 
-    def _counted(self, sheet: SheetRead, same: Mapping[str, int]) -> Counted:
+    def _counted(self, sheet: SheetRead) -> Counted:
         table = sheet.matched.table
         kept = [draft for (name, _), (draft, _) in self._made.items() if name == table]
         added = sum(draft.held is None for draft in kept)
         faulty = sum(bool(draft.faults) for draft in sheet.drafts)
-        alike = same[table] + len(sheet.drafts) - len(kept) - faulty - same[table]
+        alike = len(sheet.drafts) - len(kept) - faulty
         return Counted(table, TITLES[table], added, len(kept) - added, alike, faulty)
 
     def _differences(self, change: Change) -> Iterator[Difference]:
