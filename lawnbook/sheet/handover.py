@@ -28,7 +28,7 @@ from lawnbook.sheet.paper import Draw
 from lawnbook.sheet.pdf import page_bytes
 from lawnbook.sheet.review_documents import review_document
 from lawnbook.sheet.steady_pdf import settled_order, steady_pdf
-from lawnbook.store.calendar_ics import calendar_bytes
+from lawnbook.store.calendar_ics import NothingDue, calendar_bytes
 from lawnbook.store.files import refuse_wrong_suffix
 from lawnbook.store.handover_book import create_steady
 from lawnbook.store.handover_names import (
@@ -189,8 +189,7 @@ def _add_calendar(into: HandoverZip, handover: Handover) -> None:
     notebook, plan = handover.notebook, handover.plan
     try:
         data = calendar_bytes(notebook, plan, spreading_plan(notebook, plan.on))
-    except OwnerError:
-        # A yard for which nothing is due has no calendar.
+    except NothingDue:
         return
     into.add(CALENDAR_NAME, data)
 
