@@ -9,6 +9,7 @@ import pytest
 from lawnbook.store.sqlite_store import Store, create, load
 from lawnbook.store.yardfile import read_yard_text, write_yard_text
 from lawnbook.yard.check import check_notebook
+from lawnbook.yard.edit_words import told
 from lawnbook.yard.edits import remove
 from lawnbook.yard.notebook import Notebook, apply, as_of, inverse, put
 from lawnbook.yard.problems import OwnerError
@@ -60,6 +61,10 @@ def test_a_tick_outlives_the_care_entry_that_was_made_of_it(notebook: Notebook) 
     assert without.ticks["valves"] is notebook.ticks["valves"]
 
 
+def test_ticks_that_go_with_a_zone_are_told(notebook: Notebook) -> None:
+    assert "1 checklist tick went; undo" in told(remove(notebook, "zones", "front"))
+
+
 @pytest.mark.parametrize(
     ("on", "there", "care"),
     [
@@ -75,6 +80,7 @@ def test_the_book_of_an_earlier_day_knows_no_later_tick_or_mending(
     assert sorted(then.ticks) == there
     if "heads-front" in there:
         assert then.ticks["heads-front"].care == care
+    assert then.ticks["valves"] is notebook.ticks["valves"]
     assert not [each for each in check_notebook(then, TODAY) if each.severity == "refuse"]
 
 

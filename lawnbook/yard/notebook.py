@@ -184,7 +184,10 @@ def as_of(notebook: Notebook, on: date) -> Notebook:
         # What was found may have been mended, and noted as care, on a later day.
         ticks = tables.get("ticks", notebook.ticks)
         tables["ticks"] = MappingProxyType(
-            {k: t if t.care in care else replace(t, care=None) for k, t in ticks.items()}
+            {
+                k: replace(t, care=None) if t.care and t.care not in care else t
+                for k, t in ticks.items()
+            }
         )
     return replace(notebook, **tables) if tables else notebook
 
