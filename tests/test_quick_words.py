@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from lawnbook.plan.quick_kinds import STARTERS
@@ -329,6 +329,7 @@ NAMES = st.one_of(
 
 @settings(max_examples=120, deadline=None)
 @given(st.lists(NAMES, min_size=2, max_size=4, unique_by=str.casefold))
+@example(["0", "MIN0"])
 def test_every_proposal_of_a_zone_is_understood_as_that_zone(names: list[str]) -> None:
     book = yard(*names)
     quick = read_quick("watered 17 min", book, TODAY)

@@ -102,6 +102,11 @@ def take_amounts(line: Line, amounts: Amounts) -> None:
         _add(amounts, of, partial(_read, found[1], found[2], of, unit))
 
 
+def ends_in_amount(text: str) -> bool:
+    """Whether the last word of a text is the unit of a number, and so begins no name."""
+    return re.search(rf"{_AMOUNT}\s*$", text, re.IGNORECASE) is not None
+
+
 def take_bare(line: Line) -> list[str]:
     """Numbers without a unit, taken out of a line as they are written."""
     return [found[0] for found in line.take(NUMBER + r"(?![\w/])")]

@@ -18,6 +18,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from types import MappingProxyType
 
+from lawnbook.plan.quick_amounts import ends_in_amount
 from lawnbook.plan.quick_feeding import feeding
 from lawnbook.plan.quick_kinds import STARTERS
 from lawnbook.plan.quick_model import Quick, QuickKind, Told
@@ -147,7 +148,7 @@ def _carried_on(text: str, reading: Reading, made: Made, notebook: Notebook) -> 
         yield from (line.replace(bare, f"{bare}{unit}", 1) for unit in made.units)
     names = [each for each in names_of(notebook) if each.table in USES.get(reading.kind, ())]
     fresh = [each for each in names if each not in reading.names]
-    if not text.endswith(" "):
+    if not text.endswith(" ") and not ends_in_amount(line):
         yield from carried_on(line, names)
     if not reading.left:
         for table in made.wants:
