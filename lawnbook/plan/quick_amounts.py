@@ -60,7 +60,6 @@ _WORDS: Mapping[QuickKind, Mapping[str, str]] = MappingProxyType(
 """By kind the figures that have a word of their own: the field, and how the word is written."""
 
 LENGTHS = frozenset({"depth_in", "root_depth_in"})
-WHOLE = frozenset({"cycles", "sponge", "worms", "clock"})
 
 
 @dataclass(slots=True)

@@ -44,9 +44,9 @@ def mowing_tasks(setting: Setting, mowing: Sequence[Mowing]) -> Iterator[Task]:
             continue
         stand = stand_of(setting, zone, each)
         if each.next is None or stand is None:
-            yield _mow(setting, each, setting.on, *_by_ruler(each, each.height_in))
+            yield _mow(each, setting.on, *_by_ruler(each, each.height_in))
         elif each.next <= setting.on + timedelta(days=MOW_WITHIN_DAYS):
-            yield _mow(setting, each, max(setting.on, each.next), *_by_rule(each, stand))
+            yield _mow(each, max(setting.on, each.next), *_by_rule(stand))
 
 
 def care_tasks(setting: Setting, water: Sequence[ZoneWater]) -> Iterator[Task]:
@@ -77,7 +77,7 @@ def care_tasks(setting: Setting, water: Sequence[ZoneWater]) -> Iterator[Task]:
             )
 
 
-def _mow(setting: Setting, mowing: Mowing, on: date, what: str, why: str) -> Task:
+def _mow(mowing: Mowing, on: date, what: str, why: str) -> Task:
     return Task(
         key=f"mow:{mowing.zone_id}",
         kind="mow",
@@ -91,7 +91,7 @@ def _mow(setting: Setting, mowing: Mowing, on: date, what: str, why: str) -> Tas
     )
 
 
-def _by_rule(mowing: Mowing, stand: Stand) -> tuple[str, str]:
+def _by_rule(stand: Stand) -> tuple[str, str]:
     """What to mow to, in one cut or in several where the grass has outgrown the rule."""
     cuts = cuts_down(stand.stands_in, stand.height_in)
     at = plain(mow_at_in(stand.height_in))

@@ -12,7 +12,7 @@ from functools import cache
 from types import MappingProxyType
 from typing import Any, Literal
 
-from lawnbook.yard.fields import FieldInfo, choices_of, fields_of, is_number_by_zone, without_none
+from lawnbook.yard.fields import FieldInfo, fields_of, is_number_by_zone, without_none
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.records import SINGLES, TABLES, ClimateMonth, WeatherDay
 
@@ -77,11 +77,6 @@ class Column:
         """Whether a cell holds one day."""
         return self.role == "value" and self.kind is date
 
-    @property
-    def is_fixed(self) -> bool:
-        """Whether it is for reading only: what is kept of a picture's bytes."""
-        return self.info.rule.kind == "sha256"
-
 
 @cache
 def columns_of(table: str) -> tuple[Column, ...]:
@@ -102,11 +97,6 @@ def columns_of(table: str) -> tuple[Column, ...]:
     if table not in SETTLED:
         behind.append(Column("Id", "Id", "id", "", "id", _ID))
     return (*columns, *behind)
-
-
-def choices_in(column: Column) -> tuple[str, ...]:
-    """The words that a cell of a column may hold, empty where it is not a choice."""
-    return choices_of(column.info.type)
 
 
 def settled_by(table: str, values: Mapping[str, Any]) -> str:

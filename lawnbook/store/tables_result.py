@@ -5,9 +5,6 @@ from dataclasses import dataclass
 
 from lawnbook.yard.notebook import Change
 
-LONGEST_FAULTS = 200
-"""So many faults are told one by one; of the others only their number."""
-
 
 @dataclass(frozen=True, slots=True)
 class Counted:
