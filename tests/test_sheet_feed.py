@@ -9,6 +9,7 @@ import pytest
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.plan.season_model import PlannedSpread
+from lawnbook.plan.spread_shopping import packages_of
 from lawnbook.plan.spreading_plan import spreading_plan
 from lawnbook.plan.workings import told_most
 from lawnbook.sheet.layout import RowPlan
@@ -147,6 +148,18 @@ def test_bags_are_named_once_with_what_is_needed_in_all() -> None:
     named = replace(BOOK.products["bag"], name="Slow Twenty 20-0-5")
     book = replace(BOOK, products={"bag": named})
     assert feed.bags(book, feed.spreads_of(spreading_plan(book, ON))).count("20-0-5") == 1
+
+
+@pytest.mark.parametrize(("density", "told"), [(10.0, "0.5 jug"), (None, "1 bag")])
+def test_a_liquid_is_told_in_the_package_it_is_bought_in(density: float | None, told: str) -> None:
+    """12.5 lb at 10 lb a gallon are half a jug of 2.5 gal; without a density a bag of 12.5 lb."""
+    liquid = replace(
+        BOOK.products["bag"], form="liquid", jug_gal=2.5, density_lb_per_gal=density, bag_lb=12.5
+    )
+    book = replace(BOOK, products={"bag": liquid})
+    coming = spread(ON, 12.5, bags=packages_of(liquid, 12.5))
+    row = feed.feed_row(book, ZONE, feed.spreads_of((coming,)), tall=True)
+    assert row[1].detail.replace(".0", "") == told
 
 
 def test_bare_shelf_is_said() -> None:

@@ -8,6 +8,7 @@ from lawnbook.charts.nitrogen import short_pounds
 from lawnbook.plan.feed_budget import BY_GROWTH
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.season_model import PlannedSpread
+from lawnbook.plan.spread_shopping import shopping_of
 from lawnbook.plan.spreading_plan import bags_to_buy
 from lawnbook.plan.workings import PERCENT, counted, told_most
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
@@ -173,7 +174,9 @@ def _in_one_line(cell: Cell) -> Cell:
 
 def _bags_told(notebook: Notebook, spread: PlannedSpread) -> str:
     product = notebook.products.get(spread.product_id)
-    noun = "jug" if product is not None and product.form == "liquid" else "bag"
+    # A liquid of unknown density is told by the weight of its package, as it is bought.
+    bought = None if product is None else shopping_of(product, spread.pounds)
+    noun = "bag" if bought is None else bought.package
     count = f"{spread.bags or 0.0:.1f}"
     if count == "0.0":
         return f"under 0.1 {noun}"
