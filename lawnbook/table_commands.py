@@ -146,7 +146,7 @@ def _in_short(read: TablesRead) -> str:
 TABLE_COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "tables": Command(
-            "Every table as an Excel workbook, a zip of CSV files, or one as CSV.",
+            "Every table as a workbook (.xlsx), a zip of CSV files, or one as CSV.",
             _tables_arguments,
             _tables,
         ),

@@ -122,7 +122,7 @@ def choose_tables(parent: QWidget, folder: Path) -> Path | None:
 
 def choose_tables_file(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save tables; the ending of `start` says as what."""
-    kinds = {".xlsx": "Excel workbook (*.xlsx)", ".zip": "CSV files in a zip (*.zip)"}
+    kinds = {".xlsx": "Workbook (*.xlsx)", ".zip": "CSV files in a zip (*.zip)"}
     told = kinds.get(start.suffix, "CSV (*.csv)")
     return _save_name(parent, "Save the tables", str(start), told, start.suffix)
 

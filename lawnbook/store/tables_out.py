@@ -1,4 +1,4 @@
-"""Every table of a notebook written out for spreadsheets: CSV, a zip of them, an Excel workbook.
+"""Every table of a notebook written out for spreadsheets: CSV, a zip of them, a workbook (.xlsx).
 
 `store.tables_in` takes them in again. A picture's bytes stay in the notebook.
 """
@@ -70,7 +70,7 @@ def zip_bytes(notebook: Notebook, on: date | None = None, tables: Iterable[str] 
 def workbook_bytes(
     notebook: Notebook, on: date | None = None, tables: Iterable[str] = TABLES
 ) -> bytes:
-    """All tables as an Excel workbook, a sheet each, with a sheet about it first."""
+    """All tables as a workbook (.xlsx), a sheet each, with a sheet about it first."""
     return written([grid_of(notebook, name) for name in tables], about_lines(notebook, on))
 
 

@@ -1,4 +1,4 @@
-"""An Excel workbook of grids: true figures and days, words as words that nothing reckons with."""
+"""A workbook (.xlsx) of grids: true figures and days, words as words that nothing reckons with."""
 
 import io
 import re

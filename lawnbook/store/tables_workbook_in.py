@@ -1,4 +1,4 @@
-"""An Excel workbook read as cells: nothing in it is reckoned out, and every sheet is bounded."""
+"""A workbook (.xlsx) read as cells: nothing in it is reckoned out, and every sheet is bounded."""
 
 import io
 import warnings

@@ -50,7 +50,7 @@ class TablesSection(PageSection):
         self._looked_at: Notebook | None = None
         self.table = RecordTable(HEADS, ("tables_list", "Tables"), (0, 2), MOST_ROWS, self)
         self.table.stretch(2)
-        self.workbook = QuietButton("Save all as Excel workbook…", "save_workbook", self)
+        self.workbook = QuietButton("Save all as workbook (.xlsx)…", "save_workbook", self)
         self.zip = QuietButton("Save all as CSV (zip)…", "save_csv_zip", self)
         self.csv = QuietButton("Save one as CSV…", "save_one_csv", self)
         self._wrote = _said("tables_written", self)
