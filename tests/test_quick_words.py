@@ -97,6 +97,7 @@ def test_several_zones_are_several_waterings_in_one_change() -> None:
         ("z1", 20, 2),
     ]
     assert len(kept("watered 20 min everywhere")) == 3
+    assert len(kept("watered all 20 min")) == 3
     assert [each.zone for each in kept("watered 20 min zones 1 and 3")] == ["z0", "z2"]
     rows = [replace(each, irrigated=False) for each in BOOK.zones.values()]
     dry = with_tables(BOOK, {"zones": rows})

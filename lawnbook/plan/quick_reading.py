@@ -15,7 +15,8 @@ from lawnbook.plan.quick_text import NUMBER, Line, tidy
 from lawnbook.yard.notebook import Notebook
 
 _NOTE = r"(?<!\w)noted?(?!\w)\s*:?\s*"
-_EVERYWHERE = r"(?<!\w)(?:everywhere|(?:the\s+)?whole\s+(?:yard|lawn)|(?:all|every)\s+zones?)(?!\w)"
+_ALL_ZONES = r"all(?:\s+zones)?|every\s+zone"
+_EVERYWHERE = rf"(?<!\w)(?:everywhere|(?:the\s+)?whole\s+(?:yard|lawn)|{_ALL_ZONES})(?!\w)"
 _NUMBERED = rf"(?<!\w)zones?\s+({NUMBER}(?:(?:\s*,\s*|\s+and\s+|\s*&\s*){NUMBER})*)(?![\w])"
 _WATER_AMOUNT = rf"{NUMBER}\s*(?:(?:min|mins|minutes?|h|hours?|in|inch|inches|mm)(?!\w)|[\"″])"
 _PART_OF: Mapping[str, str] = MappingProxyType(
