@@ -9,6 +9,9 @@ from lawnbook.plan.model import Plan
 class PageSection(Section):
     """A section of a page, made with `(book, settings)` when it is first turned to."""
 
+    FILLS = False
+    """Whether it takes the height that the page has to spare."""
+
     selected = Signal(str, str)
     """A record that the owner turned to: its table and id."""
 

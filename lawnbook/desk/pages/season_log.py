@@ -26,6 +26,7 @@ from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 
 SEARCH_AFTER_MS = 120
+LIST_STRETCH = 100
 EVERY, ANYWHERE = "All entries", "All zones"
 EMPTY = "Nothing is recorded yet. Ctrl+K notes something down from anywhere."
 NOT_FOUND = "No entry fits. Clear the line, or choose all entries and all zones."
@@ -35,6 +36,8 @@ PAGE_OF: Mapping[str, str] = MappingProxyType({"soil_tests": "Feed", "weather": 
 
 class LogSection(PageSection):
     """Every entry, by kind, zone and words; and what was done besides water and feed."""
+
+    FILLS = True
 
     def __init__(
         self, book: OpenNotebook, settings: Settings, parent: QWidget | None = None
@@ -193,9 +196,11 @@ class LogSection(PageSection):
         self.entry_fold.say("Ctrl+K notes down anything, from anywhere")
         self.body.addWidget(self.entry_fold)
         self.body.addLayout(grid)
-        for part in (self._trouble, self._empty, self.table):
+        for part in (self._trouble, self._empty):
             self.body.addWidget(part)
+        self.body.addWidget(self.table, LIST_STRETCH)
         self.body.addLayout(below)
+        self.body.addStretch(1)
 
 
 def _removal(notebook: Notebook, row: LogRow) -> Change:

@@ -23,7 +23,8 @@ from lawnbook.yard.numbers import day
 
 HEADS = ("Day", "What", "Where", "Details")
 DAY_PX, WHAT_PX, WHERE_PX = 96, 118, 132
-MOST_ROWS, LEAST_ROWS = 16, 3
+USUAL_ROWS, LEAST_ROWS = 12, 3
+"""Room for so many before the page scrolls; more take what height it has to spare."""
 Index = QModelIndex | QPersistentModelIndex
 _NOWHERE = QModelIndex()
 
@@ -101,6 +102,8 @@ class LogTable(QTableView):
         self._model.show_rows(notebook, rows)
         if held is not None:
             self.pick(held.table, held.record_id)
+        # A short list ends with its last row, however tall the page.
+        self.setMaximumHeight(self._height_px(max(len(rows), LEAST_ROWS)))
         self.updateGeometry()
 
     def picked_row(self) -> LogRow | None:
@@ -121,9 +124,8 @@ class LogTable(QTableView):
 
     def sizeHint(self) -> QSize:
         """Tall enough for the rows, within limits."""
-        rows = min(max(self._model.rowCount(), LEAST_ROWS), MOST_ROWS)
-        head = HEAD_PAD_PX + HEAD_LINE_PX
-        return QSize(400, head + rows * ROW_PX + 2 * self.frameWidth() + 2)
+        rows = min(max(self._model.rowCount(), LEAST_ROWS), USUAL_ROWS)
+        return QSize(400, self._height_px(rows))
 
     def minimumSizeHint(self) -> QSize:
         """Never squeezed: the page scrolls."""
@@ -139,6 +141,10 @@ class LogTable(QTableView):
         else:
             super().keyPressEvent(event)
 
+    def _height_px(self, rows: int) -> int:
+        """The height of the head and so many rows."""
+        return HEAD_PAD_PX + HEAD_LINE_PX + rows * ROW_PX + 2 * self.frameWidth() + 2
+
     def _tell_opened(self) -> None:
         row = self.picked_row()
         if row is not None:
@@ -151,7 +157,7 @@ class LogTable(QTableView):
         self.setTabKeyNavigation(False)
         self.setShowGrid(False)
         self.setWordWrap(False)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         rows = self.verticalHeader()

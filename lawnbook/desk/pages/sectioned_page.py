@@ -14,6 +14,8 @@ from lawnbook.desk.widgets import PageScroll, PageTitle
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
 
+FILLING = 100
+
 
 class SectionedPage(QWidget):
     """A page whose sections stand in `LATER`: each name with the module and class that makes it.
@@ -91,8 +93,9 @@ class SectionedPage(QWidget):
             made.selected.connect(self.selected)
             made.asked.connect(self._lead)
             made.plug_asked.connect(self.plug_asked)
-            # The stretch at the foot stays last.
-            self._scroll.body.insertWidget(self._scroll.body.count() - 1, made)
+            # The stretch at the foot stays last, and leaves all it can to a section that fills.
+            stretch = FILLING if made.FILLS else 0
+            self._scroll.body.insertWidget(self._scroll.body.count() - 1, made, stretch)
             self._made[name] = made
         return self._made[name]
 
