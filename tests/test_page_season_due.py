@@ -370,3 +370,19 @@ def test_what_keeps_a_line_from_being_recorded_is_scrolled_into_sight(shown: Sho
 def wholly_seen(widget: QWidget) -> bool:
     """Whether no part of a widget is cut off by the page it scrolls in."""
     return widget.visibleRegion().boundingRect() == widget.rect()
+
+
+def test_one_line_at_a_time_says_why(shown: Shown) -> None:
+    """The first to begin with, then the one that took the keyboard; all of them are heard."""
+    _, section = shown
+    rows = rows_of(section)
+
+    def opened() -> list[int]:
+        whys = (part(section, QLabel, f"season_due_{n}_why") for n in range(len(rows)))
+        return [number for number, why in enumerate(whys) if why.isVisible()]
+
+    assert opened() == [0]
+    rows[0].setFocus(Qt.FocusReason.TabFocusReason)
+    key(Qt.Key.Key_Down)
+    assert opened() == [1]
+    assert all(row.due.why in row.accessibleDescription() for row in rows)

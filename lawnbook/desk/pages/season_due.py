@@ -39,6 +39,7 @@ class SeasonDue(QWidget):
         self._tasks: Mapping[str, Task] = {}
         self._rows: list[DueRow] = []
         self._place: int | None = None
+        self._opened_keys: tuple[str, ...] = ()
         self._form = DoneForm(book, self)
         self._form.hide()
         self._spots = _SpotChoice(self)
@@ -69,6 +70,7 @@ class SeasonDue(QWidget):
             self._column.addWidget(Caption(head, self))
             for due in rows:
                 self._add(due)
+        self._open(self._opened_keys)
         self._find_again(open_keys)
         tab_in_reading_order(self)
 
@@ -77,10 +79,19 @@ class SeasonDue(QWidget):
         row = DueRow(due, self._on, _workings(tasks), len(self._rows), self)
         row.offer_done(offered=bool(tasks) and all(map(can_be_done, tasks)))
         place = len(self._rows)
+        row.chosen.connect(lambda: self._open(due.keys))
         row.done_asked.connect(lambda: self._tick_off(place))
         row.stepped.connect(lambda step: self._step(place, step))
         self._rows.append(row)
         self._column.addWidget(row)
+
+    def _open(self, keys: Sequence[str]) -> None:
+        """Why it is due stands below one line: that of these keys, else the first."""
+        at = next((row for row in self._rows if row.due.keys == tuple(keys)), None)
+        opened = at or next(iter(self._rows), None)
+        self._opened_keys = () if at is None else at.due.keys
+        for row in self._rows:
+            row.open_up(opened=row is opened)
 
     def _find_again(self, open_keys: Sequence[str]) -> None:
         """Set the form below its line again, or give the keyboard back to where it was."""
@@ -103,6 +114,7 @@ class SeasonDue(QWidget):
         if not tasks:
             return
         self._close_below()
+        self._open(row.due.keys)
         if row.due.kind == "plug":
             self._ask_spot(row, tasks)
         elif row.due.kind == "check":

@@ -16,6 +16,8 @@ from lawnbook.plan.working_model import Working
 
 LEAD_PX, DOT_PX = 66, 24
 BUTTON_PX = 66
+EDGE_PX, WORDS_PX, MIDDLE_PX = 3, 4, 16
+"""A line's margin, how far its words stand below that beside the button, and their middle."""
 _TOP = Qt.AlignmentFlag.AlignTop
 _STEPS = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}
 
@@ -24,9 +26,11 @@ class DueRow(QWidget):
     """A line that takes the keyboard as a whole.
 
     Up and Down go on to the next (`stepped`), Home and End to the ends, Space and Enter ask to tick
-    it off (`done_asked`), W shows its working.
+    it off (`done_asked`), W shows its working. Why it is due stands below while the line is
+    `opened`, which it asks for when it takes the keyboard (`chosen`).
     """
 
+    chosen = Signal()
     done_asked = Signal()
     stepped = Signal(int)
 
@@ -41,6 +45,7 @@ class DueRow(QWidget):
         super().__init__(parent)
         self.due = due
         self._by_keys = self._offered = False
+        self._why = Caption(due.why, self, wrap=True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
@@ -62,6 +67,10 @@ class DueRow(QWidget):
         name_control(self, f"season_due_{number}", spoken(due, on))
         self._lay_out(on, number)
         self.offer_done(offered=True)
+
+    def open_up(self, *, opened: bool) -> None:
+        """Show why it is due, or fold that away."""
+        self._why.setVisible(opened)
 
     def offer_done(self, *, offered: bool) -> None:
         """Offer to tick it off, or not where nothing would be recorded of it."""
@@ -92,6 +101,7 @@ class DueRow(QWidget):
         self._by_keys = event.reason() != Qt.FocusReason.MouseFocusReason
         super().focusInEvent(event)
         self.update()
+        self.chosen.emit()
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         """The ring goes out."""
@@ -114,7 +124,7 @@ class DueRow(QWidget):
             painter.setBrush(colour(palette().ink, 0.04))
             painter.drawRoundedRect(box, 5, 5)
         painter.setBrush(colour(getattr(palette(), ROLE_OF_KIND[self.due.kind])))
-        painter.drawEllipse(QPointF(12, 17), 4.5, 4.5)
+        painter.drawEllipse(QPointF(12, MIDDLE_PX), 4.5, 4.5)
         if self.hasFocus() and self._by_keys:
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(colour(palette().accent), 2))
@@ -126,21 +136,23 @@ class DueRow(QWidget):
         lead, words = QVBoxLayout(), QVBoxLayout()
         for column in (lead, words):
             column.setSpacing(1)
+            column.setContentsMargins(0, WORDS_PX, 0, 0)
         lead.addWidget(Words(first, "strong", self, wrap=False))
         if last:
             lead.addWidget(Caption(last, self))
         lead.addStretch(1)
-        what, why = Words(self.due.what, "", self), Caption(self.due.why, self, wrap=True)
+        what = Words(self.due.what, "", self)
         what.setObjectName(f"season_due_{number}_what")
+        self._why.setObjectName(f"season_due_{number}_why")
+        self._why.hide()
         words.addWidget(what)
-        words.addWidget(why)
+        words.addWidget(self._why)
         words.addStretch(1)
         holder = QWidget(self)
         holder.setFixedWidth(LEAD_PX)
-        lead.setContentsMargins(0, 0, 0, 0)
         holder.setLayout(lead)
         row = QHBoxLayout(self)
-        row.setContentsMargins(DOT_PX, 7, 6, 7)
+        row.setContentsMargins(DOT_PX, EDGE_PX, 6, EDGE_PX)
         row.setSpacing(10)
         row.addWidget(holder, 0, _TOP)
         row.addLayout(words, 1)

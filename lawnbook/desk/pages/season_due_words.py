@@ -30,7 +30,8 @@ NOTHING = "Nothing is due."
 UNITS: Mapping[str, str] = {"minutes": "min", "depth": "in", "pounds": "lb"}
 
 CAUTION = (
-    "Days and weeks are proposals from the usual year; what you see on the lawn goes before them."
+    "Days and weeks are proposals from the usual year; what you see on the lawn goes before them. "
+    "Mark heads and have buried lines located before you aerate or pull a plug."
 )
 
 
