@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPainterPath, QPen
@@ -57,7 +58,7 @@ class Ink:
 
     def width(self, text: str, style: Style) -> float:
         """The width of a text in points."""
-        return _metrics(style.face, style.size).horizontalAdvance(text) / UNITS_PER_PT
+        return _width_pt(text, style.face, style.size)
 
     def fit(self, text: str, style: Style, width: float) -> str:
         """The text, shortened with an ellipsis if it is wider than `width` points."""
@@ -225,5 +226,7 @@ def _extends(ring: tuple[tuple[float, float], ...]) -> bool:
     return any(abs(x - ring[0][0]) + abs(y - ring[0][1]) > 1e-6 for x, y in ring)
 
 
-def _metrics(face: Face, size: float) -> QFontMetricsF:
-    return QFontMetricsF(qt_font(face, size))
+@lru_cache(maxsize=1 << 14)
+def _width_pt(text: str, face: Face, size: float) -> float:
+    """A text's width in points, remembered: lines are laid again and again until the page fits."""
+    return QFontMetricsF(qt_font(face, size)).horizontalAdvance(text) / UNITS_PER_PT
