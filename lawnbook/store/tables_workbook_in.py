@@ -48,8 +48,9 @@ def _read(sheets: list[Any], name: str) -> Iterator[Cells]:
         # A size that the file only claims would be padded out with empty cells.
         sheet.reset_dimensions()
         rows: list[tuple[int, tuple[Raw, ...]]] = []
-        for number, row in enumerate(sheet.iter_rows(max_col=MOST_COLUMNS), 1):
-            cells = tuple(_raw(each) for each in row)
+        for number, row in enumerate(sheet.iter_rows(), 1):
+            # Of rows that are only claimed nothing is made: there may be a million.
+            cells = tuple(_raw(each) for each in row[:MOST_COLUMNS])
             if not all(is_blank(each) for each in cells):
                 rows.append((number, cells))
                 count += 1
