@@ -7,7 +7,14 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.record_table import RecordTable, Row
-from lawnbook.desk.widgets import Caption, PrimaryButton, QuietButton, Words, name_control
+from lawnbook.desk.widgets import (
+    Caption,
+    PrimaryButton,
+    QuietButton,
+    Words,
+    bring_into_sight,
+    name_control,
+)
 from lawnbook.plan.workings import and_joined, counted
 from lawnbook.store.tables_result import Difference, TablesRead, few
 
@@ -71,6 +78,7 @@ class TablesReview(QWidget):
         """Give the keyboard to what is decided here."""
         button = self.leave if self.take.isHidden() else self.take
         button.setFocus(Qt.FocusReason.OtherFocusReason)
+        bring_into_sight(self)
 
     def _pick(self, number: str) -> None:
         chosen = self._lines[int(number)][0]
