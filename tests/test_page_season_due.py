@@ -374,7 +374,7 @@ def wholly_seen(widget: QWidget) -> bool:
 
 def test_one_line_at_a_time_says_why(shown: Shown) -> None:
     """The first to begin with, then the one that took the keyboard; all of them are heard."""
-    _, section = shown
+    section, _ = shown
     rows = rows_of(section)
 
     def opened() -> list[int]:
