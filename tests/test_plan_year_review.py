@@ -182,7 +182,7 @@ def test_costs_by_hand_and_what_has_none_is_named() -> None:
     assert (amounts["Half slow"], amounts["Aeration"]) == pytest.approx((4.0, 45.0))
     assert amounts["Topdressing"] is None
     assert cost.total == pytest.approx(49.0 + water)
-    assert cost.unpriced == ("Topdressing: no cost is entered for 1 entry",)
+    assert cost.unpriced == ("Topdressing: no cost is entered",)
     assert cost.total_before == pytest.approx(0.3 * GAL_PER_SQFT_IN * 3.0)
 
 

@@ -19,7 +19,14 @@ from lawnbook.sheet.ink import Ink
 from lawnbook.sheet.layout import Box, PaperName, paper_size_pt
 from lawnbook.sheet.pdf import page_bytes
 from lawnbook.sheet.review_documents import review_document
-from lawnbook.sheet.review_figures import headlines, thatch_rows, water_months, work_rows, zone_rows
+from lawnbook.sheet.review_figures import (
+    cost_rows,
+    headlines,
+    thatch_rows,
+    water_months,
+    work_rows,
+    zone_rows,
+)
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import Notebook, new_notebook, with_tables
 from lawnbook.yard.records import Care, Core, Feeding, Product, Record, Spot, Watering, Zone
@@ -141,7 +148,8 @@ def test_all_that_the_review_says_can_be_read(stem: str, year: int) -> None:
 
 
 def _said(review: YearReview) -> list[str]:
-    rows = (*zone_rows(review), *thatch_rows(review), *work_rows(review))
+    tables = (cost_rows, zone_rows, thatch_rows, work_rows)
+    rows = [row for rows_of in tables for row in rows_of(review)]
     cells = [text for row in rows for text in (row.name, *row.cells, row.detail, row.words)]
     shown = [text for h in headlines(review) for text in (h.figure, h.name, h.remark, h.before)]
     return [review.compared, *(each.text for each in review.changed), *shown, *cells]

@@ -17,6 +17,7 @@ from lawnbook.plan.year_review_model import (
     Watered,
     WaterReview,
 )
+from lawnbook.plan.year_review_span import of_each_year
 from lawnbook.plan.year_review_water import Spans
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.notebook import Notebook
@@ -27,13 +28,14 @@ NO_WATER_PRICE = "no price of water is entered"
 NO_PRICE = "no price is entered"
 NO_PACKAGE = "the size of its package is not known"
 NO_COST = "no cost is entered"
+NOT_COUNTED = "waterings not counted"
 
 
 def cost_review(setting: Setting, water: WaterReview, spans: Spans) -> CostReview:
     """Every cost of the year and of the year before: water, products, care."""
     notebook = setting.notebook
     items = (
-        *_water(setting, water),
+        *_water(setting, water, spans),
         *_products(notebook, spans),
         *_care(notebook, spans),
     )
@@ -66,11 +68,11 @@ def pounds_in(notebook: Notebook, product_id: str, span: ReviewSpan) -> float:
     )
 
 
-def _water(setting: Setting, water: WaterReview) -> Iterator[CostItem]:
+def _water(setting: Setting, water: WaterReview, spans: Spans) -> Iterator[CostItem]:
     if not water.now.waterings and not water.before.waterings:
         return
-    untold = water.now.untold + water.before.untold
-    missing = f"{counted(untold, 'watering')} cannot be told in gallons" if untold else ""
+    untold = of_each_year((water.now.untold, water.before.untold), spans)
+    missing = f"{NOT_COUNTED}: {untold}" if untold else ""
     if setting.notebook.yard.water_price_per_kgal is None:
         missing = NO_WATER_PRICE
     yield CostItem(
@@ -122,7 +124,6 @@ def _care(notebook: Notebook, spans: Spans) -> Iterator[CostItem]:
             kinds.setdefault(care_kind(care), []).append(care)
     for kind, cares in kinds.items():
         now, before = ([each for each in cares if span.holds(each.date)] for span in spans)
-        free = sum(each.cost is None for each in cares)
         yield CostItem(
             kind="care",
             name=kind[:1].upper() + kind[1:],
@@ -130,8 +131,17 @@ def _care(notebook: Notebook, spans: Spans) -> Iterator[CostItem]:
             amount_before=total_of([each.cost for each in before]),
             used=_times(now),
             used_before=_times(before),
-            unpriced=f"{NO_COST} for {counted(free, 'entry', 'entries')}" if free else "",
+            unpriced=_without_cost(now, before, spans),
         )
+
+
+def _without_cost(now: Sequence[Care], before: Sequence[Care], spans: Spans) -> str:
+    """Which entries have no cost, in the short words that a narrow column has room for."""
+    free = sum(each.cost is None for each in now), sum(each.cost is None for each in before)
+    if sum(free) == len(now) + len(before):
+        return NO_COST
+    missing = of_each_year(free, spans)
+    return f"no cost for {missing}" if missing else ""
 
 
 def _times(cares: Sequence[Care]) -> str:

@@ -77,6 +77,12 @@ def compared_words(now: ReviewSpan, before: ReviewSpan, has_before: bool) -> str
     return f"{beside} Nothing was recorded in {before.told}."
 
 
+def of_each_year(counts: tuple[int, int], spans: tuple[ReviewSpan, ReviewSpan]) -> str:
+    """Counts of the year and the year before: "2 of 2026, 1 of 2025"; "" where there are none."""
+    pairs = zip(counts, spans, strict=True)
+    return ", ".join(f"{count:,} of {span.label}" for count, span in pairs if count)
+
+
 def span_told(span: ReviewSpan) -> str:
     """The days looked at: "1 Jan to 15 Jun 2026"."""
     if span.starts.year == span.until.year:

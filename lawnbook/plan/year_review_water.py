@@ -80,6 +80,12 @@ def comparable(zone: ZoneWatered) -> str:
     return UNTOLD if zone.now.untold else ""
 
 
+def left_out_why(zone: ZoneWatered) -> str:
+    """Why a zone is in no comparison, `NO_HABIT` where only in that with the plan; "" for both."""
+    why = zone.reckoned.reason
+    return why if why == NOT_IRRIGATED else comparable(zone) or why
+
+
 def _zone(setting: Setting, facts: ZoneFacts, spans: Spans) -> ZoneWatered:
     return ZoneWatered(
         zone=facts.zone.name,
@@ -152,9 +158,7 @@ def _against(zones: Iterable[ZoneWatered], what: str) -> Against | None:
 def _left_out(zones: Iterable[ZoneWatered]) -> Iterable[str]:
     """Each zone that is in no comparison, or not in that with the habit, and why."""
     for each in zones:
-        why = each.reckoned.reason
-        if why != NOT_IRRIGATED:
-            why = comparable(each) or why
+        why = left_out_why(each)
         if why:
             yield f"{each.zone}: {why}"
 

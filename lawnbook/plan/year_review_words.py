@@ -15,13 +15,14 @@ from lawnbook.plan.year_review_model import (
     Weathered,
     ZoneFed,
 )
+from lawnbook.plan.year_review_water import NO_HABIT, NO_WATERING, left_out_why
 from lawnbook.yard.numbers import day
 
 MOST_SPOTS = 3
 """So many spots are named in a sentence; the table has them all."""
 
 MOST_NAMES = 3
-"""So many zones over their budget, and things without a price, are named."""
+"""So many zones of one kind, and things without a price, are named."""
 
 THATCH = "Thatch: "
 """What then and now begins its sentence with."""
@@ -44,6 +45,7 @@ def water_changed(water: WaterReview, span: ReviewSpan, before: ReviewSpan) -> I
         yield _beside_plan(water.plan, span)
     if water.habit is not None:
         yield _beside_habit(water.habit)
+    yield from _not_compared(water)
 
 
 def nitrogen_changed(
@@ -114,10 +116,7 @@ def cost_changed(cost: CostReview, before: ReviewSpan) -> Iterator[Changed]:
         )
     if cost.unpriced:
         names = [each.name.casefold() for each in cost.items if each.unpriced]
-        rest = len(names) - MOST_NAMES
-        if rest > 1:
-            names = [*names[:MOST_NAMES], f"{rest} more"]
-        text = f"Without a price, or for a part of it, and not counted: {and_joined(names)}."
+        text = f"Without a price, or for a part of it, and not counted: {_named(names)}."
         yield Changed(text=text, figures=())
 
 
@@ -185,6 +184,32 @@ def _beside_plan(plan: Against, span: ReviewSpan) -> Changed:
         "was put down."
     )
     return Changed(text=text, figures=("water_plan",))
+
+
+def _not_compared(water: WaterReview) -> Iterator[Changed]:
+    """The zones that are in no comparison, or not in that with the habit, and why."""
+    zones: dict[str, list[str]] = {}
+    for each in water.zones:
+        zones.setdefault(left_out_why(each), []).append(each.zone)
+    zones.pop("", None)
+    if not water.now.waterings:
+        # Said already, of the whole lawn.
+        zones.pop(NO_WATERING, None)
+    no_habit = zones.pop(NO_HABIT, None)
+    told_of = []
+    if zones:
+        whys = "; ".join(f"{_named(names)} ({why})" for why, names in zones.items())
+        told_of.append(f"Not compared with plan or old habit: {whys}.")
+    if no_habit:
+        told_of.append(f"Not compared with the old habit: {_named(no_habit)} ({NO_HABIT}).")
+    if told_of:
+        yield Changed(text=" ".join(told_of), figures=())
+
+
+def _named(names: Sequence[str]) -> str:
+    """The first names, and how many more there are."""
+    rest = len(names) - MOST_NAMES
+    return and_joined([*names[:MOST_NAMES], f"{rest} more"] if rest > 1 else names)
 
 
 def _days(span: ReviewSpan) -> str:

@@ -19,11 +19,14 @@ from lawnbook.plan.year_review_model import (
     ZoneFed,
     ZoneWatered,
 )
+from lawnbook.plan.year_review_span import of_each_year
 from lawnbook.sheet.headlines import Headline
 from lawnbook.yard.numbers import day, short_day
 
 NONE = "–"
 """What stands where there is nothing, or nothing known."""
+
+NO_RATE = "Waterings in minutes not counted, the rate not known"
 
 MOST_DATES = 2
 """So many dates are told one by one; of more the first and the last."""
@@ -92,7 +95,7 @@ def zone_heads(review: YearReview) -> tuple[tuple[str, str], ...]:
 def zone_rows(review: YearReview) -> tuple[TableRow, ...]:
     """Water and nitrogen of every zone."""
     pairs = zip(review.water.zones, review.nitrogen.zones, strict=True)
-    return tuple(_zone(water, fed) for water, fed in pairs)
+    return tuple(_zone(water, fed, review) for water, fed in pairs)
 
 
 def thatch_heads(review: YearReview) -> tuple[tuple[str, str], ...]:
@@ -174,7 +177,7 @@ def _cost(review: YearReview) -> Headline:
     return Headline(money(cost.total), "Cost", "of what has a price", earlier)
 
 
-def _zone(water: ZoneWatered, fed: ZoneFed) -> TableRow:
+def _zone(water: ZoneWatered, fed: ZoneFed, review: YearReview) -> TableRow:
     now, before, reckoned = water.now, water.before, water.reckoned
     share = fed.now.quick_share
     put = now.waterings > now.untold
@@ -191,15 +194,14 @@ def _zone(water: ZoneWatered, fed: ZoneFed) -> TableRow:
             told(fed.before.applied_lb),
             told(fed.now.budget_lb),
         ),
-        detail=_untold(water),
+        detail=_untold(water, review),
     )
 
 
-def _untold(water: ZoneWatered) -> str:
-    untold = water.now.untold + water.before.untold
-    if not untold:
-        return ""
-    return f"{counted(untold, 'watering')} in minutes not counted: the rate is not known"
+def _untold(water: ZoneWatered, review: YearReview) -> str:
+    counts = (water.now.untold, water.before.untold)
+    untold = of_each_year(counts, (review.span, review.before))
+    return f"{NO_RATE}: {untold}" if untold else ""
 
 
 def _gallons(value: float | None) -> str:
