@@ -73,12 +73,28 @@ def test_bags_stand_under_the_pounds_or_beside_them() -> None:
     assert row_of(spread(ON, 65.0))[1].detail == "1.3 bags"
     assert row_of(spread(ON, bags=None))[1].detail == ""
     flat = row_of(spread(ON, 12.04), spread(later, 1.0), tall=False)
-    assert [cell.main for cell in flat[1:3]] == ["12.0, 0.2 bag", "1.0, under 0.1 bag"]
+    assert [cell.main for cell in flat[1:3]] == ["12.0 lb, 0.2 bag", "1.0 lb, under 0.1 bag"]
 
 
-def test_two_products_are_told_apart_by_letters() -> None:
-    """In the order of first use; the note explains them. One product needs none."""
+def test_products_are_named_where_each_zone_gets_one() -> None:
+    """A column of its own; on few dates only, as it takes their room."""
     other = spread(ON, 3.0, product_id="x", product="Other", zone_id="zone1")
+    coming = feed.spreads_of((spread(ON), other))
+    assert coming.named
+    assert coming.letters == ()
+    row = feed.feed_row(BOOK, ZONE, coming, tall=False)
+    assert [cell.main for cell in row[1:3]] == [BOOK.products["bag"].name, "12.0 lb, 0.2 bag"]
+    columns = feed.feed_columns(PLAN, coming, "2026")
+    assert [each.title for each in columns] == ["zone", "product", "today", "2026"]
+    none = replace(ZONE, zone_id="elsewhere", reason="used up")
+    assert feed.feed_row(BOOK, none, coming, tall=False)[1].span == 2
+    days = [spread(date(2026, 7, day)) for day in range(1, 5)]
+    assert not feed.spreads_of((*days, other)).named
+
+
+def test_two_products_of_a_zone_are_told_apart_by_letters() -> None:
+    """In the order of first use; the note explains them. One product needs none."""
+    other = spread(date(2026, 9, 1), 3.0, product_id="x", product="Other")
     coming = feed.spreads_of((spread(ON), other))
     assert coming.letters == ((BOOK.products["bag"].name, "a"), ("Other", "b"))
     assert feed.feed_row(BOOK, ZONE, coming, tall=True)[1].main == "12.0 a"

@@ -26,21 +26,28 @@ NO_BAG = "No bag with nitrogen is on the shelf yet: the pounds are of nitrogen i
 NO_ZONES = "No zone is drawn yet: draw one, and its budget stands here."
 MOST_DATES = 6
 MOST_WIDE_DATES = 3
-"""So few have room for pounds and bags in one line."""
+"""So few have room for pounds and bags in one line, or beside the names of products."""
+MOST_WIDE_NAMED_DATES = 2
 MOST_NOTE_LINES = 3
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
 @dataclass(frozen=True, slots=True)
 class Spreads:
-    """The coming feedings with what the table is made of: its dates, and a letter per product.
+    """The coming feedings with what the table is made of: its dates, and how products are told.
 
-    The letters are empty where there is one product only.
+    They are `named` in a column where there are several, a zone gets one of them all the time and
+    the dates are few; else each has a letter. One product only needs neither.
     """
 
     spreads: tuple[PlannedSpread, ...]
     dates: tuple[date, ...]
     letters: tuple[tuple[str, str], ...]
+    named: bool = False
+
+    def product(self, zone_id: str) -> str:
+        """The product that a zone gets first; empty for none."""
+        return next((each.product for each in self.spreads if each.zone_id == zone_id), "")
 
     def at(self, zone_id: str, on: date) -> tuple[PlannedSpread, ...]:
         """What a zone gets on a day."""
@@ -56,8 +63,11 @@ def spreads_of(spreads: Sequence[PlannedSpread]) -> Spreads:
     dates = sorted({each.date for each in spreads})[:MOST_DATES]
     products = list(dict.fromkeys(each.product for each in spreads if each.product))
     several = len(products) > 1
-    letters = tuple(zip(products, _LETTERS, strict=False)) if several else ()
-    return Spreads(tuple(spreads), tuple(dates), letters)
+    pairs = {(each.zone_id, each.product) for each in spreads}
+    of_one_each = len(pairs) == len({zone_id for zone_id, _ in pairs})
+    named = several and of_one_each and len(dates) <= MOST_WIDE_DATES
+    letters = tuple(zip(products, _LETTERS, strict=False)) if several and not named else ()
+    return Spreads(tuple(spreads), tuple(dates), letters, named)
 
 
 def most_pressing(zones: Sequence[ZoneNitrogen], count: int) -> tuple[ZoneNitrogen, ...]:
@@ -81,11 +91,13 @@ def feed_row(notebook: Notebook, zone: ZoneNitrogen, coming: Spreads, tall: bool
     year = Cell(put, left, strong=True, role=role) if tall else Cell(left, strong=True, role=role)
     if not any(coming.at(zone.zone_id, on) for on in coming.dates):
         reason = zone.reason or "nothing more fits"
-        return (name, Cell(reason, small=True, span=max(1, len(coming.dates))), year)
+        return (name, Cell(reason, small=True, span=max(1, len(coming.dates)) + coming.named), year)
     cells = [_spread_cell(notebook, coming, coming.at(zone.zone_id, on)) for on in coming.dates]
-    if not tall and len(coming.dates) <= MOST_WIDE_DATES:
+    most = MOST_WIDE_NAMED_DATES if coming.named else MOST_WIDE_DATES
+    if not tall and len(coming.dates) <= most:
         cells = [_in_one_line(cell) for cell in cells]
-    return (name, *cells, year)
+    products = (Cell(coming.product(zone.zone_id)),) if coming.named else ()
+    return (name, *products, *cells, year)
 
 
 def caption(plan: Plan, coming: Spreads, rows: RowPlan) -> str:
@@ -149,9 +161,12 @@ def draw_feed(
 
 def feed_columns(plan: Plan, coming: Spreads, year_label: str) -> tuple[Column, ...]:
     """Zone, dates with the last day that suits, and the year."""
-    dates = [Column(_when(on, plan.on), 60, unit=_until(coming, on)) for on in coming.dates]
+    most = MOST_WIDE_NAMED_DATES if coming.named else MOST_WIDE_DATES
+    share = 90 if len(coming.dates) <= most else 60
+    dates = [Column(_when(on, plan.on), share, unit=_until(coming, on)) for on in coming.dates]
     return (
         Column("zone", 110, "left"),
+        *((Column("product", 110, "left"),) if coming.named else ()),
         *(dates or [Column("", 300)]),
         Column(year_label, 84, unit="lb N per 1,000 sq ft"),
     )
@@ -168,7 +183,8 @@ def _spread_cell(notebook: Notebook, coming: Spreads, spreads: Sequence[PlannedS
 
 
 def _in_one_line(cell: Cell) -> Cell:
-    told = f"{cell.main}, {cell.detail}" if cell.detail else cell.main
+    unit = "" if cell.main[-1:].isalpha() else " lb"
+    told = f"{cell.main}{unit}, {cell.detail}" if cell.detail else cell.main
     return Cell(told, strong=cell.strong, role=cell.role)
 
 
