@@ -80,6 +80,18 @@ def test_a_watering_has_the_minutes_that_the_timer_is_set_to() -> None:
     assert "next_run_depth_in" in {each.figure for each in found.workings}
 
 
+def test_the_first_workings_of_a_watering_are_those_of_its_line() -> None:
+    """The line tells the next run, which may be deeper than the usual depth."""
+    days = (date(2026, 6, 15), date(2026, 8, 20))
+    plans = [make_plan(as_of(book, on), on) for book in SAMPLES for on in days]
+    waterings = [each for plan in plans for each in plan.tasks if each.kind == "water"]
+    assert len(waterings) > 4
+    for each in waterings:
+        first, second = each.workings[:2]
+        assert f"Water {first.value}:" in each.what
+        assert second.figure == "next_run_minutes"
+
+
 def test_a_watering_without_a_rate_has_the_depth_that_a_can_catches() -> None:
     """Gross: the multiplier of 0.65 evenness, 1 ÷ (0.4 + 0.6 × 0.65), is 1.27."""
     plan = make_plan(yard(), JUNE)

@@ -8,6 +8,7 @@ from lawnbook.plan.season_model import Mowing, Task
 from lawnbook.plan.tasks_care import care_tasks, mowing_tasks
 from lawnbook.plan.tasks_lines import closed_tasks, line_tasks
 from lawnbook.plan.tasks_records import plug_tasks, seed_tasks, soil_tasks
+from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import most_told_lb, run_minutes_told, told, told_most
 from lawnbook.plan.zone_facts import Setting
 
@@ -16,18 +17,16 @@ NOTHING = "0.00"
 
 FEED_WHY = "The first day on which the budget has room and no rule blocks."
 
-_WATER_FIGURES = frozenset(
-    {
-        "depletion_in",
-        "next_watering",
-        "depth_in",
-        "next_run_depth_in",
-        "next_run_minutes",
-        "cycles",
-        "soak_minutes",
-    }
+_WATER_FIGURES = (
+    "next_run_depth_in",
+    "next_run_minutes",
+    "next_watering",
+    "depletion_in",
+    "depth_in",
+    "cycles",
+    "soak_minutes",
 )
-"""The workings of a zone that tell how its next watering came about."""
+"""The workings that tell how a zone's next watering came about, what its line says first."""
 
 
 def tasks_of(
@@ -65,11 +64,21 @@ def _waterings(water: Iterable[ZoneWater]) -> Iterator[Task]:
             why=WHY_WATER[zone.rule],
             zone_id=zone.zone_id,
             zone=zone.zone,
-            workings=tuple(each for each in zone.workings if each.figure in _WATER_FIGURES),
+            workings=_water_workings(zone),
             minutes=None if minutes is None else float(minutes),
             cycles=None if minutes is None else run.cycles,
             depth_in=depth * zone.multiplier if minutes is None else None,
         )
+
+
+def _water_workings(zone: ZoneWater) -> tuple[Working, ...]:
+    """Depth and minutes of the next run first: the usual depth may be another one."""
+    held = [each for each in zone.workings if each.figure in _WATER_FIGURES]
+    order: tuple[str, ...] = _WATER_FIGURES
+    if all(each.figure != order[0] for each in held):
+        # New or dormant turf: its depth is the day's own, and no run has another.
+        order = ("depth_in", *order)
+    return tuple(sorted(held, key=lambda each: order.index(each.figure)))
 
 
 def _feedings(nitrogen: Iterable[ZoneNitrogen]) -> Iterator[Task]:
