@@ -79,6 +79,18 @@ def test_it_is_read_without_colour() -> None:
     assert {mark.fill for mark in fed} == {"feed", "paper"}
 
 
+def test_the_key_shows_both_shapes_of_what_is_to_come() -> None:
+    """Feedings to come are open rounds, waterings, mowings and checks open boxes."""
+    marks = season_marks(a_year(), FRAMES[0]).marks
+    key = [
+        mark
+        for mark in marks
+        if (isinstance(mark, Disc) and mark.at[1] < 20 and mark.fill == "paper")
+        or (isinstance(mark, Polygon) and mark.rings[0][0][1] < 20 and mark.fill == "paper")
+    ]
+    assert sorted(type(mark).__name__ for mark in key) == ["Disc", "Polygon"]
+
+
 @pytest.mark.parametrize("width", range(300, 520, 7))
 def test_the_months_are_all_named_alike(width: int) -> None:
     picture = season_marks(a_year(2025), Frame(float(width), 290.0))

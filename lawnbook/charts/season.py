@@ -308,7 +308,10 @@ def _swatch(name: str, left: float) -> Iterator[Mark]:
     elif name == WATERED:
         yield Polyline(lines=(line,), role="water", width=3.0, alpha=0.55)
     elif name == PLANNED:
-        yield Disc(at=(left + 6, middle), radius=3.4, fill="paper", edge="feed", width=1.2)
+        # Feedings to come are open rounds, all else open boxes: the key shows one of each.
+        yield Disc(at=(left + 3.4, middle), radius=3.4, fill="paper", edge="feed", width=1.2)
+        box = rectangle(left + 9.4, middle - _TALL, left + 12.6, middle + _TALL)
+        yield Polygon(rings=(box,), fill="paper", edge="water", width=0.8)
     else:
         yield Polygon(rings=(rectangle(left, 2.0, right, 11.0),), fill="verdure", alpha=0.32)
         yield Polyline(lines=(((left, 2.0), (right, 2.0)),), role="verdure", width=1.1)
