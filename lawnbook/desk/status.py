@@ -6,6 +6,8 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from lawnbook.desk.widgets import Caption, LinkButton, mark_role
 from lawnbook.session.open_notebook import OpenNotebook
 
+LONGEST_NAME, NAME_HEAD = 36, 21
+"""Letters of an edit's name that are shown, and how many of them before its cut."""
 KEPT = "Kept: all you enter is on disk."
 
 
@@ -57,7 +59,13 @@ class StatusLine(QWidget):
 
 def _name(button: LinkButton, verb: str, label: str) -> None:
     button.setVisible(bool(label))
-    shown = label if len(label) <= 30 else label[:29].rstrip() + "…"
-    button.setText(f"{verb} {shown}")
+    button.setText(f"{verb} {_shortened(label)}")
     button.setAccessibleName(f"{verb} {label}")
     button.setToolTip(f"{verb} {label}")
+
+
+def _shortened(label: str) -> str:
+    """A long name loses its middle: what was done stands first in it and the day last."""
+    if len(label) <= LONGEST_NAME:
+        return label
+    return f"{label[:NAME_HEAD].rstrip()}…{label[NAME_HEAD + 1 - LONGEST_NAME :].lstrip()}"
