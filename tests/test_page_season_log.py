@@ -13,7 +13,7 @@ from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.pages.season_log import EMPTY, NOT_FOUND, LogSection
 from lawnbook.desk.settings import Settings
-from lawnbook.plan.log_rows import KINDS, SEVERAL, LogRow, LogWords, log_of, words_of
+from lawnbook.plan.log_rows import KINDS, SEVERAL, LogRow, LogWords, found_in, log_of, words_of
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Notebook, apply, put, with_tables
@@ -158,6 +158,58 @@ def test_delete_takes_an_entry_out_and_undo_brings_it_back(
     assert book.undo_label == "take out rain gauge of 9 Jun 2026"
     book.undo()
     assert listed(section) == before
+
+
+def test_after_delete_the_next_entry_is_picked_so_that_delete_goes_on(
+    section: LogSection,
+) -> None:
+    """The one that stood below; the last but one where the last went; a filter picks none."""
+    section.table.setFocus()
+    section.table.selectRow(6)
+    picked: list[str] = []
+    for _ in range(3):
+        QTest.keyClick(section.table, Qt.Key.Key_Delete)
+        row = section.table.picked_row()
+        picked.append(row.table if row is not None else "")
+    assert picked == ["soil_tests", "ticks", "weather"]
+    offered = section.kind.findData("feeding")
+    section.kind.setCurrentIndex(offered)
+    section.kind.activated.emit(offered)
+    assert len(listed(section)) == 1
+    assert section.table.picked_row() is None
+
+
+@pytest.mark.parametrize(
+    ("text", "tables"),
+    [
+        ("2 jun 2026", ["waterings"]),
+        ("2026-06-02", ["waterings"]),
+        ("Jun 2nd, 2026", ["waterings"]),
+        ("2 june 2026 front", ["waterings"]),
+        ("2 jun 2026 elm", []),
+        ("jun 2026", ["care", "waterings"]),
+        ("watering jun 2026", ["waterings"]),
+        ("22 Jun 2026", ["care"]),
+        ("may 2026", ["feedings"]),
+        ("31 jun 2026", []),
+        ("2 jun", ["care", "waterings", "waterings"]),
+    ],
+)
+def test_a_whole_day_in_the_search_is_that_day(text: str, tables: list[str]) -> None:
+    """A month with its year is that month; less than that stays words to look for."""
+    book = small_notebook()
+    rows: list[tuple[str, Record]] = [
+        ("care", Care(id="a", date=date(2026, 6, 22), kind="aeration")),
+        ("waterings", Watering(id="w", date=date(2026, 6, 2), zone="front", minutes=30)),
+        ("feedings", Feeding(id="f", date=date(2026, 5, 2), product="p",
+                             pounds=MappingProxyType({"front": 3.0}))),
+        ("waterings", Watering(id="v", date=date(2025, 6, 2), zone="front", minutes=30)),
+    ]  # fmt: skip
+    for table, record in rows:
+        book = apply(book, put(book, table, record))
+    listed = log_of(book, date(2026, 7, 1))
+    found = [each.table for each in found_in(book, listed, text)]
+    assert found == tables
 
 
 @pytest.mark.parametrize(

@@ -14,6 +14,8 @@ from typing import Any
 from lawnbook.plan.care_marks import MOWING, WHOLE_YARD, care_kind
 from lawnbook.plan.checklists import step_words
 from lawnbook.plan.due import names_told
+from lawnbook.plan.quick_days import take_spans
+from lawnbook.plan.quick_text import GAP, Line
 from lawnbook.plan.record_names import product_name, spot_name, zone_name
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.yard.notebook import Notebook
@@ -206,9 +208,16 @@ _WORDS: Mapping[str, Callable[[Notebook, Any], LogWords]] = MappingProxyType(
 
 
 def found_in(notebook: Notebook, rows: list[LogRow], text: str) -> Iterator[LogRow]:
-    """The entries whose words hold every word of a text, whatever its capitals."""
-    wanted = text.casefold().split()
+    """The entries whose words hold every word of a text, whatever its capitals.
+
+    A day or month with its year ("2 jun 2026", "2026-06-02", "jun 2026") is that day or month.
+    """
+    line = Line(text)
+    spans = take_spans(line)
+    wanted = line.text.replace(GAP, " ").casefold().split()
     for row in rows:
-        told = spoken(notebook, row).casefold()
+        if not all(first <= row.on <= last for first, last in spans):
+            continue
+        told = spoken(notebook, row).casefold() if wanted else ""
         if all(each in told for each in wanted):
             yield row

@@ -1,6 +1,7 @@
 """Days as people name them in a line: yesterday, Friday, 3 days ago, 3 May, 2026-05-03, 5/3."""
 
 import re
+from calendar import monthrange
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -26,6 +27,16 @@ _WEEKDAY = (
     r"fri(?:day)?|sat(?:urday)?|sun(?:day)?)(?!\w)"
 )
 _BEFORE_YESTERDAY = r"(?<!\w)(?:the\s+)?day\s+before\s+yesterday(?!\w)"
+_OF_YEAR = r"\.?,?\s+(\d{4})(?![\w./])"
+_DATED = (
+    (_ISO, (1, 2, 3)),
+    (rf"{_NUMBER}\s+(?:of\s+)?{_MONTH}\b{_OF_YEAR}", (3, 2, 1)),
+    (rf"(?<!\w){_MONTH}\.?\s+(\d{{1,2}})(?:st|nd|rd|th)?{_OF_YEAR}", (3, 1, 2)),
+    (rf"(?<!\w){_MONTH}\b{_OF_YEAR}", (2, 1, 0)),
+)
+"""Days and months with their year, and where a pattern holds year, month and day (0: none)."""
+NEVER = (date.max, date.min)
+"""The span of a day that there is not."""
 _LONGEST_AGO_DAYS = 3700
 _LEAP_SEARCH_YEARS = 9
 
@@ -51,6 +62,26 @@ def take_days(line: Line, today: date) -> list[NamedDay]:
 def take_slashed(line: Line, today: date) -> list[NamedDay]:
     """The days written with slashes; to be asked for once all fractions are taken out."""
     return [_slashed(each, today) for each in line.take(_SLASHED)]
+
+
+def take_spans(line: Line) -> list[tuple[date, date]]:
+    """First and last day of each day or month that is named with its year, taken out of a line."""
+    spans: list[tuple[date, date]] = []
+    for pattern, (year, month, number) in _DATED:
+        for found in line.take(pattern):
+            of_month = found[month]
+            numbered = int(of_month) if of_month.isdigit() else _month(of_month)
+            spans.append(_span(int(found[year]), numbered, int(found[number]) if number else 0))
+    return spans
+
+
+def _span(year: int, month: int, number: int) -> tuple[date, date]:
+    """A day, or with the number 0 its whole month."""
+    try:
+        first = date(year, month, number or 1)
+        return first, first if number else date(year, month, monthrange(year, month)[1])
+    except ValueError:
+        return NEVER
 
 
 def _relative(line: Line, today: date) -> Iterator[NamedDay]:

@@ -34,13 +34,13 @@ class LogModel(QAbstractTableModel):
 
     def __init__(self, notebook: Notebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._notebook = notebook
+        self.notebook = notebook
         self.rows: Sequence[LogRow] = ()
 
     def show_rows(self, notebook: Notebook, rows: Sequence[LogRow]) -> None:
         """Show these entries of a notebook."""
         self.beginResetModel()
-        self._notebook, self.rows = notebook, rows
+        self.notebook, self.rows = notebook, rows
         self.endResetModel()
 
     def rowCount(self, parent: Index = _NOWHERE) -> int:
@@ -70,10 +70,10 @@ class LogModel(QAbstractTableModel):
             return None
         row = self.rows[index.row()]
         if role == Qt.ItemDataRole.DisplayRole:
-            words = words_of(self._notebook, row)
+            words = words_of(self.notebook, row)
             return (day(row.on), words.what, words.where, words.more)[index.column()]
         if role in (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleDescriptionRole):
-            return spoken(self._notebook, row)
+            return spoken(self.notebook, row)
         return sans() if role == Qt.ItemDataRole.FontRole else None
 
 
@@ -97,11 +97,16 @@ class LogTable(QTableView):
         self.doubleClicked.connect(lambda _: self._tell_opened())
 
     def show_rows(self, notebook: Notebook, rows: Sequence[LogRow]) -> None:
-        """Show these entries; the one that was picked stays so where it is still there."""
-        held = self.picked_row()
+        """Show these entries; the one that was picked stays so where it is still there.
+
+        In the place of one that was taken out the next is picked, or the last where it was that.
+        """
+        held, number = self.picked_row(), self.currentIndex().row()
+        edited = notebook is not self._model.notebook
         self._model.show_rows(notebook, rows)
-        if held is not None:
-            self.pick(held.table, held.record_id)
+        if held is not None and not self.pick(held.table, held.record_id) and edited and rows:
+            heir = rows[min(number, len(rows) - 1)]
+            self.pick(heir.table, heir.record_id)
         # A short list ends with its last row, however tall the page.
         self.setMaximumHeight(self._height_px(max(len(rows), LEAST_ROWS)))
         self.updateGeometry()
