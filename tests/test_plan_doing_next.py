@@ -1,14 +1,16 @@
 """What was ticked off is gone from the next plan, or has moved to a later day, kind by kind."""
 
 from collections.abc import Iterable
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
 from lawnbook.plan.doing import done
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.season_model import Task
+from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook, apply
+from lawnbook.yard.places import sample_yards
 from lawnbook.yard.records import Care, Core, Record, Season, Watering
 from tests.plan_yards import JUNE, core, product, spot, yard, zone
 
@@ -44,6 +46,22 @@ def test_a_watering_moves_on_by_some_days() -> None:
     assert due.date == JUNE
     assert due.minutes is not None
     assert the_one(after(book, due, JUNE), JUNE, "water").date > JUNE
+
+
+@pytest.mark.parametrize(
+    ("on", "name"),
+    [(date(2026, 7, 20), "Upper bank"), (date(2025, 8, 1), "Lower bank")],
+)
+def test_where_a_day_uses_more_than_roots_bear_a_watering_is_done_for_the_day(
+    on: date, name: str
+) -> None:
+    book = load_any(next(each for each in sample_yards() if each.stem == "hollow_bank"), date.max)
+    task = next(each for each in tasks(book, on, "water") if each.zone == name)
+    assert task.date == on
+    again = next(e for e in tasks(after(book, task, on), on, "water") if e.key == task.key)
+    assert again.date == on + timedelta(days=1)
+    half = apply(book, done(book, task, on, (task.minutes or 0.0) / 2).change)
+    assert next(e for e in tasks(half, on, "water") if e.key == task.key).date == on
 
 
 def test_a_feeding_moves_to_when_the_budget_has_room_again() -> None:

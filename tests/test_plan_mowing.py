@@ -8,10 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lawnbook.plan.mowing import NO_HEIGHT, mowing_of, stand_of
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.mowing import NO_HEIGHT, NO_MORE_GROWTH, mowing_of, stand_of
 from lawnbook.plan.season_model import Mowing
 from lawnbook.plan.zone_facts import setting_of
-from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.notebook import Notebook, apply, as_of, put
 from lawnbook.yard.records import Care, ClimateMonth, Established, Season
 from tests.plan_yards import JUNE, climate, yard, zone
 
@@ -158,3 +159,11 @@ def test_the_next_mowing_never_comes_before_the_last(
         assert found.every_days is not None
         assert found.every_days >= 1
         assert {each.figure for each in found.workings} >= {"next_mowing", "every_days"}
+
+
+def test_grass_that_never_grows_so_high_is_not_due() -> None:
+    book = lawn(6.0, 50.0, care=[mown(date(2026, 6, 1))])
+    slow = replace(next(iter(book.zones.values())), peak_growth_in_per_week=0.1)
+    book = apply(book, put(book, "zones", slow))
+    assert mowing(book).reason == NO_MORE_GROWTH
+    assert not [each for each in make_plan(book, JUNE).tasks if each.kind == "mow"]

@@ -50,6 +50,7 @@ def test_tasks_of_the_samples_hold_together(book: Notebook, on: date) -> None:
         assert each.latest is None or each.latest >= each.date
         assert each.why
         assert each.what
+        assert each.workings
     for due in plan.due:
         assert due.date >= on
         assert all(task(plan, key).date == due.date for key in due.keys)

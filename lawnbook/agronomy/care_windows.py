@@ -100,23 +100,30 @@ def _cool(growth: Array, hottest: int) -> CareSpans:
 
 
 def _spring(growth: Array, vigorous: Held, hottest: int) -> tuple[Span, ...]:
-    first = _first(growth >= GROWING * growth.max(), SPRING_FROM_DAY)
+    first = _first(_grows_well(growth), SPRING_FROM_DAY)
     best = None if first is None else _first(vigorous, first)
     if first is None or best is None or best > hottest:
         return ()
-    heat = _first(~vigorous, best)
-    ends = hottest if heat is None else min(heat, hottest)
+    held_up = _first(~vigorous | (growth < LEAST_GROWTH), best)
+    ends = hottest if held_up is None else min(held_up, hottest)
     return _span(first, min(ends - HEALS_DAYS, SPRING_UNTIL_DAY))
 
 
 def _warm(growth: Array, hottest: int) -> CareSpans:
-    first = _first(growth >= GROWING * growth.max(), SPRING_FROM_DAY)
+    first = _first(_grows_well(growth), SPRING_FROM_DAY)
     if first is None or first > hottest:
         return CareSpans((), ())
     best = int(growth.argmax())
     ended = _first(growth < LEAST_GROWTH, hottest)
-    sown = best if ended is None else min(best, ended - WARM_SOWN_DAYS)
-    return CareSpans(_span(first, best), _span(first, sown))
+    cored, sown = (
+        best if ended is None else min(best, ended - days) for days in (HEALS_DAYS, WARM_SOWN_DAYS)
+    )
+    return CareSpans(_span(first, cored), _span(first, sown))
+
+
+def _grows_well(growth: Array) -> Held:
+    well: Held = growth >= max(GROWING * float(growth.max()), LEAST_GROWTH)
+    return well
 
 
 def _before(ended: int | None, days: int, first: int) -> int:

@@ -265,8 +265,5 @@ def _formula(weeks: _Weeks) -> str:
     start = f"from spring, when growth reaches {growing} of the year’s best, to "
     if weeks.grass == "cool":
         return f"{start}{HEALS_DAYS} days before summer’s heat, the middle of June at the latest"
-    if weeks.kind == AERATION:
-        return f"{start}the day of the best growth"
-    return (
-        f"{start}the day of the best growth, {WARM_SOWN_DAYS} days before growth ends at the latest"
-    )
+    days = HEALS_DAYS if weeks.kind == AERATION else WARM_SOWN_DAYS
+    return f"{start}the day of the best growth, {days} days before growth ends at the latest"

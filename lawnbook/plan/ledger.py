@@ -11,6 +11,7 @@ from datetime import date, timedelta
 
 import numpy as np
 
+from lawnbook.agronomy.checks import COUNTING_SLACK
 from lawnbook.agronomy.root_zone import Days, Series, root_zone_series
 from lawnbook.agronomy.turf import DEPLETION
 from lawnbook.agronomy.water_balance import days_until_depletion
@@ -73,7 +74,7 @@ def ledger_of(setting: Setting, facts: ZoneFacts) -> Ledger:
     days = _told(facts, past, series, ahead)
     whole = reckoned_series(setting, facts, past.days, series)
     reckoned = _path(facts, whole, ahead)
-    due, none_due = _next(setting, facts, ahead, float(reckoned[1]))
+    due, none_due = _next(setting, facts, ahead, float(reckoned[1]), filled_today(past, reckoned))
     waterings = setting.waterings.get(facts.zone.id, ())
     return Ledger(
         starts=past.starts,
@@ -131,14 +132,23 @@ def reckoned_series(setting: Setting, facts: ZoneFacts, days: Days, series: Seri
     return root_zone_series(whole, stress_from_share(facts))
 
 
+def filled_today(past: PastDays, reckoned_in: Array) -> bool:
+    """Whether a watering of the day filled the roots, so that only the day's own use is gone."""
+    days = past.days
+    if not days.irrigation_in.size or days.irrigation_in[-1] <= 0:
+        return False
+    return float(reckoned_in[1]) <= float(days.etc_in[-1]) + COUNTING_SLACK
+
+
 def _next(
-    setting: Setting, facts: ZoneFacts, ahead: Ahead, depletion_in: float
+    setting: Setting, facts: ZoneFacts, ahead: Ahead, depletion_in: float, filled: bool
 ) -> tuple[date | None, str]:
     """The next watering by its rule: by the roots, or by the calendar of new or dormant turf.
 
     By the roots it is the first day, from that of the plan on, on which depletion reaches the
-    allowance. None with the reason as a sentence where the season ends or the weather is unknown
-    before.
+    allowance; the day after at the earliest where the day's watering `filled` the roots, although
+    one day's use may be more than they bear. None with the reason as a sentence where the season
+    ends or the weather is unknown before.
     """
     today = water_today(setting, facts)
     if today.rule != "deep":
@@ -147,6 +157,8 @@ def _next(
     days = days_until_depletion(depletion_in, facts.allowance_in, ahead.etc_in)
     if days is None and ahead.why_unknown:
         return None, f"When to water next is not known. {ahead.why_unknown}"
+    if days == 0 and filled:
+        days = 1
     due = setting.on + timedelta(days=LOOK_AHEAD_DAYS if days is None else days)
     season = setting.season
     in_season = season is None or within(season, due)

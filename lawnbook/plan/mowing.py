@@ -38,6 +38,7 @@ AHEAD_DAYS = 366
 OUT_OF_RECKONING = 3.0
 """Grass reckoned at more than so many heights of cut was mown since, and nobody wrote it down."""
 
+NO_MORE_GROWTH = "The grass does not grow to one and a half times its height within a year."
 NO_HEIGHT = "No height of cut is entered: enter the mowing height on the Feed page."
 
 
@@ -169,7 +170,7 @@ def _next(
         return None, _too_long_ago(since)
     kept = int(np.searchsorted(grown, room * (1 + COUNTING_SLACK), side="right"))
     if kept >= grown.size:
-        return None, "The grass does not grow to one and a half times its height within a year."
+        return None, NO_MORE_GROWTH
     return since + timedelta(days=max(1, kept)), ""
 
 

@@ -12,7 +12,7 @@ from lawnbook.agronomy.mowing import cuts_down, mow_at_in
 from lawnbook.plan.care_marks import MOWING
 from lawnbook.plan.care_windows import AERATION, OVERSEEDING, last_care, windows_between
 from lawnbook.plan.model import ZoneWater
-from lawnbook.plan.mowing import Stand, stand_of
+from lawnbook.plan.mowing import NO_MORE_GROWTH, Stand, stand_of
 from lawnbook.plan.plug_series import HALF_INCH
 from lawnbook.plan.season_model import Mowing, Task
 from lawnbook.plan.workings import counted, told
@@ -43,6 +43,8 @@ def mowing_tasks(setting: Setting, mowing: Sequence[Mowing]) -> Iterator[Task]:
         if each.height_in is None or each.every_days is None:
             continue
         stand = stand_of(setting, zone, each)
+        if each.reason == NO_MORE_GROWTH:
+            continue
         if each.next is None or stand is None:
             yield _mow(each, setting.on, *_by_ruler(each, each.height_in))
         elif each.next <= setting.on + timedelta(days=MOW_WITHIN_DAYS):

@@ -8,7 +8,7 @@ from lawnbook.plan.due import PLUGS_WHY, last_plug_day, next_plug_day, once_told
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.plan.season_model import Task
 from lawnbook.plan.working_model import Working
-from lawnbook.plan.workings import given, sources
+from lawnbook.plan.workings import OWN, given, sources
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Spot
@@ -86,7 +86,20 @@ def seed_tasks(setting: Setting) -> Iterator[Task]:
                 why=f"The pre-emergent of {day(put_down)} keeps seed from coming up until then.",
                 zone_id=zone.id,
                 zone=zone.name,
+                workings=(_seed_working(on, put_down),),
             )
+
+
+def _seed_working(on: date, put_down: date) -> Working:
+    return Working(
+        "seed_again",
+        "Seed again from",
+        day(on),
+        "the first day for seed by the label of what was put down last",
+        f"put down {day(put_down)}, by its label no seed before {day(on)}",
+        (given("No seed before", day(on), f"care entry of {day(put_down)}"),),
+        OWN,
+    )
 
 
 def _plugged_once(setting: Setting, spot: Spot) -> bool:

@@ -287,7 +287,8 @@ def _next(facts: ZoneFacts, ledger: Ledger) -> Iterator[Working]:
         "next_watering",
         "Next watering",
         day(ledger.next_watering),
-        "the first day on which depletion reaches the lesser of target and what the roots bear",
+        "the first day on which depletion reaches the lesser of target and what the roots bear, "
+        "not the day itself where its watering filled them",
         f"{told(ledger.depletion_in)} of {told(facts.allowance_in, 2, 'in')} used by this evening",
         (
             given("Ledger", f"full on {day(ledger.starts)}", "first record"),
