@@ -194,7 +194,7 @@ def test_a_gauge_that_was_read_is_asked_about_before_it_is_replaced() -> None:
         ("watered 30 min", "Zone: say which"),
         ("watered front lawn", "Say how long it ran"),
         ("watered 30 front lawn", "“30” of what?"),
-        ("watered 30 min lawn", "not understood"),
+        ("watered 30 min lawn", "Zone: say which"),
         ("watered 30 min zone 9", "There is no zone 9"),
         ("watered 30 min 40 min front lawn", "one figure at a time"),
         ("watered 0,5 in front lawn", "with a point"),

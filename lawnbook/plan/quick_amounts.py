@@ -64,9 +64,13 @@ LENGTHS = frozenset({"depth_in", "root_depth_in"})
 
 @dataclass(slots=True)
 class Amounts:
-    """What a line says in numbers, by what it is of, and what is amiss with it."""
+    """What a line says in numbers, by what it is of, and what is amiss with it.
+
+    `typed` has what `by_unit` has, as it stood in the line.
+    """
 
     by_unit: dict[Of, list[float]] = field(default_factory=dict)
+    typed: dict[Of, list[str]] = field(default_factory=dict)
     by_word: dict[str, float] = field(default_factory=dict)
     readings: tuple[float, ...] = ()
     faults: list[str] = field(default_factory=list)
@@ -95,10 +99,10 @@ def take_worded(line: Line, kind: QuickKind) -> Amounts:
 def take_amounts(line: Line, amounts: Amounts) -> None:
     """The amounts that have a unit, taken out of a line."""
     for found in line.take(_HOURS):
-        _add(amounts, "min", partial(_hours, found[1], found[2]))
+        _add(amounts, "min", found[0], partial(_hours, found[1], found[2]))
     for found in line.take(_AMOUNT):
         of, unit = _UNITS[found[2].lower()]
-        _add(amounts, of, partial(_read, found[1], found[2], of, unit))
+        _add(amounts, of, found[0], partial(_read, found[1], found[2], of, unit))
 
 
 def ends_in_amount(text: str) -> bool:
@@ -155,8 +159,9 @@ def _like(name: str) -> str:
     }[name]  # fmt: skip
 
 
-def _add(amounts: Amounts, of: Of, read: Callable[[], float]) -> None:
+def _add(amounts: Amounts, of: Of, typed: str, read: Callable[[], float]) -> None:
     try:
         amounts.by_unit.setdefault(of, []).append(read())
+        amounts.typed.setdefault(of, []).append(" ".join(typed.split()))
     except OwnerError as problem:
         amounts.faults.append(str(problem))

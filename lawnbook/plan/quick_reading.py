@@ -19,6 +19,8 @@ _ALL_ZONES = r"all(?:\s+zones)?|every\s+zone"
 _EVERYWHERE = rf"(?<!\w)(?:everywhere|(?:the\s+)?whole\s+(?:yard|lawn)|{_ALL_ZONES})(?!\w)"
 _NUMBERED = rf"(?<!\w)zones?\s+({NUMBER}(?:(?:\s*,\s*|\s+and\s+|\s*&\s*){NUMBER})*)(?![\w])"
 _WATER_AMOUNT = rf"{NUMBER}\s*(?:(?:min|mins|minutes?|h|hours?|in|inch|inches|mm)(?!\w)|[\"″])"
+_AT_LARGE = frozenset({"lawn", "grass", "yard"})
+"""Words for all there is, which by themselves name no zone."""
 _PART_OF: Mapping[str, str] = MappingProxyType(
     {"zones": "zone", "spots": "spot", "products": "product"}
 )
@@ -144,11 +146,15 @@ def _take_rest(reading: Reading, line: Line, names: Sequence[Named]) -> None:
     reading.names = list(dict.fromkeys(reading.names))
     if reading.kind == "care" and not reading.care and reading.left:
         reading.care, reading.left = " ".join(reading.left), []
+    if reading.kind and all(each.casefold().strip(".;:") in _AT_LARGE for each in reading.left):
+        # "Watered the lawn" leaves the zone open, which is asked for where there are several.
+        reading.left = []
     if reading.left and reading.kind:
-        reading.faults.append(_not_understood(reading))
+        reading.faults.append(not_understood(reading))
 
 
-def _not_understood(reading: Reading) -> str:
+def not_understood(reading: Reading) -> str:
+    """The fault of words that are left over."""
     shown = f"“{' '.join(reading.left)}” is not understood."
     if re.search(r"(?<!\w)\d+,\d", reading.text):
         return f"{shown} Write decimals with a point, such as 0.5."

@@ -88,9 +88,8 @@ def zones_of(reading: Reading, made: Made, *, whole_yard: bool = False) -> list[
 
 def leave_nothing(reading: Reading, made: Made) -> None:
     """A fault for every amount and number that the records do not take."""
-    for of, said in reading.amounts.by_unit.items():
-        unit = {"min": "min", "in": "in", "lb": "lb", "bag": "bags"}[of]
-        told = ", ".join(f"{plain(each, 4)} {unit}" for each in said)
+    for of in reading.amounts.by_unit:
+        told = ", ".join(reading.amounts.typed[of])
         made.faults.append(f"{told} does not belong here; leave it out.")
     for written in reading.bare:
         made.faults.append(f"“{written}” of what? Say its unit, or the word it belongs to.")

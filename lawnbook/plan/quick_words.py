@@ -23,7 +23,8 @@ from lawnbook.plan.quick_feeding import feeding
 from lawnbook.plan.quick_kinds import STARTERS
 from lawnbook.plan.quick_model import Quick, QuickKind, Told
 from lawnbook.plan.quick_names import carried_on, names_of, written
-from lawnbook.plan.quick_reading import USES, Reading, read_line
+from lawnbook.plan.quick_near import Near, did_you_mean, near_lines
+from lawnbook.plan.quick_reading import USES, Reading, not_understood, read_line
 from lawnbook.plan.quick_records import MAKERS, Made, leave_nothing
 from lawnbook.yard.check import check_all
 from lawnbook.yard.notebook import Notebook, apply
@@ -66,7 +67,12 @@ def read_quick(text: str, notebook: Notebook, today: date) -> Quick:
     if len(text) > LONGEST:
         return Quick(faults=(f"A line may have at most {LONGEST} letters; shorten it.",))
     reading, made = _made(text, notebook, today)
-    proposals = tuple(_proposals(text, reading, made, notebook, today))
+    near = _near(text, reading, notebook, today)
+    if near:
+        made.faults = _asked_first(near, reading, made)
+    lines = [each.line for each in near]
+    lines += _proposals(text, reading, made, notebook, today)
+    proposals = tuple(dict.fromkeys(lines))[:MOST_PROPOSALS]
     if not made.faults and made.change:
         _check(made, notebook, today)
     return _quick(reading, made, proposals)
@@ -135,6 +141,27 @@ def _proposals(
             count += 1
         if count == MOST_PROPOSALS:
             return
+
+
+def _near(text: str, reading: Reading, notebook: Notebook, today: date) -> list[Near]:
+    """Near spellings by which the line leaves less that is not understood."""
+    if reading.kind == "note":
+        return []
+    found: list[Near] = []
+    for each in near_lines(reading, text):
+        again = read_line(each.line, notebook, today)
+        if (again.kind or not reading.kind) and len(again.left) < len(reading.left):
+            found.append(each)
+        if len(found) == MOST_PROPOSALS:
+            break
+    return found
+
+
+def _asked_first(near: list[Near], reading: Reading, made: Made) -> list[str]:
+    """What near spellings may have meant, in place of the sentence that they are not understood."""
+    pieces = {word for each in near for word in each.typed.split()}
+    mended = {NOT_CLEAR} | ({not_understood(reading)} if pieces >= set(reading.left) else set())
+    return [*did_you_mean(near), *(each for each in made.faults if each not in mended)]
 
 
 def _carried_on(text: str, reading: Reading, made: Made, notebook: Notebook) -> Iterator[str]:
