@@ -5,12 +5,12 @@ that are known. What is missing from it is left alone.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Any
 
+from lawnbook.plan.workings import and_joined
 from lawnbook.store.tables_build import column_of, record_of
 from lawnbook.store.tables_columns import SETTLED, TITLES, columns_of
 from lawnbook.store.tables_files import sheets_of
@@ -19,18 +19,32 @@ from lawnbook.store.tables_names import called
 from lawnbook.store.tables_refs import AddressBook
 from lawnbook.store.tables_result import Counted, Difference, Fault, TablesRead
 from lawnbook.store.tables_rows import Draft, SheetRead, cells_of, named_drafts, sheet_read
+from lawnbook.store.tables_strangers import (
+    Key,
+    Strangers,
+    is_stranger,
+    key_of_row,
+    strangers_in,
+)
 from lawnbook.yard.check import check_all
-from lawnbook.yard.fields import fields_of
 from lawnbook.yard.notebook import Change, Notebook, apply, put
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import TABLES, Record
 
-Made = dict[tuple[str, str], tuple[Draft, Record]]
+Made = dict[Key, tuple[Draft, Record]]
 
 
-def read_tables(path: Path, notebook: Notebook, today: date, table: str = "") -> TablesRead:
+def read_tables(
+    path: Path,
+    notebook: Notebook,
+    today: date,
+    table: str = "",
+    *,
+    keep_unknown: bool = False,
+) -> TablesRead:
     """What a CSV file, a zip of them or a workbook would change; `table` says which a CSV is.
 
+    Rows with an id that the notebook does not know are new only where `keep_unknown` says so.
     Raises OwnerError, with the file's name, where it cannot be read as tables at all.
     """
     sheets = [cells_of(each, path.name) for each in sheets_of(path)]
@@ -43,7 +57,7 @@ def read_tables(path: Path, notebook: Notebook, today: date, table: str = "") ->
         for each in read
         if not each.matched.table and len(read) > 1
     ]
-    return _Reading(known, notebook, today, notes).result()
+    return _Reading(known, notebook, today, notes).result(keep_unknown=keep_unknown)
 
 
 def _refuse_unknown(read: Sequence[SheetRead], known: Sequence[SheetRead], name: str) -> None:
@@ -71,19 +85,17 @@ class _Reading:
         self._today = today
         self._notes = [*notes, *(note for sheet in sheets for note in sheet.notes)]
         self._made: Made = {}
+        self._held_back: frozenset[Key] = frozenset()
         self._faults = [fault for sheet in sheets for fault in sheet.faults]
 
-    def result(self) -> TablesRead:
+    def result(self, *, keep_unknown: bool) -> TablesRead:
         """All of it."""
         drafts = [draft for sheet in self._sheets for draft in sheet.drafts]
-        book = AddressBook(self._notebook, named_drafts(drafts))
-        for draft in drafts:
-            record = record_of(draft, book)
-            if record is not None:
-                self._made[(draft.table, draft.record_id)] = (draft, record)
-        repeats = self._without_repeats()
+        strangers = strangers_in(drafts, self._notebook)
+        self._held_back = frozenset() if keep_unknown else strangers.unknown
+        self._make(drafts, strangers)
         self._leave_out_same()
-        questions = self._checked()
+        questions = [*strangers.questions, *self._checked()]
         self._faults += [fault for draft in drafts for fault in draft.faults]
         change = self._change(self._made)
         return TablesRead(
@@ -92,26 +104,34 @@ class _Reading:
             tuple(self._differences(change)),
             tuple(self._in_order(self._faults)),
             tuple(self._in_order(questions)),
-            (*self._notes, *_repeat_notes(repeats), *self._strangers()),
+            (*self._notes, *_repeat_notes(drafts, strangers), *self._strangers(strangers)),
+            self._foreign(strangers),
+            len(strangers.unknown),
+            len(self._held_back),
         )
 
-    def _without_repeats(self) -> Counter[str]:
-        """Leave out rows without an id that the notebook has already, each once."""
-        repeats: Counter[str] = Counter()
-        fresh = [key for key, (draft, _) in self._made.items() if _is_bare(draft)]
-        for table in {table for table, _ in fresh}:
-            there = Counter(
-                _shown(row)
-                for record_id, row in self._notebook.table(table).items()
-                if (table, record_id) not in self._made
-            )
-            for key in fresh:
-                shown = _shown(self._made[key][1])
-                if key[0] == table and there[shown]:
-                    there[shown] -= 1
-                    repeats[table] += 1
-                    del self._made[key]
-        return repeats
+    def _make(self, drafts: Sequence[Draft], strangers: Strangers) -> None:
+        """Make the records of the rows that are neither repeats nor held back."""
+        left = self._held_back | set(strangers.repeats)
+        for draft in drafts:
+            if draft.table in strangers.foreign and key_of_row(draft) in self._held_back:
+                # What is wrong with a row that is not wanted is of no use to know.
+                draft.faults.clear()
+        coming = [draft for draft in drafts if key_of_row(draft) not in left]
+        book = AddressBook(self._notebook, named_drafts(coming), strangers.repeats)
+        for draft in coming:
+            record = record_of(draft, book)
+            if record is not None:
+                self._made[key_of_row(draft)] = (draft, record)
+
+    def _foreign(self, strangers: Strangers) -> str:
+        """That the file is of another notebook, and what of it would be written over."""
+        told = strangers.sentence
+        tables = {table for table, _ in self._made}
+        titles = [TITLES[each] for each in TABLES if each in tables & SETTLED]
+        if not titles or strangers.foreign != frozenset(TABLES):
+            return told
+        return f"{told} What it says in {and_joined(titles)} would go over what is here."
 
     def _leave_out_same(self) -> None:
         """Leave out rows that say what the notebook says."""
@@ -154,7 +174,10 @@ class _Reading:
         kept = [draft for (name, _), (draft, _) in self._made.items() if name == table]
         added = sum(draft.held is None for draft in kept)
         faulty = sum(bool(draft.faults) for draft in sheet.drafts)
-        alike = len(sheet.drafts) - len(kept) - faulty
+        held = sum(
+            not draft.faults and key_of_row(draft) in self._held_back for draft in sheet.drafts
+        )
+        alike = len(sheet.drafts) - len(kept) - faulty - held
         return Counted(table, TITLES[table], added, len(kept) - added, alike, faulty)
 
     def _differences(self, change: Change) -> Iterator[Difference]:
@@ -186,12 +209,12 @@ class _Reading:
                     is_new=before is None,
                 )
 
-    def _strangers(self) -> Iterator[str]:
-        """How many rows have an id that the notebook does not know."""
+    def _strangers(self, strangers: Strangers) -> Iterator[str]:
+        """How many rows have an id that is not known, where nothing else is said of them."""
         strange = Counter(
             draft.title
-            for draft, _ in self._made.values()
-            if draft.had_id and draft.held is None and draft.table not in SETTLED
+            for key, (draft, _) in self._made.items()
+            if is_stranger(draft) and key not in strangers.unknown
         )
         for title, count in strange.items():
             told = "1 row has an id" if count == 1 else f"{count:,} rows have ids"
@@ -203,21 +226,21 @@ class _Reading:
         return sorted(faults, key=lambda each: (titles.index(each.title), each.line))
 
 
-def _is_bare(draft: Draft) -> bool:
-    return draft.held is None and not draft.had_id
+def _repeat_notes(drafts: Sequence[Draft], strangers: Strangers) -> Iterator[str]:
+    """How many rows are left out because the notebook says the same, by table."""
+    kinds = Counter(
+        (draft.title, draft.had_id)
+        for draft in drafts
+        if key_of_row(draft) in strangers.repeats
+        and not (draft.had_id and strangers.foreign == frozenset(TABLES))
+    )
+    for (title, had_id), count in kinds.items():
+        one, many = ("with an unknown id", "with unknown ids") if had_id else _BARE
+        rows = f"1 row {one} is" if count == 1 else f"{count:,} rows {many} are"
+        yield f"{title}: {rows} in the notebook already and left out."
 
 
-def _shown(record: Record) -> tuple[Any, ...]:
-    """What a record says, whatever its id and place."""
-    bare = replace(record, id="", rank=0)
-    values = (getattr(bare, info.name) for info in fields_of(type(record)))
-    return tuple(tuple(each.items()) if isinstance(each, Mapping) else each for each in values)
-
-
-def _repeat_notes(repeats: Mapping[str, int]) -> Iterator[str]:
-    for table, count in repeats.items():
-        rows = "1 row without an id is" if count == 1 else f"{count:,} rows without an id are"
-        yield f"{TITLES[table]}: {rows} in the notebook already and left out."
+_BARE = ("without an id", "without an id")
 
 
 def _words(cell: Any) -> str:

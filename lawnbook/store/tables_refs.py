@@ -6,6 +6,7 @@ A name decides; the id decides where there is no name, or where several records 
 import difflib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from lawnbook.store.tables_names import NAMED, ids_by_name, key_of
 from lawnbook.yard.notebook import Notebook
@@ -30,16 +31,25 @@ class Told:
 class AddressBook:
     """The records of a notebook and of the file's new rows, by name and by id."""
 
-    def __init__(self, notebook: Notebook, coming: Mapping[str, Mapping[str, str]]) -> None:
-        """`coming` holds the names of the file's rows by table and id."""
+    def __init__(
+        self,
+        notebook: Notebook,
+        coming: Mapping[str, Mapping[str, str]],
+        repeats: Mapping[tuple[str, str], str] = MappingProxyType({}),
+    ) -> None:
+        """`coming` holds the names of the file's rows by table and id.
+
+        `repeats` leads from the table and id of a row to the record that it repeats.
+        """
         self._notebook = notebook
+        self._repeats = repeats
         self._coming = coming
         self._before: dict[str, dict[str, str]] = {}
         self._after: dict[str, dict[str, str]] = {}
 
     def ids(self, told: Told) -> tuple[str, ...]:
         """The ids that a row means, in its order. ValueError with the sentence."""
-        ids = list(told.ids or ())
+        ids = [self._repeats.get((told.table, each), each) for each in told.ids or ()]
         held = list(told.held) if told.held is not None else None
         names = list(told.names) if told.names is not None else [""] * len(ids)
         if not names and ids:

@@ -62,8 +62,10 @@ class Fault:
 class TablesRead:
     """What tables hold against a notebook; nothing is changed before `change` is made.
 
-    Rows with a fault are not in `change`; rows with a question are. `notes` tell what was passed
-    over.
+    Rows with a fault are not in `change`; rows with a question about a value are. `notes` tell what
+    was passed over. `foreign` says that the file, or part of it, is of another notebook, and is to
+    be told first. `unknown` rows have ids that no record has and repeat nothing; `held_back` of
+    them are not in `change`.
     """
 
     change: Change
@@ -72,6 +74,9 @@ class TablesRead:
     faults: tuple[Fault, ...] = ()
     questions: tuple[Fault, ...] = ()
     notes: tuple[str, ...] = ()
+    foreign: str = ""
+    unknown: int = 0
+    held_back: int = 0
 
     @property
     def added(self) -> int:
