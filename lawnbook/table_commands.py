@@ -49,7 +49,9 @@ def _take_arguments(parser: argparse.ArgumentParser) -> None:
         "--dry-run", action="store_true", help="list what would change, and change nothing"
     )
     parser.add_argument(
-        "--keep-questioned", action="store_true", help="take unusual values in as they are"
+        "--keep-questioned",
+        action="store_true",
+        help="take unusual values in as they are, and rows with unknown ids as new",
     )
 
 
@@ -78,12 +80,15 @@ def _take(options: argparse.Namespace, today: date) -> int:
         raise OwnerError(unreadable(path, FileNotFoundError()))
     table = _table(options.table, "--table")
     notebook = read_notebook(path, today)
-    read = read_tables(options.file, notebook, today, table)
+    keep: bool = options.keep_questioned
+    read = read_tables(options.file, notebook, today, table, keep_unknown=keep)
+    if read.foreign and not (read.held_back and not options.dry_run):
+        tell(f"note: {read.foreign}")
     for note in read.notes:
         tell(f"note: {note}")
     if options.dry_run:
         _list(read)
-    _refuse(read, options.file.name, keep_questioned=options.keep_questioned)
+    _refuse(read, options.file.name, keep_questioned=keep)
     if options.dry_run or not read.change:
         say(_in_short(read))
         return 0
@@ -100,6 +105,11 @@ def _take(options: argparse.Namespace, today: date) -> int:
 
 def _refuse(read: TablesRead, name: str, *, keep_questioned: bool) -> None:
     """Raise OwnerError where anything is wrong, or doubtful and not to be kept all the same."""
+    if read.foreign and read.held_back:
+        are = "is" if read.held_back == 1 else "are"
+        rows = f"{counted(read.held_back, 'row')} {are} not here; --keep-questioned takes"
+        new = "it in as new" if read.held_back == 1 else "them in as new"
+        raise OwnerError(f"{name}: {read.foreign} {rows} {new}")
     for found, mend in ((read.faults, ""), (read.questions, "; --keep-questioned takes them in")):
         if found and not (found is read.questions and keep_questioned):
             rest = len(found) - 1

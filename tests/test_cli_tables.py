@@ -2,15 +2,20 @@
 
 import csv
 import io
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from lawnbook.cli import main
 from lawnbook.store.sqlite_store import create
+from lawnbook.store.tables_out import write_tables
 from lawnbook.store.yardfile import load_any
+from lawnbook.yard.notebook import apply, put
 from lawnbook.yard.places import sample_yards
+from lawnbook.yard.records import Watering
 from tests.conftest import TODAY
+from tests.other_ids import with_other_ids
 
 SAMPLE = next(path for path in sample_yards() if path.stem == "larkspur_corner")
 
@@ -94,6 +99,31 @@ def test_an_unusual_value_passes_only_when_the_owner_says_so(
     assert notebook.read_bytes() == before
     assert _run("take-tables", zones, "-o", notebook, "--keep-questioned") == 0
     assert next(iter(load_any(notebook, TODAY).zones.values())).slope_pct == 60
+
+
+def test_rows_of_another_notebook_are_refused_until_the_owner_says_so(
+    notebook: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    held = load_any(notebook, TODAY)
+    zone = next(iter(held.zones))
+    more = Watering(id="mine", date=date(2025, 1, 2), zone=zone, minutes=3.25)
+    path = tmp_path / "all.zip"
+    write_tables(with_other_ids(held), path, on=TODAY)
+    before = notebook.read_bytes()
+    assert _run("take-tables", path, "-o", notebook) == 0
+    told = capsys.readouterr()
+    assert told.out.startswith("Nothing changes: ")
+    assert told.err.startswith("note: This file is of another notebook: none of its ")
+    write_tables(with_other_ids(apply(held, put(held, "waterings", more))), path, on=TODAY)
+    assert _run("take-tables", path, "-o", notebook) == 2
+    err = capsys.readouterr().err
+    assert err.startswith("all.zip: This file is of another notebook: none of its ")
+    assert err.endswith("1 row is not here; --keep-questioned takes it in as new\n")
+    assert err.count("\n") == 1
+    assert notebook.read_bytes() == before
+    assert _run("take-tables", path, "-o", notebook, "--keep-questioned") == 0
+    assert capsys.readouterr().out == "Waterings: 1 added, 0 changed\n"
+    assert len(load_any(notebook, TODAY).waterings) == len(held.waterings) + 1
 
 
 @pytest.mark.parametrize(
