@@ -4,6 +4,7 @@ import csv
 import io
 import zipfile
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from typing import cast
 
@@ -11,7 +12,14 @@ import pytest
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton, QTableWidget, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QCheckBox,
+    QFileDialog,
+    QPushButton,
+    QTableWidget,
+    QWidget,
+)
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.pages.sheet import SheetPage
@@ -19,8 +27,10 @@ from lawnbook.desk.pages.sheet_tables import TablesSection
 from lawnbook.desk.settings import Settings
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.tables_out import table_csv, write_tables
-from lawnbook.yard.notebook import put
+from lawnbook.yard.notebook import apply, put
+from lawnbook.yard.records import Watering
 from tests.desk_hand import child, shown, words
+from tests.other_ids import with_other_ids
 
 pytest_plugins = ["tests.desk_book"]
 pytestmark = pytest.mark.usefixtures("dressed")
@@ -211,6 +221,34 @@ def test_a_file_may_be_dropped(page: SheetPage, book: OpenNotebook, tmp_path: Pa
     )
     QApplication.sendEvent(section, drop)
     assert not section.review.isHidden()
+
+
+def test_a_file_of_another_notebook_is_told_first_and_its_rows_held_back(
+    page: SheetPage, book: OpenNotebook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    zone = next(iter(book.notebook.zones))
+    more = Watering(id="mine", date=date(2025, 1, 2), zone=zone, minutes=3.25)
+    other = with_other_ids(apply(book.notebook, put(book.notebook, "waterings", more)))
+    write_tables(other, tmp_path / "all.xlsx", on=book.today)
+    _take_in(page, tmp_path / "all.xlsx", monkeypatch)
+    told, keep = child(page, "tables_foreign"), cast(QCheckBox, child(page, "keep_unknown_rows"))
+    assert words(page, "tables_foreign").startswith("This file is of another notebook: none of")
+    assert told.y() < child(page, "tables_told").y()
+    assert child(page, "take_tables").isHidden()
+    assert not keep.isChecked()
+    assert keep.text() == "Take the row with an unknown id in as new all the same"
+    keep.setFocus()
+    QTest.keyClick(keep, Qt.Key.Key_Space)
+    assert [row[2] for row in _rows(page, "tables_differences")] == ["new row"]
+    QTest.keyClick(keep, Qt.Key.Key_Space)
+    assert child(page, "take_tables").isHidden()
+    QTest.keyClick(keep, Qt.Key.Key_Space)
+    count = len(book.notebook.waterings)
+    _click(page, "take_tables")
+    assert len(book.notebook.waterings) == count + 1
+    _take_in(page, tmp_path / "all.xlsx", monkeypatch)
+    assert keep.isHidden(), "what was taken in is a repeat, and no wish is left from before"
+    assert child(page, "take_tables").isHidden()
 
 
 def test_a_difference_leads_to_its_record(

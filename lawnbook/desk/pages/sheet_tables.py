@@ -48,6 +48,8 @@ class TablesSection(PageSection):
         self._pending: Path | None = None
         self._read: TablesRead | None = None
         self._looked_at: Notebook | None = None
+        self._keeps = False
+        self._took: Notebook | None = None
         self.table = RecordTable(HEADS, ("tables_list", "Tables"), (0, 2), MOST_ROWS, self)
         self.table.stretch(2)
         self.workbook = QuietButton("Save all as workbook (.xlsx)…", "save_workbook", self)
@@ -67,12 +69,17 @@ class TablesSection(PageSection):
         rows = [_row(table, notebook) for table in TABLES if _count(table, notebook)]
         self.table.show_rows(rows)
         self._show_one()
+        if self._took is not None and notebook is not self._took:
+            # What was said of the rows is no longer so once undone, or of no use any more.
+            self._took = None
+            self._said.say("")
         if self._pending is not None and notebook is not self._looked_at:
             self._consider()
 
     def read_tables(self, path: Path) -> None:
         """Look into a file of tables, and show what it would change; nothing is kept yet."""
         self._leave()
+        self._keeps = False
         self._pending = path
         self._consider()
         if self._read is not None:
@@ -105,13 +112,20 @@ class TablesSection(PageSection):
             return
         self._looked_at = notebook = self._book.notebook
         try:
-            self._read = read_tables(self._pending, notebook, self._book.today)
+            self._read = read_tables(
+                self._pending, notebook, self._book.today, keep_unknown=self._keeps
+            )
         except OwnerError as problem:
             self._leave()
             self._said.say(str(problem), "refuse")
             return
         self._said.say("")
-        self.review.show_read(self._pending.name, self._read)
+        self.review.show_read(self._pending.name, self._read, keeps=self._keeps)
+
+    def _keep(self, keeps: bool) -> None:
+        """Take rows with unknown ids as new, or hold them back; shown before it is done."""
+        self._keeps = keeps
+        self._consider()
 
     def _take(self) -> None:
         read, pending = self._read, self._pending
@@ -124,6 +138,7 @@ class TablesSection(PageSection):
         except OwnerError as problem:
             self._said.say(str(problem), "refuse")
             return
+        self._took = self._book.notebook
         rows = counted(read.added + read.changed, "row")
         self._said.say(f"{rows} taken in from {pending.name}. Undo takes all of it back.", "good")
         self.choose.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -135,7 +150,7 @@ class TablesSection(PageSection):
         self.choose.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _leave(self) -> None:
-        self._pending = self._read = None
+        self._pending = self._read = self._took = None
         self.review.hide()
         self._said.say("")
 
@@ -167,6 +182,7 @@ class TablesSection(PageSection):
         self.table.opened.connect(lambda table: self._ask_save(CSV, table))
         self.choose.clicked.connect(self._ask_file)
         self.review.taken.connect(self._take)
+        self.review.kept.connect(self._keep)
         self.review.left.connect(self._give_up)
         self.review.picked.connect(self.selected)
 

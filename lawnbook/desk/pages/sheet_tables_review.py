@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.widgets import (
@@ -28,17 +28,22 @@ EMPTY = "–"
 class TablesReview(QWidget):
     """Counts, faults and a table of differences; `taken` and `left` tell what the owner decides.
 
-    `picked` tells the table and id of a row that the owner turned to.
+    `kept` tells whether rows with unknown ids are to be new, `picked` the table and id of a row
+    that the owner turned to.
     """
 
     taken = Signal()
     left = Signal()
+    kept = Signal(bool)
     picked = Signal(str, str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         name_control(self, "tables_review", "What the tables would change")
         self._lines: tuple[tuple[Difference, ...], ...] = ()
+        self._foreign = _words("tables_foreign", "refuse", self)
+        self.keep = QCheckBox(self)
+        name_control(self.keep, "keep_unknown_rows", "Take rows with unknown ids in as new")
         self._told = _words("tables_told", "", self)
         self._faults = _words("tables_faults", "refuse", self)
         self._questions = _words("tables_questions", "ask", self)
@@ -50,14 +55,21 @@ class TablesReview(QWidget):
         self.table.spare((0,), NARROW_PX)
         self.take = PrimaryButton("Take these in", "take_tables", self)
         self.leave = QuietButton("Leave it", "leave_tables", self)
+        # Only a hand on it asks: what is shown again is no wish.
+        self.keep.clicked.connect(self.kept)
         self.take.clicked.connect(self.taken)
         self.leave.clicked.connect(self.left)
         self.table.picked.connect(self._pick)
         self._lay_out()
         self.hide()
 
-    def show_read(self, name: str, read: TablesRead) -> None:
-        """Show what a file of this name would change."""
+    def show_read(self, name: str, read: TablesRead, *, keeps: bool = False) -> None:
+        """Show what a file of this name would change; `keeps` that unknown rows are new."""
+        self._foreign.say(read.foreign)
+        self.keep.setText(_keep_told(read.unknown))
+        self.keep.setAccessibleName(self.keep.text())
+        self.keep.setChecked(keeps)
+        self.keep.setVisible(bool(read.unknown))
         lines = _lines(read.differences)
         self._lines = lines[:MOST_ROWS]
         self._told.say(counts_told(name, read))
@@ -92,8 +104,11 @@ class TablesReview(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(8)
-        for each in (self._told, self._faults, self._questions, self.table, self._more):
+        for each in (self._foreign, self._told, self._faults, self._questions):
             column.addWidget(each)
+        column.addWidget(self.keep)
+        column.addWidget(self.table)
+        column.addWidget(self._more)
         column.addWidget(self._notes)
         column.addLayout(buttons)
 
@@ -120,6 +135,11 @@ def _both(added: int, changed: int) -> str:
 
 def _as_is(same: int) -> str:
     return f"{counted(same, 'row')} {'is' if same == 1 else 'are'} as in the notebook"
+
+
+def _keep_told(unknown: int) -> str:
+    rows = "the row with an unknown id" if unknown == 1 else f"{unknown:,} rows with unknown ids"
+    return f"Take {rows} in as new all the same"
 
 
 def _faults(read: TablesRead) -> Iterator[str]:
