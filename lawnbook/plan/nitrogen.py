@@ -146,6 +146,8 @@ def next_feeding(
 
 def _with_latest(feed: ZoneFeed, product: Product | None, upcoming: NextFeeding) -> NextFeeding:
     """The feeding with the last day on which as much as is told still passes."""
+    if upcoming.area_sqft <= 0:
+        return upcoming
     what = spreadable_of(product)
     amount = what.amount(most_told_lb(upcoming.pounds), upcoming.area_sqft)
     return replace(upcoming, latest=last_day_for(feed, upcoming.date, what, amount))
