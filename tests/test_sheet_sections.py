@@ -11,13 +11,16 @@ from PySide6.QtWidgets import QApplication
 from lawnbook.charts.marks import Align, Spot
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Due
+from lawnbook.sheet import page_shares
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import CAPTION, CELL, STRONG, Ink, Style
-from lawnbook.sheet.layout import ROW_PT, TALL_ROW_PT, PaperName, RowPlan, plan_rows
+from lawnbook.sheet.layout import ROW_PT, TALL_ROW_PT, Box, PaperName, RowPlan, plan_rows
 from lawnbook.sheet.page import draw_page
+from lawnbook.sheet.page_shares import Content, best_shares
 from lawnbook.sheet.pdf import sheet_bytes
+from lawnbook.sheet.sections.code import codes_of
 from lawnbook.sheet.sections.due import in_runs, said
-from lawnbook.sheet.sections.foot import in_turn, lay_foot, sources_text
+from lawnbook.sheet.sections.foot import LEAST_SOURCE_LINES, in_turn, lay_foot, sources_text
 from lawnbook.sheet.sections.masthead import facts
 from lawnbook.sheet.sections.thatch import (
     other_spots,
@@ -37,9 +40,9 @@ PLAN = make_plan(BOOK, ON)
 @pytest.mark.parametrize(
     ("zones", "room", "good", "most", "rows"),
     [
-        (4, 300.0, 252.0, 3, RowPlan(4, 3, 2)),
-        (4, 240.0, 251.0, 3, RowPlan(4, 3, 1)),
-        (4, 240.0, 216.0, 2, RowPlan(4, 2, 2)),
+        (4, 300.0, 248.0, 3, RowPlan(4, 3, 2)),
+        (4, 240.0, 247.0, 3, RowPlan(4, 3, 1)),
+        (4, 240.0, 212.0, 2, RowPlan(4, 2, 2)),
         (4, 240.0, 177.0, 3, RowPlan(4, 2, 1)),
         (4, 240.0, 171.0, 3, RowPlan(4, 2, 1)),
         (4, 240.0, 141.0, 3, RowPlan(4, 1, 1)),
@@ -193,6 +196,22 @@ def test_type_is_large_enough_to_read(
     told = [size for text, size in sizes.items() if len(text) > 20 and text in cautions]
     assert len(set(told)) == 1
     assert told[0] >= least
+
+
+def test_sources_take_no_line_of_the_rows(ink: Ink, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where more of them would leave the feed table one line a row, fewer are told."""
+    content = Content(
+        plan=PLAN,
+        water_notes=1,
+        feed_notes=0,
+        third="empty",
+        has_spreads=False,
+        codes=codes_of(["plan"]),
+    )
+    heights = range(640, 860, 6)
+    rows = [best_shares(ink, Box(0, 0, 507, height), content).rows for height in heights]
+    monkeypatch.setattr(page_shares, "MOST_SOURCE_LINES", LEAST_SOURCE_LINES)
+    assert rows == [best_shares(ink, Box(0, 0, 507, height), content).rows for height in heights]
 
 
 def test_facts_of_the_masthead() -> None:

@@ -18,7 +18,7 @@ TALLER_ROW_PT = 30.5
 ROW_PT = 14.0
 LINE_PT = 11.0
 FINE_LINE_PT = 10.0
-SECOND_FEED_LINE_PT = 44.0
+SECOND_FEED_LINE_PT = 40.0
 """What a second line in the feed table leaves the pictures over their least height."""
 ROWS_PT = {1: ROW_PT, 2: TALL_ROW_PT, 3: TALLER_ROW_PT}
 """The height of a row by how many lines it has."""

@@ -79,8 +79,9 @@ class _Lists:
 def best_shares(ink: Ink, area: Box, content: Content) -> Shares:
     """Cautions as large as fit, then as many lines of sources as leave the pictures a good height.
 
-    Cautions fit where they cost tables and lists no row and the pictures not their least height.
-    A third line in the water table that is wanted only comes last, and takes nothing from feed.
+    Neither takes a line of the rows. Cautions fit where they cost tables and lists no row and the
+    pictures not their least height. A third line in the water table that is wanted only comes
+    last, and takes nothing from feed.
     """
     lists = _lists(ink, area, content)
 
@@ -111,7 +112,7 @@ def best_shares(ink: Ink, area: Box, content: Content) -> Shares:
             best = longer
     for lines in range(MOST_SOURCE_LINES, LEAST_SOURCE_LINES, -1):
         shares = shared(caution, lines, best.rows.water_lines)
-        if shares.pictures_pt >= _PICTURES_GOOD_PT:
+        if shares.rows == best.rows and shares.pictures_pt >= _PICTURES_GOOD_PT:
             return shares
     return best
 
