@@ -195,7 +195,7 @@ def test_hose_is_told_by_places_and_stays_among_what_is_due() -> None:
     assert row[4].main == f"4 × ({run.cycles} × {each})"
     assert row[4].detail == "in 4 places"
     assert row[3].main == str(4 * (run.cycles or 0) * each)
-    assert row[2].main == "–"
+    assert (row[2].main, row[2].detail) == ("–", "by hand")
     waterings = [item for item in due_by_hand(plan) if item.kind == "water"]
     assert next(item.zones for item in waterings if "Water" in item.what) == ("Seeded strip",)
 
@@ -392,3 +392,5 @@ def test_zone_that_its_program_leaves_out_keeps_its_own_day() -> None:
     run = run_of(plan, CORNER, strip)
     assert not is_timed(plan, strip)
     assert (run.on, run.program, first_start(run)) == (strip.next_allowed, "B", "–")
+    row = row_of(plan, CORNER, 4)
+    assert [row[2].main, row[2].detail] == ["–", "skips 16 Jun"]

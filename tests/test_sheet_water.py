@@ -24,18 +24,29 @@ from lawnbook.sheet.seasons import (
 from lawnbook.sheet.sections import water
 from lawnbook.sheet.sections import water_notes as notes
 from lawnbook.sheet.table import Row
+from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.places import sample_yards
 from lawnbook.yard.records import WaterRules
 from tests.plan_fixture import ON, yard_of
 
 Weekday = Literal["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
 BOOK = yard_of(4)
+BANK = load_any(next(path for path in sample_yards() if path.stem == "hollow_bank"), date.max)
 PLAN = make_plan(BOOK, ON)
 
 
 def row_of(zone: ZoneWater, book: Notebook = BOOK, plan: Plan = PLAN) -> Row:
     """The tall row of a zone in a year of three seasons."""
     return water.water_row(plan, book, zone, water.telling_of(plan, seasons(41.0), tall=True))
+
+
+@pytest.mark.parametrize(("on", "number"), [(ON, 3), (date(2026, 9, 10), 4)])
+def test_dash_among_the_starts_has_its_reason(on: date, number: int) -> None:
+    """In no program and not in the coming night, or watered lightly and often: none is told."""
+    plan = make_plan(BANK, on)
+    row = row_of(plan.zones[number - 1], BANK, plan)
+    assert (row[2].main, row[2].detail) == ("–", "no start told")
 
 
 MONTHS = tuple(

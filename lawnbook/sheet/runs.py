@@ -10,9 +10,14 @@ from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.water_model import NextRun, ProgramRun, TimerStart
 from lawnbook.plan.workings import cycle_minutes_told, run_minutes_told
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import short_day
+from lawnbook.yard.records import Zone
 
 MOST_STARTS_IN_A_CELL = 3
 """The first start, and two in a line beneath it."""
+
+BY_HAND = "by hand"
+NOT_TOLD = "no start told"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +26,8 @@ class ZoneRun:
 
     `parts` are the minutes of each opening of the valve, of one place where a hose is moved over
     `places`; they are empty, and `minutes` None, where no run is known. Thick thatch is wetted
-    first, so that `by_cycle`, the minutes of each cycle, may be fewer than parts.
+    first, so that `by_cycle`, the minutes of each cycle, may be fewer than parts. `no_start` says
+    in a word or two why there is no start: a hose is moved by hand, a program skips the zone.
     """
 
     on: date | None
@@ -33,6 +39,7 @@ class ZoneRun:
     depth_in: float | None
     gallons: float | None
     places: int = 1
+    no_start: str = ""
 
     @property
     def minutes(self) -> int | None:
@@ -73,6 +80,7 @@ def run_of(plan: Plan, notebook: Notebook, zone: ZoneWater) -> ZoneRun:
         depth_in=due.depth_in,
         gallons=due.gallons,
         places=(record.hose_places or 1) if record is not None and hose else 1,
+        no_start=BY_HAND if hose else _why_no_start(plan, record),
     )
 
 
@@ -110,8 +118,10 @@ def first_start(run: ZoneRun) -> str:
 
 
 def further_starts(run: ZoneRun) -> str:
-    """The starts after the first: "02:59, 03:38", or how many there are; empty where none is."""
-    _, *further = run.clock_times or ("",)
+    """The starts after the first: "02:59, 03:38", or how many there are; without one, why not."""
+    if not run.clock_times:
+        return run.no_start
+    _, *further = run.clock_times
     if len(further) < MOST_STARTS_IN_A_CELL:
         return ", ".join(further)
     return f"and {len(further)} more"
@@ -130,6 +140,13 @@ def next_depth_in(zone: ZoneWater) -> float:
 
 def _due(zone: ZoneWater) -> NextRun | ZoneWater:
     return zone if zone.next_run is None else zone.next_run
+
+
+def _why_no_start(plan: Plan, record: Zone | None) -> str:
+    """The night on which the zone's own program runs without it, where it does."""
+    name = "" if record is None else record.program.strip()
+    night = next((each for each in plan.programs if name and each.program == name), None)
+    return NOT_TOLD if night is None else f"skips {short_day(night.morning)}"
 
 
 def _starts_in(night: ProgramRun, zone: ZoneWater) -> tuple[TimerStart, ...]:
