@@ -1,6 +1,7 @@
 """What is due, as a short list under Now, Next two weeks and Later, each line to be ticked off."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
@@ -9,8 +10,15 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.season_due_form import DoneForm
 from lawnbook.desk.pages.season_due_row import DOT_PX, DueRow
+from lawnbook.desk.pages.season_due_said import SaidRow
 from lawnbook.desk.pages.season_due_words import grouped
-from lawnbook.desk.widgets import Caption, LinkButton, clear_layout, name_control
+from lawnbook.desk.widgets import (
+    Caption,
+    LinkButton,
+    bring_into_sight,
+    clear_layout,
+    name_control,
+)
 from lawnbook.plan.doing import can_be_done
 from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.season_model import Task
@@ -19,6 +27,14 @@ from lawnbook.session.open_notebook import OpenNotebook
 
 SPOTS_IN_A_ROW = 4
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+
+
+@dataclass(frozen=True, slots=True)
+class _Ticked:
+    """Where a line stood that was ticked off, and the keys of the one after it, () for none."""
+
+    place: int
+    next_keys: tuple[str, ...]
 
 
 class SeasonDue(QWidget):
@@ -39,6 +55,10 @@ class SeasonDue(QWidget):
         self._tasks: Mapping[str, Task] = {}
         self._rows: list[DueRow] = []
         self._place: int | None = None
+        self._lit_keys: tuple[str, ...] = ()
+        self._ticked: _Ticked | None = None
+        self._told: _Ticked | None = None
+        self.said = SaidRow(self)
         self._opened_keys: tuple[str, ...] = ()
         self._form = DoneForm(book, self)
         self._form.hide()
@@ -55,24 +75,73 @@ class SeasonDue(QWidget):
     def show_plan(self, plan: Plan) -> None:
         """Show what is due on the plan's day; what is being ticked off stays while it is due."""
         lit = next((place for place, row in enumerate(self._rows) if row.hasFocus()), None)
-        self._place = lit if lit is not None else self._place
+        if lit is not None:
+            self._place, self._lit_keys = lit, self._rows[lit].due.keys
         same_day = plan.on == self._on
         open_keys = self._form.keys if not self._form.isHidden() and same_day else ()
         self._on = plan.on
         self._tasks = {task.key: task for task in plan.tasks}
-        for each in (self._form, self._spots):
-            self._column.removeWidget(each)
-        self._spots.hide()
-        clear_layout(self._column)
-        self._rows = []
+        gone = self._take_out()
         for head, rows in grouped(plan.due, plan.on):
             self._column.addSpacing(4)
-            self._column.addWidget(Caption(head, self))
+            caption = Caption(head, self)
+            self._column.addWidget(caption)
+            caption.show()
             for due in rows:
                 self._add(due)
+        self._set_said()
         self._open(self._opened_keys)
+        # Shown at once: lines that appear one event later leave the page without height meanwhile.
+        self._column.activate()
         self._find_again(open_keys)
+        # Only now, when the keyboard has left them: a hidden line hands it on to the next.
+        clear_layout(gone)
         tab_in_reading_order(self)
+
+    def say(self, words: str, role: str) -> None:
+        """Say something of the whole list, above it; "" for nothing."""
+        self.said.say(words, role, can_go_back=False)
+        self._told = None
+        self._set_said()
+
+    def say_recorded(self, words: str) -> None:
+        """Say in place of the line that was ticked off what was recorded, and offer to undo it."""
+        self.said.say(words, "good", can_go_back=True)
+        self._told = self._ticked
+        self._set_said()
+        bring_into_sight(self.said)
+
+    def _keys_at(self, place: int) -> tuple[str, ...]:
+        return self._rows[place].due.keys if place < len(self._rows) else ()
+
+    def _set_said(self) -> None:
+        """Above the line that followed the one ticked off; at the foot where that was the last."""
+        self._column.removeWidget(self.said)
+        at = 0
+        if self._told is not None:
+            place = self._following(self._told)
+            held = self._rows[place : place + 1]
+            at = self._column.indexOf(held[0]) if held else self._column.count()
+        self._column.insertWidget(at, self.said)
+
+    def _following(self, ticked: _Ticked) -> int:
+        """Where the line after a ticked one stands now; where that was, if it is gone too."""
+        return self._place_of(ticked.next_keys, ticked.place)
+
+    def _place_of(self, keys: Sequence[str], otherwise: int) -> int:
+        places = (n for n, row in enumerate(self._rows) if keys and row.due.keys == tuple(keys))
+        return next(places, otherwise)
+
+    def _take_out(self) -> QVBoxLayout:
+        """The lines as they stand, out of the list's layout but still seen and with the focus."""
+        for each in (self._form, self._spots, self.said):
+            self._column.removeWidget(each)
+        self._spots.hide()
+        gone = QVBoxLayout()
+        while (item := self._column.takeAt(0)) is not None:
+            gone.addItem(item)
+        self._rows = []
+        return gone
 
     def _add(self, due: Due) -> None:
         tasks = self._of(due)
@@ -84,6 +153,7 @@ class SeasonDue(QWidget):
         row.stepped.connect(lambda step: self._step(place, step))
         self._rows.append(row)
         self._column.addWidget(row)
+        row.show()
 
     def _open(self, keys: Sequence[str]) -> None:
         """Why it is due stands below one line: that of these keys, else the first."""
@@ -99,10 +169,10 @@ class SeasonDue(QWidget):
         if open_keys and row is not None:
             self._column.insertWidget(self._column.indexOf(row) + 1, self._form)
             return
-        self._form.hide()
         if self._place is not None and self._rows:
-            self._light(min(self._place, len(self._rows) - 1))
-        self._place = None
+            self._light(min(self._place_of(self._lit_keys, self._place), len(self._rows) - 1))
+        self._form.hide()
+        self._place, self._lit_keys = None, ()
 
     def _of(self, due: Due) -> tuple[Task, ...]:
         return tuple(self._tasks[key] for key in due.keys if key in self._tasks)
@@ -123,6 +193,7 @@ class SeasonDue(QWidget):
             self._column.insertWidget(self._column.indexOf(row) + 1, self._form)
             self._form.open(tasks, min(self._on, self._book.today))
             self._place = place
+            self._ticked = _Ticked(place, self._keys_at(place + 1))
         tab_in_reading_order(self)
 
     def _ask_spot(self, row: DueRow, tasks: Sequence[Task]) -> None:
@@ -144,14 +215,16 @@ class SeasonDue(QWidget):
             self._column.removeWidget(each)
 
     def _kept(self, finished: object) -> None:
+        # The line takes the keyboard first: a form that goes would hand it to any next control.
+        if self._ticked is not None and self._rows:
+            self._light(min(self._following(self._ticked), len(self._rows) - 1))
         self._close_below()
-        self._light(self._place)
         self.kept.emit(finished)
 
     def _give_up(self) -> None:
         place, self._place = self._place, None
-        self._close_below()
         self._light(place)
+        self._close_below()
 
     def _step(self, place: int, step: int) -> None:
         self._light(min(max(place + step, 0), len(self._rows) - 1))

@@ -13,9 +13,7 @@ from lawnbook.desk.settings import Settings
 from lawnbook.desk.widgets import (
     Caption,
     Heading,
-    LinkButton,
     QuietButton,
-    Words,
 )
 from lawnbook.plan.doing import Done, recorded_words
 from lawnbook.plan.model import Plan
@@ -42,9 +40,6 @@ class YearSection(PageSection):
         self._seen_from.setObjectName("season_due_on")
         self._calendar = QuietButton("Save as calendar…", "season_calendar", self)
         self._calendar.setToolTip("What is due and planned, for a calendar on a phone or computer")
-        self._said = Words("", "good", self)
-        self._said.setObjectName("season_said")
-        self._back = LinkButton("take back", "season_take_back", self)
         self._nothing = Caption(NOTHING, self)
         self._nothing.setObjectName("season_nothing")
         self._missing = MissingRows(self)
@@ -88,15 +83,14 @@ class YearSection(PageSection):
 
     def _recorded(self, finished: object) -> None:
         if isinstance(finished, Done):
-            self._say(recorded_words(self._book.notebook, finished))
             self._kept = finished
-            self._back.setVisible(True)
+            self.due.say_recorded(recorded_words(self._book.notebook, finished))
+            tab_in_reading_order(self)
 
     def _say(self, words: str, role: str = "good") -> None:
         """Say what became of the last step; what was ticked off before can no longer be meant."""
         self._kept = None
-        self._said.say(words, role)
-        self._back.hide()
+        self.due.say(words, role)
 
     def _open_record(self, table: str, record_id: str) -> None:
         """On to a record: on its own page, or in the log where it has none."""
@@ -111,7 +105,7 @@ class YearSection(PageSection):
         self.due.spot_asked.connect(self.plug_asked)
         self.due.checklist_asked.connect(lambda name: self.asked.emit(f"Checklists: {name}"))
         self._missing.asked.connect(self.asked)
-        self._back.clicked.connect(self.take_back)
+        self.due.said.back_asked.connect(self.take_back)
         self._calendar.clicked.connect(self.ask_calendar)
 
     def _lay_out(self) -> None:
@@ -121,12 +115,7 @@ class YearSection(PageSection):
         head.addWidget(self._seen_from, 0, Qt.AlignmentFlag.AlignVCenter)
         head.addStretch(1)
         head.addWidget(self._calendar)
-        said = QHBoxLayout()
-        said.setSpacing(10)
-        said.addWidget(self._said, 1)
-        said.addWidget(self._back, 0, Qt.AlignmentFlag.AlignTop)
         self.body.addWidget(self.picture)
         self.body.addLayout(head)
-        self.body.addLayout(said)
         for each in (self.due, self._nothing, self._missing, self._caution):
             self.body.addWidget(each)
