@@ -155,6 +155,17 @@ def _said(review: YearReview) -> list[str]:
     return [review.compared, *(each.text for each in review.changed), *shown, *cells]
 
 
+@pytest.mark.parametrize("stem", ["hollow_bank", "larkspur_corner", "saltbush_court"])
+def test_what_no_figure_holds_is_told_at_the_head(stem: str) -> None:
+    """Behind the days compared, so that it never stands alone on a page of its own."""
+    notebook = sample(stem)
+    review = year_review(notebook, 2026, ON)
+    pages = pages_of(notebook, "letter")
+    first, *further = (read_page(data).flat for data in pages)
+    assert f"{review.compared} What is not on record is in no figure here. Water" in first
+    assert not any("What is not on record" in flat for flat in further)
+
+
 def test_a_small_yard_takes_one_page_and_no_row_of_a_large_one_is_lost() -> None:
     assert len(pages_of(invented(2, 2, 1), "letter")) == 1
     pages = pages_of(invented(40, 30, 2), "letter")

@@ -43,7 +43,6 @@ MOST_BESIDE_PT = 420.0
 NO_SPOT = "No spot is marked yet: mark one and pull a plug there to see thatch over the years."
 NO_COST = "Nothing with a cost is on record."
 NO_WORK = "No work is on record."
-NOT_COUNTED = "What is not on record is in no figure here."
 _SHARES = {
     "zones": (94.0, 36, 46, 46, 46, 46, 48, 32, 44, 48),
     "thatch": (84.0, 54, 40, 42, 38, 42, 36, 48, 38, 44),
@@ -62,7 +61,6 @@ def blocks_of(ink: Ink, review: YearReview, width: float) -> Iterator[Block]:
     else:
         yield from _heading("Thatch and roots")
         yield _line(NO_SPOT)
-    yield _line(NOT_COUNTED, 6.0)
 
 
 def _bars(ink: Ink, box: Box, review: YearReview) -> None:
@@ -240,8 +238,8 @@ def _heading(title: str) -> Iterator[Block]:
     )
 
 
-def _line(words: str, gap_pt: float = 0.0) -> Block:
+def _line(words: str) -> Block:
     def paint(ink: Ink, box: Box) -> None:
         ink.text((box.left, box.top + 10), ink.fit(words, DETAIL, box.width), DETAIL)
 
-    return Block(ROW_PT, paint, gap_pt)
+    return Block(ROW_PT, paint)

@@ -19,6 +19,7 @@ MASTHEAD_PT = 63.0
 ORNAMENT_PT = 36.0
 RUNNING_HEAD_PT = 26.0
 FOOT_PT = 16.0
+NOT_COUNTED = "What is not on record is in no figure here."
 _NAME = "Lawnbook"
 _COLOPHON = Style(SUBTITLE.face, 8.5, SUBTITLE.role)
 _TITLE_SIZES = (24.0, 20.0, 17.0)
@@ -73,13 +74,18 @@ def _masthead(ink: Ink, area: Box, review: YearReview) -> None:
     ink.text((area.right, area.top + 36), f"as of {day(review.on)}", CAPTION, "right")
     ink.picture(ornament(area.width), area.left, area.top + ORNAMENT_PT)
     y = area.top + MASTHEAD_PT
-    for line in ink.paragraph(review.compared, CAPTION, area.width):
+    for line in _compared(ink, review, area.width):
         ink.text((area.left, y + 6), line, CAPTION)
         y += LINE_PT
 
 
 def _compared_pt(ink: Ink, review: YearReview, width: float) -> float:
-    return LINE_PT * len(ink.paragraph(review.compared, CAPTION, width)) + 6
+    return LINE_PT * len(_compared(ink, review, width)) + 6
+
+
+def _compared(ink: Ink, review: YearReview, width: float) -> list[str]:
+    """Which days stand beside which, and what no figure of them holds."""
+    return ink.paragraph(f"{review.compared} {NOT_COUNTED}".strip(), CAPTION, width)
 
 
 def _running_head(ink: Ink, area: Box, review: YearReview) -> None:
