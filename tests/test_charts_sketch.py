@@ -22,7 +22,7 @@ from lawnbook.charts.marks import (
 from lawnbook.charts.sketch_marks import EMPTY, sketch_marks
 from lawnbook.plan.make import make_plan
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import Zone
+from lawnbook.yard.records import Feature, Zone
 from tests.plan_fixture import ON, square, yard_of
 
 FRAME = Frame(300, 220)
@@ -67,6 +67,21 @@ def test_hole_is_cut_by_running_the_other_way() -> None:
         zone = replace(notebook.zones["zone0"], holes_ft=(hole,))
         rings = of_fill(sketch(replace(notebook, zones={"zone0": zone})), "turf")[0].rings
         assert turn(rings[0]) > 0 > turn(rings[1])
+
+
+def test_tree_in_the_turf_is_no_black_ring() -> None:
+    """A dashed ring in the tone of leaves in place of the hole's edge; a wide bed keeps its own."""
+    notebook, tree = yard_of(1), square(14, -14, 6)
+    feature = Feature(id="oak", kind="tree", name="oak", outline_ft=tree)
+    for hole, edges in ((tree, 1), (square(10, -10, 14), 2)):
+        zone = replace(notebook.zones["zone0"], holes_ft=(hole,))
+        book = replace(notebook, zones={"zone0": zone}, features={"oak": feature})
+        polygons = [m for m in sketch(book).marks if isinstance(m, Polygon)]
+        turf = next(each for each in polygons if each.edge == "ink")
+        assert len(turf.rings) == edges
+        (ring,) = (each for each in polygons if each.edge == "verdure")
+        assert ring.dash
+        assert ring.width < turf.width
 
 
 def number_of(picture: Picture, text: str) -> Words:

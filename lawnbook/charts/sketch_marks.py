@@ -22,6 +22,7 @@ from lawnbook.charts.marks import (
 )
 from lawnbook.charts.north_mark import north_marks
 from lawnbook.charts.strip_marks import strip_key, strip_marks
+from lawnbook.charts.tree_marks import tree_marks, without_trees
 from lawnbook.charts.turf_signs import turf_signs
 from lawnbook.plan.model import Plan
 from lawnbook.yard.fields import Outline, Point
@@ -52,7 +53,6 @@ _FILLS = {
     "house": "paper",
     "paving": "stone",
     "bed": "paper",
-    "tree": "paper",
     "pet patch": "turf",
     "water": "water",
     "pool": "water",
@@ -149,7 +149,7 @@ def _drawn(
         *strips,
         *([] if crowded else _arcs(view, notebook)),
         *(mark for each in features for mark in _feature(view, each)),
-        *(_zone(view, zone, edge="ink") for zone in zones),
+        *(_zone(view, zone, edge="ink") for zone in without_trees(zones, features)),
         *(mark for head in heads for mark in _head(view, head)),
         *pins,
         *over,
@@ -228,14 +228,14 @@ def _feature(view: _View, feature: Feature) -> list[Mark]:
     if feature.kind == "buried line":
         line = Polygon(rings=(ring,), edge="bad", width=0.9, dash=(2.5, 1.8))
         return [Polygon(rings=(ring,), fill="bad", alpha=0.18), line]
-    wet = feature.kind in ("water", "pool")
+    if feature.kind == "tree":
+        return tree_marks(ring)
+    wet, width = feature.kind in ("water", "pool"), 1.1 if feature.kind == "house" else 0.6
     fill = _FILLS.get(feature.kind, "paper")
-    dash = (2.5, 1.8) if feature.kind in ("bed", "tree", "pet patch") else ()
+    dash = (2.5, 1.8) if feature.kind in ("bed", "pet patch") else ()
     return [
         Polygon(rings=(ring,), fill=fill, alpha=0.3 if wet else 1.0),
-        Polygon(
-            rings=(ring,), edge="ink", width=1.1 if feature.kind == "house" else 0.6, dash=dash
-        ),
+        Polygon(rings=(ring,), edge="ink", width=width, dash=dash),
     ]
 
 
