@@ -214,6 +214,15 @@ def test_sources_take_no_line_of_the_rows(ink: Ink, monkeypatch: pytest.MonkeyPa
     assert rows == [best_shares(ink, Box(0, 0, 507, height), content).rows for height in heights]
 
 
+def test_due_is_what_comes_besides_the_tables(qapp: QApplication) -> None:
+    """The caption says that waterings and feedings stand above, not that it stands next to them."""
+    book = yard_of(4)
+    located = replace(book.yard, longitude_deg=-74.0, time_zone="America/New_York")
+    book = replace(book, yard=located)
+    flat = read_page(sheet_bytes(book, make_plan(book, ON), "letter")).flat
+    assert "Due besides the tables above" in flat
+
+
 def test_facts_of_the_masthead() -> None:
     """Area, count, grass, common soil and latitude."""
     assert facts(BOOK, PLAN) == ("6,400 sq ft of grass in 4 zones", "cool season, loam, 41.0° N")

@@ -13,7 +13,7 @@ from lawnbook.yard.numbers import short_day
 
 NOTHING = "Nothing is due."
 NOTHING_BY_HAND = "Nothing else is due."
-BY_HAND = "beside the tables above"
+BY_HAND = "besides the tables above"
 _WATERINGS = frozenset(WHY_WATER.values())
 _ROW_PT = 13.2
 _DATE_PT = 44.0
