@@ -1,19 +1,31 @@
 """The zones of what is ticked off, each with its amount: how long, how deep, how many pounds."""
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QHBoxLayout, QWidget
 
 from lawnbook.desk.pages.season_due_words import UNITS, prefilled, unit_kind
-from lawnbook.desk.widgets import Caption, TextField, clear_layout, mark_role, name_control
+from lawnbook.desk.widgets import (
+    Caption,
+    LinkButton,
+    TextField,
+    clear_layout,
+    mark_role,
+    name_control,
+)
 from lawnbook.plan.season_model import Task
 from lawnbook.yard.numbers import parse_number
 from lawnbook.yard.problems import OwnerError
 
 FIELD_PX = 74
 _SPOKEN = {"minutes": "Minutes", "depth": "Inches", "pounds": "Pounds"}
-_COLUMNS = 2
+_WITH_AMOUNTS, _TICKS_ALONE, _SHORT_TICKS = 2, 3, 4
+"""How many zones stand side by side."""
+_SHORT_NAME, _TICK_PX = 10, 120
+_MANY = 5
+"""From so many zones on, one key ticks all or none; fewer are ticked as quickly one by one."""
 
 
 class ZoneAmounts(QWidget):
@@ -40,9 +52,14 @@ class ZoneAmounts(QWidget):
         clear_layout(self._grid)
         self._tasks = tuple(tasks)
         self._ticks, self._fields = {}, {}
+        columns = _columns(self._tasks)
+        if len(self._tasks) >= _MANY:
+            self._grid.addLayout(self._all_or_none(), 0, 0, 1, _SHORT_TICKS)
         for number, task in enumerate(self._tasks):
-            self._grid.addLayout(self._cell(task, number), number // _COLUMNS, number % _COLUMNS)
-        self._grid.setColumnStretch(_COLUMNS, 1)
+            row, column = divmod(number, columns)
+            self._grid.addLayout(self._cell(task, number), 1 + row, column)
+        for column in range(_SHORT_TICKS + 1):
+            self._grid.setColumnStretch(column, int(column == columns))
         self.setVisible(bool(self._ticks or self._fields))
 
     def ticked(self) -> tuple[Task, ...]:
@@ -64,6 +81,14 @@ class ZoneAmounts(QWidget):
         """The first amount to type, where there is any."""
         return next(iter(self._fields.values()), None)
 
+    def press_link(self) -> bool:
+        """Press "all" or "none" where it has the keyboard, and tell whether one had."""
+        held = self.focusWidget()
+        if not isinstance(held, LinkButton) or not held.hasFocus():
+            return False
+        held.click()
+        return True
+
     def mark_refused(self, key: str = "") -> None:
         """Mark the amount that is wrong, or none."""
         for each, field in self._fields.items():
@@ -81,6 +106,22 @@ class ZoneAmounts(QWidget):
                 self.mark_refused(task.key)
                 raise
 
+    def _all_or_none(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        row.setSpacing(10)
+        row.addWidget(Caption("Zones", self))
+        for words, ticked in (("all", True), ("none", False)):
+            link = LinkButton(words, f"season_done_{words}", self)
+            link.setAccessibleName(f"Tick {words} of the zones")
+            link.clicked.connect(partial(self._tick_every, ticked))
+            row.addWidget(link)
+        row.addStretch(1)
+        return row
+
+    def _tick_every(self, ticked: bool) -> None:
+        for tick in self._ticks.values():
+            tick.setChecked(ticked)
+
     def _cell(self, task: Task, number: int) -> QHBoxLayout:
         row = QHBoxLayout()
         row.setSpacing(8)
@@ -90,7 +131,9 @@ class ZoneAmounts(QWidget):
             tick.setChecked(True)
             name_control(tick, f"season_done_tick_{number}", f"{name} was done")
             tick.toggled.connect(lambda _: self.edited.emit())
-            tick.setMinimumWidth(120)
+            if unit_kind(task):
+                # The amounts stand in a column.
+                tick.setMinimumWidth(_TICK_PX)
             self._ticks[task.key] = tick
             row.addWidget(tick)
         unit = unit_kind(task)
@@ -112,3 +155,11 @@ class ZoneAmounts(QWidget):
         field.textEdited.connect(lambda _: self.edited.emit())
         self._fields[task.key] = field
         return field
+
+
+def _columns(tasks: Sequence[Task]) -> int:
+    """So many side by side as there is room for: forty zones are no tower."""
+    if any(map(unit_kind, tasks)):
+        return _WITH_AMOUNTS
+    longest = max((len(task.zone or task.what) for task in tasks), default=0)
+    return _SHORT_TICKS if longest <= _SHORT_NAME else _TICKS_ALONE

@@ -105,12 +105,15 @@ class DoneForm(Card):
         self.kept.emit(finished)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter records, Esc gives up; on the link Enter leaves it."""
+        """Enter records and Esc gives up, but on a link Enter does what the link says."""
         key = event.key()
         if key == Qt.Key.Key_Escape:
             self.given_up.emit()
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.given_up.emit() if self._leave.hasFocus() else self.keep()
+            if self._leave.hasFocus():
+                self.given_up.emit()
+            elif not self._zones.press_link():
+                self.keep()
         else:
             super().keyPressEvent(event)
 
