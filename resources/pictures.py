@@ -1,10 +1,10 @@
-"""Make the README's pictures from a sample yard: the window, and the printed sheet.
+"""Make the README's pictures from a sample yard: the window at two pages, and the printed sheet.
 
     .venv/bin/python resources/pictures.py [FOLDER] [--all]
 
-Writes `window.png` and `sheet.png` into `resources/pictures/`, or into the folder given. With
-`--all` it draws every page of every sample instead, in light and dark and in two sizes, to be
-looked at. The sheet's picture needs pdftoppm (Debian: poppler-utils).
+Writes `window.png`, `season.png` and `sheet.png` into `resources/pictures/`, or into the folder
+given. With `--all` it draws every page of every sample instead, in light and dark and in two
+sizes, to be looked at. The sheet's picture needs pdftoppm (Debian: poppler-utils).
 """
 
 import os
@@ -88,7 +88,7 @@ def open_window(notebook: Notebook, folder: Path) -> BookWindow:
 
 
 def readme_pictures(app: QApplication, out: Path) -> None:
-    """The two pictures of the README."""
+    """The pictures of the README."""
     corner = next(path for path in sample_yards() if path.stem == "larkspur_corner")
     notebook = as_of(load_any(corner, date.max), ON)
     apply_theme(app, "light")
@@ -97,6 +97,8 @@ def readme_pictures(app: QApplication, out: Path) -> None:
         spot = next(each for each in notebook.spots.values() if each.name == "letterbox")
         window.select("spots", spot.id)
         draw_window(app, window, (1440, 900), out / "window.png")
+        window.turn_to("Season")
+        draw_window(app, window, (1440, 900), out / "season.png")
         window.close()
     draw_sheet(notebook, out / "sheet.png")
 
