@@ -104,6 +104,20 @@ def test_today_is_drawn_only_in_its_year() -> None:
     assert "15 Jun" not in season_marks(a_year(2025), FRAMES[0]).words()
 
 
+@pytest.mark.parametrize("frame", FRAMES)
+@pytest.mark.parametrize("month", range(1, 13))
+def test_the_line_of_today_runs_through_no_words(frame: Frame, month: int) -> None:
+    for day in (1, 8, 15, 22):
+        year = replace(a_year(), on=date(2026, month, day))
+        x, base = lay_out_season(year, frame).x(year.on), lay_out_season(year, frame).base
+        foot = lay_out_season(year, frame).foot
+        for mark in season_marks(year, frame).marks:
+            if isinstance(mark, Words) and base < mark.at[1] < foot:
+                wide = rough_width(mark.text, mark.size)
+                left = mark.at[0] - wide * {"left": 0.0, "center": 0.5, "right": 1.0}[mark.align]
+                assert not left < x < left + wide, (year.on, mark.text)
+
+
 def test_another_line_of_spans_asks_for_more_height() -> None:
     year = a_year()
     without = replace(year, spans=tuple(s for s in year.spans if s.kind != "blackout"))

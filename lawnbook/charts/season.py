@@ -53,6 +53,8 @@ NO_CURVES = "growth and water need: not known yet"
 _TEXT_PT = 9.0
 _NARROW_PT, _SHORTEST_MONTH = 20.0, 28
 _MOST_SCALE_LINES = 4
+_CLEAR_PT = 5.0
+"""How far words stand from the line of today."""
 _TALL = 4.2
 """Half the height of a mark."""
 
@@ -185,21 +187,53 @@ def _span(page: SeasonLayout, span: SeasonSpan, lane: int) -> Iterator[Mark]:
     else:
         yield Polyline(lines=diagonals(left, top, right, bottom, 3.6), role="quiet", width=0.6)
         yield Polygon(rings=(box,), edge="quiet", width=0.8)
-    wide, y = rough_width(span.name, _TEXT_PT), (top + bottom) / 2 + 3.2
-    if wide + 8 <= right - left:
+    y = (top + bottom) / 2 + 3.2
+    middle = _clear_of_today(page, left + 4, right - 4, rough_width(span.name, _TEXT_PT))
+    if middle is not None:
         halo = "paper" if span.kind == "blackout" else ""
-        at = ((left + right) / 2, y)
-        yield Words(at=at, text=span.name, size=_TEXT_PT, align="center", halo=halo)
+        yield Words(at=(middle, y), text=span.name, size=_TEXT_PT, align="center", halo=halo)
     elif _first_of_lane(page, span, lane):
-        if right + 5 + wide <= page.right:
-            yield Words(
-                at=(right + 5, y), text=span.name, role="quiet", size=_TEXT_PT, halo="paper"
-            )
-        else:
-            room = left - 5 - LEFT_PT
-            told = shortened(span.name, lambda text: rough_width(text, _TEXT_PT) <= room)
-            at = (left - 5, y)
-            yield Words(at=at, text=told, role="quiet", size=_TEXT_PT, align="right")
+        yield from _beside(page, span, (left, right), y)
+
+
+def _beside(
+    page: SeasonLayout, span: SeasonSpan, edges: tuple[float, float], y: float
+) -> Iterator[Mark]:
+    """The name after the bar, further on where the line of today runs there, else before it."""
+    left, right = edges
+    wide = rough_width(span.name, _TEXT_PT)
+    start, today = right + 5, _today_x(page)
+    if today is not None and start - _CLEAR_PT < today < start + wide + _CLEAR_PT:
+        start = today + _CLEAR_PT
+    if start + wide <= page.right:
+        yield Words(at=(start, y), text=span.name, role="quiet", size=_TEXT_PT, halo="paper")
+        return
+    end = left - 5
+    if today is not None and end - wide - _CLEAR_PT < today < end + _CLEAR_PT:
+        end = today - _CLEAR_PT
+    room = end - LEFT_PT
+    told = shortened(span.name, lambda text: rough_width(text, _TEXT_PT) <= room)
+    yield Words(at=(end, y), text=told, role="quiet", size=_TEXT_PT, align="right")
+
+
+def _clear_of_today(page: SeasonLayout, left: float, right: float, wide: float) -> float | None:
+    """The middle for words in a bar, beside the line of today where need be; None without room."""
+    middle, today = (left + right) / 2, _today_x(page)
+    reach = wide / 2 + _CLEAR_PT
+    places = [middle]
+    if today is not None and abs(today - middle) < reach:
+        places = [today - reach, today + reach]
+    fitting = [each for each in places if _fits(each, left, right, wide)]
+    return min(fitting, key=lambda each: abs(each - middle), default=None)
+
+
+def _fits(middle: float, left: float, right: float, wide: float) -> bool:
+    return left <= middle - wide / 2 and middle + wide / 2 <= right
+
+
+def _today_x(page: SeasonLayout) -> float | None:
+    """Where the line of today runs; None in another year."""
+    return page.x(page.year.on) if page.year.holds(page.year.on) else None
 
 
 def span_box(page: SeasonLayout, span: SeasonSpan, lane: int) -> tuple[float, float, float, float]:
@@ -258,9 +292,9 @@ _HALF: dict[SeasonRow, float] = {
 
 
 def _today(page: SeasonLayout) -> Iterator[Mark]:
-    if not page.year.holds(page.year.on):
+    x = _today_x(page)
+    if x is None:
         return
-    x = page.x(page.year.on)
     yield Polyline(lines=(((x, page.top - 4), (x, page.foot)),), role="accent", width=1.3)
     told = short_day(page.year.on)
     half = rough_width(told, _TEXT_PT) / 2
