@@ -52,6 +52,8 @@ class TablesSection(PageSection):
         self._took: Notebook | None = None
         self.table = RecordTable(HEADS, ("tables_list", "Tables"), (0, 2), MOST_ROWS, self)
         self.table.stretch(2)
+        # All rows count for the widths, also those that were not in sight when it was filled.
+        self.table.horizontalHeader().setResizeContentsPrecision(-1)
         self.workbook = QuietButton("Save all as workbook (.xlsx)…", "save_workbook", self)
         self.zip = QuietButton("Save all as CSV (zip)…", "save_csv_zip", self)
         self.csv = QuietButton("Save one as CSV…", "save_one_csv", self)
