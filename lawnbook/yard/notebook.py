@@ -1,11 +1,9 @@
 """A notebook is a value: immutable tables of records, and Changes from one to the next."""
 
-import itertools
 import secrets
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, fields, replace
 from datetime import date
-from types import MappingProxyType
 from typing import Any, TypeVar
 
 from lawnbook.yard.records import (
@@ -35,47 +33,55 @@ from lawnbook.yard.records import (
     Yard,
     Zone,
 )
+from lawnbook.yard.table import Table, as_table, table_of, until
 
 R = TypeVar("R", bound=Record)
-Table = Mapping[str, R]
 Key = tuple[str, str]
 Change = Mapping[Key, tuple[Record | None, Record | None]]
 """From (table, id) to (before, after); None stands for "not there"."""
 
 
 def _none() -> Mapping[str, R]:
-    return MappingProxyType({})
+    return Table({})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Notebook:
     """One yard's whole notebook. Tables map id to record, in the owner's order.
 
-    An edit shares every table it does not touch, so tables are compared by identity.
+    An edit shares every table it does not touch, so tables are compared by identity. Every mapping
+    it is made of is held as a `Table`.
     """
 
     yard: Yard
     n_rules: NRules = field(default_factory=lambda: NRules(id="n_rules"))
     water_rules: WaterRules = field(default_factory=lambda: WaterRules(id="water_rules"))
-    n_budgets: Table[NBudget] = field(default_factory=_none)
-    zones: Table[Zone] = field(default_factory=_none)
-    features: Table[Feature] = field(default_factory=_none)
-    heads: Table[Head] = field(default_factory=_none)
-    catch_tests: Table[CatchTest] = field(default_factory=_none)
-    spots: Table[Spot] = field(default_factory=_none)
-    cores: Table[Core] = field(default_factory=_none)
-    products: Table[Product] = field(default_factory=_none)
-    feedings: Table[Feeding] = field(default_factory=_none)
-    spreader_runs: Table[SpreaderRun] = field(default_factory=_none)
-    sprayer_runs: Table[SprayerRun] = field(default_factory=_none)
-    waterings: Table[Watering] = field(default_factory=_none)
-    weather: Table[WeatherDay] = field(default_factory=_none)
-    climate: Table[ClimateMonth] = field(default_factory=_none)
-    soil_tests: Table[SoilTest] = field(default_factory=_none)
-    care: Table[Care] = field(default_factory=_none)
-    ticks: Table[Tick] = field(default_factory=_none)
-    photos: Table[Photo] = field(default_factory=_none)
-    backdrops: Table[Backdrop] = field(default_factory=_none)
+    n_budgets: Mapping[str, NBudget] = field(default_factory=_none)
+    zones: Mapping[str, Zone] = field(default_factory=_none)
+    features: Mapping[str, Feature] = field(default_factory=_none)
+    heads: Mapping[str, Head] = field(default_factory=_none)
+    catch_tests: Mapping[str, CatchTest] = field(default_factory=_none)
+    spots: Mapping[str, Spot] = field(default_factory=_none)
+    cores: Mapping[str, Core] = field(default_factory=_none)
+    products: Mapping[str, Product] = field(default_factory=_none)
+    feedings: Mapping[str, Feeding] = field(default_factory=_none)
+    spreader_runs: Mapping[str, SpreaderRun] = field(default_factory=_none)
+    sprayer_runs: Mapping[str, SprayerRun] = field(default_factory=_none)
+    waterings: Mapping[str, Watering] = field(default_factory=_none)
+    weather: Mapping[str, WeatherDay] = field(default_factory=_none)
+    climate: Mapping[str, ClimateMonth] = field(default_factory=_none)
+    soil_tests: Mapping[str, SoilTest] = field(default_factory=_none)
+    care: Mapping[str, Care] = field(default_factory=_none)
+    ticks: Mapping[str, Tick] = field(default_factory=_none)
+    photos: Mapping[str, Photo] = field(default_factory=_none)
+    backdrops: Mapping[str, Backdrop] = field(default_factory=_none)
+
+    def __post_init__(self) -> None:
+        """Hold plain mappings as tables too."""
+        for name in _MANY:
+            held = getattr(self, name)
+            if not isinstance(held, Table):
+                object.__setattr__(self, name, as_table(held))
 
     def table(self, name: str) -> Mapping[str, Record]:
         """A table by its name, single records too; KeyError for an unknown name."""
@@ -111,21 +117,16 @@ def apply(notebook: Notebook, change: Change) -> Notebook:
 
     A removed single record goes back to its empty default. Raises KeyError for an unknown table.
     """
-    touched: dict[str, dict[str, Record]] = {}
+    touched: dict[str, dict[str, Record | None]] = {}
     singles: dict[str, Any] = {}
     for (table, record_id), (_, after) in change.items():
         if table in SINGLES:
             singles[table] = after if after is not None else _empty_single(table)
-            continue
-        # Copied once for each table, not for each record: a change may hold decades of weather.
-        if table not in touched:
-            touched[table] = dict(notebook.table(table))
-        if after is None:
-            touched[table].pop(record_id, None)
         else:
-            touched[table][record_id] = after
+            # Gathered for each table: a change may hold decades of weather.
+            touched.setdefault(table, {})[record_id] = after
     tables: dict[str, Any] = {
-        name: MappingProxyType(_in_order(rows)) for name, rows in touched.items()
+        name: as_table(notebook.table(name)).changed(delta) for name, delta in touched.items()
     }
     return replace(notebook, **tables, **singles)
 
@@ -173,17 +174,18 @@ def as_of(notebook: Notebook, on: date) -> Notebook:
     tables: dict[str, Any] = {}
     for name in _DATED:
         rows = getattr(notebook, name)
-        if any(row.date > on for row in rows.values()):
-            tables[name] = MappingProxyType({k: row for k, row in rows.items() if row.date <= on})
+        known = until(rows, on)
+        if known is not rows:
+            tables[name] = known
     cores = tables.get("cores")
     if cores is not None and notebook.photos:
         kept = {k: p for k, p in notebook.photos.items() if p.core in cores}
-        tables["photos"] = MappingProxyType(kept)
+        tables["photos"] = Table(kept)
     care = tables.get("care")
     if care is not None:
         # What was found may have been mended, and noted as care, on a later day.
         ticks = tables.get("ticks", notebook.ticks)
-        tables["ticks"] = MappingProxyType(
+        tables["ticks"] = Table(
             {
                 k: replace(t, care=None) if t.care and t.care not in care else t
                 for k, t in ticks.items()
@@ -196,27 +198,16 @@ def with_tables(notebook: Notebook, rows_by_table: Mapping[str, Iterable[Record]
     """The notebook with whole tables replaced, as a loader does; a single record from its own."""
     tables: dict[str, Any] = {}
     for name, rows in rows_by_table.items():
-        listed = list(rows)
         if name in SINGLES:
-            tables[name] = listed[0] if listed else _empty_single(name)
+            tables[name] = next(iter(rows), None) or _empty_single(name)
         else:
-            tables[name] = MappingProxyType(_in_order({row.id: row for row in listed}))
+            tables[name] = table_of(rows)
     return replace(notebook, **tables)
-
-
-def _in_order(rows: dict[str, R]) -> dict[str, R]:
-    ranks = [row.rank for row in rows.values()]
-    if all(a <= b for a, b in itertools.pairwise(ranks)):
-        return rows
-    return dict(sorted(rows.items(), key=lambda item: item[1].rank))
 
 
 def _empty_single(table: str) -> Record:
     return Yard(id="yard", name="") if table == "yard" else TABLES[table](id=table)
 
 
-_DATED = tuple(
-    name
-    for name, kind in TABLES.items()
-    if name not in SINGLES and any(each.name == "date" for each in fields(kind))
-)
+_MANY = tuple(name for name in TABLES if name not in SINGLES)
+_DATED = tuple(name for name in _MANY if any(each.name == "date" for each in fields(TABLES[name])))
