@@ -92,7 +92,7 @@ class Table(Mapping[str, R]):
         return self._latest
 
     def grouped(self, field: str) -> Groups[R]:
-        """The records by what a field holds, each group in the table's order.
+        """The records by what a field holds, each group in the table's order, in no order of keys.
 
         A record whose field holds a mapping or tuple is in the group of each of its keys; one whose
         field is None or empty is in none.
@@ -100,7 +100,7 @@ class Table(Mapping[str, R]):
         if field not in self._groups:
             groups: dict[str, list[R]] = {}
             for row in self._rows.values():
-                for key in _keys(getattr(row, field)):
+                for key in _names(row, field):
                     groups.setdefault(key, []).append(row)
             self._groups[field] = {key: tuple(rows) for key, rows in groups.items()}
         return self._groups[field]
@@ -123,29 +123,31 @@ class Table(Mapping[str, R]):
             rows[key] = after
         made: Table[R] = Table(rows if in_order else _in_order(rows))
         if in_order:
-            made._groups = {field: self._followed(field, delta) for field in self._groups}
+            made._groups = {field: self._followed(field, delta, rows) for field in self._groups}
         made._latest = self._latest_after(delta)
         return made
 
-    def _followed(self, field: str, delta: Mapping[str, R | None]) -> dict[str, tuple[R, ...]]:
+    def _followed(
+        self, field: str, delta: Mapping[str, R | None], after: Mapping[str, R]
+    ) -> dict[str, tuple[R, ...]]:
         """The groups of a field after a change that keeps the order of ranks."""
-        groups = self._groups[field]
-        touched: dict[str, list[R]] = {}
-        for key, after in delta.items():
-            before = self._rows.get(key)
-            old = _keys(getattr(before, field)) if before is not None else ()
-            new = _keys(getattr(after, field)) if after is not None else ()
-            for name in {*old, *new}:
-                if name not in touched:
-                    touched[name] = list(groups.get(name, ()))
-                _put(touched[name], key, after if name in new else None)
-        followed = dict(groups)
-        for name, rows in touched.items():
-            if rows:
-                followed[name] = tuple(rows)
-            else:
-                followed.pop(name, None)
-        return followed
+        touched: dict[str, None] = {}
+        places: dict[str, int] = {}
+        for key in delta:
+            old, new = (_names(rows.get(key), field) for rows in (self._rows, after))
+            touched |= dict.fromkeys((*old, *new))
+            if key in self._rows and not set(new) <= set(old) and not places:
+                # A record that moves to another group stands where it did in the table.
+                places = {each: n for n, each in enumerate(after)}
+        groups = dict(self._groups[field])
+        for name in touched:
+            ids = dict.fromkeys([*(row.id for row in groups.get(name, ())), *delta])
+            rows = [after[key] for key in ids if key in after]
+            members = [row for row in rows if name in _names(row, field)]
+            if places:
+                members.sort(key=lambda row: places[row.id])
+            groups[name] = tuple(members)
+        return {name: rows for name, rows in groups.items() if rows}
 
     def _latest_after(self, delta: Mapping[str, R | None]) -> date | None:
         """The last date after a change, None where it is not known without looking."""
@@ -192,23 +194,12 @@ def until(rows: Mapping[str, R], on: date) -> Mapping[str, R]:
 _date_of: Callable[[Any], date] = attrgetter("date")
 
 
-def _keys(held: Any) -> tuple[str, ...]:
-    if isinstance(held, str):
-        return (held,)
-    return tuple(held) if held else ()
-
-
-def _put(rows: list[R], key: str, after: R | None) -> None:
-    """Put a record into its place in a group, last where it is new, or take it out."""
-    place = next((n for n, row in enumerate(rows) if row.id == key), None)
-    if after is None:
-        if place is not None:
-            del rows[place]
-    elif place is None:
-        rows.append(after)
-        rows.sort(key=_RANK)
-    else:
-        rows[place] = after
+def _names(row: Any, field: str) -> tuple[str, ...]:
+    """The groups that a record is in, none for no record."""
+    held = getattr(row, field) if row is not None else None
+    if not held:
+        return ()
+    return (held,) if isinstance(held, str) else tuple(held)
 
 
 def _in_order(rows: dict[str, R]) -> dict[str, R]:
