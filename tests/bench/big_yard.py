@@ -1,17 +1,18 @@
-"""A yard larger than any owner's: 40 zones, 40 heads, 20 years of weather, waterings and plugs."""
-
 import math
+from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
 
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import Notebook, new_notebook, with_tables
+from lawnbook.yard.pictures import Picture
 from lawnbook.yard.records import (
     Core,
     Established,
     Feeding,
     Habit,
     Head,
+    Photo,
     Product,
     SoilName,
     Spot,
@@ -22,38 +23,64 @@ from lawnbook.yard.records import (
 )
 
 TODAY = date(2026, 7, 15)
-ZONES, YEARS = 40, 20
 SIDE_FT, ACROSS = 30.0, 8
-WATERINGS_A_YEAR = 50
-_START = date(TODAY.year - YEARS, 1, 1)
+PICTURE_BYTES = 40_000
 _SOILS: tuple[SoilName, ...] = ("loam", "clay loam", "sandy loam", "clay")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """How large a yard is. Of the plugs of a spot one is pulled each so many days."""
+
+    zones: int = 40
+    years: int = 20
+    spots_a_zone: int = 10
+    plugs_a_spot: int = 10
+    feedings_a_zone: int = 75
+    waterings_a_year: int = 50
+    photos: int = 200
+
+    @property
+    def starts(self) -> date:
+        """The first day of the weather."""
+        return date(TODAY.year - self.years, 1, 1)
+
+    @property
+    def days(self) -> int:
+        """The days of weather up to today."""
+        return (TODAY - self.starts).days + 1
+
+    def spread_out(self, place: int, count: int) -> date:
+        """The day of the n-th of so many things, evenly over all the days."""
+        return self.starts + timedelta(days=place * self.days // count)
+
+
+BIG = Size()
+
+
 @cache
-def big_yard() -> Notebook:
+def big_yard(size: Size = BIG) -> Notebook:
     """The yard, each figure reckoned from its place in the list, so that every run is alike."""
     return with_tables(
         new_notebook("Many lawns"),
         {
             "yard": [_yard()],
-            "zones": [_zone(n) for n in range(ZONES)],
-            "heads": [_head(n) for n in range(ZONES)],
-            "spots": [Spot(id=f"s{n}", name=f"Spot {n}", zone=f"z{n}") for n in range(ZONES)],
-            "cores": [_core(n, year) for year in range(YEARS) for n in range(ZONES)],
+            "zones": [_zone(size, n) for n in range(size.zones)],
+            "heads": [_head(n) for n in range(size.zones)],
+            "spots": [_spot(n, size) for n in range(size.zones * size.spots_a_zone)],
+            "cores": _cores(size),
             "products": [Product(id="p0", name="Slow", n_pct=20.0, slow_n_pct=15.0)],
-            "feedings": [_feeding(year, month) for year in range(YEARS) for month in (5, 9)],
-            "waterings": [_watering(n, place) for place in range(_WATERINGS) for n in range(ZONES)],
-            "weather": weather((TODAY - _START).days + 1),
+            "feedings": _feedings(size),
+            "waterings": _waterings(size),
+            "weather": weather(size.days, size.starts),
+            "photos": _photos(size),
         },
     )
 
 
-def weather(days: int, starts: date = _START) -> list[WeatherDay]:
+def weather(days: int, starts: date = BIG.starts) -> list[WeatherDay]:
     """Days of weather in a row: two waves for the temperature, a shower every fourth day."""
     return [_day(starts + timedelta(days=place), place) for place in range(days)]
-
-
-_WATERINGS = YEARS * WATERINGS_A_YEAR
 
 
 def _yard() -> Yard:
@@ -71,7 +98,7 @@ def _corner(n: int) -> tuple[float, float]:
     return (SIDE_FT + 2.0) * (n % ACROSS), (SIDE_FT + 2.0) * (n // ACROSS)
 
 
-def _zone(n: int) -> Zone:
+def _zone(size: Size, n: int) -> Zone:
     return Zone(
         id=f"z{n}",
         rank=n,
@@ -79,7 +106,7 @@ def _zone(n: int) -> Zone:
         outline_ft=rectangle_ft(_corner(n), SIDE_FT, SIDE_FT),
         soil=_SOILS[n % len(_SOILS)],
         slope_pct=float(n % 12),
-        established=Established(date=_START, how="seed"),
+        established=Established(date=size.starts, how="seed"),
         habit=Habit(minutes=12.0, days_per_week=5.0),
     )
 
@@ -90,34 +117,78 @@ def _head(n: int) -> Head:
     return Head(id=f"h{n}", rank=n, zone=f"z{n}", at_ft=middle, radius_ft=22.0, flow_gpm=6.0)
 
 
-def _core(n: int, year: int) -> Core:
-    thatch = 0.4 + 0.02 * ((n + year) % 10)
+def _spot(n: int, size: Size) -> Spot:
+    zone, place = divmod(n, size.spots_a_zone)
+    x, y = _corner(zone)
+    step = SIDE_FT / (size.spots_a_zone + 1)
+    at = (x + step * (place + 1), y + SIDE_FT / 3)
+    return Spot(id=f"s{n}", rank=n, name=f"Spot {n}", zone=f"z{zone}", at_ft=at)
+
+
+def _cores(size: Size) -> list[Core]:
+    return [
+        _core(size, turn, n)
+        for turn in range(size.plugs_a_spot)
+        for n in range(size.zones * size.spots_a_zone)
+    ]
+
+
+def _core(size: Size, turn: int, n: int) -> Core:
+    thatch = 0.9 - 0.5 * turn / size.plugs_a_spot + 0.02 * ((7 * n + 3 * turn) % 10)
     return Core(
-        id=f"c{n}y{year}",
-        rank=year * ZONES + n,
+        id=f"c{n}t{turn}",
+        rank=turn * size.zones * size.spots_a_zone + n,
         spot=f"s{n}",
-        date=date(_START.year + year, 5, 1 + n % 28),
-        thatch_in=(thatch, thatch + 0.05),
-        root_depth_in=3.0 + 0.1 * year,
+        date=size.spread_out(turn, size.plugs_a_spot) + timedelta(days=120 + n % 28),
+        thatch_in=(round(thatch, 3), round(thatch + 0.05, 3)),
+        root_depth_in=round(3.0 + 2.0 * turn / size.plugs_a_spot + 0.1 * (n % 7), 2),
+        sponge=n % 5,
     )
 
 
-def _feeding(year: int, month: int) -> Feeding:
-    return Feeding(
-        id=f"f{year}m{month}",
-        rank=year * 12 + month,
-        date=date(_START.year + year, month, 10),
-        product="p0",
-        pounds={f"z{n}": 2.0 for n in range(ZONES)},
-    )
+def _feedings(size: Size) -> list[Feeding]:
+    return [
+        Feeding(
+            id=f"f{n}t{turn}",
+            rank=turn * size.zones + n,
+            date=size.spread_out(turn, size.feedings_a_zone) + timedelta(days=n % 20),
+            product="p0",
+            pounds={f"z{n}": 2.0},
+        )
+        for turn in range(size.feedings_a_zone)
+        for n in range(size.zones)
+        if size.spread_out(turn, size.feedings_a_zone) + timedelta(days=n % 20) <= TODAY
+    ]
 
 
-def _watering(n: int, place: int) -> Watering:
-    year, turn = divmod(place, WATERINGS_A_YEAR)
-    day = date(_START.year + year, 4, 15) + timedelta(days=turn * 3 + n % 3)
+def _waterings(size: Size) -> list[Watering]:
+    return [
+        _watering(size, n, place)
+        for place in range(size.years * size.waterings_a_year)
+        for n in range(size.zones)
+    ]
+
+
+def _watering(size: Size, n: int, place: int) -> Watering:
+    year, turn = divmod(place, size.waterings_a_year)
+    days = turn * 85 // size.waterings_a_year + n % 3
+    day = date(size.starts.year + year + 1, 4, 15) + timedelta(days=days)
     return Watering(
-        id=f"w{n}p{place}", rank=place * ZONES + n, date=day, zone=f"z{n}", minutes=40.0
+        id=f"w{n}p{place}", rank=place * size.zones + n, date=day, zone=f"z{n}", minutes=40.0
     )
+
+
+def _photos(size: Size) -> list[Photo]:
+    cores = size.zones * size.spots_a_zone * size.plugs_a_spot
+    return [_photo(size, n) for n in range(min(size.photos, cores))]
+
+
+def _photo(size: Size, n: int) -> Photo:
+    # The start of a JPEG, so that it passes for one where nobody decodes it.
+    data = b"\xff\xd8\xff\xe0" + n.to_bytes(4, "big") + bytes(PICTURE_BYTES)
+    picture = Picture.of(data)
+    core = f"c{n % (size.zones * size.spots_a_zone)}t{n // (size.zones * size.spots_a_zone)}"
+    return Photo(id=f"ph{n}", rank=n, core=core, sha256=picture.sha256, data_b64=picture)
 
 
 def _day(that: date, place: int) -> WeatherDay:
