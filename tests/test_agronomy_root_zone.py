@@ -1,5 +1,6 @@
 """The root zone day by day: stress, thatch, draining, and that every inch is accounted for."""
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -12,6 +13,7 @@ from lawnbook.agronomy.root_zone import (
     Days,
     Series,
     day_water,
+    refilled_series,
     root_zone_series,
     series_of,
     stress_coefficient,
@@ -180,15 +182,50 @@ def test_every_inch_is_accounted_for_every_day(
     assert (series.stress <= 1).all()
 
 
-@given(st.lists(DAY, min_size=1, max_size=40), P)
-def test_the_series_is_its_days_one_by_one(rows: list[Day], p: float) -> None:
-    series = root_zone_series(of(rows), p)
-    depletion = store = 0.0
-    for place, row in enumerate(rows):
+def one_by_one(rows: Sequence[Day], p: float, start_in: float, thatch_start_in: float) -> Series:
+    """The slow reference: `day_water`, day after day."""
+    depletion, store = start_in, thatch_start_in
+    waters = []
+    for row in rows:
         water = day_water(depletion, store, row, p)
         depletion, store = water.depletion_in, water.thatch_store_in
-        assert series.depletion_in[place] == depletion
-        assert series.thatch_store_in[place] == store
+        waters.append(water)
+    return series_of(waters)
+
+
+def assert_same_bits(fast: Series, slow: Series) -> None:
+    """Every column to the last bit."""
+    for name in Series.__slots__:
+        assert getattr(fast, name).tolist() == getattr(slow, name).tolist(), name
+
+
+@given(st.lists(DAY, max_size=40), P, st.floats(0, 2), st.floats(0, 0.3))
+def test_the_series_is_its_days_one_by_one_to_the_last_bit(
+    rows: list[Day], p: float, start_in: float, thatch_start_in: float
+) -> None:
+    slow = one_by_one(rows, p, start_in, thatch_start_in)
+    assert_same_bits(root_zone_series(of(rows), p, start_in, thatch_start_in), slow)
+
+
+@given(st.lists(st.tuples(DAY, st.sampled_from((math.inf, 0.0, 0.3))), max_size=40), P)
+def test_refills_are_the_days_with_those_waterings(told: list[tuple[Day, float]], p: float) -> None:
+    """What is refilled is asked for at the right dawns, and then the days are those of any year."""
+    rows, dusk_from = [row for row, _ in told], [each for _, each in told]
+    dawns: dict[int, float] = {}
+
+    def refill(place: int, dawn_in: float) -> float:
+        dawns[place] = dawn_in
+        return dawn_in + 0.1
+
+    irrigation, series = refilled_series(of(rows), p, dusk_from, refill)
+    watered = [
+        row._replace(irrigation_in=put) for row, put in zip(rows, irrigation.tolist(), strict=True)
+    ]
+    assert_same_bits(series, one_by_one(watered, p, 0.0, 0.0))
+    before = np.concatenate(([0.0], series.depletion_in))
+    for place, (row, from_in) in enumerate(told):
+        assert (place in dawns) == (before[place] + row.etc_in >= from_in)
+        assert dawns.get(place, before[place]) == before[place]
 
 
 @given(st.lists(DAY, max_size=40), P, st.floats(0.01, 1))
