@@ -6,11 +6,14 @@ names are the fields' names.
 """
 
 import json
-from collections.abc import Callable, Sequence
+import math
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cache, partial
-from typing import Any, Literal, get_origin
+from types import MappingProxyType, NoneType
+from typing import Any, Literal, get_args, get_origin
+
 
 from lawnbook.yard.codec import plain_value, value_from_plain
 from lawnbook.yard.fields import FieldInfo, fields_of, without_none
@@ -19,6 +22,10 @@ from lawnbook.yard.records import TABLES, Record
 
 Cell = str | int | float | None
 PictureOf = Callable[[str], Picture]
+CELL_TYPES: Mapping[Any, type] = MappingProxyType({str: str, int: int, float: float})
+"""The types of values that a cell holds as they are, and that type."""
+
+_CALLED = {str: "text", int: "a whole number", float: "a number", bytes: "bytes"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +50,11 @@ def is_picture(info: FieldInfo) -> bool:
     return info.type is Picture
 
 
+def may_be_empty(info: FieldInfo) -> bool:
+    """Whether the cell of a field may hold nothing."""
+    return NoneType in get_args(info.type)
+
+
 @cache
 def column_names(table: str) -> tuple[str, ...]:
     """All column names of a table, `id` and `rank` first."""
@@ -63,14 +75,17 @@ def record_of(table: str, row: Sequence[Any], picture: PictureOf) -> Record:
 
     `picture` brings the picture of a SHA-256.
     """
-    values: dict[str, Any] = {"id": row[0], "rank": row[1]}
+    values: dict[str, Any] = {
+        "id": _checked("id", str, row[0]),
+        "rank": _checked("rank", int, row[1]),
+    }
     for column, cell in zip(columns_of(table), row[2:], strict=True):
         if cell is None:
-            if column.info.required:
+            if not may_be_empty(column.info):
                 raise ValueError(f"{column.name} is empty")
-            values[column.info.name] = None
+            values[column.name] = None
         else:
-            values[column.info.name] = column.from_cell(cell)
+            values[column.name] = column.from_cell(cell)
     for info in fields_of(TABLES[table]):
         if is_picture(info):
             values[info.name] = picture(values["sha256"])
@@ -80,15 +95,15 @@ def record_of(table: str, row: Sequence[Any], picture: PictureOf) -> Record:
 def _column(info: FieldInfo) -> Column:
     kind = without_none(info.type)
     if kind is str:
-        return Column(info.name, info, "TEXT", _same, _same)
+        return Column(info.name, info, "TEXT", _same, partial(_checked, info.name, str))
     if kind is int:
-        return Column(info.name, info, "INTEGER", int, _same)
+        return Column(info.name, info, "INTEGER", int, partial(_checked, info.name, int))
     if kind is float:
-        return Column(info.name, info, "REAL", float, _same)
+        return Column(info.name, info, "REAL", float, partial(_checked, info.name, float))
     if kind is bool:
-        return Column(info.name, info, "INTEGER", int, bool)
+        return Column(info.name, info, "INTEGER", int, partial(_flag, info.name))
     if kind is date:
-        return Column(info.name, info, "TEXT", date.isoformat, date.fromisoformat)
+        return Column(info.name, info, "TEXT", date.isoformat, partial(_day, info.name))
     if get_origin(kind) is Literal:
         return Column(info.name, info, "TEXT", _same, partial(_value_of, info))
     return Column(info.name, info, "TEXT", _json_of, partial(_value_of_json, info))
@@ -96,6 +111,29 @@ def _column(info: FieldInfo) -> Column:
 
 def _same(value: Any) -> Any:
     return value
+
+
+def _checked(name: str, kind: type, cell: Any) -> Any:
+    """A cell that is its own value, if it is of its type, and finite."""
+    if type(cell) is not kind:
+        found = _CALLED.get(type(cell), "empty")
+        raise ValueError(f"{name} must be {_CALLED[kind]}, and is {found}")
+    if isinstance(cell, float) and not math.isfinite(cell):
+        raise ValueError(f"{name} must be a finite number")
+    return cell
+
+
+def _flag(name: str, cell: Any) -> bool:
+    if _checked(name, int, cell) not in (0, 1):
+        raise ValueError(f"{name} must be 0 or 1")
+    return bool(cell)
+
+
+def _day(name: str, cell: Any) -> date:
+    try:
+        return date.fromisoformat(_checked(name, str, cell))
+    except ValueError as error:
+        raise ValueError(f"{name}: {error}") from error
 
 
 def _value_of(info: FieldInfo, cell: Any) -> Any:

@@ -6,12 +6,13 @@ OwnerError, and leaves the file as it was.
 """
 
 import contextlib
+import gc
 import sqlite3
 from collections.abc import Iterable, Iterator
 from functools import cache, partial
 from pathlib import Path
 
-from lawnbook.store.columns import PictureOf, column_names, record_of, row_of
+from lawnbook.store.columns import PictureOf, column_names, row_of
 from lawnbook.store.files import (
     NOTEBOOK_SUFFIX,
     refuse_missing_folder,
@@ -19,6 +20,7 @@ from lawnbook.store.files import (
     unreadable,
     written_whole,
 )
+from lawnbook.store.many_rows import RowReader, WrongRowError
 from lawnbook.store.migrations import (
     APPLICATION_ID,
     CURRENT_VERSION,
@@ -42,6 +44,7 @@ from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import TABLES, Pictured, Record
 
 _MAGIC = b"SQLite format 3\x00"
+_ROWS_AT_ONCE = 1000
 _connected: set[Path] = set()
 
 
@@ -209,7 +212,14 @@ def _read(connection: sqlite3.Connection, path: Path, picture: PictureOf) -> Not
     try:
         refuse_loose_references(connection)
         refuse_missing_pictures(connection)
-        rows = {table: _records(connection, table, path, picture) for table in TABLES}
+        reader = RowReader(picture)
+        with uncollected():
+            return with_tables(
+                new_notebook(""),
+                {table: _records(connection, table, reader) for table in TABLES},
+            )
+    except WrongRowError as error:
+        raise OwnerError(_damaged(path, str(error))) from error
     except sqlite3.Error as error:
         if is_owners_trouble(error):
             raise
@@ -217,19 +227,31 @@ def _read(connection: sqlite3.Connection, path: Path, picture: PictureOf) -> Not
         raise OwnerError(_damaged(path, str(error))) from error
     finally:
         connection.rollback()
-    return with_tables(new_notebook(""), rows)
 
 
-def _records(
-    connection: sqlite3.Connection, table: str, path: Path, picture: PictureOf
-) -> list[Record]:
-    records = []
-    for row in connection.execute(_select(table)):
-        try:
-            records.append(record_of(table, row, picture))
-        except (ValueError, TypeError, KeyError) as error:
-            raise OwnerError(_damaged(path, f"{table}, row {row[0]}: {error}")) from error
+def _records(connection: sqlite3.Connection, table: str, reader: RowReader) -> list[Record]:
+    """All records of a table by rank and id; in pieces, so that no table lies here twice whole."""
+    rows = connection.execute(_select(table))
+    records: list[Record] = []
+    while piece := rows.fetchmany(_ROWS_AT_ONCE):
+        records += reader.records(table, piece)
     return records
+
+
+@contextlib.contextmanager
+def uncollected() -> Iterator[None]:
+    """While this lasts, no garbage is looked for.
+
+    Thousands of records come into being, none of them garbage, and looking for it among them takes
+    as long as reading them.
+    """
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def _damaged(path: Path, what: str) -> str:
