@@ -2,9 +2,11 @@
 
 import os
 import secrets
+import stat
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import IO
 
 from lawnbook.yard.problems import OwnerError
 
@@ -31,6 +33,8 @@ def refuse_other_file(target: Path, start: bytes, kind: str) -> None:
     An earlier one of the same kind is replaced; an empty file too.
     """
     try:
+        if target.exists() and not target.is_file() and not target.is_dir():
+            raise OwnerError(f"{told(target)}: this is not a file; choose another name.")
         with target.open("rb") as handle:
             found = handle.read(len(start))
     except OSError:
@@ -38,6 +42,25 @@ def refuse_other_file(target: Path, start: bytes, kind: str) -> None:
         return
     if found not in (b"", start):
         raise OwnerError(f"{target.name}: this file is not {kind}; choose another name.")
+
+
+@contextmanager
+def opened_to_read(path: Path) -> Iterator[IO[bytes]]:
+    """A file's bytes to be read; OwnerError where it is missing, out of reach, or no file.
+
+    A pipe or a device is refused before it is opened: reading it might never end.
+    """
+    try:
+        if not path.is_dir() and not stat.S_ISREG(path.stat().st_mode):
+            raise OwnerError(f"{told(path)}: this is not a file; choose one.")
+        handle = path.open("rb")
+    except OSError as error:
+        raise OwnerError(unreadable(path, error)) from error
+    with handle:
+        try:
+            yield handle
+        except OSError as error:
+            raise OwnerError(unreadable(path, error)) from error
 
 
 def told(path: Path) -> str:
@@ -84,11 +107,8 @@ def write_text_whole(path: Path, text: str) -> None:
 
 def read_text_bounded(path: Path, most_bytes: int) -> str:
     """The text of a UTF-8 file; OwnerError where it is missing, too large or not UTF-8."""
-    try:
-        with path.open("rb") as handle:
-            data = handle.read(most_bytes + 1)
-    except OSError as error:
-        raise OwnerError(unreadable(path, error)) from error
+    with opened_to_read(path) as handle:
+        data = handle.read(most_bytes + 1)
     if len(data) > most_bytes:
         most = most_bytes // 2**20
         raise OwnerError(f"{path.name}: the file is larger than {most} MB; choose a smaller one.")

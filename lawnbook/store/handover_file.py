@@ -17,7 +17,7 @@ from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from typing import IO
 
-from lawnbook.store.files import unreadable
+from lawnbook.store.files import opened_to_read, unreadable
 from lawnbook.store.handover_names import NOTEBOOK_NAME, YARD_NAME, is_safe_member
 from lawnbook.store.sqlite_store import load
 from lawnbook.yard.notebook import Notebook, with_tables
@@ -55,7 +55,7 @@ def load_handover(path: Path) -> Notebook:
 
 
 def _loaded(path: Path, inside: Path) -> Notebook:
-    with _explained(path), zipfile.ZipFile(path) as held:
+    with opened_to_read(path) as file, _explained(path), zipfile.ZipFile(file) as held:
         _take_out(held, path, _notebook_of(held, path), inside)
     try:
         return load(inside)

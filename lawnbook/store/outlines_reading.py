@@ -4,7 +4,7 @@ import codecs
 from dataclasses import replace
 from pathlib import Path
 
-from lawnbook.store.files import told, unreadable
+from lawnbook.store.files import opened_to_read, told
 from lawnbook.store.map_shapes import MOST_BYTES, MapOutlines
 from lawnbook.store.outlines_geojson import read_geojson
 from lawnbook.store.outlines_kml import read_kml
@@ -20,11 +20,8 @@ _OLD_LETTERS = "The file is not UTF-8 and was read as Latin-1; look over the nam
 
 def read_outlines(path: Path) -> MapOutlines:
     """The outlines of a GeoJSON or KML file. OwnerError with the file's name, why, and the mend."""
-    try:
-        with path.open("rb") as handle:
-            data = handle.read(MOST_BYTES + 1)
-    except OSError as error:
-        raise OwnerError(unreadable(path, error)) from error
+    with opened_to_read(path) as handle:
+        data = handle.read(MOST_BYTES + 1)
     try:
         return outlines_of(data)
     except OwnerError as error:

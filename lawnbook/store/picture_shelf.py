@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path
 
 from lawnbook.store.trouble import is_owners_trouble, trouble_sentence
+from lawnbook.store.wary import made_wary, refuse_strange_place, refuse_strange_schema
 from lawnbook.yard.pictures import Picture, sha256_of
 from lawnbook.yard.problems import OwnerError
 
@@ -59,17 +60,24 @@ class PictureShelf:
 def connected(path: Path, mode: str) -> sqlite3.Connection:
     """A connection to a notebook's file, wary of what a stranger may have put into it.
 
-    `mode` is SQLite's: "ro", "rw", or "rwc" to make a new file.
+    `mode` is SQLite's: "ro", "rw", or "rwc" to make a new file. Raises sqlite3.Error where the
+    file cannot be opened or holds anything but a notebook's tables (see `lawnbook.store.wary`).
     """
+    refuse_strange_place(path)
     connection = sqlite3.connect(
         f"{path.absolute().as_uri()}?mode={mode}",
         uri=True,
         timeout=_WAIT_SECONDS,
         isolation_level=None,
     )
-    connection.execute("PRAGMA trusted_schema = OFF")
-    connection.execute("PRAGMA foreign_keys = ON")
-    connection.execute("PRAGMA synchronous = FULL")
+    try:
+        made_wary(connection)
+        connection.execute("PRAGMA foreign_keys = ON")
+        connection.execute("PRAGMA synchronous = FULL")
+        refuse_strange_schema(connection)
+    except BaseException:
+        connection.close()
+        raise
     return connection
 
 

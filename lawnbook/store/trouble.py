@@ -24,13 +24,21 @@ _SENTENCES = (
 )
 
 
+class StrangeFileError(sqlite3.DatabaseError):
+    """A file that no Lawnbook has left as it stands; its text says what, and the mend."""
+
+
 def is_owners_trouble(error: sqlite3.Error) -> bool:
     """Whether the error is the owner's situation, not a mistake in our own SQL."""
-    return any(_name(error).startswith(code) for code, _ in _SENTENCES)
+    return isinstance(error, StrangeFileError) or any(
+        _name(error).startswith(code) for code, _ in _SENTENCES
+    )
 
 
 def trouble_sentence(path: Path, error: sqlite3.Error) -> str:
     """The sentence for an error of which `is_owners_trouble` is true: file, cause and mend."""
+    if isinstance(error, StrangeFileError):
+        return f"{path.name}: {error}"
     name = _name(error)
     return next(f"{path.name}: {words}" for code, words in _SENTENCES if name.startswith(code))
 
