@@ -10,7 +10,7 @@ from types import MappingProxyType
 import pytest
 from sqlite_utils import Database
 
-from lawnbook.store import migrations, sqlite_store
+from lawnbook.store import migrations, opening
 from lawnbook.store.columns import column_names, row_of
 from lawnbook.store.schema_steps import STEPS
 from lawnbook.store.sqlite_store import Store, create, load
@@ -53,7 +53,7 @@ def add_steps(monkeypatch: pytest.MonkeyPatch, *steps: tuple[str, tuple[str, ...
     grown = (*STEPS, *steps)
     monkeypatch.setattr(migrations, "STEPS", grown)
     monkeypatch.setattr(migrations, "CURRENT_VERSION", len(grown))
-    monkeypatch.setattr(sqlite_store, "CURRENT_VERSION", len(grown))
+    monkeypatch.setattr(opening, "CURRENT_VERSION", len(grown))
 
 
 def tables_and_version(path: Path) -> tuple[set[str], int]:

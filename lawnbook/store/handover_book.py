@@ -11,8 +11,9 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
+from lawnbook.store.opening import explained
 from lawnbook.store.picture_shelf import connected, picture_in
-from lawnbook.store.sqlite_store import create, explained
+from lawnbook.store.sqlite_store import create
 from lawnbook.yard.notebook import Notebook, with_tables
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError

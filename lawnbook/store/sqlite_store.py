@@ -17,15 +17,21 @@ from lawnbook.store.files import (
     NOTEBOOK_SUFFIX,
     refuse_missing_folder,
     refuse_wrong_suffix,
-    unreadable,
     written_whole,
 )
 from lawnbook.store.many_rows import RowReader, WrongRowError
-from lawnbook.store.migrations import (
-    APPLICATION_ID,
-    CURRENT_VERSION,
-    bring_up_to_date,
-    refuse_loose_references,
+from lawnbook.store.migrations import bring_up_to_date, refuse_loose_references
+from lawnbook.store.opening import (
+    current_copy,
+    damaged,
+    data_version_of,
+    explained,
+    is_open_here,
+    kept_open,
+    note_closed,
+    note_open,
+    opened,
+    refuse_foreign_file,
 )
 from lawnbook.store.picture_shelf import (
     CLEAR,
@@ -37,15 +43,23 @@ from lawnbook.store.picture_shelf import (
     shelve,
     shelve_for_undo,
 )
-from lawnbook.store.trouble import is_owners_trouble, trouble_sentence
+from lawnbook.store.stamps import (
+    ChangedElsewhere,
+    Found,
+    found_at,
+    journal_bytes,
+    refuse_found,
+    stamp_of,
+)
+from lawnbook.store.trouble import is_owners_trouble
+from lawnbook.store.wary import refuse_too_many_rows
 from lawnbook.yard.notebook import Change, Notebook, new_notebook, with_tables
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import TABLES, Pictured, Record
 
-_MAGIC = b"SQLite format 3\x00"
+_READINGS = 3
 _ROWS_AT_ONCE = 1000
-_connected: set[Path] = set()
 
 
 def create(
@@ -74,7 +88,7 @@ def refuse_taken(path: Path, *, overwrite: bool = False) -> None:
     refuse_missing_folder(path)
     if path.exists() and not overwrite:
         raise OwnerError(f"{path.name}: this file is already there; choose another name.")
-    if path.resolve() in _connected:
+    if is_open_here(path):
         raise OwnerError(f"{path.name}: this notebook is open; choose another name.")
 
 
@@ -83,11 +97,11 @@ def load(path: Path) -> Notebook:
 
     Its pictures stay where they are, and are read from the file when they are asked for.
     """
-    _refuse_foreign_file(path)
+    refuse_foreign_file(path)
     with explained(path):
         connection = connected_to_read(path)
         try:
-            current = _current_copy(connection)
+            current = current_copy(connection)
             try:
                 return _read(current, path, partial(picture_in, path.absolute()))
             finally:
@@ -111,32 +125,44 @@ def yard_name(path: Path) -> str:
 
 
 class Store:
-    """An open notebook file. One per file; `close` it when done."""
+    """A notebook's file, open as its one writer or, where that cannot be, to be looked at.
+
+    One per file and process; `close` it when done.
+    """
 
     def __init__(self, path: Path) -> None:
-        """Connect to an existing notebook and bring it up to date; OwnerError if it cannot be."""
+        """Connect to an existing notebook; OwnerError if it cannot be.
+
+        The writer brings it up to date. `read_only` says why this is not the writer.
+        """
         self.path = path
-        self._key = path.resolve()
-        if self._key in _connected:
+        if is_open_here(path):
             raise OwnerError(f"{path.name}: this notebook is already open in this window.")
-        _refuse_foreign_file(path)
-        with explained(path):
-            self._connection = connected(path, "rw")
-            try:
-                self._identity = _identity(path)
-                _prepare_for_edits(self._connection)
-            except BaseException:
-                self._connection.close()
-                raise
-        _connected.add(self._key)
+        self._opened = opened(path)
         self.shelf = PictureShelf(self._connection)
         self._data_version: int | None = None
+        self._settle()
+
+    @property
+    def read_only(self) -> str:
+        """Why nothing may be written, with the mend; empty where it may."""
+        return self._opened.why_not
+
+    @property
+    def _connection(self) -> sqlite3.Connection:
+        return self._opened.connection
 
     def read(self) -> Notebook:
         """The whole notebook; OwnerError where the file is damaged."""
         with explained(self.path):
-            notebook = _read(self._connection, self.path, self.shelf.picture)
-            self._data_version = _data_version(self._connection)
+            for _ in range(_READINGS):
+                before = stamp_of(self.path)
+                notebook = _read(self._connection, self.path, self.shelf.picture)
+                self._data_version = data_version_of(self._connection)
+                self._stamp = stamp_of(self.path)
+                # A sync program asks for no lock: what it wrote meanwhile would be half read.
+                if self._stamp == before:
+                    break
         return notebook
 
     def take_over(self, shelf: PictureShelf) -> None:
@@ -147,64 +173,90 @@ class Store:
     def write(self, *changes: Change) -> None:
         """Write changes in order as one transaction, synced to the disk before this returns.
 
-        Raises OwnerError, with nothing written, where the disk refuses, another program holds or
-        has changed the file, or it was moved away.
+        Raises OwnerError, with nothing written, where the disk refuses, another program holds the
+        file or it is only open to be looked at; ChangedElsewhere where another program has changed
+        it, or it was moved away.
         """
+        if self.read_only:
+            raise OwnerError(self.read_only)
         with explained(self.path):
-            self._refuse_moved_file()
+            refuse_found(self.path, self.look())
             self._connection.execute("BEGIN IMMEDIATE")
             try:
                 self._refuse_changed_elsewhere()
                 for change in changes:
                     _write_change(self._connection, change)
+                # Once more, for a sync program asks for no lock. Large changes have spilled into
+                # the file by now, so that only whether it is the same file can be told.
+                self._refuse_replaced()
                 self._connection.execute("COMMIT")
-            except BaseException:
-                self._connection.rollback()
+            except BaseException as error:
+                self._roll_back(error)
                 raise
+            self._stamp = stamp_of(self.path)
+
+    def look(self) -> Found:
+        """How the file is found, by what the system says of it; nothing in it is read."""
+        found = found_at(self.path, self._stamp)
+        if found == "same" and not self.read_only and not self._left_journal:
+            return "journal" if journal_bytes(self.path) else "same"
+        return found
+
+    def reconnect(self) -> None:
+        """Connect anew to what lies at the path now, as its writer where that may be.
+
+        `read` is to follow: what was remembered of the old file is forgotten. Raises OwnerError
+        where nothing can be opened there; then all stays as it is, and nothing can be written.
+        """
+        before = self._opened
+        if before.writer is not None:
+            # What lies there now may be another file, with a lock of its own.
+            before.writer.release()
+        try:
+            self._opened = opened(self.path)
+        except BaseException:
+            self._opened = kept_open(before, self.path)
+            raise
+        before.connection.close()
+        self.shelf.connection = self._connection
+        self._settle()
 
     def close(self) -> None:
         """Disconnect; no file is left beside the notebook. Closing twice does no harm."""
-        _connected.discard(self._key)
+        note_closed(id(self))
         # What undo can no longer bring back goes for good; an edit leaves it where it is. Where
         # the journal stays, it is an empty file; every committed edit is in the notebook already.
-        for statement in (CLEAR, "PRAGMA journal_mode = DELETE"):
+        # To a file that is not ours to write, or that another program has changed, nothing is done.
+        is_ours = not self.read_only and self.look() == "same"
+        for statement in (CLEAR, "PRAGMA journal_mode = DELETE") if is_ours else ():
             with contextlib.suppress(sqlite3.Error):
                 self._connection.execute(statement)
-        self._connection.close()
+        self._opened.close()
 
-    def _refuse_moved_file(self) -> None:
-        if _identity(self.path) != self._identity:
-            raise OwnerError(
-                f"{self.path.name}: the file was moved or replaced while it was open; "
-                "put it back, or save the notebook elsewhere."
-            )
+    def _settle(self) -> None:
+        """Remember the file as it was just connected to."""
+        self._stamp = stamp_of(self.path)
+        self._data_version = None
+        self._left_journal = False
+        note_open(id(self), self.path)
+
+    def _roll_back(self, error: BaseException) -> None:
+        """Take the transaction back. Where the disk refuses even that, the journal is ours."""
+        self._left_journal = True
+        self._connection.rollback()
+        self._left_journal = journal_bytes(self.path) > 0
+        if not isinstance(error, ChangedElsewhere):
+            # What had spilled into the file was taken out of it again.
+            self._stamp = stamp_of(self.path)
+
+    def _refuse_replaced(self) -> None:
+        now, left = stamp_of(self.path), self._stamp
+        if now is None or left is None or now[:2] != left[:2]:
+            refuse_found(self.path, "gone" if now is None else "changed")
 
     def _refuse_changed_elsewhere(self) -> None:
-        if self._data_version not in (None, _data_version(self._connection)):
-            raise OwnerError(
-                f"{self.path.name}: another program has changed this notebook since it was opened; "
-                "save this one elsewhere, then open the file again."
-            )
-
-
-def _prepare_for_edits(connection: sqlite3.Connection) -> None:
-    if _version(connection) < CURRENT_VERSION:
-        bring_up_to_date(connection)
-    connection.execute("PRAGMA journal_mode = TRUNCATE")
-
-
-def _current_copy(connection: sqlite3.Connection) -> sqlite3.Connection:
-    """The same connection where the file is current, else an up-to-date copy in memory."""
-    if _version(connection) == CURRENT_VERSION:
-        return connection
-    copy = sqlite3.connect(":memory:", isolation_level=None)
-    try:
-        connection.backup(copy)
-        bring_up_to_date(copy)
-    except BaseException:
-        copy.close()
-        raise
-    return copy
+        if self._data_version not in (None, data_version_of(self._connection)):
+            refuse_found(self.path, "changed")
 
 
 def _read(connection: sqlite3.Connection, path: Path, picture: PictureOf) -> Notebook:
@@ -212,6 +264,7 @@ def _read(connection: sqlite3.Connection, path: Path, picture: PictureOf) -> Not
     try:
         refuse_loose_references(connection)
         refuse_missing_pictures(connection)
+        refuse_too_many_rows(connection, TABLES)
         reader = RowReader(picture)
         with uncollected():
             return with_tables(
@@ -219,12 +272,12 @@ def _read(connection: sqlite3.Connection, path: Path, picture: PictureOf) -> Not
                 {table: _records(connection, table, reader) for table in TABLES},
             )
     except WrongRowError as error:
-        raise OwnerError(_damaged(path, str(error))) from error
+        raise OwnerError(damaged(path, str(error))) from error
     except sqlite3.Error as error:
         if is_owners_trouble(error):
             raise
         # Nothing but what is in the file can make our own fixed statements fail.
-        raise OwnerError(_damaged(path, str(error))) from error
+        raise OwnerError(damaged(path, str(error))) from error
     finally:
         connection.rollback()
 
@@ -252,10 +305,6 @@ def uncollected() -> Iterator[None]:
     finally:
         if was_on:
             gc.enable()
-
-
-def _damaged(path: Path, what: str) -> str:
-    return f"{path.name}: the file is damaged ({what}); take the last good copy from your backup."
 
 
 def _write_everything(
@@ -307,57 +356,3 @@ def _upsert(table: str) -> str:
 def _statement(*words: str) -> str:
     # Every word is a name from our own tables; values always go in as parameters.
     return " ".join(words)
-
-
-def _version(connection: sqlite3.Connection) -> int:
-    return int(connection.execute("PRAGMA user_version").fetchone()[0])
-
-
-def _data_version(connection: sqlite3.Connection) -> int:
-    return int(connection.execute("PRAGMA data_version").fetchone()[0])
-
-
-def _identity(path: Path) -> tuple[int, int]:
-    try:
-        found = path.stat()
-    except OSError:
-        return (0, 0)
-    return (found.st_dev, found.st_ino)
-
-
-def _refuse_foreign_file(path: Path) -> None:
-    """Raise OwnerError for what is no notebook of a version we know, by the first bytes alone."""
-    if path.resolve() in _connected:
-        # Closing a second handle would drop SQLite's locks, and an open file is known to be ours.
-        return
-    try:
-        with path.open("rb") as handle:
-            header = handle.read(100)
-    except OSError as error:
-        raise OwnerError(unreadable(path, error)) from error
-    if len(header) < 100 or header[:16] != _MAGIC or _number(header, 68) != APPLICATION_ID:
-        raise OwnerError(
-            f"{path.name}: this is not a Lawnbook notebook; choose a {NOTEBOOK_SUFFIX} file."
-        )
-    if _number(header, 60) > CURRENT_VERSION:
-        raise OwnerError(
-            f"{path.name}: a newer Lawnbook wrote this notebook; update Lawnbook to open it."
-        )
-
-
-def _number(header: bytes, offset: int) -> int:
-    return int.from_bytes(header[offset : offset + 4], "big")
-
-
-@contextlib.contextmanager
-def explained(path: Path) -> Iterator[None]:
-    """Turn what SQLite and the system refuse into an OwnerError; let our own bugs through."""
-    try:
-        yield
-    except sqlite3.Error as error:
-        if not is_owners_trouble(error):
-            raise
-        raise OwnerError(trouble_sentence(path, error)) from error
-    except UnicodeDecodeError as error:
-        # SQLite tells of scrambled names in the file with the scrambled letters.
-        raise OwnerError(_damaged(path, "names that cannot be read")) from error
