@@ -1,0 +1,1 @@
+"""What an owner entered stays: killed processes, power cuts and refusing disks, tried at length."""
