@@ -42,6 +42,11 @@ def bring_up_to_date(connection: sqlite3.Connection) -> None:
     connection.execute("PRAGMA foreign_keys = ON")
 
 
+def statements_of(version: int) -> tuple[str, ...]:
+    """The statements that make a file of a version, in order."""
+    return tuple(each for _, statements in STEPS[: max(version, 0)] for each in statements)
+
+
 def refuse_loose_references(connection: sqlite3.Connection) -> None:
     """Raise sqlite3.IntegrityError where a row refers to one that is not there."""
     loose = connection.execute("PRAGMA foreign_key_check").fetchone()

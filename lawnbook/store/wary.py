@@ -43,7 +43,7 @@ _LIMITS: Mapping[int, int] = MappingProxyType(
     }
 )
 _LONGEST_SCHEMA = 200_000
-_KNOWN: Mapping[int, str] = MappingProxyType(
+KNOWN: Mapping[int, str] = MappingProxyType(
     {
         1: "81536dc839d3cef77d00ef686d993b25e520c4ad0275cf4579c8ac1170c07253",
         2: "82bfca61fe51bbb89dfac0f15d0bf929b9ac1610d0645507638840aeafa4b59d",
@@ -99,7 +99,7 @@ def refuse_strange_schema(connection: sqlite3.Connection) -> None:
     found = connection.execute("SELECT type, name, sql FROM sqlite_master").fetchall()
     version = int(connection.execute("PRAGMA user_version").fetchone()[0])
     texts = schema_texts(sql for _, _, sql in found)
-    if schema_mark(texts) == _KNOWN.get(version):
+    if schema_mark(texts) == KNOWN.get(version):
         return
     if version > migrations.CURRENT_VERSION:
         raise StrangeFileError("a newer Lawnbook wrote this notebook; update Lawnbook to open it.")
@@ -181,9 +181,8 @@ def _plain(statement: str) -> str:
 def _schema_of(version: int) -> tuple[str, ...]:
     """The statements of a version, made anew from its steps."""
     with closing(sqlite3.connect(":memory:", isolation_level=None)) as made:
-        for _, statements in migrations.STEPS[: max(version, 0)]:
-            for each in statements:
-                made.execute(each)
+        for each in migrations.statements_of(version):
+            made.execute(each)
         return schema_texts(row[0] for row in made.execute("SELECT sql FROM sqlite_master"))
 
 
