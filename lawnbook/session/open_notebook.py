@@ -2,6 +2,9 @@
 
 No Qt here: a window subscribes and is told the Change that led to the new value. Changes that
 cannot be written wait in order, and `trouble` says why until they are on disk.
+
+Another window may be the notebook's writer (`read_only`), and another program may change the file
+underneath (`look`, `found`): nothing is written into either.
 """
 
 from collections import deque
@@ -10,15 +13,15 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from lawnbook.store.sqlite_store import Store, create
+from lawnbook.store.sqlite_store import Store, create, load
+from lawnbook.store.stamps import ChangedElsewhere, Found, told_of
 from lawnbook.yard.check import check_all
 from lawnbook.yard.edits import with_areas_kept
-from lawnbook.yard.fields import fields_of
-from lawnbook.yard.notebook import Change, Notebook, apply, inverse
+from lawnbook.yard.notebook import Change, Notebook, apply, difference, inverse
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError, refused
 from lawnbook.yard.records import TABLES, Pictured
-from lawnbook.yard.references import references_of
+from lawnbook.yard.references import loose_references
 
 Listener = Callable[[Change], None]
 
@@ -41,6 +44,8 @@ class OpenNotebook:
         self._redo: list[_Step] = []
         self._waiting: deque[Change] = deque()
         self._trouble = ""
+        self._written = notebook
+        self._found: Found = "same"
         self._listeners: list[Listener] = []
 
     @classmethod
@@ -84,12 +89,25 @@ class OpenNotebook:
         """How many changes wait to be written."""
         return len(self._waiting)
 
+    @property
+    def read_only(self) -> str:
+        """Why nothing can be entered here, with the mend; empty where it can."""
+        return self._store.read_only
+
+    @property
+    def found(self) -> Found:
+        """How the file was found last; nothing is written into it unless it is the "same"."""
+        return self._found
+
     def edit(self, change: Change, label: str) -> None:
         """Make a change, keep it on disk and tell the listeners; `label` names it for undo.
 
         Questions ("ask") pass: the form has put them to the owner. Raises OwnerError, and changes
-        nothing, where a record would be refused or would be left referring to nothing.
+        nothing, where a record would be refused or would be left referring to nothing, or where
+        the notebook can only be looked at.
         """
+        if self.read_only:
+            raise OwnerError(self.read_only)
         change = self._effective(change)
         if not change:
             return
@@ -134,8 +152,39 @@ class OpenNotebook:
     def retry(self) -> None:
         """Write what waits; `trouble` is empty afterwards if it worked."""
         if self._waiting:
-            self._write_waiting()
+            self._write_waiting(self._notebook)
             self._tell({})
+
+    def look(self) -> bool:
+        """See how the file is found and whether it may be written now; True if it was read anew.
+
+        What another program has changed is read anew while nothing waits here, and told as one
+        change; undo and redo end with it. Where it cannot be read, `trouble` says why.
+        """
+        before = (self._found, self._trouble, self.read_only, self.waiting)
+        try:
+            return self._looked()
+        except OwnerError as error:
+            self._trouble = str(error)
+            return False
+        finally:
+            if before != (self._found, self._trouble, self.read_only, self.waiting):
+                self._tell({})
+
+    def take_theirs(self) -> None:
+        """Read what another program has put into the file; what waits here is given up for it.
+
+        Raises OwnerError, and gives nothing up, where it cannot be read.
+        """
+        self._read_anew()
+        self._tell({})
+
+    def copy_to(self, path: Path) -> None:
+        """Write the notebook, with what waits, to a new file and stay with this one.
+
+        Raises OwnerError where that cannot be written.
+        """
+        create(path, self._notebook, also=self._pictures_to_undo())
 
     def save_elsewhere(self, path: Path) -> None:
         """Write the whole notebook to a new file and carry on there, undo and redo kept.
@@ -148,8 +197,7 @@ class OpenNotebook:
         store.take_over(self._store.shelf)
         self._store.close()
         self._store = store
-        self._waiting.clear()
-        self._trouble = ""
+        self._settle(self._notebook)
         self._tell({})
 
     def _pictures_to_undo(self) -> set[Picture]:
@@ -165,7 +213,7 @@ class OpenNotebook:
         `abandon`.
         """
         if self._waiting:
-            self._write_waiting()
+            self._write_waiting(self._notebook)
         if self._waiting and not abandon:
             raise OwnerError(self._trouble)
         self._store.close()
@@ -193,21 +241,82 @@ class OpenNotebook:
         """Write a change, after all that waits, and take its value on even if the disk refuses."""
         self._waiting.append(change)
         try:
-            self._write_waiting()
+            self._write_waiting(after)
         except BaseException:
             # A bug, not the disk: the change must be neither half taken nor tried for ever.
             self._waiting.pop()
             raise
         self._notebook = after
 
-    def _write_waiting(self) -> None:
+    def _write_waiting(self, after: Notebook) -> None:
+        """Write what waits, which leads to `after`, or say in `trouble` why it still waits."""
         try:
-            self._store.write(*self._waiting)
+            self._write_past_touch()
         except OwnerError as error:
             self._trouble = str(error)
+            self._found = error.found if isinstance(error, ChangedElsewhere) else self._found
         else:
-            self._waiting.clear()
-            self._trouble = ""
+            self._settle(after)
+
+    def _write_past_touch(self) -> None:
+        """Write what waits; a file that was only touched, or put there again, is as it was."""
+        try:
+            self._store.write(*self._waiting)
+        except ChangedElsewhere as error:
+            if error.found != "changed" or not self._is_as_written():
+                raise
+            self._connect_anew()
+            self._store.write(*self._waiting)
+
+    def _is_as_written(self) -> bool:
+        try:
+            return not difference(self._written, load(self.path))
+        except OwnerError:
+            return False
+
+    def _looked(self) -> bool:
+        found = self._store.look()
+        if self.read_only:
+            may_write = found == "same" and self._store.may_write()
+            return self._read_anew() if may_write or found == "changed" else False
+        self._found = found
+        if found == "changed" and not self._waiting:
+            return self._read_anew()
+        if self._waiting:
+            self._write_waiting(self._notebook)
+        else:
+            self._trouble = told_of(self.path, found)
+        return False
+
+    def _read_anew(self) -> bool:
+        """Take up what lies in the file now; whether it is another than is held here."""
+        load(self.path)
+        change = difference(self._notebook, self._connect_anew())
+        if change:
+            self._undo.clear()
+            self._redo.clear()
+        self._notebook = apply(self._notebook, change) if change else self._notebook
+        self._settle(self._notebook)
+        if change:
+            self._tell(change)
+        return bool(change)
+
+    def _connect_anew(self) -> Notebook:
+        """What the store reads after connecting to the file that is there now.
+
+        Where another program was quicker, and it cannot be read any more, it stays a changed one.
+        """
+        self._store.reconnect()
+        try:
+            return self._store.read()
+        except BaseException:
+            self._store.disown()
+            raise
+
+    def _settle(self, written: Notebook) -> None:
+        """All that was entered is on disk, in a file that is as this book left it."""
+        self._waiting.clear()
+        self._trouble, self._found, self._written = "", "same", written
 
     def _tell(self, change: Change) -> None:
         for listener in tuple(self._listeners):
@@ -226,16 +335,10 @@ def _opened(path: Path) -> tuple[Store, Notebook]:
 
 def _left_hanging(change: Change, after: Notebook) -> list[str]:
     """A sentence for each table whose records would still refer to what the change removes."""
-    removed = {key for key, (_, record) in change.items() if record is None}
-    tables_hit = {table for table, _ in removed}
-    sentences = []
-    for table, kind in TABLES.items():
-        if not tables_hit.intersection(info.rule.refers_to for info in fields_of(kind)):
-            continue
-        held = (each for row in after.table(table).values() for each in references_of(row))
-        loose = next((each for each in held if (each.table, each.target) in removed), None)
-        if loose is not None:
-            sentences.append(
-                f"{table}.{loose.field} still refers to what would be removed; remove that first."
-            )
-    return sentences
+    removed = [key for key, (_, record) in change.items() if record is None]
+    loose = dict(reversed(loose_references(after, removed)))
+    return [
+        f"{table}.{loose[table]} still refers to what would be removed; remove that first."
+        for table in TABLES
+        if table in loose
+    ]

@@ -7,7 +7,6 @@
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
-from functools import cached_property
 from typing import Any, TypeVar
 
 from lawnbook.yard import numbers
@@ -20,6 +19,7 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import Problem
 from lawnbook.yard.records import TABLES, ClimateMonth, Core, Feeding, Photo, Record, WeatherDay
 from lawnbook.yard.references import references_of
+from lawnbook.yard.table import grouped
 
 R = TypeVar("R", bound=Record)
 _TABLE_OF = {kind: name for name, kind in TABLES.items()}
@@ -72,6 +72,9 @@ class _Checker:
         self._today = today
         self._later_only = later_only
         self._places: dict[str, Mapping[str, int]] = {}
+        self._ids_by_name: dict[str, Mapping[Hashable, Sequence[str]]] = {}
+        self._days: dict[tuple[str, str], Mapping[Hashable, Sequence[Record]]] = {}
+        self._alike: dict[tuple[str, str, date | None], Mapping[Hashable, Sequence[str]]] = {}
 
     def problems(self, record: Record, table: str) -> tuple[Problem, ...]:
         """Every problem of one record of a table, refusals first."""
@@ -135,17 +138,17 @@ class _Checker:
         if settled is not None and record.id != settled:
             field = "date" if isinstance(record, WeatherDay) else "month"
             yield from self._second(record, field, settled, table)
-        if table in _NAMED and self._has_twin(self._names[table], record, _key(record)):
+        if table in _NAMED and self._has_twin(self._names(table), record, _key(record)):
             name = _name(record)
             sentence = f'Name "{name}" is already in use; choose another, so that it says which.'
             yield refuse("name", sentence)
-        if isinstance(record, Feeding) and self._has_twin(self._feedings, record, _spread(record)):
+        if isinstance(record, Feeding) and self._has_twin_beside(record, "product", _spread):
             told = f"The same feeding of {numbers.day(record.date)} is already entered"
             yield ask("date", f"{told}; leave one out, or keep both all the same.")
-        if isinstance(record, Core) and self._has_twin(self._cores, record, _shown(record)):
+        if isinstance(record, Core) and self._has_twin_beside(record, "spot", _shown):
             told = f"A plug of {numbers.day(record.date)} with the same readings is already entered"
             yield ask("date", f"{told} at this spot; leave one out, or keep both all the same.")
-        if isinstance(record, Photo) and self._has_twin(self._photos, record, _pictured(record)):
+        if isinstance(record, Photo) and self._has_twin_beside(record, "core", _pictured):
             told = "This photograph is already with the plug"
             yield ask("data_b64", f"{told}; leave one out, or keep both all the same.")
 
@@ -155,6 +158,18 @@ class _Checker:
         """Whether another record is alike; in a whole notebook only the later of them is named."""
         ids = alike.get(key, ())
         return any(each != record.id for each in (ids[:1] if self._later_only else ids))
+
+    def _has_twin_beside(self, record: R, field: str, key: Callable[[R], Hashable]) -> bool:
+        """The same, looked for only among the records of the same day that lead where it leads."""
+        table, shared = _TABLE_OF[type(record)], getattr(record, field)
+        if (table, shared) not in self._days:
+            group = grouped(self._notebook.table(table), field).get(shared, ())
+            self._days[(table, shared)] = _by(group, _day)
+        day = _day(record)
+        if (table, shared, day) not in self._alike:
+            beside: Any = self._days[(table, shared)].get(day, ())
+            self._alike[(table, shared, day)] = _ids_by(beside, key)
+        return self._has_twin(self._alike[(table, shared, day)], record, key(record))
 
     def _second(self, record: Record, field: str, settled: str, table: str) -> Iterator[Complaint]:
         if isinstance(record, WeatherDay):
@@ -169,29 +184,28 @@ class _Checker:
         else:
             yield refuse(field, f'{told} belongs to the record "{settled}"; enter it there.')
 
-    @cached_property
-    def _feedings(self) -> Mapping[Hashable, Sequence[str]]:
-        return _ids_by(self._notebook.feedings.values(), _spread)
-
-    @cached_property
-    def _cores(self) -> Mapping[Hashable, Sequence[str]]:
-        return _ids_by(self._notebook.cores.values(), _shown)
-
-    @cached_property
-    def _photos(self) -> Mapping[Hashable, Sequence[str]]:
-        return _ids_by(self._notebook.photos.values(), _pictured)
-
-    @cached_property
-    def _names(self) -> Mapping[str, Mapping[Hashable, Sequence[str]]]:
-        return {table: _ids_by(self._notebook.table(table).values(), _key) for table in _NAMED}
+    def _names(self, table: str) -> Mapping[Hashable, Sequence[str]]:
+        if table not in self._ids_by_name:
+            self._ids_by_name[table] = _ids_by(self._notebook.table(table).values(), _key)
+        return self._ids_by_name[table]
 
 
 def _ids_by(rows: Iterable[R], key: Callable[[R], Hashable]) -> Mapping[Hashable, Sequence[str]]:
     """The ids of the rows that have each key, in their order."""
-    ids: dict[Hashable, list[str]] = {}
+    return {each: [row.id for row in alike] for each, alike in _by(rows, key).items()}
+
+
+def _by(rows: Iterable[R], key: Callable[[R], Hashable]) -> dict[Hashable, list[R]]:
+    """The rows that have each key, in their order."""
+    found: dict[Hashable, list[R]] = {}
     for row in rows:
-        ids.setdefault(key(row), []).append(row.id)
-    return ids
+        found.setdefault(key(row), []).append(row)
+    return found
+
+
+def _day(record: Any) -> date | None:
+    """The day of a record, None where it has none."""
+    return getattr(record, "date", None)
 
 
 def _spread(feeding: Feeding) -> Hashable:

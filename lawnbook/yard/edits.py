@@ -11,6 +11,7 @@ from lawnbook.yard.notebook import Change, Key, Notebook, put
 from lawnbook.yard.photos import photos_of
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SINGLES, Feeding, Record, WeatherDay, Zone
+from lawnbook.yard.table import grouped
 from lawnbook.yard.weather_merge import is_blank
 
 _GOES_WITH_ZONE = ("heads", "catch_tests", "waterings", "soil_tests", "ticks")
@@ -50,8 +51,8 @@ def with_areas_kept(notebook: Notebook, change: Change) -> Change:
         area_sqft = zone_area_sqft(before)
         if area_sqft == zone_area_sqft(after):
             continue
-        for feeding in notebook.feedings.values():
-            key = ("feedings", feeding.id)
+        for key in _feedings_of(notebook, change, before.id):
+            feeding = notebook.feedings[key[1]]
             fed = kept[key][1] if key in kept else feeding
             if isinstance(fed, Feeding) and _takes_outline(fed, before.id):
                 areas = MappingProxyType({**fed.treated_area_sqft, before.id: area_sqft})
@@ -92,6 +93,14 @@ def default_spot_zone(notebook: Notebook, at_ft: Point | None) -> str | None:
     return next(iter(notebook.zones)) if at_ft is None and len(notebook.zones) == 1 else None
 
 
+def _feedings_of(notebook: Notebook, change: Change, zone_id: str) -> list[Key]:
+    """The feedings of a zone, and those held that a change may make such."""
+    spread = grouped(notebook.feedings, "pounds").get(zone_id, ())
+    keys = [("feedings", feeding.id) for feeding in spread]
+    keys += [key for key in change if key[0] == "feedings" and key[1] in notebook.feedings]
+    return list(dict.fromkeys(keys))
+
+
 def _takes_outline(feeding: Feeding, zone_id: str) -> bool:
     return zone_id in feeding.pounds and zone_id not in feeding.treated_area_sqft
 
@@ -106,19 +115,17 @@ def _follows(
     if table == "zones":
         yield from _without_zone(notebook, record_id)
     elif table == "spots":
-        for core in notebook.cores.values():
-            if core.spot == record_id:
-                yield "cores", core, None
-                yield from _without_photos(notebook, core.id)
+        for core in grouped(notebook.cores, "spot").get(record_id, ()):
+            yield "cores", core, None
+            yield from _without_photos(notebook, core.id)
     elif table == "cores":
         yield from _without_photos(notebook, record_id)
     elif table in ("care", "n_budgets"):
         yield from _let_go(notebook, table, record_id)
     elif table == "products":
         _refuse_if_fed(notebook, record_id)
-        for run in notebook.spreader_runs.values():
-            if run.product == record_id:
-                yield "spreader_runs", run, None
+        for run in grouped(notebook.spreader_runs, "product").get(record_id, ()):
+            yield "spreader_runs", run, None
 
 
 def _let_go(
@@ -126,30 +133,26 @@ def _let_go(
 ) -> Iterator[tuple[str, Record, Record | None]]:
     """What stays without the care entry, or the budget, that it led to."""
     if table == "care":
-        for tick in notebook.ticks.values():
-            if tick.care == record_id:
-                yield "ticks", tick, replace(tick, care=None)
+        for tick in grouped(notebook.ticks, "care").get(record_id, ()):
+            yield "ticks", tick, replace(tick, care=None)
         return
-    for zone in notebook.zones.values():
-        if zone.budget == record_id:
-            yield "zones", zone, replace(zone, budget=None)
+    for zone in grouped(notebook.zones, "budget").get(record_id, ()):
+        yield "zones", zone, replace(zone, budget=None)
 
 
 def _without_zone(notebook: Notebook, zone_id: str) -> Iterator[tuple[str, Record, Record | None]]:
     for name in _GOES_WITH_ZONE:
-        for row in _rows(notebook, name):
-            if getattr(row, "zone", None) == zone_id:
-                yield name, row, None
-    for spot in notebook.spots.values():
-        if spot.zone == zone_id:
-            yield "spots", spot, replace(spot, zone=None)
-    for feeding in notebook.feedings.values():
-        if zone_id in feeding.pounds or zone_id in feeding.treated_area_sqft:
-            yield "feedings", feeding, _feeding_without(feeding, zone_id)
-    for care in notebook.care.values():
-        if zone_id in care.zones:
-            left = tuple(each for each in care.zones if each != zone_id)
-            yield "care", care, replace(care, zones=left)
+        for row in grouped(notebook.table(name), "zone").get(zone_id, ()):
+            yield name, row, None
+    for spot in grouped(notebook.spots, "zone").get(zone_id, ()):
+        yield "spots", spot, replace(spot, zone=None)
+    spread = grouped(notebook.feedings, "pounds").get(zone_id, ())
+    treated = grouped(notebook.feedings, "treated_area_sqft").get(zone_id, ())
+    for feeding in {each.id: each for each in (*spread, *treated)}.values():
+        yield "feedings", feeding, _feeding_without(feeding, zone_id)
+    for care in grouped(notebook.care, "zones").get(zone_id, ()):
+        left = tuple(each for each in care.zones if each != zone_id)
+        yield "care", care, replace(care, zones=left)
 
 
 def _feeding_without(feeding: Feeding, zone_id: str) -> Feeding | None:
@@ -170,7 +173,7 @@ def _without_photos(
 
 
 def _refuse_if_fed(notebook: Notebook, product_id: str) -> None:
-    used = sum(feeding.product == product_id for feeding in notebook.feedings.values())
+    used = len(grouped(notebook.feedings, "product").get(product_id, ()))
     if used:
         name = notebook.products[product_id].name
         times = "a feeding" if used == 1 else f"{used} feedings"

@@ -108,8 +108,7 @@ def new_id() -> str:
 
 def next_rank(notebook: Notebook, table: str) -> int:
     """The rank that puts a new record last in its table."""
-    held = notebook.table(table)
-    return max((each.rank for each in held.values()), default=-1) + 1
+    return as_table(notebook.table(table)).highest_rank + 1
 
 
 def apply(notebook: Notebook, change: Change) -> Notebook:

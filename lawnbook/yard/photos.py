@@ -5,6 +5,7 @@ from datetime import date
 from lawnbook.yard.notebook import Notebook, new_id
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.records import Photo
+from lawnbook.yard.table import grouped
 
 
 def new_photo(
@@ -26,4 +27,4 @@ def new_photo(
 
 def photos_of(notebook: Notebook, core_id: str) -> tuple[Photo, ...]:
     """The photographs of a plug in their order; their pictures are not read by this."""
-    return tuple(photo for photo in notebook.photos.values() if photo.core == core_id)
+    return grouped(notebook.photos, "core").get(core_id, ())

@@ -1,12 +1,14 @@
 """Which records a record leads to, found from the rules of its fields."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Any, TypeVar
 
 from lawnbook.yard.fields import FieldInfo, fields_of
-from lawnbook.yard.records import Record
+from lawnbook.yard.notebook import Key, Notebook
+from lawnbook.yard.records import TABLES, Record
+from lawnbook.yard.table import grouped
 
 R = TypeVar("R", bound=Record)
 
@@ -31,6 +33,25 @@ def references_of(record: Record) -> tuple[Reference, ...]:
         if info.rule.refers_to:
             found += _held(info, getattr(record, info.name))
     return tuple(found)
+
+
+def loose_references(notebook: Notebook, removed: Iterable[Key]) -> list[tuple[str, str]]:
+    """The tables and fields in which a record still leads to one of those removed.
+
+    Found by the tables' groups: no table is gone through for each edit.
+    """
+    gone: dict[str, list[str]] = {}
+    for table, record_id in removed:
+        gone.setdefault(table, []).append(record_id)
+    return [
+        (table, info.name)
+        for table, kind in (TABLES.items() if gone else ())
+        for info in fields_of(kind)
+        if info.rule.refers_to in gone
+        and not grouped(notebook.table(table), info.name)
+        .keys()
+        .isdisjoint(gone[info.rule.refers_to])
+    ]
 
 
 def with_references(record: R, rename: Callable[[Reference], str]) -> R:

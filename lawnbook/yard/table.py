@@ -7,7 +7,6 @@ does not touch stays the same tuple. So two groups are compared by identity, lik
 
 from collections.abc import Callable, ItemsView, Iterable, Iterator, KeysView, Mapping, ValuesView
 from datetime import date
-from itertools import pairwise
 from operator import attrgetter
 from typing import Any, Protocol, TypeVar
 
@@ -91,6 +90,11 @@ class Table(Mapping[str, R]):
             self._latest = max(map(_date_of, self._rows.values()))
         return self._latest
 
+    @property
+    def highest_rank(self) -> int:
+        """The rank of the last record; −1 where there is none."""
+        return self._rows[next(reversed(self._rows))].rank if self._rows else -1
+
     def grouped(self, field: str) -> Groups[R]:
         """The records by what a field holds, each group in the table's order, in no order of keys.
 
@@ -140,6 +144,12 @@ class Table(Mapping[str, R]):
                 # A record that moves to another group stands where it did in the table.
                 places = {each: n for n, each in enumerate(after)}
         groups = dict(self._groups[field])
+        if self._rows.keys().isdisjoint(delta):
+            # New records come last, as in the table.
+            for row in (after[key] for key in delta if key in after):
+                for name in dict.fromkeys(_names(row, field)):
+                    groups[name] = (*groups.get(name, ()), row)
+            return groups
         for name in touched:
             ids = dict.fromkeys([*(row.id for row in groups.get(name, ())), *delta])
             rows = [after[key] for key in ids if key in after]
@@ -203,6 +213,8 @@ def _names(row: Any, field: str) -> tuple[str, ...]:
 
 
 def _in_order(rows: dict[str, R]) -> dict[str, R]:
-    if all(a <= b for a, b in pairwise(map(_RANK, rows.values()))):
+    ranks = list(map(_RANK, rows.values()))
+    # Sorting what is in order already is one quick pass, far quicker than looking pair by pair.
+    if sorted(ranks) == ranks:
         return rows
     return dict(sorted(rows.items(), key=lambda item: item[1].rank))
