@@ -9,10 +9,10 @@ underneath (`look`, `found`): nothing is written into either.
 
 from collections import deque
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.sqlite_store import Store, create, load
 from lawnbook.store.stamps import ChangedElsewhere, Found, told_of
 from lawnbook.yard.check import check_all

@@ -4,10 +4,10 @@ import contextlib
 import os
 import sqlite3
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.files import NOTEBOOK_SUFFIX, opened_to_read
 from lawnbook.store.migrations import APPLICATION_ID, CURRENT_VERSION, bring_up_to_date
 from lawnbook.store.one_writer import HeldElsewhere, Writer, become_writer
@@ -74,6 +74,16 @@ def kept_open(before: Opened, path: Path) -> Opened:
     if isinstance(became, Writer):
         return Opened(before.connection, became)
     return Opened(before.connection, None, _held_told(path, became))
+
+
+def is_free(path: Path) -> bool:
+    """Whether one who opened the file now would be its writer."""
+    if why_protected(path):
+        return False
+    became = become_writer(path)
+    if isinstance(became, Writer):
+        became.release()
+    return isinstance(became, Writer)
 
 
 def why_protected(path: Path) -> str:

@@ -26,6 +26,7 @@ from lawnbook.store.opening import (
     damaged,
     data_version_of,
     explained,
+    is_free,
     is_open_here,
     kept_open,
     note_closed,
@@ -201,6 +202,14 @@ class Store:
         if found == "same" and not self.read_only and not self._left_journal:
             return "journal" if journal_bytes(self.path) else "same"
         return found
+
+    def may_write(self) -> bool:
+        """Whether `reconnect` would make this the writer now, where it is not."""
+        return bool(self.read_only) and is_free(self.path)
+
+    def disown(self) -> None:
+        """Take the file for changed by another, so that nothing is written into it."""
+        self._stamp = None
 
     def reconnect(self) -> None:
         """Connect anew to what lies at the path now, as its writer where that may be.

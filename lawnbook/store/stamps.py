@@ -64,26 +64,24 @@ def journal_bytes(path: Path) -> int:
         return 0
 
 
+def told_of(path: Path, found: Found) -> str:
+    """The sentence for how a file is found, with the mend; empty for the same."""
+    words = {
+        "same": "",
+        "gone": "the file was moved or replaced while it was open; put it back, or save the "
+        "notebook elsewhere.",
+        "changed": "another program has changed this notebook since it was opened; save this one "
+        "elsewhere, then open the file again.",
+        "journal": f"another program is at work on this notebook ({path.name}-journal lies beside "
+        "it); wait until it is done, or save this one elsewhere.",
+    }[found]
+    return f"{path.name}: {words}" if words else ""
+
+
 def refuse_found(path: Path, found: Found) -> None:
     """Raise ChangedElsewhere unless the file is found as it was left."""
-    if found == "gone":
-        raise ChangedElsewhere(
-            f"{path.name}: the file was moved or replaced while it was open; "
-            "put it back, or save the notebook elsewhere.",
-            found,
-        )
-    if found == "changed":
-        raise ChangedElsewhere(
-            f"{path.name}: another program has changed this notebook since it was opened; "
-            "save this one elsewhere, then open the file again.",
-            found,
-        )
-    if found == "journal":
-        raise ChangedElsewhere(
-            f"{path.name}: another program is at work on this notebook ({path.name}-journal lies "
-            "beside it); wait until it is done, or save this one elsewhere.",
-            found,
-        )
+    if found != "same":
+        raise ChangedElsewhere(told_of(path, found), found)
 
 
 def conflict_copies(path: Path) -> tuple[Path, ...]:
