@@ -5,12 +5,12 @@ Bad input is an OwnerError that names the file or option, and the mend.
 
 import argparse
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from types import MappingProxyType
 from typing import Protocol
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.files import (
     YARD_SUFFIX,
     refuse_missing_folder,

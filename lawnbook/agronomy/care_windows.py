@@ -6,13 +6,12 @@ so that summer lies in its middle. A window is no advice to do the work. Sources
 "care-weeks". ValueError outside a formula's domain.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from lawnbook.agronomy.checks import Array, finite_array
 from lawnbook.agronomy.turf import GROWTH_OPTIMUM_F, GROWTH_SPREAD_F, LEAST_GROWTH, known_grass
+from lawnbook.frozen import dataclass
 
 YEAR_DAYS = 366
 

@@ -6,13 +6,13 @@ first. No source: plane geometry.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lawnbook.agronomy.checks import Array, finite, positive
 from lawnbook.agronomy.throw import Ring
+from lawnbook.frozen import dataclass
 
 Bounds = tuple[float, float, float, float]
 """West, south, east and north in feet."""

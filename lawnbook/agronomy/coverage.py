@@ -6,7 +6,6 @@ Sources: "rate-constant", "ia-catch-can", "christiansen".
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -22,6 +21,7 @@ from lawnbook.agronomy.throw import (
     share_within,
     within_arc,
 )
+from lawnbook.frozen import dataclass
 
 __all__ = [
     "PROFILES",

@@ -5,10 +5,10 @@ Depths are net inches. Sources: "turf-survival", "crown-water", "lsu-drought", "
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from lawnbook.agronomy.turf import known_grass
+from lawnbook.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,10 @@ Days are counted from sowing or laying, which is day 0; depths are net inches. S
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from lawnbook.agronomy.checks import not_negative
+from lawnbook.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

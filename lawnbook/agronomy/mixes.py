@@ -4,9 +4,9 @@ Percent of the product, phosphate and potash as P2O5 and K2O. Source: "n-arithme
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from lawnbook.agronomy.checks import not_negative
+from lawnbook.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,6 @@ ValueError outside a formula's domain.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from types import MappingProxyType
 from typing import NamedTuple, TypeVar, cast
@@ -15,6 +14,7 @@ from lawnbook.agronomy.checks import between, not_negative, positive
 from lawnbook.agronomy.seasons import MONTHS, by_calendar_month, is_south, table_month
 from lawnbook.agronomy.turf import known_grass
 from lawnbook.agronomy.units import LB_PER_GAL_WATER_PER_MG_PER_L, SQFT_IN_TO_GAL
+from lawnbook.frozen import dataclass
 
 Months = tuple[float, float, float, float, float, float, float, float, float, float, float, float]
 

@@ -20,8 +20,9 @@ rounded up to hundredths of an inch, and never finer than one.
 """
 
 import math
-from dataclasses import dataclass
 from typing import Protocol
+
+from lawnbook.frozen import dataclass
 
 Share = tuple[float, float]
 Pixel = tuple[float, float]

@@ -8,11 +8,11 @@ of variance within days; a reading is never taken as finer than its ruler's roun
 import math
 import statistics
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from lawnbook.agronomy.checks import Array, finite_array, not_negative
+from lawnbook.frozen import dataclass
 
 Days = Sequence[Sequence[Sequence[float]]]
 """Days at one spot, each a list of plugs, each a list of readings (in)."""

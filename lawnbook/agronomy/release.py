@@ -7,12 +7,12 @@ are those of warm soil (68 deg F). Sources: "quick-weeks", "uc-slow", "sportstur
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 import numpy as np
 
 from lawnbook.agronomy.checks import Array, finite, not_negative
+from lawnbook.frozen import dataclass
 
 QUICK_WEEKS = 2
 """Quick nitrogen becomes available evenly over so many weeks (source "quick-weeks")."""

@@ -5,8 +5,9 @@ Sources: "nj-fertilizer", "fl-fertilizer", "fl-fertilizer-2015".
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
+
+from lawnbook.frozen import dataclass
 
 EXAMPLE = (
     "An example, and it may be out of date: look up the rule in force where you live, and change "

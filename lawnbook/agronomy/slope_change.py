@@ -7,7 +7,6 @@ unequal lists, and a confidence not between 0 and 1. Sources: "least-squares", "
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -16,6 +15,7 @@ from lawnbook.agronomy.spot_lines import Series, SpotLines, random_mean, spot_li
 from lawnbook.agronomy.spots_trend import FEWEST_DATES, Fit, MeanTrend, mean_trend
 from lawnbook.agronomy.student import share, student_t
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
+from lawnbook.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

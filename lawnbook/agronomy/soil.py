@@ -7,10 +7,10 @@ for the short first run on it. ValueError outside a formula's domain.
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from lawnbook.agronomy.checks import ceil_count, not_negative, positive
+from lawnbook.frozen import dataclass
 
 MINUTES_PER_HOUR = 60.0
 SLOPE_BAND_TOPS_PCT = (3.0, 6.0, 12.0)

@@ -1,7 +1,8 @@
 """What a source is: its key, how it is cited, and what it rests on."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from lawnbook.frozen import dataclass
 
 Basis = Literal["published", "practice", "memory"]
 

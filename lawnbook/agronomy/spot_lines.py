@@ -7,13 +7,13 @@ ValueError for NaN and for lists of unequal length. Sources: "least-squares", "p
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import chain
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lawnbook.agronomy.checks import Array, finite_array, not_negative
+from lawnbook.frozen import dataclass
 
 LEAST_VARIANCE = 1e-12
 """Square inches: a floor that keeps plugs without any noise from dividing by zero."""

@@ -11,7 +11,6 @@ confidence not between 0 and 1. Sources: "theil-sen", "regional-kendall", "paule
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from statistics import fmean
 from typing import Literal
@@ -36,6 +35,7 @@ from lawnbook.agronomy.trend import (
     pairwise_slopes,
     theil_sen_interval,
 )
+from lawnbook.frozen import dataclass
 
 __all__ = [
     "FEWEST_DATES",

@@ -9,7 +9,6 @@ Lengths are feet, angles degrees clockwise from north, rates in/h. Source: "rate
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 
@@ -25,6 +24,7 @@ from lawnbook.agronomy.checks import (
     positive,
 )
 from lawnbook.agronomy.precipitation import RATE_CONSTANT
+from lawnbook.frozen import dataclass
 
 Point = tuple[float, float]
 Ring = tuple[Point, ...]

@@ -10,11 +10,11 @@ import math
 import statistics
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from lawnbook.agronomy.checks import Array, finite, finite_array
+from lawnbook.frozen import dataclass
 
 FEWEST_FOR_SLOPE = 3
 FEWEST_FOR_INTERVAL = 5

@@ -6,11 +6,11 @@ A grass is "cool" or "warm"; anything else is a ValueError. Sources: "uc-kc", "f
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from lawnbook.agronomy.checks import finite
 from lawnbook.agronomy.seasons import table_month
+from lawnbook.frozen import dataclass
 
 GRASSES = ("cool", "warm")
 

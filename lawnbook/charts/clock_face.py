@@ -5,10 +5,10 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from lawnbook.charts.marks import Disc, Frame, Mark, Picture, Polyline, Ring, Spot, Words
+from lawnbook.frozen import dataclass
 from lawnbook.yard.records import Core
 
 INNER_IN, OUTER_IN = 12.0, 24.0

@@ -6,7 +6,6 @@ drawn as their mean; where some were pressed and some not, the day's last plug s
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from typing import Literal
 
@@ -14,6 +13,7 @@ from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, in_the_
 from lawnbook.charts.plug import Column, Plug, plug_marks
 from lawnbook.charts.profile import EMPTY
 from lawnbook.charts.profile_layout import day_mean, roots_words, thatch_words
+from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import PlugColumn
 from lawnbook.yard.numbers import MONTHS
 

@@ -1,11 +1,11 @@
 """The days of a zone's ledger that its picture shows, where they stand on it, and in words."""
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
 
 from lawnbook.charts.marks import Frame, Ring
+from lawnbook.frozen import dataclass
 from lawnbook.plan.water_model import Array, ZoneLedger
 from lawnbook.plan.workings import counted
 from lawnbook.yard.numbers import day, inches, short_day

@@ -7,11 +7,12 @@ window and the printed page. `charts.paint` draws them with matplotlib, the shee
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import partial
 from itertools import takewhile
 from math import ceil, floor
 from typing import Literal
+
+from lawnbook.frozen import dataclass
 
 Spot = tuple[float, float]
 Ring = tuple[Spot, ...]

@@ -1,7 +1,6 @@
 """A night's program as a strip: which zone runs when, cycles and soaks, and the sunrise."""
 
 import math
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from itertools import pairwise
 
@@ -17,6 +16,7 @@ from lawnbook.charts.marks import (
     rough_width,
     shortened,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.plan.water_model import ProgramRun, TimerStart
 
 LANE_PT = 16.0

@@ -1,7 +1,5 @@
 """Nitrogen month by month: put down as slow and quick, brought by water, against the budget."""
 
-from dataclasses import dataclass
-
 from lawnbook.charts.marks import (
     Frame,
     Mark,
@@ -13,6 +11,7 @@ from lawnbook.charts.marks import (
     rectangle,
     rough_width,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import LawnNitrogen
 from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.plan.workings import LEAST_TOLD_LB

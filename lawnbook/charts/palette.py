@@ -4,7 +4,7 @@ Roles, not colours, are named everywhere else. Contrast of every text role again
 stands on is at least 4.5:1 in each palette; a test computes it.
 """
 
-from dataclasses import dataclass
+from lawnbook.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,12 +8,12 @@ mean of several spots is drawn in the same way.
 
 import math
 import zlib
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
 from lawnbook.charts.marks import Mark, Polygon, Polyline, Ring, diagonals, rectangle
+from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import MeanColumn, PlugColumn
 
 Column = PlugColumn | MeanColumn

@@ -4,12 +4,12 @@ Boxes are half-open (the left and top sides belong to them), so neighbours never
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from lawnbook.charts.marks import Frame, shortened
 from lawnbook.charts.plug import Column, column_key
 from lawnbook.charts.profile_layout import Detail, Layout, lay_out, roots_words
+from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import MeanColumn, PlugColumn
 from lawnbook.yard.numbers import day, inches
 

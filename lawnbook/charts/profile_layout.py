@@ -6,7 +6,6 @@ is lit under the pointer is what was drawn there.
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from itertools import groupby, pairwise
 from statistics import fmean
@@ -14,6 +13,7 @@ from typing import Literal
 
 from lawnbook.charts.marks import Frame, rough_width
 from lawnbook.charts.plug import Column, Plug
+from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import MeanColumn, PlugColumn
 from lawnbook.yard.numbers import MONTHS
 

@@ -6,7 +6,6 @@ each day: it stands beside the amounts of a feeding better than a day's, and one
 is no notch. Months run as the year does.
 """
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby
 
@@ -16,6 +15,7 @@ from numpy.typing import NDArray
 from lawnbook.agronomy.nitrogen import NitrogenYear
 from lawnbook.charts.marks import Frame, Mark, Picture, Polygon, Polyline, Spot, Words, rough_width
 from lawnbook.charts.release_key import WATER, key_marks, key_rows, striped
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import ReleaseCurve, ReleaseLayer
 from lawnbook.plan.workings import LEAST_TOLD_LB, counted
 from lawnbook.yard.numbers import MONTHS, day, short_day

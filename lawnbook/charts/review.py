@@ -5,7 +5,6 @@ too. A short stroke over a month is what its budget allows.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from lawnbook.charts.marks import (
     Frame,
@@ -19,6 +18,7 @@ from lawnbook.charts.marks import (
     rough_width,
 )
 from lawnbook.charts.year_water import scale_step
+from lawnbook.frozen import dataclass
 from lawnbook.plan.season import month_in_full
 from lawnbook.yard.numbers import MONTHS
 

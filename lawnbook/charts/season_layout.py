@@ -1,11 +1,11 @@
 """Where everything of the year stands, in points: curves, lanes of spans, rows of marks, months."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from math import ceil
 
 from lawnbook.charts.marks import Frame
+from lawnbook.frozen import dataclass
 from lawnbook.plan.season_year_marks import ROWS
 from lawnbook.plan.season_year_model import SeasonRow, SeasonSpan, SeasonYear
 

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,6 +23,7 @@ from lawnbook.charts.north_mark import north_marks
 from lawnbook.charts.strip_marks import strip_key, strip_marks
 from lawnbook.charts.tree_marks import tree_marks, without_trees
 from lawnbook.charts.turf_signs import turf_signs
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import (

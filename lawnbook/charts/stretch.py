@@ -4,9 +4,9 @@ A second small picture shows what one inch does: through the thatch, into the so
 """
 
 import random
-from dataclasses import dataclass
 
 from lawnbook.charts.marks import Frame, Mark, Picture, Polygon, Polyline, Ring, Words, rectangle
+from lawnbook.frozen import dataclass
 from lawnbook.plan.water_model import Stretch, StretchStep
 from lawnbook.yard.numbers import MONTHS, inches, plain
 

@@ -4,11 +4,12 @@ Time runs to scale from left to right, thickness from nothing at the foot upward
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date, timedelta
 from math import ceil
 
 from lawnbook.charts.marks import Frame, rough_width
+from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import CareMark, Evidence, SpotThatch, TrendPoint
 
 LEFT_PT, RIGHT_PT = 44.0, 40.0

@@ -1,7 +1,5 @@
 """A zone's year of water: gallons month by month under the plan and under the old habit."""
 
-from dataclasses import dataclass
-
 from lawnbook.charts.marks import (
     Frame,
     Mark,
@@ -13,6 +11,7 @@ from lawnbook.charts.marks import (
     rectangle,
     rough_width,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.water_model import YearWater, ZoneYear
 from lawnbook.yard.numbers import MONTHS

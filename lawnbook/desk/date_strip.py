@@ -1,7 +1,6 @@
 """The years of the notebook as a painted strip, with a marker on the day that is looked at."""
 
 import calendar
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
@@ -21,6 +20,7 @@ from lawnbook.charts.palette import Palette
 from lawnbook.desk import entry
 from lawnbook.desk.theme import colour, mix, palette, sans
 from lawnbook.desk.widgets import name_control
+from lawnbook.frozen import dataclass
 from lawnbook.yard.notebook import Notebook
 
 AXIS_Y = 26.0

@@ -1,7 +1,7 @@
 """A form built from the fields' rules: entry, checks in place, questions that may be confirmed."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from functools import partial
 from typing import Any
@@ -21,6 +21,7 @@ from lawnbook.desk.editors import editor_for, is_wide
 from lawnbook.desk.form_cells import FormCell, Trouble, questions_last, take_given_width
 from lawnbook.desk.steps import Steps
 from lawnbook.desk.widgets import Caption
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import new_id
 from lawnbook.yard.problems import OwnerError, Problem

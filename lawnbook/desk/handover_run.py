@@ -5,7 +5,6 @@ window's own work between them. Reckoning, reading pictures and packing go on in
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from threading import Event
@@ -15,6 +14,7 @@ from typing import Self
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, QTimer, Signal
 
 from lawnbook.desk.pages.photo_loading import COLLECTING_LATER
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.sheet.handover import (

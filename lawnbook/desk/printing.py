@@ -4,7 +4,6 @@ The question of the file or the printer is asked here; the page is painted by th
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtGui import QPainter
@@ -12,6 +11,7 @@ from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.dialogs import choose_pdf
+from lawnbook.frozen import dataclass
 from lawnbook.sheet.layout import PaperName, paper_size_pt
 from lawnbook.sheet.paper import Draw
 from lawnbook.sheet.pdf import FINE, page_layout, write_page

@@ -6,7 +6,7 @@ beyond them nothing is worked out: the nearest is told instead, and whether it w
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
@@ -21,6 +21,7 @@ from lawnbook.agronomy.units import (
     gal_to_ml,
     gal_to_tbsp,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import SpreaderAdvice, TankPlan
 from lawnbook.plan.workings import PERCENT, counted, told, told_small
 from lawnbook.yard.notebook import Notebook

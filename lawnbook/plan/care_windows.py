@@ -6,7 +6,6 @@ year.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
 from types import MappingProxyType
@@ -24,6 +23,7 @@ from lawnbook.agronomy.care_windows import (
     care_spans,
 )
 from lawnbook.agronomy.seasons import is_south
+from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import care_kind, done_in
 from lawnbook.plan.growth import why_no_growth
 from lawnbook.plan.growth_days import day_of_place, growth_array, usual_tmean_f

@@ -1,8 +1,8 @@
 """The shape of a checklist of the sprinklers: its season, its steps, and what was ticked."""
 
-from dataclasses import dataclass
 from datetime import date
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.records import ChecklistName, Tick
 
 # Named here, since inside a class with a field named `date` the type is hidden.

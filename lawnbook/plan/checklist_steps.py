@@ -4,10 +4,10 @@ Work on backflow devices is for licensed people where the code says so; a list n
 label, the code or a licensed hand.
 """
 
-from dataclasses import dataclass
 from typing import Literal
 
 from lawnbook.agronomy.blow_out import MOST_AIR_PSI, most_air_psi
+from lawnbook.frozen import dataclass
 
 Each = Literal["yard", "zone", "untested zone"]
 """What a step is done for: the yard, each zone with lines in the ground, those without a test."""

@@ -7,7 +7,6 @@ a flow is left out and counted; one without a profile throws a cone, the default
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -29,6 +28,7 @@ from lawnbook.agronomy.coverage import (
     share_within,
 )
 from lawnbook.agronomy.precipitation import precipitation_rate_in_per_h
+from lawnbook.frozen import dataclass
 from lawnbook.plan.rates import places_of
 from lawnbook.plan.water_model import ZoneCoverage
 from lawnbook.yard.fields import Outline, Point

@@ -6,7 +6,6 @@ reported need both temperatures and the yard's latitude.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,6 +23,7 @@ from lawnbook.agronomy.penman_monteith import (
     radiation_from_swing_mj,
 )
 from lawnbook.agronomy.units import f_to_c, ft_to_m, mm_to_in, mph_to_m_per_s
+from lawnbook.frozen import dataclass
 from lawnbook.plan.water_model import EtoMethod
 from lawnbook.yard.records import WeatherDay, Yard
 

@@ -7,7 +7,6 @@ and in roots interpolated between plugs, where each day's plan knows the ones be
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache, partial
 from types import MappingProxyType
@@ -17,6 +16,7 @@ from numpy.typing import NDArray
 
 from lawnbook.agronomy.nitrogen import ROLLING_DAYS, n_year
 from lawnbook.agronomy.water_balance import rooted_soil_in
+from lawnbook.frozen import dataclass
 from lawnbook.plan.day_waters import Waters, waters_of, waters_on
 from lawnbook.plan.feed_ledger import ZoneFeed, feeds_of
 from lawnbook.plan.ledger import zone_ledger

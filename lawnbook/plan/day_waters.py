@@ -1,9 +1,10 @@
 """How long, how often and how deep each zone is watered on a day, as that day's plan has it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.plan.month_water import water_today
 from lawnbook.plan.zone_facts import facts_of, setting_of

@@ -6,10 +6,10 @@ What happened is recorded whether or not it was wise; the page asks before that.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from types import MappingProxyType
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import MOWING
 from lawnbook.plan.due import names_told
 from lawnbook.plan.record_names import product_name, zone_name

@@ -5,11 +5,11 @@ together. Untreated comparison spots are left out of zones and of the yard.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
 
 from lawnbook.agronomy.plug_error import PlugSpread
+from lawnbook.frozen import dataclass
 from lawnbook.plan.evidence_figures import EvidenceFigures, figures_of
 from lawnbook.plan.evidence_words import (
     METHODS,

@@ -5,7 +5,6 @@ All depths in inches. Nothing here is put in words; None stands where the plugs 
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
 from statistics import fmean, median
@@ -25,6 +24,7 @@ from lawnbook.agronomy.spots_trend import (
     season_difference,
 )
 from lawnbook.agronomy.trend import Line
+from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import Interval
 from lawnbook.plan.plug_series import (
     HALF_INCH,

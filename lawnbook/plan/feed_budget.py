@@ -5,7 +5,7 @@ amount is shared out by growth potential over the months that the table feeds; i
 zero.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from lawnbook.agronomy.nitrogen import (
     MAX_QUICK_LB,
@@ -17,6 +17,7 @@ from lawnbook.agronomy.nitrogen import (
     growth_shares,
 )
 from lawnbook.agronomy.seasons import by_calendar_month, table_month
+from lawnbook.frozen import dataclass
 from lawnbook.plan.growth import growth_by_month, why_no_growth
 from lawnbook.plan.workings import OWN, owned, sources
 from lawnbook.yard.notebook import Notebook

@@ -1,8 +1,8 @@
 """What the rules of feeding ask of a zone besides its nitrogen: warmth, new turf, phosphorus."""
 
-from dataclasses import dataclass
 from datetime import date
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import SoilState
 from lawnbook.plan.growth import growth_by_month
 from lawnbook.plan.rooting import NewTurf, new_turf

@@ -6,7 +6,7 @@ water brings counts by day in month and year, and in no limit of one application
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from lawnbook.agronomy.mixes import Analysis
@@ -17,6 +17,7 @@ from lawnbook.agronomy.nitrogen import (
     n_year,
     too_late_in_month,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_budget import Budget, Limits, budget_of, limits_of
 from lawnbook.plan.feed_ground import NO_GROUND, Ground, grounds_of
 from lawnbook.plan.season import within

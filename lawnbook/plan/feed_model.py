@@ -5,9 +5,10 @@ K2O, as labels state them. Fields of a day or a month that cannot be given are N
 `reason` beside them says why.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
+
+from lawnbook.frozen import dataclass
 
 PerMonth = tuple[float, ...]
 """Twelve numbers, January to December."""

@@ -1,9 +1,9 @@
 """One rule of feeding as a straight line in what is added, and what rules ask of a product."""
 
 import math
-from dataclasses import dataclass
 
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, product_lb_for_rate
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_ledger import LEAST_N_PCT, quick_share
 from lawnbook.plan.model import BindingRule
 from lawnbook.plan.workings import told_room, told_small

@@ -4,9 +4,9 @@ A rule says what is known of lawns, its finding what was seen in this one. No ru
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import Finding, Weight
 from lawnbook.plan.workings import sources
 

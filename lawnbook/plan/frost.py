@@ -1,9 +1,9 @@
 """Whether frost has come or is near, so that sprinkler lines are drained before they burst."""
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from lawnbook.agronomy.seasons import table_month
+from lawnbook.frozen import dataclass
 from lawnbook.plan.month_water import FREEZING_F
 from lawnbook.plan.zone_facts import Setting
 

@@ -5,8 +5,8 @@ times of the clock in it: sunrise would tell the place.
 """
 
 import math
-from dataclasses import dataclass
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import CARE_KINDS
 from lawnbook.plan.checklist_steps import SPRING, WINTER
 from lawnbook.plan.daily_eto import daily_eto

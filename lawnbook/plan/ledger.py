@@ -6,7 +6,7 @@ first. Coming days take the months' means at the full use and know nothing of th
 the next date lies on the safe side and agrees with the interval.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -15,6 +15,7 @@ from lawnbook.agronomy.checks import COUNTING_SLACK
 from lawnbook.agronomy.root_zone import Days, Series, root_zone_series
 from lawnbook.agronomy.turf import DEPLETION
 from lawnbook.agronomy.water_balance import days_until_depletion
+from lawnbook.frozen import dataclass
 from lawnbook.plan.month_water import next_by_rule, water_today, watered_month
 from lawnbook.plan.root_days import (
     PastDays,

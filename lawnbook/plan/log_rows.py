@@ -5,12 +5,12 @@ listed without a wait.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date
 from operator import attrgetter
 from types import MappingProxyType
 from typing import Any
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import MOWING, WHOLE_YARD, care_kind
 from lawnbook.plan.checklists import step_words
 from lawnbook.plan.due import names_told

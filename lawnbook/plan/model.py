@@ -4,10 +4,10 @@ Everything here is frozen. Field names with units are the keys of the plan's JSO
 cannot be given is None, and the `reason` beside it says why in a sentence for the owner.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import (
     ClippingsCredit,
     LawnNitrogen,

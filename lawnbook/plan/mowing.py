@@ -4,7 +4,6 @@ Growth is that of the usual year, day by day, times how fast the grass grows at 
 mowing is on record nobody knows how high the grass stands: the days between two are told then.
 """
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
@@ -18,6 +17,7 @@ from lawnbook.agronomy.mowing import (
     peak_growth_in_per_week,
 )
 from lawnbook.agronomy.turf import LEAST_GROWTH
+from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import MOWING
 from lawnbook.plan.care_windows import last_care
 from lawnbook.plan.feed_rules import LET_GO_DORMANT

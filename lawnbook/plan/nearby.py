@@ -5,8 +5,8 @@ Heads and spots stand in squares of `SQUARE_FT`, features beside the upright box
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import Bounds, bounds_ft
 from lawnbook.yard.notebook import Notebook

@@ -4,7 +4,7 @@ A watering refills what is used up by its dawn, so that the ground is full by th
 the depletion goes by the ledger, that of coming days by the months' means.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -12,6 +12,7 @@ import numpy as np
 from lawnbook.agronomy.checks import COUNTING_SLACK
 from lawnbook.agronomy.root_zone import root_zone_series, stress_coefficient
 from lawnbook.agronomy.water_balance import days_until_depletion, watering_depth_in
+from lawnbook.frozen import dataclass
 from lawnbook.plan.ledger import Ledger, days_ahead, reckoned_series, stress_from_share
 from lawnbook.plan.model import MonthWater
 from lawnbook.plan.month_water import etc_in_per_day, put_down, water_today

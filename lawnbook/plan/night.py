@@ -5,11 +5,11 @@ are told in the yard's own time.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
 from zoneinfo import ZoneInfo
 
 from lawnbook.agronomy.sun import sunrise_utc, sunset_utc
+from lawnbook.frozen import dataclass
 from lawnbook.plan.rooting import rooting_of
 from lawnbook.plan.water_rules import DAYS_A_WEEK, allows, clock_minutes
 from lawnbook.plan.zone_facts import Setting, ZoneFacts

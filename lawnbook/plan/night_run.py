@@ -1,8 +1,7 @@
 """What one zone gets in a night: its depth, and its cycles as the openings of a valve."""
 
-from dataclasses import dataclass
-
 from lawnbook.agronomy.soil import WETTING_SOAK_MINUTES, Cycles, split_cycles, wetting_minutes
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import ZoneWater
 from lawnbook.plan.rotation import Load, Part, whole_minutes
 from lawnbook.plan.zone_facts import Setting, ZoneFacts

@@ -7,10 +7,10 @@ and then says how many are left out. It names the yard and its zones, and no pla
 
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from lawnbook.agronomy.seasons import table_month
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import MonthWater, Plan, ZoneNitrogen, ZoneWater
 from lawnbook.plan.water_model import NextRun, TimerStart
 from lawnbook.plan.water_rules import WEEKDAYS

@@ -4,10 +4,10 @@ Depths are inches, slopes inches a year with thinning negative; an interval is (
 and None where the plugs are too few for one, with the reason in words beside it.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.working_model import Working
 from lawnbook.yard.fields import Point
 

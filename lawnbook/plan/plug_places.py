@@ -8,10 +8,10 @@ the twelve hours of a clock's face round the mark, 12 o'clock up on the sketch, 
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.nearby import Nearby
 from lawnbook.plan.plug_model import PlugPlace
 from lawnbook.plan.roots import cores_by_spot, zone_of_spot

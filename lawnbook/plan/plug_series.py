@@ -6,10 +6,10 @@ share a trend: where any unpressed plug was read, the pressed ones are left out.
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from lawnbook.agronomy.spot_lines import DAYS_PER_YEAR, LEAST_SPAN_DAYS, Series
+from lawnbook.frozen import dataclass
 from lawnbook.plan.roots import Reading, thatch_readings
 from lawnbook.yard.records import Core, Spot
 

@@ -3,9 +3,9 @@
 import re
 from calendar import monthrange
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.quick_text import Line
 from lawnbook.yard.numbers import MONTHS, day
 

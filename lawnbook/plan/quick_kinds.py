@@ -1,9 +1,9 @@
 """The words by which a line says what it is about, and those that mean nothing by themselves."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import CARE_KINDS
 from lawnbook.plan.quick_model import QuickKind
 from lawnbook.yard.notebook import Notebook

@@ -3,10 +3,11 @@
 A line is read afresh at every key, so everything here is frozen and cheap to make.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
 from typing import Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.notebook import Change
 
 QuickKind = Literal["", "water", "feed", "mow", "care", "rain", "note", "soil", "plug"]

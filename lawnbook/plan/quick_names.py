@@ -1,8 +1,8 @@
 """Names of zones, spots and products as they stand in a line, whole, quoted or shortened."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.quick_kinds import FILLERS, KindWord, is_plain
 from lawnbook.plan.quick_text import Line, as_words
 from lawnbook.yard.notebook import Notebook

@@ -5,9 +5,9 @@ They are proposed and never taken: who reads "bak lawn" as a zone by himself may
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from difflib import get_close_matches
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.quick_kinds import FREE_CARE, kind_words
 from lawnbook.plan.quick_names import names_of, or_joined, written
 from lawnbook.plan.quick_reading import USES, Reading

@@ -6,7 +6,7 @@ a hose waters one place at a time, so its flow counts on that share of the zone.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from lawnbook.agronomy.precipitation import (
@@ -16,6 +16,7 @@ from lawnbook.agronomy.precipitation import (
     lower_quarter_uniformity,
     precipitation_rate_in_per_h,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import RateSource
 from lawnbook.plan.water_model import ZoneCoverage
 from lawnbook.plan.working_model import Input, Working

@@ -6,7 +6,6 @@ is down: feedings to come are in no layer.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
@@ -23,6 +22,7 @@ from lawnbook.agronomy.release import (
     released_share,
     slow_source_of,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_ledger import ZoneFeed, feeds_of
 from lawnbook.plan.feed_model import ReleaseCurve, Released, ReleaseLayer
 from lawnbook.plan.growth import growth_by_month, shared_by_growth, why_no_growth

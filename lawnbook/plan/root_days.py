@@ -4,7 +4,6 @@ It begins on the morning of the first record (weather or watering, two years bac
 the day of the plan where there is none, and after the last day whose ETo nobody knows.
 """
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
@@ -13,6 +12,7 @@ from numpy.typing import NDArray
 from lawnbook.agronomy.root_zone import THATCH_WATER_IN_PER_IN, Days
 from lawnbook.agronomy.runoff import curve_number, irrigation_runoff_in, rain_runoff_in
 from lawnbook.agronomy.soil import MINUTES_PER_HOUR, surface_storage_in
+from lawnbook.frozen import dataclass
 from lawnbook.plan.month_water import etc_factor
 from lawnbook.plan.roots import rooted_by_day, thatch_by_day
 from lawnbook.plan.water_model import Array, EtoMethod

@@ -1,12 +1,12 @@
 """Whether a zone's new seed or sod is still rooting, and the stage by which it is watered."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
 
 from lawnbook.agronomy.establishment import ROOTED_SOIL_IN, Stage, last_day, stage_on
 from lawnbook.agronomy.water_balance import rooted_soil_in
+from lawnbook.frozen import dataclass
 from lawnbook.plan.zone_facts import Setting, ZoneFacts, facts_of, plugs_of, setting_of
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Core, Zone

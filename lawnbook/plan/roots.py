@@ -1,13 +1,13 @@
 """How deep a zone's roots go: the latest plug of each of its spots, then the mean of the spots."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lawnbook.agronomy.water_balance import DEFAULT_ROOT_DEPTH_IN, rooted_soil_in
+from lawnbook.frozen import dataclass
 from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, default, given, told
 from lawnbook.yard.geometry import zone_at

@@ -5,7 +5,8 @@ Whole minutes throughout, as a timer is set.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from lawnbook.frozen import dataclass
 
 WORTH_MINUTES = 15
 """For less than this the owner's order of zones is not left: it is the one they know."""

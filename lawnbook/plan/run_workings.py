@@ -1,10 +1,10 @@
 """The workings of single waterings and their sums: today's depletion, the next run, the year."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from lawnbook.agronomy.units import SQFT_IN_TO_GAL
 from lawnbook.agronomy.water_balance import watering_depth_in
+from lawnbook.frozen import dataclass
 from lawnbook.plan.ledger import Ledger
 from lawnbook.plan.month_water import etc_in_per_day, water_today
 from lawnbook.plan.next_run import dawn_and_dusk_in

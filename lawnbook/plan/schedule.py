@@ -8,9 +8,9 @@ on, from before sunset where the night is too short.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import ZoneWater
 from lawnbook.plan.night import Clock, Night, clock_of, night_for, untimed_morning
 from lawnbook.plan.night_run import is_timed, night_run

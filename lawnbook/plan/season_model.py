@@ -4,10 +4,10 @@ Everything here is frozen. `Due` (in `model`) is the short list for people; a `T
 it for one zone or spot, with a key that stays the same from one plan to the next.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.working_model import Working
 
 # Named here, since inside a class with a field named `date` the type is hidden.

@@ -4,9 +4,10 @@ Everything here is frozen. Days run from `starts` to `ends`, both included: a ca
 to June south of the equator.
 """
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
+
+from lawnbook.frozen import dataclass
 
 SeasonRow = Literal["water", "feed", "mow", "plug", "care", "check"]
 """The rows of marks; catch tests, soil tests and ticks of checklists stand under "check"."""

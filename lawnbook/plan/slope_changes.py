@@ -4,7 +4,6 @@ A change after a day is not a change by what was done on it: the words on proof 
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from lawnbook.agronomy.slope_change import (
@@ -16,6 +15,7 @@ from lawnbook.agronomy.slope_change import (
 from lawnbook.agronomy.spot_lines import LEAST_SPAN_DAYS
 from lawnbook.agronomy.spots_trend import FEWEST_DATES, Fit
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
+from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import done_in, zone_of_place
 from lawnbook.plan.evidence_words import signed, signed_between
 from lawnbook.plan.plug_model import Interval, Place, SlopeChange, StripComparison

@@ -5,7 +5,6 @@ how much, is for the laboratory to say.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
 
@@ -18,6 +17,7 @@ from lawnbook.agronomy.soil_test import (
     slows_thatch,
     still_holds,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import SoilState
 from lawnbook.plan.rooting import new_turf
 from lawnbook.plan.workings import owned, sources

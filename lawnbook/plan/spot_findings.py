@@ -1,11 +1,11 @@
 """What the plugs of one spot say in words: thatch, roots, moisture, tread, worms, and doubts."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from statistics import fmean
 from typing import Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.finding_rules import RULES
 from lawnbook.plan.plug_model import Finding
 from lawnbook.plan.roots import thatch_readings, unpressed_or_pressed

@@ -1,7 +1,6 @@
 """What is said of the day beside product, pounds and zones: rain ahead, strips, the spreader."""
 
-from dataclasses import dataclass
-
+from lawnbook.frozen import dataclass
 from lawnbook.plan.calibration import folded
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import plain

@@ -2,8 +2,9 @@
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.calibration import folded, spreader_advice, tank_plan
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_model import SpreaderAdvice, TankPlan, ZoneLoad

@@ -1,9 +1,10 @@
 """When a wanted amount passes: the first day for all of it, and the passes that would bring it."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_ledger import Application, ZoneFeed
 from lawnbook.plan.feed_model import PassZone, SpreadPass
 from lawnbook.plan.feed_rule import LEAST_ROOM_LB, Spreadable

@@ -4,10 +4,10 @@ Rates are lb per 1,000 sq ft of the area treated.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft
+from lawnbook.frozen import dataclass
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_model import WateringIn, ZoneLoad
 from lawnbook.plan.feed_rule import FeedRule, spreadable_of

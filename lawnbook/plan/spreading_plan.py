@@ -5,10 +5,10 @@ had been spread in the pounds told, so that all of them pass the check before sp
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from lawnbook.agronomy.nitrogen import n_year
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_ledger import ZoneFeed, feeds_of
 from lawnbook.plan.feed_model import Shopping
 from lawnbook.plan.feed_rule import spreadable_of

@@ -5,7 +5,6 @@ enough for that; on today's roots it would cost stress, which is told.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from lawnbook.agronomy.checks import COUNTING_SLACK
@@ -14,6 +13,7 @@ from lawnbook.agronomy.spot_lines import DAYS_PER_YEAR
 from lawnbook.agronomy.trend import theil_sen
 from lawnbook.agronomy.turf import DEPLETION
 from lawnbook.agronomy.water_balance import interval_days, roots_needed_in
+from lawnbook.frozen import dataclass
 from lawnbook.plan.due import next_plug_day
 from lawnbook.plan.month_water import etc_in_per_day, water_today, watered_month
 from lawnbook.plan.root_days import thatch_holding

@@ -5,11 +5,11 @@ the owner's rule. Strips that overlap are counted once, and holes of the zone ar
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib import import_module
 from typing import Any
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import bounds_ft, contains, zone_area_sqft
 from lawnbook.yard.notebook import Notebook

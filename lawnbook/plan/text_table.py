@@ -2,9 +2,9 @@
 
 import textwrap
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import told
 
 WIDTH = 100

@@ -6,12 +6,12 @@ day at one spot are known, of the ground between them. It is not the doubt of a 
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from statistics import fmean
 
 from lawnbook.agronomy.plug_error import PlugSpread, plug_spread
 from lawnbook.agronomy.student import student_t
+from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import care_marks
 from lawnbook.plan.evidence_words import signed
 from lawnbook.plan.plug_columns import column_of, photo_ids_by_core

@@ -3,9 +3,10 @@
 Times are aware and in UTC, in whole minutes.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.night import Night
 from lawnbook.plan.night_run import NightRun
 from lawnbook.plan.rotation import Slot, elapsed_minutes

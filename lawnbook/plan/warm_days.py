@@ -5,13 +5,13 @@ over the days of that month in all years, or else the climate table's (the rule 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
 import numpy as np
 
 from lawnbook.agronomy.checks import Array
+from lawnbook.frozen import dataclass
 from lawnbook.plan.weather import FEWEST_DAYS
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import ClimateMonth, WeatherDay

@@ -1,8 +1,8 @@
 """A zone's water figures on the day of the plan, gathered before they are told."""
 
-from dataclasses import dataclass
 from datetime import date
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.ledger import Ledger
 from lawnbook.plan.model import MonthWater
 from lawnbook.plan.water_model import NextRun, ZoneYear

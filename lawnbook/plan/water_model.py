@@ -3,12 +3,14 @@
 Depths are net inches unless the name says gross; a clock time is the yard's own, without a zone.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date, datetime
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
+
+from lawnbook.frozen import dataclass
 
 Array = NDArray[np.float64]
 EtoMethod = Literal[

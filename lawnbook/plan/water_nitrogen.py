@@ -5,10 +5,10 @@ the grass does not get of an uneven sprinkler, since it is spread over the zone'
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import irrigation_n_lb_per_1000
+from lawnbook.frozen import dataclass
 from lawnbook.plan.rates import rate_of
 from lawnbook.plan.workings import counted
 from lawnbook.yard.notebook import Notebook

@@ -6,12 +6,12 @@ climate table: one cold week is no month. Days without ETo are filled with their
 """
 
 from collections import Counter
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
 from numpy.typing import NDArray
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.daily_eto import (
     ESTIMATED,
     FILLED,

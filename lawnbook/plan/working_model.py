@@ -1,6 +1,6 @@
 """How a figure is told: the working, and the inputs that went into it."""
 
-from dataclasses import dataclass
+from lawnbook.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

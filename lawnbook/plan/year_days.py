@@ -4,7 +4,6 @@ The last 365 days where most of their ETo is known, or else a usual year of the 
 the days of a span that is asked for, where most of their ETo is known.
 """
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
@@ -12,6 +11,7 @@ from numpy.typing import NDArray
 
 from lawnbook.agronomy.root_zone import Day
 from lawnbook.agronomy.runoff import curve_number, rain_runoff_in
+from lawnbook.frozen import dataclass
 from lawnbook.plan.month_water import watered_month
 from lawnbook.plan.root_days import (
     WeatherDays,

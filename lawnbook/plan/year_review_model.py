@@ -5,10 +5,10 @@ follow each other in the year, which runs July to June south of the equator. A f
 be told is None, and words beside it say why. Money is in the owner's currency.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import ThenNow
 from lawnbook.plan.working_model import Working
 

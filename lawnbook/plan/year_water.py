@@ -6,7 +6,6 @@ days. A dry year leaves the plan's days and gives a share of each depth.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
@@ -18,6 +17,7 @@ from lawnbook.agronomy.dormancy import survival_watering
 from lawnbook.agronomy.precipitation import gallons
 from lawnbook.agronomy.root_zone import DayWater, Series, day_water, series_of
 from lawnbook.agronomy.soil import MINUTES_PER_HOUR
+from lawnbook.frozen import dataclass
 from lawnbook.plan.ledger import stress_from_share
 from lawnbook.plan.month_water import cost_of
 from lawnbook.plan.next_run import refill_in

@@ -1,7 +1,6 @@
 """What a zone's water figures rest on, gathered once before any month is reckoned."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from types import MappingProxyType
 
@@ -9,6 +8,7 @@ from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ, run_time_multiplier
 from lawnbook.agronomy.soil import DEFAULT_SOIL, SOILS, Soil
 from lawnbook.agronomy.turf import DEPLETION, crop_coefficient
 from lawnbook.agronomy.water_balance import bearable_depth_in
+from lawnbook.frozen import dataclass
 from lawnbook.plan.rates import Rate, rate_of
 from lawnbook.plan.roots import Roots, cores_by_spot, roots_of, spots_by_zone
 from lawnbook.plan.weather import Weather, weather_of

@@ -1,10 +1,11 @@
 """Pages with the tables of every zone, where the sheet has room for the most pressing only."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from PySide6.QtGui import QPainter
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.plan.season_model import PlannedSpread
 from lawnbook.sheet.layout import GAP_PT, Box, PaperName, RowPlan, live_area

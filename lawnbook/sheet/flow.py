@@ -5,8 +5,9 @@ heads again.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from lawnbook.frozen import dataclass
 from lawnbook.sheet.ink import Ink
 from lawnbook.sheet.layout import Box
 

@@ -7,11 +7,11 @@ the notebook that is handed over, never of the true one.
 import tempfile
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date
 from itertools import islice
 from pathlib import Path
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.handed_over import Kept, handed_over
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Plan

@@ -1,8 +1,9 @@
 """A row of large figures at the head of a page: what each is, the figure, two lines about it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from lawnbook.frozen import dataclass
 from lawnbook.sheet.ink import CAPTION, DETAIL, Ink, Style
 from lawnbook.sheet.layout import GUTTER_PT, Box
 

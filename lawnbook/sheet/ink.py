@@ -1,7 +1,7 @@
 """Ink: text, lines and pictures on a QPainter whose unit is the point."""
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -19,6 +19,7 @@ from lawnbook.charts.marks import (
     shortened,
 )
 from lawnbook.charts.palette import PRINT, Palette
+from lawnbook.frozen import dataclass
 from lawnbook.sheet.fonts import UNITS_PER_PT, qt_font
 
 _BREAKS = re.compile(r"[ \t\r\n]+")

@@ -1,7 +1,8 @@
 """Paper, margins, and how the page's height is shared out between its parts."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from lawnbook.frozen import dataclass
 
 PaperName = Literal["letter", "a4"]
 

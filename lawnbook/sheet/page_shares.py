@@ -1,7 +1,6 @@
 """How the sheet's height is shared out between its bands: which rows, how large the cautions."""
 
-from dataclasses import dataclass
-
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.sheet.ink import CAUTION, SMALLER_CAUTIONS, Ink, Style
 from lawnbook.sheet.layout import (

@@ -6,7 +6,7 @@ where those were marked too. What cannot be done is said in words, never faked.
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QImage, QImageReader, QPainter, QTransform
@@ -15,6 +15,7 @@ from lawnbook.agronomy.photo_scale import read_plug
 from lawnbook.charts.marks import Frame, Mark, Polygon, Polyline, Ring, Words, rectangle
 from lawnbook.charts.marks import Picture as Marks
 from lawnbook.charts.palette import PRINT
+from lawnbook.frozen import dataclass
 from lawnbook.sheet.ink import Ink
 from lawnbook.yard.fields import Point
 from lawnbook.yard.problems import OwnerError

@@ -5,7 +5,7 @@ old holes stand at the head of each column.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from PySide6.QtCore import QRectF, Qt
@@ -13,6 +13,7 @@ from PySide6.QtGui import QPainter
 
 from lawnbook.charts.clock_face import Hole, clock_face_marks, old_holes
 from lawnbook.charts.marks import Frame
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import NextPlug
 from lawnbook.sheet.ink import CAPTION, DETAIL, SUBTITLE, TITLE, Ink, Style

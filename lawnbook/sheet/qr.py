@@ -5,9 +5,8 @@ quiet ground around it. A module is at least a third of a millimetre wide, which
 tells apart on paper from a hand's breadth (common practice).
 """
 
-from dataclasses import dataclass
-
 from lawnbook.charts.marks import Frame, Picture, Polygon, Ring, rectangle
+from lawnbook.frozen import dataclass
 
 LEAST_MODULE_PT = 0.33 / 25.4 * 72
 """0.33 mm."""

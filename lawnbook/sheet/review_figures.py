@@ -4,10 +4,10 @@ The printed page and the window both tell them in these words.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 
 from lawnbook.charts.review import PairedMonths
+from lawnbook.frozen import dataclass
 from lawnbook.plan.evidence_words import signed
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.year_review_model import (

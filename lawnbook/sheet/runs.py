@@ -1,11 +1,11 @@
 """The next run of a zone as its timer or its hose is set: when, how long, in how many parts."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 from operator import itemgetter
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.water_model import NextRun, ProgramRun, TimerStart
 from lawnbook.plan.workings import cycle_minutes_told, run_minutes_told

@@ -1,8 +1,8 @@
 """Spring, summer and autumn of a yard, and how a zone's timer is set in each."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.water_rules import WEEKDAYS, gaps_days
 from lawnbook.plan.workings import cycle_minutes_told, run_minutes_told

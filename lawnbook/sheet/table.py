@@ -2,12 +2,13 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from PySide6.QtCore import QRectF
 
 from lawnbook.charts.marks import Align, told_apart
+from lawnbook.frozen import dataclass
 from lawnbook.sheet.ink import CELL, DETAIL, HEAD_CELL, STRONG, Ink, Style
 from lawnbook.sheet.layout import HEAD_ROW_PT, TALL_HEAD_PT, TALL_ROW_PT, TALLER_ROW_PT, Box
 

@@ -1,9 +1,9 @@
 """The figures of two days of a spot, line by line, as the page and the window both tell them."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from statistics import fmean
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.evidence_words import signed
 from lawnbook.plan.plug_model import DayPlugs, ThenNow
 from lawnbook.plan.then_now import NO_REPLICATES

@@ -5,13 +5,13 @@ one page always.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
 
 from lawnbook.charts.marks import Frame
 from lawnbook.charts.pair import pair_marks
+from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import CareMark, DayPlugs, ThenNow
 from lawnbook.sheet.headlines import HEADLINES_PT, draw_headlines
 from lawnbook.sheet.ink import CAPTION, DETAIL, HEADING, SUBTITLE, TITLE, Ink, Style

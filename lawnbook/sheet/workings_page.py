@@ -5,11 +5,12 @@ nitrogen of the months before it.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from PySide6.QtGui import QPainter
 
 from lawnbook.charts.marks import Align
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.season_model import PlannedSpread
 from lawnbook.plan.working_model import Working

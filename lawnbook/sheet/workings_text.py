@@ -5,8 +5,8 @@ origins (a mark at those that are assumed), and the numbers of its sources in th
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.plan.season_model import PlannedSpread
 from lawnbook.plan.working_model import Input, Working

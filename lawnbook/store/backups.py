@@ -13,10 +13,10 @@ import json
 import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import closing
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.files import NOTEBOOK_SUFFIX, write_text_whole, written_whole
 from lawnbook.store.opening import explained, is_open_here
 from lawnbook.store.picture_shelf import connected_to_read

@@ -10,7 +10,6 @@ entry names the day of its plan.
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 from types import MappingProxyType
@@ -18,6 +17,7 @@ from typing import TYPE_CHECKING
 from unicodedata import category
 from urllib.parse import quote
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.cautions import BACKFLOW, DIGGING, DRAIN, LABEL, LOCAL_FEEDING, LOCAL_WATER
 from lawnbook.plan.model import Plan
 from lawnbook.plan.season_model import PlannedSpread, Task, TaskKind

@@ -8,13 +8,12 @@ names are the fields' names.
 import json
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from functools import cache, partial
 from types import MappingProxyType, NoneType
 from typing import Any, Literal, get_args, get_origin
 
-
+from lawnbook.frozen import dataclass
 from lawnbook.yard.codec import plain_value, value_from_plain
 from lawnbook.yard.fields import FieldInfo, fields_of, without_none
 from lawnbook.yard.pictures import Picture

@@ -9,13 +9,14 @@ import difflib
 import io
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from types import MappingProxyType
 from typing import TypeVar
 
 from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, product_lb_for_rate
 from lawnbook.agronomy.units import g_per_m2_to_lb_per_1000, lb_per_1000_to_g_per_m2, lb_to_kg
+from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import LEAST_TOLD_LB
 from lawnbook.store.cells import shielded, unshielded
 from lawnbook.store.feed_table import FedLine, FedTable, table_of

@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.cells import (
     THOUSANDS,
     TORN,

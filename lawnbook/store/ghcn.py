@@ -11,12 +11,12 @@ Source: "ghcn-daily".
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from types import MappingProxyType
 
 import numpy as np
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.weather_columns import Column, Kind
 from lawnbook.store.weather_result import Option, Question, UnitChoice
 from lawnbook.store.weather_table import TRACE, Array, Table, table_of

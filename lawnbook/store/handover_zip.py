@@ -8,10 +8,10 @@ import shutil
 import zipfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.files import refuse_missing_folder, refuse_other_file, unwritable, written_whole
 from lawnbook.yard.problems import OwnerError
 

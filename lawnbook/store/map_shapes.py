@@ -7,8 +7,9 @@ shape, in `told`; OwnerError is for a file that cannot be taken in at all.
 import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import and_joined, counted
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.problems import OwnerError

@@ -16,9 +16,10 @@ import os
 import sys
 import tempfile
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
+
+from lawnbook.frozen import dataclass
 
 if sys.platform == "win32":
     import msvcrt

@@ -76,16 +76,6 @@ def kept_open(before: Opened, path: Path) -> Opened:
     return Opened(before.connection, None, _held_told(path, became))
 
 
-def is_free(path: Path) -> bool:
-    """Whether one who opened the file now would be its writer."""
-    if why_protected(path):
-        return False
-    became = become_writer(path)
-    if isinstance(became, Writer):
-        became.release()
-    return isinstance(became, Writer)
-
-
 def why_protected(path: Path) -> str:
     """Why the system will not let us write into a file that is there; empty where it will.
 

@@ -6,10 +6,11 @@ are laid where they make sense, and the notebook's yard learns its place with th
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from importlib import import_module
 from typing import Any
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import and_joined, counted
 from lawnbook.store.map_shapes import FEWEST_CORNERS, SWAPPED, MapOutlines, MapShape
 from lawnbook.yard.consistency import MOST_CORNERS, consistency_complaints

@@ -3,10 +3,10 @@
 import math
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from xml.sax.saxutils import escape, quoteattr
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.files import write_text_whole
 from lawnbook.store.outlines_written import refuse_undrawn
 from lawnbook.yard.fields import Outline, Point

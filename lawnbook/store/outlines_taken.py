@@ -3,9 +3,10 @@
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal, get_args
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import and_joined, counted
 from lawnbook.store.outlines_laid import LaidOutlines, LaidShape
 from lawnbook.yard.fields import Outline

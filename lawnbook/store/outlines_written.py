@@ -2,10 +2,11 @@
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.files import write_text_whole
 from lawnbook.store.outlines_laid import is_drawn
 from lawnbook.yard.fields import Outline, Point

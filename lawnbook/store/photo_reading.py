@@ -12,11 +12,11 @@ import re
 import struct
 import warnings
 import zlib
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import IO, TYPE_CHECKING, Any
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.files import told, unreadable
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError

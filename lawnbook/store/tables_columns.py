@@ -5,13 +5,14 @@ and its id in a column of its own at the end. A picture's bytes have none.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, is_dataclass
 from dataclasses import field as record_field
+from dataclasses import is_dataclass
 from datetime import date
 from functools import cache
 from types import MappingProxyType
 from typing import Any, Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import FieldInfo, fields_of, is_number_by_zone, without_none
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.records import SINGLES, TABLES, ClimateMonth, WeatherDay

@@ -9,10 +9,10 @@ import io
 import zipfile
 import zlib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path, PurePosixPath
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.files import unreadable
 from lawnbook.yard.problems import OwnerError
 

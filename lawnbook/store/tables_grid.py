@@ -1,10 +1,10 @@
 """A table as cells: headings with their units, and a row for each record."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Any, get_args, get_origin
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.tables_columns import Column, columns_of
 from lawnbook.store.tables_form import by_name_joined, joined, names_joined, point_joined
 from lawnbook.store.tables_names import name_in

@@ -3,9 +3,9 @@
 import difflib
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.tables_columns import TITLES, Column, columns_of
 from lawnbook.yard.records import TABLES
 

@@ -5,9 +5,9 @@ A name decides; the id decides where there is no name, or where several records 
 
 import difflib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.tables_names import NAMED, ids_by_name, key_of
 from lawnbook.yard.notebook import Notebook
 

@@ -1,8 +1,8 @@
 """What reading tables found: the change, what it would do, and what stands against it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.notebook import Change
 
 

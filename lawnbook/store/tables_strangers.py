@@ -6,9 +6,10 @@ would stand twice.
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, is_dataclass, replace
+from dataclasses import is_dataclass, replace
 from typing import Any
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import and_joined, counted
 from lawnbook.store.tables_build import record_of
 from lawnbook.store.tables_columns import SETTLED, TITLES

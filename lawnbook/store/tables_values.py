@@ -6,11 +6,11 @@ What cannot be read raises ValueError with the whole sentence, field and mend.
 import math
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from types import UnionType
 from typing import Any, Union, get_args, get_origin
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.cells import THOUSANDS, Mark, day_of, figure, month_first
 from lawnbook.store.tables_columns import Column
 from lawnbook.store.tables_files import Raw, Unread, is_blank

@@ -6,13 +6,13 @@ Our own names are those of the yard file (``tmin_f``, ``rain_in``), their metric
 
 import difflib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
 import numpy as np
 
 from lawnbook.agronomy.units import c_to_f, m_per_s_to_mph, mm_to_in
+from lawnbook.frozen import dataclass
 from lawnbook.store.weather_table import Array
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.records import WeatherDay

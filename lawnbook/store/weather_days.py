@@ -5,7 +5,6 @@ wind measured elsewhere is brought to 2 m (eq. 47). Source: "fao56".
 """
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
@@ -20,6 +19,7 @@ from lawnbook.agronomy.evapotranspiration import (
 )
 from lawnbook.agronomy.penman_monteith import radiation_from_sunshine_mj, wind_at_2_m
 from lawnbook.agronomy.units import c_to_f, f_to_c, m_per_s_to_mph, mph_to_m_per_s
+from lawnbook.frozen import dataclass
 from lawnbook.store.weather_columns import DECIMALS, FIELDS
 from lawnbook.store.weather_result import Fault
 from lawnbook.store.weather_table import Array, Lines

@@ -1,9 +1,10 @@
 """What reading a weather table gives: days, faults by line, questions, and what was understood."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from types import MappingProxyType
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.records import WeatherDay
 
 

@@ -7,12 +7,13 @@ an id gets one. The daily weather may come as a table of its own instead (``weat
 import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.files import YARD_SUFFIX, read_text_bounded, written_whole
 from lawnbook.store.handover_file import load_handover
 from lawnbook.store.handover_names import HANDOVER_SUFFIX

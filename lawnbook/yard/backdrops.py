@@ -9,9 +9,10 @@ tells.
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import EMPTY_YARD_FT, Bounds, bounds_ft, yard_bounds_ft
 from lawnbook.yard.notebook import Change, Notebook, new_id, next_rank, put

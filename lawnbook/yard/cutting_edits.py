@@ -1,9 +1,10 @@
 """Edits that cut ground out of a shape: other shapes, or a strip along its edge."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.ground import Ground, ground_of, shared, side_between, strip_along, without
 from lawnbook.yard.notebook import Change, Key, Notebook, apply, new_id, put
 from lawnbook.yard.problems import OwnerError

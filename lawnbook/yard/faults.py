@@ -1,8 +1,8 @@
 """What the check of the sketch finds: faults with their sentence, and the mends offered."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.ground import Ground
 from lawnbook.yard.notebook import Key

@@ -6,9 +6,10 @@ walks these rules: there is no second list of limits anywhere.
 
 import dataclasses
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal, get_args, get_origin, get_type_hints
+
+from lawnbook.frozen import dataclass
 
 Point = tuple[float, float]
 Outline = tuple[Point, ...]

@@ -8,10 +8,10 @@ afterwards cannot make sides cross. Lengths in feet, areas in square feet.
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from importlib import import_module
 from typing import Any
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import area_sqft, bounds_ft, signed_area_sqft
 from lawnbook.yard.problems import OwnerError

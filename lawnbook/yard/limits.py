@@ -3,12 +3,13 @@
 import math
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, is_dataclass, replace
+from dataclasses import is_dataclass, replace
 from datetime import date
 from functools import cache
 from typing import Any, Literal
 from zoneinfo import ZoneInfo, available_timezones
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard import numbers
 from lawnbook.yard.fields import FieldInfo, Rule, choices_of, fields_of
 from lawnbook.yard.pictures import Picture

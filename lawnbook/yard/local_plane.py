@@ -8,9 +8,9 @@ millimetre on 300 m. Heights are left out of it: on a slope a tape laid on the g
 """
 
 import math
-from dataclasses import dataclass
 from functools import cached_property
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 
 FOOT_M = 0.3048

@@ -2,10 +2,11 @@
 
 import secrets
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, fields, replace
+from dataclasses import field, fields, replace
 from datetime import date
 from typing import Any, TypeVar
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.records import (
     SINGLES,
     TABLES,

@@ -6,9 +6,10 @@ once, but for a head or spot that is locked, which stays. What is named and lock
 
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import Bounds, bounds_ft, tidy, zone_at
 from lawnbook.yard.notebook import Change, Key, Notebook, apply, new_id, put

@@ -1,7 +1,8 @@
 """What can be wrong with what the owner typed, as a sentence that names field and mend."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from lawnbook.frozen import dataclass
 
 LONGEST_NAME = 40
 """Letters of a record's name that are told beside its path."""

@@ -1,8 +1,8 @@
 """A picture under the sketch to trace on: an aerial image, or a scanned plan of the plot."""
 
-from dataclasses import dataclass
 from typing import Annotated
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point, Rule
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.record_base import Locked, Name, Note, Record

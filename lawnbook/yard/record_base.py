@@ -1,11 +1,11 @@
 """What all records share: the base with id and rank, and field types that occur in many tables."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from types import MappingProxyType
 from typing import Annotated, Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point, Rule
 
 Grass = Literal["cool", "warm"]

@@ -1,9 +1,10 @@
 """What feeds the lawn: products, feedings, the owner's budgets and limits."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Annotated, Literal
 
 from lawnbook.agronomy.units import LB_PER_GAL_PER_KG_PER_L
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Rule
 from lawnbook.yard.record_base import NOTHING_BY_ZONE, ByZone, Day, Name, Record, Season
 

@@ -1,9 +1,9 @@
 """What lies in the yard: zones, features, sprinkler heads, and spots for plugs."""
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Point, Rule
 from lawnbook.yard.record_base import (
     MM,

@@ -1,9 +1,9 @@
 """What was measured and done day by day: catch tests, waterings, weather, tests, care."""
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Rule
 from lawnbook.yard.record_base import MM, Day, Note, Record, ZoneRef
 

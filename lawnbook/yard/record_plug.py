@@ -1,9 +1,9 @@
 """Plugs: what one core pulled at a spot on a day showed, and its photographs."""
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Point, Rule
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.record_base import BEYOND_LAWNS, MM, Day, Note, Record

@@ -1,9 +1,9 @@
 """The yard as a whole: where it lies, its water supply, and how it is to be watered."""
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Rule
 from lawnbook.yard.record_base import MM, Name, Record, Season
 

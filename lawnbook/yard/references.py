@@ -1,10 +1,11 @@
 """Which records a record leads to, found from the rules of its fields."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Any, TypeVar
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import FieldInfo, fields_of
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import TABLES, Record

@@ -3,10 +3,11 @@
 Nothing is kept of it: a fault may be left as it is meant.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from importlib import import_module
 from typing import Any
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.corner_faults import opened_holes, shape_faults, tidied
 from lawnbook.yard.cutting_edits import subtracted
 from lawnbook.yard.edits import with_areas_kept

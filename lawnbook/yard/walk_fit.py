@@ -7,10 +7,10 @@ Gracie, Analysis and Adjustment of Survey Measurements, from memory). Feet and r
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import crosses_itself
 from lawnbook.yard.walk_measures import (

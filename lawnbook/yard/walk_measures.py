@@ -5,11 +5,12 @@ Feet, radians, and rows of numbers: the Jacobian has x and y of each corner as i
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
+
+from lawnbook.frozen import dataclass
 
 Array = NDArray[np.float64]
 Indices = NDArray[np.intp]

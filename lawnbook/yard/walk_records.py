@@ -4,9 +4,10 @@ Corners are counted from 0 and called A, B, C. Lengths in feet, residuals in inc
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import area_sqft, perimeter_ft
 from lawnbook.yard.walk_measures import Pair

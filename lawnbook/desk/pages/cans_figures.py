@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from statistics import median
 
 from lawnbook.agronomy.cans import cans_for, rate_interval
@@ -13,6 +13,7 @@ from lawnbook.agronomy.precipitation import (
     lower_quarter_uniformity,
     run_time_multiplier,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.plan.coverage import rates_at
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Notebook

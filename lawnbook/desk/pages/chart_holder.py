@@ -1,7 +1,6 @@
 """A place for one chart: matplotlib is loaded after the first paint, the chart follows."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +14,7 @@ from lawnbook.desk.dialogs import choose_picture, file_stem
 from lawnbook.desk.pages.chart_pointer import ChartPointer
 from lawnbook.desk.theme import palette
 from lawnbook.desk.widgets import LinkButton, Words, name_control
+from lawnbook.frozen import dataclass
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:

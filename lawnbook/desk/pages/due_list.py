@@ -1,6 +1,5 @@
 """The rows at the head of the yard page: what is due, and the first steps of a new notebook."""
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
@@ -10,6 +9,7 @@ from PySide6.QtWidgets import QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, colour, palette, sans
 from lawnbook.desk.widgets import Caption, clear_layout, name_control
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Due, Plan
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import short_day

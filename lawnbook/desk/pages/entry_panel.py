@@ -5,7 +5,7 @@ out. Each is one Change and can be undone, by a label that says what was done.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from lawnbook.desk.forms import FormSetting, RecordForm
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
+from lawnbook.frozen import dataclass
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
 from lawnbook.yard.edits import remove

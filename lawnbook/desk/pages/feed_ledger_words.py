@@ -1,11 +1,11 @@
 """What the ledger of feeding says, as plain words made of its rows and of a table read. No Qt."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2, lb_to_kg
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import FedRow
 from lawnbook.plan.workings import and_joined, counted
 from lawnbook.store.feed_csv import FeedingsRead

@@ -1,9 +1,9 @@
 """What the handover section says: what will be in the file, how far it is, what became of it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from lawnbook.desk.handover_run import PREPARING, Ended
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.plan.then_now import plug_days
 from lawnbook.plan.year_review_span import review_years

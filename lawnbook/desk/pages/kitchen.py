@@ -4,7 +4,6 @@ No Qt. An example is only a start: what the owner's own label or test says comes
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from lawnbook.agronomy.mixes import Analysis
 from lawnbook.agronomy.sources import cite
@@ -19,6 +18,7 @@ from lawnbook.agronomy.units import (
     TSP_PER_GAL,
 )
 from lawnbook.desk.pages.shelf_words import figure, npk
+from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import and_joined
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.records import Ingredient, Product

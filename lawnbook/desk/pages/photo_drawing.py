@@ -1,7 +1,5 @@
 """The lines of a photo ruler over its picture: scale, crowns, and what runs beside the crowns."""
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
@@ -10,6 +8,7 @@ from lawnbook.desk.pages import photo_words
 from lawnbook.desk.pages.photo_frame import PhotoFrame
 from lawnbook.desk.pages.photo_handles import CASING, RING_PX, STEP_COLOURS, label_size, paint_label
 from lawnbook.desk.pages.photo_marks import Step, points_of, step_of
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 from lawnbook.yard.record_plug import PhotoRuler
 

@@ -1,9 +1,10 @@
 """Where a picture stands in its view: fitted, enlarged, moved; shares to pixels and back."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from PySide6.QtCore import QPointF, QRectF
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 
 MOST_ZOOM = 12.0

@@ -1,11 +1,12 @@
 """Where a photograph that is being marked is kept: in the notebook, or with a plug not yet kept."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, Protocol
 
 from lawnbook.agronomy.photo_scale import PhotoReading
 from lawnbook.desk.pages import photo_words
+from lawnbook.frozen import dataclass
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check_all
 from lawnbook.yard.notebook import apply, put

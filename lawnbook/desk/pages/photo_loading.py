@@ -2,7 +2,6 @@
 
 import gc
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -12,6 +11,7 @@ from typing import Self
 
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.photo_reading import Keeping, TakenIn, take_in, take_in_bytes
 from lawnbook.yard.problems import OwnerError
 

@@ -1,7 +1,6 @@
 """Small pictures of photographs in a row that scrolls, each with a word below it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import (
@@ -18,6 +17,7 @@ from PySide6.QtWidgets import QAbstractButton, QFrame, QHBoxLayout, QScrollArea,
 
 from lawnbook.desk.theme import CAPTION_POINTS, mix, palette, sans
 from lawnbook.desk.widgets import clear_layout, name_control
+from lawnbook.frozen import dataclass
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 

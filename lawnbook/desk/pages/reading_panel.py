@@ -1,7 +1,6 @@
 """What a weather table turned out to hold, before it is taken in: questions, faults, buttons."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import partial
 
 from PySide6.QtCore import Signal
@@ -17,6 +16,7 @@ from lawnbook.desk.widgets import (
     clear_layout,
     name_control,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.store.weather_result import Question
 
 FEW = 3

@@ -4,7 +4,6 @@ Its height follows its rows up to a limit, so that short lists leave no hole in 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QResizeEvent
@@ -19,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from lawnbook.desk.theme import palette, sans
 from lawnbook.desk.widgets import name_control
+from lawnbook.frozen import dataclass
 
 ROW_PX = 28
 HEAD_LINE_PX, HEAD_PAD_PX = 15, 12

@@ -1,7 +1,6 @@
 """What is due, as a short list under Now, Next two weeks and Later, each line to be ticked off."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
@@ -19,6 +18,7 @@ from lawnbook.desk.widgets import (
     clear_layout,
     name_control,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.plan.doing import can_be_done
 from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.season_model import Task

@@ -1,9 +1,9 @@
 """The words of what is due: when, under which head, and what is missing where nothing is."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date, timedelta
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.season import span_words, within
 from lawnbook.plan.season_model import Task, TaskKind

@@ -1,7 +1,6 @@
 """What is typed for a spread: product, day, how much, and the zones with their pounds and areas."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import TypeVar
 
@@ -13,6 +12,7 @@ from lawnbook.desk.entry import format_day, parse_day
 from lawnbook.desk.line_fields import ChoiceBox, DayField
 from lawnbook.desk.pages.zone_shares import RowTick, ZoneShares
 from lawnbook.desk.widgets import Caption, QuietButton, TextField, mark_role, name_control
+from lawnbook.frozen import dataclass
 from lawnbook.plan.calibration import folded
 from lawnbook.plan.feed_model import SpreaderAdvice, SpreadPass
 from lawnbook.plan.model import SpreadCheck

@@ -1,11 +1,11 @@
 """What the trend of the plugs says, as plain words made of plan figures. No Qt."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
 from lawnbook.desk.pages.plug_words import shown_of
+from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import WHOLE_YARD
 from lawnbook.plan.evidence_words import signed as signed_number
 from lawnbook.plan.evidence_words import signed_interval

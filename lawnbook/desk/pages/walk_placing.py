@@ -1,11 +1,12 @@
 """Where a closed walk goes on the sketch, and the change that puts it there. Feet."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from lawnbook.desk.sketch.choosing import Choice
 from lawnbook.desk.sketch.inspector import KINDS
 from lawnbook.desk.sketch.outlines import rings_of
+from lawnbook.frozen import dataclass
 from lawnbook.yard.edits import next_name
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import bounds_ft, label_point_ft, yard_bounds_ft

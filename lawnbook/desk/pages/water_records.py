@@ -1,11 +1,11 @@
 """The waterings an owner notes down for a zone, and what of each is counted."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from lawnbook.desk.pages.entry_panel import Answer, EntrySetting
 from lawnbook.desk.pages.record_table import Row
+from lawnbook.frozen import dataclass
 from lawnbook.plan.root_days import net_depth_in, net_runoff_in
 from lawnbook.plan.zone_facts import facts_of, setting_of
 from lawnbook.session.open_notebook import OpenNotebook

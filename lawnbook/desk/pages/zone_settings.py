@@ -1,7 +1,7 @@
 """What the owner enters about one zone, in a few groups; each field is kept as it is left."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFont
@@ -14,6 +14,7 @@ from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.presets import PresetMenu
 from lawnbook.desk.theme import UI_POINTS, sans
 from lawnbook.desk.widgets import Caption, Words
+from lawnbook.frozen import dataclass
 from lawnbook.session.open_notebook import OpenNotebook
 
 

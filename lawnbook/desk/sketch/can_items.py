@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
@@ -17,6 +16,7 @@ from lawnbook.desk.sketch.items import IGNORES_ZOOM, scene_point
 from lawnbook.desk.sketch.rate_scale import rate_colours
 from lawnbook.desk.sketch.staling import newest_test
 from lawnbook.desk.theme import mix, sans
+from lawnbook.frozen import dataclass
 from lawnbook.plan.coverage import sprinklers_of
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Notebook

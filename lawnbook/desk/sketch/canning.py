@@ -1,7 +1,7 @@
 """The Can tool: places the cans of a catch test in one zone, and moves and takes them away."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import ClassVar
 
 from PySide6.QtCore import QPointF, Qt
@@ -12,6 +12,7 @@ from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.outlines import moved_by
 from lawnbook.desk.sketch.tools import ARROWS, Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import contains, distance_to_edge_ft, label_point_ft, tidy, zone_at
 from lawnbook.yard.records import Zone

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Literal
 
 from lawnbook.desk.sketch.outlines import (
@@ -12,6 +11,7 @@ from lawnbook.desk.sketch.outlines import (
     rings_of,
     sides,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import area_sqft, contains, distance_to_edge_ft
 from lawnbook.yard.notebook import Key, Notebook

@@ -1,11 +1,11 @@
 """The colour scales of the sketch: where their steps part, and what each step is mixed from."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from lawnbook.charts.palette import Palette
 from lawnbook.desk.theme import mix
+from lawnbook.frozen import dataclass
 
 Mixture = tuple[tuple[str, float], ...]
 """For each step a role of the palette, and its share in the scale's base."""

@@ -1,7 +1,7 @@
 """A drag of the Pick tool: what it began with, where its grip goes, and what it comes to."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from PySide6.QtCore import QPointF
 
@@ -18,6 +18,7 @@ from lawnbook.desk.sketch.outlines import (
 from lawnbook.desk.sketch.side_moves import out_by, outward, side_moved
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.view import Pointer
+from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import counted
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import tidy

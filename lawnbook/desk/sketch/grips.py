@@ -1,7 +1,6 @@
 """The handles of what is chosen as items of the scene, with the lengths of its sides."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
@@ -17,6 +16,7 @@ from lawnbook.desk.sketch.choosing import Choice, Handle, handles_of, is_locked
 from lawnbook.desk.sketch.items import IGNORES_ZOOM, HandleItem, scene_point
 from lawnbook.desk.sketch.lengths import ROOM_PX, LengthItem, told_sides, turns_clockwise
 from lawnbook.desk.sketch.outlines import rings_of
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 from lawnbook.yard.records import Record
 

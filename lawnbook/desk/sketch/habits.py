@@ -1,8 +1,8 @@
 """How the owner likes to draw: the steps of the arrow keys, the grid, and what points snap to."""
 
 import math
-from dataclasses import dataclass
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.numbers import feet_inches, plain
 
 SHORTEST_STEP_FT = 0.25 / 12

@@ -3,8 +3,6 @@
 The scene's y runs down, so every point is drawn at (x, −y).
 """
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import (
     QBrush,
@@ -30,6 +28,7 @@ from lawnbook.desk.sketch.choosing import PIN_HEIGHT_PX, PIN_WIDTH_PX
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.sprites import Sprite, whole_pixels
 from lawnbook.desk.theme import colour, mix, sans
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.records import Feature, Head, Record
 

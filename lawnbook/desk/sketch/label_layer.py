@@ -7,7 +7,6 @@ anew.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from PySide6.QtCore import QPointF, QRect
@@ -44,6 +43,7 @@ from lawnbook.desk.sketch.labels import (
 from lawnbook.desk.sketch.landmarks import Landmarks
 from lawnbook.desk.sketch.lengths import LengthItem
 from lawnbook.desk.sketch.outlines import rings_of
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import contains, zone_area_sqft
 from lawnbook.yard.notebook import Key, Notebook

@@ -5,12 +5,12 @@ x and y. All at once in arrays: a sketch of 200 zones tries some 10,000 places.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Point
 
 Rows = NDArray[np.float64]

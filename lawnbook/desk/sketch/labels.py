@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
@@ -29,6 +28,7 @@ from lawnbook.desk.sketch.label_places import (
 )
 from lawnbook.desk.sketch.sprites import Sprite
 from lawnbook.desk.theme import colour, sans, serif
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 
 CROWDED = 6

@@ -1,11 +1,10 @@
 """A box drawn round shapes: to the right it takes what lies inside, to the left what it touches."""
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import QPointF
 
 from lawnbook.desk.sketch.choosing import Choice, in_order
 from lawnbook.desk.sketch.outlines import bounds_of, rings_of, sides
+from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import counted
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import Bounds, contains

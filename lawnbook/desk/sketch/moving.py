@@ -2,11 +2,12 @@
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from lawnbook.desk.sketch.choosing import is_locked
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.outlines import rings_of, shifted_record
+from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_places import spot_concerns
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import area_sqft, zone_at

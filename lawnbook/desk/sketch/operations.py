@@ -4,7 +4,6 @@ Every operation says why it cannot be done now, keeps one step for undo, and tel
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
@@ -12,6 +11,7 @@ from lawnbook.desk.sketch import placing_shapes as place
 from lawnbook.desk.sketch import shaping as shape
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.operating import lacks_choice, lacks_several, lacks_unlocked
+from lawnbook.frozen import dataclass
 
 Group = Literal["Change", "Place", "Order"]
 WhyNot = Callable[[SketchControl], str]

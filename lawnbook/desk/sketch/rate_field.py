@@ -5,12 +5,12 @@ wherever the others stand. Rates are in/h, lengths feet, x east and y north.
 """
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lawnbook.agronomy.coverage import Grid, grid_over, inside_shares
+from lawnbook.frozen import dataclass
 from lawnbook.plan.coverage import map_grid, map_of_head
 from lawnbook.yard.geometry import Bounds, bounds_ft
 from lawnbook.yard.records import Head, Zone

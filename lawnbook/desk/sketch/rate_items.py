@@ -1,7 +1,6 @@
 """The sprinkler rate drawn over the zones: in each its own map, and paler what falls outside."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,6 +22,7 @@ from lawnbook.desk.sketch.rate_field import (
 )
 from lawnbook.desk.sketch.rate_scale import RateColours, rate_colours
 from lawnbook.desk.theme import mix
+from lawnbook.frozen import dataclass
 from lawnbook.plan.coverage import DRY_SHARE, WET_SHARE
 from lawnbook.yard.geometry import Bounds, bounds_ft
 from lawnbook.yard.records import Head, Zone

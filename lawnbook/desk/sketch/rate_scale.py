@@ -4,12 +4,11 @@ Blue tells how much falls; ochre and violet stand out from it in hue and lightne
 colour-blind eyes: less than half of the zone's mean, and more than one and a half times.
 """
 
-from dataclasses import dataclass
-
 from PySide6.QtGui import QColor
 
 from lawnbook.charts.palette import Palette
 from lawnbook.desk.theme import colour, mix
+from lawnbook.frozen import dataclass
 
 INSIDE_ALPHA, BEYOND_ALPHA = 0.92, 0.5
 """How far the map covers the paper: in the zones, and paler outside."""

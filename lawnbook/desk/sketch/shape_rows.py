@@ -2,10 +2,10 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from lawnbook.desk.sketch.choosing import is_locked
 from lawnbook.desk.sketch.operating import shape_area_sqft
+from lawnbook.frozen import dataclass
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.numbers import feet_inches, plain
 from lawnbook.yard.records import Head, Record, Spot

@@ -1,7 +1,6 @@
 """Operations that change the ground of shapes: merge, subtract, cut out, split, strip, remove."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.operating import (
@@ -13,6 +12,7 @@ from lawnbook.desk.sketch.operating import (
     lacks_unlocked,
     names_of,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import bounds_ft, boxes_meet, lies_inside, overlap
 from lawnbook.yard.ground_faults import NOT_TURF

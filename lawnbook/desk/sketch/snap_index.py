@@ -2,13 +2,13 @@
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lawnbook.desk.sketch.choosing import name_of
 from lawnbook.desk.sketch.outlines import rings_of, sides
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone

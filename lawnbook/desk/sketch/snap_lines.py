@@ -3,10 +3,10 @@
 import itertools
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from lawnbook.desk.sketch.snap_index import Side
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import tidy
 

@@ -7,7 +7,7 @@ cannot be trusted.
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from lawnbook.desk.sketch.habits import Habits
@@ -22,6 +22,7 @@ from lawnbook.desk.sketch.snap_lines import (
     meets,
     tidy_on_line,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import tidy
 

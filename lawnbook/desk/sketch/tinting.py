@@ -5,7 +5,6 @@ and in print; every step leaves the ink on it readable.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from operator import attrgetter
 from types import MappingProxyType
 from typing import Literal, get_args
@@ -15,6 +14,7 @@ from lawnbook.desk.sketch.colour_scales import SCALES
 from lawnbook.desk.sketch.rate_scale import rate_colours
 from lawnbook.desk.sketch.rate_words import label_words
 from lawnbook.desk.theme import mix
+from lawnbook.frozen import dataclass
 from lawnbook.plan.day_figures import ByRecord, Figures
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature

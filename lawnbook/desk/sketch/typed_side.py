@@ -1,7 +1,8 @@
 """A side typed while drawing: its length, then "<" and its direction, or L or R and a turn."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.numbers import parse_feet, parse_number
 from lawnbook.yard.problems import OwnerError
 

@@ -1,7 +1,6 @@
 """The view: paper with a grid, moved with wheel, fingers and keys; the pointer goes to the tool."""
 
 import math
-from dataclasses import dataclass
 from typing import Protocol
 
 from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt, Signal
@@ -23,6 +22,7 @@ from lawnbook.desk import theme
 from lawnbook.desk.sketch.grid import grid_path, grid_steps
 from lawnbook.desk.sketch.items import cosmetic, yard_point
 from lawnbook.desk.sketch.scene import SketchScene
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import Bounds
 

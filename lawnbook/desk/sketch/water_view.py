@@ -1,7 +1,6 @@
 """The water on the sketch: the map of the sprinkler rate, the cans, and what is said of both."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from typing import TypeVar
 
@@ -12,6 +11,7 @@ from lawnbook.desk.sketch.can_items import Can, CanLayer, latest_cans
 from lawnbook.desk.sketch.rate_items import RateLayer
 from lawnbook.desk.sketch.rate_words import figures, point_words, wasted_share
 from lawnbook.desk.sketch.tinting import ColourBy, Legend, legend, rate_legend
+from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import Head, Record, Zone

@@ -1,10 +1,10 @@
 """The spreading plan: pounds and bags by zone and date, and what the year has left after today."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from lawnbook.charts.nitrogen import short_pounds
+from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_budget import BY_GROWTH
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.season_model import PlannedSpread

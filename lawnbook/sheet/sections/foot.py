@@ -1,9 +1,9 @@
 """The foot of the sheet: cautions in full, and sources as far as there is room."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import chain, zip_longest
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.sheet.ink import CAUTION, FINE, SUBTITLE, Ink, Style
 from lawnbook.sheet.layout import FINE_LINE_PT, Box

@@ -1,9 +1,9 @@
 """The run-time table: when each zone runs next, for how long and in how many parts, how often."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.plan.water_rules import WEEKDAYS
 from lawnbook.plan.workings import PERCENT, run_minutes_told

@@ -1,0 +1,177 @@
+"""Frozen dataclasses with late methods, held beside the library's own."""
+
+import copy
+import dataclasses
+import inspect
+import pickle
+from collections.abc import Callable
+from dataclasses import FrozenInstanceError, field, fields, is_dataclass, replace
+from typing import Any, cast, get_type_hints
+
+import pytest
+
+from lawnbook.frozen import dataclass
+from tests.small_book import in_child
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Base:
+    """A base as the records have it."""
+
+    id: str
+    rank: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zone(Base):
+    """A record of fields with and without defaults."""
+
+    name: str
+    depths_in: tuple[float, ...] = ()
+    by_day: dict[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Fields by their place, one that takes no part in comparing, and a check."""
+
+    x_ft: float
+    y_ft: float = 0.0
+    note: str = field(default="", compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Refuse a place west of the yard."""
+        if self.x_ft < 0:
+            raise ValueError("west")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Same:
+    """Equal to itself only."""
+
+    x_ft: float
+
+
+@dataclass(frozen=True)
+class Open:
+    """Without slots, with a word of its own."""
+
+    x_ft: float
+
+    def __repr__(self) -> str:
+        return "open"
+
+
+@dataclass(slots=True)
+class Draft:
+    """Not frozen: the library's own."""
+
+    x_ft: float
+
+
+def by_library() -> type[Any]:
+    """`Place` as the library makes it."""
+
+    @dataclasses.dataclass(frozen=True, slots=True)
+    class Made:
+        x_ft: float
+        y_ft: float = 0.0
+        note: str = field(default="", compare=False, repr=False)
+
+    Made.__qualname__ = "Place"
+    return Made
+
+
+@pytest.mark.parametrize("given", [(1.0,), (1.0, 2.0), (1.0, 2.0, "north"), (float("nan"), 0.0)])
+def test_values_are_those_of_the_library(given: tuple[Any, ...]) -> None:
+    ours, theirs = Place(*given), by_library()(*given)
+    assert repr(ours) == repr(theirs)
+    assert hash(ours) == hash(theirs)
+    assert repr(dataclasses.astuple(ours)) == repr(dataclasses.astuple(theirs))
+    assert (ours == Place(*given)) == (theirs == type(theirs)(*given))
+    assert Place.__match_args__ == by_library().__match_args__
+    assert str(inspect.signature(Place)) == str(inspect.signature(by_library()))
+
+
+def test_what_a_record_holds_and_how_it_compares() -> None:
+    zone = Zone(id="z1", name="Front")
+    held = (zone.id, zone.rank, zone.name, zone.depths_in, zone.by_day)
+    assert held == (
+        "z1",
+        0,
+        "Front",
+        (),
+        {},
+    )
+    assert zone.by_day is not Zone(id="z1", name="Front").by_day
+    assert zone == Zone(id="z1", name="Front") != Zone(id="z1", name="Front", rank=1)
+    assert zone != Base(id="z1")
+    assert replace(zone, rank=2) == Zone(id="z1", name="Front", rank=2)
+    assert Place(1.0, note="a") == Place(1.0, note="b") != Place(2.0)
+    assert len({Place(1.0), Place(1.0, note="b"), Place(2.0)}) == 2
+    assert [each.name for each in fields(zone)] == ["id", "rank", "name", "depths_in", "by_day"]
+    assert is_dataclass(Zone)
+    assert not hasattr(zone, "__dict__")
+
+
+def test_a_class_of_its_own_words_keeps_them() -> None:
+    assert repr(Open(1.0)) == "open"
+    assert Open(1.0) == Open(1.0)
+    assert Same(1.0) != Same(1.0)
+    assert len({Same(1.0), Same(1.0)}) == 2
+    draft = Draft(1.0)
+    draft.x_ft = 2.0
+    assert draft == Draft(2.0)
+
+
+@pytest.mark.parametrize("record", [Place(1.0), Zone(id="z1", name="Front"), Open(1.0)])
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        lambda record: setattr(record, fields(record)[0].name, 3.0),
+        lambda record: setattr(record, "other", 3.0),
+        lambda record: delattr(record, fields(record)[0].name),
+    ],
+)
+def test_nothing_in_it_can_be_changed(record: Any, spoil: Callable[[Any], None]) -> None:
+    with pytest.raises(FrozenInstanceError):
+        spoil(record)
+
+
+@pytest.mark.parametrize("record", [Place(1.0, note="n"), Zone(id="z1", name="Front"), Open(1.0)])
+def test_a_copy_is_equal(record: Any) -> None:
+    copies = copy.copy(record), copy.deepcopy(record), pickle.loads(pickle.dumps(record))
+    assert [dataclasses.asdict(each) for each in copies] == [dataclasses.asdict(record)] * 3
+    assert all(each == record for each in copies)
+
+
+def test_slips_are_told_as_the_library_tells_them() -> None:
+    slips: tuple[dict[str, float], ...] = ({}, {"x_ft": 1.0, "z_ft": 2.0})
+    for slip in slips:
+        with pytest.raises(TypeError) as ours:
+            _ = Place(**cast("Any", slip))
+        with pytest.raises(TypeError) as theirs:
+            by_library()(**slip)
+        assert str(ours.value) == str(theirs.value).replace("by_library.<locals>.Made", "Place")
+    with pytest.raises(ValueError, match="west"):
+        Place(-1.0)
+    assert get_type_hints(Place.__init__)["x_ft"] is float
+
+
+def test_methods_are_not_written_before_they_are_called() -> None:
+    child = in_child(
+        """
+        from lawnbook.frozen import dataclass, _Late
+        @dataclass(frozen=True, slots=True)
+        class Place:
+            x_ft: float
+        late = lambda: sorted(name for name in vars(Place) if isinstance(vars(Place)[name], _Late))
+        print(late())
+        hash(Place(1.0))
+        print(late())
+        """
+    )
+    assert child.stdout.splitlines() == [
+        "['__eq__', '__hash__', '__init__', '__repr__']",
+        "['__eq__', '__repr__']",
+    ], child.stderr
