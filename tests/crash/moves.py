@@ -32,17 +32,17 @@ from lawnbook.yard.records import (
 )
 
 TODAY = date(2026, 11, 25)
-_KEPT_ROWS = {"waterings": 40, "weather": 60, "care": 20, "photos": 2}
 _TAKEN_OUT = ("waterings", "care", "cores", "spots", "heads", "feedings", "photos", "zones")
 _MOST_PICTURE_BYTES = 300_000
 
 
-def beginning() -> Notebook:
-    """A sample yard with rows in most tables, few of each."""
+def beginning(rows: int = 60) -> Notebook:
+    """A sample yard with rows in most tables, at most so many of what comes by the day."""
     path = next(each for each in sample_yards() if each.stem == "larkspur_corner")
     whole = load_any(path, TODAY)
-    rows = {table: list(whole.table(table).values()) for table in TABLES}
-    return with_tables(whole, {name: kept[: _KEPT_ROWS.get(name)] for name, kept in rows.items()})
+    held = {table: list(whole.table(table).values()) for table in TABLES}
+    few = {"photos": 2, **dict.fromkeys(("waterings", "weather", "care"), rows)}
+    return with_tables(whole, {name: kept[: few.get(name)] for name, kept in held.items()})
 
 
 class Nowhere(Store):
