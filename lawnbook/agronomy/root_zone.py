@@ -121,6 +121,24 @@ class Series:
         return DayWater(*(float(getattr(self, name)[-1]) for name in DayWater._fields))
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Levels:
+    """Depletion and the thatch's store at the end of each day (in), and what they came from.
+
+    `starts_in` are the two before the first day; `p` is the share of TAW used up without stress.
+    """
+
+    days: Days
+    p: float
+    starts_in: tuple[float, float]
+    depletion_in: Array
+    thatch_store_in: Array
+
+    def series(self) -> Series:
+        """All that became of each day's water."""
+        return _series_of(self)
+
+
 def stress_coefficient(share_used: float, depletion_fraction: float) -> float:
     """Ks, 1 to 0: what of its full use grass still draws with a share of its water used up.
 
@@ -168,6 +186,20 @@ def day_water(depletion_in: float, thatch_store_in: float, day: Day, p: float) -
     )
 
 
+def root_zone_levels(
+    days: Days, p: float, start_in: float = 0.0, thatch_start_in: float = 0.0
+) -> Levels:
+    """What is in store at the end of every day; `series` tells all that `root_zone_series` does.
+
+    ValueError like there. Source: "fao56".
+    """
+    between("p", p, 0.0, 1.0)
+    starts = (not_negative("start_in", start_in), not_negative("thatch_start_in", thatch_start_in))
+    checked = days.checked()
+    never = _Refills(repeat(inf), _no_refill, checked.irrigation_in)
+    return _levels(checked, p, starts, never)
+
+
 def root_zone_series(
     days: Days, p: float, start_in: float = 0.0, thatch_start_in: float = 0.0
 ) -> Series:
@@ -176,11 +208,7 @@ def root_zone_series(
     The figures of `day_water` day after day, to the last bit, but ten times as fast. ValueError
     for figures below zero, `p` outside 0-1, or lists of unequal lengths. Source: "fao56".
     """
-    between("p", p, 0.0, 1.0)
-    starts = (not_negative("start_in", start_in), not_negative("thatch_start_in", thatch_start_in))
-    checked = days.checked()
-    never = _Refills(repeat(inf), _no_refill, checked.irrigation_in)
-    return _series_between(checked, p, starts, _followed(checked, p, starts, never))
+    return root_zone_levels(days, p, start_in, thatch_start_in).series()
 
 
 def refilled_series(
@@ -197,19 +225,15 @@ def refilled_series(
     full = (0.0, 0.0)
     dry = replace(days, irrigation_in=np.zeros(len(dusk_from_in))).checked()
     refills = _Refills(dusk_from_in, refill_in, np.zeros(len(dusk_from_in)))
-    levels = _followed(dry, p, full, refills)
+    levels = _levels(dry, p, full, refills)
     watered = replace(dry, irrigation_in=refills.irrigation_in)
-    return refills.irrigation_in, _series_between(watered, p, full, levels)
+    return refills.irrigation_in, replace(levels, days=watered).series()
 
 
 def series_of(waters: list[DayWater]) -> Series:
     """Days in a row as columns."""
     table = np.array(waters, dtype=np.float64).reshape(-1, len(DayWater._fields))
     return Series(**dict(zip(DayWater._fields, table.T, strict=True)))
-
-
-_Levels = tuple[list[float], list[float]]
-"""Depletion, and the thatch's store, at the end of each day."""
 
 
 class _Refills(NamedTuple):
@@ -220,7 +244,7 @@ class _Refills(NamedTuple):
     irrigation_in: Array
 
 
-def _followed(days: Days, p: float, starts: tuple[float, float], refills: _Refills) -> _Levels:
+def _levels(days: Days, p: float, starts: tuple[float, float], refills: _Refills) -> Levels:
     """The part of `day_water` that each day hands to the next, in plain numbers: nothing else is.
 
     All that does not depend on the day before is reckoned for all days at once.
@@ -262,7 +286,7 @@ def _followed(days: Days, p: float, starts: tuple[float, float], refills: _Refil
             depletion = 0.0
             depletions.append(0.0)
         stores.append(store)
-    return depletions, stores
+    return Levels(days, p, starts, np.array(depletions), np.array(stores))
 
 
 def _no_refill(_place: int, _dawn_in: float) -> float:
@@ -288,15 +312,15 @@ def _limits(days: Days, p: float) -> tuple[Array, Array, Array, Array]:
     return days.thatch_capacity_in, capacity, ready, rest
 
 
-def _series_between(days: Days, p: float, starts: tuple[float, float], levels: _Levels) -> Series:
+def _series_of(levels: Levels) -> Series:
     """All columns, from what each day handed to the next."""
-    depletion, store = (np.array(each, dtype=np.float64) for each in levels)
+    days, depletion, store = levels.days, levels.depletion_in, levels.thatch_store_in
     dawn, dawn_store = (
         np.concatenate(((start,), column[:-1]))[: column.size]
-        for start, column in zip(starts, (depletion, store), strict=True)
+        for start, column in zip(levels.starts_in, (depletion, store), strict=True)
     )
     arriving, runoff = _arriving(days)
-    holds, capacity, ready, rest = _limits(days, p)
+    holds, capacity, ready, rest = _limits(days, levels.p)
     wet = dawn_store + arriving - runoff
     held = np.minimum(wet, holds)
     into_soil = wet - held

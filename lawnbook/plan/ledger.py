@@ -6,16 +6,18 @@ first. Coming days take the months' means at the full use and know nothing of th
 the next date lies on the safe side and agrees with the interval.
 """
 
-from dataclasses import replace
+from dataclasses import field, replace
 from datetime import date, timedelta
+from functools import partial
 
 import numpy as np
 
 from lawnbook.agronomy.checks import COUNTING_SLACK
-from lawnbook.agronomy.root_zone import Days, Series, root_zone_series
+from lawnbook.agronomy.root_zone import Days, Levels, root_zone_levels
 from lawnbook.agronomy.turf import DEPLETION
 from lawnbook.agronomy.water_balance import days_until_depletion
 from lawnbook.frozen import dataclass
+from lawnbook.plan.lazily import Later, Lazily
 from lawnbook.plan.month_water import next_by_rule, water_today, watered_month
 from lawnbook.plan.root_days import (
     PastDays,
@@ -34,7 +36,7 @@ LOOK_AHEAD_DAYS = 400
 SEASON_ENDS = "No further watering falls due before the season ends."
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Ledger:
     """Where the root zone stands at the end of the day of the plan, depletion in inches.
 
@@ -43,7 +45,8 @@ class Ledger:
     `uncounted` waterings were typed in minutes while the precipitation rate is unknown.
     `reckoned_in` is the depletion that the next date goes by, yesterday's, today's and those of
     the coming days: the ledger's own, but in a dry year as if each watering had given back all, so
-    that less is given at the same interval. `reckoned_past_in` is the same of all past days.
+    that less is given at the same interval. `path_in` is the ledger's own all the same; `levels`
+    and `whole` hold the past days of the two, `days` all that became of their water.
     """
 
     starts: date
@@ -54,9 +57,11 @@ class Ledger:
     uncounted: int
     last_watering: date | None
     past: PastDays
-    days: ZoneLedger
+    levels: Levels
+    whole: Levels
+    path_in: Array
     reckoned_in: Array
-    reckoned_past_in: Array
+    days: Lazily[ZoneLedger] = field(default=Lazily())
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,25 +75,27 @@ class Ahead:
 def ledger_of(setting: Setting, facts: ZoneFacts) -> Ledger:
     """The ledger of a zone and the first day on which depletion reaches the allowance."""
     past = past_days(setting, facts)
-    series = root_zone_series(past.days, stress_from_share(facts))
+    levels = root_zone_levels(past.days, stress_from_share(facts))
     ahead = days_ahead(setting, facts)
-    days = _told(facts, past, series, ahead)
-    whole = reckoned_series(setting, facts, past.days, series)
-    reckoned = _path(facts, whole, ahead)
+    whole = _reckoned(setting, facts, levels)
+    path = _path(facts, levels, ahead)
+    reckoned = path if whole is levels else _path(facts, whole, ahead)
     due, none_due = _next(setting, facts, ahead, float(reckoned[1]), filled_today(past, reckoned))
     waterings = setting.waterings.get(facts.zone.id, ())
     return Ledger(
         starts=past.starts,
-        depletion_in=float(days.depletion_in[-1]) if days.depletion_in.size else 0.0,
+        depletion_in=float(path[1]),
         next_watering=due,
         none_due=none_due,
         counted=past.counted,
         uncounted=past.uncounted,
         last_watering=max((each.date for each in waterings), default=None),
         past=past,
-        days=days,
+        levels=levels,
+        whole=whole,
+        path_in=path,
         reckoned_in=reckoned,
-        reckoned_past_in=whole.depletion_in,
+        days=Later(partial(_told, facts, past, levels, ahead)),
     )
 
 
@@ -98,8 +105,8 @@ def zone_ledger(setting: Setting, facts: ZoneFacts) -> ZoneLedger:
     No days where the ETo of the day of the plan is unknown.
     """
     past = past_days(setting, facts)
-    series = root_zone_series(past.days, stress_from_share(facts))
-    return _told(facts, past, series, days_ahead(setting, facts))
+    levels = root_zone_levels(past.days, stress_from_share(facts))
+    return _told(facts, past, levels, days_ahead(setting, facts))
 
 
 def stress_from_share(facts: ZoneFacts) -> float:
@@ -121,16 +128,16 @@ def days_ahead(setting: Setting, facts: ZoneFacts) -> Ahead:
     return Ahead(etc[:first], setting.weather.month(int(months[first]) + 1).reason)
 
 
-def reckoned_series(setting: Setting, facts: ZoneFacts, days: Days, series: Series) -> Series:
-    """The days as the next date goes by them: in a dry year each watering counts as a whole one.
-
-    `series` is what really became of them.
-    """
+def reckoned_days(setting: Setting, days: Days) -> Days:
+    """The days as the next date goes by them: in a dry year each watering counts as a whole one."""
     share = setting.share_of_etc
-    if share == 1.0:
-        return series
-    whole = replace(days, irrigation_in=days.irrigation_in / share)
-    return root_zone_series(whole, stress_from_share(facts))
+    return days if share == 1.0 else replace(days, irrigation_in=days.irrigation_in / share)
+
+
+def _reckoned(setting: Setting, facts: ZoneFacts, levels: Levels) -> Levels:
+    """The past days as the next date goes by them; `levels` is what really became of them."""
+    days = reckoned_days(setting, levels.days)
+    return levels if days is levels.days else root_zone_levels(days, stress_from_share(facts))
 
 
 def filled_today(past: PastDays, reckoned_in: Array) -> bool:
@@ -168,8 +175,8 @@ def _next(
     return due, ""
 
 
-def _told(facts: ZoneFacts, past: PastDays, series: Series, ahead: Ahead) -> ZoneLedger:
-    days = past.days
+def _told(facts: ZoneFacts, past: PastDays, levels: Levels, ahead: Ahead) -> ZoneLedger:
+    days, series = past.days, levels.series()
     return ZoneLedger(
         zone=facts.zone.name,
         zone_id=facts.zone.id,
@@ -192,12 +199,12 @@ def _told(facts: ZoneFacts, past: PastDays, series: Series, ahead: Ahead) -> Zon
         allowance_in=np.minimum(facts.target_in, facts.depletion * days.capacity_in),
         capacity_in=days.capacity_in,
         stress=series.stress,
-        ahead_in=_path(facts, series, ahead)[2:],
+        ahead_in=_path(facts, levels, ahead)[2:],
     )
 
 
-def _path(facts: ZoneFacts, series: Series, ahead: Ahead) -> Array:
+def _path(facts: ZoneFacts, levels: Levels, ahead: Ahead) -> Array:
     """Depletion at the end of yesterday, of today, and of each coming day without any water."""
-    past = np.concatenate([np.zeros(2), series.depletion_in])[-2:]
+    past = np.concatenate([np.zeros(2), levels.depletion_in])[-2:]
     coming = np.minimum(past[-1] + np.cumsum(ahead.etc_in), capacity_in(facts))
     return np.concatenate([past, coming])

@@ -1,9 +1,11 @@
 """The shape of a Plan: what the window, the printed sheet and the command line all show.
 
 Everything here is frozen. Field names with units are the keys of the plan's JSON. A figure that
-cannot be given is None, and the `reason` beside it says why in a sentence for the owner.
+cannot be given is None, and the `reason` beside it says why in a sentence for the owner. Fields
+that are `Lazily` are made when they are first read, with the same value as if made at once.
 """
 
+from dataclasses import field
 from datetime import date
 from typing import Literal
 
@@ -20,6 +22,7 @@ from lawnbook.plan.feed_model import (
     WateringIn,
     ZoneLoad,
 )
+from lawnbook.plan.lazily import Lazily
 from lawnbook.plan.plug_model import CareMark, Finding, NextPlug, SpotThatch, ZoneThatch
 from lawnbook.plan.season_model import LastDay, Mowing, Task, TaskKind
 from lawnbook.plan.water_model import (
@@ -69,7 +72,7 @@ class MonthWater:
     cost: float | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class ZoneWater:
     """Water for one zone on the day of the plan, and month by month.
 
@@ -105,7 +108,7 @@ class ZoneWater:
     limited_by: Literal["roots", "target", "one day"] | None
     depth_in: float | None
     interval_days: int | None
-    months: tuple[MonthWater, ...]
+    months: Lazily[tuple[MonthWater, ...]] = field(default=Lazily())
     shortfall_in_per_day: float | None
     target_depth_in: float
     target_interval_days: int | None
@@ -118,8 +121,8 @@ class ZoneWater:
     next_allowed: date | None
     gallons: float | None
     reason: str
-    notes: tuple[str, ...]
-    workings: tuple[Working, ...]
+    notes: Lazily[tuple[str, ...]] = field(default=Lazily())
+    workings: Lazily[tuple[Working, ...]] = field(default=Lazily())
     rule: WateringRule = "deep"
     flow_gpm: float | None = None
     cost: float | None = None
@@ -127,13 +130,13 @@ class ZoneWater:
     capacity_in: float | None = None
     thatch_in: float | None = None
     next_run: NextRun | None = None
-    sooner_run: NextRun | None = None
-    today_run: NextRun | None = None
-    rain_credit: RainCredit | None = None
+    sooner_run: Lazily[NextRun | None] = field(default=Lazily(None))
+    today_run: Lazily[NextRun | None] = field(default=Lazily(None))
+    rain_credit: Lazily[RainCredit | None] = field(default=Lazily(None))
     establishing: Establishing | None = None
-    stretch: Stretch | None = None
-    coverage: ZoneCoverage | None = None
-    water_year: ZoneYear | None = None
+    stretch: Lazily[Stretch | None] = field(default=Lazily(None))
+    coverage: Lazily[ZoneCoverage | None] = field(default=Lazily(None))
+    water_year: Lazily[ZoneYear | None] = field(default=Lazily(None))
 
     @property
     def interval_days_by_month(self) -> tuple[int | None, ...]:
@@ -161,7 +164,7 @@ class NextFeeding:
     product_id: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class ZoneNitrogen:
     """Nitrogen of one zone in one budget year, lb per 1,000 sq ft.
 
@@ -193,11 +196,11 @@ class ZoneNitrogen:
     left_this_year: float
     next_feeding: NextFeeding | None
     reason: str
-    workings: tuple[Working, ...]
+    workings: Lazily[tuple[Working, ...]] = field(default=Lazily())
     water_by_month: Months = (0.0,) * 12
     p2o5_year: float = 0.0
     k2o_year: float = 0.0
-    released: Released | None = None
+    released: Lazily[Released | None] = field(default=Lazily(None))
     clippings: ClippingsCredit | None = None
     soil: SoilState | None = None
 
@@ -220,7 +223,7 @@ class Due:
     keys: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Plan:
     """The whole plan of a yard on a day. Zones in the owner's order, due dates in date order."""
 
@@ -228,18 +231,18 @@ class Plan:
     yard: str
     zones: tuple[ZoneWater, ...]
     nitrogen: tuple[ZoneNitrogen, ...]
-    thatch: tuple[SpotThatch, ...]
+    thatch: Lazily[tuple[SpotThatch, ...]] = field(default=Lazily())
     due: tuple[Due, ...]
     cautions: tuple[str, ...]
-    sources: tuple[str, ...]
-    programs: tuple[ProgramRun, ...] = ()
-    lawn_nitrogen: LawnNitrogen | None = None
+    sources: Lazily[tuple[str, ...]] = field(default=Lazily())
+    programs: Lazily[tuple[ProgramRun, ...]] = field(default=Lazily(()))
+    lawn_nitrogen: Lazily[LawnNitrogen | None] = field(default=Lazily(None))
     eto_days: tuple[MethodDays, ...] = ()
-    zone_thatch: tuple[ZoneThatch, ...] = ()
-    yard_thatch: ZoneThatch | None = None
-    findings: tuple[Finding, ...] = ()
-    next_plugs: tuple[NextPlug, ...] = ()
-    care: tuple[CareMark, ...] = ()
+    zone_thatch: Lazily[tuple[ZoneThatch, ...]] = field(default=Lazily(()))
+    yard_thatch: Lazily[ZoneThatch | None] = field(default=Lazily(None))
+    findings: Lazily[tuple[Finding, ...]] = field(default=Lazily(()))
+    next_plugs: Lazily[tuple[NextPlug, ...]] = field(default=Lazily(()))
+    care: Lazily[tuple[CareMark, ...]] = field(default=Lazily(()))
     tasks: tuple[Task, ...] = ()
     mowing: tuple[Mowing, ...] = ()
 

@@ -4,21 +4,23 @@ A watering refills what is used up by its dawn, so that the ground is full by th
 the depletion goes by the ledger, that of coming days by the months' means.
 """
 
-from dataclasses import replace
+from dataclasses import field, replace
 from datetime import date, timedelta
+from functools import partial
 
 import numpy as np
 
 from lawnbook.agronomy.checks import COUNTING_SLACK
-from lawnbook.agronomy.root_zone import root_zone_series, stress_coefficient
+from lawnbook.agronomy.root_zone import Days, Levels, root_zone_levels, stress_coefficient
 from lawnbook.agronomy.water_balance import days_until_depletion, watering_depth_in
 from lawnbook.frozen import dataclass
-from lawnbook.plan.ledger import Ledger, days_ahead, reckoned_series, stress_from_share
+from lawnbook.plan.lazily import Later, Lazily
+from lawnbook.plan.ledger import Ledger, days_ahead, reckoned_days, stress_from_share
 from lawnbook.plan.model import MonthWater
 from lawnbook.plan.month_water import etc_in_per_day, put_down, water_today
 from lawnbook.plan.night import morning_for
 from lawnbook.plan.root_days import capacity_in, thatch_capacity_in
-from lawnbook.plan.water_model import Array, NextRun, RainCredit, ZoneLedger
+from lawnbook.plan.water_model import Array, NextRun, RainCredit
 from lawnbook.plan.water_rules import DAYS_A_WEEK, allows
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
@@ -29,7 +31,7 @@ RAIN_DAYS = 7
 """How many days back rain is told as credited."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Runs:
     """The next run at dawn of the first allowed day, that of the last day before, and today's.
 
@@ -37,8 +39,8 @@ class Runs:
     """
 
     next: NextRun | None
-    sooner: NextRun | None
-    today: NextRun | None
+    sooner: Lazily[NextRun | None] = field(default=Lazily(None))
+    today: Lazily[NextRun | None] = field(default=Lazily(None))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,13 +62,14 @@ def next_runs(
     """
     due, on = ledger.next_watering, setting.on
     if due is None:
-        return Runs(next=None, sooner=None, today=_today(setting, facts, ledger, today))
+        return Runs(next=None, today=Later(partial(_today, setting, facts, ledger, today)))
     sooner = _last_allowed_before(setting, due) if allowed != due else None
     morning = None if allowed is None else morning_for(setting, facts, allowed)
+    by_the_day = today.rule == "deep" or due == on
     return Runs(
         next=_run(setting, facts, ledger, today, morning) if morning is not None else None,
-        sooner=_if_needed(setting, facts, ledger, today, sooner) if sooner is not None else None,
-        today=_today(setting, facts, ledger, today) if today.rule == "deep" or due == on else None,
+        sooner=Later(partial(_if_needed, setting, facts, ledger, today, sooner)),
+        today=Later(partial(_today, setting, facts, ledger, today if by_the_day else None)),
     )
 
 
@@ -77,22 +80,24 @@ def rain_credit(setting: Setting, facts: ZoneFacts, ledger: Ledger) -> RainCredi
     The days moved are those from when the next watering would have been due without it, none for
     turf that is watered by the calendar.
     """
-    days, past = ledger.days, ledger.past
+    past, went = ledger.past, ledger.levels.series()
     week = slice(-RAIN_DAYS, None)
-    fallen = float(days.rain_in[week].sum())
+    fallen = float(past.days.rain_in[week].sum())
     if fallen < LEAST_NEED_IN / 2:
         return None
     rain, runoff = past.days.rain_in.copy(), past.days.runoff_in.copy()
     rain[week], runoff[week] = 0.0, past.irrigation_runoff_in[week]
     dry_days = replace(past.days, rain_in=rain, runoff_in=runoff)
-    dry = root_zone_series(dry_days, stress_from_share(facts))
-    lost = days.ignored_in[week] + days.runoff_in[week] + days.drained_in[week]
-    lost_without = dry.runoff_in[week] + dry.drained_in[week]
-    reckoned = reckoned_series(setting, facts, dry_days, dry).depletion_in
+    dry = _last_days(facts, dry_days, ledger.levels)
+    lost = went.ignored_in[week] + went.runoff_in[week] + went.drained_in[week]
+    without = dry.series()
+    lost_without = without.runoff_in + without.drained_in
+    reckoned_dry = reckoned_days(setting, dry_days)
+    reckoned = dry if reckoned_dry is dry_days else _last_days(facts, reckoned_dry, ledger.whole)
     return RainCredit(
         fallen_in=fallen,
         counted_in=max(0.0, fallen - float((lost - lost_without).sum())),
-        days_moved=_days_moved(setting, facts, ledger, reckoned),
+        days_moved=_days_moved(setting, facts, ledger, reckoned.depletion_in),
     )
 
 
@@ -135,25 +140,31 @@ def dawn_and_dusk_in(setting: Setting, path_in: Array, that: date) -> tuple[floa
     return (min(dawn, dusk) if ahead == 0 else dawn), dusk
 
 
-def real_path_in(days: ZoneLedger) -> Array:
-    """Depletion at the end of yesterday, of today and of the coming days, as the ledger has it."""
-    past = np.concatenate([np.zeros(2), days.depletion_in])[-2:]
-    return np.concatenate([past, days.ahead_in])
+def _last_days(facts: ZoneFacts, days: Days, before: Levels) -> Levels:
+    """The last days of some that differ from those of `before` in nothing but these."""
+    first = max(0, days.eto_in.size - RAIN_DAYS)
+    depletion, store = before.depletion_in[:first], before.thatch_store_in[:first]
+    starts = (float(depletion[-1]), float(store[-1])) if first else (0.0, 0.0)
+    return root_zone_levels(days.since(first), stress_from_share(facts), *starts)
 
 
-def _today(setting: Setting, facts: ZoneFacts, ledger: Ledger, today: MonthWater) -> NextRun | None:
-    if ledger.depletion_in < LEAST_NEED_IN:
+def _today(
+    setting: Setting, facts: ZoneFacts, ledger: Ledger, today: MonthWater | None
+) -> NextRun | None:
+    if today is None or ledger.depletion_in < LEAST_NEED_IN:
         return None
     return _if_needed(setting, facts, ledger, today, setting.on)
 
 
 def _if_needed(
-    setting: Setting, facts: ZoneFacts, ledger: Ledger, today: MonthWater, that: date
+    setting: Setting, facts: ZoneFacts, ledger: Ledger, today: MonthWater, that: date | None
 ) -> NextRun | None:
     """The run of that day; None where rain or a watering has left it nothing to refill.
 
     In a dry year the ledger may show a deficit then, of which nothing is to be given back.
     """
+    if that is None:
+        return None
     run = _run(setting, facts, ledger, today, that)
     return run if run.depth_in >= LEAST_NEED_IN else None
 
@@ -163,8 +174,8 @@ def _run(
 ) -> NextRun:
     water = put_down(setting, facts, _watering(setting, facts, ledger, today, that))
     depth = water.depth_in or 0.0
-    used_up, dusk = dawn_and_dusk_in(setting, real_path_in(ledger.days), that)
-    store = ledger.days.thatch_store_in
+    used_up, dusk = dawn_and_dusk_in(setting, ledger.path_in, that)
+    store = ledger.levels.thatch_store_in
     wet = float(store[-1]) if store.size and that == setting.on else 0.0
     result = wetting(facts, depth, wet, used_up, dusk)
     capacity = capacity_in(facts)
@@ -211,10 +222,10 @@ def _days_moved(setting: Setting, facts: ZoneFacts, ledger: Ledger, dry: Array) 
     if ledger.next_watering is None or water_today(setting, facts).rule != "deep":
         return 0
     without = _due_since(setting, facts, dry)
-    as_it_is = _due_since(setting, facts, ledger.reckoned_past_in)
+    as_it_is = _due_since(setting, facts, ledger.whole.depletion_in)
     if without is None or as_it_is is None:
         return 0
-    week_in = ledger.days.rain_in[-RAIN_DAYS:]
+    week_in = ledger.past.days.rain_in[-RAIN_DAYS:]
     first_rain = int(np.flatnonzero(week_in)[0]) - (week_in.size - 1)
     return max(0, as_it_is - max(without, first_rain))
 

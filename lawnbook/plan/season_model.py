@@ -4,10 +4,12 @@ Everything here is frozen. `Due` (in `model`) is the short list for people; a `T
 it for one zone or spot, with a key that stays the same from one plan to the next.
 """
 
+from dataclasses import field
 from datetime import date
 from typing import Literal
 
 from lawnbook.frozen import dataclass
+from lawnbook.plan.lazily import Lazily
 from lawnbook.plan.working_model import Working
 
 # Named here, since inside a class with a field named `date` the type is hidden.
@@ -16,7 +18,7 @@ TaskKind = Literal["water", "feed", "plug", "test", "mow", "care", "check"]
 """Watering, feeding, a plug, a soil test, mowing, other care, a checklist of the sprinklers."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Task:
     """One thing due for one zone, one spot, or (both empty) the yard; `workings` say how so.
 
@@ -39,7 +41,7 @@ class Task:
     zone: str = ""
     spot_id: str = ""
     spot: str = ""
-    workings: tuple[Working, ...] = ()
+    workings: Lazily[tuple[Working, ...]] = field(default=Lazily(()))
     minutes: float | None = None
     cycles: int | None = None
     depth_in: float | None = None

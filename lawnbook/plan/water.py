@@ -1,12 +1,13 @@
 """Water for one zone: today's figures, the twelve months, what is next, and notes beside them."""
 
-from dataclasses import replace
 from datetime import date
+from functools import partial
 from typing import Literal
 
 from lawnbook.agronomy.water_balance import interval_days, roots_needed_in
 from lawnbook.plan.coverage import coverage_of
 from lawnbook.plan.establishing import establishing_of
+from lawnbook.plan.lazily import Later
 from lawnbook.plan.ledger import Ledger, ledger_of, zone_ledger
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.month_water import etc_in_per_day, flow_gpm_of, month_water, water_today
@@ -20,11 +21,15 @@ from lawnbook.plan.year_water import zone_year
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
 Limit = Literal["roots", "target", "one day"]
-NO_RUNS = Runs(next=None, sooner=None, today=None)
+NO_RUNS = Runs(next=None)
 
 
 def zone_water(setting: Setting, facts: ZoneFacts) -> ZoneWater:
-    """The water figures of one zone on the day of the plan."""
+    """The water figures of one zone on the day of the plan.
+
+    What is not asked for with today's figures is promised; so give it a setting that may be held
+    for long (`zone_facts.of_zone`).
+    """
     today = water_today(setting, facts)
     planned = today.interval_days is not None
     ledger = ledger_of(setting, facts) if planned else None
@@ -39,37 +44,16 @@ def zone_water(setting: Setting, facts: ZoneFacts) -> ZoneWater:
         ledger=ledger,
         next_allowed=allowed,
         next_run=runs.next,
-        sooner_run=runs.sooner,
-        year=zone_year(setting, facts),
+        sooner_run=Later(lambda: runs.sooner),
+        year=Later(partial(zone_year, setting, facts)),
     )
-    return _with_ways(setting, facts, figures, runs)
+    return _assembled(setting, facts, figures, runs)
 
 
-def _with_ways(setting: Setting, facts: ZoneFacts, figures: Figures, runs: Runs) -> ZoneWater:
-    """Today's figures with what follows from them: runs, rain, new turf, stretch, map and year."""
-    ledger = figures.ledger
-    days = zone_ledger(setting, facts) if ledger is None else ledger.days
-    return replace(
-        _assembled(setting, facts, figures),
-        flow_gpm=flow_gpm_of(facts),
-        cost=figures.today.cost,
-        depletion_in=float(days.depletion_in[-1]) if days.depletion_in.size else None,
-        capacity_in=float(days.capacity_in[-1]) if days.capacity_in.size else None,
-        thatch_in=None if facts.roots.thatch_is_default else facts.roots.thatch_in,
-        next_run=runs.next,
-        sooner_run=runs.sooner,
-        today_run=runs.today,
-        rain_credit=None if ledger is None else rain_credit(setting, facts, ledger),
-        establishing=establishing_of(setting, facts),
-        stretch=stretch_of(setting, facts),
-        coverage=coverage_of(setting.notebook, facts.zone),
-        water_year=figures.year,
-    )
-
-
-def _assembled(setting: Setting, facts: ZoneFacts, figures: Figures) -> ZoneWater:
-    today, zone, rate = figures.today, facts.zone, facts.rate
-    planned = today.interval_days is not None
+def _assembled(setting: Setting, facts: ZoneFacts, figures: Figures, runs: Runs) -> ZoneWater:
+    """Today's figures, and what follows from them where that is asked for."""
+    today, zone, rate, ledger = figures.today, facts.zone, facts.rate, figures.ledger
+    depletion, capacity = _stands(setting, facts, ledger)
     return ZoneWater(
         zone=zone.name,
         zone_id=zone.id,
@@ -89,8 +73,8 @@ def _assembled(setting: Setting, facts: ZoneFacts, figures: Figures) -> ZoneWate
         limited_by=_limited_by(facts, today),
         depth_in=today.depth_in,
         interval_days=today.interval_days,
-        months=tuple(month_water(setting, facts, month) for month in range(1, 13)),
-        shortfall_in_per_day=today.shortfall_in_per_day if planned else None,
+        months=Later(partial(_months, setting, facts)),
+        shortfall_in_per_day=None if ledger is None else today.shortfall_in_per_day,
         target_depth_in=facts.target_in,
         target_interval_days=figures.target_interval_days,
         roots_needed_in=figures.roots_needed_in,
@@ -98,14 +82,45 @@ def _assembled(setting: Setting, facts: ZoneFacts, figures: Figures) -> ZoneWate
         cycles=today.cycles,
         minutes_per_cycle=today.minutes_per_cycle,
         soak_minutes=today.soak_minutes,
-        next_watering=_next_watering(figures.ledger),
+        next_watering=_next_watering(ledger),
         next_allowed=figures.next_allowed,
         gallons=today.gallons,
         reason=today.reason,
-        notes=notes_of(setting, facts, figures),
-        workings=workings_of(setting, facts, figures),
+        notes=Later(partial(notes_of, setting, facts, figures)),
+        workings=Later(partial(workings_of, setting, facts, figures)),
         rule=today.rule,
+        flow_gpm=flow_gpm_of(facts),
+        cost=today.cost,
+        depletion_in=depletion,
+        capacity_in=capacity,
+        thatch_in=None if facts.roots.thatch_is_default else facts.roots.thatch_in,
+        next_run=runs.next,
+        sooner_run=Later(lambda: runs.sooner),
+        today_run=Later(lambda: runs.today),
+        rain_credit=Later(partial(rain_credit, setting, facts, ledger)) if ledger else None,
+        establishing=establishing_of(setting, facts),
+        stretch=Later(partial(stretch_of, setting, facts)),
+        coverage=Later(partial(coverage_of, setting.notebook, zone)),
+        water_year=Later(lambda: figures.year),
     )
+
+
+def _months(setting: Setting, facts: ZoneFacts) -> tuple[MonthWater, ...]:
+    return tuple(month_water(setting, facts, month) for month in range(1, 13))
+
+
+def _stands(
+    setting: Setting, facts: ZoneFacts, ledger: Ledger | None
+) -> tuple[float | None, float | None]:
+    """Depletion and capacity at the end of the day of the plan; None where no day is known."""
+    if ledger is None:
+        days = zone_ledger(setting, facts)
+        depletion, capacity = days.depletion_in, days.capacity_in
+    else:
+        depletion, capacity = ledger.levels.depletion_in, ledger.past.days.capacity_in
+    if not depletion.size:
+        return None, None
+    return float(depletion[-1]), float(capacity[-1])
 
 
 def _next_watering(ledger: Ledger | None) -> date | None:

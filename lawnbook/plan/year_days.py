@@ -9,7 +9,7 @@ from datetime import date, timedelta
 import numpy as np
 from numpy.typing import NDArray
 
-from lawnbook.agronomy.root_zone import Day
+from lawnbook.agronomy.root_zone import Days
 from lawnbook.agronomy.runoff import curve_number, rain_runoff_in
 from lawnbook.frozen import dataclass
 from lawnbook.plan.month_water import watered_month
@@ -44,15 +44,16 @@ class YearDays:
     """A year day by day: what comes without irrigation, and on which days who may water.
 
     `watered` are the days on which the plan may, `in_season` those on which the habit runs,
-    `growing` those on which the grass uses water. `month_etc_in` is the month's mean use.
+    `growing` those on which the grass uses water. `months` count from 0, and `month_etc_in` holds
+    the mean use of each of the twelve.
     """
 
     basis: str
-    rows: tuple[Day, ...]
+    days: Days
     months: NDArray[np.int64]
     month_etc_in: tuple[float, ...]
-    watered: tuple[bool, ...]
-    in_season: tuple[bool, ...]
+    watered: NDArray[np.bool_]
+    in_season: NDArray[np.bool_]
     growing: NDArray[np.bool_]
     capacity_in: float
 
@@ -74,33 +75,47 @@ def year_days(
     factors = etc_factors(setting, facts)
     month_etc = eto_by_month(setting) * factors
     growing = factors[months] > 0
-    dates = [starts + timedelta(days=place) for place in range(length)]
-    in_span = [setting.season is None or within(setting.season, each) for each in dates]
-    planned = [watered_month(setting, facts, month) for month in range(1, 13)]
+    in_span, allowed = _open_days(setting, starts, length)
+    planned = np.array([watered_month(setting, facts, month) for month in range(1, 13)])
     return YearDays(
         basis=basis,
-        rows=_rows(facts, weather, weather.eto_in * factors[months]),
+        days=_days(facts, weather, weather.eto_in * factors[months]),
         months=months,
-        month_etc_in=tuple(np.nan_to_num(month_etc)[months].tolist()),
-        watered=tuple(
-            inside and planned[each.month - 1] and allows(setting, each)
-            for each, inside in zip(dates, in_span, strict=True)
-        ),
+        month_etc_in=tuple(np.nan_to_num(month_etc).tolist()),
+        watered=in_span & planned[months] & allowed,
         # Without a season the old habit ends where the grass stops growing, as the plan does.
-        in_season=tuple(in_span if setting.season is not None else growing.tolist()),
+        in_season=in_span if setting.season is not None else growing,
         growing=growing,
         capacity_in=capacity_in(facts),
     )
 
 
-def _rows(facts: ZoneFacts, weather: WeatherDays, etc_in: NDArray[np.float64]) -> tuple[Day, ...]:
-    runoff = rain_runoff_in(weather.rain_in, curve_number(facts.soil.name))
-    capacity, thatch = capacity_in(facts), thatch_capacity_in(facts)
-    columns = (weather.eto_in, etc_in, weather.rain_in, runoff)
-    return tuple(
-        Day(eto, etc, rain, 0.0, lost, capacity, thatch)
-        for eto, etc, rain, lost in zip(*(each.tolist() for each in columns), strict=True)
+def _days(facts: ZoneFacts, weather: WeatherDays, etc_in: NDArray[np.float64]) -> Days:
+    length = etc_in.size
+    return Days(
+        eto_in=weather.eto_in,
+        etc_in=etc_in,
+        rain_in=weather.rain_in,
+        irrigation_in=np.zeros(length),
+        runoff_in=rain_runoff_in(weather.rain_in, curve_number(facts.soil.name)),
+        capacity_in=np.full(length, capacity_in(facts)),
+        thatch_capacity_in=np.full(length, thatch_capacity_in(facts)),
     )
+
+
+def _open_days(
+    setting: Setting, starts: date, length: int
+) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
+    """Which days lie in the irrigation season, and on which the owner's rule lets water begin."""
+    season, ruled = setting.season, bool(setting.rules.days)
+    in_season, allowed = np.ones(length, dtype=bool), np.ones(length, dtype=bool)
+    if season is not None or ruled:
+        dates = [starts + timedelta(days=place) for place in range(length)]
+        if season is not None:
+            in_season = np.array([within(season, each) for each in dates])
+        if ruled:
+            allowed = np.array([allows(setting, each) for each in dates])
+    return in_season, allowed
 
 
 def _usual_or_last(setting: Setting) -> tuple[date, WeatherDays, str]:

@@ -5,9 +5,8 @@ owner's rule allows, when the day would use up the allowance; the habit runs its
 days. A dry year leaves the plan's days and gives a share of each depth.
 """
 
-from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
-from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,7 +14,7 @@ from numpy.typing import NDArray
 from lawnbook.agronomy.checks import COUNTING_SLACK
 from lawnbook.agronomy.dormancy import survival_watering
 from lawnbook.agronomy.precipitation import gallons
-from lawnbook.agronomy.root_zone import DayWater, Series, day_water, series_of
+from lawnbook.agronomy.root_zone import Series, refilled_series, root_zone_series
 from lawnbook.agronomy.soil import MINUTES_PER_HOUR
 from lawnbook.frozen import dataclass
 from lawnbook.plan.ledger import stress_from_share
@@ -35,9 +34,6 @@ ONE_RUN = 1
 
 LEAST_DEPTH_IN = 0.005
 """A watering of less is none."""
-
-Policy = Callable[[int, float], float]
-"""From the day's place in the year and the depletion at its dawn to a net depth (in)."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -61,9 +57,9 @@ def zone_year(
     year = year_days(setting, facts, span)
     if year is None:
         return None
-    full = _run(facts, year, _by_the_roots(facts, year))
+    full = _by_the_roots(facts, year)
     drought = setting.notebook.yard.drought
-    plan = full if drought == "off" else _run(facts, year, _dry_year(setting, facts, year, full))
+    plan = full if drought == "off" else _dry_year(setting, facts, year, full)
     habit = _habit(facts, year)
     told = _told(setting, facts, year, plan)
     told_full = _told(setting, facts, year, full) if plan is not full else None
@@ -86,35 +82,35 @@ def zone_year(
     )
 
 
-def _by_the_roots(facts: ZoneFacts, year: YearDays) -> Policy:
-    """Refills what is used up when the day would use up the allowance."""
+def _by_the_roots(facts: ZoneFacts, year: YearDays) -> _Run:
+    """The year where what is used up is refilled when a day would use up the allowance."""
+    dusk_from = np.where(year.watered, facts.allowance_in - COUNTING_SLACK, np.inf)
+    etc, months = year.days.etc_in, year.months
 
-    def depth_in(place: int, dawn_in: float) -> float:
-        day = year.rows[place]
-        dusk_in = dawn_in + day.etc_in
-        if not year.watered[place] or dusk_in < facts.allowance_in - COUNTING_SLACK:
-            return 0.0
-        return refill_in(facts, dawn_in, dusk_in, year.month_etc_in[place])
+    def refill(place: int, dawn_in: float) -> float:
+        use, dusk_in = year.month_etc_in[months[place]], dawn_in + float(etc[place])
+        net = refill_in(facts, dawn_in, dusk_in, use)
+        return net if net >= LEAST_DEPTH_IN else 0.0
 
-    return depth_in
+    irrigation, series = refilled_series(
+        year.days, stress_from_share(facts), dusk_from.tolist(), refill
+    )
+    return _Run(irrigation, np.zeros(irrigation.size), series)
 
 
-def _dry_year(setting: Setting, facts: ZoneFacts, year: YearDays, full: _Run) -> Policy:
+def _dry_year(setting: Setting, facts: ZoneFacts, year: YearDays, full: _Run) -> _Run:
     """A share of each of the full plan's depths, or what keeps the crowns of dormant turf alive."""
     if setting.notebook.yard.drought == "less":
-        shared = (setting.share_of_etc * full.irrigation_in).tolist()
-        return lambda place, _: float(shared[place])
+        return _run(facts, year, setting.share_of_etc * full.irrigation_in)
     kept = survival_watering(facts.zone.species, facts.zone.grass)
+    depths = np.zeros(year.watered.size)
     wetted = 0
-
-    def depth_in(place: int, _: float) -> float:
-        nonlocal wetted
+    for place, rain_in in enumerate(year.days.rain_in.tolist()):
         due = year.watered[place] and place - wetted >= kept.every_days
-        if due or year.rows[place].rain_in >= kept.depth_in:
+        if due or rain_in >= kept.depth_in:
             wetted = place
-        return kept.depth_in if due else 0.0
-
-    return depth_in
+        depths[place] = kept.depth_in if due else 0.0
+    return _run(facts, year, depths)
 
 
 def _habit(facts: ZoneFacts, year: YearDays) -> _Run | None:
@@ -123,39 +119,25 @@ def _habit(facts: ZoneFacts, year: YearDays) -> _Run | None:
     if habit is None or rate is None:
         return None
     net = habit.minutes * rate / MINUTES_PER_HOUR / facts.multiplier
-
-    def depth_in(place: int, _: float) -> float:
-        return net if year.in_season[place] and _runs_on(habit, place) else 0.0
-
-    return _run(facts, year, depth_in, ONE_RUN)
+    runs = year.in_season & _habit_days(habit, year.in_season.size)
+    return _run(facts, year, np.where(runs, net, 0.0), ONE_RUN)
 
 
-def _runs_on(habit: Habit, place: int) -> bool:
-    """Whether the habit's days, spread evenly over the week, hold this one."""
-    before, after = (
-        int(habit.days_per_week * each / DAYS_A_WEEK + COUNTING_SLACK)
-        for each in (place, place + 1)
-    )
-    return after > before
+def _habit_days(habit: Habit, length: int) -> NDArray[np.bool_]:
+    """On which days the habit runs, its days spread evenly over the week."""
+    places = np.arange(length + 1)
+    run = np.floor(habit.days_per_week * places / DAYS_A_WEEK + COUNTING_SLACK)
+    days: NDArray[np.bool_] = run[1:] > run[:-1]
+    return days
 
 
-def _run(facts: ZoneFacts, year: YearDays, policy: Policy, cycles: int | None = None) -> _Run:
-    """The year day by day from a full root zone; `cycles` as `net_runoff_in` takes them."""
-    p = stress_from_share(facts)
-    depletion = store = 0.0
-    irrigation, runoff = np.zeros(len(year.rows)), np.zeros(len(year.rows))
-    lost_of = cache(lambda net: net_runoff_in(facts, net, cycles))
-    waters: list[DayWater] = []
-    for place, row in enumerate(year.rows):
-        day, net = row, policy(place, depletion)
-        if net >= LEAST_DEPTH_IN:
-            irrigation[place] = net
-            runoff[place] = lost = lost_of(net)
-            day = row._replace(irrigation_in=net, runoff_in=row.runoff_in + lost)
-        water = day_water(depletion, store, day, p)
-        depletion, store = water.depletion_in, water.thatch_store_in
-        waters.append(water)
-    return _Run(irrigation, runoff, series_of(waters))
+def _run(facts: ZoneFacts, year: YearDays, net_in: Array, cycles: int | None = None) -> _Run:
+    """The year from a full root zone with these depths; `cycles` as `net_runoff_in` takes them."""
+    irrigation = np.where(net_in >= LEAST_DEPTH_IN, net_in, 0.0)
+    lost_of = {net: net_runoff_in(facts, net, cycles) for net in set(irrigation.tolist()) if net}
+    runoff = np.array([lost_of.get(net, 0.0) for net in irrigation.tolist()])
+    days = replace(year.days, irrigation_in=irrigation, runoff_in=year.days.runoff_in + runoff)
+    return _Run(irrigation, runoff, root_zone_series(days, stress_from_share(facts)))
 
 
 def _told(setting: Setting, facts: ZoneFacts, year: YearDays, run: _Run) -> YearWater:
@@ -183,7 +165,7 @@ def _told(setting: Setting, facts: ZoneFacts, year: YearDays, run: _Run) -> Year
 
 def _kept_by_thatch(year: YearDays, run: _Run) -> NDArray[np.float64]:
     """What the thatch kept of each day's irrigation (in): its share of all that came that day."""
-    rain = np.array([row.rain_in for row in year.rows])
+    rain = year.days.rain_in
     irrigation = run.irrigation_in - run.runoff_in
     came = rain - run.series.ignored_in + run.irrigation_in - run.series.runoff_in
     kept = np.maximum(came - run.series.into_soil_in, 0.0)
