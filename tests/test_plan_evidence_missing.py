@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lawnbook.agronomy.spots_trend import Series, dates_to_add, mean_trend
+from lawnbook.agronomy.dates_to_add import dates_to_add
+from lawnbook.agronomy.spots_trend import Series, mean_trend
 from lawnbook.plan.evidence_words import basis_words
 from lawnbook.plan.plug_model import Evidence
 from tests.test_plan_evidence import DATES, THINNING, plan_of, plugs, zone_shown

@@ -9,9 +9,8 @@ import math
 import statistics
 from collections.abc import Sequence
 
-import numpy as np
-
-from lawnbook.agronomy.checks import Array, finite_array, not_negative
+from lawnbook.agronomy.checks import not_negative
+from lawnbook.agronomy.trend import total
 from lawnbook.frozen import dataclass
 
 Days = Sequence[Sequence[Sequence[float]]]
@@ -53,7 +52,7 @@ def plug_spread(days: Days, resolution_in: float) -> PlugSpread | None:
     plug has a single reading, the readings' share is the ruler's.
     """
     ruler = not_negative("resolution_in", resolution_in) / math.sqrt(12.0)
-    read = [[finite_array("readings", plug) for plug in day if len(plug)] for day in days]
+    read = [[_Plug.of(plug) for plug in day if len(plug)] for day in days]
     plugs = [plug for day in read for plug in day]
     if not plugs:
         return None
@@ -70,14 +69,30 @@ def plug_spread(days: Days, resolution_in: float) -> PlugSpread | None:
     )
 
 
-def _within_plugs(plugs: Sequence[Array]) -> tuple[float, int]:
+@dataclass(frozen=True, slots=True)
+class _Plug:
+    """A plug's readings: how many, their mean, and the sum of the squares about it."""
+
+    size: int
+    mean: float
+    squares: float
+
+    @classmethod
+    def of(cls, readings: Sequence[float]) -> "_Plug":
+        if not all(map(math.isfinite, readings)):
+            raise ValueError("readings must hold finite numbers only.")
+        mean = total(readings) / len(readings)
+        return cls(len(readings), mean, total([(each - mean) ** 2 for each in readings]))
+
+
+def _within_plugs(plugs: Sequence[_Plug]) -> tuple[float, int]:
     """Mean square between the readings of a plug, and its degrees of freedom."""
     freedom = sum(plug.size - 1 for plug in plugs)
-    squares = sum(float(((plug - plug.mean()) ** 2).sum()) for plug in plugs)
+    squares = sum(plug.squares for plug in plugs)
     return (squares / freedom if freedom else 0.0), freedom
 
 
-def _between_plugs(days: Sequence[Sequence[Array]], freedom: int, within: float) -> float:
+def _between_plugs(days: Sequence[Sequence[_Plug]], freedom: int, within: float) -> float:
     """Variance between plugs of a day beyond their readings, not below 0. Source: "one-way-anova".
 
     (mean square between − within) / n0, n0 being the readings a plug that count.
@@ -86,10 +101,8 @@ def _between_plugs(days: Sequence[Sequence[Array]], freedom: int, within: float)
     for day in days:
         if len(day) < 2:
             continue
-        sizes = np.array([plug.size for plug in day], dtype=np.float64)
-        means = np.array([plug.mean() for plug in day])
-        total = float(sizes.sum())
-        centre = float((sizes * means).sum()) / total
-        squares += float((sizes * (means - centre) ** 2).sum())
-        counted += total - float((sizes**2).sum()) / total
+        read = sum(plug.size for plug in day)
+        centre = total([plug.size * plug.mean for plug in day]) / read
+        squares += total([plug.size * (plug.mean - centre) ** 2 for plug in day])
+        counted += read - sum(plug.size**2 for plug in day) / read
     return max(0.0, squares / freedom - within) * freedom / counted

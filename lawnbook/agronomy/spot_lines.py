@@ -6,13 +6,15 @@ ValueError for NaN and for lists of unequal length. Sources: "least-squares", "p
 "rounding".
 """
 
-from collections.abc import Sequence
+import math
+from collections.abc import Iterable, Sequence
 from itertools import chain
 
 import numpy as np
 from numpy.typing import NDArray
 
-from lawnbook.agronomy.checks import Array, finite_array, not_negative
+from lawnbook.agronomy.checks import Array, not_negative
+from lawnbook.agronomy.trend import total
 from lawnbook.frozen import dataclass
 
 LEAST_VARIANCE = 1e-12
@@ -21,6 +23,9 @@ LEAST_VARIANCE = 1e-12
 DAYS_PER_YEAR = 365.25
 LEAST_SPAN_DAYS = 60
 """Plugs that lie within fewer days tell their error, not a slope a year (common practice)."""
+
+FEW = 60
+"""Of so few plugs in all plain numbers are quicker than arrays; both add up in the same order."""
 
 MOST_STEPS = 100
 CLOSE = 1e-10
@@ -40,8 +45,9 @@ class Series:
     def __post_init__(self) -> None:
         """ValueError unless both are as long and finite, and the ruler's step not below zero."""
         not_negative("ruler_in", self.ruler_in)
-        years, values = finite_array("years", self.years), finite_array("values", self.values)
-        if years.ndim != 1 or years.shape != values.shape:
+        if not all(map(math.isfinite, chain(self.years, self.values))):
+            raise ValueError("years and values must hold finite numbers only.")
+        if len(self.years) != len(self.values):
             raise ValueError("years and values must be lists of the same length.")
 
     def dates(self) -> int:
@@ -97,6 +103,24 @@ def spot_lines(series: Sequence[Series]) -> SpotLines | None:
     kept = with_line(series)
     if not kept:
         return None
+    return _few_lines(kept) if sum(map(_length, kept)) <= FEW else _many_lines(kept)
+
+
+def _few_lines(kept: Sequence[Series]) -> SpotLines:
+    rows, squares = [], []
+    for each in kept:
+        run, middle, spread = _runs(each.years)
+        level = sum(each.values) / len(each.values)
+        rise = [value - level for value in each.values]
+        slope = _dot(run, rise) / spread
+        rows.append((middle, level, slope, spread, float(len(run))))
+        squares += [(y - slope * x) ** 2 for x, y in zip(run, rise, strict=True)]
+    middles, levels, slopes, spreads, plugs = np.array(rows).T.copy()
+    noise, freedom = _noise(kept, total(squares), len(squares))
+    return SpotLines(middles, levels, slopes, spreads, plugs, noise, freedom)
+
+
+def _many_lines(kept: Sequence[Series]) -> SpotLines:
     spot, plugs, years = _laid_out(kept)
     values = _joined([each.values for each in kept])
     middle, level = _sums(spot, years) / plugs, _sums(spot, values) / plugs
@@ -104,9 +128,16 @@ def spot_lines(series: Sequence[Series]) -> SpotLines | None:
     spread = _sums(spot, run * run)
     slope = _sums(spot, run * rise) / spread
     squares = float(((rise - slope[spot] * run) ** 2).sum())
-    freedom = int(plugs.sum()) - 2 * len(kept)
-    noise = max(squares / freedom, rounding_variance(kept)) if freedom > 0 else LEAST_VARIANCE
+    noise, freedom = _noise(kept, squares, int(plugs.sum()))
     return SpotLines(middle, level, slope, spread, plugs, noise, freedom)
+
+
+def _noise(kept: Sequence[Series], squares: float, plugs: int) -> tuple[float, int]:
+    """The variance about the lines and its degrees of freedom."""
+    freedom = plugs - 2 * len(kept)
+    if freedom <= 0:
+        return LEAST_VARIANCE, freedom
+    return max(squares / freedom, rounding_variance(kept)), freedom
 
 
 def rounding_variance(series: Sequence[Series]) -> float:
@@ -124,6 +155,8 @@ def off_lines(kept: Sequence[Series], columns: Sequence[Sequence[Sequence[float]
 
     Each column holds a list for every spot, as long as its years. Every spot needs two dates.
     """
+    if sum(map(_length, kept)) <= FEW:
+        return [np.array(list(_few_off(kept, column))) for column in columns]
     spot, plugs, years = _laid_out(kept)
     run = years - (_sums(spot, years) / plugs)[spot]
     spread = _sums(spot, run * run)
@@ -133,6 +166,30 @@ def off_lines(kept: Sequence[Series], columns: Sequence[Sequence[Sequence[float]
         rise = numbers - (_sums(spot, numbers) / plugs)[spot]
         left.append(rise - run * (_sums(spot, run * rise) / spread)[spot])
     return left
+
+
+def _few_off(kept: Sequence[Series], column: Sequence[Sequence[float]]) -> Iterable[float]:
+    for each, numbers in zip(kept, column, strict=True):
+        run, _, spread = _runs(each.years)
+        level = sum(numbers) / len(numbers)
+        rise = [number - level for number in numbers]
+        slope = _dot(run, rise) / spread
+        yield from (y - x * slope for x, y in zip(run, rise, strict=True))
+
+
+def _runs(years: Sequence[float]) -> tuple[list[float], float, float]:
+    """Years from their mean, that mean, and the sum of the squares."""
+    middle = sum(years) / len(years)
+    run = [year - middle for year in years]
+    return run, middle, _dot(run, run)
+
+
+def _dot(one: Iterable[float], other: Iterable[float]) -> float:
+    return sum(x * y for x, y in zip(one, other, strict=True))
+
+
+def _length(series: Series) -> int:
+    return len(series.years)
 
 
 def _laid_out(kept: Sequence[Series]) -> tuple[NDArray[np.intp], Array, Array]:

@@ -9,15 +9,26 @@ lists of unequal length.
 import math
 import statistics
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 import numpy as np
 
 from lawnbook.agronomy.checks import Array, finite, finite_array
+from lawnbook.agronomy.ranked import ranked
 from lawnbook.frozen import dataclass
 
 FEWEST_FOR_SLOPE = 3
 FEWEST_FOR_INTERVAL = 5
+
+FEWEST_DATES = 3
+"""Plugs of two dates only show no scatter about a line, and so no interval of several spots."""
+
+MOST_HELD = 1_000_000
+"""So many slopes of pairs are held and sorted; of more than some 1,400 plugs they are counted."""
+
+FEW = 40
+"""Of so few plugs plain numbers are quicker than arrays."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,19 +54,91 @@ class Line:
 
 def summary(readings: Sequence[float]) -> Summary:
     """Summary of one plug's readings.  ValueError for none."""
-    values = finite_array("readings", readings)
-    if values.size == 0:
+    if not readings:
         raise ValueError("A summary needs at least one reading.")
-    spread = float(values.std(ddof=1)) if values.size > 1 else None
-    return Summary(float(values.mean()), spread, int(values.size))
+    count = len(readings)
+    mean = total([finite("readings", each) for each in readings]) / count
+    if count == 1:
+        return Summary(mean, None, 1)
+    squares = total([(each - mean) ** 2 for each in readings])
+    return Summary(mean, math.sqrt(squares / (count - 1)), count)
+
+
+def total(values: Sequence[float]) -> float:
+    """The sum, as arrays add it up: eight numbers and more in pairs, for the least rounding."""
+    return sum(values) if len(values) < 8 else float(np.sum(values))
+
+
+class PairSlopes:
+    """The slopes between all pairs of plugs of different years of a spot, asked for by their rank.
+
+    Of several spots the pairs within each, all together. ValueError as for `pairwise_slopes`.
+    """
+
+    def __init__(self, spots: Sequence[tuple[Sequence[float], Sequence[float]]]) -> None:
+        """Years and values of each spot."""
+        self._spots = [_checked(years, values) for years, values in spots]
+        self._held: Sequence[float] | Array | None = None
+        if sum(len(years) * (len(years) - 1) // 2 for years, _ in self._spots) <= MOST_HELD:
+            self._held = self._sorted()
+            self.count = len(self._held)
+        else:
+            self.count = sum(block.size for block in self._blocks())
+
+    def at(self, *ranks: int) -> list[float]:
+        """The slopes of some ranks, 0 for the least. IndexError beyond the last."""
+        if self._held is None:
+            return ranked(self._blocks, self.count, ranks)
+        return [float(self._held[rank]) for rank in ranks]
+
+    def median(self) -> float:
+        """The middle one, or the mean of the two middle ones. IndexError without any."""
+        low, high = self.at((self.count - 1) // 2, self.count // 2)
+        return low if self.count % 2 else (low + high) / 2.0
+
+    def all(self) -> Array:
+        """Every slope, ascending."""
+        return np.asarray(self._sorted() if self._held is None else self._held, dtype=np.float64)
+
+    def _sorted(self) -> Sequence[float] | Array:
+        if all(len(years) <= FEW for years, _ in self._spots):
+            return sorted(slope for spot in self._spots for slope in _plain_slopes(*spot))
+        return np.sort(np.concatenate(list(self._blocks())))
+
+    def _blocks(self) -> Iterator[Array]:
+        """The slopes in some order: those from one plug to all later ones are a block."""
+        for years, values in self._spots:
+            x, y = np.asarray(years, dtype=np.float64), np.asarray(values, dtype=np.float64)
+            for place in range(x.size - 1):
+                run, rise = x[place + 1 :] - x[place], y[place + 1 :] - y[place]
+                apart = run != 0
+                yield rise[apart] / run[apart]
+
+
+def _plain_slopes(years: Sequence[float], values: Sequence[float]) -> list[float]:
+    plugs = list(zip(years, values, strict=True))
+    return [(y - b) / (x - a) for n, (a, b) in enumerate(plugs, 1) for x, y in plugs[n:] if x != a]
+
+
+def _checked(
+    years: Sequence[float], values: Sequence[float]
+) -> tuple[Sequence[float], Sequence[float]]:
+    if len(years) <= FEW and len(years) == len(values):
+        if not all(map(math.isfinite, (*years, *values))):
+            raise ValueError("years and values must hold finite numbers only.")
+        return years, values
+    x, y = finite_array("years", years), finite_array("values", values)
+    if x.ndim != 1 or x.shape != y.shape:
+        raise ValueError("years and values must be lists of the same length.")
+    return years, values
 
 
 def theil_sen(years: Sequence[float], values: Sequence[float]) -> float | None:
     """Median slope of all pairs of plugs; None under 3 plugs or all on one date."""
-    slopes = pairwise_slopes(years, values)
-    if len(years) < FEWEST_FOR_SLOPE or slopes.size == 0:
+    slopes = PairSlopes([(years, values)])
+    if len(years) < FEWEST_FOR_SLOPE or not slopes.count:
         return None
-    return float(np.median(slopes))
+    return slopes.median()
 
 
 def theil_sen_interval(
@@ -67,27 +150,52 @@ def theil_sen_interval(
     Kendall's tau, with ties, cuts off. Plugs that share dates can be too few as well: none is
     given where even the widest interval would hold the true slope less often than `confidence`.
     """
+    return interval_of(PairSlopes([(years, values)]), years, values, confidence)
+
+
+def interval_of(
+    slopes: PairSlopes, years: Sequence[float], values: Sequence[float], confidence: float
+) -> tuple[float, float] | None:
+    """As `theil_sen_interval`, from the slopes of these plugs."""
     if not 0.0 < finite("confidence", confidence) < 1.0:
         raise ValueError(f"confidence must lie between 0 and 1, not {confidence}.")
-    slopes = pairwise_slopes(years, values)
     if len(years) < FEWEST_FOR_INTERVAL or _widest_cover(years) < confidence:
         return None
-    z = statistics.NormalDist().inv_cdf(0.5 + confidence / 2.0)
-    reach = z * math.sqrt(max(0.0, _kendall_variance(years, values)))
-    low = max(round((slopes.size - reach) / 2.0) - 1, 0)
-    high = min(round((slopes.size + reach) / 2.0), slopes.size - 1)
-    return float(slopes[low]), float(slopes[high])
+    reach = _normal_reach(confidence) * math.sqrt(max(0.0, _kendall_variance(years, values)))
+    low = max(round((slopes.count - reach) / 2.0) - 1, 0)
+    high = min(round((slopes.count + reach) / 2.0), slopes.count - 1)
+    first, last = slopes.at(low, high)
+    return first, last
 
 
 def pairwise_slopes(years: Sequence[float], values: Sequence[float]) -> Array:
     """Slopes between all pairs with different years, ascending; maybe none."""
-    x, y = finite_array("years", years), finite_array("values", values)
-    if x.ndim != 1 or x.shape != y.shape:
-        raise ValueError("years and values must be lists of the same length.")
-    earlier, later = np.triu_indices(x.size, k=1)
-    run, rise = x[later] - x[earlier], y[later] - y[earlier]
-    apart = run != 0
-    return np.sort(rise[apart] / run[apart])
+    return PairSlopes([(years, values)]).all()
+
+
+def middle_of_means(values: Sequence[float]) -> float:
+    """The median of the means of all pairs, each value with itself too (Hodges and Lehmann)."""
+    count = len(values) * (len(values) + 1) // 2
+    middles = ((count - 1) // 2, count // 2)
+    if len(values) <= FEW:
+        means = sorted((a + b) / 2.0 for n, a in enumerate(values) for b in values[n:])
+        low, high = (means[rank] for rank in middles)
+        return low if count % 2 else (low + high) / 2.0
+    array = np.asarray(values, dtype=np.float64)
+
+    def blocks() -> Iterator[Array]:
+        return ((array[place] + array[place:]) / 2.0 for place in range(array.size))
+
+    if count <= MOST_HELD:
+        return float(np.median(np.concatenate(list(blocks()))))
+    low, high = ranked(blocks, count, middles)
+    return low if count % 2 else (low + high) / 2.0
+
+
+@lru_cache(maxsize=64)
+def _normal_reach(confidence: float) -> float:
+    """So many standard deviations to either side a normal curve holds the confidence."""
+    return statistics.NormalDist().inv_cdf(0.5 + confidence / 2.0)
 
 
 def _kendall_variance(years: Sequence[float], values: Sequence[float]) -> float:
@@ -118,12 +226,17 @@ class _Ties:
 
     @classmethod
     def of(cls, numbers: Sequence[float]) -> "_Ties":
+        if len(set(numbers)) == len(numbers):
+            return NO_TIES
         groups = Counter(numbers).values()
         return cls(
             sum(t * (t - 1) for t in groups),
             sum(t * (t - 1) * (t - 2) for t in groups),
             sum(t * (t - 1) * (2 * t + 5) for t in groups),
         )
+
+
+NO_TIES = _Ties(0, 0, 0)
 
 
 def _widest_cover(years: Sequence[float]) -> float:

@@ -6,8 +6,9 @@ A verdict is given with an interval only; without one it is "cannot say yet", wi
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
+from lawnbook.agronomy.dates_to_add import dates_to_add
 from lawnbook.agronomy.spot_lines import LEAST_SPAN_DAYS
-from lawnbook.agronomy.spots_trend import FEWEST_TO_SPARE, MeanTrend, dates_to_add
+from lawnbook.agronomy.spots_trend import FEWEST_TO_SPARE, MeanTrend
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
 from lawnbook.plan.plug_model import Interval, PlaceKind
 from lawnbook.plan.plug_series import HALF_INCH, Compared, SpotDays
