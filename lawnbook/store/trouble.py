@@ -4,9 +4,13 @@ import sqlite3
 from pathlib import Path
 
 _SENTENCES = (
-    ("SQLITE_FULL", "the disk is full; free some space, then try again."),
+    ("SQLITE_FULL", "the disk is full; free some space, or save elsewhere."),
     ("SQLITE_BUSY", "another program is using this notebook; close it there, then try again."),
     ("SQLITE_LOCKED", "another program is using this notebook; close it there, then try again."),
+    (
+        "SQLITE_READONLY_DBMOVED",
+        "the file was moved or replaced while it was open; put it back, or save elsewhere.",
+    ),
     (
         "SQLITE_READONLY",
         "the file or its folder is write-protected; allow writing, or save elsewhere.",
@@ -15,6 +19,11 @@ _SENTENCES = (
     (
         "SQLITE_CANTOPEN",
         "the file cannot be opened here; check the folder and its permissions, or save elsewhere.",
+    ),
+    (
+        # What SQLite says of a used-up quota, and of a file that may grow no further.
+        "SQLITE_IOERR_WRITE",
+        "the disk takes no more (your space is used up, or the drive fails); save elsewhere.",
     ),
     ("SQLITE_IOERR", "the disk reports an error; check the drive, or save elsewhere."),
     ("SQLITE_CORRUPT", "the file is damaged; take the last good copy from your backup."),
@@ -45,4 +54,6 @@ def trouble_sentence(path: Path, error: sqlite3.Error) -> str:
 
 def _name(error: sqlite3.Error) -> str:
     # SQLite errors raised by the Python module itself carry no code.
+    if str(error).startswith("Could not decode to UTF-8"):
+        return "SQLITE_CORRUPT"
     return getattr(error, "sqlite_errorname", None) or ""

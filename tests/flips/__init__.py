@@ -1,0 +1,1 @@
+"""Notebooks damaged at random, and what becomes of every record in them."""
