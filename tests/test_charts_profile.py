@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
+from matplotlib.text import Text
 
 from lawnbook.charts.figures import profile_drawing
 from lawnbook.charts.free_places import Labels
@@ -186,7 +187,7 @@ def boxes(picture: Picture) -> list[tuple[str, float, float, float, float]]:
     FigureCanvasAgg(figure)
     paint(figure, picture, LIGHT)
     figure.savefig(io.BytesIO(), dpi=72)
-    extents = [(t.get_text(), t.get_window_extent()) for t in figure.axes[0].texts]
+    extents = [(t.get_text(), t.get_window_extent()) for t in figure.findobj(Text)]
     return [(text, box.x0, box.y0, box.x1, box.y1) for text, box in extents]
 
 

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 from itertools import combinations
 
 import pytest
+from matplotlib.text import Text
 
 from lawnbook.charts.figures import release_figure
 from lawnbook.charts.marks import Frame, Picture, Polygon, Polyline, Words, rough_width
@@ -203,4 +204,4 @@ def test_nothing_is_written_below_nine_points() -> None:
 
 def test_the_figure_is_painted() -> None:
     figure = release_figure(many(3), LIGHT, today=TODAY)
-    assert "today" in [text.get_text() for text in figure.axes[0].texts]
+    assert "today" in [text.get_text() for text in figure.findobj(Text)]

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
+from matplotlib.text import Text
 
 from lawnbook.charts.figures import trend_figure
 from lawnbook.charts.marks import Disc, Frame, Picture, Polygon, Polyline, Words, rough_width
@@ -192,7 +193,7 @@ def boxes(picture: Picture) -> list[tuple[str, float, float, float, float]]:
     FigureCanvasAgg(figure)
     paint(figure, picture, LIGHT)
     figure.savefig(io.BytesIO(), dpi=72)
-    extents = [(t.get_text(), t.get_window_extent()) for t in figure.axes[0].texts]
+    extents = [(t.get_text(), t.get_window_extent()) for t in figure.findobj(Text)]
     return [(text, box.x0, box.y0, box.x1, box.y1) for text, box in extents]
 
 
@@ -254,7 +255,7 @@ def test_figure_is_drawn_into() -> None:
     """The figure that is given comes back."""
     figure = Figure(figsize=(6, 4))
     assert trend_figure(TRENDS, cares(3), LIGHT, ON, None, figure) is figure
-    assert "mean of the spots" in [text.get_text() for text in figure.axes[0].texts]
+    assert "mean of the spots" in [text.get_text() for text in figure.findobj(Text)]
 
 
 def test_equal_dots_of_a_day_stand_side_by_side() -> None:

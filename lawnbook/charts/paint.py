@@ -3,12 +3,14 @@
 from functools import cache
 
 from matplotlib import patheffects
-from matplotlib.axes import Axes
+from matplotlib.artist import Artist
 from matplotlib.collections import LineCollection
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties, fontManager
 from matplotlib.patches import Circle, PathPatch
 from matplotlib.path import Path as MplPath
+from matplotlib.text import Text
+from matplotlib.transforms import Affine2D, Transform
 
 from lawnbook.charts.marks import (
     FONT_FILES,
@@ -34,23 +36,29 @@ def frame_of(figure: Figure) -> Frame:
 
 
 def paint(figure: Figure, picture: Picture, palette: Palette) -> None:
-    """Replace whatever the figure holds by the picture, one point of it to a point of paper."""
+    """Replace whatever the figure holds by the picture, one point of it to a point of paper.
+
+    The marks stand on the figure itself: axes would reckon limits and ticks that nobody sees.
+    """
     figure.clear()
     figure.patch.set_facecolor(palette.paper)
-    axes = figure.add_axes((0.0, 0.0, 1.0, 1.0))
-    axes.set_axis_off()
-    axes.set_xlim(0, picture.frame.width)
-    axes.set_ylim(picture.frame.height, 0)
+    down = Affine2D().translate(0.0, -picture.frame.height).scale(1 / 72, -1 / 72)
+    points = down + figure.dpi_scale_trans
     for order, mark in enumerate(picture.marks):
         match mark:
             case Polygon():
-                axes.add_patch(_polygon(mark, palette, order))
+                _add(figure, _polygon(mark, palette, order), points)
             case Polyline():
-                axes.add_collection(_lines(mark, palette, order), autolim=False)
+                _add(figure, _lines(mark, palette, order), points)
             case Disc():
-                axes.add_patch(_disc(mark, palette, order))
+                _add(figure, _disc(mark, palette, order), points)
             case Words():
-                _words(axes, mark, palette, order)
+                _add(figure, _words(mark, palette, order), points)
+
+
+def _add(figure: Figure, artist: Artist, points: Transform) -> None:
+    artist.set_transform(points)
+    figure.add_artist(artist)
 
 
 def colour(palette: Palette, role: str) -> str:
@@ -119,8 +127,8 @@ def _disc(mark: Disc, palette: Palette, order: int) -> Circle:
     )
 
 
-def _words(axes: Axes, mark: Words, palette: Palette, order: int) -> None:
-    text = axes.text(
+def _words(mark: Words, palette: Palette, order: int) -> Text:
+    text = Text(
         *mark.at,
         mark.text,
         color=colour(palette, mark.role),
@@ -134,3 +142,4 @@ def _words(axes: Axes, mark: Words, palette: Palette, order: int) -> None:
     if mark.halo:
         halo = patheffects.withStroke(linewidth=2.4, foreground=colour(palette, mark.halo))
         text.set_path_effects([halo])
+    return text
