@@ -142,6 +142,7 @@ class Desk(QObject):
         window.new_asked.connect(self.show_welcome)
         window.open_asked.connect(self.ask_open)
         window.sample_asked.connect(self.open_sample)
+        window.watch.path_asked.connect(self.open)
         window.theme_asked.connect(self.set_theme)
         self._window = window
         window.show()

@@ -1,31 +1,55 @@
 """The line at the foot of the page: whether all is on disk, and what undo would take back."""
 
-from PySide6.QtCore import Signal
+from collections.abc import Sequence
+
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.desk.widgets import Caption, LinkButton, mark_role
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.problems import OwnerError
 
 LONGEST_NAME, NAME_HEAD = 36, 21
 """Letters of an edit's name that are shown, and how many of them before its cut."""
+PAUSES_MS = (2_000, 4_000, 8_000, 15_000, 30_000, 60_000)
+"""After each vain try a longer pause, the last one for good."""
+
 KEPT = "Kept: all you enter is on disk."
+LOOKING = "Only to be looked at: nothing is entered here."
 
 
 class StatusLine(QWidget):
-    """Says "Kept", or why not with a way out; offers undo and redo by their names."""
+    """Says "Kept", or why not with a way out; offers undo and redo by their names.
+
+    What could not be written is tried again by itself, quietly, and at every next edit.
+    """
 
     elsewhere_asked = Signal()
 
-    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        book: OpenNotebook,
+        parent: QWidget | None = None,
+        pauses_ms: Sequence[int] = PAUSES_MS,
+    ) -> None:
         super().__init__(parent)
-        self._book = book
+        self._book, self._pauses_ms, self._tries = book, pauses_ms, 0
+        self._book_is_open = True
+        self._again = QTimer(self)
+        self._again.setSingleShot(True)
+        self._again.timeout.connect(self._try_quietly)
         self.words = Caption("", self, wrap=True)
         self.words.setObjectName("status_words")
         self.retry_button = LinkButton("Try again", "status_retry", self)
+        self.back_button = LinkButton("Write it back", "status_write_back", self)
+        self.back_button.setToolTip(
+            "Writes the whole notebook to the place its file was taken from"
+        )
         self.elsewhere_button = LinkButton("Keep it elsewhere…", "status_elsewhere", self)
         self.undo_button = LinkButton("Undo", "status_undo", self)
         self.redo_button = LinkButton("Redo", "status_redo", self)
-        self.retry_button.clicked.connect(book.retry)
+        self.retry_button.clicked.connect(self._try_now)
+        self.back_button.clicked.connect(self._write_back)
         self.elsewhere_button.clicked.connect(self.elsewhere_asked)
         self.undo_button.clicked.connect(book.undo)
         self.redo_button.clicked.connect(book.redo)
@@ -33,28 +57,77 @@ class StatusLine(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(6)
         row.addWidget(self.words, 1)
-        buttons = (self.retry_button, self.elsewhere_button, self.undo_button, self.redo_button)
-        for button in buttons:
+        mends = (self.retry_button, self.back_button, self.elsewhere_button)
+        for button in (*mends, self.undo_button, self.redo_button):
             row.addWidget(button)
         self.refresh()
 
     def refresh(self) -> None:
         """Show how things stand."""
         trouble, waiting = self._book.trouble, self._book.waiting
-        if trouble:
-            count = "1 change waits" if waiting == 1 else f"{waiting} changes wait"
-            self.say(f"Not on disk yet ({count}). {trouble}", "refuse")
+        torn = self._book.found == "changed"
+        if torn and waiting:
+            # The banner over the pages says why and has the ways out.
+            self.say(f"Not on disk yet ({waits(waiting)}): see above.", "refuse")
+        elif trouble:
+            head = f"Not on disk yet ({waits(waiting)}). " if waiting else ""
+            self.say(f"{head}{trouble}", "refuse")
+        elif self._book.read_only:
+            self.say(LOOKING)
         else:
             self.say(KEPT)
         for button in (self.retry_button, self.elsewhere_button):
-            button.setVisible(bool(trouble))
+            button.setVisible(bool(trouble) and not torn)
         _name(self.undo_button, "Undo", self._book.undo_label)
         _name(self.redo_button, "Redo", self._book.redo_label)
+
+    def rest(self) -> None:
+        """Try no more: the book is closed."""
+        self._book_is_open = False
+        self._again.stop()
+
+    def _plan_next_try(self) -> None:
+        if not self._book.waiting or not self._book_is_open:
+            self._again.stop()
+            self._tries = 0
+        elif not self._again.isActive():
+            pause = self._pauses_ms[min(self._tries, len(self._pauses_ms) - 1)]
+            self._again.start(pause)
+
+    def _try_quietly(self) -> None:
+        self._tries += 1
+        self._book.retry_quietly()
+        self._plan_next_try()
+
+    def _try_now(self) -> None:
+        self._tries = 0
+        self._again.stop()
+        self._book.retry()
+        if self._book.trouble:
+            self.say(
+                f"Tried again, still not on disk ({_waits(self._book)}). {self._book.trouble}",
+                "refuse",
+            )
+
+    def _write_back(self) -> None:
+        try:
+            self._book.write_back()
+        except OwnerError as problem:
+            self.say(str(problem), "refuse")
 
     def say(self, sentence: str, role: str = "caption") -> None:
         """Say something else for now; the next change says how things stand again."""
         mark_role(self.words, role)
         self.words.setText(sentence)
+
+
+def waits(waiting: int) -> str:
+    """How many changes wait, in words."""
+    return "1 change waits" if waiting == 1 else f"{waiting} changes wait"
+
+
+def _waits(book: OpenNotebook) -> str:
+    return "1 change waits" if book.waiting == 1 else f"{book.waiting} changes wait"
 
 
 def _name(button: LinkButton, verb: str, label: str) -> None:

@@ -11,6 +11,7 @@ from lawnbook.desk.dialogs import choose_elsewhere, close_with_trouble
 from lawnbook.desk.film import Veil
 from lawnbook.desk.menus import build_menus
 from lawnbook.desk.page_making import make_page
+from lawnbook.desk.reading_only import FileWatch
 from lawnbook.desk.ribbon import DateRibbon
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.choosing import ON_SKETCH
@@ -79,6 +80,7 @@ class BookWindow(QMainWindow):
         self._veil = Veil(self.stack)
         self.status = StatusLine(book, self)
         self.tabs = IndexTabs(TABS, self)
+        self.watch = FileWatch(self)
         self._lay_out()
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
@@ -86,6 +88,7 @@ class BookWindow(QMainWindow):
         self.undo_action, self.redo_action = QAction("Undo", self), QAction("Redo", self)
         self.whole_action = QAction("Sketch over &both pages", self)
         build_menus(self)
+        self.watch.refresh()
         self._listen()
         self._refresh_words()
         self.turn_to("Plugs" if book.notebook.cores else "Yard")
@@ -299,7 +302,7 @@ class BookWindow(QMainWindow):
         spread.left.addWidget(self.ribbon)
         spread.right.addWidget(self.stack, 1)
         spread.right.addWidget(self.status)
-        self.setCentralWidget(spread)
+        self.setCentralWidget(self.watch.over(spread))
         self.setMinimumSize(1220, 700)
         if not self.restoreGeometry(self.settings.geometry):
             room = self.screen().availableSize()
@@ -315,6 +318,7 @@ class BookWindow(QMainWindow):
         self.ribbon.passed.connect(self.pass_by)
         self.tabs.turned.connect(self.open_at)
         self.status.elsewhere_asked.connect(self.keep_elsewhere)
+        self.closed.connect(self.status.rest)
 
     def _chosen_on_sketch(self, table: str, record_id: str) -> None:
         """What was clicked turns the page; what was just drawn leaves the yard page open."""

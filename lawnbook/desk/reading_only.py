@@ -1,0 +1,217 @@
+"""The quiet banner over the pages: why nothing can be entered, or that the file was changed.
+
+It looks at the file when the window comes to the front and now and then: whether the notebook may
+be written again, and whether another program has changed it underneath.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal
+
+from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtGui import QGuiApplication, QWindow
+from PySide6.QtWidgets import (
+    QApplication,
+    QFrame,
+    QHBoxLayout,
+    QMessageBox,
+    QVBoxLayout,
+    QWidget,
+)
+
+from lawnbook.desk.dialogs import choose_elsewhere
+from lawnbook.desk.widgets import LinkButton, Words, clear_layout, name_control
+from lawnbook.store.stamps import conflict_copies
+from lawnbook.yard.problems import OwnerError
+
+if TYPE_CHECKING:
+    from lawnbook.desk.window import BookWindow
+    from lawnbook.session.open_notebook import OpenNotebook
+
+EVERY_MS = 5_000
+"""How often the file is looked at while its window is open: two questions to the system."""
+
+Way = tuple[str, str, Callable[[], None]]
+"""A button of the banner: its words, its object name, and what it does."""
+Taking = Literal["copy", "without", "stay"]
+
+
+class Banner(QFrame):
+    """One sentence across the window with its ways out; takes no room while there is none."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        name_control(self, "file_banner", "About the notebook's file")
+        self.setProperty("role", "banner")
+        self.words = Words("", "", self)
+        self.words.setObjectName("file_banner_words")
+        row = QHBoxLayout(self)
+        row.setContentsMargins(24, 6, 20, 6)
+        row.setSpacing(10)
+        row.addWidget(self.words, 1)
+        self._buttons = QHBoxLayout()
+        self._buttons.setSpacing(6)
+        row.addLayout(self._buttons)
+        self._ways: tuple[str, ...] = ()
+        self.hide()
+
+    def say(self, sentence: str, ways: tuple[Way, ...] = ()) -> None:
+        """Show a sentence and its buttons; none hides the banner."""
+        self.words.setText(sentence)
+        self.words.setAccessibleName(sentence)
+        names = tuple(name for _, name, _ in ways)
+        if names != self._ways:
+            # Made anew only when they are others: a button that has the keyboard keeps it.
+            self._ways = names
+            clear_layout(self._buttons)
+            for text, name, act in ways:
+                button = LinkButton(text, name, self)
+                button.clicked.connect(act)
+                self._buttons.addWidget(button)
+        self.setVisible(bool(sentence))
+
+
+class FileWatch(QObject):
+    """Looks after the file of an open book, and says in the banner what it found."""
+
+    path_asked = Signal(object)
+
+    def __init__(self, window: "BookWindow") -> None:
+        super().__init__(window)
+        self._window, self._book = window, window.book
+        self.banner = Banner(window)
+        self._note = ""
+        self._copies: tuple[Path, ...] = ()
+        self._put_by: frozenset[Path] = frozenset()
+        self._timer = QTimer(self)
+        self._timer.setInterval(EVERY_MS)
+        self._timer.timeout.connect(self.look)
+        self._timer.start()
+        self._book.subscribe(lambda _: self.refresh())
+        app = QApplication.instance()
+        if isinstance(app, QGuiApplication):
+            app.focusWindowChanged.connect(self._came_to_front)
+
+    def over(self, spread: QWidget) -> QWidget:
+        """The banner and the book below it, as one."""
+        both = QWidget(self._window)
+        column = QVBoxLayout(both)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.banner)
+        column.addWidget(spread, 1)
+        return both
+
+    def look(self) -> None:
+        """See how the file is found, unless the owner is in the middle of something."""
+        pressed = QApplication.mouseButtons().value
+        if pressed or QApplication.activeModalWidget() or not self._window.isVisible():
+            return
+        was_read_only = bool(self._book.read_only)
+        self._copies = tuple(
+            each for each in conflict_copies(self._book.path) if each not in self._put_by
+        )
+        if self._book.look() and not was_read_only:
+            self._note = (
+                f"Another program has changed {self._book.path.name}: this is what it holds now. "
+                "What was done before cannot be undone."
+            )
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Say how things stand."""
+        sentence, ways = self._told()
+        self.banner.say(sentence, ways)
+        for action in self._window.menuBar().actions():
+            if action.text().replace("&", "") == "Shape":
+                action.setEnabled(not self._book.read_only)
+
+    def _told(self) -> tuple[str, tuple[Way, ...]]:
+        again: Way = ("Try again", "file_again", self.look)
+        elsewhere: Way = ("Keep mine elsewhere…", "file_elsewhere", self._window.keep_elsewhere)
+        copy: Way = ("Work on a copy…", "file_copy", self._window.keep_elsewhere)
+        if self._book.read_only:
+            return self._book.read_only, (again, copy)
+        if self._book.found == "changed":
+            if not self._book.waiting:
+                return self._book.trouble, (again, elsewhere)
+            take: Way = ("Take the file’s version…", "file_theirs", self.ask_theirs)
+            return changed_told(self._book), (take, elsewhere)
+        if self._note:
+            return self._note, (("Hide", "file_hide", self._hide_note),)
+        if self._copies:
+            first = self._copies[0]
+            return copies_told(self._copies), (
+                ("Open it", "file_open_copy", lambda: self.path_asked.emit(first)),
+                ("Hide", "file_hide_copies", self._hide_copies),
+            )
+        return "", ()
+
+    def ask_theirs(self) -> None:
+        """Take the file's version, once what is not in it is in a copy if the owner wants that."""
+        taking = ask_taking(self._window, self._book.waiting)
+        try:
+            if taking == "copy":
+                path = choose_elsewhere(self._window, self._book.path)
+                if path is None:
+                    return
+                self._book.copy_to(path)
+            if taking != "stay":
+                self._book.take_theirs()
+        except OwnerError as problem:
+            self._window.status.say(str(problem), "refuse")
+
+    def _hide_note(self) -> None:
+        self._note = ""
+        self.refresh()
+
+    def _hide_copies(self) -> None:
+        self._put_by |= frozenset(self._copies)
+        self._copies = ()
+        self.refresh()
+
+    def _came_to_front(self, front: QWindow | None) -> None:
+        if front is not None and front is self._window.windowHandle():
+            self.look()
+
+
+def changed_told(book: "OpenNotebook") -> str:
+    """That the file and what was entered here went different ways."""
+    waits = (
+        "1 change made here is" if book.waiting == 1 else f"{book.waiting} changes made here are"
+    )
+    return (
+        f"Another program has changed {book.path.name}, and {waits} not in it. "
+        "Nothing was written over."
+    )
+
+
+def copies_told(copies: tuple[Path, ...]) -> str:
+    """That a sync program has laid a copy beside the notebook."""
+    more = f" and {len(copies) - 1} more" if len(copies) > 1 else ""
+    return (
+        f"Beside this notebook lies {copies[0].name}{more}: two machines changed it at the same "
+        "time. Look at what it holds before you delete it."
+    )
+
+
+def ask_taking(parent: QWidget, waiting: int) -> Taking:
+    """Ask whether what is not in the file goes into a copy before the file's version is taken."""
+    box = QMessageBox(parent)
+    box.setObjectName("taking_theirs")
+    box.setWindowTitle("Lawnbook")
+    one = waiting == 1
+    box.setText(f"{waiting} change{' is' if one else 's are'} not in the file.")
+    box.setInformativeText(
+        f"The file’s version knows nothing of {'it' if one else 'them'}. A copy keeps the notebook "
+        "as it is here, so that you can look things up in it."
+    )
+    copy = box.addButton("Keep a copy first…", QMessageBox.ButtonRole.AcceptRole)
+    without = box.addButton("Take it without a copy", QMessageBox.ButtonRole.DestructiveRole)
+    stay = box.addButton("Stay here", QMessageBox.ButtonRole.RejectRole)
+    box.setDefaultButton(copy)
+    box.setEscapeButton(stay)
+    box.exec()
+    clicked = box.clickedButton()
+    box.deleteLater()
+    return "copy" if clicked is copy else "without" if clicked is without else "stay"
