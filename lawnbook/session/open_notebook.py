@@ -7,12 +7,14 @@ Another window may be the notebook's writer (`read_only`), and another program m
 underneath (`look`, `found`): nothing is written into either.
 """
 
+import secrets
 from collections import deque
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
 from lawnbook.frozen import dataclass
+from lawnbook.store.files import NOTEBOOK_SUFFIX, is_free_place, put_where_nothing_is
 from lawnbook.store.sqlite_store import Store, create, load
 from lawnbook.store.stamps import ChangedElsewhere, Found, told_of
 from lawnbook.yard.check import check_all
@@ -45,6 +47,9 @@ class OpenNotebook:
         self._waiting: deque[Change] = deque()
         self._trouble = ""
         self._written = notebook
+        # What the file holds where a commit landed that was told as failed: the value it led to,
+        # and how many of the waiting changes are in it.
+        self._perhaps: tuple[Notebook, int] = (notebook, 0)
         self._found: Found = "same"
         self._listeners: list[Listener] = []
 
@@ -155,6 +160,34 @@ class OpenNotebook:
             self._write_waiting(self._notebook)
             self._tell({})
 
+    def retry_quietly(self) -> None:
+        """Write what waits, without waiting for other programs; told only where it worked."""
+        if not self._waiting:
+            return
+        before = (self._trouble, self._found)
+        with self._store.in_a_hurry():
+            self._write_waiting(self._notebook)
+        if before != (self._trouble, self._found):
+            self._tell({})
+
+    @property
+    def can_write_back(self) -> bool:
+        """Whether the file is gone and its place is free, so that `write_back` may help."""
+        return self._found == "gone" and is_free_place(self.path)
+
+    def write_back(self) -> None:
+        """Write the whole notebook to where its file was removed, and carry on with that.
+
+        Raises OwnerError, and leaves all as it is, where another file lies there by now, or where
+        it cannot be written.
+        """
+        fresh = self.path.with_name(f".{secrets.token_hex(4)}{NOTEBOOK_SUFFIX}")
+        create(fresh, self._notebook, also=self._pictures_to_undo())
+        put_where_nothing_is(fresh, self.path)
+        self._connect_anew()
+        self._settle(self._notebook)
+        self._tell({})
+
     def look(self) -> bool:
         """See how the file is found and whether it may be written now; True if it was read anew.
 
@@ -254,7 +287,10 @@ class OpenNotebook:
             self._write_past_touch()
         except OwnerError as error:
             self._trouble = str(error)
-            self._found = error.found if isinstance(error, ChangedElsewhere) else self._found
+            if isinstance(error, ChangedElsewhere):
+                self._found = error.found
+            else:
+                self._perhaps = (after, len(self._waiting))
         else:
             self._settle(after)
 
@@ -263,29 +299,42 @@ class OpenNotebook:
         try:
             self._store.write(*self._waiting)
         except ChangedElsewhere as error:
-            if error.found != "changed" or not self._is_as_written():
+            if error.found != "changed" or not self._is_ours():
                 raise
             self._connect_anew()
             self._store.write(*self._waiting)
 
-    def _is_as_written(self) -> bool:
+    def _is_ours(self) -> bool:
+        """Whether the changed file holds what was written last, or a commit told as failed.
+
+        SQLite tells a commit as failed where all is on disk but the journal's end was not synced.
+        What it led to no longer waits then.
+        """
         try:
-            return not difference(self._written, load(self.path))
+            held = load(self.path)
         except OwnerError:
             return False
+        value, count = self._perhaps
+        if count and not difference(value, held):
+            for _ in range(count):
+                self._waiting.popleft()
+            self._written, self._perhaps = value, (value, 0)
+            return True
+        return not difference(self._written, held)
 
     def _looked(self) -> bool:
         found = self._store.look()
         if self.read_only:
             may_write = found == "same" and self._store.may_write()
             return self._read_anew() if may_write or found == "changed" else False
-        self._found = found
+        before, self._found = self._found, found
         if found == "changed" and not self._waiting:
             return self._read_anew()
-        if self._waiting:
-            self._write_waiting(self._notebook)
-        else:
+        if not self._waiting:
             self._trouble = told_of(self.path, found)
+        elif found != before:
+            # What waits for another reason is tried again with growing pauses: `retry_quietly`.
+            self._write_waiting(self._notebook)
         return False
 
     def _read_anew(self) -> bool:
@@ -317,6 +366,7 @@ class OpenNotebook:
         """All that was entered is on disk, in a file that is as this book left it."""
         self._waiting.clear()
         self._trouble, self._found, self._written = "", "same", written
+        self._perhaps = (written, 0)
 
     def _tell(self, change: Change) -> None:
         for listener in tuple(self._listeners):

@@ -99,6 +99,42 @@ def written_whole(path: Path) -> Iterator[Path]:
         fresh.unlink(missing_ok=True)
 
 
+def is_free_place(path: Path) -> bool:
+    """Whether nothing lies at a path, not even a link that leads nowhere, in a folder there is."""
+    return not os.path.lexists(path) and path.absolute().parent.is_dir()
+
+
+def put_where_nothing_is(fresh: Path, path: Path) -> None:
+    """Give a file that was just written its name beside it; never over another file.
+
+    Raises OwnerError, and removes `fresh`, where something lies at `path` or the system refuses.
+    """
+    try:
+        _linked(fresh, path)
+        _flush_folder(path.absolute().parent)
+    except FileExistsError as error:
+        raise OwnerError(
+            f"{path.name}: another file lies there now; choose another name."
+        ) from error
+    except OSError as error:
+        raise OwnerError(unwritable(path, error)) from error
+    finally:
+        fresh.unlink(missing_ok=True)
+
+
+def _linked(fresh: Path, path: Path) -> None:
+    """A second name for a file, which the system refuses where there is one already."""
+    try:
+        path.hardlink_to(fresh)
+    except FileExistsError:
+        raise
+    except OSError:
+        # Some file systems know no second names (exFAT): looked at first, then renamed.
+        if os.path.lexists(path):
+            raise FileExistsError(path) from None
+        fresh.rename(path)
+
+
 def write_text_whole(path: Path, text: str) -> None:
     """Write a UTF-8 text file whole or not at all; OwnerError where it cannot be."""
     with written_whole(path) as fresh:

@@ -19,7 +19,9 @@ CLEAR = """
 APART_SINCE = 4
 """The version from which on pictures lie in a table of their own."""
 
-_WAIT_SECONDS = 0.5
+WAIT_SECONDS = 0.5
+"""How long another program that holds the file is waited for."""
+
 _READ = "SELECT data FROM pictures WHERE sha256 = ?"
 _READ_BEFORE = "SELECT data FROM photos WHERE sha256 = ?"
 _HELD = "SELECT 1 FROM pictures WHERE sha256 = ?"
@@ -67,7 +69,7 @@ def connected(path: Path, mode: str) -> sqlite3.Connection:
     connection = sqlite3.connect(
         f"{path.absolute().as_uri()}?mode={mode}",
         uri=True,
-        timeout=_WAIT_SECONDS,
+        timeout=WAIT_SECONDS,
         isolation_level=None,
     )
     try:

@@ -36,6 +36,7 @@ from lawnbook.store.opening import (
 )
 from lawnbook.store.picture_shelf import (
     CLEAR,
+    WAIT_SECONDS,
     PictureShelf,
     connected,
     connected_to_read,
@@ -44,6 +45,7 @@ from lawnbook.store.picture_shelf import (
     shelve,
     shelve_for_undo,
 )
+from lawnbook.store.rows_known import refuse_lost_rows
 from lawnbook.store.stamps import (
     ChangedElsewhere,
     Found,
@@ -196,6 +198,15 @@ class Store:
                 raise
             self._stamp = stamp_of(self.path)
 
+    @contextlib.contextmanager
+    def in_a_hurry(self) -> Iterator[None]:
+        """While this lasts, a file that another program holds is not waited for."""
+        self._connection.execute("PRAGMA busy_timeout = 0")
+        try:
+            yield
+        finally:
+            self._connection.execute(f"PRAGMA busy_timeout = {WAIT_SECONDS * 1000:.0f}")
+
     def look(self) -> Found:
         """How the file is found, by what the system says of it; nothing in it is read."""
         found = found_at(self.path, self._stamp)
@@ -276,10 +287,12 @@ def _read(connection: sqlite3.Connection, path: Path, picture: PictureOf) -> Not
         refuse_too_many_rows(connection, TABLES)
         reader = RowReader(picture)
         with uncollected():
-            return with_tables(
+            notebook = with_tables(
                 new_notebook(""),
                 {table: _records(connection, table, reader) for table in TABLES},
             )
+        refuse_lost_rows(connection, notebook)
+        return notebook
     except WrongRowError as error:
         raise OwnerError(damaged(path, str(error))) from error
     except sqlite3.Error as error:

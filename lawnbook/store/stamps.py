@@ -68,14 +68,23 @@ def told_of(path: Path, found: Found) -> str:
     """The sentence for how a file is found, with the mend; empty for the same."""
     words = {
         "same": "",
-        "gone": "the file was moved or replaced while it was open; put it back, or save the "
-        "notebook elsewhere.",
+        "gone": _gone(path),
         "changed": "another program has changed this notebook since it was opened; save this one "
         "elsewhere, then open the file again.",
         "journal": f"another program is at work on this notebook ({path.name}-journal lies beside "
         "it); wait until it is done, or save this one elsewhere.",
     }[found]
     return f"{path.name}: {words}" if words else ""
+
+
+def _gone(path: Path) -> str:
+    folder = path.absolute().parent
+    if not folder.is_dir():
+        return f"the folder {folder} is not there; connect its drive again, or save elsewhere."
+    return (
+        "the file was moved or replaced while it was open; put it back, write it there anew, or "
+        "save it elsewhere."
+    )
 
 
 def refuse_found(path: Path, found: Found) -> None:
