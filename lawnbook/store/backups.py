@@ -20,6 +20,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.store.files import NOTEBOOK_SUFFIX, write_text_whole, written_whole
 from lawnbook.store.opening import explained, is_open_here
 from lawnbook.store.picture_shelf import connected_to_read
+from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 
 SESSIONS, MONTHS = 10, 12
@@ -137,6 +138,11 @@ def to_keep(copies: Sequence[EarlierCopy]) -> frozenset[Path]:
         months.setdefault((copy.made.year, copy.made.month), copy.path)
         years.setdefault(copy.made.year, copy.path)
     return frozenset({*kept, *list(months.values())[:MONTHS], *years.values()})
+
+
+def made_told(made: datetime) -> str:
+    """When a copy was made, in the words of a list: day and time as the clock there showed it."""
+    return f"{day(made.date())}, {made:%H:%M}"
 
 
 def key_of(path: Path) -> str:

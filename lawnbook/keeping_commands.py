@@ -1,0 +1,114 @@
+"""The commands about earlier copies of a notebook, and about what can be read of a damaged one."""
+
+import argparse
+import json
+from collections.abc import Iterator, Mapping
+from datetime import date
+from pathlib import Path
+from types import MappingProxyType
+
+from lawnbook.command_parts import Command, add_json, add_output
+from lawnbook.store.backups import EarlierCopy, backups_folder, copies_of, made_told
+from lawnbook.store.glance import Glance, glance
+from lawnbook.store.salvage import salvage
+from lawnbook.store.salvage_told import told_lines
+from lawnbook.store.sqlite_store import load
+from lawnbook.terminal import say
+from lawnbook.yard.compared import CALLED, difference_told, differences
+from lawnbook.yard.numbers import day
+from lawnbook.yard.problems import OwnerError
+
+DONE, SOMETHING_MISSING = 0, 1
+
+
+def _backups_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "notebook",
+        type=Path,
+        metavar="NOTEBOOK",
+        help="a notebook, also one that is damaged or gone",
+    )
+    add_json(parser)
+
+
+def _backups(options: argparse.Namespace, _today: date) -> int:
+    copies = copies_of(options.notebook, backups_folder())
+    if options.json:
+        plain = {"notebook": str(options.notebook), "copies": [_plain(each) for each in copies]}
+        say(json.dumps(plain, indent=2, ensure_ascii=False))
+    elif copies:
+        say("\n".join(line for each in copies for line in _lines(each)))
+    else:
+        say(
+            f"There is no earlier copy of {options.notebook.name} yet. The window keeps one of "
+            f"each session in {backups_folder()}"
+        )
+    return DONE
+
+
+def _plain(copy: EarlierCopy) -> dict[str, object]:
+    held = glance(copy.path)
+    counts = {} if held is None else {name: getattr(held, name) for name in _COUNTS}
+    latest = None if held is None or held.latest is None else held.latest.isoformat()
+    made = copy.made.isoformat()
+    size = {"made": made, "path": str(copy.path), "size_bytes": copy.size_bytes}
+    return {**size, "readable": held is not None, **counts, "latest": latest}
+
+
+_COUNTS = ("zones", "plugs", "feedings", "waterings")
+
+
+def _lines(copy: EarlierCopy) -> Iterator[str]:
+    yield f"{made_told(copy.made)}  {holds_told(glance(copy.path))}"
+    yield f"  {copy.path}"
+
+
+def holds_told(held: Glance | None) -> str:
+    """What a notebook holds, in one line."""
+    if held is None:
+        return "cannot be read"
+    counts = ", ".join(f"{getattr(held, name):,} {name}" for name in _COUNTS)
+    return counts + (f"; latest entry {day(held.latest)}" if held.latest else "; no dated entry")
+
+
+def _salvage_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "file", type=Path, metavar="FILE", help="a damaged notebook; it stays as it is"
+    )
+    add_output(parser, "NOTEBOOK")
+
+
+def _salvage(options: argparse.Namespace, today: date) -> int:
+    told = salvage(options.file, options.output, today)
+    say("\n".join((*told_lines(told), *_compared(options.file, options.output))))
+    say(f"What could be read is in {options.output}")
+    return DONE if told.is_whole else SOMETHING_MISSING
+
+
+def _compared(path: Path, fresh: Path) -> Iterator[str]:
+    """How what was salvaged differs from the newest earlier copy, where there is one."""
+    for copy in copies_of(path, backups_folder())[:1]:
+        try:
+            found = differences(load(copy.path), load(fresh))
+        except OwnerError as problem:
+            yield f"The newest earlier copy cannot be read: {problem}"
+            return
+        yield f"Compared with the copy of {made_told(copy.made)}, in {copy.path}:"
+        for each in found:
+            yield f"  {CALLED[each.table]}: {difference_told(each)}"
+        if not found:
+            yield "  the same in every table"
+
+
+COMMANDS: Mapping[str, Command] = MappingProxyType(
+    {
+        "backups": Command("The earlier copies of a notebook.", _backups_arguments, _backups),
+        "salvage": Command(
+            "What can be read of a damaged notebook, into a new one: exit status 1 where something "
+            "is missing.",
+            _salvage_arguments,
+            _salvage,
+        ),
+    }
+)
+"""The commands, by their names."""

@@ -1,0 +1,49 @@
+"""What a notebook's file holds at a glance: some counts and the latest entry, by SQL alone."""
+
+import sqlite3
+from contextlib import closing
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from lawnbook.store.picture_shelf import connected_to_read
+
+_COUNTED = ("zones", "cores", "feedings", "waterings")
+_DATED = ("cores", "feedings", "waterings", "catch_tests", "soil_tests", "care")
+
+
+def _statement(*words: str) -> str:
+    # Every word is a name from our own tables.
+    return " ".join(words)
+
+
+_COUNTS = _statement(
+    "SELECT", ", ".join(_statement("(SELECT count(*) FROM", each, ")") for each in _COUNTED)
+)
+_LATEST = _statement(
+    "SELECT max(day) FROM (",
+    " UNION ALL ".join(_statement("SELECT max(date) AS day FROM", each) for each in _DATED),
+    ")",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Glance:
+    """How much a notebook holds; `latest` is the day of the newest entry but weather."""
+
+    zones: int
+    plugs: int
+    feedings: int
+    waterings: int
+    latest: date | None
+
+
+def glance(path: Path) -> Glance | None:
+    """What a notebook's file holds, of an older version too; None where it cannot be read."""
+    try:
+        with closing(connected_to_read(path)) as connection:
+            counts = connection.execute(_COUNTS).fetchone()
+            latest = connection.execute(_LATEST).fetchone()[0]
+        return Glance(*map(int, counts), date.fromisoformat(latest) if latest else None)
+    except (sqlite3.Error, ValueError, TypeError):
+        return None
