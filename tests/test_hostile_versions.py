@@ -15,7 +15,7 @@ from lawnbook.yard.codec import to_plain
 from lawnbook.yard.fields import fields_of
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.pictures import Picture
-from lawnbook.yard.records import SINGLES, TABLES
+from lawnbook.yard.records import SINGLES, TABLES, Pictured
 from tests.kept_versions import FOLDER, VERSIONS, number_of, told, told_text, unpacked
 from tests.small_book import in_child
 
@@ -130,8 +130,8 @@ def _same(told_value: Any, read: Any) -> bool:
 
 
 def _pictures(notebook: Notebook) -> Iterator[Picture]:
-    for each in (*notebook.photos.values(), *notebook.backdrops.values()):
-        yield each.data_b64
+    pictured: tuple[Pictured, ...] = (*notebook.photos.values(), *notebook.backdrops.values())
+    yield from (each.data_b64 for each in pictured)
 
 
 def _schema(path: Path) -> tuple[str, ...]:

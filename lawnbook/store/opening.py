@@ -76,6 +76,16 @@ def kept_open(before: Opened, path: Path) -> Opened:
     return Opened(before.connection, None, _held_told(path, became))
 
 
+def is_free(path: Path) -> bool:
+    """Whether one who opened the file now would be its writer."""
+    if why_protected(path):
+        return False
+    became = become_writer(path)
+    if isinstance(became, Writer):
+        became.release()
+    return isinstance(became, Writer)
+
+
 def why_protected(path: Path) -> str:
     """Why the system will not let us write into a file that is there; empty where it will.
 
@@ -161,7 +171,7 @@ def current_copy(connection: sqlite3.Connection) -> sqlite3.Connection:
 
 def note_open(key: int, path: Path) -> None:
     """Remember that this program has a file open, under a key of the caller's."""
-    _open_here[key] = (path.resolve(), identity(path))
+    _open_here[key] = (Path(os.path.realpath(path)), identity(path))
 
 
 def note_closed(key: int) -> None:
@@ -171,7 +181,8 @@ def note_closed(key: int) -> None:
 
 def is_open_here(path: Path) -> bool:
     """Whether this program has a notebook file open, under this path or another."""
-    whole, found = path.resolve(), identity(path)
+    # Unlike Path.resolve, this bears a link that leads to itself.
+    whole, found = Path(os.path.realpath(path)), identity(path)
     return any(whole == held or found == same != (0, 0) for held, same in _open_here.values())
 
 

@@ -13,7 +13,7 @@ from datetime import date
 from pathlib import Path, PurePosixPath
 
 from lawnbook.frozen import dataclass
-from lawnbook.store.files import unreadable
+from lawnbook.store.files import opened_to_read
 from lawnbook.yard.problems import OwnerError
 
 MOST_BYTES = 64 * 2**20
@@ -106,11 +106,8 @@ def _not_utf8(name: str) -> str:
 
 
 def _bytes_of(path: Path) -> bytes:
-    try:
-        with path.open("rb") as handle:
-            data = handle.read(MOST_BYTES + 1)
-    except OSError as error:
-        raise OwnerError(unreadable(path, error)) from error
+    with opened_to_read(path) as handle:
+        data = handle.read(MOST_BYTES + 1)
     if len(data) > MOST_BYTES:
         most = MOST_BYTES // 2**20
         raise OwnerError(f"{path.name}: the file is larger than {most} MB; take it in in parts.")

@@ -25,7 +25,7 @@ from lawnbook.store.trouble import StrangeFileError
 MOST_ROWS = 1_000_000
 """Rows in one table: a hundred years of a hundred zones watered twice a week."""
 
-_LIMITS: Mapping[int, int] = MappingProxyType(
+LIMITS: Mapping[int, int] = MappingProxyType(
     {
         # The largest cell is a picture; those that the notebook takes in have some megabytes.
         sqlite3.SQLITE_LIMIT_LENGTH: 128 * 2**20,
@@ -42,6 +42,8 @@ _LIMITS: Mapping[int, int] = MappingProxyType(
         sqlite3.SQLITE_LIMIT_WORKER_THREADS: 0,
     }
 )
+"""SQLite's own limits, far below its usual ones."""
+
 _LONGEST_SCHEMA = 200_000
 KNOWN: Mapping[int, str] = MappingProxyType(
     {
@@ -75,7 +77,7 @@ def made_wary(connection: sqlite3.Connection) -> None:
     connection.execute("PRAGMA trusted_schema = OFF")
     connection.execute("PRAGMA cell_size_check = ON")
     connection.execute("PRAGMA mmap_size = 0")
-    for limit, most in _LIMITS.items():
+    for limit, most in LIMITS.items():
         connection.setlimit(limit, most)
     if sys.version_info >= (3, 12):
         connection.setconfig(sqlite3.SQLITE_DBCONFIG_DEFENSIVE, True)
@@ -130,11 +132,13 @@ def schema_mark(texts: Iterable[str]) -> str:
 
 
 def refuse_too_many_rows(connection: sqlite3.Connection, tables: Iterable[str]) -> None:
-    """Raise StrangeFileError where a table has more rows than any yard."""
+    """Raise StrangeFileError where a table has more rows than any yard, or the yard is missing."""
     counts = " UNION ALL ".join(_count_of(table) for table in tables)
     for table, count in connection.execute(counts):
         if count > MOST_ROWS:
             raise StrangeFileError(f"{table} has more than {MOST_ROWS:,} rows; {_BACKUP}")
+        if table == "yard" and not count:
+            raise StrangeFileError(f"the yard itself is missing in it; {_BACKUP}")
 
 
 def refuse_strange_place(path: Path) -> None:
