@@ -5,7 +5,7 @@ applied. The area treated is the one frozen at the feeding, or else the zone's. 
 water brings counts by day in month and year, and in no limit of one application.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -21,10 +21,11 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_budget import Budget, Limits, budget_of, limits_of
 from lawnbook.plan.feed_ground import NO_GROUND, Ground, grounds_of
 from lawnbook.plan.season import within
-from lawnbook.plan.water_nitrogen import NO_WATER_N, WaterNitrogen, water_nitrogen_of
+from lawnbook.plan.water_nitrogen import NO_WATER_N, WaterNitrogen, zone_water_nitrogen
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import Feeding, Product, Season, Zone
+from lawnbook.yard.records import Feeding, Product, Season, Watering, Zone
+from lawnbook.yard.table import grouped
 
 LEAST_N_PCT = 0.01
 """A product with less nitrogen than labels can state carries none."""
@@ -221,27 +222,44 @@ def feeds_of(notebook: Notebook, areas: Mapping[str, float], on: date) -> dict[s
 
     Applications of all years; the water's nitrogen of the budget year and of the rolling total.
     """
-    latitude = notebook.yard.latitude_deg or 0.0
+    waterings = grouped(notebook.waterings, "zone")
+    return {
+        zone_id: with_water(notebook, feed, waterings.get(zone_id, ()), on)
+        for zone_id, feed in dry_feeds_of(notebook, areas, on).items()
+    }
+
+
+def dry_feeds_of(notebook: Notebook, areas: Mapping[str, float], on: date) -> dict[str, ZoneFeed]:
+    """The same without what the irrigation water brings: no watering on record is looked at."""
     applied = _applications(notebook, areas)
-    rolling_from = on - timedelta(days=ROLLING_DAYS - 1)
-    since = min(n_year(on, latitude).start, rolling_from)
-    water = water_nitrogen_of(notebook, areas, since, on)
     grounds = grounds_of(notebook, on)
     return {
         zone.id: ZoneFeed(
             zone=zone,
             area_sqft=areas[zone.id],
-            latitude_deg=latitude,
+            latitude_deg=notebook.yard.latitude_deg or 0.0,
             budget=budget_of(notebook, zone),
             limits=limits_of(notebook.n_rules),
             applications=applied.get(zone.id, ()),
             let_go_dormant=notebook.yard.drought == "survival",
             season=notebook.yard.irrigation_season,
-            water=water.get(zone.id, NO_WATER_N),
             ground=grounds[zone.id],
         )
         for zone in notebook.zones.values()
     }
+
+
+def with_water(
+    notebook: Notebook, feed: ZoneFeed, waterings: Iterable[Watering], on: date
+) -> ZoneFeed:
+    """A zone's nitrogen with that of its waterings; itself where water brings none."""
+    if not notebook.yard.water_n_mg_per_l:
+        return feed
+    rolling_from = on - timedelta(days=ROLLING_DAYS - 1)
+    since = min(n_year(on, feed.latitude_deg).start, rolling_from)
+    counted = [each for each in waterings if since <= each.date <= on]
+    water = zone_water_nitrogen(notebook, feed.zone, feed.area_sqft, counted, on)
+    return replace(feed, water=water)
 
 
 def quick_share(product: Product) -> float:

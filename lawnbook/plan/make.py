@@ -2,76 +2,95 @@
 
 from collections.abc import Iterable, Iterator
 from datetime import date
+from functools import partial
 
 from lawnbook.plan.care_marks import care_marks
 from lawnbook.plan.cautions import plan_cautions
 from lawnbook.plan.due import due_of
 from lawnbook.plan.evidence import yard_thatch, zones_thatch
-from lawnbook.plan.feed_ledger import feeds_of
 from lawnbook.plan.findings import findings_of
 from lawnbook.plan.lawn_feed import lawn_nitrogen
+from lawnbook.plan.lazily import Later
+from lawnbook.plan.memo import Memo
 from lawnbook.plan.model import Plan
-from lawnbook.plan.mowing import mowing_of
 from lawnbook.plan.next_plugs import next_plugs_of
-from lawnbook.plan.nitrogen import zone_nitrogen
-from lawnbook.plan.plug_model import Evidence, SpotThatch, ZoneThatch
+from lawnbook.plan.parts import Parts, parts_of
+from lawnbook.plan.plug_model import Evidence, NextPlug, SpotThatch, ZoneThatch
 from lawnbook.plan.schedule import programs_of
 from lawnbook.plan.season import plannable
-from lawnbook.plan.tasks import tasks_of
 from lawnbook.plan.thatch import spots_thatch
-from lawnbook.plan.water import zone_water
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import cited
-from lawnbook.plan.zone_facts import facts_of, setting_of
+from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.notebook import Notebook, as_of
 
 
-def make_plan(notebook: Notebook, on: date) -> Plan:
+def make_plan(notebook: Notebook, on: date, memo: Memo | None = None) -> Plan:
     """The whole plan on a day, from what is dated up to it; outlines and settings are undated.
 
-    The notebook must have passed its checks: references lead somewhere and limits hold. Raises
-    OwnerError for a day beyond any notebook.
+    With a `memo` of the plan before, what an edit does not touch is taken from there: the plan is
+    the same. The notebook must have passed its checks: references lead somewhere and limits hold.
+    Raises OwnerError for a day beyond any notebook.
     """
     plannable(on)
-    known = as_of(notebook, on)
-    setting = setting_of(known, on)
-    numbered = list(enumerate(known.zones.values(), start=1))
-    facts = tuple(facts_of(setting, zone, n) for n, zone in numbered)
-    water = tuple(zone_water(setting, each) for each in facts)
-    feeds = feeds_of(known, setting.areas, on)
-    nitrogen = tuple(zone_nitrogen(known, feeds[zone.id], n, on) for n, zone in numbered)
-    mowing = tuple(mowing_of(setting, zone) for _, zone in numbered)
-    tasks = tasks_of(setting, water, nitrogen, mowing)
-    thatch, zones = spots_thatch(setting), zones_thatch(setting)
-    yard = yard_thatch(setting)
+    kept = Memo() if memo is None else memo
+    kept.begin()
+    plan = _plan(parts_of(as_of(notebook, on), on, kept), kept)
+    kept.end()
+    return plan
+
+
+def _plan(parts: Parts, memo: Memo) -> Plan:
+    """What is read at once, and promises of the rest, remembered like all other parts."""
+    setting, dry = parts.setting, (parts.dry_mark,)
+    notebook, on = setting.notebook, setting.on
+    spots = memo.part("thatch", dry, lambda: Later(partial(spots_thatch, setting)))
+    zones = memo.part("zone_thatch", dry, lambda: Later(partial(zones_thatch, setting)))
+    yard = memo.part("yard_thatch", dry, lambda: Later(partial(yard_thatch, setting)))
     return Plan(
         on=on,
-        yard=known.yard.name,
-        zones=water,
-        nitrogen=nitrogen,
-        thatch=thatch,
-        due=due_of(tasks, water),
-        cautions=plan_cautions(setting),
-        sources=cited(
-            working
-            for workings in (
-                *(each.workings for each in water),
-                *(each.workings for each in nitrogen),
-                *_thatch_workings(thatch, (*zones, *((yard,) if yard else ()))),
-                *(each.workings for each in tasks),
-            )
-            for working in workings
-        ),
-        programs=programs_of(setting, water, facts),
-        lawn_nitrogen=lawn_nitrogen(nitrogen),
+        yard=notebook.yard.name,
+        zones=parts.water,
+        nitrogen=parts.nitrogen,
+        thatch=spots,
+        due=due_of(parts.tasks, parts.water),
+        cautions=memo.part("cautions", dry, lambda: plan_cautions(setting)),
+        sources=Later(lambda: _sources(parts, spots(), zones(), yard())),
+        programs=Later(partial(programs_of, setting, parts.water, parts.facts)),
+        lawn_nitrogen=Later(partial(lawn_nitrogen, parts.nitrogen)),
         eto_days=setting.weather.eto_days,
         zone_thatch=zones,
         yard_thatch=yard,
-        findings=findings_of(setting, water, nitrogen),
-        next_plugs=next_plugs_of(setting, zones),
-        care=care_marks(known, None, on),
-        tasks=tasks,
-        mowing=mowing,
+        findings=Later(partial(findings_of, setting, parts.water, parts.nitrogen)),
+        next_plugs=memo.part("plugs", dry, lambda: _next_plugs(setting, zones)),
+        care=memo.part("care", dry, lambda: Later(partial(care_marks, notebook, None, on))),
+        tasks=parts.tasks,
+        mowing=parts.mowing,
+    )
+
+
+def _next_plugs(
+    setting: Setting, zones: Later[tuple[ZoneThatch, ...]]
+) -> Later[tuple[NextPlug, ...]]:
+    return Later(lambda: next_plugs_of(setting, zones()))
+
+
+def _sources(
+    parts: Parts,
+    spots: tuple[SpotThatch, ...],
+    zones: tuple[ZoneThatch, ...],
+    yard: ZoneThatch | None,
+) -> tuple[str, ...]:
+    """Every citation that the plan rests on, in order of use."""
+    return cited(
+        working
+        for workings in (
+            *(each.workings for each in parts.water),
+            *(each.workings for each in parts.nitrogen),
+            *_thatch_workings(spots, (*zones, *((yard,) if yard else ()))),
+            *(each.workings for each in parts.tasks),
+        )
+        for working in workings
     )
 
 

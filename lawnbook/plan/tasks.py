@@ -1,8 +1,11 @@
 """What is due for each zone and spot, one task each: the list that every page and command shows."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
 
+from lawnbook.frozen import dataclass
 from lawnbook.plan.due import WHY_WATER, due_depth_in
+from lawnbook.plan.lazily import Later
 from lawnbook.plan.model import ZoneNitrogen, ZoneWater
 from lawnbook.plan.season_model import Mowing, Task
 from lawnbook.plan.tasks_care import care_tasks, mowing_tasks
@@ -29,6 +32,10 @@ _WATER_FIGURES = (
 """The workings that tell how a zone's next watering came about, what its line says first."""
 
 
+_FEED_FIGURES = ("next_feeding", "left_this_month", "left_this_year")
+"""The workings that tell how a zone's next feeding came about."""
+
+
 def tasks_of(
     setting: Setting,
     water: Sequence[ZoneWater],
@@ -36,17 +43,39 @@ def tasks_of(
     mowing: Sequence[Mowing],
 ) -> tuple[Task, ...]:
     """All that is due from the day of the plan on, in date order; what can wait comes last."""
-    listed = [
-        *_waterings(water),
-        *line_tasks(setting),
-        *mowing_tasks(setting, mowing),
-        *_feedings(nitrogen),
-        *closed_tasks(setting),
-        *plug_tasks(setting),
-        *soil_tasks(setting),
-        *seed_tasks(setting),
-        *care_tasks(setting, water),
-    ]
+    return tasks_with(water, nitrogen, dry_tasks(setting, water, mowing))
+
+
+@dataclass(frozen=True, slots=True)
+class DryTasks:
+    """All that is due but waterings and feedings: what is listed before feedings, and after them.
+
+    No watering on record changes any of it.
+    """
+
+    before: tuple[Task, ...]
+    after: tuple[Task, ...]
+
+
+def dry_tasks(setting: Setting, water: Sequence[ZoneWater], mowing: Sequence[Mowing]) -> DryTasks:
+    """What is due besides waterings and feedings; of `water` only the zones' thatch is read."""
+    return DryTasks(
+        before=(*line_tasks(setting), *mowing_tasks(setting, mowing)),
+        after=(
+            *closed_tasks(setting),
+            *plug_tasks(setting),
+            *soil_tasks(setting),
+            *seed_tasks(setting),
+            *care_tasks(setting, water),
+        ),
+    )
+
+
+def tasks_with(
+    water: Iterable[ZoneWater], nitrogen: Iterable[ZoneNitrogen], dry: DryTasks
+) -> tuple[Task, ...]:
+    """Waterings and feedings among all else that is due, in date order."""
+    listed = [*_waterings(water), *dry.before, *_feedings(nitrogen), *dry.after]
     return tuple(sorted(listed, key=lambda task: task.date))
 
 
@@ -64,7 +93,7 @@ def _waterings(water: Iterable[ZoneWater]) -> Iterator[Task]:
             why=WHY_WATER[zone.rule],
             zone_id=zone.zone_id,
             zone=zone.zone,
-            workings=_water_workings(zone),
+            workings=Later(partial(_water_workings, zone)),
             minutes=None if minutes is None else float(minutes),
             cycles=None if minutes is None else run.cycles,
             depth_in=depth * zone.multiplier if minutes is None else None,
@@ -96,12 +125,12 @@ def _feedings(nitrogen: Iterable[ZoneNitrogen]) -> Iterator[Task]:
             why=FEED_WHY,
             zone_id=zone.zone_id,
             zone=zone.zone,
-            workings=tuple(
-                each
-                for each in zone.workings
-                if each.figure in ("next_feeding", "left_this_month", "left_this_year")
-            ),
+            workings=Later(partial(_feed_workings, zone)),
             product_id=upcoming.product_id,
             product=upcoming.product,
             pounds=most_told_lb(upcoming.pounds),
         )
+
+
+def _feed_workings(zone: ZoneNitrogen) -> tuple[Working, ...]:
+    return tuple(each for each in zone.workings if each.figure in _FEED_FIGURES)

@@ -4,7 +4,7 @@ The depth is gross: minutes × the zone's rate, or what a can caught. All of it 
 the grass does not get of an uneven sprinkler, since it is spread over the zone's whole area.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import irrigation_n_lb_per_1000
@@ -13,6 +13,7 @@ from lawnbook.plan.rates import rate_of
 from lawnbook.plan.workings import counted
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Watering, Zone
+from lawnbook.yard.table import grouped
 
 MINUTES_PER_H = 60.0
 
@@ -65,25 +66,31 @@ def water_nitrogen_of(
 
     Empty where the owner has entered no nitrogen in the water.
     """
-    mg_per_l = notebook.yard.water_n_mg_per_l
-    if not mg_per_l:
+    if not notebook.yard.water_n_mg_per_l:
         return {}
-    by_zone: dict[str, list[Watering]] = {}
-    for watering in notebook.waterings.values():
-        if since <= watering.date <= on:
-            by_zone.setdefault(watering.zone, []).append(watering)
+    by_zone = grouped(notebook.waterings, "zone")
     return {
-        zone_id: _of_zone(waterings, _rate(notebook, zone, areas, on), mg_per_l)
+        zone_id: zone_water_nitrogen(notebook, zone, areas.get(zone_id, 0.0), those, on)
         for zone_id, waterings in by_zone.items()
         if (zone := notebook.zones.get(zone_id)) is not None
+        and (those := [each for each in waterings if since <= each.date <= on])
     }
 
 
-def _rate(notebook: Notebook, zone: Zone, areas: Mapping[str, float], on: date) -> float | None:
-    return rate_of(notebook, zone, areas.get(zone.id, 0.0), on).in_per_h
+def zone_water_nitrogen(
+    notebook: Notebook, zone: Zone, area_sqft: float, waterings: Sequence[Watering], on: date
+) -> WaterNitrogen:
+    """The nitrogen of some waterings of a zone; none where the owner has entered none.
+
+    Minutes count at the zone's rate on the day `on`.
+    """
+    mg_per_l = notebook.yard.water_n_mg_per_l
+    if not mg_per_l or not waterings:
+        return NO_WATER_N
+    return _of_zone(waterings, rate_of(notebook, zone, area_sqft, on).in_per_h, mg_per_l)
 
 
-def _of_zone(waterings: list[Watering], rate: float | None, mg_per_l: float) -> WaterNitrogen:
+def _of_zone(waterings: Sequence[Watering], rate: float | None, mg_per_l: float) -> WaterNitrogen:
     depths: dict[date, float] = {}
     uncounted = 0
     for each in waterings:

@@ -1,6 +1,7 @@
 """What a zone's water figures rest on, gathered once before any month is reckoned."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from types import MappingProxyType
 
@@ -9,6 +10,7 @@ from lawnbook.agronomy.soil import DEFAULT_SOIL, SOILS, Soil
 from lawnbook.agronomy.turf import DEPLETION, crop_coefficient
 from lawnbook.agronomy.water_balance import bearable_depth_in
 from lawnbook.frozen import dataclass
+from lawnbook.plan.memo import Memo
 from lawnbook.plan.rates import Rate, rate_of
 from lawnbook.plan.roots import Roots, cores_by_spot, roots_of, spots_by_zone
 from lawnbook.plan.weather import Weather, weather_of
@@ -17,6 +19,7 @@ from lawnbook.plan.workings import chosen, given, told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Core, Season, Watering, WaterRules, Zone
+from lawnbook.yard.table import grouped
 
 DROUGHT_SHARE = 0.8
 """Share of the full use given back in a dry year where the owner names none (common practice)."""
@@ -84,18 +87,46 @@ class ZoneFacts:
         return min(self.target_in, self.bearable_in)
 
 
-def setting_of(notebook: Notebook, on: date) -> Setting:
-    """What the zones share; `notebook` is the one as of `on`."""
+def setting_of(notebook: Notebook, on: date, memo: Memo | None = None) -> Setting:
+    """What the zones share; `notebook` is the one as of `on`. A `memo` remembers its parts."""
+    kept = Memo() if memo is None else memo
+    weather, zones, spots, cores = notebook.weather, notebook.zones, notebook.spots, notebook.cores
+    of_weather = (weather, notebook.climate, notebook.yard)
     return Setting(
         notebook=notebook,
         on=on,
-        weather=weather_of(notebook),
-        cores=MappingProxyType(cores_by_spot(notebook)),
-        spots=MappingProxyType(
-            {zone: tuple(s.id for s in spots) for zone, spots in spots_by_zone(notebook).items()}
-        ),
-        waterings=MappingProxyType(_waterings_by_zone(notebook)),
-        areas=MappingProxyType({z.id: zone_area_sqft(z) for z in notebook.zones.values()}),
+        weather=kept.part("weather", of_weather, lambda: weather_of(notebook)),
+        cores=kept.part("cores", (cores,), lambda: MappingProxyType(cores_by_spot(notebook))),
+        spots=kept.part("spots", (spots, zones), lambda: _spot_ids(notebook)),
+        waterings=grouped(notebook.waterings, "zone"),
+        areas=kept.part("areas", (zones,), lambda: _areas(notebook)),
+    )
+
+
+def of_zone(setting: Setting, zone: Zone, small: Notebook) -> Setting:
+    """What one zone's water is reckoned from: `small`, its own waterings, spots and plugs.
+
+    Nothing else can be looked at by mistake, and what holds on to it holds little.
+    """
+    spots = setting.spots.get(zone.id, ())
+    return replace(
+        setting,
+        notebook=small,
+        cores={spot: setting.cores[spot] for spot in spots if spot in setting.cores},
+        spots={zone.id: spots},
+        waterings={zone.id: setting.waterings.get(zone.id, ())},
+    )
+
+
+def small_notebook(notebook: Notebook) -> Notebook:
+    """Of a notebook only what a zone's water is reckoned from besides weather and own records."""
+    return Notebook(
+        yard=notebook.yard,
+        water_rules=notebook.water_rules,
+        zones=notebook.zones,
+        heads=notebook.heads,
+        catch_tests=notebook.catch_tests,
+        climate=notebook.climate,
     )
 
 
@@ -151,8 +182,10 @@ def _target(setting: Setting, zone: Zone) -> tuple[float, Input]:
     return target, given("Target depth", told(target, 2, "in"), origin)
 
 
-def _waterings_by_zone(notebook: Notebook) -> dict[str, tuple[Watering, ...]]:
-    waterings: dict[str, list[Watering]] = {}
-    for watering in notebook.waterings.values():
-        waterings.setdefault(watering.zone, []).append(watering)
-    return {zone: tuple(each) for zone, each in waterings.items()}
+def _spot_ids(notebook: Notebook) -> Mapping[str, tuple[str, ...]]:
+    by_zone = spots_by_zone(notebook)
+    return MappingProxyType({zone: tuple(s.id for s in spots) for zone, spots in by_zone.items()})
+
+
+def _areas(notebook: Notebook) -> Mapping[str, float]:
+    return MappingProxyType({z.id: zone_area_sqft(z) for z in notebook.zones.values()})
