@@ -4,13 +4,15 @@ Bad input is an OwnerError that names the file or option, and the mend.
 """
 
 import argparse
+import json
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from types import MappingProxyType
-from typing import Protocol
+from typing import Any, Protocol
 
 from lawnbook.frozen import dataclass
+from lawnbook.store.checked import load_notebook
 from lawnbook.store.files import (
     YARD_SUFFIX,
     refuse_missing_folder,
@@ -18,7 +20,7 @@ from lawnbook.store.files import (
     refuse_same_file,
     refuse_wrong_suffix,
 )
-from lawnbook.store.yardfile import load_checked
+from lawnbook.store.handover_names import HANDOVER_SUFFIX
 from lawnbook.terminal import tell
 from lawnbook.yard.codec import value_from_plain
 from lawnbook.yard.limits import EARLIEST, LATEST
@@ -89,6 +91,11 @@ def add_json(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="as JSON instead of a table")
 
 
+def as_json(plain: Mapping[str, Any]) -> str:
+    """An answer as the JSON of a command, two spaces a level."""
+    return json.dumps(plain, indent=2, allow_nan=False)
+
+
 def pdf_target(options: argparse.Namespace, what: str) -> Path:
     """The file to write, once nothing speaks against it."""
     target: Path = options.output
@@ -101,6 +108,10 @@ def pdf_target(options: argparse.Namespace, what: str) -> Path:
 
 def read_notebook(path: Path, today: date) -> Notebook:
     """The notebook of a file, with a note on stderr where a yard file's values look like slips."""
+    if path.suffix.lower() not in (YARD_SUFFIX, HANDOVER_SUFFIX):
+        return load_notebook(path, today).notebook
+    from lawnbook.store.yardfile import load_checked
+
     checked = load_checked(path, today)
     if checked.questions and path.suffix.lower() == YARD_SUFFIX:
         tell(f"note: {in_short(path, checked.questions)}")

@@ -62,7 +62,7 @@ def _handover(options: argparse.Namespace, today: date) -> int:
     return 0
 
 
-HANDOVER_COMMANDS: Mapping[str, Command] = MappingProxyType(
+COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "handover": Command(
             "One zip for the next owner or an adviser: notebook, documents, tables, photographs.",

@@ -124,7 +124,7 @@ def _in_words(becomes: Becomes, notebook: Notebook) -> str:
     return f"the new outline of {called(record) if record is not None else 'none'}"
 
 
-OUTLINE_COMMANDS: Mapping[str, Command] = MappingProxyType(
+COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "outlines": Command(
             "The sketch as GeoJSON, or true to scale as SVG.", _outlines_arguments, _outlines

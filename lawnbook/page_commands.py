@@ -119,7 +119,7 @@ def _then_now(options: argparse.Namespace, today: date) -> int:
     return 0
 
 
-PAGE_COMMANDS: Mapping[str, Command] = MappingProxyType(
+COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "sheet": Command(
             "The one-page plan as a PDF, with its workings if wanted.", _sheet_arguments, _sheet

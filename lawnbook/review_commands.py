@@ -1,7 +1,9 @@
 """The command that writes a year in review as a PDF."""
 
 import argparse
+from collections.abc import Mapping
 from datetime import date
+from types import MappingProxyType
 
 from lawnbook.command_parts import (
     Command,
@@ -54,9 +56,13 @@ def _write(options: argparse.Namespace, today: date) -> int:
     return 0
 
 
-YEAR_REVIEW = Command(
-    "Water, nitrogen, thatch and cost of a year beside the year before, as a PDF.",
-    _arguments,
-    _write,
+COMMANDS: Mapping[str, Command] = MappingProxyType(
+    {
+        "year-review": Command(
+            "Water, nitrogen, thatch and cost of a year beside the year before, as a PDF.",
+            _arguments,
+            _write,
+        )
+    }
 )
-"""The command."""
+"""The commands, by their names."""

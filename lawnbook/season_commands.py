@@ -1,4 +1,4 @@
-"""The commands of the season: its dates as a calendar, and the year in review as a PDF."""
+"""The command of the season: its dates as a calendar."""
 
 import argparse
 from collections.abc import Mapping
@@ -15,7 +15,6 @@ from lawnbook.command_parts import (
     read_notebook,
 )
 from lawnbook.plan.make import make_plan
-from lawnbook.review_commands import YEAR_REVIEW
 from lawnbook.store.calendar_ics import NothingDue, refuse_unfit, write_calendar
 from lawnbook.store.calendar_ids import steady_ids
 from lawnbook.store.files import refuse_same_file
@@ -44,12 +43,11 @@ def _calendar(options: argparse.Namespace, today: date) -> int:
     return 0
 
 
-SEASON_COMMANDS: Mapping[str, Command] = MappingProxyType(
+COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "calendar": Command(
             "What is due and planned as a calendar (.ics).", _calendar_arguments, _calendar
         ),
-        "year-review": YEAR_REVIEW,
     }
 )
 """The commands, by their names."""

@@ -153,7 +153,7 @@ def _in_short(read: TablesRead) -> str:
     return "\n".join(told)
 
 
-TABLE_COMMANDS: Mapping[str, Command] = MappingProxyType(
+COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "tables": Command(
             "Every table as a workbook (.xlsx), a zip of CSV files, or one as CSV.",

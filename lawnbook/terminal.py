@@ -4,7 +4,6 @@ import os
 import sys
 from types import TracebackType
 
-from lawnbook.session.bug_report import sentence_about
 from lawnbook.yard.problems import OwnerError
 
 
@@ -35,6 +34,8 @@ def report_bug(
     kind: type[BaseException], error: BaseException, trace: TracebackType | None
 ) -> None:
     """What Python calls for an exception that nobody caught: a report, and no traceback."""
+    from lawnbook.session.bug_report import sentence_about
+
     tell(sentence_about(error))
 
 

@@ -259,12 +259,12 @@ def test_a_mistake_of_ours_becomes_a_report_without_the_owners_words(folder: Pat
         """
         import os, sys
         os.environ["XDG_STATE_HOME"] = sys.argv[1]
-        from lawnbook import cli
+        from lawnbook import cli, plan_commands
 
         def broken(notebook, on):
             raise KeyError(notebook.yard.name)
 
-        cli.make_plan = broken
+        plan_commands.make_plan = broken
         sys.argv = ["lawnbook", "plan", "home.json"]
         sys.exit(cli.main())
         """,

@@ -6,25 +6,22 @@ an id gets one. The daily weather may come as a table of its own instead (``weat
 
 import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
 from dataclasses import replace
 from datetime import date
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
-from lawnbook.frozen import dataclass
+from lawnbook.store.checked import Checked, checked, load_notebook, named
 from lawnbook.store.files import YARD_SUFFIX, read_text_bounded, written_whole
 from lawnbook.store.handover_file import load_handover
 from lawnbook.store.handover_names import HANDOVER_SUFFIX
-from lawnbook.store.sqlite_store import load
 from lawnbook.store.strict_json import parse_json
 from lawnbook.store.weather_csv import parse_weather, read_weather_file
-from lawnbook.yard.check import check_notebook
 from lawnbook.yard.codec import from_plain, settled_id, to_plain
 from lawnbook.yard.notebook import Notebook, as_of, new_notebook, with_tables
 from lawnbook.yard.places import is_sample
-from lawnbook.yard.problems import OwnerError, Problem, asked, in_one_line, refused
+from lawnbook.yard.problems import OwnerError, in_one_line
 from lawnbook.yard.records import SINGLES, TABLES, Record, WeatherDay
 from lawnbook.yard.references import Reference, references_of, with_references
 from lawnbook.yard.schema import FORMAT, VERSION
@@ -32,14 +29,6 @@ from lawnbook.yard.schema import FORMAT, VERSION
 MOST_BYTES = 512 * 2**20
 _KEYS = ("format", "version", *TABLES, "weather_csv")
 _SHOWN = 40
-
-
-@dataclass(frozen=True, slots=True)
-class Checked:
-    """A notebook as read, with the questions that its values raise."""
-
-    notebook: Notebook
-    questions: tuple[Problem, ...]
 
 
 def read_yard_text(text: str, today: date, folder: Path | None) -> Notebook:
@@ -59,7 +48,7 @@ def read_yard_checked(text: str, today: date, folder: Path | None) -> Checked:
     table = data.get("weather_csv")
     if "weather_csv" in data:
         rows["weather"] = list(_weather_of(data, folder))
-    return check_all(with_tables(new_notebook(""), _resolved(rows)), today, _source(table))
+    return checked(with_tables(new_notebook(""), _resolved(rows)), today, _source(table))
 
 
 def write_yard_text(notebook: Notebook) -> str:
@@ -124,26 +113,14 @@ def load_checked(path: Path, today: date) -> Checked:
     if path.suffix.lower() == YARD_SUFFIX:
         text = read_text_bounded(path, MOST_BYTES)
         day = date.max if is_sample(path) else today
-        with _named(path.name):
-            checked = read_yard_checked(text, day, path.absolute().parent)
-        return replace(checked, notebook=as_of(checked.notebook, today))
-    is_handover = path.suffix.lower() == HANDOVER_SUFFIX
-    notebook = load_handover(path) if is_handover else load(path)
-    with _named(path.name):
-        return check_all(notebook, today)
-
-
-def check_all(notebook: Notebook, today: date, weather: str = "") -> Checked:
-    """The notebook with its questions; OwnerError for the first thing that cannot be kept.
-
-    `weather` names the table that the daily weather was read from, where it was one of its own.
-    """
-    problems = check_notebook(notebook, today)
-    if weather:
-        problems = tuple(_by_day(problem, weather) for problem in problems)
-    for problem in refused(problems):
-        raise OwnerError(in_one_line(problem))
-    return Checked(notebook, asked(problems))
+        with named(path.name):
+            read = read_yard_checked(text, day, path.absolute().parent)
+        return replace(read, notebook=as_of(read.notebook, today))
+    if path.suffix.lower() != HANDOVER_SUFFIX:
+        return load_notebook(path, today)
+    notebook = load_handover(path)
+    with named(path.name):
+        return checked(notebook, today)
 
 
 def _source(weather_csv: object) -> str:
@@ -151,24 +128,6 @@ def _source(weather_csv: object) -> str:
     if not isinstance(weather_csv, str):
         return ""
     return "weather_csv" if "\n" in weather_csv else f"weather_csv: {weather_csv}"
-
-
-def _by_day(problem: Problem, weather: str) -> Problem:
-    """A problem with its place as the table shows it, which has days and no numbered records."""
-    if problem.table != "weather":
-        return problem
-    _, _, field = problem.where.partition(".")
-    place = f"{problem.record_id}.{field}" if problem.record_id else field
-    return replace(problem, where=f"{weather} {place}")
-
-
-@contextmanager
-def _named(name: str) -> Iterator[None]:
-    """Put a file's or a field's name before whatever is said of what is in it."""
-    try:
-        yield
-    except OwnerError as error:
-        raise OwnerError(f"{name}: {error}") from error
 
 
 def _refuse_other_formats(data: Any) -> None:
@@ -225,7 +184,7 @@ def _weather_of(data: Mapping[str, Any], folder: Path | None) -> tuple[WeatherDa
         raise OwnerError(f"weather_csv: this is no file's name; {mend}")
     if folder is None:
         raise OwnerError("weather_csv: there is no folder to look in; put the table itself here.")
-    with _named("weather_csv"):
+    with named("weather_csv"):
         return read_weather_file(folder / given)
 
 
