@@ -9,13 +9,12 @@ from types import MappingProxyType
 
 from lawnbook.command_parts import Command, add_json, add_output
 from lawnbook.store.backups import EarlierCopy, backups_folder, copies_of, made_told
-from lawnbook.store.glance import Glance, glance
+from lawnbook.store.glance import glance, holds_told
 from lawnbook.store.salvage import salvage
 from lawnbook.store.salvage_told import told_lines
 from lawnbook.store.sqlite_store import load
 from lawnbook.terminal import say
 from lawnbook.yard.compared import CALLED, difference_told, differences
-from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 
 DONE, SOMETHING_MISSING = 0, 1
@@ -61,14 +60,6 @@ _COUNTS = ("zones", "plugs", "feedings", "waterings")
 def _lines(copy: EarlierCopy) -> Iterator[str]:
     yield f"{made_told(copy.made)}  {holds_told(glance(copy.path))}"
     yield f"  {copy.path}"
-
-
-def holds_told(held: Glance | None) -> str:
-    """What a notebook holds, in one line."""
-    if held is None:
-        return "cannot be read"
-    counts = ", ".join(f"{getattr(held, name):,} {name}" for name in _COUNTS)
-    return counts + (f"; latest entry {day(held.latest)}" if held.latest else "; no dated entry")
 
 
 def _salvage_arguments(parser: argparse.ArgumentParser) -> None:

@@ -7,6 +7,8 @@ from datetime import date
 from pathlib import Path
 
 from lawnbook.store.picture_shelf import connected_to_read
+from lawnbook.yard.compared import counted
+from lawnbook.yard.numbers import day
 
 _COUNTED = ("zones", "cores", "feedings", "waterings")
 _DATED = ("cores", "feedings", "waterings", "catch_tests", "soil_tests", "care")
@@ -47,3 +49,15 @@ def glance(path: Path) -> Glance | None:
         return Glance(*map(int, counts), date.fromisoformat(latest) if latest else None)
     except (sqlite3.Error, ValueError, TypeError):
         return None
+
+
+def holds_told(held: Glance | None) -> str:
+    """What a notebook holds, in one line."""
+    if held is None:
+        return "cannot be read"
+    counts = ", ".join(counted(getattr(held, f"{one}s"), one) for one in _TOLD)
+    latest = f"latest entry {day(held.latest)}" if held.latest else "no dated entry"
+    return f"{counts}; {latest}"
+
+
+_TOLD = ("zone", "plug", "feeding", "watering")

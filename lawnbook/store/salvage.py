@@ -23,9 +23,10 @@ from lawnbook.store.opening import is_open_here
 from lawnbook.store.picture_shelf import PictureShelf, connected
 from lawnbook.store.salvage_records import Gathering, Toll
 from lawnbook.store.salvage_rows import Rows, fits, put_rows, tables_at, take_steps
-from lawnbook.store.salvage_told import SalvageTold, TableTold, counted
+from lawnbook.store.salvage_told import SalvageTold, TableTold
 from lawnbook.store.sqlite_store import create, refuse_taken
 from lawnbook.store.wary import refuse_strange_place
+from lawnbook.yard.compared import counted
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SINGLES, TABLES
 

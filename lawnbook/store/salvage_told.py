@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from lawnbook.yard.compared import counted
+
 MOST_DETAILS = 5
 """Sentences about single records that are told of each table."""
 CANNOT_BE_NOTICED = (
@@ -96,8 +98,3 @@ def table_sentence(told: TableTold) -> str:
     if told.doubtful:
         said.append("some may have been removed by you earlier")
     return "; ".join(said) + "."
-
-
-def counted(number: int, one: str) -> str:
-    """A number of things: "1 row", "2 rows"."""
-    return f"{number:,} {one}{'' if number == 1 else 's'}"

@@ -39,6 +39,11 @@ def difference_told(each: TableDifference) -> str:
     return ", ".join(f"{count:,} {words}" for count, words in counts if count)
 
 
+def counted(number: int, one: str) -> str:
+    """A number of things: "1 row", "2 rows"."""
+    return f"{number:,} {one}{'' if number == 1 else 's'}"
+
+
 CALLED = {
     "yard": "Yard",
     "n_budgets": "Nitrogen budgets",
