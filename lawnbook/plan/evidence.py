@@ -4,13 +4,15 @@ The figures are in `evidence_figures`, the sentences in `evidence_words`; here b
 together. Untreated comparison spots are left out of zones and of the yard.
 """
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable
 from datetime import date
+from functools import cached_property
 from typing import NamedTuple
 
 from lawnbook.agronomy.plug_error import PlugSpread
 from lawnbook.frozen import dataclass
-from lawnbook.plan.evidence_figures import EvidenceFigures, figures_of
+from lawnbook.plan.evidence_figures import EvidenceFigures
 from lawnbook.plan.evidence_words import (
     METHODS,
     basis_words,
@@ -24,15 +26,19 @@ from lawnbook.plan.evidence_words import (
     too_unsure,
     verdict_of,
 )
+from lawnbook.plan.lazily import Later
 from lawnbook.plan.plug_model import (
     Evidence,
+    MeanColumn,
+    Place,
     PlaceKind,
     PlugError,
     SeasonEffect,
     TrendPoint,
     ZoneThatch,
 )
-from lawnbook.plan.plug_series import HALF_INCH, Compared, compared_plugs
+from lawnbook.plan.plug_series import HALF_INCH, Compared, compared_of
+from lawnbook.plan.plug_shelf import PlugShelf
 from lawnbook.plan.plug_workings import (
     change_working,
     figure_workings,
@@ -40,18 +46,17 @@ from lawnbook.plan.plug_workings import (
     season_working,
     slope_working,
 )
-from lawnbook.plan.roots import zone_of_spot
 from lawnbook.plan.rounds import mean_columns
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.numbers import day
-from lawnbook.yard.records import Core, Spot
+from lawnbook.yard.records import Spot
 
 ONLY_COMPARISON = "every spot here is an untreated comparison, which has its own trend"
 
 
 @dataclass(frozen=True, slots=True)
-class _Asked:
+class PlaceAsked:
     """What is looked at: the place, the spots left out as comparison, and the day."""
 
     kind: PlaceKind
@@ -61,87 +66,108 @@ class _Asked:
     on: date
 
 
-def spot_evidence(setting: Setting, spot: Spot, zone_name: str, cores: Sequence[Core]) -> Evidence:
-    """What the plugs of one spot show; its `cores` are given in date order.
-
-    `zone_name` is told after the spot's name where there is one.
-    """
+def spot_asked(spot: Spot, zone_name: str, on: date) -> PlaceAsked:
+    """A spot as it is asked about, with its zone's name where it has one."""
     place = f"{spot.name}, {zone_name}" if zone_name else spot.name
-    asked = _Asked("spot", place, spot.id, (), setting.on)
-    return _evidence(asked, compared_plugs([(spot, cores)]), setting)
+    return PlaceAsked("spot", place, spot.id, (), on)
 
 
-def zones_thatch(setting: Setting) -> tuple[ZoneThatch, ...]:
-    """Every zone that has a spot: its mean columns and its evidence, in the owner's order."""
-    by_zone: dict[str, list[Spot]] = {}
-    for spot in setting.notebook.spots.values():
-        by_zone.setdefault(zone_of_spot(setting.notebook, spot), []).append(spot)
-    return tuple(
-        _thatch(setting, "zone", (zone.name, zone.id), by_zone[zone.id])
-        for zone in setting.notebook.zones.values()
-        if zone.id in by_zone
-    )
+def evidence_of(asked: PlaceAsked, figures: EvidenceFigures) -> Evidence:
+    """What the figures of a place's compared plugs show, each part made when it is read.
 
-
-def yard_thatch(setting: Setting) -> ZoneThatch | None:
-    """All spots of the yard together; None where there is none."""
-    spots = tuple(setting.notebook.spots.values())
-    if not spots:
-        return None
-    return _thatch(setting, "yard", (setting.notebook.yard.name, ""), spots)
-
-
-def _thatch(
-    setting: Setting, kind: PlaceKind, name_and_id: tuple[str, str], spots: Iterable[Spot]
-) -> ZoneThatch:
-    spots = tuple(spots)
-    name, place_id = name_and_id
-    treated = [spot for spot in spots if not spot.comparison]
-    plugs = [(spot, setting.cores.get(spot.id, ())) for spot in treated]
-    comparison = tuple(spot.name for spot in spots if spot.comparison)
-    asked = _Asked(kind, name, place_id, comparison, setting.on)
-    return ZoneThatch(
-        zone=name,
-        zone_id=place_id,
-        columns=mean_columns({spot.id: cores for spot, cores in plugs}, len(treated)),
-        evidence=_evidence(asked, compared_plugs(plugs), setting),
-    )
-
-
-def _evidence(asked: _Asked, compared: Compared, setting: Setting) -> Evidence:
-    figures = figures_of(compared, setting.latitude_deg)
-    trend = figures.trend
-    ci95 = trend.ci95 if trend else None
-    reason = "" if ci95 else _reason(asked, compared)
-    half_inch, half_words, none_ahead = _half_inch(asked, figures, reason)
-    needed = figures.plugs_for_tenth
+    It depends on its two arguments only.
+    """
+    made = _Evident(asked, figures)
+    compared = figures.compared
     return Evidence(
         kind=asked.kind,
         place=asked.place,
         place_id=asked.place_id,
-        spots=len(compared.in_trend),
-        plugs=sum(len(each.days) for each in compared.in_trend),
-        points=_points(compared),
-        slope_in_per_year=trend.slope if trend else None,
-        ci95=ci95,
-        how=METHODS[trend.method] if trend else "",
-        reason=reason,
-        verdict=_verdict(asked, compared, figures, reason),
-        line=figures.line,
-        band=figures.band,
-        half_inch=half_inch,
-        half_inch_words=half_words,
-        none_ahead=none_ahead,
-        error=plug_error(figures.spread),
-        plugs_a_date=figures.plugs_a_date,
-        detectable_in=figures.detectable_in,
-        more_for_tenth=None if needed is None else max(0, needed - figures.plugs_a_date),
-        season=_season(figures),
-        notes=tuple(
-            notes_of(asked.kind, compared, asked.comparison, assumed_ruler=figures.assumed_ruler)
-        ),
-        workings=tuple(_workings(compared, figures, half_inch)),
+        spots=Later(lambda: len(compared.in_trend)),
+        plugs=Later(lambda: sum(len(each.days) for each in compared.in_trend)),
+        points=Later(lambda: _points(compared)),
+        slope_in_per_year=Later(lambda: figures.trend.slope if figures.trend else None),
+        ci95=Later(lambda: figures.trend.ci95 if figures.trend else None),
+        how=Later(lambda: METHODS[figures.trend.method] if figures.trend else ""),
+        reason=Later(lambda: made.reason),
+        verdict=Later(lambda: _verdict(asked, figures, made.reason)),
+        line=Later(lambda: figures.line),
+        band=Later(lambda: figures.band),
+        half_inch=Later(lambda: made.half_inch.between),
+        half_inch_words=Later(lambda: made.half_inch.words),
+        none_ahead=Later(lambda: made.half_inch.none_ahead),
+        error=Later(lambda: plug_error(figures.spread)),
+        plugs_a_date=Later(lambda: figures.plugs_a_date),
+        detectable_in=Later(lambda: figures.detectable_in),
+        more_for_tenth=Later(lambda: _more_for_tenth(figures)),
+        season=Later(lambda: _season(figures)),
+        notes=Later(lambda: _notes(asked, figures)),
+        workings=Later(lambda: tuple(_workings(figures, made.half_inch.between))),
     )
+
+
+class _Evident:
+    """What several parts of the evidence rest on."""
+
+    def __init__(self, asked: PlaceAsked, figures: EvidenceFigures) -> None:
+        self._asked, self._figures = asked, figures
+
+    @cached_property
+    def reason(self) -> str:
+        """Why there is no interval; empty where there is one."""
+        trend = self._figures.trend
+        return "" if trend and trend.ci95 else _reason(self._asked, self._figures.compared)
+
+    @cached_property
+    def half_inch(self) -> "_HalfInch":
+        """When half an inch is met."""
+        return _half_inch(self._asked, self._figures, self.reason)
+
+
+def zones_thatch(setting: Setting, shelf: PlugShelf | None = None) -> tuple[ZoneThatch, ...]:
+    """Every zone that has a spot: its mean columns and its evidence, in the owner's order.
+
+    What is told of plugs that are the same as before is taken from the `shelf`.
+    """
+    on_shelf, spots = shelf or PlugShelf(), setting.notebook.spots
+    return tuple(
+        _thatch(setting, on_shelf, (zone.name, zone.id), [spots[each] for each in of_zone])
+        for zone in setting.notebook.zones.values()
+        if (of_zone := setting.spots.get(zone.id))
+    )
+
+
+def yard_thatch(setting: Setting, shelf: PlugShelf | None = None) -> ZoneThatch | None:
+    """All spots of the yard together; None where there is none. The `shelf` as for zones."""
+    spots = tuple(setting.notebook.spots.values())
+    if not spots:
+        return None
+    return _thatch(setting, shelf or PlugShelf(), (setting.notebook.yard.name, ""), spots)
+
+
+def _thatch(
+    setting: Setting, shelf: PlugShelf, name_and_id: tuple[str, str], spots: Iterable[Spot]
+) -> ZoneThatch:
+    """The plugs of a zone, or with an empty id of the yard; what is not read is not reckoned."""
+    name, place_id = name_and_id
+    kind: PlaceKind = "zone" if place_id else "yard"
+    asked = PlaceAsked(kind, name, place_id, _comparison(spots), setting.on)
+    treated = [(each, setting.cores.get(each.id, ())) for each in spots if not each.comparison]
+    latitude_deg = setting.latitude_deg
+
+    def columns() -> tuple[MeanColumn, ...]:
+        return mean_columns({spot.id: cores for spot, cores in treated}, len(treated))
+
+    def evidence() -> Evidence:
+        told = [shelf.told(spot, cores, latitude_deg).plugs for spot, cores in treated]
+        place = Place(kind, place_id)
+        return evidence_of(asked, shelf.figures(place, compared_of(told), latitude_deg))
+
+    return ZoneThatch(zone=name, zone_id=place_id, columns=Later(columns), evidence=Later(evidence))
+
+
+def _comparison(spots: Iterable[Spot]) -> tuple[str, ...]:
+    return tuple(spot.name for spot in spots if spot.comparison)
 
 
 def plug_error(spread: PlugSpread | None) -> PlugError | None:
@@ -158,31 +184,44 @@ def plug_error(spread: PlugSpread | None) -> PlugError | None:
     )
 
 
-def _reason(asked: _Asked, compared: Compared) -> str:
+def _reason(asked: PlaceAsked, compared: Compared) -> str:
     if asked.comparison and not compared.spots:
         return ONLY_COMPARISON
     return missing_words(asked.kind, compared)
 
 
-def _verdict(asked: _Asked, compared: Compared, figures: EvidenceFigures, reason: str) -> str:
+def _verdict(asked: PlaceAsked, figures: EvidenceFigures, reason: str) -> str:
     trend = figures.trend
     if trend is None or trend.ci95 is None:
         return f"Cannot say yet: {reason}."
-    pulled = len(compared.cores) if asked.kind == "spot" else None
+    pulled = len(figures.compared.cores) if asked.kind == "spot" else None
     return f"{verdict_of(trend.slope, trend.ci95)} {basis_words(asked.kind, trend, pulled)}"
 
 
+def _more_for_tenth(figures: EvidenceFigures) -> int | None:
+    needed = figures.plugs_for_tenth
+    return None if needed is None else max(0, needed - figures.plugs_a_date)
+
+
+def _notes(asked: PlaceAsked, figures: EvidenceFigures) -> tuple[str, ...]:
+    ruler = figures.assumed_ruler
+    notes = notes_of(asked.kind, figures.compared, asked.comparison, assumed_ruler=ruler)
+    return tuple(notes)
+
+
 def _points(compared: Compared) -> tuple[TrendPoint, ...]:
-    points = [
-        TrendPoint(
-            spot_id=each.spot.id,
-            date=of_day.date,
-            thatch_in=of_day.value_in,
-            plugs=sum(core.date == of_day.date for core in each.cores),
-        )
-        for each in compared.spots
-        for of_day in each.days
-    ]
+    points = []
+    for each in compared.spots:
+        plugs = Counter(core.date for core in each.cores)
+        points += [
+            TrendPoint(
+                spot_id=each.spot.id,
+                date=of_day.date,
+                thatch_in=of_day.value_in,
+                plugs=plugs[of_day.date],
+            )
+            for of_day in each.days
+        ]
     return tuple(sorted(points, key=lambda point: point.date))
 
 
@@ -194,7 +233,7 @@ class _HalfInch(NamedTuple):
     none_ahead: bool = False
 
 
-def _half_inch(asked: _Asked, figures: EvidenceFigures, reason: str) -> _HalfInch:
+def _half_inch(asked: PlaceAsked, figures: EvidenceFigures, reason: str) -> _HalfInch:
     """Between which days half an inch is met, where it may still lie ahead, and the sentence.
 
     The days are told whole even if the first has gone by: cut off at today, they held the true
@@ -229,9 +268,8 @@ def _season(figures: EvidenceFigures) -> SeasonEffect | None:
     return SeasonEffect(spring_minus_autumn_in=value, ci95=ci95, words=season_words(value, ci95))
 
 
-def _workings(
-    compared: Compared, figures: EvidenceFigures, half_inch: tuple[date, date] | None
-) -> Iterable[Working]:
+def _workings(figures: EvidenceFigures, half_inch: tuple[date, date] | None) -> Iterable[Working]:
+    compared = figures.compared
     if len(compared.spots) == 1:
         change = change_working(compared.spots[0].days, pressed=compared.pressed)
         if change is not None:

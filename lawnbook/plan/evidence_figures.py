@@ -6,23 +6,13 @@ All depths in inches. Nothing here is put in words; None stands where the plugs 
 import math
 from collections.abc import Sequence
 from datetime import date, timedelta
-from functools import lru_cache
+from functools import cached_property
 from statistics import fmean, median
 
 from lawnbook.agronomy.detectable import plugs_for, smallest_change
 from lawnbook.agronomy.plug_error import PlugSpread, plug_spread
 from lawnbook.agronomy.seasons import table_month
-from lawnbook.agronomy.spots_trend import (
-    Fit,
-    MeanTrend,
-    Series,
-    crossing_years,
-    mean_band,
-    mean_line,
-    mean_trend,
-    residual_sd,
-    season_difference,
-)
+from lawnbook.agronomy.spots_trend import Fit, MeanTrend, SpotsTrend, season_difference
 from lawnbook.agronomy.trend import Line
 from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import Interval
@@ -45,9 +35,6 @@ BAND_POINTS = 13
 FARTHEST_YEARS = 30.0
 """Beyond this many years after the last plug a crossing is not worth telling (common practice)."""
 
-REMEMBERED = 4096
-"""So many places' trends are remembered: the spots, zones and yard of a few days looked at."""
-
 SPRING_MONTHS = frozenset(range(2, 8))
 """Plugs of these months of the north count as spring's, the others as autumn's (our choice)."""
 
@@ -64,98 +51,120 @@ class Scatter:
     is_residual: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class EvidenceFigures:
-    """All figures of one place; `latest_in` is the mean over the spots of each one's latest."""
+    """All figures of one place, each reckoned once, when it is first asked for.
 
-    trend: MeanTrend | None
-    line: tuple[tuple[date, float], ...]
-    band: tuple[tuple[date, float, float], ...]
-    latest_in: float | None
-    crossing: tuple[date, date] | None
-    spread: PlugSpread | None
-    assumed_ruler: bool
-    plugs_a_date: int
-    scatter: Scatter | None
-    detectable_in: float | None
-    plugs_for_tenth: int | None
-    seasons: int
-    season: Fit | None
+    They depend on the compared plugs and the latitude only, not on the day of the plan: where both
+    are the same, keep the figures from plan to plan.
+    """
 
+    def __init__(self, compared: Compared, latitude_deg: float) -> None:
+        """Of some spots' compared plugs."""
+        self.compared = compared
+        self.latitude_deg = latitude_deg
 
-@dataclass(frozen=True, slots=True)
-class _Trends:
-    """What the series alone tell, in years since the first plug."""
+    @cached_property
+    def _told(self) -> SpotsTrend:
+        return SpotsTrend(self.compared.series)
 
-    trend: MeanTrend | None
-    line: Line | None
-    band: tuple[Interval, ...] | None
-    crossing: Interval | None
-    residual: tuple[float, int] | None
-    season: Fit | None
+    @cached_property
+    def trend(self) -> MeanTrend | None:
+        """The slope and its interval."""
+        return self._told.trend()
 
+    @cached_property
+    def line(self) -> tuple[tuple[date, float], ...]:
+        """The trend line by its first and last day; () without one."""
+        return _line(self.compared, self._told.line)
 
-def figures_of(compared: Compared, latitude_deg: float) -> EvidenceFigures:
-    """The figures of some spots' compared plugs."""
-    resolution, assumed = resolution_in(compared.cores)
-    spread = _spread(by_days(compared), resolution)
-    springs = tuple(
-        tuple(table_month(day.date.month, latitude_deg) in SPRING_MONTHS for day in each.days)
-        for each in compared.spots
-    )
-    days = _spread_out(compared.dates)
-    years = tuple(years_since(compared.origin, on) for on in days)
-    trends = _trends(compared.series(), springs, years)
-    plugs = _plugs_a_date(compared)
-    scatter = _scatter(compared, spread, trends.residual)
-    latest = [each.days[-1].value_in for each in compared.spots]
-    return EvidenceFigures(
-        trend=trends.trend,
-        line=_line(compared, trends.line),
-        band=tuple((on, *limits) for on, limits in zip(days, trends.band or (), strict=False)),
-        latest_in=fmean(latest) if latest else None,
-        crossing=_crossing(compared, trends.crossing),
-        spread=spread,
-        assumed_ruler=assumed,
-        plugs_a_date=plugs,
-        scatter=scatter,
-        detectable_in=_detectable(scatter, plugs),
-        plugs_for_tenth=_plugs_for_tenth(scatter),
-        seasons=len({spring for each in springs for spring in each}),
-        season=trends.season,
-    )
+    @cached_property
+    def band(self) -> tuple[tuple[date, float, float], ...]:
+        """Low and high of the line on days evenly apart; () without an interval."""
+        if self.trend is None or self.trend.ci95 is None:
+            return ()
+        days = _spread_out(self.compared.dates)
+        limits = self._told.band([years_since(self.compared.origin, on) for on in days])
+        return tuple((on, *both) for on, both in zip(days, limits or (), strict=False))
 
+    @cached_property
+    def latest_in(self) -> float | None:
+        """The mean over the spots of each one's latest."""
+        latest = [each.days[-1].value_in for each in self.compared.spots]
+        return fmean(latest) if latest else None
 
-@lru_cache(maxsize=REMEMBERED)
-def _spread(
-    days: tuple[tuple[tuple[float, ...], ...], ...], resolution: float
-) -> PlugSpread | None:
-    """The spread of plugs by days at one spot each."""
-    return plug_spread(days, resolution)
+    @cached_property
+    def crossing(self) -> tuple[date, date] | None:
+        """Between which days the line meets half an inch; None where too far to tell."""
+        return _crossing(self.compared, self._told.crossing(HALF_INCH))
 
+    @cached_property
+    def _resolution(self) -> tuple[float, bool]:
+        return resolution_in(self.compared.cores)
 
-@lru_cache(maxsize=REMEMBERED)
-def _trends(
-    series: tuple[Series, ...], springs: tuple[tuple[bool, ...], ...], years: tuple[float, ...]
-) -> _Trends:
-    """What the series tell, and the band in some years. An edit changes that of one spot only."""
-    if not series:
-        return _Trends(None, None, None, None, None, None)
-    both = len({spring for each in springs for spring in each}) > 1
-    return _Trends(
-        trend=mean_trend(series),
-        line=mean_line(series),
-        band=mean_band(series, years),
-        crossing=crossing_years(series, HALF_INCH),
-        residual=residual_sd(series),
-        season=season_difference(series, springs) if both else None,
-    )
+    @property
+    def assumed_ruler(self) -> bool:
+        """Whether any plug does not say how fine its ruler was."""
+        return self._resolution[1]
+
+    @cached_property
+    def spread(self) -> PlugSpread | None:
+        """How far plugs of one day and readings of one plug lie apart."""
+        return plug_spread(by_days(self.compared), self._resolution[0])
+
+    @cached_property
+    def plugs_a_date(self) -> int:
+        """How many plugs a round has."""
+        return _plugs_a_date(self.compared)
+
+    @cached_property
+    def scatter(self) -> Scatter | None:
+        """What one plug scatters by."""
+        return _scatter(self.compared, self.spread, self._told.residual)
+
+    @cached_property
+    def detectable_in(self) -> float | None:
+        """The smallest change between two dates that today's plugs on a date would show."""
+        scatter = self.scatter
+        if scatter is None:
+            return None
+        return smallest_change(scatter.sd_in, scatter.freedom, self.plugs_a_date)
+
+    @cached_property
+    def plugs_for_tenth(self) -> int | None:
+        """The plugs on a date that would show a tenth of an inch."""
+        scatter = self.scatter
+        if scatter is None:
+            return None
+        return plugs_for(WANTED_CHANGE_IN, scatter.sd_in, scatter.freedom)
+
+    @cached_property
+    def _springs(self) -> tuple[tuple[bool, ...], ...]:
+        spring = [table_month(month, self.latitude_deg) in SPRING_MONTHS for month in range(1, 13)]
+        return tuple(
+            tuple(spring[day.date.month - 1] for day in each.days) for each in self.compared.spots
+        )
+
+    @cached_property
+    def seasons(self) -> int:
+        """How many seasons plugs were pulled in: 2 for spring and autumn."""
+        return len({spring for each in self._springs for spring in each})
+
+    @cached_property
+    def season(self) -> Fit | None:
+        """Spring plugs less autumn's; None where it cannot be told."""
+        if self.seasons < 2:
+            return None
+        return season_difference(self.compared.series, self._springs)
 
 
 def _plugs_a_date(compared: Compared) -> int:
     """How many plugs a round has: the median, the lesser of two middle ones."""
-    rounds = rounds_of(compared.cores)
-    return math.floor(median(len(each) for each in rounds)) if rounds else 0
+    if len(compared.spots) == 1:
+        # Where a spot comes again on another day, a round ends: each day is one.
+        sizes = [len(day) for day in compared.spots[0].readings]
+    else:
+        sizes = [len(each) for each in rounds_of(compared.cores)]
+    return math.floor(median(sizes)) if sizes else 0
 
 
 def _scatter(
@@ -178,14 +187,6 @@ def _scatter(
     if spread.plugs_in is not None:
         return Scatter(sd_in=plug, freedom=spread.replicates, is_residual=False)
     return None
-
-
-def _detectable(scatter: Scatter | None, plugs: int) -> float | None:
-    return smallest_change(scatter.sd_in, scatter.freedom, plugs) if scatter else None
-
-
-def _plugs_for_tenth(scatter: Scatter | None) -> int | None:
-    return plugs_for(WANTED_CHANGE_IN, scatter.sd_in, scatter.freedom) if scatter else None
 
 
 def _line(compared: Compared, line: Line | None) -> tuple[tuple[date, float], ...]:

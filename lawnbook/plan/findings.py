@@ -13,8 +13,9 @@ from lawnbook.plan.care_marks import CARE_KINDS, done_in
 from lawnbook.plan.finding_rules import RULES
 from lawnbook.plan.model import ZoneNitrogen, ZoneWater
 from lawnbook.plan.plug_model import Finding, Weight
-from lawnbook.plan.roots import zone_of_spot
-from lawnbook.plan.spot_findings import SpotFacts, spot_findings
+from lawnbook.plan.plug_shelf import PlugShelf
+from lawnbook.plan.roots import zones_by_spot
+from lawnbook.plan.spot_findings import soon_days
 from lawnbook.plan.workings import and_joined, told
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.numbers import day, plain
@@ -45,18 +46,25 @@ _UNTREATING = frozenset({"mowing height"})
 
 
 def findings_of(
-    setting: Setting, zones: Sequence[ZoneWater], nitrogen: Sequence[ZoneNitrogen]
+    setting: Setting,
+    zones: Sequence[ZoneWater],
+    nitrogen: Sequence[ZoneNitrogen],
+    shelf: PlugShelf | None = None,
 ) -> tuple[Finding, ...]:
-    """All findings of the day, the weightiest first; empty before the first plug or record."""
+    """All findings of the day, the weightiest first; empty before the first plug or record.
+
+    What spots say is taken from the `shelf` where their plugs are the same.
+    """
     water = {each.zone_id: each for each in zones}
     fed = {each.zone_id: each for each in nitrogen}
-    listed = [*_of_spots(setting), *_of_yard(setting)]
+    listed = [*_of_spots(setting, shelf or PlugShelf()), *_of_yard(setting)]
+    reducing = [each for each in setting.notebook.care.values() if _reduces(each)]
     for zone in setting.notebook.zones.values():
         listed += _of_watering(setting, zone, water.get(zone.id))
         listed += _of_soil_test(setting, zone)
         listed += _of_nitrogen(zone, fed.get(zone.id))
         listed += _of_sod(setting, zone)
-        listed += _of_reducers(setting, zone)
+        listed += _of_reducers(reducing, zone)
     return tuple(sorted(listed, key=_rank(setting)))
 
 
@@ -79,17 +87,25 @@ class _Rank:
         return _ORDER[finding.weight], zone, spot, _RANKS[finding.key]
 
 
-def _of_spots(setting: Setting) -> Iterator[Finding]:
+def _of_spots(setting: Setting, shelf: PlugShelf) -> Iterator[Finding]:
     rain = frozenset(
         each.date
         for each in setting.notebook.weather.values()
         if (each.gauge_in if each.gauge_in is not None else each.rain_in or 0.0) >= RAIN_IN
     )
+    zones = zones_by_spot(setting.spots)
+    watered: dict[str, frozenset[date]] = {}
     for spot in setting.notebook.spots.values():
-        zone_id = zone_of_spot(setting.notebook, spot)
-        watered = frozenset(each.date for each in setting.waterings.get(zone_id, ()))
         cores = setting.cores.get(spot.id, ())
-        yield from spot_findings(SpotFacts(spot, zone_id, tuple(cores), rain | watered))
+        if not cores:
+            continue
+        zone_id = zones.get(spot.id, "")
+        if zone_id not in watered:
+            watered[zone_id] = frozenset(w.date for w in setting.waterings.get(zone_id, ()))
+        soon = soon_days(cores[-1].date)
+        wetted = any(on in rain or on in watered[zone_id] for on in soon)
+        told_of = shelf.told(spot, tuple(cores), setting.latitude_deg)
+        yield from told_of.findings(zone_id, wetted=wetted)
 
 
 def _of_watering(setting: Setting, zone: Zone, water: ZoneWater | None) -> Iterator[Finding]:
@@ -181,11 +197,9 @@ def _first_plug(setting: Setting, zone: Zone) -> date | None:
     return min((setting.cores[s][0].date for s in spots if setting.cores.get(s)), default=None)
 
 
-def _of_reducers(setting: Setting, zone: Zone) -> Iterator[Finding]:
+def _of_reducers(reducing: Sequence[Care], zone: Zone) -> Iterator[Finding]:
     """What was put down to reduce thatch by microbes, where such care is recorded."""
-    days = sorted(
-        {c.date for c in setting.notebook.care.values() if done_in(c, zone.id) and _reduces(c)}
-    )
+    days = sorted({care.date for care in reducing if done_in(care, zone.id)})
     if days:
         words = [day(on) for on in days[-3:]]
         before = f", and {len(days) - 3} times before" if len(days) > 3 else ""

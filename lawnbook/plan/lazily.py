@@ -11,19 +11,20 @@ from collections.abc import Callable
 from typing import Any, Generic, TypeVar, overload
 
 T = TypeVar("T")
+T_co = TypeVar("T_co", covariant=True)
 
 
-class Later(Generic[T]):
+class Later(Generic[T_co]):
     """A value that is made when it is first asked for; what it is made from is let go then."""
 
     __slots__ = ("_made", "_make")
 
-    def __init__(self, make: Callable[[], T]) -> None:
+    def __init__(self, make: Callable[[], T_co]) -> None:
         """Promise what `make` gives."""
-        self._make: Callable[[], T] | None = make
-        self._made: list[T] = []
+        self._make: Callable[[], T_co] | None = make
+        self._made: list[T_co] = []
 
-    def __call__(self) -> T:
+    def __call__(self) -> T_co:
         """The value."""
         make = self._make
         if make is not None and not self._made:
@@ -31,7 +32,7 @@ class Later(Generic[T]):
         self._make = None
         return self._made[0]
 
-    def __reduce__(self) -> tuple[Callable[[T], T], tuple[T]]:
+    def __reduce__(self) -> tuple[Callable[[Any], Any], tuple[T_co]]:
         """A promise is copied and pickled as what it promises."""
         return _same, (self(),)
 

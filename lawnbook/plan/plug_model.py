@@ -1,13 +1,16 @@
 """What plugs show as evidence: trends with their doubt, changes, findings, and what to pull next.
 
 Depths are inches, slopes inches a year with thinning negative; an interval is (low, high) at 95 %
-and None where the plugs are too few for one, with the reason in words beside it.
+and None where the plugs are too few for one, with the reason in words beside it. Fields that are
+`Lazily` are reckoned when they are first read.
 """
 
+from dataclasses import field
 from datetime import date
 from typing import Literal
 
 from lawnbook.frozen import dataclass
+from lawnbook.plan.lazily import Lazily
 from lawnbook.plan.working_model import Working
 from lawnbook.yard.fields import Point
 
@@ -84,7 +87,7 @@ class TrendPoint:
     plugs: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Evidence:
     """Is it working, and how sure are we: one spot, a zone or the yard.
 
@@ -102,29 +105,29 @@ class Evidence:
     kind: PlaceKind
     place: str
     place_id: str
-    spots: int
-    plugs: int
-    points: tuple[TrendPoint, ...]
-    slope_in_per_year: float | None
-    ci95: Interval | None
-    how: str
-    reason: str
-    verdict: str
-    line: tuple[tuple[date, float], ...]
-    band: tuple[tuple[date, float, float], ...]
-    half_inch: tuple[date, date] | None
-    half_inch_words: str
-    error: PlugError | None
-    plugs_a_date: int
-    detectable_in: float | None
-    more_for_tenth: int | None
-    season: SeasonEffect | None
-    notes: tuple[str, ...]
-    workings: tuple[Working, ...]
-    none_ahead: bool = False
+    spots: Lazily[int] = field(default=Lazily())
+    plugs: Lazily[int] = field(default=Lazily())
+    points: Lazily[tuple[TrendPoint, ...]] = field(default=Lazily())
+    slope_in_per_year: Lazily[float | None] = field(default=Lazily())
+    ci95: Lazily[Interval | None] = field(default=Lazily())
+    how: Lazily[str] = field(default=Lazily())
+    reason: Lazily[str] = field(default=Lazily())
+    verdict: Lazily[str] = field(default=Lazily())
+    line: Lazily[tuple[tuple[date, float], ...]] = field(default=Lazily())
+    band: Lazily[tuple[tuple[date, float, float], ...]] = field(default=Lazily())
+    half_inch: Lazily[tuple[date, date] | None] = field(default=Lazily())
+    half_inch_words: Lazily[str] = field(default=Lazily())
+    error: Lazily[PlugError | None] = field(default=Lazily())
+    plugs_a_date: Lazily[int] = field(default=Lazily())
+    detectable_in: Lazily[float | None] = field(default=Lazily())
+    more_for_tenth: Lazily[int | None] = field(default=Lazily())
+    season: Lazily[SeasonEffect | None] = field(default=Lazily())
+    notes: Lazily[tuple[str, ...]] = field(default=Lazily())
+    workings: Lazily[tuple[Working, ...]] = field(default=Lazily())
+    none_ahead: Lazily[bool] = field(default=Lazily(False))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class SpotThatch:
     """What the plugs of one spot show. Slopes in inches a year; thinning is negative.
 
@@ -137,20 +140,20 @@ class SpotThatch:
     spot: str
     spot_id: str
     zone: str
-    plugs: int
-    latest_in: float | None
-    first_in: float | None
-    change_in: float | None
-    slope_in_per_year: float | None
-    ci95: tuple[float, float] | None
-    half_inch_between: tuple[date, date] | None
-    verdict: str
-    line: tuple[tuple[date, float], tuple[date, float]] | None
-    columns: tuple[PlugColumn, ...]
-    workings: tuple[Working, ...]
-    evidence: Evidence | None = None
+    plugs: Lazily[int] = field(default=Lazily())
+    latest_in: Lazily[float | None] = field(default=Lazily())
+    first_in: Lazily[float | None] = field(default=Lazily())
+    change_in: Lazily[float | None] = field(default=Lazily())
+    slope_in_per_year: Lazily[float | None] = field(default=Lazily())
+    ci95: Lazily[tuple[float, float] | None] = field(default=Lazily())
+    half_inch_between: Lazily[tuple[date, date] | None] = field(default=Lazily())
+    verdict: Lazily[str] = field(default=Lazily())
+    line: Lazily[tuple[tuple[date, float], tuple[date, float]] | None] = field(default=Lazily())
+    columns: Lazily[tuple[PlugColumn, ...]] = field(default=Lazily())
+    workings: Lazily[tuple[Working, ...]] = field(default=Lazily())
+    evidence: Lazily[Evidence | None] = field(default=Lazily(None))
     zone_id: str = ""
-    roots_in: float | None = None
+    roots_in: Lazily[float | None] = field(default=Lazily(None))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,14 +176,14 @@ class MeanColumn:
     worms: float | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class ZoneThatch:
     """The plugs of a zone, or with `zone_id` "" of the whole yard, comparison spots left out."""
 
     zone: str
     zone_id: str
-    columns: tuple[MeanColumn, ...]
-    evidence: Evidence
+    columns: Lazily[tuple[MeanColumn, ...]] = field(default=Lazily())
+    evidence: Lazily[Evidence] = field(default=Lazily())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,7 @@ share a trend: where any unpressed plug was read, the pressed ones are left out.
 import math
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
+from functools import cached_property
 
 from lawnbook.agronomy.spot_lines import DAYS_PER_YEAR, LEAST_SPAN_DAYS, Series
 from lawnbook.frozen import dataclass
@@ -19,7 +20,7 @@ ASSUMED_RESOLUTION_IN = 1 / 16
 """The finest mark of a common ruler, where a plug does not say (common practice)."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SpotDays:
     """The compared plugs of one spot in date order, and their thatch by day."""
 
@@ -37,8 +38,56 @@ class SpotDays:
         """Whether the plugs lie far enough apart for a slope a year."""
         return self.span_days >= LEAST_SPAN_DAYS
 
+    @cached_property
+    def readings(self) -> tuple[tuple[tuple[float, ...], ...], ...]:
+        """The readings of each plug by day: plugs of one day differ by their error alone."""
+        days: dict[date, list[tuple[float, ...]]] = {}
+        for core in self.cores:
+            days.setdefault(core.date, []).append(core.thatch_in)
+        return tuple(map(tuple, days.values()))
 
-@dataclass(frozen=True, slots=True)
+    @cached_property
+    def resolution_in(self) -> float:
+        """The rulers' finest mark as it counts on average."""
+        return resolution_in(self.cores)[0]
+
+
+@dataclass(frozen=True)
+class SpotPlugs:
+    """One spot and all its plugs in date order, with what is told of them alone, reckoned once.
+
+    It depends on its spot and its plugs only: where both are the same, keep it from plan to plan.
+    """
+
+    spot: Spot
+    cores: tuple[Core, ...]
+
+    @cached_property
+    def unpressed(self) -> SpotDays | None:
+        """The plugs that were read unpressed; None where there is none."""
+        return self._days(pressed=False)
+
+    @cached_property
+    def pressed(self) -> SpotDays | None:
+        """The plugs that were read pressed; None where there is none."""
+        return self._days(pressed=True)
+
+    @cached_property
+    def compared(self) -> "Compared":
+        """The spot's plugs that share a trend."""
+        return compared_of((self,))
+
+    @cached_property
+    def values_in(self) -> tuple[float, ...]:
+        """The thatch of each day that is compared, in date order."""
+        return tuple(day.value_in for each in self.compared.spots for day in each.days)
+
+    def _days(self, *, pressed: bool) -> SpotDays | None:
+        kept = tuple(core for core in self.cores if core.thatch_in and core.pressed == pressed)
+        return SpotDays(self.spot, kept, thatch_readings(kept)) if kept else None
+
+
+@dataclass(frozen=True)
 class Compared:
     """The plugs of some spots that share a trend, in the owner's order of spots.
 
@@ -49,63 +98,61 @@ class Compared:
     pressed: bool
     left_out: int
 
-    @property
+    @cached_property
     def dates(self) -> tuple[date, ...]:
         """The days with a plug, in order."""
         return tuple(sorted({day.date for each in self.spots for day in each.days}))
 
-    @property
+    @cached_property
     def spot_days(self) -> int:
         """How many values are compared: one for each spot and day."""
         return sum(len(each.days) for each in self.spots)
 
-    @property
+    @cached_property
     def in_trend(self) -> tuple[SpotDays, ...]:
         """The spots with a slope: plugs of two dates far enough apart; all where none has."""
         return tuple(each for each in self.spots if each.has_slope) or self.spots
 
-    @property
+    @cached_property
     def cores(self) -> tuple[Core, ...]:
         """All the plugs that are compared."""
         return tuple(core for each in self.spots for core in each.cores)
 
-    @property
+    @cached_property
     def origin(self) -> date:
         """The day that years are counted from: that of the first plug."""
         return min(each.days[0].date for each in self.spots)
 
+    @cached_property
     def series(self) -> tuple[Series, ...]:
         """Each spot's thatch over the years since the first plug of all."""
         return tuple(
             Series(
                 tuple(years_since(self.origin, day.date) for day in each.days),
                 tuple(day.value_in for day in each.days),
-                resolution_in(each.cores)[0],
+                each.resolution_in,
             )
             for each in self.spots
         )
 
 
+def compared_of(plugs: Sequence[SpotPlugs]) -> Compared:
+    """The plugs of some spots that are compared: the unpressed, or all pressed without those."""
+    pressed = not any(each.unpressed for each in plugs)
+    days = [each.pressed if pressed else each.unpressed for each in plugs]
+    kept = tuple(each for each in days if each is not None)
+    left_out = 0 if pressed else sum(len(e.pressed.cores) for e in plugs if e.pressed is not None)
+    return Compared(kept, pressed and bool(kept), left_out)
+
+
 def compared_plugs(plugs: Iterable[tuple[Spot, Sequence[Core]]]) -> Compared:
     """The plugs of some spots that are compared; each spot's plugs are given in date order."""
-    read = [(spot, tuple(core for core in cores if core.thatch_in)) for spot, cores in plugs]
-    pressed = not any(not core.pressed for _, cores in read for core in cores)
-    spots, left_out = [], 0
-    for spot, cores in read:
-        kept = tuple(core for core in cores if core.pressed == pressed)
-        left_out += len(cores) - len(kept)
-        if kept:
-            spots.append(SpotDays(spot, kept, thatch_readings(kept)))
-    return Compared(tuple(spots), pressed and bool(spots), left_out)
+    return compared_of([SpotPlugs(spot, tuple(cores)) for spot, cores in plugs])
 
 
 def by_days(compared: Compared) -> tuple[tuple[tuple[float, ...], ...], ...]:
     """The readings of each plug, by spot and day: plugs of one day differ by their error alone."""
-    days: dict[tuple[str, date], list[tuple[float, ...]]] = {}
-    for each in compared.spots:
-        for core in each.cores:
-            days.setdefault((each.spot.id, core.date), []).append(core.thatch_in)
-    return tuple(map(tuple, days.values()))
+    return tuple(day for each in compared.spots for day in each.readings)
 
 
 def resolution_in(cores: Sequence[Core]) -> tuple[float, bool]:

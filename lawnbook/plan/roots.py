@@ -1,7 +1,8 @@
 """How deep a zone's roots go: the latest plug of each of its spots, then the mean of the spots."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
+from operator import attrgetter, le
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,10 +11,15 @@ from lawnbook.agronomy.water_balance import DEFAULT_ROOT_DEPTH_IN, rooted_soil_i
 from lawnbook.frozen import dataclass
 from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, default, given, told
-from lawnbook.yard.geometry import zone_at
+from lawnbook.yard.fields import Point
+from lawnbook.yard.geometry import bounds_ft, contains, zone_at
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Core, Spot, Zone
+from lawnbook.yard.table import grouped
+
+_DATE = attrgetter("date")
+_EDGE_FT = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,11 +46,17 @@ class Reading:
 def spots_by_zone(notebook: Notebook) -> dict[str, tuple[Spot, ...]]:
     """The spots of each zone by its id; a spot without a zone belongs to the one it lies in."""
     spots: dict[str, list[Spot]] = {}
+    lies_in = _lies_in(notebook)
     for spot in notebook.spots.values():
-        zone_id = zone_of_spot(notebook, spot)
+        zone_id = lies_in(spot.at_ft) if spot.zone is None else spot.zone
         if zone_id:
             spots.setdefault(zone_id, []).append(spot)
     return {zone_id: tuple(each) for zone_id, each in spots.items()}
+
+
+def zones_by_spot(spots: Mapping[str, Iterable[str]]) -> dict[str, str]:
+    """The zone's id by the spot's, from the spots of each zone; spots without a zone are not in."""
+    return {spot_id: zone_id for zone_id, ids in spots.items() for spot_id in ids}
 
 
 def zone_of_spot(notebook: Notebook, spot: Spot) -> str:
@@ -55,15 +67,44 @@ def zone_of_spot(notebook: Notebook, spot: Spot) -> str:
     return zone.id if zone is not None else ""
 
 
+def _lies_in(notebook: Notebook) -> Callable[[Point | None], str]:
+    """The id of the zone at a place, as `zone_at` finds it; the boxes are laid out once for all."""
+    drawn = [each for each in notebook.zones.values() if each.outline_ft]
+    boxes = [(each, bounds_ft([each.outline_ft])) for each in reversed(drawn)]
+
+    def lies_in(at_ft: Point | None) -> str:
+        if at_ft is None:
+            return ""
+        x, y = at_ft
+        for zone, (west, south, east, north) in boxes:
+            near = west - _EDGE_FT <= x <= east + _EDGE_FT and south - _EDGE_FT <= y
+            if near and y <= north + _EDGE_FT and contains(zone.outline_ft, at_ft, zone.holes_ft):
+                return zone.id
+        return ""
+
+    return lies_in
+
+
 def cores_by_spot(notebook: Notebook) -> dict[str, tuple[Core, ...]]:
-    """The plugs of each spot by its id, in date order."""
-    cores: dict[str, list[Core]] = {}
-    for core in notebook.cores.values():
-        cores.setdefault(core.spot, []).append(core)
-    return {
-        spot: tuple(sorted(each, key=lambda core: (core.date, core.rank)))
-        for spot, each in cores.items()
-    }
+    """The plugs of each spot by its id, in date order.
+
+    Plugs that stand in date order already are the group of the table itself, so that those of a
+    spot that an edit does not touch stay the same tuple.
+    """
+    return {spot: _in_date_order(cores) for spot, cores in grouped(notebook.cores, "spot").items()}
+
+
+def cores_of_spot(notebook: Notebook, spot_id: str) -> tuple[Core, ...]:
+    """The plugs of one spot in date order."""
+    return _in_date_order(grouped(notebook.cores, "spot").get(spot_id, ()))
+
+
+def _in_date_order(cores: tuple[Core, ...]) -> tuple[Core, ...]:
+    dates = [core.date for core in cores]
+    # Of a table's group the ranks are in order, so that the dates alone tell.
+    if all(map(le, dates, dates[1:])):
+        return cores
+    return tuple(sorted(cores, key=_DATE))
 
 
 def roots_of(zone: Zone, plugs_of_spots: Iterable[Sequence[Core]]) -> Roots:
@@ -125,10 +166,10 @@ def _by_day(days: NDArray[np.int64], readings: Sequence[Reading]) -> NDArray[np.
 
 def thatch_readings(cores: Iterable[Core]) -> tuple[Reading, ...]:
     """The mean thatch of each date, all readings of the day pooled, in date order."""
-    pooled: dict[date, list[float]] = {}
+    pooled: dict[date, tuple[float, ...]] = {}
     for core in cores:
         if core.thatch_in:
-            pooled.setdefault(core.date, []).extend(core.thatch_in)
+            pooled[core.date] = pooled.get(core.date, ()) + core.thatch_in
     return tuple(Reading(on, _mean(values)) for on, values in sorted(pooled.items()))
 
 

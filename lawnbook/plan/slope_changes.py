@@ -58,7 +58,7 @@ def change_at(notebook: Notebook, on: date, place: Place, split: date) -> SlopeC
     known = as_of(notebook, on)
     compared = _compared(known, _spots_of(known, place))
     split_year = years_since(compared.origin, split) if compared.spots else 0.0
-    fit = slope_change(compared.series(), split_year) if compared.spots else None
+    fit = slope_change(compared.series, split_year) if compared.spots else None
     before, after = _sides(compared, split)
     fits = (fit.before, fit.after, fit.difference) if fit else (None, None, None)
     values, intervals = [_value(each) for each in fits], [_interval(each) for each in fits]
@@ -238,7 +238,7 @@ def _alike(notebook: Notebook, parts: _Parts) -> tuple[Compared, Compared]:
 def _difference(treated: Compared, untreated: Compared) -> DifferenceFit | None:
     if not treated.spots or not untreated.spots:
         return None
-    return slope_difference(treated.series(), untreated.series())
+    return slope_difference(treated.series, untreated.series)
 
 
 def _strip_words(fit: DifferenceFit | None, treated: Compared, untreated: Compared) -> str:

@@ -8,7 +8,8 @@ from typing import Literal
 from lawnbook.frozen import dataclass
 from lawnbook.plan.finding_rules import RULES
 from lawnbook.plan.plug_model import Finding
-from lawnbook.plan.roots import thatch_readings, unpressed_or_pressed
+from lawnbook.plan.plug_series import SpotPlugs
+from lawnbook.plan.roots import thatch_readings
 from lawnbook.plan.workings import told, told_exactly
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Core, Spot
@@ -38,13 +39,13 @@ Wetness = Literal["dry", "moist", "wet"]
 
 
 @dataclass(frozen=True, slots=True)
-class SpotFacts:
-    """A spot, its plugs in date order, and the days on which its zone was watered or rained on."""
+class _Facts:
+    """A spot, its plugs in date order, and whether water fell within a day of the last."""
 
     spot: Spot
     zone_id: str
     cores: tuple[Core, ...]
-    wetted: frozenset[date]
+    wetted: bool
 
     def finds(self, key: str, sentence: str) -> Finding:
         """A finding about this spot."""
@@ -53,7 +54,8 @@ class SpotFacts:
     @property
     def latest(self) -> tuple[Core, ...]:
         """The plugs of the latest day."""
-        return tuple(core for core in self.cores if core.date == self.cores[-1].date)
+        on = self.cores[-1].date
+        return tuple(core for core in self.cores if core.date == on)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,11 +68,15 @@ class _Thatch:
     pressed: bool
 
 
-def spot_findings(facts: SpotFacts) -> Iterator[Finding]:
-    """All that the plugs of a spot show; nothing of a spot without any."""
-    if not facts.cores:
+def spot_findings(plugs: SpotPlugs, zone_id: str, *, wetted: bool) -> Iterator[Finding]:
+    """All that the plugs of a spot show; nothing of a spot without any.
+
+    `wetted` tells whether rain or a watering fell within `SOON_DAYS` of the latest plug.
+    """
+    if not plugs.cores:
         return
-    thatch = _thatch(facts.cores)
+    facts = _Facts(plugs.spot, zone_id, plugs.cores, wetted)
+    thatch = _thatch(plugs)
     if thatch is not None:
         yield _of_thatch(facts, thatch)
         yield from _of_tread(facts, thatch)
@@ -83,17 +89,22 @@ def spot_findings(facts: SpotFacts) -> Iterator[Finding]:
     yield from _of_readings(facts)
 
 
-def _thatch(cores: Sequence[Core]) -> _Thatch | None:
-    compared = unpressed_or_pressed(cores)
-    if not compared:
+def soon_days(latest: date) -> tuple[date, ...]:
+    """The day of a spot's latest plug and those before it on which water still tells."""
+    return tuple(latest - timedelta(days=n) for n in range(SOON_DAYS + 1))
+
+
+def _thatch(plugs: SpotPlugs) -> _Thatch | None:
+    if not plugs.compared.spots:
         return None
-    last = thatch_readings(compared)[-1]
-    of_day = [core for core in compared if core.date == last.date]
+    (compared,) = plugs.compared.spots
+    last = compared.days[-1]
+    of_day = [core for core in compared.cores if core.date == last.date]
     ruler = max(core.resolution_in or RULER_IN for core in of_day)
     return _Thatch(last.date, last.value_in, ruler, of_day[0].pressed)
 
 
-def _of_thatch(facts: SpotFacts, thatch: _Thatch) -> Finding:
+def _of_thatch(facts: _Facts, thatch: _Thatch) -> Finding:
     value, on = told(thatch.value_in, 2, "in"), day(thatch.on)
     if thatch.value_in > INCH:
         return facts.finds("thatch-over-inch", f"{value} of thatch on {on}, over an inch.")
@@ -110,7 +121,7 @@ def _of_thatch(facts: SpotFacts, thatch: _Thatch) -> Finding:
     return facts.finds("thatch-thin", f"{value} of thatch on {on}, under half an inch.")
 
 
-def _of_tread(facts: SpotFacts, thatch: _Thatch) -> Iterator[Finding]:
+def _of_tread(facts: _Facts, thatch: _Thatch) -> Iterator[Finding]:
     """A tread that belies the ruler, on the day of the reading and unpressed."""
     of_day = [c.sponge for c in facts.cores if c.date == thatch.on and c.sponge is not None]
     if not of_day or thatch.pressed:
@@ -124,12 +135,12 @@ def _of_tread(facts: SpotFacts, thatch: _Thatch) -> Iterator[Finding]:
         yield facts.finds("sponge-firm", words)
 
 
-def _of_confined_roots(facts: SpotFacts) -> Iterator[Finding]:
+def _of_confined_roots(facts: _Facts) -> Iterator[Finding]:
     """Roots that end in the thatch on the latest day on which both were read, unpressed."""
     both = [c for c in facts.cores if c.root_depth_in is not None and c.thatch_in and not c.pressed]
-    of_day = [core for core in both if core.date == both[-1].date]
-    if not of_day:
+    if not both:
         return
+    of_day = [core for core in both if core.date == both[-1].date]
     roots = fmean(core.root_depth_in or 0.0 for core in of_day)
     thatch = thatch_readings(of_day)[0].value_in
     ruler = max(core.resolution_in or RULER_IN for core in of_day)
@@ -141,7 +152,7 @@ def _of_confined_roots(facts: SpotFacts) -> Iterator[Finding]:
         yield facts.finds("roots-in-thatch", words)
 
 
-def _of_root_growth(facts: SpotFacts, *, confined: bool) -> Iterator[Finding]:
+def _of_root_growth(facts: _Facts, *, confined: bool) -> Iterator[Finding]:
     """The latest roots against the earliest of the same season; and roots cut off by the plug."""
     read: dict[date, list[Core]] = {}
     for core in facts.cores:
@@ -174,7 +185,7 @@ def _one_season(then: date, last: date) -> bool:
     return round(years) >= 1 and abs(years - round(years)) * _YEAR_DAYS <= SAME_SEASON_DAYS
 
 
-def _of_soil(facts: SpotFacts, thatch: _Thatch | None) -> Iterator[Finding]:
+def _of_soil(facts: _Facts, thatch: _Thatch | None) -> Iterator[Finding]:
     of_day = [core.soil_in_thatch for core in facts.latest if core.soil_in_thatch is not None]
     if not of_day:
         return
@@ -187,14 +198,13 @@ def _of_soil(facts: SpotFacts, thatch: _Thatch | None) -> Iterator[Finding]:
         yield facts.finds("thatch-bare", f"no soil has come into the thatch yet ({on}).")
 
 
-def _of_moisture(facts: SpotFacts) -> Iterator[Finding]:
+def _of_moisture(facts: _Facts) -> Iterator[Finding]:
     on = facts.cores[-1].date
     thatch = _agreed([core.thatch_moisture for core in facts.latest])
     soil = _agreed([core.soil_moisture for core in facts.latest])
-    soon = any(on - timedelta(days=n) in facts.wetted for n in range(SOON_DAYS + 1))
     if thatch == "dry" and soil in ("moist", "wet"):
         yield facts.finds("thatch-dry", f"dry thatch lies over {soil} soil ({day(on)}).")
-    elif thatch == "dry" and soon:
+    elif thatch == "dry" and facts.wetted:
         words = f"the thatch was dry on {day(on)}, although water fell within a day."
         yield facts.finds("thatch-dry", words)
     elif thatch == "wet" and soil == "dry":
@@ -222,7 +232,7 @@ def _always_wet(cores: Sequence[Core]) -> bool:
     return known and all(all(felt[on]) for on in last)
 
 
-def _of_worms(facts: SpotFacts) -> Iterator[Finding]:
+def _of_worms(facts: _Facts) -> Iterator[Finding]:
     counted_on: dict[date, list[Core]] = {}
     for core in facts.cores:
         if core.worms is not None:
@@ -240,7 +250,7 @@ def _of_worms(facts: SpotFacts) -> Iterator[Finding]:
         yield facts.finds("worms-none", words)
 
 
-def _of_readings(facts: SpotFacts) -> Iterator[Finding]:
+def _of_readings(facts: _Facts) -> Iterator[Finding]:
     for core in facts.latest:
         low, high = min(core.thatch_in, default=0.0), max(core.thatch_in, default=0.0)
         if high - low >= UNEVEN_IN:
