@@ -11,16 +11,19 @@ import json
 import math
 from collections import deque
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from functools import cache, partial
 from itertools import repeat
 from types import MappingProxyType
-from typing import Any
+from typing import Any, Literal, cast
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.columns import (
     CELL_TYPES,
     Column,
     PictureOf,
+    column_names,
     columns_of,
     is_picture,
     may_be_empty,
@@ -51,8 +54,8 @@ class _Shared(dict[Any, Any]):
 
     __slots__ = ("_make",)
 
-    def __init__(self, make: Callable[[Any], Any], known: Mapping[Any, Any] | None = None) -> None:
-        super().__init__(known or {})
+    def __init__(self, make: Callable[[Any], Any], known: Mapping[Any, Any]) -> None:
+        super().__init__(known)
         self._make = make
 
     def __missing__(self, cell: Hashable) -> Any:
@@ -67,8 +70,8 @@ class RowReader:
     def __init__(self, picture: PictureOf) -> None:
         """`picture` brings the picture of a SHA-256."""
         self._picture = picture
-        self._days = _Shared(lambda cell: date.fromisoformat(_text(cell)))
-        self._ids: dict[str, _Shared] = {}
+        self._days = _Shared(date.fromisoformat, {None: None})
+        self._ids: dict[str, dict[str | None, str | None]] = {}
 
     def records(self, table: str, rows: Sequence[Row]) -> list[Record]:
         """The records of rows in the order of `column_names`; WrongRowError where one is none."""
@@ -86,70 +89,93 @@ class RowReader:
             raise WrongRowError(f"{table}, row {row[0]}: {error}") from error
 
     def _quick(self, table: str, rows: Sequence[Row]) -> list[Record]:
-        kind = TABLES[table]
         cells: list[_Cells] = list(zip(*rows, strict=True))
-        fields: dict[str, Iterable[Any]] = {
-            "id": self._own_ids(table, cells[0]),
-            "rank": _plain(cells[1], int, optional=False),
-        }
-        for column, held in zip(columns_of(table), cells[2:], strict=True):
-            fields[column.name] = self._values(column, held)
-        for info in fields_of(kind):
-            if is_picture(info):
-                fields[info.name] = map(self._picture, fields["sha256"])
-        made = list(map(object.__new__, repeat(kind, len(rows))))
-        for name, values in fields.items():
-            # Through the slot itself: a frozen record's own way in costs five times as much.
-            deque(map(getattr(kind, name).__set__, made, values), maxlen=0)
+        # Through the slots themselves: a frozen record's own way in costs five times as much.
+        made = list(map(object.__new__, repeat(TABLES[table], len(rows))))
+        for way, held in zip(_ways(table), cells, strict=True):
+            values: Iterable[Any] = way.checked(held)
+            if way.shares is not None:
+                values = self._shared(way, way.shares, held)
+            deque(map(way.put, made, values), maxlen=0)
+        for name, put in _picture_slots(table):
+            shas = cells[column_names(table).index(name)]
+            deque(map(put, made, map(self._picture, shas)), maxlen=0)
         return made
 
-    def _own_ids(self, table: str, cells: _Cells) -> Iterable[str]:
-        _plain(cells, str, optional=False)
-        # Only where others refer to them is it worth while to keep them.
-        return map(self._known(table).__getitem__, cells) if table in _referred() else cells
+    def _shared(self, way: "_Way", shares: str, cells: _Cells) -> Iterable[Any]:
+        """The values of a column in which equal cells stand for the same object."""
+        if shares == "days":
+            return map(self._days.__getitem__, cells)
+        if shares == "ids":
+            known = self._ids.setdefault(way.leads_to, {None: None})
+            return map(known.setdefault, cells, cells)
+        if shares == "by zone":
+            make = partial(_by_zone, self._ids.setdefault("zones", {None: None}))
+            found = _Shared(make, {None: None, "{}": NOTHING_BY_ZONE})
+        else:
+            found = _Shared(way.make, {None: None})
+        return map(found.__getitem__, cells)
 
-    def _known(self, table: str) -> _Shared:
-        return self._ids.setdefault(table, _Shared(_text))
 
-    def _values(self, column: Column, cells: _Cells) -> Iterable[Any]:
-        kind, optional = without_none(column.info.type), may_be_empty(column.info)
-        if kind in CELL_TYPES and not column.info.rule.refers_to:
-            return _plain(cells, CELL_TYPES[kind], optional=optional)
-        if not optional and None in cells:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Way:
+    """How one column goes into its slot, found once for each table.
+
+    `shares` says where equal cells find their one value; None where cells are values themselves.
+    """
+
+    put: Callable[[Any, Any], None]
+    allowed: frozenset[type]
+    shares: Literal["days", "ids", "by zone", "cells"] | None = None
+    leads_to: str = ""
+    make: Callable[[Any], Any] = str
+
+    def checked(self, cells: _Cells) -> _Cells:
+        """The cells, if all of them are of types that may stand here and none is endless."""
+        types = set(map(type, cells))
+        if not types <= self.allowed or (float in types and not _ENDLESS.isdisjoint(cells)):
             raise _NotSureError
-        shared = self._shared(column, kind)
-        if optional:
-            shared[None] = None
-        return map(shared.__getitem__, cells)
-
-    def _shared(self, column: Column, kind: Any) -> _Shared:
-        if kind is date:
-            return self._days
-        if kind is str:
-            return self._known(column.info.rule.refers_to)
-        if is_number_by_zone(kind):
-            known = {"{}": NOTHING_BY_ZONE}
-            return _Shared(partial(_by_zone, self._known("zones")), known)
-        for quick, of in _QUICK:
-            if kind == of:
-                return _Shared(quick)
-        return _Shared(column.from_cell)
+        return cells
 
 
-def _plain(cells: _Cells, kind: type, *, optional: bool) -> _Cells:
-    """Cells that are the values themselves, if all of them are of a type and none is endless."""
-    allowed = {kind, type(None)} if optional else {kind}
-    if not allowed.issuperset(map(type, cells)):
-        raise _NotSureError
-    if kind is float and not _ENDLESS.isdisjoint(cells):
-        raise _NotSureError
-    return cells
+@cache
+def _ways(table: str) -> tuple[_Way, ...]:
+    """The ways of all columns of a table, in the order of `column_names`."""
+    kind = TABLES[table]
+    shares: Literal["ids"] | None = "ids" if table in _referred() else None
+    own_id = _Way(put=_slot(kind, "id"), allowed=frozenset({str}), shares=shares, leads_to=table)
+    rank = _Way(put=_slot(kind, "rank"), allowed=frozenset({int}))
+    return (own_id, rank, *(_way(kind, column) for column in columns_of(table)))
 
 
-def _text(cell: Any) -> str:
-    if type(cell) is not str:
-        raise _NotSureError
-    return cell
+def _way(record: type[Record], column: Column) -> _Way:
+    kind, leads_to = without_none(column.info.type), column.info.rule.refers_to
+    cell_type = CELL_TYPES.get(kind, int if kind is bool else str)
+    empty = {type(None)} if may_be_empty(column.info) else set()
+    way = _Way(put=_slot(record, column.name), allowed=frozenset({cell_type, *empty}))
+    if kind is date:
+        return replace(way, shares="days")
+    if kind is str and leads_to:
+        return replace(way, shares="ids", leads_to=leads_to)
+    if is_number_by_zone(kind):
+        return replace(way, shares="by zone")
+    if kind in CELL_TYPES:
+        return way
+    quick = next((each for each, of in _QUICK if kind == of), column.from_cell)
+    return replace(way, shares="cells", make=quick)
+
+
+def _slot(kind: type[Record], name: str) -> Callable[[Any, Any], None]:
+    put: Callable[[Any, Any], None] = getattr(kind, name).__set__
+    return put
+
+
+@cache
+def _picture_slots(table: str) -> tuple[tuple[str, Callable[[Any, Any], None]], ...]:
+    """Where a record's picture goes, with the name of the column that tells its SHA-256."""
+    kind = TABLES[table]
+    names = [info.name for info in fields_of(kind) if is_picture(info)]
+    return tuple(("sha256", _slot(kind, name)) for name in names)
 
 
 def _json(cell: str) -> Any:
@@ -187,11 +213,11 @@ def _corners(cell: str) -> Outline:
     return tuple((x, y) for x, y in map(_numbers, held))
 
 
-def _by_zone(known: _Shared, cell: str) -> Mapping[str, float]:
+def _by_zone(known: dict[str | None, str | None], cell: str) -> Mapping[str, float]:
     held = _json(cell)
     if type(held) is not dict or first_unshowable("".join(held)):
         raise _NotSureError
-    zones = map(known.__getitem__, held)
+    zones = cast("Iterable[str]", map(known.setdefault, held, held))
     return MappingProxyType(dict(zip(zones, _numbers(held.values()), strict=True)))
 
 
