@@ -1,7 +1,5 @@
 """The line at the foot of the page: whether all is on disk, and what undo would take back."""
 
-from collections.abc import Sequence
-
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
@@ -26,14 +24,9 @@ class StatusLine(QWidget):
 
     elsewhere_asked = Signal()
 
-    def __init__(
-        self,
-        book: OpenNotebook,
-        parent: QWidget | None = None,
-        pauses_ms: Sequence[int] = PAUSES_MS,
-    ) -> None:
+    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._book, self._pauses_ms, self._tries = book, pauses_ms, 0
+        self._book, self._tries = book, 0
         self._book_is_open = True
         self._again = QTimer(self)
         self._again.setSingleShot(True)
@@ -78,6 +71,8 @@ class StatusLine(QWidget):
             self.say(KEPT)
         for button in (self.retry_button, self.elsewhere_button):
             button.setVisible(bool(trouble) and not torn)
+        self.back_button.setVisible(bool(trouble) and self._book.can_write_back)
+        self._plan_next_try()
         _name(self.undo_button, "Undo", self._book.undo_label)
         _name(self.redo_button, "Redo", self._book.redo_label)
 
@@ -87,12 +82,13 @@ class StatusLine(QWidget):
         self._again.stop()
 
     def _plan_next_try(self) -> None:
-        if not self._book.waiting or not self._book_is_open:
+        # A file that another program has changed is for the owner to decide about.
+        may_help = self._book.waiting and self._book.found != "changed"
+        if not may_help or not self._book_is_open:
             self._again.stop()
             self._tries = 0
         elif not self._again.isActive():
-            pause = self._pauses_ms[min(self._tries, len(self._pauses_ms) - 1)]
-            self._again.start(pause)
+            self._again.start(PAUSES_MS[min(self._tries, len(PAUSES_MS) - 1)])
 
     def _try_quietly(self) -> None:
         self._tries += 1
@@ -104,10 +100,8 @@ class StatusLine(QWidget):
         self._again.stop()
         self._book.retry()
         if self._book.trouble:
-            self.say(
-                f"Tried again, still not on disk ({_waits(self._book)}). {self._book.trouble}",
-                "refuse",
-            )
+            head = f"Tried again: not on disk yet ({waits(self._book.waiting)})."
+            self.say(f"{head} {self._book.trouble}", "refuse")
 
     def _write_back(self) -> None:
         try:
@@ -124,10 +118,6 @@ class StatusLine(QWidget):
 def waits(waiting: int) -> str:
     """How many changes wait, in words."""
     return "1 change waits" if waiting == 1 else f"{waiting} changes wait"
-
-
-def _waits(book: OpenNotebook) -> str:
-    return "1 change waits" if book.waiting == 1 else f"{book.waiting} changes wait"
 
 
 def _name(button: LinkButton, verb: str, label: str) -> None:
