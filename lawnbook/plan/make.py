@@ -16,6 +16,7 @@ from lawnbook.plan.model import Plan
 from lawnbook.plan.next_plugs import next_plugs_of
 from lawnbook.plan.parts import Parts, parts_of
 from lawnbook.plan.plug_model import Evidence, NextPlug, SpotThatch, ZoneThatch
+from lawnbook.plan.plug_shelf import PlugShelf
 from lawnbook.plan.schedule import programs_of
 from lawnbook.plan.season import plannable
 from lawnbook.plan.thatch import spots_thatch
@@ -44,9 +45,10 @@ def _plan(parts: Parts, memo: Memo) -> Plan:
     """What is read at once, and promises of the rest, remembered like all other parts."""
     setting, dry = parts.setting, (parts.dry_mark,)
     notebook, on = setting.notebook, setting.on
-    spots = memo.part("thatch", dry, lambda: Later(partial(spots_thatch, setting)))
-    zones = memo.part("zone_thatch", dry, lambda: Later(partial(zones_thatch, setting)))
-    yard = memo.part("yard_thatch", dry, lambda: Later(partial(yard_thatch, setting)))
+    shelf = memo.part("plug shelf", (), PlugShelf)
+    spots = memo.part("thatch", dry, lambda: Later(partial(spots_thatch, setting, shelf)))
+    zones = memo.part("zone_thatch", dry, lambda: Later(partial(zones_thatch, setting, shelf)))
+    yard = memo.part("yard_thatch", dry, lambda: Later(partial(yard_thatch, setting, shelf)))
     return Plan(
         on=on,
         yard=notebook.yard.name,
@@ -61,7 +63,7 @@ def _plan(parts: Parts, memo: Memo) -> Plan:
         eto_days=setting.weather.eto_days,
         zone_thatch=zones,
         yard_thatch=yard,
-        findings=Later(partial(findings_of, setting, parts.water, parts.nitrogen)),
+        findings=Later(partial(findings_of, setting, parts.water, parts.nitrogen, shelf)),
         next_plugs=memo.part("plugs", dry, lambda: _next_plugs(setting, zones)),
         care=memo.part("care", dry, lambda: Later(partial(care_marks, notebook, None, on))),
         tasks=parts.tasks,
