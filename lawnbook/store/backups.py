@@ -18,6 +18,7 @@ from pathlib import Path
 
 from lawnbook.frozen import dataclass
 from lawnbook.store.files import NOTEBOOK_SUFFIX, write_text_whole, written_whole
+from lawnbook.store.migrations import CURRENT_VERSION
 from lawnbook.store.opening import explained, is_open_here
 from lawnbook.store.picture_shelf import connected_to_read
 from lawnbook.yard.numbers import day
@@ -86,6 +87,16 @@ def saving_count(path: Path) -> str:
         return ""
 
 
+def is_of_older_program(path: Path) -> bool:
+    """Whether opening a closed notebook to write will bring its tables up to date."""
+    try:
+        with path.open("rb") as handle:
+            header = handle.read(64)
+    except OSError:
+        return False
+    return 0 < int.from_bytes(header[60:64], "big") < CURRENT_VERSION
+
+
 def has_changed(path: Path, stamp: str, root: Path) -> bool:
     """Whether a notebook of this stamp is not what its newest copy was made from."""
     folder = folder_of(path, root)
@@ -94,14 +105,16 @@ def has_changed(path: Path, stamp: str, root: Path) -> bool:
     return _where(folder).get("stamp") != stamp
 
 
-def keep_copy(path: Path, stamp: str, now: datetime, root: Path) -> EarlierCopy | None:
+def keep_copy(
+    path: Path, stamp: str, now: datetime, root: Path, *, spared: Path | None = None
+) -> EarlierCopy | None:
     """Keep a copy of a notebook as it stands on disk, and let the oldest ones go.
 
     None where the newest copy was made from just this. `stamp` is the closed file's
     `saving_count`; `now` tells its time zone. The file may be open and be written to meanwhile:
     SQLite copies it some pages at a time, and begins again after an edit. Raises OwnerError, with
     all copies as they were, where the disk refuses or the file is damaged: a damaged copy takes
-    no good one's place.
+    no good one's place. `spared` is a copy that stays this time however old it is.
     """
     if not has_changed(path, stamp, root):
         return None
@@ -116,7 +129,7 @@ def keep_copy(path: Path, stamp: str, now: datetime, root: Path) -> EarlierCopy 
         _note_where(folder, path, stamp)
         return None
     _note_where(folder, path, stamp)
-    _let_go(folder)
+    _let_go(folder, spared)
     return next(each for each in _copies_in(folder) if each.path == target)
 
 
@@ -270,11 +283,11 @@ def _same_content(one: Path, other: Path) -> bool:
     return False
 
 
-def _let_go(folder: Path) -> None:
+def _let_go(folder: Path, spared: Path | None) -> None:
     copies = _copies_in(folder)
     kept = to_keep(copies)
     for copy in copies:
-        if copy.path not in kept:
+        if copy.path not in kept and copy.path != spared:
             with contextlib.suppress(OSError):
                 copy.path.unlink()
 

@@ -58,6 +58,11 @@ class Pages:
         self.first_free = int.from_bytes(header[32:36], "big") if trusted else 0
 
     @property
+    def looks_like_one(self) -> bool:
+        """Whether this can have been a notebook: its mark, or pages as a database has them."""
+        return self.is_notebook or self._fitting(self.size) > 0.2
+
+    @property
     def is_cut(self) -> bool:
         """Whether the file is shorter than it says, or ends within a page."""
         return self._bytes % self.size != 0 or (self.has_header and self.count < self.told_count)

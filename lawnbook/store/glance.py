@@ -46,7 +46,9 @@ def glance(path: Path) -> Glance | None:
         with closing(connected_to_read(path)) as connection:
             counts = connection.execute(_COUNTS).fetchone()
             latest = connection.execute(_LATEST).fetchone()[0]
-        return Glance(*map(int, counts), date.fromisoformat(latest) if latest else None)
+        day_of_latest = date.fromisoformat(latest) if latest else None
+        zones, plugs, feedings, waterings = map(int, counts)
+        return Glance(zones, plugs, feedings, waterings, day_of_latest)
     except (sqlite3.Error, ValueError, TypeError):
         return None
 

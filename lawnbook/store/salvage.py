@@ -30,6 +30,16 @@ from lawnbook.yard.compared import counted
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SINGLES, TABLES
 
+_NOT_THE_FILE = (
+    "SQLITE_BUSY",
+    "SQLITE_LOCKED",
+    "SQLITE_FULL",
+    "SQLITE_READONLY",
+    "SQLITE_PERM",
+    "SQLITE_IOERR",
+    "SQLITE_CANTOPEN",
+    "SQLITE_NOMEM",
+)
 _NOT_READABLE = "nothing of a notebook can be read from it; open an earlier copy."
 
 
@@ -66,6 +76,24 @@ def salvage(path: Path, target: Path, today: date) -> SalvageTold:
         for name in TABLES
     )
     return SalvageTold(tables, (*notes, *_file_notes(pages, survey)))
+
+
+def may_help(path: Path, problem: OwnerError) -> bool:
+    """Whether a file that could not be opened for this reason is damaged, and worth a salvage.
+
+    It is not where it cannot be read, another program is at work on it, or a newer one wrote it.
+    """
+    cause = problem.__cause__
+    name = (getattr(cause, "sqlite_errorname", None) or "") if cause is not None else ""
+    if name.startswith(_NOT_THE_FILE) or is_open_here(path):
+        return False
+    try:
+        with opened_to_read(path) as handle:
+            pages = Pages(handle)
+            _version_of(path, pages)
+    except OwnerError:
+        return False
+    return pages.looks_like_one
 
 
 def _version_of(path: Path, pages: Pages) -> int:
