@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.memo import MadeFrom, Memo
+from lawnbook.plan.model import Plan
 from lawnbook.store.yardfile import load_any
 from lawnbook.yard.check import check_notebook
 from lawnbook.yard.edits import remove
@@ -64,11 +65,13 @@ def edited(book: Notebook, change: Change) -> Notebook | None:
 @settings(max_examples=25)
 def test_with_a_memo_the_plan_is_the_plan_from_nothing(book: Notebook, data: st.DataObject) -> None:
     """Edits and undo in a row; every field of every plan is read at the end, promises too."""
-    memo, made = Memo(), []
+    memo = Memo()
+    made: list[tuple[Notebook, Plan]] = []
     done: list[Change] = []
     for _ in range(data.draw(st.integers(1, 4), label="edits")):
         made.append((book, make_plan(book, TODAY, memo)))
-        if done and data.draw(st.booleans(), label="undo"):
+        undo: bool = data.draw(st.booleans(), label="undo")
+        if done and undo:
             book = apply(book, inverse(done.pop()))
             continue
         change = data.draw(edits(book))

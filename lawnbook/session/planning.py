@@ -5,6 +5,7 @@ from datetime import date
 
 from lawnbook.plan.day_figures import DayFigures, day_figures
 from lawnbook.plan.make import make_plan
+from lawnbook.plan.memo import Memo
 from lawnbook.plan.model import Plan
 from lawnbook.yard.notebook import Notebook
 
@@ -15,15 +16,27 @@ class PlanCache:
     def __init__(self, size: int = 4) -> None:
         """Remember up to `size` plans."""
         self._plans: deque[tuple[Notebook, date, Plan]] = deque(maxlen=size)
+        self._memos: dict[date, Memo] = {}
 
     def plan_for(self, notebook: Notebook, on: date) -> Plan:
         """The plan of a notebook on a day, made only if it is not remembered."""
         for held, day, plan in self._plans:
             if held is notebook and day == on:
                 return plan
-        plan = make_plan(notebook, on)
+        plan = make_plan(notebook, on, self._memo_of(on))
         self._plans.append((notebook, on, plan))
         return plan
+
+    def _memo_of(self, on: date) -> Memo:
+        """What is remembered from the last plan of a day.
+
+        Only of two days: the latest, which is today's, and the one that the ribbon looks at.
+        """
+        kept = {
+            day: self._memos[day] for day in {on, max(self._memos, default=on)} & {*self._memos}
+        }
+        self._memos = kept
+        return kept.setdefault(on, Memo())
 
 
 class FilmCache:
