@@ -14,7 +14,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QMessageBox, QWidget
 from pytestqt.qtbot import QtBot
 
-from lawnbook.desk.app import Desk, free_path, tell_mishap
+from lawnbook.desk.app import Desk, free_path
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import TABS
 from lawnbook.desk.theme import palette
@@ -219,24 +219,6 @@ def test_trouble_with_a_book_open_is_told_in_front_of_it(
     assert isinstance(box, QMessageBox)
     assert "nowhere.lawnbook" in box.text()
     box.close()
-    qtbot.wait(10)
-
-
-def test_our_own_mistake_is_told_once_with_a_report(
-    qtbot: QtBot, desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr("lawnbook.session.bug_report._folders", lambda: iter([tmp_path]))
-    desk.begin("First")
-    for _ in range(2):
-        error = ValueError("Elm Corner")
-        tell_mishap(type(error), error, None)
-    boxes = window_of(desk).findChildren(QMessageBox, "told")
-    assert len(boxes) == 1
-    assert "report without your entries" in boxes[0].text()
-    reports = list(tmp_path.glob("lawnbook-report-*.txt"))
-    assert len(reports) == 2
-    assert all("Elm Corner" not in each.read_text() for each in reports)
-    boxes[0].close()
     qtbot.wait(10)
 
 

@@ -2,8 +2,10 @@
 
 from pathlib import Path
 
+import pytest
+
 from lawnbook import __version__
-from lawnbook.session.bug_report import report_of, sentence_about, write_report
+from lawnbook.session.bug_report import key_of, report_of, sentence_about, write_report
 from lawnbook.yard.numbers import parse_number
 from lawnbook.yard.problems import OwnerError
 
@@ -34,6 +36,34 @@ def test_a_report_of_a_ring_of_causes_ends() -> None:
     first, second = ValueError("a"), TypeError("b")
     first.__cause__, second.__cause__ = second, first
     assert report_of(first).count("builtins.") == 2
+
+
+def deeper(times: int) -> None:
+    """Fail far down."""
+    if times == 0:
+        raise ValueError(SECRET)
+    deeper(times - 1)
+
+
+def test_of_many_calls_the_middle_is_left_out() -> None:
+    with pytest.raises(ValueError, match="lilac") as caught_deep:
+        deeper(300)
+    lines = report_of(caught_deep.value).splitlines()
+    assert len(lines) < 90
+    assert any("more calls)" in line for line in lines)
+
+
+def test_the_parts_of_a_group_are_told_and_none_of_their_words() -> None:
+    group = ExceptionGroup(SECRET, [KeyError(SECRET), TypeError(SECRET)])
+    report = report_of(group)
+    assert "builtins.KeyError" in report
+    assert "builtins.TypeError" in report
+    assert "lilac" not in report
+
+
+def test_the_same_place_is_the_same_mistake() -> None:
+    assert key_of(caught()) == key_of(caught())
+    assert key_of(caught()) != key_of(ValueError(SECRET))
 
 
 def test_a_report_is_written_where_it_says(tmp_path: Path) -> None:

@@ -4,16 +4,15 @@ import importlib
 import os
 import signal
 import socket
-import sys
 from collections.abc import Sequence
 from datetime import date, datetime
 from pathlib import Path
-from types import TracebackType
 
 from PySide6.QtCore import QObject, QSocketNotifier, QTimer
 from PySide6.QtWidgets import QApplication
 
 from lawnbook.desk.dialogs import choose_open, file_stem, tell
+from lawnbook.desk.mishap import Mishaps
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.theme import ThemeName, apply_theme
 from lawnbook.desk.welcome import WelcomeWindow
@@ -211,7 +210,8 @@ def run(path: Path | None) -> int:
     settings = Settings()
     apply_theme(app, settings.theme)
     app.styleHints().colorSchemeChanged.connect(lambda _: _follow_system(app, settings))
-    sys.excepthook = tell_mishap
+    mishaps = Mishaps(app)
+    mishaps.start()
     interrupts = Interrupts(app)
     desk = Desk(app, settings, datetime.now().astimezone().date())
     if path is None:
@@ -219,6 +219,7 @@ def run(path: Path | None) -> int:
     else:
         desk.open(path)
     status = app.exec()
+    mishaps.end()
     interrupts.end()
     return status
 
@@ -264,18 +265,3 @@ def _application() -> QApplication:
 def _follow_system(app: QApplication, settings: Settings) -> None:
     if settings.theme == "system":
         apply_theme(app, "system")
-
-
-def tell_mishap(
-    _kind: type[BaseException], error: BaseException, _trace: TracebackType | None
-) -> None:
-    """Our own mistake: a report without the notebook's content, and the window goes on."""
-    from lawnbook.session.bug_report import sentence_about
-
-    sentence = sentence_about(error)
-    windows = [each for each in QApplication.topLevelWidgets() if each.isVisible()]
-    parents = [each for each in windows if isinstance(each, BookWindow | WelcomeWindow)]
-    if parents:
-        tell(parents[0], "Lawnbook made a mistake", sentence)
-    else:
-        sys.stderr.write(sentence + "\n")

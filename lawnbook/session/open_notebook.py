@@ -10,6 +10,7 @@ underneath (`look`, `found`): nothing is written into either.
 import secrets
 from collections import deque
 from collections.abc import Callable
+from contextlib import ExitStack
 from datetime import date
 from pathlib import Path
 
@@ -369,8 +370,10 @@ class OpenNotebook:
         self._perhaps = (written, 0)
 
     def _tell(self, change: Change) -> None:
-        for listener in tuple(self._listeners):
-            listener(change)
+        """Tell every listener, also after one that failed; its mistake is raised at the end."""
+        with ExitStack() as all_told:
+            for listener in reversed(tuple(self._listeners)):
+                all_told.callback(listener, change)
 
 
 def _opened(path: Path) -> tuple[Store, Notebook]:
