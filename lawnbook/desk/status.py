@@ -1,7 +1,7 @@
 """The line at the foot of the page: whether all is on disk, and what undo would take back."""
 
 from PySide6.QtCore import QTimer, Signal
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QWidget
 
 from lawnbook.desk.widgets import Caption, LinkButton, mark_role
 from lawnbook.session.open_notebook import OpenNotebook
@@ -46,14 +46,24 @@ class StatusLine(QWidget):
         self.elsewhere_button.clicked.connect(self.elsewhere_asked)
         self.undo_button.clicked.connect(book.undo)
         self.redo_button.clicked.connect(book.redo)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(6)
-        row.addWidget(self.words, 1)
-        mends = (self.retry_button, self.back_button, self.elsewhere_button)
-        for button in (*mends, self.undo_button, self.redo_button):
-            row.addWidget(button)
+        self._line = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
+        self._line.setContentsMargins(0, 0, 0, 0)
+        self._line.setSpacing(6)
+        self._line.addWidget(self.words, 1)
+        self._line.addLayout(self._buttons())
         self.refresh()
+
+    def _buttons(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        # A link is as wide as its pointer area; its letters stand under those of the sentence.
+        row.setContentsMargins(-4, 0, 0, 0)
+        row.setSpacing(6)
+        for mend in (self.retry_button, self.back_button, self.elsewhere_button):
+            row.addWidget(mend)
+        row.addStretch(1)
+        row.addWidget(self.undo_button)
+        row.addWidget(self.redo_button)
+        return row
 
     def refresh(self) -> None:
         """Show how things stand."""
@@ -71,6 +81,9 @@ class StatusLine(QWidget):
             self.say(KEPT)
         for button in (self.retry_button, self.elsewhere_button):
             button.setVisible(bool(trouble) and not torn)
+        # A sentence with its ways out needs the whole width.
+        across, below = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
+        self._line.setDirection(below if trouble and not torn else across)
         self.back_button.setVisible(bool(trouble) and self._book.can_write_back)
         self._plan_next_try()
         _name(self.undo_button, "Undo", self._book.undo_label)

@@ -82,7 +82,7 @@ def _gone(path: Path) -> str:
     if not folder.is_dir():
         return f"the folder {folder} is not there; connect its drive again, or save elsewhere."
     return (
-        "the file was moved or replaced while it was open; put it back, write it there anew, or "
+        "the file was moved or replaced while it was open; put it there again, write it back, or "
         "save it elsewhere."
     )
 
