@@ -113,7 +113,7 @@ def test_pauses_grow_and_begin_anew(
 def test_a_removed_file_is_written_back_with_a_click(qtbot: QtBot, window: BookWindow) -> None:
     window.book.path.unlink()
     type_name(window, "Typed afterwards")
-    assert "put it there again, write it back, or save it elsewhere" in said(window)
+    assert "put it back, write it anew, or save it elsewhere" in said(window)
     shown = button(window, "status_write_back")
     assert shown.isVisible()
     assert not window.book.path.exists(), "nothing is written there unasked"

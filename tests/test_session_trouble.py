@@ -148,7 +148,7 @@ def test_a_file_removed_under_us_is_written_back(book: OpenNotebook) -> None:
     book.path.unlink()
     add_spot(book, "one")
     assert (book.waiting, book.can_write_back) == (1, True)
-    assert "write it back" in book.trouble
+    assert "write it anew" in book.trouble
     book.write_back()
     assert (book.trouble, book.waiting, book.can_write_back) == ("", 0, False)
     assert load(book.path) == book.notebook

@@ -34,7 +34,7 @@ class StatusLine(QWidget):
         self.words = Caption("", self, wrap=True)
         self.words.setObjectName("status_words")
         self.retry_button = LinkButton("Try again", "status_retry", self)
-        self.back_button = LinkButton("Write it back", "status_write_back", self)
+        self.back_button = LinkButton("Write it anew", "status_write_back", self)
         self.back_button.setToolTip(
             "Writes the whole notebook to the place its file was taken from"
         )
@@ -55,8 +55,6 @@ class StatusLine(QWidget):
 
     def _buttons(self) -> QHBoxLayout:
         row = QHBoxLayout()
-        # A link is as wide as its pointer area; its letters stand under those of the sentence.
-        row.setContentsMargins(-4, 0, 0, 0)
         row.setSpacing(6)
         for mend in (self.retry_button, self.back_button, self.elsewhere_button):
             row.addWidget(mend)

@@ -82,8 +82,8 @@ def _gone(path: Path) -> str:
     if not folder.is_dir():
         return f"the folder {folder} is not there; connect its drive again, or save elsewhere."
     return (
-        "the file was moved or replaced while it was open; put it there again, write it back, or "
-        "save it elsewhere."
+        "the file was moved or replaced while it was open; put it back, write it anew, or save it "
+        "elsewhere."
     )
 
 
