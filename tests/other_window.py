@@ -27,10 +27,10 @@ _HOLD = """
 
 
 class OtherWindow:
-    """A child with a notebook open. `first` tells whether it may write into it."""
+    """A child with a notebook open. `first` tells whether it is the "writer" or "read only"."""
 
-    def __init__(self, path: Path) -> None:
-        """Start it and wait until the notebook is open there."""
+    def __init__(self, path: Path, *, wait: bool = True) -> None:
+        """Start it and wait until the notebook is open there, or leave that to `opened`."""
         root = str(Path(__file__).resolve().parent.parent)
         self.child = subprocess.Popen(
             [sys.executable, "-c", textwrap.dedent(_HOLD), str(path)],
@@ -39,7 +39,12 @@ class OtherWindow:
             text=True,
             env={**os.environ, "PYTHONPATH": root},
         )
-        self.first = self._line()
+        self.first = self._line() if wait else ""
+
+    def opened(self) -> str:
+        """Wait until the notebook is open, and tell whether as its writer."""
+        self.first = self.first or self._line()
+        return self.first
 
     def rename(self, name: str) -> str:
         """Give the yard another name there; "done", or what is wrong."""
@@ -48,6 +53,11 @@ class OtherWindow:
     def close(self) -> str:
         """Close the notebook there; the process goes on."""
         return self._tell("close")
+
+    def end(self) -> None:
+        """Kill the process."""
+        self.child.kill()
+        self.child.communicate()
 
     def _tell(self, line: str) -> str:
         assert self.child.stdin is not None
@@ -67,5 +77,4 @@ def other_window(path: Path) -> Iterator[OtherWindow]:
     try:
         yield window
     finally:
-        window.child.kill()
-        window.child.communicate()
+        window.end()

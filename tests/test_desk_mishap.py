@@ -136,6 +136,8 @@ def test_later_ones_are_counted_and_another_kind_goes_into_the_same_report(
         mishaps.note(caught(kind))
     (dialog,) = dialogs(window)
     assert dialog.counted.text() == "Since then something went wrong 2 more times."
+    for words in (dialog.words, dialog.counted, dialog.about):
+        assert words.height() >= words.heightForWidth(words.width()), "words are cut off"
     (report,) = logs.iterdir()
     text = report.read_text(encoding="utf-8")
     assert (text.count("builtins.ValueError"), text.count("builtins.KeyError")) == (1, 1)

@@ -42,18 +42,20 @@ class MishapDialog(QDialog):
         self.adding.toggled.connect(self._add)
         self.about = Caption(NOT_ADDED, self, wrap=True)
         self.about.setObjectName("mishap_about")
-        self._lay_out()
         where = f"A report is in {path}" if path else "The report could not be written to a file."
         self.words.setText(
             "Something went wrong in Lawnbook itself, not in your entries. What was on disk is as "
             f"it was, and you can go on.\n\n{where}"
         )
+        self._lay_out()
+        self._fit()
 
     def count(self, key: str, report: str) -> None:
         """One more mistake happened meanwhile; another kind is added to the report."""
         self._more += 1
         times = "once more" if self._more == 1 else f"{self._more} more times"
         self.counted.say(f"Since then something went wrong {times}.")
+        self._fit()
         if key in self._keys or len(self._keys) >= MOST_IN_ONE:
             return
         self._keys.add(key)
@@ -89,8 +91,14 @@ class MishapDialog(QDialog):
         row.addWidget(go_on)
         column.addLayout(row)
         self.adding.setVisible(self._path is not None and self._book_window() is not None)
-        self.setFixedWidth(WIDTH)
         go_on.setFocus()
+
+    def _fit(self) -> None:
+        """As high as the words are now: a window does not follow words that wrap by itself."""
+        column = self.layout()
+        if column is not None:
+            column.activate()
+            self.setFixedSize(WIDTH, column.heightForWidth(WIDTH))
 
     def _open_folder(self) -> None:
         if self._path is not None:
@@ -111,8 +119,9 @@ class MishapDialog(QDialog):
                 entries.unlink(missing_ok=True)
         except (OwnerError, OSError) as problem:
             self.about.setText(str(problem))
-            return
-        self.about.setText(ADDED.format(name=entries.name) if wanted else NOT_ADDED)
+        else:
+            self.about.setText(ADDED.format(name=entries.name) if wanted else NOT_ADDED)
+        self._fit()
 
     def _book_window(self) -> "BookWindow | None":
         """The open book behind this dialog, or behind the one it stands before."""
