@@ -89,7 +89,8 @@ def _painted(box: QRectF, draw: Draw) -> QPixmap:
     painter.translate(QPointF(0, 0) - box.topLeft())
     draw(painter)
     painter.end()
-    return picture
+    # What was painted on keeps its painter's buffers, some 100 kB, as long as it is kept itself.
+    return picture.copy()
 
 
 def whole_pixels(box: QRectF) -> QRectF:
