@@ -21,6 +21,7 @@ _MAGIC = b"SQLite format 3\x00"
 _USUAL_SIZE = 4096
 _SIZES = tuple(2**power for power in range(9, 17))
 _SAMPLED = 64
+_LEAST_FITTING = 0.2
 _LARGEST_CELL = 128 * 2**20
 _FIRST_SKIPS = 100
 _INTEGER_BYTES = (0, 1, 2, 3, 4, 6, 8)
@@ -60,7 +61,7 @@ class Pages:
     @property
     def looks_like_one(self) -> bool:
         """Whether this can have been a notebook: its mark, or pages as a database has them."""
-        return self.is_notebook or self._fitting(self.size) > 0.2
+        return self.is_notebook or self._fitting(self.size) >= _LEAST_FITTING
 
     @property
     def is_cut(self) -> bool:
@@ -137,12 +138,16 @@ class Pages:
         return self._handle.read(length)
 
     def _likely_size(self, header: bytes) -> int:
-        """The header's page size, unless another one fits the pages themselves better."""
+        """The header's page size if pages begin where it says, else the usual one, else the best.
+
+        Larger sizes fit too, as every fourth page is where one of four times the size begins.
+        """
         told = int.from_bytes(header[16:18], "big")
         told = 65536 if told == 1 else told
-        sizes = [told] if told in _SIZES else []
-        sizes += [each for each in (_USUAL_SIZE, *_SIZES) if each not in sizes]
-        return max(sizes, key=self._fitting)
+        for size in (told, _USUAL_SIZE):
+            if size in _SIZES and self._fitting(size) >= _LEAST_FITTING:
+                return size
+        return max((_USUAL_SIZE, *_SIZES), key=self._fitting)
 
     def _fitting(self, size: int) -> float:
         """The share of pages of this size that begin as B-tree pages do, and are no blanks."""

@@ -6,6 +6,7 @@ through the same rules as everywhere, and the new notebook is written whole or n
 """
 
 import contextlib
+import re
 import shutil
 import sqlite3
 import tempfile
@@ -26,10 +27,11 @@ from lawnbook.store.salvage_rows import Rows, fits, put_rows, tables_at, take_st
 from lawnbook.store.salvage_told import SalvageTold, TableTold
 from lawnbook.store.sqlite_store import create, refuse_taken
 from lawnbook.store.wary import refuse_strange_place
-from lawnbook.yard.compared import counted
+from lawnbook.yard.compared import CALLED, counted
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SINGLES, TABLES
 
+_OF_CHANCE = re.compile("[a-z2-7]{16}")
 _NOT_THE_FILE = (
     "SQLITE_BUSY",
     "SQLITE_LOCKED",
@@ -147,7 +149,9 @@ def _told(
 ) -> TableTold:
     rows, found = rows or Rows(), survey.tables.get(name, Found())
     unsettled = len(rows.renamed) - given.get(name, 0)
-    details = [f'"{each[:40]}" could not be read' for each in rows.lost]
+    # An id that we made up ourselves says nothing to the owner; a day or a word does.
+    speaking = [each for each in rows.lost if not _OF_CHANCE.fullmatch(each)]
+    details = [f'"{each[:40]}" could not be read' for each in speaking]
     if given.get(name):
         ids = counted(given[name], "damaged id")
         details.append(f"{ids} put right, as other records refer to them")
@@ -184,7 +188,7 @@ def _file_notes(pages: Pages, survey: Survey) -> Iterator[str]:
         yield "The list of the file's tables is damaged; rows were told apart by their ids."
     strays = sum(found.strays for found in survey.tables.values())
     if strays:
-        yield f"{strays:,} pages that nothing led to any more were found again."
-    spoilt = [name for name, found in survey.tables.items() if found.index_faults]
-    if spoilt:
-        yield f"Damaged indexes, made anew: {', '.join(spoilt)}."
+        yield f"Found again: {counted(strays, 'page')} to which nothing led any more."
+    spoilt = [CALLED.get(n, n) for n, found in survey.tables.items() if found.index_faults]
+    if spoilt and not survey.schema_faults:
+        yield f"The file's own index was damaged, and is made anew: {', '.join(spoilt)}."

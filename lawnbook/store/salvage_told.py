@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from lawnbook.yard.compared import counted
+from lawnbook.yard.compared import CALLED, counted
 
 MOST_DETAILS = 5
 """Sentences about single records that are told of each table."""
@@ -42,6 +42,11 @@ class TableTold:
         return self.lost + self.garbled + self.hanging + self.refused
 
     @property
+    def is_unknown(self) -> bool:
+        """Whether nothing was found, and nothing says that there was anything."""
+        return self.may_lack and not (self.kept or self.missing or self.details)
+
+    @property
     def is_whole(self) -> bool:
         """Whether nothing of this table is known or feared to be missing or altered."""
         quiet = not (self.may_lack or self.doubtful or self.details)
@@ -69,32 +74,36 @@ def told_lines(told: SalvageTold) -> tuple[str, ...]:
 def _lines(told: SalvageTold) -> Iterator[str]:
     yield from told.notes
     for each in told.tables:
-        if not each.is_whole:
-            yield f"{each.table}: {table_sentence(each)}"
+        if not each.is_whole and not each.is_unknown:
+            yield f"{CALLED[each.table]}: {table_sentence(each)}"
             for detail in each.details[:MOST_DETAILS]:
                 yield f"  {detail}"
             if len(each.details) > MOST_DETAILS:
                 yield f"  and {len(each.details) - MOST_DETAILS:,} more like these"
+    unknown = [CALLED[each.table] for each in told.tables if each.is_unknown]
+    if unknown:
+        yield f"None found, though there may have been some: {', '.join(unknown)}."
     if told.is_whole:
         yield "Every record that the file knows of was read."
-    kept = sum(each.kept for each in told.tables)
-    yield f"{counted(kept, 'record')} kept in all."
+    yield f"{counted(sum(each.kept for each in told.tables), 'record')} kept in all."
     yield CANNOT_BE_NOTICED
 
 
 def table_sentence(told: TableTold) -> str:
     """What became of one table: "35 kept; 3 could not be read"."""
+    least = "at least " if told.may_lack else ""
     counts = (
         (told.lost, "could not be read"),
         (told.garbled, "could not be understood"),
         (told.hanging, "left out, as what they refer to is gone"),
         (told.refused, "left out, as no lawn has such values"),
     )
-    said = [f"{told.kept:,} kept", *(f"{count:,} {words}" for count, words in counts if count)]
+    said = [f"{told.kept:,} kept"]
+    said += [f"{least}{count:,} {words}" for count, words in counts if count]
     if told.emptied:
         said.append(f"{counted(told.emptied, 'value')} left out")
-    if told.may_lack:
-        said.append("more may be missing of which nothing is known")
+    if told.may_lack and not told.missing:
+        said.append("more may be missing")
     if told.doubtful:
         said.append("some may have been removed by you earlier")
     return "; ".join(said) + "."

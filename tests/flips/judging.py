@@ -66,8 +66,9 @@ class Judge:
     def _salvage(self, path: Path, target: Path, hidden: Change, name: str) -> None:
         try:
             told = salvage(path, target, self._today)
-        except OwnerError:
-            self.tally.salvaged["refused as a whole"] += 1
+        except OwnerError as problem:
+            why = str(problem).partition(": ")[2][:60]
+            self.tally.salvaged[f"refused as a whole: {why}"] += 1
             return
         change = difference(self._whole, load(target))
         self.tally.salvaged["whole" if not change else "in part"] += 1
