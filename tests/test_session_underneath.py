@@ -16,6 +16,7 @@ from lawnbook.yard.notebook import Notebook, apply, put
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Spot
 from tests.conftest import TODAY
+from tests.other_window import other_window
 from tests.small_book import rename, small_notebook
 
 
@@ -222,6 +223,35 @@ def test_a_change_made_elsewhere_is_written_over_by_no_undo(book: OpenNotebook) 
     before = book.path.read_bytes()
     book.undo()
     assert (book.found, book.path.read_bytes()) == ("changed", before)
+
+
+def test_a_file_that_comes_back_as_a_copy_is_gone_on_with(book: OpenNotebook) -> None:
+    away = book.path.with_name("away")
+    book.path.rename(away)
+    book.edit(rename(book.notebook, "Mine"), "rename")
+    shutil.copy(away, book.path)
+    with other_window(book.path) as other:
+        # The file that is there now is another one, but its path is still ours.
+        assert other.first == "read only"
+        book.look()
+        assert (book.waiting, book.read_only, load(book.path).yard.name) == (0, "", "Mine")
+
+
+def test_the_place_of_a_writer_may_be_lost_and_what_waits_is_not(
+    book: OpenNotebook, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with monkeypatch.context() as patch:
+        patch.setattr(
+            "lawnbook.store.opening.why_protected", lambda path: f"{path.name} is locked."
+        )
+        later(book.path)
+        book.edit(rename(book.notebook, "Mine"), "rename")
+        assert (book.waiting, book.read_only) == (1, "small.lawnbook is locked.")
+        book.undo()
+        book.look()
+        assert (book.waiting, load(book.path).yard.name) == (1, "Before")
+    book.look()
+    assert (book.waiting, book.read_only, load(book.path).yard.name) == (0, "", "Mine")
 
 
 def test_copies_of_a_conflict_are_found_beside_the_notebook(tmp_path: Path) -> None:

@@ -123,6 +123,22 @@ def test_no_file_is_left_beside_the_notebook_or_among_the_locks(path: Path, lock
     assert list(locks.iterdir()) == []
 
 
+def test_what_killed_processes_left_is_taken_away_a_day_later(path: Path, locks: Path) -> None:
+    locks.mkdir(parents=True)
+    old, young = locks / "old.lock", locks / "young.lock"
+    for each in (old, young):
+        each.touch()
+    with other_window(path):
+        for each in locks.iterdir():
+            if each != young:
+                os.utime(each, (1_000_000_000, 1_000_000_000))
+        neighbour = path.with_name("neighbour.lawnbook")
+        create(neighbour, small_notebook())
+        Store(neighbour).close()
+        assert (old.exists(), young.exists()) == (False, True)
+        assert len(list(locks.iterdir())) == 3, "what is held stays, however old"
+
+
 def test_where_the_data_folder_takes_nothing_the_temporary_one_does(
     path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -127,7 +127,7 @@ class OpenNotebook:
 
     def undo(self) -> None:
         """Take the latest edit back; nothing happens where there is none."""
-        if self._undo:
+        if self._undo and not self.read_only:
             step = self._undo[-1]
             back = inverse(step.change)
             self._perform(back, apply(self._notebook, back))
@@ -136,7 +136,7 @@ class OpenNotebook:
 
     def redo(self) -> None:
         """Do again what was undone last; nothing happens where there is none."""
-        if self._redo:
+        if self._redo and not self.read_only:
             step = self._redo[-1]
             self._perform(step.change, apply(self._notebook, step.change))
             self._undo.append(self._redo.pop())
@@ -324,17 +324,18 @@ class OpenNotebook:
         return not difference(self._written, held)
 
     def _looked(self) -> bool:
-        found = self._store.look()
-        if self.read_only:
-            may_write = found == "same" and self._store.may_write()
-            return self._read_anew() if may_write or found == "changed" else False
-        before, self._found = self._found, found
-        if found == "changed" and not self._waiting:
-            return self._read_anew()
+        before, found = self._found, self._store.look()
+        may_write = found != "gone" and self._store.may_write()
+        if may_write or not self.read_only:
+            self._found = found
         if not self._waiting:
-            self._trouble = told_of(self.path, found)
-        elif found != before:
+            if may_write or found == "changed":
+                return self._read_anew()
+            self._trouble = told_of(self.path, self._found)
+        elif may_write or found != before:
             # What waits for another reason is tried again with growing pauses: `retry_quietly`.
+            if may_write and self._is_ours():
+                self._connect_anew()
             self._write_waiting(self._notebook)
         return False
 

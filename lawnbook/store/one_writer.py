@@ -28,6 +28,7 @@ else:
 
 _FLAGS = os.O_RDWR | os.O_CREAT | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0)
 _TRIES = 20
+_DAY_S = 86_400.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +48,8 @@ class Writer:
     def release(self) -> None:
         """Let another process write. Releasing twice does no harm."""
         held, self._held = self._held, ()
+        for lock, _ in held[:1]:
+            _sweep(lock)
         for lock, descriptor in held:
             # Unlinked while it is still held: who waits for it sees that its file is gone.
             # Windows keeps an open file; it stays behind there, empty.
@@ -153,6 +156,19 @@ def _is_there(lock: Path, descriptor: int) -> bool:
         return False
     held = os.fstat(descriptor)
     return (found.st_dev, found.st_ino) == (held.st_dev, held.st_ino)
+
+
+def _sweep(own: Path) -> None:
+    """Take away what processes that were killed have left beside a lock of ours.
+
+    A file that can be locked is nobody's; those of a day before ours are tried.
+    """
+    with contextlib.suppress(OSError):
+        before = own.stat().st_mtime - _DAY_S
+        for lock in own.parent.glob("*.lock"):
+            if lock.stat().st_mtime < before and (descriptor := _locked(lock)) is not None:
+                lock.unlink()
+                os.close(descriptor)
 
 
 def _since(lock: Path) -> datetime | None:
