@@ -45,21 +45,44 @@ class PlugSpread:
         return math.sqrt(((self.plugs_in or 0.0) ** 2 + reading) / plugs)
 
 
+@dataclass(frozen=True, slots=True)
+class PlugRead:
+    """A plug's readings: how many, their mean (in), and the sum of the squares about it."""
+
+    size: int
+    mean: float
+    squares: float
+
+    @classmethod
+    def of(cls, readings: Sequence[float]) -> "PlugRead":
+        """Of one or more readings. ValueError for NaN or none."""
+        if not readings or not all(map(math.isfinite, readings)):
+            raise ValueError("readings must hold finite numbers only, and at least one.")
+        if len(readings) == 1:
+            return cls(1, readings[0], 0.0)
+        mean = total(readings) / len(readings)
+        return cls(len(readings), mean, total([(each - mean) ** 2 for each in readings]))
+
+
 def plug_spread(days: Days, resolution_in: float) -> PlugSpread | None:
     """The spread that plugs show, pooled over days (of one spot or several); None without any.
 
     `resolution_in` is the step of the ruler. Plugs without readings are passed over. Where every
     plug has a single reading, the readings' share is the ruler's.
     """
+    return spread_of([[PlugRead.of(p) for p in day if len(p)] for day in days], resolution_in)
+
+
+def spread_of(days: Sequence[Sequence[PlugRead]], resolution_in: float) -> PlugSpread | None:
+    """As `plug_spread`, from plugs whose readings were summed up before."""
     ruler = not_negative("resolution_in", resolution_in) / math.sqrt(12.0)
-    read = [[_Plug.of(plug) for plug in day if len(plug)] for day in days]
-    plugs = [plug for day in read for plug in day]
+    plugs = [plug for day in days for plug in day]
     if not plugs:
         return None
     within, freedom = _within_plugs(plugs)
     floored = max(within, ruler**2) if freedom else ruler**2
-    replicates = sum(len(day) - 1 for day in read if day)
-    between = _between_plugs(read, replicates, floored) if replicates else None
+    replicates = sum(len(day) - 1 for day in days if day)
+    between = _between_plugs(days, replicates, floored) if replicates else None
     return PlugSpread(
         readings_in=math.sqrt(floored),
         plugs_in=None if between is None else math.sqrt(between),
@@ -69,30 +92,14 @@ def plug_spread(days: Days, resolution_in: float) -> PlugSpread | None:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Plug:
-    """A plug's readings: how many, their mean, and the sum of the squares about it."""
-
-    size: int
-    mean: float
-    squares: float
-
-    @classmethod
-    def of(cls, readings: Sequence[float]) -> "_Plug":
-        if not all(map(math.isfinite, readings)):
-            raise ValueError("readings must hold finite numbers only.")
-        mean = total(readings) / len(readings)
-        return cls(len(readings), mean, total([(each - mean) ** 2 for each in readings]))
-
-
-def _within_plugs(plugs: Sequence[_Plug]) -> tuple[float, int]:
+def _within_plugs(plugs: Sequence[PlugRead]) -> tuple[float, int]:
     """Mean square between the readings of a plug, and its degrees of freedom."""
     freedom = sum(plug.size - 1 for plug in plugs)
     squares = sum(plug.squares for plug in plugs)
     return (squares / freedom if freedom else 0.0), freedom
 
 
-def _between_plugs(days: Sequence[Sequence[_Plug]], freedom: int, within: float) -> float:
+def _between_plugs(days: Sequence[Sequence[PlugRead]], freedom: int, within: float) -> float:
     """Variance between plugs of a day beyond their readings, not below 0. Source: "one-way-anova".
 
     (mean square between − within) / n0, n0 being the readings a plug that count.

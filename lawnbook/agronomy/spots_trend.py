@@ -11,13 +11,12 @@ confidence not between 0 and 1. Sources: "theil-sen", "regional-kendall", "paule
 
 import math
 from collections.abc import Sequence
-from functools import cached_property
 from statistics import fmean
 from typing import Literal
 
 import numpy as np
 
-from lawnbook.agronomy.checks import finite, finite_array
+from lawnbook.agronomy.checks import finite
 from lawnbook.agronomy.rank_chances import most_falls, pairs_of
 from lawnbook.agronomy.spot_lines import (
     Series,
@@ -40,6 +39,7 @@ from lawnbook.agronomy.trend import (
 )
 from lawnbook.agronomy.trend_band import Band, crossing
 from lawnbook.frozen import dataclass
+from lawnbook.kept import Kept
 
 __all__ = [
     "FEWEST_DATES",
@@ -115,17 +115,17 @@ class SpotsTrend:
         self.series = tuple(series)
         self._trends: dict[float, MeanTrend | None] = {}
 
-    @cached_property
+    @Kept
     def kept(self) -> tuple[Series, ...]:
         """The spots that have a slope."""
         return tuple(with_line(self.series))
 
-    @cached_property
+    @Kept
     def lines(self) -> SpotLines | None:
         """Their own lines."""
         return spot_lines(self.kept)
 
-    @cached_property
+    @Kept
     def mean_slope(self) -> tuple[float, float, float]:
         """Mean slope of three spots or more, its standard error, the variance between spots."""
         if self.lines is None:
@@ -133,12 +133,12 @@ class SpotsTrend:
         mean, error, between = random_mean(self.lines.slope, self.lines.slope_variance())
         return float(mean), float(error), float(between)
 
-    @cached_property
+    @Kept
     def slopes(self) -> tuple[PairSlopes, ...]:
         """The slopes between the plugs of each of one or two spots."""
         return tuple(PairSlopes([(each.years, each.values)]) for each in self.kept)
 
-    @cached_property
+    @Kept
     def together(self) -> PairSlopes:
         """The slopes between the plugs of one spot, of all spots."""
         if len(self.kept) == 1:
@@ -152,7 +152,7 @@ class SpotsTrend:
             self._trends[confidence] = _trend(self, confidence)
         return self._trends[confidence]
 
-    @cached_property
+    @Kept
     def line(self) -> Line | None:
         """See `mean_line`."""
         trend = self.trend()
@@ -160,12 +160,10 @@ class SpotsTrend:
 
     def band(self, at: Sequence[float], confidence: float = 0.95) -> tuple[Interval, ...] | None:
         """See `mean_band`."""
-        years = finite_array("at", at)
+        if not all(map(math.isfinite, at)):
+            raise ValueError("at must hold finite numbers only.")
         band = _band(self, share("confidence", confidence))
-        if band is None:
-            return None
-        low, high = band.limits(years)
-        return tuple(zip(low.tolist(), high.tolist(), strict=True))
+        return None if band is None else band.at(at)
 
     def crossing(self, level: float, confidence: float = 0.95) -> Interval | None:
         """See `crossing_years`."""
@@ -180,7 +178,7 @@ class SpotsTrend:
         band = _band(self, surer)
         return None if band is None else crossing(band, level)
 
-    @cached_property
+    @Kept
     def residual(self) -> tuple[float, int] | None:
         """See `residual_sd`."""
         lines = self.lines

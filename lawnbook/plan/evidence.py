@@ -7,11 +7,11 @@ together. Untreated comparison spots are left out of zones and of the yard.
 from collections import Counter
 from collections.abc import Iterable
 from datetime import date
-from functools import cached_property
 from typing import NamedTuple
 
 from lawnbook.agronomy.plug_error import PlugSpread
 from lawnbook.frozen import dataclass
+from lawnbook.kept import Kept
 from lawnbook.plan.evidence_figures import EvidenceFigures
 from lawnbook.plan.evidence_words import (
     METHODS,
@@ -112,13 +112,13 @@ class _Evident:
     def __init__(self, asked: PlaceAsked, figures: EvidenceFigures) -> None:
         self._asked, self._figures = asked, figures
 
-    @cached_property
+    @Kept
     def reason(self) -> str:
         """Why there is no interval; empty where there is one."""
         trend = self._figures.trend
         return "" if trend and trend.ci95 else _reason(self._asked, self._figures.compared)
 
-    @cached_property
+    @Kept
     def half_inch(self) -> "_HalfInch":
         """When half an inch is met."""
         return _half_inch(self._asked, self._figures, self.reason)

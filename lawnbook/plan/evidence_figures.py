@@ -6,15 +6,15 @@ All depths in inches. Nothing here is put in words; None stands where the plugs 
 import math
 from collections.abc import Sequence
 from datetime import date, timedelta
-from functools import cached_property
 from statistics import fmean, median
 
 from lawnbook.agronomy.detectable import plugs_for, smallest_change
-from lawnbook.agronomy.plug_error import PlugSpread, plug_spread
+from lawnbook.agronomy.plug_error import PlugSpread, spread_of
 from lawnbook.agronomy.seasons import table_month
 from lawnbook.agronomy.spots_trend import Fit, MeanTrend, SpotsTrend, season_difference
 from lawnbook.agronomy.trend import Line
 from lawnbook.frozen import dataclass
+from lawnbook.kept import Kept
 from lawnbook.plan.plug_model import Interval
 from lawnbook.plan.plug_series import (
     HALF_INCH,
@@ -63,21 +63,21 @@ class EvidenceFigures:
         self.compared = compared
         self.latitude_deg = latitude_deg
 
-    @cached_property
+    @Kept
     def _told(self) -> SpotsTrend:
         return SpotsTrend(self.compared.series)
 
-    @cached_property
+    @Kept
     def trend(self) -> MeanTrend | None:
         """The slope and its interval."""
         return self._told.trend()
 
-    @cached_property
+    @Kept
     def line(self) -> tuple[tuple[date, float], ...]:
         """The trend line by its first and last day; () without one."""
         return _line(self.compared, self._told.line)
 
-    @cached_property
+    @Kept
     def band(self) -> tuple[tuple[date, float, float], ...]:
         """Low and high of the line on days evenly apart; () without an interval."""
         if self.trend is None or self.trend.ci95 is None:
@@ -86,18 +86,18 @@ class EvidenceFigures:
         limits = self._told.band([years_since(self.compared.origin, on) for on in days])
         return tuple((on, *both) for on, both in zip(days, limits or (), strict=False))
 
-    @cached_property
+    @Kept
     def latest_in(self) -> float | None:
         """The mean over the spots of each one's latest."""
         latest = [each.days[-1].value_in for each in self.compared.spots]
         return fmean(latest) if latest else None
 
-    @cached_property
+    @Kept
     def crossing(self) -> tuple[date, date] | None:
         """Between which days the line meets half an inch; None where too far to tell."""
         return _crossing(self.compared, self._told.crossing(HALF_INCH))
 
-    @cached_property
+    @Kept
     def _resolution(self) -> tuple[float, bool]:
         return resolution_in(self.compared.cores)
 
@@ -106,22 +106,22 @@ class EvidenceFigures:
         """Whether any plug does not say how fine its ruler was."""
         return self._resolution[1]
 
-    @cached_property
+    @Kept
     def spread(self) -> PlugSpread | None:
         """How far plugs of one day and readings of one plug lie apart."""
-        return plug_spread(by_days(self.compared), self._resolution[0])
+        return spread_of(by_days(self.compared), self._resolution[0])
 
-    @cached_property
+    @Kept
     def plugs_a_date(self) -> int:
         """How many plugs a round has."""
         return _plugs_a_date(self.compared)
 
-    @cached_property
+    @Kept
     def scatter(self) -> Scatter | None:
         """What one plug scatters by."""
         return _scatter(self.compared, self.spread, self._told.residual)
 
-    @cached_property
+    @Kept
     def detectable_in(self) -> float | None:
         """The smallest change between two dates that today's plugs on a date would show."""
         scatter = self.scatter
@@ -129,7 +129,7 @@ class EvidenceFigures:
             return None
         return smallest_change(scatter.sd_in, scatter.freedom, self.plugs_a_date)
 
-    @cached_property
+    @Kept
     def plugs_for_tenth(self) -> int | None:
         """The plugs on a date that would show a tenth of an inch."""
         scatter = self.scatter
@@ -137,19 +137,19 @@ class EvidenceFigures:
             return None
         return plugs_for(WANTED_CHANGE_IN, scatter.sd_in, scatter.freedom)
 
-    @cached_property
+    @Kept
     def _springs(self) -> tuple[tuple[bool, ...], ...]:
         spring = [table_month(month, self.latitude_deg) in SPRING_MONTHS for month in range(1, 13)]
         return tuple(
             tuple(spring[day.date.month - 1] for day in each.days) for each in self.compared.spots
         )
 
-    @cached_property
+    @Kept
     def seasons(self) -> int:
         """How many seasons plugs were pulled in: 2 for spring and autumn."""
         return len({spring for each in self._springs for spring in each})
 
-    @cached_property
+    @Kept
     def season(self) -> Fit | None:
         """Spring plugs less autumn's; None where it cannot be told."""
         if self.seasons < 2:
@@ -161,7 +161,7 @@ def _plugs_a_date(compared: Compared) -> int:
     """How many plugs a round has: the median, the lesser of two middle ones."""
     if len(compared.spots) == 1:
         # Where a spot comes again on another day, a round ends: each day is one.
-        sizes = [len(day) for day in compared.spots[0].readings]
+        sizes = [len(day) for day in compared.spots[0].reads]
     else:
         sizes = [len(each) for each in rounds_of(compared.cores)]
     return math.floor(median(sizes)) if sizes else 0

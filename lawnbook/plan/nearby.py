@@ -5,6 +5,8 @@ Heads and spots stand in squares of `SQUARE_FT`, features beside the upright box
 
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import field
+from datetime import date
 
 from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
@@ -19,12 +21,22 @@ _Square = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
+class Hole:
+    """A hole in the turf, its middle in inches on the sketch (from the mark without a place)."""
+
+    at_in: Point
+    date: date
+
+
+@dataclass(frozen=True, slots=True)
 class Nearby:
     """The heads, spots and features of a yard, to be asked for by place (ft)."""
 
     marks: dict[_Square, list[Spot]]
     head_places: dict[_Square, list[Point]]
     boxes: tuple[tuple[Feature, Bounds], ...]
+    holes: dict[str, tuple[Hole, ...]] = field(default_factory=dict, compare=False)
+    """The old holes of the spots that were asked about so far."""
 
     @classmethod
     def of(cls, notebook: Notebook) -> "Nearby":

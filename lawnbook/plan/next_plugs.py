@@ -8,7 +8,7 @@ from lawnbook.plan.due import next_plug_day
 from lawnbook.plan.nearby import Nearby
 from lawnbook.plan.plug_model import Evidence, NextPlug, ZoneThatch
 from lawnbook.plan.plug_places import place_among, spot_concerns
-from lawnbook.plan.roots import zone_of_spot
+from lawnbook.plan.roots import zones_by_spot
 from lawnbook.plan.workings import PERCENT, counted, told
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.records import Spot
@@ -24,7 +24,8 @@ def next_plugs_of(setting: Setting, zone_thatch: Sequence[ZoneThatch]) -> tuple[
 
     `zone_thatch` is the evidence by zone; a zone that is not in it counts as one without plugs.
     """
-    zones = {each.id: zone_of_spot(setting.notebook, each) for each in _spots(setting)}
+    in_zones = zones_by_spot(setting.spots)
+    zones = {each.id: in_zones.get(each.id, "") for each in _spots(setting)}
     first, why = _least_certain(setting, zones, zone_thatch)
     nearby = Nearby.of(setting.notebook)
     listed = []

@@ -9,10 +9,10 @@ the twelve hours of a clock's face round the mark, 12 o'clock up on the sketch, 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
-from functools import partial
+from math import dist
 
 from lawnbook.frozen import dataclass
-from lawnbook.plan.nearby import Nearby
+from lawnbook.plan.nearby import Hole, Nearby
 from lawnbook.plan.plug_model import PlugPlace
 from lawnbook.plan.roots import cores_by_spot, zone_of_spot
 from lawnbook.plan.workings import counted
@@ -56,14 +56,6 @@ _TINY = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
-class _Hole:
-    """A hole in the turf, its middle in inches on the sketch (from the mark without a place)."""
-
-    at_in: Point
-    date: date
-
-
-@dataclass(frozen=True, slots=True)
 class _Seat:
     """One hour on one ring, its middle in inches as a hole's, and the old holes round it."""
 
@@ -102,7 +94,7 @@ def place_among(
 ) -> PlugPlace | None:
     """As `next_place`, from the plugs by spot, each in date order, that were pulled so far."""
     own = cores.get(spot.id, ())
-    holes = [*_holes(spot, own), *_holes_beside(nearby, spot, cores)]
+    holes = [*_holes(nearby, spot, own), *_holes_beside(nearby, spot, cores)]
     last = next((core for core in reversed(own) if core.clock is not None), None)
     unknown = sum(core.clock is None for core in own)
     # The ground is dear to look at: the best places first, and no more of them than it takes.
@@ -140,28 +132,32 @@ def spot_concerns(
     )
 
 
-def _holes(spot: Spot, cores: Sequence[Core]) -> Iterator[_Hole]:
-    mark = spot.at_ft or (0.0, 0.0)
-    for core in cores:
-        if core.clock is not None:
-            at_ft = hole_at(mark, core.clock, core.ring_in or RINGS_IN[0])
-            yield _Hole(_inches(at_ft), core.date)
+def _holes(nearby: Nearby, spot: Spot, cores: Sequence[Core]) -> tuple[Hole, ...]:
+    """The old holes round a spot's mark, laid out once for it and all spots beside it."""
+    held = nearby.holes.get(spot.id)
+    if held is None:
+        mark = spot.at_ft or (0.0, 0.0)
+        held = tuple(
+            Hole(_inches(hole_at(mark, core.clock, core.ring_in or RINGS_IN[0])), core.date)
+            for core in cores
+            if core.clock is not None
+        )
+        nearby.holes[spot.id] = held
+    return held
 
 
 def _holes_beside(
     nearby: Nearby, spot: Spot, cores: Mapping[str, Sequence[Core]]
-) -> Iterator[_Hole]:
+) -> Iterator[Hole]:
     """The holes of other spots, which matter where two marks lie near each other."""
     if spot.at_ft is None:
         return
     for other in nearby.spots(spot.at_ft):
         if other.id != spot.id:
-            yield from _holes(other, cores.get(other.id, ()))
+            yield from _holes(nearby, other, cores.get(other.id, ()))
 
 
-def _seats(
-    spot: Spot, ring_in: float, holes: Sequence[_Hole], last: Core | None
-) -> Iterator[_Seat]:
+def _seats(spot: Spot, ring_in: float, holes: Sequence[Hole], last: Core | None) -> Iterator[_Seat]:
     """Every hour of a ring, clockwise from two hours after the last plug's."""
     mark = spot.at_ft or (0.0, 0.0)
     places = [hole.at_in for hole in holes]
@@ -173,7 +169,7 @@ def _seats(
     for step in range(12):
         clock = (begin + step - 1) % 12 + 1
         at = _inches(hole_at(mark, clock, ring_in))
-        nearest = min(map(partial(math.dist, at), places), default=math.inf)
+        nearest = min([dist(at, place) for place in places], default=math.inf)
         from_last = math.inf if last_at is None else math.dist(at, last_at)
         yield _Seat(clock, ring_in, at, nearest, from_last)
 
@@ -240,7 +236,7 @@ def _proposed(spot: Spot, seat: _Seat, last: Core | None, unknown: int) -> PlugP
 
 
 def _healed(
-    spot: Spot, seats: Sequence[_Seat], holes: Sequence[_Hole], unknown: int
+    spot: Spot, seats: Sequence[_Seat], holes: Sequence[Hole], unknown: int
 ) -> PlugPlace | None:
     """The place whose newest hole is the oldest, for a spot without a free one."""
     if not seats:

@@ -7,10 +7,11 @@ share a trend: where any unpressed plug was read, the pressed ones are left out.
 import math
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
-from functools import cached_property
 
+from lawnbook.agronomy.plug_error import PlugRead
 from lawnbook.agronomy.spot_lines import DAYS_PER_YEAR, LEAST_SPAN_DAYS, Series
 from lawnbook.frozen import dataclass
+from lawnbook.kept import Kept
 from lawnbook.plan.roots import Reading, thatch_readings
 from lawnbook.yard.records import Core, Spot
 
@@ -38,15 +39,15 @@ class SpotDays:
         """Whether the plugs lie far enough apart for a slope a year."""
         return self.span_days >= LEAST_SPAN_DAYS
 
-    @cached_property
-    def readings(self) -> tuple[tuple[tuple[float, ...], ...], ...]:
+    @Kept
+    def reads(self) -> tuple[tuple[PlugRead, ...], ...]:
         """The readings of each plug by day: plugs of one day differ by their error alone."""
-        days: dict[date, list[tuple[float, ...]]] = {}
+        days: dict[date, list[PlugRead]] = {}
         for core in self.cores:
-            days.setdefault(core.date, []).append(core.thatch_in)
+            days.setdefault(core.date, []).append(PlugRead.of(core.thatch_in))
         return tuple(map(tuple, days.values()))
 
-    @cached_property
+    @Kept
     def resolution_in(self) -> float:
         """The rulers' finest mark as it counts on average."""
         return resolution_in(self.cores)[0]
@@ -62,22 +63,22 @@ class SpotPlugs:
     spot: Spot
     cores: tuple[Core, ...]
 
-    @cached_property
+    @Kept
     def unpressed(self) -> SpotDays | None:
         """The plugs that were read unpressed; None where there is none."""
         return self._days(pressed=False)
 
-    @cached_property
+    @Kept
     def pressed(self) -> SpotDays | None:
         """The plugs that were read pressed; None where there is none."""
         return self._days(pressed=True)
 
-    @cached_property
+    @Kept
     def compared(self) -> "Compared":
         """The spot's plugs that share a trend."""
         return compared_of((self,))
 
-    @cached_property
+    @Kept
     def values_in(self) -> tuple[float, ...]:
         """The thatch of each day that is compared, in date order."""
         return tuple(day.value_in for each in self.compared.spots for day in each.days)
@@ -98,32 +99,32 @@ class Compared:
     pressed: bool
     left_out: int
 
-    @cached_property
+    @Kept
     def dates(self) -> tuple[date, ...]:
         """The days with a plug, in order."""
         return tuple(sorted({day.date for each in self.spots for day in each.days}))
 
-    @cached_property
+    @Kept
     def spot_days(self) -> int:
         """How many values are compared: one for each spot and day."""
         return sum(len(each.days) for each in self.spots)
 
-    @cached_property
+    @Kept
     def in_trend(self) -> tuple[SpotDays, ...]:
         """The spots with a slope: plugs of two dates far enough apart; all where none has."""
         return tuple(each for each in self.spots if each.has_slope) or self.spots
 
-    @cached_property
+    @Kept
     def cores(self) -> tuple[Core, ...]:
         """All the plugs that are compared."""
         return tuple(core for each in self.spots for core in each.cores)
 
-    @cached_property
+    @Kept
     def origin(self) -> date:
         """The day that years are counted from: that of the first plug."""
         return min(each.days[0].date for each in self.spots)
 
-    @cached_property
+    @Kept
     def series(self) -> tuple[Series, ...]:
         """Each spot's thatch over the years since the first plug of all."""
         return tuple(
@@ -150,9 +151,9 @@ def compared_plugs(plugs: Iterable[tuple[Spot, Sequence[Core]]]) -> Compared:
     return compared_of([SpotPlugs(spot, tuple(cores)) for spot, cores in plugs])
 
 
-def by_days(compared: Compared) -> tuple[tuple[tuple[float, ...], ...], ...]:
+def by_days(compared: Compared) -> tuple[tuple[PlugRead, ...], ...]:
     """The readings of each plug, by spot and day: plugs of one day differ by their error alone."""
-    return tuple(day for each in compared.spots for day in each.readings)
+    return tuple(day for each in compared.spots for day in each.reads)
 
 
 def resolution_in(cores: Sequence[Core]) -> tuple[float, bool]:

@@ -7,9 +7,9 @@ anew otherwise. A shelf only saves work: with an empty one every plan is the sam
 """
 
 from collections.abc import Iterable
-from functools import cached_property
 
 from lawnbook.frozen import dataclass
+from lawnbook.kept import Kept
 from lawnbook.plan.evidence_figures import EvidenceFigures
 from lawnbook.plan.plug_model import Finding, Place
 from lawnbook.plan.plug_series import Compared, SpotPlugs
@@ -24,12 +24,12 @@ class SpotTold:
     plugs: SpotPlugs
     latitude_deg: float
 
-    @cached_property
+    @Kept
     def figures(self) -> EvidenceFigures:
         """The figures of the spot by itself."""
         return EvidenceFigures(self.plugs.compared, self.latitude_deg)
 
-    @cached_property
+    @Kept
     def _findings(self) -> dict[tuple[str, bool], tuple[Finding, ...]]:
         return {}
 

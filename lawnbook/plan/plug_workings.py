@@ -28,14 +28,14 @@ def change_working(readings: Sequence[Reading], *, pressed: bool) -> Working | N
     if len(readings) < 2:
         return None
     first, last = readings[0].value_in, readings[-1].value_in
-    inputs = _plug_inputs(readings, pressed=pressed)
+    inputs = _plug_inputs((readings[0], readings[-1]), pressed=pressed)
     return Working(
         "change_in",
         "Change in thatch",
         told(last - first, 2, "in"),
         "latest − first",
         f"{told_exactly(last)} − {told_exactly(first)}",
-        (inputs[0], inputs[-1]),
+        inputs,
         sources("thatch-half-inch"),
     )
 
@@ -47,20 +47,18 @@ def slope_working(compared: Compared, trend: MeanTrend) -> Working:
         readings = compared.spots[0].days
         pairs = len(readings) * (len(readings) - 1) // 2
         filled = f"median of {pairs} slopes"
-        inputs = _plug_inputs(readings, pressed=compared.pressed)
+        listed = _plug_inputs(readings[:MOST_INPUTS], pressed=compared.pressed)
+        inputs = _shortened(listed, len(readings))
     else:
         filled = f"{counted(trend.plugs, 'plug')} of {counted(trend.spots, 'spot')}"
-        inputs = tuple(map(_spot_input, compared.spots))
-        if trend.between_sd is not None:
-            apart = told(trend.between_sd, 3, "in a year")
-            inputs += (given("Spots' slopes differ by", apart, "beyond their plugs' scatter"),)
+        inputs = _spots_inputs(compared, trend)
     return Working(
         "slope_in_per_year",
         "Trend of thatch",
         f"{told(trend.slope, 2, 'in a year')}{interval}",
         METHODS[trend.method],
         filled,
-        _shortened(inputs),
+        inputs,
         sources(*_METHOD_SOURCES[trend.method]),
     )
 
@@ -102,7 +100,7 @@ def season_working(compared: Compared, season: Fit) -> Working:
         f"{told(season.value, 2, 'in')}{interval}",
         "least squares: a line for each spot, and one step between the seasons for all",
         f"{plugs} of {counted(len(compared.spots), 'spot')}",
-        tuple(map(_spot_input, compared.spots))[:MOST_INPUTS],
+        tuple(map(_spot_input, compared.spots[:MOST_INPUTS])),
         sources("least-squares", "student-t"),
     )
 
@@ -234,10 +232,22 @@ def _spot_input(each: SpotDays) -> Input:
     return given(each.spot.name, thatch, f"plugs of {len(each.days)} dates, {span}")
 
 
-def _shortened(inputs: tuple[Input, ...]) -> tuple[Input, ...]:
-    if len(inputs) <= MOST_INPUTS:
+def _spots_inputs(compared: Compared, trend: MeanTrend) -> tuple[Input, ...]:
+    """The spots of a mean trend, and how far their slopes lie apart."""
+    inputs = tuple(map(_spot_input, compared.spots[:MOST_INPUTS]))
+    count = len(compared.spots)
+    if trend.between_sd is not None:
+        apart = told(trend.between_sd, 3, "in a year")
+        inputs += (given("Spots' slopes differ by", apart, "beyond their plugs' scatter"),)
+        count += 1
+    return _shortened(inputs, count)
+
+
+def _shortened(inputs: tuple[Input, ...], count: int) -> tuple[Input, ...]:
+    """The first of so many inputs, the others counted."""
+    if count <= MOST_INPUTS:
         return inputs
-    return (*inputs[:MOST_INPUTS], given("And", f"{len(inputs) - MOST_INPUTS} more", "not listed"))
+    return (*inputs[:MOST_INPUTS], given("And", f"{count - MOST_INPUTS} more", "not listed"))
 
 
 def _from_to(interval: Interval) -> str:

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from statistics import fmean
 
-from lawnbook.agronomy.plug_error import PlugSpread, plug_spread
+from lawnbook.agronomy.plug_error import PlugSpread, spread_of
 from lawnbook.agronomy.student import student_t
 from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import care_marks
@@ -152,7 +152,7 @@ def _doubt(notebook: Notebook, then: DayPlugs, now: DayPlugs) -> _Doubt | None:
         for spot in spots
     ]
     compared = compared_plugs(alike)
-    spread = plug_spread(by_days(compared), resolution_in(compared.cores)[0])
+    spread = spread_of(by_days(compared), resolution_in(compared.cores)[0])
     within = sum(len(core.thatch_in) - 1 for core in compared.cores)
     if spread is None or not (spread.replicates or within):
         return None
