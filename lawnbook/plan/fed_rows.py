@@ -42,7 +42,9 @@ def _feedings(
         for zone in zones.values():
             if zone.id not in feeding.pounds:
                 continue
-            part = part_of(feeding, zone.id, held.get(feeding.product, Analysis()), areas)
+            part = part_of(
+                feeding, zone.id, held.get(feeding.product, Analysis()), areas.get(zone.id, 0.0)
+            )
             yield FedRow(
                 date=feeding.date,
                 zone=zone.name,

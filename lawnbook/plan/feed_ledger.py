@@ -6,8 +6,9 @@ water brings counts by day in month and year, and in no limit of one application
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
+from dataclasses import field, replace
 from datetime import date, timedelta
+from functools import partial
 
 from lawnbook.agronomy.mixes import Analysis
 from lawnbook.agronomy.nitrogen import (
@@ -20,6 +21,7 @@ from lawnbook.agronomy.nitrogen import (
 from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_budget import Budget, Limits, budget_of, limits_of
 from lawnbook.plan.feed_ground import NO_GROUND, Ground, grounds_of
+from lawnbook.plan.lazily import Later, Lazily, with_unread
 from lawnbook.plan.season import within
 from lawnbook.plan.water_nitrogen import NO_WATER_N, WaterNitrogen, zone_water_nitrogen
 from lawnbook.yard.analysis import analysis_of
@@ -32,6 +34,9 @@ LEAST_N_PCT = 0.01
 
 LEAST_FED_LB = 0.01
 """Less nitrogen than this on a day (lb per 1,000 sq ft) counts, but is no feeding to wait after."""
+
+_OLDER_FED = 2
+"""So many applications of nitrogen before the ones that count may still hold others apart."""
 
 LEAST_TREATED_SQFT = 0.01
 """No area treated is smaller; a lower figure is a slip, and the zone's area stands in."""
@@ -73,7 +78,7 @@ class Application:
     parts: tuple[FedPart, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class ZoneFeed:
     """One zone's nitrogen: its budget, its limits and its applications in date order.
 
@@ -87,7 +92,7 @@ class ZoneFeed:
     latitude_deg: float
     budget: Budget
     limits: Limits
-    applications: tuple[Application, ...]
+    applications: Lazily[tuple[Application, ...]] = field(default=Lazily())
     let_go_dormant: bool = False
     season: Season | None = None
     water: WaterNitrogen = NO_WATER_N
@@ -231,7 +236,7 @@ def feeds_of(notebook: Notebook, areas: Mapping[str, float], on: date) -> dict[s
 
 def dry_feeds_of(notebook: Notebook, areas: Mapping[str, float], on: date) -> dict[str, ZoneFeed]:
     """The same without what the irrigation water brings: no watering on record is looked at."""
-    applied = _applications(notebook, areas)
+    fed, held = grouped(notebook.feedings, "pounds"), _held(notebook)
     grounds = grounds_of(notebook, on)
     return {
         zone.id: ZoneFeed(
@@ -240,7 +245,9 @@ def dry_feeds_of(notebook: Notebook, areas: Mapping[str, float], on: date) -> di
             latitude_deg=notebook.yard.latitude_deg or 0.0,
             budget=budget_of(notebook, zone),
             limits=limits_of(notebook.n_rules),
-            applications=applied.get(zone.id, ()),
+            applications=Later(
+                partial(_applications, zone.id, fed.get(zone.id, ()), held, areas[zone.id])
+            ),
             let_go_dormant=notebook.yard.drought == "survival",
             season=notebook.yard.irrigation_season,
             ground=grounds[zone.id],
@@ -249,17 +256,43 @@ def dry_feeds_of(notebook: Notebook, areas: Mapping[str, float], on: date) -> di
     }
 
 
+def near_feed(notebook: Notebook, feed: ZoneFeed, on: date) -> ZoneFeed:
+    """A zone's nitrogen with the applications that count on a day or later, and no others.
+
+    Those of the budget year and of the rolling total, and the last two with nitrogen before. Of
+    decades of feedings only these are reckoned.
+    """
+    zone_id, area = feed.zone.id, feed.area_sqft
+    feedings = grouped(notebook.feedings, "pounds").get(zone_id, ())
+    since = _counts_since(feed, on)
+    held = _held(notebook)
+    found: list[Application] = []
+    older = 0
+    for that in sorted({each.date for each in feedings}, reverse=True):
+        of_day = [each for each in feedings if each.date == that]
+        listed = _applications(zone_id, of_day, held, area)
+        found += listed
+        older += that < since and any(each.n_lb >= LEAST_FED_LB for each in listed)
+        if older == _OLDER_FED:
+            break
+    return with_unread(feed, applications=tuple(reversed(found)))
+
+
+def _counts_since(feed: ZoneFeed, on: date) -> date:
+    """The first day that still counts in the budget year or the rolling total of a day."""
+    return min(n_year(on, feed.latitude_deg).start, on - timedelta(days=ROLLING_DAYS - 1))
+
+
 def with_water(
     notebook: Notebook, feed: ZoneFeed, waterings: Iterable[Watering], on: date
 ) -> ZoneFeed:
     """A zone's nitrogen with that of its waterings; itself where water brings none."""
     if not notebook.yard.water_n_mg_per_l:
         return feed
-    rolling_from = on - timedelta(days=ROLLING_DAYS - 1)
-    since = min(n_year(on, feed.latitude_deg).start, rolling_from)
+    since = _counts_since(feed, on)
     counted = [each for each in waterings if since <= each.date <= on]
     water = zone_water_nitrogen(notebook, feed.zone, feed.area_sqft, counted, on)
-    return replace(feed, water=water)
+    return with_unread(feed, water=water)
 
 
 def quick_share(product: Product) -> float:
@@ -273,12 +306,12 @@ def carries_nitrogen(product: Product) -> bool:
     return analysis_of(product).n_pct >= LEAST_N_PCT
 
 
-def part_of(feeding: Feeding, zone_id: str, held: Analysis, areas: Mapping[str, float]) -> FedPart:
+def part_of(feeding: Feeding, zone_id: str, held: Analysis, zone_sqft: float) -> FedPart:
     """What a feeding of a product that holds so much brought to one of its zones.
 
     Nothing per 1,000 sq ft where the zone has no area.
     """
-    pounds, area = feeding.pounds[zone_id], treated_sqft(feeding, zone_id, areas)
+    pounds, area = feeding.pounds[zone_id], treated_sqft(feeding, zone_id, zone_sqft)
     n_lb, quick_lb, p2o5_lb, k2o_lb = (
         n_lb_per_1000sqft(pounds, min(100.0, pct), area) if area > 0 else 0.0
         for pct in (held.n_pct, held.quick_n_pct, held.p2o5_pct, held.k2o_pct)
@@ -286,29 +319,30 @@ def part_of(feeding: Feeding, zone_id: str, held: Analysis, areas: Mapping[str, 
     return FedPart(feeding.id, feeding.product, pounds, area, n_lb, quick_lb, p2o5_lb, k2o_lb)
 
 
-def treated_sqft(feeding: Feeding, zone_id: str, areas: Mapping[str, float]) -> float:
+def treated_sqft(feeding: Feeding, zone_id: str, zone_sqft: float) -> float:
     """The area a feeding treated on a zone: frozen with it, or else the zone's."""
     frozen = feeding.treated_area_sqft.get(zone_id, 0.0)
-    return frozen if frozen >= LEAST_TREATED_SQFT else areas.get(zone_id, 0.0)
+    return frozen if frozen >= LEAST_TREATED_SQFT else zone_sqft
+
+
+def _held(notebook: Notebook) -> dict[str, Analysis]:
+    """What each product on the shelf holds, by its id."""
+    return {product.id: analysis_of(product) for product in notebook.products.values()}
 
 
 def _applications(
-    notebook: Notebook, areas: Mapping[str, float]
-) -> dict[str, tuple[Application, ...]]:
-    held = {product.id: analysis_of(product) for product in notebook.products.values()}
-    parts: dict[str, dict[date, list[FedPart]]] = {}
-    for feeding in notebook.feedings.values():
+    zone_id: str, feedings: Iterable[Feeding], held: Mapping[str, Analysis], area_sqft: float
+) -> tuple[Application, ...]:
+    """All that some feedings brought to a zone, in date order."""
+    parts: dict[date, list[FedPart]] = {}
+    for feeding in feedings:
         analysis = held.get(feeding.product)
         if analysis is None:
             continue
-        for zone_id in feeding.pounds:
-            part = part_of(feeding, zone_id, analysis, areas)
-            if part.n_lb > 0 or part.p2o5_lb > 0 or part.k2o_lb > 0:
-                parts.setdefault(zone_id, {}).setdefault(feeding.date, []).append(part)
-    return {
-        zone_id: tuple(_application(on, listed) for on, listed in sorted(days.items()))
-        for zone_id, days in parts.items()
-    }
+        part = part_of(feeding, zone_id, analysis, area_sqft)
+        if part.n_lb > 0 or part.p2o5_lb > 0 or part.k2o_lb > 0:
+            parts.setdefault(feeding.date, []).append(part)
+    return tuple(_application(on, listed) for on, listed in sorted(parts.items()))
 
 
 def _application(on: date, parts: list[FedPart]) -> Application:

@@ -11,6 +11,7 @@ from collections.abc import Callable
 from typing import Any, Generic, TypeVar, overload
 
 T = TypeVar("T")
+R = TypeVar("R")
 T_co = TypeVar("T_co", covariant=True)
 
 
@@ -35,6 +36,14 @@ class Later(Generic[T_co]):
     def __reduce__(self) -> tuple[Callable[[Any], Any], tuple[T_co]]:
         """A promise is copied and pickled as what it promises."""
         return _same, (self(),)
+
+
+def with_unread(record: R, **changes: Any) -> R:
+    """A record with some fields changed, like `replace`, that leaves the promises of the others.
+
+    Both records then hold the same promise, which is made once.
+    """
+    return type(record)(**{**vars(record), **changes})
 
 
 class Lazily(Generic[T]):

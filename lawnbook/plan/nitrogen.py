@@ -3,14 +3,16 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import partial
 
 from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.plan.clippings import clippings_of
 from lawnbook.plan.due import names_told
-from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, feeds_of, quick_share
+from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, feeds_of, near_feed, quick_share
 from lawnbook.plan.feed_rule import spreadable_of
 from lawnbook.plan.feed_rules import LET_GO_DORMANT, candidate_days, room_lb, rules_on
 from lawnbook.plan.feed_stretch import last_day_for
+from lawnbook.plan.lazily import Later
 from lawnbook.plan.model import NextFeeding, ZoneNitrogen
 from lawnbook.plan.nitrogen_workings import nitrogen_workings
 from lawnbook.plan.release import released_of
@@ -21,6 +23,7 @@ from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
+from lawnbook.yard.table import grouped
 
 WORTH_FEEDING_LB = 0.1
 """Less nitrogen than this (lb per 1,000 sq ft) is not worth a feeding (common practice)."""
@@ -34,9 +37,10 @@ NO_PRODUCT = (
 """Said beside a next feeding in pounds of nitrogen, which nobody can spread as such."""
 
 
-def zone_nitrogen(notebook: Notebook, feed: ZoneFeed, number: int, on: date) -> ZoneNitrogen:
+def zone_nitrogen(notebook: Notebook, whole: ZoneFeed, number: int, on: date) -> ZoneNitrogen:
     """The nitrogen figures of one zone; `notebook` is the one as of the day."""
-    released = released_of(notebook, feed, on)
+    feed = near_feed(notebook, whole, on)
+    released = Later(partial(released_of, notebook, whole, on))
     strips = strips_of(notebook, feed.zone)
     product, upcoming = _proposed(notebook, feed, on, strips)
     if upcoming is not None:
@@ -63,7 +67,7 @@ def zone_nitrogen(notebook: Notebook, feed: ZoneFeed, number: int, on: date) -> 
         reason=_joined(
             _reason(feed, product, upcoming, on, strips), feed.water.reason, feed.budget.reason
         ),
-        workings=nitrogen_workings(feed, on, upcoming, product, released),
+        workings=Later(lambda: nitrogen_workings(feed, on, upcoming, product, released())),
         water_by_month=feed.water_by_month(on),
         p2o5_year=feed.p2o5_in_year(on),
         k2o_year=feed.k2o_in_year(on),
@@ -87,8 +91,11 @@ def product_for(notebook: Notebook, zone_id: str) -> Product | None:
 
 def products_for(notebook: Notebook, zone_id: str) -> list[Product]:
     """The products with nitrogen: those fed to a zone, the last one first, then the shelf's."""
-    fed = [each for each in notebook.feedings.values() if zone_id in each.pounds]
-    fed.sort(key=lambda each: (each.date, each.rank), reverse=True)
+    fed = sorted(
+        grouped(notebook.feedings, "pounds").get(zone_id, ()),
+        key=lambda each: (each.date, each.rank),
+        reverse=True,
+    )
     wanted = dict.fromkeys([*(each.product for each in fed), *notebook.products])
     products = [notebook.products[each] for each in wanted if each in notebook.products]
     return [each for each in products if carries_nitrogen(each)]
