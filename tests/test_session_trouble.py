@@ -161,6 +161,24 @@ def test_a_file_removed_under_us_is_written_back(book: OpenNotebook) -> None:
     assert [each.name for each in book.path.parent.iterdir()] == ["small.lawnbook"]
 
 
+def test_a_picture_that_went_with_its_drive_keeps_its_place_elsewhere(
+    book: OpenNotebook, tmp_path: Path
+) -> None:
+    """What was entered is worth more than a picture that nobody can read any more."""
+    os.truncate(book.path, 8192)
+    book.path.unlink()
+    add_spot(book, "one")
+    with pytest.raises(OwnerError, match="picture cannot be read"):
+        book.copy_to(tmp_path / "strict.lawnbook")
+    new = tmp_path / "new.lawnbook"
+    assert book.save_elsewhere(new) == 1
+    assert (book.trouble, book.waiting) == ("", 0)
+    assert load(new) == book.notebook
+    (lost,) = load(new).photos.values()
+    with pytest.raises(OwnerError, match="is damaged"):
+        lost.data_b64.data()
+
+
 def links_refused(*_: object) -> None:
     """A file system that knows no second names."""
     raise PermissionError(1, "Operation not permitted")

@@ -147,6 +147,16 @@ def tell(parent: QWidget, title: str, sentence: str, object_name: str = "told") 
     box.open()
 
 
+def pictures_lost_told(count: int, path: Path) -> str:
+    """That a notebook was kept elsewhere without the pictures that could not be read."""
+    what = "1 picture" if count == 1 else f"{count} pictures"
+    return (
+        f"{path.name} holds all entries, but not {what} that could not be read any more.\n\n"
+        "The old file may still hold what is missing, once it can be reached again. Pictures can "
+        "also be added anew from your own files."
+    )
+
+
 def close_with_trouble(parent: QWidget, sentence: str) -> Answer:
     """Ask what to do with changes that cannot be written while the window closes."""
     box = QMessageBox(parent)

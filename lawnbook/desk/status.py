@@ -1,8 +1,11 @@
 """The line at the foot of the page: whether all is on disk, and what undo would take back."""
 
+from pathlib import Path
+
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QWidget
 
+from lawnbook.desk.dialogs import pictures_lost_told, tell
 from lawnbook.desk.widgets import Caption, LinkButton, mark_role
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.problems import OwnerError
@@ -86,6 +89,15 @@ class StatusLine(QWidget):
         self._plan_next_try()
         _name(self.undo_button, "Undo", self._book.undo_label)
         _name(self.redo_button, "Redo", self._book.redo_label)
+
+    def keep_in(self, path: Path) -> None:
+        """Keep the notebook in a new file; tells where pictures could not come along.
+
+        Raises OwnerError where the new file cannot be written.
+        """
+        lost = self._book.save_elsewhere(path)
+        if lost:
+            tell(self.window(), "Lawnbook", pictures_lost_told(lost, path), "pictures_lost")
 
     def rest(self) -> None:
         """Try no more: the book is closed."""

@@ -23,8 +23,8 @@ from lawnbook.yard.edits import with_areas_kept
 from lawnbook.yard.notebook import Change, Notebook, apply, difference, inverse
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError, refused
-from lawnbook.yard.records import TABLES, Pictured
-from lawnbook.yard.references import loose_references
+from lawnbook.yard.records import Pictured
+from lawnbook.yard.references import told_loose
 
 Listener = Callable[[Change], None]
 
@@ -183,7 +183,7 @@ class OpenNotebook:
         it cannot be written.
         """
         fresh = self.path.with_name(f".{secrets.token_hex(4)}{NOTEBOOK_SUFFIX}")
-        create(fresh, self._notebook, also=self._pictures_to_undo())
+        self.copy_to(fresh)
         put_where_nothing_is(fresh, self.path)
         self._connect_anew()
         self._settle(self._notebook)
@@ -220,19 +220,28 @@ class OpenNotebook:
         """
         create(path, self._notebook, also=self._pictures_to_undo())
 
-    def save_elsewhere(self, path: Path) -> None:
+    def save_elsewhere(self, path: Path) -> int:
         """Write the whole notebook to a new file and carry on there, undo and redo kept.
 
-        The old file stays as it is. Raises OwnerError, and stays with the old file, where the new
-        one cannot be written.
+        The old file stays as it is. While changes wait, a picture that cannot be read any more (its
+        drive may be gone) keeps but its place, and how many do is returned; else it is refused.
+        Raises OwnerError, and stays with the old file, where the new one cannot be written.
         """
-        create(path, self._notebook, also=self._pictures_to_undo())
+        lost = self._unreadable() if self._waiting else set()
+        create(path, self._notebook, also=self._pictures_to_undo() | lost)
         store, _ = _opened(path)
         store.take_over(self._store.shelf)
         self._store.close()
         self._store = store
         self._settle(self._notebook)
         self._tell({})
+        return len(lost)
+
+    def _unreadable(self) -> set[Picture]:
+        """The pictures shown in the notebook that cannot be read; each is tried."""
+        held = self._notebook
+        shown: tuple[Pictured, ...] = (*held.photos.values(), *held.backdrops.values())
+        return {each.data_b64 for each in shown if not each.data_b64.is_readable()}
 
     def _pictures_to_undo(self) -> set[Picture]:
         """The pictures that undo and redo may bring back, each once."""
@@ -267,7 +276,7 @@ class OpenNotebook:
         records = [record for _, record in change.values() if record is not None]
         problems = refused(check_all(records, after, self.today))
         sentences = [problem.sentence for problem in problems]
-        sentences += _left_hanging(change, after)
+        sentences += told_loose(after, [key for key, (_, now) in change.items() if now is None])
         if sentences:
             raise OwnerError(" ".join(dict.fromkeys(sentences)))
 
@@ -385,14 +394,3 @@ def _opened(path: Path) -> tuple[Store, Notebook]:
     except BaseException:
         store.close()
         raise
-
-
-def _left_hanging(change: Change, after: Notebook) -> list[str]:
-    """A sentence for each table whose records would still refer to what the change removes."""
-    removed = [key for key, (_, record) in change.items() if record is None]
-    loose = dict(reversed(loose_references(after, removed)))
-    return [
-        f"{table}.{loose[table]} still refers to what would be removed; remove that first."
-        for table in TABLES
-        if table in loose
-    ]

@@ -70,10 +70,10 @@ def create(
 ) -> None:
     """Write a new notebook file, whole or not at all.
 
-    `also` are pictures to lie in it that none of its records shows now: undo may bring them
-    back, damaged ones as such. Raises OwnerError for a name that does not end in .lawnbook, a
-    missing folder, a file that is already there (unless `overwrite`), one that is open here, a
-    picture that cannot be read any more, or a disk that refuses.
+    `also` are pictures to lie in it though they are damaged, or though none of its records shows
+    them now: undo may bring them back. Raises OwnerError for a name that does not end in
+    .lawnbook, a missing folder, a file that is already there (unless `overwrite`), one that is
+    open here, a picture that cannot be read any more, or a disk that refuses.
     """
     refuse_taken(path, overwrite=overwrite)
     with written_whole(path) as fresh, explained(path):
@@ -166,6 +166,8 @@ class Store:
                 # A sync program asks for no lock: what it wrote meanwhile would be half read.
                 if self._stamp == before:
                     break
+            # The pages read are of no more use: an edit needs a few of them.
+            self._connection.execute("PRAGMA shrink_memory")
         return notebook
 
     def take_over(self, shelf: PictureShelf) -> None:
@@ -337,8 +339,9 @@ def _write_everything(
         rows = (row_of(table, record) for record in notebook.table(table).values())
         connection.executemany(_upsert(table), rows)
     pictured: tuple[Pictured, ...] = (*notebook.photos.values(), *notebook.backdrops.values())
-    shelve(connection, (each.data_b64 for each in pictured))
+    # First those that may keep but a place: what is shown then finds its place taken.
     shelve_for_undo(connection, also)
+    shelve(connection, (each.data_b64 for each in pictured))
     connection.execute("COMMIT")
 
 

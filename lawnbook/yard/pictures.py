@@ -5,6 +5,8 @@ import binascii
 import hashlib
 from collections.abc import Callable
 
+from lawnbook.yard.problems import OwnerError
+
 
 class Picture:
     """The bytes of a picture file, known by their SHA-256 and read only when asked for.
@@ -38,6 +40,14 @@ class Picture:
     def data(self) -> bytes:
         """The bytes. Raises OwnerError where they cannot be read any more."""
         return self._read()
+
+    def is_readable(self) -> bool:
+        """Whether its bytes can be read now; they are, and let go again."""
+        try:
+            self._read()
+        except OwnerError:
+            return False
+        return True
 
     def base64(self) -> str:
         """The bytes as base64 text."""

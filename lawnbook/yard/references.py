@@ -55,6 +55,16 @@ def loose_references(notebook: Notebook, removed: Iterable[Key]) -> list[tuple[s
     ]
 
 
+def told_loose(after: Notebook, removed: Iterable[Key]) -> list[str]:
+    """A sentence for each table whose records would still refer to what is removed."""
+    loose = dict(reversed(loose_references(after, removed)))
+    return [
+        f"{table}.{loose[table]} still refers to what would be removed; remove that first."
+        for table in TABLES
+        if table in loose
+    ]
+
+
 def with_references(record: R, rename: Callable[[Reference], str]) -> R:
     """The record with every reference replaced by what `rename` gives for it.
 
