@@ -9,11 +9,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from PySide6.QtCore import QObject, QTimer, Signal
-from PySide6.QtGui import QGuiApplication, QWindow
+from PySide6.QtGui import QAction, QGuiApplication, QWindow
 from PySide6.QtWidgets import (
     QApplication,
     QFrame,
     QHBoxLayout,
+    QMenu,
+    QMenuBar,
     QMessageBox,
     QVBoxLayout,
     QWidget,
@@ -30,6 +32,9 @@ if TYPE_CHECKING:
 
 EVERY_MS = 5_000
 """How often the file is looked at while its window is open: two questions to the system."""
+
+EDITING = ("Shape", "Note something down…")
+"""Menus, and lines of menus, that are of no use where nothing can be entered."""
 
 Way = tuple[str, str, Callable[[], None]]
 """A button of the banner: its words, its object name, and what it does."""
@@ -83,6 +88,7 @@ class FileWatch(QObject):
         self._note = ""
         self._copies: tuple[Path, ...] = ()
         self._put_by: frozenset[Path] = frozenset()
+        self._said: tuple[object, ...] = ("", "same", "", 0, "", ())
         self._timer = QTimer(self)
         self._timer.setInterval(EVERY_MS)
         self._timer.timeout.connect(self.look)
@@ -119,12 +125,16 @@ class FileWatch(QObject):
         self.refresh()
 
     def refresh(self) -> None:
-        """Say how things stand."""
+        """Say how things stand, where that is not said already."""
+        book = self._book
+        stands = (book.read_only, book.found, book.trouble, book.waiting, self._note, self._copies)
+        if stands == self._said:
+            return
+        self._said = stands
         sentence, ways = self._told()
         self.banner.say(sentence, ways)
-        for action in self._window.menuBar().actions():
-            if action.text().replace("&", "") == "Shape":
-                action.setEnabled(not self._book.read_only)
+        for action in actions_of(self._window.menuBar(), EDITING):
+            action.setEnabled(not book.read_only)
 
     def _told(self) -> tuple[str, tuple[Way, ...]]:
         again: Way = ("Try again", "file_again", self.look)
@@ -173,6 +183,14 @@ class FileWatch(QObject):
     def _came_to_front(self, front: QWindow | None) -> None:
         if front is not None and front is self._window.windowHandle():
             self.look()
+
+
+def actions_of(bar: QMenuBar, names: tuple[str, ...]) -> list[QAction]:
+    """The menus, and the lines in them, of these names."""
+    held = bar.actions()
+    for menu in bar.findChildren(QMenu):
+        held += menu.actions()
+    return [each for each in dict.fromkeys(held) if each.text().replace("&", "") in names]
 
 
 def changed_told(book: "OpenNotebook") -> str:
