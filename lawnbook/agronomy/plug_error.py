@@ -75,35 +75,54 @@ def plug_spread(days: Days, resolution_in: float) -> PlugSpread | None:
 
 def spread_of(days: Sequence[Sequence[PlugRead]], resolution_in: float) -> PlugSpread | None:
     """As `plug_spread`, from plugs whose readings were summed up before."""
-    ruler = not_negative("resolution_in", resolution_in) / math.sqrt(12.0)
     plugs = [plug for day in days for plug in day]
     if not plugs:
         return None
-    within, freedom = _within_plugs(plugs)
-    floored = max(within, ruler**2) if freedom else ruler**2
-    replicates = sum(len(day) - 1 for day in days if day)
-    between = _between_plugs(days, replicates, floored) if replicates else None
-    return PlugSpread(
-        readings_in=math.sqrt(floored),
-        plugs_in=None if between is None else math.sqrt(between),
-        ruler_in=ruler,
-        readings=round(statistics.median(plug.size for plug in plugs)),
-        replicates=replicates,
+    readings = round(statistics.median(plug.size for plug in plugs))
+    between, counted = between_plugs(days)
+    sums = SpreadSums(
+        squares=sum(plug.squares for plug in plugs),
+        freedom=sum(plug.size - 1 for plug in plugs),
+        between=between,
+        counted=counted,
+        replicates=sum(len(day) - 1 for day in days if day),
     )
+    return sums.spread(readings, resolution_in)
 
 
-def _within_plugs(plugs: Sequence[PlugRead]) -> tuple[float, int]:
-    """Mean square between the readings of a plug, and its degrees of freedom."""
-    freedom = sum(plug.size - 1 for plug in plugs)
-    squares = sum(plug.squares for plug in plugs)
-    return (squares / freedom if freedom else 0.0), freedom
+@dataclass(frozen=True, slots=True)
+class SpreadSums:
+    """What a spread rests on: sums over plugs and days, to which those of more days may be added.
 
-
-def _between_plugs(days: Sequence[Sequence[PlugRead]], freedom: int, within: float) -> float:
-    """Variance between plugs of a day beyond their readings, not below 0. Source: "one-way-anova".
-
-    (mean square between − within) / n0, n0 being the readings a plug that count.
+    `squares` of the readings about their plugs' means with `freedom`; `between` and `counted` as
+    `between_plugs` has them; `replicates` as in a `PlugSpread`.
     """
+
+    squares: float
+    freedom: int
+    between: float
+    counted: float
+    replicates: int
+
+    def spread(self, readings: int, resolution_in: float) -> PlugSpread:
+        """The spread, with the usual number of readings and the step of the ruler."""
+        ruler = not_negative("resolution_in", resolution_in) / math.sqrt(12.0)
+        within = max(self.squares / self.freedom, ruler**2) if self.freedom else ruler**2
+        plugs_in = math.sqrt(self._between(within)) if self.replicates else None
+        return PlugSpread(math.sqrt(within), plugs_in, ruler, readings, self.replicates)
+
+    def _between(self, within: float) -> float:
+        """Variance between plugs of a day beyond their readings, not below 0.
+
+        (mean square between − within) / n0, n0 being the readings a plug that count.
+        Source: "one-way-anova".
+        """
+        excess = max(0.0, self.between / self.replicates - within)
+        return excess * self.replicates / self.counted
+
+
+def between_plugs(days: Sequence[Sequence[PlugRead]]) -> tuple[float, float]:
+    """Sum of squares between the plugs of each day, and the readings that count in it."""
     squares, counted = 0.0, 0.0
     for day in days:
         if len(day) < 2:
@@ -112,4 +131,4 @@ def _between_plugs(days: Sequence[Sequence[PlugRead]], freedom: int, within: flo
         centre = total([plug.size * plug.mean for plug in day]) / read
         squares += total([plug.size * (plug.mean - centre) ** 2 for plug in day])
         counted += read - sum(plug.size**2 for plug in day) / read
-    return max(0.0, squares / freedom - within) * freedom / counted
+    return squares, counted

@@ -8,8 +8,9 @@ from datetime import date
 from lawnbook.plan.plug_model import CareMark, Place
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.plan.workings import and_joined
-from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Care
+from lawnbook.yard.table import until
 
 CARE_KINDS: tuple[str, ...] = (
     "watering habit",
@@ -42,18 +43,17 @@ def care_marks(notebook: Notebook, place: Place | None, on: date) -> tuple[CareM
     At a spot that is what was done in its zone, and on the whole yard. Mowing, which is done all
     the time, is left out: a mark for each would cover the trend and part nothing in two.
     """
-    known = as_of(notebook, on)
-    cares = sorted(known.care.values(), key=lambda care: (care.date, care.rank))
+    cares = sorted(until(notebook.care, on).values(), key=lambda care: (care.date, care.rank))
     return tuple(
         CareMark(
             care_id=care.id,
             date=care.date,
             kind=care.kind.strip(),
-            where=_where(known, care),
+            where=_where(notebook, care),
             note=care.note,
         )
         for care in cares
-        if care_kind(care) != MOWING and _touches(known, care, place)
+        if care_kind(care) != MOWING and _touches(notebook, care, place)
     )
 
 

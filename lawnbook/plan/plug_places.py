@@ -8,6 +8,7 @@ the twelve hours of a clock's face round the mark, 12 o'clock up on the sketch, 
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from math import dist
 
@@ -18,9 +19,10 @@ from lawnbook.plan.roots import cores_by_spot, zone_of_spot
 from lawnbook.plan.workings import counted
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import contains, distance_to_edge_ft, label_point_ft, zone_at
-from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, feet_inches, plain
 from lawnbook.yard.records import Core, Feature, Spot, Zone
+from lawnbook.yard.table import until
 
 RINGS_IN = (12.0, 24.0)
 """The rings round a spot's mark, inner first (common practice)."""
@@ -86,7 +88,8 @@ def next_place(notebook: Notebook, spot_id: str, on: date) -> PlugPlace | None:
     spot = notebook.spots.get(spot_id)
     if spot is None:
         return None
-    return place_among(notebook, spot, cores_by_spot(as_of(notebook, on)), Nearby.of(notebook))
+    known = replace(notebook, cores=until(notebook.cores, on))
+    return place_among(notebook, spot, cores_by_spot(known), Nearby.of(notebook))
 
 
 def place_among(

@@ -4,6 +4,7 @@ A change after a day is not a change by what was done on it: the words on proof 
 """
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 
 from lawnbook.agronomy.slope_change import (
@@ -21,12 +22,13 @@ from lawnbook.plan.evidence_words import signed, signed_between
 from lawnbook.plan.plug_model import Interval, Place, SlopeChange, StripComparison
 from lawnbook.plan.plug_series import Compared, compared_plugs, years_since
 from lawnbook.plan.plug_workings import difference_working
-from lawnbook.plan.roots import cores_by_spot, zone_of_spot
+from lawnbook.plan.roots import cores_of_spot, zone_of_spot
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import PERCENT, and_joined, counted, told
-from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Care, Spot
+from lawnbook.yard.table import until
 
 NO_STRIP = (
     "One lawn without an untreated comparison strip is not proof: weather and all else that "
@@ -55,7 +57,7 @@ def change_at(notebook: Notebook, on: date, place: Place, split: date) -> SlopeC
 
     Untreated comparison spots are left out of a zone's and the yard's, as in their evidence.
     """
-    known = as_of(notebook, on)
+    known = _known(notebook, on)
     compared = _compared(known, _spots_of(known, place))
     split_year = years_since(compared.origin, split) if compared.spots else 0.0
     fit = slope_change(compared.series, split_year) if compared.spots else None
@@ -85,7 +87,7 @@ def against_strip(notebook: Notebook, on: date, place: Place) -> StripComparison
     at a comparison spot the treated ones are those of its zone. None where no spot is an
     untreated comparison.
     """
-    known = as_of(notebook, on)
+    known = _known(notebook, on)
     parts = _parts(known, place)
     if parts is None:
         return None
@@ -103,6 +105,11 @@ def against_strip(notebook: Notebook, on: date, place: Place) -> StripComparison
         proof=_strip_proof(fit),
         notes=tuple(_strip_notes(known, parts, treated, untreated)),
     )
+
+
+def _known(notebook: Notebook, on: date) -> Notebook:
+    """The notebook with the plugs and the care up to a day: nothing else that is dated tells."""
+    return replace(notebook, cores=until(notebook.cores, on), care=until(notebook.care, on))
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,8 +132,7 @@ def _spots_of(notebook: Notebook, place: Place) -> tuple[Spot, ...]:
 
 
 def _compared(notebook: Notebook, spots: Iterable[Spot]) -> Compared:
-    cores = cores_by_spot(notebook)
-    return compared_plugs([(spot, cores.get(spot.id, ())) for spot in spots])
+    return compared_plugs([(spot, cores_of_spot(notebook, spot.id)) for spot in spots])
 
 
 def _sides(compared: Compared, split: date) -> tuple[int, int]:
@@ -223,9 +229,7 @@ def _neighbours(notebook: Notebook, zone_id: str) -> tuple[Spot, ...]:
 
 def _alike(notebook: Notebook, parts: _Parts) -> tuple[Compared, Compared]:
     """Both sides' plugs, all unpressed or, where there are no such, all pressed."""
-    cores = cores_by_spot(notebook)
-    spots = (*parts.treated, *parts.untreated)
-    both = compared_plugs([(spot, cores.get(spot.id, ())) for spot in spots])
+    both = _compared(notebook, (*parts.treated, *parts.untreated))
     names = {spot.id for spot in parts.untreated}
     treated = tuple(each for each in both.spots if each.spot.id not in names)
     untreated = tuple(each for each in both.spots if each.spot.id in names)

@@ -5,25 +5,26 @@ day at one spot are known, of the ground between them. It is not the doubt of a 
 """
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from statistics import fmean
 
-from lawnbook.agronomy.plug_error import PlugSpread, spread_of
+from lawnbook.agronomy.plug_error import PlugSpread
 from lawnbook.agronomy.student import student_t
 from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import care_marks
 from lawnbook.plan.evidence_words import signed
-from lawnbook.plan.plug_columns import column_of, photo_ids_by_core
+from lawnbook.plan.plug_columns import column_of
 from lawnbook.plan.plug_model import CareMark, DayPlugs, Place, ThenNow
-from lawnbook.plan.plug_series import by_days, compared_plugs, resolution_in
-from lawnbook.plan.roots import cores_by_spot, zone_of_spot
+from lawnbook.plan.roots import cores_of_spot, zone_of_spot
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import PERCENT, counted, default, given, sources, told, told_exactly
-from lawnbook.yard.notebook import Notebook, as_of
+from lawnbook.plan.yard_spread import YardSpread
+from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Core, Spot
+from lawnbook.yard.table import grouped
 
 CONFIDENCE = 0.95
 
@@ -61,12 +62,22 @@ def plug_days(notebook: Notebook, spot_id: str, on: date) -> tuple[DayPlugs, ...
 
     A day's thatch is that of its unpressed plugs, or of the pressed where it has no others.
     """
-    known = as_of(notebook, on)
-    photos = photo_ids_by_core(known.photos.values())
+    days = _cores_by_day(notebook, spot_id, on)
+    return tuple(_day(notebook, of, cores) for of, cores in days.items())
+
+
+def read_days(notebook: Notebook, spot_id: str, on: date) -> tuple[date, ...]:
+    """The days up to `on` with a plug at a spot whose thatch was read, in order."""
+    days = _cores_by_day(notebook, spot_id, on)
+    return tuple(of for of, cores in days.items() if any(core.thatch_in for core in cores))
+
+
+def _cores_by_day(notebook: Notebook, spot_id: str, on: date) -> dict[date, list[Core]]:
     days: dict[date, list[Core]] = {}
-    for core in _cores(known, spot_id):
-        days.setdefault(core.date, []).append(core)
-    return tuple(_day(of, cores, photos) for of, cores in days.items())
+    for core in cores_of_spot(notebook, spot_id):
+        if core.date <= on:
+            days.setdefault(core.date, []).append(core)
+    return days
 
 
 def usual_then(days: Sequence[DayPlugs]) -> date:
@@ -78,16 +89,33 @@ def usual_then(days: Sequence[DayPlugs]) -> date:
     return next(read, days[0].date)
 
 
-def then_and_now(notebook: Notebook, spot_id: str, then: date, now: date) -> ThenNow:
+class Spreads:
+    """How far the plugs of a notebook are off, laid out once for all spots that ask."""
+
+    def __init__(self, notebook: Notebook) -> None:
+        """Of all plugs of the notebook."""
+        self._cores = notebook.cores.values()
+        self._held: dict[bool, YardSpread] = {}
+
+    def of(self, *, pressed: bool) -> YardSpread:
+        """The spread of the unpressed plugs, or of the pressed."""
+        if pressed not in self._held:
+            self._held[pressed] = YardSpread(self._cores, pressed=pressed)
+        return self._held[pressed]
+
+
+def then_and_now(
+    notebook: Notebook, spot_id: str, then: date, now: date, spreads: Spreads | None = None
+) -> ThenNow:
     """Two days of a spot side by side; both must have a plug there, `then` before `now`.
 
-    OwnerError where the spot or one of the plugs is missing, or both days are the same.
+    OwnerError where the spot or one of the plugs is missing, or both days are the same. Who asks
+    for many spots gives the `spreads` of the notebook.
     """
     spot = notebook.spots.get(spot_id)
     if spot is None:
         raise OwnerError("Then and now: the spot is not in this notebook any more; choose another.")
-    known = as_of(notebook, now)
-    days = {each.date: each for each in plug_days(known, spot_id, now)}
+    days = _cores_by_day(notebook, spot_id, now)
     for asked in (then, now):
         if asked not in days:
             raise OwnerError(
@@ -95,14 +123,18 @@ def then_and_now(notebook: Notebook, spot_id: str, then: date, now: date) -> The
             )
     if then >= now:
         raise OwnerError("Then and now: choose two different days, the earlier one first.")
-    return _then_now(known, spot, days[then], days[now])
+    pair = _day(notebook, then, days[then]), _day(notebook, now, days[now])
+    return _then_now(notebook, spot, pair, spreads or Spreads(notebook))
 
 
-def _then_now(notebook: Notebook, spot: Spot, then: DayPlugs, now: DayPlugs) -> ThenNow:
+def _then_now(
+    notebook: Notebook, spot: Spot, pair: tuple[DayPlugs, DayPlugs], spreads: Spreads
+) -> ThenNow:
+    then, now = pair
     zone = notebook.zones.get(zone_of_spot(notebook, spot))
     alike = then.pressed == now.pressed
     change = _change(then.thatch_in, now.thatch_in) if alike else None
-    doubt = _doubt(notebook, then, now) if change is not None else None
+    doubt = _doubt(spreads, then, now) if change is not None else None
     return ThenNow(
         spot=spot.name,
         spot_id=spot.id,
@@ -118,43 +150,37 @@ def _then_now(notebook: Notebook, spot: Spot, then: DayPlugs, now: DayPlugs) -> 
     )
 
 
-def _day(of: date, cores: Sequence[Core], photos: Mapping[str, tuple[str, ...]]) -> DayPlugs:
+def _day(notebook: Notebook, of: date, cores: Sequence[Core]) -> DayPlugs:
+    photos = grouped(notebook.photos, "core")
+    ids = {core.id: tuple(photo.id for photo in photos.get(core.id, ())) for core in cores}
     pressed = not any(core.thatch_in and not core.pressed for core in cores)
     readings = [x for core in cores if core.pressed == pressed for x in core.thatch_in]
     roots = [core.root_depth_in for core in cores if core.root_depth_in is not None]
     return DayPlugs(
         date=of,
-        columns=tuple(column_of(core, photos.get(core.id, ())) for core in cores),
+        columns=tuple(column_of(core, ids[core.id]) for core in cores),
         thatch_in=fmean(readings) if readings else None,
         root_depth_in=fmean(roots) if roots else None,
-        photo_ids=tuple(photo for core in cores for photo in photos.get(core.id, ())),
+        photo_ids=tuple(photo for core in cores for photo in ids[core.id]),
         pressed=pressed and bool(readings),
     )
-
-
-def _cores(notebook: Notebook, spot_id: str) -> Sequence[Core]:
-    return cores_by_spot(notebook).get(spot_id, ())
 
 
 def _change(then: float | None, now: float | None) -> float | None:
     return None if then is None or now is None else now - then
 
 
-def _doubt(notebook: Notebook, then: DayPlugs, now: DayPlugs) -> _Doubt | None:
+def _doubt(spreads: Spreads, then: DayPlugs, now: DayPlugs) -> _Doubt | None:
     """What measuring may set the two days apart by; None where single readings cannot tell.
 
-    The spread is that of all plugs of the yard read in the same way: one hand and one ruler.
+    The spread is that of all plugs of the yard up to the later day that were read in the same way:
+    one hand and one ruler.
     """
-    cores = cores_by_spot(notebook)
-    spots = notebook.spots.values()
-    alike = [
-        (spot, [core for core in cores.get(spot.id, ()) if core.pressed == now.pressed])
-        for spot in spots
-    ]
-    compared = compared_plugs(alike)
-    spread = spread_of(by_days(compared), resolution_in(compared.cores)[0])
-    within = sum(len(core.thatch_in) - 1 for core in compared.cores)
-    if spread is None or not (spread.replicates or within):
+    known = spreads.of(pressed=now.pressed).until(now.date)
+    if known is None:
+        return None
+    spread, within = known
+    if not (spread.replicates or within):
         return None
     whole = spread.plugs_in is not None
     freedom = spread.replicates if whole else within
