@@ -52,6 +52,11 @@ class Nowhere(Store):
         """Connect to nothing."""
         self.path = Path("nowhere.lawnbook")
 
+    @property
+    def read_only(self) -> str:
+        """Nothing is in the way."""
+        return ""
+
     def write(self, *changes: Change) -> None:
         """Write nothing."""
 
