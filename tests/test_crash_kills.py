@@ -44,6 +44,12 @@ FAULT = """
     """
 
 
+@pytest.fixture(autouse=True)
+def _own_data(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Locks lie in a data folder of this test's own."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path_factory.mktemp("data")))
+
+
 @pytest.fixture
 def folder(tmp_path: Path) -> Iterator[Path]:
     """A folder in memory where there is one: a killed process leaves what the system holds."""

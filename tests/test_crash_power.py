@@ -14,6 +14,12 @@ from tests.crash.kills import Lost
 TRUNCATE, DELETE = "PRAGMA journal_mode = TRUNCATE", "PRAGMA journal_mode = DELETE"
 
 
+@pytest.fixture(autouse=True)
+def _own_data(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Locks lie in a data folder of this test's own."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path_factory.mktemp("data")))
+
+
 @pytest.mark.parametrize(("swapped", "seed"), [({}, 1), (power.NARROW, 11)])
 def test_a_kept_edit_outlives_a_power_cut(
     tmp_path: Path, swapped: Mapping[str, str], seed: int

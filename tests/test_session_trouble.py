@@ -29,6 +29,12 @@ REFUSALS = {
 }
 
 
+@pytest.fixture(autouse=True)
+def _own_data(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Locks lie in a data folder of this test's own."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path_factory.mktemp("data")))
+
+
 @pytest.fixture
 def book(tmp_path: Path) -> Iterator[OpenNotebook]:
     """The small notebook with a photographed plug, open."""

@@ -6,6 +6,7 @@
 Ends with the first edit that was lost, by an error that names it.
 """
 
+import os
 import sys
 import tempfile
 import time
@@ -19,7 +20,9 @@ def main() -> None:
     """Run what the command line asks for."""
     asked = sys.argv[1:]
     begun = time.monotonic()
-    with tempfile.TemporaryDirectory() as folder:
+    with tempfile.TemporaryDirectory() as folder, tempfile.TemporaryDirectory() as data:
+        # Locks of killed processes stay behind, and are nothing for the user's own data folder.
+        os.environ["XDG_DATA_HOME"] = data
         if asked[:1] == ["power"]:
             _cut_power(Path(folder), int(asked[1]) if len(asked) > 1 else 40)
         else:
