@@ -17,6 +17,7 @@ from lawnbook.desk.settings import Settings
 from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.sqlite_store import create, load
+from lawnbook.yard.problems import OwnerError
 from tests.conftest import TODAY
 from tests.other_window import other_window
 from tests.small_book import rename, small_notebook
@@ -99,7 +100,10 @@ def test_a_second_window_only_looks_and_takes_the_first_ones_place(
             "&Note something down…",
         ]
         press(window, "file_again")
-        assert "open in another window since" in said(window)
+        assert said(window).startswith("small.lawnbook is open in another window since")
+        with pytest.raises(OwnerError):
+            window.book.edit(rename(window.book.notebook, "Mine"), "rename")
+        assert said(window).startswith("Nothing was kept. small.lawnbook is open in another")
         assert other.rename("Theirs") == "done"
         assert other.close() == "done"
         press(window, "file_again")

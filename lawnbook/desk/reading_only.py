@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.desk.dialogs import choose_elsewhere
-from lawnbook.desk.widgets import LinkButton, Words, clear_layout, name_control
+from lawnbook.desk.widgets import LinkButton, Words, clear_layout, mark_role, name_control
 from lawnbook.store.stamps import conflict_copies
 from lawnbook.yard.problems import OwnerError
 
@@ -88,7 +88,8 @@ class FileWatch(QObject):
         self._note = ""
         self._copies: tuple[Path, ...] = ()
         self._put_by: frozenset[Path] = frozenset()
-        self._said: tuple[object, ...] = ("", "same", "", 0, "", ())
+        self._said: tuple[object, ...] = ("", "same", "", 0, "", (), 0)
+        self._refused = 0
         self._timer = QTimer(self)
         self._timer.setInterval(EVERY_MS)
         self._timer.timeout.connect(self.look)
@@ -128,11 +129,18 @@ class FileWatch(QObject):
         """Say how things stand, where that is not said already."""
         book = self._book
         stands = (book.read_only, book.found, book.trouble, book.waiting, self._note, self._copies)
-        if stands == self._said:
+        if (*stands, book.refused) == self._said:
             return
-        self._said = stands
+        self._said = (*stands, book.refused)
         sentence, ways = self._told()
-        self.banner.say(sentence, ways)
+        is_refused = bool(book.read_only) and book.refused > self._refused
+        self.banner.say(f"Nothing was kept. {sentence}" if is_refused else sentence, ways)
+        mark_role(self.banner.words, "strong" if is_refused else "")
+        if not book.read_only:
+            self._refused = book.refused
+        elif is_refused:
+            # The fields show what is in the notebook again, once the one that was left is done.
+            QTimer.singleShot(0, self._window, lambda: self._window.look_at(self._window.on))
         for action in actions_of(self._window.menuBar(), EDITING):
             action.setEnabled(not book.read_only)
 

@@ -52,6 +52,7 @@ class OpenNotebook:
         # and how many of the waiting changes are in it.
         self._perhaps: tuple[Notebook, int] = (notebook, 0)
         self._found: Found = "same"
+        self.refused = 0  # edits of a notebook that can only be looked at
         self._listeners: list[Listener] = []
 
     @classmethod
@@ -113,6 +114,8 @@ class OpenNotebook:
         the notebook can only be looked at.
         """
         if self.read_only:
+            self.refused += 1
+            self._tell({})
             raise OwnerError(self.read_only)
         change = self._effective(change)
         if not change:
