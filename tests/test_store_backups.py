@@ -99,6 +99,13 @@ def test_each_session_that_changed_something_is_kept(path: Path, root: Path) -> 
     assert names(path, root) == [f"Yard {number}" for number in range(13, 3, -1)]
 
 
+def test_sessions_of_the_same_second_are_all_kept(path: Path, root: Path) -> None:
+    for name in ("One", "Two", "Three"):
+        edit(path, name)
+        assert keep_copy(path, "", NOON, root) is not None
+    assert names(path, root) == ["Three", "Two", "One"]
+
+
 def test_a_copy_holds_what_is_on_disk_while_the_book_is_open(path: Path, root: Path) -> None:
     book = OpenNotebook.open(path, TODAY)
     book.edit(rename(book.notebook, "Seen"), "rename")

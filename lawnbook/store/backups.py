@@ -13,7 +13,7 @@ import json
 import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import closing
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 
 from lawnbook.frozen import dataclass
@@ -123,8 +123,8 @@ def keep_copy(
     with written_whole(target) as fresh, explained(path):
         _copy_pages(path, fresh)
         _refuse_damaged(path, fresh)
-    newest = _copies_in(folder)[1:2]
-    if newest and _same_content(target, newest[0].path):
+    before = [copy for copy in _copies_in(folder) if copy.path != target][:1]
+    if before and _same_content(target, before[0].path):
         target.unlink()
         _note_where(folder, path, stamp)
         return None
@@ -220,9 +220,13 @@ def _folder_to_keep(path: Path, root: Path) -> Path:
 
 
 def _free_target(folder: Path, stem: str, now: datetime) -> Path:
-    at = now.strftime("%Y-%m-%d %H.%M.%S %z")
-    names = (f"{stem}{f' ({n})' if n > 1 else ''} {at}{NOTEBOOK_SUFFIX}" for n in range(1, 1000))
-    return next(folder / each for each in names if not (folder / each).exists())
+    """The path of a copy made now, a second later for each that was made in the same one."""
+    for number in range(1000):
+        at = (now + timedelta(seconds=number)).strftime("%Y-%m-%d %H.%M.%S %z")
+        target = folder / f"{stem} {at}{NOTEBOOK_SUFFIX}"
+        if not target.exists():
+            return target
+    raise OwnerError(f"{folder}: there are too many copies of one minute; take some away.")
 
 
 def _copies_in(folder: Path) -> list[EarlierCopy]:

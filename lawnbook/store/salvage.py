@@ -93,9 +93,9 @@ def may_help(path: Path, problem: OwnerError) -> bool:
         with opened_to_read(path) as handle:
             pages = Pages(handle)
             _version_of(path, pages)
+            return pages.looks_like_one
     except OwnerError:
         return False
-    return pages.looks_like_one
 
 
 def _version_of(path: Path, pages: Pages) -> int:
