@@ -138,9 +138,6 @@ class FileWatch(QObject):
         mark_role(self.banner.words, "strong" if is_refused else "")
         if not book.read_only:
             self._refused = book.refused
-        elif is_refused:
-            # The fields show what is in the notebook again, once the one that was left is done.
-            QTimer.singleShot(0, self._window, lambda: self._window.look_at(self._window.on))
         for action in actions_of(self._window.menuBar(), EDITING):
             action.setEnabled(not book.read_only)
 
