@@ -3,12 +3,16 @@
 import os
 import secrets
 import stat
+import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import IO
 
 from lawnbook.yard.problems import OwnerError
+
+if sys.platform == "darwin":
+    import fcntl
 
 NOTEBOOK_SUFFIX = ".lawnbook"
 YARD_SUFFIX = ".json"
@@ -185,7 +189,16 @@ def unreadable(path: Path, error: OSError) -> str:
 
 def _flush(path: Path) -> None:
     with path.open("rb+") as handle:
-        os.fsync(handle.fileno())
+        _sync(handle.fileno())
+
+
+def _sync(descriptor: int) -> None:
+    if sys.platform == "darwin":
+        # A plain fsync leaves the drive's own cache as it is there.
+        with suppress(OSError):
+            fcntl.fcntl(descriptor, fcntl.F_FULLFSYNC)
+            return
+    os.fsync(descriptor)
 
 
 def _flush_folder(folder: Path) -> None:
@@ -194,6 +207,6 @@ def _flush_folder(folder: Path) -> None:
         return
     descriptor = os.open(folder, os.O_RDONLY)
     try:
-        os.fsync(descriptor)
+        _sync(descriptor)
     finally:
         os.close(descriptor)
