@@ -1,6 +1,7 @@
 """What could not be written waits, is tried again by itself, and the window stays as it was."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -14,7 +15,11 @@ from lawnbook.desk.settings import Settings
 from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.sqlite_store import create, load
+from lawnbook.yard.notebook import put
+from lawnbook.yard.photos import new_photo
+from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Core
 from tests.conftest import TODAY
 from tests.small_book import rename, small_notebook
 
@@ -133,6 +138,29 @@ def test_another_file_in_its_place_stays(qtbot: QtBot, window: BookWindow) -> No
     assert "another file lies there now" in said(window)
     assert window.book.path.read_bytes() == b"theirs"
     assert window.book.waiting == 1
+
+
+def test_keeping_it_elsewhere_tells_of_pictures_that_could_not_come_along(
+    window: BookWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("lawnbook.desk.window.choose_elsewhere", lambda *_: tmp_path / "b.lawnbook")
+    core = Core(id="plug", spot="elm", date=TODAY, thatch_in=(0.5,))
+    window.book.edit(put(window.book.notebook, "cores", core), "Plug")
+    photo = new_photo("plug", b"picture", (4, 3))
+    lost = replace(photo, data_b64=Picture(photo.sha256, unread))
+    window.book.path.unlink()
+    window.book.edit(put(window.book.notebook, "photos", lost), "Photo")
+    QTest.mouseClick(button(window, "status_elsewhere"), Qt.MouseButton.LeftButton)
+    box = window.findChild(QMessageBox, "pictures_lost")
+    assert box is not None
+    assert box.text().startswith("b.lawnbook holds all entries, but not 1 picture")
+    box.close()
+    assert said(window) == status.KEPT
+
+
+def unread() -> bytes:
+    """A picture whose drive is gone."""
+    raise OwnerError("A picture cannot be read any more.")
 
 
 def test_closing_asks_while_something_waits_and_tries_no_more(

@@ -237,7 +237,7 @@ class BookWindow(QMainWindow):
         if path is None:
             return
         try:
-            self.book.save_elsewhere(path)
+            self.status.keep_in(path)
             self.settings.remember(path)
         except OwnerError as problem:
             self.status.say(str(problem), "refuse")
