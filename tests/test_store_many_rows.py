@@ -32,8 +32,12 @@ def picture_of(sha256: str) -> Picture:
 
 
 def rows_of(notebook: Notebook, table: str) -> list[tuple[object, ...]]:
-    """A table's rows as SQLite gives them back."""
-    return [row_of(table, each) for each in notebook.table(table).values()]
+    """A table's rows as SQLite gives them back: it keeps 0.0 for -0.0."""
+    rows = [row_of(table, each) for each in notebook.table(table).values()]
+    return [
+        tuple(0.0 if cell == 0.0 and isinstance(cell, float) else cell for cell in row)
+        for row in rows
+    ]
 
 
 @QUICK

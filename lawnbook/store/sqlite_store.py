@@ -10,6 +10,7 @@ import gc
 import sqlite3
 from collections.abc import Iterable, Iterator
 from functools import cache, partial
+from operator import attrgetter
 from pathlib import Path
 
 from lawnbook.store.columns import PictureOf, column_names, row_of
@@ -312,6 +313,10 @@ def _records(connection: sqlite3.Connection, table: str, reader: RowReader) -> l
     records: list[Record] = []
     while piece := rows.fetchmany(_ROWS_AT_ONCE):
         records += reader.records(table, piece)
+    ranks = [record.rank for record in records]
+    # They nearly always lie in order, so that looking is far cheaper than having SQLite sort them.
+    if len(set(ranks)) < len(ranks) or sorted(ranks) != ranks:
+        records.sort(key=attrgetter("rank", "id"))
     return records
 
 
@@ -361,7 +366,7 @@ def _same_picture(before: Record | None, after: Pictured) -> bool:
 
 @cache
 def _select(table: str) -> str:
-    return _statement("SELECT", ", ".join(column_names(table)), "FROM", table, "ORDER BY rank, id")
+    return _statement("SELECT", ", ".join(column_names(table)), "FROM", table)
 
 
 @cache
