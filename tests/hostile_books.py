@@ -133,6 +133,12 @@ WRONG_ROWS: Mapping[str, Harm] = MappingProxyType(
     {
         "NaN where a number must be": _value("UPDATE zones SET slope_pct = 9e999 - 9e999"),
         "infinity": _value("UPDATE zones SET slope_pct = 9e999"),
+        "a number beyond all": _value("UPDATE zones SET slope_pct = 1e308"),
+        "a number below all": _value("UPDATE zones SET microclimate = -1e300"),
+        "a rank at the end of counting": _value("UPDATE zones SET rank = 9223372036854775807"),
+        "a list of numbers beyond all": _value(
+            "UPDATE zones SET outline_ft = '[[1e308, 0], [0, 1], [1, 1]]'"
+        ),
         "text for a number": _value("UPDATE zones SET slope_pct = 'steep'"),
         "bytes for text": _value("UPDATE zones SET name = x'00ff00'"),
         "bytes for a list": _value("UPDATE zones SET outline_ft = x'00ff00'"),

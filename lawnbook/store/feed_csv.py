@@ -27,6 +27,7 @@ from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.limits import amount
 from lawnbook.yard.notebook import Notebook, new_id
 from lawnbook.yard.numbers import day
+from lawnbook.yard.problems import in_plain_sight
 from lawnbook.yard.records import Feeding, Product, Zone
 
 COLUMNS = (
@@ -346,4 +347,4 @@ def _found(known: Mapping[str, N], cell: str, label: str, where: str) -> N:
 
 
 def _by_line(told: Iterable[tuple[int, str]]) -> tuple[str, ...]:
-    return tuple(f"Line {line}: {sentence}" for line, sentence in sorted(told))
+    return tuple(in_plain_sight(f"Line {line}: {sentence}") for line, sentence in sorted(told))

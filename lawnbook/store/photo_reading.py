@@ -98,6 +98,8 @@ def take_in_bytes(data: bytes, name: str, today: date, keeping: Keeping = AS_PHO
 
 
 def _taken_in(handle: IO[bytes], name: str, today: date, keeping: Keeping) -> TakenIn:
+    from PIL.Image import DecompressionBombError
+
     _refuse_length(handle, name)
     with warnings.catch_warnings():
         # Of sizes and corrupt camera data we judge ourselves.
@@ -112,6 +114,12 @@ def _taken_in(handle: IO[bytes], name: str, today: date, keeping: Keeping) -> Ta
             raise OwnerError(
                 f"{name}: there is not enough memory to read it; close other programs, or add a "
                 "smaller picture."
+            ) from error
+        except DecompressionBombError as error:
+            # Some of Pillow's readers look at the size themselves before we can.
+            raise OwnerError(
+                f"{name}: the picture has more megapixels than can be read; save a smaller copy as "
+                "JPEG."
             ) from error
         except _BROKEN as error:
             cannot = f"this {keeping.called} cannot be read"

@@ -16,11 +16,14 @@ import stat
 import sys
 from collections.abc import Iterable, Mapping
 from contextlib import closing
+from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 
 from lawnbook.store import migrations
+from lawnbook.store.columns import columns_of
 from lawnbook.store.trouble import StrangeFileError
+from lawnbook.yard.limits import LARGEST
 
 MOST_ROWS = 1_000_000
 """Rows in one table: a hundred years of a hundred zones watered twice a week."""
@@ -66,6 +69,7 @@ _OUR_STEPS = re.compile(
 )
 _WRITE_AHEAD = 2
 _SUPER_JOURNAL = bytes.fromhex("d9d505f920a163d7")
+_LOOK = "SELECT '{table}', count(*), max({odd}) FROM {table}"
 _BACKUP = "take the last good copy from your backup."
 WRITE_AHEAD_TOLD = (
     f"another program has put this notebook into a mode of its own (write-ahead log); {_BACKUP}"
@@ -132,11 +136,16 @@ def schema_mark(texts: Iterable[str]) -> str:
 
 
 def refuse_too_many_rows(connection: sqlite3.Connection, tables: Iterable[str]) -> None:
-    """Raise StrangeFileError where a table has more rows than any yard, or the yard is missing."""
-    counts = " UNION ALL ".join(_count_of(table) for table in tables)
-    for table, count in connection.execute(counts):
+    """Raise StrangeFileError where a table has more rows, or larger numbers, than any yard.
+
+    Also where the yard is missing. Numbers within lists are for the reader of the lists.
+    """
+    looked = connection.execute(_looks_at(tuple(tables))).fetchall()
+    for table, count, is_absurd in looked:
         if count > MOST_ROWS:
             raise StrangeFileError(f"{table} has more than {MOST_ROWS:,} rows; {_BACKUP}")
+        if is_absurd:
+            raise StrangeFileError(f"{table} has a number that no yard has; {_BACKUP}")
         if table == "yard" and not count:
             raise StrangeFileError(f"the yard itself is missing in it; {_BACKUP}")
 
@@ -199,6 +208,14 @@ def _oddity(row: tuple[object, object, object] | None) -> str:
     return f'it holds {kinds.get(kind, "a part")} "{told}" that is not of Lawnbook; {_BACKUP}'
 
 
-def _count_of(table: str) -> str:
-    # A table's name is one of our own.
-    return " ".join(("SELECT", repr(table), ", count(*) FROM", table))
+@cache
+def _looks_at(tables: tuple[str, ...]) -> str:
+    """The statement that counts the rows of tables, and says where a number is beyond all."""
+    return " UNION ALL ".join(_look_at(table) for table in tables)
+
+
+def _look_at(table: str) -> str:
+    # Every word is a name from our own tables, or a constant.
+    numbers = [each.name for each in columns_of(table) if each.sql_type != "TEXT"]
+    odd = (f"{name} NOT BETWEEN -{LARGEST} AND {LARGEST}" for name in ("rank", *numbers))
+    return _LOOK.format(table=table, odd=" OR ".join(odd))

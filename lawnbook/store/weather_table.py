@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from lawnbook.store.weather_result import Fault, Option, Question, UnitChoice
 from lawnbook.yard.codec import value_from_plain
+from lawnbook.yard.limits import LARGEST
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
@@ -27,6 +28,8 @@ TRACE = ("T", "t")
 """Too little rain to measure, counted as none (measurement flag T of the GHCN-Daily readme)."""
 
 MONTHS = 12
+MOST_CELLS = 20_000_000
+_SHOWN = 40
 ISO_MEND = "write every date as 2026-11-16, year, month and day"
 _NUMBER = r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
 _SLASHED = re.compile(r"(\d{1,2})/(\d{1,2})/(\d{4})", re.ASCII)
@@ -63,7 +66,7 @@ def table_of(text: str, header: Sequence[str] | None = None) -> Table:
     Empty lines are passed over; a line with more cells than there are columns is a fault. Raises
     OwnerError for a text that is no such table.
     """
-    rows = _rows(text)
+    rows = _rows(text, len(header or ()))
     start = 0
     if header is None:
         names = [str(cell).strip() for cell in rows.iloc[0]] if len(rows) else []
@@ -87,14 +90,16 @@ def table_of(text: str, header: Sequence[str] | None = None) -> Table:
     return table
 
 
-def _rows(text: str) -> "pd.DataFrame":
-    """Every line's cells as text, as wide as the widest."""
+def _rows(text: str, fewest: int) -> "pd.DataFrame":
+    """Every line's cells as text, as wide as the widest and of so many columns at the least."""
     import pandas as pd
 
     lines = text.replace("\r\n", "\n").replace("\r", "\n").rstrip("\n ").split("\n")
     if lines == [""]:
         return pd.DataFrame(dtype=str)
-    widest = max(line.count(",") for line in lines) + 1
+    widest = max(fewest, max(line.count(",") for line in lines) + 1)
+    if widest * len(lines) > MOST_CELLS:
+        raise OwnerError("a line has far more commas than a table of weather; mend it.")
     try:
         rows = pd.read_csv(
             io.StringIO("\n".join(lines)),
@@ -126,7 +131,12 @@ def numbers_of(table: Table, name: str, label: str) -> Array:
     for row in np.flatnonzero(~good):
         sentence = _refusal(float, str(cells.iloc[row]), label)
         table.faults.append(Fault(int(table.lines[row]), sentence, name))
-    return plain.where(good, "nan").to_numpy(dtype=np.float64)
+    found = plain.where(good, "nan").to_numpy(dtype=np.float64)
+    for row in np.flatnonzero(np.abs(found) > LARGEST):
+        sentence = f'{label} "{str(cells.iloc[row])[:_SHOWN]}" is beyond all weather; mend it.'
+        table.faults.append(Fault(int(table.lines[row]), sentence, name))
+        found[row] = np.nan
+    return found
 
 
 def days_of(table: Table, name: str, choice: UnitChoice) -> tuple[list[date], Question | None]:

@@ -14,7 +14,7 @@ from types import MappingProxyType, NoneType, UnionType
 from typing import Any, Literal, TypeVar, Union, get_args, get_origin
 
 from lawnbook.yard.fields import FieldInfo, fields_of, is_number_by_zone, without_none
-from lawnbook.yard.limits import first_unshowable, unshowable_mend
+from lawnbook.yard.limits import LARGEST, first_unshowable, unshowable_mend
 from lawnbook.yard.notebook import new_id
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import Problem
@@ -257,6 +257,9 @@ def _number(value: Any, label: str, place: str) -> float:
     if not math.isfinite(number):
         mend = "must be a finite number; enter the figure or leave the field out."
         raise _WrongError(place, f"{label} {mend}")
+    if abs(number) > LARGEST:
+        mend = "is beyond all that a yard has; enter the figure again."
+        raise _WrongError(place, f"{label} of {number:.3g} {mend}")
     return number
 
 

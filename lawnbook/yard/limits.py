@@ -16,6 +16,8 @@ from lawnbook.yard.pictures import Picture
 
 EARLIEST = date(1800, 1, 1)
 LATEST = date(2199, 12, 31)
+LARGEST = 1e9
+"""No field of a yard takes more, above zero or below; sums and products of it stay finite."""
 LONGEST_LINE = 200
 LONGEST_TEXT = 20_000
 _SHOWN = 40

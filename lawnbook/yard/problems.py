@@ -9,7 +9,24 @@ LONGEST_NAME = 40
 
 
 class OwnerError(Exception):
-    """The owner's situation, not a bug: its text explains it and names the mend."""
+    """The owner's situation, not a bug: its text explains it and names the mend.
+
+    The text is one line whatever a stranger's file puts into it; see `in_plain_sight`.
+    """
+
+    def __init__(self, sentence: str) -> None:
+        super().__init__(in_plain_sight(sentence))
+
+
+def in_plain_sight(sentence: str) -> str:
+    """A sentence in one line, without signs that cannot be seen or would turn its letters about.
+
+    Such a sign is told by its number, as Python writes it.
+    """
+    line = " ".join(sentence.split())
+    if line.isprintable():
+        return line
+    return "".join(c if c.isprintable() else ascii(c)[1:-1] for c in line)
 
 
 @dataclass(frozen=True, slots=True)

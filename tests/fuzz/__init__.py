@@ -1,0 +1,1 @@
+"""Files from strangers, broken on purpose: `python -m tests.fuzz [CASES] [PARSER ...]`."""
