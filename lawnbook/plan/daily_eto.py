@@ -25,6 +25,7 @@ from lawnbook.agronomy.penman_monteith import (
 from lawnbook.agronomy.units import f_to_c, ft_to_m, mm_to_in, mph_to_m_per_s
 from lawnbook.frozen import dataclass
 from lawnbook.plan.water_model import EtoMethod
+from lawnbook.plan.weather_columns import WeatherColumns, columns_of
 from lawnbook.yard.records import WeatherDay, Yard
 
 METHODS: tuple[EtoMethod, ...] = (
@@ -53,14 +54,19 @@ class DailyEto:
 
 
 def daily_eto(days: Sequence[WeatherDay], yard: Yard) -> DailyEto:
+    """ETo of days in their own order; see `eto_of_columns`."""
+    return eto_of_columns(columns_of(days), yard)
+
+
+def eto_of_columns(days: WeatherColumns, yard: Yard) -> DailyEto:
     """ETo of days in their own order; without an elevation the yard lies at sea level.
 
     A dew point above the day's highest temperature, and more sun than reaches the top of the air,
     cannot be and count as not measured; a lowest temperature above the highest leaves none.
     """
-    eto = _column(days, "reported_eto_in")
+    eto = days.reported_eto_in.copy()
     codes: Codes = np.where(np.isnan(eto), UNKNOWN, REPORTED).astype(np.int64)
-    if yard.latitude_deg is None or not days:
+    if yard.latitude_deg is None or not eto.size:
         return DailyEto(eto, codes)
     air = _Air.of(days, yard.latitude_deg, yard.elevation_ft or 0.0)
     wanted = np.isnan(eto) & (air.low_c <= air.high_c)
@@ -88,19 +94,19 @@ class _Air:
     solar_mj: Array
 
     @classmethod
-    def of(cls, days: Sequence[WeatherDay], latitude_deg: float, elevation_ft: float) -> "_Air":
+    def of(cls, days: WeatherColumns, latitude_deg: float, elevation_ft: float) -> "_Air":
         """What can be true of what was measured."""
-        day_of_year = np.array([day.date.timetuple().tm_yday for day in days], dtype=np.float64)
-        ra = extraterrestrial_radiation_mj(latitude_deg, day_of_year)
-        high, dew = f_to_c(_column(days, "tmax_f")), f_to_c(_column(days, "tdew_f"))
-        solar = _column(days, "solar_mj_m2")
+        of_year = extraterrestrial_radiation_mj(latitude_deg, np.arange(1.0, 367.0))
+        ra = of_year[days.days_of_year - 1]
+        high, dew = f_to_c(days.tmax_f), f_to_c(days.tdew_f)
+        solar = days.solar_mj_m2
         return cls(
             elevation_m=ft_to_m(elevation_ft),
             ra_mj=ra,
-            low_c=f_to_c(_column(days, "tmin_f")),
+            low_c=f_to_c(days.tmin_f),
             high_c=high,
             dew_c=np.where(dew <= high, dew, np.nan),
-            wind_m_s=mph_to_m_per_s(_column(days, "wind_mph")),
+            wind_m_s=mph_to_m_per_s(days.wind_mph),
             solar_mj=np.where(solar <= ra, solar, np.nan),
         )
 
@@ -133,8 +139,3 @@ class _Air:
         return mm_to_in(
             penman_monteith_eto_mm(self.high_c, self.low_c, vapour, net, wind, self.elevation_m)
         )
-
-
-def _column(days: Sequence[WeatherDay], field: str) -> Array:
-    """One measurement of each day, NaN where it was not made."""
-    return np.array([getattr(day, field) for day in days], dtype=np.float64)

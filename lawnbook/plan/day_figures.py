@@ -22,6 +22,7 @@ from lawnbook.plan.feed_ledger import ZoneFeed, feeds_of
 from lawnbook.plan.ledger import zone_ledger
 from lawnbook.plan.model import Plan
 from lawnbook.plan.roots import (
+    readings_of,
     root_readings,
     roots_of,
     thatch_readings,
@@ -217,7 +218,7 @@ def _spot_rooted_soil(cores: Sequence[Core]) -> float | None:
 
 def _zone_thatch(setting: Setting, zone: Zone, span: _Span) -> Series:
     def thatch(plugs: list[Sequence[Core]]) -> float | None:
-        roots = roots_of(zone, plugs)
+        roots = roots_of(zone, readings_of(plugs))
         return None if roots.thatch_is_default else roots.thatch_in
 
     return _stepped(plugs_of(setting, zone), span, thatch)
@@ -225,7 +226,7 @@ def _zone_thatch(setting: Setting, zone: Zone, span: _Span) -> Series:
 
 def _rooted_soil(setting: Setting, zone: Zone, span: _Span) -> Series:
     def rooted(plugs: list[Sequence[Core]]) -> float | None:
-        roots = roots_of(zone, plugs)
+        roots = roots_of(zone, readings_of(plugs))
         return None if roots.is_default else roots.rooted_soil_in
 
     return _stepped(plugs_of(setting, zone), span, rooted)

@@ -14,14 +14,16 @@ from lawnbook.agronomy.runoff import curve_number, irrigation_runoff_in, rain_ru
 from lawnbook.agronomy.soil import MINUTES_PER_HOUR, surface_storage_in
 from lawnbook.frozen import dataclass
 from lawnbook.plan.month_water import etc_factor
-from lawnbook.plan.roots import rooted_by_day, thatch_by_day
+from lawnbook.plan.roots import rooted_and_thatch_by_day
 from lawnbook.plan.water_model import Array, EtoMethod
 from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, told
-from lawnbook.plan.zone_facts import Setting, ZoneFacts, plugs_of
+from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.records import Watering, Zone
 
 LONGEST_LOOK_BACK_DAYS = 730
+
+_FILLED: EtoMethod = "filled"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -64,7 +66,7 @@ def past_days(setting: Setting, facts: ZoneFacts) -> PastDays:
     starts, weather = _past_weather(setting, waterings)
     length = weather.eto_in.size
     watered = _watered(facts, waterings, starts, length)
-    plugs = plugs_of(setting, facts.zone)
+    rooted, thatch = rooted_and_thatch_by_day(facts.zone, facts.readings, starts, length)
     factors = etc_factors(setting, facts)[month_indices(starts, length)]
     rain_runoff = rain_runoff_in(weather.rain_in, curve_number(facts.soil.name))
     days = Days(
@@ -73,9 +75,8 @@ def past_days(setting: Setting, facts: ZoneFacts) -> PastDays:
         rain_in=weather.rain_in,
         irrigation_in=watered.irrigation_in,
         runoff_in=rain_runoff + watered.runoff_in,
-        capacity_in=facts.soil.available_water_in_per_in
-        * rooted_by_day(facts.zone, plugs, starts, length),
-        thatch_capacity_in=thatch_holding(facts.zone) * thatch_by_day(plugs, starts, length),
+        capacity_in=facts.soil.available_water_in_per_in * rooted,
+        thatch_capacity_in=thatch_holding(facts.zone) * thatch,
     )
     return PastDays(
         starts=starts,
@@ -152,25 +153,30 @@ def month_indices(starts: date, length: int) -> NDArray[np.int64]:
 def weather_days(setting: Setting, starts: date, length: int) -> WeatherDays:
     """The weather on record of some days in a row, ETo filled with its month's mean."""
     weather = setting.weather
-    eto = eto_by_month(setting)[month_indices(starts, length)]
-    rain = np.zeros(length)
-    eto_from: list[EtoMethod] = ["filled"] * length
-    if weather.first is not None:
-        offset = (weather.first - starts).days
-        begin, skip = max(offset, 0), max(-offset, 0)
-        held = weather.eto_in[skip : skip + max(length - begin, 0)]
-        rain[begin : begin + held.size] = weather.rain_in[skip : skip + held.size]
-        for place in np.flatnonzero(~np.isnan(held)).tolist():
-            eto[begin + place] = held[place]
-            eto_from[begin + place] = weather.methods[skip + place] or "filled"
-    return WeatherDays(eto, tuple(eto_from), rain)
+    if weather.first is None:
+        eto = eto_by_month(setting)[month_indices(starts, length)]
+        return WeatherDays(eto, (_FILLED,) * length, np.zeros(length))
+    offset = (starts - weather.first).days
+    held = weather.filled_eto_in.size
+    first, last = min(max(offset, 0), held), min(max(offset + length, 0), held)
+    before = min(length, max(-offset, 0))
+    after = length - before - (last - first)
+    eto, rain = weather.filled_eto_in[first:last], weather.rain_in[first:last]
+    if before or after:
+        means = eto_by_month(setting)[month_indices(starts, length)]
+        eto = np.concatenate((means[:before], eto, means[length - after :]))
+        rain = np.pad(rain, (before, after))
+    eto_from = (_FILLED,) * before + weather.eto_from[first:last] + (_FILLED,) * after
+    return WeatherDays(eto, eto_from, rain)
 
 
 def _past_weather(setting: Setting, waterings: tuple[Watering, ...]) -> tuple[date, WeatherDays]:
     """The weather from the first record on, cut after the last day whose ETo nobody knows."""
     on, first = setting.on, setting.weather.first
-    recorded = [each.date for each in waterings] + ([first] if first else [])
-    starts = max(min(recorded, default=on), on - timedelta(days=LONGEST_LOOK_BACK_DAYS))
+    starts = on - timedelta(days=LONGEST_LOOK_BACK_DAYS)
+    if first is None or first > starts:
+        recorded = [each.date for each in waterings] + ([first] if first else [])
+        starts = max(min(recorded, default=on), starts)
     found = weather_days(setting, starts, (on - starts).days + 1)
     unknown = np.flatnonzero(np.isnan(found.eto_in))
     cut = int(unknown[-1]) + 1 if unknown.size else 0
@@ -183,9 +189,9 @@ def _watered(
 ) -> _Watered:
     irrigation, runoff = np.zeros(length), np.zeros(length)
     counted = uncounted = 0
-    for watering in waterings:
+    for watering in [each for each in waterings if each.date >= starts]:
         place = (watering.date - starts).days
-        if not 0 <= place < length:
+        if place >= length:
             continue
         net = net_depth_in(facts, watering)
         if net is None:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from operator import attrgetter, le
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -35,12 +36,28 @@ class Roots:
     thatch_input: Input
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """A figure of one spot on one day, the plugs of that day taken together."""
 
     date: date
     value_in: float
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneReadings:
+    """The readings of each spot of a zone in date order: root depth, and the thatch compared."""
+
+    roots: tuple[tuple[Reading, ...], ...]
+    thatch: tuple[tuple[Reading, ...], ...]
+
+
+def readings_of(plugs_of_spots: Iterable[Sequence[Core]]) -> ZoneReadings:
+    """The readings of a zone from the plugs of each of its spots, given in date order."""
+    plugs = tuple(plugs_of_spots)
+    return ZoneReadings(
+        tuple(root_readings(each) for each in plugs),
+        tuple(_compared_thatch(each) for each in plugs),
+    )
 
 
 def spots_by_zone(notebook: Notebook) -> dict[str, tuple[Spot, ...]]:
@@ -107,11 +124,10 @@ def _in_date_order(cores: tuple[Core, ...]) -> tuple[Core, ...]:
     return tuple(sorted(cores, key=_DATE))
 
 
-def roots_of(zone: Zone, plugs_of_spots: Iterable[Sequence[Core]]) -> Roots:
-    """The roots of a zone from the plugs of each of its spots, given in date order."""
-    plugs = tuple(plugs_of_spots)
-    depths = [read[-1] for each in plugs if (read := root_readings(each))]
-    thatches = [read[-1] for each in plugs if (read := _compared_thatch(each))]
+def roots_of(zone: Zone, readings: ZoneReadings) -> Roots:
+    """The roots of a zone from the latest reading of each of its spots."""
+    depths = [each[-1] for each in readings.roots if each]
+    thatches = [each[-1] for each in readings.thatch if each]
     root, root_input = _root_depth(zone, depths)
     thatch, thatch_input = _thatch(thatches)
     return Roots(
@@ -125,29 +141,19 @@ def roots_of(zone: Zone, plugs_of_spots: Iterable[Sequence[Core]]) -> Roots:
     )
 
 
-def rooted_by_day(
-    zone: Zone, plugs_of_spots: Iterable[Sequence[Core]], starts: date, length: int
-) -> NDArray[np.float64]:
-    """Rooted soil (in) of each of some days in a row, as we know it now.
+def rooted_and_thatch_by_day(
+    zone: Zone, readings: ZoneReadings, starts: date, length: int
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Rooted soil and thatch (in) of each of some days in a row, as we know it now.
 
-    Between two plugs of a spot it is interpolated, before the first and after the last held.
+    Between two plugs of a spot they are interpolated, before the first and after the last held.
+    Thatch is 0 where no plug was read.
     """
-    plugs = tuple(plugs_of_spots)
     typed = zone.default_root_depth_in
     assumed = DEFAULT_ROOT_DEPTH_IN if typed is None else typed
-    root = _mean_by_day([root_readings(each) for each in plugs], starts, length, assumed)
-    return np.maximum(0.0, root - thatch_by_day(plugs, starts, length))
-
-
-def thatch_by_day(
-    plugs_of_spots: Iterable[Sequence[Core]], starts: date, length: int
-) -> NDArray[np.float64]:
-    """Thatch (in) of each of some days in a row, held and interpolated like the roots.
-
-    0 where no plug was read.
-    """
-    readings = [_compared_thatch(each) for each in plugs_of_spots]
-    return _mean_by_day(readings, starts, length, 0.0)
+    root = _mean_by_day(readings.roots, starts, length, assumed)
+    thatch = _mean_by_day(readings.thatch, starts, length, 0.0)
+    return np.maximum(0.0, root - thatch), thatch
 
 
 def _mean_by_day(

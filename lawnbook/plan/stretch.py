@@ -18,10 +18,10 @@ from lawnbook.plan.due import next_plug_day
 from lawnbook.plan.month_water import etc_in_per_day, water_today, watered_month
 from lawnbook.plan.root_days import thatch_holding
 from lawnbook.plan.rooting import rooting_of
-from lawnbook.plan.roots import rooted_by_day
+from lawnbook.plan.roots import rooted_and_thatch_by_day
 from lawnbook.plan.stretch_words import stretch_words
 from lawnbook.plan.water_model import Stretch, StretchStep
-from lawnbook.plan.zone_facts import Setting, ZoneFacts, plugs_of
+from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
 MOST_STEPS = 8
 """More steps than these are thinned out; the first, the next and the last always stay."""
@@ -56,7 +56,7 @@ def stretch_of(setting: Setting, facts: ZoneFacts) -> Stretch | None:
     etc = etc_in_per_day(setting, facts, month) if month is not None else None
     if month is None or etc is None:
         return None
-    growth = _growth(setting, facts)
+    growth = _growth(facts)
     steps = _steps(setting, facts, etc, growth)
     into_soil = max(0.0, ONE_INCH - thatch_holding(facts.zone) * facts.roots.thatch_in)
     plug_due = _plug_due(setting, facts)
@@ -126,16 +126,13 @@ def _expected(on: date, missing_in: float, growth: _Growth | None) -> date | Non
     return max(on, growth.latest + timedelta(days=round(years * DAYS_PER_YEAR)))
 
 
-def _growth(setting: Setting, facts: ZoneFacts) -> _Growth | None:
+def _growth(facts: ZoneFacts) -> _Growth | None:
     """The Theil–Sen slope of the zone's rooted soil over the days on which roots were read."""
-    plugs = plugs_of(setting, facts.zone)
-    read_on = sorted(
-        {core.date for cores in plugs for core in cores if core.root_depth_in is not None}
-    )
+    read_on = sorted({read.date for spot in facts.readings.roots for read in spot})
     if len(read_on) < FEWEST_PLUG_DAYS or (read_on[-1] - read_on[0]).days < SHORTEST_SPAN_DAYS:
         return None
     starts, span = read_on[0], (read_on[-1] - read_on[0]).days
-    rooted = rooted_by_day(facts.zone, plugs, starts, span + 1)
+    rooted, _ = rooted_and_thatch_by_day(facts.zone, facts.readings, starts, span + 1)
     days = [(each - starts).days for each in read_on]
     slope = theil_sen([each / DAYS_PER_YEAR for each in days], rooted[days].tolist())
     return None if slope is None else _Growth(slope, read_on[-1])

@@ -13,6 +13,7 @@ import numpy as np
 from lawnbook.agronomy.checks import Array
 from lawnbook.frozen import dataclass
 from lawnbook.plan.weather import FEWEST_DAYS
+from lawnbook.plan.weather_columns import weather_columns
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import ClimateMonth, WeatherDay
 
@@ -78,20 +79,15 @@ class _Tables:
 
 @lru_cache(maxsize=KEPT)
 def _of_tables(tables: _Tables) -> WarmDays:
-    days = [
-        (each.date, (each.tmin_f + each.tmax_f) / 2)
-        for each in tables.weather.values()
-        if each.tmin_f is not None and each.tmax_f is not None
-    ]
-    months = np.array([on.month for on, _ in days], dtype=np.int64)
-    means = np.array([mean for _, mean in days], dtype=np.float64)
+    days = weather_columns(tables.weather)
+    warm = ~np.isnan(days.tmean_f)
+    ordinals, months, means = days.ordinals[warm], days.months[warm], days.tmean_f[warm]
     usual = {row.month: row.tmean_f for row in tables.climate.values()}
-    first = min((on for on, _ in days), default=None)
-    by_day = np.full(0 if first is None else (max(days)[0] - first).days + 1, np.nan)
-    if first is not None:
-        by_day[[(on - first).days for on, _ in days]] = means
+    first = int(ordinals.min()) if ordinals.size else 0
+    by_day = np.full(int(ordinals.max()) - first + 1 if ordinals.size else 0, np.nan)
+    by_day[ordinals - first] = means
     return WarmDays(
-        first=first,
+        first=date.fromordinal(first) if ordinals.size else None,
         day_f=by_day,
         month_f=tuple(_month_f(means[months == month], usual.get(month)) for month in range(1, 13)),
     )

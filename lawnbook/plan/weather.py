@@ -6,7 +6,7 @@ climate table: one cold week is no month. Days without ETo are filled with their
 """
 
 from collections import Counter
-from datetime import date, timedelta
+from datetime import date
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,14 +21,15 @@ from lawnbook.plan.daily_eto import (
     REPORTED,
     UNKNOWN,
     Codes,
-    daily_eto,
+    eto_of_columns,
 )
 from lawnbook.plan.season import month_in_full, month_name
 from lawnbook.plan.water_model import EtoMethod, MethodDays
+from lawnbook.plan.weather_columns import WeatherColumns, weather_columns
 from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import counted, given, sources, told
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import ClimateMonth, WeatherDay, Yard
+from lawnbook.yard.records import ClimateMonth, Yard
 
 FEWEST_DAYS = 10
 """Days of a calendar month that outweigh a climate table (common practice of this notebook)."""
@@ -58,8 +59,9 @@ class Weather:
 
     `eto_in` is NaN where nothing was measured that gives it; `filled_eto_in` then holds the mean
     of the day's month, and is NaN only where that is unknown too. `methods` says where a day's
-    filled ETo is from, None where it is unknown. `rain_in` is the owner's gauge's, else the
-    station's, else 0; `rain_known` is where either was read. `eto_days` counts the methods.
+    filled ETo is from, None where it is unknown; `eto_from` is the same with "filled" there.
+    `rain_in` is the owner's gauge's, else the station's, else 0; `rain_known` is where either was
+    read. `eto_days` counts the methods.
     """
 
     months: tuple[MonthWeather, ...]
@@ -69,6 +71,7 @@ class Weather:
     filled_eto_in: Array
     rain_known: NDArray[np.bool_]
     methods: tuple[EtoMethod | None, ...]
+    eto_from: tuple[EtoMethod, ...]
     eto_days: tuple[MethodDays, ...]
 
     @property
@@ -83,15 +86,13 @@ class Weather:
 
 def weather_of(notebook: Notebook) -> Weather:
     """The weather of a notebook, all its days; give it the notebook as of the day."""
-    days, yard = list(notebook.weather.values()), notebook.yard
-    daily = daily_eto(days, yard)
-    means = np.array([_tmean_f(day) for day in days], dtype=np.float64)
-    month_of = np.array([day.date.month for day in days], dtype=np.int64)
+    days, yard = weather_columns(notebook.weather), notebook.yard
+    daily = eto_of_columns(days, yard)
     climate = {row.month: row for row in notebook.climate.values()}
     months = tuple(
         _month(
             month,
-            _Days(month_of == month, daily.eto_in, daily.codes, means),
+            _Days(days.months == month, daily.eto_in, daily.codes, days.tmean_f),
             climate.get(month),
             yard,
         )
@@ -193,28 +194,21 @@ def _why_no_eto(month: int, has_temperatures: bool, latitude_deg: float | None) 
     )
 
 
-def _tmean_f(day: WeatherDay) -> float:
-    if day.tmin_f is None or day.tmax_f is None:
-        return float("nan")
-    return (day.tmin_f + day.tmax_f) / 2
-
-
 def _laid_out(
-    days: list[WeatherDay], eto_in: Array, codes: Codes, months: tuple[MonthWeather, ...]
+    days: WeatherColumns, eto_in: Array, codes: Codes, months: tuple[MonthWeather, ...]
 ) -> Weather:
     """The days without gaps from the first to the last, what is missing filled and marked."""
-    first = min((day.date for day in days), default=None)
-    length = (max(day.date for day in days) - first).days + 1 if first is not None else 0
+    start = int(days.ordinals.min()) if days.ordinals.size else 0
+    length = int(days.ordinals.max()) - start + 1 if days.ordinals.size else 0
     by_day, rain, known = np.full(length, np.nan), np.zeros(length), np.zeros(length, dtype=bool)
     codes_by_day: Codes = np.full(length, UNKNOWN, dtype=np.int64)
-    if first is not None:
-        places = np.array([(day.date - first).days for day in days], dtype=np.int64)
-        fallen = np.array([_rain_in(day) for day in days], dtype=np.float64)
-        by_day[places], codes_by_day[places] = eto_in, codes
-        rain[places], known[places] = np.nan_to_num(fallen), ~np.isnan(fallen)
+    places = days.ordinals - start
+    by_day[places], codes_by_day[places] = eto_in, codes
+    rain[places], known[places] = np.nan_to_num(days.rain_in), ~np.isnan(days.rain_in)
+    first = date.fromordinal(start) if length else None
     filled = _filled(first, by_day, months)
     codes_by_day[np.isnan(by_day) & ~np.isnan(filled)] = FILLED
-    count = Counter(codes_by_day.tolist())
+    count = np.bincount(codes_by_day[codes_by_day != UNKNOWN], minlength=len(METHODS)).tolist()
     return Weather(
         months=months,
         first=first,
@@ -222,7 +216,8 @@ def _laid_out(
         rain_in=rain,
         filled_eto_in=filled,
         rain_known=known,
-        methods=tuple(None if code == UNKNOWN else METHODS[code] for code in codes_by_day.tolist()),
+        methods=tuple(_METHODS[codes_by_day].tolist()),
+        eto_from=tuple(_TOLD_FROM[codes_by_day].tolist()),
         eto_days=tuple(
             MethodDays(method=method, days=count[code])
             for code, method in enumerate(METHODS)
@@ -231,15 +226,16 @@ def _laid_out(
     )
 
 
+# The code of a day without ETo, −1, is the last place.
+_METHODS = np.array([*METHODS, None], dtype=object)
+_TOLD_FROM = np.array([*METHODS, METHODS[FILLED]], dtype=object)
+
+
 def _filled(first: date | None, eto_in: Array, months: tuple[MonthWeather, ...]) -> Array:
     """ETo by day with the gaps filled by the mean of their month, where that is known."""
     if first is None:
         return eto_in.copy()
     means = np.array([each.eto_in_per_day for each in months], dtype=np.float64)
-    month_of = [(first + timedelta(days=n)).month - 1 for n in range(eto_in.size)]
+    days = np.datetime64(first, "D") + np.arange(eto_in.size)
+    month_of = days.astype("datetime64[M]").astype(np.int64) % 12
     return np.where(np.isnan(eto_in), means[month_of], eto_in)
-
-
-def _rain_in(day: WeatherDay) -> float | None:
-    """The rain of the owner's own gauge, else the station's, None where neither was read."""
-    return day.rain_in if day.gauge_in is None else day.gauge_in

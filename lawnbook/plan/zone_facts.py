@@ -12,7 +12,14 @@ from lawnbook.agronomy.water_balance import bearable_depth_in
 from lawnbook.frozen import dataclass
 from lawnbook.plan.memo import Memo
 from lawnbook.plan.rates import Rate, rate_of
-from lawnbook.plan.roots import Roots, cores_by_spot, roots_of, spots_by_zone
+from lawnbook.plan.roots import (
+    Roots,
+    ZoneReadings,
+    cores_by_spot,
+    readings_of,
+    roots_of,
+    spots_by_zone,
+)
 from lawnbook.plan.weather import Weather, weather_of
 from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, given, told
@@ -76,6 +83,7 @@ class ZoneFacts:
     depletion: float
     depletion_input: Input
     roots: Roots
+    readings: ZoneReadings
     bearable_in: float
     target_in: float
     target_input: Input
@@ -134,7 +142,8 @@ def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
     """The facts of one zone; `number` is its place in the owner's order, from 1."""
     area = setting.areas[zone.id]
     rate = rate_of(setting.notebook, zone, area, setting.on)
-    roots = roots_of(zone, plugs_of(setting, zone))
+    readings = readings_of(plugs_of(setting, zone))
+    roots = roots_of(zone, readings)
     soil, soil_input = _soil(zone)
     depletion = DEPLETION[zone.grass] if zone.allowed_depletion is None else zone.allowed_depletion
     bearable = bearable_depth_in(depletion, soil.available_water_in_per_in, roots.rooted_soil_in)
@@ -155,6 +164,7 @@ def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
             f"{zone.grass}-season turf",
         ),
         roots=roots,
+        readings=readings,
         bearable_in=bearable,
         target_in=target,
         target_input=target_input,
