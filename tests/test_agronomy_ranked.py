@@ -13,7 +13,7 @@ from lawnbook.agronomy import ranked as ranked_module
 from lawnbook.agronomy import trend as trend_module
 from lawnbook.agronomy.checks import Array
 from lawnbook.agronomy.rank_chances import _falls, _most_of_many, most_falls, pairs_of
-from lawnbook.agronomy.ranked import ranked
+from lawnbook.agronomy.ranked import Ranked
 from lawnbook.agronomy.trend import (
     PairSlopes,
     middle_of_means,
@@ -43,13 +43,13 @@ def test_a_rank_is_that_of_the_sorted_whole(
     ranks = data.draw(st.lists(st.integers(0, len(numbers) - 1), min_size=1, max_size=4))
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(ranked_module, "SAMPLE", sample)
-        found = ranked(blocks_of(numbers, size), len(numbers), ranks)
+        found = Ranked(blocks_of(numbers, size), len(numbers)).at(*ranks)
     assert found == [sorted(numbers)[rank] for rank in ranks]
 
 
 def test_there_is_no_rank_beyond_the_last() -> None:
-    with pytest.raises(IndexError, match="3 numbers"):
-        ranked(blocks_of([1.0, 2.0, 3.0], 2), 3, [3])
+    with pytest.raises(IndexError, match="Of 3 numbers"):
+        Ranked(blocks_of([1.0, 2.0, 3.0], 2), 3).at(3)
 
 
 @pytest.mark.parametrize("marks", [None, 16])

@@ -15,7 +15,7 @@ from functools import lru_cache
 import numpy as np
 
 from lawnbook.agronomy.checks import Array, finite, finite_array
-from lawnbook.agronomy.ranked import ranked
+from lawnbook.agronomy.ranked import Ranked
 from lawnbook.frozen import dataclass
 
 FEWEST_FOR_SLOPE = 3
@@ -84,11 +84,12 @@ class PairSlopes:
             self.count = len(self._held)
         else:
             self.count = sum(block.size for block in self._blocks())
+        self._ranked = Ranked(self._blocks, self.count)
 
     def at(self, *ranks: int) -> list[float]:
         """The slopes of some ranks, 0 for the least. IndexError beyond the last."""
         if self._held is None:
-            return ranked(self._blocks, self.count, ranks)
+            return self._ranked.at(*ranks)
         return [float(self._held[rank]) for rank in ranks]
 
     def median(self) -> float:
@@ -188,7 +189,7 @@ def middle_of_means(values: Sequence[float]) -> float:
 
     if count <= MOST_HELD:
         return float(np.median(np.concatenate(list(blocks()))))
-    low, high = ranked(blocks, count, middles)
+    low, high = Ranked(blocks, count).at(*middles)
     return low if count % 2 else (low + high) / 2.0
 
 

@@ -159,9 +159,11 @@ def _thatch(
         return mean_columns({spot.id: cores for spot, cores in treated}, len(treated))
 
     def evidence() -> Evidence:
-        told = [shelf.told(spot, cores, latitude_deg).plugs for spot, cores in treated]
-        place = Place(kind, place_id)
-        return evidence_of(asked, shelf.figures(place, compared_of(told), latitude_deg))
+        told = [shelf.told(spot, cores, latitude_deg) for spot, cores in treated]
+        if len(told) == 1:
+            return evidence_of(asked, told[0].figures)
+        compared = compared_of([each.plugs for each in told])
+        return evidence_of(asked, shelf.figures(Place(kind, place_id), compared, latitude_deg))
 
     return ZoneThatch(zone=name, zone_id=place_id, columns=Later(columns), evidence=Later(evidence))
 
