@@ -73,24 +73,24 @@ class _Aim:
 def run(kills: int, folder: Path, seed: int = 1) -> Tally:
     """Kill `kills` children, one after the other; Lost where an edit was."""
     chance, tally = Random(seed), Tally()
-    first = beginning()
+    first = held = beginning()
     for number in range(kills):
         path = folder / f"{number // _FRESH_EVERY}.lawnbook"
         if not path.exists():
             create(path, first)
-        _round(path, chance, tally)
+            held = first
+        held = _round(path, held, chance, tally)
         if (number + 1) % _FRESH_EVERY == 0:
             path.unlink()
     return tally
 
 
-def _round(path: Path, chance: Random, tally: Tally) -> None:
+def _round(path: Path, before: Notebook, chance: Random, tally: Tally) -> Notebook:
+    """Kill one child that edits a file which holds `before`; what the file holds afterwards."""
     when: When = chance.choices(("opening", "editing", "closing"), (1, 12, 1))[0]
     seed, moves = chance.randrange(2**32), chance.randrange(1, _MOST_MOVES)
     spread = _MOST_DELAY_SECONDS / _LEAST_DELAY_SECONDS
     aim = _Aim(when, moves, _LEAST_DELAY_SECONDS * spread ** chance.random())
-    with closing(OpenNotebook.open(path, TODAY)) as book:
-        before = book.notebook
     reader, writer = os.pipe()
     child = os.fork()
     if child == 0:
@@ -102,7 +102,7 @@ def _round(path: Path, chance: Random, tally: Tally) -> None:
     tally.hot_journal += journal.exists() and journal.stat().st_size > 0
     tally.at[when] = tally.at.get(when, 0) + 1
     tally.kills += 1
-    _look(path, before, seed, told, tally)
+    return _look(path, before, seed, told, tally)
 
 
 def _edit_until_killed(path: Path, seed: int, moves: int | None, writer: int) -> NoReturn:
@@ -155,8 +155,8 @@ def _killed(child: int, reader: int, aim: _Aim) -> bytes:
     return told
 
 
-def _look(path: Path, before: Notebook, seed: int, told: bytes, tally: Tally) -> None:
-    """Open what is left, and hold it against the moves made again in memory."""
+def _look(path: Path, before: Notebook, seed: int, told: bytes, tally: Tally) -> Notebook:
+    """Open what is left, hold it against the moves made again in memory, and go on with it."""
     kept, begun = told.count(_KEPT), told.count(_BEGUN)
     memory, chance = in_memory(before), Random(seed)
     for _ in range(kept):
@@ -177,6 +177,7 @@ def _look(path: Path, before: Notebook, seed: int, told: bytes, tally: Tally) ->
         if book.trouble:
             raise Lost(f"the book goes on, but writes no more: {book.trouble}")
     refuse_unsound(path)
+    return book.notebook
 
 
 def refuse_unsound(path: Path) -> None:
