@@ -6,13 +6,14 @@ from PySide6.QtCore import QElapsedTimer, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
-from lawnbook.desk.theme import colour, palette
+from lawnbook.desk.theme import colour, palette, serif
 
 SECONDS_A_YEAR = 6.0
 FRAME_MS = 33
 DAYS_A_YEAR = 365.25
 VEIL = 0.68
 """How much of the paper lies over what the veil covers."""
+WORDS_POINTS = 13.0
 
 
 class Film(QObject):
@@ -73,12 +74,15 @@ class Veil(QWidget):
     def __init__(self, covered: QWidget) -> None:
         super().__init__(covered)
         self._covered = covered
+        self._words = ""
         self.setObjectName("veil")
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.hide()
 
-    def lower_over(self) -> None:
-        """Cover all of the widget, whatever it shows."""
+    def lower_over(self, words: str = "") -> None:
+        """Cover all of the widget, whatever it shows, with quiet words on it."""
+        self._words = words
+        self.setAccessibleName(words)
         self.setGeometry(self._covered.rect())
         self.show()
         self.raise_()
@@ -87,3 +91,7 @@ class Veil(QWidget):
         """A sheet of paper that lets a little through."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), colour(palette().paper, VEIL))
+        painter.setFont(serif(WORDS_POINTS))
+        painter.setPen(colour(palette().quiet))
+        upper = self.rect().adjusted(0, 0, 0, -self.height() // 3)
+        painter.drawText(upper, Qt.AlignmentFlag.AlignCenter, self._words)

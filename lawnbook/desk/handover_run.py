@@ -13,7 +13,7 @@ from typing import Self
 
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, QTimer, Signal
 
-from lawnbook.desk.pages.photo_loading import COLLECTING_LATER
+from lawnbook.desk.collecting import COLLECTING_LATER
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook

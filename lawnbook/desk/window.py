@@ -3,7 +3,7 @@
 from datetime import date
 from typing import TYPE_CHECKING, cast
 
-from PySide6.QtCore import QSize, Qt, QTimer, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QAction, QCloseEvent
 from PySide6.QtWidgets import QMainWindow, QMenu, QStackedWidget, QWidget
 
@@ -11,6 +11,7 @@ from lawnbook.desk.dialogs import choose_elsewhere, close_with_trouble
 from lawnbook.desk.film import Veil
 from lawnbook.desk.menus import build_menus
 from lawnbook.desk.page_making import make_page
+from lawnbook.desk.plan_showing import PlanShowing, QuietPage
 from lawnbook.desk.reading_only import FileWatch
 from lawnbook.desk.ribbon import DateRibbon
 from lawnbook.desk.settings import Settings
@@ -55,6 +56,7 @@ class BookWindow(QMainWindow):
     closed = Signal()
     new_asked = Signal()
     open_asked = Signal()
+    copies_asked = Signal()
     sample_asked = Signal(object)
     theme_asked = Signal(str)
 
@@ -64,12 +66,12 @@ class BookWindow(QMainWindow):
         super().__init__(parent)
         self.book, self.settings = book, settings
         self._on = book.today
-        self._plans, self._films = PlanCache(), FilmCache()
+        self.plans, self._films = PlanCache(), FilmCache()
         self._pages: dict[str, Page] = {}
         self._stale: set[str] = set()
         self._selection = ("", "")
         self._selecting = False
-        self._place = "Plugs"
+        self._place = "Plugs" if book.notebook.cores else "Yard"
         self.setObjectName("book_window")
         self._title = PageTitle("", "", self)
         self.sketch = SketchPanel(book, self)
@@ -77,22 +79,22 @@ class BookWindow(QMainWindow):
         self.sketch.scene.see_through(on=settings.habits.sees_through)
         self.ribbon = DateRibbon(book.notebook, book.today, self)
         self.stack = QStackedWidget(self)
-        self._veil = Veil(self.stack)
+        quiet = QuietPage(self._place, self.stack)
+        self.stack.addWidget(quiet)
+        self.veil = Veil(self.stack)
         self.status = StatusLine(book, self)
         self.tabs = IndexTabs(TABS, self)
         self.watch = FileWatch(self)
         self._lay_out()
-        self._soon = QTimer(self)
-        self._soon.setSingleShot(True)
-        self._soon.timeout.connect(self._show_plan)
+        self._showing = PlanShowing(self, quiet)
         self.undo_action, self.redo_action = QAction("Undo", self), QAction("Redo", self)
         self.whole_action = QAction("Sketch over &both pages", self)
         build_menus(self)
         self.watch.refresh()
         self._listen()
         self._refresh_words()
-        self.turn_to("Plugs" if book.notebook.cores else "Yard")
-        self._soon.start(0)
+        self.tabs.turn_to(self._place)
+        self._showing.soon()
 
     @property
     def on(self) -> date:
@@ -101,8 +103,13 @@ class BookWindow(QMainWindow):
 
     @property
     def plan(self) -> "Plan":
-        """The plan of that day."""
-        return self._plans.plan_for(self.book.notebook, self._on)
+        """The plan of that day; waited for where it is still being made."""
+        return self.plans.plan_for(self.book.notebook, self._on)
+
+    @property
+    def held_plan(self) -> "Plan | None":
+        """The plan of that day, where it is made already."""
+        return self.plans.held(self.book.notebook, self._on)
 
     @property
     def place(self) -> str:
@@ -139,7 +146,7 @@ class BookWindow(QMainWindow):
         self._place = name
         self.tabs.turn_to(name)
         self.stack.setCurrentWidget(shown)
-        if name in self._stale and not self._soon.isActive():
+        if name in self._stale and not self._showing.waits:
             self._show_on(name)
         shown.select(*self._selection)
 
@@ -152,9 +159,9 @@ class BookWindow(QMainWindow):
         """Look at the book as it stood on another day, or as the plan for a coming one."""
         self._on = on
         self.ribbon.look_at(on)
-        self._veil.hide()
+        self.veil.hide()
         self._stale.update(self._pages)
-        self._soon.start(0)
+        self._showing.soon()
 
     def pass_by(self, on: date) -> None:
         """Colour the sketch by a day that only goes by; the right page waits under a veil.
@@ -165,7 +172,7 @@ class BookWindow(QMainWindow):
         if not starts <= on <= today:
             self.look_at(on)
             return
-        self._veil.lower_over()
+        self.veil.lower_over()
         days = self._films.figures_for(self.book.notebook, starts, today)
         self.sketch.show_day(days.figures(on))
 
@@ -279,7 +286,7 @@ class BookWindow(QMainWindow):
             self.book.close(abandon=True)
         self.settings.geometry = self.saveGeometry()
         self.settings.habits = self.sketch.control.habits
-        self._soon.stop()
+        self._showing.stop()
         self.ribbon.film.halt()
         self.closed.emit()
         event.accept()
@@ -359,16 +366,21 @@ class BookWindow(QMainWindow):
         if self._selection[0] and self.book.notebook.find(*self._selection) is None:
             self._selection = ("", "")
         self._stale.update(self._pages)
-        self._soon.start(0)
+        self._showing.soon()
 
-    def _show_plan(self) -> None:
-        plan = self.plan
+    def show_plan(self, plan: "Plan") -> None:
+        """Show the plan of the day on the sketch and the page the book is open at."""
         self.sketch.show_plan(plan)
         count = len(plan.zones)
         zones = f"{count} zone" + ("" if count == 1 else "s")
         area = f"{plan.area_sqft:,.0f} sq ft of grass in {zones}"
         self._title.set_subtitle(area if count else "No zone drawn yet")
         self._show_on(self._place)
+
+    def show_no_plan(self, why: str) -> None:
+        """Say no figure on the sketch, and why, until there is a plan to show."""
+        self.sketch.show_no_plan()
+        self._title.set_subtitle(why)
 
     def _show_on(self, name: str) -> None:
         self._stale.discard(name)

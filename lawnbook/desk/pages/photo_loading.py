@@ -1,16 +1,16 @@
 """Photographs read beside the window's own work: a big one takes seconds, and may be left off."""
 
-import gc
 from collections.abc import Sequence
 from datetime import date
 from functools import partial
 from pathlib import Path
-from threading import Event, Lock
+from threading import Event
 from types import TracebackType
 from typing import Self
 
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
 
+from lawnbook.desk.collecting import COLLECTING_LATER
 from lawnbook.frozen import dataclass
 from lawnbook.store.photo_reading import Keeping, TakenIn, take_in, take_in_bytes
 from lawnbook.yard.problems import OwnerError
@@ -34,41 +34,6 @@ class Outcome:
     name: str
     taken: TakenIn | None
     refused: str = ""
-
-
-class _CollectingLater:
-    """No collecting of garbage while any thread of ours reads a photograph.
-
-    Python collects in whichever thread happens to run, and a widget that nobody holds any more is
-    then deleted there: its timers are not stopped, and a window that was shown hangs the program
-    (tried with PySide6 6.11.3).
-    """
-
-    def __init__(self) -> None:
-        """Nobody reads yet."""
-        self._lock = Lock()
-        self._readers = 0
-        self._was_on = False
-
-    def __enter__(self) -> Self:
-        """One more reader."""
-        with self._lock:
-            if self._readers == 0:
-                self._was_on = gc.isenabled()
-                gc.disable()
-            self._readers += 1
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        """One reader less; the last one lets collecting go on."""
-        with self._lock:
-            self._readers -= 1
-            if self._readers == 0 and self._was_on:
-                gc.enable()
-
-
-COLLECTING_LATER = _CollectingLater()
-"""Held by every thread of ours for as long as it runs Python."""
 
 
 class _Post(QObject):

@@ -151,8 +151,9 @@ class YardPage(QWidget):
         self._scroll.body.addWidget(self.overview)
         self._scroll.body.addStretch(1)
         self.sections.turn_to(OVERVIEW)
-        self.sections.setVisible(bool(LATER))
         stack_sections(self, (self._title,), self.sections, self._scroll)
+        # Not before it stands in the page: it would be shown as a window of its own.
+        self.sections.setVisible(bool(LATER))
 
     def _listen(self) -> None:
         self.sections.turned.connect(self.turn_to)

@@ -11,7 +11,7 @@ from threading import Event
 from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, Signal
 from PySide6.QtGui import QImage
 
-from lawnbook.desk.pages.photo_loading import COLLECTING_LATER
+from lawnbook.desk.collecting import COLLECTING_LATER
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 

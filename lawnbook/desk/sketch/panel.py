@@ -128,6 +128,11 @@ class SketchPanel(QWidget):
         self._scene.show_figures(plan_figures(plan))
         self._show_furniture()
 
+    def show_no_plan(self) -> None:
+        """Say no figure: the plan is still being made."""
+        self._scene.show_figures(None)
+        self._show_furniture()
+
     def show_day(self, figures: Figures) -> None:
         """Colour zones and pins by the figures of a day that passes by."""
         self._scene.show_figures(figures, passing=True)

@@ -1,0 +1,124 @@
+"""When a window's plan is made and shown: after the first paint, and never an older one as fresh.
+
+A small yard's plan is made at once; that of a big one off the window's thread. Until it is there,
+what the page shows stands back under a veil, and the sketch says no figure at all.
+"""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtGui import QPaintEvent
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from lawnbook.desk.widgets import PageTitle
+from lawnbook.session.planning import takes_long
+
+if TYPE_CHECKING:
+    from lawnbook.desk.off_thread import PlanMaker
+    from lawnbook.desk.window import BookWindow
+    from lawnbook.plan.model import Plan
+
+VEIL_MS = 150
+"""How long what is shown may be of an older plan before it is set back: small waits never flash."""
+PAINT_MS = 300
+"""How long the first paint is waited for at most."""
+IN_THE_MAKING = "Being reckoned…"
+
+
+class QuietPage(QWidget):
+    """What stands on the right until the first page is there: its title, on empty paper."""
+
+    painted = Signal()
+    """Told once, when the owner has seen the window."""
+
+    def __init__(self, title: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("quiet_page")
+        self.is_painted = False
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(PageTitle(title, "", self))
+        column.addStretch(1)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Let what waits for the first paint go on after it."""
+        super().paintEvent(event)
+        if not self.is_painted:
+            self.is_painted = True
+            QTimer.singleShot(0, self, self.painted.emit)
+
+
+class PlanShowing(QObject):
+    """Has the plan of a window made, and shows it on sketch and page."""
+
+    def __init__(self, window: "BookWindow", quiet: QuietPage) -> None:
+        super().__init__(window)
+        self._window = window
+        self._quiet: QuietPage | None = quiet
+        quiet.painted.connect(self.soon)
+        self._soon, self._veiled = QTimer(self), QTimer(self)
+        for timer, then in ((self._soon, self._begin), (self._veiled, self._set_back)):
+            timer.setSingleShot(True)
+            timer.timeout.connect(then)
+        self._maker: PlanMaker | None = None
+
+    @property
+    def waits(self) -> bool:
+        """Whether a plan is still to come."""
+        makes = self._maker is not None and self._maker.runs
+        return makes or self._soon.isActive() or self._quiet is not None
+
+    def soon(self) -> None:
+        """Show the plan once the window has done what it is at."""
+        self._soon.start(0)
+
+    def stop(self) -> None:
+        """The window closes: nothing is shown any more, and nothing waited for."""
+        self._soon.stop()
+        self._veiled.stop()
+        if self._maker is not None:
+            self._maker.let_go()
+
+    def _begin(self) -> None:
+        if self._quiet is not None and not self._is_opened(self._quiet):
+            return
+        window = self._window
+        plan = window.held_plan
+        if plan is None and takes_long(window.book.notebook):
+            if not self._veiled.isActive():
+                self._veiled.start(VEIL_MS)
+            self._made_by().ask(window.book.notebook, window.on)
+            return
+        if self._maker is not None:
+            self._maker.let_go()
+        self._show(window.plan)
+
+    def _is_opened(self, quiet: QuietPage) -> bool:
+        """Whether the first page is there; it is made once the window has been painted."""
+        window, waited = self._window, self._soon.interval() == PAINT_MS
+        if quiet.isVisible() and not (quiet.is_painted or waited):
+            self._soon.start(PAINT_MS)
+            return False
+        if window.stack.currentWidget() is quiet:
+            window.turn_to(window.place)
+        quiet.deleteLater()
+        self._quiet = None
+        return True
+
+    def _made_by(self) -> "PlanMaker":
+        if self._maker is None:
+            from lawnbook.desk.off_thread import PlanMaker
+
+            self._maker = PlanMaker(self._window.plans, self)
+            self._maker.made.connect(self._begin)
+        return self._maker
+
+    def _show(self, plan: "Plan") -> None:
+        self._veiled.stop()
+        self._window.veil.hide()
+        self._window.show_plan(plan)
+
+    def _set_back(self) -> None:
+        """What is shown is of an older plan: it must not look fresh."""
+        self._window.veil.lower_over(IN_THE_MAKING)
+        self._window.show_no_plan(IN_THE_MAKING)

@@ -1,0 +1,165 @@
+"""A big yard's plan is made off the window's thread, and an older one is never shown as fresh."""
+
+import threading
+from collections.abc import Iterator
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from lawnbook.desk.plan_showing import IN_THE_MAKING
+from lawnbook.desk.settings import Settings
+from lawnbook.desk.window import BookWindow
+from lawnbook.plan.make import make_plan
+from lawnbook.plan.memo import Memo
+from lawnbook.plan.model import Plan
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.session.planning import PlanCache, takes_long
+from lawnbook.yard.notebook import Notebook
+from tests.bench.big_yard import big_yard
+from tests.conftest import TODAY
+from tests.small_book import rename, small_notebook
+
+pytest_plugins = ["tests.desk_book"]
+
+
+class Kitchen:
+    """Stands for `make_plan`: each plan waits in its thread until it is served."""
+
+    def __init__(self) -> None:
+        self.served = threading.Event()
+        self.begun: list[tuple[str, date, bool]] = []
+        self.spoiled = False
+
+    def make(self, notebook: Notebook, on: date, memo: Memo | None = None) -> Plan:
+        """Make a plan once it may be served."""
+        beside = threading.current_thread() is not threading.main_thread()
+        self.begun.append((notebook.yard.name, on, beside))
+        if beside:
+            assert self.served.wait(20)
+        if self.spoiled:
+            raise ZeroDivisionError
+        return make_plan(notebook, on, memo)
+
+
+@pytest.fixture
+def kitchen(monkeypatch: pytest.MonkeyPatch) -> Kitchen:
+    made = Kitchen()
+    monkeypatch.setattr("lawnbook.session.planning.make_plan", made.make)
+    monkeypatch.setattr("lawnbook.session.planning.LONG_RECORDS", 0)
+    monkeypatch.setattr("lawnbook.desk.plan_showing.VEIL_MS", 1)
+    return made
+
+
+@pytest.fixture
+def window(
+    qtbot: QtBot, kitchen: Kitchen, dressed: QApplication, tmp_path: Path
+) -> Iterator[BookWindow]:
+    """A small yard that is taken for a big one, its first plan still being made."""
+    book = OpenNotebook.create(tmp_path / "small.lawnbook", small_notebook(), TODAY)
+    made = BookWindow(book, Settings(tmp_path / "desk.ini"))
+    made.show()
+    qtbot.waitUntil(lambda: bool(kitchen.begun))
+    yield made
+    kitchen.served.set()
+    made.close()
+    made.deleteLater()
+
+
+def veiled(window: BookWindow) -> bool:
+    """Whether what is shown is set back."""
+    return window.veil.isVisible()
+
+
+def held(window: BookWindow) -> bool:
+    """Whether the plan that is to be shown is made."""
+    return window.held_plan is not None
+
+
+def test_only_a_yard_of_many_records_takes_long() -> None:
+    assert not takes_long(small_notebook())
+    assert takes_long(big_yard())
+
+
+def test_until_its_plan_is_there_the_page_is_set_back(
+    qtbot: QtBot, window: BookWindow, kitchen: Kitchen
+) -> None:
+    qtbot.waitUntil(lambda: veiled(window))
+    assert window.veil.accessibleName() == IN_THE_MAKING
+    assert not held(window)
+    kitchen.served.set()
+    qtbot.waitUntil(lambda: not veiled(window))
+    assert held(window)
+    assert kitchen.begun == [(window.book.notebook.yard.name, TODAY, True)]
+
+
+def test_a_result_that_is_no_longer_looked_at_is_thrown_away(
+    qtbot: QtBot, window: BookWindow, kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shown: list[date] = []
+    show = window.sketch.show_plan
+
+    def noted(plan: Plan) -> None:
+        shown.append(plan.on)
+        show(plan)
+
+    monkeypatch.setattr(window.sketch, "show_plan", noted)
+    later = TODAY + timedelta(days=1)
+    window.look_at(TODAY + timedelta(days=2))
+    qtbot.wait(1)
+    window.look_at(later)
+    window.book.edit(rename(window.book.notebook, "Other"), "rename")
+    qtbot.waitUntil(lambda: veiled(window))
+    kitchen.served.set()
+    qtbot.waitUntil(lambda: bool(shown))
+    qtbot.wait(40)
+    assert shown == [later]
+    assert kitchen.begun[-1] == ("Other", later, True)
+
+
+def test_who_needs_the_plan_at_once_waits_for_the_one_in_the_making(
+    window: BookWindow, kitchen: Kitchen
+) -> None:
+    threading.Timer(0.05, kitchen.served.set).start()
+    assert window.plan.on == TODAY
+    assert len(kitchen.begun) == 1, "it is not made twice"
+
+
+def test_a_mistake_in_the_making_is_told_like_any_other(
+    qtbot: QtBot, window: BookWindow, kitchen: Kitchen
+) -> None:
+    kitchen.spoiled = True
+    with qtbot.captureExceptions() as told:
+        kitchen.served.set()
+        qtbot.waitUntil(lambda: bool(told))
+    assert told[0][0] is ZeroDivisionError
+    assert veiled(window)
+    kitchen.spoiled = False
+    window.back_to_today()
+    qtbot.waitUntil(lambda: not veiled(window) and held(window))
+
+
+def test_closing_waits_for_nothing(qtbot: QtBot, window: BookWindow, kitchen: Kitchen) -> None:
+    assert window.close()
+    assert not kitchen.served.is_set()
+    kitchen.served.set()
+    qtbot.wait(40)
+
+
+def test_two_threads_make_a_plan_once(kitchen: Kitchen) -> None:
+    cache, notebook = PlanCache(), small_notebook()
+    made: list[Plan] = []
+
+    def ask() -> None:
+        made.append(cache.plan_for(notebook, TODAY))
+
+    threads = [threading.Thread(target=ask) for _ in range(4)]
+    for each in threads:
+        each.start()
+    kitchen.served.set()
+    for each in threads:
+        each.join()
+    assert len(kitchen.begun) == 1
+    assert all(each is made[0] for each in made)
