@@ -6,18 +6,22 @@ import signal
 import socket
 from collections.abc import Sequence
 from datetime import date, datetime
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QSocketNotifier, QTimer
 from PySide6.QtWidgets import QApplication
 
+from lawnbook.desk.copy_keeping import CopyKeeper
 from lawnbook.desk.dialogs import choose_open, file_stem, tell
 from lawnbook.desk.mishap import Mishaps
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.theme import ThemeName, apply_theme
+from lawnbook.desk.ways_back import WaysBack
 from lawnbook.desk.welcome import WelcomeWindow
 from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store.backups import backups_folder
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
 from lawnbook.store.handover_names import HANDOVER_SUFFIX
 from lawnbook.yard.notebook import Notebook, new_notebook
@@ -25,14 +29,22 @@ from lawnbook.yard.places import is_sample
 from lawnbook.yard.problems import OwnerError, Problem, in_one_line
 
 _MOST_QUESTIONS = 5
+KEEP_AFTER_MS = 2000
+"""When an opened book is looked at for a copy: once it has been painted whole."""
 
 
 class Desk(QObject):
     """What lies on the desk: the welcome page or one book, and the way from one to the other."""
 
-    def __init__(self, app: QApplication, settings: Settings, today: date) -> None:
+    def __init__(
+        self, app: QApplication, settings: Settings, today: date, copies: Path | None = None
+    ) -> None:
+        """A desk without anything on it; earlier copies are kept in `copies`, if it is given."""
         super().__init__(app)
         self._app, self._settings, self._today = app, settings, today
+        self.keeper = CopyKeeper(copies, _now, self)
+        self.keeper.told.connect(self._say)
+        self._ways_back = WaysBack(self, copies, _now, self)
         self._welcome: WelcomeWindow | None = None
         self._window: BookWindow | None = None
 
@@ -61,7 +73,7 @@ class Desk(QObject):
 
     def begin(self, name: str) -> None:
         """Begin a yard of this name in the chosen folder."""
-        self._create(new_notebook(name), name, self._settings.folder)
+        self.create(new_notebook(name), name, self._settings.folder)
 
     def open(self, path: Path) -> bool:
         """Open a notebook; a yard file becomes a new notebook beside it. Whether it is open now.
@@ -78,12 +90,21 @@ class Desk(QObject):
         if self._window is not None and path.absolute() == self._window.book.path.absolute():
             self._window.activateWindow()
             return True
+        stamp = self.keeper.before(path)
         try:
             book = OpenNotebook.open(path, self._today)
         except OwnerError as problem:
             self._trouble(str(problem))
+            front = self._window or self._welcome
+            if front is not None:
+                self._ways_back.offer_rescue(path, problem, front)
             return False
-        return self._show(book)
+        shown = self._show(book)
+        if shown and self._window is not None and not book.read_only:
+            held = book.notebook
+            later = partial(self.keeper.begun, path, stamp, held)
+            QTimer.singleShot(KEEP_AFTER_MS, self._window, later)
+        return shown
 
     def open_sample(self, path: Path) -> None:
         """Open a copy of an invented yard, as it stands today whatever the clock says."""
@@ -109,7 +130,7 @@ class Desk(QObject):
         except OwnerError as problem:
             self._trouble(str(problem))
             return False
-        shown = self._create(checked.notebook, checked.notebook.yard.name, folder)
+        shown = self.create(checked.notebook, checked.notebook.yard.name, folder)
         if shown and self._window is not None:
             if path.suffix.lower() == HANDOVER_SUFFIX:
                 tell(self._window, "Lawnbook", copy_told(path, self._window.book.path))
@@ -117,7 +138,8 @@ class Desk(QObject):
                 tell(self._window, "Lawnbook", questions_told(path, checked.questions))
         return shown
 
-    def _create(self, notebook: Notebook, name: str, folder: Path) -> bool:
+    def create(self, notebook: Notebook, name: str, folder: Path) -> bool:
+        """Write a notebook into a folder, under a name that is free, and open it."""
         try:
             folder.mkdir(parents=True, exist_ok=True)
             path = free_path(folder, name)
@@ -143,6 +165,7 @@ class Desk(QObject):
         window.sample_asked.connect(self.open_sample)
         window.watch.path_asked.connect(self.open)
         window.theme_asked.connect(self.set_theme)
+        window.copies_asked.connect(self._show_copies)
         self._window = window
         window.show()
         if self._welcome is not None:
@@ -162,8 +185,27 @@ class Desk(QObject):
         finally:
             self._app.setQuitOnLastWindowClosed(True)
 
+    def finish(self) -> None:
+        """Wait until the last copy is written."""
+        self.keeper.finish()
+        self._ways_back.finish()
+
+    def _show_copies(self) -> None:
+        if self._window is not None:
+            book = self._window.book
+            self._ways_back.show_copies(book.path, self._window, book)
+
+    def _say(self, sentence: str) -> None:
+        """Say something at the foot of the page, where it is in nobody's way."""
+        if self._window is not None:
+            self._window.status.say(sentence, "ask")
+        elif self._welcome is not None:
+            self._welcome.say(sentence)
+
     def _forget(self) -> None:
         if self._window is not None:
+            if not self._window.book.read_only:
+                self.keeper.ended(self._window.book.path)
             self._window.deleteLater()
             self._window = None
 
@@ -213,12 +255,13 @@ def run(path: Path | None) -> int:
     mishaps = Mishaps(app)
     mishaps.start()
     interrupts = Interrupts(app)
-    desk = Desk(app, settings, datetime.now().astimezone().date())
+    desk = Desk(app, settings, _now().date(), backups_folder())
     if path is None:
         desk.show_welcome()
     else:
         desk.open(path)
     status = app.exec()
+    desk.finish()
     mishaps.end()
     interrupts.end()
     return status
@@ -251,6 +294,10 @@ def questions_told(path: Path, questions: Sequence[Problem]) -> str:
 def load_charts() -> None:
     """Load matplotlib now that the window has been painted, so that the first chart is quick."""
     importlib.import_module("lawnbook.charts.figures")
+
+
+def _now() -> datetime:
+    return datetime.now().astimezone()
 
 
 def _application() -> QApplication:

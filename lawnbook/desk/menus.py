@@ -111,6 +111,7 @@ def _file(window: "BookWindow", menu: QMenu) -> None:
     menu.addSeparator()
     _add(menu, "&Export a yard file…", lambda: export(window), ["Ctrl+E"])
     _add(menu, "&Keep it elsewhere…", window.keep_elsewhere)
+    _add(menu, "Ea&rlier copies…", window.copies_asked.emit)
     menu.addSeparator()
     _add(menu, "&Close", window.close, ["Ctrl+W"])
     _add(menu, "&Quit", QApplication.closeAllWindows, ["Ctrl+Q"])
