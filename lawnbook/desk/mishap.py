@@ -10,7 +10,6 @@ import sys
 import threading
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING
@@ -18,7 +17,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtWidgets import QApplication, QWidget
 
-from lawnbook.session.bug_report import keep_report, key_of, report_of
+from lawnbook.frozen import dataclass
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
@@ -78,6 +77,8 @@ class Mishaps(QObject):
         """Take note of an exception, in any thread. Nothing is raised, whatever goes wrong here."""
         if error is None or isinstance(error, SystemExit):
             return
+        from lawnbook.session.bug_report import key_of, report_of
+
         sentence = str(error) if isinstance(error, OwnerError) else ""
         # The window may be gone already when the program ends.
         with contextlib.suppress(Exception):
@@ -113,6 +114,8 @@ class Mishaps(QObject):
         if told_at is not None and now - told_at < AGAIN_AFTER_S:
             return
         self._told_at[mishap.key] = now
+        from lawnbook.session.bug_report import keep_report
+
         path = keep_report(mishap.report, self._folder)
         if parent is None:
             sys.stderr.write(f"Lawnbook made a mistake. The report is in {path}\n")

@@ -14,7 +14,6 @@ import contextlib
 import hashlib
 import os
 import sys
-import tempfile
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
@@ -88,6 +87,8 @@ def _folders() -> Iterator[Path]:
 
     The runtime folder would not do: it is not told to a process that began without a desktop.
     """
+    import tempfile
+
     from platformdirs import user_data_path
 
     yield user_data_path("lawnbook", appauthor=False) / "open"
