@@ -15,6 +15,7 @@ from datetime import date
 from pathlib import Path
 
 from lawnbook.frozen import dataclass
+from lawnbook.session.held_pictures import pictures_in, unreadable_in
 from lawnbook.store.files import NOTEBOOK_SUFFIX, is_free_place, put_where_nothing_is
 from lawnbook.store.sqlite_store import Store, create, load
 from lawnbook.store.stamps import ChangedElsewhere, Found, told_of
@@ -23,7 +24,6 @@ from lawnbook.yard.edits import with_areas_kept
 from lawnbook.yard.notebook import Change, Notebook, apply, difference, inverse
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError, refused
-from lawnbook.yard.records import Pictured
 from lawnbook.yard.references import told_loose
 
 Listener = Callable[[Change], None]
@@ -230,7 +230,7 @@ class OpenNotebook:
         drive may be gone) keeps but its place, and how many do is returned; else it is refused.
         Raises OwnerError, and stays with the old file, where the new one cannot be written.
         """
-        lost = self._unreadable() if self._waiting else set()
+        lost = unreadable_in(self._notebook) if self._waiting else set()
         create(path, self._notebook, also=self._pictures_to_undo() | lost)
         store, _ = _opened(path)
         store.take_over(self._store.shelf)
@@ -240,17 +240,9 @@ class OpenNotebook:
         self._tell({})
         return len(lost)
 
-    def _unreadable(self) -> set[Picture]:
-        """The pictures shown in the notebook that cannot be read; each is tried."""
-        held = self._notebook
-        shown: tuple[Pictured, ...] = (*held.photos.values(), *held.backdrops.values())
-        return {each.data_b64 for each in shown if not each.data_b64.is_readable()}
-
     def _pictures_to_undo(self) -> set[Picture]:
-        """The pictures that undo and redo may bring back, each once."""
-        steps = (*self._undo, *self._redo)
-        records = (each for step in steps for pair in step.change.values() for each in pair)
-        return {each.data_b64 for each in records if isinstance(each, Pictured)}
+        """The pictures that undo and redo may bring back."""
+        return pictures_in(step.change for step in (*self._undo, *self._redo))
 
     def close(self, *, abandon: bool = False) -> None:
         """Write what waits and close the file.
