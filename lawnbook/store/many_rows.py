@@ -16,7 +16,7 @@ from datetime import date
 from functools import cache, partial
 from itertools import repeat
 from types import MappingProxyType
-from typing import Any, Literal, cast
+from typing import Any, Literal, cast, get_args, get_origin
 
 from lawnbook.frozen import dataclass
 from lawnbook.store.columns import (
@@ -29,8 +29,15 @@ from lawnbook.store.columns import (
     may_be_empty,
     record_of,
 )
-from lawnbook.yard.fields import Outline, Point, fields_of, is_number_by_zone, without_none
-from lawnbook.yard.limits import first_unshowable
+from lawnbook.yard.fields import (
+    Outline,
+    Point,
+    choices_of,
+    fields_of,
+    is_number_by_zone,
+    without_none,
+)
+from lawnbook.yard.limits import LARGEST, first_unshowable
 from lawnbook.yard.records import NOTHING_BY_ZONE, TABLES, Record
 
 Row = Sequence[Any]
@@ -54,7 +61,7 @@ class _Shared(dict[Any, Any]):
 
     __slots__ = ("_make",)
 
-    def __init__(self, make: Callable[[Any], Any], known: Mapping[Any, Any]) -> None:
+    def __init__(self, make: Callable[[Any], Any], known: Iterable[tuple[Any, Any]]) -> None:
         super().__init__(known)
         self._make = make
 
@@ -70,7 +77,7 @@ class RowReader:
     def __init__(self, picture: PictureOf) -> None:
         """`picture` brings the picture of a SHA-256."""
         self._picture = picture
-        self._days = _Shared(date.fromisoformat, {None: None})
+        self._days = _Shared(date.fromisoformat, ((None, None),))
         self._ids: dict[str, dict[str | None, str | None]] = {}
         self._numbers: dict[float | None, float | None] = {}
 
@@ -115,9 +122,9 @@ class RowReader:
             return map(known.setdefault, cells, cells)
         if shares == "by zone":
             make = partial(_by_zone, self._ids.setdefault("zones", {None: None}))
-            found = _Shared(make, {None: None, "{}": NOTHING_BY_ZONE})
+            found = _Shared(make, ((None, None), ("{}", NOTHING_BY_ZONE)))
         else:
-            found = _Shared(way.make, {None: None})
+            found = _Shared(way.make, way.known)
         return map(found.__getitem__, cells)
 
 
@@ -133,6 +140,7 @@ class _Way:
     shares: Literal["days", "ids", "numbers", "by zone", "cells"] | None = None
     leads_to: str = ""
     make: Callable[[Any], Any] = str
+    known: tuple[tuple[Any, Any], ...] = ((None, None),)
 
     def checked(self, cells: _Cells) -> _Cells:
         """The cells, if all of them are of types that may stand here and none is endless."""
@@ -166,7 +174,10 @@ def _way(record: type[Record], column: Column) -> _Way:
     if kind in CELL_TYPES:
         return replace(way, shares="numbers") if kind is float else way
     quick = next((each for each, of in _QUICK if kind == of), column.from_cell)
-    return replace(way, shares="cells", make=quick)
+    known: dict[Any, Any] = {None: None, **{word: word for word in choices_of(kind)}}
+    if get_origin(kind) is tuple and get_args(kind)[-1] is Ellipsis:
+        known["[]"] = ()
+    return replace(way, shares="cells", make=quick, known=tuple(known.items()))
 
 
 def _slot(kind: type[Record], name: str) -> Callable[[Any, Any], None]:
@@ -194,6 +205,8 @@ def _numbers(held: Iterable[Any]) -> tuple[float, ...]:
     listed = tuple(held)
     found = tuple(map(float, listed))
     if not _NUMBERS.issuperset(map(type, listed)) or not all(map(math.isfinite, found)):
+        raise _NotSureError
+    if found and (min(found) < -LARGEST or max(found) > LARGEST):
         raise _NotSureError
     return found
 

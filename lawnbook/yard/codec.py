@@ -7,9 +7,10 @@ A `Problem`'s `where` holds the path (``cores[3].thatch_in[1]``), its sentence t
 import difflib
 import math
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from datetime import date
+from functools import cache, partial
 from types import MappingProxyType, NoneType, UnionType
 from typing import Any, Literal, TypeVar, Union, get_args, get_origin
 
@@ -163,18 +164,25 @@ def _unknown(name: str, known: Sequence[str]) -> _WrongError:
 
 
 def _read(kind: Any, value: Any, label: str, place: str) -> Any:
-    if get_origin(kind) in (Union, UnionType):
-        return _read_union(kind, value, label, place)
+    return _reader(kind)(value, label, place)
+
+
+@cache
+def _reader(kind: Any) -> Callable[[Any, str, str], Any]:
+    """What reads a type, found once: looking at a type costs more than reading a value."""
     origin = get_origin(kind)
+    if origin in (Union, UnionType):
+        return partial(_read_union, kind)
     if origin is Literal:
-        return _read_choice(get_args(kind), value, label, place)
+        return partial(_read_choice, get_args(kind))
     if origin is tuple:
-        return _read_list(get_args(kind), value, label, place)
+        return partial(_read_list, get_args(kind))
     if is_number_by_zone(kind):
-        return _read_by_zone(value, label, place)
+        return _read_by_zone
     if is_dataclass(kind) and isinstance(kind, type):
-        return _read_nested(kind, value, label, place)
-    return _SCALARS[kind](value, label, place)
+        return partial(_read_nested, kind)
+    scalar: Callable[[Any, str, str], Any] = _SCALARS[kind]
+    return scalar
 
 
 def _read_union(kind: Any, value: Any, label: str, place: str) -> Any:
