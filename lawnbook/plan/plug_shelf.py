@@ -6,7 +6,8 @@ shelf where all of that is equal, which records that stayed the same objects are
 anew otherwise. A shelf only saves work: with an empty one every plan is the same.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from typing import Any, TypeVar
 
 from lawnbook.frozen import dataclass
 from lawnbook.kept import Kept
@@ -15,6 +16,8 @@ from lawnbook.plan.plug_model import Finding, Place
 from lawnbook.plan.plug_series import Compared, SpotPlugs
 from lawnbook.plan.spot_findings import spot_findings
 from lawnbook.yard.records import Core, Spot
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True)
@@ -48,6 +51,7 @@ class PlugShelf:
         """An empty shelf."""
         self._spots: dict[str, SpotTold] = {}
         self._places: dict[Place, EvidenceFigures] = {}
+        self._parts: dict[str, tuple[tuple[object, ...], Any]] = {}
 
     def told(self, spot: Spot, cores: tuple[Core, ...], latitude_deg: float) -> SpotTold:
         """What is told of a spot; its `cores` are given in date order."""
@@ -68,8 +72,19 @@ class PlugShelf:
         self._places[place] = made
         return made
 
+    def part(self, spot_id: str, made_from: tuple[object, ...], make: Callable[[], T]) -> T:
+        """The last thing made of a spot, if it was made from equal things; else made now."""
+        held = self._parts.get(spot_id)
+        if held is not None and held[0] == made_from:
+            kept: T = held[1]
+            return kept
+        made = make()
+        self._parts[spot_id] = made_from, made
+        return made
+
     def keep_only(self, spot_ids: Iterable[str]) -> None:
         """Let go of spots that are not there any more."""
         there = set(spot_ids)
         for gone in [each for each in list(self._spots) if each not in there]:
             self._spots.pop(gone, None)
+            self._parts.pop(gone, None)

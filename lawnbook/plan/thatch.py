@@ -4,8 +4,8 @@ Pressed and unpressed readings never share a trend. All readings of one day are 
 needs plugs of three different dates, an interval and a verdict of five.
 """
 
-from collections.abc import Mapping
 from datetime import date
+from functools import partial
 
 from lawnbook.plan.evidence import evidence_of, spot_asked
 from lawnbook.plan.evidence_words import verdict_of
@@ -37,17 +37,20 @@ def spots_thatch(setting: Setting, shelf: PlugShelf | None = None) -> tuple[Spot
         told = on_shelf.told(spot, setting.cores.get(spot.id, ()), setting.latitude_deg)
         zone = notebook.zones.get(zones.get(spot.id, ""))
         place = (zones.get(spot.id, ""), zone.name if zone else "")
-        made.append(spot_thatch(told, place, setting.on, photos))
+        ids = tuple(photos.get(core.id, ()) for core in told.plugs.cores) if photos else ()
+        make = partial(spot_thatch, told, place, setting.on, ids)
+        made.append(on_shelf.part(spot.id, (told, place, setting.on, ids), make))
     on_shelf.keep_only(notebook.spots)
     return tuple(made)
 
 
 def spot_thatch(
-    told: SpotTold, zone: tuple[str, str], on: date, photos: Mapping[str, tuple[str, ...]]
+    told: SpotTold, zone: tuple[str, str], on: date, photo_ids: tuple[tuple[str, ...], ...]
 ) -> SpotThatch:
     """What the plugs of one spot show on a day, each part made when it is read.
 
-    `zone` is the id and name of the spot's zone, `photos` has the ids of each plug's photographs.
+    `zone` is the id and name of the spot's zone, `photo_ids` has those of each plug's photographs,
+    () where there are none. It depends on its arguments only.
     """
     plugs, spot = told.plugs, told.plugs.spot
     evidence = Later(lambda: evidence_of(spot_asked(spot, zone[1], on), told.figures))
@@ -65,7 +68,7 @@ def spot_thatch(
         half_inch_between=Later(lambda: evidence().half_inch),
         verdict=Later(lambda: _verdict(evidence())),
         line=Later(lambda: _line(evidence())),
-        columns=Later(lambda: _columns(plugs, photos)),
+        columns=Later(lambda: _columns(plugs, photo_ids)),
         workings=Later(lambda: _workings(evidence())),
         evidence=evidence,
         roots_in=Later(lambda: _roots_in(plugs)),
@@ -80,8 +83,8 @@ def _line(evidence: Evidence) -> tuple[tuple[date, float], tuple[date, float]] |
     return (evidence.line[0], evidence.line[1]) if evidence.line else None
 
 
-def _columns(plugs: SpotPlugs, photos: Mapping[str, tuple[str, ...]]) -> tuple[PlugColumn, ...]:
-    return tuple(column_of(core, photos.get(core.id, ())) for core in plugs.cores)
+def _columns(plugs: SpotPlugs, photo_ids: tuple[tuple[str, ...], ...]) -> tuple[PlugColumn, ...]:
+    return tuple(map(column_of, plugs.cores, photo_ids or ((),) * len(plugs.cores)))
 
 
 def _workings(evidence: Evidence) -> tuple[Working, ...]:
