@@ -230,7 +230,7 @@ def test_an_altered_picture_is_damage_once_it_is_looked_at(path: Path) -> None:
     damage(path, "UPDATE pictures SET data = x'ffd8ff' WHERE sha256 = ?", photo(1).sha256)
     with closing(Store(path)) as store:
         for notebook in (load(path), store.read()):
-            with pytest.raises(OwnerError, match="is damaged; take the last good copy"):
+            with pytest.raises(OwnerError, match="is damaged; go to an earlier copy"):
                 notebook.photos["photo 1"].data_b64.data()
             assert notebook.photos["photo 2"].data_b64.data() == picture_bytes(2)
 

@@ -245,7 +245,8 @@ def _number(header: bytes, offset: int) -> int:
 
 def damaged(path: Path, what: str) -> str:
     """The sentence for a file whose content cannot be understood, and where."""
-    return f"{path.name}: the file is damaged ({what}); take the last good copy from your backup."
+    mend = "go to an earlier copy of it, or save what can be read."
+    return f"{path.name}: the file is damaged ({what}); {mend}"
 
 
 @contextlib.contextmanager

@@ -35,8 +35,8 @@ _MISSING = """
 """
 _GONE = "A picture cannot be read from the notebook's file any more; add it again."
 _ALTERED = (
-    "A picture in the notebook's file is damaged; take the last good copy of the notebook from "
-    "your backup, or remove the picture and add it again."
+    "A picture in the notebook's file is damaged; go to an earlier copy of the notebook, or remove "
+    "the picture and add it again."
 )
 
 

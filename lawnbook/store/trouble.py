@@ -26,7 +26,10 @@ _SENTENCES = (
         "the disk takes no more (your space is used up, or the drive fails); save elsewhere.",
     ),
     ("SQLITE_IOERR", "the disk reports an error; check the drive, or save elsewhere."),
-    ("SQLITE_CORRUPT", "the file is damaged; take the last good copy from your backup."),
+    (
+        "SQLITE_CORRUPT",
+        "the file is damaged; go to an earlier copy of it, or save what can be read.",
+    ),
     ("SQLITE_NOTADB", "this is not a Lawnbook notebook; choose a .lawnbook file."),
     ("SQLITE_TOOBIG", "an entry is too large for the notebook; use a smaller picture."),
     ("SQLITE_NOMEM", "the computer is out of memory; close other programs, then try again."),

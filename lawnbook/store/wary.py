@@ -70,7 +70,7 @@ _OUR_STEPS = re.compile(
 _WRITE_AHEAD = 2
 _SUPER_JOURNAL = bytes.fromhex("d9d505f920a163d7")
 _LOOK = "SELECT '{table}', count(*), max({odd}) FROM {table}"
-_BACKUP = "take the last good copy from your backup."
+_BACKUP = "go to an earlier copy of it, or save what can be read."
 WRITE_AHEAD_TOLD = (
     f"another program has put this notebook into a mode of its own (write-ahead log); {_BACKUP}"
 )
