@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from lawnbook.plan.ledger import zone_ledger
-from lawnbook.plan.roots import readings_of, rooted_and_thatch_by_day
+from lawnbook.plan.roots import readings_of, rooted_and_thatch_on
 from lawnbook.plan.water_model import ZoneLedger
 from lawnbook.plan.zone_facts import facts_of, setting_of
 from lawnbook.store.yardfile import load_any
@@ -164,10 +164,12 @@ def test_the_roots_of_past_days_are_held_before_the_first_plug_and_after_the_las
         core(date(2026, 6, 5), 1.5, root_depth_in=6.5),
     ]
     read, none = readings_of([plugs]), readings_of([])
-    rooted, thatch = rooted_and_thatch_by_day(zone(), read, date(2026, 6, 2), 5)
+    rooted, thatch = rooted_and_thatch_on(zone(), read, date(2026, 6, 2).toordinal() + np.arange(5))
     assert rooted.tolist() == [2.0, 2.0, 3.5, 5.0, 5.0]
     assert thatch.tolist() == [0.5, 0.5, 1.0, 1.5, 1.5]
-    rooted, thatch = rooted_and_thatch_by_day(zone(), none, JUNE, 2)
+    rooted, thatch = rooted_and_thatch_on(zone(), none, JUNE.toordinal() + np.arange(2))
     assert (rooted.tolist(), thatch.tolist()) == ([6.0, 6.0], [0.0, 0.0])
-    rooted, _ = rooted_and_thatch_by_day(zone(default_root_depth_in=4.0), none, JUNE, 1)
+    rooted, _ = rooted_and_thatch_on(
+        zone(default_root_depth_in=4.0), none, JUNE.toordinal() + np.arange(1)
+    )
     assert rooted.tolist() == [4.0]

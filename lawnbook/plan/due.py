@@ -5,6 +5,7 @@ The tasks themselves, one for each zone and spot, are found in `tasks`.
 
 from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
+from functools import lru_cache
 from types import MappingProxyType
 
 from lawnbook.agronomy.seasons import table_month
@@ -25,6 +26,9 @@ PLUG_NOT_BEFORE_DAYS = 100
 PLUGS_WHY = "Plugs are pulled in spring and in autumn, at the same spots (common practice)."
 ONE_PLUG = " No change shows yet where there is one plug only: "
 NAMES_TOLD = 4
+
+DAYS_KEPT = 64
+"""How many answers about the months of plugs are kept: hundreds of spots ask for the same few."""
 
 WHY_WATER: Mapping[WateringRule, str] = MappingProxyType(
     {
@@ -138,6 +142,7 @@ def _half_a_year_after(last: date, latitude_deg: float) -> date:
     return month if missed and (month - last).days >= PLUG_NOT_BEFORE_DAYS else due
 
 
+@lru_cache(maxsize=DAYS_KEPT)
 def _plug_day(earliest: date, latitude_deg: float) -> date:
     """The first day from `earliest` that lies in a month in which plugs are pulled."""
     on = earliest
@@ -146,6 +151,7 @@ def _plug_day(earliest: date, latitude_deg: float) -> date:
     return on
 
 
+@lru_cache(maxsize=DAYS_KEPT)
 def last_plug_day(on: date, latitude_deg: float) -> date:
     """The last day of the spring or autumn in which a plug that is due on a day is pulled."""
     month = on.replace(day=1)

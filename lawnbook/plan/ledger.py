@@ -55,7 +55,7 @@ class Ledger:
     none_due: str
     counted: int
     uncounted: int
-    last_watering: date | None
+    last_watering: Lazily[date | None] = field(default=Lazily())
     past: PastDays
     levels: Levels
     whole: Levels
@@ -89,7 +89,7 @@ def ledger_of(setting: Setting, facts: ZoneFacts) -> Ledger:
         none_due=none_due,
         counted=past.counted,
         uncounted=past.uncounted,
-        last_watering=max((each.date for each in waterings), default=None),
+        last_watering=Later(lambda: max((each.date for each in waterings), default=None)),
         past=past,
         levels=levels,
         whole=whole,
@@ -120,7 +120,7 @@ def stress_from_share(facts: ZoneFacts) -> float:
 def days_ahead(setting: Setting, facts: ZoneFacts) -> Ahead:
     """The months' mean use of the coming days, up to the first month nobody knows."""
     months = month_indices(setting.on + timedelta(days=1), LOOK_AHEAD_DAYS)
-    etc = (eto_by_month(setting) * etc_factors(setting, facts))[months]
+    etc = (eto_by_month(setting) * etc_factors(facts))[months]
     unknown = np.flatnonzero(np.isnan(etc))
     if not unknown.size:
         return Ahead(etc, "")

@@ -13,14 +13,13 @@ from lawnbook.agronomy.dormancy import survival_watering
 from lawnbook.agronomy.establishment import light_depth_in, times_on_a_day
 from lawnbook.agronomy.precipitation import RATE_CONSTANT, gallons, run_minutes
 from lawnbook.agronomy.soil import split_cycles
-from lawnbook.agronomy.turf import growing
 from lawnbook.agronomy.water_balance import interval_days, shortfall_in_per_day, watering_depth_in
 from lawnbook.plan.model import MonthWater
 from lawnbook.plan.rates import places_of
 from lawnbook.plan.rooting import Rooting, rooting_of
 from lawnbook.plan.season import month_in_full, span_words, touches_month, within
 from lawnbook.plan.workings import counted, told
-from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.plan.zone_facts import Setting, ZoneFacts, is_dormant
 from lawnbook.yard.numbers import day
 
 FREEZING_F = 32.0
@@ -64,7 +63,7 @@ def next_by_rule(setting: Setting, facts: ZoneFacts, today: MonthWater) -> date 
     due = setting.on if last is None else last + timedelta(days=today.interval_days)
     due = max(setting.on, due)
     in_season = setting.season is None or within(setting.season, due)
-    return due if in_season and not _dormant(setting, facts, due.month) else None
+    return due if in_season and not is_dormant(setting.weather, facts.zone, due.month) else None
 
 
 def cost_of(setting: Setting, gallons_used: float) -> float | None:
@@ -90,14 +89,12 @@ def etc_in_per_day(setting: Setting, facts: ZoneFacts, month: int) -> float | No
     eto = setting.weather.month(month).eto_in_per_day
     if eto is None:
         return None
-    return eto * etc_factor(setting, facts, month)
+    return eto * etc_factor(facts, month)
 
 
-def etc_factor(setting: Setting, facts: ZoneFacts, month: int) -> float:
+def etc_factor(facts: ZoneFacts, month: int) -> float:
     """What ETo is multiplied by in a month: Kc × microclimate, 0 while the grass is dormant."""
-    if _dormant(setting, facts, month):
-        return 0.0
-    return facts.kc_by_month[month - 1] * facts.zone.microclimate
+    return facts.etc_factors[month - 1]
 
 
 def why_none(setting: Setting, facts: ZoneFacts, month: int, in_season: bool) -> str:
@@ -107,7 +104,7 @@ def why_none(setting: Setting, facts: ZoneFacts, month: int, in_season: bool) ->
         return "Not irrigated: no watering is planned."
     if not in_season and setting.season is not None:
         return f"Outside the irrigation season ({span_words(setting.season)})."
-    if _dormant(setting, facts, month) and weather.tmean_f is not None:
+    if is_dormant(setting.weather, facts.zone, month) and weather.tmean_f is not None:
         state = "frozen" if weather.tmean_f <= FREEZING_F else "dormant"
         return f"The grass is {state} in {month_in_full(month)} (mean {weather.tmean_f:.0f} °F)."
     etc = etc_in_per_day(setting, facts, month)
@@ -123,11 +120,6 @@ def watered_month(setting: Setting, facts: ZoneFacts, month: int) -> bool:
 
 def _month_in_season(setting: Setting, month: int) -> bool:
     return setting.season is None or touches_month(setting.season, month)
-
-
-def _dormant(setting: Setting, facts: ZoneFacts, month: int) -> bool:
-    tmean_f = setting.weather.month(month).tmean_f
-    return tmean_f is not None and not growing(tmean_f, facts.zone.grass)
 
 
 def _planned(setting: Setting, facts: ZoneFacts, month: int) -> MonthWater:

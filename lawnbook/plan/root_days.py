@@ -5,6 +5,7 @@ the day of the plan where there is none, and after the last day whose ETo nobody
 """
 
 from datetime import date, timedelta
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,8 +14,7 @@ from lawnbook.agronomy.root_zone import THATCH_WATER_IN_PER_IN, Days
 from lawnbook.agronomy.runoff import curve_number, irrigation_runoff_in, rain_runoff_in
 from lawnbook.agronomy.soil import MINUTES_PER_HOUR, surface_storage_in
 from lawnbook.frozen import dataclass
-from lawnbook.plan.month_water import etc_factor
-from lawnbook.plan.roots import rooted_and_thatch_by_day
+from lawnbook.plan.roots import rooted_and_thatch_on
 from lawnbook.plan.water_model import Array, EtoMethod
 from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, told
@@ -22,6 +22,9 @@ from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.records import Watering, Zone
 
 LONGEST_LOOK_BACK_DAYS = 730
+
+SPANS_KEPT = 16
+"""How many spans of days are remembered by their months: all zones of a plan have the same few."""
 
 _FILLED: EtoMethod = "filled"
 
@@ -66,8 +69,9 @@ def past_days(setting: Setting, facts: ZoneFacts) -> PastDays:
     starts, weather = _past_weather(setting, waterings)
     length = weather.eto_in.size
     watered = _watered(facts, waterings, starts, length)
-    rooted, thatch = rooted_and_thatch_by_day(facts.zone, facts.readings, starts, length)
-    factors = etc_factors(setting, facts)[month_indices(starts, length)]
+    ordinals = starts.toordinal() + np.arange(length)
+    rooted, thatch = rooted_and_thatch_on(facts.zone, facts.readings, ordinals)
+    factors = etc_factors(facts)[month_indices(starts, length)]
     rain_runoff = rain_runoff_in(weather.rain_in, curve_number(facts.soil.name))
     days = Days(
         eto_in=weather.eto_in,
@@ -134,20 +138,23 @@ def capacity_in(facts: ZoneFacts) -> float:
     return facts.soil.available_water_in_per_in * facts.roots.rooted_soil_in
 
 
-def etc_factors(setting: Setting, facts: ZoneFacts) -> Array:
+def etc_factors(facts: ZoneFacts) -> Array:
     """What ETo is multiplied by in each month, January first."""
-    return np.array([etc_factor(setting, facts, month) for month in range(1, 13)])
+    return np.array(facts.etc_factors)
 
 
 def eto_by_month(setting: Setting) -> Array:
     """Mean ETo (in/day) of each month, January first, NaN where it is unknown."""
-    return np.array([each.eto_in_per_day for each in setting.weather.months], dtype=np.float64)
+    return setting.weather.month_eto_in
 
 
+@lru_cache(maxsize=SPANS_KEPT)
 def month_indices(starts: date, length: int) -> NDArray[np.int64]:
-    """The month of each of some days in a row, 0 to 11."""
+    """The month of each of some days in a row, 0 to 11. Not to be written to."""
     days = np.datetime64(starts, "D") + np.arange(length)
-    return days.astype("datetime64[M]").astype(np.int64) % 12
+    months = days.astype("datetime64[M]").astype(np.int64) % 12
+    months.flags.writeable = False
+    return months
 
 
 def weather_days(setting: Setting, starts: date, length: int) -> WeatherDays:

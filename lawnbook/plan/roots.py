@@ -141,33 +141,33 @@ def roots_of(zone: Zone, readings: ZoneReadings) -> Roots:
     )
 
 
-def rooted_and_thatch_by_day(
-    zone: Zone, readings: ZoneReadings, starts: date, length: int
+def rooted_and_thatch_on(
+    zone: Zone, readings: ZoneReadings, ordinals: NDArray[np.int64]
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Rooted soil and thatch (in) of each of some days in a row, as we know it now.
+    """Rooted soil and thatch (in) on some days, told by `date.toordinal`, as we know it now.
 
     Between two plugs of a spot they are interpolated, before the first and after the last held.
     Thatch is 0 where no plug was read.
     """
     typed = zone.default_root_depth_in
     assumed = DEFAULT_ROOT_DEPTH_IN if typed is None else typed
-    root = _mean_by_day(readings.roots, starts, length, assumed)
-    thatch = _mean_by_day(readings.thatch, starts, length, 0.0)
+    root = _mean_on(readings.roots, ordinals, assumed)
+    thatch = _mean_on(readings.thatch, ordinals, 0.0)
     return np.maximum(0.0, root - thatch), thatch
 
 
-def _mean_by_day(
-    readings_of_spots: Iterable[Sequence[Reading]], starts: date, length: int, assumed: float
+def _mean_on(
+    readings_of_spots: Iterable[Sequence[Reading]], ordinals: NDArray[np.int64], assumed: float
 ) -> NDArray[np.float64]:
     """The mean over the spots that have readings on each day, else what is assumed."""
-    days = starts.toordinal() + np.arange(length)
-    read = [_by_day(days, each) for each in readings_of_spots if each]
-    return np.mean(read, axis=0) if read else np.full(length, assumed)
+    read = [_interpolated(ordinals, each) for each in readings_of_spots if each]
+    return np.mean(read, axis=0) if read else np.full(ordinals.size, assumed)
 
 
-def _by_day(days: NDArray[np.int64], readings: Sequence[Reading]) -> NDArray[np.float64]:
-    read_on = [each.date.toordinal() for each in readings]
-    return np.interp(days, read_on, [each.value_in for each in readings])
+def _interpolated(ordinals: NDArray[np.int64], readings: Sequence[Reading]) -> NDArray[np.float64]:
+    dates, values = zip(*readings, strict=True)
+    found: NDArray[np.float64] = np.interp(ordinals, [on.toordinal() for on in dates], values)
+    return found
 
 
 def thatch_readings(cores: Iterable[Core]) -> tuple[Reading, ...]:

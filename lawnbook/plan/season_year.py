@@ -104,9 +104,7 @@ def _need_by_month(setting: Setting, zones: Sequence[_Watered]) -> list[float | 
     area = sum(facts.area_sqft for _, facts in zones)
     if area <= 0:
         return [None] * 12
-    weighed = sum(
-        (facts.area_sqft * etc_factors(setting, facts) for _, facts in zones), np.zeros(12)
-    )
+    weighed = sum((facts.area_sqft * etc_factors(facts) for _, facts in zones), np.zeros(12))
     need: Array = eto_by_month(setting) * weighed / area
     return [None if np.isnan(each) else float(each) for each in need]
 

@@ -7,6 +7,8 @@ enough for that; on today's roots it would cost stress, which is told.
 from collections.abc import Sequence
 from datetime import date, timedelta
 
+import numpy as np
+
 from lawnbook.agronomy.checks import COUNTING_SLACK
 from lawnbook.agronomy.root_zone import stress_coefficient
 from lawnbook.agronomy.spot_lines import DAYS_PER_YEAR
@@ -18,7 +20,7 @@ from lawnbook.plan.due import next_plug_day
 from lawnbook.plan.month_water import etc_in_per_day, water_today, watered_month
 from lawnbook.plan.root_days import thatch_holding
 from lawnbook.plan.rooting import rooting_of
-from lawnbook.plan.roots import rooted_and_thatch_by_day
+from lawnbook.plan.roots import rooted_and_thatch_on
 from lawnbook.plan.stretch_words import stretch_words
 from lawnbook.plan.water_model import Stretch, StretchStep
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
@@ -131,10 +133,10 @@ def _growth(facts: ZoneFacts) -> _Growth | None:
     read_on = sorted({read.date for spot in facts.readings.roots for read in spot})
     if len(read_on) < FEWEST_PLUG_DAYS or (read_on[-1] - read_on[0]).days < SHORTEST_SPAN_DAYS:
         return None
-    starts, span = read_on[0], (read_on[-1] - read_on[0]).days
-    rooted, _ = rooted_and_thatch_by_day(facts.zone, facts.readings, starts, span + 1)
-    days = [(each - starts).days for each in read_on]
-    slope = theil_sen([each / DAYS_PER_YEAR for each in days], rooted[days].tolist())
+    ordinals = np.array([each.toordinal() for each in read_on], dtype=np.int64)
+    rooted, _ = rooted_and_thatch_on(facts.zone, facts.readings, ordinals)
+    years = (ordinals - ordinals[0]) / DAYS_PER_YEAR
+    slope = theil_sen(years.tolist(), rooted.tolist())
     return None if slope is None else _Growth(slope, read_on[-1])
 
 

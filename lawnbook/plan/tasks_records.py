@@ -1,17 +1,18 @@
 """Plugs to pull, soil to test, and the days from which seed may be sown again."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
+from functools import partial
 
 from lawnbook.agronomy.soil_test import SOIL_TEST_YEARS, next_test_due
 from lawnbook.plan.due import PLUGS_WHY, last_plug_day, next_plug_day, once_told
-from lawnbook.plan.roots import zone_of_spot
+from lawnbook.plan.lazily import Later
 from lawnbook.plan.season_model import Task
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import OWN, given, sources
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.numbers import day
-from lawnbook.yard.records import Spot
+from lawnbook.yard.records import Core, Spot
 
 HORIZON_DAYS = 60
 """Plugs, tests and the end of a wait for seed are not told yet where they come later than this."""
@@ -24,11 +25,12 @@ SOIL_WHY = (
 
 def plug_tasks(setting: Setting) -> Iterator[Task]:
     """The spots that are due a plug within the horizon; the last day is the end of that season."""
+    zones = {spot: zone for zone, spots in setting.spots.items() for spot in spots}
     for spot in setting.notebook.spots.values():
         on = next_plug_day(setting, spot.id)
         if on > setting.on + timedelta(days=HORIZON_DAYS):
             continue
-        zone = setting.notebook.zones.get(zone_of_spot(setting.notebook, spot))
+        zone = setting.notebook.zones.get(zones.get(spot.id, ""))
         once = [spot.name] if _plugged_once(setting, spot) else []
         yield Task(
             key=f"plug:{spot.id}",
@@ -41,7 +43,7 @@ def plug_tasks(setting: Setting) -> Iterator[Task]:
             zone=zone.name if zone else "",
             spot_id=spot.id,
             spot=spot.name,
-            workings=(_plug_working(setting, spot, on),),
+            workings=Later(partial(_plug_workings, setting.on, setting.cores.get(spot.id, ()), on)),
         )
 
 
@@ -104,21 +106,22 @@ def _seed_working(on: date, put_down: date) -> Working:
 
 def _plugged_once(setting: Setting, spot: Spot) -> bool:
     """Whether all plugs of a spot are of one day, so that they can show no change."""
-    return len({core.date for core in setting.cores.get(spot.id, ())}) == 1
-
-
-def _plug_working(setting: Setting, spot: Spot, on: date) -> Working:
     cores = setting.cores.get(spot.id, ())
+    return bool(cores) and cores[0].date == cores[-1].date
+
+
+def _plug_workings(today: date, cores: Sequence[Core], on: date) -> tuple[Working, ...]:
     last = day(cores[-1].date) if cores else "none"
-    return Working(
+    working = Working(
         "plug_due",
         "Next plug",
         day(on),
         "half a year after the last plug, in spring or autumn, and not before the day of the plan",
-        f"after {last}, from {day(setting.on)}",
+        f"after {last}, from {day(today)}",
         (given("Last plug", last, "plugs recorded"),),
         "Plugs in spring and autumn, half a year apart (common practice)",
     )
+    return (working,)
 
 
 def _soil_working(last: date | None, on: date) -> Working:

@@ -55,7 +55,7 @@ class MonthWeather:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weather:
-    """Twelve months, and arrays by day from `first` to the last day on record.
+    """Twelve months, their ETo also as an array, and arrays by day from `first` to the last day.
 
     `eto_in` is NaN where nothing was measured that gives it; `filled_eto_in` then holds the mean
     of the day's month, and is NaN only where that is unknown too. `methods` says where a day's
@@ -65,6 +65,7 @@ class Weather:
     """
 
     months: tuple[MonthWeather, ...]
+    month_eto_in: Array
     first: date | None
     eto_in: Array
     rain_in: Array
@@ -206,11 +207,13 @@ def _laid_out(
     by_day[places], codes_by_day[places] = eto_in, codes
     rain[places], known[places] = np.nan_to_num(days.rain_in), ~np.isnan(days.rain_in)
     first = date.fromordinal(start) if length else None
-    filled = _filled(first, by_day, months)
+    means = np.array([each.eto_in_per_day for each in months], dtype=np.float64)
+    filled = _filled(first, by_day, means)
     codes_by_day[np.isnan(by_day) & ~np.isnan(filled)] = FILLED
     count = np.bincount(codes_by_day[codes_by_day != UNKNOWN], minlength=len(METHODS)).tolist()
     return Weather(
         months=months,
+        month_eto_in=means,
         first=first,
         eto_in=by_day,
         rain_in=rain,
@@ -231,11 +234,10 @@ _METHODS = np.array([*METHODS, None], dtype=object)
 _TOLD_FROM = np.array([*METHODS, METHODS[FILLED]], dtype=object)
 
 
-def _filled(first: date | None, eto_in: Array, months: tuple[MonthWeather, ...]) -> Array:
+def _filled(first: date | None, eto_in: Array, means: Array) -> Array:
     """ETo by day with the gaps filled by the mean of their month, where that is known."""
     if first is None:
         return eto_in.copy()
-    means = np.array([each.eto_in_per_day for each in months], dtype=np.float64)
     days = np.datetime64(first, "D") + np.arange(eto_in.size)
     month_of = days.astype("datetime64[M]").astype(np.int64) % 12
     return np.where(np.isnan(eto_in), means[month_of], eto_in)

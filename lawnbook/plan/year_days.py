@@ -72,7 +72,7 @@ def year_days(
     starts, weather, basis = found
     length = weather.eto_in.size
     months = month_indices(starts, length)
-    factors = etc_factors(setting, facts)
+    factors = etc_factors(facts)
     month_etc = eto_by_month(setting) * factors
     growing = factors[months] > 0
     in_span, allowed = _open_days(setting, starts, length)

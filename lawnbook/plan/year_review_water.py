@@ -168,8 +168,7 @@ def _weathered(setting: Setting, facts: Sequence[ZoneFacts], span: ReviewSpan) -
     months = month_indices(span.starts, span.days)
     area = sum(each.area_sqft for each in facts)
     used = [
-        float((weather.eto_in * etc_factors(setting, each)[months]).sum()) * each.area_sqft
-        for each in facts
+        float((weather.eto_in * etc_factors(each)[months]).sum()) * each.area_sqft for each in facts
     ]
     etc = sum(used) / area if area > 0 else float("nan")
     known = _rain_days(setting, span)

@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ, run_time_multiplier
 from lawnbook.agronomy.soil import DEFAULT_SOIL, SOILS, Soil
-from lawnbook.agronomy.turf import DEPLETION, crop_coefficient
+from lawnbook.agronomy.turf import DEPLETION, crop_coefficient, growing
 from lawnbook.agronomy.water_balance import bearable_depth_in
 from lawnbook.frozen import dataclass
 from lawnbook.plan.memo import Memo
@@ -30,6 +30,8 @@ from lawnbook.yard.table import grouped
 
 DROUGHT_SHARE = 0.8
 """Share of the full use given back in a dry year where the owner names none (common practice)."""
+
+_MONTHS = range(1, 13)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +73,11 @@ class Setting:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ZoneFacts:
-    """One zone's fixed figures. Depths are net inches, `depletion` a share of the soil's water."""
+    """One zone's fixed figures. Depths are net inches, `depletion` a share of the soil's water.
+
+    `etc_factors` are what ETo is multiplied by in each month, January first: Kc × microclimate, 0
+    while the grass is dormant.
+    """
 
     zone: Zone
     number: int
@@ -88,6 +94,7 @@ class ZoneFacts:
     target_in: float
     target_input: Input
     kc_by_month: tuple[float, ...]
+    etc_factors: tuple[float, ...]
 
     @property
     def allowance_in(self) -> float:
@@ -141,6 +148,7 @@ def small_notebook(notebook: Notebook) -> Notebook:
 def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
     """The facts of one zone; `number` is its place in the owner's order, from 1."""
     area = setting.areas[zone.id]
+    kc = tuple(crop_coefficient(month, zone.grass, setting.latitude_deg) for month in _MONTHS)
     rate = rate_of(setting.notebook, zone, area, setting.on)
     readings = readings_of(plugs_of(setting, zone))
     roots = roots_of(zone, readings)
@@ -168,10 +176,18 @@ def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
         bearable_in=bearable,
         target_in=target,
         target_input=target_input,
-        kc_by_month=tuple(
-            crop_coefficient(month, zone.grass, setting.latitude_deg) for month in range(1, 13)
+        kc_by_month=kc,
+        etc_factors=tuple(
+            0.0 if is_dormant(setting.weather, zone, month) else kc[month - 1] * zone.microclimate
+            for month in _MONTHS
         ),
     )
+
+
+def is_dormant(weather: Weather, zone: Zone, month: int) -> bool:
+    """Whether a zone's grass does not grow in a month; it does where no temperature is known."""
+    tmean_f = weather.month(month).tmean_f
+    return tmean_f is not None and not growing(tmean_f, zone.grass)
 
 
 def plugs_of(setting: Setting, zone: Zone) -> list[Sequence[Core]]:

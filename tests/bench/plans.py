@@ -12,7 +12,7 @@ import importlib
 import statistics
 import time
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from math import acos, cos, pi, radians, sin, sqrt, tan
 from typing import Any
@@ -26,9 +26,8 @@ from lawnbook.plan.model import Plan
 from lawnbook.plan.render import plan_json
 from lawnbook.plan.root_days import etc_factors, month_indices, past_days
 from lawnbook.plan.zone_facts import Setting, facts_of, setting_of
-from lawnbook.yard.notebook import Notebook, apply, as_of, put
-from lawnbook.yard.records import SINGLES, TABLES, Watering
-from lawnbook.yard.table import Table
+from lawnbook.yard.notebook import Notebook, apply, as_of, put, with_tables
+from lawnbook.yard.records import TABLES, Watering
 from tests.bench.big_yard import TODAY, Size, big_yard
 from tests.bench.measure import Bench, Row, in_turn
 
@@ -80,7 +79,7 @@ def _bare_zone(setting: Setting, number: int) -> BareZone:
     return BareZone(
         p=stress_from_share(facts),
         storage_in=1000.0 / curve_number(facts.soil.name) - 10.0,
-        factors=etc_factors(setting, facts).tolist(),
+        factors=etc_factors(facts).tolist(),
         months=month_indices(past.starts, len(past.eto_from)).tolist(),
         rain_in=past.days.rain_in.tolist(),
         irrigation_in=past.days.irrigation_in.tolist(),
@@ -209,8 +208,7 @@ def _zone_by_pandas(pandas: Any, zone: BareZone, eto: Any) -> float:
 
 def unread(notebook: Notebook) -> Notebook:
     """The same notebook in new tables, which remember no groups and no last day."""
-    names = [name for name in TABLES if name not in SINGLES]
-    return replace(notebook, **{name: Table(dict(notebook.table(name))) for name in names})
+    return with_tables(notebook, {name: notebook.table(name).values() for name in TABLES})
 
 
 def rows(bench: Bench) -> list[Row]:
