@@ -8,15 +8,14 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
 from lawnbook import __version__
-from lawnbook.desk import printing
 from lawnbook.desk.dialogs import choose_export, tell
-from lawnbook.desk.printing import PageOut, Said
 from lawnbook.desk.shape_menu import fill_shape_menu
 from lawnbook.desk.spread import TABS
 from lawnbook.yard.places import sample_yards
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
+    from lawnbook.desk.printing import PageOut, Said
     from lawnbook.desk.window import BookWindow
 
 ABOUT = (
@@ -105,8 +104,8 @@ def _file(window: "BookWindow", menu: QMenu) -> None:
     _add(menu, "&Print the sheet…", lambda: window.open_sheet().ask_print(), ["Ctrl+P"])
     pdf = ["Ctrl+Shift+P"]
     _add(menu, "&Save the sheet as PDF…", lambda: window.open_sheet().ask_save(), pdf)
-    _add(menu, "Print the s&ketch as it is seen…", lambda: sketch_out(window, printing.ask_print))
-    _add(menu, "Save the sketch as P&DF…", lambda: sketch_out(window, printing.ask_save))
+    _add(menu, "Print the s&ketch as it is seen…", lambda: _print_sketch(window))
+    _add(menu, "Save the sketch as P&DF…", lambda: _save_sketch(window))
     _add(menu, "Save the c&alendar…", lambda: save_calendar(window))
     menu.addSeparator()
     _add(menu, "&Export a yard file…", lambda: export(window), ["Ctrl+E"])
@@ -174,7 +173,19 @@ def _cell(words: str) -> str:
     return f'<td style="padding-right: 18px; white-space: pre">{escape(words)}</td>'
 
 
-def sketch_out(window: "BookWindow", ask: Callable[[QWidget, PageOut], Said | None]) -> None:
+def _print_sketch(window: "BookWindow") -> None:
+    from lawnbook.desk.printing import ask_print
+
+    sketch_out(window, ask_print)
+
+
+def _save_sketch(window: "BookWindow") -> None:
+    from lawnbook.desk.printing import ask_save
+
+    sketch_out(window, ask_save)
+
+
+def sketch_out(window: "BookWindow", ask: "Callable[[QWidget, PageOut], Said | None]") -> None:
     """Put the sketch as it is seen on paper; the status line says how it went."""
     said = ask(window, window.sketch_page())
     if said is not None:

@@ -4,6 +4,7 @@ A small yard's plan is made at once; that of a big one off the window's thread. 
 what the page shows stands back under a veil, and the sketch says no figure at all.
 """
 
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -11,12 +12,12 @@ from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.desk.widgets import PageTitle
-from lawnbook.session.planning import takes_long
 
 if TYPE_CHECKING:
     from lawnbook.desk.off_thread import PlanMaker
     from lawnbook.desk.window import BookWindow
     from lawnbook.plan.model import Plan
+    from lawnbook.session.planning import FilmCache, PlanCache
 
 VEIL_MS = 150
 """How long what is shown may be of an older plan before it is set back: small waits never flash."""
@@ -62,6 +63,20 @@ class PlanShowing(QObject):
             timer.timeout.connect(then)
         self._maker: PlanMaker | None = None
 
+    @cached_property
+    def plans(self) -> "PlanCache":
+        """The plans that are remembered; loaded after the first paint, like all of planning."""
+        from lawnbook.session.planning import PlanCache
+
+        return PlanCache()
+
+    @cached_property
+    def films(self) -> "FilmCache":
+        """The figures of the days that pass by."""
+        from lawnbook.session.planning import FilmCache
+
+        return FilmCache()
+
     @property
     def waits(self) -> bool:
         """Whether a plan is still to come."""
@@ -82,6 +97,8 @@ class PlanShowing(QObject):
     def _begin(self) -> None:
         if self._quiet is not None and not self._is_opened(self._quiet):
             return
+        from lawnbook.session.planning import takes_long
+
         window = self._window
         plan = window.held_plan
         if plan is None and takes_long(window.book.notebook):
@@ -109,7 +126,7 @@ class PlanShowing(QObject):
         if self._maker is None:
             from lawnbook.desk.off_thread import PlanMaker
 
-            self._maker = PlanMaker(self._window.plans, self)
+            self._maker = PlanMaker(self.plans, self)
             self._maker.made.connect(self._begin)
         return self._maker
 

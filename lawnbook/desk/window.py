@@ -22,7 +22,6 @@ from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
 from lawnbook.desk.status import StatusLine
 from lawnbook.desk.widgets import PageTitle
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.session.planning import FilmCache, PlanCache
 from lawnbook.yard.notebook import Change
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
@@ -66,7 +65,6 @@ class BookWindow(QMainWindow):
         super().__init__(parent)
         self.book, self.settings = book, settings
         self._on = book.today
-        self.plans, self._films = PlanCache(), FilmCache()
         self._pages: dict[str, Page] = {}
         self._stale: set[str] = set()
         self._selection = ("", "")
@@ -104,12 +102,12 @@ class BookWindow(QMainWindow):
     @property
     def plan(self) -> "Plan":
         """The plan of that day; waited for where it is still being made."""
-        return self.plans.plan_for(self.book.notebook, self._on)
+        return self._showing.plans.plan_for(self.book.notebook, self._on)
 
     @property
     def held_plan(self) -> "Plan | None":
         """The plan of that day, where it is made already."""
-        return self.plans.held(self.book.notebook, self._on)
+        return self._showing.plans.held(self.book.notebook, self._on)
 
     @property
     def place(self) -> str:
@@ -173,7 +171,7 @@ class BookWindow(QMainWindow):
             self.look_at(on)
             return
         self.veil.lower_over()
-        days = self._films.figures_for(self.book.notebook, starts, today)
+        days = self._showing.films.figures_for(self.book.notebook, starts, today)
         self.sketch.show_day(days.figures(on))
 
     def back_to_today(self) -> None:
