@@ -1,5 +1,6 @@
 """What the fuzzers found, each fault by itself, and some of their cases at every run."""
 
+import base64
 import io
 import json
 import random
@@ -45,6 +46,13 @@ def test_a_sentence_about_what_a_stranger_wrote_is_one_line_in_plain_sight() -> 
     told = str(OwnerError('catch_tests[0] is the text "a\nb\u202ec\0" here;\r\n mend it.'))
     assert told == 'catch_tests[0] is the text "a b\\u202ec\\x00" here; mend it.'
     assert in_plain_sight("2 × 3 in — “Ørsted” 庭") == "2 × 3 in — “Ørsted” 庭"
+
+
+def test_a_sentence_that_a_strangers_word_makes_endless_keeps_its_start_and_its_mend() -> None:
+    told = str(OwnerError(f"x.lawnbook: the day {'9' * 5_000} is none; take another."))
+    assert len(told) < 1_000
+    assert told.startswith("x.lawnbook: the day 99")
+    assert told.endswith("99 is none; take another.")
 
 
 def test_a_text_with_line_breaks_in_a_yard_file_is_told_in_one_line() -> None:
@@ -111,6 +119,26 @@ def refusal(read: Callable[[], object]) -> str:
 
 
 few = settings(max_examples=40)
+CRASHING_HEIC = base64.b64decode(
+    "AAAAHGZ0eXBoZWljAAAAAG1pZjFoZWljbWlhZgAAAeFtZXRhAAAAAAAAACFoZGxyAAAAAAAAAABwaWN0AAAAAAAAAAAA"
+    "AAAAAAAAAA5waXRtAAAAAAACAAAAEGlkYXQAAAAAAEAAMAAAAExpbG9jAQAAAERAAAMAAQAAAAAAAAIFAAEAAAAAAAAA"
+    "KgACAAEAAAAAAAAAAQAAAAAAAAAIAAMAAAAAAAACLwABAAAAAAAAAFYAAABNaWluZgAAAAAAAwAAABVpbmZlAgAAAQAB"
+    "AABodmMxAAAAABVpbmZlAgAAAAACAABncmlkAAAAABVpbmZlAgAAAQADAABFeIBmAAAAANVpcHJwAAAAs2lwY28AAABz"
+    "aHZjQwEDcAAAAAAAAAAAAB7wAPz9+PgAAA8DIAABABhAAQwB//8DcAAAAwCQAAADAAADAB66AkAhAAEAJ0IBAQNwAAAD"
+    "AJAAAAMAAAMAHqAggQWW6uSmubAgAAADACAAAAMAISIAAQAGRAHBc8CJAAAAFGlzcGUAAAAAAAAAQAAAAEAAAAAUaXNw"
+    "ZQAAAAAAAABAAAAAMAAAABBwaXhpAAAAAAMICAgAAAAaaXBtYQAAAAAAAAACAAECgQIAAgIDhAAAAChpcmVmAAAAAAAA"
+    "AA5kaW1nAAIAAQABAAAADmNkc2MAAwABAAIAAACIbWRhdAAAACYoAa8ZgO9Jpb//3DAwn/U2L/hfvNrSbK2PUZYtZFN/"
+    "T8cCZgP7cYAAAAAATU0AKgAAAAgAAgEPAAIAAAAGAAAAJodpAAQAAAABAAAALAAAAABNYWtlcgAAAZADAAIAAAAUAAAA"
+    "PgAAAAAyMDI2OjA1OjA4IDA5OjAwOjAwAA=="
+)
+"""What the fuzzer made of a phone's photograph, and pi-heif 1.4.0 ended the process over."""
+
+
+def test_a_heic_that_ends_its_reader_does_not_end_the_program() -> None:
+    told = refusal(lambda: take_in_bytes(CRASHING_HEIC, "theirs.heic", TODAY))
+    assert "theirs.heic: this photograph cannot be read" in told
+
+
 json_values = st.recursive(
     st.none() | st.booleans() | st.floats() | st.integers() | st.text(max_size=20),
     lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=9), inner),

@@ -7,7 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
-from lawnbook.store.handover_names import HANDOVER_SUFFIX
+from lawnbook.store.handover_names import HANDOVER_SUFFIX, plain_stem
 
 Answer = Literal["stay", "elsewhere", "abandon"]
 NOTEBOOKS = f"Notebooks (*{NOTEBOOK_SUFFIX})"
@@ -177,8 +177,7 @@ def close_with_trouble(parent: QWidget, sentence: str) -> Answer:
 
 def file_stem(name: str) -> str:
     """A yard's name as the name of a file, in letters that no system refuses; it may be empty."""
-    safe = "".join(c if c.isalnum() or c in " -_.,'()" else "-" for c in name).strip(" .")
-    return safe[:80]
+    return plain_stem(name)[:80].rstrip(" .")
 
 
 def _save_name(parent: QWidget, title: str, start: str, kinds: str, suffix: str) -> Path | None:

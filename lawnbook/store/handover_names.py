@@ -18,7 +18,8 @@ _RESERVED = frozenset(
         "prn",
         "aux",
         "nul",
-        *(f"{port}{n}" for port in ("com", "lpt") for n in range(10)),
+        # Windows takes the raised figures of Latin-1 for the plain ones.
+        *(f"{port}{n}" for port in ("com", "lpt") for n in "0123456789\u00b9\u00b2\u00b3"),
     }
 )
 _ALLOWED = " -_.,'()"
@@ -43,14 +44,20 @@ class Names:
 
 
 def safe_stem(words: str) -> str:
-    """Words as a file's name without ending: no letter, word or end that a system refuses."""
+    """As `plain_stem`, "unnamed" where nothing of the words is left."""
+    return plain_stem(words) or "unnamed"
+
+
+def plain_stem(words: str) -> str:
+    """Words as a file's name without ending: no letter, word or end that a system refuses.
+
+    So it stays in the folder that it is put into, on every system. It may be empty.
+    """
     composed = unicodedata.normalize("NFC", words)
     safe = "".join(c if c.isalnum() or c in _ALLOWED else "-" for c in composed)
     safe = " ".join(safe.split()).strip(" .")[: LONGEST_NAME - _KEPT]
     # A name of many letters beyond ASCII is longer than the 255 bytes that some systems take.
     safe = safe.encode()[:_MOST_BYTES].decode(errors="ignore").rstrip(" .")
-    if not safe:
-        return "unnamed"
     return f"_{safe}" if safe.partition(".")[0].strip().casefold() in _RESERVED else safe
 
 

@@ -6,7 +6,6 @@ words; of the camera's data only the day is read, to be proposed for the plug. A
 on is kept larger, and one of few tones, such as a scanned plan, as PNG where that is smaller.
 """
 
-import importlib
 import io
 import re
 import struct
@@ -14,10 +13,11 @@ import warnings
 import zlib
 from datetime import date
 from pathlib import Path
-from typing import IO, TYPE_CHECKING, Any
+from typing import IO, TYPE_CHECKING
 
 from lawnbook.frozen import dataclass
 from lawnbook.store.files import told, unreadable
+from lawnbook.store.heic_apart import NO_READER, TOO_LARGE, as_png
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 
@@ -117,10 +117,7 @@ def _taken_in(handle: IO[bytes], name: str, today: date, keeping: Keeping) -> Ta
             ) from error
         except DecompressionBombError as error:
             # Some of Pillow's readers look at the size themselves before we can.
-            raise OwnerError(
-                f"{name}: the picture has more megapixels than can be read; save a smaller copy as "
-                "JPEG."
-            ) from error
+            raise OwnerError(_too_large(name, "too many")) from error
         except _BROKEN as error:
             cannot = f"this {keeping.called} cannot be read"
             raise OwnerError(f"{name}: {cannot}; {_CUT_SHORT}.") from error
@@ -171,14 +168,16 @@ def _opened(handle: IO[bytes], name: str) -> "ImageFile":
 
 
 def _opened_heic(handle: IO[bytes], name: str) -> "ImageFile":
-    try:
-        reader: Any = importlib.import_module("pi_heif")
-    except ImportError as error:
-        raise OwnerError(
-            f"{name}: HEIC photographs cannot be read on this computer; {_AS_JPEG}."
-        ) from error
-    image: ImageFile = reader.HeifImageFile(handle)
-    return image
+    from PIL.PngImagePlugin import PngImageFile
+
+    status, png = as_png(handle.read(), MOST_MEGAPIXELS)
+    if status == NO_READER:
+        raise OwnerError(f"{name}: HEIC photographs cannot be read on this computer; {_AS_JPEG}.")
+    if status == TOO_LARGE:
+        raise OwnerError(_too_large(name, "too many"))
+    if status:
+        raise ValueError("the reader of HEIC gave up")
+    return PngImageFile(io.BytesIO(png))
 
 
 def _refuse_size(image: "ImageFile", handle: IO[bytes], name: str) -> None:
@@ -187,10 +186,12 @@ def _refuse_size(image: "ImageFile", handle: IO[bytes], name: str) -> None:
     if image.format == "JPEG" and _reads_in_stripes(handle):
         most = MOST_MEGAPIXELS_IN_STRIPES
     if megapixels > most:
-        raise OwnerError(
-            f"{name}: the picture has {megapixels:,.0f} megapixels, more than the {most} that can "
-            "be read; save a smaller copy as JPEG."
-        )
+        raise OwnerError(_too_large(name, f"{megapixels:,.0f}", most))
+
+
+def _too_large(name: str, megapixels: str, most: int = MOST_MEGAPIXELS) -> str:
+    told = f"the picture has {megapixels} megapixels, more than the {most} that can be read"
+    return f"{name}: {told}; save a smaller copy as JPEG."
 
 
 def _reads_in_stripes(handle: IO[bytes]) -> bool:

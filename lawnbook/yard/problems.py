@@ -7,6 +7,9 @@ from lawnbook.frozen import dataclass
 LONGEST_NAME = 40
 """Letters of a record's name that are told beside its path."""
 
+LONGEST_SENTENCE = 1_000
+_KEPT_AHEAD, _KEPT_BEHIND = 700, 250
+
 
 class OwnerError(Exception):
     """The owner's situation, not a bug: its text explains it and names the mend.
@@ -21,9 +24,12 @@ class OwnerError(Exception):
 def in_plain_sight(sentence: str) -> str:
     """A sentence in one line, without signs that cannot be seen or would turn its letters about.
 
-    Such a sign is told by its number, as Python writes it.
+    Such a sign is told by its number, as Python writes it. Of a sentence that a stranger's word
+    makes longer than any the middle is left out: its end holds the mend.
     """
     line = " ".join(sentence.split())
+    if len(line) > LONGEST_SENTENCE:
+        line = f"{line[:_KEPT_AHEAD]} … {line[-_KEPT_BEHIND:]}"
     if line.isprintable():
         return line
     return "".join(c if c.isprintable() else ascii(c)[1:-1] for c in line)

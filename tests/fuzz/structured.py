@@ -92,7 +92,7 @@ def _write_spoilt(made: zipfile.ZipFile, name: str, data: bytes, chance: random.
     if way == 0:
         return
     if way == 1:
-        made.writestr(name, bytes(chance.choice((2**20, 40 * 2**20))))
+        made.writestr(name, bytes(chance.choice((*(2**20,) * 9, 40 * 2**20))))
     elif way == 2:
         made.writestr(chance.choice(NAMES) or "x", data)
     elif way == 3:
