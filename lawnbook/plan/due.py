@@ -5,10 +5,11 @@ The tasks themselves, one for each zone and spot, are found in `tasks`.
 
 from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
-from functools import lru_cache
+from functools import lru_cache, partial
 from types import MappingProxyType
 
 from lawnbook.agronomy.seasons import table_month
+from lawnbook.plan.memo import MadeFrom, Memo
 from lawnbook.plan.model import Due, WateringRule, ZoneWater
 from lawnbook.plan.season_model import Task
 from lawnbook.plan.workings import told, told_most_together
@@ -39,8 +40,12 @@ WHY_WATER: Mapping[WateringRule, str] = MappingProxyType(
 )
 
 
-def due_of(tasks: Sequence[Task], water: Sequence[ZoneWater]) -> tuple[Due, ...]:
+def due_of(
+    tasks: Sequence[Task], water: Sequence[ZoneWater], memo: Memo | None = None
+) -> tuple[Due, ...]:
     """The tasks gathered into lines, in date order; `water` tells how deep each zone is watered.
+
+    A `memo` remembers lines of the same tasks.
 
     Gathered are waterings of one day and reason, feedings of one day and product, plugs of one day,
     and what else is the same work in the same days. `latest` suits all that a line sums up.
@@ -49,7 +54,11 @@ def due_of(tasks: Sequence[Task], water: Sequence[ZoneWater]) -> tuple[Due, ...]
     groups: dict[tuple[object, ...], list[Task]] = {}
     for task in tasks:
         groups.setdefault(_alike(task), []).append(task)
-    listed = [_line(group, depths) for group in groups.values()]
+    kept = Memo() if memo is None else memo
+    listed = [
+        kept.part(("due", alike), _made_from(group, depths), partial(_line, group, depths))
+        for alike, group in groups.items()
+    ]
     return tuple(sorted(listed, key=lambda due: due.date))
 
 
@@ -80,6 +89,13 @@ def _alike(task: Task) -> tuple[object, ...]:
     if task.kind == "plug":
         return task.kind, task.date
     return task.kind, task.date, task.latest, stem_of(task), task.why
+
+
+def _made_from(tasks: Sequence[Task], depths_in: Mapping[str, float]) -> MadeFrom:
+    """What a line is made from; of the depths only waterings read any."""
+    watered = tasks[0].kind == "water"
+    depths = tuple(depths_in[task.zone_id] for task in tasks) if watered else ()
+    return tuple(tasks), depths
 
 
 def _line(tasks: Sequence[Task], depths_in: Mapping[str, float]) -> Due:

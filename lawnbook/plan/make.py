@@ -55,7 +55,7 @@ def _plan(parts: Parts, memo: Memo) -> Plan:
         zones=parts.water,
         nitrogen=parts.nitrogen,
         thatch=spots,
-        due=due_of(parts.tasks, parts.water),
+        due=due_of(parts.tasks, parts.water, memo),
         cautions=memo.part("cautions", dry, lambda: plan_cautions(setting)),
         sources=Later(lambda: _sources(parts, spots(), zones(), yard())),
         programs=Later(partial(programs_of, setting, parts.water, parts.facts)),

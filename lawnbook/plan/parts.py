@@ -61,7 +61,7 @@ def parts_of(known: Notebook, on: date, memo: Memo) -> Parts:
         water=water,
         nitrogen=nitrogen,
         mowing=mowing,
-        tasks=tasks_with(water, nitrogen, rest),
+        tasks=tasks_with(water, nitrogen, rest, memo),
     )
 
 

@@ -1,11 +1,13 @@
 """What is due for each zone and spot, one task each: the list that every page and command shows."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from functools import partial
+from operator import attrgetter
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.due import WHY_WATER, due_depth_in
 from lawnbook.plan.lazily import Later
+from lawnbook.plan.memo import Memo
 from lawnbook.plan.model import ZoneNitrogen, ZoneWater
 from lawnbook.plan.season_model import Mowing, Task
 from lawnbook.plan.tasks_care import care_tasks, mowing_tasks
@@ -31,6 +33,8 @@ _WATER_FIGURES = (
 )
 """The workings that tell how a zone's next watering came about, what its line says first."""
 
+
+_DATE = attrgetter("date")
 
 _FEED_FIGURES = ("next_feeding", "left_this_month", "left_this_year")
 """The workings that tell how a zone's next feeding came about."""
@@ -72,32 +76,41 @@ def dry_tasks(setting: Setting, water: Sequence[ZoneWater], mowing: Sequence[Mow
 
 
 def tasks_with(
-    water: Iterable[ZoneWater], nitrogen: Iterable[ZoneNitrogen], dry: DryTasks
+    water: Iterable[ZoneWater],
+    nitrogen: Iterable[ZoneNitrogen],
+    dry: DryTasks,
+    memo: Memo | None = None,
 ) -> tuple[Task, ...]:
-    """Waterings and feedings among all else that is due, in date order."""
-    listed = [*_waterings(water), *dry.before, *_feedings(nitrogen), *dry.after]
-    return tuple(sorted(listed, key=lambda task: task.date))
+    """Waterings and feedings among all else that is due, in date order.
+
+    A `memo` remembers those of the zones whose figures are the same.
+    """
+    kept = Memo() if memo is None else memo
+    waterings = [kept.part(("watering", z.zone_id), (z,), partial(_watering, z)) for z in water]
+    feedings = [kept.part(("feeding", z.zone_id), (z,), partial(_feeding, z)) for z in nitrogen]
+    listed = [*waterings, *dry.before, *feedings, *dry.after]
+    return tuple(sorted((each for each in listed if each is not None), key=_DATE))
 
 
-def _waterings(water: Iterable[ZoneWater]) -> Iterator[Task]:
-    for zone in water:
-        if zone.next_allowed is None or not zone.depth_in or told(zone.depth_in) == NOTHING:
-            continue
-        run = zone.next_run or zone
-        depth, minutes = due_depth_in(zone), run_minutes_told(run)
-        yield Task(
-            key=f"water:{zone.zone_id}",
-            kind="water",
-            what=f"Water {told(depth)} in: {zone.zone}",
-            date=zone.next_allowed,
-            why=WHY_WATER[zone.rule],
-            zone_id=zone.zone_id,
-            zone=zone.zone,
-            workings=Later(partial(_water_workings, zone)),
-            minutes=None if minutes is None else float(minutes),
-            cycles=None if minutes is None else run.cycles,
-            depth_in=depth * zone.multiplier if minutes is None else None,
-        )
+def _watering(zone: ZoneWater) -> Task | None:
+    """A zone's next watering, None where nothing is due."""
+    if zone.next_allowed is None or not zone.depth_in or told(zone.depth_in) == NOTHING:
+        return None
+    run = zone.next_run or zone
+    depth, minutes = due_depth_in(zone), run_minutes_told(run)
+    return Task(
+        key=f"water:{zone.zone_id}",
+        kind="water",
+        what=f"Water {told(depth)} in: {zone.zone}",
+        date=zone.next_allowed,
+        why=WHY_WATER[zone.rule],
+        zone_id=zone.zone_id,
+        zone=zone.zone,
+        workings=Later(partial(_water_workings, zone)),
+        minutes=None if minutes is None else float(minutes),
+        cycles=None if minutes is None else run.cycles,
+        depth_in=depth * zone.multiplier if minutes is None else None,
+    )
 
 
 def _water_workings(zone: ZoneWater) -> tuple[Working, ...]:
@@ -110,26 +123,25 @@ def _water_workings(zone: ZoneWater) -> tuple[Working, ...]:
     return tuple(sorted(held, key=lambda each: order.index(each.figure)))
 
 
-def _feedings(nitrogen: Iterable[ZoneNitrogen]) -> Iterator[Task]:
-    """The next feedings; without a product nothing can be spread."""
-    for zone in nitrogen:
-        upcoming = zone.next_feeding
-        if upcoming is None or not upcoming.product:
-            continue
-        yield Task(
-            key=f"feed:{zone.zone_id}",
-            kind="feed",
-            what=f"Up to {told_most(upcoming.pounds)} lb of {upcoming.product}: {zone.zone}",
-            date=upcoming.date,
-            latest=upcoming.latest,
-            why=FEED_WHY,
-            zone_id=zone.zone_id,
-            zone=zone.zone,
-            workings=Later(partial(_feed_workings, zone)),
-            product_id=upcoming.product_id,
-            product=upcoming.product,
-            pounds=most_told_lb(upcoming.pounds),
-        )
+def _feeding(zone: ZoneNitrogen) -> Task | None:
+    """A zone's next feeding; without a product nothing can be spread."""
+    upcoming = zone.next_feeding
+    if upcoming is None or not upcoming.product:
+        return None
+    return Task(
+        key=f"feed:{zone.zone_id}",
+        kind="feed",
+        what=f"Up to {told_most(upcoming.pounds)} lb of {upcoming.product}: {zone.zone}",
+        date=upcoming.date,
+        latest=upcoming.latest,
+        why=FEED_WHY,
+        zone_id=zone.zone_id,
+        zone=zone.zone,
+        workings=Later(partial(_feed_workings, zone)),
+        product_id=upcoming.product_id,
+        product=upcoming.product,
+        pounds=most_told_lb(upcoming.pounds),
+    )
 
 
 def _feed_workings(zone: ZoneNitrogen) -> tuple[Working, ...]:

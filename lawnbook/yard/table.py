@@ -103,9 +103,16 @@ class Table(Mapping[str, R]):
         """
         if field not in self._groups:
             groups: dict[str, list[R]] = {}
-            for row in self._rows.values():
-                for key in _names(row, field):
-                    groups.setdefault(key, []).append(row)
+            rows = self._rows.values()
+            for held, row in zip(map(attrgetter(field), rows), rows, strict=True):
+                if isinstance(held, str) and held in groups:
+                    groups[held].append(row)
+                    continue
+                for key in (held,) if isinstance(held, str) and held else held or ():
+                    if key in groups:
+                        groups[key].append(row)
+                    else:
+                        groups[key] = [row]
             self._groups[field] = {key: tuple(rows) for key, rows in groups.items()}
         return self._groups[field]
 
