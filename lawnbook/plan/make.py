@@ -43,20 +43,19 @@ def make_plan(notebook: Notebook, on: date, memo: Memo | None = None) -> Plan:
 
 def _plan(parts: Parts, memo: Memo) -> Plan:
     """What is read at once, and promises of the rest, remembered like all other parts."""
-    setting, dry = parts.setting, (parts.dry_mark,)
-    notebook, on = setting.notebook, setting.on
+    setting, dry, on = parts.setting, parts.dry, parts.setting.on
     shelf = memo.part("plug shelf", (), PlugShelf)
-    spots = memo.part("thatch", dry, lambda: Later(partial(spots_thatch, setting, shelf)))
-    zones = memo.part("zone_thatch", dry, lambda: Later(partial(zones_thatch, setting, shelf)))
-    yard = memo.part("yard_thatch", dry, lambda: Later(partial(yard_thatch, setting, shelf)))
+    spots = memo.part("thatch", (dry,), lambda: Later(partial(spots_thatch, dry, shelf)))
+    zones = memo.part("zone_thatch", (dry,), lambda: Later(partial(zones_thatch, dry, shelf)))
+    yard = memo.part("yard_thatch", (dry,), lambda: Later(partial(yard_thatch, dry, shelf)))
     return Plan(
         on=on,
-        yard=notebook.yard.name,
+        yard=dry.notebook.yard.name,
         zones=parts.water,
         nitrogen=parts.nitrogen,
         thatch=spots,
         due=due_of(parts.tasks, parts.water, memo),
-        cautions=memo.part("cautions", dry, lambda: plan_cautions(setting)),
+        cautions=memo.part("cautions", (dry,), lambda: plan_cautions(dry)),
         sources=Later(lambda: _sources(parts, spots(), zones(), yard())),
         programs=Later(partial(programs_of, setting, parts.water, parts.facts)),
         lawn_nitrogen=Later(partial(lawn_nitrogen, parts.nitrogen)),
@@ -64,8 +63,8 @@ def _plan(parts: Parts, memo: Memo) -> Plan:
         zone_thatch=zones,
         yard_thatch=yard,
         findings=Later(partial(findings_of, setting, parts.water, parts.nitrogen, shelf)),
-        next_plugs=memo.part("plugs", dry, lambda: _next_plugs(setting, zones)),
-        care=memo.part("care", dry, lambda: Later(partial(care_marks, notebook, None, on))),
+        next_plugs=memo.part("plugs", (dry,), lambda: _next_plugs(dry, zones)),
+        care=memo.part("care", (dry,), lambda: Later(partial(care_marks, dry.notebook, None, on))),
         tasks=parts.tasks,
         mowing=parts.mowing,
     )

@@ -1,8 +1,9 @@
 """The parts of a plan, zone by zone, each remembered with all that it was made from."""
 
-from dataclasses import fields
+from dataclasses import fields, replace
 from datetime import date
 from functools import partial
+from types import MappingProxyType
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_ledger import ZoneFeed, dry_feeds_of, with_water
@@ -23,6 +24,7 @@ from lawnbook.plan.zone_facts import (
 )
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Watering, Zone
+from lawnbook.yard.table import Table
 
 _DRY = tuple(each.name for each in fields(Notebook) if each.name != "waterings")
 """All that a notebook holds but the waterings on record."""
@@ -32,11 +34,12 @@ _DRY = tuple(each.name for each in fields(Notebook) if each.name != "waterings")
 class Parts:
     """What a plan is joined from, by zone in the owner's order.
 
-    `dry_mark` stands for the day and all of the notebook but its waterings.
+    `dry` is the setting without the waterings on record: the same object from plan to plan while
+    nothing else changes, so that it stands for all that is made from it.
     """
 
     setting: Setting
-    dry_mark: object
+    dry: Setting
     facts: tuple[ZoneFacts, ...]
     water: tuple[ZoneWater, ...]
     nitrogen: tuple[ZoneNitrogen, ...]
@@ -47,22 +50,29 @@ class Parts:
 def parts_of(known: Notebook, on: date, memo: Memo) -> Parts:
     """The parts of the plan of a day; `known` is the notebook as of it."""
     setting = setting_of(known, on, memo)
-    dry = memo.mark("dry", on, *(getattr(known, name) for name in _DRY))
+    held = tuple(getattr(known, name) for name in _DRY)
+    dry = memo.part("dry", (on, *held), lambda: _without_waterings(setting))
     pairs = _waters(setting, memo)
     water = tuple(each for _, each in pairs)
     nitrogen = _nitrogens(setting, memo, dry)
     zones = known.zones.values()
-    mowing = memo.part("mowing", (dry,), lambda: tuple(mowing_of(setting, z) for z in zones))
-    rest = memo.part("dry tasks", (dry,), lambda: dry_tasks(setting, water, mowing))
+    mowing = memo.part("mowing", (dry,), lambda: tuple(mowing_of(dry, z) for z in zones))
+    rest = memo.part("dry tasks", (dry,), lambda: dry_tasks(dry, water, mowing))
     return Parts(
         setting=setting,
-        dry_mark=dry,
+        dry=dry,
         facts=tuple(each for each, _ in pairs),
         water=water,
         nitrogen=nitrogen,
         mowing=mowing,
         tasks=tasks_with(water, nitrogen, rest, memo),
     )
+
+
+def _without_waterings(setting: Setting) -> Setting:
+    """The setting of all that no watering changes: nothing made from it can look at one."""
+    dry = replace(setting.notebook, waterings=Table({}))
+    return replace(setting, notebook=dry, waterings=MappingProxyType({}))
 
 
 def _waters(setting: Setting, memo: Memo) -> list[tuple[ZoneFacts, ZoneWater]]:
@@ -89,20 +99,20 @@ def _water(
     return facts, zone_water(own, facts)
 
 
-def _nitrogens(setting: Setting, memo: Memo, dry: object) -> tuple[ZoneNitrogen, ...]:
+def _nitrogens(setting: Setting, memo: Memo, dry: Setting) -> tuple[ZoneNitrogen, ...]:
     """Each zone's nitrogen, from all but waterings, and from its own where water brings any."""
-    known, on = setting.notebook, setting.on
-    feeds = memo.part("feeds", (dry,), lambda: dry_feeds_of(known, setting.areas, on))
-    carries = bool(known.yard.water_n_mg_per_l)
+    book, on = dry.notebook, dry.on
+    feeds = memo.part("feeds", (dry,), lambda: dry_feeds_of(book, dry.areas, on))
+    carries = bool(book.yard.water_n_mg_per_l)
     made = []
-    for number, zone in enumerate(known.zones.values(), start=1):
+    for number, zone in enumerate(book.zones.values(), start=1):
         waterings = setting.waterings.get(zone.id, ()) if carries else ()
-        make = partial(_nitrogen, known, feeds[zone.id], waterings, number, on)
+        make = partial(_nitrogen, book, feeds[zone.id], waterings, number, on)
         made.append(memo.part(("nitrogen", zone.id), (dry, waterings), make))
     return tuple(made)
 
 
 def _nitrogen(
-    known: Notebook, dry: ZoneFeed, waterings: tuple[Watering, ...], number: int, on: date
+    book: Notebook, dry: ZoneFeed, waterings: tuple[Watering, ...], number: int, on: date
 ) -> ZoneNitrogen:
-    return zone_nitrogen(known, with_water(known, dry, waterings, on), number, on)
+    return zone_nitrogen(book, with_water(book, dry, waterings, on), number, on)
