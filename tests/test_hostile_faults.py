@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from lawnbook.store.feed_csv import read_feedings
 from lawnbook.store.photo_reading import take_in_bytes
+from lawnbook.store.tables_in import read_tables
 from lawnbook.store.weather_reading import weather_from_text
 from lawnbook.store.yardfile import read_yard_text
 from lawnbook.yard.problems import OwnerError, in_plain_sight
@@ -146,6 +147,19 @@ CRASHING_HEIC = base64.b64decode(
 def test_a_heic_that_ends_its_reader_does_not_end_the_program() -> None:
     told = refusal(lambda: take_in_bytes(CRASHING_HEIC, "theirs.heic", TODAY))
     assert "theirs.heic: this photograph cannot be read" in told
+
+
+def test_a_zip_whose_directory_lies_about_its_place_is_damaged(tmp_path: Path) -> None:
+    """The member's place then lies before the file's beginning."""
+    data = bytearray(TARGETS["csv-zip"].seeds()[0])
+    at = data.rfind(b"PK\5\6") + 16
+    wrong = int.from_bytes(data[at : at + 4], "little") + 1_000
+    data[at : at + 4] = wrong.to_bytes(4, "little")
+    path = tmp_path / "theirs.zip"
+    path.write_bytes(data)
+    assert "theirs.zip: the file is damaged" in refusal(
+        lambda: read_tables(path, small_notebook(), TODAY)
+    )
 
 
 json_values = st.recursive(

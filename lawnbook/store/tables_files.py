@@ -31,7 +31,10 @@ RATIO_FROM = 16 * 2**20
 _OLD_OFFICE = b"\xd0\xcf\x11\xe0"
 _OPEN_DOCUMENT = b"application/vnd.oasis.opendocument"
 _TABLES_IN_ZIP = (".csv", ".tsv")
-_BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, OSError)
+_BROKEN = (
+    zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, OSError,
+    ValueError,
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
