@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
-from operator import attrgetter, le
+from operator import attrgetter, le, lt
 from typing import NamedTuple
 
 import numpy as np
@@ -172,10 +172,12 @@ def _interpolated(ordinals: NDArray[np.int64], readings: Sequence[Reading]) -> N
 
 def thatch_readings(cores: Iterable[Core]) -> tuple[Reading, ...]:
     """The mean thatch of each date, all readings of the day pooled, in date order."""
+    read = [core for core in cores if core.thatch_in]
+    if _on_days_apart(read):
+        return tuple(Reading(core.date, _mean(core.thatch_in)) for core in read)
     pooled: dict[date, tuple[float, ...]] = {}
-    for core in cores:
-        if core.thatch_in:
-            pooled[core.date] = pooled.get(core.date, ()) + core.thatch_in
+    for core in read:
+        pooled[core.date] = pooled.get(core.date, ()) + core.thatch_in
     return tuple(Reading(on, _mean(values)) for on, values in sorted(pooled.items()))
 
 
@@ -188,11 +190,19 @@ def unpressed_or_pressed(cores: Sequence[Core]) -> tuple[Core, ...]:
 
 def root_readings(cores: Iterable[Core]) -> tuple[Reading, ...]:
     """The mean root depth of each date, in date order."""
+    read = [core for core in cores if core.root_depth_in is not None]
+    if _on_days_apart(read):
+        return tuple(Reading(core.date, core.root_depth_in or 0.0) for core in read)
     depths: dict[date, list[float]] = {}
-    for core in cores:
-        if core.root_depth_in is not None:
-            depths.setdefault(core.date, []).append(core.root_depth_in)
+    for core in read:
+        depths.setdefault(core.date, []).append(core.root_depth_in or 0.0)
     return tuple(Reading(on, _mean(values)) for on, values in sorted(depths.items()))
+
+
+def _on_days_apart(cores: Sequence[Core]) -> bool:
+    """Whether plugs stand in date order with no two of a day: then nothing is to be pooled."""
+    dates = [core.date for core in cores]
+    return all(map(lt, dates, dates[1:]))
 
 
 def _compared_thatch(cores: Sequence[Core]) -> tuple[Reading, ...]:
