@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QStyleOptionGraphic
 from lawnbook.charts.palette import Palette
 from lawnbook.desk import theme
 from lawnbook.desk.sketch.backdrop_levels import Levels, LevelShelf
-from lawnbook.desk.sketch.grid import grid_path, grid_steps
+from lawnbook.desk.sketch.grid import draw_grid, grid_steps
 from lawnbook.desk.sketch.items import cosmetic, scene_point
 from lawnbook.desk.sketch.water_view import Drawn
 from lawnbook.yard.backdrops import corners_ft
@@ -134,8 +134,7 @@ class GridOver(QGraphicsItem):
         for step, strength in ((fine, 0.1), (coarse, 0.22)):
             pen = cosmetic(self._palette.quiet, 1.0)
             pen.setColor(theme.colour(self._palette.quiet, strength))
-            painter.setPen(pen)
-            painter.drawPath(grid_path(area, step))
+            draw_grid(painter, area, step, pen)
         painter.restore()
 
 

@@ -19,7 +19,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QGraphicsView, QWidget
 
 from lawnbook.desk import theme
-from lawnbook.desk.sketch.grid import grid_path, grid_steps
+from lawnbook.desk.sketch.grid import draw_grid, grid_steps
 from lawnbook.desk.sketch.items import cosmetic, yard_point
 from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.frozen import dataclass
@@ -303,10 +303,9 @@ class SketchView(QGraphicsView):
         line = theme.mix(palette.paper, palette.rule, 0.38)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(cosmetic(line, 1.0))
-        painter.drawPath(grid_path(area, fine))
-        painter.setPen(cosmetic(theme.mix(palette.paper, palette.rule, 0.72), 1.0))
-        painter.drawPath(grid_path(area, coarse))
+        draw_grid(painter, area, fine, cosmetic(line, 1.0))
+        strong = theme.mix(palette.paper, palette.rule, 0.72)
+        draw_grid(painter, area, coarse, cosmetic(strong, 1.0))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
 
     def _from(self, event: QMouseEvent, *, held: bool) -> Pointer:
