@@ -24,6 +24,8 @@ def dressed(qapp: QApplication) -> Iterator[QApplication]:
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
         QApplication.processEvents()
         gc.collect()
+        if not QApplication.topLevelWidgets():
+            break
     left = QApplication.topLevelWidgets()
     names = [f"{type(each).__name__} {each.objectName()}" for each in left]
     for each in left:
