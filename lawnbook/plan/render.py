@@ -55,6 +55,9 @@ def _plain(value: Any) -> Any:
         return value.isoformat()
     if isinstance(value, str | int | float):
         return value
+    if isinstance(value, date):
+        # A time of the clock, which is a kind of date.
+        return value.isoformat()
     if isinstance(value, Mapping):
         return {key: _plain(each) for key, each in value.items()}
     if isinstance(value, Sequence):
