@@ -17,7 +17,7 @@ from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, Handle, handles_of
 from lawnbook.desk.sketch.colouring import Colouring
 from lawnbook.desk.sketch.grips import GripLayer, Gripped
 from lawnbook.desk.sketch.items import HeadItem, Look, OutlineItem, PinItem
-from lawnbook.desk.sketch.label_layer import LabelLayer, Named, Surroundings, seen_of
+from lawnbook.desk.sketch.label_layer import LabelLayer, Named, Surroundings, is_unseen, seen_of
 from lawnbook.desk.sketch.lengths import DrawingItem
 from lawnbook.desk.sketch.preview import PreviewItem
 from lawnbook.desk.sketch.strip_items import StripLayer
@@ -202,7 +202,7 @@ class SketchScene(QGraphicsScene):
             return
         self._zoom = QTransform.fromScale(zoom.m11(), zoom.m22())
         self._place_grips()
-        if passing:
+        if passing or is_unseen(self):
             self._labels.thin(zoom.m11())
             self._rest.start()
         else:
@@ -270,10 +270,12 @@ class SketchScene(QGraphicsScene):
         for layer in (self._water, self.strips, self.backdrops):
             layer.refresh(drawn)
         self._place_grips()
-        if changed is None:
-            self._place_all_labels()
-        else:
+        if changed is not None:
             self._place_labels(changed, live=True)
+        elif is_unseen(self):
+            self._rest.start()
+        else:
+            self._place_all_labels()
 
     def _looks(self) -> tuple[object, ...]:
         """What every record's look hangs on: where it is the same, a draft changes only its own."""
@@ -391,8 +393,7 @@ class SketchScene(QGraphicsScene):
             for key in keys
             if isinstance(record := self.shown(*key), Zone | Feature)
         }
-        cans, scale = self._water.can_places(), self._zoom.m11()
-        seen = seen_of(self, self._covered)
-        among = Surroundings(self._notebook, self._grips.items(), cans, seen, scale)
+        cans, seen = self._water.can_places(), seen_of(self, self._covered)
+        among = Surroundings(self._notebook, self._grips.items(), cans, seen, self._zoom.m11())
         self._labels.place(named, among, live=live)
         self.left_out.emit(self._labels.left_out)
