@@ -84,8 +84,8 @@ class Furnishings:
         self.empty.move((width - self.empty.width()) // 2, (height - self.empty.height()) // 2)
 
     def _show_left_out(self, count: int) -> None:
-        self.left_out.show_count(count)
-        self.place()
+        if self.left_out.show_count(count):
+            self.place()
 
     def say(self, words: str, at: QPointF) -> None:
         """Say words beside the pointer; none says nothing.

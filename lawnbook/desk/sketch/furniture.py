@@ -230,16 +230,17 @@ class LeftOut(Furniture):
         name_control(self, "sketch_left_out", "Names left out")
         self.hide()
 
-    def show_count(self, count: int) -> None:
-        """Say how many; nothing where all have their place."""
+    def show_count(self, count: int) -> bool:
+        """Say how many, nothing where all have their place; whether that is news."""
         words = f"{counted(count, 'name')} left out; zoom in" if count else ""
         if words == self._words:
-            return
+            return False
         self._words = words
         self.setAccessibleDescription(words)
         self.resize(round(QFontMetricsF(theme.sans(9.0)).horizontalAdvance(words)) + 16, 22)
         self.setVisible(bool(words))
         self.renew()
+        return True
 
     def draw(self, painter: QPainter) -> None:
         """The words on paper."""
@@ -270,7 +271,9 @@ class Bubble(QLabel):
         self.setVisible(bool(words))
         if not words:
             return
-        self.setFont(theme.sans(9.0))
+        font = theme.sans(9.0)
+        if font != self.font():
+            self.setFont(font)
         self.setText(words)
         self.adjustSize()
         room = self._over.size() - self.size() - QSize(4, 4)

@@ -1,6 +1,6 @@
 """The handles of what is chosen as items of the scene, with the lengths of its sides."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
@@ -17,7 +17,7 @@ from lawnbook.desk.sketch.items import IGNORES_ZOOM, HandleItem, scene_point
 from lawnbook.desk.sketch.lengths import ROOM_PX, LengthItem, told_sides, turns_clockwise
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.frozen import dataclass
-from lawnbook.yard.fields import Point
+from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.records import Record
 
 Part = tuple[str, int, int]
@@ -42,15 +42,17 @@ class GripLayer:
     def __init__(self, scene: QGraphicsScene) -> None:
         self._scene = scene
         self._handles: dict[Part, HandleItem] = {}
+        self._places: dict[Part, Point] = {}
         self._filled: Part | None = None
         self._lengths: dict[tuple[Point, Point], LengthItem] = {}
         self._lock: LockItem | None = None
         self._palette: Palette | None = None
 
-    def items(self) -> tuple[QGraphicsItem, ...]:
-        """The handles and lengths that are shown."""
-        lengths = (each for each in self._lengths.values() if each.isVisible())
-        return (*self._handles.values(), *lengths)
+    @property
+    def shown(self) -> tuple[tuple[Point, ...], tuple[LengthItem, ...]]:
+        """Where the handles that are shown stand, in feet, and the lengths that are shown."""
+        lengths = tuple(each for each in self._lengths.values() if each.isVisible())
+        return tuple(self._places.values()), lengths
 
     def show(self, gripped: Gripped | None, palette: Palette) -> None:
         """Show the handles of something, or none."""
@@ -79,6 +81,7 @@ class GripLayer:
     ) -> None:
         for part in [each for each in self._handles if each not in wanted]:
             self._scene.removeItem(self._handles.pop(part))
+            del self._places[part]
         for part, handle in wanted.items():
             item = self._handles.get(part)
             if item is None:
@@ -86,7 +89,9 @@ class GripLayer:
                 self._scene.addItem(item)
             elif (part == filled) != (part == self._filled):
                 item.dress(palette, chosen=part == filled)
-            item.setPos(scene_point(handle.at_ft))
+            if self._places.get(part) != handle.at_ft:
+                item.setPos(scene_point(handle.at_ft))
+                self._places[part] = handle.at_ft
         self._filled = filled
 
     def _show_lengths(
@@ -108,11 +113,11 @@ class GripLayer:
 
 
 def _roomy(gripped: Gripped) -> list[Handle]:
-    record = gripped.record
+    rings, room_ft = rings_of(gripped.record), ROOM_PX / 2.5 * gripped.ft_per_px
     return [
         each
-        for each in handles_of(record)
-        if each.kind != "middle" or _has_room(record, each, gripped.ft_per_px)
+        for each in handles_of(gripped.record)
+        if each.kind != "middle" or _has_room(rings, each, room_ft)
     ]
 
 
@@ -168,7 +173,6 @@ def _lock_of(record: Record | None, palette: Palette) -> LockItem:
     return lock
 
 
-def _has_room(record: Record | None, handle: Handle, ft_per_px: float) -> bool:
-    corner = rings_of(record)[handle.ring][handle.index]
-    across = abs(corner[0] - handle.at_ft[0]) + abs(corner[1] - handle.at_ft[1])
-    return across > ROOM_PX / 2.5 * ft_per_px
+def _has_room(rings: Sequence[Outline], handle: Handle, room_ft: float) -> bool:
+    corner, at = rings[handle.ring][handle.index], handle.at_ft
+    return abs(corner[0] - at[0]) + abs(corner[1] - at[1]) > room_ft

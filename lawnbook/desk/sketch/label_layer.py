@@ -9,13 +9,12 @@ anew.
 from collections.abc import Iterable, Mapping, Sequence
 
 import numpy as np
-from PySide6.QtCore import QPointF, QRect
+from PySide6.QtCore import QRect
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from lawnbook.desk import theme
 from lawnbook.desk.sketch.can_items import CAN_RADIUS_PX
 from lawnbook.desk.sketch.choosing import name_of
-from lawnbook.desk.sketch.items import HandleItem, scene_point
 from lawnbook.desk.sketch.label_places import (
     Box,
     Flags,
@@ -65,10 +64,11 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class Surroundings:
-    """What labels are placed among besides what was noted: grips, cans, what is seen, the zoom."""
+    """What labels are placed among besides what was noted: handles, lengths, cans, what is seen."""
 
     notebook: Notebook
-    grips: Sequence[QGraphicsItem]
+    handles: Sequence[Point]
+    lengths: Sequence[LengthItem]
     cans: Sequence[Point]
     seen: Seen
     px_per_ft: float
@@ -125,7 +125,7 @@ class LabelLayer:
     @property
     def left_out(self) -> int:
         """How many names find no place at this zoom."""
-        return len(self._missing) + sum(not pin.named for pin in self._marks.pins())
+        return len(self._missing) + self._marks.unnamed
 
     def untold_at(self, at: Point, notebook: Notebook) -> str:
         """The words of a label that are not seen whole, of the shape at a place; "" if none is."""
@@ -143,8 +143,9 @@ class LabelLayer:
         if live and not named:
             return
         scale = among.px_per_ft
-        self._cans = _about([scene_point(at) * scale for at in among.cans], CAN_RADIUS_PX)
-        grips, lengths = _of_grips(among.grips, scale)
+        self._cans = _about(among.cans, scale, CAN_RADIUS_PX)
+        grips = _about(among.handles, scale, _HANDLE_PX)
+        lengths = _of_lengths(among.lengths, scale)
         self._marks.name_pins(scale, np.concatenate([self._cans, lengths]))
         taken = self._taken([self._cans, lengths], grips, named, scale)
         asked = {key: self._asked(key, each, among) for key, each in named.items()}
@@ -286,22 +287,16 @@ def _told(notebook: Notebook, table: str, record_id: str, record: Record) -> str
     return f"{name}, {zone_area_sqft(record):,.0f} sq ft" if isinstance(record, Zone) else name
 
 
-def _of_grips(grips: Iterable[QGraphicsItem], scale: float) -> tuple[Rows, Rows]:
-    """The boxes of handles, and those of lengths, in pixels."""
-    handles = [each.pos() * scale for each in grips if isinstance(each, HandleItem)]
-    lengths = [
-        each.turned_rect().translated(each.pos() * scale)
-        for each in grips
-        if isinstance(each, LengthItem) and each.isVisible()
-    ]
-    boxes = [(each.left(), each.top(), each.right(), each.bottom()) for each in lengths]
-    return _about(handles, _HANDLE_PX), rows_of(boxes)
+def _of_lengths(lengths: Iterable[LengthItem], scale: float) -> Rows:
+    """The boxes of the lengths of sides, in pixels."""
+    boxes = [each.turned_rect().translated(each.pos() * scale) for each in lengths]
+    return rows_of([(each.left(), each.top(), each.right(), each.bottom()) for each in boxes])
 
 
-def _about(places: Sequence[QPointF], reach: float) -> Rows:
-    return rows_of(
-        [(at.x() - reach, at.y() - reach, at.x() + reach, at.y() + reach) for at in places]
-    )
+def _about(places: Sequence[Point], scale: float, reach: float) -> Rows:
+    """Boxes about places of the yard, in pixels."""
+    at = np.array(places, dtype=np.float64).reshape(-1, 2) * (scale, -scale)
+    return np.hstack([at - reach, at + reach])
 
 
 def _boxes_of(labels: Iterable[LabelItem], scale: float, rim: float = RIM_PX) -> Rows:

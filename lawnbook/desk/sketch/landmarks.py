@@ -45,6 +45,7 @@ class Landmarks:
         self._array: tuple[Rows, Rows, dict[Key, int]] | None = None
         self._walls: Walls | None = None
         self._pinned: tuple[Rows, Rows, Rows] | None = None
+        self._named: Flags | None = None
         self._named_by: tuple[object, ...] = ()
         self._numbers: tuple[object, dict[str, int]] = (None, {})
 
@@ -53,7 +54,7 @@ class Landmarks:
         row = _row_of(record)
         if key[0] == "spots":
             self._pins.pop(key, None)
-            self._pinned = None
+            self._pinned = self._named = None
             if isinstance(item, PinItem) and record is not None and item.isVisible():
                 self._pins[key] = item
         if isinstance(record, Zone | Feature):
@@ -70,9 +71,11 @@ class Landmarks:
             if row is not None:
                 self._rows[key] = row
 
-    def pins(self) -> tuple[PinItem, ...]:
-        """The pins that are drawn."""
-        return tuple(self._pins.values())
+    @property
+    def unnamed(self) -> int:
+        """How many pins that are drawn go without their names."""
+        named = self._named_pins()
+        return len(named) - int(np.count_nonzero(named))
 
     def number_of(self, notebook: Notebook, zone_id: str) -> int:
         """The number of a zone: its place in the owner's order, from 1."""
@@ -91,9 +94,8 @@ class Landmarks:
     def pin_boxes(self, px_per_ft: float) -> Rows:
         """Where the pins stand with the names that are shown, in pixels."""
         at, names, bodies = self._pin_arrays()
-        shown = np.array([[pin.named] for pin in self._pins.values()], dtype=np.bool_)
         wide = np.hstack([np.minimum(names, bodies)[:, :2], np.maximum(names, bodies)[:, 2:]])
-        return np.asarray(at * px_per_ft + np.where(shown.reshape(-1, 1), wide, bodies))
+        return np.asarray(at * px_per_ft + np.where(self._named_pins()[:, None], wide, bodies))
 
     def name_pins(self, px_per_ft: float, others: Rows) -> None:
         """Give the pins their names, but for those that others, or each other, lie in the way of.
@@ -114,6 +116,7 @@ class Landmarks:
             shown[number] = not (bad[number] or (met[number] & shown).any())
         for pin, named in zip(pins, shown.tolist(), strict=True):
             pin.show_name(shown=named)
+        self._named = shown
 
     def shape(self, key: Key, px_per_ft: float) -> Shape:
         """A zone or feature in pixels, with the middles where its label looks best."""
@@ -137,6 +140,12 @@ class Landmarks:
             pixels = rows_of([each for _, each in self._rows.values()])
             self._array = (feet, pixels, {key: number for number, key in enumerate(self._rows)})
         return self._array
+
+    def _named_pins(self) -> Flags:
+        """Which pins show their names."""
+        if self._named is None:
+            self._named = np.array([pin.named for pin in self._pins.values()], dtype=np.bool_)
+        return self._named
 
     def _pin_arrays(self) -> tuple[Rows, Rows, Rows]:
         """Pins: their points in feet, then their names and bodies about them in pixels."""

@@ -54,12 +54,14 @@ class LengthItem(QGraphicsItem):
         self._lift = -13.0 if above != flipped else 13.0
         self._words = feet_inches(math.dist(start, end))
         self._ink, self._halo = QColor(palette.accent), colour(palette.paper, 0.82)
+        metrics = QFontMetricsF(sans(9.0))
+        width, height = metrics.horizontalAdvance(self._words) + 8, metrics.height()
+        # Measured once: Qt asks for the box at every step of a drag.
+        self._box = QRectF(-width / 2, self._lift - height / 2, width, height)
 
     def boundingRect(self) -> QRectF:
         """The words' box, beside the middle of the side."""
-        metrics = QFontMetricsF(sans(9.0))
-        width, height = metrics.horizontalAdvance(self._words) + 8, metrics.height()
-        return QRectF(-width / 2, self._lift - height / 2, width, height)
+        return self._box
 
     def turned_box(self) -> QPolygonF:
         """The words' box as it stands, in pixels from the item's place."""

@@ -394,6 +394,6 @@ class SketchScene(QGraphicsScene):
             if isinstance(record := self.shown(*key), Zone | Feature)
         }
         cans, seen = self._water.can_places(), seen_of(self, self._covered)
-        among = Surroundings(self._notebook, self._grips.items(), cans, seen, self._zoom.m11())
+        among = Surroundings(self._notebook, *self._grips.shown, cans, seen, self._zoom.m11())
         self._labels.place(named, among, live=live)
         self.left_out.emit(self._labels.left_out)

@@ -48,11 +48,13 @@ class Line:
 
     def along(self, point: Point) -> float:
         """How far along the line a point lies, in feet from `through`."""
-        return _dot(_minus(point, self.through), self.way)
+        x, y = self.through
+        return (point[0] - x) * self.way[0] + (point[1] - y) * self.way[1]
 
     def off(self, point: Point) -> float:
         """How far from the line a point lies."""
-        return abs(_cross(self.way, _minus(point, self.through)))
+        x, y = self.through
+        return abs(self.way[0] * (point[1] - y) - self.way[1] * (point[0] - x))
 
     def at(self, along_ft: float) -> Point:
         """The point so far along."""
@@ -173,15 +175,12 @@ def _parallels(anchors: Sequence[Point], near: Sequence[Side]) -> Iterator[Line]
 
 
 def _one_line(one: Line, other: Line) -> bool:
-    return abs(_cross(one.way, other.way)) < SAME_WAY and other.off(one.through) < 0.01
+    (x, y), (across, up) = one.way, other.way
+    return abs(x * up - y * across) < SAME_WAY and other.off(one.through) < 0.01
 
 
 def _minus(one: Point, other: Point) -> Point:
     return (one[0] - other[0], one[1] - other[1])
-
-
-def _dot(one: Point, other: Point) -> float:
-    return one[0] * other[0] + one[1] * other[1]
 
 
 def _cross(one: Point, other: Point) -> float:

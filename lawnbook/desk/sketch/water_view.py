@@ -110,7 +110,8 @@ class WaterView:
             return
         rated = drawn.by == "Sprinkler rate"
         tested: list[Can] = []
-        for zone_id in drawn.notebook.zones:
-            if rated or self._tests_shown or zone_id == drawn.chosen:
-                tested += latest_cans(drawn.notebook, zone_id, drawn.on, drawn.shown)
+        zones, chosen = drawn.notebook.zones, drawn.chosen
+        of_all = rated or self._tests_shown
+        for zone_id in zones if of_all else filter(zones.__contains__, (chosen,)):
+            tested += latest_cans(drawn.notebook, zone_id, drawn.on, drawn.shown)
         self._cans.show(tested, self._placed, self._picked, theme.palette(), coloured=rated)
