@@ -248,6 +248,7 @@ AS_NOBODY = """
     import os, sys
     from pathlib import Path
     from lawnbook.session.open_notebook import OpenNotebook
+    from lawnbook.yard.check import check_all  # loaded while we may read the library
     from lawnbook.yard.notebook import put
     from lawnbook.yard.records import Spot
     from tests.conftest import TODAY

@@ -11,9 +11,9 @@ import numpy as np
 
 from lawnbook.agronomy.cells import Bounds, Grid, Inside, grid_over, inside_cells, inside_shares
 from lawnbook.agronomy.checks import Array, Reals, not_negative_array
+from lawnbook.agronomy.profiles import PROFILES
 from lawnbook.agronomy.throw import (
     FULL_CIRCLE_DEG,
-    PROFILES,
     Point,
     Sprinkler,
     cell_water,

@@ -8,9 +8,8 @@ Lengths are feet, angles degrees clockwise from north, rates in/h. Source: "rate
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
-from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,19 +27,6 @@ from lawnbook.frozen import dataclass
 
 Point = tuple[float, float]
 Ring = tuple[Point, ...]
-
-PROFILES: Mapping[str, tuple[float, ...]] = MappingProxyType(
-    {
-        "cone": (1.0, 0.0),
-        "flat": (1.0, 1.0),
-        "doughnut": (0.3, 0.4, 0.7, 1.0, 0.8, 0.0),
-    }
-)
-"""Relative depths at even steps from the head to its radius, by name.
-
-Cone and flat are the classical triangular and rectangular patterns, the doughnut what low pressure
-makes of them. Sources: "kincaid-profile"; the doughnut's figures are ours (common practice).
-"""
 
 FULL_CIRCLE_DEG = 360.0
 _LEAST_GAP = 1e-12

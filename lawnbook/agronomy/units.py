@@ -5,12 +5,13 @@ by definition (international yard and pound agreement of 1959; US liquid gallon 
 NIST Handbook 44, appendix C) except the two marked as rounded by standard gravity.
 """
 
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
-import numpy as np
-from numpy.typing import NDArray
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
-Value = TypeVar("Value", float, NDArray[np.float64])
+Value = TypeVar("Value", float, "NDArray[np.float64]")
 
 MM_PER_IN = 25.4
 M_PER_FT = 0.3048

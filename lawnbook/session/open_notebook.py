@@ -7,7 +7,6 @@ Another window may be the notebook's writer (`read_only`), and another program m
 underneath (`look`, `found`): nothing is written into either.
 """
 
-import secrets
 from collections import deque
 from collections.abc import Callable
 from contextlib import ExitStack
@@ -19,7 +18,6 @@ from lawnbook.session.held_pictures import pictures_in, unreadable_in
 from lawnbook.store.files import NOTEBOOK_SUFFIX, is_free_place, put_where_nothing_is
 from lawnbook.store.sqlite_store import Store, create, load
 from lawnbook.store.stamps import ChangedElsewhere, Found, told_of
-from lawnbook.yard.check import check_all
 from lawnbook.yard.edits import with_areas_kept
 from lawnbook.yard.notebook import Change, Notebook, apply, difference, inverse
 from lawnbook.yard.pictures import Picture
@@ -185,6 +183,8 @@ class OpenNotebook:
         Raises OwnerError, and leaves all as it is, where another file lies there by now, or where
         it cannot be written.
         """
+        import secrets
+
         fresh = self.path.with_name(f".{secrets.token_hex(4)}{NOTEBOOK_SUFFIX}")
         self.copy_to(fresh)
         put_where_nothing_is(fresh, self.path)
@@ -268,6 +268,9 @@ class OpenNotebook:
         }
 
     def _refuse_problems(self, change: Change, after: Notebook) -> None:
+        # Imported here: the rules are not needed to look at a notebook, which the first paint does.
+        from lawnbook.yard.check import check_all
+
         records = [record for _, record in change.values() if record is not None]
         problems = refused(check_all(records, after, self.today))
         sentences = [problem.sentence for problem in problems]

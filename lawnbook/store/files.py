@@ -1,7 +1,6 @@
 """Writing files whole or not at all, and naming them rightly."""
 
 import os
-import secrets
 import stat
 import sys
 from collections.abc import Iterator
@@ -89,6 +88,8 @@ def written_whole(path: Path) -> Iterator[Path]:
     Whatever goes wrong inside, `path` stays as it was and the new file is removed. Raises
     OwnerError where the folder is missing or the system refuses.
     """
+    import secrets
+
     refuse_missing_folder(path)
     target = Path(os.path.realpath(path))
     fresh = target.parent / f".{target.name}.{secrets.token_hex(4)}"

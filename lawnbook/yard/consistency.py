@@ -2,9 +2,10 @@
 
 import math
 from collections.abc import Callable, Iterator, Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from lawnbook.agronomy import photo_scale, throw
+from lawnbook.agronomy import photo_scale
+from lawnbook.agronomy.profiles import PROFILES as ALL_PROFILES
 from lawnbook.yard import geometry
 from lawnbook.yard.consistency_feed import (
     care_complaints,
@@ -40,6 +41,9 @@ from lawnbook.yard.records import (
     Zone,
 )
 
+if TYPE_CHECKING:
+    from lawnbook.agronomy.throw import Sprinkler
+
 LEAST_AREA_SQFT = 0.01
 MOST_CORNERS = 5_000
 FARTHEST_FT = 1e5
@@ -48,7 +52,7 @@ FEWEST_DAYS = 60
 COOLEST_HIGHS_F = 50.0
 COOLEST_MONTH_F = 40.0
 FARTHEST_WARM_DEG = 60.0
-PROFILES = tuple(throw.PROFILES)
+PROFILES = tuple(ALL_PROFILES)
 LEAST_SHARE_OF_THROW = 1e-6
 CAN_SLACK_FT = 0.5
 USUAL_MARK_IN = 0.125
@@ -154,6 +158,9 @@ def _head(head: Head, notebook: Notebook) -> Iterator[Complaint]:
 
 def _throw(head: Head, notebook: Notebook) -> Iterator[Complaint]:
     """Whether a head stands in the yard and reaches its zone; silent where nobody can tell."""
+    # Imported here, for it works in arrays: a start should not wait for numpy.
+    from lawnbook.agronomy.throw import share_within
+
     zone = notebook.zones.get(head.zone)
     sprinkler = _as_thrown(head)
     if zone is None or sprinkler is None or not _drawable(zone.outline_ft, *zone.holes_ft):
@@ -162,21 +169,23 @@ def _throw(head: Head, notebook: Notebook) -> Iterator[Complaint]:
     if away > head.radius_ft:
         told = f"This head stands {amount(round(away), 'ft')} outside the yard as drawn, farther "
         yield ask("at_ft", told + "than it throws; move it, or keep it all the same.")
-    elif throw.share_within(sprinkler, zone.outline_ft, zone.holes_ft) < LEAST_SHARE_OF_THROW:
+    elif share_within(sprinkler, zone.outline_ft, zone.holes_ft) < LEAST_SHARE_OF_THROW:
         told = f"This head's throw does not reach {zone.name}; move it, turn its arc or choose "
         yield ask("at_ft", told + "another zone, or keep it all the same.")
 
 
-def _as_thrown(head: Head) -> throw.Sprinkler | None:
+def _as_thrown(head: Head) -> "Sprinkler | None":
     """The ground a head throws on; None while its own figures are refused."""
+    from lawnbook.agronomy.throw import Sprinkler
+
     try:
-        return throw.Sprinkler(
+        return Sprinkler(
             at_ft=head.at_ft,
             radius_ft=head.radius_ft,
             start_deg=head.start_deg,
             sweep_deg=head.sweep_deg,
             flow_gpm=1.0,
-            profile=throw.PROFILES["flat"],
+            profile=ALL_PROFILES["flat"],
         )
     except ValueError:
         return None

@@ -8,11 +8,7 @@ have no area and contain nothing but their own edge.
 import math
 from collections.abc import Iterable, Sequence
 
-import numpy as np
-from numpy.typing import NDArray
-
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.label_point import farthest_inside_ft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Zone
 
@@ -113,6 +109,9 @@ def distance_to_edge_ft(outline: Outline, point: Point, holes: Iterable[Outline]
 
 def label_point_ft(outline: Outline, holes: Iterable[Outline] = ()) -> Point:
     """A point well inside: nearly the one farthest from every edge, whatever the shape."""
+    # Imported here, as are the crossings: with arrays, which a first look at a sketch needs not.
+    from lawnbook.yard.label_point import farthest_inside_ft
+
     return farthest_inside_ft(outline, tuple(holes))
 
 
@@ -128,26 +127,18 @@ def crosses_itself(outline: Outline) -> bool:
         return True
     if _turns_back(ring):
         return True
-    starts, ends = _segments(ring)
-    first, second = _pairs_in_reach(starts, ends)
-    apart = (second - first) % len(ring)
-    chosen = (apart != 1) & (apart != len(ring) - 1)
-    first, second = first[chosen], second[chosen]
-    one, other = (starts[first], ends[first]), (starts[second], ends[second])
-    return bool(_touching(one, other).any())
+    from lawnbook.yard.crossings import ring_touches_itself
+
+    return ring_touches_itself(ring)
 
 
 def outlines_cross(one: Outline, other: Outline) -> bool:
     """Whether sides of two outlines properly cross; touching does not count."""
     if len(one) < 2 or len(other) < 2:
         return False
-    starts, ends = (
-        np.concatenate(pair) for pair in zip(_segments(one), _segments(other), strict=True)
-    )
-    first, second = _pairs_in_reach(starts, ends)
-    chosen = (first < len(one)) != (second < len(one))
-    first, second = first[chosen], second[chosen]
-    return bool(_crossing((starts[first], ends[first]), (starts[second], ends[second])).any())
+    from lawnbook.yard.crossings import rings_cross
+
+    return rings_cross(one, other)
 
 
 def lies_inside(inner: Outline, outer: Outline) -> bool:
@@ -255,59 +246,3 @@ def _turns_back(ring: Outline) -> bool:
         if cross == 0 and ahead < 0:
             return True
     return False
-
-
-_Array = NDArray[np.float64]
-_Indices = NDArray[np.intp]
-_Segments = tuple[_Array, _Array]
-
-
-def _pairs_in_reach(starts: _Array, ends: _Array) -> tuple[_Indices, _Indices]:
-    """The pairs of sides whose upright boxes meet, found by sweeping along the better axis."""
-    low, high = np.minimum(starts, ends), np.maximum(starts, ends)
-    sweeps = [_sweep(low[:, axis], high[:, axis]) for axis in (0, 1)]
-    axis = 0 if sweeps[0][1].sum() <= sweeps[1][1].sum() else 1
-    order, counts = sweeps[axis]
-    first = np.repeat(np.arange(len(order)), counts)
-    before = np.repeat(np.cumsum(counts) - counts, counts)
-    second = first + 1 + np.arange(len(first)) - before
-    first, second = order[first], order[second]
-    other = 1 - axis
-    meets = (low[first, other] <= high[second, other]) & (low[second, other] <= high[first, other])
-    return first[meets], second[meets]
-
-
-def _sweep(low: _Array, high: _Array) -> tuple[_Indices, _Indices]:
-    """The sides by where they begin, and for each how many begin before it ends."""
-    order = np.argsort(low, kind="stable")
-    until = np.searchsorted(low[order], high[order], side="right")
-    return order, until - np.arange(len(order)) - 1
-
-
-def _segments(ring: Outline) -> _Segments:
-    starts = np.asarray(ring, dtype=np.float64)
-    return starts, np.roll(starts, -1, axis=0)
-
-
-def _turn(a: _Array, b: _Array, c: _Array) -> _Array:
-    """Positive where a → b → c turns left, 0 on a line."""
-    turn: _Array = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (
-        c[:, 0] - a[:, 0]
-    )
-    return turn
-
-
-def _touching(one: _Segments, other: _Segments) -> NDArray[np.bool_]:
-    """Whether sides, whose boxes meet, share any point."""
-    (a, b), (c, d) = one, other
-    parted = _turn(a, b, c) * _turn(a, b, d) > 0
-    return ~parted & ~(_turn(c, d, a) * _turn(c, d, b) > 0)
-
-
-def _crossing(one: _Segments, other: _Segments) -> NDArray[np.bool_]:
-    """Whether sides cross at a point inside both."""
-    (a, b), (c, d) = one, other
-    crossed: NDArray[np.bool_] = (_turn(a, b, c) * _turn(a, b, d) < 0) & (
-        _turn(c, d, a) * _turn(c, d, b) < 0
-    )
-    return crossed

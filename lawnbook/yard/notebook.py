@@ -1,6 +1,5 @@
 """A notebook is a value: immutable tables of records, and Changes from one to the next."""
 
-import secrets
 from collections.abc import Iterable, Mapping
 from dataclasses import field, fields, replace
 from datetime import date
@@ -103,6 +102,8 @@ def new_notebook(name: str) -> Notebook:
 
 def new_id() -> str:
     """A random id, never reused: 80 bits as 16 letters and digits of base 32."""
+    import secrets
+
     alphabet = "abcdefghijklmnopqrstuvwxyz234567"
     return "".join(secrets.choice(alphabet) for _ in range(16))
 
