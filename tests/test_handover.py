@@ -18,11 +18,11 @@ from lawnbook.plan.make import make_plan
 from lawnbook.sheet.handover import Wants, documents_of, prepared, write_handover
 from lawnbook.sheet.handover_readme import left_out, size_told
 from lawnbook.store.handover_names import LONGEST_NAME, is_safe_member
-from lawnbook.store.handover_zip import GivenUpError, handover_zip
+from lawnbook.store.handover_zip import handover_zip
 from lawnbook.store.sqlite_store import create, load
 from lawnbook.store.yardfile import load_any, read_yard_text
 from lawnbook.yard.notebook import Notebook, as_of, new_notebook, with_tables
-from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.problems import GivenUpError, OwnerError
 from tests.desk_sample import DAY, sample
 from tests.pdf_reading import pdfium
 from tests.secret_book import (

@@ -9,7 +9,7 @@ import pytest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from lawnbook.desk.plan_showing import IN_THE_MAKING
+from lawnbook.desk.plan_showing import FAILED, IN_THE_MAKING
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.window import BookWindow
 from lawnbook.plan.make import make_plan
@@ -48,7 +48,7 @@ class Kitchen:
 def kitchen(monkeypatch: pytest.MonkeyPatch) -> Kitchen:
     made = Kitchen()
     monkeypatch.setattr("lawnbook.session.planning.make_plan", made.make)
-    monkeypatch.setattr("lawnbook.session.planning.LONG_RECORDS", 0)
+    monkeypatch.setattr("lawnbook.session.planning.LONG_MS", 0)
     monkeypatch.setattr("lawnbook.desk.plan_showing.VEIL_MS", 1)
     return made
 
@@ -134,8 +134,13 @@ def test_a_mistake_in_the_making_is_told_like_any_other(
     with qtbot.captureExceptions() as told:
         kitchen.served.set()
         qtbot.waitUntil(lambda: bool(told))
-    assert told[0][0] is ZeroDivisionError
+    assert [each[0] for each in told] == [ZeroDivisionError]
     assert veiled(window)
+    assert window.veil.accessibleName() == FAILED
+    with qtbot.captureExceptions() as told:
+        window.turn_to("Water")
+        qtbot.wait(20)
+    assert not told, "it is told once"
     kitchen.spoiled = False
     window.back_to_today()
     qtbot.waitUntil(lambda: not veiled(window) and held(window))

@@ -1,94 +1,185 @@
-"""Work that must be done: piece after piece in one thread, waited for at the program's end.
+"""Work beside the window's: piece after piece in a thread, the window awake meanwhile.
 
-Where only the latest outcome counts, `off_thread.Work` lets the others go.
+The one way to do it. A piece works on frozen values and gets a `Stop`, by which it tells how far it
+is and leaves off where nobody waits for it any more. The thread touches nothing of Qt: a timer of
+the window's own thread looks for what it laid down, so that nothing is sent to what is deleted, or
+out of a program that ends, and what a thread held is always let go in the window's thread.
 """
 
+from collections import deque
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
-from threading import Event
+from threading import Event, Thread
 from types import TracebackType
-from typing import Self
 
-from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from lawnbook.desk.collecting import COLLECTING_LATER
-from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.problems import GivenUpError, OwnerError
+
+LOOK_MS = 15
+"""How often a running piece of work is looked at."""
 
 Then = Callable[[object], None]
 """Takes what came of a piece of work; an OwnerError is an outcome too."""
+HowFar = tuple[str, int, int]
+"""What is done now, how much of it, of how much; 0 of 0 where that cannot be counted."""
 
 
-class _Post(QObject):
-    """Carries an outcome to the window's own thread."""
+class Stop:
+    """Goes with a piece of work: how far it is, and whether it is still waited for."""
 
-    done = Signal(object, object)
+    def __init__(self) -> None:
+        self._asked = Event()
+        self.how_far: HowFar = ("", 0, 0)
+
+    @property
+    def is_asked(self) -> bool:
+        """Whether nobody waits for the work any more."""
+        return self._asked.is_set()
+
+    def ask(self) -> None:
+        """Have the work leave off at its next step; one without steps goes on unseen."""
+        self._asked.set()
+
+    def step(self, done: int = 0, of: int = 0, words: str = "") -> None:
+        """Tell how far the work is. Raises GivenUpError where nobody waits for it any more."""
+        self.how_far = (words, done, of)
+        if self.is_asked:
+            raise GivenUpError
 
 
-@dataclass(slots=True)
-class _Telling:
-    """Tells what came of work when it ends; a mistake of ours is raised where it can be told."""
+Make = Callable[[Stop], object]
+"""A piece of work. It holds frozen values only: no widget, and nothing that another thread uses."""
 
-    then: Then
-    post: _Post
-    off: Event
-    outcome: object = None
 
-    def __enter__(self) -> Self:
-        return self
+class _Run:
+    """One piece of work on a thread of its own, which never holds the program's end up."""
+
+    def __init__(self, make: Make, then: Then) -> None:
+        self._make, self.then = make, then
+        self.stop = Stop()
+        self.outcome: object = None
+        self._thread = Thread(target=self._work, name="lawnbook-work", daemon=True)
+
+    @property
+    def has_begun(self) -> bool:
+        return self._thread.ident is not None
+
+    @property
+    def works(self) -> bool:
+        return self._thread.is_alive()
+
+    def begin(self) -> None:
+        if not self.has_begun:
+            self._thread.start()
+
+    def wait(self) -> None:
+        self.begin()
+        self._thread.join()
+
+    def _work(self) -> None:
+        with COLLECTING_LATER, self:
+            self.outcome = self._make(self.stop)
+
+    def __enter__(self) -> None:
+        """Nothing to begin."""
 
     def __exit__(
-        self,
-        _kind: type[BaseException] | None,
-        error: BaseException | None,
-        _trace: TracebackType | None,
+        self, _kind: object, error: BaseException | None, _trace: TracebackType | None
     ) -> bool:
-        if not self.off.is_set():
-            self.post.done.emit(self.then, error if error is not None else self.outcome)
+        """What went wrong is laid down too, to be raised again in the window's thread."""
+        if error is not None:
+            self.outcome = error
         return True
 
 
-class _Work(QRunnable):
-    """One piece of work, whose outcome nobody hears of once it was called off."""
-
-    def __init__(self, work: Callable[[], object], telling: _Telling) -> None:
-        super().__init__()
-        self._work, self._telling = work, telling
-
-    def run(self) -> None:
-        """Work, and tell."""
-        with COLLECTING_LATER, self._telling as telling:
-            telling.outcome = self._work()
+_UNSEEN: list[_Run] = []
+"""Work that goes on with nobody waiting: held here, so that no thread lets go of what it holds."""
 
 
-def _call_off(off: Event, _gone: QObject | None = None) -> None:
-    off.set()
+def _call_off(runs: deque[_Run], _gone: QObject | None = None) -> None:
+    _UNSEEN[:] = [each for each in _UNSEEN if each.works]
+    for each in runs:
+        each.stop.ask()
+        if each.has_begun:
+            _UNSEEN.append(each)
+    runs.clear()
 
 
 class Beside(QObject):
-    """Does pieces of work one after the other in a thread of its own."""
+    """Does pieces of work one after the other; deleting it calls off what is not done.
+
+    `begun` and `ended` tell when it begins to work and when nothing is left, `went_on` how far
+    the piece is that it works at, `failed` that a mistake of ours is about to be raised.
+    """
+
+    begun = Signal()
+    went_on = Signal(str, int, int)
+    failed = Signal()
+    ended = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._off = Event()
-        self._post = _Post()
-        self._post.done.connect(self._arrived)
-        self._pool = QThreadPool(self)
-        self._pool.setMaxThreadCount(1)
-        self.destroyed.connect(partial(_call_off, self._off))
+        self._runs: deque[_Run] = deque()
+        self._told: HowFar = ("", 0, 0)
+        # Set anew for each look: one that repeats stands still while what it told opens a dialog.
+        self._timer = QTimer(self)
+        self._timer.setSingleShot(True)
+        self._timer.timeout.connect(self._look)
+        self.destroyed.connect(partial(_call_off, self._runs))
 
-    def start(self, work: Callable[[], object], then: Then) -> None:
-        """Do work behind all that was begun before; `then` is called in this thread."""
-        self._pool.start(_Work(work, _Telling(then, self._post, self._off)))
+    @property
+    def runs(self) -> bool:
+        """Whether something is being made that is waited for."""
+        return bool(self._runs)
+
+    def start(self, make: Make, then: Then) -> None:
+        """Do work behind all that was begun before; `then` is called in this thread.
+
+        A mistake of ours is raised in this thread instead, where it is told like any other.
+        """
+        self._runs.append(_Run(make, then))
+        if len(self._runs) == 1:
+            self._begin()
+            self.begun.emit()
+
+    def let_go(self) -> None:
+        """Wait for nothing any more: what has steps leaves off, the rest goes on unseen."""
+        if self._runs:
+            _call_off(self._runs)
+            self._timer.stop()
+            self.ended.emit()
 
     def finish(self) -> None:
-        """Wait until all is done; no outcome is told any more."""
-        self._pool.waitForDone()
-        self._off.set()
+        """Do all that was begun, and wait for it; no outcome is told any more."""
+        for each in self._runs:
+            each.wait()
+        self.let_go()
 
-    def _arrived(self, then: Then, outcome: object) -> None:
-        if self._off.is_set():
+    def _begin(self) -> None:
+        self._told = ("", 0, 0)
+        self._runs[0].begin()
+        self._timer.start(LOOK_MS)
+
+    def _look(self) -> None:
+        run = self._runs[0]
+        if run.works:
+            self._timer.start(LOOK_MS)
+            if run.stop.how_far != self._told:
+                self._told = run.stop.how_far
+                self.went_on.emit(*self._told)
             return
+        self._runs.popleft()
+        if self._runs:
+            self._begin()
+        else:
+            self.ended.emit()
+        self._tell(run)
+
+    def _tell(self, run: _Run) -> None:
+        outcome = run.outcome
         if isinstance(outcome, BaseException) and not isinstance(outcome, OwnerError):
+            self.failed.emit()
             raise outcome
-        then(outcome)
+        run.then(outcome)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
-from lawnbook.desk.beside import Beside
+from lawnbook.desk.beside import Beside, Stop
 from lawnbook.store.backups import (
     copies_of,
     has_changed,
@@ -63,7 +63,7 @@ class CopyKeeper(QObject):
         if root is None or not stamp:
             return
 
-        def work() -> str:
+        def work(_: Stop) -> str:
             if has_changed(path, stamp, root):
                 keep_copy(path, stamp, self._clock(), root)
                 return ""
@@ -76,7 +76,7 @@ class CopyKeeper(QObject):
         root, stamp = self.root, saving_count(path)
         if root is not None and stamp:
             now = self._clock()
-            self._beside.start(lambda: keep_copy(path, stamp, now, root), self._tell)
+            self._beside.start(lambda _: keep_copy(path, stamp, now, root), self._tell)
 
     def finish(self) -> None:
         """Wait until all copies are written."""

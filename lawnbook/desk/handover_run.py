@@ -26,8 +26,8 @@ from lawnbook.sheet.handover import (
     write_prepared,
 )
 from lawnbook.store.handover_book import with_pictures_apart
-from lawnbook.store.handover_zip import GivenUpError, Member
-from lawnbook.yard.problems import OwnerError
+from lawnbook.store.handover_zip import Member
+from lawnbook.yard.problems import GivenUpError, OwnerError
 
 PREPARING = "Preparing…"
 OUR_BUG = "Something went wrong in Lawnbook itself; nothing was written."

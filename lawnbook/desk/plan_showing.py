@@ -4,6 +4,8 @@ A small yard's plan is made at once; that of a big one off the window's thread. 
 what the page shows stands back under a veil, and the sketch says no figure at all.
 """
 
+from collections.abc import Callable
+from contextlib import ExitStack
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -14,7 +16,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from lawnbook.desk.widgets import PageTitle
 
 if TYPE_CHECKING:
-    from lawnbook.desk.off_thread import PlanMaker
+    from lawnbook.desk.plan_making import PlanMaker
     from lawnbook.desk.window import BookWindow
     from lawnbook.plan.model import Plan
     from lawnbook.session.planning import FilmCache, PlanCache
@@ -24,6 +26,7 @@ VEIL_MS = 150
 PAINT_MS = 300
 """How long the first paint is waited for at most."""
 IN_THE_MAKING = "Being reckoned…"
+FAILED = "There is no plan: something went wrong in Lawnbook itself. The next edit tries again."
 
 
 class QuietPage(QWidget):
@@ -62,6 +65,8 @@ class PlanShowing(QObject):
             timer.setSingleShot(True)
             timer.timeout.connect(then)
         self._maker: PlanMaker | None = None
+        self._then: list[Callable[[Plan], None]] = []
+        self._has_failed = False
 
     @cached_property
     def plans(self) -> "PlanCache":
@@ -79,16 +84,34 @@ class PlanShowing(QObject):
 
     @property
     def waits(self) -> bool:
-        """Whether a plan is still to come."""
+        """Whether a plan is still to come, or could not be made and waits for the next edit."""
         makes = self._maker is not None and self._maker.runs
-        return makes or self._soon.isActive() or self._quiet is not None
+        comes = makes or self._soon.isActive() or self._quiet is not None
+        return comes or self._has_failed
 
     def soon(self) -> None:
         """Show the plan once the window has done what it is at."""
+        self._has_failed = False
         self._soon.start(0)
+
+    def when_made(self, then: "Callable[[Plan], None]") -> None:
+        """Do something with the plan of what is shown, once it is made; at once for a small yard.
+
+        Given up, and nothing done, where that plan cannot be made or is not waited for any more.
+        """
+        self._then.append(then)
+        if self._window.held_plan is not None or not self._takes_long():
+            self._do_then(self._window.plan)
+        elif not self.waits:
+            self.soon()
+
+    def forget_then(self) -> None:
+        """Do nothing any more with the plan in the making but show it."""
+        self._then.clear()
 
     def stop(self) -> None:
         """The window closes: nothing is shown any more, and nothing waited for."""
+        self.forget_then()
         self._soon.stop()
         self._veiled.stop()
         if self._maker is not None:
@@ -97,18 +120,24 @@ class PlanShowing(QObject):
     def _begin(self) -> None:
         if self._quiet is not None and not self._is_opened(self._quiet):
             return
-        from lawnbook.session.planning import takes_long
-
         window = self._window
-        plan = window.held_plan
-        if plan is None and takes_long(window.book.notebook):
+        if window.held_plan is None and self._takes_long():
             if not self._veiled.isActive():
                 self._veiled.start(VEIL_MS)
             self._made_by().ask(window.book.notebook, window.on)
             return
         if self._maker is not None:
             self._maker.let_go()
-        self._show(window.plan)
+        with ExitStack() as unless_shown:
+            unless_shown.callback(self._say_none, FAILED)
+            plan = window.plan
+            unless_shown.pop_all()
+        self._show(plan)
+
+    def _takes_long(self) -> bool:
+        from lawnbook.session.planning import takes_long
+
+        return takes_long(self._window.book.notebook)
 
     def _is_opened(self, quiet: QuietPage) -> bool:
         """Whether the first page is there; it is made once the window has been painted."""
@@ -124,18 +153,33 @@ class PlanShowing(QObject):
 
     def _made_by(self) -> "PlanMaker":
         if self._maker is None:
-            from lawnbook.desk.off_thread import PlanMaker
+            from lawnbook.desk.plan_making import PlanMaker
 
             self._maker = PlanMaker(self.plans, self)
             self._maker.made.connect(self._begin)
+            self._maker.failed.connect(lambda why: self._say_none(why or FAILED))
         return self._maker
 
     def _show(self, plan: "Plan") -> None:
         self._veiled.stop()
         self._window.veil.hide()
         self._window.show_plan(plan)
+        self._do_then(plan)
+
+    def _do_then(self, plan: "Plan") -> None:
+        waiting, self._then = self._then, []
+        for each in waiting:
+            each(plan)
 
     def _set_back(self) -> None:
         """What is shown is of an older plan: it must not look fresh."""
         self._window.veil.lower_over(IN_THE_MAKING)
         self._window.show_no_plan(IN_THE_MAKING)
+
+    def _say_none(self, why: str) -> None:
+        """There is no plan of what the book holds now, and what is shown is not one of it."""
+        self._veiled.stop()
+        self.forget_then()
+        self._has_failed = True
+        self._window.veil.lower_over(why)
+        self._window.show_no_plan("No plan")

@@ -86,11 +86,11 @@ class EarlierCopies(QDialog):
         self._make_parts()
         self._lay_out()
         self._show_none("Reading…")
-        self._beside.start(self._listed, self._fill)
+        self._beside.start(lambda _: _listed(path, root), self._fill)
 
     def done(self, result: int) -> None:
-        """Close, once no thread reads any more."""
-        self._beside.finish()
+        """Close; what is being read is waited for no more."""
+        self._beside.let_go()
         super().done(result)
 
     def say(self, words: str) -> None:
@@ -148,9 +148,6 @@ class EarlierCopies(QDialog):
         page.addLayout(buttons)
         self.resize(*_SIZE)
 
-    def _listed(self) -> list[tuple[EarlierCopy, Glance | None]]:
-        return [(copy, glance(copy.path)) for copy in copies_of(self._path, self._root)]
-
     def _fill(self, listed: object) -> None:
         rows = []
         for copy, held in listed if isinstance(listed, list) else ():
@@ -170,7 +167,9 @@ class EarlierCopies(QDialog):
         copy = self._copies[record_id]
         self._show_none("Reading…", made_told(copy.made))
         now = self._now() if self._now is not None else None
-        self._beside.start(lambda: _read(copy, now, self._today), self._show)
+        today = self._today
+        self._beside.let_go()
+        self._beside.start(lambda _: _read(copy, now, today), self._show)
 
     def _show(self, outcome: object) -> None:
         picked = self._copies.get(self.list.picked_id())
@@ -250,6 +249,10 @@ def _read(copy: EarlierCopy, now: Notebook | None, today: date) -> Seen:
     notebook = load(copy.path)
     plan = make_plan(notebook, today)
     return Seen(copy, notebook, plan, None if now is None else differences(now, notebook))
+
+
+def _listed(path: Path, root: Path) -> list[tuple[EarlierCopy, Glance | None]]:
+    return [(copy, glance(copy.path)) for copy in copies_of(path, root)]
 
 
 def _cells(copy: EarlierCopy, held: Glance | None) -> tuple[str, ...]:

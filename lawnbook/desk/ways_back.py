@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Protocol
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QWidget
 
-from lawnbook.desk.beside import Beside
+from lawnbook.desk.beside import Beside, Stop
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.backups import copies_of, keep_copy, made_told
 from lawnbook.store.files import NOTEBOOK_SUFFIX
@@ -99,7 +99,7 @@ class WaysBack(QObject):
         root, path, now = self._root, book.path, self._clock()
         change = difference(book.notebook, seen.notebook)
 
-        def work() -> None:
+        def work(_stop: Stop) -> None:
             if root is not None:
                 keep_copy(path, "", now, root, spared=seen.copy.path)
             for _, after in change.values():
@@ -128,7 +128,7 @@ class WaysBack(QObject):
         target = free_path(path.absolute().parent, f"{path.stem} saved")
         today = self._today()
         then = partial(self._saved, dialog, path, target)
-        self._beside.start(lambda: salvage(path, target, today), then)
+        self._beside.start(lambda _: salvage(path, target, today), then)
 
     def _saved(self, dialog: "DamagedDialog", path: Path, target: Path, outcome: object) -> None:
         from lawnbook.desk.rescue import SalvagedDialog

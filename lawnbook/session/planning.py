@@ -9,20 +9,31 @@ from lawnbook.plan.memo import Memo
 from lawnbook.plan.model import Plan
 from lawnbook.yard.notebook import Notebook
 
-LONG_RECORDS = 6_000
-"""Records from which on a plan may take longer than the 50 ms that a window may stand still."""
+LONG_MS = 50.0
+"""How long a window may stand still."""
+_COST_US = {"zones": 1_600.0, "cores": 20.0, "weather": 1.0, "waterings": 0.6}
+"""What a plan takes for a record of each table, from nothing and all promises kept.
+
+Fitted to 13 yards of 1 to 40 zones and 1 to 20 years made by tests/bench/big_yard.py (processor
+time of one machine: within a fifth of what each took).
+"""
 
 
 def takes_long(notebook: Notebook) -> bool:
-    """Whether the plan of a notebook is to be made off the window's thread."""
-    counted = (notebook.weather, notebook.waterings, notebook.cores, notebook.feedings)
-    return sum(map(len, counted)) >= LONG_RECORDS
+    """Whether the plan of a notebook, or much else made of all its records, takes over 50 ms."""
+    cost_us = sum(len(notebook.table(name)) * each for name, each in _COST_US.items())
+    return cost_us / 1_000 >= LONG_MS
+
+
+PROMISED = ("thatch", "zone_thatch", "yard_thatch", "findings", "next_plugs")
 
 
 class PlanCache:
     """Remembers the last few plans. Notebooks are told apart by identity, never by value.
 
     It may be asked from several threads: one plan is made at a time, and who asks meanwhile waits.
+    What a big plan promises is kept before it is handed out: a promise works with what the next
+    plan of the day is made from.
     """
 
     def __init__(self, size: int = 4) -> None:
@@ -49,6 +60,8 @@ class PlanCache:
 
     def _make(self, notebook: Notebook, on: date) -> Plan:
         plan = make_plan(notebook, on, self._memo_of(on))
+        if takes_long(notebook):
+            keep_promises(plan)
         self._plans = (*self._plans, (notebook, on, plan))[-self._size :]
         return plan
 
@@ -64,6 +77,12 @@ class PlanCache:
         return kept.setdefault(on, Memo())
 
 
+def keep_promises(plan: Plan) -> None:
+    """Reckon all that the pages read of a plan, where it is only promised so far."""
+    for name in PROMISED:
+        getattr(plan, name)
+
+
 class FilmCache:
     """Remembers the figures of the last span of days."""
 
@@ -71,12 +90,22 @@ class FilmCache:
         """Remember none."""
         self._held: tuple[Notebook, DayFigures] | None = None
 
-    def figures_for(self, notebook: Notebook, starts: date, ends: date) -> DayFigures:
-        """The figures of every day of a span, made only if they are not remembered."""
+    def held(self, notebook: Notebook, starts: date, ends: date) -> DayFigures | None:
+        """The figures of every day of a span if they are remembered."""
         if self._held is not None:
             held, days = self._held
             if held is notebook and (days.starts, days.ends) == (starts, ends):
                 return days
-        days = day_figures(notebook, starts, ends)
+        return None
+
+    def keep(self, notebook: Notebook, days: DayFigures) -> None:
+        """Remember these, and no others."""
         self._held = (notebook, days)
+
+    def figures_for(self, notebook: Notebook, starts: date, ends: date) -> DayFigures:
+        """The figures of every day of a span, made only if they are not remembered."""
+        days = self.held(notebook, starts, ends)
+        if days is None:
+            days = day_figures(notebook, starts, ends)
+            self.keep(notebook, days)
         return days

@@ -22,10 +22,6 @@ _FILE_RIGHTS = 0o100644 << 16
 _UNIX = 3
 
 
-class GivenUpError(Exception):
-    """The owner thought better of it; nothing is written."""
-
-
 @dataclass(frozen=True, slots=True)
 class Member:
     """A file inside the zip: its name, and its size in bytes before it was packed."""

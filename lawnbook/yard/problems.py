@@ -21,6 +21,10 @@ class OwnerError(Exception):
         super().__init__(in_plain_sight(sentence))
 
 
+class GivenUpError(Exception):
+    """The owner thought better of it, or nobody waits for it any more; nothing is written."""
+
+
 def in_plain_sight(sentence: str) -> str:
     """A sentence in one line, without signs that cannot be seen or would turn its letters about.
 
