@@ -3,6 +3,7 @@
 import importlib
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -74,13 +75,21 @@ def overlapping(boxes: Sequence[TextBox], allowed_pt: float = 0.6) -> list[tuple
 
     A kerned word is read in pieces that follow each other and overlap a little: no fault.
     """
+    downwards = sorted(enumerate(boxes), key=lambda numbered: numbered[1].top)
     found = []
-    for number, one in enumerate(boxes):
-        for place, other in enumerate(boxes[number + 1 :]):
-            across = min(one.right, other.right) - max(one.left, other.left)
-            if place == 0 and across < _KERNING_PT and other.left > one.left:
-                continue
-            along = min(one.bottom, other.bottom) - max(one.top, other.top)
-            if across > allowed_pt and along > allowed_pt:
-                found.append((one.text, other.text))
-    return found
+    for place, (number, one) in enumerate(downwards):
+        for after, other in islice(downwards, place + 1, None):
+            if one.bottom - other.top <= allowed_pt:
+                break  # This one and all that follow begin below it.
+            first, second = min(number, after), max(number, after)
+            if _lie_over(boxes[first], boxes[second], allowed_pt, second - first == 1):
+                found.append((first, second))
+    return [(boxes[first].text, boxes[second].text) for first, second in sorted(found)]
+
+
+def _lie_over(one: TextBox, other: TextBox, allowed_pt: float, follows: bool) -> bool:
+    across = min(one.right, other.right) - max(one.left, other.left)
+    if follows and across < _KERNING_PT and other.left > one.left:
+        return False
+    along = min(one.bottom, other.bottom) - max(one.top, other.top)
+    return across > allowed_pt and along > allowed_pt
