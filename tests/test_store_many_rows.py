@@ -15,6 +15,7 @@ from lawnbook.store.columns import column_names, columns_of, record_of, row_of
 from lawnbook.store.many_rows import RowReader, WrongRowError
 from lawnbook.store.sqlite_store import create, load
 from lawnbook.store.yardfile import load_any
+from lawnbook.yard.fields import without_none
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.places import sample_yards
@@ -157,3 +158,43 @@ def test_rows_come_by_rank_and_then_by_id(tmp_path: Path) -> None:
         add = "INSERT INTO waterings (id, rank, date, zone) VALUES (?, ?, '2026-05-01', 'front')"
         raw.executemany(add, [("b", 3), ("c", 1), ("a", 3), ("d", 2)])
     assert list(load(path).waterings) == ["c", "d", "a", "b"]
+
+
+BEYOND: list[tuple[str, str, object]] = [
+    ("waterings", "rank", 10**10),
+    ("waterings", "minutes", -1e10),
+    ("waterings", "cycles", 10**10),
+]
+
+
+@pytest.mark.parametrize(("table", "field", "cell"), BEYOND)
+def test_a_number_beyond_all_leaves_the_reader_unsure(table: str, field: str, cell: object) -> None:
+    good = row_of(table, GOOD[table])
+    place = column_names(table).index(field)
+    reader = RowReader(picture_of)
+    reader.records(table, [good, good])
+    assert reader.is_sure
+    reader.records(table, [good, (*good[:place], cell, *good[place + 1 :])])
+    assert not reader.is_sure
+
+
+def test_every_reference_that_sqlite_checks_is_one_that_the_reader_knows(tmp_path: Path) -> None:
+    create(tmp_path / "small.lawnbook", small_notebook())
+    with closing(sqlite3.connect(tmp_path / "small.lawnbook")) as connection:
+        for table in TABLES:
+            for _, _, leads_to, column, *_ in connection.execute(
+                f"PRAGMA foreign_key_list({table})"
+            ):
+                (held,) = (each for each in columns_of(table) if each.name == column)
+                assert held.info.rule.refers_to == leads_to
+                assert without_none(held.info.type) is str
+
+
+def test_the_reader_tells_of_ids_that_lead_nowhere() -> None:
+    reader = RowReader(picture_of)
+    for table, record in GOOD.items():
+        reader.records(table, [row_of(table, record)])
+    there = {"zones": ["z1"], "spots": ["s1"], "products": ["p1"], "cores": ["c1"]}
+    assert not reader.refers_beyond(there)
+    for table in ("zones", "spots", "products"):
+        assert reader.refers_beyond({**there, table: ["another"]})

@@ -43,7 +43,6 @@ from lawnbook.yard.records import NOTHING_BY_ZONE, TABLES, Record
 Row = Sequence[Any]
 _Cells = Sequence[Any]
 _NUMBERS = frozenset({int, float})
-_ENDLESS = frozenset({math.inf, -math.inf})
 _WRONG = (ValueError, TypeError, KeyError, OverflowError, RecursionError)
 _raw_decode = json.JSONDecoder().raw_decode
 
@@ -72,14 +71,21 @@ class _Shared(dict[Any, Any]):
 
 
 class RowReader:
-    """Reads the tables of one notebook, which share their dates and the ids they refer to."""
+    """Reads the tables of one notebook, which share their dates and the ids they refer to.
+
+    `is_sure` says whether no row had to be read by itself: then each number is one that a yard may
+    have, and `refers_beyond` knows every id that a row refers to.
+    """
 
     def __init__(self, picture: PictureOf) -> None:
         """`picture` brings the picture of a SHA-256."""
+        self.is_sure = True
         self._picture = picture
         self._days = _Shared(date.fromisoformat, ((None, None),))
         self._ids: dict[str, dict[str | None, str | None]] = {}
-        self._numbers: dict[float | None, float | None] = {}
+        # A twentieth less memory with 40,000 waterings. SQLite keeps no -0.0, which is equal.
+        self._numbers = _Shared(_within, ((None, None),))
+        self._counts = _Shared(_within, ((None, None),))
 
     def records(self, table: str, rows: Sequence[Row]) -> list[Record]:
         """The records of rows in the order of `column_names`; WrongRowError where one is none."""
@@ -88,7 +94,14 @@ class RowReader:
         try:
             return self._quick(table, rows)
         except _WRONG:
+            self.is_sure = False
             return [self._one(table, row) for row in rows]
+
+    def refers_beyond(self, tables: Mapping[str, Iterable[str]]) -> bool:
+        """Whether a row that was read may refer to an id that is not among those of its table."""
+        return any(
+            known.keys() - {None, *tables[table]} for table, known in self._ids.items() if known
+        )
 
     def _one(self, table: str, row: Row) -> Record:
         try:
@@ -98,6 +111,8 @@ class RowReader:
 
     def _quick(self, table: str, rows: Sequence[Row]) -> list[Record]:
         cells: list[_Cells] = list(zip(*rows, strict=True))
+        if min(cells[1]) < -LARGEST or max(cells[1]) > LARGEST:
+            raise _NotSureError
         # Through the slots themselves: a frozen record's own way in costs five times as much.
         made = list(map(object.__new__, repeat(TABLES[table], len(rows))))
         for way, held in zip(_ways(table), cells, strict=True):
@@ -115,8 +130,9 @@ class RowReader:
         if shares == "days":
             return map(self._days.__getitem__, cells)
         if shares == "numbers":
-            # A twentieth less memory with 40,000 waterings. SQLite keeps no -0.0, which is equal.
-            return map(self._numbers.setdefault, cells, cells)
+            return map(self._numbers.__getitem__, cells)
+        if shares == "counts":
+            return map(self._counts.__getitem__, cells)
         if shares == "ids":
             known = self._ids.setdefault(way.leads_to, {None: None})
             return map(known.setdefault, cells, cells)
@@ -137,15 +153,14 @@ class _Way:
 
     put: Callable[[Any, Any], None]
     allowed: frozenset[type]
-    shares: Literal["days", "ids", "numbers", "by zone", "cells"] | None = None
+    shares: Literal["days", "ids", "numbers", "counts", "by zone", "cells"] | None = None
     leads_to: str = ""
     make: Callable[[Any], Any] = str
     known: tuple[tuple[Any, Any], ...] = ((None, None),)
 
     def checked(self, cells: _Cells) -> _Cells:
-        """The cells, if all of them are of types that may stand here and none is endless."""
-        types = set(map(type, cells))
-        if not types <= self.allowed or (float in types and not _ENDLESS.isdisjoint(cells)):
+        """The cells, if all of them are of types that may stand here."""
+        if not self.allowed.issuperset(map(type, cells)):
             raise _NotSureError
         return cells
 
@@ -172,7 +187,8 @@ def _way(record: type[Record], column: Column) -> _Way:
     if is_number_by_zone(kind):
         return replace(way, shares="by zone")
     if kind in CELL_TYPES:
-        return replace(way, shares="numbers") if kind is float else way
+        shared: dict[Any, Literal["numbers", "counts"]] = {float: "numbers", int: "counts"}
+        return replace(way, shares=shared.get(kind))
     quick = next((each for each, of in _QUICK if kind == of), column.from_cell)
     known: dict[Any, Any] = {None: None, **{word: word for word in choices_of(kind)}}
     if get_origin(kind) is tuple and get_args(kind)[-1] is Ellipsis:
@@ -191,6 +207,13 @@ def _picture_slots(table: str) -> tuple[tuple[str, Callable[[Any, Any], None]], 
     kind = TABLES[table]
     names = [info.name for info in fields_of(kind) if is_picture(info)]
     return tuple(("sha256", _slot(kind, name)) for name in names)
+
+
+def _within(number: float) -> float:
+    """A number that a yard may have."""
+    if not -LARGEST <= number <= LARGEST:
+        raise _NotSureError
+    return number
 
 
 def _json(cell: str) -> Any:

@@ -6,25 +6,21 @@ OwnerError, and leaves the file as it was.
 """
 
 import contextlib
-import gc
 import sqlite3
 from collections.abc import Iterable, Iterator
 from functools import cache, partial
-from operator import attrgetter
 from pathlib import Path
 
-from lawnbook.store.columns import PictureOf, column_names, row_of
+from lawnbook.store.columns import column_names, row_of
 from lawnbook.store.files import (
     NOTEBOOK_SUFFIX,
     refuse_missing_folder,
     refuse_wrong_suffix,
     written_whole,
 )
-from lawnbook.store.many_rows import RowReader, WrongRowError
-from lawnbook.store.migrations import bring_up_to_date, refuse_loose_references
+from lawnbook.store.migrations import bring_up_to_date
 from lawnbook.store.opening import (
     current_copy,
-    damaged,
     data_version_of,
     explained,
     is_free,
@@ -42,11 +38,10 @@ from lawnbook.store.picture_shelf import (
     connected,
     connected_to_read,
     picture_in,
-    refuse_missing_pictures,
     shelve,
     shelve_for_undo,
 )
-from lawnbook.store.rows_known import refuse_lost_rows
+from lawnbook.store.rows_read import read_whole
 from lawnbook.store.stamps import (
     ChangedElsewhere,
     Found,
@@ -55,15 +50,12 @@ from lawnbook.store.stamps import (
     refuse_found,
     stamp_of,
 )
-from lawnbook.store.trouble import is_owners_trouble
-from lawnbook.store.wary import refuse_too_many_rows
-from lawnbook.yard.notebook import Change, Notebook, new_notebook, with_tables
+from lawnbook.yard.notebook import Change, Notebook
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import TABLES, Pictured, Record
 
 _READINGS = 3
-_ROWS_AT_ONCE = 1000
 
 
 def create(
@@ -107,7 +99,7 @@ def load(path: Path) -> Notebook:
         try:
             current = current_copy(connection)
             try:
-                return _read(current, path, partial(picture_in, path.absolute()))
+                return read_whole(current, path, partial(picture_in, path.absolute()))
             finally:
                 current.close()
         finally:
@@ -161,7 +153,7 @@ class Store:
         with explained(self.path):
             for _ in range(_READINGS):
                 before = stamp_of(self.path)
-                notebook = _read(self._connection, self.path, self.shelf.picture)
+                notebook = read_whole(self._connection, self.path, self.shelf.picture)
                 self._data_version = data_version_of(self._connection)
                 self._stamp = stamp_of(self.path)
                 # A sync program asks for no lock: what it wrote meanwhile would be half read.
@@ -282,60 +274,6 @@ class Store:
             refuse_found(self.path, "changed")
 
 
-def _read(connection: sqlite3.Connection, path: Path, picture: PictureOf) -> Notebook:
-    connection.execute("BEGIN")
-    try:
-        refuse_loose_references(connection)
-        refuse_missing_pictures(connection)
-        refuse_too_many_rows(connection, TABLES)
-        reader = RowReader(picture)
-        with uncollected():
-            notebook = with_tables(
-                new_notebook(""),
-                {table: _records(connection, table, reader) for table in TABLES},
-            )
-        refuse_lost_rows(connection, notebook)
-        return notebook
-    except WrongRowError as error:
-        raise OwnerError(damaged(path, str(error))) from error
-    except sqlite3.Error as error:
-        if is_owners_trouble(error):
-            raise
-        # Nothing but what is in the file can make our own fixed statements fail.
-        raise OwnerError(damaged(path, str(error))) from error
-    finally:
-        connection.rollback()
-
-
-def _records(connection: sqlite3.Connection, table: str, reader: RowReader) -> list[Record]:
-    """All records of a table by rank and id; in pieces, so that no table lies here twice whole."""
-    rows = connection.execute(_select(table))
-    records: list[Record] = []
-    while piece := rows.fetchmany(_ROWS_AT_ONCE):
-        records += reader.records(table, piece)
-    ranks = [record.rank for record in records]
-    # They nearly always lie in order, so that looking is far cheaper than having SQLite sort them.
-    if len(set(ranks)) < len(ranks) or sorted(ranks) != ranks:
-        records.sort(key=attrgetter("rank", "id"))
-    return records
-
-
-@contextlib.contextmanager
-def uncollected() -> Iterator[None]:
-    """While this lasts, no garbage is looked for.
-
-    Thousands of records come into being, none of them garbage, and looking for it among them takes
-    as long as reading them.
-    """
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
-
-
 def _write_everything(
     connection: sqlite3.Connection, notebook: Notebook, also: Iterable[Picture]
 ) -> None:
@@ -362,11 +300,6 @@ def _write_change(connection: sqlite3.Connection, change: Change) -> None:
 
 def _same_picture(before: Record | None, after: Pictured) -> bool:
     return isinstance(before, Pictured) and before.data_b64 == after.data_b64
-
-
-@cache
-def _select(table: str) -> str:
-    return _statement("SELECT", ", ".join(column_names(table)), "FROM", table)
 
 
 @cache

@@ -69,7 +69,8 @@ _OUR_STEPS = re.compile(
 )
 _WRITE_AHEAD = 2
 _SUPER_JOURNAL = bytes.fromhex("d9d505f920a163d7")
-_LOOK = "SELECT '{table}', count(*), max({odd}) FROM {table}"
+_COUNT = "SELECT '{table}', count(*) FROM {table}"
+_LOOK = "SELECT '{table}' FROM {table} WHERE {odd} LIMIT 1"
 _BACKUP = "go to an earlier copy of it, or save what can be read."
 WRITE_AHEAD_TOLD = (
     f"another program has put this notebook into a mode of its own (write-ahead log); {_BACKUP}"
@@ -136,18 +137,23 @@ def schema_mark(texts: Iterable[str]) -> str:
 
 
 def refuse_too_many_rows(connection: sqlite3.Connection, tables: Iterable[str]) -> None:
-    """Raise StrangeFileError where a table has more rows, or larger numbers, than any yard.
-
-    Also where the yard is missing. Numbers within lists are for the reader of the lists.
-    """
-    looked = connection.execute(_looks_at(tuple(tables))).fetchall()
-    for table, count, is_absurd in looked:
+    """Raise StrangeFileError where a table has more rows than any yard, or the yard is missing."""
+    for table, count in connection.execute(_counts_of(tuple(tables))).fetchall():
         if count > MOST_ROWS:
             raise StrangeFileError(f"{table} has more than {MOST_ROWS:,} rows; {_BACKUP}")
-        if is_absurd:
-            raise StrangeFileError(f"{table} has a number that no yard has; {_BACKUP}")
         if table == "yard" and not count:
             raise StrangeFileError(f"the yard itself is missing in it; {_BACKUP}")
+
+
+def refuse_absurd_numbers(connection: sqlite3.Connection, tables: Iterable[str]) -> None:
+    """Raise StrangeFileError where a table has larger numbers than any yard.
+
+    Every row is read for it: the reader of the rows says where that is needed. Numbers within
+    lists are for the reader of the lists.
+    """
+    for table in tables:
+        if connection.execute(_look_at(table)).fetchone() is not None:
+            raise StrangeFileError(f"{table} has a number that no yard has; {_BACKUP}")
 
 
 def refuse_strange_place(path: Path) -> None:
@@ -209,9 +215,9 @@ def _oddity(row: tuple[object, object, object] | None) -> str:
 
 
 @cache
-def _looks_at(tables: tuple[str, ...]) -> str:
-    """The statement that counts the rows of tables, and says where a number is beyond all."""
-    return " UNION ALL ".join(_look_at(table) for table in tables)
+def _counts_of(tables: tuple[str, ...]) -> str:
+    """The statement that counts the rows of tables."""
+    return " UNION ALL ".join(_COUNT.format(table=table) for table in tables)
 
 
 def _look_at(table: str) -> str:
