@@ -124,7 +124,8 @@ def test_it_is_saved_and_the_window_goes_on_meanwhile(
     qtbot.waitUntil(ended(section), timeout=LONG_MS)
     assert said(section).startswith(f"Saved: {to}")
     assert "Left out: names and notes, the place." in said(section)
-    assert "Records as text" in listed(section)
+    # What was just laid on the page is seen once the page has been laid out.
+    qtbot.waitUntil(lambda: "Records as text" in listed(section))
     again = load_any(to, DAY)
     assert again.yard.name == "A yard"
     assert len(again.cores) == len(book.notebook.cores)

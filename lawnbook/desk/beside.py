@@ -71,11 +71,9 @@ class _Run:
         return self._thread.is_alive()
 
     def begin(self) -> None:
-        if not self.has_begun:
-            self._thread.start()
+        self._thread.start()
 
     def wait(self) -> None:
-        self.begin()
         self._thread.join()
 
     def _work(self) -> None:
@@ -102,13 +100,14 @@ def _call_off(runs: deque[_Run], _gone: QObject | None = None) -> None:
     _UNSEEN[:] = [each for each in _UNSEEN if each.works]
     for each in runs:
         each.stop.ask()
-        if each.has_begun:
-            _UNSEEN.append(each)
+    _UNSEEN.extend(each for each in runs if each.works)
     runs.clear()
 
 
 class Beside(QObject):
     """Does pieces of work one after the other; deleting it calls off what is not done.
+
+    Never two at once: what goes on unseen is over before the next begins.
 
     `begun` and `ended` tell when it begins to work and when nothing is left, `went_on` how far
     the piece is that it works at, `failed` that a mistake of ours is about to be raised.
@@ -122,6 +121,7 @@ class Beside(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._runs: deque[_Run] = deque()
+        self._unseen: _Run | None = None
         self._told: HowFar = ("", 0, 0)
         # Set anew for each look: one that repeats stands still while what it told opens a dialog.
         self._timer = QTimer(self)
@@ -147,23 +147,35 @@ class Beside(QObject):
     def let_go(self) -> None:
         """Wait for nothing any more: what has steps leaves off, the rest goes on unseen."""
         if self._runs:
+            if self._runs[0].has_begun:
+                self._unseen = self._runs[0]
             _call_off(self._runs)
             self._timer.stop()
             self.ended.emit()
 
     def finish(self) -> None:
-        """Do all that was begun, and wait for it; no outcome is told any more."""
+        """Do all that is still wanted, and wait for all; no outcome is told any more."""
+        if self._unseen is not None:
+            self._unseen.wait()
         for each in self._runs:
+            if not each.has_begun:
+                each.begin()
             each.wait()
         self.let_go()
 
     def _begin(self) -> None:
+        """Begin the next piece, unless one that nobody waits for is not over yet."""
         self._told = ("", 0, 0)
-        self._runs[0].begin()
+        if self._unseen is None or not self._unseen.works:
+            self._unseen = None
+            self._runs[0].begin()
         self._timer.start(LOOK_MS)
 
     def _look(self) -> None:
         run = self._runs[0]
+        if not run.has_begun:
+            self._begin()
+            return
         if run.works:
             self._timer.start(LOOK_MS)
             if run.stop.how_far != self._told:

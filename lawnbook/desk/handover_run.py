@@ -4,16 +4,14 @@ Qt's fonts belong to the window's thread, so a document is painted there, one at
 window's own work between them. Reckoning, reading pictures and packing go on in a thread.
 """
 
-from collections.abc import Callable, Iterator
-from functools import partial
+from collections.abc import Iterator
+from contextlib import ExitStack
+from itertools import count
 from pathlib import Path
-from threading import Event
-from types import TracebackType
-from typing import Self
 
-from PySide6.QtCore import QObject, QRunnable, QThreadPool, QTimer, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
-from lawnbook.desk.collecting import COLLECTING_LATER
+from lawnbook.desk.beside import Beside, Stop
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
@@ -27,7 +25,7 @@ from lawnbook.sheet.handover import (
 )
 from lawnbook.store.handover_book import with_pictures_apart
 from lawnbook.store.handover_zip import Member
-from lawnbook.yard.problems import GivenUpError, OwnerError
+from lawnbook.yard.problems import OwnerError
 
 PREPARING = "Preparing…"
 OUR_BUG = "Something went wrong in Lawnbook itself; nothing was written."
@@ -44,56 +42,6 @@ class Ended:
     refused: str = ""
 
 
-class _Post(QObject):
-    """Carries what a thread has to say to the window's own."""
-
-    told = Signal(object, str)
-    done = Signal(object, object)
-
-
-class _Task(QRunnable):
-    """Work in a thread of its own; what came of it, an exception too, is told to the window."""
-
-    def __init__(self, work: Callable[[], object], off: Event, post: _Post) -> None:
-        super().__init__()
-        self._work, self._off, self._post = work, off, post
-
-    def run(self) -> None:
-        """Work, and tell the outcome unless all was called off."""
-        telling = _Telling(self._off, self._post)
-        with COLLECTING_LATER, telling:
-            telling.outcome = self._work()
-
-
-@dataclass(slots=True)
-class _Telling:
-    """Tells what came of work when it ends, a bug of ours included.
-
-    A bug is raised again where it can be told: a thread of its own must not open a window.
-    """
-
-    off: Event
-    post: _Post
-    outcome: object = None
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(
-        self,
-        _kind: type[BaseException] | None,
-        error: BaseException | None,
-        _trace: TracebackType | None,
-    ) -> bool:
-        if not self.off.is_set():
-            self.post.done.emit(self.off, error if error is not None else self.outcome)
-        return True
-
-
-def _call_off(off: list[Event], _gone: QObject | None = None) -> None:
-    off[0].set()
-
-
 class HandoverRun(QObject):
     """Writes one handover at a time. `went_on` tells what is done, of how much; `ended` the end."""
 
@@ -102,95 +50,95 @@ class HandoverRun(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        # The one that holds now, in a list that outlives this object.
-        self._off = [Event()]
-        self._post = _Post()
-        self._post.told.connect(self._told)
-        self._post.done.connect(self._arrived)
-        self._pool = QThreadPool(self)
-        self._pool.setMaxThreadCount(1)
         self._job: tuple[Path, Wants] | None = None
-        self._handover: Handover | None = None
         self._coming: Iterator[Document] = iter(())
         self._painted: dict[str, bytes] = {}
         self._done = self._of = 0
-        self.destroyed.connect(partial(_call_off, self._off))
+        self._beside = Beside(self)
+        self._beside.went_on.connect(self.went_on)
+        self._beside.failed.connect(lambda: self._end(refused=OUR_BUG))
 
     @property
     def is_running(self) -> bool:
         """Whether one is being written."""
         return self._job is not None
 
+    @property
+    def writes(self) -> str:
+        """The name of the file that is being written; empty where none is."""
+        return "" if self._job is None else self._job[0].name
+
     def start(self, book: OpenNotebook, plan: Plan, path: Path, wants: Wants) -> None:
         """Begin to write; `ended` will tell. Nothing happens while another is being written."""
         if self.is_running:
             return
-        self._off[0] = Event()
         self._job, self._painted = (path, wants), {}
         self._done, self._of = 0, 1
         self.went_on.emit(PREPARING, 0, 1)
         notebook = with_pictures_apart(book.notebook, book.path)
-        self._begin(lambda: prepared(notebook, plan, wants))
+        self._beside.start(lambda _: prepared(notebook, plan, wants), self._prepared)
 
     def give_up(self) -> None:
         """Leave off; nothing is written, and `ended` tells so at once."""
-        if self._job is None:
-            return
-        self._off[0].set()
-        self._end(refused=GIVEN_UP)
+        if self._job is not None:
+            self._beside.let_go()
+            self._end(refused=GIVEN_UP)
 
     def finish(self) -> None:
         """Leave off, and wait until no thread is left."""
         self.give_up()
-        self._pool.waitForDone()
+        self._beside.finish()
 
-    def _begin(self, work: Callable[[], object]) -> None:
-        self._pool.start(_Task(work, self._off[0], self._post))
-
-    def _arrived(self, off: Event, outcome: object) -> None:
-        if off is not self._off[0] or self._job is None:
-            return
+    def _prepared(self, outcome: object) -> None:
         if isinstance(outcome, OwnerError):
             self._end(refused=str(outcome))
-        elif isinstance(outcome, BaseException):
-            self._end(refused=OUR_BUG)
-            raise outcome
         elif isinstance(outcome, Handover):
-            self._paint_first(outcome)
+            documents = documents_of(outcome)
+            self._coming = iter(documents)
+            # The notebook twice, the calendar, the README, some tables: about as many again.
+            self._of = 1 + 2 * len(documents) + len(outcome.notebook.photos) + 20
+            self._paint_next(outcome)
+
+    def _paint_next(self, handover: Handover) -> None:
+        """Paint the next document, or pack them where that was the last."""
+        job = self._job
+        if job is None:
+            return
+        with ExitStack() as unless_painted:
+            unless_painted.callback(self._end, refused=OUR_BUG)
+            document = next(self._coming, None)
+            if document is not None:
+                self._went_on(document.name)
+                self._painted[document.name] = document.make()
+            unless_painted.pop_all()
+        if document is None:
+            self._pack(handover, job[0])
+        else:
+            QTimer.singleShot(0, self, lambda: self._go_on(job, handover))
+
+    def _go_on(self, job: tuple[Path, Wants], handover: Handover) -> None:
+        if self._job is job:
+            self._paint_next(handover)
+
+    def _pack(self, handover: Handover, path: Path) -> None:
+        painted, done, of = self._painted, self._done, self._of
+
+        def work(stop: Stop) -> object:
+            numbers = count(done + 1)
+
+            def between(name: str) -> None:
+                number = next(numbers)
+                stop.step(number, max(of, number), name)
+
+            return write_prepared(handover, painted, path, between)
+
+        self._beside.start(work, self._packed)
+
+    def _packed(self, outcome: object) -> None:
+        if isinstance(outcome, OwnerError):
+            self._end(refused=str(outcome))
         elif isinstance(outcome, tuple):
             self._end(members=outcome)
-
-    def _paint_first(self, handover: Handover) -> None:
-        documents = documents_of(handover)
-        self._handover, self._coming = handover, iter(documents)
-        # The notebook twice, the calendar, the README, some tables: about as many again.
-        self._of = 1 + 2 * len(documents) + len(handover.notebook.photos) + 20
-        self._paint_next(self._off[0])
-
-    def _paint_next(self, off: Event) -> None:
-        if off.is_set() or self._job is None or self._handover is None:
-            return
-        document = next(self._coming, None)
-        if document is None:
-            self._pack(self._handover, self._job[0], off)
-            return
-        self._went_on(document.name)
-        self._painted[document.name] = document.make()
-        QTimer.singleShot(0, self, lambda: self._paint_next(off))
-
-    def _pack(self, handover: Handover, path: Path, off: Event) -> None:
-        post, painted = self._post, self._painted
-
-        def between(name: str) -> None:
-            if off.is_set():
-                raise GivenUpError
-            post.told.emit(off, name)
-
-        self._begin(lambda: write_prepared(handover, painted, path, between))
-
-    def _told(self, off: Event, name: str) -> None:
-        if off is self._off[0] and self._job is not None:
-            self._went_on(name)
 
     def _went_on(self, name: str) -> None:
         self._done += 1
@@ -201,5 +149,5 @@ class HandoverRun(QObject):
         if self._job is None:
             return
         (path, wants), self._job = self._job, None
-        self._handover, self._painted, self._coming = None, {}, iter(())
+        self._painted, self._coming = {}, iter(())
         self.ended.emit(Ended(path, wants, members, refused))

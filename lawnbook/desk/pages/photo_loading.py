@@ -4,13 +4,10 @@ from collections.abc import Sequence
 from datetime import date
 from functools import partial
 from pathlib import Path
-from threading import Event
-from types import TracebackType
-from typing import Self
 
-from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
+from PySide6.QtCore import QObject, Signal
 
-from lawnbook.desk.collecting import COLLECTING_LATER
+from lawnbook.desk.beside import Beside, Stop
 from lawnbook.frozen import dataclass
 from lawnbook.store.photo_reading import Keeping, TakenIn, take_in, take_in_bytes
 from lawnbook.yard.problems import OwnerError
@@ -36,57 +33,6 @@ class Outcome:
     refused: str = ""
 
 
-class _Post(QObject):
-    """Carries outcomes from the worker to the window's own thread."""
-
-    done = Signal(object)
-
-
-@dataclass(slots=True)
-class _Telling:
-    """Tells what became of a source when its reading ends, a bug of ours included.
-
-    A bug is raised again where it can be told: a thread of its own must not open a window.
-    """
-
-    name: str
-    post: _Post
-    off: Event
-    outcome: Outcome | None = None
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(
-        self,
-        _kind: type[BaseException] | None,
-        error: BaseException | None,
-        _trace: TracebackType | None,
-    ) -> bool:
-        told = self.outcome or Outcome(self.name, None, OUR_BUG)
-        if not self.off.is_set():
-            self.post.done.emit((self.off, told, error))
-        return True
-
-
-class _Reading(QRunnable):
-    """One source, read in a thread of its own; nothing is told once it has been called off."""
-
-    def __init__(
-        self, source: Source, today: date, post: _Post, off: Event, keeping: Keeping | None
-    ) -> None:
-        super().__init__()
-        self._source, self._today, self._post, self._off = source, today, post, off
-        self._keeping = keeping
-
-    def run(self) -> None:
-        """Read, and tell the outcome."""
-        if not self._off.is_set():
-            telling = _Telling(source_name(self._source), self._post, self._off)
-            with COLLECTING_LATER, telling:
-                telling.outcome = outcome_of(self._source, self._today, self._keeping)
-
-
 def outcome_of(source: Source, today: date, keeping: Keeping | None = None) -> Outcome:
     """Read one source now; what the owner can mend is a sentence of the outcome."""
     name = source_name(source)
@@ -99,15 +45,11 @@ def outcome_of(source: Source, today: date, keeping: Keeping | None = None) -> O
         return Outcome(name, None, str(error))
 
 
-def _call_off(held: list[Event], _gone: QObject | None = None) -> None:
-    held[0].set()
-
-
 class PhotoLoader(QObject):
     """Reads photographs one after another; `read` tells each outcome in their order.
 
     `keeping` says how pictures are kept that are no photographs of plugs.
-    Deleting it waits for the one that is being read, and tells nothing more.
+    Deleting it tells nothing more.
     """
 
     read = Signal(object)
@@ -118,21 +60,16 @@ class PhotoLoader(QObject):
         super().__init__(parent)
         self._today, self._keeping = today, keeping
         self._waiting: list[str] = []
-        # The one that holds now, in a list that outlives this object.
-        self._off = [Event()]
-        self._post = _Post()
-        self._post.done.connect(self._arrived)
-        self._pool = QThreadPool(self)
         # One at a time: two big pictures at once would need the memory of both.
-        self._pool.setMaxThreadCount(1)
-        self.destroyed.connect(partial(_call_off, self._off))
+        self._beside = Beside(self)
+        self._beside.failed.connect(self._failed)
 
     def start(self, sources: Sequence[Source]) -> None:
         """Read these after those that wait already."""
+        today, keeping = self._today, self._keeping
         for each in sources:
             self._waiting.append(source_name(each))
-            reading = _Reading(each, self._today, self._post, self._off[0], self._keeping)
-            self._pool.start(reading)
+            self._beside.start(partial(_read, each, today, keeping), self._arrived)
 
     def waiting(self) -> tuple[str, ...]:
         """What is being read or waits for it, by name."""
@@ -140,22 +77,23 @@ class PhotoLoader(QObject):
 
     def stop(self) -> None:
         """Call everything off that has not been read to its end."""
-        self._off[0].set()
-        self._pool.clear()
-        self._off[0] = Event()
         self._waiting.clear()
+        self._beside.let_go()
 
     def finish(self) -> None:
         """Call everything off, and wait until no thread is left."""
         self.stop()
-        self._pool.waitForDone()
+        self._beside.finish()
 
-    def _arrived(self, told: tuple[Event, Outcome, BaseException | None]) -> None:
-        off, outcome, bug = told
-        if off is not self._off[0]:
-            return
-        if outcome.name in self._waiting:
-            self._waiting.remove(outcome.name)
-        self.read.emit(outcome)
-        if bug is not None:
-            raise bug
+    def _arrived(self, outcome: object) -> None:
+        if isinstance(outcome, Outcome):
+            self._waiting.pop(0)
+            self.read.emit(outcome)
+
+    def _failed(self) -> None:
+        """A mistake of ours is about to be raised; what comes after it is read all the same."""
+        self.read.emit(Outcome(self._waiting.pop(0), None, OUR_BUG))
+
+
+def _read(source: Source, today: date, keeping: Keeping | None, _stop: Stop) -> Outcome:
+    return outcome_of(source, today, keeping)

@@ -6,12 +6,11 @@ most of them; from a half, a quarter, an eighth made once, each frame reads abou
 
 from collections.abc import Mapping
 from functools import partial
-from threading import Event
 
-from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, Signal
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QImage
 
-from lawnbook.desk.collecting import COLLECTING_LATER
+from lawnbook.desk.beside import Beside
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 
@@ -46,33 +45,6 @@ def _half(image: QImage) -> QImage:
     return image.scaled(wide, high, ratio, smooth).convertToFormat(QImage.Format.Format_RGB32)
 
 
-class _Post(QObject):
-    """Carries decoded pictures from the worker to the window's own thread."""
-
-    done = Signal(object)
-
-
-class _Decoding(QRunnable):
-    """One picture, decoded in a thread of its own."""
-
-    def __init__(self, data: bytes, sha256: str, most_px: int, told: tuple[_Post, Event]) -> None:
-        super().__init__()
-        self._data, self._sha256, self._most_px = data, sha256, most_px
-        self._post, self._off = told
-
-    def run(self) -> None:
-        """Decode, halve, and hand over."""
-        if not self._off.is_set():
-            with COLLECTING_LATER:
-                levels = levels_of(self._data, self._most_px)
-                if not self._off.is_set():
-                    self._post.done.emit((self._off, self._sha256, levels))
-
-
-def _call_off(off: Event, _gone: QObject | None = None) -> None:
-    off.set()
-
-
 class LevelShelf(QObject):
     """Holds the levels of the pictures that are shown now, and no others; `arrived` tells of one.
 
@@ -87,11 +59,7 @@ class LevelShelf(QObject):
         self._levels: dict[str, Levels] = {}
         self._awaited: set[str] = set()
         self._wanted: frozenset[str] = frozenset()
-        self._off, self._post = Event(), _Post()
-        self._post.done.connect(self._arrived)
-        self._pool = QThreadPool(self)
-        self._pool.setMaxThreadCount(1)
-        self.destroyed.connect(partial(_call_off, self._off))
+        self._beside = Beside(self)
 
     def want(self, pictures: Mapping[str, Picture]) -> None:
         """Hold the levels of these pictures by their SHA-256, and let go of all others."""
@@ -119,11 +87,10 @@ class LevelShelf(QObject):
             return
         self._awaited.add(sha256)
         most_px = max(1_000_000, MOST_PX // max(len(self._wanted), 1))
-        self._pool.start(_Decoding(data, sha256, most_px, (self._post, self._off)))
+        self._beside.start(lambda _: levels_of(data, most_px), partial(self._arrived, sha256))
 
-    def _arrived(self, told: tuple[Event, str, Levels]) -> None:
-        _, sha256, levels = told
+    def _arrived(self, sha256: str, levels: object) -> None:
         self._awaited.discard(sha256)
-        if sha256 in self._wanted:
+        if sha256 in self._wanted and isinstance(levels, tuple):
             self._levels[sha256] = levels
             self.arrived.emit(sha256)
