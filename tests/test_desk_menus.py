@@ -29,7 +29,7 @@ from lawnbook.desk.menus import KEYS, keys_table
 from lawnbook.desk.pages.water import WaterPage
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.labels import LabelItem
-from lawnbook.desk.sketch.panel import TOOLS
+from lawnbook.desk.sketch.toolbox import TOOLS
 from lawnbook.desk.theme import sans
 from lawnbook.desk.welcome import WelcomeWindow
 from lawnbook.desk.window import BookWindow
@@ -71,7 +71,7 @@ def test_f1_lists_every_tools_key_and_every_menus(window: BookWindow) -> None:
     text = keys_table()
     assert "the last day" not in text
     sketch = dict(next(lines for where, *lines in KEYS if where == "On the sketch"))
-    tools = ", ".join(key.name.removeprefix("Key_") for _, key in TOOLS.values())
+    tools = ", ".join(key.name.removeprefix("Key_") for key in TOOLS.values())
     assert sketch[tools] == ", ".join(TOOLS)
     for each in window.findChildren(QAction):
         for keys in each.shortcuts():
@@ -250,7 +250,7 @@ def test_a_plug_kept_for_a_later_day_than_the_one_looked_at_is_said(
     QTest.keyClick(child(window, "cores_thatch_in"), Qt.Key.Key_Return)
     QApplication.processEvents()
     said = cast(QLabel, child(window, "plugs_later"))
-    expected = "Kept: 10 Oct 2026 lies after the day you look at (20 Jul 2026)."
+    expected = "Noted: 10 Oct 2026 lies after the day you look at (20 Jul 2026)."
     qtbot.waitUntil(lambda: said.isVisible() and said.text() == expected)
     QTest.mouseClick(child(window, "plugs_today"), LEFT)
     qtbot.waitUntil(lambda: not said.isVisible())

@@ -14,6 +14,7 @@ from lawnbook.desk.settings import Settings
 from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.numbers import day
+from lawnbook.yard.problems import OwnerError
 from tests.desk_hand import words
 from tests.desk_sample import DAY
 from tests.page_book import unnamed
@@ -166,3 +167,20 @@ def test_it_lies_inside_the_window_and_cuts_no_row_off(
             if each.isVisible():
                 assert each.height() >= each.heightForWidth(each.width()) - 1, each.text()
     assert not unnamed(quick)
+
+
+def test_a_line_that_is_not_on_disk_yet_is_not_told_as_kept(
+    window: BookWindow, book: OpenNotebook, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object) -> None:
+        raise OwnerError(f"{book.path.name}: the disk is full; free some space.")
+
+    monkeypatch.setattr("lawnbook.store.sqlite_store.Store.write", refuse)
+    quick = opened(window)
+    QTest.keyClicks(quick.line, "watered 25 min front lawn yesterday")
+    QTest.keyClick(quick.line, ENTER)
+    assert not quick.isVisible()
+    assert window.status.words.text() == (
+        f"Not on disk yet (1 change waits). {book.path.name}: the disk is full; free some space."
+    )
+    monkeypatch.undo()

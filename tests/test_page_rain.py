@@ -52,7 +52,7 @@ def test_enter_keeps_todays_rain(
     type_in(entry, "rain_gauge_in", typed, Qt.Key.Key_Return)
     held = empty_book.notebook.weather[DAY.isoformat()]
     assert held.gauge_in == pytest.approx(inches)
-    assert "kept" in words(entry, "rain_said")
+    assert "noted" in words(entry, "rain_said")
     assert cast(QLineEdit, child(entry, "rain_gauge_in")).text() == ""
     empty_book.undo()
     assert not empty_book.notebook.weather

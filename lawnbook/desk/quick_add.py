@@ -199,7 +199,8 @@ class QuickAdd(QFrame):
             self._said.say(str(problem), "refuse")
             self._place()
             return
-        self.kept.emit(f"Kept: {quick.label}.")
+        if not self._book.waiting:
+            self.kept.emit(f"Kept: {quick.label}.")
         if not stays:
             self._close()
 

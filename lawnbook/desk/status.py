@@ -72,14 +72,11 @@ class StatusLine(QWidget):
         torn = self._book.found == "changed"
         if torn and waiting:
             # The banner over the pages says why and has the ways out.
-            self.say(f"Not on disk yet ({waits(waiting)}): see above.", "refuse")
+            self._show(f"Not on disk yet ({waits(waiting)}): see above.", "refuse")
         elif trouble:
-            head = f"Not on disk yet ({waits(waiting)}). " if waiting else ""
-            self.say(f"{head}{trouble}", "refuse")
-        elif self._book.read_only:
-            self.say(LOOKING)
+            self._show(f"{not_yet(waiting)} {trouble}".strip(), "refuse")
         else:
-            self.say(KEPT)
+            self._show(LOOKING if self._book.read_only else KEPT, "caption")
         for button in (self.retry_button, self.elsewhere_button):
             button.setVisible(bool(trouble) and not torn)
         # A sentence with its ways out needs the whole width.
@@ -124,7 +121,7 @@ class StatusLine(QWidget):
         self._book.retry()
         if self._book.trouble:
             head = f"Tried again: not on disk yet ({waits(self._book.waiting)})."
-            self.say(f"{head} {self._book.trouble}", "refuse")
+            self._show(f"{head} {self._book.trouble}", "refuse")
 
     def _write_back(self) -> None:
         try:
@@ -133,7 +130,14 @@ class StatusLine(QWidget):
             self.say(str(problem), "refuse")
 
     def say(self, sentence: str, role: str = "caption") -> None:
-        """Say something else for now; the next change says how things stand again."""
+        """Say something else for now; the next change says how things stand again.
+
+        While changes wait, that is said with it: no other word may hide it.
+        """
+        missing = not_yet(self._book.waiting)
+        self._show(f"{sentence} {missing}".strip(), "refuse" if missing else role)
+
+    def _show(self, sentence: str, role: str) -> None:
         mark_role(self.words, role)
         self.words.setText(sentence)
 
@@ -141,6 +145,11 @@ class StatusLine(QWidget):
 def waits(waiting: int) -> str:
     """How many changes wait, in words."""
     return "1 change waits" if waiting == 1 else f"{waiting} changes wait"
+
+
+def not_yet(waiting: int) -> str:
+    """That changes are not on disk, as a sentence; empty where all of them are."""
+    return f"Not on disk yet ({waits(waiting)})." if waiting else ""
 
 
 def _name(button: LinkButton, verb: str, label: str) -> None:

@@ -225,10 +225,10 @@ class ColumnsSection(Section):
         self._say_later()
 
     def _say_later(self) -> None:
-        """Say where a plug went that was kept for a day after the one looked at."""
+        """Say where a plug went that was noted for a day after the one looked at."""
         kept, on = self._later, self._plan.on if self._plan is not None else self._book.today
         hidden = kept is not None and kept > on
-        words = f"Kept: {day(kept)} lies after the day you look at ({day(on)})." if kept else ""
+        words = f"Noted: {day(kept)} lies after the day you look at ({day(on)})." if kept else ""
         self._later_words.say(words if hidden else "")
         self._today.setVisible(hidden)
         if not hidden:

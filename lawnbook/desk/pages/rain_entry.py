@@ -107,7 +107,7 @@ class RainEntry(QWidget):
                 return
             self.clear()
             self.form.focus("gauge_in")
-            self._said.say(f"{inches(record.gauge_in or 0.0)} on {day(record.date)} kept.", "good")
+            self._said.say(f"{inches(record.gauge_in or 0.0)} on {day(record.date)} noted.", "good")
 
     def _open(self, record_id: str) -> None:
         """Bring a reading back into the form; kept again, it replaces itself."""
