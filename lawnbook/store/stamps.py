@@ -8,6 +8,7 @@ one. What is told apart is bounded by the file system's clock: a file rewritten 
 same length, within the same tick as our own commit (4 ms on Linux) looks the same.
 """
 
+import os
 from pathlib import Path
 from typing import Literal, NamedTuple
 
@@ -19,12 +20,25 @@ stranger's journal beside it."""
 
 
 class Stamp(NamedTuple):
-    """What the system says of a file: device, number, length in bytes, time of change in ns."""
+    """What the system says of a file: device, number, length in bytes, times of change in ns.
+
+    `changed_ns` can be set back by who wrote into the file, as programs do that keep two folders
+    alike; `touched_ns`, of any change of the file or of what is said of it, cannot. Windows tells
+    no such time. `mode` are the rights to it.
+    """
 
     device: int
     number: int
     size: int
     changed_ns: int
+    touched_ns: int
+    mode: int
+
+    def is_left_as(self, left: "Stamp") -> bool:
+        """Whether the file is as it was left, but for its rights, which it may lose or get."""
+        if self.mode != left.mode:
+            return self[:4] == left[:4]
+        return self == left
 
 
 class ChangedElsewhere(OwnerError):
@@ -41,7 +55,9 @@ def stamp_of(path: Path) -> Stamp | None:
         found = path.stat()
     except OSError:
         return None
-    return Stamp(found.st_dev, found.st_ino, found.st_size, found.st_mtime_ns)
+    touched_ns = 0 if os.name == "nt" else found.st_ctime_ns
+    times_ns = (found.st_mtime_ns, touched_ns)
+    return Stamp(found.st_dev, found.st_ino, found.st_size, *times_ns, found.st_mode)
 
 
 def found_at(path: Path, left: Stamp | None) -> Found:
@@ -49,7 +65,7 @@ def found_at(path: Path, left: Stamp | None) -> Found:
     now = stamp_of(path)
     if now is None:
         return "gone"
-    return "same" if now == left else "changed"
+    return "same" if left is not None and now.is_left_as(left) else "changed"
 
 
 def journal_bytes(path: Path) -> int:
