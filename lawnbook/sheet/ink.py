@@ -76,17 +76,7 @@ class Ink:
 
         A line never ends at a space that does not break (U+00A0).
         """
-        lines: list[str] = []
-        words = [word for word in _BREAKS.split(text) if word]
-        while words:
-            if most is not None and len(lines) == most - 1:
-                return [*lines, self.fit(" ".join(words), style, width)]
-            count = 1
-            while count < len(words) and self.width(" ".join(words[: count + 1]), style) <= width:
-                count += 1
-            lines.append(self.fit(" ".join(words[:count]), style, width))
-            words = words[count:]
-        return lines
+        return list(_wrapped(text, style, width, most))
 
     def paragraph(self, text: str, style: Style, width: float) -> list[str]:
         """The text in lines, set a little narrower if that spares a last line of a word or two."""
@@ -231,3 +221,23 @@ def _extends(ring: tuple[tuple[float, float], ...]) -> bool:
 def _width_pt(text: str, face: Face, size: float) -> float:
     """A text's width in points, remembered: lines are laid again and again until the page fits."""
     return QFontMetricsF(qt_font(face, size)).horizontalAdvance(text) / UNITS_PER_PT
+
+
+@lru_cache(maxsize=1 << 12)
+def _wrapped(text: str, style: Style, width: float, most: int | None) -> tuple[str, ...]:
+    """The lines of a text, remembered as its widths are."""
+
+    def fits(told: str) -> bool:
+        return _width_pt(told, style.face, style.size) <= width
+
+    lines: list[str] = []
+    words = [word for word in _BREAKS.split(text) if word]
+    while words:
+        if most is not None and len(lines) == most - 1:
+            return (*lines, shortened(" ".join(words), fits))
+        count = 1
+        while count < len(words) and fits(" ".join(words[: count + 1])):
+            count += 1
+        lines.append(shortened(" ".join(words[:count]), fits))
+        words = words[count:]
+    return tuple(lines)

@@ -5,6 +5,8 @@ quiet ground around it. A module is at least a third of a millimetre wide, which
 tells apart on paper from a hand's breadth (common practice).
 """
 
+from functools import lru_cache
+
 from lawnbook.charts.marks import Frame, Picture, Polygon, Ring, rectangle
 from lawnbook.frozen import dataclass
 
@@ -32,8 +34,12 @@ class Code:
         return self.modules * module_pt
 
 
+@lru_cache(maxsize=8)
 def code_of(text: str) -> Code:
-    """The code of a text, of the smallest size that holds it at level M."""
+    """The code of a text, of the smallest size that holds it at level M.
+
+    Remembered: preview, printer and PDF paint the same page.
+    """
     import segno
 
     made = segno.make_qr(text, error=_LEVEL, boost_error=False, encoding="utf-8", eci=False)

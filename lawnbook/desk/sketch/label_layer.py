@@ -257,12 +257,6 @@ class LabelLayer:
         return Taken(np.concatenate([marks, words, rest]), np.concatenate(flags))
 
 
-def is_unseen(scene: QGraphicsScene) -> bool:
-    """Whether a scene has views, and none is shown yet: labels need no places before it is."""
-    views = scene.views()
-    return bool(views) and not any(each.isVisible() for each in views)
-
-
 def seen_of(scene: QGraphicsScene, covered: Iterable[QRect]) -> Seen:
     """What the first view of a scene shows, less a narrow margin; without a view nothing."""
     views = scene.views()
@@ -288,9 +282,10 @@ def _told(notebook: Notebook, table: str, record_id: str, record: Record) -> str
 
 
 def _of_lengths(lengths: Iterable[LengthItem], scale: float) -> Rows:
-    """The boxes of the lengths of sides, in pixels."""
+    """The boxes of the lengths of sides, in pixels, with room for a label's rim and rounding."""
     boxes = [each.turned_rect().translated(each.pos() * scale) for each in lengths]
-    return rows_of([(each.left(), each.top(), each.right(), each.bottom()) for each in boxes])
+    rows = rows_of([(each.left(), each.top(), each.right(), each.bottom()) for each in boxes])
+    return grown(rows, RIM_PX + 1, RIM_PX + 1)
 
 
 def _about(places: Sequence[Point], scale: float, reach: float) -> Rows:
