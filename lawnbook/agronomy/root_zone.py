@@ -14,7 +14,13 @@ from typing import NamedTuple
 
 import numpy as np
 
-from lawnbook.agronomy.checks import Array, between, not_negative, not_negative_array
+from lawnbook.agronomy.checks import (
+    COUNTING_SLACK,
+    Array,
+    between,
+    not_negative,
+    not_negative_array,
+)
 from lawnbook.frozen import dataclass
 
 SLIGHT_RAIN_SHARE = 0.2
@@ -234,6 +240,28 @@ def series_of(waters: list[DayWater]) -> Series:
     """Days in a row as columns."""
     table = np.array(waters, dtype=np.float64).reshape(-1, len(DayWater._fields))
     return Series(**dict(zip(DayWater._fields, table.T, strict=True)))
+
+
+def filled_on(days: Days) -> int | None:
+    """The last day but today's whose end finds the roots full, whatever stood in them at first.
+
+    What is used is taken as if thatch gave nothing and the grass were never short, what comes as
+    if thatch had to be filled first, so that true depletion is never more. From that day on the
+    levels are, to the last bit, those that begin with it from full roots and dry thatch: it fills
+    both. None where there is none. Today is the last of the days, which are not checked here.
+    Source: "fao56".
+    """
+    arriving, runoff = _arriving(days)
+    into_soil = np.maximum(arriving - runoff - days.thatch_capacity_in, 0.0)
+    most, found = inf, None
+    rows = zip(into_soil.tolist(), days.etc_in.tolist(), days.capacity_in.tolist(), strict=True)
+    for place, (into, etc, capacity) in enumerate(list(rows)[:-1]):
+        most = min(most, capacity) - into + etc
+        if most <= 0.0:
+            # By more than adding can round away.
+            found = place if most < -COUNTING_SLACK else found
+            most = 0.0
+    return found
 
 
 class _Refills(NamedTuple):

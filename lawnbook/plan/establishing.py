@@ -15,8 +15,10 @@ _TIMES = ("", "once", "twice", "three times")
 def establishing_of(setting: Setting, facts: ZoneFacts) -> Establishing | None:
     """The rule on the day of the plan; None where the turf is not new or is not watered then."""
     rooting = rooting_of(setting, facts)
+    if rooting is None:
+        return None
     today = water_today(setting, facts)
-    if rooting is None or today.rule != "light" or today.depth_in is None:
+    if today.rule != "light" or today.depth_in is None:
         return None
     return Establishing(
         how=rooting.how,

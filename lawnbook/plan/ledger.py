@@ -13,11 +13,12 @@ from functools import partial
 import numpy as np
 
 from lawnbook.agronomy.checks import COUNTING_SLACK
-from lawnbook.agronomy.root_zone import Days, Levels, root_zone_levels
+from lawnbook.agronomy.root_zone import Days, Levels, filled_on, root_zone_levels
 from lawnbook.agronomy.turf import DEPLETION
 from lawnbook.agronomy.water_balance import days_until_depletion
 from lawnbook.frozen import dataclass
 from lawnbook.plan.lazily import Later, Lazily
+from lawnbook.plan.model import MonthWater
 from lawnbook.plan.month_water import next_by_rule, water_today, watered_month
 from lawnbook.plan.root_days import (
     PastDays,
@@ -26,6 +27,7 @@ from lawnbook.plan.root_days import (
     eto_by_month,
     month_indices,
     past_days,
+    recent_days,
 )
 from lawnbook.plan.season import within
 from lawnbook.plan.water_model import Array, ZoneLedger
@@ -46,19 +48,18 @@ class Ledger:
     `reckoned_in` is the depletion that the next date goes by, yesterday's, today's and those of
     the coming days: the ledger's own, but in a dry year as if each watering had given back all, so
     that less is given at the same interval. `path_in` is the ledger's own all the same; `levels`
-    and `whole` hold the past days of the two, `days` all that became of their water.
+    and `whole` hold the past days of the two, `days` all that became of their water. `recent` are
+    the last of `levels`: all that the figures of the day need.
     """
 
-    starts: date
     depletion_in: float
     next_watering: date | None
     none_due: str
-    counted: int
-    uncounted: int
     last_watering: Lazily[date | None] = field(default=Lazily())
-    past: PastDays
-    levels: Levels
-    whole: Levels
+    recent: Levels
+    past: Lazily[PastDays] = field(default=Lazily())
+    levels: Lazily[Levels] = field(default=Lazily())
+    whole: Lazily[Levels] = field(default=Lazily())
     path_in: Array
     reckoned_in: Array
     days: Lazily[ZoneLedger] = field(default=Lazily())
@@ -72,31 +73,47 @@ class Ahead:
     why_unknown: str
 
 
-def ledger_of(setting: Setting, facts: ZoneFacts) -> Ledger:
-    """The ledger of a zone and the first day on which depletion reaches the allowance."""
-    past = past_days(setting, facts)
-    levels = root_zone_levels(past.days, stress_from_share(facts))
+def ledger_of(setting: Setting, facts: ZoneFacts, today: MonthWater | None = None) -> Ledger:
+    """The ledger of a zone and the first day on which depletion reaches the allowance.
+
+    `today` is the zone's watering of the day, reckoned where it is not given.
+    """
+    today = today or water_today(setting, facts)
+    past = Later(partial(past_days, setting, facts))
+    levels = Later(lambda: root_zone_levels(past().days, stress_from_share(facts)))
+    recent = _recent(setting, facts) or levels()
     ahead = days_ahead(setting, facts)
-    whole = _reckoned(setting, facts, levels)
-    path = _path(facts, levels, ahead)
-    reckoned = path if whole is levels else _path(facts, whole, ahead)
-    due, none_due = _next(setting, facts, ahead, float(reckoned[1]), filled_today(past, reckoned))
+    whole = _reckoned(setting, facts, recent)
+    path = _path(facts, recent, ahead)
+    reckoned = path if whole is recent else _path(facts, whole, ahead)
+    filled = filled_today(recent.days, reckoned)
+    due, none_due = _next(setting, facts, today, ahead, (float(reckoned[1]), filled))
     waterings = setting.waterings.get(facts.zone.id, ())
     return Ledger(
-        starts=past.starts,
         depletion_in=float(path[1]),
         next_watering=due,
         none_due=none_due,
-        counted=past.counted,
-        uncounted=past.uncounted,
         last_watering=Later(lambda: max((each.date for each in waterings), default=None)),
+        recent=recent,
         past=past,
         levels=levels,
-        whole=whole,
+        whole=Later(lambda: _reckoned(setting, facts, levels())),
         path_in=path,
         reckoned_in=reckoned,
-        days=Later(partial(_told, facts, past, levels, ahead)),
+        days=Later(lambda: _told(facts, past(), levels(), ahead)),
     )
+
+
+def _recent(setting: Setting, facts: ZoneFacts) -> Levels | None:
+    """The last days from one whose water fills thatch and roots, whatever stood in them before.
+
+    Their levels are those of the whole ledger, to the last bit. None where no day is known to.
+    """
+    days, p = recent_days(setting, facts), stress_from_share(facts)
+    place = None if days is None else filled_on(days)
+    if days is None or place is None:
+        return None
+    return root_zone_levels(days.since(place), p)
 
 
 def zone_ledger(setting: Setting, facts: ZoneFacts) -> ZoneLedger:
@@ -140,28 +157,32 @@ def _reckoned(setting: Setting, facts: ZoneFacts, levels: Levels) -> Levels:
     return levels if days is levels.days else root_zone_levels(days, stress_from_share(facts))
 
 
-def filled_today(past: PastDays, reckoned_in: Array) -> bool:
+def filled_today(days: Days, reckoned_in: Array) -> bool:
     """Whether a watering of the day filled the roots, so that only the day's own use is gone."""
-    days = past.days
     if not days.irrigation_in.size or days.irrigation_in[-1] <= 0:
         return False
     return float(reckoned_in[1]) <= float(days.etc_in[-1]) + COUNTING_SLACK
 
 
 def _next(
-    setting: Setting, facts: ZoneFacts, ahead: Ahead, depletion_in: float, filled: bool
+    setting: Setting,
+    facts: ZoneFacts,
+    today: MonthWater,
+    ahead: Ahead,
+    stands: tuple[float, bool],
 ) -> tuple[date | None, str]:
     """The next watering by its rule: by the roots, or by the calendar of new or dormant turf.
 
     By the roots it is the first day, from that of the plan on, on which depletion reaches the
-    allowance; the day after at the earliest where the day's watering `filled` the roots, although
-    one day's use may be more than they bear. None with the reason as a sentence where the season
+    allowance; the day after at the earliest where the day's watering filled the roots, although
+    one day's use may be more than they bear. `stands` are the depletion of today's end and whether
+    it did. None with the reason as a sentence where the season
     ends or the weather is unknown before.
     """
-    today = water_today(setting, facts)
     if today.rule != "deep":
         due = next_by_rule(setting, facts, today)
         return due, "" if due is not None else SEASON_ENDS
+    depletion_in, filled = stands
     days = days_until_depletion(depletion_in, facts.allowance_in, ahead.etc_in)
     if days is None and ahead.why_unknown:
         return None, f"When to water next is not known. {ahead.why_unknown}"

@@ -175,7 +175,7 @@ def _run(
     water = put_down(setting, facts, _watering(setting, facts, ledger, today, that))
     depth = water.depth_in or 0.0
     used_up, dusk = dawn_and_dusk_in(setting, ledger.path_in, that)
-    store = ledger.levels.thatch_store_in
+    store = ledger.recent.thatch_store_in
     wet = float(store[-1]) if store.size and that == setting.on else 0.0
     result = wetting(facts, depth, wet, used_up, dusk)
     capacity = capacity_in(facts)

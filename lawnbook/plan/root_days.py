@@ -23,6 +23,9 @@ from lawnbook.yard.records import Watering, Zone
 
 LONGEST_LOOK_BACK_DAYS = 730
 
+RECENT_DAYS = 64
+"""So many days are looked at first: in the season one of them filled the roots, as a rule."""
+
 SPANS_KEPT = 16
 """How many spans of days are remembered by their months: all zones of a plan have the same few."""
 
@@ -65,10 +68,25 @@ class _Watered:
 
 def past_days(setting: Setting, facts: ZoneFacts) -> PastDays:
     """All days of a zone's ledger; none where the day of the plan itself has no ETo."""
-    waterings = setting.waterings.get(facts.zone.id, ())
-    starts, weather = _past_weather(setting, waterings)
+    starts, weather = _past_weather(setting, setting.waterings.get(facts.zone.id, ()))
+    return _days_from(setting, facts, starts, weather)
+
+
+def recent_days(setting: Setting, facts: ZoneFacts) -> Days | None:
+    """The last of the same days; None where not so many are known."""
+    starts, first = setting.on - timedelta(days=RECENT_DAYS - 1), setting.weather.first
+    if first is None or first > starts:
+        return None
+    weather = weather_days(setting, starts, RECENT_DAYS)
+    if np.isnan(weather.eto_in).any():
+        return None
+    return _days_from(setting, facts, starts, weather).days
+
+
+def _days_from(setting: Setting, facts: ZoneFacts, starts: date, weather: WeatherDays) -> PastDays:
+    """The days whose weather is given, the first of them a day."""
     length = weather.eto_in.size
-    watered = _watered(facts, waterings, starts, length)
+    watered = _watered(facts, setting.waterings.get(facts.zone.id, ()), starts, length)
     ordinals = starts.toordinal() + np.arange(length)
     rooted, thatch = rooted_and_thatch_on(facts.zone, facts.readings, ordinals)
     factors = etc_factors(facts)[month_indices(starts, length)]
@@ -194,10 +212,11 @@ def _past_weather(setting: Setting, waterings: tuple[Watering, ...]) -> tuple[da
 def _watered(
     facts: ZoneFacts, waterings: tuple[Watering, ...], starts: date, length: int
 ) -> _Watered:
-    irrigation, runoff = np.zeros(length), np.zeros(length)
+    irrigation, runoff = [0.0] * length, [0.0] * length
     counted = uncounted = 0
+    first = starts.toordinal()
     for watering in [each for each in waterings if each.date >= starts]:
-        place = (watering.date - starts).days
+        place = watering.date.toordinal() - first
         if place >= length:
             continue
         net = net_depth_in(facts, watering)
@@ -205,6 +224,7 @@ def _watered(
             uncounted += 1
             continue
         irrigation[place] += net
-        runoff[place] += net_runoff_in(facts, net, watering.cycles)
+        if watering.cycles is not None:
+            runoff[place] += net_runoff_in(facts, net, watering.cycles)
         counted += 1
-    return _Watered(irrigation, runoff, counted, uncounted)
+    return _Watered(np.array(irrigation), np.array(runoff), counted, uncounted)

@@ -1,6 +1,6 @@
 """How deep a zone's roots go: the latest plug of each of its spots, then the mean of the spots."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from operator import attrgetter, le, lt
 from typing import NamedTuple
@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from lawnbook.agronomy.water_balance import DEFAULT_ROOT_DEPTH_IN, rooted_soil_in
 from lawnbook.frozen import dataclass
+from lawnbook.kept import Kept
 from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, default, given, told
 from lawnbook.yard.fields import Point
@@ -43,21 +44,60 @@ class Reading(NamedTuple):
     value_in: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ZoneReadings:
-    """The readings of each spot of a zone in date order: root depth, and the thatch compared."""
+    """The readings of a zone, from the plugs of each of its spots in date order.
 
-    roots: tuple[tuple[Reading, ...], ...]
-    thatch: tuple[tuple[Reading, ...], ...]
+    Root depth and the thatch compared: all of each spot that has any, and the latest of each.
+    """
+
+    plugs: tuple[tuple[Core, ...], ...]
+
+    @Kept
+    def roots(self) -> tuple[tuple[Reading, ...], ...]:
+        """The root depths of each spot that has any, in date order."""
+        return tuple(read for each in self.plugs if (read := root_readings(each)))
+
+    @Kept
+    def thatch(self) -> tuple[tuple[Reading, ...], ...]:
+        """The thatch compared of each spot that has any, in date order."""
+        return tuple(read for each in self.plugs if (read := _compared_thatch(each)))
+
+    @Kept
+    def latest_roots(self) -> tuple[Reading, ...]:
+        """The latest root depth of each spot that has any."""
+        depths = (_latest(c for c in reversed(each) if _has_root(c)) for each in self.plugs)
+        return tuple(root_readings(each)[-1] for each in depths if each)
+
+    @Kept
+    def latest_thatch(self) -> tuple[Reading, ...]:
+        """The latest thatch compared of each spot that has any."""
+        return tuple(_compared_thatch(each)[-1] for each in self._latest_measured() if each)
+
+    def _latest_measured(self) -> Iterator[tuple[Core, ...]]:
+        for plugs in self.plugs:
+            read = [each for each in plugs if each.thatch_in]
+            unpressed = [each for each in read if not each.pressed]
+            yield _latest(reversed(unpressed or read))
 
 
 def readings_of(plugs_of_spots: Iterable[Sequence[Core]]) -> ZoneReadings:
     """The readings of a zone from the plugs of each of its spots, given in date order."""
-    plugs = tuple(plugs_of_spots)
-    return ZoneReadings(
-        tuple(root_readings(each) for each in plugs),
-        tuple(_compared_thatch(each) for each in plugs),
-    )
+    return ZoneReadings(tuple(map(tuple, plugs_of_spots)))
+
+
+def _has_root(core: Core) -> bool:
+    return core.root_depth_in is not None
+
+
+def _latest(backwards: Iterable[Core]) -> tuple[Core, ...]:
+    """The plugs of the latest day, in their order, of plugs that come the latest first."""
+    found: list[Core] = []
+    for core in backwards:
+        if found and core.date != found[0].date:
+            break
+        found.append(core)
+    return tuple(reversed(found))
 
 
 def spots_by_zone(notebook: Notebook) -> dict[str, tuple[Spot, ...]]:
@@ -126,8 +166,7 @@ def _in_date_order(cores: tuple[Core, ...]) -> tuple[Core, ...]:
 
 def roots_of(zone: Zone, readings: ZoneReadings) -> Roots:
     """The roots of a zone from the latest reading of each of its spots."""
-    depths = [each[-1] for each in readings.roots if each]
-    thatches = [each[-1] for each in readings.thatch if each]
+    depths, thatches = readings.latest_roots, readings.latest_thatch
     root, root_input = _root_depth(zone, depths)
     thatch, thatch_input = _thatch(thatches)
     return Roots(
@@ -151,16 +190,33 @@ def rooted_and_thatch_on(
     """
     typed = zone.default_root_depth_in
     assumed = DEFAULT_ROOT_DEPTH_IN if typed is None else typed
+    first = int(ordinals[0]) if ordinals.size else 0
+    held_root = _held_from(first, readings.latest_roots, assumed)
+    held_thatch = _held_from(first, readings.latest_thatch, 0.0)
+    if held_root is not None and held_thatch is not None:
+        rooted = np.maximum(0.0, held_root - held_thatch)
+        return np.full(ordinals.size, rooted), np.full(ordinals.size, held_thatch)
     root = _mean_on(readings.roots, ordinals, assumed)
     thatch = _mean_on(readings.thatch, ordinals, 0.0)
     return np.maximum(0.0, root - thatch), thatch
+
+
+def _held_from(first: int, latest: Sequence[Reading], assumed: float) -> float | None:
+    """The mean over the spots where all were read by a day and hold since; None else."""
+    if any(each.date.toordinal() > first for each in latest):
+        return None
+    total = 0.0
+    for each in latest:
+        # One after the other, as arrays of days are added up.
+        total += each.value_in
+    return total / len(latest) if latest else assumed
 
 
 def _mean_on(
     readings_of_spots: Iterable[Sequence[Reading]], ordinals: NDArray[np.int64], assumed: float
 ) -> NDArray[np.float64]:
     """The mean over the spots that have readings on each day, else what is assumed."""
-    read = [_interpolated(ordinals, each) for each in readings_of_spots if each]
+    read = [_interpolated(ordinals, each) for each in readings_of_spots]
     return np.mean(read, axis=0) if read else np.full(ordinals.size, assumed)
 
 
@@ -209,7 +265,7 @@ def _compared_thatch(cores: Sequence[Core]) -> tuple[Reading, ...]:
     return thatch_readings(unpressed_or_pressed(cores))
 
 
-def _root_depth(zone: Zone, depths: list[Reading]) -> tuple[float, Input]:
+def _root_depth(zone: Zone, depths: Sequence[Reading]) -> tuple[float, Input]:
     if depths:
         mean = _mean([each.value_in for each in depths])
         return mean, given("Root depth", told(mean, 2, "in"), _plug_words(depths))
@@ -219,14 +275,14 @@ def _root_depth(zone: Zone, depths: list[Reading]) -> tuple[float, Input]:
     return assumed, chosen("Root depth", value, typed is not None, "before the first plug")
 
 
-def _thatch(thatches: list[Reading]) -> tuple[float, Input]:
+def _thatch(thatches: Sequence[Reading]) -> tuple[float, Input]:
     if thatches:
         mean = _mean([each.value_in for each in thatches])
         return mean, given("Thatch", told(mean, 2, "in"), _plug_words(thatches))
     return 0.0, default("Thatch", told(0.0, 2, "in"), "before the first plug")
 
 
-def _plug_words(readings: list[Reading]) -> str:
+def _plug_words(readings: Sequence[Reading]) -> str:
     newest = day(max(each.date for each in readings))
     if len(readings) == 1:
         return f"plug of {newest}"

@@ -189,7 +189,7 @@ def _of_today(facts: ZoneFacts, ledger: Ledger, days: ZoneLedger) -> tuple[Input
     """What came and was used today, and where the ledger began."""
     rain = "as recorded, less slight rain and run-off"
     return (
-        given("Ledger", f"full on {day(ledger.starts)}", "first record"),
+        given("Ledger", f"full on {day(ledger.past.starts)}", "first record"),
         given("Water use", told(float(days.etc_in[-1]), 3, "in"), f"ETo {days.eto_from[-1]}"),
         given("Rain", told(float(days.rain_in[-1]), 2, "in"), rain),
         given("Watering, net", told(float(days.irrigation_in[-1]), 2, "in"), "recorded"),

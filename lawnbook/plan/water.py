@@ -32,7 +32,7 @@ def zone_water(setting: Setting, facts: ZoneFacts) -> ZoneWater:
     """
     today = water_today(setting, facts)
     planned = today.interval_days is not None
-    ledger = ledger_of(setting, facts) if planned else None
+    ledger = ledger_of(setting, facts, today) if planned else None
     needed = roots_needed_in(facts.target_in, facts.depletion, facts.soil.available_water_in_per_in)
     allowed = first_allowed(setting, facts, _next_watering(ledger))
     runs = NO_RUNS if ledger is None else next_runs(setting, facts, ledger, today, allowed)
@@ -117,7 +117,7 @@ def _stands(
         days = zone_ledger(setting, facts)
         depletion, capacity = days.depletion_in, days.capacity_in
     else:
-        depletion, capacity = ledger.levels.depletion_in, ledger.past.days.capacity_in
+        depletion, capacity = ledger.recent.depletion_in, ledger.recent.days.capacity_in
     if not depletion.size:
         return None, None
     return float(depletion[-1]), float(capacity[-1])

@@ -137,9 +137,10 @@ def _default_notes(setting: Setting, facts: ZoneFacts, *, planned: bool) -> Iter
 def _ledger_notes(setting: Setting, ledger: Ledger | None) -> Iterator[str]:
     if ledger is None:
         return
-    if ledger.uncounted:
+    uncounted = ledger.past.uncounted
+    if uncounted:
         yield (
-            f"{counted(ledger.uncounted, 'watering')} typed in minutes could not be counted: the "
+            f"{counted(uncounted, 'watering')} typed in minutes could not be counted: the "
             "precipitation rate is not known."
         )
     last = ledger.last_watering
@@ -148,7 +149,7 @@ def _ledger_notes(setting: Setting, ledger: Ledger | None) -> Iterator[str]:
         since = (
             f"since {day(last)}"
             if last is not None
-            else f"since the ledger began on {day(ledger.starts)}"
+            else f"since the ledger began on {day(ledger.past.starts)}"
         )
         yield (
             f"No watering is on record {since}, so none is counted: record what you have watered, "
