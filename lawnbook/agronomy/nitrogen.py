@@ -7,6 +7,7 @@ ValueError outside a formula's domain.
 
 from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
+from functools import lru_cache
 from types import MappingProxyType
 from typing import NamedTuple, TypeVar, cast
 
@@ -29,6 +30,9 @@ ROLLING_DAYS = 30
 
 EARLY_UNTIL_DAY = 15
 """Last day of the month that counts as "early November" (common practice)."""
+
+DAYS_KEPT = 512
+"""So many days are kept with the nitrogen year that they count in."""
 
 LEVELS = ("lean", "middle", "full")
 
@@ -274,6 +278,7 @@ class NitrogenYear(NamedTuple):
         return str(first) if first == last else f"{first}–{last % 100:02d}"
 
 
+@lru_cache(maxsize=DAYS_KEPT)
 def n_year(on: date, latitude_deg: float) -> NitrogenYear:
     """The year a day counts in: January to December, or July to June south of the equator.
 

@@ -4,12 +4,15 @@ The shift is this project's convention for tables that were published for northe
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 
-from lawnbook.agronomy.checks import latitude
+from lawnbook.agronomy.guards import latitude
 
 MONTHS = 12
 
 
+# A yard has one latitude, and every month and year of its plan asks.
+@lru_cache(maxsize=16)
 def is_south(latitude_deg: float) -> bool:
     """True south of the equator; the equator itself counts as north.
 

@@ -6,7 +6,7 @@ passes, and its split into passes follow from the same rules that give the verdi
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
 from lawnbook.agronomy.turf import DORMANT_BELOW_F, LEAST_GROWTH, growing
@@ -27,18 +27,19 @@ LOOK_AHEAD_DAYS = 731
 
 def rules_on(feed: ZoneFeed, on: date, what: Spreadable) -> tuple[FeedRule, ...]:
     """Every rule for adding some of a product to a zone on a day."""
-    nitrogen = (
-        (
-            *_budget_rules(feed, on),
-            *_application_rules(feed, on, what),
-            *_growth_rules(feed, on),
-            *_new_turf_rules(feed, on, what),
-            *_own_rules(feed, on, what),
-        )
-        if what.carries_nitrogen
-        else ()
-    )
-    return (*nitrogen, *_phosphate_rules(feed, on, what), *_blackouts(feed, on))
+    return tuple(each_rule_on(feed, on, what))
+
+
+def each_rule_on(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]:
+    """The same one after the other, for who needs no more than the first that leaves no room."""
+    if what.carries_nitrogen:
+        yield from _budget_rules(feed, on)
+        yield from _application_rules(feed, on, what)
+        yield from _growth_rules(feed, on)
+        yield from _new_turf_rules(feed, on, what)
+        yield from _own_rules(feed, on, what)
+    yield from _phosphate_rules(feed, on, what)
+    yield from _blackouts(feed, on)
 
 
 def tightest(rules: tuple[FeedRule, ...]) -> FeedRule:
@@ -46,15 +47,22 @@ def tightest(rules: tuple[FeedRule, ...]) -> FeedRule:
     return min(rules, key=FeedRule.room)
 
 
-def room_lb(rules: tuple[FeedRule, ...]) -> float:
-    """The most that passes every rule, lb per 1,000 sq ft: 0 where none does, infinite for all."""
-    room = min((rule.room() for rule in rules), default=math.inf)
-    return room if room >= LEAST_ROOM_LB else 0.0
+def room_lb(rules: Iterable[FeedRule]) -> float:
+    """The most that passes every rule, lb per 1,000 sq ft: 0 where none does, infinite for all.
+
+    Rules after the first that leaves no room are not looked at.
+    """
+    room = math.inf
+    for rule in rules:
+        room = min(room, rule.room())
+        if room < LEAST_ROOM_LB:
+            return 0.0
+    return room
 
 
 def passes(feed: ZoneFeed, on: date, what: Spreadable, amount: float) -> bool:
     """Whether such an amount (see `Spreadable`) passes every rule on a day."""
-    return not any(rule.broken(amount) for rule in rules_on(feed, on, what))
+    return not any(rule.broken(amount) for rule in each_rule_on(feed, on, what))
 
 
 def candidate_days(feed: ZoneFeed, on: date) -> tuple[date, ...]:

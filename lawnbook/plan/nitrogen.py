@@ -10,7 +10,7 @@ from lawnbook.plan.clippings import clippings_of
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import ZoneFeed, carries_nitrogen, feeds_of, near_feed, quick_share
 from lawnbook.plan.feed_rule import spreadable_of
-from lawnbook.plan.feed_rules import LET_GO_DORMANT, candidate_days, room_lb, rules_on
+from lawnbook.plan.feed_rules import LET_GO_DORMANT, candidate_days, each_rule_on, room_lb, rules_on
 from lawnbook.plan.feed_stretch import last_day_for
 from lawnbook.plan.lazily import Later
 from lawnbook.plan.model import NextFeeding, ZoneNitrogen
@@ -137,7 +137,7 @@ def next_feeding(
     what = spreadable_of(product)
     rested = _rested_from(feed, on) or on
     for each in sorted({rested, *(that for that in candidate_days(feed, on) if that > rested)}):
-        room = 0.0 if feed.too_late_in_month(each) else room_lb(rules_on(feed, each, what))
+        room = 0.0 if feed.too_late_in_month(each) else room_lb(each_rule_on(feed, each, what))
         if room > WORTH_FEEDING_LB:
             return NextFeeding(
                 date=each,

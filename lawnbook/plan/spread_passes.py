@@ -8,7 +8,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_ledger import Application, ZoneFeed
 from lawnbook.plan.feed_model import PassZone, SpreadPass
 from lawnbook.plan.feed_rule import LEAST_ROOM_LB, Spreadable
-from lawnbook.plan.feed_rules import LOOK_AHEAD_DAYS, candidate_days, passes, room_lb, rules_on
+from lawnbook.plan.feed_rules import LOOK_AHEAD_DAYS, candidate_days, each_rule_on, passes, room_lb
 from lawnbook.plan.nitrogen import PASS_DAYS, WORTH_FEEDING_LB
 from lawnbook.plan.workings import counted
 
@@ -97,7 +97,7 @@ def _part(want: Wanted, what: Spreadable, that: date) -> float:
     """
     if want.feed.too_late_in_month(that):
         return 0.0
-    part = min(want.amount, room_lb(rules_on(want.feed, that, what)))
+    part = min(want.amount, room_lb(each_rule_on(want.feed, that, what)))
     crumb = LEAST_ROOM_LB < want.amount - part < WORTH_FEEDING_LB
     return want.amount - WORTH_FEEDING_LB if crumb and part >= 2 * WORTH_FEEDING_LB else part
 

@@ -5,6 +5,7 @@ is first asked for, and carried over to the table that an edit makes of it: a gr
 does not touch stays the same tuple. So two groups are compared by identity, like whole tables.
 """
 
+from collections import defaultdict
 from collections.abc import Callable, ItemsView, Iterable, Iterator, KeysView, Mapping, ValuesView
 from datetime import date
 from operator import attrgetter
@@ -102,17 +103,17 @@ class Table(Mapping[str, R]):
         field is None or empty is in none.
         """
         if field not in self._groups:
-            groups: dict[str, list[R]] = {}
+            groups: defaultdict[str, list[R]] = defaultdict(list)
             rows = self._rows.values()
-            for held, row in zip(map(attrgetter(field), rows), rows, strict=True):
-                if isinstance(held, str) and held in groups:
+            keys = list(map(attrgetter(field), rows))
+            alone = all(keys) and set(map(type, keys)) == {str}
+            for held, row in zip(keys, rows, strict=True):
+                if alone:
+                    # Of most tables each row is in one group.
                     groups[held].append(row)
                     continue
                 for key in (held,) if isinstance(held, str) and held else held or ():
-                    if key in groups:
-                        groups[key].append(row)
-                    else:
-                        groups[key] = [row]
+                    groups[key].append(row)
             self._groups[field] = {key: tuple(rows) for key, rows in groups.items()}
         return self._groups[field]
 
