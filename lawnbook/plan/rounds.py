@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from statistics import fmean, stdev
+from math import fsum, sqrt
 
 from lawnbook.plan.plug_model import MeanColumn
 from lawnbook.yard.records import Core
@@ -61,7 +61,7 @@ def _column(cores: Sequence[Core], of_spots: int, *, pressed: bool) -> MeanColum
         by_spot.setdefault(core.spot, []).append(core)
     plugs = tuple(by_spot.values())
     thatch = [
-        fmean(readings)
+        fsum(readings) / len(readings)
         for each in plugs
         if (readings := [x for c in each if c.pressed == pressed for x in c.thatch_in])
     ]
@@ -70,8 +70,8 @@ def _column(cores: Sequence[Core], of_spots: int, *, pressed: bool) -> MeanColum
         date=cores[len(cores) // 2].date,
         spots=len(plugs),
         of_spots=of_spots,
-        thatch_in=fmean(thatch) if thatch else None,
-        spread_in=stdev(thatch) if len(thatch) > 1 else None,
+        thatch_in=fsum(thatch) / len(thatch) if thatch else None,
+        spread_in=_spread(thatch),
         root_depth_in=_mean([[core.root_depth_in for core in each] for each in plugs]),
         sponge=_mean([[core.sponge for core in each] for each in plugs]),
         soil_in_thatch=_mean([[core.soil_in_thatch for core in each] for each in plugs]),
@@ -82,5 +82,19 @@ def _column(cores: Sequence[Core], of_spots: int, *, pressed: bool) -> MeanColum
 def _mean(values_of_spots: Iterable[Iterable[float | None]]) -> float | None:
     """The mean over the spots of each spot's mean; None where nothing was told."""
     told = [[value for value in each if value is not None] for each in values_of_spots]
-    means = [fmean(each) for each in told if each]
-    return fmean(means) if means else None
+    # Most spots have one plug in a round, whose figure is its mean.
+    means = [each[0] if len(each) == 1 else fsum(each) / len(each) for each in told if each]
+    return fsum(means) / len(means) if means else None
+
+
+def _spread(values: Sequence[float]) -> float | None:
+    """The standard deviation of a sample; None of a single value.
+
+    About the first value, from which alike ones differ by exactly nothing.
+    """
+    count = len(values)
+    if count < 2:
+        return None
+    apart = [value - values[0] for value in values]
+    mean = fsum(apart) / count
+    return sqrt(fsum([(each - mean) ** 2 for each in apart]) / (count - 1))

@@ -1,19 +1,22 @@
 """How a figure is told together with its working: formula, numbers put in, inputs and source."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from decimal import Decimal
 
 from lawnbook.agronomy.sources import SOURCES, cite
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.water_model import NextRun
 from lawnbook.plan.working_model import Input, Working
+from lawnbook.yard import numbers
 
 OWN = "as entered in this notebook"
 """The source of a figure that the owner typed."""
 
 PERCENT = "\u00a0%"
 """The sign of percent as it follows a number, which no line break may part from it."""
+
+counted, and_joined = numbers.counted, numbers.and_joined
 
 LEAST_TOLD_LB = 0.005
 """Less of what is put down on 1,000 sq ft than this is told as 0.00."""
@@ -27,6 +30,8 @@ _CITATIONS = frozenset(source.citation for source in SOURCES.values())
 def told(value: float, places: int = 2, unit: str = "") -> str:
     """A number with its unit: "0.41 in", "1,204 gal". What rounds to nothing has no sign."""
     number = f"{round(value, places) + 0.0:,.{places}f}"
+    if not unit:
+        return number
     return f"{number}{PERCENT}" if unit == "%" else f"{number} {unit}".rstrip()
 
 
@@ -114,17 +119,6 @@ def run_minutes_told(watering: ZoneWater | MonthWater | NextRun) -> int | None:
 
 def _whole_minutes(value: float) -> int:
     return math.ceil(value - 1e-6)
-
-
-def counted(count: int, one: str, many: str = "") -> str:
-    """A count with its noun: "1 day", "3 days", "1,204 feedings"."""
-    return f"{count} {one}" if count == 1 else f"{count:,} {many or one + 's'}"
-
-
-def and_joined(words: Sequence[str], word: str = "and") -> str:
-    """Words in a row: "Mon", "Mon and Fri", "Mon, Wed and Fri"."""
-    *head, last = words
-    return f"{', '.join(head)} {word} {last}" if head else last
 
 
 def given(name: str, value: str, origin: str) -> Input:
