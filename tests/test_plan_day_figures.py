@@ -8,14 +8,13 @@ import pytest
 
 from lawnbook.plan.day_figures import DayFigures, Figures, day_figures, plan_figures
 from lawnbook.plan.make import make_plan
-from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
-from lawnbook.yard.places import sample_yards
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Core
+from tests.desk_sample import samples
 
 STARTS, ENDS = date(2024, 1, 1), date(2026, 11, 27)
-SAMPLES = {path.stem: load_any(path, date.max) for path in sample_yards()}
+SAMPLES = samples()
 EXACT = (
     "thatch_in",
     "rooted_soil_in",

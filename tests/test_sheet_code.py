@@ -17,9 +17,8 @@ from lawnbook.sheet.layout import PaperName
 from lawnbook.sheet.pdf import sheet_bytes
 from lawnbook.sheet.qr import LEAST_MODULE_PT, QUIET_MODULES, code_marks, code_of
 from lawnbook.sheet.sections.code import CAPTION_TEXT, TEXT_BYTES
-from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.places import sample_yards
+from tests.desk_sample import samples
 from tests.ink_book import ink_of
 from tests.pdf_reading import grey
 from tests.plan_fixture import ON, yard_of
@@ -28,7 +27,7 @@ pytestmark = pytest.mark.usefixtures("qapp")
 segno: Any = importlib.import_module("segno")
 DPI = 432
 CASES = {
-    **{path.stem: load_any(path, date.max) for path in sample_yards()},
+    **samples(),
     "empty": yard_of(0),
     "forty zones": yard_of(40),
     "letters beyond ASCII": yard_of(2, name="Žuvėdros kiemas, Straße 7"),

@@ -11,16 +11,15 @@ from lawnbook.charts.palette import PRINT
 from lawnbook.plan.make import make_plan
 from lawnbook.sheet.documents import sheet_document
 from lawnbook.sheet.layout import PaperName, live_area
-from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.places import sample_yards
 from lawnbook.yard.records import WaterRules
+from tests.desk_sample import samples
 from tests.ink_book import InkBook, ink_of
 from tests.plan_fixture import yard_of
 
 pytestmark = pytest.mark.usefixtures("qapp")
 PAPERS: tuple[PaperName, ...] = ("letter", "a4")
-SAMPLES = {path.stem: load_any(path, date.max) for path in sample_yards()}
+SAMPLES = samples()
 DAYS = (date(2026, 1, 10), date(2026, 6, 15), date(2026, 9, 20), date(2026, 11, 15))
 
 

@@ -25,10 +25,9 @@ from lawnbook.sheet.page import draw_page
 from lawnbook.sheet.pdf import sheet_bytes, write_sheet
 from lawnbook.sheet.sections.foot import in_turn
 from lawnbook.sheet.table import tellings
-from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.places import sample_yards
 from lawnbook.yard.problems import OwnerError
+from tests.desk_sample import samples
 from tests.pdf_reading import grey, overlapping, read_page
 from tests.plan_fixture import ON, yard_of
 
@@ -145,7 +144,7 @@ def test_every_caution_is_whole(case: str) -> None:
         assert " ".join(caution.split()) in flat
 
 
-SAMPLES = {path.stem: load_any(path, date.max) for path in sample_yards()}
+SAMPLES = samples()
 AUTUMN = date(2026, 9, 10)
 
 

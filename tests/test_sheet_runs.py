@@ -28,16 +28,15 @@ from lawnbook.sheet.sections.due import due_by_hand
 from lawnbook.sheet.sections.next_step import step_tellings
 from lawnbook.sheet.sections.water_notes import cut_told
 from lawnbook.sheet.table import Row
-from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.places import sample_yards
 from lawnbook.yard.records import WaterRules
+from tests.desk_sample import samples
 from tests.pdf_reading import overlapping, read_page
 from tests.plan_fixture import ON, yard_of
 
 Weekday = Literal["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
 pytestmark = pytest.mark.usefixtures("qapp")
-SAMPLES = {path.stem: load_any(path, date.max) for path in sample_yards()}
+SAMPLES = samples()
 CORNER = SAMPLES["larkspur_corner"]
 BANK = SAMPLES["hollow_bank"]
 TUE_SAT = WaterRules(id="water_rules", days=("Tue", "Sat"))
