@@ -88,11 +88,14 @@ def apply_theme(app: QApplication, palette_name: str) -> None:
     _load_fonts()
     chosen = {"light": LIGHT, "dark": DARK, "system": _system_palette(app)}[palette_name]
     _Current.palette = chosen
+    sheet = _style_sheet(chosen)
+    if app.styleSheet() == sheet:
+        return  # Dressed so already; to say it again would polish every widget anew.
     if app.style().objectName().lower() != "fusion":
         app.setStyle("Fusion")
     app.setFont(sans())
     app.setPalette(_qt_palette(chosen))
-    app.setStyleSheet(_style_sheet(chosen))
+    app.setStyleSheet(sheet)
 
 
 def _system_palette(app: QApplication) -> Palette:
