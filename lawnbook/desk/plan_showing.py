@@ -13,6 +13,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from lawnbook.desk.giving_back import GivingBack
 from lawnbook.desk.widgets import PageTitle
 
 if TYPE_CHECKING:
@@ -64,6 +65,7 @@ class PlanShowing(QObject):
         for timer, then in ((self._soon, self._begin), (self._veiled, self._set_back)):
             timer.setSingleShot(True)
             timer.timeout.connect(then)
+        self._resting = GivingBack(self)
         self._maker: PlanMaker | None = None
         self._then: list[Callable[[Plan], None]] = []
         self._has_failed = False
@@ -114,6 +116,7 @@ class PlanShowing(QObject):
         self.forget_then()
         self._soon.stop()
         self._veiled.stop()
+        self._resting.stop()
         if self._maker is not None:
             self._maker.let_go()
 
@@ -164,6 +167,7 @@ class PlanShowing(QObject):
         self._veiled.stop()
         self._window.veil.hide()
         self._window.show_plan(plan)
+        self._resting.start()
         self._do_then(plan)
 
     def _do_then(self, plan: "Plan") -> None:

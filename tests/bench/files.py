@@ -28,6 +28,7 @@ from tests.bench.big_yard import TODAY, Size, big_yard
 from tests.bench.measure import Bench, Row, in_turn, seconds_of, told_by_child
 
 Made = Callable[[Notebook, int], Change]
+Clock = Callable[[Callable[[], object]], float]
 EDITS_A_REPEAT = 3
 SMALL = Size(zones=4, years=1, spots_a_zone=2, plugs_a_spot=2, feedings_a_zone=4, photos=0)
 GROWN = {
@@ -75,41 +76,42 @@ window.resize(1440, 900)
 window.show()
 window.grab()
 quiet = 0
-while quiet < 10:
+while quiet < 25:  # a little longer than the window rests before it gives memory back
     before = time.process_time()
     for _ in range(20):
         app.processEvents()
         time.sleep(0.005)
     quiet = quiet + 1 if time.process_time() - before < 0.02 else 0
-window.grab()
 {MEMORY_MB}
 """
 
 
 def rows(bench: Bench) -> list[Row]:
     """Opening, three edits on each notebook, and memory in all and of its own."""
+    notebooks = (("a sample", bench.sample), ("the big yard", bench.big))
     made = [
-        opened_row("a sample", bench.sample, bench),
-        opened_row("the big yard", bench.big, bench),
+        opened_row(f"{called}, {by}", path, bench, clock)
+        for called, path in notebooks
+        for by, clock in CLOCKS.items()
     ]
-    for called, path in (("a sample", bench.sample), ("the big yard", bench.big)):
+    for called, path in notebooks:
         for what, edit in EDITS.items():
             made.append(edit_row(f"{what}, {called}", path, edit, bench))
     return made + memory_rows(bench)
 
 
-def opened_row(called: str, path: Path, bench: Bench) -> Row:
-    """Opening a notebook, checked whole, and reading the same rows."""
+def opened_row(called: str, path: Path, bench: Bench, clock: Clock) -> Row:
+    """Opening a notebook, checked whole, and reading the same rows, by a clock."""
     took, floor = in_turn(
-        lambda: opening_seconds(path), lambda: reckoned(lambda: bare_rows(path)), bench.repeats
+        lambda: opening_seconds(path, clock), lambda: clock(lambda: bare_rows(path)), bench.repeats
     )
     return Row(f"opening {called}", "its rows by sqlite3", took, floor, 3.0)
 
 
-def opening_seconds(path: Path) -> float:
-    """Seconds that the processor opens a notebook; closing it is not counted."""
+def opening_seconds(path: Path, clock: Clock) -> float:
+    """Seconds in which a notebook is opened; closing it is not counted."""
     held: list[OpenNotebook] = []
-    took = reckoned(lambda: held.append(OpenNotebook.open(path, TODAY)))
+    took = clock(lambda: held.append(OpenNotebook.open(path, TODAY)))
     held.pop().close()
     return took
 
@@ -119,6 +121,14 @@ def reckoned(work: Callable[[], object]) -> float:
     start = time.process_time()
     work()
     return time.process_time() - start
+
+
+CLOCKS: dict[str, Clock] = {"processor": reckoned, "wall": seconds_of}
+"""By the processor's time, and by the clock on the wall, which counts what else the machine does.
+
+A piece of work that takes longer than a turn of the scheduler is set back on a busy machine, and
+its floor may not be.
+"""
 
 
 def bare_rows(path: Path) -> None:
@@ -200,7 +210,7 @@ def growth(folder: Path, repeats: int) -> Iterator[str]:
 def _grown(size: Size, folder: Path, repeats: int) -> tuple[float, float]:
     path = folder / "grown.lawnbook"
     create(path, big_yard(size), overwrite=True)
-    opening = statistics.median(opening_seconds(path) for _ in range(repeats))
+    opening = statistics.median(opening_seconds(path, reckoned) for _ in range(repeats))
     with both(path, folder) as (book, _):
         edits = [_reckoning(book, number) for number in range(EDITS_A_REPEAT * repeats)]
     return opening, statistics.median(edits)
