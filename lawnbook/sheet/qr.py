@@ -46,6 +46,7 @@ def code_of(text: str) -> Code:
     return Code(text, tuple(tuple(bool(module) for module in row) for row in made.matrix))
 
 
+@lru_cache(maxsize=8)
 def code_marks(code: Code, side_pt: float) -> Picture:
     """The code as one mark on a square of this side, quiet ground around it."""
     module_pt = side_pt / code.modules
