@@ -31,6 +31,7 @@ from lawnbook.yard.notebook import apply, put
 from lawnbook.yard.records import Watering
 from tests.desk_hand import child, shown, words
 from tests.other_ids import with_other_ids
+from tests.waiting import until_done
 
 pytest_plugins = ["tests.desk_book"]
 pytestmark = pytest.mark.usefixtures("dressed")
@@ -52,6 +53,7 @@ def _section(page: SheetPage) -> TablesSection:
 
 def _click(page: QWidget, name: str) -> None:
     QTest.mouseClick(child(page, name), LEFT)
+    until_done(page)
 
 
 def _take_in(page: SheetPage, path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -239,10 +241,13 @@ def test_a_file_of_another_notebook_is_told_first_and_its_rows_held_back(
     assert keep.text() == "Take the row with an unknown id in as new all the same"
     keep.setFocus()
     QTest.keyClick(keep, Qt.Key.Key_Space)
+    until_done(page)
     assert [row[2] for row in _rows(page, "tables_differences")] == ["new row"]
     QTest.keyClick(keep, Qt.Key.Key_Space)
+    until_done(page)
     assert child(page, "take_tables").isHidden()
     QTest.keyClick(keep, Qt.Key.Key_Space)
+    until_done(page)
     count = len(book.notebook.waterings)
     _click(page, "take_tables")
     assert len(book.notebook.waterings) == count + 1

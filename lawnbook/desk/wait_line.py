@@ -3,6 +3,8 @@
 It comes only after a moment, so that small work never flashes.
 """
 
+from pathlib import Path
+
 from PySide6.QtCore import QRectF, QTimer, Signal
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
@@ -13,7 +15,7 @@ from lawnbook.desk.widgets import LinkButton, OneLine, name_control
 from lawnbook.yard.problems import OwnerError
 
 SHOWN_AFTER_MS = 150
-SLOW_BYTES = 50_000
+SLOW_BYTES = 12_000
 """A file from which on reading it may take longer than a window may stand still (50 ms)."""
 HIGH_PX = 3
 STEP_MS = 40
@@ -70,10 +72,11 @@ class MovingLine(QWidget):
 class WaitLine(QWidget):
     """Does one piece of work at a time for the part of a page it stands in.
 
-    `cancelled` tells that the owner stopped it, `failed` that a mistake of ours is about to be
-    raised; `then` is called with neither.
+    `shown` tells that the work takes a while, `cancelled` that the owner stopped it, `failed`
+    that a mistake of ours is about to be raised; `then` is called after neither of these two.
     """
 
+    shown = Signal()
     cancelled = Signal()
     failed = Signal()
 
@@ -121,6 +124,10 @@ class WaitLine(QWidget):
         self.do(words, make, then, at_once=at_once)
         self.writes = name if self.runs else ""
 
+    def drop(self) -> None:
+        """Wait no more for what is being made, without a word."""
+        self._beside.let_go()
+
     def cancel(self) -> None:
         """Stop what is being made; nothing comes of it."""
         if self.runs:
@@ -135,6 +142,7 @@ class WaitLine(QWidget):
         self._told(self._say)
         self._line.run()
         self.show()
+        self.shown.emit()
 
     def _went_on(self, words: str, done: int, of: int) -> None:
         self._line.fill(done, of)
@@ -161,6 +169,14 @@ class WaitLine(QWidget):
         column.setSpacing(2)
         column.addLayout(row)
         column.addWidget(self._line)
+
+
+def is_small(path: Path) -> bool:
+    """Whether a file is read in a moment; one that is not there too."""
+    try:
+        return path.stat().st_size < SLOW_BYTES
+    except OSError:
+        return True
 
 
 def _outcome(make: Make) -> object:

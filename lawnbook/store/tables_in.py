@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from lawnbook.plan.workings import and_joined
+from lawnbook.store.steps import Between, Steps, untold
 from lawnbook.store.tables_build import column_of, record_of
 from lawnbook.store.tables_columns import SETTLED, TITLES, columns_of
 from lawnbook.store.tables_files import sheets_of
@@ -41,15 +42,18 @@ def read_tables(
     table: str = "",
     *,
     keep_unknown: bool = False,
+    between: Between = untold,
 ) -> TablesRead:
     """What a CSV file, a zip of them or a workbook would change; `table` says which a CSV is.
 
     Rows with an id that the notebook does not know are new only where `keep_unknown` says so.
+    `between` is told the rows that are done, each counted when it is read and when it is joined.
     Raises OwnerError, with the file's name, where it cannot be read as tables at all.
     """
     sheets = [cells_of(each, path.name) for each in sheets_of(path)]
     wanted = table if len(sheets) == 1 else ""
-    read = [sheet_read(cells, word, notebook, wanted) for cells, word in sheets]
+    steps = Steps(between, 2 * sum(len(cells.rows) for cells, _ in sheets))
+    read = [sheet_read(cells, word, notebook, wanted, steps) for cells, word in sheets]
     known = [each for each in read if each.matched.table]
     _refuse_unknown(read, known, path.name)
     notes = [
@@ -57,7 +61,7 @@ def read_tables(
         for each in read
         if not each.matched.table and len(read) > 1
     ]
-    return _Reading(known, notebook, today, notes).result(keep_unknown=keep_unknown)
+    return _Reading(known, notebook, today, notes, steps).result(keep_unknown=keep_unknown)
 
 
 def _refuse_unknown(read: Sequence[SheetRead], known: Sequence[SheetRead], name: str) -> None:
@@ -78,11 +82,17 @@ class _Reading:
     """One reading: drafts become records, which are joined, compared and checked."""
 
     def __init__(
-        self, sheets: Sequence[SheetRead], notebook: Notebook, today: date, notes: list[str]
+        self,
+        sheets: Sequence[SheetRead],
+        notebook: Notebook,
+        today: date,
+        notes: list[str],
+        steps: Steps,
     ) -> None:
         self._sheets = sorted(sheets, key=lambda each: list(TABLES).index(each.matched.table))
         self._notebook = notebook
         self._today = today
+        self._steps = steps
         self._notes = [*notes, *(note for sheet in sheets for note in sheet.notes)]
         self._made: Made = {}
         self._held_back: frozenset[Key] = frozenset()
@@ -119,7 +129,7 @@ class _Reading:
                 draft.faults.clear()
         coming = [draft for draft in drafts if key_of_row(draft) not in left]
         book = AddressBook(self._notebook, named_drafts(coming), strangers.repeats)
-        for draft in coming:
+        for draft in self._steps.each(coming):
             record = record_of(draft, book)
             if record is not None:
                 self._made[key_of_row(draft)] = (draft, record)

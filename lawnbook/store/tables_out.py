@@ -17,6 +17,7 @@ from lawnbook.store.files import (
     told,
     written_whole,
 )
+from lawnbook.store.steps import Between, Steps, untold
 from lawnbook.store.tables_grid import Cell, grid_of
 from lawnbook.store.tables_words import ABOUT
 from lawnbook.store.tables_workbook import written
@@ -29,13 +30,14 @@ _ZIP_TIME = (1980, 1, 1, 0, 0, 0)
 _STARTS = {XLSX: (b"PK", "a workbook"), ZIP: (b"PK", "a zip file")}
 
 
-def table_csv(notebook: Notebook, table: str) -> str:
+def table_csv(notebook: Notebook, table: str, between: Between = untold) -> str:
     """A table as comma-separated values (RFC 4180). KeyError for a table that is none."""
     grid = grid_of(notebook, table)
+    steps = Steps(between, len(grid.rows))
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(grid.headings)
-    for row in grid.rows:
+    for row in steps.each(grid.rows):
         writer.writerow([_plain(cell) for cell in row])
     return out.getvalue()
 
@@ -54,12 +56,20 @@ def csv_bytes(text: str) -> bytes:
     return text.encode("utf-8" if text.isascii() else "utf-8-sig")
 
 
-def zip_bytes(notebook: Notebook, on: date | None = None, tables: Iterable[str] = TABLES) -> bytes:
-    """All tables as CSV files in a zip, with a README."""
+def zip_bytes(
+    notebook: Notebook,
+    on: date | None = None,
+    tables: Iterable[str] = TABLES,
+    between: Between = untold,
+) -> bytes:
+    """All tables as CSV files in a zip, with a README; `between` is told the tables done."""
+    names = [each for each in tables if notebook.table(each)]
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
         files = {"README.txt": "\n".join(about_lines(notebook, on)).encode()}
-        files |= {name: csv_bytes(text) for name, text in tables_csv(notebook, tables).items()}
+        for number, name in enumerate(names):
+            between(number, len(names))
+            files[f"{name}{CSV}"] = csv_bytes(table_csv(notebook, name))
         for name, data in files.items():
             info = zipfile.ZipInfo(name, _ZIP_TIME)
             info.external_attr = 0o644 << 16
@@ -68,10 +78,14 @@ def zip_bytes(notebook: Notebook, on: date | None = None, tables: Iterable[str] 
 
 
 def workbook_bytes(
-    notebook: Notebook, on: date | None = None, tables: Iterable[str] = TABLES
+    notebook: Notebook,
+    on: date | None = None,
+    tables: Iterable[str] = TABLES,
+    between: Between = untold,
 ) -> bytes:
     """All tables as a workbook (.xlsx), a sheet each, with a sheet about it first."""
-    return written([grid_of(notebook, name) for name in tables], about_lines(notebook, on))
+    grids = [grid_of(notebook, name) for name in tables]
+    return written(grids, about_lines(notebook, on), between)
 
 
 def about_lines(notebook: Notebook, on: date | None) -> tuple[str, ...]:
@@ -80,11 +94,18 @@ def about_lines(notebook: Notebook, on: date | None) -> tuple[str, ...]:
     return (f"Tables of the notebook: {notebook.yard.name}", *day, *ABOUT)
 
 
-def write_tables(notebook: Notebook, path: Path, table: str = "", on: date | None = None) -> None:
+def write_tables(
+    notebook: Notebook,
+    path: Path,
+    table: str = "",
+    on: date | None = None,
+    between: Between = untold,
+) -> None:
     """Write the tables to a file, whole or not at all; its ending says as what.
 
-    `table` is the only one that is written, which a CSV file needs. Raises OwnerError where the
-    file cannot be written so.
+    `table` is the only one that is written, which a CSV file needs. `between` is told the rows or
+    tables that are done; nothing is written where it raises. Raises OwnerError where the file
+    cannot be written so.
     """
     suffix = path.suffix.lower()
     if suffix not in (CSV, ZIP, XLSX):
@@ -98,14 +119,15 @@ def write_tables(notebook: Notebook, path: Path, table: str = "", on: date | Non
         refuse_other_file(path, *_STARTS[suffix])
     with written_whole(path) as fresh:
         # Made inside: a workbook's sheets go to disk on the way, which may be full.
-        fresh.write_bytes(_data(notebook, suffix, table, on))
+        fresh.write_bytes(_data(notebook, suffix, table, on, between))
+        between(1, 1)
 
 
-def _data(notebook: Notebook, suffix: str, table: str, on: date | None) -> bytes:
+def _data(notebook: Notebook, suffix: str, table: str, on: date | None, between: Between) -> bytes:
     if suffix == CSV:
-        return csv_bytes(table_csv(notebook, table))
+        return csv_bytes(table_csv(notebook, table, between))
     tables = (table,) if table else tuple(TABLES)
-    return (zip_bytes if suffix == ZIP else workbook_bytes)(notebook, on, tables)
+    return (zip_bytes if suffix == ZIP else workbook_bytes)(notebook, on, tables, between)
 
 
 def _plain(cell: Cell) -> str:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from lawnbook.store.cells import TORN, TornError, rows_of, unshielded
+from lawnbook.store.steps import Steps
 from lawnbook.store.tables_columns import SETTLED, TITLES, Column, columns_of, settled_by
 from lawnbook.store.tables_files import MOST_ROWS, Cells, Raw, Text, Unread
 from lawnbook.store.tables_form import by_name_split, names_split
@@ -81,8 +82,8 @@ def cells_of(sheet: Text | Cells, file_name: str) -> tuple[Cells, str]:
     )
 
 
-def sheet_read(cells: Cells, word: str, notebook: Notebook, wanted: str = "") -> SheetRead:
-    """The drafts of a sheet; none where its table cannot be told."""
+def sheet_read(cells: Cells, word: str, notebook: Notebook, wanted: str, steps: Steps) -> SheetRead:
+    """The drafts of a sheet, row by row in `steps`; none where its table cannot be told."""
     if not cells.rows:
         return SheetRead(Matched(""), cells.name)
     if len(cells.rows) > MOST_ROWS + 1:
@@ -103,7 +104,7 @@ def sheet_read(cells: Cells, word: str, notebook: Notebook, wanted: str = "") ->
     body = cells.rows[1:]
     habits = _habits(headings, [row for _, row in body])
     reader = _Reader(table, headings, habits, notebook)
-    found.drafts = [reader.draft(line, f"{word} {line}", row) for line, row in body]
+    found.drafts = [reader.draft(line, f"{word} {line}", row) for line, row in steps.each(body)]
     found.columns = frozenset(
         (c.field, c.inner, c.role) for each in headings if (c := each.column) is not None
     )

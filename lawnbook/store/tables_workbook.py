@@ -7,8 +7,10 @@ from contextlib import suppress
 from datetime import date, datetime, time
 from typing import Any
 
+from lawnbook.store.steps import Between, Steps, untold
 from lawnbook.store.tables_columns import TITLES
 from lawnbook.store.tables_grid import Cell, Grid
+from lawnbook.yard.problems import GivenUpError
 
 ABOUT_SHEET = "About"
 FIRST_DAY = date(1900, 3, 1)
@@ -22,28 +24,31 @@ _ESCAPED = re.compile("_(?=x[0-9A-Fa-f]{4}_)|[\ufffe\uffff]")
 _ESCAPE = re.compile("_x(005F|FFFE|FFFF)_")
 
 
-def written(grids: Sequence[Grid], about: Sequence[str]) -> bytes:
-    """The bytes of a workbook with a sheet for each grid, after one about them."""
+def written(grids: Sequence[Grid], about: Sequence[str], between: Between = untold) -> bytes:
+    """The bytes of a workbook with a sheet for each grid, after one about them.
+
+    `between` is told the rows that are done, and may end it.
+    """
     from openpyxl import Workbook
 
     book = Workbook(write_only=True)
     try:
-        _fill(book, grids, about)
+        _fill(book, grids, about, Steps(between, sum(len(each.rows) for each in grids)))
         out = io.BytesIO()
         book.save(out)
-    except OSError:
+    except (OSError, GivenUpError):
         _let_go(book)
         raise
     return out.getvalue()
 
 
-def _fill(book: Any, grids: Sequence[Grid], about: Sequence[str]) -> None:
+def _fill(book: Any, grids: Sequence[Grid], about: Sequence[str], steps: Steps) -> None:
     first = book.create_sheet(ABOUT_SHEET)
     first.column_dimensions["A"].width = _ABOUT_WIDTH
     for number, line in enumerate(about):
         first.append([_text_cell(first, line, bold=number == 0, wrap=True)])
     for grid in grids:
-        _sheet(book.create_sheet(TITLES[grid.table]), grid)
+        _sheet(book.create_sheet(TITLES[grid.table]), grid, steps)
 
 
 def _let_go(book: Any) -> None:
@@ -67,7 +72,7 @@ def unescaped(text: str) -> str:
     return _ESCAPE.sub(lambda found: chr(int(found[1], 16)), text)
 
 
-def _sheet(sheet: Any, grid: Grid) -> None:
+def _sheet(sheet: Any, grid: Grid, steps: Steps) -> None:
     from openpyxl.utils import get_column_letter
 
     sheet.freeze_panes = "A2"
@@ -75,7 +80,7 @@ def _sheet(sheet: Any, grid: Grid) -> None:
         cells = [row[at] for row in grid.rows[:_ROWS_MEASURED]]
         sheet.column_dimensions[get_column_letter(at + 1)].width = _width(heading, cells)
     sheet.append([_text_cell(sheet, each, bold=True, wrap=True) for each in grid.headings])
-    for row in grid.rows:
+    for row in steps.each(grid.rows):
         sheet.append([_cell(sheet, each) for each in row])
 
 

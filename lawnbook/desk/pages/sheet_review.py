@@ -1,9 +1,12 @@
 """Year in review, on the sheet page: water, nitrogen, thatch and cost beside the year before."""
 
+from datetime import date
+
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.dialogs import file_stem
+from lawnbook.desk.film import Veil
 from lawnbook.desk.pages.page import beside
 from lawnbook.desk.pages.page_section import PageSection
 from lawnbook.desk.pages.paper_choice import PaperChoice
@@ -12,8 +15,10 @@ from lawnbook.desk.pages.sheet_preview import PagesPreview
 from lawnbook.desk.pages.sheet_review_list import ChangedList
 from lawnbook.desk.pages.sheet_review_words import described, figures_shown, year_spoken
 from lawnbook.desk.pages.water_figures import FigureRow
+from lawnbook.desk.plan_showing import IN_THE_MAKING
 from lawnbook.desk.printing import PageOut
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.wait_line import WaitLine
 from lawnbook.desk.widgets import QuietButton, Words, name_control
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan
@@ -21,10 +26,13 @@ from lawnbook.plan.year_review import year_review
 from lawnbook.plan.year_review_model import YearReview
 from lawnbook.plan.year_review_span import review_years
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.session.planning import takes_long
 from lawnbook.sheet.layout import PaperName
 from lawnbook.sheet.review_documents import review_document
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.problems import OwnerError
 
+STOPPED = "Not gone through. Choose the year again."
 OUT = ("Print the review…", "Save it as PDF…")
 
 
@@ -38,7 +46,7 @@ class ReviewSection(PageSection):
         self._book, self._settings = book, settings
         self._plan: Plan | None = None
         self._year: int | None = None
-        self._read: Notebook | None = None
+        self._asked: tuple[Notebook, int, date] | None = None
         self._review: YearReview | None = None
         self.earlier = QuietButton("Year before", "review_earlier", self)
         self.later = QuietButton("Year after", "review_later", self)
@@ -54,6 +62,10 @@ class ReviewSection(PageSection):
         self.preview = PagesPreview("review_preview", "The year in review as it prints", self)
         self.out = PrintRow("review", OUT, "the year in review", self)
         self.out.paper = lambda: self._settings.paper
+        self._line = WaitLine("review_wait", self)
+        self._line.shown.connect(lambda: self._set_back(IN_THE_MAKING))
+        self._line.cancelled.connect(self._stopped)
+        self._line.failed.connect(self._stopped)
         self._lay_out()
         self.earlier.clicked.connect(lambda: self._step(-1))
         self.later.clicked.connect(lambda: self._step(1))
@@ -70,9 +82,9 @@ class ReviewSection(PageSection):
 
     def _step(self, by: int) -> None:
         years = self._years()
-        if self._review is None or not years:
+        if self._asked is None or not years:
             return
-        wanted = self._review.span.year + by
+        wanted = self._asked[1] + by
         # The day's own year is followed as the day moves on; another one stays.
         self._year = None if wanted >= years[-1] else max(wanted, years[0])
         self.out.forget()
@@ -86,16 +98,43 @@ class ReviewSection(PageSection):
             return
         years, on, notebook = self._years(), self._plan.on, self._book.notebook
         year = years[-1] if self._year is None else min(max(self._year, years[0]), years[-1])
-        review = self._review
-        # By identity: a notebook of decades is not compared value by value.
-        same = self._read is notebook and review is not None
-        if review is None or not same or (review.span.year, review.on) != (year, on):
-            self._read = notebook
-            self._review = review = year_review(notebook, year, on)
-        self._label.setText(review.span.label)
-        self._label.setAccessibleDescription(year_spoken(review))
         self.earlier.setEnabled(year > years[0])
         self.later.setEnabled(year < years[-1])
+        asked, held = (notebook, year, on), self._asked
+        # By identity: a notebook of decades is not compared value by value.
+        if held is not None and held[0] is notebook and held[1:] == asked[1:]:
+            if not self._line.runs:
+                self._paint()
+            return
+        self._asked = asked
+        self.out.setEnabled(False)
+        self._line.do(
+            "Going through the year…",
+            lambda _: year_review(notebook, year, on),
+            self._made,
+            at_once=not takes_long(notebook),
+        )
+
+    def _made(self, outcome: object) -> None:
+        if isinstance(outcome, OwnerError):
+            self._set_back(str(outcome))
+        elif isinstance(outcome, YearReview):
+            self._review = outcome
+            self.veil.hide()
+            self.out.setEnabled(True)
+            self._show_review(outcome)
+
+    def _set_back(self, words: str) -> None:
+        """What is shown is of another year or notebook: it must not look fresh."""
+        self.veil.lower_over(words)
+
+    def _stopped(self) -> None:
+        self._asked = None
+        self._set_back(STOPPED)
+
+    def _show_review(self, review: YearReview) -> None:
+        self._label.setText(review.span.label)
+        self._label.setAccessibleDescription(year_spoken(review))
         self._compared.say(review.compared)
         self._working.set_workings(review.workings)
         self._figures.show_figures(figures_shown(review))
@@ -127,6 +166,13 @@ class ReviewSection(PageSection):
         row.addStretch(1)
         row.addWidget(self._papers)
         self.body.addLayout(row)
-        self.body.addLayout(beside(self._compared, self._working))
+        self.body.addWidget(self._line)
+        shown = QWidget(self)
+        column = QVBoxLayout(shown)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(self.body.spacing())
+        column.addLayout(beside(self._compared, self._working))
         for part in (self._figures, self.changed, self.out, self.preview):
-            self.body.addWidget(part)
+            column.addWidget(part)
+        self.veil = Veil(shown)
+        self.body.addWidget(shown)

@@ -1,5 +1,6 @@
 """Tables, on the sheet page: every table out to a spreadsheet, and back in with a preview."""
 
+from collections.abc import Iterable, Sized
 from pathlib import Path
 
 from PySide6.QtCore import Qt
@@ -12,9 +13,9 @@ from lawnbook.desk.pages.page_section import PageSection
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.sheet_tables_review import TablesReview
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.wait_line import WaitLine, is_small
 from lawnbook.desk.widgets import Caption, Card, QuietButton, Words
 from lawnbook.plan.model import Plan
-from lawnbook.plan.workings import counted
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.tables_columns import TITLES
 from lawnbook.store.tables_in import read_tables
@@ -22,6 +23,7 @@ from lawnbook.store.tables_out import CSV, XLSX, ZIP, write_tables
 from lawnbook.store.tables_result import TablesRead, taken_in_label
 from lawnbook.store.tables_words import HOLDS
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import counted
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SINGLES, TABLES
 
@@ -32,6 +34,9 @@ IN = (
 may be dropped here. What would change is shown first, and nothing is kept before you agree."
 )
 MOST_ROWS = 11
+FEW_ROWS = 1_000
+"""Rows up to which tables are written in a moment: some 50 ms as a workbook."""
+GIVEN_UP = "Given up; nothing was written."
 HEADS = ("Table", "Rows", "Holds")
 _SUFFIXES = (XLSX, CSV, ZIP, ".tsv", ".txt")
 
@@ -60,6 +65,8 @@ class TablesSection(PageSection):
         self._wrote = _said("tables_written", self)
         self.choose = QuietButton("Take in…", "read_tables", self)
         self._said = _said("tables_said", self)
+        self._writing = WaitLine("tables_writing", self)
+        self._reading = WaitLine("tables_reading", self)
         self.review = TablesReview(self)
         self._lay_out()
         self._listen()
@@ -83,18 +90,26 @@ class TablesSection(PageSection):
         self._leave()
         self._keeps = False
         self._pending = path
-        self._consider()
-        if self._read is not None:
-            self.review.take_focus()
+        self._consider(focus=True)
 
     def save(self, path: Path, table: str = "") -> None:
         """Write all tables, or one, to a file; its ending says as what."""
-        try:
-            write_tables(self._book.notebook, path, table, self._book.today)
-        except OwnerError as problem:
-            self._wrote.say(str(problem), "refuse")
-            return
-        self._wrote.say(f"Saved: {path}", "good")
+        notebook, today = self._book.notebook, self._book.today
+        rows = len(notebook.table(table)) if table else sum(map(len, _held(notebook)))
+        self._wrote.say("")
+        self._writing.write(
+            f"Writing {path.name}…",
+            path.name,
+            lambda stop: write_tables(notebook, path, table, today, stop.step),
+            lambda outcome: self._saved(path, outcome),
+            at_once=rows < FEW_ROWS,
+        )
+
+    def _saved(self, path: Path, outcome: object) -> None:
+        if isinstance(outcome, OwnerError):
+            self._wrote.say(str(outcome), "refuse")
+        else:
+            self._wrote.say(f"Saved: {path}", "good")
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take one file of tables that is dragged here."""
@@ -108,21 +123,34 @@ class TablesSection(PageSection):
             event.acceptProposedAction()
             self.read_tables(path)
 
-    def _consider(self) -> None:
+    def _consider(self, *, focus: bool = False) -> None:
         """Hold the pending file against the notebook as it is now."""
-        if self._pending is None:
+        path = self._pending
+        if path is None:
             return
         self._looked_at = notebook = self._book.notebook
-        try:
-            self._read = read_tables(
-                self._pending, notebook, self._book.today, keep_unknown=self._keeps
-            )
-        except OwnerError as problem:
+        today, keeps = self._book.today, self._keeps
+        # What was made of another notebook is neither shown nor taken in.
+        self._read = None
+        self.review.setEnabled(False)
+        self._reading.do(
+            f"Reading {path.name}…",
+            lambda stop: read_tables(path, notebook, today, keep_unknown=keeps, between=stop.step),
+            lambda outcome: self._considered(outcome, focus=focus),
+            at_once=is_small(path),
+        )
+
+    def _considered(self, outcome: object, *, focus: bool) -> None:
+        self.review.setEnabled(True)
+        if isinstance(outcome, OwnerError):
             self._leave()
-            self._said.say(str(problem), "refuse")
-            return
-        self._said.say("")
-        self.review.show_read(self._pending.name, self._read, keeps=self._keeps)
+            self._said.say(str(outcome), "refuse")
+        elif isinstance(outcome, TablesRead) and self._pending is not None:
+            self._read = outcome
+            self._said.say("")
+            self.review.show_read(self._pending.name, outcome, keeps=self._keeps)
+            if focus:
+                self.review.take_focus()
 
     def _keep(self, keeps: bool) -> None:
         """Take rows with unknown ids as new, or hold them back; shown before it is done."""
@@ -151,7 +179,13 @@ class TablesSection(PageSection):
         self._said.say("Nothing was taken in." if had else "", "caption")
         self.choose.setFocus(Qt.FocusReason.OtherFocusReason)
 
+    def _stop_reading(self) -> None:
+        self._leave()
+        self._said.say("Nothing was taken in.", "caption")
+
     def _leave(self) -> None:
+        self._reading.drop()
+        self.review.setEnabled(True)
         self._pending = self._read = self._took = None
         self.review.hide()
         self._said.say("")
@@ -183,6 +217,9 @@ class TablesSection(PageSection):
         self.table.picked.connect(self._show_one)
         self.table.opened.connect(lambda table: self._ask_save(CSV, table))
         self.choose.clicked.connect(self._ask_file)
+        self._writing.cancelled.connect(lambda: self._wrote.say(GIVEN_UP, "caption"))
+        self._reading.cancelled.connect(self._stop_reading)
+        self._reading.failed.connect(self._leave)
         self.review.taken.connect(self._take)
         self.review.kept.connect(self._keep)
         self.review.left.connect(self._give_up)
@@ -192,6 +229,7 @@ class TablesSection(PageSection):
         take = Card("Take in tables", self)
         take.body.addWidget(Caption(IN, self, wrap=True))
         take.body.addLayout(_line(self.choose))
+        take.body.addWidget(self._reading)
         take.body.addWidget(self._said)
         take.body.addWidget(self.review)
         write = Card("Save tables", self)
@@ -199,9 +237,14 @@ class TablesSection(PageSection):
         write.body.addLayout(_line(self.workbook, self.zip))
         write.body.addWidget(self.table)
         write.body.addLayout(_line(self.csv))
+        write.body.addWidget(self._writing)
         write.body.addWidget(self._wrote)
         self.body.addWidget(write)
         self.body.addWidget(take)
+
+
+def _held(notebook: Notebook) -> Iterable[Sized]:
+    return (notebook.table(each) for each in TABLES)
 
 
 def _row(table: str, notebook: Notebook) -> Row:

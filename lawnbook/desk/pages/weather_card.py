@@ -7,11 +7,14 @@ from pathlib import Path
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
+from lawnbook.desk.beside import Stop
 from lawnbook.desk.clipboard import one_file_in
 from lawnbook.desk.dialogs import choose_weather
 from lawnbook.desk.pages.reading_panel import Pending, ReadingPanel
 from lawnbook.desk.pages.record_table import RecordTable, Row
+from lawnbook.desk.wait_line import WaitLine, is_small
 from lawnbook.desk.widgets import Caption, Card, QuietButton, Words
+from lawnbook.frozen import dataclass
 from lawnbook.plan.weather import Weather, weather_of
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.weather_columns import FIELDS
@@ -40,6 +43,14 @@ _HOW = {
 }
 
 
+@dataclass(frozen=True, slots=True)
+class Considered:
+    """What a table holds, as the owner is asked about it, and its days that can be taken in."""
+
+    pending: Pending
+    days: tuple[WeatherDay, ...]
+
+
 class WeatherCard(Card):
     """Days of weather; a table is read here, shown in place where it raises something, and kept."""
 
@@ -58,6 +69,7 @@ class WeatherCard(Card):
         self._said = Words("", "caption", self)
         self._said.setObjectName("weather_said")
         self._read = QuietButton("Read a weather table…", "read_weather", self)
+        self._reading = WaitLine("weather_reading", self)
         self._panel = ReadingPanel(self)
         self._table = RecordTable(
             ("Day", "Low / high, °F", "Rain, in", "ETo, in", "ETo is"),
@@ -70,6 +82,7 @@ class WeatherCard(Card):
         self._lay_out()
         self.setAcceptDrops(True)
         self._read.clicked.connect(self._ask_file)
+        self._reading.cancelled.connect(self._leave)
         self._panel.answered.connect(self._answer)
         self._panel.taken.connect(self._take_in)
         self._panel.left.connect(self._leave)
@@ -122,65 +135,32 @@ class WeatherCard(Card):
         """Read the table with the answers so far, and take it in or show what stands against it."""
         from lawnbook.store.weather_reading import read_weather
 
-        if self._path is None:
+        path, choice = self._path, self._choice
+        if path is None:
             return
         self._panel.hide()
-        try:
-            reading = read_weather(self._path, self._choice)
-        except OwnerError as problem:
-            self._say(str(problem), "refuse")
-            return
-        pending = self._pending(reading)
+        notebook, today = self._book.notebook, self._book.today
+
+        def make(_: Stop) -> Considered:
+            return considered(read_weather(path, choice), choice, notebook, today)
+
+        line = f"Reading {path.name}…"
+        self._reading.do(line, make, self._considered, at_once=is_small(path))
+
+    def _considered(self, outcome: object) -> None:
+        if isinstance(outcome, OwnerError):
+            self._say(str(outcome), "refuse")
+        elif isinstance(outcome, Considered):
+            self._show(outcome)
+
+    def _show(self, found: "Considered") -> None:
+        pending, self._days, self._told = found.pending, found.days, found.pending.told
         if self._days and not (pending.questions or pending.faults or pending.doubts):
             self._take_in()
             return
         nothing = not (self._days or pending.open)
         self._say("Nothing of it can be taken in." if nothing else "", "refuse")
         self._panel.show_pending(pending)
-
-    def _pending(self, reading: WeatherReading) -> Pending:
-        """A reading as the owner is asked about it; its good days are kept at hand."""
-        faults = [f"Line {each.line}: {each.sentence}" for each in reading.faults]
-        found = self._complaints(reading.days)
-        bad = {key: each.sentence for key, each in found if each.severity == "refuse"}
-        faults += [_told(key, sentence) for key, sentence in bad.items()]
-        good = tuple(day for day in reading.days if day.id not in bad)
-        self._days = good if any(_measured(day) for day in good) else ()
-        self._told = reading.told
-        doubts = [_told(key, each.sentence) for key, each in found if key not in bad]
-        asked = any(each.key == "temperature" for each in reading.questions)
-        if not asked and not self._choice.get("temperature"):
-            doubts += self._table_doubts()
-        return Pending(
-            told=reading.told,
-            days=len(self._days),
-            open=reading.open,
-            questions=reading.questions,
-            faults=faults,
-            doubts=doubts,
-        )
-
-    def _complaints(self, days: Sequence[WeatherDay]) -> list[tuple[str, Complaint]]:
-        """What is wrong or doubtful in days as they would stand in the notebook, by their id."""
-        notebook = self._book.notebook
-        merged = weather_taken_in(notebook, days)
-        return [
-            (record.id, each)
-            for _, record in merged.values()
-            if isinstance(record, WeatherDay)
-            for each in (
-                *field_complaints(record, self._book.today),
-                *consistency_complaints(record, notebook),
-            )
-        ]
-
-    def _table_doubts(self) -> list[str]:
-        """What looks unlikely in all the weather, as it would stand with the new days."""
-        from lawnbook.yard.check import table_questions
-
-        notebook = self._book.notebook
-        after = apply(notebook, weather_taken_in(notebook, self._days))
-        return [each.sentence for each in table_questions(after) if each.table == "weather"]
 
     def _take_in(self) -> None:
         count = f"{len(self._days):,} day{'' if len(self._days) == 1 else 's'} of weather"
@@ -213,8 +193,57 @@ class WeatherCard(Card):
         for part in (self._words, self._methods, self._table, Caption(COLUMNS, self, wrap=True)):
             self.body.addWidget(part)
         self.body.addLayout(row)
+        self.body.addWidget(self._reading)
         self.body.addWidget(self._panel)
         self.body.addWidget(self._said)
+
+
+def considered(
+    reading: WeatherReading, choice: UnitChoice, notebook: Notebook, today: date
+) -> Considered:
+    """A reading as the owner is asked about it, with its days that can be taken in."""
+    faults = [f"Line {each.line}: {each.sentence}" for each in reading.faults]
+    found = _complaints(reading.days, notebook, today)
+    bad = {key: each.sentence for key, each in found if each.severity == "refuse"}
+    faults += [_told(key, sentence) for key, sentence in bad.items()]
+    good = tuple(day for day in reading.days if day.id not in bad)
+    days = good if any(_measured(day) for day in good) else ()
+    doubts = [_told(key, each.sentence) for key, each in found if key not in bad]
+    asked = any(each.key == "temperature" for each in reading.questions)
+    if not asked and not choice.get("temperature"):
+        doubts += _table_doubts(days, notebook)
+    pending = Pending(
+        told=reading.told,
+        days=len(days),
+        open=reading.open,
+        questions=reading.questions,
+        faults=faults,
+        doubts=doubts,
+    )
+    return Considered(pending, days)
+
+
+def _complaints(
+    days: Sequence[WeatherDay], notebook: Notebook, today: date
+) -> list[tuple[str, Complaint]]:
+    """What is wrong or doubtful in days as they would stand in the notebook, by their id."""
+    return [
+        (record.id, each)
+        for _, record in weather_taken_in(notebook, days).values()
+        if isinstance(record, WeatherDay)
+        for each in (
+            *field_complaints(record, today),
+            *consistency_complaints(record, notebook),
+        )
+    ]
+
+
+def _table_doubts(days: Sequence[WeatherDay], notebook: Notebook) -> list[str]:
+    """What looks unlikely in all the weather, as it would stand with the new days."""
+    from lawnbook.yard.check import table_questions
+
+    after = apply(notebook, weather_taken_in(notebook, days))
+    return [each.sentence for each in table_questions(after) if each.table == "weather"]
 
 
 def weather_words(notebook: Notebook) -> str:
