@@ -257,6 +257,12 @@ class LabelLayer:
         return Taken(np.concatenate([marks, words, rest]), np.concatenate(flags))
 
 
+def is_unseen(scene: QGraphicsScene) -> bool:
+    """Whether a scene has views, and none is shown yet: labels need no places before it is."""
+    views = scene.views()
+    return bool(views) and not any(each.isVisible() for each in views)
+
+
 def seen_of(scene: QGraphicsScene, covered: Iterable[QRect]) -> Seen:
     """What the first view of a scene shows, less a narrow margin; without a view nothing."""
     views = scene.views()
