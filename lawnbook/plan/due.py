@@ -145,6 +145,7 @@ def next_plug_day(setting: Setting, spot_id: str) -> date:
     return _plug_day(max(setting.on, since), setting.latitude_deg)
 
 
+@lru_cache(maxsize=DAYS_KEPT)
 def _half_a_year_after(last: date, latitude_deg: float) -> date:
     """Half a year after a plug, or the start of the last plug month that this would miss.
 

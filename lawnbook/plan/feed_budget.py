@@ -6,6 +6,7 @@ zero.
 """
 
 from dataclasses import replace
+from functools import lru_cache
 
 from lawnbook.agronomy.nitrogen import (
     MAX_QUICK_LB,
@@ -95,16 +96,23 @@ def _own(table: NBudget, zone: Zone) -> Budget:
 def _published(notebook: Notebook, zone: Zone) -> Budget:
     table = budget_for(zone.grass, zone.species)
     cited = sources(table.source_key)
+    by_month = _by_month(zone.grass, zone.species, zone.budget_level, _latitude(notebook))
     typed_year = zone.annual_n_lb_per_1000
     year = budget_year(table, zone.budget_level)
     return Budget(
         name=f"{table.name}, {zone.budget_level}",
         source=cited,
-        by_month=budget_by_month(table, zone.budget_level, _latitude(notebook)),
+        by_month=by_month,
         year_lb=year if typed_year is None else typed_year,
         year_source=cited if typed_year is None else OWN,
         table=table,
     )
+
+
+@lru_cache(maxsize=64)
+def _by_month(grass: str, species: str, level: str, latitude_deg: float) -> tuple[float, ...]:
+    """The months of the published table, which most zones of a yard share."""
+    return budget_by_month(budget_for(grass, species), level, latitude_deg)
 
 
 def _by_growth(notebook: Notebook, zone: Zone, by_table: Budget) -> Budget:

@@ -8,6 +8,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
 from statistics import median
 
+import numpy as np
+
 from lawnbook.agronomy.soil_test import slows_thatch, still_holds
 from lawnbook.plan.care_marks import CARE_KINDS, done_in
 from lawnbook.plan.finding_rules import RULES
@@ -88,11 +90,7 @@ class _Rank:
 
 
 def _of_spots(setting: Setting, shelf: PlugShelf) -> Iterator[Finding]:
-    rain = frozenset(
-        each.date
-        for each in setting.notebook.weather.values()
-        if (each.gauge_in if each.gauge_in is not None else each.rain_in or 0.0) >= RAIN_IN
-    )
+    rain = _rainy_days(setting)
     zones = zones_by_spot(setting.spots)
     watered: dict[str, frozenset[date]] = {}
     for spot in setting.notebook.spots.values():
@@ -106,6 +104,15 @@ def _of_spots(setting: Setting, shelf: PlugShelf) -> Iterator[Finding]:
         wetted = any(on in rain or on in watered[zone_id] for on in soon)
         told_of = shelf.told(spot, tuple(cores), setting.latitude_deg)
         yield from told_of.findings(zone_id, wetted=wetted)
+
+
+def _rainy_days(setting: Setting) -> frozenset[date]:
+    weather = setting.weather
+    if weather.first is None:
+        return frozenset()
+    start = weather.first.toordinal()
+    wet = np.flatnonzero(weather.rain_in >= RAIN_IN).tolist()
+    return frozenset(date.fromordinal(start + place) for place in wet)
 
 
 def _of_watering(setting: Setting, zone: Zone, water: ZoneWater | None) -> Iterator[Finding]:

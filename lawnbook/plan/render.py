@@ -63,6 +63,8 @@ def _plain(value: Any) -> Any:
         return value
     if kind is tuple:
         return [each if type(each) in _AS_THEY_ARE else _plain(each) for each in value]
+    if kind is date:
+        return value.isoformat()
     return _fields(value) if kind in _records else _seldom(value)
 
 

@@ -4,8 +4,11 @@ It begins on the morning of the first record (weather or watering, two years bac
 the day of the plan where there is none, and after the last day whose ETo nobody knows.
 """
 
+from bisect import bisect_left
+from collections.abc import Sequence
 from datetime import date, timedelta
 from functools import lru_cache
+from operator import attrgetter
 
 import numpy as np
 from numpy.typing import NDArray
@@ -30,6 +33,7 @@ SPANS_KEPT = 16
 """How many spans of days are remembered by their months: all zones of a plan have the same few."""
 
 _FILLED: EtoMethod = "filled"
+_DATE = attrgetter("date")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -86,7 +90,7 @@ def recent_days(setting: Setting, facts: ZoneFacts) -> Days | None:
 def _days_from(setting: Setting, facts: ZoneFacts, starts: date, weather: WeatherDays) -> PastDays:
     """The days whose weather is given, the first of them a day."""
     length = weather.eto_in.size
-    watered = _watered(facts, setting.waterings.get(facts.zone.id, ()), starts, length)
+    watered = _watered(facts, _waterings_from(setting, facts, starts), starts, length)
     ordinals = starts.toordinal() + np.arange(length)
     rooted, thatch = rooted_and_thatch_on(facts.zone, facts.readings, ordinals)
     factors = etc_factors(facts)[month_indices(starts, length)]
@@ -209,13 +213,21 @@ def _past_weather(setting: Setting, waterings: tuple[Watering, ...]) -> tuple[da
     return starts + timedelta(days=cut), known
 
 
+def _waterings_from(setting: Setting, facts: ZoneFacts, starts: date) -> Sequence[Watering]:
+    """The waterings of a zone from a day on."""
+    waterings = setting.waterings.get(facts.zone.id, ())
+    if setting.waterings_in_order:
+        return waterings[bisect_left(waterings, starts, key=_DATE) :]
+    return [each for each in waterings if each.date >= starts]
+
+
 def _watered(
-    facts: ZoneFacts, waterings: tuple[Watering, ...], starts: date, length: int
+    facts: ZoneFacts, waterings: Sequence[Watering], starts: date, length: int
 ) -> _Watered:
     irrigation, runoff = [0.0] * length, [0.0] * length
     counted = uncounted = 0
     first = starts.toordinal()
-    for watering in [each for each in waterings if each.date >= starts]:
+    for watering in waterings:
         place = watering.date.toordinal() - first
         if place >= length:
             continue

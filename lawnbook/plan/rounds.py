@@ -4,12 +4,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from math import fsum, sqrt
+from operator import attrgetter
 
 from lawnbook.plan.plug_model import MeanColumn
 from lawnbook.yard.records import Core
 
 ROUND_GAP_DAYS = 10
 """Plugs further apart than this are of two rounds (our choice)."""
+
+
+_ROUND_GAP = timedelta(days=ROUND_GAP_DAYS)
 
 
 def mean_columns(
@@ -32,7 +36,7 @@ def rounds_of(cores: Iterable[Core]) -> tuple[tuple[Core, ...], ...]:
     on another day: else plugs pulled every week would be one round without end.
     """
     rounds: list[_Round] = []
-    for core in sorted(cores, key=lambda each: (each.date, each.rank)):
+    for core in sorted(cores, key=attrgetter("date", "rank")):
         if not rounds or not rounds[-1].takes(core):
             rounds.append(_Round([], {}))
         rounds[-1].add(core)
@@ -47,7 +51,7 @@ class _Round:
     days: dict[str, date]
 
     def takes(self, core: Core) -> bool:
-        near = core.date - self.cores[-1].date <= timedelta(days=ROUND_GAP_DAYS)
+        near = core.date - self.cores[-1].date <= _ROUND_GAP
         return near and self.days.get(core.spot, core.date) == core.date
 
     def add(self, core: Core) -> None:

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable
 from decimal import Decimal
+from functools import lru_cache
 
 from lawnbook.agronomy.sources import SOURCES, cite
 from lawnbook.plan.model import MonthWater, ZoneWater
@@ -136,6 +137,8 @@ def chosen(name: str, value: str, typed: bool, origin: str) -> Input:
     return given(name, value, "entered") if typed else default(name, value, origin)
 
 
+# A few dozen sets of keys, asked for once a zone and spot.
+@lru_cache(maxsize=512)
 def sources(*keys: str) -> str:
     """The citations of one or more sources; OWN where there is none."""
     return _BETWEEN.join(cite(key) for key in keys) or OWN

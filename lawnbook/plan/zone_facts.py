@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
+from functools import lru_cache
 from types import MappingProxyType
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ, run_time_multiplier
@@ -25,8 +26,8 @@ from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, given, told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.records import Core, Season, Watering, WaterRules, Zone
-from lawnbook.yard.table import grouped
+from lawnbook.yard.records import Core, Grass, Season, Watering, WaterRules, Zone
+from lawnbook.yard.table import grouped, in_date_order
 
 DROUGHT_SHARE = 0.8
 """Share of the full use given back in a dry year where the owner names none (common practice)."""
@@ -36,7 +37,10 @@ _MONTHS = range(1, 13)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """What all zones share on the day of the plan. The notebook is the one as of that day."""
+    """What all zones share on the day of the plan. The notebook is the one as of that day.
+
+    `waterings_in_order` tells that they stand in date order, so that not all need be looked at.
+    """
 
     notebook: Notebook
     on: date
@@ -44,6 +48,7 @@ class Setting:
     cores: Mapping[str, tuple[Core, ...]]
     spots: Mapping[str, tuple[str, ...]]
     waterings: Mapping[str, tuple[Watering, ...]]
+    waterings_in_order: bool
     areas: Mapping[str, float]
 
     @property
@@ -114,6 +119,7 @@ def setting_of(notebook: Notebook, on: date, memo: Memo | None = None) -> Settin
         cores=kept.part("cores", (cores,), lambda: MappingProxyType(cores_by_spot(notebook))),
         spots=kept.part("spots", (spots, zones), lambda: _spot_ids(notebook)),
         waterings=grouped(notebook.waterings, "zone"),
+        waterings_in_order=in_date_order(notebook.waterings),
         areas=kept.part("areas", (zones,), lambda: _areas(notebook)),
     )
 
@@ -148,7 +154,7 @@ def small_notebook(notebook: Notebook) -> Notebook:
 def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
     """The facts of one zone; `number` is its place in the owner's order, from 1."""
     area = setting.areas[zone.id]
-    kc = tuple(crop_coefficient(month, zone.grass, setting.latitude_deg) for month in _MONTHS)
+    kc = _kc_by_month(zone.grass, setting.latitude_deg)
     rate = rate_of(setting.notebook, zone, area, setting.on)
     readings = readings_of(plugs_of(setting, zone))
     roots = roots_of(zone, readings)
@@ -182,6 +188,11 @@ def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
             for month in _MONTHS
         ),
     )
+
+
+@lru_cache(maxsize=16)
+def _kc_by_month(grass: Grass, latitude_deg: float) -> tuple[float, ...]:
+    return tuple(crop_coefficient(month, grass, latitude_deg) for month in _MONTHS)
 
 
 def is_dormant(weather: Weather, zone: Zone, month: int) -> bool:
