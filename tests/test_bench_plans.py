@@ -37,6 +37,13 @@ def test_the_bare_loop_gives_the_days_that_the_plan_has(book: Notebook, given: B
     assert any(zone.depletion_in for zone in water)
 
 
+def test_the_loop_over_all_years_ends_where_that_of_two_does(book: Notebook, given: Bare) -> None:
+    every_year = bare(book, TODAY, all_years=True)
+    assert {len(zone.months) for zone in every_year.zones} == {len(book.weather)}
+    ends = [[days[-1] for days in floor(each)] for each in (every_year, given)]
+    assert ends[0] == pytest.approx(ends[1], abs=1e-9)
+
+
 def test_the_balance_by_rows_of_a_frame_is_the_same(book: Notebook, given: Bare) -> None:
     """pyet lets the latent heat follow the temperature, so that the two differ by a few percent."""
     pytest.importorskip("pyet")

@@ -81,10 +81,14 @@ def recent_days(setting: Setting, facts: ZoneFacts) -> Days | None:
     starts, first = setting.on - timedelta(days=RECENT_DAYS - 1), setting.weather.first
     if first is None or first > starts:
         return None
-    weather = weather_days(setting, starts, RECENT_DAYS)
-    if np.isnan(weather.eto_in).any():
-        return None
-    return _days_from(setting, facts, starts, weather).days
+    found = days_from(setting, facts, starts).days
+    return None if np.isnan(found.eto_in).any() else found
+
+
+def days_from(setting: Setting, facts: ZoneFacts, starts: date) -> PastDays:
+    """All days from one to that of the plan, those of unknown ETo too."""
+    weather = weather_days(setting, starts, (setting.on - starts).days + 1)
+    return _days_from(setting, facts, starts, weather)
 
 
 def _days_from(setting: Setting, facts: ZoneFacts, starts: date, weather: WeatherDays) -> PastDays:

@@ -1,7 +1,9 @@
 """The plan of the big yard against the bare arithmetic that it cannot do without.
 
 The floor is FAO-56's ETo of every day on record and the daily balance of two years of every zone,
-in one loop of plain numbers. Beside it the same by pyet and pandas, as one would write it first.
+in one loop of plain numbers: two years are all that a plan follows. Beside it the same loop over
+all years on record, as a plan would have to run that looked back without end; and the same by pyet
+and pandas, as one would write it first.
 Measured in processor time, of notebooks whose tables remember nothing yet.
 
     python -m tests.bench.plans     how the cost grows with years, zones and plugs
@@ -24,7 +26,7 @@ from lawnbook.plan.make import make_plan
 from lawnbook.plan.memo import Memo
 from lawnbook.plan.model import Plan
 from lawnbook.plan.render import plan_json
-from lawnbook.plan.root_days import etc_factors, month_indices, past_days
+from lawnbook.plan.root_days import days_from, etc_factors, month_indices, past_days
 from lawnbook.plan.zone_facts import Setting, facts_of, setting_of
 from lawnbook.yard.notebook import Notebook, apply, as_of, put, with_tables
 from lawnbook.yard.records import TABLES, Watering
@@ -32,6 +34,7 @@ from tests.bench.big_yard import TODAY, Size, big_yard
 from tests.bench.measure import Bench, Row, in_turn
 
 FLOOR = "ETo and balance, bare loop"
+WHOLE_FLOOR = "the same loop over all years on record"
 SLOW_REPEATS = 3
 WATERINGS = 7
 
@@ -59,8 +62,11 @@ class Bare:
     zones: list[BareZone]
 
 
-def bare(notebook: Notebook, on: date) -> Bare:
-    """What the plan of a day would hand to the floor; only Hargreaves days are told."""
+def bare(notebook: Notebook, on: date, *, all_years: bool = False) -> Bare:
+    """What the plan of a day would hand to the floor; only Hargreaves days are told.
+
+    The balance's days are those that the plan follows, or all of the weather.
+    """
     known = as_of(notebook, on)
     setting = setting_of(known, on)
     return Bare(
@@ -69,14 +75,18 @@ def bare(notebook: Notebook, on: date) -> Bare:
             (float(day.date.timetuple().tm_yday), day.tmin_f or 0.0, day.tmax_f or 0.0)
             for day in known.weather.values()
         ],
-        [_bare_zone(setting, number) for number in range(len(known.zones))],
+        [_bare_zone(setting, number, all_years) for number in range(len(known.zones))],
     )
 
 
-def _bare_zone(setting: Setting, number: int) -> BareZone:
+def _bare_zone(setting: Setting, number: int, all_years: bool) -> BareZone:
     zone = list(setting.notebook.zones.values())[number]
     facts = facts_of(setting, zone, number + 1)
-    past = past_days(setting, facts)
+    first = setting.weather.first
+    if all_years and first is not None:
+        past = days_from(setting, facts, first)
+    else:
+        past = past_days(setting, facts)
     return BareZone(
         p=stress_from_share(facts),
         storage_in=1000.0 / curve_number(facts.soil.name) - 10.0,
@@ -218,6 +228,10 @@ def rows(bench: Bench) -> list[Row]:
     given = bare(book, TODAY)
     bare_loop = timed(lambda: floor(given))
     plain, loop = in_turn(from_nothing(book, lambda plan: None), bare_loop, bench.repeats)
+    every_year = bare(book, TODAY, all_years=True)
+    beside, whole_loop = in_turn(
+        from_nothing(book, lambda plan: None), timed(lambda: floor(every_year)), bench.repeats
+    )
     whole, loop_beside = in_turn(from_nothing(book, hash), bare_loop, bench.repeats)
     told, loop_by_json = in_turn(from_nothing(book, plan_json), bare_loop, bench.repeats)
     days = [day.date for day in book.weather.values()]
@@ -227,6 +241,7 @@ def rows(bench: Bench) -> list[Row]:
     )
     return [
         Row("plan of the big yard", FLOOR, plain, loop, 2.0),
+        Row("plan of the big yard", WHOLE_FLOOR, beside, whole_loop, 2.0),
         Row("the same, all promises kept", FLOOR, whole, loop_beside, 2.0),
         Row("the same, as JSON", FLOOR, told, loop_by_json, 2.0),
         Row("plan of the big yard", "by pyet and pandas", plain, slow, 1 / 20),
