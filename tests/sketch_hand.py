@@ -7,8 +7,8 @@ from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
-from lawnbook.desk.sketch import SketchPanel
 from lawnbook.desk.sketch.items import scene_point
+from lawnbook.desk.sketch.panel import SketchPanel
 from lawnbook.desk.theme import apply_theme
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.fields import Point

@@ -13,11 +13,11 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QGraphicsScene, QWidget
 
 from lawnbook.desk import theme
-from lawnbook.desk.sketch import SketchPanel
 from lawnbook.desk.sketch.backdrop_item import BackdropItem
 from lawnbook.desk.sketch.backdrop_levels import levels_of
 from lawnbook.desk.sketch.grid import grid_steps
 from lawnbook.desk.sketch.items import scene_point, yard_point
+from lawnbook.desk.sketch.panel import SketchPanel
 from lawnbook.desk.sketch.scene import NO_DRAFT
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.backdrops import place_ft

@@ -111,6 +111,7 @@ def test_no_two_words_overlap_at_rest_or_while_zooming(
     apply_theme(qapp, "light")
     scene = SketchScene(notebook)
     scene.show_zoom(QTransform.fromScale(zoom, zoom))
+    scene.settle_labels()
     assert overlaps(scene, zoom) == []
     scene.show_choice(Choice("zones", "z0"))
     assert overlaps(scene, zoom) == []

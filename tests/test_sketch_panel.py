@@ -15,6 +15,7 @@ from lawnbook.desk.sketch.items import OutlineItem, scene_point
 from lawnbook.desk.sketch.labels import LabelItem
 from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.desk.sketch.tinting import CHOICES
+from lawnbook.desk.sketch.toolbox import TOOLS
 from lawnbook.desk.theme import apply_theme
 from lawnbook.plan.make import make_plan
 from lawnbook.yard.fields import Point
@@ -106,9 +107,17 @@ def test_the_theme_can_change_while_it_is_open(hand: Hand) -> None:
 
 
 def test_every_control_has_a_name(hand: Hand) -> None:
+    # Fields below the paper are made when they are first shown.
+    for tool in TOOLS:
+        hand.panel.tool(tool)
+    hand.panel.tool("Pick")
+    for table in ("zones", "features", "heads", "spots"):
+        for record_id in hand.book.notebook.table(table):
+            hand.panel.select(table, record_id)
+    hand.panel.control.move_wanted.emit()
     kinds = (QAbstractButton, QComboBox, QLineEdit)
     controls = [w for w in hand.panel.findChildren(QWidget) if isinstance(w, kinds)]
-    assert len(controls) > 20
+    assert len(controls) > 60
     names = [w.objectName() for w in controls]
     assert len(set(names)) == len(names)
     assert all(w.objectName().startswith("sketch_") and w.accessibleName() for w in controls)

@@ -5,7 +5,7 @@ Percent of the product, phosphate and potash as P2O5 and K2O. Source: "n-arithme
 
 from collections.abc import Iterable
 
-from lawnbook.agronomy.checks import not_negative
+from lawnbook.agronomy.guards import not_negative
 from lawnbook.frozen import dataclass
 
 

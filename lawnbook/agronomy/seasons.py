@@ -6,7 +6,7 @@ The shift is this project's convention for tables that were published for northe
 from collections.abc import Sequence
 from functools import lru_cache
 
-from lawnbook.agronomy.checks import latitude
+from lawnbook.agronomy.guards import latitude
 
 MONTHS = 12
 

@@ -5,7 +5,7 @@ Source: "sprayer-area". ValueError outside a formula's domain.
 
 from typing import NamedTuple
 
-from lawnbook.agronomy.checks import floor_count, not_negative, positive
+from lawnbook.agronomy.guards import floor_count, not_negative, positive
 
 
 class Tanks(NamedTuple):

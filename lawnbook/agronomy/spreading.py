@@ -4,7 +4,7 @@ A setting holds for one spreader, one product and one walk only, so it is found 
 looked up. Source: "spreader-strip". ValueError outside a formula's domain.
 """
 
-from lawnbook.agronomy.checks import not_negative, positive
+from lawnbook.agronomy.guards import not_negative, positive
 
 
 def spreader_rate_lb_per_1000(used_lb: float, strip_ft: float, width_ft: float) -> float:

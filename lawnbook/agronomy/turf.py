@@ -8,7 +8,7 @@ import math
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from lawnbook.agronomy.checks import finite
+from lawnbook.agronomy.guards import finite
 from lawnbook.agronomy.seasons import table_month
 from lawnbook.frozen import dataclass
 

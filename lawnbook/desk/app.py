@@ -16,7 +16,7 @@ from lawnbook.desk.copy_keeping import CopyKeeper
 from lawnbook.desk.dialogs import choose_open, file_stem, tell
 from lawnbook.desk.mishap import Mishaps
 from lawnbook.desk.settings import Settings
-from lawnbook.desk.theme import ThemeName, apply_theme
+from lawnbook.desk.theme import ThemeName, application, apply_theme
 from lawnbook.desk.ways_back import WaysBack
 from lawnbook.desk.welcome import WelcomeWindow
 from lawnbook.desk.window import BookWindow
@@ -302,7 +302,7 @@ def _now() -> datetime:
 
 def _application() -> QApplication:
     held = QApplication.instance()
-    app = held if isinstance(held, QApplication) else QApplication(["lawnbook"])
+    app = held if isinstance(held, QApplication) else application("lawnbook")
     app.setApplicationName("lawnbook")
     app.setApplicationDisplayName("Lawnbook")
     app.setDesktopFileName("lawnbook")

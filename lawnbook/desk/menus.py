@@ -1,8 +1,7 @@
 """The short menus of the window, and the keys that work everywhere in it."""
 
 from collections.abc import Callable, Sequence
-from html import escape
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QApplication, QMenu, QWidget
@@ -17,6 +16,7 @@ from lawnbook.yard.problems import OwnerError
 if TYPE_CHECKING:
     from lawnbook.desk.printing import PageOut, Said
     from lawnbook.desk.window import BookWindow
+    from lawnbook.plan.model import Plan
 
 ABOUT = (
     "A notebook for repairing an irrigated lawn: dated plugs, water as deep and as seldom as the "
@@ -83,7 +83,7 @@ def build_menus(window: "BookWindow") -> None:
     bar.setNativeMenuBar(False)
     _file(window, bar.addMenu("&File"))
     _edit(window, bar.addMenu("&Edit"))
-    fill_shape_menu(bar.addMenu("&Shape"), window.sketch.control)
+    _shape_later(window, bar.addMenu("&Shape"))
     _view(window, bar.addMenu("&View"))
     _help(window, bar.addMenu("&Help"))
 
@@ -101,12 +101,16 @@ def _file(window: "BookWindow", menu: QMenu) -> None:
         title = title_of_sample(path.stem)
         _add(samples, title, lambda _=False, path=path: window.sample_asked.emit(path))
     menu.addSeparator()
-    _add(menu, "&Print the sheet…", lambda: window.open_sheet().ask_print(), ["Ctrl+P"])
+    _add(menu, "&Print the sheet…", lambda: _sheet(window, "ask_print"), ["Ctrl+P"])
     pdf = ["Ctrl+Shift+P"]
-    _add(menu, "&Save the sheet as PDF…", lambda: window.open_sheet().ask_save(), pdf)
+    _add(menu, "&Save the sheet as PDF…", lambda: _sheet(window, "ask_save"), pdf)
     _add(menu, "Print the s&ketch as it is seen…", lambda: _print_sketch(window))
     _add(menu, "Save the sketch as P&DF…", lambda: _save_sketch(window))
-    _add(menu, "Save the c&alendar…", lambda: save_calendar(window))
+    _add(
+        menu,
+        "Save the c&alendar…",
+        lambda: window.with_plan(lambda plan: save_calendar(window, plan)),
+    )
     menu.addSeparator()
     _add(menu, "&Export a yard file…", lambda: export(window), ["Ctrl+E"])
     _add(menu, "&Keep it elsewhere…", window.keep_elsewhere)
@@ -131,6 +135,16 @@ def _note_down(window: "BookWindow") -> None:
     from lawnbook.desk.quick_add import open_quick_add
 
     open_quick_add(window)
+
+
+def _shape_later(window: "BookWindow", menu: QMenu) -> None:
+    """Fill the menu once the first page is there, or when it opens sooner."""
+
+    def fill() -> None:
+        fill_shape_menu(menu, window.sketch.control)
+
+    menu.aboutToShow.connect(fill)
+    window.opened.connect(fill)
 
 
 def _view(window: "BookWindow", menu: QMenu) -> None:
@@ -160,6 +174,8 @@ def _help(window: "BookWindow", menu: QMenu) -> None:
 
 def keys_table() -> str:
     """The keys as a table in HTML, a row each below the heading of where they work."""
+    from html import escape
+
     rows = []
     for where, *lines in KEYS:
         rows.append(
@@ -170,7 +186,14 @@ def keys_table() -> str:
 
 
 def _cell(words: str) -> str:
+    from html import escape
+
     return f'<td style="padding-right: 18px; white-space: pre">{escape(words)}</td>'
+
+
+def _sheet(window: "BookWindow", what: Literal["ask_print", "ask_save"]) -> None:
+    """Print the sheet, or save it, once the plan of the day is there."""
+    window.with_plan(lambda _: getattr(window.open_sheet(), what)())
 
 
 def _print_sketch(window: "BookWindow") -> None:
@@ -192,11 +215,11 @@ def sketch_out(window: "BookWindow", ask: "Callable[[QWidget, PageOut], Said | N
         window.status.say(said.words, said.role)
 
 
-def save_calendar(window: "BookWindow") -> None:
+def save_calendar(window: "BookWindow", plan: "Plan") -> None:
     """Save what is due from the day of the book on; the status line says how it went."""
     from lawnbook.desk.calendar_out import ask_calendar
 
-    said = ask_calendar(window, window.book, window.plan)
+    said = ask_calendar(window, window.book, plan)
     if said is not None:
         window.status.say(said.words, said.role)
 

@@ -152,6 +152,7 @@ class PlanShowing(QObject):
             window.turn_to(window.place)
         quiet.deleteLater()
         self._quiet = None
+        window.opened.emit()
         return True
 
     def _made_by(self) -> "PlanMaker":

@@ -28,6 +28,7 @@ class _Current:
 
     palette: Palette = LIGHT
     fonts_loaded = False
+    is_fusion = False
     sheet = ""
 
 
@@ -80,6 +81,16 @@ def sans(points: float = UI_POINTS, weight: QFont.Weight = QFont.Weight.Normal) 
     return font
 
 
+def application(name: str) -> QApplication:
+    """A new application in the style that `apply_theme` dresses.
+
+    Named to Qt beforehand: changing the style, or asking which it is, loads hundreds of enums.
+    """
+    made = QApplication([name, "-style", "fusion"])
+    _Current.is_fusion = True
+    return made
+
+
 def apply_theme(app: QApplication, palette_name: str) -> None:
     """Dress the application: "light", "dark", or "system" for whichever the desktop asks for.
 
@@ -91,8 +102,9 @@ def apply_theme(app: QApplication, palette_name: str) -> None:
     sheet = _style_sheet(chosen)
     if app.styleSheet() == sheet:
         return  # Dressed so already; to say it again would polish every widget anew.
-    if app.style().objectName().lower() != "fusion":
+    if not _Current.is_fusion:
         app.setStyle("Fusion")
+        _Current.is_fusion = True
     app.setFont(sans())
     app.setPalette(_qt_palette(chosen))
     app.setStyleSheet(sheet)

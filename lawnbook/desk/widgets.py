@@ -30,8 +30,10 @@ def mark_role(widget: QWidget, role: str, state: str = "") -> None:
         return
     widget.setProperty("role", role)
     widget.setProperty("state", state)
-    widget.style().unpolish(widget)
-    widget.style().polish(widget)
+    # Before it is first shown a widget takes on all of its properties anyway.
+    if widget.testAttribute(Qt.WidgetAttribute.WA_WState_Polished):
+        widget.style().unpolish(widget)
+        widget.style().polish(widget)
 
 
 def name_control(widget: QWidget, object_name: str, spoken: str, described: str = "") -> None:

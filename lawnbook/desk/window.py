@@ -16,8 +16,9 @@ from lawnbook.desk.reading_only import FileWatch
 from lawnbook.desk.ribbon import DateRibbon
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.choosing import ON_SKETCH
-from lawnbook.desk.sketch.panel import TOOLS, SketchPanel
+from lawnbook.desk.sketch.panel import SketchPanel
 from lawnbook.desk.sketch.tinting import CHOICES
+from lawnbook.desk.sketch.toolbox import TOOLS
 from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
 from lawnbook.desk.status import StatusLine
 from lawnbook.desk.widgets import PageTitle
@@ -53,6 +54,8 @@ class BookWindow(QMainWindow):
     """One open notebook. `closed` is told once its file is closed."""
 
     closed = Signal()
+    opened = Signal()
+    """The first page is there: what can wait for the first paint comes now."""
     new_asked = Signal()
     open_asked = Signal()
     copies_asked = Signal()

@@ -5,6 +5,7 @@ Every parser raises `OwnerError` with a sentence that shows how to write it.
 
 import math
 import re
+from collections.abc import Sequence
 from datetime import date
 
 from lawnbook.yard.problems import OwnerError
@@ -190,3 +191,14 @@ def _comma_hint(told: str) -> str:
     if re.fullmatch(r"[-−+]?\d+,\d+", told):
         return f": write it with a point, {told.replace(',', '.')}"
     return ": enter digits, such as 12.5"
+
+
+def counted(count: int, one: str, many: str = "") -> str:
+    """A count with its noun: "1 day", "3 days", "1,204 feedings"."""
+    return f"{count} {one}" if count == 1 else f"{count:,} {many or one + 's'}"
+
+
+def and_joined(words: Sequence[str], word: str = "and") -> str:
+    """Words in a row: "Mon", "Mon and Fri", "Mon, Wed and Fri"."""
+    *head, last = words
+    return f"{', '.join(head)} {word} {last}" if head else last

@@ -54,9 +54,9 @@ from PySide6.QtWidgets import (
     QGraphicsView,
 )
 
-from lawnbook.desk.sketch import SketchPanel
 from lawnbook.desk.sketch.backdrop_item import BackdropItem
 from lawnbook.desk.sketch.items import scene_point
+from lawnbook.desk.sketch.panel import SketchPanel
 from lawnbook.desk.theme import apply_theme, sans
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.backdrops import corners_ft, new_backdrop

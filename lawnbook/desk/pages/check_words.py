@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from lawnbook.plan.workings import counted
 from lawnbook.yard.faults import Fault
+from lawnbook.yard.numbers import counted
 from lawnbook.yard.sketch_check import GroundSums
 
 NOTHING_DRAWN = "Nothing is drawn yet. Draw a zone, and what it shares with others is told here."

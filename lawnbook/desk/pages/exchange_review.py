@@ -15,11 +15,11 @@ from lawnbook.desk.widgets import (
     clear_layout,
     name_control,
 )
-from lawnbook.plan.workings import counted
 from lawnbook.store.outlines_laid import LaidOutlines, LaidShape
 from lawnbook.store.outlines_taken import LEAVE, Becomes, choices, usual
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import counted
 
 MOST_ROWS = 60
 """Shapes that are asked about one by one; those after them go where they usually would."""

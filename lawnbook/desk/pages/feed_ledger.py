@@ -24,13 +24,12 @@ from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
 from lawnbook.plan.fed_rows import fed_rows
 from lawnbook.plan.feed_model import FedRow
 from lawnbook.plan.model import Plan
-from lawnbook.plan.workings import counted
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.feed_csv import FeedingsRead, feedings_csv, read_feedings
 from lawnbook.store.files import read_text_bounded, write_text_whole
 from lawnbook.yard.edits import remove
 from lawnbook.yard.notebook import put
-from lawnbook.yard.numbers import day
+from lawnbook.yard.numbers import counted, day
 from lawnbook.yard.problems import OwnerError
 
 MOST_BYTES = 16 * 2**20

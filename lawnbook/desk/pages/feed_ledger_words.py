@@ -7,11 +7,10 @@ from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2, lb_to_kg
 from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import FedRow
-from lawnbook.plan.workings import and_joined, counted
 from lawnbook.store.feed_csv import FeedingsRead
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day
+from lawnbook.yard.numbers import and_joined, counted, day
 
 DATE, PRODUCT, ZONE, POUNDS = range(4)
 OXIDES = (5, 6)

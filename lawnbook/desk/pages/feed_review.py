@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from lawnbook.desk.pages.feed_ledger_words import review_words
 from lawnbook.desk.pages.fold import Fold
 from lawnbook.desk.widgets import Caption, Card, PrimaryButton, QuietButton, Words
-from lawnbook.plan.workings import counted
 from lawnbook.store.feed_csv import FeedingsRead
+from lawnbook.yard.numbers import counted
 
 FEW = 3
 MOST_LISTED = 200

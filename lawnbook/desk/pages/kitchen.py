@@ -19,8 +19,8 @@ from lawnbook.agronomy.units import (
 )
 from lawnbook.desk.pages.shelf_words import figure, npk
 from lawnbook.frozen import dataclass
-from lawnbook.plan.workings import and_joined
 from lawnbook.yard.analysis import analysis_of
+from lawnbook.yard.numbers import and_joined
 from lawnbook.yard.records import Ingredient, Product
 
 WATER_LB_PER_GAL = round(LB_PER_GAL_PER_KG_PER_L, 3)

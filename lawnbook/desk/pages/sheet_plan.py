@@ -9,12 +9,12 @@ from lawnbook.desk.pages.page_section import PageSection
 from lawnbook.desk.pages.paper_choice import PaperChoice
 from lawnbook.desk.pages.sheet_preview import PagesPreview
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.wait_dialog import WAITS
 from lawnbook.desk.widgets import PrimaryButton, QuietButton, Words, name_control
 from lawnbook.plan.model import Plan
-from lawnbook.plan.workings import counted
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.sheet.documents import sheet_document
-from lawnbook.yard.numbers import day
+from lawnbook.yard.numbers import counted, day
 
 WITH_WORKINGS = "With the workings"
 WORKINGS_HINT = "Pages behind the plan: each figure with its formula, its inputs and its source."
@@ -83,12 +83,16 @@ class PlanSection(PageSection):
 
     def ask_save(self) -> None:
         """Ask where to, and save the sheet there as PDF."""
-        if self._plan is not None:
+        if self.waits():
+            self._tell(printing.Said(WAITS, "caption"))
+        elif self._plan is not None:
             self._tell(printing.ask_save(self, self._page(self._plan)))
 
     def ask_print(self) -> None:
         """Ask which printer, and print the sheet."""
-        if self._plan is not None:
+        if self.waits():
+            self._tell(printing.Said(WAITS, "caption"))
+        elif self._plan is not None:
             self._tell(printing.ask_print(self, self._page(self._plan)))
 
     def print_on(self, printer: QPrinter) -> bool:

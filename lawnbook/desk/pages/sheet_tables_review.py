@@ -15,8 +15,8 @@ from lawnbook.desk.widgets import (
     bring_into_sight,
     name_control,
 )
-from lawnbook.plan.workings import and_joined, counted
 from lawnbook.store.tables_result import Difference, TablesRead, few
+from lawnbook.yard.numbers import and_joined, counted
 
 MOST_ROWS = 500
 MOST_TOLD = 6

@@ -16,12 +16,11 @@ from lawnbook.desk.widgets import Card, LinkButton, PrimaryButton, Verdict, Word
 from lawnbook.plan.feed_model import SpreadPass
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import check_spread
-from lawnbook.plan.workings import and_joined
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.check import check
 from lawnbook.yard.notebook import Notebook, apply, new_id, put
-from lawnbook.yard.numbers import day, plain
+from lawnbook.yard.numbers import and_joined, day, plain
 from lawnbook.yard.problems import OwnerError, Problem, asked, refused
 from lawnbook.yard.records import Feeding
 

@@ -28,11 +28,10 @@ from lawnbook.desk.sketch.outlines import (
     without_hole,
 )
 from lawnbook.desk.widgets import Caption, Card, QuietButton, Words, name_control
-from lawnbook.plan.workings import and_joined, counted
 from lawnbook.yard.check import check
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import perimeter_ft
-from lawnbook.yard.numbers import feet_inches, parse_feet, parse_number
+from lawnbook.yard.numbers import and_joined, counted, feet_inches, parse_feet, parse_number
 from lawnbook.yard.problems import OwnerError, refused
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
 

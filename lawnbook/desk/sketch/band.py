@@ -1,7 +1,5 @@
 """The band under the sketch: the fields of what is chosen, and the words to the owner."""
 
-from collections.abc import Iterable
-
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QWidget
@@ -26,19 +24,22 @@ _ROLES = {"": "caption", "bad": "refuse", "warn": "ask"}
 class Band(QWidget):
     """One strip of fields at a time, and a few lines of words that stay until others are said."""
 
-    def __init__(self, strips: Iterable[Strip], parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._strips = tuple(strips)
+        self._strips: list[Strip] = []
         self.strip: Strip | None = None
         self._words = Words("", "caption", self)
         self._words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Ignored)
         name_control(self._words, "sketch_words", "Sketch, what to do")
         self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
         self._row.setContentsMargins(0, 0, 0, 0)
-        for strip in self._strips:
-            self._row.addWidget(strip)
-            strip.hide()
         self._row.addWidget(self._words, 1)
+
+    def add(self, strip: Strip) -> None:
+        """Take a strip in, before the words; it is hidden until it is shown."""
+        strip.hide()
+        self._row.insertWidget(len(self._strips), strip)
+        self._strips.append(strip)
 
     def show_strip(self, strip: Strip | None, record: Record | None) -> None:
         """Show one strip, turned to a record where there is one; the others are forgotten."""

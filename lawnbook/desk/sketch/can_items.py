@@ -9,15 +9,12 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QPainter, QPen
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QStyleOptionGraphicsItem, QWidget
 
-from lawnbook.agronomy.coverage import rate_at
-from lawnbook.agronomy.precipitation import catch_can_rate_in_per_h, depth_rate_in_per_h
 from lawnbook.charts.palette import Palette
 from lawnbook.desk.sketch.items import IGNORES_ZOOM, scene_point
 from lawnbook.desk.sketch.rate_scale import rate_colours
 from lawnbook.desk.sketch.staling import newest_test
 from lawnbook.desk.theme import mix, sans
 from lawnbook.frozen import dataclass
-from lawnbook.plan.coverage import sprinklers_of
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import CatchTest, Head, Record
@@ -75,6 +72,10 @@ def cans_of(notebook: Notebook, test: CatchTest) -> tuple[Can, ...]:
 
 @lru_cache(maxsize=64)
 def _cans(test: CatchTest, heads: tuple[Head, ...]) -> tuple[Can, ...]:
+    # Imported here: cans with figures are in arrays, which the first paint does without.
+    from lawnbook.agronomy.coverage import rate_at
+    from lawnbook.plan.coverage import sprinklers_of
+
     caught, sprinklers = caught_rates(test), sprinklers_of(heads)
     mapped = rate_at(sprinklers, test.at_ft).tolist() if sprinklers else ()
     return tuple(
@@ -90,6 +91,8 @@ def _cans(test: CatchTest, heads: tuple[Head, ...]) -> tuple[Can, ...]:
 
 def caught_rates(test: CatchTest) -> tuple[float, ...]:
     """What each can caught, as a rate in in/h; empty where it cannot be told."""
+    from lawnbook.agronomy.precipitation import catch_can_rate_in_per_h, depth_rate_in_per_h
+
     if test.can_mouth_sqin is not None and test.volumes_ml:
         mouth = test.can_mouth_sqin
         return tuple(

@@ -1,11 +1,14 @@
 """What the sketch is coloured by, and the colours that follow for zones and pins on a day."""
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from lawnbook.charts.palette import Palette
 from lawnbook.desk.sketch.tinting import ColourBy, Tint, pin_tint, tints
-from lawnbook.plan.day_figures import Figures
 from lawnbook.yard.notebook import Notebook
+
+if TYPE_CHECKING:
+    from lawnbook.plan.day_figures import Figures
 
 
 class Colouring:

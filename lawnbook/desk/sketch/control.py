@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from PySide6.QtCore import QObject, Qt, Signal
 
@@ -12,17 +12,19 @@ from lawnbook.desk.sketch.habits import Habits
 from lawnbook.desk.sketch.locking import locked_of, locked_words, stays_words
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.scene import NO_DRAFT, SketchScene
-from lawnbook.desk.sketch.snap_index import SnapCache
-from lawnbook.desk.sketch.snapping import Snapper
 from lawnbook.desk.sketch.staling import emptied, stale_words, with_days
-from lawnbook.plan.workings import and_joined, counted
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import remove
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import bounds_ft, boxes_meet, lies_inside, overlap
 from lawnbook.yard.notebook import Change, Key, Notebook, apply, difference, put
+from lawnbook.yard.numbers import and_joined, counted
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import FeatureKind, Head, Record, Spot, Zone
+
+if TYPE_CHECKING:
+    from lawnbook.desk.sketch.snap_index import SnapCache
+    from lawnbook.desk.sketch.snapping import Snapper
 
 Tone = Literal["", "good", "warn", "bad"]
 LineDone = Callable[[Point, Point], None]
@@ -75,7 +77,7 @@ class SketchControl(QObject):
         self.choice: Choice | None = None
         self.marked: tuple[Key, ...] = ()
         self.habits = Habits()
-        self._snaps = SnapCache()
+        self._snaps: SnapCache | None = None
         self.feature_kind: FeatureKind = "house"
         self.head_like: Head | None = None
         self.cans = CanDraft(self)
@@ -229,8 +231,14 @@ class SketchControl(QObject):
             self.say(f"{zone.name} lies partly on {and_joined(covered)}: {words}.", "warn")
         return bool(covered)
 
-    def snapper(self, ft_per_px: float, leave_out: Iterable[Key] = ()) -> Snapper:
+    def snapper(self, ft_per_px: float, leave_out: Iterable[Key] = ()) -> "Snapper":
         """Snapping to every outline but those that are being moved."""
+        # Imported here: in arrays, which the first paint does without.
+        from lawnbook.desk.sketch.snap_index import SnapCache
+        from lawnbook.desk.sketch.snapping import Snapper
+
+        if self._snaps is None:
+            self._snaps = SnapCache()
         return Snapper(self._snaps.index(self.notebook, leave_out), ft_per_px, self.habits)
 
 

@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Sequence
 
 from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, is_locked, name_of, number_of
-from lawnbook.plan.workings import and_joined, counted
 from lawnbook.yard.geometry import area_sqft, zone_area_sqft
 from lawnbook.yard.notebook import Key, Notebook
+from lawnbook.yard.numbers import and_joined, counted
 from lawnbook.yard.records import Feature, Record, Zone
 
 _MOST_TOLD = 8

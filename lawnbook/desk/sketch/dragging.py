@@ -19,11 +19,10 @@ from lawnbook.desk.sketch.side_moves import out_by, outward, side_moved
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.view import Pointer
 from lawnbook.frozen import dataclass
-from lawnbook.plan.workings import counted
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import tidy
 from lawnbook.yard.notebook import Key
-from lawnbook.yard.numbers import feet_inches
+from lawnbook.yard.numbers import counted, feet_inches
 from lawnbook.yard.records import Feature, Head, Record, Zone
 
 

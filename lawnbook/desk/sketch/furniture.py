@@ -19,7 +19,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 from lawnbook.desk import theme
 from lawnbook.desk.sketch.tinting import Legend
 from lawnbook.desk.widgets import LinkButton, PrimaryButton, Words, name_control
-from lawnbook.plan.workings import counted
+from lawnbook.yard.numbers import counted
 
 SCALE_STEPS_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 LONGEST_BAR_PX = 150

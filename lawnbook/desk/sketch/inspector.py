@@ -13,7 +13,6 @@ from lawnbook.desk.sketch.choosing import is_locked
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.locking import locked_words
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
-from lawnbook.yard.check import check
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import parse_feet, parse_number, plain
 from lawnbook.yard.problems import OwnerError, asked
@@ -161,6 +160,8 @@ class Strip(QWidget):
         label = f"change {caption.split(',', maxsplit=1)[0].lower()} of {called}"
         if not self.control.keep(choice.table, changed, label):
             return False
+        from lawnbook.yard.check import check
+
         doubts = asked(check(changed, self.control.notebook, self.control.book.today))
         sentences = [each.sentence for each in doubts if each.field == name]
         if sentences:

@@ -180,7 +180,8 @@ class PinItem(Sprite):
         self._ink, self._halo, self._inner = QColor(), QColor(), QColor()
         self._rim_px = 1.5
         self._bold = False
-        self._named = True
+        # Names come with all labels, which keep clear of each other.
+        self._named = False
         self._name_rect = QRectF()
 
     @property

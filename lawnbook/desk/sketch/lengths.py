@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPolygonF, QTransform
@@ -26,11 +27,13 @@ from lawnbook.desk.sketch.items import (
 )
 from lawnbook.desk.sketch.outlines import midpoint, sides
 from lawnbook.desk.sketch.snap_mark import SnapMark
-from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.theme import colour, sans
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.numbers import feet_inches
 from lawnbook.yard.records import Head
+
+if TYPE_CHECKING:
+    from lawnbook.desk.sketch.snapping import Snap
 
 DOTTED_CORNERS = 8
 """A closed shape with more corners than this is round: dots on all of them would hide it."""
@@ -150,7 +153,7 @@ class DrawingItem(QGraphicsItem):
             line.setPen(cosmetic(palette.water, 1.0, Qt.PenStyle.DashLine))
             line.setParentItem(self)
 
-    def show_snap(self, snap: Snap, palette: Palette) -> None:
+    def show_snap(self, snap: "Snap", palette: Palette) -> None:
         """Draw where a point goes: the mark of its reason, its guide lines, the sides meant."""
         for side in snap.sides:
             meant = QGraphicsLineItem(QLineF(*map(scene_point, side)))

@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 
 from lawnbook.desk.sketch.choosing import is_locked, name_of
-from lawnbook.plan.workings import and_joined
 from lawnbook.yard.notebook import Key, Notebook
+from lawnbook.yard.numbers import and_joined
 
 _MOST_NAMES = 3
 

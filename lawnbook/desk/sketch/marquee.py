@@ -5,10 +5,10 @@ from PySide6.QtCore import QPointF
 from lawnbook.desk.sketch.choosing import Choice, in_order
 from lawnbook.desk.sketch.outlines import bounds_of, rings_of, sides
 from lawnbook.frozen import dataclass
-from lawnbook.plan.workings import counted
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import Bounds, contains
 from lawnbook.yard.notebook import Key, Notebook
+from lawnbook.yard.numbers import counted
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
 
 

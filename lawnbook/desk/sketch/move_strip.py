@@ -13,9 +13,8 @@ from lawnbook.desk.sketch.inspector import Strip, StripField
 from lawnbook.desk.sketch.locking import locked_of, locked_words, stays_words
 from lawnbook.desk.sketch.nudging import nudged, side_nudged
 from lawnbook.desk.widgets import Caption, QuietButton, mark_role
-from lawnbook.plan.workings import counted
 from lawnbook.yard.notebook import Key, Notebook
-from lawnbook.yard.numbers import parse_feet
+from lawnbook.yard.numbers import counted, parse_feet
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Record
 

@@ -5,10 +5,10 @@ from collections.abc import Callable, Iterable
 from lawnbook.desk.sketch.choosing import is_locked, name_of
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.outlines import Shape, bounds_of
-from lawnbook.plan.workings import and_joined, counted
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import Bounds, area_sqft, zone_area_sqft
 from lawnbook.yard.notebook import Change, Key, Notebook
+from lawnbook.yard.numbers import and_joined, counted
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feature, Record, Spot, Zone
 

@@ -1,58 +1,38 @@
 """The sketch panel: tools above, the paper, and below it the fields of what is chosen."""
 
 from collections.abc import Callable
-from types import MappingProxyType
+from typing import TYPE_CHECKING, cast
 
-from PySide6.QtCore import QEvent, QPointF, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.desk.can_draft import CanDraft
 from lawnbook.desk.sketch.backdrop_intake import lay_pictures_under
-from lawnbook.desk.sketch.canning import CanTool
 from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice
 from lawnbook.desk.sketch.control import LineDone, SketchControl
 from lawnbook.desk.sketch.describing import description
-from lawnbook.desk.sketch.drawing import FeatureTool, HoleTool, ZoneTool
 from lawnbook.desk.sketch.furnishings import Furnishings
-from lawnbook.desk.sketch.line_tool import LineTool
 from lawnbook.desk.sketch.outlines import bounds_of
 from lawnbook.desk.sketch.panel_keys import open_menu, use_key
-from lawnbook.desk.sketch.pick import PickTool
-from lawnbook.desk.sketch.placing import HeadTool, SpotTool
 from lawnbook.desk.sketch.reading_aloud import ReadingAloud
 from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.desk.sketch.strips import Strips
-from lawnbook.desk.sketch.tape import TapeTool
 from lawnbook.desk.sketch.tinting import ColourBy
 from lawnbook.desk.sketch.toolbar import Toolbar
+from lawnbook.desk.sketch.toolbox import LINE, TOOLS, make_tool
 from lawnbook.desk.sketch.tools import Tool
 from lawnbook.desk.sketch.view import Pointer, SketchView
 from lawnbook.desk.widgets import name_control
-from lawnbook.plan.day_figures import Figures, plan_figures
-from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.backdrops import seen_bounds_ft
 from lawnbook.yard.notebook import Change
 from lawnbook.yard.records import Spot
 
-TOOLS: MappingProxyType[str, tuple[type[Tool], Qt.Key]] = MappingProxyType(
-    {
-        "Pick": (PickTool, Qt.Key.Key_P),
-        "Zone": (ZoneTool, Qt.Key.Key_Z),
-        "Hole": (HoleTool, Qt.Key.Key_O),
-        "Feature": (FeatureTool, Qt.Key.Key_F),
-        "Head": (HeadTool, Qt.Key.Key_H),
-        "Spot": (SpotTool, Qt.Key.Key_S),
-        "Can": (CanTool, Qt.Key.Key_C),
-        "Tape": (TapeTool, Qt.Key.Key_T),
-    }
-)
-"""Every tool by its name, with the key that takes it up while the sketch has the focus."""
-
-
-LINE = "Line"
-"""The tool for two points, which has no button: it is put into the owner's hand when asked for."""
+if TYPE_CHECKING:
+    from lawnbook.desk.sketch.line_tool import LineTool
+    from lawnbook.plan.day_figures import Figures
+    from lawnbook.plan.model import Plan
 
 
 class SketchPanel(QWidget):
@@ -68,17 +48,15 @@ class SketchPanel(QWidget):
         name_control(self, "sketch", "Yard sketch with its tools")
         self._scene = SketchScene(book.notebook, self)
         self._control = SketchControl(book, self._scene, self)
-        self._tools: dict[str, Tool] = {n: kind(self._control) for n, (kind, _) in TOOLS.items()}
-        self._line = LineTool(self._control)
-        self._tools[LINE] = self._line
-        self._tool = self._tools["Pick"]
+        self._tools: dict[str, Tool] = {}
+        self._tool_name, self._tool = "Pick", self._made_tool("Pick")
         self._view = SketchView(self._scene, self._tool, self)
         name_control(self._view, "sketch_view", "Yard sketch")
         self._view.viewport().setAccessibleName("Yard sketch")
         self.setFocusProxy(self._view)
         self._over = Furnishings(self._view)
         self._aloud = ReadingAloud(self._control, self._view)
-        self._bar = Toolbar({name: key for name, (_, key) in TOOLS.items()}, self)
+        self._bar = Toolbar(TOOLS, self)
         self._told = ("", "")
         self._build()
         self._connect()
@@ -123,8 +101,10 @@ class SketchPanel(QWidget):
         if choice is None or now is None or choice.record_id != now.record_id:
             self._control.choose(choice, by_owner=False)
 
-    def show_plan(self, plan: Plan) -> None:
+    def show_plan(self, plan: "Plan") -> None:
         """Colour zones and fill pins from a plan."""
+        from lawnbook.plan.day_figures import plan_figures
+
         self._scene.show_figures(plan_figures(plan))
         self._show_furniture()
 
@@ -133,17 +113,18 @@ class SketchPanel(QWidget):
         self._scene.show_figures(None)
         self._show_furniture()
 
-    def show_day(self, figures: Figures) -> None:
+    def show_day(self, figures: "Figures") -> None:
         """Colour zones and pins by the figures of a day that passes by."""
         self._scene.show_figures(figures, passing=True)
 
     def tool(self, name: str) -> None:
         """Take up a tool by its name. KeyError for an unknown one."""
-        tool = self._tools[name]
-        before = self._tool
+        tool = self._made_tool(name)
+        before, name_before = self._tool, self._tool_name
         if tool is not before:
             before.lay_down()
-        self._tool = self._view.tool = tool
+        self._tool_name, self._tool = name, tool
+        self._view.tool = tool
         self._bar.show_tool(name)
         self._view.show_cursor(tool.cursor)
         self._scene.show_handles(shown=name == "Pick")
@@ -152,7 +133,7 @@ class SketchPanel(QWidget):
         self._show_furniture()
         self._say(self._hint(), "")
         self._show_cans()
-        if isinstance(before, CanTool) and tool is not before and self.cans.places:
+        if name_before == "Can" and tool is not before and self.cans.places:
             self.cans_placed.emit()
 
     def take(self, name: str) -> None:
@@ -163,7 +144,7 @@ class SketchPanel(QWidget):
     @property
     def drawing(self) -> bool:
         """Whether the tool in hand makes something new."""
-        return self._tool_name() != "Pick"
+        return self._tool_name != "Pick"
 
     def settle_words(self) -> None:
         """Say again what to do, unless a field below the paper still waits for its mend."""
@@ -183,7 +164,7 @@ class SketchPanel(QWidget):
             self._view.viewport().update()
 
     def _build(self) -> None:
-        self.strips = Strips(self._control, self._tools, self)
+        self.strips = Strips(self._control, self._view.setFocus, self)
         self._band = self.strips.band
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -213,13 +194,12 @@ class SketchPanel(QWidget):
         self._view.key_unused.connect(self._key)
         self._view.tabbed.connect(self._tabbed)
         self._view.menu_wanted.connect(self._open_menu)
-        for strip in self.strips.every:
-            strip.left.connect(self._view.setFocus)
 
     def _ask_line(self, words: str, done: LineDone, snaps: bool) -> None:
-        if self._tool is self._line:
-            self._line.cancel()
-        self._line.ask(words, done, snaps)
+        line = cast("LineTool", self._made_tool(LINE))
+        if self._tool is line:
+            line.cancel()
+        line.ask(words, done, snaps)
         self.take(LINE)
 
     def _back_to_pick(self) -> None:
@@ -271,11 +251,13 @@ class SketchPanel(QWidget):
     def _show_strip(self) -> None:
         self.strips.show(self._tool)
 
-    def _tool_name(self) -> str:
-        return next(name for name, tool in self._tools.items() if tool is self._tool)
+    def _made_tool(self, name: str) -> Tool:
+        if name not in self._tools:
+            self._tools[name] = make_tool(name, self._control)
+        return self._tools[name]
 
     def _show_cans(self) -> None:
-        self._scene.show_cans(self._control.cans, tests=isinstance(self._tool, CanTool))
+        self._scene.show_cans(self._control.cans, tests=self._tool_name == "Can")
         self._describe()
 
     def _say(self, words: str, tone: str) -> None:
@@ -296,7 +278,7 @@ class SketchPanel(QWidget):
 
     def _show_furniture(self) -> None:
         notebook = self._scene.notebook
-        picking = self._tool_name() == "Pick"
+        picking = self._tool_name == "Pick"
         self._over.show_book(notebook, self._scene.water.legend(), picking=picking)
         self._describe()
 
@@ -320,11 +302,11 @@ class SketchPanel(QWidget):
         """Give up what is under way, let go of what is chosen, or lay the tool down."""
         if self._tool.cancel():
             self._say(self._hint(), "")
-        elif self._tool_name() != "Pick":
+        elif self._tool_name != "Pick":
             self.tool("Pick")
 
     def _key(self, event: QKeyEvent) -> None:
-        if use_key(self, event, {name: key for name, (_, key) in TOOLS.items()}):
+        if use_key(self, event, TOOLS):
             event.accept()
 
     def _open_menu(self, pointer: object) -> None:

@@ -15,10 +15,9 @@ from lawnbook.desk.sketch.operating import (
     middle_of,
     names_of,
 )
-from lawnbook.plan.workings import counted
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Change, Key
-from lawnbook.yard.numbers import plain
+from lawnbook.yard.numbers import counted, plain
 from lawnbook.yard.records import Zone
 from lawnbook.yard.shape_edits import (
     Axis,

@@ -5,10 +5,10 @@ from functools import lru_cache
 
 from lawnbook.agronomy.coverage import Sprinkler, share_within
 from lawnbook.plan.coverage import coverage_of, rates_at, sprinklers_of
-from lawnbook.plan.workings import counted
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import zone_at
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import counted
 from lawnbook.yard.records import Head, Zone
 
 NO_WATER_IN_PER_H = 0.005

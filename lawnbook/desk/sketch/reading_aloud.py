@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.shape_rows import shape_rows
-from lawnbook.plan.workings import counted
+from lawnbook.yard.numbers import counted
 
 Tell = Callable[[QWidget, str], None]
 

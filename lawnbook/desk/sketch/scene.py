@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
-from PySide6.QtCore import QObject, QRect, QRectF, QTimer, Signal
+from PySide6.QtCore import QObject, QRect, QRectF, Signal
 from PySide6.QtGui import QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
@@ -17,24 +17,24 @@ from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, Handle, handles_of
 from lawnbook.desk.sketch.colouring import Colouring
 from lawnbook.desk.sketch.grips import GripLayer, Gripped
 from lawnbook.desk.sketch.items import HeadItem, Look, OutlineItem, PinItem
-from lawnbook.desk.sketch.label_layer import LabelLayer, Named, Surroundings, is_unseen, seen_of
+from lawnbook.desk.sketch.label_timing import LabelTiming
 from lawnbook.desk.sketch.lengths import DrawingItem
 from lawnbook.desk.sketch.preview import PreviewItem
 from lawnbook.desk.sketch.strip_items import StripLayer
 from lawnbook.desk.sketch.tinting import ColourBy, feature_fill
 from lawnbook.desk.sketch.water_view import Drawn, WaterView
-from lawnbook.plan.day_figures import Figures
 from lawnbook.yard.backdrops import ground_bounds_ft
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
 
+if TYPE_CHECKING:
+    from lawnbook.desk.sketch.label_layer import Named, Surroundings
+    from lawnbook.plan.day_figures import Figures
+
 Item = TypeVar("Item", bound=QGraphicsItem)
 SEEN_THROUGH = 0.35
 """How dense fills are while a backdrop is to be seen through them."""
-
-REST_MS = 150
-"""So long after the last step of zooming, labels are placed anew."""
 
 NO_DRAFT: Mapping[Key, Record] = MappingProxyType({})
 
@@ -57,11 +57,8 @@ class SketchScene(QGraphicsScene):
         self._wrong = False
         self._items: dict[Key, QGraphicsItem] = {}
         self._drawn: dict[Key, tuple[object, ...]] = {}
-        self._labels = LabelLayer(self)
+        self._labels = LabelTiming(self, self, self.left_out.emit)
         self._seen: tuple[object, ...] = ()
-        self._covered: tuple[QRect, ...] = ()
-        self._rest = QTimer(self, singleShot=True, interval=REST_MS)
-        self._rest.timeout.connect(self._place_all_labels)
         self._grips = GripLayer(self)
         self._handles_shown = True
         self._drawing: DrawingItem | None = None
@@ -120,7 +117,6 @@ class SketchScene(QGraphicsScene):
 
     def label_words(self, table: str, record_id: str) -> str:
         """What the label of a zone or feature says now; "" where none has room."""
-        self.settle_labels()
         return self._labels.words((table, record_id))
 
     def show_book(self, notebook: Notebook) -> None:
@@ -130,7 +126,7 @@ class SketchScene(QGraphicsScene):
         self._grow_ground()
         self.refresh()
 
-    def show_figures(self, figures: Figures | None, *, passing: bool = False) -> None:
+    def show_figures(self, figures: "Figures | None", *, passing: bool = False) -> None:
         """Colour zones and pins by the figures of another day.
 
         Of a day that is `passing` by only the labels that say something else are placed anew.
@@ -177,9 +173,9 @@ class SketchScene(QGraphicsScene):
         before, tested = water.can_places(), water.tested_places()
         water.show_cans(cans.places, cans.picked, tests=tests)
         if water.tested_places() != tested or not cans.zone_id:
-            self._place_all_labels()
+            self._labels.place_when_seen()
         elif water.can_places() != before:
-            self._place_labels([("zones", cans.zone_id)])
+            self._labels.place([("zones", cans.zone_id)])
 
     def show_draft(self, draft: Mapping[Key, Record], *, wrong: bool = False) -> None:
         """Draw some records as they would be; `wrong` marks them as not to be kept."""
@@ -202,25 +198,23 @@ class SketchScene(QGraphicsScene):
             return
         self._zoom = QTransform.fromScale(zoom.m11(), zoom.m22())
         self._place_grips()
-        if passing or is_unseen(self):
-            self._labels.thin(zoom.m11())
-            self._rest.start()
-        else:
-            self._place_all_labels()
+        self._labels.zoom(zoom.m11(), passing=passing)
 
     def show_moved(self) -> None:
         """Another part is seen: labels that stand beside their shapes may stand elsewhere."""
-        if self._labels.hangs_on_view:
-            self._rest.start()
+        self._labels.moved()
 
     def show_covered(self, covered: Iterable[QRect]) -> None:
         """Tell what lies over the view, in its pixels: no label is put under it."""
-        self._covered = tuple(covered)
+        self._labels.cover(covered)
 
     def settle_labels(self) -> None:
         """Place all labels now, if that waits for the zoom to rest."""
-        if self._rest.isActive():
-            self._place_all_labels()
+        self._labels.settle()
+
+    def settle_labels_seen(self) -> None:
+        """Place all labels now; the first only once the sketch has been painted without them."""
+        self._labels.settle_seen()
 
     def drawing(self) -> DrawingItem:
         """A fresh item for a shape in the making; the one before goes."""
@@ -271,11 +265,9 @@ class SketchScene(QGraphicsScene):
             layer.refresh(drawn)
         self._place_grips()
         if changed is not None:
-            self._place_labels(changed, live=True)
-        elif is_unseen(self):
-            self._rest.start()
+            self._labels.place(changed, live=True)
         else:
-            self._place_all_labels()
+            self._labels.place_when_seen()
 
     def _looks(self) -> tuple[object, ...]:
         """What every record's look hangs on: where it is the same, a draft changes only its own."""
@@ -378,22 +370,21 @@ class SketchScene(QGraphicsScene):
             gripped = Gripped(record, choice, self.ft_per_px)
         self._grips.show(gripped, theme.palette())
 
-    def _place_all_labels(self) -> None:
-        self._rest.stop()
-        self._labels.hangs_on_view = False
-        self._place_labels(self._keys())
+    def items_drawn(self) -> Mapping[Key, tuple[Record | None, QGraphicsItem | None]]:
+        """Every record as it is drawn, with its item."""
+        return {key: (self.shown(*key), self._items.get(key)) for key in self._drawn}
 
-    def _place_labels(self, keys: Iterable[Key], *, live: bool = False) -> None:
-        """Place the labels of these records anew; the others stay where they stand."""
-        if self._rest.isActive():
-            keys = self._keys()
-            self._rest.stop()
+    def to_label(
+        self, keys: Iterable[Key] | None, covered: Iterable[QRect]
+    ) -> "tuple[dict[Key, Named], Surroundings]":
+        """Which of these records, None for all, are to have labels, and among what."""
+        from lawnbook.desk.sketch.label_layer import Named, Surroundings, seen_of
+
         named = {
             key: Named(record, self.figure_of(key[1]), self._fill(record))
-            for key in keys
+            for key in (self._keys() if keys is None else keys)
             if isinstance(record := self.shown(*key), Zone | Feature)
         }
-        cans, seen = self._water.can_places(), seen_of(self, self._covered)
-        among = Surroundings(self._notebook, *self._grips.shown, cans, seen, self._zoom.m11())
-        self._labels.place(named, among, live=live)
-        self.left_out.emit(self._labels.left_out)
+        cans, seen = self._water.can_places(), seen_of(self, covered)
+        grips = self._grips.shown
+        return named, Surroundings(self._notebook, *grips, cans, seen, self._zoom.m11())

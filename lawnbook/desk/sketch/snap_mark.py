@@ -1,5 +1,7 @@
 """The small mark at a point that snapped: one of its own for each reason, so that it is seen."""
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
@@ -7,7 +9,9 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from lawnbook.charts.palette import Palette
 from lawnbook.desk import theme
 from lawnbook.desk.sketch.items import IGNORES_ZOOM, scene_point
-from lawnbook.desk.sketch.snapping import Snap, SnapKind
+
+if TYPE_CHECKING:
+    from lawnbook.desk.sketch.snapping import Snap, SnapKind
 
 REACH_PX = 8.0
 OVER_HANDLES = 82.0
@@ -17,7 +21,7 @@ class SnapMark(QGraphicsItem):
     """A square on a corner, a triangle halfway, a cross on an edge, a right angle where it is
     square, two strokes where it is parallel, dots on the grid, a ring where there is no reason."""
 
-    def __init__(self, snap: Snap, palette: Palette) -> None:
+    def __init__(self, snap: "Snap", palette: Palette) -> None:
         super().__init__()
         self.setFlag(IGNORES_ZOOM)
         self.setZValue(OVER_HANDLES)
@@ -41,7 +45,7 @@ class SnapMark(QGraphicsItem):
             _stroke(painter, self.kind, pen.color())
 
 
-def _stroke(painter: QPainter, kind: SnapKind, ink: QColor) -> None:
+def _stroke(painter: QPainter, kind: "SnapKind", ink: QColor) -> None:
     """Draw the lines of a mark with the painter's pen."""
     if kind == "corner":
         painter.drawRect(QRectF(-6, -6, 12, 12))

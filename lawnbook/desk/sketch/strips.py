@@ -1,6 +1,6 @@
 """Which fields stand below the paper: of what is chosen, of several, or of the tool in hand."""
 
-from collections.abc import Mapping
+from collections.abc import Callable
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
@@ -8,64 +8,51 @@ from PySide6.QtWidgets import QWidget
 from lawnbook.desk.sketch.band import Band
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.habit_strip import HabitStrip
-from lawnbook.desk.sketch.head_strip import HeadStrip
 from lawnbook.desk.sketch.inspector import FeatureStrip, SpotStrip, Strip, ZoneStrip
-from lawnbook.desk.sketch.move_strip import MoveStrip
 from lawnbook.desk.sketch.pick import PickTool
 from lawnbook.desk.sketch.tools import Tool
-from lawnbook.desk.sketch.toolstrip import tool_strip
 from lawnbook.yard.notebook import Key
+
+_MOVE = "move"
 
 
 class Strips:
-    """Every strip of a sketch, in its band."""
+    """Every strip of a sketch, in its band; each but the first is made when it is first shown."""
 
-    def __init__(self, control: SketchControl, tools: Mapping[str, Tool], parent: QWidget) -> None:
-        self._control = control
-        self._of_record: dict[str, Strip] = {
-            "zones": ZoneStrip(control, parent),
-            "features": FeatureStrip(control, parent),
-            "heads": HeadStrip(control, parent),
-            "spots": SpotStrip(control, parent),
-        }
-        self._of_tool: dict[Tool, Strip | None] = {
-            tool: tool_strip(tool) for tool in tools.values() if not isinstance(tool, PickTool)
-        }
-        self.habits = HabitStrip(control, parent)
-        self._move = MoveStrip(control, parent)
+    def __init__(self, control: SketchControl, left: Callable[[], None], parent: QWidget) -> None:
+        """`left` is called where a strip gives the keyboard back to the sketch."""
+        self._control, self._left, self._parent = control, left, parent
+        self._of_record: dict[str, Strip] = {}
+        self._of_tool: dict[Tool, Strip | None] = {}
         self._asked: tuple[Key, ...] = ()
-        self.band = Band(self.every, parent)
-        self._move.left.connect(self._end_move)
-
-    @property
-    def every(self) -> list[Strip]:
-        """All of them."""
-        of_tools = filter(None, self._of_tool.values())
-        return [*self._of_record.values(), self.habits, self._move, *of_tools]
+        self.band = Band(parent)
+        self.habits = HabitStrip(control, parent)
+        self._take_in(self.habits)
 
     def show(self, tool: Tool) -> None:
         """Show the strip that goes with the tool in hand and what is chosen."""
         choice, record = self._control.choice, self._control.record()
         if self._asked != self._control.chosen_keys:
             self._asked = ()
-        of_tool = self._of_tool.get(tool)
+        of_tool = self._strip_of(tool)
         if of_tool is not None or not isinstance(tool, PickTool):
             shown = choice is not None and record is not None and of_tool is None
-            self._show(self._of_record[choice.table] if choice and shown else of_tool)
+            self._show(self._for(choice.table) if choice and shown else of_tool)
         elif choice is None or record is None:
             self._show(self.habits)
         elif self._control.marked or self._asked:
-            self._show(self._move)
+            self._show(self._for(_MOVE))
         else:
-            self._show(self._of_record[choice.table])
+            self._show(self._for(choice.table))
 
     def ask_move(self) -> None:
         """Show the fields for an exact move of what is chosen, and lead the keyboard there."""
         if self._control.choice is None:
             return
         self._asked = self._control.chosen_keys
-        self._show(self._move)
-        self._move.first().setFocus(Qt.FocusReason.ShortcutFocusReason)
+        move = self._for(_MOVE)
+        self._show(move)
+        move.first().setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def _show(self, strip: Strip | None) -> None:
         of_none = strip is None or strip is self.habits or strip in self._of_tool.values()
@@ -75,4 +62,42 @@ class Strips:
         self._asked = ()
         record, choice = self._control.record(), self._control.choice
         if choice is not None and record is not None and not self._control.marked:
-            self._show(self._of_record[choice.table])
+            self._show(self._for(choice.table))
+
+    def _for(self, table: str) -> Strip:
+        """The strip for a record of a table, or that for an exact move."""
+        if table not in self._of_record:
+            strip = self._of_record[table] = self._made(table)
+            self._take_in(strip)
+        return self._of_record[table]
+
+    def _made(self, table: str) -> Strip:
+        if table == "heads":
+            from lawnbook.desk.sketch.head_strip import HeadStrip
+
+            return HeadStrip(self._control, self._parent)
+        if table == _MOVE:
+            from lawnbook.desk.sketch.move_strip import MoveStrip
+
+            move = MoveStrip(self._control, self._parent)
+            move.left.connect(self._end_move)
+            return move
+        kinds: dict[str, type[Strip]]
+        kinds = {"zones": ZoneStrip, "features": FeatureStrip, "spots": SpotStrip}
+        return kinds[table](self._control, self._parent)
+
+    def _strip_of(self, tool: Tool) -> Strip | None:
+        """The strip of a tool in hand; None where it has none."""
+        if isinstance(tool, PickTool):
+            return None
+        if tool not in self._of_tool:
+            from lawnbook.desk.sketch.toolstrip import tool_strip
+
+            strip = self._of_tool[tool] = tool_strip(tool)
+            if strip is not None:
+                self._take_in(strip)
+        return self._of_tool[tool]
+
+    def _take_in(self, strip: Strip) -> None:
+        self.band.add(strip)
+        strip.left.connect(self._left)

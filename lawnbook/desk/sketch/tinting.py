@@ -7,17 +7,18 @@ and in print; every step leaves the ink on it readable.
 from collections.abc import Callable, Mapping, Sequence
 from operator import attrgetter
 from types import MappingProxyType
-from typing import Literal, get_args
+from typing import TYPE_CHECKING, Literal, get_args
 
 from lawnbook.charts.palette import Palette
 from lawnbook.desk.sketch.colour_scales import SCALES
 from lawnbook.desk.sketch.rate_scale import rate_colours
-from lawnbook.desk.sketch.rate_words import label_words
 from lawnbook.desk.theme import mix
 from lawnbook.frozen import dataclass
-from lawnbook.plan.day_figures import ByRecord, Figures
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature
+
+if TYPE_CHECKING:
+    from lawnbook.plan.day_figures import ByRecord, Figures
 
 ColourBy = Literal[
     "Thatch",
@@ -79,7 +80,7 @@ def rate_legend(borders: Sequence[float], palette: Palette, *, cans: bool) -> Le
 
 
 def tints(
-    notebook: Notebook, figures: Figures | None, by: ColourBy, palette: Palette
+    notebook: Notebook, figures: "Figures | None", by: ColourBy, palette: Palette
 ) -> Mapping[str, Tint]:
     """The tint of every zone, by its id. A zone without a figure is left paper and marked."""
     plain = mix(palette.paper, palette.turf, 0.75 if palette.name != "dark" else 0.6)
@@ -99,7 +100,9 @@ def tints(
     return made
 
 
-def pin_tint(figures: Figures | None, by: ColourBy, spot_id: str, palette: Palette) -> Tint | None:
+def pin_tint(
+    figures: "Figures | None", by: ColourBy, spot_id: str, palette: Palette
+) -> Tint | None:
     """The colour of a spot's pin and the figure in it; None where it has neither.
 
     Thatch and roots are the spot's own. Of nitrogen and water only the zone's figure is known: the
@@ -132,6 +135,9 @@ def feature_fill(feature: Feature, palette: Palette) -> str:
 
 def _rate_tints(notebook: Notebook, palette: Palette) -> Mapping[str, Tint]:
     """Plain paper for the map to lie on, with each zone's evenness and waste in words."""
+    # Imported here, as with all that works in arrays: the first paint does without numpy.
+    from lawnbook.desk.sketch.rate_words import label_words
+
     made = {}
     for zone_id, zone in notebook.zones.items():
         words, known = label_words(notebook, zone)
@@ -140,7 +146,7 @@ def _rate_tints(notebook: Notebook, palette: Palette) -> Mapping[str, Tint]:
     return made
 
 
-_OF_ZONES: Mapping[ColourBy, Callable[[Figures], ByRecord]] = MappingProxyType(
+_OF_ZONES: "Mapping[ColourBy, Callable[[Figures], ByRecord]]" = MappingProxyType(
     {
         "Thatch": attrgetter("thatch_in"),
         "Rooted soil": attrgetter("rooted_soil_in"),
@@ -153,7 +159,7 @@ _OF_ZONES: Mapping[ColourBy, Callable[[Figures], ByRecord]] = MappingProxyType(
     }
 )
 
-_OF_SPOTS: Mapping[ColourBy, Callable[[Figures], ByRecord]] = MappingProxyType(
+_OF_SPOTS: "Mapping[ColourBy, Callable[[Figures], ByRecord]]" = MappingProxyType(
     {
         "Thatch": attrgetter("spot_thatch_in"),
         "Rooted soil": attrgetter("spot_rooted_soil_in"),

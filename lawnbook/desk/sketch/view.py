@@ -89,6 +89,8 @@ class SketchView(QGraphicsView):
         self, scene: SketchScene, tool: PointerTool, parent: QWidget | None = None
     ) -> None:
         super().__init__(scene, parent)
+        # Of ours: asked for its own, Qt's binding would load every kind of widget there is.
+        self.setViewport(QWidget(self))
         self.sketch = scene
         self.tool = tool
         self._grabbed: QPointF | None = None
@@ -130,7 +132,7 @@ class SketchView(QGraphicsView):
         middle = QPointF((west + east) / 2, -(south + north) / 2)
         # The margins differ, so the yard's middle does not go to the view's.
         self.centerOn(middle + QPointF(right - left, bottom - top) / 2 / scale)
-        self.sketch.settle_labels()
+        self.sketch.settle_labels_seen()
         self.zoomed.emit()
 
     @property

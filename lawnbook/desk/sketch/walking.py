@@ -2,8 +2,8 @@
 
 from lawnbook.desk.sketch.choosing import in_order
 from lawnbook.desk.sketch.control import SketchControl
-from lawnbook.plan.workings import counted
 from lawnbook.yard.notebook import Key
+from lawnbook.yard.numbers import counted
 
 
 class Walk:

@@ -2,19 +2,20 @@
 
 from collections.abc import Mapping
 from datetime import date
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtWidgets import QGraphicsScene
 
 from lawnbook.desk import theme
 from lawnbook.desk.sketch.can_items import Can, CanLayer, latest_cans
-from lawnbook.desk.sketch.rate_items import RateLayer
-from lawnbook.desk.sketch.rate_words import figures, point_words, wasted_share
 from lawnbook.desk.sketch.tinting import ColourBy, Legend, legend, rate_legend
 from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import Head, Record, Zone
+
+if TYPE_CHECKING:
+    from lawnbook.desk.sketch.rate_items import RateLayer
 
 R = TypeVar("R", bound=Record)
 
@@ -46,7 +47,8 @@ class WaterView:
     """Keeps the map of rates and the cans up with what the scene draws."""
 
     def __init__(self, scene: QGraphicsScene) -> None:
-        self._rates, self._cans = RateLayer(scene), CanLayer(scene)
+        self._scene, self._cans = scene, CanLayer(scene)
+        self._rates: RateLayer | None = None
         self._drawn: Drawn | None = None
         self._placed: tuple[Point, ...] = ()
         self._picked: int | None = None
@@ -58,8 +60,8 @@ class WaterView:
         if drawn.by == "Sprinkler rate":
             zones, heads = drawn.all_of("zones", Zone), drawn.all_of("heads", Head)
             live, palette = bool(drawn.draft), theme.palette()
-            self._rates.show(zones, heads, palette, chosen=drawn.chosen, live=live)
-        else:
+            self._rate_layer().show(zones, heads, palette, chosen=drawn.chosen, live=live)
+        elif self._rates is not None:
             self._rates.hide()
         self._refresh_cans()
 
@@ -82,15 +84,21 @@ class WaterView:
         if can is not None:
             return can.words()
         rated = self._drawn is not None and self._drawn.by == "Sprinkler rate"
-        return point_words(self._drawn.notebook, at) if self._drawn and rated else ""
+        if self._drawn is None or not rated:
+            return ""
+        from lawnbook.desk.sketch.rate_words import point_words
+
+        return point_words(self._drawn.notebook, at)
 
     def live_words(self, draft: Mapping[Key, Record]) -> str:
         """Evenness and waste of the zone whose head is being changed; "" where not shown."""
         changed = [each for each in draft.values() if isinstance(each, Head)]
         if self._drawn is None or self._drawn.by != "Sprinkler rate" or len(changed) != 1:
             return ""
+        from lawnbook.desk.sketch.rate_words import figures, wasted_share
+
         zone = self._drawn.notebook.zones.get(changed[0].zone)
-        du_lq = self._rates.evenness(changed[0].zone)
+        du_lq = self._rate_layer().evenness(changed[0].zone)
         if zone is None or du_lq is None:
             return ""
         heads = self._drawn.all_of("heads", Head).values()
@@ -102,7 +110,15 @@ class WaterView:
         if by != "Sprinkler rate":
             return legend(by, theme.palette())
         ratios = any(can.ratio is not None for can in self._cans.tested)
-        return rate_legend(self._rates.borders, theme.palette(), cans=ratios)
+        return rate_legend(self._rate_layer().borders, theme.palette(), cans=ratios)
+
+    def _rate_layer(self) -> "RateLayer":
+        """The map, made when it is first asked for: it is in arrays, and the first paint is not."""
+        if self._rates is None:
+            from lawnbook.desk.sketch.rate_items import RateLayer
+
+            self._rates = RateLayer(self._scene)
+        return self._rates
 
     def _refresh_cans(self) -> None:
         drawn = self._drawn
