@@ -70,12 +70,14 @@ def rate_map(sprinklers: Iterable[Sprinkler], grid: Grid) -> Array:
 def rate_at(sprinklers: Iterable[Sprinkler], points: Sequence[Point] | Array) -> Array:
     """The rate (in/h) at each point, all sprinklers together. Edges of arcs and radii count."""
     places = np.asarray(points, dtype=np.float64).reshape(-1, 2)
+    eastings, northings = np.ascontiguousarray(places.T)
     rates = np.zeros(len(places))
     for sprinkler in sprinklers:
-        away = places - sprinkler.at_ft
-        near = np.flatnonzero((np.abs(away) <= sprinkler.radius_ft).all(axis=1))
-        east, north = away[near].T
-        depth = profile_at(sprinkler.profile, np.hypot(east, north) / sprinkler.radius_ft)
+        (x, y), radius = sprinkler.at_ft, sprinkler.radius_ft
+        east, north = eastings - x, northings - y
+        near = np.flatnonzero((np.abs(east) <= radius) & (np.abs(north) <= radius))
+        east, north = east[near], north[near]
+        depth = profile_at(sprinkler.profile, np.hypot(east, north) / radius)
         if sprinkler.sweep_deg < FULL_CIRCLE_DEG:
             depth *= within_arc(sprinkler, east, north)
         rates[near] += depth * sprinkler.unit_rate_in_per_h

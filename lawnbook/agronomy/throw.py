@@ -230,5 +230,7 @@ def _water_in_ring(sprinkler: Sprinkler, ring: Ring) -> float:
     distance = corners[:, 0] * ways[:, 1] - corners[:, 1] * ways[:, 0]
     ahead = np.arctan2(-ways[:, 0], ways[:, 1])
     start = corners[:, 0] * ways[:, 0] + corners[:, 1] * ways[:, 1]
-    ends = _gathered(sprinkler, distance, ahead, start + lengths[real])
-    return abs(float((ends - _gathered(sprinkler, distance, ahead, start)).sum()))
+    # Both ends of all sides at once: most outlines have few.
+    along = np.concatenate((start + lengths[real], start))
+    both = _gathered(sprinkler, np.tile(distance, 2), np.tile(ahead, 2), along)
+    return abs(float((both[: start.size] - both[start.size :]).sum()))
