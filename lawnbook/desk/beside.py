@@ -117,9 +117,16 @@ class Beside(QObject):
     went_on = Signal(str, int, int)
     failed = Signal()
     ended = Signal()
+    called_off = Signal()
+    """Told when a window closes: what is being written is given up."""
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
+        self.writes = ""
+        """The name of the file that is being written, whole or not at all; set by who has it done.
+
+        A window that closes meanwhile asks first.
+        """
         self._runs: deque[_Run] = deque()
         self._unseen: _Run | None = None
         self._told: HowFar = ("", 0, 0)
@@ -152,6 +159,12 @@ class Beside(QObject):
             _call_off(self._runs)
             self._timer.stop()
             self.ended.emit()
+
+    def call_off(self) -> None:
+        """Give up what is being written, and wait until nothing is left of it."""
+        self.called_off.emit()
+        self.let_go()
+        self.finish()
 
     def finish(self) -> None:
         """Do all that is still wanted, and wait for all; no outcome is told any more."""

@@ -2,7 +2,7 @@
 
 from datetime import date, timedelta
 
-from PySide6.QtCore import QElapsedTimer, QObject, Qt, QTimer, Signal
+from PySide6.QtCore import QElapsedTimer, QObject, QRect, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
@@ -14,6 +14,8 @@ DAYS_A_YEAR = 365.25
 VEIL = 0.68
 """How much of the paper lies over what the veil covers."""
 WORDS_POINTS = 13.0
+OVER_WORDS_PX, BESIDE_WORDS_PX = 14, 24
+"""Paper above and below the words on a veil, and what is left free beside them."""
 
 
 class Film(QObject):
@@ -91,7 +93,20 @@ class Veil(QWidget):
         """A sheet of paper that lets a little through."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), colour(palette().paper, VEIL))
+        if self._words:
+            self._write(painter)
+
+    def _write(self, painter: QPainter) -> None:
+        """The words on a strip of paper across, so that nothing shows through behind them."""
         painter.setFont(serif(WORDS_POINTS))
-        painter.setPen(colour(palette().quiet))
-        upper = self.rect().adjusted(0, 0, 0, -self.height() // 3)
-        painter.drawText(upper, Qt.AlignmentFlag.AlignCenter, self._words)
+        flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
+        upper = self.rect().adjusted(BESIDE_WORDS_PX, 0, -BESIDE_WORDS_PX, -self.height() // 3)
+        words = painter.boundingRect(upper, flags.value, self._words)
+        strip = QRect(0, words.top() - OVER_WORDS_PX, self.width(), words.height())
+        strip.setHeight(words.height() + 2 * OVER_WORDS_PX)
+        painter.fillRect(strip, colour(palette().paper))
+        painter.setPen(colour(palette().rule))
+        painter.drawLine(strip.topLeft(), strip.topRight())
+        painter.drawLine(strip.bottomLeft(), strip.bottomRight())
+        painter.setPen(colour(palette().ink))
+        painter.drawText(upper, flags.value, self._words)

@@ -56,6 +56,7 @@ class HandoverRun(QObject):
         self._done = self._of = 0
         self._beside = Beside(self)
         self._beside.went_on.connect(self.went_on)
+        self._beside.called_off.connect(self.give_up)
         self._beside.failed.connect(lambda: self._end(refused=OUR_BUG))
 
     @property
@@ -63,16 +64,12 @@ class HandoverRun(QObject):
         """Whether one is being written."""
         return self._job is not None
 
-    @property
-    def writes(self) -> str:
-        """The name of the file that is being written; empty where none is."""
-        return "" if self._job is None else self._job[0].name
-
     def start(self, book: OpenNotebook, plan: Plan, path: Path, wants: Wants) -> None:
         """Begin to write; `ended` will tell. Nothing happens while another is being written."""
         if self.is_running:
             return
         self._job, self._painted = (path, wants), {}
+        self._beside.writes = path.name
         self._done, self._of = 0, 1
         self.went_on.emit(PREPARING, 0, 1)
         notebook = with_pictures_apart(book.notebook, book.path)
@@ -150,4 +147,5 @@ class HandoverRun(QObject):
             return
         (path, wants), self._job = self._job, None
         self._painted, self._coming = {}, iter(())
+        self._beside.writes = ""
         self.ended.emit(Ended(path, wants, members, refused))

@@ -109,7 +109,7 @@ def _file(window: "BookWindow", menu: QMenu) -> None:
     _add(
         menu,
         "Save the c&alendar…",
-        lambda: window.with_plan(lambda plan: save_calendar(window, plan)),
+        lambda: save_calendar(window),
     )
     menu.addSeparator()
     _add(menu, "&Export a yard file…", lambda: export(window), ["Ctrl+E"])
@@ -215,13 +215,16 @@ def sketch_out(window: "BookWindow", ask: "Callable[[QWidget, PageOut], Said | N
         window.status.say(said.words, said.role)
 
 
-def save_calendar(window: "BookWindow", plan: "Plan") -> None:
+def save_calendar(window: "BookWindow") -> None:
     """Save what is due from the day of the book on; the status line says how it went."""
     from lawnbook.desk.calendar_out import ask_calendar
 
-    said = ask_calendar(window, window.book, plan)
-    if said is not None:
-        window.status.say(said.words, said.role)
+    def save(plan: "Plan") -> None:
+        said = ask_calendar(window, window.book, plan)
+        if said is not None:
+            window.status.say(said.words, said.role)
+
+    window.with_plan(save)
 
 
 def export(window: "BookWindow") -> None:

@@ -2,6 +2,8 @@
 
 from typing import TYPE_CHECKING
 
+from lawnbook.yard.numbers import day
+
 if TYPE_CHECKING:
     from lawnbook.desk.pages.feed import FeedPage
     from lawnbook.desk.pages.plugs import PlugsPage
@@ -9,6 +11,7 @@ if TYPE_CHECKING:
     from lawnbook.desk.pages.sheet import SheetPage
     from lawnbook.desk.pages.water import WaterPage
     from lawnbook.desk.pages.yard import YardPage
+    from lawnbook.desk.printing import PageOut
     from lawnbook.desk.window import BookWindow
 
     Page = YardPage | PlugsPage | WaterPage | FeedPage | SeasonPage | SheetPage
@@ -45,3 +48,15 @@ def make_page(name: str, window: "BookWindow") -> "Page":
 
         return SheetPage(book, settings)
     raise KeyError(name)
+
+
+def make_sketch_page(window: "BookWindow") -> "PageOut":
+    """The sketch as it is seen now, as a page on the paper that is chosen for the sheet."""
+    from lawnbook.desk.sketch.as_seen import seen_page
+
+    by = window.sketch.scene.by
+    colours = "" if by == "Nothing" else f", coloured by {by.lower()}"
+    words = f"The sketch for {day(window.on)}{colours}"
+    start = window.book.path.with_name(f"{window.book.path.stem}-sketch.pdf")
+    title = window.book.notebook.yard.name or "Unnamed yard"
+    return seen_page(window.sketch, title, words, start, window.settings.paper)

@@ -18,9 +18,10 @@ from lawnbook.desk.widgets import PageTitle
 
 if TYPE_CHECKING:
     from lawnbook.desk.plan_making import PlanMaker
+    from lawnbook.desk.wait_dialog import WaitDialog
     from lawnbook.desk.window import BookWindow
     from lawnbook.plan.model import Plan
-    from lawnbook.session.planning import FilmCache, PlanCache
+    from lawnbook.session.planning import PlanCache
 
 VEIL_MS = 150
 """How long what is shown may be of an older plan before it is set back: small waits never flash."""
@@ -68,6 +69,7 @@ class PlanShowing(QObject):
         self._resting = GivingBack(self)
         self._maker: PlanMaker | None = None
         self._then: list[Callable[[Plan], None]] = []
+        self._waiting: WaitDialog | None = None
         self._has_failed = False
 
     @cached_property
@@ -76,13 +78,6 @@ class PlanShowing(QObject):
         from lawnbook.session.planning import PlanCache
 
         return PlanCache()
-
-    @cached_property
-    def films(self) -> "FilmCache":
-        """The figures of the days that pass by."""
-        from lawnbook.session.planning import FilmCache
-
-        return FilmCache()
 
     @property
     def waits(self) -> bool:
@@ -99,17 +94,26 @@ class PlanShowing(QObject):
     def when_made(self, then: "Callable[[Plan], None]") -> None:
         """Do something with the plan of what is shown, once it is made; at once for a small yard.
 
-        Given up, and nothing done, where that plan cannot be made or is not waited for any more.
+        While the owner waits a small box says so and may be given up; nothing is done then, nor
+        where the plan cannot be made.
         """
-        self._then.append(then)
         if self._window.held_plan is not None or not self._takes_long():
-            self._do_then(self._window.plan)
-        elif not self.waits:
-            self.soon()
+            then(self._window.plan)
+            return
+        from lawnbook.desk.wait_dialog import WaitDialog
+
+        self.forget_then()
+        self._then.append(then)
+        self._waiting = WaitDialog(IN_THE_MAKING, self._window)
+        self._waiting.rejected.connect(self.forget_then)
+        self.soon()
 
     def forget_then(self) -> None:
         """Do nothing any more with the plan in the making but show it."""
         self._then.clear()
+        if self._waiting is not None:
+            self._waiting.over()
+            self._waiting = None
 
     def stop(self) -> None:
         """The window closes: nothing is shown any more, and nothing waited for."""
@@ -172,7 +176,8 @@ class PlanShowing(QObject):
         self._do_then(plan)
 
     def _do_then(self, plan: "Plan") -> None:
-        waiting, self._then = self._then, []
+        waiting = tuple(self._then)
+        self.forget_then()
         for each in waiting:
             each(plan)
 

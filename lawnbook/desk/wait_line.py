@@ -83,7 +83,6 @@ class WaitLine(QWidget):
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         name_control(self, name, "How far the work is")
-        self.writes = ""
         self._say = ""
         self._words = OneLine("", self)
         self._words.setObjectName(f"{name}_words")
@@ -122,7 +121,7 @@ class WaitLine(QWidget):
     def write(self, words: str, name: str, make: Make, then: Then, *, at_once: bool) -> None:
         """Do work that writes a file of this name: closing asks the owner while it goes on."""
         self.do(words, make, then, at_once=at_once)
-        self.writes = name if self.runs else ""
+        self._beside.writes = name if self.runs else ""
 
     def drop(self) -> None:
         """Wait no more for what is being made, without a word."""
@@ -154,7 +153,7 @@ class WaitLine(QWidget):
         self.setAccessibleDescription(words)
 
     def _go(self) -> None:
-        self.writes = ""
+        self._beside.writes = ""
         self._soon.stop()
         self._line.rest()
         self.hide()

@@ -1,5 +1,6 @@
 """The window of one notebook: the sketch on the left page, one page at a time on the right."""
 
+from collections.abc import Callable
 from datetime import date
 from typing import TYPE_CHECKING, cast
 
@@ -7,10 +8,11 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QAction, QCloseEvent
 from PySide6.QtWidgets import QMainWindow, QMenu, QStackedWidget, QWidget
 
+from lawnbook.desk.day_showing import DayShowing
 from lawnbook.desk.dialogs import choose_elsewhere, close_with_trouble
 from lawnbook.desk.film import Veil
 from lawnbook.desk.menus import build_menus
-from lawnbook.desk.page_making import make_page
+from lawnbook.desk.page_making import make_page, make_sketch_page
 from lawnbook.desk.plan_showing import PlanShowing, QuietPage
 from lawnbook.desk.reading_only import FileWatch
 from lawnbook.desk.ribbon import DateRibbon
@@ -21,10 +23,10 @@ from lawnbook.desk.sketch.tinting import CHOICES
 from lawnbook.desk.sketch.toolbox import TOOLS
 from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
 from lawnbook.desk.status import StatusLine
+from lawnbook.desk.still_writing import may_close
 from lawnbook.desk.widgets import PageTitle
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change
-from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
@@ -88,6 +90,7 @@ class BookWindow(QMainWindow):
         self.watch = FileWatch(self)
         self._lay_out()
         self._showing = PlanShowing(self, quiet)
+        self._days = DayShowing(self)
         self.undo_action, self.redo_action = QAction("Undo", self), QAction("Redo", self)
         self.whole_action = QAction("Sketch over &both pages", self)
         build_menus(self)
@@ -135,6 +138,7 @@ class BookWindow(QMainWindow):
                 sectioned = cast("SectionedPage", made)
                 sectioned.asked.connect(self.lead_to)
                 sectioned.plug_asked.connect(self._begin_plug)
+                sectioned.use_waits(lambda: self._showing.waits)
             elif name == "Plugs":
                 cast("PlugsPage", made).today_asked.connect(self.back_to_today)
         return self._pages[name]
@@ -161,6 +165,7 @@ class BookWindow(QMainWindow):
         self._on = on
         self.ribbon.look_at(on)
         self.veil.hide()
+        self._days.rest()
         self._stale.update(self._pages)
         self._showing.soon()
 
@@ -173,9 +178,7 @@ class BookWindow(QMainWindow):
         if not starts <= on <= today:
             self.look_at(on)
             return
-        self.veil.lower_over()
-        days = self._showing.films.figures_for(self.book.notebook, starts, today)
-        self.sketch.show_day(days.figures(on))
+        self._days.pass_by(on, (starts, today))
 
     def back_to_today(self) -> None:
         """Look at the book as it stands today."""
@@ -212,6 +215,10 @@ class BookWindow(QMainWindow):
         else:
             self.turn_to(name)
 
+    def with_plan(self, then: "Callable[[Plan], None]") -> None:
+        """Do something with the plan of the day once it is made, never with an older one."""
+        self._showing.when_made(then)
+
     def open_sheet(self) -> "SheetPage":
         """Turn to the sheet, as the plan of the day has it now."""
         self.turn_to("Sheet")
@@ -220,14 +227,7 @@ class BookWindow(QMainWindow):
 
     def sketch_page(self) -> "PageOut":
         """The sketch as it is seen now, as a page on the paper that is chosen for the sheet."""
-        from lawnbook.desk.sketch.as_seen import seen_page
-
-        by = self.sketch.scene.by
-        colours = "" if by == "Nothing" else f", coloured by {by.lower()}"
-        words = f"The sketch for {day(self._on)}{colours}"
-        start = self.book.path.with_name(f"{self.book.path.stem}-sketch.pdf")
-        title = self.book.notebook.yard.name or "Unnamed yard"
-        return seen_page(self.sketch, title, words, start, self.settings.paper)
+        return make_sketch_page(self)
 
     def undo(self) -> None:
         """Take the latest edit back."""
@@ -275,6 +275,9 @@ class BookWindow(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Keep what is still being typed, then close the file; ask when it cannot be written."""
         self._settle_field()
+        if not may_close(self):
+            event.ignore()
+            return
         try:
             self.book.close()
         except OwnerError as problem:
@@ -288,6 +291,7 @@ class BookWindow(QMainWindow):
         self.settings.geometry = self.saveGeometry()
         self.settings.habits = self.sketch.control.habits
         self._showing.stop()
+        self._days.stop()
         self.ribbon.film.halt()
         self.closed.emit()
         event.accept()

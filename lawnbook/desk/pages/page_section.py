@@ -1,5 +1,7 @@
 """What every section of the season and sheet pages is: it shows the plan of a day when asked to."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import Signal
 
 from lawnbook.desk.pages.water_sections import Section
@@ -23,6 +25,9 @@ class PageSection(Section):
 
     plug_asked = Signal(str)
     """A spot of which a plug is to be entered, by its id."""
+
+    waits: Callable[[], bool] = staticmethod(lambda: False)
+    """Whether the plan shown is of an older notebook or day: nothing is printed or handed over."""
 
     def show_plan(self, plan: Plan) -> None:
         """Show the notebook, and what the plan of a day says of it; called after every edit."""

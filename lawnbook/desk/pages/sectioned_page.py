@@ -1,6 +1,6 @@
 """A page of sections that are loaded when they are first turned to: one name chosen in a row."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from importlib import import_module
 
 from PySide6.QtCore import QTimer, Signal
@@ -47,6 +47,7 @@ class SectionedPage(QWidget):
         self._scrolled: dict[str, int] = {}
         self._stale: set[str] = set()
         self._made: dict[str, PageSection] = {}
+        self._waits: Callable[[], bool] = lambda: False
         self.section = next(iter(self.LATER))
         keep_room_for(self._scroll)
         self._scroll.body.addStretch(1)
@@ -83,12 +84,19 @@ class SectionedPage(QWidget):
         # The page has to take its new height first.
         QTimer.singleShot(0, self, lambda: bar.setValue(self._scrolled.get(name, 0)))
 
+    def use_waits(self, waits: Callable[[], bool]) -> None:
+        """What tells the sections whether their plan is of an older notebook or day."""
+        self._waits = waits
+        for each in self._made.values():
+            each.waits = waits
+
     def made(self, name: str) -> PageSection:
         """A section by its name, made if need be. KeyError for a name that is none."""
         if name not in self._made:
             module, kind = self.LATER[name]
             loaded = import_module(f"lawnbook.desk.pages.{module}")
             made: PageSection = getattr(loaded, kind)(self._book, self._settings)
+            made.waits = self._waits
             made.hide()
             made.selected.connect(self.selected)
             made.asked.connect(self._lead)

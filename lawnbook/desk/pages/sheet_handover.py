@@ -28,6 +28,7 @@ from lawnbook.desk.pages.handover_words import (
 from lawnbook.desk.pages.page_section import PageSection
 from lawnbook.desk.pages.paper_choice import PaperChoice
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.wait_dialog import WAITS
 from lawnbook.desk.widgets import (
     Caption,
     Card,
@@ -97,6 +98,9 @@ class HandoverSection(PageSection):
         """Ask where to, and begin to write the handover there."""
         plan = self._plan
         if plan is None or self._run.is_running:
+            return
+        if self.waits():
+            self._said.say(WAITS, "caption")
             return
         wants = self.wants
         stem = "handover" if not wants.names else f"{file_stem(plan.yard)} handover".strip()

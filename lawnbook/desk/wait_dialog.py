@@ -1,0 +1,41 @@
+"""What must wait for the plan, such as printing: a small box with a moving line and a Cancel."""
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtWidgets import QDialog, QVBoxLayout, QWidget
+
+from lawnbook.desk.wait_line import SHOWN_AFTER_MS, MovingLine
+from lawnbook.desk.widgets import QuietButton, Words, name_control
+
+WAITS = "The plan is being reckoned; try again in a moment."
+
+
+class WaitDialog(QDialog):
+    """Opens only where the wait takes a while; closes itself when it is `over`."""
+
+    def __init__(self, words: str, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setWindowTitle("Lawnbook")
+        name_control(self, "wait_dialog", words)
+        self._line = MovingLine(self)
+        self.stop_button = QuietButton("Cancel", "wait_cancel", self)
+        self.stop_button.clicked.connect(self.reject)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(24, 18, 24, 18)
+        column.setSpacing(14)
+        column.addWidget(Words(words, "", self, wrap=False))
+        column.addWidget(self._line)
+        column.addWidget(self.stop_button, 0, Qt.AlignmentFlag.AlignRight)
+        self.setMinimumWidth(340)
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.timeout.connect(self.open)
+        self._soon.start(SHOWN_AFTER_MS)
+        self._line.run()
+
+    def over(self) -> None:
+        """There is nothing to wait for any more."""
+        self._soon.stop()
+        self._line.rest()
+        self.hide()
+        self.deleteLater()
