@@ -1,6 +1,7 @@
 """The colour scales of the sketch: where their steps part, and what each step is mixed from."""
 
 from collections.abc import Mapping
+from functools import lru_cache
 from types import MappingProxyType
 
 from lawnbook.charts.palette import Palette
@@ -34,11 +35,17 @@ class Scale:
         """The colours of the steps in a palette."""
         dark = palette.name == "dark"
         base, mixture = (NIGHT, self.on_dark) if dark else (palette.paper, self.on_light)
-        return tuple(mix(base, getattr(palette, role), share) for role, share in mixture)
+        return _steps(base, tuple((getattr(palette, role), share) for role, share in mixture))
 
     def step(self, value: float) -> int:
         """The step a value falls in; a value on a limit belongs to the step above."""
         return sum(value >= limit for limit in self.limits)
+
+
+@lru_cache(maxsize=64)
+def _steps(base: str, mixture: Mixture) -> tuple[str, ...]:
+    """Colours mixed into a base; hundreds of pins ask for the same at every edit."""
+    return tuple(mix(base, colour, share) for colour, share in mixture)
 
 
 _WATERY_ON_LIGHT: Mixture = (

@@ -102,9 +102,11 @@ class LabelLayer:
         self._cans: Rows = no_rows()
         self.hangs_on_view = False
         """Whether a label was sought beside its shape, where what is seen counts."""
+        self._stands: tuple[object, bool] = (None, False)
 
     def note(self, key: Key, record: Record | None, item: QGraphicsItem | None) -> None:
         """Keep what labels stand clear of up with a record as it is drawn now."""
+        self._stands = (None, False)
         self._marks.note(key, record, item)
 
     def words(self, key: Key) -> str:
@@ -114,7 +116,7 @@ class LabelLayer:
 
     def forget(self, key: Key) -> None:
         """Take the label of a record away."""
-        self._marks.note(key, None, None)
+        self.note(key, None, None)
         self._others = (None, no_rows(), no_rows())
         self._untold.pop(key, None)
         self._missing.discard(key)
@@ -138,14 +140,26 @@ class LabelLayer:
     def place(self, named: Mapping[Key, Named], among: Surroundings, *, live: bool = False) -> None:
         """Place these labels; those of other records stay where they stand.
 
-        While a drag is `live`, a label stays where it is as long as it may.
+        While a drag is `live`, a label stays where it is as long as it may. Where all is as it was
+        at the last placing, as after an edit that the sketch does not show, all stay.
         """
         if live and not named:
             return
         scale = among.px_per_ft
-        self._cans = _about(among.cans, scale, CAN_RADIUS_PX)
-        grips = _about(among.handles, scale, _HANDLE_PX)
         lengths = _of_lengths(among.lengths, scale)
+        state = (dict(named), *_told_among(among), lengths.tobytes(), theme.palette())
+        if not live and self._stands[0] == state:
+            self.hangs_on_view = self._stands[1]
+            return
+        self._cans = _about(among.cans, scale, CAN_RADIUS_PX)
+        self._place(named, among, lengths, live=live)
+        self._stands = (None if live else state, self.hangs_on_view)
+
+    def _place(
+        self, named: Mapping[Key, Named], among: Surroundings, lengths: Rows, *, live: bool
+    ) -> None:
+        scale = among.px_per_ft
+        grips = _about(among.handles, scale, _HANDLE_PX)
         self._marks.name_pins(scale, np.concatenate([self._cans, lengths]))
         taken = self._taken([self._cans, lengths], grips, named, scale)
         asked = {key: self._asked(key, each, among) for key, each in named.items()}
@@ -168,6 +182,7 @@ class LabelLayer:
 
     def thin(self, px_per_ft: float) -> None:
         """While the zoom changes: labels keep their places, and those that overlap are hidden."""
+        self._stands = (None, False)
         self._others = (None, no_rows(), no_rows())
         self._marks.name_pins(px_per_ft, no_rows())
         keys = [key for key in self._labels if key in self._placed]
@@ -257,10 +272,11 @@ class LabelLayer:
         return Taken(np.concatenate([marks, words, rest]), np.concatenate(flags))
 
 
-def is_unseen(scene: QGraphicsScene) -> bool:
-    """Whether a scene has views, and none is shown yet: labels need no places before it is."""
-    views = scene.views()
-    return bool(views) and not any(each.isVisible() for each in views)
+def _told_among(among: Surroundings) -> tuple[object, ...]:
+    """All that counts of the surroundings but the lengths, to be compared; names are of tables."""
+    tables = (among.notebook.zones, among.notebook.features)
+    points = (tuple(among.handles), tuple(among.cans))
+    return (*tables, *points, among.seen.box, among.seen.covered.tobytes(), among.px_per_ft)
 
 
 def seen_of(scene: QGraphicsScene, covered: Iterable[QRect]) -> Seen:
