@@ -100,7 +100,9 @@ class Veil(QWidget):
         """The words on a strip of paper across, so that nothing shows through behind them."""
         painter.setFont(serif(WORDS_POINTS))
         flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
-        upper = self.rect().adjusted(BESIDE_WORDS_PX, 0, -BESIDE_WORDS_PX, -self.height() // 3)
+        # Of a page that scrolls only a part is in sight.
+        seen = self.visibleRegion().boundingRect()
+        upper = seen.adjusted(BESIDE_WORDS_PX, 0, -BESIDE_WORDS_PX, -seen.height() // 3)
         words = painter.boundingRect(upper, flags.value, self._words)
         strip = QRect(0, words.top() - OVER_WORDS_PX, self.width(), words.height())
         strip.setHeight(words.height() + 2 * OVER_WORDS_PX)

@@ -115,6 +115,8 @@ class WaitLine(QWidget):
             then(_outcome(make))
             return
         self._say = words
+        self._told(words)
+        self._line.run()
         self._soon.start()
         self._beside.start(make, then)
 
@@ -138,8 +140,6 @@ class WaitLine(QWidget):
         self._beside.finish()
 
     def _come(self) -> None:
-        self._told(self._say)
-        self._line.run()
         self.show()
         self.shown.emit()
 

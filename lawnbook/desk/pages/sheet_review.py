@@ -126,6 +126,7 @@ class ReviewSection(PageSection):
 
     def _set_back(self, words: str) -> None:
         """What is shown is of another year or notebook: it must not look fresh."""
+        self._label.setText("…")
         self.veil.lower_over(words)
 
     def _stopped(self) -> None:
