@@ -135,7 +135,7 @@ def command_named(name: str) -> "Command":
 def _refuse_near_command(given: Sequence[str]) -> None:
     """OwnerError for a first word that is no file, but nearly a command."""
     word = given[0] if given else ""
-    if not word:
+    if not word or word.endswith(NOTEBOOK_SUFFIX):
         return
     from difflib import get_close_matches
 

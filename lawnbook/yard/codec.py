@@ -4,7 +4,6 @@
 A `Problem`'s `where` holds the path (``cores[3].thatch_in[1]``), its sentence the mend.
 """
 
-import difflib
 import math
 import re
 from collections.abc import Callable, Mapping, Sequence
@@ -158,6 +157,8 @@ def _read_field(info: FieldInfo, data: Mapping[Any, Any], values: dict[str, Any]
 
 
 def _unknown(name: str, known: Sequence[str]) -> _WrongError:
+    import difflib
+
     near = difflib.get_close_matches(name[:_SHOWN], known, n=1)
     mend = f'did you mean "{near[0]}"?' if near else f"known are {', '.join(known)}."
     return _WrongError(f".{name[:_SHOWN]}", f'There is no field "{name[:_SHOWN]}" here; {mend}')
@@ -200,6 +201,8 @@ def _read_choice(choices: tuple[str, ...], value: Any, label: str, place: str) -
     if value in choices and isinstance(value, str):
         return value
     told = f'"{value[:_SHOWN]}"' if isinstance(value, str) else _called(value)
+    import difflib
+
     near = difflib.get_close_matches(str(value)[:_SHOWN], choices, n=1)
     hint = f'; did you mean "{near[0]}"?' if near else "."
     raise _WrongError(place, f"{label} must be one of {', '.join(choices)}, and is {told}{hint}")

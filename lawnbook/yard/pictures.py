@@ -2,7 +2,6 @@
 
 import base64
 import binascii
-import hashlib
 from collections.abc import Callable
 
 from lawnbook.yard.problems import OwnerError
@@ -68,4 +67,6 @@ class Picture:
 
 def sha256_of(data: bytes) -> str:
     """The SHA-256 of bytes as 64 hexadecimal digits."""
+    import hashlib
+
     return hashlib.sha256(data).hexdigest()

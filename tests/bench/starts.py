@@ -42,11 +42,10 @@ import sys
 from datetime import date
 from pathlib import Path
 from lawnbook.desk.settings import Settings
-from lawnbook.desk.theme import apply_theme
+from lawnbook.desk.theme import application, apply_theme
 from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
-from PySide6.QtWidgets import QApplication
-app = QApplication([])
+app = application("lawnbook")
 apply_theme(app, "light")
 path = Path(sys.argv[1])
 book = OpenNotebook.open(path, date(2026, 11, 25))

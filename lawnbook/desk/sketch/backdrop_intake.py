@@ -1,20 +1,23 @@
 """Pictures taken in as backdrops: from files, the clipboard, or dropped on a widget."""
 
 from collections.abc import Sequence
+from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QMimeData, QObject, Signal
 from PySide6.QtGui import QDragEnterEvent, QDragMoveEvent, QDropEvent
 from PySide6.QtWidgets import QGraphicsView, QWidget
 
 from lawnbook.desk.clipboard import clipboard_held, files_in, picture_in
-from lawnbook.desk.pages.photo_loading import Outcome, PhotoLoader, Source
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.store.photo_reading import TO_TRACE_ON
 from lawnbook.yard.backdrops import new_backdrop
 from lawnbook.yard.notebook import put
 from lawnbook.yard.problems import OwnerError
+
+if TYPE_CHECKING:
+    from lawnbook.desk.pages.photo_loading import Outcome, PhotoLoader, Source
 
 PICTURE_SUFFIXES = frozenset(
     {".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif", ".pdf", ".tif", ".tiff", ".gif", ".bmp"}
@@ -38,8 +41,16 @@ class BackdropIntake(QObject):
         self._book = book
         self._targets: list[QWidget] = []
         self._names: list[str] = []
-        self._loader = PhotoLoader(book.today, self, TO_TRACE_ON)
-        self._loader.read.connect(self._arrived)
+
+    @cached_property
+    def _loader(self) -> "PhotoLoader":
+        """What reads pictures; loaded with the first of them."""
+        from lawnbook.desk.pages.photo_loading import PhotoLoader
+        from lawnbook.store.photo_reading import TO_TRACE_ON
+
+        loader = PhotoLoader(self._book.today, self, TO_TRACE_ON)
+        loader.read.connect(self._arrived)
+        return loader
 
     @property
     def is_reading(self) -> bool:
@@ -91,13 +102,13 @@ class BackdropIntake(QObject):
             return False
         return True
 
-    def _read(self, sources: list[Source], names: list[str]) -> None:
+    def _read(self, sources: "list[Source]", names: list[str]) -> None:
         if sources:
             self._names += names
             self._loader.start(sources)
             self._say_busy()
 
-    def _arrived(self, outcome: Outcome) -> None:
+    def _arrived(self, outcome: "Outcome") -> None:
         name = self._names.pop(0) if self._names else outcome.name
         self._say_busy()
         taken = outcome.taken

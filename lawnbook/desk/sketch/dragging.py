@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF
 
@@ -16,7 +17,6 @@ from lawnbook.desk.sketch.outlines import (
     with_ring,
 )
 from lawnbook.desk.sketch.side_moves import out_by, outward, side_moved
-from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.view import Pointer
 from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
@@ -24,6 +24,9 @@ from lawnbook.yard.geometry import tidy
 from lawnbook.yard.notebook import Key
 from lawnbook.yard.numbers import counted, feet_inches
 from lawnbook.yard.records import Feature, Head, Record, Zone
+
+if TYPE_CHECKING:
+    from lawnbook.desk.sketch.snapping import Snap
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +57,7 @@ class Outcome:
     label: str
     figures: str
     reason: str = ""
-    snap: Snap | None = None
+    snap: "Snap | None" = None
 
 
 def move_label(control: SketchControl, keys: tuple[Key, ...]) -> str:
@@ -79,7 +82,7 @@ def outcome(control: SketchControl, drag: Drag, pointer: Pointer) -> Outcome:
     return replace(_corner(drag, drag.record, snap, name), snap=snap)
 
 
-def _snap(control: SketchControl, drag: Drag, pointer: Pointer) -> Snap:
+def _snap(control: SketchControl, drag: Drag, pointer: Pointer) -> "Snap":
     """Where the grip goes. It keeps its distance from the pointer as at the press."""
     off = (drag.grip_ft[0] - drag.pressed_ft[0], drag.grip_ft[1] - drag.pressed_ft[1])
     wanted = (pointer.at_ft[0] + off[0], pointer.at_ft[1] + off[1])
@@ -104,7 +107,7 @@ def _whole_steps(drag: Drag, wanted: Point, step_ft: float) -> Point:
     return (drag.grip_ft[0] + normal[0] * out_ft, drag.grip_ft[1] + normal[1] * out_ft)
 
 
-def _moved(control: SketchControl, drag: Drag, snap: Snap, *, straight: bool) -> Outcome:
+def _moved(control: SketchControl, drag: Drag, snap: "Snap", *, straight: bool) -> Outcome:
     by = tidy((snap.at_ft[0] - drag.grip_ft[0], snap.at_ft[1] - drag.grip_ft[1]))
     reason = snap.reason
     if straight:
@@ -121,7 +124,7 @@ def _goes(drag: Drag, key: Key) -> bool:
     return key in drag.movers.records
 
 
-def _pulled(drag: Drag, head: Head, snap: Snap, name: str, *, free: bool) -> Outcome:
+def _pulled(drag: Drag, head: Head, snap: "Snap", name: str, *, free: bool) -> Outcome:
     part = drag.handle.kind if drag.handle is not None else "corner"
     if part not in ("radius", "start", "sweep"):
         return Outcome({}, "", "")
@@ -129,7 +132,7 @@ def _pulled(drag: Drag, head: Head, snap: Snap, name: str, *, free: bool) -> Out
     return Outcome(draft, f"change the arc of {name}", figures_of(draft), snap.reason)
 
 
-def _corner(drag: Drag, shape: Zone | Feature, snap: Snap, name: str) -> Outcome:
+def _corner(drag: Drag, shape: Zone | Feature, snap: "Snap", name: str) -> Outcome:
     handle = drag.handle
     if handle is None:
         return Outcome({}, "", "")
@@ -141,7 +144,7 @@ def _corner(drag: Drag, shape: Zone | Feature, snap: Snap, name: str) -> Outcome
     return Outcome(draft, label, figures_of(draft), snap.reason)
 
 
-def _side(drag: Drag, shape: Zone | Feature, snap: Snap, name: str) -> Outcome:
+def _side(drag: Drag, shape: Zone | Feature, snap: "Snap", name: str) -> Outcome:
     handle = drag.handle
     if handle is None:
         return Outcome({}, "", "")

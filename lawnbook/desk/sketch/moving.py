@@ -8,7 +8,6 @@ from lawnbook.desk.sketch.choosing import is_locked
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.outlines import rings_of, shifted_record
 from lawnbook.frozen import dataclass
-from lawnbook.plan.plug_places import spot_concerns
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import area_sqft, zone_at
 from lawnbook.yard.notebook import Key, Notebook
@@ -76,6 +75,8 @@ def warn_of_place(control: SketchControl, spot: Spot) -> bool:
     """
     if spot.at_ft is None:
         return False
+    from lawnbook.plan.plug_places import spot_concerns
+
     concerns = spot_concerns(control.notebook, spot.at_ft, spot.zone)
     if concerns:
         rest = len(concerns) - 1

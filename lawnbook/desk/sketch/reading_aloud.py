@@ -10,11 +10,9 @@ shapes, a native list, is the way through them, and changes are announced from h
 from collections.abc import Callable
 
 from PySide6.QtCore import QObject
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
 from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.sketch.control import SketchControl
-from lawnbook.desk.sketch.shape_rows import shape_rows
 from lawnbook.yard.numbers import counted
 
 Tell = Callable[[QWidget, str], None]
@@ -22,12 +20,17 @@ Tell = Callable[[QWidget, str], None]
 
 def announce(widget: QWidget, words: str) -> None:
     """Have a screen reader say something, where one listens."""
+    # Imported here, as below: Qt's binding loads eight kinds of enums with it.
+    from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
+
     if QAccessible.isActive():
         QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(widget, words))
 
 
 def chosen_words(control: SketchControl) -> str:
     """What is chosen, as it is read: "Zone 1 Front, 600 square feet, locked; 2 others with it"."""
+    from lawnbook.desk.sketch.shape_rows import shape_rows
+
     keys = control.chosen_keys
     if not keys:
         return "Nothing is chosen"
@@ -49,6 +52,8 @@ class ReadingAloud(QObject):
         control.said.connect(lambda words, _: self._say(words))
 
     def _choice_changed(self) -> None:
+        from PySide6.QtGui import QAccessible
+
         if self._tell is not announce or QAccessible.isActive():
             self._say(chosen_words(self._control))
 
