@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from lawnbook.agronomy.checks import Array
 from lawnbook.agronomy.root_zone import Days, filled_on, root_zone_levels
-from lawnbook.plan.ledger import ledger_of
-from lawnbook.plan.root_days import LONGEST_LOOK_BACK_DAYS, recent_days
+from lawnbook.plan.ledger import ledger_of, reckoned_days, stress_from_share
+from lawnbook.plan.root_days import LONGEST_LOOK_BACK_DAYS, PastRecord, past_days, recent_days
 from lawnbook.plan.roots import readings_of, rooted_and_thatch_on
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Core
@@ -88,21 +88,30 @@ def test_the_ledger_stands_where_all_its_days_lead(
         core(JUNE - timedelta(days=back), thatch, root_depth_in=root)
         for back, thatch, root in sorted(plugs, reverse=True)
     ]
-    found = ledger_of(*first_zone(long_yard(depth_in, every_days, drought, cores)))
-    last, whole = found.recent, found.levels
+    setting, facts = first_zone(long_yard(depth_in, every_days, drought, cores))
+    found, past = ledger_of(setting, facts), past_days(setting, facts)
+    last = found.levels
     count = last.depletion_in.size
+    p = stress_from_share(facts)
+    whole = root_zone_levels(past.days, p)
+    reckoned = root_zone_levels(reckoned_days(setting, past.days), p)
     assert whole.depletion_in.size == LONGEST_LOOK_BACK_DAYS + 1
     assert last.depletion_in.tolist() == whole.depletion_in[-count:].tolist()
     assert last.thatch_store_in.tolist() == whole.thatch_store_in[-count:].tolist()
     assert last.days.capacity_in.tolist() == whole.days.capacity_in[-count:].tolist()
-    assert found.reckoned_in[:2].tolist() == found.whole.depletion_in[-2:].tolist()
+    assert found.reckoned_in[:2].tolist() == reckoned.depletion_in[-2:].tolist()
+    assert found.whole.depletion_in.tolist() == reckoned.depletion_in[-count:].tolist()
+    assert found.recent.eto_from == past.eto_from[-count:]
+    assert found.recent.irrigation_runoff_in.tolist() == past.irrigation_runoff_in[-count:].tolist()
+    held = (each for each in setting.waterings["z1"] if each.date >= past.starts)
+    assert found.record == PastRecord(past.starts, len(list(held)), 0)
 
 
 def test_a_well_watered_zone_follows_its_last_days_only() -> None:
     found = ledger_of(*first_zone(long_yard(1.5, 3, "off", [])))
-    assert 2 <= found.recent.depletion_in.size < 10
+    assert 7 < found.levels.depletion_in.size < 15
     dry = ledger_of(*first_zone(long_yard(0.05, 9, "off", [])))
-    assert dry.recent is dry.levels
+    assert dry.levels.depletion_in.size == LONGEST_LOOK_BACK_DAYS + 1
 
 
 def test_days_are_not_cut_where_the_weather_is_short_of_them() -> None:

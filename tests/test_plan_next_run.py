@@ -367,10 +367,10 @@ def test_a_run_put_down_as_told_refills_what_it_says(
     kept = [start, *book.waterings.values(), put_down]
     _, _, then = stands(yard(plain, climate=steady(eto), waterings=kept), run.date)
     # A day may draw all that the roots hold, and no more.
-    if ledger.reckoned_in[ahead + 1] < then.days.capacity_in[-1] - 1e-9:
+    if ledger.reckoned_in[ahead + 1] < then.recent.days.capacity_in[-1] - 1e-9:
         assert then.depletion_in == pytest.approx(ledger.reckoned_in[ahead + 1] - run.depth_in)
     assert then.depletion_in <= eto * 0.88 + 1e-9
-    assert then.days.drained_in[-1] == pytest.approx(0.0, abs=1e-9)
+    assert then.levels.series().drained_in[-1] == pytest.approx(0.0, abs=1e-9)
 
 
 @given(ZONES, st.floats(0.05, 0.4), EVENTS, st.floats(1.0, 3.0))

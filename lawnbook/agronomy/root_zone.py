@@ -242,20 +242,21 @@ def series_of(waters: list[DayWater]) -> Series:
     return Series(**dict(zip(DayWater._fields, table.T, strict=True)))
 
 
-def filled_on(days: Days) -> int | None:
-    """The last day but today's whose end finds the roots full, whatever stood in them at first.
+def filled_on(days: Days, least_after: int = 1) -> int | None:
+    """The last day whose end finds the roots full, whatever stood in them before the first.
 
     What is used is taken as if thatch gave nothing and the grass were never short, what comes as
     if thatch had to be filled first, so that true depletion is never more. From that day on the
     levels are, to the last bit, those that begin with it from full roots and dry thatch: it fills
-    both. None where there is none. Today is the last of the days, which are not checked here.
+    both. None where there is none with so many days after it. The days are not checked here.
     Source: "fao56".
     """
     arriving, runoff = _arriving(days)
     into_soil = np.maximum(arriving - runoff - days.thatch_capacity_in, 0.0)
     most, found = inf, None
-    rows = zip(into_soil.tolist(), days.etc_in.tolist(), days.capacity_in.tolist(), strict=True)
-    for place, (into, etc, capacity) in enumerate(list(rows)[:-1]):
+    columns = (into_soil.tolist(), days.etc_in.tolist(), days.capacity_in.tolist())
+    asked = range(days.eto_in.size - least_after)
+    for place, into, etc, capacity in zip(asked, *columns, strict=False):
         most = min(most, capacity) - into + etc
         if most <= 0.0:
             # By more than adding can round away.

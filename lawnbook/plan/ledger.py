@@ -22,11 +22,13 @@ from lawnbook.plan.model import MonthWater
 from lawnbook.plan.month_water import next_by_rule, water_today, watered_month
 from lawnbook.plan.root_days import (
     PastDays,
+    PastRecord,
     capacity_in,
     etc_factors,
     eto_by_month,
     month_indices,
     past_days,
+    past_record,
     recent_days,
 )
 from lawnbook.plan.season import within
@@ -34,6 +36,7 @@ from lawnbook.plan.water_model import Array, ZoneLedger
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
 LOOK_AHEAD_DAYS = 400
+DAYS_A_WEEK = 7
 
 SEASON_ENDS = "No further watering falls due before the season ends."
 
@@ -44,25 +47,23 @@ class Ledger:
 
     `next_watering` is None where the season ends, or the weather is unknown, before it is due;
     `none_due` then says which.
-    `uncounted` waterings were typed in minutes while the precipitation rate is unknown.
     `reckoned_in` is the depletion that the next date goes by, yesterday's, today's and those of
     the coming days: the ledger's own, but in a dry year as if each watering had given back all, so
-    that less is given at the same interval. `path_in` is the ledger's own all the same; `levels`
-    and `whole` hold the past days of the two, `days` all that became of their water. `recent` are
-    the last of `levels`: all that the figures of the day need.
+    that less is given at the same interval. `path_in` is the ledger's own all the same.
+    `recent` are the last of its days, more than a week where there are so many, `levels` and
+    `whole` where the two ledgers stand on them; `zone_ledger` has them all, `record` what they are.
     """
 
     depletion_in: float
     next_watering: date | None
     none_due: str
     last_watering: Lazily[date | None] = field(default=Lazily())
-    recent: Levels
-    past: Lazily[PastDays] = field(default=Lazily())
-    levels: Lazily[Levels] = field(default=Lazily())
-    whole: Lazily[Levels] = field(default=Lazily())
+    record: Lazily[PastRecord] = field(default=Lazily())
+    recent: PastDays
+    levels: Levels
+    whole: Levels
     path_in: Array
     reckoned_in: Array
-    days: Lazily[ZoneLedger] = field(default=Lazily())
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,13 +80,12 @@ def ledger_of(setting: Setting, facts: ZoneFacts, today: MonthWater | None = Non
     `today` is the zone's watering of the day, reckoned where it is not given.
     """
     today = today or water_today(setting, facts)
-    past = Later(partial(past_days, setting, facts))
-    levels = Later(lambda: root_zone_levels(past().days, stress_from_share(facts)))
-    recent = _recent(setting, facts) or levels()
+    recent = _recent(setting, facts) or past_days(setting, facts)
+    levels = root_zone_levels(recent.days, stress_from_share(facts))
     ahead = days_ahead(setting, facts)
-    whole = _reckoned(setting, facts, recent)
-    path = _path(facts, recent, ahead)
-    reckoned = path if whole is recent else _path(facts, whole, ahead)
+    whole = _reckoned(setting, facts, levels)
+    path = _path(facts, levels, ahead)
+    reckoned = path if whole is levels else _path(facts, whole, ahead)
     filled = filled_today(recent.days, reckoned)
     due, none_due = _next(setting, facts, today, ahead, (float(reckoned[1]), filled))
     waterings = setting.waterings.get(facts.zone.id, ())
@@ -94,26 +94,24 @@ def ledger_of(setting: Setting, facts: ZoneFacts, today: MonthWater | None = Non
         next_watering=due,
         none_due=none_due,
         last_watering=Later(lambda: max((each.date for each in waterings), default=None)),
+        record=Later(partial(past_record, setting, facts)),
         recent=recent,
-        past=past,
         levels=levels,
-        whole=Later(lambda: _reckoned(setting, facts, levels())),
+        whole=whole,
         path_in=path,
         reckoned_in=reckoned,
-        days=Later(lambda: _told(facts, past(), levels(), ahead)),
     )
 
 
-def _recent(setting: Setting, facts: ZoneFacts) -> Levels | None:
+def _recent(setting: Setting, facts: ZoneFacts) -> PastDays | None:
     """The last days from one whose water fills thatch and roots, whatever stood in them before.
 
-    Their levels are those of the whole ledger, to the last bit. None where no day is known to.
+    The levels from there on are those of the whole ledger, to the last bit. None where no day more
+    than a week back is known to fill them.
     """
-    days, p = recent_days(setting, facts), stress_from_share(facts)
-    place = None if days is None else filled_on(days)
-    if days is None or place is None:
-        return None
-    return root_zone_levels(days.since(place), p)
+    past = recent_days(setting, facts)
+    place = None if past is None else filled_on(past.days, DAYS_A_WEEK)
+    return None if past is None or place is None else past.since(place)
 
 
 def zone_ledger(setting: Setting, facts: ZoneFacts) -> ZoneLedger:

@@ -80,7 +80,7 @@ def rain_credit(setting: Setting, facts: ZoneFacts, ledger: Ledger) -> RainCredi
     The days moved are those from when the next watering would have been due without it, none for
     turf that is watered by the calendar.
     """
-    past, went = ledger.past, ledger.levels.series()
+    past, went = ledger.recent, ledger.levels.series()
     week = slice(-RAIN_DAYS, None)
     fallen = float(past.days.rain_in[week].sum())
     if fallen < LEAST_NEED_IN / 2:
@@ -175,7 +175,7 @@ def _run(
     water = put_down(setting, facts, _watering(setting, facts, ledger, today, that))
     depth = water.depth_in or 0.0
     used_up, dusk = dawn_and_dusk_in(setting, ledger.path_in, that)
-    store = ledger.recent.thatch_store_in
+    store = ledger.levels.thatch_store_in
     wet = float(store[-1]) if store.size and that == setting.on else 0.0
     result = wetting(facts, depth, wet, used_up, dusk)
     capacity = capacity_in(facts)
@@ -225,7 +225,7 @@ def _days_moved(setting: Setting, facts: ZoneFacts, ledger: Ledger, dry: Array) 
     as_it_is = _due_since(setting, facts, ledger.whole.depletion_in)
     if without is None or as_it_is is None:
         return 0
-    week_in = ledger.past.days.rain_in[-RAIN_DAYS:]
+    week_in = ledger.recent.days.rain_in[-RAIN_DAYS:]
     first_rain = int(np.flatnonzero(week_in)[0]) - (week_in.size - 1)
     return max(0, as_it_is - max(without, first_rain))
 

@@ -38,15 +38,31 @@ _DATE = attrgetter("date")
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PastDays:
-    """The days up to that of the plan. Irrigation and its run-off are net of the multiplier.
-
-    `uncounted` waterings were typed in minutes while the precipitation rate is unknown.
-    """
+    """The days up to that of the plan. Irrigation and its run-off are net of the multiplier."""
 
     starts: date
     eto_from: tuple[EtoMethod, ...]
     days: Days
     irrigation_runoff_in: Array
+
+    def since(self, place: int) -> "PastDays":
+        """The days from a place on."""
+        return PastDays(
+            starts=self.starts + timedelta(days=place),
+            eto_from=self.eto_from[place:],
+            days=self.days.since(place),
+            irrigation_runoff_in=self.irrigation_runoff_in[place:],
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class PastRecord:
+    """When a ledger starts, and how many waterings are in it.
+
+    `uncounted` were typed in minutes while the precipitation rate is unknown.
+    """
+
+    starts: date
     counted: int
     uncounted: int
 
@@ -60,29 +76,28 @@ class WeatherDays:
     rain_in: Array
 
 
-@dataclass(frozen=True, slots=True)
-class _Watered:
-    """Net irrigation of each day, what of it ran off, and how many waterings it holds."""
-
-    irrigation_in: Array
-    runoff_in: Array
-    counted: int
-    uncounted: int
-
-
 def past_days(setting: Setting, facts: ZoneFacts) -> PastDays:
     """All days of a zone's ledger; none where the day of the plan itself has no ETo."""
     starts, weather = _past_weather(setting, setting.waterings.get(facts.zone.id, ()))
     return _days_from(setting, facts, starts, weather)
 
 
-def recent_days(setting: Setting, facts: ZoneFacts) -> Days | None:
+def past_record(setting: Setting, facts: ZoneFacts) -> PastRecord:
+    """What a ledger rests on, without its days."""
+    starts, weather = _past_weather(setting, setting.waterings.get(facts.zone.id, ()))
+    last = starts + timedelta(days=weather.eto_in.size)
+    held = [each for each in _waterings_from(setting, facts, starts) if each.date < last]
+    uncounted = sum(net_depth_in(facts, each) is None for each in held)
+    return PastRecord(starts, len(held) - uncounted, uncounted)
+
+
+def recent_days(setting: Setting, facts: ZoneFacts) -> PastDays | None:
     """The last of the same days; None where not so many are known."""
     starts, first = setting.on - timedelta(days=RECENT_DAYS - 1), setting.weather.first
     if first is None or first > starts:
         return None
-    found = days_from(setting, facts, starts).days
-    return None if np.isnan(found.eto_in).any() else found
+    found = days_from(setting, facts, starts)
+    return None if np.isnan(found.days.eto_in).any() else found
 
 
 def days_from(setting: Setting, facts: ZoneFacts, starts: date) -> PastDays:
@@ -94,7 +109,9 @@ def days_from(setting: Setting, facts: ZoneFacts, starts: date) -> PastDays:
 def _days_from(setting: Setting, facts: ZoneFacts, starts: date, weather: WeatherDays) -> PastDays:
     """The days whose weather is given, the first of them a day."""
     length = weather.eto_in.size
-    watered = _watered(facts, _waterings_from(setting, facts, starts), starts, length)
+    irrigation, irrigation_runoff = _watered(
+        facts, _waterings_from(setting, facts, starts), starts, length
+    )
     ordinals = starts.toordinal() + np.arange(length)
     rooted, thatch = rooted_and_thatch_on(facts.zone, facts.readings, ordinals)
     factors = etc_factors(facts)[month_indices(starts, length)]
@@ -103,8 +120,8 @@ def _days_from(setting: Setting, facts: ZoneFacts, starts: date, weather: Weathe
         eto_in=weather.eto_in,
         etc_in=weather.eto_in * factors,
         rain_in=weather.rain_in,
-        irrigation_in=watered.irrigation_in,
-        runoff_in=rain_runoff + watered.runoff_in,
+        irrigation_in=irrigation,
+        runoff_in=rain_runoff + irrigation_runoff,
         capacity_in=facts.soil.available_water_in_per_in * rooted,
         thatch_capacity_in=thatch_holding(facts.zone) * thatch,
     )
@@ -112,9 +129,7 @@ def _days_from(setting: Setting, facts: ZoneFacts, starts: date, weather: Weathe
         starts=starts,
         eto_from=weather.eto_from,
         days=days,
-        irrigation_runoff_in=watered.runoff_in,
-        counted=watered.counted,
-        uncounted=watered.uncounted,
+        irrigation_runoff_in=irrigation_runoff,
     )
 
 
@@ -227,20 +242,16 @@ def _waterings_from(setting: Setting, facts: ZoneFacts, starts: date) -> Sequenc
 
 def _watered(
     facts: ZoneFacts, waterings: Sequence[Watering], starts: date, length: int
-) -> _Watered:
+) -> tuple[Array, Array]:
+    """Net irrigation of each day, and what of it ran off."""
     irrigation, runoff = [0.0] * length, [0.0] * length
-    counted = uncounted = 0
     first = starts.toordinal()
     for watering in waterings:
         place = watering.date.toordinal() - first
-        if place >= length:
-            continue
-        net = net_depth_in(facts, watering)
+        net = net_depth_in(facts, watering) if place < length else None
         if net is None:
-            uncounted += 1
             continue
         irrigation[place] += net
         if watering.cycles is not None:
             runoff[place] += net_runoff_in(facts, net, watering.cycles)
-        counted += 1
-    return _Watered(np.array(irrigation), np.array(runoff), counted, uncounted)
+    return np.array(irrigation), np.array(runoff)

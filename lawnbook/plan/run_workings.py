@@ -9,7 +9,7 @@ from lawnbook.plan.ledger import Ledger
 from lawnbook.plan.month_water import etc_in_per_day, water_today
 from lawnbook.plan.next_run import dawn_and_dusk_in
 from lawnbook.plan.root_days import capacity_in, thatch_holding_input
-from lawnbook.plan.water_model import NextRun, ZoneLedger, ZoneYear
+from lawnbook.plan.water_model import NextRun, ZoneYear
 from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import chosen, given, sources, told, told_exactly
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
@@ -93,7 +93,7 @@ def cost_workings(
 
 def depletion_workings(setting: Setting, facts: ZoneFacts, ledger: Ledger) -> Iterator[Working]:
     """The ledger's line of today; nothing where the day has no ETo."""
-    days = ledger.days
+    days = ledger.levels.series()
     if not days.depletion_in.size:
         return
     before = float(days.depletion_in[-2]) if days.depletion_in.size > 1 else 0.0
@@ -114,7 +114,7 @@ def depletion_workings(setting: Setting, facts: ZoneFacts, ledger: Ledger) -> It
         told(ledger.depletion_in, 2, "in"),
         formula,
         filled,
-        _of_today(facts, ledger, days),
+        _of_today(facts, ledger, float(days.from_thatch_in[-1]), float(days.stress[-1])),
         sources("fao56", "thatch-water", *(["tr55"] if days.runoff_in[-1] else [])),
     )
 
@@ -185,17 +185,20 @@ def year_workings(setting: Setting, facts: ZoneFacts, year: ZoneYear) -> Iterato
     )
 
 
-def _of_today(facts: ZoneFacts, ledger: Ledger, days: ZoneLedger) -> tuple[Input, ...]:
+def _of_today(
+    facts: ZoneFacts, ledger: Ledger, from_thatch_in: float, stress: float
+) -> tuple[Input, ...]:
     """What came and was used today, and where the ledger began."""
+    days, eto_from = ledger.recent.days, ledger.recent.eto_from[-1]
     rain = "as recorded, less slight rain and run-off"
     return (
-        given("Ledger", f"full on {day(ledger.past.starts)}", "first record"),
-        given("Water use", told(float(days.etc_in[-1]), 3, "in"), f"ETo {days.eto_from[-1]}"),
+        given("Ledger", f"full on {day(ledger.record.starts)}", "first record"),
+        given("Water use", told(float(days.etc_in[-1]), 3, "in"), f"ETo {eto_from}"),
         given("Rain", told(float(days.rain_in[-1]), 2, "in"), rain),
         given("Watering, net", told(float(days.irrigation_in[-1]), 2, "in"), "recorded"),
-        given("From the thatch", told(float(days.from_thatch_in[-1]), 2, "in"), "worked out"),
+        given("From the thatch", told(from_thatch_in, 2, "in"), "worked out"),
         thatch_holding_input(facts.zone),
-        given("Stress (Ks)", told(float(days.stress[-1])), "1 where the grass is not short"),
+        given("Stress (Ks)", told(stress), "1 where the grass is not short"),
     )
 
 

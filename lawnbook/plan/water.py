@@ -117,7 +117,7 @@ def _stands(
         days = zone_ledger(setting, facts)
         depletion, capacity = days.depletion_in, days.capacity_in
     else:
-        depletion, capacity = ledger.recent.depletion_in, ledger.recent.days.capacity_in
+        depletion, capacity = ledger.levels.depletion_in, ledger.recent.days.capacity_in
     if not depletion.size:
         return None, None
     return float(depletion[-1]), float(capacity[-1])

@@ -137,7 +137,7 @@ def _default_notes(setting: Setting, facts: ZoneFacts, *, planned: bool) -> Iter
 def _ledger_notes(setting: Setting, ledger: Ledger | None) -> Iterator[str]:
     if ledger is None:
         return
-    uncounted = ledger.past.uncounted
+    uncounted = ledger.record.uncounted
     if uncounted:
         yield (
             f"{counted(uncounted, 'watering')} typed in minutes could not be counted: the "
@@ -149,7 +149,7 @@ def _ledger_notes(setting: Setting, ledger: Ledger | None) -> Iterator[str]:
         since = (
             f"since {day(last)}"
             if last is not None
-            else f"since the ledger began on {day(ledger.past.starts)}"
+            else f"since the ledger began on {day(ledger.record.starts)}"
         )
         yield (
             f"No watering is on record {since}, so none is counted: record what you have watered, "

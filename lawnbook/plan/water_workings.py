@@ -291,8 +291,8 @@ def _next(facts: ZoneFacts, ledger: Ledger) -> Iterator[Working]:
         "not the day itself where its watering filled them",
         f"{told(ledger.depletion_in)} of {told(facts.allowance_in, 2, 'in')} used by this evening",
         (
-            given("Ledger", f"full on {day(ledger.past.starts)}", "first record"),
-            given("Waterings counted", str(ledger.past.counted), "recorded"),
+            given("Ledger", f"full on {day(ledger.record.starts)}", "first record"),
+            given("Waterings counted", str(ledger.record.counted), "recorded"),
             given("Depletion", told(ledger.depletion_in, 2, "in"), "water use − rain − waterings"),
         ),
         sources("fao56"),
