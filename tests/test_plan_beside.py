@@ -4,13 +4,18 @@ import threading
 from collections.abc import Iterator
 from datetime import date, timedelta
 from pathlib import Path
+from typing import cast
 
 import pytest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QDialog, QPushButton
 from pytestqt.qtbot import QtBot
 
+from lawnbook.desk.pages.sheet import SheetPage
 from lawnbook.desk.plan_showing import FAILED, IN_THE_MAKING
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.wait_dialog import WAITS
 from lawnbook.desk.window import BookWindow
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.memo import Memo
@@ -20,7 +25,9 @@ from lawnbook.session.planning import PlanCache, takes_long
 from lawnbook.yard.notebook import Notebook
 from tests.bench.big_yard import big_yard
 from tests.conftest import TODAY
+from tests.desk_hand import child, words
 from tests.small_book import rename, small_notebook
+from tests.waiting import until_done
 
 pytest_plugins = ["tests.desk_book"]
 
@@ -76,6 +83,11 @@ def veiled(window: BookWindow) -> bool:
 def held(window: BookWindow) -> bool:
     """Whether the plan that is to be shown is made."""
     return window.held_plan is not None
+
+
+def shown_first(window: BookWindow) -> bool:
+    """Whether the first page shows the first plan."""
+    return held(window) and window.stack.currentWidget() is window.page(window.place)
 
 
 def test_only_a_yard_of_many_records_takes_long() -> None:
@@ -151,6 +163,58 @@ def test_closing_waits_for_nothing(qtbot: QtBot, window: BookWindow, kitchen: Ki
     assert not kitchen.served.is_set()
     kitchen.served.set()
     qtbot.wait(40)
+
+
+def test_printing_waits_for_the_plan_and_may_be_given_up(
+    qtbot: QtBot, window: BookWindow, kitchen: Kitchen
+) -> None:
+    made: list[Plan] = []
+    window.with_plan(made.append)
+    qtbot.waitUntil(lambda: window.findChild(QDialog, "wait_dialog") is not None)
+    box = window.findChild(QDialog, "wait_dialog")
+    assert isinstance(box, QDialog)
+    qtbot.waitUntil(box.isVisible)
+    cancel = box.findChild(QPushButton, "wait_cancel")
+    assert isinstance(cancel, QPushButton)
+    QTest.mouseClick(cancel, Qt.MouseButton.LeftButton)
+    window.look_at(TODAY - timedelta(days=1))
+    window.with_plan(made.append)
+    kitchen.served.set()
+    qtbot.waitUntil(lambda: bool(made))
+    assert [each.on for each in made] == [TODAY - timedelta(days=1)], "never an older one"
+    qtbot.waitUntil(lambda: window.findChild(QDialog, "wait_dialog") is None)
+
+
+def test_nothing_is_printed_or_handed_over_of_an_older_plan(
+    qtbot: QtBot, window: BookWindow, kitchen: Kitchen
+) -> None:
+    kitchen.served.set()
+    qtbot.waitUntil(lambda: shown_first(window))
+    window.open_at("Sheet")
+    page = cast("SheetPage", window.page("Sheet"))
+    until_done(page)
+    kitchen.served.clear()
+    window.book.edit(rename(window.book.notebook, "Other"), "rename")
+    page.ask_print()
+    assert words(page, "sheet_said") == WAITS
+    page.turn_to("Hand over")
+    QTest.mouseClick(child(page, "handover_save"), Qt.MouseButton.LeftButton)
+    assert words(page, "handover_said") == WAITS
+
+
+def test_the_days_that_pass_by_are_reckoned_beside_the_window(
+    qtbot: QtBot, window: BookWindow, kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    kitchen.served.set()
+    qtbot.waitUntil(lambda: shown_first(window))
+    shown: list[object] = []
+    monkeypatch.setattr(window.sketch, "show_day", shown.append)
+    window.pass_by(TODAY)
+    assert veiled(window)
+    assert window.veil.accessibleName() == IN_THE_MAKING
+    assert shown == []
+    qtbot.waitUntil(lambda: bool(shown))
+    assert window.veil.accessibleName() == ""
 
 
 def test_two_threads_make_a_plan_once(kitchen: Kitchen) -> None:

@@ -1,7 +1,10 @@
 """The plan of the open notebook, and the figures of its years, made once for each value and day."""
 
+from collections.abc import Callable
+from dataclasses import fields
 from datetime import date
 from threading import Lock
+from typing import Any
 
 from lawnbook.plan.day_figures import DayFigures, day_figures
 from lawnbook.plan.make import make_plan
@@ -81,6 +84,18 @@ def keep_promises(plan: Plan) -> None:
     """Reckon all that the pages read of a plan, where it is only promised so far."""
     for name in PROMISED:
         getattr(plan, name)
+
+
+def keep_every_promise(plan: Plan, between: Callable[[int, int], None]) -> None:
+    """Reckon all that a plan and its zones promise, workings and sources too: the sheet reads it.
+
+    `between` is told the zones that are done, and may raise to leave off.
+    """
+    parts: tuple[Any, ...] = (*plan.zones, *plan.nitrogen, plan)
+    for number, part in enumerate(parts):
+        between(number, len(parts))
+        for each in fields(part):
+            getattr(part, each.name)
 
 
 class FilmCache:

@@ -5,17 +5,22 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QWidget
 
 from lawnbook.desk import printing
 from lawnbook.desk.dialogs import file_stem
+from lawnbook.desk.film import Veil
 from lawnbook.desk.pages.page_section import PageSection
 from lawnbook.desk.pages.paper_choice import PaperChoice
 from lawnbook.desk.pages.sheet_preview import PagesPreview
+from lawnbook.desk.plan_showing import IN_THE_MAKING
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.wait_dialog import WAITS
+from lawnbook.desk.wait_line import WaitLine
 from lawnbook.desk.widgets import PrimaryButton, QuietButton, Words, name_control
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.session.planning import keep_every_promise, takes_long
 from lawnbook.sheet.documents import sheet_document
 from lawnbook.yard.numbers import counted, day
 
+STOPPED = "Stopped. Turn to another page and back to see the sheet."
 WITH_WORKINGS = "With the workings"
 WORKINGS_HINT = "Pages behind the plan: each figure with its formula, its inputs and its source."
 
@@ -43,12 +48,25 @@ class PlanSection(PageSection):
         self._save = PrimaryButton("Save as PDF…", "sheet_save", self)
         self._print.clicked.connect(self.ask_print)
         self._save.clicked.connect(self.ask_save)
+        self._line = WaitLine("sheet_wait", self)
+        self.veil = Veil(self._preview)
+        self._line.shown.connect(lambda: self.veil.lower_over(IN_THE_MAKING))
+        self._line.cancelled.connect(self._stopped)
         self._lay_out()
         self._said.say("")
 
     def show_plan(self, plan: Plan) -> None:
-        """Show the sheet of this plan."""
-        self._plan = plan
+        """Show the sheet of this plan; what it reads of a big one is reckoned beside the window."""
+        is_new, self._plan = plan is not self._plan, plan
+        self._line.do(
+            "Reckoning what is on the sheet…",
+            lambda stop: keep_every_promise(plan, stop.step),
+            lambda _: self._lay_down(),
+            at_once=not (is_new and takes_long(self._book.notebook)),
+        )
+
+    def _lay_down(self) -> None:
+        self.veil.hide()
         self._show()
 
     def _lay_out(self) -> None:
@@ -61,8 +79,13 @@ class PlanSection(PageSection):
         row.addWidget(self._print)
         row.addWidget(self._save)
         self.body.addLayout(row)
+        self.body.addWidget(self._line)
         self.body.addWidget(self._said)
         self.body.addWidget(self._preview)
+
+    def _stopped(self) -> None:
+        self._plan = None
+        self.veil.lower_over(STOPPED)
 
     def _use_workings(self, wanted: bool) -> None:
         self._settings.workings = wanted
@@ -70,7 +93,7 @@ class PlanSection(PageSection):
 
     def _show(self) -> None:
         """Show the pages of the plan as they are wanted now."""
-        if self._plan is None:
+        if self._plan is None or self._line.runs:
             return
         page = self._page(self._plan)
         draws = (page.draw,) if callable(page.draw) else tuple(page.draw)
@@ -83,14 +106,14 @@ class PlanSection(PageSection):
 
     def ask_save(self) -> None:
         """Ask where to, and save the sheet there as PDF."""
-        if self.waits():
+        if self.waits() or self._line.runs:
             self._tell(printing.Said(WAITS, "caption"))
         elif self._plan is not None:
             self._tell(printing.ask_save(self, self._page(self._plan)))
 
     def ask_print(self) -> None:
         """Ask which printer, and print the sheet."""
-        if self.waits():
+        if self.waits() or self._line.runs:
             self._tell(printing.Said(WAITS, "caption"))
         elif self._plan is not None:
             self._tell(printing.ask_print(self, self._page(self._plan)))
