@@ -198,3 +198,66 @@ def test_nothing_is_read_anew_under_a_pressed_mouse(
     QTest.mouseRelease(window.sketch, Qt.MouseButton.LeftButton)
     window.watch.look()
     assert window.book.notebook.yard.name == "Theirs"
+
+
+def put_away(path: Path) -> None:
+    """The file is deleted."""
+    path.unlink()
+
+
+@pytest.mark.parametrize("happens", [theirs, put_away])
+@pytest.mark.parametrize("words", ["Stay here", "Keep it elsewhere…", "Close all the same"])
+def test_a_window_whose_file_lost_what_it_held_is_not_closed_without_a_word(
+    path: Path,
+    show: Callable[[], BookWindow],
+    monkeypatch: pytest.MonkeyPatch,
+    happens: Callable[[Path], None],
+    words: str,
+) -> None:
+    window = show()
+    window.book.edit(rename(window.book.notebook, "Mine"), "rename")
+    mine = path.with_name("mine.lawnbook")
+    monkeypatch.setattr("lawnbook.desk.window.choose_elsewhere", lambda *_: mine)
+    happens(path)
+    answer(words)
+    assert window.close() is (words != "Stay here")
+    if words == "Keep it elsewhere…":
+        assert load(mine).yard.name == "Mine"
+    left = {each.name for each in path.parent.glob("*-journal")}
+    assert left <= ({"small.lawnbook-journal"} if words == "Stay here" else set())
+
+
+def test_an_untouched_file_is_closed_without_a_question(
+    path: Path, show: Callable[[], BookWindow]
+) -> None:
+    window = show()
+    window.book.edit(rename(window.book.notebook, "Mine"), "rename")
+    path.touch()
+    assert window.close()
+    assert load(path).yard.name == "Mine"
+
+
+def test_what_was_here_before_a_change_underneath_can_be_kept(
+    path: Path, show: Callable[[], BookWindow], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window = show()
+    window.book.edit(rename(window.book.notebook, "Mine"), "rename")
+    mine = path.with_name("mine.lawnbook")
+    monkeypatch.setattr(reading_only, "choose_elsewhere", lambda *_: mine)
+    theirs(path)
+    window.watch.look()
+    press(window, "file_before")
+    assert (load(mine).yard.name, load(path).yard.name) == ("Mine", "Theirs")
+    assert (said(window), window.status.words.text()) == ("", f"Written: {mine}")
+
+
+def test_a_file_that_another_program_spoiled_is_told_as_such(
+    path: Path, show: Callable[[], BookWindow]
+) -> None:
+    window = show()
+    path.write_bytes(b"")
+    window.watch.look()
+    assert said(window).startswith(
+        "Another program has changed small.lawnbook, which cannot be read now (this is not a "
+    )
+    assert window.status.words.text() == "The file was changed: see above."

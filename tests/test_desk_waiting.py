@@ -43,7 +43,7 @@ def window(
     made.activateWindow()
     qtbot.waitUntil(made.isActiveWindow)
     yield made
-    monkeypatch.setattr("lawnbook.desk.window.close_with_trouble", lambda *_: "abandon")
+    monkeypatch.setattr("lawnbook.desk.closing.close_with_trouble", lambda *_: "abandon")
     made.close()
     made.deleteLater()
 

@@ -290,7 +290,7 @@ def test_closing_with_changes_that_cannot_be_written_asks(
     answer: str,
 ) -> None:
     window = opened(qtbot, book, settings)
-    monkeypatch.setattr("lawnbook.desk.window.close_with_trouble", lambda *_: answer)
+    monkeypatch.setattr("lawnbook.desk.closing.close_with_trouble", lambda *_: answer)
     other = tmp_path / "other.lawnbook"
     monkeypatch.setattr("lawnbook.desk.window.choose_elsewhere", lambda *_: other)
     with monkeypatch.context() as patch:

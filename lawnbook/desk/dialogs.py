@@ -157,16 +157,18 @@ def pictures_lost_told(count: int, path: Path) -> str:
     )
 
 
-def close_with_trouble(parent: QWidget, sentence: str) -> Answer:
-    """Ask what to do with changes that cannot be written while the window closes."""
+def close_with_trouble(parent: QWidget, sentence: str, waiting: int) -> Answer:
+    """Ask what to do as a window closes whose changes wait, or whose file has lost what it had."""
     box = QMessageBox(parent)
     box.setObjectName("close_with_trouble")
     box.setIcon(QMessageBox.Icon.Warning)
-    box.setText("The latest changes are not on disk.")
+    missing = "The latest changes are not on disk."
+    box.setText(missing if waiting else "The file no longer holds what this window shows.")
     box.setInformativeText(sentence)
     stay = box.addButton("Stay here", QMessageBox.ButtonRole.RejectRole)
     elsewhere = box.addButton("Keep it elsewhere…", QMessageBox.ButtonRole.AcceptRole)
-    abandon = box.addButton("Close and lose them", QMessageBox.ButtonRole.DestructiveRole)
+    words = "Close and lose them" if waiting else "Close all the same"
+    abandon = box.addButton(words, QMessageBox.ButtonRole.DestructiveRole)
     box.setDefaultButton(stay)
     box.setEscapeButton(stay)
     box.exec()

@@ -23,12 +23,15 @@ from PySide6.QtWidgets import (
 
 from lawnbook.desk.dialogs import choose_elsewhere
 from lawnbook.desk.widgets import LinkButton, Words, clear_layout, mark_role, name_control
+from lawnbook.session.held_pictures import unreadable_in
+from lawnbook.store.sqlite_store import create
 from lawnbook.store.stamps import conflict_copies
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
     from lawnbook.desk.window import BookWindow
     from lawnbook.session.open_notebook import OpenNotebook
+    from lawnbook.yard.notebook import Notebook
 
 EVERY_MS = 5_000
 """How often the file is looked at while its window is open: two questions to the system."""
@@ -36,7 +39,7 @@ EVERY_MS = 5_000
 EDITING = ("Shape", "Note something down…")
 """Menus, and lines of menus, that are of no use where nothing can be entered."""
 
-Way = tuple[str, str, Callable[[], None]]
+Way = tuple[str, str, Callable[[], object]]
 """A button of the banner: its words, its object name, and what it does."""
 Taking = Literal["copy", "without", "stay"]
 
@@ -85,7 +88,9 @@ class FileWatch(QObject):
         super().__init__(window)
         self._window, self._book = window, window.book
         self.banner = Banner(window)
+        self.rests = False  # while the owner is asked about the file
         self._note = ""
+        self._before: Notebook | None = None
         self._copies: tuple[Path, ...] = ()
         self._put_by: frozenset[Path] = frozenset()
         self._said: tuple[object, ...] = ("", "same", "", 0, "", (), 0)
@@ -112,13 +117,15 @@ class FileWatch(QObject):
     def look(self) -> None:
         """See how the file is found, unless the owner is in the middle of something."""
         pressed = QApplication.mouseButtons().value
-        if pressed or QApplication.activeModalWidget() or not self._window.isVisible():
+        in_between = self.rests or pressed or QApplication.activeModalWidget()
+        if in_between or not self._window.isVisible():
             return
-        was_read_only = bool(self._book.read_only)
+        was_read_only, before = bool(self._book.read_only), self._book.notebook
         self._copies = tuple(
             each for each in conflict_copies(self._book.path) if each not in self._put_by
         )
         if self._book.look() and not was_read_only:
+            self._before = before
             self._note = (
                 f"Another program has changed {self._book.path.name}: this is what it holds now. "
                 "What was done before cannot be undone."
@@ -149,11 +156,12 @@ class FileWatch(QObject):
             return self._book.read_only, (again, copy)
         if self._book.found == "changed":
             if not self._book.waiting:
-                return self._book.trouble, (again, elsewhere)
+                return unreadable_told(self._book), (again, elsewhere)
             take: Way = ("Take the file’s version…", "file_theirs", self.ask_theirs)
             return changed_told(self._book), (take, elsewhere)
         if self._note:
-            return self._note, (("Hide", "file_hide", self._hide_note),)
+            old: Way = ("Keep what was here before…", "file_before", self._keep_before)
+            return self._note, (old, ("Hide", "file_hide", self._hide_note))
         if self._copies:
             first = self._copies[0]
             return copies_told(self._copies), (
@@ -176,8 +184,21 @@ class FileWatch(QObject):
         except OwnerError as problem:
             self._window.status.say(str(problem), "refuse")
 
+    def _keep_before(self) -> None:
+        """Write what this window held before the other program's version to a file of its own."""
+        path = choose_elsewhere(self._window, self._book.path)
+        if path is None or self._before is None:
+            return
+        try:
+            create(path, self._before, also=unreadable_in(self._before))
+        except OwnerError as problem:
+            self._window.status.say(str(problem), "refuse")
+            return
+        self._hide_note()
+        self._window.status.say(f"Written: {path}")
+
     def _hide_note(self) -> None:
-        self._note = ""
+        self._note, self._before = "", None
         self.refresh()
 
     def _hide_copies(self) -> None:
@@ -206,6 +227,15 @@ def changed_told(book: "OpenNotebook") -> str:
     return (
         f"Another program has changed {book.path.name}, and {waits} not in it. "
         "Nothing was written over."
+    )
+
+
+def unreadable_told(book: "OpenNotebook") -> str:
+    """That the file cannot be read as another program has left it, while all is here still."""
+    why = book.trouble.removeprefix(f"{book.path.name}: ").split(";")[0].rstrip(".")
+    return (
+        f"Another program has changed {book.path.name}, which cannot be read now ({why}). "
+        "This window still holds all that was in it."
     )
 
 

@@ -73,6 +73,8 @@ class StatusLine(QWidget):
         if torn and waiting:
             # The banner over the pages says why and has the ways out.
             self._show(f"Not on disk yet ({waits(waiting)}): see above.", "refuse")
+        elif torn:
+            self._show("The file was changed: see above.", "refuse")
         elif trouble:
             self._show(f"{not_yet(waiting)} {trouble}".strip(), "refuse")
         else:

@@ -8,8 +8,9 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QAction, QCloseEvent
 from PySide6.QtWidgets import QMainWindow, QMenu, QStackedWidget, QWidget
 
+from lawnbook.desk.closing import closes
 from lawnbook.desk.day_showing import DayShowing
-from lawnbook.desk.dialogs import choose_elsewhere, close_with_trouble
+from lawnbook.desk.dialogs import choose_elsewhere
 from lawnbook.desk.film import Veil
 from lawnbook.desk.menus import build_menus
 from lawnbook.desk.page_making import make_page, make_sketch_page
@@ -24,6 +25,7 @@ from lawnbook.desk.sketch.toolbox import TOOLS
 from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
 from lawnbook.desk.status import StatusLine
 from lawnbook.desk.still_writing import may_close
+from lawnbook.desk.wait_line import WaitLine
 from lawnbook.desk.widgets import PageTitle
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change
@@ -86,6 +88,7 @@ class BookWindow(QMainWindow):
         self.stack.addWidget(quiet)
         self.veil = Veil(self.stack)
         self.status = StatusLine(book, self)
+        self.writing = WaitLine("window_writing", self)
         self.tabs = IndexTabs(TABS, self)
         self.watch = FileWatch(self)
         self._lay_out()
@@ -239,16 +242,18 @@ class BookWindow(QMainWindow):
         self._settle_field()
         self.book.redo()
 
-    def keep_elsewhere(self) -> None:
-        """Ask for another file, write the whole notebook there and carry on with it."""
+    def keep_elsewhere(self) -> bool:
+        """Ask for another file, write the whole notebook there and carry on; whether that is so."""
         path = choose_elsewhere(self, self.book.path)
         if path is None:
-            return
+            return False
         try:
             self.status.keep_in(path)
-            self.settings.remember(path)
         except OwnerError as problem:
             self.status.say(str(problem), "refuse")
+            return False
+        self.settings.remember(path)
+        return True
 
     def lay_sketch(self, *, whole: bool) -> None:
         """Let the sketch lie over both pages, or open the right one again beside it."""
@@ -275,19 +280,9 @@ class BookWindow(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Keep what is still being typed, then close the file; ask when it cannot be written."""
         self._settle_field()
-        if not may_close(self):
+        if not (may_close(self) and closes(self)):
             event.ignore()
             return
-        try:
-            self.book.close()
-        except OwnerError as problem:
-            answer = close_with_trouble(self, str(problem))
-            if answer == "elsewhere":
-                self.keep_elsewhere()
-            if answer == "stay" or (answer == "elsewhere" and self.book.waiting):
-                event.ignore()
-                return
-            self.book.close(abandon=True)
         self.settings.geometry = self.saveGeometry()
         self.settings.habits = self.sketch.control.habits
         self._showing.stop()
@@ -313,6 +308,7 @@ class BookWindow(QMainWindow):
         spread.left.addWidget(self.sketch, 1)
         spread.left.addWidget(self.ribbon)
         spread.right.addWidget(self.stack, 1)
+        spread.right.addWidget(self.writing)
         spread.right.addWidget(self.status)
         self.setCentralWidget(self.watch.over(spread))
         self.setMinimumSize(1220, 700)

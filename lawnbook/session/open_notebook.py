@@ -104,6 +104,13 @@ class OpenNotebook:
         """How the file was found last; nothing is written into it unless it is the "same"."""
         return self._found
 
+    @property
+    def adrift(self) -> str:
+        """Why the file does not hold what was kept in it, with the mend; empty where it does."""
+        found = self._store.look() if self._store.is_open and not self.read_only else "same"
+        is_lost = found == "gone" or (found == "changed" and not self._is_ours())
+        return told_of(self.path, found) if is_lost else ""
+
     def edit(self, change: Change, label: str) -> None:
         """Make a change, keep it on disk and tell the listeners; `label` names it for undo.
 
@@ -217,10 +224,7 @@ class OpenNotebook:
         self._tell({})
 
     def copy_to(self, path: Path) -> None:
-        """Write the notebook, with what waits, to a new file and stay with this one.
-
-        Raises OwnerError where that cannot be written.
-        """
+        """Write the notebook, with what waits, to a new file and stay; OwnerError if that fails."""
         create(path, self._notebook, also=self._pictures_to_undo())
 
     def save_elsewhere(self, path: Path) -> int:

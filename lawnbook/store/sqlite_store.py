@@ -45,6 +45,7 @@ from lawnbook.store.rows_read import read_whole
 from lawnbook.store.stamps import (
     ChangedElsewhere,
     Found,
+    drop_empty_journal,
     found_at,
     journal_bytes,
     refuse_found,
@@ -135,6 +136,7 @@ class Store:
         if is_open_here(path):
             raise OwnerError(f"{path.name}: this notebook is already open in this window.")
         self._opened = opened(path)
+        self.is_open = True
         self.shelf = PictureShelf(self._connection)
         self._data_version: int | None = None
         self._settle()
@@ -242,10 +244,14 @@ class Store:
         # What undo can no longer bring back goes for good; an edit leaves it where it is. Where
         # the journal stays, it is an empty file; every committed edit is in the notebook already.
         # To a file that is not ours to write, or that another program has changed, nothing is done.
-        is_ours = not self.read_only and self.look() == "same"
-        for statement in (CLEAR, "PRAGMA journal_mode = DELETE") if is_ours else ():
+        found = self.look() if self.is_open and not self.read_only else None
+        self.is_open = False
+        for statement in (CLEAR, "PRAGMA journal_mode = DELETE") if found == "same" else ():
             with contextlib.suppress(sqlite3.Error):
                 self._connection.execute(statement)
+        self._connection.close()
+        if found in ("gone", "changed"):
+            drop_empty_journal(self.path)
         self._opened.close()
 
     def _settle(self) -> None:

@@ -9,6 +9,8 @@ same length, within the same tick as our own commit (4 ms on Linux) looks the sa
 """
 
 import os
+import stat
+from contextlib import suppress
 from pathlib import Path
 from typing import Literal, NamedTuple
 
@@ -75,9 +77,26 @@ def journal_bytes(path: Path) -> int:
     SQLite would put the pages in it into our file.
     """
     try:
-        return path.with_name(f"{path.name}-journal").stat().st_size
+        return _journal_of(path).stat().st_size
     except OSError:
         return 0
+
+
+def drop_empty_journal(path: Path) -> None:
+    """Take our journal away where SQLite cannot, as the notebook is gone or no longer ours.
+
+    One with something in it stays.
+    """
+    with suppress(OSError):
+        journal = _journal_of(path)
+        found = journal.lstat()
+        if stat.S_ISREG(found.st_mode) and not found.st_size:
+            journal.unlink()
+
+
+def _journal_of(path: Path) -> Path:
+    """Where SQLite has a notebook's journal: beside the file itself, not beside a link to it."""
+    return Path(f"{os.path.realpath(path)}-journal")
 
 
 def told_of(path: Path, found: Found) -> str:

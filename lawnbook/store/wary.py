@@ -166,7 +166,8 @@ def refuse_strange_place(path: Path) -> None:
     if path.exists() and not path.is_file():
         raise StrangeFileError("this is not a file; choose a .lawnbook file.")
     for ending in ("-journal", "-wal", "-shm"):
-        beside = path.with_name(path.name + ending)
+        # Where SQLite looks for them: beside the file itself, not beside a link to it.
+        beside = Path(f"{os.path.realpath(path)}{ending}")
         try:
             found = beside.lstat()
         except OSError:
