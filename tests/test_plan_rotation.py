@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from lawnbook.plan.rotation import Load, Part, Slot, cut_to, elapsed_minutes, rotation
@@ -69,6 +69,7 @@ def test_one_valve_at_a_time_and_every_soak_is_kept(loads: list[Load]) -> None:
 
 
 @given(LOADS, st.integers(0, 400))
+@example([load(1, 9, 0), load(1, 22, 0), load(2, 10, 0), load(4, 2, 42)], 134)
 def test_what_is_cut_fits_and_nothing_grows(loads: list[Load], minutes: int) -> None:
     cut = cut_to(loads, minutes)
     assert elapsed_minutes(rotation(cut)) <= minutes

@@ -58,7 +58,10 @@ def elapsed_minutes(slots: Sequence[Slot]) -> int:
 
 def cut_to(loads: Sequence[Load], minutes: int) -> tuple[Load, ...]:
     """The loads shortened all alike, in hundredths, until the rotation takes no more `minutes`."""
-    fits, does_not = 0, 101
+    if elapsed_minutes(rotation(loads)) <= minutes:
+        # Asked first: a shorter rotation may take longer, since other zones come first then.
+        return tuple(loads)
+    fits, does_not = 0, 100
     while does_not - fits > 1:
         percent = (fits + does_not) // 2
         if elapsed_minutes(rotation(_shortened(loads, percent))) <= minutes:
