@@ -4,11 +4,9 @@ It begins on the morning of the first record (weather or watering, two years bac
 the day of the plan where there is none, and after the last day whose ETo nobody knows.
 """
 
-from bisect import bisect_left
 from collections.abc import Sequence
 from datetime import date, timedelta
 from functools import lru_cache
-from operator import attrgetter
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,7 +31,6 @@ SPANS_KEPT = 16
 """How many spans of days are remembered by their months: all zones of a plan have the same few."""
 
 _FILLED: EtoMethod = "filled"
-_DATE = attrgetter("date")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -234,10 +231,7 @@ def _past_weather(setting: Setting, waterings: tuple[Watering, ...]) -> tuple[da
 
 def _waterings_from(setting: Setting, facts: ZoneFacts, starts: date) -> Sequence[Watering]:
     """The waterings of a zone from a day on."""
-    waterings = setting.waterings.get(facts.zone.id, ())
-    if setting.waterings_in_order:
-        return waterings[bisect_left(waterings, starts, key=_DATE) :]
-    return [each for each in waterings if each.date >= starts]
+    return [each for each in setting.waterings.get(facts.zone.id, ()) if each.date >= starts]
 
 
 def _watered(

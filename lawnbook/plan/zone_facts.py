@@ -27,7 +27,7 @@ from lawnbook.plan.workings import chosen, given, told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Core, Grass, Season, Watering, WaterRules, Zone
-from lawnbook.yard.table import grouped, in_date_order
+from lawnbook.yard.table import grouped
 
 DROUGHT_SHARE = 0.8
 """Share of the full use given back in a dry year where the owner names none (common practice)."""
@@ -37,10 +37,7 @@ _MONTHS = range(1, 13)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """What all zones share on the day of the plan. The notebook is the one as of that day.
-
-    `waterings_in_order` tells that they stand in date order, so that not all need be looked at.
-    """
+    """What all zones share on the day of the plan. The notebook is the one as of that day."""
 
     notebook: Notebook
     on: date
@@ -48,7 +45,6 @@ class Setting:
     cores: Mapping[str, tuple[Core, ...]]
     spots: Mapping[str, tuple[str, ...]]
     waterings: Mapping[str, tuple[Watering, ...]]
-    waterings_in_order: bool
     areas: Mapping[str, float]
 
     @property
@@ -119,7 +115,6 @@ def setting_of(notebook: Notebook, on: date, memo: Memo | None = None) -> Settin
         cores=kept.part("cores", (cores,), lambda: MappingProxyType(cores_by_spot(notebook))),
         spots=kept.part("spots", (spots, zones), lambda: _spot_ids(notebook)),
         waterings=grouped(notebook.waterings, "zone"),
-        waterings_in_order=in_date_order(notebook.waterings),
         areas=kept.part("areas", (zones,), lambda: _areas(notebook)),
     )
 

@@ -8,8 +8,7 @@ does not touch stays the same tuple. So two groups are compared by identity, lik
 from collections import defaultdict
 from collections.abc import Callable, ItemsView, Iterable, Iterator, KeysView, Mapping, ValuesView
 from datetime import date
-from itertools import islice
-from operator import attrgetter, le
+from operator import attrgetter
 from typing import Any, Protocol, TypeVar
 
 
@@ -33,14 +32,13 @@ _RANK = attrgetter("rank")
 class Table(Mapping[str, R]):
     """Records by id, in the order of their ranks. Equal where all ids and records are."""
 
-    __slots__ = ("_groups", "_in_date_order", "_latest", "_rows")
+    __slots__ = ("_groups", "_latest", "_rows")
 
     def __init__(self, rows: Mapping[str, R]) -> None:
         """Take over rows that are in order already; see `table_of`. `rows` is never changed."""
         self._rows = rows if isinstance(rows, dict) else dict(rows)
         self._groups: dict[str, dict[str, tuple[R, ...]]] = {}
         self._latest: date | None = None
-        self._in_date_order: bool | None = None
 
     def __getitem__(self, key: str) -> R:
         """The record of an id; KeyError where there is none."""
@@ -90,20 +88,8 @@ class Table(Mapping[str, R]):
     def latest(self) -> date | None:
         """The last date of dated records; None where there are none."""
         if self._latest is None and self._rows:
-            self._look_at_dates()
+            self._latest = max(map(_date_of, self._rows.values()))
         return self._latest
-
-    @property
-    def in_date_order(self) -> bool:
-        """Whether dated records stand in the order of their days, as most are entered."""
-        if self._in_date_order is None:
-            self._look_at_dates()
-        return bool(self._in_date_order)
-
-    def _look_at_dates(self) -> None:
-        dates = list(map(_date_of, self._rows.values()))
-        self._latest = max(dates, default=None)
-        self._in_date_order = all(map(le, dates, islice(dates, 1, None)))
 
     @property
     def highest_rank(self) -> int:
@@ -151,22 +137,7 @@ class Table(Mapping[str, R]):
         if in_order:
             made._groups = {field: self._followed(field, delta, rows) for field in self._groups}
         made._latest = self._latest_after(delta)
-        if self._in_date_order and in_order and made._latest is not None:
-            made._in_date_order = self._stays_dated(delta)
         return made
-
-    def _stays_dated(self, delta: Mapping[str, R | None]) -> bool | None:
-        """True where new records follow on the last day of a table in date order, None else."""
-        days = [self._latest or date.min]
-        for key, after in delta.items():
-            before = self._rows.get(key)
-            if after is None:
-                continue
-            if before is None:
-                days.append(_date_of(after))
-            elif _date_of(before) != _date_of(after):
-                return None
-        return True if all(map(le, days, days[1:])) else None
 
     def _followed(
         self, field: str, delta: Mapping[str, R | None], after: Mapping[str, R]
@@ -228,11 +199,6 @@ def grouped(rows: Mapping[str, R], field: str) -> Groups[R]:
 def latest(rows: Mapping[str, R]) -> date | None:
     """The last date of a notebook's table of dated records; None where it is empty."""
     return as_table(rows).latest
-
-
-def in_date_order(rows: Mapping[str, R]) -> bool:
-    """Whether the records of a notebook's table of dated records stand in date order."""
-    return as_table(rows).in_date_order
 
 
 def until(rows: Mapping[str, R], on: date) -> Mapping[str, R]:
