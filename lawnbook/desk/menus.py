@@ -229,17 +229,28 @@ def save_calendar(window: "BookWindow") -> None:
 
 def export(window: "BookWindow") -> None:
     """Ask where, and write the yard file there; the status line says how it went."""
+    from lawnbook.session.planning import takes_long
+    from lawnbook.store.handover_book import with_pictures_apart
     from lawnbook.store.yardfile import write_yard
 
     path = choose_export(window, window.book.path)
     if path is None:
         return
-    try:
-        write_yard(window.book.notebook, path)
-    except OwnerError as problem:
-        window.status.say(str(problem), "refuse")
-        return
-    window.status.say(f"Written: {path}")
+    notebook = with_pictures_apart(window.book.notebook, window.book.path)
+
+    def then(outcome: object) -> None:
+        if isinstance(outcome, OwnerError):
+            window.status.say(str(outcome), "refuse")
+        else:
+            window.status.say(f"Written: {path}")
+
+    window.writing.write(
+        f"Writing {path.name}…",
+        path.name,
+        lambda stop: write_yard(notebook, path, stop.step),
+        then,
+        at_once=not takes_long(notebook),
+    )
 
 
 def _to_day(window: "BookWindow") -> None:

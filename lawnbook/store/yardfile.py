@@ -16,6 +16,7 @@ from lawnbook.store.checked import Checked, checked, load_notebook, named
 from lawnbook.store.files import YARD_SUFFIX, read_text_bounded, written_whole
 from lawnbook.store.handover_file import load_handover
 from lawnbook.store.handover_names import HANDOVER_SUFFIX
+from lawnbook.store.steps import Between, Steps, untold
 from lawnbook.store.strict_json import parse_json
 from lawnbook.store.weather_csv import parse_weather, read_weather_file
 from lawnbook.yard.codec import from_plain, settled_id, to_plain
@@ -59,15 +60,17 @@ def write_yard_text(notebook: Notebook) -> str:
     return "".join(_pieces(notebook))
 
 
-def write_yard(notebook: Notebook, path: Path) -> None:
+def write_yard(notebook: Notebook, path: Path, between: Between = untold) -> None:
     """Write `write_yard_text` to a file, whole or not at all, one record after another.
 
-    So a book full of photographs is never held in memory as text. Raises OwnerError where the
-    file cannot be written, or would be too large to be read again.
+    So a book full of photographs is never held in memory as text. `between` is told the records
+    that are done; nothing is written where it raises. Raises OwnerError where the file cannot be
+    written, or would be too large to be read again.
     """
+    steps = Steps(between, sum(len(notebook.table(each)) for each in TABLES))
     with written_whole(path) as fresh, fresh.open("w", encoding="utf-8", newline="\n") as handle:
         written = 0
-        for piece in _pieces(notebook):
+        for piece in steps.each(_pieces(notebook)):
             written += len(piece) if piece.isascii() else len(piece.encode())
             if written > MOST_BYTES:
                 raise OwnerError(

@@ -14,6 +14,7 @@ from lawnbook.desk.pages.print_row import PrintRow
 from lawnbook.desk.pages.yard_section import YardSection
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.view import SketchView
+from lawnbook.desk.wait_line import WaitLine, is_small
 from lawnbook.desk.widgets import Caption, Card, LinkButton, QuietButton, Words
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
@@ -58,6 +59,7 @@ class ExchangeSection(YardSection):
         self._followed: set[SketchView] = set()
         self._choose = QuietButton("Take in outlines…", "read_outlines", self)
         self._said = _said("outlines_said", self)
+        self._wait = WaitLine("outlines_reading", self)
         self._review = ExchangeReview(self)
         self._geojson = QuietButton("Save as GeoJSON…", "write_geojson", self)
         self._svg = QuietButton("Save as SVG…", "write_svg", self)
@@ -85,12 +87,19 @@ class ExchangeSection(YardSection):
     def read_outlines(self, path: Path) -> None:
         """Read a file of outlines and show what it holds; nothing is changed yet."""
         self._leave()
-        try:
-            self._read = read_outlines(path)
-        except OwnerError as problem:
-            self._said.say(str(problem), "refuse")
-            return
-        self._consider()
+        self._wait.do(
+            f"Reading {path.name}…",
+            lambda _: read_outlines(path),
+            self._arrived,
+            at_once=is_small(path),
+        )
+
+    def _arrived(self, outcome: object) -> None:
+        if isinstance(outcome, OwnerError):
+            self._said.say(str(outcome), "refuse")
+        elif isinstance(outcome, MapOutlines):
+            self._read = outcome
+            self._consider()
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take one file of outlines that is dragged here."""
@@ -191,6 +200,7 @@ class ExchangeSection(YardSection):
         self._said.say("Nothing was taken in.", "caption")
 
     def _leave(self) -> None:
+        self._wait.drop()
         self._read = self._laid = None
         self._review.hide()
         self._said.say("")
@@ -233,6 +243,7 @@ class ExchangeSection(YardSection):
 
     def _listen(self) -> None:
         self._choose.clicked.connect(self._ask_file)
+        self._wait.cancelled.connect(self._give_up)
         self._review.taken.connect(self._take)
         self._review.left.connect(self._give_up)
         self._review.changed.connect(self._preview)
@@ -244,6 +255,7 @@ class ExchangeSection(YardSection):
         take = Card("Take in outlines", self)
         take.body.addWidget(Caption(TAKE_IN, self, wrap=True))
         take.body.addLayout(_row(self._choose))
+        take.body.addWidget(self._wait)
         take.body.addWidget(self._review)
         take.body.addWidget(self._said)
         take.body.addWidget(Caption(AS_GOOD, self, wrap=True))
