@@ -106,6 +106,7 @@ class Hand:
         panel.view.setFocus()
         QApplication.processEvents()
         panel.view.fit(bounds)
+        panel.scene.settle_labels()
         return cls(panel, book)
 
     @property

@@ -22,8 +22,9 @@ NOT_FOR_A_PLAN = (
 NOT_BEFORE_THE_FIRST_PAINT = (
     *HEAVY,
     *("numpy", "difflib", "subprocess", "html", "PySide6.QtSvg", "PySide6.QtPrintSupport"),
-    *("PySide6.QtNetwork", "lawnbook.plan.model", "lawnbook.yard.check", "lawnbook.agronomy.checks"),
-    *("lawnbook.desk.sketch.label_layer", "lawnbook.desk.sketch.operations"),
+    *("PySide6.QtNetwork", "lawnbook.plan.model", "lawnbook.yard.check"),
+    *("lawnbook.agronomy.checks", "lawnbook.desk.sketch.label_layer"),
+    *("lawnbook.desk.sketch.operations", "lawnbook.desk.sketch.toolstrip"),
     *("http.client", "urllib.request", "xml", "lawnbook.sheet", "lawnbook.desk.pages.plugs"),
     *("lawnbook.store.yardfile", "lawnbook.store.handover_file", "lawnbook.plan.make"),
 )

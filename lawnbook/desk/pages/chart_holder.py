@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.charts.palette import PRINT, Palette
 from lawnbook.desk.dialogs import choose_picture, file_stem
@@ -134,9 +134,11 @@ class ChartHolder(QWidget):
     def _redraw(self) -> None:
         if self._draw is None:
             return
-        self._figure = self._draw(palette(), self._figure)
         if self._canvas is None:
+            self._figure = import_module("matplotlib.figure").Figure()
             self._canvas = self._new_canvas(self._figure)
+            self._settle(self._canvas)
+        self._figure = self._draw(palette(), self._figure)
         self._canvas.setAccessibleDescription(self._described)
         self._follow_hits(self._canvas)
         self._figure.canvas.draw_idle()
@@ -154,6 +156,15 @@ class ChartHolder(QWidget):
             self.setTabOrder(canvas, self._save_row.link)
         self.begun.emit()
         return canvas
+
+    def _settle(self, canvas: QWidget) -> None:
+        """Give a new canvas its size, so that the chart is drawn once, and not at another first."""
+        canvas.show()
+        around: QWidget | None = self
+        while around is not None and not around.isWindow():
+            QApplication.sendPostedEvents(around, QEvent.Type.LayoutRequest.value)
+            around = around.parentWidget()
+        self._column.activate()
 
     def _follow_hits(self, canvas: QWidget) -> None:
         """Lay the pointer over the canvas where the drawing has hits, and take it away else."""

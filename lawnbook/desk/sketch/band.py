@@ -34,6 +34,9 @@ class Band(QWidget):
         self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
         self._row.setContentsMargins(0, 0, 0, 0)
         self._row.addWidget(self._words, 1)
+        # As in most windows; so the first layout need not be made twice.
+        self._narrow = True
+        self._lay_out()
 
     def add(self, strip: Strip) -> None:
         """Take a strip in, before the words; it is hidden until it is shown."""
@@ -78,6 +81,12 @@ class Band(QWidget):
         """Words beside the fields, or below them where the band is narrow."""
         super().resizeEvent(event)
         narrow = self.width() < NARROW_PX
+        if narrow != self._narrow:
+            self._narrow = narrow
+            self._lay_out()
+
+    def _lay_out(self) -> None:
+        narrow = self._narrow
         way = QBoxLayout.Direction
         self._row.setDirection(way.TopToBottom if narrow else way.LeftToRight)
         self._row.setSpacing(4 if narrow else 16)

@@ -98,15 +98,19 @@ class LabelTiming:
             self.place_all()
 
     def settle_seen(self) -> None:
-        """The same, but the first labels only once the sketch has been painted without them."""
+        """The same, but the first labels wait until the sketch has been painted without them.
+
+        They come with the plan's figures, or without them where the plan is long in the making.
+        """
         if self._layer is None:
-            self._rest.start(0)
+            self._rest.start(REST_MS)
         else:
             self.settle()
 
     def place_when_seen(self) -> None:
         """Place all labels, or, while nobody sees them, a little later."""
-        if self._layer is not None and self._is_seen():
+        views = self._scene.views()
+        if self._is_seen() and (views or self._layer is not None):
             self.place_all()
         elif not self._rest.isActive():
             self._rest.start(REST_MS)
