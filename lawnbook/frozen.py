@@ -6,12 +6,16 @@ loads two hundred classes and calls few of these methods, so that four fifths of
 loading our modules went there. Here `__init__`, `__eq__`, `__hash__` and `__repr__` are each
 compiled at the first call, and what is the same for all classes is written once. Fields, `replace`,
 matching, pickling, copying and the errors of frozen values are those of the library.
+
+What the records do without is refused where a class is made: fields that `__init__` does not take,
+and `InitVar`. That frozen and other classes do not inherit from each other is left to mypy.
+Two threads that call a method for the first time at once write it twice, the same; either serves.
 """
 
 import dataclasses
 import sys
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import MISSING, Field, FrozenInstanceError
+from dataclasses import MISSING, Field, FrozenInstanceError, InitVar
 from types import MappingProxyType, MethodType
 from typing import TYPE_CHECKING, Any
 
@@ -60,6 +64,7 @@ def _frozen(cls: type, *, slots: bool, eq: bool, kw_only: bool) -> type:
         own.add("__hash__")
     bare = dataclasses.dataclass(init=False, repr=False, eq=False, slots=slots, kw_only=kw_only)
     made: type = bare(cls)
+    _refuse_unknown(made)
     late: dict[str, Callable[[type], Callable[..., Any]]] = {"__init__": _init, "__repr__": _repr}
     if eq:
         late |= {"__eq__": _eq, "__hash__": _hash}
@@ -70,6 +75,13 @@ def _frozen(cls: type, *, slots: bool, eq: bool, kw_only: bool) -> type:
         if name not in made.__dict__:
             setattr(made, name, shared)
     return made
+
+
+def _refuse_unknown(cls: Any) -> None:
+    """TypeError for a kind of field that the methods written here would treat wrongly."""
+    for each in cls.__dataclass_fields__.values():
+        if not each.init or isinstance(each.type, InitVar):
+            raise TypeError(f"{cls.__qualname__}.{each.name}: lawnbook.frozen has no such fields")
 
 
 def _no_setting(record: object, name: str, value: object) -> None:

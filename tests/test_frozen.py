@@ -4,8 +4,10 @@ import copy
 import dataclasses
 import inspect
 import pickle
+import threading
 from collections.abc import Callable
-from dataclasses import FrozenInstanceError, field, fields, is_dataclass, replace
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import FrozenInstanceError, InitVar, field, fields, is_dataclass, replace
 from typing import Any, cast, get_type_hints
 
 import pytest
@@ -175,3 +177,28 @@ def test_methods_are_not_written_before_they_are_called() -> None:
         "['__eq__', '__hash__', '__init__', '__repr__']",
         "['__eq__', '__repr__']",
     ], child.stderr
+
+
+@pytest.mark.parametrize(
+    ("kind", "default"), [(float, field(default=1.0, init=False)), (InitVar[float], 1.0)]
+)
+def test_fields_that_the_records_do_without_are_refused(kind: Any, default: Any) -> None:
+    bare = type("Odd", (), {"__annotations__": {"x_ft": kind}, "x_ft": default})
+    with pytest.raises(TypeError, match=r"Odd\.x_ft"):
+        dataclass(frozen=True, slots=True)(bare)
+
+
+def test_threads_may_call_a_method_for_the_first_time_at_once() -> None:
+    """Each thread gets a true method, whichever of them is kept."""
+    with ThreadPoolExecutor(8) as threads:
+        for _ in range(50):
+            bare = type("Spot", (), {"__annotations__": {"x_ft": float}})
+            spot: Any = dataclass(frozen=True, slots=True)(bare)
+            start = threading.Barrier(8)
+
+            def told(spot: Any = spot, start: threading.Barrier = start) -> tuple[str, bool, int]:
+                start.wait()
+                return repr(spot(1.0)), spot(1.0) == spot(1.0), hash(spot(1.0))
+
+            found = {future.result() for future in [threads.submit(told) for _ in range(8)]}
+            assert found == {("Spot(x_ft=1.0)", True, hash((1.0,)))}
