@@ -41,7 +41,8 @@ def window(
     made.resize(1440, 900)
     made.show()
     made.activateWindow()
-    qtbot.waitUntil(made.isActiveWindow)
+    # Before the first plan no page takes what is typed.
+    qtbot.waitUntil(lambda: made.isActiveWindow() and made.held_plan is not None)
     yield made
     monkeypatch.setattr("lawnbook.desk.closing.close_with_trouble", lambda *_: "abandon")
     made.close()
