@@ -11,6 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QCheckBox, QLabel, QMessageBox, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
+from lawnbook.desk import still_writing
 from lawnbook.desk.app import Desk
 from lawnbook.desk.pages import sheet_handover
 from lawnbook.desk.pages.sheet_handover import HandoverSection
@@ -156,6 +157,24 @@ def test_one_that_is_given_up_leaves_nothing(
     press(section, "handover_save")
     qtbot.waitUntil(ended(section), timeout=LONG_MS)
     assert to.exists()
+
+
+def test_a_window_that_closes_meanwhile_asks_and_what_is_given_up_leaves_nothing(
+    section: HandoverSection, to: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[str] = []
+
+    def agree(_: QWidget, names: str) -> bool:
+        asked.append(names)
+        return True
+
+    monkeypatch.setattr(still_writing, "sure_of_giving_up", agree)
+    press(section, "handover_save")
+    assert still_writing.may_close(section)
+    assert still_writing.may_close(section), "nothing is left to be asked about"
+    assert asked == ["over.zip"]
+    assert said(section) == "Given up; nothing was written."
+    assert list(to.parent.iterdir()) == []
 
 
 def test_closing_while_it_is_written_leaves_nothing(
