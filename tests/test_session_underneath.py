@@ -5,11 +5,13 @@ import shutil
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store import backups
 from lawnbook.store.sqlite_store import create, load
 from lawnbook.store.stamps import conflict_copies
 from lawnbook.yard.notebook import Notebook, apply, put
@@ -18,6 +20,8 @@ from lawnbook.yard.records import Spot
 from tests.conftest import TODAY
 from tests.other_window import other_window
 from tests.small_book import rename, small_notebook
+
+NOW = datetime(2026, 6, 15, 9, 30, tzinfo=UTC)
 
 
 @pytest.fixture(autouse=True)
@@ -278,3 +282,16 @@ def test_copies_of_a_conflict_are_found_beside_the_notebook(tmp_path: Path) -> N
         "Home.sync-conflict-1.lawnbook",
     ]
     assert conflict_copies(tmp_path / "nowhere" / "Home.lawnbook") == ()
+
+
+def test_no_copy_is_kept_while_another_programs_journal_lies_beside_an_open_book(
+    book: OpenNotebook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(backups, "_JOURNAL_LOOKS", 2)
+    journal = book.path.with_name(f"{book.path.name}-journal")
+    journal.write_bytes(b"x" * 5000)
+    with pytest.raises(OwnerError, match="wait until it is done"):
+        backups.keep_copy(book.path, "", NOW, tmp_path / "copies")
+    assert journal.read_bytes() == b"x" * 5000, "reading the notebook would have used it up"
+    journal.write_bytes(b"")
+    assert backups.keep_copy(book.path, "", NOW, tmp_path / "copies")

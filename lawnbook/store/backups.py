@@ -11,6 +11,7 @@ import contextlib
 import hashlib
 import json
 import sqlite3
+import time
 from collections.abc import Iterator, Sequence
 from contextlib import closing
 from datetime import datetime, timedelta
@@ -21,6 +22,7 @@ from lawnbook.store.files import NOTEBOOK_SUFFIX, write_text_whole, written_whol
 from lawnbook.store.migrations import CURRENT_VERSION
 from lawnbook.store.opening import explained, is_open_here
 from lawnbook.store.picture_shelf import connected_to_read
+from lawnbook.store.stamps import journal_bytes, told_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 
@@ -33,6 +35,7 @@ LEAST_SESSIONS = 3
 _WHERE = "where.json"
 _PAGES, _PAUSE_SECONDS = 256, 0.02
 _MOST_ROUNDS = 20
+_JOURNAL_LOOKS = 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +119,7 @@ def keep_copy(
     all copies as they were, where the disk refuses or the file is damaged: a damaged copy takes
     no good one's place. `spared` is a copy that stays this time however old it is.
     """
+    _refuse_strange_journal(path)
     if not has_changed(path, stamp, root):
         return None
     folder = _folder_to_keep(path, root)
@@ -248,6 +252,20 @@ def _made(path: Path) -> datetime | None:
         return datetime.strptime(" ".join(path.stem.split(" ")[-3:]), "%Y-%m-%d %H.%M.%S %z")
     except ValueError:
         return None
+
+
+def _refuse_strange_journal(path: Path) -> None:
+    """Raise OwnerError where another program's journal lies beside a notebook that is open here.
+
+    Whoever read the notebook then would put what is in it into the file. Ours is there for a
+    moment only, while an edit is written.
+    """
+    if is_open_here(path):
+        for _ in range(_JOURNAL_LOOKS):
+            if not journal_bytes(path):
+                return
+            time.sleep(_PAUSE_SECONDS)
+        raise OwnerError(told_of(path, "journal"))
 
 
 def _copy_pages(path: Path, fresh: Path) -> None:
