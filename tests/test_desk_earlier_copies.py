@@ -4,8 +4,10 @@ import errno
 import os
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
+from threading import Event
+from threading import enumerate as enumerate_threads
 from typing import TypeVar, cast
 
 import pytest
@@ -13,16 +15,21 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QLabel, QMessageBox, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
+from shiboken6 import isValid
 
 from lawnbook.desk import app as desk_app
+from lawnbook.desk import ways_back
 from lawnbook.desk.app import Desk
+from lawnbook.desk.beside import LOOK_MS
 from lawnbook.desk.copy_keeping import CopyKeeper, altered_told
 from lawnbook.desk.rescue import DamagedDialog, SalvagedDialog
 from lawnbook.desk.restore import EarlierCopies, size_told
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store import salvage as store_salvage
 from lawnbook.store.backups import copies_of, keep_copy, saving_count
+from lawnbook.store.salvage_told import SalvageTold
 from lawnbook.store.sqlite_store import create, load
 from tests.desk_sample import DAY
 from tests.photo_book import photo, photo_notebook
@@ -31,6 +38,9 @@ from tests.small_book import rename, small_notebook
 pytest_plugins = ["tests.desk_book"]
 
 W = TypeVar("W", bound=QWidget)
+WORK = "lawnbook-work"
+"""What the threads are called that work beside a window."""
+
 BEFORE = datetime(2026, 11, 20, 9, 5, tzinfo=UTC)
 
 
@@ -314,6 +324,51 @@ def test_a_damaged_notebooks_copies_are_offered(
     assert not copies.back_button.isEnabled()
     press(copies, "earlier_open")
     assert window_of(desk).book.notebook == small_notebook()
+
+
+def test_a_dialog_that_is_closed_meanwhile_takes_nothing_back(
+    qtbot: QtBot, desk: Desk, path: Path, root: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    desk.open(path)
+    qtbot.waitUntil(lambda: len(copies_of(path, root)) == 2)
+    dialog = copies_dialog(qtbot, desk)
+    QTest.keyClick(dialog.list, Qt.Key.Key_Down)
+    qtbot.waitUntil(lambda: words(dialog, "earlier_words") == "Small")
+    going_on = Event()
+    monkeypatch.setattr(ways_back, "keep_copy", lambda *_, **__: going_on.wait())
+    QTimer.singleShot(0, answer("Take it back"))
+    press(dialog, "earlier_back")
+    QTest.keyClick(dialog, Qt.Key.Key_Escape)
+    qtbot.waitUntil(lambda: not isValid(dialog))
+    going_on.set()
+    qtbot.waitUntil(lambda: all(each.name != WORK for each in enumerate_threads()))
+    qtbot.wait(3 * LOOK_MS)
+    assert load(path).yard.name == window_of(desk).book.notebook.yard.name == "Later"
+
+
+def test_a_rescue_whose_dialog_is_closed_meanwhile_leaves_no_file(
+    qtbot: QtBot, desk: Desk, path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    data = path.read_bytes()
+    path.write_bytes(data[:100] + bytes(300) + data[400:])
+    desk.open(path)
+    assert desk.welcome is not None
+    dialog = dialog_of(desk.welcome, DamagedDialog)
+    going_on, salvage = Event(), store_salvage.salvage
+
+    def slowly(path: Path, target: Path, today: date) -> SalvageTold:
+        going_on.wait()
+        return salvage(path, target, today)
+
+    monkeypatch.setattr(store_salvage, "salvage", slowly)
+    press(dialog, "damaged_save")
+    QTest.keyClick(dialog, Qt.Key.Key_Escape)
+    qtbot.waitUntil(lambda: not isValid(dialog))
+    going_on.set()
+    qtbot.waitUntil(lambda: all(each.name != WORK for each in enumerate_threads()))
+    qtbot.wait(3 * LOOK_MS)
+    assert desk.window is None
+    assert [each.name for each in tmp_path.glob("*.lawnbook")] == ["Home.lawnbook"]
 
 
 @pytest.mark.parametrize("data", [b"Dear diary", b"", b"\x89PNG" + bytes(5000)])

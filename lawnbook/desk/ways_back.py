@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QDialog, QWidget
 
-from lawnbook.desk.beside import Beside, Stop
+from lawnbook.desk.beside import Beside, Make, Stop, Then
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.backups import copies_of, keep_copy, made_told
 from lawnbook.store.files import NOTEBOOK_SUFFIX
@@ -20,6 +20,7 @@ from lawnbook.yard.records import Pictured
 if TYPE_CHECKING:
     from lawnbook.desk.rescue import DamagedDialog
     from lawnbook.desk.restore import EarlierCopies, Seen
+    from lawnbook.store.salvage_told import SalvageTold
 
 WAITS = "Edits still wait to be written; nothing can be taken back before they are on disk."
 
@@ -78,6 +79,12 @@ class WaysBack(QObject):
         dialog.save_asked.connect(lambda: self._save_what_can_be_read(dialog, path))
         dialog.open()
 
+    def _do_for(self, dialog: QDialog, make: Make, then: Then) -> None:
+        """Do work beside the window's that is given up where its dialog is closed, or goes."""
+        dialog.finished.connect(self._beside.let_go)
+        dialog.destroyed.connect(self._beside.let_go)
+        self._beside.start(make, then)
+
     def _today(self) -> date:
         return self._clock().date()
 
@@ -118,7 +125,7 @@ class WaysBack(QObject):
             else:
                 dialog.accept()
 
-        self._beside.start(work, then)
+        self._do_for(dialog, work, then)
 
     def _save_what_can_be_read(self, dialog: "DamagedDialog", path: Path) -> None:
         from lawnbook.desk.app import free_path
@@ -127,8 +134,15 @@ class WaysBack(QObject):
         dialog.wait()
         target = free_path(path.absolute().parent, f"{path.stem} saved")
         today = self._today()
-        then = partial(self._saved, dialog, path, target)
-        self._beside.start(lambda _: salvage(path, target, today), then)
+
+        def work(stop: Stop) -> "SalvageTold":
+            told = salvage(path, target, today)
+            if stop.is_asked:
+                # Nobody would know of it, nor what is missing in it.
+                target.unlink(missing_ok=True)
+            return told
+
+        self._do_for(dialog, work, partial(self._saved, dialog, path, target))
 
     def _saved(self, dialog: "DamagedDialog", path: Path, target: Path, outcome: object) -> None:
         from lawnbook.desk.rescue import SalvagedDialog
