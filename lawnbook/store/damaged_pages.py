@@ -147,7 +147,8 @@ class Pages:
         for size in (told, _USUAL_SIZE):
             if size in _SIZES and self._fitting(size) >= _LEAST_FITTING:
                 return size
-        return max((_USUAL_SIZE, *_SIZES), key=self._fitting)
+        best: int = max((_USUAL_SIZE, *_SIZES), key=self._fitting)
+        return best
 
     def _fitting(self, size: int) -> float:
         """The share of pages of this size that begin as B-tree pages do, and are no blanks."""
