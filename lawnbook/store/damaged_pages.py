@@ -7,9 +7,9 @@ or the file before it is used; what does not fit is a DamagedError. Nothing of t
 
 import struct
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import IO
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.migrations import APPLICATION_ID
 
 LEAF, INTERIOR, INDEX_LEAF, INDEX_INTERIOR = 0x0D, 0x05, 0x0A, 0x02
@@ -17,6 +17,7 @@ LEAF, INTERIOR, INDEX_LEAF, INDEX_INTERIOR = 0x0D, 0x05, 0x0A, 0x02
 
 Cell = str | int | float | bytes | None
 
+_KINDS = frozenset((LEAF, INTERIOR, INDEX_LEAF, INDEX_INTERIOR))
 _MAGIC = b"SQLite format 3\x00"
 _USUAL_SIZE = 4096
 _SIZES = tuple(2**power for power in range(9, 17))
@@ -24,6 +25,7 @@ _SAMPLED = 64
 _LEAST_FITTING = 0.2
 _LARGEST_CELL = 128 * 2**20
 _FIRST_SKIPS = 100
+_PIECE = 2**20
 _INTEGER_BYTES = (0, 1, 2, 3, 4, 6, 8)
 _REAL, _ZERO, _ONE, _FIRST_BLOB = 7, 8, 9, 12
 
@@ -83,6 +85,23 @@ class Pages:
         at = _start(number)
         return page[at] if len(page) > at else -1
 
+    def trees(self) -> Iterator[tuple[int, int]]:
+        """Number and kind of every page that begins as one of a B-tree does, but the first.
+
+        The file is read in large pieces, and its holes are passed over: a file may be far larger
+        than what is in it.
+        """
+        start = 0
+        while (start := self._written_from(start)) < self._bytes:
+            piece = self._at(start, _PIECE)
+            if not piece:
+                return
+            first = start // self.size + 1
+            for number, kind in enumerate(piece[:: self.size], first):
+                if kind in _KINDS and number > 1:
+                    yield number, kind
+            start += _PIECE
+
     def free(self) -> frozenset[int]:
         """The pages that hold nothing any more, as far as their list can be followed."""
         found: set[int] = set()
@@ -133,6 +152,17 @@ class Pages:
         rest = least + (length - least) % (usable - 4)
         return rest if rest <= most else least
 
+    def _written_from(self, start: int) -> int:
+        """Where the piece begins that has the next bytes ever written, as far as that is known."""
+        if not hasattr(os, "SEEK_DATA"):
+            return start
+        try:
+            found = self._handle.seek(start, os.SEEK_DATA)
+        except OSError as error:
+            # No such bytes are left; any other answer means that the file system cannot say.
+            return self._bytes if error.errno == errno.ENXIO else start
+        return found - found % _PIECE
+
     def _at(self, start: int, length: int) -> bytes:
         self._handle.seek(start)
         return self._handle.read(length)
@@ -154,8 +184,7 @@ class Pages:
         """The share of pages of this size that begin as B-tree pages do, and are no blanks."""
         count = min(_SAMPLED, self._bytes // size)
         starts = [self._at(_start(n + 1) + n * size, 8) for n in range(count)]
-        kinds = (LEAF, INTERIOR, INDEX_LEAF, INDEX_INTERIOR)
-        fits = [len(each) == 8 and each[0] in kinds and each[7] <= 60 for each in starts]
+        fits = [len(each) == 8 and each[0] in _KINDS and each[7] <= 60 for each in starts]
         return sum(fits) / count if count else -1.0
 
 
