@@ -1,5 +1,6 @@
 """What can be read of a damaged notebook: nothing raised from the dead, nothing executed."""
 
+import io
 import os
 import sqlite3
 from collections.abc import Callable
@@ -12,6 +13,7 @@ from types import MappingProxyType
 import pytest
 
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.store.damaged_pages import Pages
 from lawnbook.store.migrations import APPLICATION_ID, CURRENT_VERSION
 from lawnbook.store.salvage import may_help, salvage
 from lawnbook.store.salvage_rows import statement, take_steps
@@ -293,3 +295,38 @@ def test_a_record_added_after_a_salvage_is_kept_like_any_other(path: Path) -> No
     book.edit(put(notebook, "spots", fresh), "Add a spot")
     book.close()
     assert load(book.path) == apply(notebook, put(notebook, "spots", fresh))
+
+
+def test_what_was_never_written_of_a_huge_file_is_passed_over(tmp_path: Path) -> None:
+    path = tmp_path / "Huge.lawnbook"
+    create(path, watered())
+    overwrite(path, pages_of(path, "waterings")[0], bytes(PAGE))
+    pages = 2**19 if hasattr(os, "SEEK_DATA") else 2**11
+    with path.open("rb+") as handle:
+        handle.truncate(pages * PAGE)
+        handle.seek((pages - 3) * PAGE)
+        handle.write(b"\x0d")
+    with Counted(path) as counted:
+        found = dict(Pages(counted).trees())
+    assert found[pages - 2] == 0x0D
+    assert counted.read_bytes < 2**23
+    told, notebook = saved_beside(path)
+    assert notebook == watered()
+    assert not table(told, "waterings").missing
+
+
+class Counted(io.FileIO):
+    """A file that counts what is read of it."""
+
+    read_bytes = 0
+
+    def read(self, size: int | None = -1, /) -> bytes:
+        data = super().read(-1 if size is None else size) or b""
+        self.read_bytes += len(data)
+        return data
+
+
+def saved_beside(path: Path) -> tuple[SalvageTold, Notebook]:
+    """What a salvage tells, and the notebook it wrote, of a file too large to be held."""
+    fresh = path.with_name("Saved.lawnbook")
+    return salvage(path, fresh, TODAY), load(fresh)

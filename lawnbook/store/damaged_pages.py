@@ -5,6 +5,8 @@ pages, 1.6.3 overflow pages, 2.1 records). Every number from the file is checked
 or the file before it is used; what does not fit is a DamagedError. Nothing of the file is executed.
 """
 
+import errno
+import os
 import struct
 from collections.abc import Iterator
 from typing import IO

@@ -7,6 +7,7 @@ rows on pages that nothing leads to any more are taken for what they are if the 
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import islice
 
 from lawnbook.store.damaged_pages import (
     INDEX_INTERIOR,
@@ -25,6 +26,7 @@ from lawnbook.store.damaged_pages import (
 Fits = Callable[[str, Row], bool]
 
 _MOST_ROWS = 1_000_000
+_MOST_STRAYS = 500_000
 _SCHEMA_CELLS = 5
 
 
@@ -60,6 +62,7 @@ class Survey:
         self._taken: set[int] = {1}
         self.tables: dict[str, Found] = {name: Found() for name in tables}
         self.schema_faults = 0
+        self.has_more_strays = False
         roots = self._roots()
         for name in self.tables:
             self._index(name, roots.get(f"sqlite_autoindex_{name}_1", 0))
@@ -209,19 +212,21 @@ class Survey:
 
     def _strays(self, free: frozenset[int]) -> None:
         """Give the pages that nothing leads to any more to the tables they must be of."""
-        left = [n for n in range(2, self._pages.count + 1) if n not in self._taken | free]
-        kinds = {number: self._pages.kind(number) for number in left}
+        known = self._taken | free
+        left = (each for each in self._pages.trees() if each[0] not in known)
+        kinds = dict(islice(left, _MOST_STRAYS))
+        self.has_more_strays = next(left, None) is not None
         entries = {
             number: dict(self._entries_on(number, kind, Tree()))
             for number, kind in kinds.items()
             if kind in (INDEX_INTERIOR, INDEX_LEAF)
         }
         self._give_entries(entries)
-        known = {(r, i): name for name, found in self.tables.items() for r, i in found.ids.items()}
+        names = {(r, i): name for name, found in self.tables.items() for r, i in found.ids.items()}
         spoken_of = {pair for each in entries.values() for pair in each.items()}
         for number in (number for number, kind in kinds.items() if kind == LEAF):
             rows = list(self._rows_on(number))
-            name = _known_table(rows, known) or self._shaped_table(rows, spoken_of)
+            name = _known_table(rows, names) or self._shaped_table(rows, spoken_of)
             if name:
                 self.tables[name].leaves.append(number)
                 self.tables[name].strays += 1

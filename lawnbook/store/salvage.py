@@ -189,6 +189,8 @@ def _file_notes(pages: Pages, survey: Survey) -> Iterator[str]:
     strays = sum(found.strays for found in survey.tables.values())
     if strays:
         yield f"Found again: {counted(strays, 'page')} to which nothing led any more."
+    if survey.has_more_strays:
+        yield "The file is too large to look at every page to which nothing leads."
     spoilt = [CALLED.get(n, n) for n, found in survey.tables.items() if found.index_faults]
     if spoilt and not survey.schema_faults:
         yield f"The file's own index was damaged, and is made anew: {', '.join(spoilt)}."
