@@ -210,15 +210,13 @@ def _place_within(
     steps = [each / _GRID for each in range(1, _GRID)]
     grid = [(x0 + (x1 - x0) * a, y0 + (y1 - y0) * b) for a in steps for b in steps]
     inner = label_point_ft(outline, holes)
-    for point in (middle, inner, *sorted(grid, key=lambda each: math.dist(each, middle))):
-        x, y = view.at(point)
-        box = (x - half[0], y - half[1], x + half[0], y + half[1])
-        if not labels.is_free(box) or not contains(outline, point, holes):
-            continue
-        if over_lines or not labels.crossings(box):
-            labels.claim(box)
-            return x, y
-    return None
+    ground = (middle, inner, *sorted(grid, key=lambda each: math.dist(each, middle)))
+    places = [view.at(point) for point in ground]
+
+    def is_within(number: int) -> bool:
+        return contains(outline, ground[number], holes)
+
+    return labels.claim_first(places, half, is_within, over_lines=over_lines)
 
 
 def _feature(view: _View, feature: Feature) -> list[Mark]:

@@ -257,6 +257,8 @@ def _filled(line: str) -> Iterator[str]:
 
 def _ascii(line: str) -> str:
     """A line in ASCII as far as its letters have a likeness there; others are kept."""
+    if line.isascii() and line.isprintable():
+        return line.strip()
     shown = "".join(
         " " if unicodedata.category(each) in ("Cc", "Zl", "Zp", "Zs") else each for each in line
     )

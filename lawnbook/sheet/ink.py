@@ -201,12 +201,13 @@ class Ink:
 def _path(rings: tuple[tuple[tuple[float, float], ...], ...], *, closed: bool) -> QPainterPath:
     path = QPainterPath()
     path.setFillRule(Qt.FillRule.WindingFill)
+    line_to = path.lineTo
     for ring in rings:
         if not _extends(ring):
             continue
         path.moveTo(*ring[0])
-        for point in ring[1:]:
-            path.lineTo(*point)
+        for x, y in ring[1:]:
+            line_to(x, y)
         if closed:
             path.closeSubpath()
     return path
@@ -214,7 +215,8 @@ def _path(rings: tuple[tuple[tuple[float, float], ...], ...], *, closed: bool) -
 
 def _extends(ring: tuple[tuple[float, float], ...]) -> bool:
     """Whether a ring is more than a point."""
-    return any(abs(x - ring[0][0]) + abs(y - ring[0][1]) > 1e-6 for x, y in ring)
+    left, top = ring[0]
+    return any(abs(x - left) + abs(y - top) > 1e-6 for x, y in ring[1:])
 
 
 @lru_cache(maxsize=1 << 14)
