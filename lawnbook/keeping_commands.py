@@ -14,8 +14,9 @@ from lawnbook.store.salvage import salvage
 from lawnbook.store.salvage_told import told_lines
 from lawnbook.store.sqlite_store import load
 from lawnbook.terminal import say
-from lawnbook.yard.compared import CALLED, difference_told, differences
+from lawnbook.yard.compared import difference_told, differences
 from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import TITLES
 
 DONE, SOMETHING_MISSING = 0, 1
 
@@ -86,7 +87,7 @@ def _compared(path: Path, fresh: Path) -> Iterator[str]:
             return
         yield f"Compared with the copy of {made_told(copy.made)}, in {copy.path}:"
         for each in found:
-            yield f"  {CALLED[each.table]}: {difference_told(each)}"
+            yield f"  {TITLES[each.table]}: {difference_told(each)}"
         if not found:
             yield "  the same in every table"
 

@@ -15,13 +15,13 @@ from lawnbook.store.files import (
     refuse_wrong_suffix,
     unreadable,
 )
-from lawnbook.store.tables_columns import TITLES
 from lawnbook.store.tables_in import read_tables
 from lawnbook.store.tables_match import table_named
 from lawnbook.store.tables_out import write_tables
 from lawnbook.store.tables_result import Difference, TablesRead, taken_in_label
 from lawnbook.terminal import say, tell
 from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import TITLES
 
 _TABLE_HELP = "the table of a CSV file, such as zones or waterings"
 _SHOWN = 60

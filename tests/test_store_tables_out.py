@@ -12,13 +12,13 @@ import pytest
 from openpyxl import load_workbook
 
 from lawnbook.store.cells import shielded, unshielded
-from lawnbook.store.tables_columns import TITLES, columns_of
+from lawnbook.store.tables_columns import columns_of
 from lawnbook.store.tables_in import read_tables
 from lawnbook.store.tables_out import csv_bytes, table_csv, tables_csv, workbook_bytes, write_tables
 from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put, with_tables
 from lawnbook.yard.places import sample_yards
-from lawnbook.yard.records import TABLES, Care, Feeding, Product, Spot, Watering, Zone
+from lawnbook.yard.records import TABLES, TITLES, Care, Feeding, Product, Spot, Watering, Zone
 from tests.conftest import TODAY
 from tests.small_book import in_child
 

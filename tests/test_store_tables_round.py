@@ -152,7 +152,8 @@ def test_a_zip_of_another_folder_is_read_too(tmp_path: Path) -> None:
 
 
 def test_every_table_has_a_title_and_headings_of_its_own() -> None:
-    from lawnbook.store.tables_columns import TITLES, columns_of
+    from lawnbook.store.tables_columns import columns_of
+    from lawnbook.yard.records import TITLES
 
     assert list(TITLES) == list(TABLES)
     assert len(set(TITLES.values())) == len(TABLES)

@@ -1,7 +1,6 @@
 """The dialog of earlier copies: what each holds, how it differs from now, and the ways back."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -21,16 +20,17 @@ from lawnbook.desk.widgets import (
     Words,
     name_control,
 )
+from lawnbook.frozen import dataclass
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Plan
 from lawnbook.store.backups import EarlierCopy, copies_of, made_told
 from lawnbook.store.glance import Glance, glance
 from lawnbook.store.sqlite_store import load
-from lawnbook.yard.compared import CALLED, TableDifference, differences
+from lawnbook.yard.compared import TableDifference, differences
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day
+from lawnbook.yard.numbers import counted, day
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import SINGLES
+from lawnbook.yard.records import SINGLES, TITLES
 
 ABOUT = (
     "A copy is kept of each of the last ten sessions in which something changed, of each of the "
@@ -195,7 +195,7 @@ class EarlierCopies(QDialog):
         name = notebook.yard.name or "Unnamed yard"
         self.sketch.show_picture(
             lambda frame: sketch_marks(notebook, plan, frame=frame),
-            f"{len(notebook.zones)} zones, {len(notebook.spots)} spots",
+            f"{counted(len(notebook.zones), 'zone')}, {counted(len(notebook.spots), 'spot')}",
             _SKETCH_PT,
         )
         self.sketch.show()
@@ -266,6 +266,6 @@ def _cells(copy: EarlierCopy, held: Glance | None) -> tuple[str, ...]:
 
 def _difference_cells(each: TableDifference) -> tuple[str, ...]:
     if each.table in SINGLES:
-        return (CALLED[each.table], "", "yes", "")
+        return (TITLES[each.table], "", "yes", "")
     counts = (each.added, each.changed, each.removed)
-    return (CALLED[each.table], *(f"{count:,}" if count else "" for count in counts))
+    return (TITLES[each.table], *(f"{count:,}" if count else "" for count in counts))

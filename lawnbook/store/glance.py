@@ -2,13 +2,12 @@
 
 import sqlite3
 from contextlib import closing
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.picture_shelf import connected_to_read
-from lawnbook.yard.compared import counted
-from lawnbook.yard.numbers import day
+from lawnbook.yard.numbers import counted, day
 
 _COUNTED = ("zones", "cores", "feedings", "waterings")
 _DATED = ("cores", "feedings", "waterings", "catch_tests", "soil_tests", "care")

@@ -27,9 +27,9 @@ from lawnbook.store.salvage_rows import Rows, fits, put_rows, tables_at, take_st
 from lawnbook.store.salvage_told import SalvageTold, TableTold
 from lawnbook.store.sqlite_store import create, refuse_taken
 from lawnbook.store.wary import refuse_strange_place
-from lawnbook.yard.compared import CALLED, counted
+from lawnbook.yard.numbers import counted
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import SINGLES, TABLES
+from lawnbook.yard.records import SINGLES, TABLES, TITLES
 
 _OF_CHANCE = re.compile("[a-z2-7]{16}")
 _NOT_THE_FILE = (
@@ -191,6 +191,6 @@ def _file_notes(pages: Pages, survey: Survey) -> Iterator[str]:
         yield f"Found again: {counted(strays, 'page')} to which nothing led any more."
     if survey.has_more_strays:
         yield "The file is too large to look at every page to which nothing leads."
-    spoilt = [CALLED.get(n, n) for n, found in survey.tables.items() if found.index_faults]
+    spoilt = [TITLES.get(n, n) for n, found in survey.tables.items() if found.index_faults]
     if spoilt and not survey.schema_faults:
         yield f"The file's own index was damaged, and is made anew: {', '.join(spoilt)}."

@@ -7,9 +7,10 @@ neither a trigger nor a check of a stranger's is ever there. SQLite then refuses
 import sqlite3
 from collections.abc import Iterator, Mapping
 from contextlib import closing
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 
+from lawnbook.frozen import dataclass
 from lawnbook.store.columns import columns_of
 from lawnbook.store.damaged_pages import Cell, Row
 from lawnbook.store.damaged_trees import Survey, lost_ids

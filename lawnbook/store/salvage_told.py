@@ -1,9 +1,10 @@
 """What a salvage found and what is missing, table by table, in words."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
-from lawnbook.yard.compared import CALLED, counted
+from lawnbook.frozen import dataclass
+from lawnbook.yard.numbers import counted
+from lawnbook.yard.records import TITLES
 
 MOST_DETAILS = 5
 """Sentences about single records that are told of each table."""
@@ -75,12 +76,12 @@ def _lines(told: SalvageTold) -> Iterator[str]:
     yield from told.notes
     for each in told.tables:
         if not each.is_whole and not each.is_unknown:
-            yield f"{CALLED[each.table]}: {table_sentence(each)}"
+            yield f"{TITLES[each.table]}: {table_sentence(each)}"
             for detail in each.details[:MOST_DETAILS]:
                 yield f"  {detail}"
             if len(each.details) > MOST_DETAILS:
                 yield f"  and {len(each.details) - MOST_DETAILS:,} more like these"
-    unknown = [CALLED[each.table] for each in told.tables if each.is_unknown]
+    unknown = [TITLES[each.table] for each in told.tables if each.is_unknown]
     if unknown:
         yield f"None found, though there may have been some: {', '.join(unknown)}."
     if told.is_whole:

@@ -9,41 +9,12 @@ from dataclasses import field as record_field
 from dataclasses import is_dataclass
 from datetime import date
 from functools import cache
-from types import MappingProxyType
 from typing import Any, Literal
 
 from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import FieldInfo, fields_of, is_number_by_zone, without_none
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.records import SINGLES, TABLES, ClimateMonth, WeatherDay
-
-TITLES: Mapping[str, str] = MappingProxyType(
-    {
-        "yard": "Yard",
-        "n_budgets": "Nitrogen budgets",
-        "zones": "Zones",
-        "features": "Features",
-        "heads": "Heads",
-        "catch_tests": "Catch tests",
-        "spots": "Spots",
-        "cores": "Plugs",
-        "products": "Products",
-        "feedings": "Feedings",
-        "spreader_runs": "Spreader calibrations",
-        "sprayer_runs": "Sprayer calibrations",
-        "waterings": "Waterings",
-        "weather": "Weather",
-        "climate": "Climate",
-        "n_rules": "Feeding rules",
-        "water_rules": "Watering rules",
-        "soil_tests": "Soil tests",
-        "care": "Care",
-        "ticks": "Checklist ticks",
-        "photos": "Photographs",
-        "backdrops": "Backdrops",
-    }
-)
-"""What each table is called on its sheet, in the order of `yard.records.TABLES`."""
 
 SETTLED = frozenset({*SINGLES, "weather", "climate"})
 """Tables whose records need no id: a day, a month, or the only one."""

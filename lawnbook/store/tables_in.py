@@ -13,7 +13,7 @@ from typing import Any
 from lawnbook.plan.workings import and_joined
 from lawnbook.store.steps import Between, Steps, untold
 from lawnbook.store.tables_build import column_of, record_of
-from lawnbook.store.tables_columns import SETTLED, TITLES, columns_of
+from lawnbook.store.tables_columns import SETTLED, columns_of
 from lawnbook.store.tables_files import sheets_of
 from lawnbook.store.tables_grid import cell_of
 from lawnbook.store.tables_names import called
@@ -30,7 +30,7 @@ from lawnbook.store.tables_strangers import (
 from lawnbook.yard.check import check_all
 from lawnbook.yard.notebook import Change, Notebook, apply, put
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import TABLES, Record
+from lawnbook.yard.records import TABLES, TITLES, Record
 
 Made = dict[Key, tuple[Draft, Record]]
 

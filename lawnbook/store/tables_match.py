@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 
 from lawnbook.frozen import dataclass
-from lawnbook.store.tables_columns import TITLES, Column, columns_of
-from lawnbook.yard.records import TABLES
+from lawnbook.store.tables_columns import Column, columns_of
+from lawnbook.yard.records import TABLES, TITLES
 
 _PART = re.compile(r"(.*), part ([0-9]+)")
 _LEAST_SHARE = 0.5

@@ -6,7 +6,7 @@ from typing import Any
 
 from lawnbook.store.cells import TORN, TornError, rows_of, unshielded
 from lawnbook.store.steps import Steps
-from lawnbook.store.tables_columns import SETTLED, TITLES, Column, columns_of, settled_by
+from lawnbook.store.tables_columns import SETTLED, Column, columns_of, settled_by
 from lawnbook.store.tables_files import MOST_ROWS, Cells, Raw, Text, Unread
 from lawnbook.store.tables_form import by_name_split, names_split
 from lawnbook.store.tables_match import Heading, Matched, known_headings, matched
@@ -18,7 +18,7 @@ from lawnbook.yard.fields import is_number_by_zone
 from lawnbook.yard.limits import first_unshowable
 from lawnbook.yard.notebook import Notebook, new_id
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import Record
+from lawnbook.yard.records import TITLES, Record
 
 DELIMITERS = (",", ";", "\t", "|")
 _HINT = "sep="

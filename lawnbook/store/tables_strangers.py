@@ -12,7 +12,7 @@ from typing import Any
 from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import and_joined, counted
 from lawnbook.store.tables_build import record_of
-from lawnbook.store.tables_columns import SETTLED, TITLES
+from lawnbook.store.tables_columns import SETTLED
 from lawnbook.store.tables_refs import AddressBook
 from lawnbook.store.tables_result import Fault
 from lawnbook.store.tables_rows import Draft, named_drafts
@@ -20,7 +20,7 @@ from lawnbook.store.tables_values import ROUNDED_DIGITS
 from lawnbook.yard.fields import fields_of
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.pictures import Picture
-from lawnbook.yard.records import TABLES, Record
+from lawnbook.yard.records import TABLES, TITLES, Record
 
 Key = tuple[str, str]
 

@@ -8,9 +8,9 @@ from datetime import date, datetime, time
 from typing import Any
 
 from lawnbook.store.steps import Between, Steps, untold
-from lawnbook.store.tables_columns import TITLES
 from lawnbook.store.tables_grid import Cell, Grid
 from lawnbook.yard.problems import GivenUpError
+from lawnbook.yard.records import TITLES
 
 ABOUT_SHEET = "About"
 FIRST_DAY = date(1900, 3, 1)

@@ -1,8 +1,8 @@
 """How two notebooks differ, table by table, in numbers and words."""
 
 from collections import Counter
-from dataclasses import dataclass
 
+from lawnbook.frozen import dataclass
 from lawnbook.yard.notebook import Notebook, difference
 from lawnbook.yard.records import SINGLES, TABLES
 
@@ -37,35 +37,3 @@ def difference_told(each: TableDifference) -> str:
         return "changed"
     counts = ((each.added, "added"), (each.changed, "changed"), (each.removed, "removed"))
     return ", ".join(f"{count:,} {words}" for count, words in counts if count)
-
-
-def counted(number: int, one: str) -> str:
-    """A number of things: "1 row", "2 rows"."""
-    return f"{number:,} {one}{'' if number == 1 else 's'}"
-
-
-CALLED = {
-    "yard": "Yard",
-    "n_budgets": "Nitrogen budgets",
-    "zones": "Zones",
-    "features": "Features",
-    "heads": "Heads",
-    "catch_tests": "Catch tests",
-    "spots": "Spots",
-    "cores": "Plugs",
-    "products": "Products",
-    "feedings": "Feedings",
-    "spreader_runs": "Spreader runs",
-    "sprayer_runs": "Sprayer runs",
-    "waterings": "Waterings",
-    "weather": "Days of weather",
-    "climate": "Months of climate",
-    "n_rules": "Nitrogen rules",
-    "water_rules": "Watering rules",
-    "soil_tests": "Soil tests",
-    "care": "Care",
-    "ticks": "Checklist ticks",
-    "photos": "Photos",
-    "backdrops": "Backdrops",
-}
-"""What each table's records are called where they are counted."""

@@ -65,6 +65,7 @@ __all__ = [
     "NOTHING_BY_ZONE",
     "SINGLES",
     "TABLES",
+    "TITLES",
     "Backdrop",
     "BudgetLevel",
     "ByZone",
@@ -135,6 +136,34 @@ TABLES: Mapping[str, type[Record]] = MappingProxyType(
     }
 )
 """Every table by its name in the yard file, each after those it refers to."""
+
+TITLES: Mapping[str, str] = MappingProxyType(
+    {
+        "yard": "Yard",
+        "n_budgets": "Nitrogen budgets",
+        "zones": "Zones",
+        "features": "Features",
+        "heads": "Heads",
+        "catch_tests": "Catch tests",
+        "spots": "Spots",
+        "cores": "Plugs",
+        "products": "Products",
+        "feedings": "Feedings",
+        "spreader_runs": "Spreader calibrations",
+        "sprayer_runs": "Sprayer calibrations",
+        "waterings": "Waterings",
+        "weather": "Weather",
+        "climate": "Climate",
+        "n_rules": "Feeding rules",
+        "water_rules": "Watering rules",
+        "soil_tests": "Soil tests",
+        "care": "Care",
+        "ticks": "Checklist ticks",
+        "photos": "Photographs",
+        "backdrops": "Backdrops",
+    }
+)
+"""What each table is called on screen and on its sheet."""
 
 Pictured = Photo | Backdrop
 """The records that hold a picture, whose bytes lie apart from their row."""

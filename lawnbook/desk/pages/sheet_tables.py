@@ -17,7 +17,6 @@ from lawnbook.desk.wait_line import WaitLine, is_small
 from lawnbook.desk.widgets import Caption, Card, QuietButton, Words
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.store.tables_columns import TITLES
 from lawnbook.store.tables_in import read_tables
 from lawnbook.store.tables_out import CSV, XLSX, ZIP, write_tables
 from lawnbook.store.tables_result import TablesRead, taken_in_label
@@ -25,7 +24,7 @@ from lawnbook.store.tables_words import HOLDS
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import counted
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import SINGLES, TABLES
+from lawnbook.yard.records import SINGLES, TABLES, TITLES
 
 OUT = "Every table of the notebook, units in the headings. A workbook keeps days, figures and \
 words apart; CSV is for other programs. Photographs stay in the notebook."
