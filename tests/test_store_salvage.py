@@ -17,11 +17,12 @@ from lawnbook.store.damaged_pages import Pages
 from lawnbook.store.migrations import APPLICATION_ID, CURRENT_VERSION
 from lawnbook.store.salvage import may_help, salvage
 from lawnbook.store.salvage_rows import statement, take_steps
+from lawnbook.store.salvage_stand_ins import stand_in
 from lawnbook.store.salvage_told import SalvageTold, TableTold, told_lines
 from lawnbook.store.sqlite_store import create, load
 from lawnbook.yard.notebook import Notebook, apply, difference, put
 from lawnbook.yard.problems import OwnerError
-from lawnbook.yard.records import Watering
+from lawnbook.yard.records import Core, Feeding, Product, Watering, Zone
 from tests.conftest import TODAY
 from tests.photo_book import photo, photo_notebook
 from tests.small_book import small_notebook
@@ -151,12 +152,55 @@ def test_a_damaged_id_that_others_refer_to_is_put_right(path: Path) -> None:
     assert "1 damaged id put right" in " ".join(table(told, "zones").details)
 
 
-def test_what_refers_to_a_lost_record_is_left_out_or_let_go(path: Path) -> None:
+def test_a_zone_that_is_lost_has_a_stand_in_and_loses_no_entry(path: Path) -> None:
     overwrite(path, pages_of(path, "zones")[0], bytes(PAGE))
     told, notebook = saved(path)
-    assert (len(notebook.waterings), table(told, "waterings").hanging) == (0, 300)
-    assert (notebook.spots["elm"].zone, table(told, "spots").emptied) == (None, 1)
-    assert '"Elm": zones "front" is gone, and is left out' in table(told, "spots").details
+    whole = watered()
+    assert (notebook.waterings, notebook.spots) == (whole.waterings, whole.spots)
+    assert notebook.zones["front"].name == "Zone that could not be read"
+    assert not notebook.zones["front"].irrigated
+    zones = table(told, "zones")
+    assert (zones.kept, zones.lost, zones.stand_ins) == (0, 1, 1)
+    assert "as 301 entries lead to it; draw it anew" in " ".join(told_lines(told))
+    assert not told.is_whole
+
+
+def test_two_stand_ins_have_names_of_their_own() -> None:
+    first = stand_in("zones", "a", ())
+    second = stand_in("zones", "b", (first,))
+    assert isinstance(first, Zone)
+    assert isinstance(second, Zone)
+    assert second.name == "Zone that could not be read 2"
+    assert max(x for x, _ in second.outline_ft) < min(x for x, _ in first.outline_ft)
+
+
+def test_plugs_and_feedings_stay_without_their_spot_and_product(tmp_path: Path) -> None:
+    path = tmp_path / "Home.lawnbook"
+    whole = small_notebook()
+    plug = Core(id="c1", spot="elm", date=date(2026, 5, 1), thatch_in=(0.5,))
+    product = Product(id="feed", name="Feed", n_pct=10)
+    feeding = Feeding(
+        id="f1", date=date(2026, 5, 2), product="feed", pounds=MappingProxyType({"front": 2.0})
+    )
+    for name, record in (("cores", plug), ("products", product), ("feedings", feeding)):
+        whole = apply(whole, put(whole, name, record))
+    create(path, whole)
+    for name in ("spots", "products"):
+        overwrite(path, pages_of(path, name)[0], bytes(PAGE))
+    told, notebook = saved(path)
+    assert notebook.cores == whole.cores
+    assert notebook.feedings["f1"].pounds == feeding.pounds
+    assert notebook.spots["elm"].name == "Spot that could not be read"
+    assert notebook.products["feed"].name == "Product that could not be read"
+    assert "it counts no nitrogen" in " ".join(told_lines(told))
+
+
+def test_what_refers_to_a_record_of_which_nothing_is_known_is_left_out(path: Path) -> None:
+    with closing(sqlite3.connect(path)) as connection, connection:
+        connection.execute("UPDATE waterings SET zone = 'gone' WHERE id = 'watering00000007'")
+    told, notebook = saved(path)
+    assert (len(notebook.waterings), table(told, "waterings").hanging) == (299, 1)
+    assert list(notebook.zones) == ["front"]
 
 
 def test_a_value_that_no_lawn_has_is_left_out_and_told(path: Path) -> None:

@@ -22,7 +22,7 @@ from lawnbook.store.files import opened_to_read
 from lawnbook.store.migrations import CURRENT_VERSION
 from lawnbook.store.opening import is_open_here
 from lawnbook.store.picture_shelf import PictureShelf, connected
-from lawnbook.store.salvage_records import Gathering, Toll
+from lawnbook.store.salvage_records import Gathering
 from lawnbook.store.salvage_rows import Rows, fits, put_rows, tables_at, take_steps
 from lawnbook.store.salvage_told import SalvageTold, TableTold
 from lawnbook.store.sqlite_store import create, refuse_taken
@@ -71,12 +71,10 @@ def salvage(path: Path, target: Path, today: date) -> SalvageTold:
             given = {
                 name: gathering.rename(name, rows[name].renamed) for name in rows if name in TABLES
             }
-            notebook = gathering.notebook(today)
+            known = {name: found.ids.values() for name, found in survey.tables.items()}
+            notebook = gathering.notebook(today, {n: frozenset(ids) for n, ids in known.items()})
             create(target, notebook)
-    tables = tuple(
-        _told(name, gathering.kept(name), gathering.tolls[name], rows.get(name), survey, given)
-        for name in TABLES
-    )
+    tables = tuple(_told(name, gathering, rows.get(name), survey, given) for name in TABLES)
     return SalvageTold(tables, (*notes, *_file_notes(pages, survey)))
 
 
@@ -145,8 +143,9 @@ def _moved(connection: sqlite3.Connection, survey: Survey, version: int) -> dict
 
 
 def _told(
-    name: str, kept: int, toll: Toll, rows: Rows | None, survey: Survey, given: Mapping[str, int]
+    name: str, gathering: Gathering, rows: Rows | None, survey: Survey, given: Mapping[str, int]
 ) -> TableTold:
+    kept, toll = gathering.kept(name), gathering.tolls[name]
     rows, found = rows or Rows(), survey.tables.get(name, Found())
     unsettled = len(rows.renamed) - given.get(name, 0)
     # An id that we made up ourselves says nothing to the owner; a day or a word does.
@@ -172,6 +171,7 @@ def _told(
         hanging=toll.hanging,
         refused=toll.refused,
         emptied=toll.emptied,
+        stand_ins=gathering.stand_ins(name),
         odd_ids=len(rows.renamed) + rows.unknown,
         may_lack=bool(found.faults and found.index_faults) and not agree,
         doubtful=bool(found.strays and found.index_faults),

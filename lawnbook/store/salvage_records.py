@@ -1,7 +1,7 @@
 """Records of what was salvaged: what a row says, what still has what it refers to, what may be."""
 
 import sqlite3
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from types import MappingProxyType
@@ -9,10 +9,12 @@ from typing import Any
 
 from lawnbook.store.columns import PictureOf, column_names, record_of
 from lawnbook.store.salvage_rows import statement
+from lawnbook.store.salvage_stand_ins import MENDS, stand_in, wanted
 from lawnbook.yard.check import check_notebook
 from lawnbook.yard.fields import field_of, fields_of
 from lawnbook.yard.limits import first_unshowable
-from lawnbook.yard.notebook import Notebook, new_notebook, with_tables
+from lawnbook.yard.notebook import Key, Notebook, new_notebook, with_tables
+from lawnbook.yard.numbers import counted
 from lawnbook.yard.problems import OwnerError, Problem, refused
 from lawnbook.yard.records import SINGLES, TABLES, Pictured, Record
 from lawnbook.yard.references import references_of
@@ -39,6 +41,7 @@ class Gathering:
         """Read every row that is a record."""
         self.tolls = {table: Toll() for table in TABLES}
         self._rows: Rows = {table: {} for table in TABLES}
+        self._stood_in: set[Key] = set()
         for table in TABLES:
             names = ", ".join(column_names(table))
             select = statement("SELECT", names, "FROM", table, "ORDER BY rank, id")
@@ -65,22 +68,29 @@ class Gathering:
                 given += 1
         return given
 
-    def notebook(self, today: date) -> Notebook:
-        """The notebook of what can stand together; the tolls say what was left out."""
+    def notebook(self, today: date, known: Mapping[str, Collection[str]]) -> Notebook:
+        """The notebook of what can stand together; the tolls say what was left out.
+
+        `known` are the ids that the file's own index has of each table.
+        """
         self._drop_pictures()
-        self._mend_references()
+        self._mend_references(known)
         for number in range(_ROUNDS):
             problems = refused(check_notebook(self._as_it_is(), today))
             if not problems:
                 break
             for problem in problems:
                 self._refuse(problem, whole=number == _ROUNDS - 1)
-            self._mend_references()
+            self._mend_references(known)
         return self._as_it_is()
 
     def kept(self, table: str) -> int:
         """How many of a table's own records are in the notebook."""
-        return len(self._rows[table])
+        return len(self._rows[table]) - self.stand_ins(table)
+
+    def stand_ins(self, table: str) -> int:
+        """How many records of a table stand in for what could not be read."""
+        return sum((table, each) in self._stood_in for each in self._rows[table])
 
     def _as_it_is(self) -> Notebook:
         return with_tables(new_notebook(""), {t: rows.values() for t, rows in self._rows.items()})
@@ -111,8 +121,21 @@ class Gathering:
                     told = "its picture is gone or does not match its SHA-256"
                     self.tolls[table].details.append(f"{_called(record.id)}: {told}")
 
-    def _mend_references(self) -> None:
+    def _stand_in(self, known: Mapping[str, Collection[str]]) -> None:
+        """Put stand-ins where records lead to what could not be read, each once."""
+        for table, target, count in list(wanted(self._rows, known)):
+            if (table, target) in self._stood_in:
+                continue
+            self._stood_in.add((table, target))
+            record = stand_in(table, target, self._rows[table].values())
+            self._rows[table][target] = record
+            told = f"stands for what could not be read, as {counted(count, 'entry', 'entries')} "
+            told += f"{'leads' if count == 1 else 'lead'} to it; {MENDS[table]}"
+            self.tolls[table].details.append(f"{_described(record)}: {told}")
+
+    def _mend_references(self, known: Mapping[str, Collection[str]]) -> None:
         """Take references to what is gone out of records, or the record where it needs them."""
+        self._stand_in(known)
         for table, rows in self._rows.items():
             for record in list(rows.values()):
                 gone = [r for r in references_of(record) if r.target not in self._rows[r.table]]

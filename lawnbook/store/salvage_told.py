@@ -20,8 +20,9 @@ class TableTold:
 
     `lost` rows stood on pages that cannot be read, `garbled` ones could not be understood,
     `hanging` ones refer to what is gone, `refused` ones break a rule of the notebook. `emptied`
-    counts values that were left out of rows that are kept, `odd_ids` rows whose id is not the one
-    that their index has or that are in no index. `may_lack` says that there may be
+    counts values that were left out of rows that are kept, `stand_ins` new records in the place of
+    those that could not be read (not among the kept), `odd_ids` rows whose id is not the one that
+    their index has or that are in no index. `may_lack` says that there may be
     more rows of which nothing is known, and `doubtful` that some may have been removed earlier.
     """
 
@@ -32,6 +33,7 @@ class TableTold:
     hanging: int = 0
     refused: int = 0
     emptied: int = 0
+    stand_ins: int = 0
     odd_ids: int = 0
     may_lack: bool = False
     doubtful: bool = False

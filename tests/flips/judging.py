@@ -139,7 +139,7 @@ def _without_told(change: Change, told: SalvageTold) -> Change:
     for table, keys in _by_table(change).items():
         words = tables[table]
         room = 10**9 if words.may_lack or words.doubtful else words.missing + words.odd_ids
-        values = 10**9 if words.doubtful else words.emptied
+        values = 10**9 if words.doubtful else words.emptied + words.stand_ins
         for key in keys:
             before, after = change[key]
             if before is None and (words.odd_ids or words.doubtful or words.may_lack):
