@@ -4,7 +4,8 @@
 loads. The library writes and compiles five methods for each class at once, some 0.6 ms; a plan
 loads two hundred classes and calls few of these methods, so that four fifths of the time for
 loading our modules went there. Here `__init__`, `__eq__`, `__hash__` and `__repr__` are each
-compiled at the first call, and what is the same for all classes is written once. Fields, `replace`,
+compiled when they are called, `__init__` not for a class's first few values, as most classes of a
+plan have no more; what is the same for all classes is written once. Fields, `replace`,
 matching, pickling, copying and the errors of frozen values are those of the library.
 
 What the records do without is refused where a class is made: fields that `__init__` does not take,
@@ -16,6 +17,7 @@ import dataclasses
 import sys
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import MISSING, Field, FrozenInstanceError, InitVar
+from functools import partial
 from types import MappingProxyType, MethodType
 from typing import TYPE_CHECKING, Any
 
@@ -36,6 +38,8 @@ else:
 
 _ABSENT = object()
 """Stands for a field that the caller left to its factory."""
+FEW = 6
+"""So many values of a class are filled field by field: to write its `__init__` takes as long."""
 
 
 class _Late:
@@ -54,6 +58,45 @@ class _Late:
         return method if instance is None else MethodType(method, instance)
 
 
+class _LateInit(_Late):
+    """An `__init__` that fills a class's first few values field by field, and is written then.
+
+    What it was not called for rightly is left to the written one, which tells of the slip.
+    """
+
+    __slots__ = ("left", "places", "steps")
+
+    def __init__(self, owner: type) -> None:
+        super().__init__(owner, "__init__", _init)
+        self.left = FEW
+        self.places: tuple[str, ...] = ()
+        self.steps: tuple[tuple[Field[Any], Callable[[object, object], None]], ...] = ()
+
+    def __get__(self, instance: object, owner: type | None = None) -> Callable[..., Any]:
+        if instance is None or self.left <= 0:
+            return super().__get__(instance, owner)
+        if not self.steps:
+            told = _fields(self.owner)
+            self.places = tuple(each.name for each in told if not each.kw_only)
+            self.steps = tuple((each, _setter(self.owner, each.name)) for each in told)
+        self.left -= 1
+        return partial(self._fill, instance)
+
+    def _fill(self, record: Any, /, *by_place: object, **by_name: object) -> None:
+        given = {**dict(zip(self.places, by_place, strict=False)), **by_name}
+        right = len(given) == len(by_place) + len(by_name)
+        for each, put in self.steps:
+            value = given.pop(each.name, each.default)
+            if value is MISSING and each.default_factory is not MISSING:
+                value = each.default_factory()
+            right = right and value is not MISSING
+            put(record, value)
+        if given or not right:
+            super().__get__(record)(*by_place, **by_name)
+        elif hasattr(self.owner, "__post_init__"):
+            record.__post_init__()
+
+
 def _frozen(cls: type, *, slots: bool, eq: bool, kw_only: bool) -> type:
     """A class as the library makes it without its methods, which come late."""
     # The library would reckon a signature for a class without words.
@@ -65,12 +108,12 @@ def _frozen(cls: type, *, slots: bool, eq: bool, kw_only: bool) -> type:
     bare = dataclasses.dataclass(init=False, repr=False, eq=False, slots=slots, kw_only=kw_only)
     made: type = bare(cls)
     _refuse_unknown(made)
-    late: dict[str, Callable[[type], Callable[..., Any]]] = {"__init__": _init, "__repr__": _repr}
+    late = [_LateInit(made), _Late(made, "__repr__", _repr)]
     if eq:
-        late |= {"__eq__": _eq, "__hash__": _hash}
-    for name, write in late.items():
-        if name not in own:
-            setattr(made, name, _Late(made, name, write))
+        late += [_Late(made, "__eq__", _eq), _Late(made, "__hash__", _hash)]
+    for each in late:
+        if each.name not in own:
+            setattr(made, each.name, each)
     for name, shared in (*_FROZEN.items(), *(_SLOTTED.items() if slots else ())):
         if name not in made.__dict__:
             setattr(made, name, shared)

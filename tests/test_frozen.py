@@ -12,7 +12,7 @@ from typing import Any, cast, get_type_hints
 
 import pytest
 
-from lawnbook.frozen import dataclass
+from lawnbook.frozen import FEW, dataclass
 from tests.small_book import in_child
 
 
@@ -163,7 +163,7 @@ def test_slips_are_told_as_the_library_tells_them() -> None:
 def test_methods_are_not_written_before_they_are_called() -> None:
     child = in_child(
         """
-        from lawnbook.frozen import dataclass, _Late
+        from lawnbook.frozen import FEW, dataclass, _Late
         @dataclass(frozen=True, slots=True)
         class Place:
             x_ft: float
@@ -171,12 +171,45 @@ def test_methods_are_not_written_before_they_are_called() -> None:
         print(late())
         hash(Place(1.0))
         print(late())
+        [Place(1.0) for _ in range(FEW)]
+        print(late())
         """
     )
     assert child.stdout.splitlines() == [
         "['__eq__', '__hash__', '__init__', '__repr__']",
+        "['__eq__', '__init__', '__repr__']",
         "['__eq__', '__repr__']",
     ], child.stderr
+
+
+def test_the_first_values_of_a_class_are_those_of_the_later_ones() -> None:
+    def fresh() -> Any:
+        @dataclass(frozen=True, slots=True)
+        class Made(Place):
+            """A class of which nothing was made yet."""
+
+            more: list[int] = field(default_factory=list)
+            word: str = field(default="", kw_only=True)
+
+        return Made
+
+    kind = fresh()
+    for _ in range(FEW + 2):
+        assert dataclasses.astuple(kind(1.0, note="a", word="b")) == (1.0, 0.0, "a", [], "b")
+    slips: tuple[tuple[tuple[object, ...], dict[str, object]], ...] = (
+        ((), {}),
+        ((1.0,), {"x_ft": 2.0}),
+        ((1.0,), {"z_ft": 2.0}),
+        ((1.0, 2.0, "", [], ""), {}),
+    )
+    for by_place, by_name in slips:
+        with pytest.raises(TypeError) as first:
+            fresh()(*by_place, **by_name)
+        with pytest.raises(TypeError) as later:
+            kind(*by_place, **by_name)
+        assert str(first.value) == str(later.value)
+    with pytest.raises(ValueError, match="west"):
+        fresh()(-1.0)
 
 
 @pytest.mark.parametrize(

@@ -41,11 +41,11 @@ def two_sided_power(shift_in_se: float, freedom: int, level: float = 0.05) -> fl
     finite("shift_in_se", shift_in_se)
     t = student_t(1.0 - share("level", level), freedom)
     ratios, weights = _estimated_spread(freedom)
-    found = [
-        _normal(shift_in_se - t * ratio) + _normal(-shift_in_se - t * ratio)
-        for ratio in ratios.tolist()
-    ]
-    return float(np.dot(weights, found))
+    half, tail = math.sqrt(0.5), math.erfc
+    # The normal's lower tail at -z is erfc(z / √2) / 2.
+    beyond, shift = (t * half * ratios).tolist(), shift_in_se * half
+    found = [tail(each - shift) + tail(each + shift) for each in beyond]
+    return 0.5 * float(np.dot(weights, found))
 
 
 def share(name: str, value: float) -> float:
@@ -108,7 +108,3 @@ def _legendre(points: Array) -> tuple[Array, Array]:
     for degree in range(2, NODES + 1):
         before, value = value, ((2 * degree - 1) * points * value - (degree - 1) * before) / degree
     return value, NODES * (points * value - before) / (points**2 - 1.0)
-
-
-def _normal(z: float) -> float:
-    return 0.5 * math.erfc(-z / math.sqrt(2.0))

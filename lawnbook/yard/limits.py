@@ -51,11 +51,22 @@ def field_complaints(record: Any, today: date) -> Iterator[Complaint]:
     """What each field's rule says of its value, nested records included."""
     for info in fields_of(type(record)):
         held = getattr(record, info.name)
-        if held is info.default and not info.required:
+        if (held is info.default and not info.required) or _is_plainly_right(info, held, today):
             continue
         for place, value, within in _leaves(info, held, info.name):
             for severity, sentence in _about(within, value, today):
                 yield Complaint(info.name, place, severity, sentence)
+
+
+def _is_plainly_right(info: FieldInfo, held: Any, today: date) -> bool:
+    """Whether a single number or day is within all limits, as nearly all of a yard's are."""
+    kind = type(held)
+    if kind is float or kind is int:
+        return math.isfinite(held) and _is_usual(info.rule, held)
+    if kind is date:
+        day: date = held
+        return EARLIEST <= day <= (today if info.rule.dated else LATEST)
+    return False
 
 
 def amount(value: float, unit: str = "") -> str:
