@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 from lawnbook.agronomy.root_zone import (
     Day,
     Days,
+    DayWater,
     Series,
     day_water,
     refilled_series,
     root_zone_series,
-    series_of,
     stress_coefficient,
 )
 
@@ -133,7 +133,7 @@ def test_roots_that_reach_no_soil_draw_nothing() -> None:
 
 def test_no_days() -> None:
     assert root_zone_series(days(0), 0.4).depletion_in.size == 0
-    assert series_of([]).used_in.size == 0
+    assert root_zone_series(days(0), 0.4).used_in.size == 0
 
 
 DEPTH = st.floats(0, 3)
@@ -180,6 +180,12 @@ def test_every_inch_is_accounted_for_every_day(
     assert (series.thatch_store_in <= given_days.thatch_capacity_in).all()
     assert (series.used_in <= given_days.etc_in + 1e-12).all()
     assert (series.stress <= 1).all()
+
+
+def series_of(waters: Sequence[DayWater]) -> Series:
+    """Days in a row as columns."""
+    table = np.array(waters, dtype=np.float64).reshape(-1, len(DayWater._fields))
+    return Series(**dict(zip(DayWater._fields, table.T, strict=True)))
 
 
 def one_by_one(rows: Sequence[Day], p: float, start_in: float, thatch_start_in: float) -> Series:

@@ -8,7 +8,7 @@ import pytest
 from lawnbook.plan.due import due_of
 from lawnbook.plan.next_plugs import NO_PLUG, NO_ROOM, NOT_PLACED, ONE_PLUG, next_plugs_of
 from lawnbook.plan.plug_model import Evidence, Interval, NextPlug, ZoneThatch
-from lawnbook.plan.tasks import tasks_of
+from lawnbook.plan.tasks import dry_tasks, tasks_with
 from lawnbook.plan.zone_facts import Setting, setting_of
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.notebook import Notebook, as_of
@@ -133,7 +133,8 @@ def test_a_spot_that_is_nowhere_is_told() -> None:
 
 def test_what_is_due_reminds_of_spots_with_one_plug() -> None:
     cores = [core(date(2026, 2, 1), 0.8), core(date(2025, 5, 1), 0.8, id="c2", spot="s2")]
-    listed = due_of(tasks_of(two_zones(cores=cores), (), (), ()), ())
+    dry = dry_tasks(two_zones(cores=cores), (), ())
+    listed = due_of(tasks_with((), (), dry), ())
     plugs = [each for each in listed if each.kind == "plug"]
     assert plugs
     assert any("one plug only: gate" in each.why for each in plugs)

@@ -236,12 +236,6 @@ def refilled_series(
     return refills.irrigation_in, replace(levels, days=watered).series()
 
 
-def series_of(waters: list[DayWater]) -> Series:
-    """Days in a row as columns."""
-    table = np.array(waters, dtype=np.float64).reshape(-1, len(DayWater._fields))
-    return Series(**dict(zip(DayWater._fields, table.T, strict=True)))
-
-
 def filled_on(days: Days, least_after: int = 1) -> int | None:
     """The last day whose end finds the roots full, whatever stood in them before the first.
 

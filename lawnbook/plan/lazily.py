@@ -2,9 +2,9 @@
 
 A record whose field is declared `figure: Lazily[float] = field(default=Lazily())` may be made with
 the figure or with `Later(make)`, a promise to make it. Reading, comparing, `replace` and copying
-see the figure only, made once and kept. A promise holds what it is made from: give it small frozen
-values, never a whole notebook. Two threads that read at once may make it twice: the same value from
-the same frozen things.
+see the figure only, made once and kept. A promise holds what it is made from until then: one that
+outlives its plan, as in a memo, is given small frozen values. Two threads that read at once may
+make it twice: the same value from the same frozen things.
 """
 
 from collections.abc import Callable

@@ -40,16 +40,6 @@ _FEED_FIGURES = ("next_feeding", "left_this_month", "left_this_year")
 """The workings that tell how a zone's next feeding came about."""
 
 
-def tasks_of(
-    setting: Setting,
-    water: Sequence[ZoneWater],
-    nitrogen: Sequence[ZoneNitrogen],
-    mowing: Sequence[Mowing],
-) -> tuple[Task, ...]:
-    """All that is due from the day of the plan on, in date order; what can wait comes last."""
-    return tasks_with(water, nitrogen, dry_tasks(setting, water, mowing))
-
-
 @dataclass(frozen=True, slots=True)
 class DryTasks:
     """All that is due but waterings and feedings: what is listed before feedings, and after them.
@@ -81,7 +71,7 @@ def tasks_with(
     dry: DryTasks,
     memo: Memo | None = None,
 ) -> tuple[Task, ...]:
-    """Waterings and feedings among all else that is due, in date order.
+    """All that is due, waterings and feedings too, in date order; what can wait comes last.
 
     A `memo` remembers those of the zones whose figures are the same.
     """

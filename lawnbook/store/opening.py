@@ -183,7 +183,9 @@ def is_open_here(path: Path) -> bool:
     """Whether this program has a notebook file open, under this path or another."""
     # Unlike Path.resolve, this bears a link that leads to itself.
     whole, found = Path(os.path.realpath(path)), identity(path)
-    return any(whole == held or found == same != (0, 0) for held, same in _open_here.values())
+    # As it is at one moment: threads beside the window ask too, while the window opens and closes.
+    held_open = tuple(_open_here.values())
+    return any(whole == held or found == same != (0, 0) for held, same in held_open)
 
 
 def version_of(connection: sqlite3.Connection) -> int:
