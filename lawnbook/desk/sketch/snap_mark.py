@@ -4,39 +4,38 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
-from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from lawnbook.charts.palette import Palette
 from lawnbook.desk import theme
-from lawnbook.desk.sketch.items import IGNORES_ZOOM, scene_point
+from lawnbook.desk.sketch.items import scene_point
+from lawnbook.desk.sketch.sprites import Sprite
 
 if TYPE_CHECKING:
     from lawnbook.desk.sketch.snapping import Snap, SnapKind
 
 REACH_PX = 8.0
 OVER_HANDLES = 82.0
+_BOX = QRectF(-REACH_PX - 3, -REACH_PX - 3, 2 * REACH_PX + 6, 2 * REACH_PX + 6)
+"""The pixels about its point that a mark is painted in."""
 
 
-class SnapMark(QGraphicsItem):
+class SnapMark(Sprite):
     """A square on a corner, a triangle halfway, a cross on an edge, a right angle where it is
-    square, two strokes where it is parallel, dots on the grid, a ring where there is no reason."""
+    square, two strokes where it is parallel, dots on the grid, a ring where there is no reason.
+
+    A picture: every step of a drag shows a mark, and a ring with its rim is slow to stroke.
+    """
 
     def __init__(self, snap: "Snap", palette: Palette) -> None:
         super().__init__()
-        self.setFlag(IGNORES_ZOOM)
         self.setZValue(OVER_HANDLES)
         self.setPos(scene_point(snap.at_ft))
         self.kind: SnapKind = snap.kind
         self._ink = QColor(palette.accent if snap.kind in ("grid", "free") else palette.water)
         self._halo = theme.colour(palette.paper, 0.85)
+        self.show_drawn(("snap", self.kind, self._ink.rgba(), self._halo.rgba()), _BOX)
 
-    def boundingRect(self) -> QRectF:
-        """A few pixels about its point."""
-        return QRectF(-REACH_PX - 3, -REACH_PX - 3, 2 * REACH_PX + 6, 2 * REACH_PX + 6)
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
-    ) -> None:
+    def draw(self, painter: QPainter) -> None:
         """The mark, with a rim of paper so that it is seen on any ground."""
         for pen in (QPen(self._halo, 4.4), QPen(self._ink, 1.8)):
             pen.setCapStyle(Qt.PenCapStyle.RoundCap)
