@@ -75,6 +75,7 @@ def test_the_plan_is_the_plan(capsys: pytest.CaptureFixture[str], home: Path) ->
     _, out, _ = run(capsys, "plan", home, "--on", on, "--json")
     expected: Mapping[str, Any] = plan_json(make_plan(load(home), on))
     assert json.loads(out) == json.loads(json.dumps(expected))
+    assert len(out.splitlines()) > len(expected) + len(expected["zones"])
 
 
 def test_the_plan_is_for_today_unless_told(capsys: pytest.CaptureFixture[str], home: Path) -> None:
