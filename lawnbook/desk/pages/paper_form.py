@@ -1,18 +1,20 @@
 """The paper form, from the plugs page: printed or saved for the place that is shown."""
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.dialogs import file_stem
 from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.pages.print_row import PrintRow
-from lawnbook.desk.printing import PageOut
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Place
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.sheet.documents import plug_form_document
-from lawnbook.sheet.layout import PaperName
+
+if TYPE_CHECKING:
+    from lawnbook.desk.printing import PageOut
+    from lawnbook.sheet.layout import PaperName
 
 WORDS = ("Print a paper form…", "Save the form as PDF…")
 
@@ -31,7 +33,10 @@ class PaperFormRow(PrintRow):
         spots = tuple(each for each in plan.next_plugs if each.spot_id in here)
         of_place = replace(plan, next_plugs=spots)
 
-        def make(paper: PaperName) -> PageOut:
+        def make(paper: "PaperName") -> "PageOut":
+            from lawnbook.desk.printing import PageOut
+            from lawnbook.sheet.documents import plug_form_document
+
             title, draw = plug_form_document(notebook, of_place, paper)
             stem = file_stem(f"{plan.yard} plugs to pull").strip() or "plugs to pull"
             start = self._book.path.with_name(f"{stem} {plan.on.isoformat()}.pdf")

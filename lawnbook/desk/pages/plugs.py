@@ -4,7 +4,7 @@ from collections.abc import Callable
 from datetime import date
 from functools import cached_property
 from importlib import import_module
-from typing import Protocol, cast
+from typing import TYPE_CHECKING, Protocol, cast
 
 from PySide6.QtCore import QPoint, QTimer, Signal, SignalInstance
 from PySide6.QtGui import QResizeEvent, QShowEvent
@@ -19,7 +19,6 @@ from lawnbook.desk.pages.place_picker import (
     still_there,
 )
 from lawnbook.desk.pages.plugs_columns import ColumnsSection
-from lawnbook.desk.pages.plugs_next import NextSection
 from lawnbook.desk.pages.print_row import PaperOf, PrintRow, letter
 from lawnbook.desk.pages.water_sections import SectionRow
 from lawnbook.desk.widgets import PageScroll, PageTitle, QuietButton
@@ -27,6 +26,9 @@ from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Place
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.numbers import day
+
+if TYPE_CHECKING:
+    from lawnbook.desk.pages.plugs_next import NextSection
 
 SECTIONS = ("Columns", "Trend", "Photos", "Then and now", "Next")
 LATER = {
@@ -109,8 +111,10 @@ class PlugsPage(QWidget):
         return columns
 
     @cached_property
-    def next(self) -> NextSection:
+    def next(self) -> "NextSection":
         """Findings, and where to pull next."""
+        from lawnbook.desk.pages.plugs_next import NextSection
+
         section = NextSection(self._book)
         self._put_in("Next", section)
         return section

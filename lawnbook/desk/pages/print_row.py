@@ -1,15 +1,18 @@
 """Print and Save as PDF for one page that a section has to give, and what became of it."""
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from lawnbook.desk import printing
 from lawnbook.desk.widgets import QuietButton, Words
-from lawnbook.sheet.layout import PaperName
 
-PaperOf = Callable[[], PaperName]
-MakePage = Callable[[PaperName], printing.PageOut]
+if TYPE_CHECKING:
+    from lawnbook.desk.printing import PageOut
+    from lawnbook.sheet.layout import PaperName
+
+PaperOf = Callable[[], "PaperName"]
+MakePage = Callable[["PaperName"], "PageOut"]
 PAPER_HINT = "On the paper that is chosen on the Sheet page."
 
 
@@ -30,8 +33,8 @@ class PrintRow(QWidget):
         for button, verb in ((self.print_button, "Print"), (self.save_button, "Save as PDF")):
             button.setAccessibleName(f"{verb}: {spoken}")
             button.setToolTip(PAPER_HINT)
-        self.print_button.clicked.connect(lambda: self._out(printing.ask_print))
-        self.save_button.clicked.connect(lambda: self._out(printing.ask_save))
+        self.print_button.clicked.connect(lambda: self._out(to_printer=True))
+        self.save_button.clicked.connect(lambda: self._out(to_printer=False))
         self._lay_out()
         self._said.say("")
 
@@ -44,10 +47,14 @@ class PrintRow(QWidget):
         """Say no more what became of an earlier page."""
         self._said.say("")
 
-    def _out(self, ask: Callable[[QWidget, printing.PageOut], printing.Said | None]) -> None:
+    def _out(self, *, to_printer: bool) -> None:
+        # What lays a page out is loaded when one is asked for: the rows are made with their pages.
+        from lawnbook.desk import printing
+
         if self._make is None:
             return
-        said = ask(self, self._make(self.paper()))
+        page = self._make(self.paper())
+        said = printing.ask_print(self, page) if to_printer else printing.ask_save(self, page)
         if said is not None:
             self._said.say(said.words, said.role)
 
@@ -64,6 +71,6 @@ class PrintRow(QWidget):
         column.addWidget(self._said)
 
 
-def letter() -> PaperName:
+def letter() -> "PaperName":
     """The paper of a section that was told of none."""
     return "letter"
