@@ -49,19 +49,10 @@ class GripLayer:
         self._palette: Palette | None = None
 
     @property
-    def places(self) -> tuple[Point, ...]:
-        """Where the handles that are shown stand, in feet."""
-        return tuple(self._places.values())
-
-    @property
-    def lengths(self) -> tuple[LengthItem, ...]:
-        """The lengths that are shown."""
-        return tuple(each for each in self._lengths.values() if each.isVisible())
-
-    @property
     def shown(self) -> tuple[tuple[Point, ...], tuple[LengthItem, ...]]:
-        """The places of the handles, and the lengths."""
-        return self.places, self.lengths
+        """Where the handles that are shown stand, in feet, and the lengths that are shown."""
+        lengths = tuple(each for each in self._lengths.values() if each.isVisible())
+        return tuple(self._places.values()), lengths
 
     def show(self, gripped: Gripped | None, palette: Palette) -> None:
         """Show the handles of something, or none."""
