@@ -12,6 +12,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QPushButton
 from pytestqt.qtbot import QtBot
 
+from lawnbook.desk import printing
 from lawnbook.desk.pages.sheet import SheetPage
 from lawnbook.desk.plan_showing import FAILED, IN_THE_MAKING
 from lawnbook.desk.settings import Settings
@@ -200,6 +201,24 @@ def test_nothing_is_printed_or_handed_over_of_an_older_plan(
     page.turn_to("Hand over")
     QTest.mouseClick(child(page, "handover_save"), Qt.MouseButton.LeftButton)
     assert words(page, "handover_said") == WAITS
+
+
+def test_printing_from_the_menu_reckons_the_sheet_once_beside_the_window(
+    qtbot: QtBot, window: BookWindow, kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    kitchen.served.set()
+    qtbot.waitUntil(lambda: shown_first(window))
+    beside: list[bool] = []
+    printed: list[str] = []
+
+    def reckoned(*_: object) -> None:
+        beside.append(threading.current_thread() is not threading.main_thread())
+
+    monkeypatch.setattr("lawnbook.desk.pages.sheet_plan.keep_every_promise", reckoned)
+    monkeypatch.setattr(printing, "ask_print", lambda _, page: printed.append(page.title))
+    window.with_plan(lambda _: window.open_sheet().ask_print())
+    qtbot.waitUntil(lambda: bool(printed))
+    assert beside == [True]
 
 
 def test_the_days_that_pass_by_are_reckoned_beside_the_window(

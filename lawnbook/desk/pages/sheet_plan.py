@@ -1,5 +1,7 @@
 """Plan, on the sheet page: the pages as they will be printed, their paper, the way out."""
 
+from collections.abc import Callable
+
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QWidget
 
@@ -24,6 +26,9 @@ STOPPED = "Stopped. Turn to another page and back to see the sheet."
 WITH_WORKINGS = "With the workings"
 WORKINGS_HINT = "Pages behind the plan: each figure with its formula, its inputs and its source."
 
+Ask = Callable[[QWidget, printing.PageOut], printing.Said | None]
+"""Puts a page on paper or into a file, as the owner answers; None for neither."""
+
 
 class PlanSection(PageSection):
     """Preview, paper, workings, Print and Save as PDF."""
@@ -34,6 +39,7 @@ class PlanSection(PageSection):
         super().__init__(parent)
         self._book, self._settings = book, settings
         self._plan: Plan | None = None
+        self._asked: Ask | None = None
         self._preview = PagesPreview("sheet_preview", "Preview of the sheet", self)
         self._workings = QCheckBox(WITH_WORKINGS, self)
         name_control(self._workings, "sheet_workings", WITH_WORKINGS, WORKINGS_HINT)
@@ -52,12 +58,15 @@ class PlanSection(PageSection):
         self.veil = Veil(self._preview)
         self._line.shown.connect(lambda: self.veil.lower_over(IN_THE_MAKING))
         self._line.cancelled.connect(self._stopped)
+        self._line.failed.connect(self._stopped)
         self._lay_out()
         self._said.say("")
 
     def show_plan(self, plan: Plan) -> None:
         """Show the sheet of this plan; what it reads of a big one is reckoned beside the window."""
         is_new, self._plan = plan is not self._plan, plan
+        if self._line.runs and not is_new:
+            return
         self._line.do(
             "Reckoning what is on the sheet…",
             lambda stop: keep_every_promise(plan, stop.step),
@@ -68,6 +77,9 @@ class PlanSection(PageSection):
     def _lay_down(self) -> None:
         self.veil.hide()
         self._show()
+        asked, self._asked = self._asked, None
+        if asked is not None:
+            self._put_out(asked)
 
     def _lay_out(self) -> None:
         row = QHBoxLayout()
@@ -84,7 +96,7 @@ class PlanSection(PageSection):
         self.body.addWidget(self._preview)
 
     def _stopped(self) -> None:
-        self._plan = None
+        self._plan = self._asked = None
         self.veil.lower_over(STOPPED)
 
     def _use_workings(self, wanted: bool) -> None:
@@ -105,18 +117,20 @@ class PlanSection(PageSection):
         self._preview.show_pages(draws, page.paper, told)
 
     def ask_save(self) -> None:
-        """Ask where to, and save the sheet there as PDF."""
-        if self.waits() or self._line.runs:
-            self._tell(printing.Said(WAITS, "caption"))
-        elif self._plan is not None:
-            self._tell(printing.ask_save(self, self._page(self._plan)))
+        """Ask where to, and save the sheet there as PDF, once it is laid down."""
+        self._put_out(printing.ask_save)
 
     def ask_print(self) -> None:
-        """Ask which printer, and print the sheet."""
-        if self.waits() or self._line.runs:
+        """Ask which printer, and print the sheet, once it is laid down."""
+        self._put_out(printing.ask_print)
+
+    def _put_out(self, ask: Ask) -> None:
+        if self.waits():
             self._tell(printing.Said(WAITS, "caption"))
+        elif self._line.runs:
+            self._asked = ask
         elif self._plan is not None:
-            self._tell(printing.ask_print(self, self._page(self._plan)))
+            self._tell(ask(self, self._page(self._plan)))
 
     def print_on(self, printer: QPrinter) -> bool:
         """Print the sheet; False, said on the page, where the printer does not begin."""
