@@ -314,11 +314,11 @@ def test_a_yard_file_is_written_from_the_menu(
     target = tmp_path / "yard.json"
     monkeypatch.setattr("lawnbook.desk.menus.choose_export", lambda *_: target)
     QTest.keyClick(window, Qt.Key.Key_E, CTRL)
+    qtbot.waitUntil(lambda: str(target) in words(window, "status_words"))
     assert load_any(target, DAY) == book.notebook
-    assert str(target) in words(window, "status_words")
     monkeypatch.setattr("lawnbook.desk.menus.choose_export", lambda *_: tmp_path / "no" / "y.json")
     QTest.keyClick(window, Qt.Key.Key_E, CTRL)
-    assert "is not there" in words(window, "status_words")
+    qtbot.waitUntil(lambda: "is not there" in words(window, "status_words"))
 
 
 def test_f6_takes_the_keyboard_across_the_fold(

@@ -237,6 +237,7 @@ def export(window: "BookWindow") -> None:
     if path is None:
         return
     notebook = with_pictures_apart(window.book.notebook, window.book.path)
+    pictured = bool(notebook.photos or notebook.backdrops)
 
     def then(outcome: object) -> None:
         if isinstance(outcome, OwnerError):
@@ -249,7 +250,7 @@ def export(window: "BookWindow") -> None:
         path.name,
         lambda stop: write_yard(notebook, path, stop.step),
         then,
-        at_once=not takes_long(notebook),
+        at_once=not (pictured or takes_long(notebook)),
     )
 
 
