@@ -5,7 +5,8 @@ from datetime import date
 
 from lawnbook.plan.evidence import yard_thatch, zones_thatch
 from lawnbook.plan.findings import findings_of
-from lawnbook.plan.plug_model import SpotThatch
+from lawnbook.plan.plug_model import Place, SpotThatch
+from lawnbook.plan.plug_series import SpotPlugs
 from lawnbook.plan.plug_shelf import PlugShelf
 from lawnbook.plan.thatch import spots_thatch
 from lawnbook.plan.zone_facts import setting_of
@@ -85,3 +86,16 @@ def test_spots_that_are_gone_are_let_go() -> None:
     again = thatch(notebook, shelf)["a"]
     assert again == kept
     assert again is not kept
+
+
+def test_zones_that_are_gone_are_let_go() -> None:
+    shelf, notebook = PlugShelf(), plugged()
+    setting = setting_of(notebook, TODAY)
+    compared = SpotPlugs(notebook.spots["c"], setting.cores["c"]).compared
+    place = Place("zone", "z2")
+    kept = shelf.figures(place, compared, 40.0)
+    thatch(notebook, shelf)
+    assert shelf.figures(place, compared, 40.0) is kept
+    spots = {key: each for key, each in notebook.spots.items() if key != "c"}
+    thatch(replace(notebook, spots=spots, zones={"z": zone()}), shelf)
+    assert shelf.figures(place, compared, 40.0) is not kept

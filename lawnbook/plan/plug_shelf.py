@@ -82,9 +82,12 @@ class PlugShelf:
         self._parts[spot_id] = made_from, made
         return made
 
-    def keep_only(self, spot_ids: Iterable[str]) -> None:
-        """Let go of spots that are not there any more."""
-        there = set(spot_ids)
+    def keep_only(self, spot_ids: Iterable[str], zone_ids: Iterable[str]) -> None:
+        """Let go of spots and zones that are not there any more."""
+        there, zones = set(spot_ids), set(zone_ids)
         for gone in [each for each in list(self._spots) if each not in there]:
             self._spots.pop(gone, None)
             self._parts.pop(gone, None)
+        for place in list(self._places):
+            if place.kind == "zone" and place.id not in zones:
+                self._places.pop(place, None)

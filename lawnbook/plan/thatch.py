@@ -40,7 +40,7 @@ def spots_thatch(setting: Setting, shelf: PlugShelf | None = None) -> tuple[Spot
         ids = tuple(photos.get(core.id, ()) for core in told.plugs.cores) if photos else ()
         make = partial(spot_thatch, told, place, setting.on, ids)
         made.append(on_shelf.part(spot.id, (told, place, setting.on, ids), make))
-    on_shelf.keep_only(notebook.spots)
+    on_shelf.keep_only(notebook.spots, notebook.zones)
     return tuple(made)
 
 
