@@ -7,6 +7,7 @@ drawn alike, with the number of their spots.
 
 from collections.abc import Sequence
 from datetime import date
+from math import ceil
 
 import numpy as np
 
@@ -74,7 +75,8 @@ def _empty(frame: Frame) -> Picture:
 
 def _scale(layout: Layout) -> list[Mark]:
     """The scale of depth at the left, as many inches labelled as there is room for."""
-    step = next(each for each in (1, 2, 5, 10, 20) if each * layout.pt_per_in >= 17)
+    least = ceil(17 / layout.pt_per_in)
+    step = next((each for each in (1, 2, 5, 10, 20) if each * layout.pt_per_in >= 17), least)
     x = layout.start - 4
     marks: list[Mark] = []
     for inches in range(0, int(layout.depth_in) + 1, step):

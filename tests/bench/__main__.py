@@ -54,6 +54,8 @@ def _show_growth(bench: Bench) -> None:
         print(line, flush=True)
     for what, plain, whole in plans.growth(bench.repeats):
         print(f"{what:8}plan {_times(plain)}    with all its promises kept {_times(whole)}")
+    for line in paints.growth(bench):
+        print(line, flush=True)
 
 
 def _times(seconds: Iterable[float]) -> str:

@@ -7,11 +7,12 @@ lines and shapes, without reckoning where they go. That of the plugs is a bare m
 that is cleared and given artists of the same kinds, numbers and shapes, and drawn on its canvas.
 """
 
-import gc
 import sys
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from datetime import date
+from functools import partial
 from operator import methodcaller
 from pathlib import Path
 
@@ -24,10 +25,11 @@ from lawnbook.sheet.page import draw_page
 from lawnbook.sheet.pdf import FINE, page_layout, sheet_bytes
 from lawnbook.store.sqlite_store import load
 from lawnbook.yard.notebook import Notebook
-from tests.bench.measure import Bench, Row, in_turn, seconds_of, told_by_child
+from tests.bench.measure import Bench, Row, in_turn, median, seconds_of, told_by_child
 
 TODAY = date(2026, 11, 25)
 FEEL = "from tests.bench.sketch_feel import main; main()"
+GROWING = "from tests.bench.sketch_growth import main; main()"
 PAINTING = (
     *("save", "restore", "translate", "scale", "setFont", "setPen", "setBrush", "setOpacity"),
     *("setClipRect", "setRenderHint", "drawText", "drawPath", "drawLine", "drawEllipse"),
@@ -36,6 +38,8 @@ PAINTING = (
 """What pages are painted with."""
 
 PLUGS, FRAME_PX, DPI = 100, (1100, 420), 100.0
+DEEPEST_IN = 26.75
+GROWN_ZONES, GROWN_PLUGS = (20, 200, 2000), (10, 100, 1000)
 
 Call = tuple[str, tuple[object, ...]]
 
@@ -86,8 +90,8 @@ def bare_pdf(calls: list[Call]) -> bytes:
     return bytes(buffer.data().data())
 
 
-def plugs_redrawn() -> tuple[Callable[[], object], Callable[[], object]]:
-    """The profile columns of a hundred plugs redrawn, and its floor: each draws on a canvas."""
+def plugs_redrawn(count: int = PLUGS) -> tuple[Callable[[], object], Callable[[], object]]:
+    """The profile columns of so many plugs redrawn, and its floor: each draws on a canvas."""
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
@@ -97,7 +101,10 @@ def plugs_redrawn() -> tuple[Callable[[], object], Callable[[], object]]:
     from tests.plan_fixture import plugs, spot_of
 
     size = (FRAME_PX[0] / DPI, FRAME_PX[1] / DPI)
-    spot = spot_of(plugs(PLUGS))
+    # As deep as at the hundredth plug at the most: a thousand, each deeper, would reach 21 ft.
+    held = [min(each.root_depth_in or 0.0, DEEPEST_IN) for each in plugs(count)]
+    columns = zip(plugs(count), held, strict=True)
+    spot = spot_of([replace(each, root_depth_in=depth_in) for each, depth_in in columns])
     figure, bare = Figure(figsize=size, dpi=DPI), Figure(figsize=size, dpi=DPI)
     canvas, bare_canvas = FigureCanvasAgg(figure), FigureCanvasAgg(bare)
     # matplotlib's canvas carries no types here, so its method comes by name.
@@ -115,12 +122,6 @@ def plugs_redrawn() -> tuple[Callable[[], object], Callable[[], object]]:
     return redraw, floor
 
 
-def _tidy_seconds(work: Callable[[], object]) -> float:
-    """Seconds of some work that does not sweep up what the one before left behind."""
-    gc.collect()
-    return seconds_of(work)
-
-
 def rows(bench: Bench) -> list[Row]:
     """The sketch in a process of its own, then the PDF of the sample, then the plugs."""
     pan, bare_pan, zoom, bare_zoom, drag, whole = map(float, told_by_child(FEEL).split())
@@ -134,9 +135,7 @@ def rows(bench: Bench) -> list[Row]:
         bench.repeats,
     )
     redraw, floor = plugs_redrawn()
-    columns, artists = in_turn(
-        lambda: _tidy_seconds(redraw), lambda: _tidy_seconds(floor), bench.repeats
-    )
+    columns, artists = in_turn(lambda: seconds_of(redraw), lambda: seconds_of(floor), bench.repeats)
     return [
         Row("drag a corner, 200 zones", "bare scene, painted whole", drag, whole, 0.1),
         Row("pan of the sketch, 200 zones", "bare scene, as much", pan, bare_pan, 1.5),
@@ -144,6 +143,20 @@ def rows(bench: Bench) -> list[Row]:
         Row("the sheet as PDF", "the same calls on a PDF", pdf, bare, 2.0),
         Row("profile of 100 plugs redrawn", "the same artists, bare", columns, artists, 1.5),
     ]
+
+
+def growth(bench: Bench) -> Iterator[str]:
+    """A line for what grows with the zones, at 20, 200 and 2,000, and one for the plugs."""
+    told = [told_by_child(GROWING, str(count)).split() for count in GROWN_ZONES]
+    steps, labels = zip(*((float(step), float(labels)) for step, labels in told), strict=True)
+    yield f"zones   a step of a drag {_times(steps)}    all labels placed {_times(labels)}"
+    redraws = [plugs_redrawn(count)[0] for count in GROWN_PLUGS]
+    columns = [median(partial(seconds_of, redraw), bench.repeats) for redraw in redraws]
+    yield f"plugs   their profile redrawn {_times(columns)}"
+
+
+def _times(seconds: Iterable[float]) -> str:
+    return " → ".join(f"{1e3 * each:.2f} ms" for each in seconds)
 
 
 def main() -> None:

@@ -88,34 +88,33 @@ def round_zone(number: int) -> Outline:
     )
 
 
-def wide_yard() -> Notebook:
-    """200 zones of 50 corners, 500 heads and 100 spots."""
+def wide_yard(count: int = ZONES) -> Notebook:
+    """200 zones of 50 corners, 500 heads and 100 spots, or as many for another count of zones."""
     zones = [
         Zone(id=f"z{i}", name=f"Lawn {i}", outline_ft=round_zone(i), flow_gpm=12.0)
-        for i in range(ZONES)
+        for i in range(count)
     ]
     heads = [
         Head(
             id=f"h{i}",
-            zone=f"z{i % ZONES}",
-            at_ft=_on_rim(i),
+            zone=f"z{i % count}",
+            at_ft=_on_rim(i % count, i),
             radius_ft=12.0,
             start_deg=float(i * 37 % 360),
             sweep_deg=(90.0, 180.0, 360.0)[i % 3],
         )
-        for i in range(HEADS)
+        for i in range(HEADS * count // ZONES)
     ]
-    spots = [
-        Spot(id=f"s{i}", name=f"spot {i}", zone=f"z{2 * i}", at_ft=_in(2 * i)) for i in range(PINS)
-    ]
+    pins = range(PINS * count // ZONES)
+    spots = [Spot(id=f"s{i}", name=f"spot {i}", zone=f"z{2 * i}", at_ft=_in(2 * i)) for i in pins]
     notebook = new_notebook("Wide")
     for table, rows in (("zones", zones), ("heads", heads), ("spots", spots)):
         notebook = apply(notebook, put(notebook, table, *rows))
     return notebook
 
 
-def _on_rim(number: int) -> Point:
-    return round_zone(number % ZONES)[number * 17 % CORNERS]
+def _on_rim(zone: int, number: int) -> Point:
+    return round_zone(zone)[number * 17 % CORNERS]
 
 
 def _in(number: int) -> Point:
@@ -287,9 +286,11 @@ class Drawn:
 
     def begin_drag(self) -> None:
         """Choose a zone in the middle and press on one of its corners."""
-        self.panel.select("zones", "z111")
+        zones = self.book.notebook.zones
+        chosen = f"z{min(111, len(zones) - 9)}"
+        self.panel.select("zones", chosen)
         settle()
-        self._corner = self._px(self.book.notebook.zones["z111"].outline_ft[7])
+        self._corner = self._px(zones[chosen].outline_ft[7])
         self._mouse(QEvent.Type.MouseButtonPress, self._corner, LEFT, LEFT)
 
     def drag(self, step: int) -> None:
@@ -350,14 +351,14 @@ def in_turn(*works: Callable[[int], None]) -> list[float]:
 
 
 @contextmanager
-def stage() -> Iterator[tuple[Drawn, Bare]]:
-    """The sketch and the bare scene, showing the same part of the yard."""
+def stage(count: int = ZONES) -> Iterator[tuple[Drawn, Bare]]:
+    """The sketch and the bare scene, showing the same part of a yard of so many zones."""
     app = QApplication.instance() or QApplication([])
     if not isinstance(app, QApplication):
         raise TypeError("A Qt application without widgets is already running.")
     apply_theme(app, "light")
     image = aerial()
-    notebook = with_picture(wide_yard(), image)
+    notebook = with_picture(wide_yard(count), image)
     with tempfile.TemporaryDirectory() as folder:
         drawn = Drawn(notebook, Path(folder))
         bare = Bare(notebook, image, drawn.panel.scene.sceneRect())
