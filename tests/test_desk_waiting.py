@@ -189,6 +189,7 @@ def answer(window: BookWindow, words: str) -> list[str]:
     def press() -> None:
         box = window.findChild(QMessageBox, "close_with_trouble")
         assert box is not None
+        assert box.icon() == QMessageBox.Icon.NoIcon
         told.append(box.text())
         chosen = next(each for each in box.buttons() if each.text() == words)
         QTest.mouseClick(chosen, Qt.MouseButton.LeftButton)

@@ -161,7 +161,6 @@ def close_with_trouble(parent: QWidget, sentence: str, waiting: int) -> Answer:
     """Ask what to do as a window closes whose changes wait, or whose file has lost what it had."""
     box = QMessageBox(parent)
     box.setObjectName("close_with_trouble")
-    box.setIcon(QMessageBox.Icon.Warning)
     missing = "The latest changes are not on disk."
     box.setText(missing if waiting else "The file no longer holds what this window shows.")
     box.setInformativeText(sentence)
