@@ -20,6 +20,7 @@ from lawnbook.store.backups import (
     copies_of,
     folder_of,
     has_changed,
+    is_of_older_program,
     keep_copy,
     saving_count,
     to_keep,
@@ -258,3 +259,11 @@ def test_the_folder_is_in_the_users_data(monkeypatch: pytest.MonkeyPatch, tmp_pa
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
     if os.name == "posix" and os.uname().sysname == "Linux":
         assert backups.backups_folder() == tmp_path / "lawnbook" / "backups"
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes in folders here")
+def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
+    pipe = tmp_path / "Pipe.lawnbook"
+    os.mkfifo(pipe)
+    assert saving_count(pipe) == ""
+    assert not is_of_older_program(pipe)

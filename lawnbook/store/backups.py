@@ -18,7 +18,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 from lawnbook.frozen import dataclass
-from lawnbook.store.files import NOTEBOOK_SUFFIX, write_text_whole, written_whole
+from lawnbook.store.files import NOTEBOOK_SUFFIX, opened_to_read, write_text_whole, written_whole
 from lawnbook.store.migrations import CURRENT_VERSION
 from lawnbook.store.opening import explained, is_open_here
 from lawnbook.store.picture_shelf import connected_to_read
@@ -83,19 +83,19 @@ def saving_count(path: Path) -> str:
     if is_open_here(path):
         return ""
     try:
-        with path.open("rb") as handle:
+        with opened_to_read(path) as handle:
             header = handle.read(28)
         return f"{int.from_bytes(header[24:28], 'big')}-{path.stat().st_size}"
-    except OSError:
+    except (OSError, OwnerError):
         return ""
 
 
 def is_of_older_program(path: Path) -> bool:
     """Whether opening a closed notebook to write will bring its tables up to date."""
     try:
-        with path.open("rb") as handle:
+        with opened_to_read(path) as handle:
             header = handle.read(64)
-    except OSError:
+    except OwnerError:
         return False
     return 0 < int.from_bytes(header[60:64], "big") < CURRENT_VERSION
 
