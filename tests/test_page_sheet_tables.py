@@ -6,6 +6,7 @@ import zipfile
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from threading import Event
 from typing import cast
 
 import pytest
@@ -22,6 +23,7 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
+from lawnbook.desk.pages import sheet_tables
 from lawnbook.desk.pages.sheet import SheetPage
 from lawnbook.desk.pages.sheet_tables import TablesSection
 from lawnbook.desk.settings import Settings
@@ -116,6 +118,21 @@ def test_one_table_is_picked_and_saved_as_csv(
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(path), ""))
     _click(page, "save_one_csv")
     assert path.read_bytes().decode("utf-8-sig") == table_csv(book.notebook, "zones")
+
+
+def test_a_file_that_is_still_being_written_is_not_given_up_for_another(
+    qtbot: QtBot, page: SheetPage, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    going_on = Event()
+    monkeypatch.setattr(sheet_tables, "FEW_ROWS", 0)
+    monkeypatch.setattr(sheet_tables, "write_tables", lambda *_: going_on.wait())
+    for name in ("first.zip", "second.zip"):
+        path = str(tmp_path / name)
+        monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_, p=path: (p, ""))
+        QTest.mouseClick(child(page, "save_csv_zip"), Qt.MouseButton.LeftButton)
+    assert words(page, "tables_written").startswith("first.zip is still being written")
+    going_on.set()
+    qtbot.waitUntil(lambda: words(page, "tables_written") == f"Saved: {tmp_path / 'first.zip'}")
 
 
 def test_what_cannot_be_written_is_explained(

@@ -233,6 +233,9 @@ def export(window: "BookWindow") -> None:
     from lawnbook.store.handover_book import with_pictures_apart
     from lawnbook.store.yardfile import write_yard
 
+    if window.writing.in_the_way:
+        window.status.say(window.writing.in_the_way, "refuse")
+        return
     path = choose_export(window, window.book.path)
     if path is None:
         return

@@ -105,6 +105,12 @@ class WaitLine(QWidget):
         """Whether something is being made."""
         return self._beside.runs
 
+    @property
+    def in_the_way(self) -> str:
+        """Why no other file can be written now, with the mend; empty where it can."""
+        name = self._beside.writes
+        return f"{name} is still being written; wait for it, or cancel it." if name else ""
+
     def do(self, words: str, make: Make, then: Then, *, at_once: bool = False) -> None:
         """Do a piece of work in the place of any before; `at_once` for what takes a moment only.
 

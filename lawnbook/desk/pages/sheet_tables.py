@@ -92,7 +92,10 @@ class TablesSection(PageSection):
         self._consider(focus=True)
 
     def save(self, path: Path, table: str = "") -> None:
-        """Write all tables, or one, to a file; its ending says as what."""
+        """Write all tables, or one, to a file; its ending says as what. One at a time."""
+        if self._writing.in_the_way:
+            self._wrote.say(self._writing.in_the_way, "refuse")
+            return
         notebook, today = self._book.notebook, self._book.today
         rows = len(notebook.table(table)) if table else sum(map(len, _held(notebook)))
         self._wrote.say("")
