@@ -1,7 +1,7 @@
 """The commands for outlines: the sketch as GeoJSON or SVG, and outlines of a map taken in."""
 
 import argparse
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from pathlib import Path
 from types import MappingProxyType
@@ -86,9 +86,9 @@ def _take(options: argparse.Namespace, today: date) -> int:
     except OwnerError as error:
         raise OwnerError(f"{options.file.name}: {error}") from error
     becomes = [usual(shape, notebook) for shape in laid.shapes]
-    for told in laid.told:
-        tell(f"note: {told}")
+    notes = [f"note: {each}" for each in laid.told]
     if options.dry_run:
+        _tell(notes)
         _list(laid, becomes, notebook)
         return 0
     change = taken_in(notebook, laid, becomes)
@@ -101,9 +101,14 @@ def _take(options: argparse.Namespace, today: date) -> int:
         book.close()
     say(told_of(change) or "Nothing was taken in.")
     lost = lost_of(notebook, laid, becomes, change)
-    if lost:
-        tell(f"note: {lost}")
+    _tell([*notes, *([f"note: {lost}"] if lost else [])])
     return 0
+
+
+def _tell(notes: Iterable[str]) -> None:
+    """Tell notes; only once it is sure that nothing is refused, which is one line alone."""
+    for each in notes:
+        tell(each)
 
 
 def _list(laid: LaidOutlines, becomes: list[Becomes], notebook: Notebook) -> None:

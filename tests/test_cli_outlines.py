@@ -9,6 +9,7 @@ from PySide6.QtGui import QImage, QPainter
 from PySide6.QtSvg import QSvgRenderer
 
 from lawnbook.cli import main
+from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.outlines_svg import svg_of
 from lawnbook.store.sqlite_store import create
 from lawnbook.store.yardfile import load_any
@@ -61,6 +62,22 @@ def test_out_and_in_again_changes_no_outline(
         for corner in zone.outline_ft:
             assert min(math.dist(corner, each) for each in now) <= 0.03
     assert "The outlines are in" in capsys.readouterr().out
+
+
+def test_beside_an_open_window_one_line_refuses_and_no_note_comes_before_it(
+    notebook: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "out.geojson"
+    assert _run("outlines", notebook, "-o", out) == 0
+    book = OpenNotebook.open(notebook, TODAY)
+    data = notebook.read_bytes()
+    capsys.readouterr()
+    assert _run("take-outlines", out, "-o", notebook) == 2
+    assert capsys.readouterr().err.count("\n") == 1
+    assert notebook.read_bytes() == data
+    book.close()
+    assert _run("take-outlines", out, "-o", notebook) == 0
+    assert "note: They are laid so" in capsys.readouterr().err
 
 
 def test_a_dry_run_lists_and_keeps_nothing(
