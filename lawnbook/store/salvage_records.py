@@ -129,7 +129,7 @@ class Gathering:
             self._stood_in.add((table, target))
             record = stand_in(table, target, self._rows[table].values())
             self._rows[table][target] = record
-            told = f"stands for what could not be read, as {counted(count, 'entry', 'entries')} "
+            told = f"stands in, as {counted(count, 'entry', 'entries')} "
             told += f"{'leads' if count == 1 else 'lead'} to it; {MENDS[table]}"
             self.tolls[table].details.append(f"{_described(record)}: {told}")
 
