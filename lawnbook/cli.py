@@ -6,6 +6,7 @@ an import; what a notebook holds was kept by its owner already.
 """
 
 import argparse
+import atexit
 import gc
 import importlib
 import os
@@ -101,9 +102,7 @@ class _Parser(argparse.ArgumentParser):
 def main(arguments: Sequence[str] | None = None, today: date | None = None) -> int:
     """Run a command line and return its exit status. `today` is the clock's day unless given."""
     if arguments is None:
-        sys.excepthook = report_bug
-    usual = gc.get_threshold()
-    gc.set_threshold(SELDOM, *usual[1:])
+        as_a_program()
     given = list(sys.argv[1:] if arguments is None else arguments)
     day = today if today is not None else datetime.now().astimezone().date()
     try:
@@ -113,8 +112,16 @@ def main(arguments: Sequence[str] | None = None, today: date | None = None) -> i
         return BAD_INPUT
     except KeyboardInterrupt:
         return INTERRUPTED
-    finally:
-        gc.set_threshold(*usual)
+
+
+def as_a_program() -> None:
+    """What is of the whole process: who hears of mistakes, and how often unused rings are sought.
+
+    On leaving they are not sought at all: all memory goes back then in any case.
+    """
+    sys.excepthook = report_bug
+    gc.set_threshold(SELDOM)
+    atexit.register(gc.freeze)
 
 
 def _run(given: list[str], today: date) -> int:

@@ -39,6 +39,8 @@ window.grab()
 """
 BOOK_WINDOW = """
 import sys
+from lawnbook.cli import as_a_program
+as_a_program()
 from datetime import date
 from pathlib import Path
 from lawnbook.desk.settings import Settings
@@ -66,7 +68,7 @@ app.processEvents()
 window.grab()
 """
 BARE_NUMBERS = "import numpy, sqlite3"
-PLAN = "import sys; from lawnbook.cli import main; sys.exit(main(sys.argv[1:]))"
+PLAN = "import sys; from lawnbook.cli import main; sys.exit(main())"
 
 
 def rows(bench: Bench) -> list[Row]:
