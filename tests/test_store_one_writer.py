@@ -6,6 +6,7 @@ import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,7 @@ from lawnbook.store import one_writer
 from lawnbook.store.migrations import CURRENT_VERSION
 from lawnbook.store.one_writer import HeldElsewhere, Writer, become_writer
 from lawnbook.store.sqlite_store import Store, create, load
+from lawnbook.store.stamps import stamp_of
 from lawnbook.yard.problems import OwnerError
 from tests.conftest import TODAY
 from tests.other_window import other_window
@@ -266,3 +268,15 @@ def _killed_in_a_commit(path: Path) -> bytes:
     copy.with_name(f"{copy.name}-journal").replace(f"{path}-journal")
     assert Path(f"{path}-journal").stat().st_size > 0
     return path.read_bytes()
+
+
+def test_a_file_that_never_rests_is_not_half_read(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with closing(Store(path)) as store:
+        moments = count()
+        monkeypatch.setattr("lawnbook.store.sqlite_store.stamp_of", lambda _: next(moments))
+        with pytest.raises(OwnerError, match="keeps changing this file"):
+            store.read()
+        monkeypatch.setattr("lawnbook.store.sqlite_store.stamp_of", stamp_of)
+        assert store.read() == load(path)

@@ -151,7 +151,7 @@ class Store:
         return self._opened.connection
 
     def read(self) -> Notebook:
-        """The whole notebook; OwnerError where the file is damaged."""
+        """The whole notebook; OwnerError where it is damaged, or a program keeps changing it."""
         with explained(self.path):
             for _ in range(_READINGS):
                 before = stamp_of(self.path)
@@ -161,6 +161,10 @@ class Store:
                 # A sync program asks for no lock: what it wrote meanwhile would be half read.
                 if self._stamp == before:
                     break
+            else:
+                raise OwnerError(
+                    f"{self.path.name}: another program keeps changing this file; wait for it."
+                )
             # The pages read are of no more use: an edit needs a few of them.
             self._connection.execute("PRAGMA shrink_memory")
         return notebook
