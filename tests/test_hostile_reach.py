@@ -106,7 +106,7 @@ def test_the_window_and_its_pages_stay_within_their_files_and_off_the_net(folder
 @pytest.mark.parametrize(
     ("event", "arguments"),
     [
-        ("open", ("/work/elsewhere.txt", "w", 0)),
+        ("open", ("/elsewhere.txt", "w", 0)),
         ("open", ("/usr/share/elsewhere.txt", None, os.O_RDWR)),
         ("open", ("/root/.ssh/id", "r", 0)),
         ("os.rename", ("@/within.txt", "/without.txt", -1, -1)),
