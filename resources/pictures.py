@@ -20,6 +20,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 
+from lawnbook.desk.looks import ThemeName
 from lawnbook.desk.pages.feed import SECTIONS as FEED_SECTIONS
 from lawnbook.desk.pages.feed import FeedPage
 from lawnbook.desk.pages.plugs import SECTIONS as PLUG_SECTIONS
@@ -34,7 +35,7 @@ from lawnbook.desk.pages.yard import SECTIONS as YARD_SECTIONS
 from lawnbook.desk.pages.yard import YardPage
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import TABS
-from lawnbook.desk.theme import ThemeName, apply_theme
+from lawnbook.desk.theme import apply_theme
 from lawnbook.desk.window import BookWindow
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook

@@ -5,6 +5,7 @@ import os
 import signal
 import socket
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, datetime
 from functools import partial
 from pathlib import Path
@@ -14,9 +15,10 @@ from PySide6.QtWidgets import QApplication
 
 from lawnbook.desk.copy_keeping import CopyKeeper
 from lawnbook.desk.dialogs import choose_open, file_stem, tell
+from lawnbook.desk.looks import Looks, ThemeName
 from lawnbook.desk.mishap import Mishaps
 from lawnbook.desk.settings import Settings
-from lawnbook.desk.theme import ThemeName, application, apply_theme
+from lawnbook.desk.theme import application, apply_looks
 from lawnbook.desk.ways_back import WaysBack
 from lawnbook.desk.welcome import WelcomeWindow
 from lawnbook.desk.window import BookWindow
@@ -118,9 +120,13 @@ class Desk(QObject):
             self._settings.folder = path.parent
 
     def set_theme(self, name: ThemeName) -> None:
+        """Dress every window anew in a theme, and remember it."""
+        self.set_looks(replace(self._settings.looks, theme=name))
+
+    def set_looks(self, looks: Looks) -> None:
         """Dress every window anew, and remember it."""
-        self._settings.theme = name
-        apply_theme(self._app, name)
+        self._settings.looks = looks
+        apply_looks(self._app, looks)
 
     def _copy(self, path: Path, folder: Path) -> bool:
         from lawnbook.store.yardfile import load_checked
@@ -250,8 +256,10 @@ def run(path: Path | None) -> int:
     """Open the window on a notebook or, without one, the welcome page; the exit status."""
     app = _application()
     settings = Settings()
-    apply_theme(app, settings.theme)
-    app.styleHints().colorSchemeChanged.connect(lambda _: _follow_system(app, settings))
+    apply_looks(app, settings.looks)
+    follow = partial(_follow_system, app, settings)
+    app.styleHints().colorSchemeChanged.connect(lambda _: follow())
+    app.styleHints().accessibility().contrastPreferenceChanged.connect(lambda _: follow())
     mishaps = Mishaps(app)
     mishaps.start()
     interrupts = Interrupts(app)
@@ -311,4 +319,4 @@ def _application() -> QApplication:
 
 def _follow_system(app: QApplication, settings: Settings) -> None:
     if settings.theme == "system":
-        apply_theme(app, "system")
+        apply_looks(app, settings.looks)

@@ -1,23 +1,36 @@
 """What the window remembers between two days: theme, paper, recent notebooks, its own place."""
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Literal
 
 from platformdirs import user_config_path, user_documents_path
-from PySide6.QtCore import QByteArray, QSettings
+from PySide6.QtCore import QByteArray, QObject, QSettings, Signal
 
+from lawnbook.desk.looks import Contrast, Looks, Motion, ThemeName, percent_in_reach
 from lawnbook.desk.sketch.habits import LONGEST_STEP_FT, SHORTEST_STEP_FT, Habits
-from lawnbook.desk.theme import ThemeName
 
 Paper = Literal["letter", "a4"]
+Language = Literal["system", "en", "es"]
 MOST_RECENT = 8
+MOST_PLACES = 60
+"""Of how many notebooks it is remembered where each was open."""
+_PARTS = 4
+_OF_ITS_OWN = ("geometry", "leaf/", "places", "version_seen")
+"""What is no preference: where windows stood and what was seen."""
 
 
-class Settings:
-    """A small text file of preferences; nothing of a notebook's content is ever in it."""
+class Settings(QObject):
+    """A small text file of preferences; nothing of a notebook's content is ever in it.
+
+    `changed` tells which preference the owner has just set.
+    """
+
+    changed = Signal(str)
 
     def __init__(self, path: Path | None = None) -> None:
         """Read the preferences at `path`, or in the user's configuration folder."""
+        super().__init__()
         held = path or user_config_path("lawnbook", appauthor=False) / "desk.ini"
         self._ini = QSettings(str(held), QSettings.Format.IniFormat)
 
@@ -32,6 +45,31 @@ class Settings:
         self._ini.setValue("theme", name)
 
     @property
+    def looks(self) -> Looks:
+        """How the program looks; what cannot be read is as it was at first."""
+        held = Looks()
+        contrast: Contrast = "high" if self._ini.value("looks/contrast") == "high" else "normal"
+        moves = str(self._ini.value("looks/motion", held.motion))
+        motion: Motion = "full" if moves == "full" else "still" if moves == "still" else "system"
+        try:
+            percent = int(str(self._ini.value("looks/scale_percent", held.scale_percent)))
+        except ValueError:
+            percent = held.scale_percent
+        return Looks(
+            theme=self.theme,
+            contrast=contrast,
+            scale_percent=percent_in_reach(percent),
+            motion=motion,
+        )
+
+    @looks.setter
+    def looks(self, wanted: Looks) -> None:
+        self.theme = wanted.theme
+        self._ini.setValue("looks/contrast", wanted.contrast)
+        self._ini.setValue("looks/scale_percent", wanted.scale_percent)
+        self._ini.setValue("looks/motion", wanted.motion)
+
+    @property
     def paper(self) -> Paper:
         """The paper that the sheet is laid out for."""
         return "a4" if self._ini.value("paper", "letter") == "a4" else "letter"
@@ -39,6 +77,7 @@ class Settings:
     @paper.setter
     def paper(self, name: Paper) -> None:
         self._ini.setValue("paper", name)
+        self.changed.emit("paper")
 
     @property
     def workings(self) -> bool:
@@ -48,6 +87,18 @@ class Settings:
     @workings.setter
     def workings(self, wanted: bool) -> None:
         self._ini.setValue("workings", "yes" if wanted else "no")
+        self.changed.emit("workings")
+
+    @property
+    def language(self) -> Language:
+        """The language of the words, from the next start on; the system's until one is chosen."""
+        held = str(self._ini.value("language", "system"))
+        return "en" if held == "en" else "es" if held == "es" else "system"
+
+    @language.setter
+    def language(self, name: Language) -> None:
+        self._ini.setValue("language", name)
+        self.changed.emit("language")
 
     @property
     def folder(self) -> Path:
@@ -58,6 +109,7 @@ class Settings:
     @folder.setter
     def folder(self, path: Path) -> None:
         self._ini.setValue("folder", str(path))
+        self.changed.emit("folder")
 
     @property
     def recent(self) -> tuple[Path, ...]:
@@ -67,6 +119,11 @@ class Settings:
         return tuple(
             path for path in (Path(str(each)) for each in listed if each) if path.is_file()
         )
+
+    def forget_recent(self) -> None:
+        """Let the list of recent notebooks be empty; the files stay where they are."""
+        self._ini.remove("recent")
+        self.changed.emit("recent")
 
     def remember(self, path: Path) -> None:
         """Put a notebook on top of the recent ones."""
@@ -93,6 +150,7 @@ class Settings:
             self._ini.setValue(f"sketch/{name}", "" if step is None else repr(step))
         self._ini.setValue("sketch/snaps", "yes" if habits.snaps else "no")
         self._ini.setValue("sketch/sees_through", "yes" if habits.sees_through else "no")
+        self.changed.emit("habits")
 
     def _step(self, name: str) -> float | None:
         try:
@@ -110,3 +168,59 @@ class Settings:
     @geometry.setter
     def geometry(self, place: QByteArray) -> None:
         self._ini.setValue("geometry", place)
+
+    def leaf_geometry(self, kind: str) -> QByteArray:
+        """The size and place of a leaf (Help, Settings and so on) as it was left."""
+        held = self._ini.value(f"leaf/{kind}")
+        return held if isinstance(held, QByteArray) else QByteArray()
+
+    def keep_leaf_geometry(self, kind: str, place: QByteArray) -> None:
+        """Keep the size and place of a leaf."""
+        self._ini.setValue(f"leaf/{kind}", place)
+
+    def place_of(self, notebook: Path) -> tuple[str, str, str]:
+        """Where a notebook was last open: page, section, and the day as ISO, "" for today.
+
+        Three empty words for one that is not known.
+        """
+        found = self._places().get(str(notebook.absolute()))
+        return found if found is not None else ("", "", "")
+
+    def keep_place(self, notebook: Path, page: str, section: str, on: str) -> None:
+        """Keep where a notebook was open; the longest unopened of many is forgotten."""
+        name = str(notebook.absolute())
+        others = {path: held for path, held in self._places().items() if path != name}
+        placed = {name: (page, section, on), **others}
+        lines = ["\t".join((path, *held)) for path, held in placed.items()]
+        self._ini.setValue("places", lines[:MOST_PLACES])
+
+    def _places(self) -> dict[str, tuple[str, str, str]]:
+        held = self._ini.value("places", [])
+        lines = held if isinstance(held, list) else [held]
+        parted = [str(line).split("\t") for line in lines]
+        return {each[0]: (each[1], each[2], each[3]) for each in parted if len(each) == _PARTS}
+
+    @property
+    def version_seen(self) -> str:
+        """The version whose news the owner has seen or was told of; "" before the first start."""
+        return str(self._ini.value("version_seen", ""))
+
+    @version_seen.setter
+    def version_seen(self, version: str) -> None:
+        self._ini.setValue("version_seen", version)
+
+    def preferences(self) -> Mapping[str, object]:
+        """Every preference that was chosen, as it is kept; for `put_back`."""
+        return {
+            key: self._ini.value(key)
+            for key in self._ini.allKeys()
+            if not key.startswith(_OF_ITS_OWN)
+        }
+
+    def put_back(self, preferences: Mapping[str, object]) -> None:
+        """Let the preferences be these and no others; with none all are as at first."""
+        for key in self.preferences():
+            self._ini.remove(key)
+        for key, value in preferences.items():
+            self._ini.setValue(key, value)
+        self.changed.emit("all")
