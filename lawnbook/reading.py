@@ -90,7 +90,7 @@ def is_metric() -> bool:
     return _Current.reading.units == "metric"
 
 
-def tr(text: str, **values: object) -> str:
+def tr(text: str, /, **values: object) -> str:
     """A text in the reader's language, its `{names}` filled with the values.
 
     Without values the text is taken as it is, braces and all. KeyError where a name has none.
