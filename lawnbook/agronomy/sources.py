@@ -6,6 +6,7 @@ from types import MappingProxyType
 from lawnbook.agronomy.care_sources import CARE_SOURCES
 from lawnbook.agronomy.feed_sources import FEED_SOURCES
 from lawnbook.agronomy.finding_sources import FINDING_SOURCES
+from lawnbook.agronomy.first_sources import FIRST_SOURCES
 from lawnbook.agronomy.line_sources import LINE_SOURCES
 from lawnbook.agronomy.plug_sources import PLUG_SOURCES
 from lawnbook.agronomy.source import Source
@@ -276,6 +277,7 @@ SOURCES: Mapping[str, Source] = _by_key(
     *CARE_SOURCES,
     *FEED_SOURCES,
     *FINDING_SOURCES,
+    *FIRST_SOURCES,
     *LINE_SOURCES,
     *PLUG_SOURCES,
 )
