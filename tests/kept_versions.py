@@ -21,7 +21,7 @@ from lawnbook.store.yardfile import read_yard_text, write_yard_text
 from lawnbook.yard.notebook import Notebook
 
 FOLDER = Path(__file__).parent / "old_notebooks"
-VERSIONS = ("v1", "v2", "v3", "v4", "v5_first", "v5", "v6")
+VERSIONS = ("v1", "v2", "v3", "v4", "v5_first", "v5", "v6", "v7")
 DAY = date(2026, 6, 15)
 
 

@@ -385,5 +385,12 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
             """,
         ),
     ),
+    (
+        "what is assumed",
+        (
+            "ALTER TABLE yard ADD COLUMN steps_left TEXT NOT NULL DEFAULT '[]'",
+            "ALTER TABLE zones ADD COLUMN assumed TEXT NOT NULL DEFAULT '[]'",
+        ),
+    ),
 )
 """Each version's name and its statements, in order; version n is the first n of them."""

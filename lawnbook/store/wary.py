@@ -56,6 +56,7 @@ KNOWN: Mapping[int, str] = MappingProxyType(
         4: "2819022e7067c908be3edef63b3baff9a7bfea918966b01bce08311b2bb6654d",
         5: "fe5b9f72086162ef9d27a92229a2c151504b4784e1771aa72c812d64ac8f84ed",
         6: "54c90aa11d768eb9945480f995c0bbf88a2344d51dcf7811b4bf2e341e72a4f4",
+        7: "7c7bb1899185e156a701487741b88917ee70928445858f51b89bdd041a1b0b8a",
     }
 )
 """The schema of each version by its SHA-256, so that a sound file is known at once."""

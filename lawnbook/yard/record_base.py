@@ -23,6 +23,8 @@ FeatureKind = Literal[
 ]
 SoilName = Literal["sand", "loamy sand", "sandy loam", "loam", "clay loam", "silty clay", "clay"]
 BudgetLevel = Literal["lean", "middle", "full"]
+Assumed = Literal["square", "fixed sprays", "rotors", "rotating streams", "any sprinklers"]
+FirstStep = Literal["size", "place", "sprinklers", "ground", "habit", "plug", "sheet", "put away"]
 ByZone = Mapping[str, float]
 NOTHING_BY_ZONE: ByZone = MappingProxyType({})
 

@@ -7,6 +7,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Point, Rule
 from lawnbook.yard.record_base import (
     MM,
+    Assumed,
     BudgetLevel,
     FeatureKind,
     Grass,
@@ -276,6 +277,10 @@ class Zone(Record):
     habit: Annotated[
         Habit | None, Rule("Old watering habit", help="The watering before the repair began.")
     ] = None
+    assumed: Annotated[
+        tuple[Assumed, ...],
+        Rule("Assumed", help="Not known but assumed: its outline, or the rate of its sprinklers."),
+    ] = ()
     locked: Locked = False
 
 

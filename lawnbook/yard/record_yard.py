@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 
 from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Rule
-from lawnbook.yard.record_base import MM, Name, Record, Season
+from lawnbook.yard.record_base import MM, FirstStep, Name, Record, Season
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,3 +151,10 @@ class Yard(Record):
             help="East of Greenwich positive; known together with its latitude, or not at all.",
         ),
     ] = None
+    steps_left: Annotated[
+        tuple[FirstStep, ...],
+        Rule(
+            "First steps left",
+            help="First steps left at their defaults, or passed; whether all are put away.",
+        ),
+    ] = ()
