@@ -1,10 +1,8 @@
 """One editor for each sort of field: made from the field's type and rule, never by hand."""
 
-import types
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import is_dataclass
 from datetime import date
-from functools import partial
 from typing import Any, Literal, get_args, get_origin
 
 from PySide6.QtWidgets import (
@@ -17,17 +15,15 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.desk import entry
+from lawnbook.desk.codecs import Parse, Show, codec_of, kept_text
 from lawnbook.desk.line_fields import ChoiceBox, DayField, TimeZoneField
 from lawnbook.desk.steps import Steps
 from lawnbook.desk.widgets import Caption, TextField, clear_layout, mark_role, name_control
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.fields import FieldInfo, choices_of, fields_of, without_none
-from lawnbook.yard.measures import parse_measure
-from lawnbook.yard.numbers import parse_feet, parse_inches, parse_readings
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Season
 
-Parse = Callable[[str], Any]
-Show = Callable[[Any], str]
 NOT_CHOSEN = "–"
 MOST_BESIDE = 3
 """More fields of a small record than this do not find room on one line."""
@@ -55,6 +51,10 @@ class Editor:
 
     def offer(self, choices: Sequence[tuple[str, str]]) -> None:
         """Take the (id, name) pairs a reference may lead to; only choices have a use for them."""
+
+    def tell_again(self) -> None:
+        """Name the unit that the owner reads now, and show in it what was not touched."""
+        self.widget.setAccessibleName(_spoken(self.info))
 
     def set_state(self, state: str) -> None:
         """Mark the editor as "refuse", "ask" or neither."""
@@ -90,6 +90,15 @@ class TextEditor(Editor):
         self._field.setText(text)
         self._loaded = (text.strip(), value)
         self._left_text = text
+
+    def tell_again(self) -> None:
+        """Show the loaded value in the owner's unit; what was typed keeps the unit it had."""
+        super().tell_again()
+        text = self._field.text()
+        if text.strip() == self._loaded[0]:
+            self.write(self._loaded[1])
+        else:
+            self._field.setText(kept_text(text, self._parse, self.info.rule.unit))
 
     def _pressed_enter(self) -> None:
         self.entered()
@@ -247,6 +256,7 @@ class NestedEditor(Editor):
         super().__init__(info, holder)
         self._kind: Any = without_none(info.type)
         self._editors: dict[str, Editor] = {}
+        self._labels: dict[str, Caption] = {}
         self._default = {each.name: each.default for each in fields_of(self._kind)}
         grid = QGridLayout(holder)
         grid.setContentsMargins(0, 0, 0, 0)
@@ -258,7 +268,7 @@ class NestedEditor(Editor):
             row, column = 2 * (place // columns), place % columns
             editor = editor_for(each, f"{info.name}_", today)
             editor.edited, editor.left, editor.entered = self._edited, self._left, self._entered
-            label = Caption(label_of(each))
+            label = self._labels[each.name] = Caption(label_of(each))
             label.setBuddy(editor.widget)
             grid.addWidget(label, row, column)
             grid.addWidget(editor.widget, row + 1, column)
@@ -287,6 +297,12 @@ class NestedEditor(Editor):
         for name, editor in self._editors.items():
             editor.write(self._default[name] if value is None else getattr(value, name))
 
+    def tell_again(self) -> None:
+        """Tell every field of the small record again."""
+        for name, editor in self._editors.items():
+            self._labels[name].setText(label_of(editor.info))
+            editor.tell_again()
+
     # The form sets its listeners after this editor is made, so they are looked up when needed.
     def _edited(self) -> None:
         self.edited()
@@ -308,9 +324,9 @@ def editor_for(info: FieldInfo, prefix: str = "", today: date | None = None) -> 
 
 
 def label_of(info: FieldInfo) -> str:
-    """The words above a field: its label and unit, but not "Minutes, min"."""
+    """The words above a field: its label and the owner's unit, but not "Minutes, min"."""
     label, unit = info.rule.label, info.rule.unit
-    return label if label.lower().startswith(unit) else f"{label}, {unit}"
+    return label if label.lower().startswith(unit) else f"{label}, {unit_shown(unit)}"
 
 
 def blank(info: FieldInfo) -> Any:
@@ -344,7 +360,7 @@ def _make(info: FieldInfo, today: date | None) -> Editor:
         return TextEditor(
             info, DayField(today), lambda text: entry.parse_day(text, today), entry.format_day
         )
-    parse, show = _codec(info, bare)
+    parse, show = codec_of(info, bare)
     field = TimeZoneField() if info.rule.kind == "time_zone" else TextField()
     if bare is Season:
         field.setPlaceholderText("15 Apr to 15 Oct")
@@ -356,38 +372,8 @@ def _many_words(bare: Any, info: FieldInfo) -> bool:
     return get_origin(first) is Literal or (first is str and bool(info.rule.refers_to))
 
 
-def _codec(info: FieldInfo, bare: Any) -> tuple[Parse, Show]:
-    if info.rule.kind == "month_day":
-        return entry.parse_month_day, entry.format_month_day
-    by_type: Mapping[Any, tuple[Parse, Show]] = {
-        str: (str, str),
-        int: (lambda text: entry.parse_whole(text, info.rule.label, info.rule.unit), str),
-        Season: (entry.parse_season, entry.format_season),
-        tuple[Season, ...]: (entry.parse_seasons, entry.format_seasons),
-        tuple[str, ...]: (_words, ", ".join),
-    }
-    if bare in by_type:
-        return by_type[bare]
-    if bare is float:
-        by_unit: Mapping[str, Callable[[str, str], float]] = {"in": parse_inches, "ft": parse_feet}
-        parse = by_unit.get(info.rule.unit, partial(parse_measure, unit=info.rule.unit))
-        return (lambda text: parse(text, info.rule.label)), entry.plain_number
-    if bare == tuple[float, ...]:
-        read = parse_readings if info.rule.unit == "in" else entry.parse_list
-        return (lambda text: read(text, info.rule.label)), entry.plain_list
-    raise TypeError(f"no editor for {info.name}: {_type_name(bare)}")
-
-
-def _type_name(kind: Any) -> str:
-    return str(kind) if isinstance(kind, types.GenericAlias) else getattr(kind, "__name__", "?")
-
-
-def _words(text: str) -> tuple[str, ...]:
-    return tuple(part.strip() for part in text.split(",") if part.strip())
-
-
 def _spoken(info: FieldInfo) -> str:
-    return f"{info.rule.label} {info.rule.unit}".strip()
+    return f"{info.rule.label} {unit_shown(info.rule.unit)}".strip()
 
 
 def _nothing() -> None:

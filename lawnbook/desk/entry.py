@@ -1,16 +1,20 @@
 """From what a person types in a field to a value and back: dates, days of the year, lists."""
 
 import calendar
+import math
 import re
 from datetime import date, timedelta
 from typing import Final
 
+from lawnbook.reading import is_metric, localised, tr
+from lawnbook.yard.amounts import shown, unit_shown
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.numbers import day, parse_number
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Season
 
 MONTHS: Final = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_TYPED_PLACES, _DIGITS = 3, 4
 _LONGEST: Final = (31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
 
@@ -110,6 +114,26 @@ def plain_number(value: float) -> str:
 def plain_list(values: tuple[float, ...]) -> str:
     """Numbers with spaces between them."""
     return " ".join(plain_number(value) for value in values)
+
+
+def number_shown(value: float, unit: str = "") -> str:
+    """A value of a US unit as a field shows it to the owner, without its unit.
+
+    In metric as many digits as were typed, but four that count of what was typed in US units: a
+    field that is not touched gives the value itself back.
+    """
+    if not is_metric() or unit_shown(unit) == tr(unit):
+        return localised(plain_number(value))
+    number = shown(value, unit)
+    if not math.isclose(number, round(number, _TYPED_PLACES), rel_tol=1e-9, abs_tol=1e-9):
+        size = math.floor(math.log10(abs(number)))
+        number = round(number, max(_DIGITS - 1 - size, 0))
+    return localised(plain_number(number))
+
+
+def list_shown(values: tuple[float, ...], unit: str = "") -> str:
+    """Values of a US unit as a field shows them, with spaces between them."""
+    return " ".join(number_shown(value, unit) for value in values)
 
 
 def _parts(words: str, mend: str) -> tuple[int | None, int, int]:

@@ -1,14 +1,35 @@
 """One field in a form: its editor, the label above it, and what is wrong below."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import field
+from datetime import date
 
 from PySide6.QtWidgets import QCheckBox, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.editors import CheckEditor, Editor, NestedEditor, label_of
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Words, name_control
+from lawnbook.frozen import dataclass
 from lawnbook.yard.problems import Problem
 
 LINE_HEIGHT = 30
+Label = str | Callable[[], str]
+"""Words, or what says them where they follow the owner's units."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormSetting:
+    """How a form is set.
+
+    `today` is what dates without a year are measured by; controls are named `prefix` + field;
+    `spans` says how many columns a field takes, `labels` what stands above one in place of its
+    rule's label and unit.
+    """
+
+    today: date | None = None
+    prefix: str = ""
+    spans: Mapping[str, int] = field(default_factory=dict)
+    labels: Mapping[str, Label] = field(default_factory=dict)
 
 
 class Trouble(QWidget):
@@ -46,7 +67,7 @@ class FormCell(QWidget):
     of the cell and gives it the whole row.
     """
 
-    def __init__(self, editor: Editor, prefix: str, label: str = "") -> None:
+    def __init__(self, editor: Editor, prefix: str, label: Label = "") -> None:
         super().__init__()
         self.editor = editor
         self.trouble = Trouble(f"{prefix}{editor.info.name}", editor.info.rule.label, self)
@@ -55,15 +76,22 @@ class FormCell(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(3)
         self.label = Caption("", wrap=True)
+        self._own_label = label
         if not isinstance(editor, NestedEditor | CheckEditor):
-            self.label.setText(label or label_of(editor.info))
+            self.label.setText(words_of(label) or label_of(editor.info))
             self.label.setBuddy(editor.widget)
             self.label.setToolTip(editor.widget.toolTip())
         if isinstance(editor, CheckEditor):
-            editor.widget.setMinimumHeight(LINE_HEIGHT)
+            sized(editor.widget, least_height=LINE_HEIGHT)
         column.addWidget(editor.widget)
         column.addWidget(self.trouble)
         column.addStretch(1)
+
+    def tell_again(self) -> None:
+        """Tell label, name and value in the owner's units; what is typed stays."""
+        self.editor.tell_again()
+        if not isinstance(self.editor, NestedEditor | CheckEditor):
+            self.label.setText(words_of(self._own_label) or label_of(self.editor.info))
 
     @property
     def in_trouble(self) -> bool:
@@ -75,6 +103,11 @@ class FormCell(QWidget):
         severity = "" if problem is None else problem.severity
         self.trouble.say("" if problem is None else problem.sentence, severity)
         self.editor.set_state("" if severity == "ask" and self.keep.isChecked() else severity)
+
+
+def words_of(label: Label) -> str:
+    """The words of a label, as they are in the owner's units now."""
+    return label() if callable(label) else label
 
 
 def questions_last(form: QWidget, boxes: Sequence[QCheckBox]) -> None:

@@ -1,8 +1,7 @@
 """A form built from the fields' rules: entry, checks in place, questions that may be confirmed."""
 
-from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import field, replace
-from datetime import date
+from collections.abc import Callable, Collection, Sequence
+from dataclasses import replace
 from functools import partial
 from typing import Any
 
@@ -18,35 +17,26 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.desk.editors import editor_for, is_wide
-from lawnbook.desk.form_cells import FormCell, Trouble, questions_last, take_given_width
+from lawnbook.desk.form_cells import (
+    FormCell,
+    FormSetting,
+    Trouble,
+    questions_last,
+    take_given_width,
+)
 from lawnbook.desk.steps import Steps
 from lawnbook.desk.widgets import Caption
-from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import new_id
 from lawnbook.yard.problems import OwnerError, Problem
 from lawnbook.yard.records import Record
 
-RELEASE_MS = 30
-"""How often a pressed mouse is looked at for its release."""
-FINE_COLUMNS = 8
-"""From so many columns on they are a grid that fields span, not places for one field each."""
+__all__ = ["FormSetting", "RecordForm"]
+
+RELEASE_MS, FINE_COLUMNS = 30, 8
+"""How often a pressed mouse is looked at for its release; from so many columns on they are a grid
+that fields span, not places for one field each."""
 Check = Callable[[Record], tuple[Problem, ...]]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FormSetting:
-    """How a form is set.
-
-    `today` is what dates without a year are measured by; controls are named `prefix` + field;
-    `spans` says how many columns a field takes, `labels` what stands above one in place of its
-    rule's label and unit.
-    """
-
-    today: date | None = None
-    prefix: str = ""
-    spans: Mapping[str, int] = field(default_factory=dict)
-    labels: Mapping[str, str] = field(default_factory=dict)
 
 
 class RecordForm(QWidget):
@@ -161,6 +151,17 @@ class RecordForm(QWidget):
         if hidden != self._hidden:
             self._hidden = frozenset(hidden)
             self._lay_out()
+
+    def retell(self) -> None:
+        """Tell labels, values and what is wrong in the owner's units; what is typed stays."""
+        boxes = [*(each.keep for each in self._cells.values()), self._general.keep]
+        kept = [each for each in boxes if each.isChecked()]
+        for cell in self._cells.values():
+            cell.tell_again()
+        if self._whole_asked or any(cell.in_trouble for cell in self._cells.values()):
+            self._show(self._examine()[0])
+        for box in kept:
+            box.setChecked(box.isVisibleTo(self))
 
     def lift_trouble(self) -> Trouble:
         """What says what is wrong as a whole, to be set elsewhere than below the fields."""
@@ -375,8 +376,7 @@ class RecordForm(QWidget):
 
     def _renew_others(self, name: str) -> None:
         """Judge anew what is said of other fields: it may have hung on the field that changed."""
-        said = [each for each, cell in self._cells.items() if each != name and cell.in_trouble]
-        if said:
+        if said := [each for each, cell in self._cells.items() if each != name and cell.in_trouble]:
             by_name, _ = self._sorted(self._examine()[0])
             for each in said:
                 self._cells[each].show_problem(by_name.get(each))
