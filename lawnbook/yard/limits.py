@@ -10,7 +10,9 @@ from typing import Any, Literal
 from zoneinfo import ZoneInfo, available_timezones
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import is_metric, localised
 from lawnbook.yard import numbers
+from lawnbook.yard.amounts import shown, unit_shown
 from lawnbook.yard.fields import FieldInfo, Rule, choices_of, fields_of
 from lawnbook.yard.pictures import Picture
 
@@ -70,10 +72,11 @@ def _is_plainly_right(info: FieldInfo, held: Any, today: date) -> bool:
 
 
 def amount(value: float, unit: str = "") -> str:
-    """A value with its unit as it is read: "25 in", "95°", "3 %"."""
+    """A value with its unit as it is read: "25 in", "95°", "3 %"; "635 mm" to a metric reader."""
     usual = value == 0 or _SHORT_NUMBER <= abs(value) < _LONG_NUMBER
-    told = numbers.plain(value, 3) if usual else f"{value:.3g}"
-    return told + unit if unit.startswith("°") else f"{told} {unit}".rstrip()
+    told = numbers.plain(value, 3, unit) if usual else localised(f"{shown(value, unit):.3g}")
+    name = unit_shown(unit) if unit else ""
+    return told + name if unit.startswith("°") else f"{told} {name}".rstrip()
 
 
 def _leaves(info: FieldInfo, value: Any, place: str) -> Iterator[tuple[str, Any, FieldInfo]]:
@@ -135,7 +138,7 @@ def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
         yield "refuse", f"{told} is too little; {mend}."
     elif rule.high is not None and value > rule.high:
         least = rule.low if rule.low is not None else rule.above
-        span = f"{amount(least or 0)} to {amount(rule.high, rule.unit)}"
+        span = f"{numbers.plain(least or 0, 3, rule.unit)} to {amount(rule.high, rule.unit)}"
         yield "refuse", f"{told} {_too_much(rule)}; {_slip(rule, value) or f'enter {span}'}."
     elif rule.ask_above is not None and value > rule.ask_above:
         mend = _slip(rule, value) or "look at it again"
@@ -168,13 +171,27 @@ def _slip(rule: Rule, value: float) -> str:
     top = rule.high if rule.ask_above is None else rule.ask_above
     if top is not None and mended > top:
         return ""
-    return f"if it was {amount(value)} {rule.slip}, enter {numbers.plain(mended, 2)}"
+    return f"if it was {amount(value)} {rule.slip}, enter {numbers.plain(mended, 2, rule.unit)}"
 
 
 def _slip_below(rule: Rule, value: float) -> str:
     """The same for a value that is too small: its mend must not be too small as well."""
     least = rule.low if rule.ask_below is None else rule.ask_below
-    return "" if least is None or value * rule.slip_factor < least else _slip(rule, value)
+    if least is None:
+        return ""
+    return (
+        _slip_back(rule, value, least) if value * rule.slip_factor < least else _slip(rule, value)
+    )
+
+
+def _slip_back(rule: Rule, value: float, least: float) -> str:
+    """The mend where a reader of metric units may have typed the number in the US one."""
+    top = rule.high if rule.ask_above is None else rule.ask_above
+    meant = shown(value, rule.unit)
+    if not is_metric() or meant == value or not least <= meant <= (LARGEST if top is None else top):
+        return ""
+    said = f"{numbers.plain(meant, 3)} {rule.unit}"
+    return f"if it was {said}, enter {numbers.plain(meant, 2, rule.unit)}"
 
 
 def _about_date(rule: Rule, value: date, today: date) -> Iterator[tuple[Severity, str]]:

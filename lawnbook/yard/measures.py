@@ -1,7 +1,8 @@
 """A number with a unit behind it, as people type it into a field that has a unit of its own.
 
-Another unit of the same kind is turned into the field's ("20 kg" where pounds are meant), its own
-is passed over ("20 %"), and any other is refused with the unit that is meant.
+A bare number is of the unit that the owner reads in its place (`yard.amounts`). Another unit of the
+same kind is turned into the field's ("20 kg" where pounds are meant), its own is passed over
+("20 %"), and any other is refused with the unit that is meant.
 """
 
 import re
@@ -20,6 +21,8 @@ from lawnbook.agronomy.units import (
     ml_to_gal,
     oz_to_lb,
 )
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import METRIC, stored, unit_shown
 from lawnbook.yard.numbers import parse_number
 from lawnbook.yard.problems import OwnerError
 
@@ -91,10 +94,11 @@ _HEMISPHERES: Mapping[str, Mapping[str, Convert]] = {
 def parse_measure(text: str, what: str, unit: str) -> float:
     """A number in a unit, typed alone or with a unit behind it. Raises OwnerError with the mend.
 
-    `what` is the field's label: south of the equator and west of Greenwich a "S" or "W" says minus.
+    Typed alone it is of the unit that the owner reads; what is given back is in `unit`. `what` is
+    the field's label: south of the equator and west of Greenwich a "S" or "W" says minus.
     """
     try:
-        return parse_number(text, what)
+        return stored(parse_number(text, what), unit)
     except OwnerError:
         found = _NUMBER_AND_UNIT.fullmatch(text)
         if found is None or not unit:
@@ -104,16 +108,34 @@ def parse_measure(text: str, what: str, unit: str) -> float:
     own = "%" if unit.startswith("%") else "°" if unit.startswith("° ") else unit
     if typed == own.casefold():
         return value
+    metric = METRIC.get(unit)
+    if metric is not None and typed == metric.name.casefold():
+        return metric.back(value)
     side = _HEMISPHERES.get(what, {}).get(typed.removeprefix("°").strip())
     convert = side or _OTHERS.get(own, {}).get(typed)
     if convert is None:
-        mend = f"a number in {_named(own)} is meant; turn it into that, and enter it alone"
-        raise OwnerError(f'{what} "{text.strip()}": {mend}.')
+        raise OwnerError(
+            tr(
+                '{what} "{text}": a number in {unit} is meant; turn it into that, and enter it'
+                " alone.",
+                what=what,
+                text=text.strip(),
+                unit=_named(own),
+            )
+        )
     if side is not None and value < 0:
-        mend = "leave out the minus or the letter"
-        raise OwnerError(f'{what} "{text.strip()}" says its side of the earth twice; {mend}.')
+        raise OwnerError(
+            tr(
+                '{what} "{text}" says its side of the earth twice; leave out the minus or the'
+                " letter.",
+                what=what,
+                text=text.strip(),
+            )
+        )
     return convert(value)
 
 
 def _named(unit: str) -> str:
-    return {"%": "percent", "°": "degrees"}.get(unit, unit)
+    if unit in {"%", "°"}:
+        return tr("percent") if unit == "%" else tr("degrees")
+    return unit_shown(unit)

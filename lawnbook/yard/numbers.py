@@ -1,5 +1,9 @@
 """Numbers as people write them: parsed from fractions, marks and millimetres, and written back.
 
+A length typed without a unit is of the unit that the owner reads, inches and feet or millimetres
+and metres; a unit that is typed, a mark or a fraction (of an inch, as rulers have them) says its
+own. Decimals and thousands are parted by the reader's signs. What is given back is in US units.
+
 Every parser raises `OwnerError` with a sentence that shows how to write it.
 """
 
@@ -8,6 +12,8 @@ import re
 from collections.abc import Sequence
 from datetime import date
 
+from lawnbook.reading import is_metric, localised, reading, tr
+from lawnbook.yard.amounts import told, trimmed_bare
 from lawnbook.yard.problems import OwnerError
 
 INCHES_BY_UNIT = {"": 1.0, "in": 1.0, "mm": 1 / 25.4, "cm": 1 / 2.54, "ft": 12.0, "m": 1 / 0.0254}
@@ -34,43 +40,79 @@ _READING = re.compile(
     r"(?:\s*(?P<unit>[a-z]+\.?|[\"″”]))?(?:\s*[,;+&]\s*|\s+|$|(?<=[\"″”]))"
 )
 _METRIC = frozenset({"mm", "cm", "m"})
-_SAY_UNITS = "{}: say the unit of each reading, such as 7/8 in 22 mm; a fraction is of an inch."
 _PLAIN = re.compile(rf"[-−+]?{_NUMBER}(?:[eE][-+]?\d+)?")
 
 
 def parse_number(text: str, what: str = "This") -> float:
-    """A plain number: "12", "1,250.5", "3/4", "1 1/2", "½"."""
+    """A plain number: "12", "1,250.5", "3/4", "1 1/2", "½"; "1.250,5" where a comma is read so."""
     told = _tidy(text)
     if not told:
-        raise OwnerError(f"{what} is empty: enter a number, such as 12.5.")
-    if not _PLAIN.fullmatch(told):
-        raise OwnerError(f'{what} "{text.strip()}" is not a number{_comma_hint(told)}.')
-    return _number(told, what)
+        raise OwnerError(
+            tr(
+                "{what} is empty: enter a number, such as {example}.",
+                what=what,
+                example=localised("12.5"),
+            )
+        )
+    signed = _american(told)
+    if signed is None or not _PLAIN.fullmatch(signed):
+        raise OwnerError(
+            tr(
+                '{what} "{text}" is not a number{hint}.',
+                what=what,
+                text=text.strip(),
+                hint=_sign_hint(told),
+            )
+        )
+    return _number(signed, what)
 
 
 def parse_inches(text: str, what: str = "Inches") -> float:
-    """A length in inches: "7/8", "1 1/4", "0.9", '3/4"', "22 mm"."""
-    example = 'enter inches, such as 7/8, 1 1/4 or 0.9, or millimetres, such as "22 mm"'
-    told = _tidy(text).lower()
-    match = _LENGTH.fullmatch(told)
+    """A length in inches: "7/8", "1 1/4", "0.9", '3/4"', "22 mm"; "22" to who reads millimetres."""
+    example = _length_example()
+    signed = _american(_tidy(text).lower())
+    match = None if signed is None else _LENGTH.fullmatch(signed)
     if match is None:
-        raise OwnerError(f'{what} "{text.strip()}" is not a length: {example}.')
-    unit = _unit(match["unit"], what, example)
+        raise _no_length(what, text, example)
+    unit = _unit(match["unit"], what, example) or _bare_unit(match["number"], "mm")
     return _number(match["number"], what) * INCHES_BY_UNIT[unit]
+
+
+def _length_example() -> str:
+    if is_metric():
+        return tr(
+            "enter millimetres, such as {example}, or inches, such as 7/8 in",
+            example=localised("22.5"),
+        )
+    return tr(
+        'enter inches, such as 7/8, 1 1/4 or {example}, or millimetres, such as "22 mm"',
+        example=localised("0.9"),
+    )
+
+
+def _no_length(what: str, text: str, example: str) -> OwnerError:
+    words = tr(
+        '{what} "{text}" is not a length: {example}.', what=what, text=text.strip(), example=example
+    )
+    return OwnerError(words)
+
+
+def _bare_unit(written: str, metric: str) -> str:
+    """The unit of a length typed without one: the metric one that is read, if it is no fraction."""
+    return metric if is_metric() and "/" not in written else ""
 
 
 def parse_readings(text: str, what: str = "Readings") -> tuple[float, ...]:
     """Readings in inches: "5/8 11/16 3/4", "0.6, 0.7", "16 18 17 mm".
 
     A whole number followed by a fraction is one reading ("1 1/4"). A unit written once, after the
-    last reading, is for all of them; otherwise each reading without one is in inches. A metric
-    unit goes back over whole numbers of `LEAST_BEFORE_METRIC` or more only, and never belongs to
-    a fraction: anything else may be inches, so it is refused.
+    last reading, is for all of them; otherwise each reading without one is in the unit that the
+    owner reads, a fraction in inches. A metric unit goes back over whole numbers of
+    `LEAST_BEFORE_METRIC` or more only, and never belongs to a fraction: anything else may be
+    inches, so it is refused.
     """
-    example = "enter inches such as 5/8 11/16 3/4, or 16 18 17 mm"
-    told = _tidy(text).lower()
-    if re.search(r"(?<![\d.])0,\d", told):
-        raise OwnerError(f"{what}: write decimals with a point, such as 0.75.")
+    example = tr("enter inches such as 5/8 11/16 3/4, or 16 18 17 mm")
+    told = _readings_american(_tidy(text).lower(), what)
     written: list[str] = []
     numbers: list[float] = []
     units: list[str] = []
@@ -84,54 +126,113 @@ def parse_readings(text: str, what: str = "Readings") -> tuple[float, ...]:
         units.append(_unit(match["unit"], what, example))
         at = match.end()
     if units and not any(units[:-1]):
-        if units[-1] in _METRIC and not all(_may_be_metric(each) for each in written[:-1]):
-            raise OwnerError(_SAY_UNITS.format(what))
-        units = [units[-1]] * len(units)
+        units = _given_back(written, units[-1], what)
     if any("/" in each and unit in _METRIC for each, unit in zip(written, units, strict=True)):
-        raise OwnerError(_SAY_UNITS.format(what))
+        raise _say_units(what)
     return tuple(n * INCHES_BY_UNIT[u] for n, u in zip(numbers, units, strict=True))
+
+
+def _given_back(written: Sequence[str], last: str, what: str) -> list[str]:
+    """The units of readings of which the last alone may have one."""
+    if last == "" and is_metric():
+        in_inches = ["/" in each for each in written]
+        if any(in_inches) and not all(in_inches):
+            raise _say_units(what)
+        last = "" if any(in_inches) else "mm"
+    elif last in _METRIC and not all(_may_be_metric(each) for each in written[:-1]):
+        raise _say_units(what)
+    return [last] * len(written)
+
+
+def _say_units(what: str) -> OwnerError:
+    return OwnerError(
+        tr(
+            "{what}: say the unit of each reading, such as 7/8 in 22 mm; a fraction is of an inch.",
+            what=what,
+        )
+    )
 
 
 def _may_be_metric(written: str) -> bool:
     """Whether a number without a unit may stand before a metric one without being inches."""
+    if is_metric():
+        return "/" not in written
     return written.isdecimal() and int(written) >= LEAST_BEFORE_METRIC
 
 
+def _readings_american(told: str, what: str) -> str:
+    """Readings with decimal points: a comma between two digits is one where it is read so."""
+    if reading().point == ",":
+        if re.search(r"\d\.\d", told):
+            raise OwnerError(
+                tr(
+                    "{what}: write decimals with a comma, such as {example}.",
+                    what=what,
+                    example="0,75",
+                )
+            )
+        return re.sub(r"(?<=\d),(?=\d)|(?<!\S),(?=\d)", ".", told)
+    if re.search(r"(?<![\d.])0,\d", told):
+        raise OwnerError(
+            tr("{what}: write decimals with a point, such as {example}.", what=what, example="0.75")
+        )
+    return told
+
+
 def parse_feet(text: str, what: str = "Feet") -> float:
-    """A length in feet: `32' 6"`, `32 ft 6 in`, "32.5", "9.9 m", `390"`."""
-    example = """enter feet, such as 32.5 or 32' 6", or metres, such as "9.9 m\""""
-    told = _tidy(text).lower().replace("''", '"')
-    first = _LENGTH.match(told)
-    if first is None:
-        raise OwnerError(f'{what} "{text.strip()}" is not a length: {example}.')
-    unit = _unit(first["unit"], what, example) or "ft"
+    """A length in feet: `32' 6"`, `32 ft 6 in`, "32.5", "9.9 m", `390"`.
+
+    To who reads metres a bare number is one of metres.
+    """
+    example = _feet_example()
+    signed = _american(_tidy(text).lower().replace("''", '"'))
+    first = None if signed is None else _LENGTH.match(signed)
+    if first is None or signed is None:
+        raise _no_length(what, text, example)
+    unit = _unit(first["unit"], what, example) or _bare_unit(first["number"], "m") or "ft"
     feet = _number(first["number"], what) * INCHES_BY_UNIT[unit] / 12
-    rest = told[first.end() :]
+    rest = signed[first.end() :]
     if not rest:
         return feet
     second = _LENGTH.fullmatch(rest)
     inches_follow = second is not None and unit == "ft" and second["number"][0] not in "-−+"
     if second is None or not inches_follow:
-        raise OwnerError(f'{what} "{text.strip()}" is not a length: {example}.')
+        raise _no_length(what, text, example)
     if (_unit(second["unit"], what, example) or "in") != "in":
-        raise OwnerError(f'{what} "{text.strip()}" is not a length: {example}.')
+        raise _no_length(what, text, example)
     return feet + math.copysign(_number(second["number"], what) / 12, feet)
 
 
-def plain(value: float, places: int = 2) -> str:
-    """A number without needless zeros, thousands parted: "0.4", "1,250"."""
-    told = f"{value:,.{places}f}"
-    told = told.rstrip("0").rstrip(".") if "." in told else told
-    return "0" if told in {"-0", ""} else told
+def _feet_example() -> str:
+    if is_metric():
+        return tr(
+            """enter metres, such as {example}, or feet, such as 32' 6\"""",
+            example=localised("9.9"),
+        )
+    return tr(
+        """enter feet, such as {feet} or 32' 6", or metres, such as "{metres} m\"""",
+        feet=localised("32.5"),
+        metres=localised("9.9"),
+    )
+
+
+def plain(value: float, places: int = 2, unit: str = "") -> str:
+    """A number without needless zeros, thousands parted: "0.4", "1,250".
+
+    With a US unit it is a number of the unit that the owner reads, without its name.
+    """
+    return trimmed_bare(value, places, unit)
 
 
 def inches(value: float, places: int = 2) -> str:
-    """Inches with their unit and all their places: "0.41 in"."""
-    return f"{value + 0.0:.{places}f} in"
+    """Inches with their unit and all their places: "0.41 in"; "10.4 mm"."""
+    return told(value, places, "in")
 
 
 def feet_inches(feet: float) -> str:
-    """Feet and whole inches: `32' 6"`."""
+    """Feet and whole inches: `32' 6"`; metres to a hundredth, "9.91 m"."""
+    if is_metric():
+        return told(feet, 1, "ft")
     whole = round(abs(feet) * 12)
     sign = "-" if feet < 0 and whole else ""
     return f"{sign}{whole // 12}' {whole % 12}\"" if whole % 12 else f"{sign}{whole // 12}'"
@@ -146,13 +247,22 @@ def minutes(value: float) -> str:
 
 
 def day(on: date) -> str:
-    """A date with its year, whatever the machine's language: "15 Jun 2026"."""
-    return f"{short_day(on)} {on.year}"
+    """A date with its year: "15 Jun 2026", or "Jun 15, 2026" where the month is read first."""
+    if reading().month_first:
+        return tr("{month} {day}, {year}", month=month_name(on), day=on.day, year=on.year)
+    return tr("{day} {month} {year}", day=on.day, month=month_name(on), year=on.year)
 
 
 def short_day(on: date) -> str:
-    """A date without its year: "15 Jun"."""
-    return f"{on.day} {MONTHS[on.month - 1]}"
+    """A date without its year: "15 Jun", or "Jun 15"."""
+    if reading().month_first:
+        return tr("{month} {day}", month=month_name(on), day=on.day)
+    return tr("{day} {month}", day=on.day, month=month_name(on))
+
+
+def month_name(on: date) -> str:
+    """The short name of a day's month in the reader's language."""
+    return tr(MONTHS[on.month - 1])
 
 
 def _tidy(text: str) -> str:
@@ -187,15 +297,40 @@ def _number(told: str, what: str) -> float:
     return sign * value
 
 
-def _comma_hint(told: str) -> str:
-    if re.fullmatch(r"[-−+]?\d+,\d+", told):
-        return f": write it with a point, {told.replace(',', '.')}"
-    return ": enter digits, such as 12.5"
+def _sign_hint(told: str) -> str:
+    if reading().point == ",":
+        if re.fullmatch(r"[-−+]?\d+\.\d+", told):
+            return tr(": write it with a comma, {number}", number=told.replace(".", ","))
+    elif re.fullmatch(r"[-−+]?\d+,\d+", told):
+        return tr(": write it with a point, {number}", number=told.replace(",", "."))
+    return tr(": enter digits, such as {example}", example=localised("12.5"))
+
+
+def _american(told: str) -> str | None:
+    """What is typed with a decimal point and no other sign in it; None if it cannot be read so.
+
+    A point where a comma is read parts thousands or nothing: taking "1.5" for 15 or "1.500" for
+    one and a half would both be guesses, so what is no thousands is refused.
+    """
+    held = reading()
+    if held.point == "." and held.group == ",":
+        return told
+    group = re.escape(_tidy_sign(held.group)) if held.group else ""
+    if group:
+        thousands = re.compile(rf"(?<![\d.,])\d{{1,3}}(?:{group}\d{{3}})+(?!\d)(?!\s*/)")
+        told = thousands.sub(lambda found: re.sub(r"\D", "", found[0]), told)
+    if held.point == ",":
+        return None if re.search(r"\d\.|\.\d", told) else told.replace(",", ".")
+    return told
+
+
+def _tidy_sign(sign: str) -> str:
+    return " " if sign in {"\u00a0", "\u202f"} else sign
 
 
 def counted(count: int, one: str, many: str = "") -> str:
     """A count with its noun: "1 day", "3 days", "1,204 feedings"."""
-    return f"{count} {one}" if count == 1 else f"{count:,} {many or one + 's'}"
+    return f"{count} {one}" if count == 1 else f"{localised(f'{count:,}')} {many or one + 's'}"
 
 
 def and_joined(words: Sequence[str], word: str = "and") -> str:
