@@ -13,8 +13,10 @@ from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, in_the_
 from lawnbook.charts.plug import Column, Plug, plug_marks
 from lawnbook.charts.profile import EMPTY
 from lawnbook.charts.profile_layout import day_mean, roots_words, thatch_words
+from lawnbook.charts.scales import levels, round_step, tick_told, ticks
 from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import PlugColumn
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.numbers import MONTHS
 
 _LEFT_PT = 24.0
@@ -29,6 +31,7 @@ _GRASS_PT = 17.0
 _LABELLED_PT = 25.0
 _LEAST_DEPTH_IN = 2.5
 _PT_PER_IN = 14.0
+_STEP_PT = 15.0
 Size = Literal["large", "small"]
 
 
@@ -93,12 +96,12 @@ def _placed(days: Sequence[Column], frame: Frame) -> list[_Placed]:
 
 
 def _scale(depth_in: float, top: float, pt_per_in: float) -> list[Mark]:
-    """Inches at the left, as many as there is room for."""
-    step = next(each for each in (1, 2, 5, 10, 20) if each * pt_per_in >= 15)
+    """Depths at the left, as many as there is room for."""
+    step = round_step("in", (1, 2, 5, 10, 20), lambda each: each * pt_per_in >= _STEP_PT)
     marks: list[Mark] = []
-    for inches in range(0, int(depth_in) + 1, step):
+    for inches, number in ticks("in", step, depth_in):
         y = top + inches * pt_per_in
-        text = "0 in" if inches == 0 else str(inches)
+        text = tick_told(number) if number else f"0 {unit_shown('in')}"
         marks.append(
             Words(at=(_LEFT_PT - 6, y + 3), text=text, role="quiet", size=8, align="right")
         )
@@ -112,7 +115,7 @@ def _levels(top: float, pt_per_in: float, end: float) -> list[Mark]:
     """The half-inch and one-inch lines across all columns, their names kept apart."""
     marks: list[Mark] = []
     baseline = 0.0
-    for inches, text, dash in ((0.5, "½ in", (5.0, 2.6)), (1.0, "1 in", (1.2, 2.4))):
+    for inches, text, dash in levels():
         y = top + inches * pt_per_in
         baseline = max(y + 3.0, baseline + 9.5)
         line = ((_LEFT_PT, y), (end + 6, y))

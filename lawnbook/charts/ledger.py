@@ -31,11 +31,17 @@ from lawnbook.charts.marks import (
     rectangle,
     rough_width,
 )
+from lawnbook.charts.scales import tick_told
 from lawnbook.plan.water_model import Array, ZoneLedger
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import bare, shown, stored, told, unit_shown
 from lawnbook.yard.numbers import MONTHS, short_day
 
 _LABEL_PT = 11.0
 _MOST_HALF_PT = 5.0
+_BAND_STEPS_IN = (2.0, 1.0, 0.5, 0.25)
+_BAND_STEPS_MM = (50.0, 20.0, 10.0, 5.0)
+"""What the band of rain and waterings may be marked at, the largest first."""
 
 
 def ledger_marks(ledger: ZoneLedger, frame: Frame, next_watering: date | None = None) -> Picture:
@@ -58,9 +64,14 @@ def ledger_marks(ledger: ZoneLedger, frame: Frame, next_watering: date | None = 
 def _heads(season: LedgerDays) -> list[Mark]:
     ledger = season.ledger
     used, capacity = float(ledger.depletion_in[-1]), float(ledger.capacity_in[-1])
-    now = f"{used:.2f} of {capacity:.2f} in used up"
+    now = tr(
+        "{used} of {capacity} used up",
+        used=bare(used, 2, "in"),
+        capacity=told(capacity, 2, "in"),
+    )
+    head = tr("Water within reach of the roots, {unit}", unit=unit_shown("in"))
     marks: list[Mark] = [
-        Words(at=(2, 12), text="Water within reach of the roots, in", role="quiet"),
+        Words(at=(2, 12), text=head, role="quiet"),
         Words(at=(season.frame.width - 4, 12), text=now, face="medium", align="right"),
     ]
     names = ["rain", "not counted", *(["watering"] if season.is_watered else [])]
@@ -195,14 +206,16 @@ def _half(season: LedgerDays) -> float:
 
 def _band_scale(season: LedgerDays) -> list[Mark]:
     top, _ = season.band
-    most = 0.8 * season.most_in
-    step = next((each for each in (2.0, 1.0, 0.5) if each <= most), 0.25)
-    y = top + season.drop(step)
+    most = 0.8 * shown(season.most_in, "in")
+    *larger, least = _BAND_STEPS_MM if is_metric() else _BAND_STEPS_IN
+    step = next((each for each in larger if each <= most), least)
+    y = top + season.drop(stored(step, "in"))
     ends = (season.x(0), season.right)
+    name = f"{tick_told(step)} {unit_shown('in')}"
     return [
         Polyline(lines=(((ends[0], top), (ends[1], top)),), role="quiet", width=0.6),
         Polyline(lines=(((ends[0], y), (ends[1], y)),), role="rule", width=0.6),
-        Words(at=(LEFT_PT - 5, y + 3.2), text=f"{step:g} in", role="quiet", align="right"),
+        Words(at=(LEFT_PT - 5, y + 3.2), text=name, role="quiet", align="right"),
     ]
 
 
@@ -252,7 +265,7 @@ def _lines(season: LedgerDays) -> list[Mark]:
 
 
 def _figures(season: LedgerDays) -> list[Mark]:
-    """The scale at the left: the line that matters and the foot, in inches."""
+    """The scale at the left: the line that matters and the foot."""
     ledger = season.ledger
     line = ledger.allowance_in if season.is_watered else ledger.stress_from_in
     marks: list[Mark] = []
@@ -260,9 +273,8 @@ def _figures(season: LedgerDays) -> list[Mark]:
     for value in sorted({round(float(s[-1]), 2) for s in (line, ledger.capacity_in)}):
         y = season.y(value)
         if y - taken >= _LABEL_PT:
-            marks.append(
-                Words(at=(LEFT_PT - 5, y + 3.2), text=f"{value:.2f}", role="quiet", align="right")
-            )
+            text = bare(value, 2, "in")
+            marks.append(Words(at=(LEFT_PT - 5, y + 3.2), text=text, role="quiet", align="right"))
             taken = y
     return marks
 

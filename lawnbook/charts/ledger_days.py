@@ -7,8 +7,9 @@ import numpy as np
 from lawnbook.charts.marks import Frame, Ring
 from lawnbook.frozen import dataclass
 from lawnbook.plan.water_model import Array, ZoneLedger
-from lawnbook.plan.workings import counted
-from lawnbook.yard.numbers import day, inches, short_day
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import told
+from lawnbook.yard.numbers import counted, day, short_day
 
 SHOWN_DAYS = 120
 """How far back the picture looks; a shorter ledger is shown whole."""
@@ -100,20 +101,24 @@ def ledger_words(ledger: ZoneLedger, next_watering: date | None = None) -> str:
     drained = float(ledger.drained_in[shown].sum())
     stressed = int(np.count_nonzero(short_days(ledger)[shown]))
     used, capacity = (float(each[-1]) for each in (ledger.depletion_in, ledger.capacity_in))
-    what_counted = f", {inches(rain - lost)} of it counted" if lost >= NEAR_IN else ""
+    what_counted = f", {_depth(rain - lost)} of it counted" if lost >= NEAR_IN else ""
     span = f"In the {counted(past, 'day')} up to then" if past > 1 else "On that day"
     parts = [
-        f"{day(on)}: {inches(used)} of the {inches(capacity)} within reach of roots is used up.",
-        f"{span} {inches(rain)} of rain fell{what_counted}; {counted(waterings, 'watering')}.",
+        f"{day(on)}: {_depth(used)} of the {_depth(capacity)} within reach of roots is used up.",
+        f"{span} {_depth(rain)} of rain fell{what_counted}; {counted(waterings, 'watering')}.",
     ]
     if drained >= NEAR_IN:
-        parts.append(f"{inches(drained)} drained past the roots.")
+        parts.append(tr("{depth} drained past the roots.", depth=_depth(drained)))
     parts.append(f"Short of water on {counted(stressed, 'day')}." if stressed else "Never short.")
     if next_watering is not None:
         is_due = next_watering <= on
-        told = "Watering is due today" if is_due else f"Next watering {short_day(next_watering)}"
-        parts.append(f"{told}.")
+        due = "Watering is due today" if is_due else f"Next watering {short_day(next_watering)}"
+        parts.append(f"{due}.")
     return " ".join(parts)
+
+
+def _depth(depth_in: float) -> str:
+    return told(depth_in, 2, "in")
 
 
 def shown_days(ledger: ZoneLedger, frame: Frame, next_watering: date | None) -> LedgerDays:

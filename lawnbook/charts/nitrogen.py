@@ -11,10 +11,13 @@ from lawnbook.charts.marks import (
     rectangle,
     rough_width,
 )
+from lawnbook.charts.scales import round_step, tick_told, ticks
 from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import LawnNitrogen
 from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.plan.workings import LEAST_TOLD_LB
+from lawnbook.reading import is_metric, reading, tr
+from lawnbook.yard.amounts import RATE_UNIT, bare, unit_shown
 from lawnbook.yard.numbers import MONTHS
 
 Nitrogen = ZoneNitrogen | LawnNitrogen
@@ -32,6 +35,8 @@ _NARROW_PT, _ROOMY_PT = 22.0, 27.0
 """Rooms of a month below which its name is one letter, and from which pounds keep their nought."""
 WATER = "water’s"
 """What the nitrogen of irrigation water is called."""
+_HEAD = ("lb of nitrogen per 1,000 sq ft", "{put} of {budget} lb in {year}")
+_HEAD_METRIC = ("nitrogen, {unit}", "{put} of {budget} {unit} in {year}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +97,7 @@ def nitrogen_marks(
     ghost_lb_per_1000: float = 0.0,
     ghost_month: int | None = None,
 ) -> Picture:
-    """Twelve months of a zone or the lawn, lb of nitrogen per 1,000 sq ft, as its year runs.
+    """Twelve months of a zone or the lawn, nitrogen by the ground, as its year runs.
 
     The outline is the month's budget, the solid bar what was put down: quick nitrogen hatched,
     slow plain, irrigation water's on top in the colour of water. A proposed spread in
@@ -120,11 +125,11 @@ def months_in_order(zone: Nitrogen) -> tuple[int, ...]:
 
 
 def _scale(layout: _Layout) -> list[Mark]:
-    step = next((each for each in _STEPS_LB if layout.most_lb / each <= _MOST_TICKS), _STEPS_LB[-1])
+    step = round_step(RATE_UNIT, _STEPS_LB, lambda each: layout.most_lb / each <= _MOST_TICKS)
     marks: list[Mark] = []
-    for number in range(int(layout.most_lb / step) + 1):
-        y = layout.height(number * step)
-        text = f"{number * step:g}"
+    for pounds, number in ticks(RATE_UNIT, step, layout.most_lb):
+        y = layout.height(pounds)
+        text = tick_told(number)
         marks.append(Words(at=(_LEFT_PT - 8, y + 3.2), text=text, role="quiet", align="right"))
         if number:
             line = ((_LEFT_PT - 4, y), (layout.frame.width - _RIGHT_PT + 4, y))
@@ -237,10 +242,13 @@ def _key(layout: _Layout, zone: Nitrogen, has_ghost: bool) -> list[Mark]:
 
 def _unit_line(layout: _Layout, zone: Nitrogen) -> list[Mark]:
     """What is counted, and the year's sum."""
-    total = f"{zone.applied_year:.2f} of {zone.budget_year:.2f} lb in {zone.year_label}"
+    put, budget = (bare(each, 2, RATE_UNIT) for each in (zone.applied_year, zone.budget_year))
+    texts = _HEAD_METRIC if is_metric() else _HEAD
+    named = {"unit": unit_shown(RATE_UNIT), "put": put, "budget": budget, "year": zone.year_label}
+    head, total = (tr(text, **named) for text in texts)
     right = layout.frame.width - _RIGHT_PT
     return [
-        Words(at=(2, 12), text="lb of nitrogen per 1,000 sq ft", role="quiet"),
+        Words(at=(2, 12), text=head, role="quiet"),
         Words(at=(right, 12), text=total, face="medium", align="right"),
     ]
 
@@ -266,16 +274,22 @@ def _swatch(name: str, x: float, y: float) -> list[Mark]:
 
 
 def signed_pounds(pounds: float) -> str:
-    """Pounds of nitrogen: 0.45, 1.20, 0, with a true minus sign."""
-    if abs(pounds) < LEAST_TOLD_LB:
+    """A rate of nitrogen: 0.45, 1.20, 0 (grams: 2.2, 5.9), with a true minus sign."""
+    text = bare(abs(pounds), 2, RATE_UNIT)
+    if abs(pounds) < LEAST_TOLD_LB or text == bare(0.0, 2, RATE_UNIT):
         return "0"
-    return f"{'−' if pounds < 0 else ''}{abs(pounds):.2f}"
+    return f"{'−' if pounds < 0 else ''}{text}"
 
 
 def short_pounds(pounds: float) -> str:
-    """Pounds of nitrogen for a narrow place: .45, 1.20, 0, with a true minus sign."""
-    text = signed_pounds(pounds)
-    return text.replace("0.", ".", 1) if text.lstrip("−").startswith("0.") else text
+    """A rate of nitrogen for a narrow place: .45, 1.20, 0, with a true minus sign.
+
+    Grams keep their nought: they have a digit less.
+    """
+    text, nought = signed_pounds(pounds), f"0{reading().point}"
+    if is_metric() or not text.lstrip("−").startswith(nought):
+        return text
+    return text.replace("0", "", 1)
 
 
 def _four(bar: tuple[float, ...]) -> tuple[float, float, float, float]:

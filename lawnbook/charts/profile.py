@@ -26,7 +26,10 @@ from lawnbook.charts.profile_layout import (
     spaced,
     thatch_words,
 )
+from lawnbook.charts.scales import levels, round_step, tick_told, ticks
 from lawnbook.plan.plug_model import MeanColumn
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.numbers import MONTHS, short_day
 
 Line = Sequence[tuple[date, float]]
@@ -34,6 +37,8 @@ Line = Sequence[tuple[date, float]]
 
 EMPTY = ("No plug yet.", "The first one stands here, drawn to scale.")
 _DAY_AND_MONTH_PT = 44.0
+_STEP_PT, _LEAST_STEP_MM = 17.0, 1.0
+"""How far apart the numbers of the scale stand at the least."""
 
 
 def profile_marks(
@@ -74,18 +79,24 @@ def _empty(frame: Frame) -> Picture:
 
 
 def _scale(layout: Layout) -> list[Mark]:
-    """The scale of depth at the left, as many inches labelled as there is room for."""
-    least = ceil(17 / layout.pt_per_in)
-    step = next((each for each in (1, 2, 5, 10, 20) if each * layout.pt_per_in >= 17), least)
+    """The scale of depth at the left, with as many numbers as there is room for."""
+    least = ceil(_STEP_PT / layout.pt_per_in)
+    step = round_step(
+        "in",
+        (1, 2, 5, 10, 20, least),
+        lambda each: each * layout.pt_per_in >= _STEP_PT,
+        _LEAST_STEP_MM,
+    )
+    scale = ticks("in", step, layout.depth_in)
     x = layout.start - 4
     marks: list[Mark] = []
-    for inches in range(0, int(layout.depth_in) + 1, step):
+    for inches, number in scale:
         y = layout.depth(inches)
-        text = "crowns" if inches == 0 and layout.detail == "full" else str(inches)
+        text = tr("crowns") if not number and layout.detail == "full" else tick_told(number)
         marks.append(Words(at=(x - 6, y + 3), text=text, role="quiet", align="right"))
         marks.append(Polyline(lines=(((x - 3, y), (x, y)),), role="quiet", width=0.6))
-    unit = "in" if layout.detail == "brief" else "inches"
-    last = layout.depth(int(layout.depth_in) // step * step)
+    unit = tr("inches") if layout.detail == "full" and not is_metric() else unit_shown("in")
+    last = layout.depth(scale[-1][0])
     if layout.bottom - last >= 14:
         marks.append(Words(at=(x - 6, last + 14), text=unit, role="quiet", align="right"))
     return marks
@@ -96,7 +107,7 @@ def _levels(layout: Layout) -> list[Mark]:
     start, end = layout.start - 2, layout.end + 1
     marks: list[Mark] = []
     baseline = 0.0
-    for inches, text, dash in ((0.5, "½ in", (5.0, 2.6)), (1.0, "1 in", (1.2, 2.4))):
+    for inches, text, dash in levels():
         y = layout.depth(inches)
         baseline = max(y + 3.2, baseline + 10.5)
         marks.append(Polyline(lines=(((start, y), (end, y)),), role="ink", width=0.9, dash=dash))
@@ -146,7 +157,8 @@ def _above(layout: Layout) -> list[Mark]:
 
 def thatch_row(layout: Layout, baseline: float) -> list[Mark]:
     """The thatch over each column that has its figures written, and the row's name."""
-    name = "thatch, in" if layout.detail == "full" else "thatch"
+    unit = unit_shown("in")
+    name = tr("thatch, {unit}", unit=unit) if layout.detail == "full" else tr("thatch")
     edge = layout.start - 10
     marks: list[Mark] = [Words(at=(edge, baseline), text=name, role="quiet", align="right")]
     for x, column in layout.figured:

@@ -9,9 +9,12 @@ from itertools import pairwise
 from lawnbook.charts.marks import Frame, shortened
 from lawnbook.charts.plug import Column, column_key
 from lawnbook.charts.profile_layout import Detail, Layout, lay_out, roots_words
+from lawnbook.charts.scales import reach_told
 from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import MeanColumn, PlugColumn
-from lawnbook.yard.numbers import day, inches
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import told, unit_shown
+from lawnbook.yard.numbers import day
 
 MOST_NOTE_LETTERS = 60
 
@@ -79,28 +82,29 @@ def shown_note(note: str) -> str:
 def _thatch(column: Column) -> str:
     if column.thatch_in is None:
         return "thatch not read"
-    told = f"thatch {inches(column.thatch_in)}"
-    spread = "" if column.spread_in is None else f", spread {inches(column.spread_in)}"
+    words = tr("thatch {thickness}", thickness=told(column.thatch_in, 2, "in"))
+    spread = "" if column.spread_in is None else f", spread {told(column.spread_in, 2, 'in')}"
     if isinstance(column, MeanColumn):
         noun = "spot" if column.of_spots == 1 else "spots"
-        return f"{told}, mean of {column.spots} of {column.of_spots} {noun}{spread}"
+        return f"{words}, mean of {column.spots} of {column.of_spots} {noun}{spread}"
     noun = "reading" if column.readings == 1 else "readings"
     pressed = ", pressed" if column.pressed else ""
-    return f"{told}, {column.readings} {noun}{spread}{pressed}"
+    return f"{words}, {column.readings} {noun}{spread}{pressed}"
 
 
 def _noted(column: PlugColumn) -> str:
     """What the picture shows too small to be read off, and where round the mark it was pulled."""
     worms = "1 worm" if column.worms == 1 else f"{column.worms} worms"
+    length_in = column.core_depth_in or 0.0
     parts = (
         (column.worms, worms),
         (column.sponge, f"sponge {column.sponge} of 4"),
         (column.soil_in_thatch, f"soil in it {column.soil_in_thatch} of 4"),
         (column.thatch_moisture, f"thatch {column.thatch_moisture}"),
         (column.soil_moisture, f"soil {column.soil_moisture}"),
-        (column.core_depth_in, f"plug {column.core_depth_in or 0:.1f} in long"),
+        (column.core_depth_in, tr("plug {length} long", length=told(length_in, 1, "in"))),
         (column.clock, f"{column.clock} o'clock"),
-        (column.ring_in, f"{column.ring_in or 0:g} in from the mark"),
+        (column.ring_in, tr("{distance} from the mark", distance=reach_told(column.ring_in or 0))),
     )
     return ", ".join(words for value, words in parts if value is not None)
 
@@ -108,4 +112,4 @@ def _noted(column: PlugColumn) -> str:
 def _roots(column: Column) -> str:
     if column.root_depth_in is None:
         return "roots not read"
-    return f"roots {roots_words(column)} in"
+    return tr("roots {depth} {unit}", depth=roots_words(column), unit=unit_shown("in"))

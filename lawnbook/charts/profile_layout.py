@@ -15,6 +15,8 @@ from lawnbook.charts.marks import Frame, rough_width
 from lawnbook.charts.plug import Column, Plug
 from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import MeanColumn, PlugColumn
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import bare, told, unit_shown
 from lawnbook.yard.numbers import MONTHS
 
 Detail = Literal["full", "brief"]
@@ -246,19 +248,19 @@ def _told_by_day(
 def notes(columns: Iterable[Column], left_out: int, *, by_day: bool = False) -> tuple[str, ...]:
     """What a picture of these columns has to explain beneath them."""
     shown = tuple(columns)
-    told = []
+    said = []
     if left_out:
         noun = "plug" if left_out == 1 else "plugs"
         if _of_means(shown):
             noun = "round" if left_out == 1 else "rounds"
-        told.append(f"{left_out} {noun} left out after the first")
+        said.append(f"{left_out} {noun} left out after the first")
     if by_day:
-        told.append("figures: means of a day's plugs")
+        said.append("figures: means of a day's plugs")
     if any(isinstance(each, PlugColumn) and each.pressed for each in shown):
-        told.append("plate and arrows: read pressed")
+        said.append("plate and arrows: read pressed")
     if any(reaches_cut(each) for each in shown):
-        told.append("+: roots reach the cut end of the plug")
-    return tuple(told)
+        said.append("+: roots reach the cut end of the plug")
+    return tuple(said)
 
 
 def reaches_cut(column: Column) -> bool:
@@ -269,21 +271,25 @@ def reaches_cut(column: Column) -> bool:
 
 
 def roots_words(column: Column) -> str:
-    """The depth of the roots to a tenth of an inch, with a plus where the plug was cut there."""
-    return _number(column.root_depth_in, 1) + ("+" if reaches_cut(column) else "")
+    """The roots to a tenth of an inch or a millimetre, with a plus where the plug was cut there."""
+    return _length(column.root_depth_in, 1) + ("+" if reaches_cut(column) else "")
 
 
 def thatch_words(column: Column) -> str:
-    """The thatch to the hundredth of an inch, or a dash."""
-    return _number(column.thatch_in, 2)
+    """The thatch to the hundredth of an inch or a tenth of a millimetre, or a dash."""
+    return _length(column.thatch_in, 2)
 
 
 def _of_means(columns: Iterable[Column]) -> bool:
     return any(isinstance(each, MeanColumn) for each in columns)
 
 
+def _length(value_in: float | None, places: int) -> str:
+    return "–" if value_in is None else bare(value_in, places, "in")
+
+
 def _number(value: float | None, places: int) -> str:
-    return "–" if value is None else f"{value:.{places}f}"
+    return "–" if value is None else told(value, places)
 
 
 def _count(column: Column, value: float | None) -> str:
@@ -303,7 +309,6 @@ def _soil(column: Column) -> str:
     return _count(column, column.soil_in_thatch)
 
 
-ROOTS = FigureRow("roots, in", roots_words)
 _OTHERS = (
     FigureRow("worms", _worms),
     FigureRow("sponge, of 4", _sponge),
@@ -351,11 +356,12 @@ def _dates_fit_one_row(
 
 
 def _rows(columns: Iterable[Column], detail: Detail) -> tuple[FigureRow, ...]:
+    roots = FigureRow(tr("roots, {unit}", unit=unit_shown("in")), roots_words)
     if detail == "brief":
-        return (ROOTS,)
+        return (roots,)
     shown = tuple(columns)
-    told = (row for row in _OTHERS if any(row.say(each) != "–" for each in shown))
-    return (ROOTS, *told)
+    others = (row for row in _OTHERS if any(row.say(each) != "–" for each in shown))
+    return (roots, *others)
 
 
 def _depth_in(columns: Iterable[Column]) -> float:

@@ -15,10 +15,13 @@ from numpy.typing import NDArray
 from lawnbook.agronomy.nitrogen import NitrogenYear
 from lawnbook.charts.marks import Frame, Mark, Picture, Polygon, Polyline, Spot, Words, rough_width
 from lawnbook.charts.release_key import WATER, key_marks, key_rows, striped
+from lawnbook.charts.scales import round_step, tick_told, ticks
 from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import ReleaseCurve, ReleaseLayer
-from lawnbook.plan.workings import LEAST_TOLD_LB, counted
-from lawnbook.yard.numbers import MONTHS, day, short_day
+from lawnbook.plan.workings import LEAST_TOLD_LB
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import RATE_UNIT, bare
+from lawnbook.yard.numbers import MONTHS, counted, day, short_day
 
 Array = NDArray[np.float64]
 Box = tuple[float, float, float, float]
@@ -32,6 +35,17 @@ _MOST_TICKS = 4
 _STRIPE_PT = 3.0
 _NEAR_LB = 1e-9
 _MOST_TOLD = 6
+_HEAD = (
+    "lb of nitrogen per 1,000 sq ft becoming available in a week",
+    "lb N per 1,000 sq ft a week",
+    "{amount} lb in {year}",
+)
+_HEAD_METRIC = (
+    "g of nitrogen per m² becoming available in a week",
+    "g N per m² a week",
+    "{amount} g in {year}",
+)
+"""What is drawn, at length and short, and the sum of the year."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +78,7 @@ class _Year:
 
 
 def release_marks(curve: ReleaseCurve, frame: Frame, today: date | None = None) -> Picture:
-    """A zone's nitrogen becoming available, lb per 1,000 sq ft in a week, layer on layer.
+    """A zone's nitrogen becoming available, by the ground in a week, layer on layer.
 
     The dashed line is what the month's growth can use. What lies after `today` is paler: it is
     what is already down.
@@ -91,9 +105,12 @@ def release_chart_words(curve: ReleaseCurve, today: date | None = None) -> str:
     if not curve.layers:
         return nothing_words(curve)
     total = sum(sum(each.daily_lb) for each in curve.layers)
-    lead = (
-        f"{curve.zone}, {year_words(curve)}: {total:.2f} lb N per 1,000 sq ft becomes available, "
-        f"from {counted(len(curve.layers), 'layer')}."
+    lead = tr(
+        "{zone}, {year}: {amount} becomes available, from {layers}.",
+        zone=curve.zone,
+        year=year_words(curve),
+        amount=nitrogen_told(total),
+        layers=counted(len(curve.layers), "layer"),
     )
     parts = [lead, *(_told(each) for each in curve.layers[:_MOST_TOLD])]
     if len(curve.layers) > _MOST_TOLD:
@@ -101,9 +118,9 @@ def release_chart_words(curve: ReleaseCurve, today: date | None = None) -> str:
     if today is not None and curve.start <= today:
         place = min(curve.days, (today - curve.start).days + 1)
         so_far = sum(sum(each.daily_lb[:place]) for each in curve.layers)
-        parts.append(f"Up to {day(today)}: {so_far:.2f}.")
+        parts.append(f"Up to {day(today)}: {_number(so_far)}.")
     if curve.usable_daily_lb is not None:
-        parts.append(f"Growth can use {sum(curve.usable_daily_lb):.2f} in the year.")
+        parts.append(f"Growth can use {_number(sum(curve.usable_daily_lb))} in the year.")
     return " ".join(parts)
 
 
@@ -120,9 +137,21 @@ def year_words(curve: ReleaseCurve) -> str:
 
 def _told(layer: ReleaseLayer) -> str:
     given = sum(layer.daily_lb)
-    whole = f" of {layer.applied_lb:.2f}" if layer.applied_lb - given > LEAST_TOLD_LB else ""
+    whole = f" of {_number(layer.applied_lb)}" if layer.applied_lb - given > LEAST_TOLD_LB else ""
     when = "by day of watering" if layer.kind == "water" else day(layer.date)
-    return f"{layer.product}, {when}: {given:.2f}{whole}."
+    return f"{layer.product}, {when}: {_number(given)}{whole}."
+
+
+def nitrogen_told(lb_per_1000: float) -> str:
+    """A rate of nitrogen: "0.90 lb N per 1,000 sq ft", "4.4 g N/m²"."""
+    number = bare(lb_per_1000, 2, RATE_UNIT)
+    if is_metric():
+        return tr("{amount} g N/m²", amount=number)
+    return tr("{amount} lb N per 1,000 sq ft", amount=number)
+
+
+def _number(lb_per_1000: float) -> str:
+    return bare(lb_per_1000, 2, RATE_UNIT)
 
 
 def _names(curve: ReleaseCurve) -> list[str]:
@@ -150,23 +179,24 @@ def _weekly(layer: ReleaseLayer, start: date) -> Array:
 
 
 def _heads(year: _Year) -> list[Mark]:
-    title = "lb of nitrogen per 1,000 sq ft becoming available in a week"
+    long, short, whole = _HEAD_METRIC if is_metric() else _HEAD
+    title = tr(long)
     total = sum(sum(each.daily_lb) for each in year.curve.layers)
-    told = f"{total:.2f} lb in {year_words(year.curve)}"
-    room = year.right - 2 - rough_width(told, 9.0) - 10
+    in_year = tr(whole, amount=bare(total, 2, RATE_UNIT), year=year_words(year.curve))
+    room = year.right - 2 - rough_width(in_year, 9.0) - 10
     if rough_width(title, 9.0) > room:
-        title = "lb N per 1,000 sq ft a week"
+        title = tr(short)
     marks: list[Mark] = [Words(at=(2, 12), text=title, role="quiet")]
     if year.curve.layers and rough_width(title, 9.0) <= room:
-        marks.append(Words(at=(year.right, 12), text=told, face="medium", align="right"))
+        marks.append(Words(at=(year.right, 12), text=in_year, face="medium", align="right"))
     return marks
 
 
 def _scale(year: _Year) -> list[Mark]:
-    step = next((each for each in _STEPS if year.most_lb / each <= _MOST_TICKS), _STEPS[-1])
+    step = round_step(RATE_UNIT, _STEPS, lambda each: year.most_lb / each <= _MOST_TICKS)
     marks: list[Mark] = []
-    for number in range(int(year.most_lb / step) + 1):
-        y, text = year.y(number * step), f"{number * step:g}"
+    for pounds, number in ticks(RATE_UNIT, step, year.most_lb):
+        y, text = year.y(pounds), tick_told(number)
         marks.append(Words(at=(_LEFT_PT - 8, y + 3.2), text=text, role="quiet", align="right"))
         if number:
             line = ((_LEFT_PT - 4, y), (year.right + 4, y))

@@ -20,6 +20,7 @@ from lawnbook.charts.marks import (
 from lawnbook.charts.year_water import scale_step
 from lawnbook.frozen import dataclass
 from lawnbook.plan.season import month_in_full
+from lawnbook.yard.amounts import told
 from lawnbook.yard.numbers import MONTHS
 
 _TOP_PT, _FOOT_PT, _RIGHT_PT = 20.0, 14.0, 1.0
@@ -38,8 +39,9 @@ _NOTHING = "none on record"
 class PairedMonths:
     """What the bars show. Numbers run January to December; `order` is how the months stand.
 
-    `names` are those of this year and the year before, `unit` what the scale is in, `role` the
-    palette's for this year. `allowed` are what months may have, with the `allowed_name`.
+    `names` are those of this year and the year before, `unit` what the scale and all numbers are
+    in, as the owner reads them, `role` the palette's for this year. `allowed` are what months may
+    have, with the `allowed_name`.
     """
 
     unit: str
@@ -101,9 +103,9 @@ def paired_marks(months: PairedMonths, frame: Frame) -> Picture:
     # Rates are small numbers: the steps of a scale begin at one.
     step = scale_step(most * _FINE) / _FINE
     ticks = [step * number for number in range(int(most / step) + 1)]
-    told = [_told(each, step) for each in ticks]
-    axes = _Axes(frame, max(rough_width(each, _SIZE_PT) for each in told) + 4, most)
-    marks: list[Mark] = [*_key(months, frame), *_scale(axes, ticks, told)]
+    numbers = [_number(each, step) for each in ticks]
+    axes = _Axes(frame, max(rough_width(each, _SIZE_PT) for each in numbers) + 4, most)
+    marks: list[Mark] = [*_key(months, frame), *_scale(axes, ticks, numbers)]
     in_order = [(place, month - 1) for place, month in enumerate(months.order)]
     marks += _solid([axes.bar(p, months.now[m], False) for p, m in in_order], months.role)
     marks += _hatched([axes.bar(p, months.before[m], True) for p, m in in_order])
@@ -114,30 +116,30 @@ def paired_marks(months: PairedMonths, frame: Frame) -> Picture:
 def paired_words(months: PairedMonths, places: int) -> str:
     """What the bars show, month by month in words; months with nothing in either are left out."""
     parts = [
-        f"{month_in_full(month)} {months.now[month - 1]:,.{places}f} "
-        f"({months.before[month - 1]:,.{places}f})"
+        f"{month_in_full(month)} {told(months.now[month - 1], places)} "
+        f"({told(months.before[month - 1], places)})"
         for month in months.order
         if months.now[month - 1] > 0 or months.before[month - 1] > 0
     ]
-    told = ", ".join(parts) or _NOTHING
-    return f"{months.unit} by month, {months.names[0]} ({months.names[1]} in brackets): {told}."
+    listed = ", ".join(parts) or _NOTHING
+    return f"{months.unit} by month, {months.names[0]} ({months.names[1]} in brackets): {listed}."
 
 
-def _scale(axes: _Axes, ticks: Sequence[float], told: Sequence[str]) -> Iterator[Mark]:
+def _scale(axes: _Axes, ticks: Sequence[float], numbers: Sequence[str]) -> Iterator[Mark]:
     lines = tuple(
         ((axes.left, axes.y(each)), (axes.frame.width - _RIGHT_PT, axes.y(each)))
         for each in ticks[1:]
     )
     if lines:
         yield Polyline(lines=lines, role="rule", width=0.5)
-    for each, words in zip(ticks, told, strict=True):
+    for each, words in zip(ticks, numbers, strict=True):
         at = (axes.left - 4, axes.y(each) + 2.9)
         yield Words(at=at, text=words, role="quiet", size=_SIZE_PT, align="right")
 
 
-def _told(value: float, step: float) -> str:
+def _number(value: float, step: float) -> str:
     places = next((n for n in range(4) if abs(step * 10**n - round(step * 10**n)) < 1e-9), 4)
-    return f"{value:,.{places}f}"
+    return told(value, places)
 
 
 def _solid(boxes: Sequence[tuple[float, float, float, float]], role: str) -> Iterator[Mark]:

@@ -26,12 +26,14 @@ from lawnbook.charts.season_layout import (
     ROW_NAMES,
     ROW_PT,
     SCALE_STEP_IN,
+    SCALE_STEP_MM,
     SeasonLayout,
     lay_out_season,
 )
 from lawnbook.plan.season_year_marks import ROWS
 from lawnbook.plan.season_year_model import SeasonMark, SeasonRow, SeasonSpan, SeasonYear
-from lawnbook.plan.workings import PERCENT
+from lawnbook.reading import is_metric
+from lawnbook.yard.amounts import PERCENT, shown, stored, told, unit_shown
 from lawnbook.yard.numbers import MONTHS, short_day
 
 ROLE_OF_ROW: dict[SeasonRow, str] = {
@@ -151,22 +153,23 @@ def _lines(
 
 
 def _scales(page: SeasonLayout) -> Iterator[Mark]:
-    """Growth in percent at the left, water in inches a day at the right."""
+    """Growth in percent at the left, water a day at the right."""
     yield Polyline(lines=(((LEFT_PT, page.base), (page.right, page.base)),), role="ink", width=0.8)
     if page.year.growth:
-        for share, told in ((1.0, f"100{PERCENT}"), (0.5, f"50{PERCENT}")):
+        for share, text in ((1.0, f"100{PERCENT}"), (0.5, f"50{PERCENT}")):
             at = (LEFT_PT - 5, page.growth_y(share) + 3.2)
-            yield Words(at=at, text=told, role="quiet", size=_TEXT_PT, align="right")
+            yield Words(at=at, text=text, role="quiet", size=_TEXT_PT, align="right")
     if all(each is None for each in page.year.need_in_per_day):
         return
-    steps = round(page.most_in / SCALE_STEP_IN)
+    step_shown, places = (SCALE_STEP_MM, 0) if is_metric() else (SCALE_STEP_IN, 1)
+    steps = round(shown(page.most_in, "in/day") / step_shown)
     every = -(-steps // _MOST_SCALE_LINES)
     for step in range(every, steps + 1, every):
-        y = page.water_y(step * SCALE_STEP_IN)
-        told = f"{step * SCALE_STEP_IN:.1f}"
-        yield Words(at=(page.right + 5, y + 3.2), text=told, role="water", size=_TEXT_PT)
+        y = page.water_y(stored(step * step_shown, "in/day"))
+        number = told(step * step_shown, places)
+        yield Words(at=(page.right + 5, y + 3.2), text=number, role="water", size=_TEXT_PT)
     at = (page.right + 5, page.top - 8.0)
-    yield Words(at=at, text="in/day", role="water", size=_TEXT_PT)
+    yield Words(at=at, text=unit_shown("in/day"), role="water", size=_TEXT_PT)
 
 
 def _spans(page: SeasonLayout) -> Iterator[Mark]:
@@ -212,8 +215,8 @@ def _beside(
     if today is not None and end - wide - _CLEAR_PT < today < end + _CLEAR_PT:
         end = today - _CLEAR_PT
     room = end - LEFT_PT
-    told = shortened(span.name, lambda text: rough_width(text, _TEXT_PT) <= room)
-    yield Words(at=(end, y), text=told, role="quiet", size=_TEXT_PT, align="right")
+    name = shortened(span.name, lambda text: rough_width(text, _TEXT_PT) <= room)
+    yield Words(at=(end, y), text=name, role="quiet", size=_TEXT_PT, align="right")
 
 
 def _clear_of_today(page: SeasonLayout, left: float, right: float, wide: float) -> float | None:
@@ -296,13 +299,13 @@ def _today(page: SeasonLayout) -> Iterator[Mark]:
     if x is None:
         return
     yield Polyline(lines=(((x, page.top - 4), (x, page.foot)),), role="accent", width=1.3)
-    told = short_day(page.year.on)
-    half = rough_width(told, _TEXT_PT) / 2
+    day_now = short_day(page.year.on)
+    half = rough_width(day_now, _TEXT_PT) / 2
     middle = min(max(x, LEFT_PT + half), page.right - half)
     at = (middle, page.top - 6)
     yield Words(
         at=at,
-        text=told,
+        text=day_now,
         role="accent",
         size=_TEXT_PT,
         face="semibold",

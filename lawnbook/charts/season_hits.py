@@ -20,8 +20,9 @@ from lawnbook.charts.season_layout import (
 from lawnbook.plan.season import MONTHS_IN_FULL, month_in_full
 from lawnbook.plan.season_year_marks import ROWS
 from lawnbook.plan.season_year_model import RecordKey, SeasonMark, SeasonMonth, SeasonYear
-from lawnbook.plan.workings import PERCENT, and_joined, counted, told
-from lawnbook.yard.numbers import day
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import PERCENT, told
+from lawnbook.yard.numbers import and_joined, counted, day
 
 REACH_PT = 5.0
 """How far from a mark's middle the pointer still finds it, where no other is nearer."""
@@ -65,7 +66,13 @@ def season_words(year: SeasonYear) -> str:
     thirstiest = _highest(needs, year)
     if thirstiest:
         most = max(each for each in needs if each is not None)
-        parts.append(f"It needs most water in {thirstiest}, {told(most)} in a day.")
+        parts.append(
+            tr(
+                "It needs most water in {month}, {depth}.",
+                month=thirstiest,
+                depth=_in_a_day(most),
+            )
+        )
     for planned, verb in ((False, "Recorded"), (True, "Still to come")):
         counts = [
             counted(number, *_NOUNS[row])
@@ -74,6 +81,10 @@ def season_words(year: SeasonYear) -> str:
         ]
         parts.append(f"{verb}: {and_joined(counts) if counts else 'nothing'}.")
     return " ".join(parts)
+
+
+def _in_a_day(depth_in: float) -> str:
+    return told(depth_in, 2, "in a day")
 
 
 def _highest(values: Sequence[float | None], year: SeasonYear) -> str:
@@ -103,9 +114,9 @@ def _month_words(year: SeasonYear, month: SeasonMonth) -> str:
         if growth is not None:
             lines.append(f"growth {told(100 * growth, 0)}{PERCENT} of the most, {curve.grass}")
     if month.need_in_per_day is not None:
-        lines.append(f"water need {told(month.need_in_per_day)} in a day")
+        lines.append(tr("water need {depth}", depth=_in_a_day(month.need_in_per_day)))
     if month.watered_in_per_day:
-        lines.append(f"watered {told(month.watered_in_per_day)} in a day, net")
+        lines.append(tr("watered {depth}, net", depth=_in_a_day(month.watered_in_per_day)))
     return "\n".join(lines)
 
 

@@ -8,12 +8,15 @@ from lawnbook.charts.marks import Frame
 from lawnbook.frozen import dataclass
 from lawnbook.plan.season_year_marks import ROWS
 from lawnbook.plan.season_year_model import SeasonRow, SeasonSpan, SeasonYear
+from lawnbook.reading import is_metric
+from lawnbook.yard.amounts import shown, stored
 
 LEFT_PT, RIGHT_PT = 56.0, 37.0
 KEY_PT, CURVES_PT, LANE_PT, ROW_PT, FOOT_PT = 31.0, 78.0, 13.0, 14.5, 18.0
 GAP_PT = 7.0
 LEAST_SCALE_IN = 0.1
-SCALE_STEP_IN = 0.1
+SCALE_STEP_IN, SCALE_STEP_MM = 0.1, 2.0
+"""The scale of water ends on a whole step, of the unit that is shown."""
 
 ROW_NAMES: dict[SeasonRow, str] = {
     "water": "Watering",
@@ -111,4 +114,7 @@ def _most_in(year: SeasonYear) -> float:
     needs = [each for each in year.need_in_per_day if each is not None]
     watered = [m.watered_in_per_day for m in year.months if m.watered_in_per_day is not None]
     most = max([LEAST_SCALE_IN, *needs, *watered])
+    if is_metric():
+        steps = ceil(shown(most, "in/day") / SCALE_STEP_MM - 1e-9)
+        return stored(steps * SCALE_STEP_MM, "in/day")
     return ceil(most / SCALE_STEP_IN - 1e-9) * SCALE_STEP_IN

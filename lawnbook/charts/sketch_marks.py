@@ -20,6 +20,7 @@ from lawnbook.charts.marks import (
     shortened,
 )
 from lawnbook.charts.north_mark import north_marks
+from lawnbook.charts.scale_bar import scale_bar, scale_end
 from lawnbook.charts.strip_marks import strip_key, strip_marks
 from lawnbook.charts.tree_marks import tree_marks, without_trees
 from lawnbook.charts.turf_signs import turf_signs
@@ -48,7 +49,6 @@ _SHORT_NAME_LETTERS = 18
 _LEAST_DISC_SIDE_PT = 26.0
 _DISC_RADII_PT = (9.5, 7.5)
 _DIGITS_PT = 8.0
-_SCALES_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 _FILLS = {
     "house": "paper",
     "paving": "stone",
@@ -154,7 +154,7 @@ def _drawn(
         *pins,
         *over,
         *names,
-        *_scale_bar(view),
+        *scale_bar((_EDGE_PT, frame.height - 7), view.pt_per_ft, frame.width),
         *_key(view, has_heads=bool(heads), has_spots=bool(pins), has_strips=bool(strips)),
         *north_marks((frame.width - 22.0, frame.height - 9.0), notebook.yard.north_deg),
     )
@@ -353,23 +353,6 @@ def _digits(at: Point, number: str, size: float, halo: str) -> Words:
     return Words(at=base, text=number, size=size, face="semibold", align="center", halo=halo)
 
 
-def _scale_ft(view: _View) -> int:
-    """A round number of feet, about a fifth of the frame's width."""
-    wanted = view.frame.width * 0.2 / view.pt_per_ft
-    return max((each for each in _SCALES_FT if each <= wanted), default=_SCALES_FT[0])
-
-
-def _scale_bar(view: _View) -> list[Mark]:
-    """A bar of a round number of feet, and that number."""
-    feet, x, y = _scale_ft(view), _EDGE_PT, view.frame.height - 7
-    length = feet * view.pt_per_ft
-    ends = tuple(((each, y - 2.5), (each, y + 2.5)) for each in (x, x + length / 2, x + length))
-    return [
-        Polyline(lines=(((x, y), (x + length, y)), *ends), role="ink", width=1.0),
-        Words(at=(x + length + 6, y + 3), text=f"{feet} ft", size=8.5),
-    ]
-
-
 def _note(frame: Frame, left_out: int) -> list[Mark]:
     """How many numbers found no place, above the scale; nothing where all did."""
     if not left_out:
@@ -381,9 +364,9 @@ def _note(frame: Frame, left_out: int) -> list[Mark]:
 
 def _key(view: _View, *, has_heads: bool, has_spots: bool, has_strips: bool) -> list[Mark]:
     """What the small signs mean, at the foot between the scale and the arrow."""
-    y, feet, end = view.frame.height - 7, _scale_ft(view), view.frame.width - 32
-    scale_end = _EDGE_PT + feet * view.pt_per_ft + 16 + rough_width(f"{feet} ft", 8.5)
-    x = max(view.frame.width * (0.35 if has_strips else 0.42), scale_end)
+    y, end = view.frame.height - 7, view.frame.width - 32
+    begins = scale_end(_EDGE_PT, view.pt_per_ft, view.frame.width) + 10
+    x = max(view.frame.width * (0.35 if has_strips else 0.42), begins)
     marks: list[Mark] = []
     if has_spots and x + 48 <= end:
         marks.append(Disc(at=(x, y), radius=2.5, fill="ink", edge="paper", width=0.8))

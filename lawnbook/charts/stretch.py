@@ -8,7 +8,9 @@ import random
 from lawnbook.charts.marks import Frame, Mark, Picture, Polygon, Polyline, Ring, Words, rectangle
 from lawnbook.frozen import dataclass
 from lawnbook.plan.water_model import Stretch, StretchStep
-from lawnbook.yard.numbers import MONTHS, inches, plain
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import PERCENT, told, trimmed
+from lawnbook.yard.numbers import MONTHS
 
 _LEFT_PT, _RIGHT_PT, _TOP_PT, _ROW_PT = 84.0, 6.0, 36.0, 14.0
 _FOOT_PT = 3 * _ROW_PT + 6
@@ -60,7 +62,7 @@ def stretch_marks(stretch: Stretch, root_depth_in: float, frame: Frame) -> Pictu
     marks: list[Mark] = list(_row_names(ground))
     for place, step in enumerate(steps):
         marks += _column(ground, place, step, root_depth_in)
-        marks += _told(ground, place, step, is_now=step is now)
+        marks += _figures(ground, place, step, is_now=step is now)
     marks += _roots_line(ground, root_depth_in)
     if now is not None:
         marks += _lit(ground, steps.index(now), now)
@@ -75,17 +77,18 @@ def step_now(stretch: Stretch) -> StretchStep | None:
 
 def stretch_chart_words(stretch: Stretch, root_depth_in: float) -> str:
     """What the picture shows, in words, step by step."""
-    parts = [f"Roots now reach {inches(root_depth_in, 1)} from the crowns."]
+    reach = _roots(root_depth_in)
+    parts = [tr("Roots now reach {depth} from the crowns.", depth=reach)]
     for step in stretch.steps:
         often = "Every day" if step.interval_days == 1 else f"Every {step.interval_days} days"
-        told = f"{often}, {inches(step.depth_in)}: roots of {inches(step.root_depth_needed_in, 1)}"
+        said = f"{often}, {_water(step.depth_in)}: roots of {_roots(step.root_depth_needed_in)}"
         if step.borne:
-            told += ", there now"
+            said += ", there now"
         else:
-            told += f"; now it would use up {_percent(step.share_used_now)} of their water"
+            said += f"; now it would use up {_percent(step.share_used_now)} of their water"
         if step.expected is not None and not step.borne:
-            told += f"; could be from {MONTHS[step.expected.month - 1]} {step.expected.year}"
-        parts.append(f"{told}.")
+            said += f"; could be from {MONTHS[step.expected.month - 1]} {step.expected.year}"
+        parts.append(f"{said}.")
     return " ".join(parts)
 
 
@@ -139,7 +142,7 @@ def _strands(left: float, right: float, span: tuple[float, float], seed: int) ->
     return tuple(strands)
 
 
-def _told(ground: _Ground, place: int, step: StretchStep, *, is_now: bool) -> list[Mark]:
+def _figures(ground: _Ground, place: int, step: StretchStep, *, is_now: bool) -> list[Mark]:
     """The figures above and below a column."""
     x = ground.middle(place)
     days = "day" if step.interval_days == 1 else f"{step.interval_days} days"
@@ -150,14 +153,14 @@ def _told(ground: _Ground, place: int, step: StretchStep, *, is_now: bool) -> li
         if ground.slot < 50:
             could = f"{MONTHS[step.expected.month - 1]} ’{step.expected.year % 100:02d}"
     rows = (
-        (f"{step.root_depth_needed_in:.1f} in", "ink"),
+        (_roots(step.root_depth_needed_in), "ink"),
         (_percent(step.share_used_now), "bad" if short and not step.borne else "ink"),
         (could, "ink" if could != "–" else "quiet"),
     )
     role = "accent" if is_now else "ink"
     marks: list[Mark] = [
         Words(at=(x, 12), text=days, role=role, face="semibold", align="center"),
-        Words(at=(x, 25), text=inches(step.depth_in), role=role, align="center"),
+        Words(at=(x, 25), text=_water(step.depth_in), role=role, align="center"),
     ]
     for row, (text, colour) in enumerate(rows):
         at = (x, ground.foot + 13 + row * _ROW_PT)
@@ -172,7 +175,7 @@ def _roots_line(ground: _Ground, root_depth_in: float) -> list[Mark]:
         Polyline(lines=(line,), role="ink", width=1.1, dash=(4.0, 2.5)),
         Words(
             at=(_LEFT_PT - 8, y + 3.2),
-            text=f"roots {inches(root_depth_in, 1)}",
+            text=tr("roots {depth}", depth=_roots(root_depth_in)),
             face="medium",
             align="right",
         ),
@@ -187,7 +190,7 @@ def _lit(ground: _Ground, place: int, step: StretchStep) -> list[Mark]:
 
 
 def inch_marks(stretch: Stretch, ground_in: tuple[float, float], frame: Frame) -> Picture:
-    """What one inch does: thatch, how deep it wets the soil, where today's roots end.
+    """What one inch (25 mm) does: thatch, how deep it wets the soil, where today's roots end.
 
     `ground_in` is today's thatch and the rooted soil below it, inches.
     """
@@ -199,10 +202,11 @@ def inch_marks(stretch: Stretch, ground_in: tuple[float, float], frame: Frame) -
     def y(depth_in: float) -> float:
         return top + (foot - top) * depth_in / deepest
 
+    head = tr("{depth}, net", depth=told(1.0, 0, "in"))
     soil = rectangle(left, y(thatch), right, foot)
     strands = _strands(left, right, (y(thatch), y(thatch + rooted)), 7)
     marks: list[Mark] = [
-        Words(at=(left, 10), text="1 in, net", role="water", face="semibold"),
+        Words(at=(left, 10), text=head, role="water", face="semibold"),
         Polygon(rings=(rectangle(left, top - 3, right, top),), fill="verdure"),
         Polygon(rings=(rectangle(left, top, right, y(thatch)),), fill="thatch"),
         Polygon(rings=(soil,), fill="soil"),
@@ -210,11 +214,11 @@ def inch_marks(stretch: Stretch, ground_in: tuple[float, float], frame: Frame) -
         Polyline(lines=strands, role="root", width=1.0),
     ]
     lines = [
-        (y(wets), f"wet to {inches(stretch.inch_wets_in, 1)}", "water"),
-        (y(thatch + rooted), f"roots {inches(rooted, 1)}", "ink"),
+        (y(wets), tr("wet to {depth}", depth=_roots(stretch.inch_wets_in)), "water"),
+        (y(thatch + rooted), tr("roots {depth}", depth=_roots(rooted)), "ink"),
     ]
     if thatch > 0:
-        lines.append((y(thatch), f"thatch {inches(thatch)}", "quiet"))
+        lines.append((y(thatch), tr("thatch {thickness}", thickness=_water(thatch)), "quiet"))
     return Picture(frame, (*marks, *_beside(lines, right)))
 
 
@@ -232,18 +236,34 @@ def _beside(lines: list[tuple[float, str, str]], right: float) -> list[Mark]:
 
 def inch_words(stretch: Stretch, rooted_in: float) -> str:
     """The same in a sentence or two."""
-    words = (
-        f"One inch, put down where the water is used up to the allowance, wets the soil "
-        f"{inches(stretch.inch_wets_in, 1)} deep below the thatch."
+    wets, reach = _roots(stretch.inch_wets_in), _roots(rooted_in)
+    inch = tr("One inch") if not is_metric() else told(1.0, 0, "in")
+    words = tr(
+        "{inch}, put down where the water is used up to the allowance, wets the soil {depth} deep "
+        "below the thatch.",
+        inch=inch,
+        depth=wets,
     )
     past = stretch.inch_past_roots_in
     if past < 0.005:
-        return f"{words} Today’s roots can take all of it."
-    return (
-        f"{words} Roots reach {inches(rooted_in, 1)} into it, so {plain(past)} in of that inch "
-        "would drain past them."
+        return f"{words} {tr('Today’s roots can take all of it.')}"
+    rest = tr(
+        "Roots reach {depth} into it, so {past} of that inch would drain past them."
+        if not is_metric()
+        else "Roots reach {depth} into it, so {past} of that water would drain past them.",
+        depth=reach,
+        past=trimmed(past, 2, "in"),
     )
+    return f"{words} {rest}"
+
+
+def _water(depth_in: float) -> str:
+    return told(depth_in, 2, "in")
+
+
+def _roots(depth_in: float) -> str:
+    return told(depth_in, 1, "in")
 
 
 def _percent(share: float) -> str:
-    return f"{100 * share:.0f}\u00a0%"
+    return f"{100 * share:.0f}{PERCENT}"

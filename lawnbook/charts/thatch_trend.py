@@ -40,7 +40,9 @@ from lawnbook.charts.trend_layout import (
     spot_of,
 )
 from lawnbook.plan.plug_model import CareMark, Evidence, SpotThatch, TrendPoint
-from lawnbook.yard.numbers import day, inches
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import told
+from lawnbook.yard.numbers import day
 
 EMPTY = "No plug with its thatch read yet. The trend begins with the third day of plugs."
 _DOT_PT = 6.0
@@ -256,7 +258,7 @@ def _dot_hit(at: Spot, trends: Trends, point: TrendPoint) -> Hit:
     lines = [
         f"{name}, {day(point.date)}" if name else day(point.date),
         _thatch_words(point, sum(each.readings for each in columns)),
-        f"roots {inches(sum(roots) / len(roots), 1)}" if roots else "",
+        tr("roots {depth}", depth=told(sum(roots) / len(roots), 1, "in")) if roots else "",
         *(shown_note(each.note) for each in columns),
     ]
     words = "\n".join(line for line in lines if line)
@@ -264,12 +266,12 @@ def _dot_hit(at: Spot, trends: Trends, point: TrendPoint) -> Hit:
 
 
 def _thatch_words(point: TrendPoint, readings: int) -> str:
-    told = f"thatch {inches(point.thatch_in)}"
+    words = tr("thatch {thickness}", thickness=told(point.thatch_in, 2, "in"))
     if point.plugs > 1:
-        told += f", mean of {point.plugs} plugs"
+        words += f", mean of {point.plugs} plugs"
     if readings:
-        told += f", {readings} {'reading' if readings == 1 else 'readings'}"
-    return told
+        words += f", {readings} {'reading' if readings == 1 else 'readings'}"
+    return words
 
 
 def _care_hit(layout: TrendLayout, sign: CareSign) -> Hit:

@@ -1,14 +1,16 @@
-"""The scales of a trend picture: inches upward, years along, the half-inch and one-inch lines."""
+"""The scales of a trend picture: thickness upward, years along, lines at half an inch and one."""
 
 from collections.abc import Sequence
 from datetime import date
 
 from lawnbook.charts.marks import Face, Mark, Polyline, Words, rough_width
+from lawnbook.charts.scales import levels, round_step, tick_told, ticks
 from lawnbook.charts.trend_layout import LEFT_PT, TrendLayout
 from lawnbook.yard.numbers import MONTHS, day
 
 _STEPS = (0.25, 0.5, 1.0, 2.0)
 _LEAST_STEP_PT = 20.0
+_LEAST_STEP_MM = 1.0
 _YEAR_PT, _MONTH_PT = 34.0, 26.0
 _QUARTERS = (1, 4, 7, 10)
 _SIZE = 9.0
@@ -62,11 +64,11 @@ def _days_y(layout: TrendLayout) -> float:
 
 def _inches(layout: TrendLayout) -> list[Mark]:
     per_in = (layout.foot - layout.top) / layout.most_in
-    step = next((each for each in _STEPS if each * per_in >= _LEAST_STEP_PT), _STEPS[-1])
+    step = round_step("in", _STEPS, lambda each: each * per_in >= _LEAST_STEP_PT, _LEAST_STEP_MM)
     marks: list[Mark] = []
-    for number in range(int(layout.most_in / step + 1e-9) + 1):
-        y = layout.y(number * step)
-        text = f"{number * step:.2f}".rstrip("0").rstrip(".") if number else "0"
+    for inches, number in ticks("in", step, layout.most_in):
+        y = layout.y(inches)
+        text = tick_told(number)
         marks.append(Words(at=(LEFT_PT - 7, y + 3.2), text=text, role="quiet", align="right"))
         if number:
             line = ((LEFT_PT, y), (layout.right, y))
@@ -78,7 +80,7 @@ def _inches(layout: TrendLayout) -> list[Mark]:
 def _levels(layout: TrendLayout) -> list[Mark]:
     marks: list[Mark] = []
     above = layout.frame.height
-    for inches, text, dash in ((0.5, "½ in", (5.0, 2.6)), (1.0, "1 in", (1.2, 2.4))):
+    for inches, text, dash in levels():
         if inches > layout.most_in:
             continue
         y = layout.y(inches)

@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from lawnbook.charts.marks import Disc, Mark, Polygon, Polyline, Words, rectangle, rough_width
 from lawnbook.charts.profile_layout import UNSURE_DASH, UNSURE_PT
 from lawnbook.charts.trend_layout import KEY_ROW_PT, LEFT_PT, RIGHT_PT, Trends
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import unit_shown
 
-UNIT = "thatch, in"
 PLUGS, ERROR, SPOTS, TREND, MEAN, BAND, STRIP = (
     "plugs of a day",
     "± error",
@@ -74,7 +75,8 @@ def said_lines(text: str, width: float) -> tuple[str, ...]:
 
 def key_marks(placed: Sequence[Placed], said: Sequence[str], first_row: int) -> list[Mark]:
     """The unit of the scale, the names with their swatches, and what is said beneath them."""
-    marks: list[Mark] = [Words(at=(2, 11), text=UNIT, role="quiet")]
+    unit = tr("thatch, {unit}", unit=unit_shown("in"))
+    marks: list[Mark] = [Words(at=(2, 11), text=unit, role="quiet")]
     for name, x, row in placed:
         y = 11 + KEY_ROW_PT * row
         marks += _swatch(name, x, y - 3.2)

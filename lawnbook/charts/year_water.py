@@ -11,9 +11,12 @@ from lawnbook.charts.marks import (
     rectangle,
     rough_width,
 )
+from lawnbook.charts.scales import ticks
 from lawnbook.frozen import dataclass
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.water_model import YearWater, ZoneYear
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import bare, shown, told, unit_shown
 from lawnbook.yard.numbers import MONTHS
 
 _LEFT_PT, _RIGHT_PT, _TOP_PT, _FOOT_PT = 44.0, 44.0, 38.0, 18.0
@@ -83,11 +86,19 @@ def year_chart_words(year: ZoneYear) -> str:
     parts = []
     for name, each in _kinds(year):
         most = max(range(12), key=lambda month: each.gallons_by_month[month])
-        told = f"{name}: {each.gallons:,.0f} gallons in the year"
+        words = tr("{name}: {amount} in the year", name=name, amount=_amount(each.gallons))
         if each.gallons > 0:
-            told += f", most in {month_in_full(most + 1)}, {each.gallons_by_month[most]:,.0f}"
-        parts.append(told)
+            highest = bare(each.gallons_by_month[most], 0, "gal")
+            words += f", most in {month_in_full(most + 1)}, {highest}"
+        parts.append(words)
     return f"{'; '.join(parts)}."
+
+
+def _amount(gallons: float) -> str:
+    """Water in words: "1,204 gallons", "4,558 L"."""
+    if is_metric():
+        return told(gallons, 0, "gal")
+    return tr("{number} gallons", number=told(gallons, 0))
 
 
 def _kinds(year: ZoneYear) -> list[tuple[str, YearWater]]:
@@ -96,25 +107,27 @@ def _kinds(year: ZoneYear) -> list[tuple[str, YearWater]]:
 
 
 def _scale(months: _Months, year: ZoneYear) -> list[Mark]:
-    step = scale_step(months.most_gal)
+    step = scale_step(shown(months.most_gal, "gal"))
+    unit = tr("{unit} a month", unit=unit_shown("gal")) if is_metric() else tr("Gallons a month")
     price = None
     if year.plan.cost is not None and year.plan.gallons > 0:
         price = year.plan.cost / year.plan.gallons
-    marks: list[Mark] = [Words(at=(2, 12), text="Gallons a month", role="quiet")]
+    marks: list[Mark] = [Words(at=(2, 12), text=unit, role="quiet")]
     if price is not None:
         at = (months.frame.width - 4, 12.0)
         marks.append(Words(at=at, text="at your price", role="quiet", align="right"))
-    for number in range(int(months.most_gal / step) + 1):
-        y = months.height(number * step)
-        told = f"{number * step:,.0f}"
-        marks.append(Words(at=(_LEFT_PT - 6, y + 3.2), text=told, role="quiet", align="right"))
+    scale = ticks("gal", step, months.most_gal)
+    for gallons, number in scale:
+        y = months.height(gallons)
+        text = told(number, 0)
+        marks.append(Words(at=(_LEFT_PT - 6, y + 3.2), text=text, role="quiet", align="right"))
         if number:
             line = ((_LEFT_PT, y), (months.right, y))
             marks.append(Polyline(lines=(line,), role="rule", width=0.6))
         if price is not None:
-            cost = number * step * price
-            told = f"{cost:,.{_money_places(step * price)}f}" if number else "0"
-            marks.append(Words(at=(months.right + 6, y + 3.2), text=told, role="quiet"))
+            places = _money_places(scale[1][0] * price) if number else 0
+            cost = told(gallons * price, places)
+            marks.append(Words(at=(months.right + 6, y + 3.2), text=cost, role="quiet"))
     return marks
 
 
