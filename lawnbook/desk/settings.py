@@ -43,6 +43,7 @@ class Settings(QObject):
     @theme.setter
     def theme(self, name: ThemeName) -> None:
         self._ini.setValue("theme", name)
+        self.changed.emit("theme")
 
     @property
     def looks(self) -> Looks:
@@ -68,6 +69,7 @@ class Settings(QObject):
         self._ini.setValue("looks/contrast", wanted.contrast)
         self._ini.setValue("looks/scale_percent", wanted.scale_percent)
         self._ini.setValue("looks/motion", wanted.motion)
+        self.changed.emit("looks")
 
     @property
     def paper(self) -> Paper:

@@ -17,6 +17,15 @@ def resource(name: str) -> Path:
     return found
 
 
+def manual(language: str = "en") -> Path:
+    """The path of the owner's manual: README.md, or its translation where one is there.
+
+    It may be missing from an odd installation.
+    """
+    translated = _root() / "resources" / "help" / f"README.{language}.md"
+    return translated if translated.is_file() else _root() / "README.md"
+
+
 def sample_yards() -> tuple[Path, ...]:
     """The yard files that come with the program, by name; empty where there are none."""
     return tuple(sorted((_root() / "sample_yards").glob("*.json")))
