@@ -25,7 +25,7 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
-from lawnbook.desk.menus import KEYS, keys_table
+from lawnbook.desk.key_list import KEYS, keys_table
 from lawnbook.desk.pages.water import WaterPage
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.labels import LabelItem

@@ -1,15 +1,17 @@
 """The short menus of the window, and the keys that work everywhere in it."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import TYPE_CHECKING, Literal
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
-from lawnbook import __version__
-from lawnbook.desk.dialogs import choose_export, tell
+from lawnbook.desk.dialogs import choose_export
+from lawnbook.desk.leaves import add_leaf_actions
 from lawnbook.desk.shape_menu import fill_shape_menu
 from lawnbook.desk.spread import TABS
+from lawnbook.reading import tr
 from lawnbook.yard.places import sample_yards
 from lawnbook.yard.problems import OwnerError
 
@@ -17,64 +19,6 @@ if TYPE_CHECKING:
     from lawnbook.desk.printing import PageOut, Said
     from lawnbook.desk.window import BookWindow
     from lawnbook.plan.model import Plan
-
-ABOUT = (
-    "A notebook for repairing an irrigated lawn: dated plugs, water as deep and as seldom as the "
-    "roots can bear, nitrogen little and slowly.\n\n"
-    "Its figures are starting points from published sources, named beside each of them. Product "
-    "labels, local codes and licensed practice come first."
-)
-KEYS = (
-    (
-        "Everywhere",
-        ("Ctrl+1 to Ctrl+6", "turn to Yard, Plugs, Water, Feed, Season, Sheet"),
-        ("F6", "from the sketch to the page and back"),
-        ("F9", "the sketch over both pages, and back"),
-        ("Ctrl+D, Ctrl+T", "look at another day, back to today"),
-        ("Ctrl+K", "note something down in plain words"),
-        ("Ctrl+Z, Ctrl+Shift+Z", "undo and redo any edit"),
-        ("Ctrl+J, Ctrl+M, Ctrl+L", "duplicate, merge, split what is chosen"),
-        ("Ctrl+B, Ctrl+Shift+B", "subtract from the first chosen, cut out what lies on it"),
-        ("Ctrl+R, Ctrl+Shift+R", "turn what is chosen a quarter right, left"),
-        ("Ctrl+Shift+L, Ctrl+Shift+U", "mirror it left to right, top to bottom"),
-        ("Ctrl+P, Ctrl+Shift+P", "print the sheet, save it as PDF"),
-        ("Ctrl+N, Ctrl+O", "a new yard, open another"),
-        ("Ctrl+W, Ctrl+Q", "close the book, quit"),
-    ),
-    (
-        "On the sketch",
-        ("P, Z, O, F, H, S, C, T", "Pick, Zone, Hole, Feature, Head, Spot, Can, Tape"),
-        ("Tab, Shift+Tab", "choose the next, the previous"),
-        ("Enter or F2", "to the name of what is chosen"),
-        (
-            "Shift and click, or drag",
-            "choose more; in a box to the right inside, to the left touched",
-        ),
-        ("Ctrl+A, M", "choose all; mark what is chosen, so that Tab keeps it"),
-        ("Arrows", "move it by a step; with Shift finely; with Ctrl the side after the corner"),
-        ("B, K", "move by a typed distance; lock or unlock"),
-        ("Page Up, Page Down", "earlier, later in the order"),
-        ("Menu, Shift+F10", "what can be done with it; a second click there takes what lies below"),
-        ("N, Shift+N", "the next corner, the previous"),
-        ("Insert, Delete", "add a corner, or a can; take away what is chosen"),
-        ("Digits, <, L, R", "while drawing: a side’s length, then its direction or turn; Enter"),
-        ("A, Q", "while drawing: an arc by its middle and end; close it square"),
-        ("Backspace, Esc", "while drawing or measuring: take the last back, give up"),
-        ("Shift, Alt, Ctrl", "while dragging: square, no snapping; Ctrl moves a whole side"),
-        ("+, −, 0", "zoom in, zoom out, show the whole yard; Space and drag pans"),
-    ),
-    (
-        "On the pages",
-        ("Tab, Shift+Tab", "the next field, the previous"),
-        ("Left, Right", "on the names of the Water page’s sections: the one before, the next"),
-        ("Enter", "keep what is entered"),
-        ("Up, Down", "in a date: the next day, the previous; Page Up and Page Down a week"),
-        ("0 to 4", "choose a step; Delete takes it away"),
-        ("Enter, Delete", "in a list: open the row, take it out"),
-        ("Esc", "in a field of the sketch or the climate: give up what is typed"),
-    ),
-)
-"""The keys by where they work: a heading, then keys and what they do."""
 
 
 def build_menus(window: "BookWindow") -> None:
@@ -96,6 +40,7 @@ def title_of_sample(stem: str) -> str:
 def _file(window: "BookWindow", menu: QMenu) -> None:
     _add(menu, "&New yard…", window.new_asked.emit, ["Ctrl+N"])
     _add(menu, "&Open…", window.open_asked.emit, ["Ctrl+O"])
+    _recent_later(window, menu.addMenu(tr("Open &recent")))
     samples = menu.addMenu("Open a &sample")
     for path in sample_yards():
         title = title_of_sample(path.stem)
@@ -120,6 +65,24 @@ def _file(window: "BookWindow", menu: QMenu) -> None:
     _add(menu, "&Quit", QApplication.closeAllWindows, ["Ctrl+Q"])
 
 
+def _recent_later(window: "BookWindow", menu: QMenu) -> None:
+    """List the notebooks opened last whenever the menu opens; what is gone is left out."""
+
+    def fill() -> None:
+        menu.clear()
+        here = window.book.path.absolute()
+        others = [path for path in window.settings.recent if path != here]
+        for path in others:
+            open_it = partial(window.watch.path_asked.emit, path)
+            words = path.stem.replace("&", "&&")
+            _add(menu, words, lambda _=False, go=open_it: go()).setToolTip(str(path))
+        if not others:
+            _add(menu, tr("No other notebook yet"), fill).setEnabled(False)
+
+    menu.setToolTipsVisible(True)
+    menu.aboutToShow.connect(fill)
+
+
 def _edit(window: "BookWindow", menu: QMenu) -> None:
     menu.addAction(window.undo_action)
     menu.addAction(window.redo_action)
@@ -129,6 +92,8 @@ def _edit(window: "BookWindow", menu: QMenu) -> None:
     window.redo_action.triggered.connect(window.redo)
     menu.addSeparator()
     _add(menu, "&Note something down…", lambda: _note_down(window), ["Ctrl+K"])
+    menu.addSeparator()
+    add_leaf_actions(window, menu, ("settings",))
 
 
 def _note_down(window: "BookWindow") -> None:
@@ -168,27 +133,9 @@ def _view(window: "BookWindow", menu: QMenu) -> None:
 
 
 def _help(window: "BookWindow", menu: QMenu) -> None:
-    _add(menu, "&Keys", lambda: _show(window, "Keys", keys_table()), ["F1"])
-    _add(menu, "&About Lawnbook", lambda: _show(window, f"Lawnbook {__version__}", ABOUT))
-
-
-def keys_table() -> str:
-    """The keys as a table in HTML, a row each below the heading of where they work."""
-    from html import escape
-
-    rows = []
-    for where, *lines in KEYS:
-        rows.append(
-            f'<tr><td colspan="2" style="padding-top: 10px"><b>{escape(where)}</b></td></tr>'
-        )
-        rows += [f"<tr>{_cell(keys)}{_cell(what)}</tr>" for keys, what in lines]
-    return f"<table>{''.join(rows)}</table>"
-
-
-def _cell(words: str) -> str:
-    from html import escape
-
-    return f'<td style="padding-right: 18px; white-space: pre">{escape(words)}</td>'
+    add_leaf_actions(window, menu, ("help", "glossary", "keys", "news"))
+    menu.addSeparator()
+    add_leaf_actions(window, menu, ("about",))
 
 
 def _sheet(window: "BookWindow", what: Literal["ask_print", "ask_save"]) -> None:
@@ -260,10 +207,6 @@ def export(window: "BookWindow") -> None:
 def _to_day(window: "BookWindow") -> None:
     window.ribbon.field.setFocus()
     window.ribbon.field.selectAll()
-
-
-def _show(window: "BookWindow", title: str, text: str) -> None:
-    tell(window, title, text, "help_box")
 
 
 def _add(menu: QMenu, text: str, slot: Callable[..., object], keys: Sequence[str] = ()) -> QAction:

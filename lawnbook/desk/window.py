@@ -12,7 +12,9 @@ from lawnbook.desk.closing import closes
 from lawnbook.desk.day_showing import DayShowing
 from lawnbook.desk.dialogs import choose_elsewhere
 from lawnbook.desk.film import Veil
+from lawnbook.desk.leaves import open_leaf
 from lawnbook.desk.menus import build_menus
+from lawnbook.desk.page_homes import PAGE_OF_TABLE, STAYS_ON
 from lawnbook.desk.page_making import make_page, make_sketch_page
 from lawnbook.desk.plan_showing import PlanShowing, QuietPage
 from lawnbook.desk.reading_only import FileWatch
@@ -41,18 +43,6 @@ if TYPE_CHECKING:
     from lawnbook.desk.printing import PageOut
     from lawnbook.plan.model import Plan
 
-PAGE_OF_TABLE = {
-    "spots": "Plugs",
-    "cores": "Plugs",
-    "zones": "Water",
-    "heads": "Water",
-    "catch_tests": "Water",
-    "feedings": "Feed",
-    "products": "Feed",
-}
-STAYS_ON = {"zones": ("Plugs", "Water", "Feed"), "heads": ("Water",)}
-"""Pages that show a selected record themselves, so that the book does not turn away from them."""
-
 
 class BookWindow(QMainWindow):
     """One open notebook. `closed` is told once its file is closed."""
@@ -65,6 +55,8 @@ class BookWindow(QMainWindow):
     copies_asked = Signal()
     sample_asked = Signal(object)
     theme_asked = Signal(str)
+    help_asked = Signal(str)
+    """Help is wanted, at a section by its name or, with "", at the page that is open."""
 
     def __init__(
         self, book: OpenNotebook, settings: Settings, parent: QWidget | None = None
@@ -232,6 +224,10 @@ class BookWindow(QMainWindow):
         """The sketch as it is seen now, as a page on the paper that is chosen for the sheet."""
         return make_sketch_page(self)
 
+    def open_help(self, section: str = "") -> None:
+        """Open Help at a section of the manual or, with "", at the page the book is open at."""
+        open_leaf(self, "help", section or self._place)
+
     def undo(self) -> None:
         """Take the latest edit back."""
         self._settle_field()
@@ -327,6 +323,7 @@ class BookWindow(QMainWindow):
         self.tabs.turned.connect(self.open_at)
         self.status.elsewhere_asked.connect(self.keep_elsewhere)
         self.closed.connect(self.status.rest)
+        self.help_asked.connect(self.open_help)
 
     def _chosen_on_sketch(self, table: str, record_id: str) -> None:
         """What was clicked turns the page; what was just drawn leaves the yard page open."""
