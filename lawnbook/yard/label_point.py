@@ -16,7 +16,7 @@ from lawnbook.yard.fields import Outline, Point
 _FINENESS = 0.01
 _MOST_DISTANCES = 50_000
 _MOST_ACROSS = 64
-_REMEMBERED = 512
+_REMEMBERED = 8192
 _QUARTERS = np.array([(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)])
 
 _Array = NDArray[np.float64]

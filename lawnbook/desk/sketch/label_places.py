@@ -40,7 +40,7 @@ def rows_of(boxes: Sequence[Box]) -> Rows:
     return np.array(boxes, dtype=np.float64).reshape(-1, 4)
 
 
-@lru_cache(maxsize=2048)
+@lru_cache(maxsize=8192)
 def sides_ft(rings: tuple[Outline, ...]) -> Rows:
     """The sides of rings of a yard as rows in the scene's feet, y down."""
     corners = [np.array(ring, dtype=np.float64) * (1.0, -1.0) for ring in rings if ring]

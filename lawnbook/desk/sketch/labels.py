@@ -107,7 +107,8 @@ def feature_lines(title: str, ink: str) -> list[list[Line]]:
     return [[Line(title, "feature", ink)]]
 
 
-@lru_cache(maxsize=4096)
+# A zone has up to eight lines in its lengths: enough for some four thousand zones.
+@lru_cache(maxsize=32768)
 def _size(words: str, face: Face) -> tuple[float, float]:
     return size_in(words, font_of(face))
 

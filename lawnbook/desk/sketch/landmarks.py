@@ -171,7 +171,7 @@ def _row_of(record: Record | None) -> tuple[Box, Box] | None:
     return None
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=8192)
 def _middles(outline: Outline, holes: tuple[Outline, ...]) -> tuple[Point, Point]:
     """Where a label looks best: the centre of gravity, else the point farthest from the edges."""
     return (centroid_ft(outline), label_point_ft(outline, holes))

@@ -17,8 +17,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-MOST_PICTURES = 2000
-"""So many pictures are kept, those used last; 200 zones and 100 pins in two colours need 600."""
+MOST_BYTES = 48 * 2**20
+"""So much of pictures is kept, those used last; a zone's label takes some 12 kB."""
+BYTES_PER_DOT = 4
 
 Draw = Callable[[QPainter], None]
 
@@ -28,20 +29,26 @@ class _Shelf:
 
     def __init__(self) -> None:
         self._held: OrderedDict[Hashable, QPixmap] = OrderedDict()
+        self._bytes = 0
 
     def picture(self, key: Hashable, box: QRectF, draw: Draw) -> QPixmap:
         """The picture of a key, painted where there is none yet."""
         found = self._held.get(key)
         if found is None:
             found = self._held[key] = _painted(box, draw)
-            if len(self._held) > MOST_PICTURES:
-                self._held.popitem(last=False)
+            self._bytes += _bytes_of(found)
+            while self._bytes > MOST_BYTES and len(self._held) > 1:
+                self._bytes -= _bytes_of(self._held.popitem(last=False)[1])
         else:
             self._held.move_to_end(key)
         return found
 
 
 _SHELF = _Shelf()
+
+
+def _bytes_of(picture: QPixmap) -> int:
+    return picture.width() * picture.height() * BYTES_PER_DOT
 
 
 class Sprite(QGraphicsPixmapItem):
