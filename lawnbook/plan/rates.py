@@ -16,7 +16,9 @@ from lawnbook.agronomy.precipitation import (
     lower_quarter_uniformity,
     precipitation_rate_in_per_h,
 )
+from lawnbook.agronomy.usual_rates import USUAL_RATES
 from lawnbook.frozen import dataclass
+from lawnbook.plan.assumed import assumed_kind, range_told, rate_assumed_told
 from lawnbook.plan.model import RateSource
 from lawnbook.plan.water_model import ZoneCoverage
 from lawnbook.plan.working_model import Input, Working
@@ -261,8 +263,16 @@ def _from_typing(zone: Zone) -> Rate | None:
     rate = zone.precipitation_in_per_h
     if rate is None:
         return None
-    inputs = (given("Precipitation rate", told(rate, 2, "in/h"), "entered"),)
-    working = _working(rate, "as entered", told(rate, 2), inputs, sources())
+    kind = assumed_kind(zone)
+    if kind is None:
+        inputs = (given("Precipitation rate", told(rate, 2, "in/h"), "entered"),)
+        working = _working(rate, "as entered", told(rate, 2), inputs, sources())
+    else:
+        usual = USUAL_RATES[kind]
+        origin = f"{rate_assumed_told(zone)}, {range_told(usual)}"
+        inputs = (default("Precipitation rate", told(rate, 2, "in/h"), origin),)
+        formula = "middle of the usual range"
+        working = _working(rate, formula, told(rate, 2), inputs, sources(*usual.sources))
     return Rate(in_per_h=rate, source="typed", du_input=_assumed_du(), working=working)
 
 

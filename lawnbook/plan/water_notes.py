@@ -8,6 +8,7 @@ import numpy as np
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.agronomy.soil import usda_most_rate_in_per_h
 from lawnbook.agronomy.turf import DEPLETION
+from lawnbook.plan.assumed import rate_assumed_told
 from lawnbook.plan.coverage import coverage_of
 from lawnbook.plan.ledger import Ledger, zone_ledger
 from lawnbook.plan.rates import coverage_note
@@ -52,6 +53,9 @@ def notes_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[str,
 def defaults_of(facts: ZoneFacts) -> tuple[str, ...]:
     """The values taken because none was measured or entered: ("soil loam", "roots 6 in")."""
     assumed = []
+    rate = rate_assumed_told(facts.zone) if facts.rate.source == "typed" else ""
+    if rate and facts.zone.irrigated:
+        assumed.append(rate)
     if facts.soil_input.is_default:
         assumed.append(f"soil {facts.soil.name}")
     if facts.roots.is_default:
