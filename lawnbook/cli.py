@@ -18,6 +18,8 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, NoReturn
 
 from lawnbook import __version__
+from lawnbook.reading import read_as, reading
+from lawnbook.signs import read_with, signs_of
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX, unreadable
 from lawnbook.store.handover_names import HANDOVER_SUFFIX
 from lawnbook.terminal import report_bug, tell
@@ -117,9 +119,11 @@ def main(arguments: Sequence[str] | None = None, today: date | None = None) -> i
 def as_a_program() -> None:
     """What is of the whole process: who hears of mistakes, and how often unused rings are sought.
 
-    On leaving they are not sought at all: all memory goes back then in any case.
+    On leaving they are not sought at all: all memory goes back then in any case. Numbers and dates
+    are read and told as the environment's locale has them.
     """
     sys.excepthook = report_bug
+    read_as(read_with(reading(), signs_of(os.environ)))
     gc.set_threshold(SELDOM)
     atexit.register(gc.freeze)
 

@@ -12,6 +12,7 @@ from types import MappingProxyType
 from typing import Any, Protocol
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import read_in
 from lawnbook.store.checked import load_notebook
 from lawnbook.store.files import (
     YARD_SUFFIX,
@@ -118,12 +119,18 @@ def pdf_target(options: argparse.Namespace, what: str) -> Path:
 
 
 def read_notebook(path: Path, today: date) -> Notebook:
-    """The notebook of a file, with a note on stderr where a yard file's values look like slips."""
+    """The notebook of a file, with a note on stderr where a yard file's values look like slips.
+
+    From now on amounts are told in the units that the notebook is read in.
+    """
     if path.suffix.lower() not in (YARD_SUFFIX, HANDOVER_SUFFIX):
-        return load_notebook(path, today).notebook
+        notebook = load_notebook(path, today).notebook
+        read_in(notebook.yard.units)
+        return notebook
     from lawnbook.store.yardfile import load_checked
 
     checked = load_checked(path, today)
+    read_in(checked.notebook.yard.units)
     if checked.questions and path.suffix.lower() == YARD_SUFFIX:
         tell(f"note: {in_short(path, checked.questions)}")
     return checked.notebook

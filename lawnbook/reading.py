@@ -11,6 +11,7 @@ where no translation is loaded it stands as written. Amounts come as told by `ya
 
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import field, replace
 from string import Formatter
 from types import MappingProxyType
@@ -55,11 +56,12 @@ class _Local(Formatter):
 
 
 _LOCAL = _Local()
+_HERE: ContextVar[Reading | None] = ContextVar("reading held by this thread", default=None)
 
 
 def reading() -> Reading:
     """The reading in use now."""
-    return _Current.reading
+    return _HERE.get() or _Current.reading
 
 
 def read_as(wanted: Reading) -> None:
@@ -70,8 +72,10 @@ def read_as(wanted: Reading) -> None:
 def read_in(units: Units) -> bool:
     """Tell amounts in these units from now on; whether that is a change."""
     held = _Current.reading
+    if held.units == units:
+        return False
     _Current.reading = replace(held, units=units)
-    return held.units != units
+    return True
 
 
 @contextmanager
@@ -85,9 +89,22 @@ def reading_as(wanted: Reading) -> Iterator[None]:
         _Current.reading = held
 
 
+@contextmanager
+def reading_here(wanted: Reading) -> Iterator[None]:
+    """Read everything so for a while in this thread alone: others go on as they do.
+
+    What is begun in one reading is so told to its end, whatever the owner chooses meanwhile.
+    """
+    token = _HERE.set(wanted)
+    try:
+        yield
+    finally:
+        _HERE.reset(token)
+
+
 def is_metric() -> bool:
     """Whether amounts are told in metric units."""
-    return _Current.reading.units == "metric"
+    return reading().units == "metric"
 
 
 def tr(text: str, /, **values: object) -> str:
@@ -95,17 +112,18 @@ def tr(text: str, /, **values: object) -> str:
 
     Without values the text is taken as it is, braces and all. KeyError where a name has none.
     """
-    found = _Current.reading.words.get(text, text)
+    held = reading()
+    found = held.words.get(text, text)
     if not values:
         return found
-    if _Current.reading.point == ".":
+    if held.point == ".":
         return found.format(**values)
     return _LOCAL.vformat(found, (), values)
 
 
 def localised(number: str) -> str:
     """A number written as "1,204.5", with the reader's signs."""
-    held = _Current.reading
+    held = reading()
     if held.point == "." and held.group == ",":
         return number
     return number.translate({ord(","): held.group, ord("."): held.point})

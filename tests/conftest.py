@@ -9,6 +9,8 @@ import pytest
 from hypothesis import settings
 from PySide6.QtWidgets import QApplication
 
+from lawnbook.reading import read_as, reading
+
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 TODAY = date(2026, 6, 15)
@@ -65,3 +67,11 @@ def _one_application(qapp: QApplication) -> QApplication:
 def today() -> date:
     """The day on which the tests take place."""
     return TODAY
+
+
+@pytest.fixture(autouse=True)
+def _read_as_before() -> Generator[None, None, None]:
+    """What a test reads in other units or another language, the next does not."""
+    held = reading()
+    yield
+    read_as(held)

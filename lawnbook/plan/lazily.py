@@ -3,12 +3,15 @@
 A record whose field is declared `figure: Lazily[float] = field(default=Lazily())` may be made with
 the figure or with `Later(make)`, a promise to make it. Reading, comparing, `replace` and copying
 see the figure only, made once and kept. A promise holds what it is made from until then: one that
-outlives its plan, as in a memo, is given small frozen values. Two threads that read at once may
-make it twice: the same value from the same frozen things.
+outlives its plan, as in a memo, is given small frozen values. What is promised in words is told in
+the units and signs that were read when it was promised, as all else of the same record was. Two
+threads that read at once may make it twice: the same value from the same frozen things.
 """
 
 from collections.abc import Callable
 from typing import Any, Generic, TypeVar, overload
+
+from lawnbook.reading import reading, reading_here
 
 T = TypeVar("T")
 R = TypeVar("R")
@@ -18,10 +21,11 @@ T_co = TypeVar("T_co", covariant=True)
 class Later(Generic[T_co]):
     """A value that is made when it is first asked for; what it is made from is let go then."""
 
-    __slots__ = ("_made", "_make")
+    __slots__ = ("_made", "_make", "_reading")
 
     def __init__(self, make: Callable[[], T_co]) -> None:
-        """Promise what `make` gives."""
+        """Promise what `make` gives, told as everything is read now."""
+        self._reading = reading()
         self._make: Callable[[], T_co] | None = make
         self._made: list[T_co] = []
 
@@ -29,7 +33,11 @@ class Later(Generic[T_co]):
         """The value."""
         make = self._make
         if make is not None and not self._made:
-            self._made.append(make())
+            if self._reading is reading():
+                self._made.append(make())
+            else:
+                with reading_here(self._reading):
+                    self._made.append(make())
         self._make = None
         return self._made[0]
 

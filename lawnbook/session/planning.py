@@ -1,4 +1,8 @@
-"""The plan of the open notebook, and the figures of its years, made once for each value and day."""
+"""The plan of the open notebook, and the figures of its years, made once for each value and day.
+
+A plan tells words and amounts, so it is made for one reading: in other units or signs it is made
+anew, from nothing, as what a memo keeps was told in the units of before.
+"""
 
 from collections.abc import Callable
 from dataclasses import fields
@@ -10,6 +14,7 @@ from lawnbook.plan.day_figures import DayFigures, day_figures
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.memo import Memo
 from lawnbook.plan.model import Plan
+from lawnbook.reading import Reading, reading, reading_here
 from lawnbook.yard.notebook import Notebook
 
 LONG_MS = 50.0
@@ -42,14 +47,16 @@ class PlanCache:
     def __init__(self, size: int = 4) -> None:
         """Remember up to `size` plans."""
         self._size = size
-        self._plans: tuple[tuple[Notebook, date, Plan], ...] = ()
+        self._plans: tuple[tuple[Notebook, date, Reading, Plan], ...] = ()
         self._memos: dict[date, Memo] = {}
+        self._memos_read = reading()
         self._making = Lock()
 
     def held(self, notebook: Notebook, on: date) -> Plan | None:
-        """The plan of a notebook on a day if it is remembered; never waits."""
-        for held, day, plan in self._plans:
-            if held is notebook and day == on:
+        """The plan of a notebook on a day if it is remembered as it is read; never waits."""
+        told_as = reading()
+        for held, day, told, plan in self._plans:
+            if held is notebook and day == on and told == told_as:
                 return plan
         return None
 
@@ -62,10 +69,15 @@ class PlanCache:
         return plan
 
     def _make(self, notebook: Notebook, on: date) -> Plan:
-        plan = make_plan(notebook, on, self._memo_of(on))
-        if takes_long(notebook):
-            keep_promises(plan)
-        self._plans = (*self._plans, (notebook, on, plan))[-self._size :]
+        told_as = reading()
+        if told_as != self._memos_read:
+            self._memos, self._memos_read = {}, told_as
+        # The owner may choose other units while a plan is made beside the window.
+        with reading_here(told_as):
+            plan = make_plan(notebook, on, self._memo_of(on))
+            if takes_long(notebook):
+                keep_promises(plan)
+        self._plans = (*self._plans, (notebook, on, told_as, plan))[-self._size :]
         return plan
 
     def _memo_of(self, on: date) -> Memo:
