@@ -17,6 +17,7 @@ from lawnbook.desk.copy_keeping import CopyKeeper
 from lawnbook.desk.dialogs import choose_open, file_stem, tell
 from lawnbook.desk.looks import Looks, ThemeName
 from lawnbook.desk.mishap import Mishaps
+from lawnbook.desk.reader import follow_system
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.theme import application, apply_looks
 from lawnbook.desk.ways_back import WaysBack
@@ -255,6 +256,7 @@ class Interrupts(QObject):
 def run(path: Path | None) -> int:
     """Open the window on a notebook or, without one, the welcome page; the exit status."""
     app = _application()
+    follow_system()
     settings = Settings()
     apply_looks(app, settings.looks)
     follow = partial(_follow_system, app, settings)
