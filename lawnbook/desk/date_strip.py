@@ -18,7 +18,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from lawnbook.agronomy.turf import growth_potential
 from lawnbook.charts.palette import Palette
 from lawnbook.desk import entry
-from lawnbook.desk.theme import colour, mix, palette, sans
+from lawnbook.desk.theme import CAPTION_POINTS, colour, mix, palette, px, sans
 from lawnbook.desk.widgets import name_control
 from lawnbook.frozen import dataclass
 from lawnbook.yard.notebook import Notebook
@@ -105,7 +105,7 @@ class Strip(QWidget):
 
     def sizeHint(self) -> QSize:
         """As wide as there is room, and low."""
-        return QSize(400, 50)
+        return QSize(400, round(AXIS_Y) + px(24))
 
     def show_years(self, years: Years, on: date) -> None:
         """Show other years, or another day."""
@@ -189,7 +189,7 @@ class Strip(QWidget):
         painter.setPen(QPen(axis, 1))
         y = AXIS_Y + 0.5
         painter.drawLine(QPointF(SIDE, y), QPointF(self.width() - SIDE, y))
-        painter.setFont(sans(9))
+        painter.setFont(sans(CAPTION_POINTS))
         years = self._years.end.year - self._years.start.year + 1
         room_px = painter.fontMetrics().horizontalAdvance("2000") + LABEL_GAP_PX
         step = label_step((self.width() - 2 * SIDE) / years, room_px)

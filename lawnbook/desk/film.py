@@ -6,6 +6,7 @@ from PySide6.QtCore import QElapsedTimer, QObject, QRect, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
+from lawnbook.charts.tokens import VERDICT_POINTS
 from lawnbook.desk.theme import colour, palette, serif
 
 SECONDS_A_YEAR = 6.0
@@ -13,7 +14,6 @@ FRAME_MS = 33
 DAYS_A_YEAR = 365.25
 VEIL = 0.68
 """How much of the paper lies over what the veil covers."""
-WORDS_POINTS = 13.0
 OVER_WORDS_PX, BESIDE_WORDS_PX = 14, 24
 """Paper above and below the words on a veil, and what is left free beside them."""
 
@@ -98,7 +98,7 @@ class Veil(QWidget):
 
     def _write(self, painter: QPainter) -> None:
         """The words on a strip of paper across, so that nothing shows through behind them."""
-        painter.setFont(serif(WORDS_POINTS))
+        painter.setFont(serif(VERDICT_POINTS))
         flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
         # Of a page that scrolls only a part is in sight.
         seen = self.visibleRegion().boundingRect()

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QPlainTextEdit, QVBoxLayout, QWidget
 
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import PrimaryButton, QuietButton, Words, name_control
 from lawnbook.store.salvage_told import SalvageTold, told_lines
 
@@ -45,7 +46,7 @@ class DamagedDialog(QDialog):
         column.addWidget(self.words)
         column.addWidget(Words(OFFER, "", self))
         _buttons(column, [copies], [close, save])
-        self.setFixedWidth(WIDTH)
+        sized(self, width=WIDTH)
         save.setDefault(True)
         save.setFocus()
 

@@ -10,7 +10,7 @@ from lawnbook.desk import entry
 from lawnbook.desk.date_strip import Strip, Years, growth_colour, plug_colour, years_of
 from lawnbook.desk.film import Film
 from lawnbook.desk.line_fields import DayField
-from lawnbook.desk.theme import palette
+from lawnbook.desk.theme import palette, sized
 from lawnbook.desk.widgets import Caption, LinkButton, Words, mark_role, name_control
 from lawnbook.plan.season import plannable
 from lawnbook.yard.notebook import Notebook
@@ -32,7 +32,7 @@ class DateRibbon(QWidget):
         self._today = self._on = today
         self._years = years_of(notebook, today)
         self.field = DayField(today, self)
-        self.field.setFixedWidth(112)
+        sized(self.field, width=112)
         name_control(self.field, "look_at", "Look at the book as of")
         self.today_button = LinkButton("today", "look_at_today", self)
         self.today_button.setAccessibleName("Back to today")

@@ -1,13 +1,18 @@
-"""The open book itself: two pages of paper on a desk, and index tabs on the outer edge."""
+"""The open book itself: two pages of paper on a desk, and index tabs on the outer edge.
+
+Where text is so large that the two pages have no room side by side, one lies over both, and a
+tab of the sketch's own leads back to it.
+"""
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QEnterEvent,
     QFocusEvent,
     QFont,
+    QFontMetricsF,
     QLinearGradient,
     QPainter,
     QPainterPath,
@@ -23,7 +28,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from lawnbook.desk.theme import colour, mix, palette, sans
+from lawnbook.charts.tokens import SHADE, TAB_POINTS
+from lawnbook.desk.theme import colour, mix, palette, px, sans
 from lawnbook.desk.widgets import name_control
 
 TABS = (
@@ -35,12 +41,23 @@ TABS = (
     ("Sheet", "tab_sheet"),
 )
 """The pages by their names, with the palette role of their tabs."""
+SKETCH = ("Sketch", "stone")
+"""The tab of the left page, there only where one page lies over both."""
 
-MARGIN_LEFT, MARGIN_TOP, MARGIN_BOTTOM = 14, 4, 14
+MARGIN_LEFT, MARGIN_TOP, MARGIN_BOTTOM, RIGHT_EDGE = 14, 4, 14, 4
+TAB_OVER = 6
+"""How far the tabs' column is wider than they are."""
+QWIDGETSIZE_MAX = 16_777_215
+"""Qt's own word for no limit, which PySide does not tell."""
 TAB_WIDTH, TAB_HEIGHT, TAB_GAP = 44, 90, 7
+TAB_PAD, LEAST_TAB_POINTS = 12, 9.0
+"""Beside a tab's words, and the size that they are set down to where the window is low."""
 FOLD = 30
 CORNER = 9.0
+TAB_LINE, TAB_LINE_PAD = 18, 8
 RIGHT_LEAST, RIGHT_MOST, RIGHT_SHARE = 580, 760, 0.455
+LEFT_LEAST = 470
+"""The narrowest sketch that still shows a yard beside a page."""
 
 
 class IndexTab(QAbstractButton):
@@ -54,12 +71,18 @@ class IndexTab(QAbstractButton):
         self.setCheckable(True)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Maximum)
         name_control(self, f"tab_{text.lower()}", f"{text} page")
 
     def sizeHint(self) -> QSize:
-        """Every tab has the same size."""
-        return QSize(TAB_WIDTH, TAB_HEIGHT)
+        """Every tab has the same size, unless its words need more."""
+        font = sans(TAB_POINTS, QFont.Weight.DemiBold)
+        words = QFontMetricsF(font).horizontalAdvance(self.text())
+        return QSize(tab_width(), max(TAB_HEIGHT, round(words) + 2 * TAB_PAD))
+
+    def minimumSizeHint(self) -> QSize:
+        """In a low window tabs are shorter, and their words smaller."""
+        return QSize(tab_width(), px(TAB_HEIGHT) // 2)
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         """A ring marks the focus that came by keys; a click needs none."""
@@ -91,27 +114,38 @@ class IndexTab(QAbstractButton):
 
     def _paint_words(self, painter: QPainter, reach: float) -> None:
         weight = QFont.Weight.DemiBold if self.isChecked() else QFont.Weight.Medium
-        painter.setFont(sans(10.5, weight))
+        painter.setFont(self._fitting(weight))
         painter.setPen(QColor(palette().ink))
         painter.translate(reach / 2 - 1, self.height() / 2)
         painter.rotate(90)
-        box = QRectF(-self.height() / 2, -TAB_WIDTH / 2, self.height(), TAB_WIDTH)
+        box = QRectF(-self.height() / 2, -self.width() / 2, self.height(), self.width())
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, self.text())
+
+    def _fitting(self, weight: QFont.Weight) -> QFont:
+        """The font, set smaller where the tab is too short for its words."""
+        size, room = TAB_POINTS, self.height() - TAB_PAD
+        font = sans(size, weight)
+        while size > LEAST_TAB_POINTS and QFontMetricsF(font).horizontalAdvance(self.text()) > room:
+            size -= 0.5
+            font = sans(size, weight)
+        return font
 
 
 class IndexTabs(QWidget):
     """The row of tabs down the outer edge. Up and Down move between them; `turned` tells which."""
 
     turned = Signal(str)
+    sketch_asked = Signal()
 
     def __init__(self, tabs: Sequence[tuple[str, str]], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         name_control(self, "index_tabs", "Pages")
         self._group = QButtonGroup(self)
         self._tabs: dict[str, IndexTab] = {}
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 54, 0, 20)
-        column.setSpacing(TAB_GAP)
+        column = self._column = QVBoxLayout(self)
+        self._sketch: IndexTab | None = None
+        self._place = ""
+        self._set_margins()
         for text, role in tabs:
             tab = IndexTab(text, role, self)
             self._group.addButton(tab)
@@ -120,11 +154,40 @@ class IndexTabs(QWidget):
             # Arrow keys click the neighbour too: the group is exclusive.
             tab.clicked.connect(lambda _=False, text=text: self.turned.emit(text))
         column.addStretch(1)
-        self.setFixedWidth(TAB_WIDTH + 6)
+        self.setFixedWidth(tab_width() + TAB_OVER)
 
     def turn_to(self, text: str) -> None:
         """Check a tab without telling; KeyError for a page there is not."""
-        tab = self._tabs[text]
+        self._place = text
+        self._check(self._tabs[text])
+
+    def show_sketch(self, *, offered: bool, open_now: bool) -> None:
+        """Offer the sketch by a tab of its own, or not; checked while it lies open."""
+        if self._sketch is None and not offered:
+            return
+        if self._sketch is None:
+            self._sketch = IndexTab(*SKETCH, self)
+            self._group.addButton(self._sketch)
+            self._column.insertWidget(0, self._sketch)
+            self._sketch.clicked.connect(lambda _=False: self.sketch_asked.emit())
+        self._sketch.setVisible(offered)
+        self._set_margins()
+        shown = self._sketch if offered and open_now else self._tabs.get(self._place)
+        if shown is not None:
+            self._check(shown)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Take the width of a new size of text."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.StyleChange:
+            self.setFixedWidth(tab_width() + TAB_OVER)
+
+    def _set_margins(self) -> None:
+        crowded = self._sketch is not None and not self._sketch.isHidden()
+        self._column.setContentsMargins(0, 8 if crowded else 54, 0, 4 if crowded else 20)
+        self._column.setSpacing(3 if crowded else TAB_GAP)
+
+    def _check(self, tab: IndexTab) -> None:
         tab.blockSignals(True)
         tab.setChecked(True)
         tab.blockSignals(False)
@@ -132,7 +195,12 @@ class IndexTabs(QWidget):
 
 
 class BookSpread(QWidget):
-    """The desk with the open book: `left` and `right` hold the two pages' content."""
+    """The desk with the open book: `left` and `right` hold the two pages' content.
+
+    `laid` tells whether the left page lies over both.
+    """
+
+    laid = Signal(bool)
 
     def __init__(self, tabs: IndexTabs, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -145,15 +213,17 @@ class BookSpread(QWidget):
         self.right.setContentsMargins(FOLD, 16, 18, 10)
         self.right.setSpacing(8)
         self._left_page, self._right_page = QWidget(self._pages), QWidget(self._pages)
+        self._whole = self._single = False
+        self._tabs = tabs
         self._left_page.setLayout(self.left)
         self._right_page.setLayout(self.right)
-        row = QHBoxLayout(self._pages)
+        row = self._row = QHBoxLayout(self._pages)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)
         row.addWidget(self._left_page, 1)
         row.addWidget(self._right_page)
         around = QHBoxLayout(self)
-        around.setContentsMargins(MARGIN_LEFT, MARGIN_TOP, 4, MARGIN_BOTTOM)
+        around.setContentsMargins(MARGIN_LEFT, MARGIN_TOP, RIGHT_EDGE, MARGIN_BOTTOM)
         around.setSpacing(0)
         around.addWidget(self._pages, 1)
         around.addWidget(tabs)
@@ -161,35 +231,73 @@ class BookSpread(QWidget):
     @property
     def is_whole(self) -> bool:
         """Whether the left page lies over both."""
-        return self._right_page.isHidden()
+        return self._whole
+
+    @property
+    def is_single(self) -> bool:
+        """Whether the two pages have no room side by side, so that one lies over both."""
+        return self._single
 
     def lay_whole(self, *, whole: bool) -> None:
         """Let the left page lie over both, or open the right one again."""
-        self._right_page.setVisible(not whole)
-        self.left.setContentsMargins(24, 16, 20 if whole else FOLD - 4, 14)
-        self.update()
+        self._whole = whole
+        self._share_out()
+        self.laid.emit(whole)
+
+    def see_left(self) -> None:
+        """Bring the left page to sight where the right one lies over it."""
+        if self._single:
+            self.lay_whole(whole=True)
 
     def resizeEvent(self, _event: object) -> None:
         """The right page takes a steady share, within what its forms need and what reads well."""
+        self._share_out()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Share the room anew among words of another size."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.StyleChange:
+            self._share_out()
+
+    def _share_out(self) -> None:
+        """Give each page its width, or one of them all."""
+        room = self.width() - MARGIN_LEFT - RIGHT_EDGE - tab_width() - TAB_OVER
+        self._single = room < px(RIGHT_LEAST) + px(LEFT_LEAST) and px(RIGHT_LEAST) > RIGHT_LEAST
+        alone = self._single or self._whole
         wanted = round(self.width() * RIGHT_SHARE)
-        self._right_page.setFixedWidth(min(max(wanted, RIGHT_LEAST), RIGHT_MOST))
+        if self._single:
+            self._right_page.setMinimumWidth(0)
+            self._right_page.setMaximumWidth(QWIDGETSIZE_MAX)
+        else:
+            self._right_page.setFixedWidth(min(max(wanted, px(RIGHT_LEAST)), px(RIGHT_MOST)))
+        self._left_page.setVisible(self._whole or not self._single)
+        self._right_page.setVisible(not self._whole)
+        self.left.setContentsMargins(24, 16, 20 if alone else FOLD - 4, 14)
+        self.right.setContentsMargins(24 if self._single else FOLD, 16, 18, 10)
+        self._row.setStretch(1, 1 if self._single else 0)
+        self._tabs.show_sketch(offered=self._single, open_now=self._whole)
+        self.update()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Desk, paper with a soft shadow, and the fold between the pages."""
         paint_desk(self, self._pages.geometry())
-        if not self.is_whole:
+        if not (self._whole or self._single):
             self._paint_fold(QPainter(self), QRectF(self._pages.geometry()))
 
     def _paint_fold(self, painter: QPainter, book: QRectF) -> None:
         p = palette()
         x = book.left() + self._left_page.width()
-        shade = "#000000"
-        deep = 0.14 if p.name == "light" else 0.38
+        deep = 0.38 if p.is_dark else 0.14
         gradient = QLinearGradient(QPointF(x - FOLD, 0), QPointF(x + FOLD, 0))
         stops = ((0.0, 0.0), (0.36, deep * 0.22), (0.5, deep), (0.58, deep * 0.3), (1.0, 0.0))
         for at, alpha in stops:
-            gradient.setColorAt(at, colour(shade, alpha))
+            gradient.setColorAt(at, colour(SHADE, alpha))
         painter.fillRect(QRectF(x - FOLD, book.top(), 2 * FOLD, book.height()), gradient)
+
+
+def tab_width() -> int:
+    """A tab's width: it holds one line of its words."""
+    return max(TAB_WIDTH, px(TAB_LINE) + 2 * TAB_LINE_PAD)
 
 
 def paint_desk(widget: QWidget, sheet: QRect) -> None:
@@ -201,7 +309,7 @@ def paint_desk(widget: QWidget, sheet: QRect) -> None:
     painter.fillRect(widget.rect(), colour(p.desk))
     paper = QRectF(sheet)
     for spread, alpha in ((5.0, 0.03), (3.0, 0.05), (1.0, 0.08)):
-        painter.setBrush(colour("#000000", alpha))
+        painter.setBrush(colour(SHADE, alpha))
         shadow = paper.adjusted(-spread / 2, 0, spread / 2, spread)
         painter.drawRoundedRect(shadow, CORNER + 1, CORNER + 1)
     painter.setBrush(colour(p.paper))

@@ -15,7 +15,7 @@ from weakref import WeakKeyDictionary
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QHeaderView, QWidget
 
 from lawnbook.charts import tokens
 from lawnbook.charts.palette import DARK, HIGH_DARK, HIGH_LIGHT, LIGHT, PRINT, Palette
@@ -26,7 +26,18 @@ SERIF = "Source Serif 4"
 SANS = "Inter"
 UI_POINTS = tokens.UI_POINTS
 CAPTION_POINTS = tokens.CAPTION_POINTS
-Measure = Literal["width", "height", "least width", "most width", "least height", "most height"]
+Measure = Literal[
+    "width", "height", "least width", "most width", "least height", "most height", "rows"
+]
+
+
+def _set_rows(header: QWidget, height: int) -> None:
+    """Give the rows of a table, by their header, one height."""
+    if not isinstance(header, QHeaderView):
+        raise TypeError("Only a header has rows.")
+    header.setDefaultSectionSize(height)
+
+
 _SETTERS: dict[Measure, Callable[[QWidget, int], None]] = {
     "width": QWidget.setFixedWidth,
     "height": QWidget.setFixedHeight,
@@ -34,6 +45,7 @@ _SETTERS: dict[Measure, Callable[[QWidget, int], None]] = {
     "most width": QWidget.setMaximumWidth,
     "least height": QWidget.setMinimumHeight,
     "most height": QWidget.setMaximumHeight,
+    "rows": _set_rows,
 }
 _TEXT_PX = (7, 10, 13, 15, 22, 28)
 """Lengths of the style sheet that belong to text: `$px_22` is 22 pixels in the owner's size."""

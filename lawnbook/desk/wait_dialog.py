@@ -3,6 +3,7 @@
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QDialog, QVBoxLayout, QWidget
 
+from lawnbook.desk.theme import sized
 from lawnbook.desk.wait_line import SHOWN_AFTER_MS, MovingLine
 from lawnbook.desk.widgets import QuietButton, Words, name_control
 
@@ -26,7 +27,7 @@ class WaitDialog(QDialog):
         column.addWidget(Words(words, "", self, wrap=False))
         column.addWidget(self._line)
         column.addWidget(self.stop_button, 0, Qt.AlignmentFlag.AlignRight)
-        self.setMinimumWidth(340)
+        sized(self, least_width=340)
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
         self._soon.timeout.connect(self.open)

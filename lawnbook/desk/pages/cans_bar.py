@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from lawnbook.desk.pages.cans_figures import Can
-from lawnbook.desk.theme import palette
+from lawnbook.desk.theme import palette, px, sized
 
 BAR_PX, ROW_PX, INSET_PX = 60, 24, 2.0
 BAR_HIGH_PX, TICK_HIGH_PX, TICK_WIDE_PX = 6.0, 16.0, 2.0
@@ -40,11 +40,11 @@ class RateBar(QWidget):
         super().__init__(parent)
         self._can: Can | None = None
         self._full = 0.0
-        self.setMinimumWidth(BAR_PX)
+        sized(self, least_width=BAR_PX)
 
     def sizeHint(self) -> QSize:
         """One line, as wide as there is room."""
-        return QSize(2 * BAR_PX, ROW_PX)
+        return QSize(px(2 * BAR_PX), px(ROW_PX))
 
     def show_can(self, can: Can | None, full_in_per_h: float) -> None:
         """Show a can against the rate that fills the bar, or nothing."""

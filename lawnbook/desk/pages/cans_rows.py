@@ -16,6 +16,7 @@ from lawnbook.desk.entry import parse_list, plain_number
 from lawnbook.desk.pages.cans_bar import RateBar, full_scale
 from lawnbook.desk.pages.cans_figures import Can, CanFigures
 from lawnbook.desk.pages.cans_words import place_words, spoken_can
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
 from lawnbook.yard.fields import Point
 from lawnbook.yard.numbers import parse_inches, parse_number, parse_readings
@@ -43,7 +44,7 @@ class CanCell(TextField):
         self._number = number
         self._exact: tuple[str, float] | None = None
         self._unit: Unit = "mL"
-        self.setFixedWidth(CELL_PX)
+        sized(self, width=CELL_PX)
         self.setAlignment(Qt.AlignmentFlag.AlignRight)
         mark_role(self, "cell")
 

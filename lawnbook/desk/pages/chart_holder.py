@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 from lawnbook.charts.palette import PRINT, Palette
 from lawnbook.desk.dialogs import choose_picture, file_stem
 from lawnbook.desk.pages.chart_pointer import ChartPointer
-from lawnbook.desk.theme import palette
+from lawnbook.desk.theme import palette, scale
 from lawnbook.desk.widgets import LinkButton, Words, name_control
 from lawnbook.frozen import dataclass
 from lawnbook.yard.problems import OwnerError
@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from lawnbook.charts.profile_hits import Hit
     from lawnbook.plan.model import Plan
 
+DPI = 100.0
+"""The grain of a chart at a text of 100 %: its points are larger where text is."""
 Draw = Callable[[Palette, "Figure | None"], "Figure"]
 Hits = Callable[["Frame"], Sequence["Hit"]]
 
@@ -67,6 +69,7 @@ class ChartHolder(QWidget):
         self._canvas: QWidget | None = None
         self._pointer: ChartPointer | None = None
         self._marked = ""
+        self._scale = 1.0
         self._save_row: _SaveRow | None = None
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
@@ -134,14 +137,29 @@ class ChartHolder(QWidget):
     def _redraw(self) -> None:
         if self._draw is None:
             return
+        if self._canvas is not None and self._scale != scale():
+            self._let_go(self._canvas)
         if self._canvas is None:
-            self._figure = import_module("matplotlib.figure").Figure()
+            self._scale = scale()
+            self._figure = import_module("matplotlib.figure").Figure(dpi=DPI * self._scale)
             self._canvas = self._new_canvas(self._figure)
             self._settle(self._canvas)
         self._figure = self._draw(palette(), self._figure)
         self._canvas.setAccessibleDescription(self._described)
         self._follow_hits(self._canvas)
         self._figure.canvas.draw_idle()
+
+    def _let_go(self, canvas: QWidget) -> None:
+        """Give the canvas up: words of another size need one of another grain."""
+        canvas.removeEventFilter(self)
+        self._column.removeWidget(canvas)
+        canvas.hide()
+        canvas.deleteLater()
+        self._canvas = self._figure = None
+        if self._pointer is not None:
+            self._pointer.hide()
+            self._pointer.deleteLater()
+            self._pointer = None
 
     def _new_canvas(self, figure: "Figure") -> QWidget:
         # matplotlib's Qt canvas carries no types, so it comes in by name.

@@ -9,6 +9,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from lawnbook.desk.entry import MONTHS, plain_number
+from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
@@ -40,11 +41,11 @@ class _Cell(TextField):
 
     def sizeHint(self) -> QSize:
         """Narrow: twelve of them share a page."""
-        return QSize(34, super().sizeHint().height())
+        return QSize(px(34), super().sizeHint().height())
 
     def minimumSizeHint(self) -> QSize:
         """Room for four characters."""
-        return QSize(30, super().minimumSizeHint().height())
+        return QSize(px(30), super().minimumSizeHint().height())
 
 
 class ClimateTable(QWidget):

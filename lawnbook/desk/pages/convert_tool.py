@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2
 from lawnbook.desk.pages.kitchen import GAL_BY_UNIT, LB_BY_UNIT
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
 from lawnbook.yard.numbers import parse_number
 from lawnbook.yard.problems import OwnerError
@@ -50,7 +51,7 @@ class ConvertRow(QWidget):
         grid.setHorizontalSpacing(8)
         grid.setVerticalSpacing(3)
         lead = Caption(name, self)
-        lead.setFixedWidth(LEAD_PX)
+        sized(lead, width=LEAD_PX)
         grid.addWidget(lead, 1, 0)
         span = 2 if len(units) == 2 else 1
         for place, (unit, field) in enumerate(self._fields.items()):

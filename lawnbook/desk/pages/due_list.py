@@ -7,7 +7,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPen, QTextLayout, QTextOption
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
-from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, colour, palette, sans
+from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, colour, palette, px, sans
 from lawnbook.desk.widgets import Caption, clear_layout, name_control
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Due, Plan
@@ -45,7 +45,6 @@ class LineRow(QPushButton):
     def __init__(self, line: Line, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._line = line
-        self._left = LEAD_PX if line.lead else DOT_PX
         self.setProperty("role", "row")
         self.setAutoDefault(False)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
@@ -53,6 +52,11 @@ class LineRow(QPushButton):
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
+
+    @property
+    def _left(self) -> float:
+        """Where the words begin."""
+        return px(LEAD_PX - DOT_PX) + DOT_PX if self._line.lead else DOT_PX
 
     def hasHeightForWidth(self) -> bool:
         """The words wrap."""
@@ -80,7 +84,7 @@ class LineRow(QPushButton):
         self._paint_mark(painter)
         painter.setPen(colour(p.ink))
         painter.setFont(sans(UI_POINTS, QFont.Weight.DemiBold))
-        painter.drawText(QRectF(DOT_PX, 7, LEAD_PX - DOT_PX, 20), _LINE, self._line.lead)
+        painter.drawText(QRectF(DOT_PX, 7, self._left - DOT_PX, px(20)), _LINE, self._line.lead)
         top = 7.0
         inks = (p.quiet if done else p.ink, p.quiet)
         heights = self._heights(self.width())
@@ -93,15 +97,15 @@ class LineRow(QPushButton):
         painter.end()
 
     def _paint_mark(self, painter: QPainter) -> None:
-        ink = colour(getattr(palette(), self._line.role))
+        ink, y = colour(getattr(palette(), self._line.role)), 7 + px(9)
         if self._line.mark == "tick":
             painter.setPen(QPen(ink, 2, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
-            painter.drawPolyline([QPointF(8, 16), QPointF(11, 19.5), QPointF(16.5, 12)])
+            painter.drawPolyline([QPointF(8, y), QPointF(11, y + 3.5), QPointF(16.5, y - 4)])
             return
         filled = self._line.mark == "dot"
         painter.setPen(Qt.PenStyle.NoPen if filled else QPen(ink, 1.6))
         painter.setBrush(ink if filled else Qt.BrushStyle.NoBrush)
-        painter.drawEllipse(QPointF(12, 16), 4.5, 4.5)
+        painter.drawEllipse(QPointF(12, y), 4.5, 4.5)
         painter.setBrush(Qt.BrushStyle.NoBrush)
 
     def _heights(self, width: int) -> list[float]:

@@ -20,7 +20,7 @@ from lawnbook.desk.pages.feed_ledger_words import (
     YearTotal,
 )
 from lawnbook.desk.pages.record_table import ROW_PX, RecordTable, Row
-from lawnbook.desk.theme import palette, sans
+from lawnbook.desk.theme import palette, px, sans
 from lawnbook.desk.widgets import name_control
 
 MOST_ROWS = 12
@@ -93,7 +93,7 @@ class TotalLine(QWidget):
 
     def sizeHint(self) -> QSize:
         """As high as a row."""
-        return QSize(400, ROW_PX + 2)
+        return QSize(400, px(ROW_PX) + 2)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Each cell where its column stands; the table's own frame is the line above."""

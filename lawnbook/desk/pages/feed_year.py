@@ -26,6 +26,7 @@ from lawnbook.desk.pages.feed_year_words import (
 from lawnbook.desk.pages.water_figures import FigureTable, Notes, paper_part
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.pages.year_columns import YearColumns
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, QuietButton, Words
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
@@ -76,7 +77,7 @@ class YearSection(Section):
         self._available = Words()
         self._available.setObjectName("release_words")
         self.curve = ChartHolder("release_chart", "Nitrogen becoming available day by day", self)
-        self.curve.setFixedHeight(CURVE_PX)
+        sized(self.curve, height=CURVE_PX)
         self.months = FigureTable("release_months", "Put down and available, month by month", self)
         self._notes = Notes("release_notes", self)
         self._sources = Caption("", self, wrap=True)

@@ -6,10 +6,10 @@ from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt, QTimer
 from PySide6.QtGui import QColor, QFocusEvent, QFont, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QPushButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
-from lawnbook.desk.theme import CAPTION_POINTS, palette, sans
+from lawnbook.charts.tokens import HEADING_POINTS
+from lawnbook.desk.theme import CAPTION_POINTS, palette, px, sans
 from lawnbook.desk.widgets import Words, mark_role, name_control
 
-HEADING_POINTS = 11.0
 MARK_PX = 22.0
 MARGIN_PX = 8
 
@@ -41,7 +41,7 @@ class FoldHeading(QPushButton):
 
     def sizeHint(self) -> QSize:
         """One line of heading."""
-        return QSize(200, 36)
+        return QSize(200, px(36))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the button's ground, then mark, title and summary."""

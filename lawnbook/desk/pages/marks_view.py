@@ -7,7 +7,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from lawnbook.charts.marks import Frame, Picture
-from lawnbook.desk.theme import palette
+from lawnbook.desk.theme import palette, scale
 from lawnbook.desk.widgets import name_control
 from lawnbook.sheet.ink import Ink
 
@@ -48,13 +48,13 @@ class MarksView(QWidget):
         """Lay the picture out for the room there is, and paint it."""
         if self._draw is None:
             return
-        scale = self._px_per_pt()
-        picture = self._draw(Frame(self.width() / scale, self.height() / scale))
+        per_pt = self._px_per_pt()
+        picture = self._draw(Frame(self.width() / per_pt, self.height() / per_pt))
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.scale(scale, scale)
+        painter.scale(per_pt, per_pt)
         Ink(painter, palette()).picture(picture, 0, 0)
         painter.end()
 
     def _px_per_pt(self) -> float:
-        return self.logicalDpiX() / POINTS_PER_INCH
+        return self.logicalDpiX() / POINTS_PER_INCH * scale()

@@ -19,6 +19,7 @@ from lawnbook.desk.pages.kitchen import (
     is_volume,
     pounds_of,
 )
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
 from lawnbook.plan.workings import PERCENT
 from lawnbook.yard.measures import parse_measure
@@ -64,7 +65,7 @@ class FigureCell(RowField):
         super().__init__(parent)
         self._unit = unit
         self._exact: tuple[str, float] | None = None
-        self.setFixedWidth(FIGURE_PX)
+        sized(self, width=FIGURE_PX)
         self.setAlignment(Qt.AlignmentFlag.AlignRight)
 
     def put(self, value: float | None) -> None:
@@ -97,12 +98,12 @@ class MixRow:
         self.name = RowField(parent)
         self.cells = {each: FigureCell(UNIT_OF.get(each, "%"), parent) for each in FIGURES}
         self.unit = ChoiceBox(parent)
-        self.unit.setFixedWidth(UNIT_PX)
+        sized(self.unit, width=UNIT_PX)
         for each in UNITS:
             self.unit.addItem(each, each)
         self.remove = QPushButton("×", parent)
         self.remove.setAutoDefault(False)
-        self.remove.setFixedWidth(REMOVE_PX)
+        sized(self.remove, width=REMOVE_PX)
         self.remove.setProperty("role", "tool")
         self.follow_unit()
 

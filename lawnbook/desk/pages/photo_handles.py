@@ -21,6 +21,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QWidget
 
 from lawnbook.charts.palette import DARK
+from lawnbook.charts.tokens import BRIGHT, CASING
 from lawnbook.desk.pages.photo_marks import Step, spoken, step_of
 from lawnbook.desk.theme import CAPTION_POINTS, sans
 from lawnbook.desk.widgets import name_control
@@ -36,7 +37,6 @@ STEP_COLOURS: Mapping[Step, str] = {
     "Deepest roots": DARK.root,
 }
 """Bright in every theme: they stand on a photograph, not on paper."""
-CASING = "#101214"
 _ARROWS = {
     Qt.Key.Key_Left: (-1, 0),
     Qt.Key.Key_Right: (1, 0),
@@ -124,7 +124,7 @@ class Handle(QWidget):
             painter.setPen(pen)
             painter.drawEllipse(middle, RING_PX, RING_PX)
         if self.hasFocus():
-            painter.setPen(QPen(QColor("#ffffff"), 2))
+            painter.setPen(QPen(QColor(BRIGHT), 2))
             painter.drawEllipse(middle, RING_PX + 5, RING_PX + 5)
         painter.setPen(QPen(QColor(CASING), 1))
         painter.setBrush(bright)

@@ -15,7 +15,8 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QAbstractButton, QFrame, QHBoxLayout, QScrollArea, QWidget
 
-from lawnbook.desk.theme import CAPTION_POINTS, mix, palette, sans
+from lawnbook.charts.tokens import BRIGHT
+from lawnbook.desk.theme import CAPTION_POINTS, mix, palette, px, sans, sized
 from lawnbook.desk.widgets import clear_layout, name_control
 from lawnbook.frozen import dataclass
 from lawnbook.yard.pictures import Picture
@@ -48,7 +49,7 @@ class Thumb(QAbstractButton):
         self.setCheckable(True)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setFixedSize(WIDE_PX + 2 * EDGE_PX, HIGH_PX + WORDS_PX + 2 * EDGE_PX)
+        sized(self, width=WIDE_PX + 2 * EDGE_PX, height=HIGH_PX + WORDS_PX + 2 * EDGE_PX)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """The picture cut to its frame, ringed when it is open or has the focus, and its word."""
@@ -56,7 +57,7 @@ class Thumb(QAbstractButton):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
-        box = QRectF(EDGE_PX, EDGE_PX, WIDE_PX, HIGH_PX)
+        box = QRectF(EDGE_PX, EDGE_PX, self.width() - 2 * EDGE_PX, px(HIGH_PX))
         self._paint_picture(painter, box)
         if self.isChecked() or self.hasFocus():
             painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -65,7 +66,7 @@ class Thumb(QAbstractButton):
             painter.drawRoundedRect(box.adjusted(-2, -2, 2, 2), 6, 6)
         painter.setFont(sans(CAPTION_POINTS))
         painter.setPen(QColor(p.ink if self.isChecked() else p.quiet))
-        below = QRectF(0, box.bottom() + 3, self.width(), WORDS_PX)
+        below = QRectF(0, box.bottom() + 3, self.width(), px(WORDS_PX))
         painter.drawText(below, Qt.AlignmentFlag.AlignCenter, self.row.words)
         painter.end()
 
@@ -94,7 +95,7 @@ class Thumb(QAbstractButton):
             at.moveCenter(box.center())
             painter.drawImage(at, self.image)
         if self.row.marked:
-            painter.setPen(QPen(QColor("#ffffff"), 1))
+            painter.setPen(QPen(QColor(BRIGHT), 1))
             painter.setBrush(QColor(p.good))
             painter.drawEllipse(QRectF(box.right() - 15, box.top() + 5, 10, 10))
         painter.restore()
@@ -120,7 +121,7 @@ class Thumbs(QScrollArea):
         self.setWidget(inside)
         self.viewport().setAutoFillBackground(False)
         inside.setAutoFillBackground(False)
-        self.setFixedHeight(HIGH_PX + WORDS_PX + 2 * EDGE_PX + 12)
+        sized(self, height=HIGH_PX + WORDS_PX + 2 * EDGE_PX + 12)
         self._thumbs: dict[str, Thumb] = {}
         self._rows: tuple[ThumbRow, ...] = ()
         self._chosen = ""

@@ -16,6 +16,7 @@ from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.pages.plug_entry import PlugEntry
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.water_sections import Section
+from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import (
     Caption,
     Card,
@@ -128,7 +129,7 @@ class ColumnsSection(Section):
         words = sum(each.height() + self.body.spacing() for each in said if not each.isHidden())
         room = room_px - words - form - 2 * self.body.spacing()
         most = MOST_CHART_PX if self._any_column() else EMPTY_CHART_PX
-        self._chart.setFixedHeight(min(max(room, self._least_chart_px()), most))
+        self._chart.setFixedHeight(min(max(room, px(self._least_chart_px())), px(most)))
 
     def _any_column(self) -> bool:
         shown = plug_words.shown_of(self._plan, self._place) if self._plan is not None else None

@@ -27,6 +27,7 @@ from lawnbook.desk.pages.trend_words import (
 )
 from lawnbook.desk.pages.water_figures import Notes
 from lawnbook.desk.pages.water_sections import Section
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Verdict, name_control
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.care_marks import care_marks
@@ -63,7 +64,7 @@ class TrendSection(Section):
         self._how = Caption("", self, wrap=True)
         self._how.setObjectName("trend_how")
         self._chart = ChartHolder("trend_chart", "Trend of the thatch", self)
-        self._chart.setFixedHeight(CHART_HEIGHT_PX)
+        sized(self._chart, height=CHART_HEIGHT_PX)
         self._figures = FigureGrid(FIGURES, "trend", "How sure the plugs are", self)
         self._notes = Notes("trend_notes", self)
         self._change_fold = Fold("Before and after", "change_part", self, unfolded=True)

@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from lawnbook.desk.theme import palette, sans
+from lawnbook.desk.theme import palette, px, sans, sized
 from lawnbook.desk.widgets import name_control
 from lawnbook.frozen import dataclass
 
@@ -98,7 +98,7 @@ class RecordTable(QTableWidget):
     def sizeHint(self) -> QSize:
         """Tall enough for the rows, up to the limit."""
         rows = max(1, min(self.rowCount(), self._most_rows))
-        return QSize(400, self._head_px + rows * ROW_PX + 2 * self.frameWidth() + 2)
+        return QSize(400, px(self._head_px + rows * ROW_PX) + 2 * self.frameWidth() + 2)
 
     def minimumSizeHint(self) -> QSize:
         """Never squeezed below its rows: the page scrolls instead."""
@@ -126,9 +126,9 @@ class RecordTable(QTableWidget):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.verticalHeader().setVisible(False)
-        self.verticalHeader().setDefaultSectionSize(ROW_PX)
+        sized(self.verticalHeader(), rows=ROW_PX)
         header = self.horizontalHeader()
-        header.setFixedHeight(self._head_px)
+        sized(header, height=self._head_px)
         header.setHighlightSections(False)
         header.setMinimumSectionSize(34)
         # Only the rows in view set the widths: a list of years stays quick.
@@ -136,10 +136,12 @@ class RecordTable(QTableWidget):
         self._fit_columns()
 
     def changeEvent(self, event: QEvent) -> None:
-        """Colour the rows again in a new theme."""
+        """Set the rows again in a new theme and size of text."""
         super().changeEvent(event)
         if event.type() == QEvent.Type.StyleChange and self._rows:
             self._colour()
+            self._set_font()
+            self._leave_out()
 
     def _fit_columns(self) -> None:
         header = self.horizontalHeader()
@@ -166,7 +168,7 @@ class RecordTable(QTableWidget):
 
     def _leave_out(self) -> None:
         for column in self._spared:
-            self.setColumnHidden(column, self.width() < self._spared_below)
+            self.setColumnHidden(column, self.width() < px(self._spared_below))
 
     def _alignment(self, column: int) -> Qt.AlignmentFlag:
         side = Qt.AlignmentFlag.AlignLeft
@@ -186,6 +188,14 @@ class RecordTable(QTableWidget):
         self._fit_columns()
         self.blockSignals(blocked)
         self.updateGeometry()
+
+    def _set_font(self) -> None:
+        font = sans()
+        for row in range(self.rowCount()):
+            for column in range(self.columnCount()):
+                item = self.item(row, column)
+                if item is not None:
+                    item.setFont(font)
 
     def _colour(self) -> None:
         warn = QColor(palette().warn)

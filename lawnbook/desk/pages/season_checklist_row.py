@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QVBoxLayout, QWidget
 from lawnbook.desk import entry
 from lawnbook.desk.line_fields import DayField
 from lawnbook.desk.pages.tool_fields import FieldGrid
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import (
     Caption,
     LinkButton,
@@ -206,7 +207,7 @@ class StepRow(QWidget):
         row = QHBoxLayout()
         row.setSpacing(8)
         # As tall as a line of words, so that the two stand level.
-        self.box.setFixedSize(BOX_PX, LINE_PX)
+        sized(self.box, width=BOX_PX, height=LINE_PX)
         top = Qt.AlignmentFlag.AlignTop
         row.addWidget(self.box, 0, top)
         row.addLayout(words, 1)

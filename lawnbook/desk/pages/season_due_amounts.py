@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QHBoxLayout, QWidget
 
 from lawnbook.desk.pages.season_due_words import UNITS, prefilled, unit_kind
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import (
     Caption,
     LinkButton,
@@ -133,7 +134,7 @@ class ZoneAmounts(QWidget):
             tick.toggled.connect(lambda _: self.edited.emit())
             if unit_kind(task):
                 # The amounts stand in a column.
-                tick.setMinimumWidth(_TICK_PX)
+                sized(tick, least_width=_TICK_PX)
             self._ticks[task.key] = tick
             row.addWidget(tick)
         unit = unit_kind(task)
@@ -148,7 +149,7 @@ class ZoneAmounts(QWidget):
     def _field(self, task: Task, unit: str, number: int) -> TextField:
         field = TextField(self)
         field.setText(prefilled(task))
-        field.setFixedWidth(FIELD_PX)
+        sized(field, width=FIELD_PX)
         field.setAlignment(Qt.AlignmentFlag.AlignRight)
         spoken = f"{_SPOKEN[unit]} for {task.zone or 'the yard'}"
         name_control(field, f"season_done_amount_{number}", spoken)

@@ -11,6 +11,7 @@ from lawnbook.desk.entry import format_day, parse_day
 from lawnbook.desk.line_fields import DayField
 from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.season_due_amounts import ZoneAmounts
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import (
     Caption,
     Card,
@@ -55,7 +56,7 @@ class DoneForm(Card):
         self._tasks: tuple[Task, ...] = ()
         self._confirmed = ""
         self._day = DayField(book.today, self)
-        self._day.setFixedWidth(DATE_PX)
+        sized(self._day, width=DATE_PX)
         name_control(self._day, "season_done_date", "Done on")
         self._zones = ZoneAmounts(self)
         self._verdict = Words("", "ask", self)

@@ -8,7 +8,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.season_due_words import ROLE_OF_KIND, button_words, spoken, when
-from lawnbook.desk.theme import colour, palette
+from lawnbook.desk.theme import colour, palette, px, sized
 from lawnbook.desk.widgets import Caption, QuietButton, Words, name_control
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Due
@@ -55,7 +55,7 @@ class DueRow(QWidget):
         self.working.set_workings(workings)
         self.button = QuietButton(button_words(due), f"season_due_{number}_done", self)
         self.button.setAccessibleName(f"{button_words(due)}: {due.what}")
-        self.button.setMinimumWidth(BUTTON_PX)
+        sized(self.button, least_width=BUTTON_PX)
         # The line itself is the stop of Tab; its keys do what these do.
         for each in (self.working, self.button):
             each.setFocusPolicy(Qt.FocusPolicy.NoFocus)
@@ -124,7 +124,7 @@ class DueRow(QWidget):
             painter.setBrush(colour(palette().ink, 0.04))
             painter.drawRoundedRect(box, 5, 5)
         painter.setBrush(colour(getattr(palette(), ROLE_OF_KIND[self.due.kind])))
-        painter.drawEllipse(QPointF(12, MIDDLE_PX), 4.5, 4.5)
+        painter.drawEllipse(QPointF(12, px(MIDDLE_PX)), 4.5, 4.5)
         if self.hasFocus() and self._by_keys:
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(colour(palette().accent), 2))
@@ -149,7 +149,7 @@ class DueRow(QWidget):
         words.addWidget(self._why)
         words.addStretch(1)
         holder = QWidget(self)
-        holder.setFixedWidth(LEAD_PX)
+        sized(holder, width=LEAD_PX)
         holder.setLayout(lead)
         row = QHBoxLayout(self)
         row.setContentsMargins(DOT_PX, EDGE_PX, 6, EDGE_PX)

@@ -5,6 +5,7 @@ from typing import Any
 
 from PySide6.QtCore import (
     QAbstractTableModel,
+    QEvent,
     QModelIndex,
     QPersistentModelIndex,
     QSize,
@@ -15,7 +16,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QSizePolicy, QTableView, QWidget
 
 from lawnbook.desk.pages.record_table import HEAD_LINE_PX, HEAD_PAD_PX, ROW_PX
-from lawnbook.desk.theme import sans
+from lawnbook.desk.theme import px, sans, sized
 from lawnbook.desk.widgets import name_control
 from lawnbook.plan.log_rows import LogRow, spoken, words_of
 from lawnbook.yard.notebook import Notebook
@@ -107,8 +108,7 @@ class LogTable(QTableView):
         if held is not None and not self.pick(held.table, held.record_id) and edited and rows:
             heir = rows[min(number, len(rows) - 1)]
             self.pick(heir.table, heir.record_id)
-        # A short list ends with its last row, however tall the page.
-        self.setMaximumHeight(self._height_px(max(len(rows), LEAST_ROWS)))
+        self._end_with_rows()
         self.updateGeometry()
 
     def picked_row(self) -> LogRow | None:
@@ -148,7 +148,7 @@ class LogTable(QTableView):
 
     def _height_px(self, rows: int) -> int:
         """The height of the head and so many rows."""
-        return HEAD_PAD_PX + HEAD_LINE_PX + rows * ROW_PX + 2 * self.frameWidth() + 2
+        return px(HEAD_PAD_PX + HEAD_LINE_PX + rows * ROW_PX) + 2 * self.frameWidth() + 2
 
     def _tell_opened(self) -> None:
         row = self.picked_row()
@@ -169,11 +169,25 @@ class LogTable(QTableView):
         rows.setVisible(False)
         # Rows of one height: Qt then never asks each of thousands for its own.
         rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        rows.setDefaultSectionSize(ROW_PX)
+        sized(rows, rows=ROW_PX)
         header = self.horizontalHeader()
-        header.setFixedHeight(HEAD_PAD_PX + HEAD_LINE_PX)
+        sized(header, height=HEAD_PAD_PX + HEAD_LINE_PX)
         header.setHighlightSections(False)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        for column, wide in enumerate((DAY_PX, WHAT_PX, WHERE_PX)):
-            self.setColumnWidth(column, wide)
+        self._set_widths()
         header.setSectionResizeMode(len(HEADS) - 1, QHeaderView.ResizeMode.Stretch)
+
+    def _set_widths(self) -> None:
+        for column, wide in enumerate((DAY_PX, WHAT_PX, WHERE_PX)):
+            self.setColumnWidth(column, px(wide))
+
+    def _end_with_rows(self) -> None:
+        """End a short list with its last row, however tall the page."""
+        self.setMaximumHeight(self._height_px(max(self._model.rowCount(), LEAST_ROWS)))
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Take the widths and the height of a new size of text."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.StyleChange:
+            self._set_widths()
+            self._end_with_rows()

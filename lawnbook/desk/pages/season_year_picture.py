@@ -12,6 +12,7 @@ from lawnbook.charts.season import season_marks
 from lawnbook.charts.season_hits import key_of, record_of, season_hits, season_words
 from lawnbook.charts.season_layout import season_height_pt
 from lawnbook.desk.pages.chart_holder import ChartHolder, Export, picture_path
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Heading, LinkButton, QuietButton
 from lawnbook.plan.model import Plan
 from lawnbook.plan.season_year import season_year, year_of
@@ -102,7 +103,7 @@ class YearPicture(QWidget):
             return season_marks(year, frame)
 
         height_pt = season_height_pt(year)
-        self.chart.setFixedHeight(round(height_pt * self.logicalDpiX() / POINTS_PER_INCH) + 26)
+        sized(self.chart, height=round(height_pt * self.logicalDpiX() / POINTS_PER_INCH) + 26)
         start = picture_path(self._book.path, plan, "", f"season {year.label}")
         self.chart.show_chart(
             draw,
@@ -123,7 +124,7 @@ class YearPicture(QWidget):
         steps = QHBoxLayout()
         steps.setSpacing(8)
         for button in (self._back, self._on):
-            button.setFixedWidth(STEP_PX)
+            sized(button, width=STEP_PX)
         steps.addWidget(self._back)
         steps.addWidget(self._label, 0, Qt.AlignmentFlag.AlignVCenter)
         steps.addWidget(self._on)

@@ -10,6 +10,7 @@ from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from lawnbook.charts.tokens import SHADE
 from lawnbook.desk.theme import colour
 from lawnbook.desk.widgets import name_control
 from lawnbook.sheet.layout import PaperName, paper_size_pt
@@ -72,7 +73,7 @@ class PagesPreview(QWidget):
             if not box.adjusted(0, -SHADOW_PX, 0, SHADOW_PX).intersects(QRectF(event.rect())):
                 continue
             for spread, alpha in ((5.0, 0.04), (2.0, 0.08), (1.0, 0.12)):
-                painter.setBrush(colour("#000000", alpha))
+                painter.setBrush(colour(SHADE, alpha))
                 painter.drawRoundedRect(box.adjusted(-spread / 2, 0, spread / 2, spread), 2, 2)
             picture = self._picture(number, (box.size() * self.devicePixelRatioF()).toSize())
             painter.drawPixmap(box, picture, QRectF(picture.rect()))

@@ -23,6 +23,7 @@ from lawnbook.desk.pages.trend_words import (
 )
 from lawnbook.desk.pages.water_figures import FigureTable, Notes
 from lawnbook.desk.presets import PresetMenu
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Words, mark_role, name_control
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.plug_model import CareMark, Evidence, Place, SlopeChange
@@ -51,7 +52,7 @@ class SlopePanel(QWidget):
         """The day that is compared, None while there is none."""
         self._field = DayField(book.today, self)
         name_control(self._field, "split_day", "Compare before and after this day")
-        self._field.setFixedWidth(150)
+        sized(self._field, width=150)
         self._menu = PresetMenu(self._field, (), "what was done")
         self._care: tuple[CareMark, ...] = ()
         self._done = Caption("", self, wrap=True)

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.trend_words import NOT_YET, TrendFigure
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Words, mark_role, name_control
 from lawnbook.desk.workings import WorkingLink
 
@@ -28,7 +29,7 @@ class FigureCell(QWidget):
         line = QHBoxLayout()
         line.setSpacing(4)
         line.addWidget(self._value, 0, Qt.AlignmentFlag.AlignBottom)
-        self._value.setFixedHeight(VALUE_PX)
+        sized(self._value, height=VALUE_PX)
         self._value.setAlignment(Qt.AlignmentFlag.AlignBottom)
         line.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
         line.addStretch(1)

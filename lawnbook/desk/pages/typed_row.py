@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
 
 
@@ -17,7 +18,7 @@ class TypedLine(TextField):
         super().__init__(parent)
         name_control(self, object_name, spoken)
         self.shown = ""
-        self.setMinimumWidth(56)
+        sized(self, least_width=56)
         self.editingFinished.connect(self._finished)
         self.textEdited.connect(lambda _: mark_role(self, "", ""))
 
@@ -68,7 +69,7 @@ class TypedRow(QWidget):
     def add_line(self, name: str, caption: str, spoken: str, width: int = 96) -> TypedLine:
         """A line to type in under its caption."""
         line = TypedLine(f"{self._prefix}_{name}", spoken, self)
-        line.setMaximumWidth(width)
+        sized(line, most_width=width)
         line.textEdited.connect(lambda _: self.edited.emit())
         line.settled.connect(lambda: self.settled.emit(name))
         line.given_up.connect(self._given_up)

@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QPushButton, QWidget
 
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
 from lawnbook.yard.numbers import feet_inches, parse_feet
 from lawnbook.yard.problems import OwnerError
@@ -19,7 +20,7 @@ class LengthCell(TextField):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self._exact: tuple[str, float] | None = None
-        self.setFixedWidth(LENGTH_PX)
+        sized(self, width=LENGTH_PX)
         self.setAlignment(Qt.AlignmentFlag.AlignRight)
         mark_role(self, "cell")
 
@@ -71,7 +72,7 @@ class FitsWords(Caption):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__("", parent)
-        self.setMinimumWidth(FITS_PX)
+        sized(self, least_width=FITS_PX)
 
     def show_off(self, off_in: float | None, *, suspect: bool) -> None:
         """Show a residual in inches; None says nothing."""
@@ -91,7 +92,7 @@ def remove_button(parent: QWidget) -> QPushButton:
     """The small button that takes a row out."""
     button = QPushButton("×", parent)
     button.setAutoDefault(False)
-    button.setFixedWidth(REMOVE_PX)
+    sized(button, width=REMOVE_PX)
     button.setProperty("role", "tool")
     # Rows keep their height and width while it comes and goes.
     policy = button.sizePolicy()

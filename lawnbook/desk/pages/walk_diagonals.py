@@ -15,6 +15,7 @@ from lawnbook.desk.pages.walk_cells import (
     takes_out,
 )
 from lawnbook.desk.pages.walk_sides import drop
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, name_control
 from lawnbook.yard.walk_records import Diagonal, Residual, corner_name, pair_name
 
@@ -30,7 +31,7 @@ class DiagonalRow:
         self.start, self.end = ChoiceBox(parent), ChoiceBox(parent)
         for box in (self.start, self.end):
             box.setMinimumContentsLength(2)
-            box.setFixedWidth(CORNER_PX)
+            sized(box, width=CORNER_PX)
         self.length = LengthCell(parent)
         self.fits = FitsWords(parent)
         self.remove = remove_button(parent)

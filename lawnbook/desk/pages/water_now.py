@@ -22,6 +22,7 @@ from lawnbook.desk.pages.water_words import (
     table_row,
     unwatered_sentence,
 )
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Aside, Caption, Heading
 from lawnbook.plan.cautions import BACKFLOW, LOCAL_WATER
 from lawnbook.plan.model import Plan, ZoneWater
@@ -54,7 +55,7 @@ class NowSection(Section):
         self.next = NextCard(self)
         self.night = NightCard(self)
         self.chart = ChartHolder("water_ledger", "Water in the root zone day by day", self)
-        self.chart.setFixedHeight(CHART_HEIGHT_PX)
+        sized(self.chart, height=CHART_HEIGHT_PX)
         self._chart_words = Caption("", self, wrap=True)
         self._chart_words.setObjectName("ledger_words")
         self._make_table()

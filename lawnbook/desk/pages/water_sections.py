@@ -13,10 +13,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from lawnbook.desk.theme import colour, palette, sans
+from lawnbook.charts.tokens import TAB_POINTS
+from lawnbook.desk.theme import colour, palette, px, sans
 from lawnbook.desk.widgets import name_control
 
-_POINTS = 10.5
 _PAD_PX, _HEIGHT_PX = 11, 32
 
 
@@ -46,8 +46,8 @@ class SectionName(QAbstractButton):
 
     def sizeHint(self) -> QSize:
         """Room for the name in its heavier weight, so that choosing moves nothing."""
-        wide = QFontMetricsF(sans(_POINTS, QFont.Weight.DemiBold)).horizontalAdvance(self.text())
-        return QSize(int(wide) + 2 * _PAD_PX + 2, _HEIGHT_PX)
+        wide = QFontMetricsF(sans(TAB_POINTS, QFont.Weight.DemiBold)).horizontalAdvance(self.text())
+        return QSize(int(wide) + 2 * _PAD_PX + 2, px(_HEIGHT_PX))
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         """A ring marks the focus that came by keys; a click needs none."""
@@ -60,7 +60,7 @@ class SectionName(QAbstractButton):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         chosen = self.isChecked()
-        painter.setFont(sans(_POINTS, QFont.Weight.DemiBold if chosen else QFont.Weight.Medium))
+        painter.setFont(sans(TAB_POINTS, QFont.Weight.DemiBold if chosen else QFont.Weight.Medium))
         painter.setPen(QColor(p.ink if chosen or self.underMouse() else p.quiet))
         box = QRectF(self.rect())
         painter.drawText(box.adjusted(0, 0, 0, -3), Qt.AlignmentFlag.AlignCenter, self.text())

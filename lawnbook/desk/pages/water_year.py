@@ -24,6 +24,7 @@ from lawnbook.desk.pages.water_year_words import (
     year_heads,
     year_rows,
 )
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Card, Words
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan, ZoneWater
@@ -51,7 +52,7 @@ class YearSection(Section):
         self._month = Caption("", wrap=True)
         self._month.setObjectName("month_words")
         self.chart = ChartHolder("water_year_chart", "Water by month, plan and old habit")
-        self.chart.setFixedHeight(CHART_HEIGHT_PX)
+        sized(self.chart, height=CHART_HEIGHT_PX)
         self._words = Words()
         self._words.setObjectName("year_words")
         self._basis = Caption("", wrap=True)

@@ -17,6 +17,7 @@ from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.yard_section import YardSection
 from lawnbook.desk.sketch.backdrop_intake import BackdropIntake
 from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Card, LinkButton, QuietButton, Words, name_control
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
@@ -238,7 +239,7 @@ class BackdropSection(YardSection):
         name_control(self._fade, "backdrop_fade", "Fade of the picture, percent")
         self._faded = Caption("", self)
         self._faded.setObjectName("backdrop_faded")
-        self._faded.setMinimumWidth(34)
+        sized(self._faded, least_width=34)
         self._through = QCheckBox("See through zones and features", self)
         name_control(self._through, "backdrop_see_through", "See through zones and features")
         self._unreadable = Words("", "refuse", self)

@@ -29,7 +29,7 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.desk.sketch.corner_edits import Figure, figure_of
-from lawnbook.desk.theme import sans
+from lawnbook.desk.theme import px, sans, sized
 from lawnbook.desk.widgets import TextField, mark_role, name_control
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.numbers import feet_inches
@@ -246,7 +246,7 @@ class CornerTable(QTableView):
     def sizeHint(self) -> QSize:
         """As tall as its rows, up to a limit."""
         rows = min(max(self._model.rowCount(), 3), MOST_ROWS)
-        return QSize(320, HEAD_PX + rows * ROW_PX + 2 * self.frameWidth() + 2)
+        return QSize(320, px(HEAD_PX + rows * ROW_PX) + 2 * self.frameWidth() + 2)
 
     def minimumSizeHint(self) -> QSize:
         """Never squeezed: the page scrolls."""
@@ -259,14 +259,13 @@ class CornerTable(QTableView):
         self.setTabKeyNavigation(False)
         self.setShowGrid(False)
         self.setCornerButtonEnabled(False)
-        self.setFont(sans())
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.verticalHeader().setVisible(False)
-        self.verticalHeader().setDefaultSectionSize(ROW_PX)
+        sized(self.verticalHeader(), rows=ROW_PX)
         heads = self.horizontalHeader()
-        heads.setFixedHeight(HEAD_PX)
+        sized(heads, height=HEAD_PX)
         heads.setHighlightSections(False)
         heads.setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
 

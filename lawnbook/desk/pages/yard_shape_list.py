@@ -27,7 +27,7 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.desk.sketch.shape_rows import ShapeRow
-from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, mix, palette, sans
+from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, mix, palette, px, sans
 from lawnbook.desk.widgets import name_control
 from lawnbook.yard.notebook import Key
 
@@ -80,7 +80,7 @@ class _RowPainter(QStyledItemDelegate):
 
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
         """Every row is as tall."""
-        return QSize(200, ROW_PX)
+        return QSize(200, px(ROW_PX))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         """One row."""
@@ -94,8 +94,8 @@ class _RowPainter(QStyledItemDelegate):
             painter.setPen(QPen(QColor(p.accent), 1.5))
             painter.drawRoundedRect(box.adjusted(1, 1, -1, -1), 3, 3)
         inside = box.adjusted(PAD_PX, 0, -PAD_PX, 0)
-        size = QRectF(inside.right() - SIZE_PX, inside.top(), SIZE_PX, inside.height())
-        kind = QRectF(size.left() - KIND_PX, inside.top(), KIND_PX, inside.height())
+        size = QRectF(inside.right() - px(SIZE_PX), inside.top(), px(SIZE_PX), inside.height())
+        kind = QRectF(size.left() - px(KIND_PX), inside.top(), px(KIND_PX), inside.height())
         name = QRectF(inside.left(), inside.top(), kind.left() - inside.left(), inside.height())
         if row.locked:
             paint_padlock(painter, QPointF(name.right() - SIGN_PX, box.center().y()), p.quiet)
@@ -199,7 +199,7 @@ class ShapeList(QListView):
     def sizeHint(self) -> QSize:
         """As tall as its rows, within limits."""
         rows = min(max(len(self._model.rows), LEAST_ROWS), MOST_ROWS)
-        return QSize(320, rows * ROW_PX + 2 * self.frameWidth() + 2)
+        return QSize(320, rows * px(ROW_PX) + 2 * self.frameWidth() + 2)
 
     def minimumSizeHint(self) -> QSize:
         """Never squeezed: the page scrolls."""

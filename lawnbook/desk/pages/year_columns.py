@@ -9,6 +9,7 @@ from lawnbook.charts.nitrogen import Nitrogen
 from lawnbook.charts.palette import Palette
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.feed_year_words import columns_title, year_chart_words
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption
 
 if TYPE_CHECKING:
@@ -28,7 +29,7 @@ class YearColumns(QWidget):
         super().__init__(parent)
         self._on_card = on_card
         self.chart = ChartHolder(name, "Nitrogen month by month", self)
-        self.chart.setFixedHeight(height_px)
+        sized(self.chart, height=height_px)
         self.words = Caption("", self, wrap=True)
         self.words.setObjectName(f"{name}_words")
         column = QVBoxLayout(self)

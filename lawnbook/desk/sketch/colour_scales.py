@@ -4,20 +4,23 @@ from collections.abc import Mapping
 from functools import lru_cache
 from types import MappingProxyType
 
+from lawnbook.desk.telling import captioned
+from lawnbook.reading import is_metric
+from lawnbook.yard.amounts import trimmed_bare, unit_shown
 from lawnbook.charts.palette import Palette
+from lawnbook.charts.tokens import SHADE
 from lawnbook.desk.theme import mix
 from lawnbook.frozen import dataclass
 
 Mixture = tuple[tuple[str, float], ...]
 """For each step a role of the palette, and its share in the scale's base."""
 
-NIGHT = "#000000"
 """What the steps are mixed into on dark paper."""
 
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """A scale's limits between steps, and how much of which role each step mixes into its base.
+    """A scale's limits between steps, of the US `unit`, and how much of which role each step mixes into its base.
 
     The base is paper where that is light: shares solved for even steps of lightness between
     luminances 0.80 and 0.29, at which ink still reads at 4.5 to 1. Dark paper leaves too little
@@ -26,6 +29,7 @@ class Scale:
     """
 
     title: str
+    unit: str
     limits: tuple[float, ...]
     borders: tuple[str, ...]
     on_light: Mixture
@@ -33,9 +37,16 @@ class Scale:
 
     def colours(self, palette: Palette) -> tuple[str, ...]:
         """The colours of the steps in a palette."""
-        dark = palette.name == "dark"
-        base, mixture = (NIGHT, self.on_dark) if dark else (palette.paper, self.on_light)
+        dark = palette.is_dark
+        base, mixture = (SHADE, self.on_dark) if dark else (palette.paper, self.on_light)
         return _steps(base, tuple((getattr(palette, role), share) for role, share in mixture))
+
+    def told(self) -> tuple[str, tuple[str, ...]]:
+        """Title and limits in the owner's units; a ruler's fractions stay with US readers."""
+        if not is_metric() or unit_shown(self.unit) == self.unit:
+            return captioned(self.title, self.unit), self.borders
+        borders = tuple(trimmed_bare(each, 2, self.unit) for each in self.limits)
+        return captioned(self.title, self.unit), borders
 
     def step(self, value: float) -> int:
         """The step a value falls in; a value on a limit belongs to the step above."""
@@ -66,7 +77,8 @@ _WATERY_ON_DARK: Mixture = (
 SCALES: Mapping[str, Scale] = MappingProxyType(
     {
         "Thatch": Scale(
-            "Thatch, in",
+            "Thatch",
+            "in",
             (0.25, 0.5, 0.75, 1.0),
             ("¼", "½", "¾", "1"),
             (
@@ -85,14 +97,16 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
             ),
         ),
         "Rooted soil": Scale(
-            "Rooted soil, in",
+            "Rooted soil",
+            "in",
             (2.0, 4.0, 6.0, 8.0),
             ("2", "4", "6", "8"),
             _WATERY_ON_LIGHT,
             _WATERY_ON_DARK,
         ),
         "Nitrogen left": Scale(
-            "Nitrogen left this year, lb per 1,000 sq ft",
+            "Nitrogen left this year",
+            "lb per 1,000 sq ft",
             (0.0, 0.5, 1.0, 2.0),
             ("0", "0.5", "1", "2"),
             (
@@ -111,7 +125,8 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
             ),
         ),
         "Fed in 30 days": Scale(
-            "Nitrogen of the last 30 days, lb per 1,000 sq ft",
+            "Nitrogen of the last 30 days",
+            "lb per 1,000 sq ft",
             (0.1, 0.3, 0.6, 1.0),
             ("0.1", "0.3", "0.6", "1"),
             (
@@ -130,14 +145,16 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
             ),
         ),
         "Soil water": Scale(
-            "Water left where the roots are, %",
+            "Water left where the roots are",
+            "%",
             (0.2, 0.4, 0.6, 0.8),
             ("20", "40", "60", "80"),
             _WATERY_ON_LIGHT,
             _WATERY_ON_DARK,
         ),
         "Run time": Scale(
-            "Run time of one watering, min",
+            "Run time of one watering",
+            "min",
             (10.0, 20.0, 40.0, 60.0),
             ("10", "20", "40", "60"),
             _WATERY_ON_LIGHT,
@@ -145,13 +162,15 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
         ),
         "Days between": Scale(
             "Days between waterings",
+            "",
             (2.0, 3.0, 5.0, 8.0),
             ("2", "3", "5", "8"),
             _WATERY_ON_LIGHT,
             _WATERY_ON_DARK,
         ),
         "Watering depth": Scale(
-            "Depth of one watering, in",
+            "Depth of one watering",
+            "in",
             (0.25, 0.5, 0.75, 1.0),
             ("¼", "½", "¾", "1"),
             _WATERY_ON_LIGHT,

@@ -12,10 +12,11 @@ from lawnbook.desk.sketch.inspector import (
     Parse,
     Strip,
     StripField,
+    amount_or_none,
     fill_zones,
     number,
-    number_or_none,
 )
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import name_control
 from lawnbook.yard.numbers import feet_inches, parse_feet, plain
 from lawnbook.yard.problems import OwnerError
@@ -48,16 +49,16 @@ class HeadStrip(Strip):
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__(control, parent)
         self.row.setSpacing(SPACING_PX)
-        self.add_field("radius_ft", "Radius, ft", lambda text: parse_feet(text, "Radius"), 76)
+        self.add_field("radius_ft", "Radius", lambda text: parse_feet(text, "Radius"), 76, "ft")
         start = self.make_field("start_deg", "Arc starts, °", number("Arc start"), 60)
         start.setToolTip("Where its arc starts, clockwise from the top of the page.")
         self.add("From, °", start)
         self.add_field("sweep_deg", "Arc, °", number("Arc"), 60)
-        self.add_field("flow_gpm", "Flow, gpm", number_or_none("Flow"), 72)
+        self.add_field("flow_gpm", "Flow", amount_or_none("Flow", "gpm"), 72, "gpm")
         self._profile = self._profile_choice()
         self.add("Profile", self._profile, 1)
         changed = self.add_field("changed_on", "Changed on", self._day, 106)
-        changed.setMinimumWidth(DAY_PX)
+        sized(changed, least_width=DAY_PX)
         changed.setToolTip(
             "When nozzle, arc or place was last changed: older catch tests are then stale. "
             "Empty it if only the drawing was mended."
@@ -77,7 +78,7 @@ class HeadStrip(Strip):
     def make_field(self, name: str, caption: str, parse: Parse, width: int = 90) -> StripField:
         """A field that may grow narrower than others."""
         field = super().make_field(name, caption, parse, width)
-        field.setMinimumWidth(LEAST_PX)
+        sized(field, least_width=LEAST_PX)
         return field
 
     def show_record(self, record: Record) -> None:
@@ -88,7 +89,7 @@ class HeadStrip(Strip):
         self.fields["start_deg"].show_text(plain(record.start_deg))
         self.fields["sweep_deg"].show_text(plain(record.sweep_deg))
         flow = record.flow_gpm
-        self.fields["flow_gpm"].show_text("" if flow is None else plain(flow))
+        self.fields["flow_gpm"].show_text("" if flow is None else plain(flow, 2, "gpm"))
         self._profile.show_profile(record.profile)
         changed = record.changed_on
         self.fields["changed_on"].show_text("" if changed is None else entry.format_day(changed))

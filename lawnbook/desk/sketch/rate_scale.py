@@ -7,13 +7,13 @@ colour-blind eyes: less than half of the zone's mean, and more than one and a ha
 from PySide6.QtGui import QColor
 
 from lawnbook.charts.palette import Palette
+from lawnbook.charts.tokens import SHADE
 from lawnbook.desk.theme import colour, mix
 from lawnbook.frozen import dataclass
 
 INSIDE_ALPHA, BEYOND_ALPHA = 0.92, 0.5
 """How far the map covers the paper: in the zones, and paler outside."""
 
-NIGHT = "#000000"
 BLUES_ON_LIGHT = (0.12, 0.25, 0.38, 0.53, 0.72)
 BLUES_ON_DARK = (0.25, 0.343, 0.428, 0.512, 0.599)
 """Shares of the water's blue in paper, or on dark paper in black, from little to much."""
@@ -34,8 +34,8 @@ class RateColours:
 
 def rate_colours(palette: Palette) -> RateColours:
     """The colours in a palette."""
-    dark = palette.name == "dark"
-    base, shares = (NIGHT, BLUES_ON_DARK) if dark else (palette.paper, BLUES_ON_LIGHT)
+    dark = palette.is_dark
+    base, shares = (SHADE, BLUES_ON_DARK) if dark else (palette.paper, BLUES_ON_LIGHT)
     steps = tuple(mix(base, palette.water, share) for share in shares)
     dry = palette.thatch
     wet = palette.feed

@@ -7,6 +7,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QHBoxLayout, QWidget
 
 from lawnbook.desk.sketch.tinting import CHOICES
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, QuietButton, name_control
 
 SPACING_PX, LEAST_BOX_PX = 3, 80
@@ -35,7 +36,7 @@ class Toolbar(QWidget):
         self._by = QComboBox(self)
         name_control(self._by, "sketch_colour_by", "Colour zones by")
         self._by.setToolTip("What the zones are coloured by")
-        self._by.setMinimumWidth(LEAST_BOX_PX)
+        sized(self._by, least_width=LEAST_BOX_PX)
         for choice in CHOICES:
             self._by.addItem(choice, choice)
         self._by.activated.connect(lambda: self.coloured.emit(self._by.currentData()))
