@@ -16,7 +16,9 @@ from lawnbook.charts.marks import Frame, Mark, Polygon, Polyline, Ring, Words, r
 from lawnbook.charts.marks import Picture as Marks
 from lawnbook.charts.palette import PRINT
 from lawnbook.frozen import dataclass
+from lawnbook.reading import is_metric
 from lawnbook.sheet.ink import Ink
+from lawnbook.yard.amounts import stored, told
 from lawnbook.yard.fields import Point
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.record_plug import Photo, PhotoRuler
@@ -36,6 +38,7 @@ _LEAST_WIDE_IN = 1.5
 _OVER_IN = 0.6
 _TAG_PT = 5.0
 _LABEL_PT = 16.0
+_BAR_MM = 20.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,21 +224,23 @@ def _reduced(image: QImage, scale: float) -> QImage:
 
 
 def _scale_marks(box: QRectF, per_in: float, *, crowns: bool) -> Marks:
-    """A bar of an inch on a tag in the lower left corner, and the line of the crowns."""
+    """A bar of an inch or 20 mm on a tag in the lower left corner, and the line of the crowns."""
     marks: list[Mark] = []
     if crowns:
         y = _OVER_IN * per_in
         marks += _cased((((0.0, y), (box.width(), y)),), dash=(5.0, 4.0))
     left, foot = _TAG_PT, box.height() - _TAG_PT
-    wide = max(per_in, _LABEL_PT)
+    bar_in = stored(_BAR_MM, "in") if is_metric() else 1.0
+    bar_pt = bar_in * per_in
+    wide = max(bar_pt, _LABEL_PT)
     tag = rectangle(left, foot - 20, left + wide + 10, foot)
     middle, y = left + 5 + wide / 2, foot - 5
-    start, end = middle - per_in / 2, middle + per_in / 2
+    start, end = middle - bar_pt / 2, middle + bar_pt / 2
     bar = ((start, y), (end, y)), *(((x, y - 2.5), (x, y + 2.5)) for x in (start, end))
     marks += [
         Polygon(rings=(tag,), fill="paper", alpha=0.88),
         Polyline(lines=bar, role="ink", width=1.0),
-        Words(at=(middle, y - 5), text="1 in", size=8.0, align="center"),
+        Words(at=(middle, y - 5), text=told(bar_in, 0, "in"), size=8.0, align="center"),
     ]
     return Marks(Frame(box.width(), box.height()), tuple(marks))
 

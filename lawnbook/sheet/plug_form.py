@@ -13,12 +13,15 @@ from PySide6.QtGui import QPainter
 
 from lawnbook.charts.clock_face import Hole, clock_face_marks, old_holes
 from lawnbook.charts.marks import Frame
+from lawnbook.charts.scales import reach_told
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import NextPlug
+from lawnbook.reading import is_metric, tr
 from lawnbook.sheet.ink import CAPTION, DETAIL, SUBTITLE, TITLE, Ink, Style
 from lawnbook.sheet.layout import Box, PaperName, live_area
 from lawnbook.sheet.paper import on_paper
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
@@ -33,6 +36,14 @@ SCALES = (
     "the thatch at three places round the plug. Ruler: its finest mark, such as 1/16. Roots: to "
     "where most of them end. Length: from the crowns to the cut end. Sponge: 0 firm, 4 deep give "
     "like a mattress. Soil in the thatch: 0 none, 4 all of it. Worms: counted in the plug. "
+    "O'clock: where round the spot's mark it was pulled, 12 up on the sketch; old holes are "
+    "filled dots, the ring is the place proposed."
+)
+SCALES_METRIC = (
+    "Lengths in millimetres, from the crowns (top of the thatch). Read "
+    "the thatch at three places round the plug. Ruler: its finest mark, such as 1 or 0.5. Roots: "
+    "to where most of them end. Length: from the crowns to the cut end. Sponge: 0 firm, 4 deep "
+    "give like a mattress. Soil in the thatch: 0 none, 4 all of it. Worms: counted in the plug. "
     "O'clock: where round the spot's mark it was pulled, 12 up on the sketch; old holes are "
     "filled dots, the ring is the place proposed."
 )
@@ -58,7 +69,8 @@ _CAUTIONED = Style("semibold", 9, "warn")
 class FormRow:
     """A line of the form: the field of a plug it is for, its words, and what is drawn to fill.
 
-    `boxes` are to be written in, `steps` to be ringed; without either it is lines to write on.
+    `{unit}` in the hint stands for the unit of lengths. `boxes` are to be written in, `steps` to be
+    ringed; without either it is lines to write on.
     """
 
     field: str
@@ -81,10 +93,10 @@ class _Column:
 _FELT = ("dry", "moist", "wet")
 _OF_FOUR = ("0", "1", "2", "3", "4")
 ROWS: tuple[FormRow, ...] = (
-    FormRow("thatch_in", "Thatch", "three readings, in", boxes=3, tall=1.15),
-    FormRow("resolution_in", "Ruler", "finest mark, in", boxes=1),
-    FormRow("root_depth_in", "Roots", "most end at, in", boxes=1),
-    FormRow("core_depth_in", "Length", "to the cut end, in", boxes=1),
+    FormRow("thatch_in", "Thatch", "three readings, {unit}", boxes=3, tall=1.15),
+    FormRow("resolution_in", "Ruler", "finest mark, {unit}", boxes=1),
+    FormRow("root_depth_in", "Roots", "most end at, {unit}", boxes=1),
+    FormRow("core_depth_in", "Length", "to the cut end, {unit}", boxes=1),
     FormRow("sponge", "Sponge", "0 firm, 4 deep", steps=_OF_FOUR),
     FormRow("soil_in_thatch", "Soil in thatch", "0 none, 4 all", steps=_OF_FOUR),
     FormRow("worms", "Worms", "counted", boxes=1),
@@ -92,7 +104,7 @@ ROWS: tuple[FormRow, ...] = (
     FormRow("thatch_moisture", "Thatch feels", steps=_FELT),
     FormRow("soil_moisture", "Soil feels", steps=_FELT),
     FormRow("clock", "O'clock", "1 to 12", boxes=1),
-    FormRow("ring_in", "From mark", "in", boxes=1),
+    FormRow("ring_in", "From mark", "{unit}", boxes=1),
     FormRow("note", "Note", tall=_NOTE_SHARE),
     FormRow("photos", "Photo no.", boxes=1),
 )
@@ -182,7 +194,11 @@ def _spot(ink: Ink, column: _Column, spot: NextPlug | None, old: Sequence[Hole])
     ink.picture(face, middle - _FACE_PT / 2, box.top + 43)
     base = box.top + 43 + _FACE_PT + 11
     if place is not None:
-        words = f"{place.clock} o'clock, {place.ring_in:g} in out"
+        words = tr(
+            "{hour} o'clock, {distance} out",
+            hour=place.clock,
+            distance=reach_told(place.ring_in),
+        )
         style = ink.smaller(words, _HOUR, room)
         ink.text((middle, base), ink.fit(words, style, room), style, "center")
     elif spot is not None:
@@ -217,7 +233,8 @@ def _label(ink: Ink, left: float, top: float, high: float, row: FormRow) -> None
     base = top + (min(high, 30.0) / 2 + (-1.0 if row.hint else 3.2))
     ink.text((left, base), ink.fit(row.label, _LABEL, room), _LABEL)
     if row.hint:
-        ink.text((left, base + 10), ink.fit(row.hint, _HINT, room), _HINT)
+        hint = tr(row.hint, unit=unit_shown("in"))
+        ink.text((left, base + 10), ink.fit(hint, _HINT, room), _HINT)
 
 
 def _fill(ink: Ink, box: Box, row: FormRow) -> None:
@@ -255,6 +272,7 @@ def _writing_lines(ink: Ink, box: Box, row: FormRow) -> None:
 
 def _foot(ink: Ink, area: Box, top: float) -> None:
     """What the scales mean, in small print."""
-    lines = ink.wrap(SCALES, DETAIL, area.width, most=_FOOT_LINES)
+    scales = tr(SCALES_METRIC if is_metric() else SCALES)
+    lines = ink.wrap(scales, DETAIL, area.width, most=_FOOT_LINES)
     for number, line in enumerate(lines, start=1):
         ink.text((area.left, top + 4 + _FOOT_LINE_PT * number), line, DETAIL)

@@ -3,13 +3,11 @@
 The printed page and the window both tell them in these words.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 from lawnbook.charts.review import PairedMonths
 from lawnbook.frozen import dataclass
-from lawnbook.plan.evidence_words import signed
-from lawnbook.plan.workings import counted, told
 from lawnbook.plan.year_review_model import (
     CostItem,
     ReviewSpan,
@@ -20,8 +18,11 @@ from lawnbook.plan.year_review_model import (
     ZoneWatered,
 )
 from lawnbook.plan.year_review_span import of_each_year
+from lawnbook.reading import is_metric, tr
 from lawnbook.sheet.headlines import Headline
-from lawnbook.yard.numbers import day, short_day
+from lawnbook.sheet.then_now_figures import signed_length
+from lawnbook.yard.amounts import RATE_UNIT, bare, shown, told, unit_shown
+from lawnbook.yard.numbers import counted, day, short_day
 
 NONE = "–"
 """What stands where there is nothing, or nothing known."""
@@ -48,14 +49,14 @@ def headlines(review: YearReview) -> tuple[Headline, ...]:
 
 
 def water_months(review: YearReview) -> PairedMonths:
-    """Gallons by month."""
+    """Gallons or litres by month."""
     water = review.water
     return PairedMonths(
-        unit="Water, gal",
+        unit=tr("Water, {unit}", unit=unit_shown("gal")),
         order=review.span.order,
         names=_names(review),
-        now=water.now.gallons_by_month,
-        before=water.before.gallons_by_month,
+        now=_shown(water.now.gallons_by_month, "gal"),
+        before=_shown(water.before.gallons_by_month, "gal"),
         role="water",
     )
 
@@ -64,13 +65,13 @@ def nitrogen_months(review: YearReview) -> PairedMonths:
     """Nitrogen by month as the mean of the lawn, with what the months' budget allows."""
     nitrogen = review.nitrogen
     return PairedMonths(
-        unit="N, lb per 1,000 sq ft",
+        unit=tr("N, {unit}", unit=unit_shown(RATE_UNIT)),
         order=review.span.order,
         names=_names(review),
-        now=nitrogen.now.by_month,
-        before=nitrogen.before.by_month,
+        now=_shown(nitrogen.now.by_month, RATE_UNIT),
+        before=_shown(nitrogen.before.by_month, RATE_UNIT),
         role="feed",
-        allowed=nitrogen.now.budget_by_month,
+        allowed=_shown(nitrogen.now.budget_by_month, RATE_UNIT),
         allowed_name="budget",
     )
 
@@ -78,17 +79,19 @@ def nitrogen_months(review: YearReview) -> PairedMonths:
 def zone_heads(review: YearReview) -> tuple[tuple[str, str], ...]:
     """The heads of the table of zones, each in two lines."""
     year, before = _names(review)
+    depth, volume = unit_shown("in"), unit_shown("gal")
+    rate = (tr("N"), unit_shown(RATE_UNIT)) if is_metric() else (tr("N, lb per"), tr("1,000 sq ft"))
     return (
-        ("Zone", ""),
-        ("Water", "in"),
-        (year, "gal"),
-        (before, "gal"),
-        ("By plan", "gal"),
-        ("Habit", "gal"),
-        ("N, lb per", "1,000 sq ft"),
-        ("quick", "%"),
-        (before, "lb"),
-        ("budget", "of the year"),
+        (tr("Zone"), ""),
+        (tr("Water"), depth),
+        (year, volume),
+        (before, volume),
+        (tr("By plan"), volume),
+        (tr("Habit"), volume),
+        rate,
+        (tr("quick"), "%"),
+        (before, rate[1] if is_metric() else tr("lb")),
+        (tr("budget"), tr("of the year")),
     )
 
 
@@ -100,17 +103,18 @@ def zone_rows(review: YearReview) -> tuple[TableRow, ...]:
 
 def thatch_heads(review: YearReview) -> tuple[tuple[str, str], ...]:
     """The heads of the table of spots, each in two lines."""
+    then = tr("then, {unit}", unit=unit_shown("in"))
     return (
-        ("Spot", ""),
-        ("Plugs", "then"),
-        ("", "now"),
-        ("Thatch", "then, in"),
-        ("", "now"),
-        ("", "change"),
+        (tr("Spot"), ""),
+        (tr("Plugs"), tr("then")),
+        ("", tr("now")),
+        (tr("Thatch"), then),
+        ("", tr("now")),
+        ("", tr("change")),
         ("", "±"),
-        ("Roots", "then, in"),
-        ("", "now"),
-        (review.before.label, "change"),
+        (tr("Roots"), then),
+        ("", tr("now")),
+        (review.before.label, tr("change")),
     )
 
 
@@ -134,6 +138,11 @@ def money(value: float | None) -> str:
     return NONE if value is None else told(value)
 
 
+def _shown(months: Sequence[float], unit: str) -> tuple[float, ...]:
+    """Twelve months' amounts as numbers of the unit that the owner reads."""
+    return tuple(shown(each, unit) for each in months)
+
+
 def _names(review: YearReview) -> tuple[str, str]:
     return review.span.label, review.before.label
 
@@ -142,7 +151,7 @@ def _water(review: YearReview) -> Headline:
     now, before = review.water.now, review.water.before
     if not now.waterings:
         return Headline(NONE, "Water", "no watering on record")
-    remark = f"{told(now.depth_in, 1, 'in')} over the lawn"
+    remark = tr("{depth} over the lawn", depth=told(now.depth_in, 1, "in"))
     earlier = ""
     if before.waterings > before.untold:
         earlier = f"{review.before.label}: {told(before.gallons, 0, 'gal')}"
@@ -153,20 +162,22 @@ def _nitrogen(review: YearReview) -> Headline:
     now, before = review.nitrogen.now, review.nitrogen.before
     if not review.nitrogen.zones:
         return Headline(NONE, "Nitrogen", "no grass drawn yet")
-    remark = f"per 1,000 sq ft, of {told(now.budget_lb)}"
+    of = bare(now.budget_lb, 2, RATE_UNIT)
+    remark = tr("of {budget}" if is_metric() else "per 1,000 sq ft, of {budget}", budget=of)
+    unit = RATE_UNIT if is_metric() else "lb"
     earlier = ""
     if before.applied_lb > 0:
-        earlier = f"{review.before.label}: {told(before.applied_lb, 2, 'lb')}"
-    return Headline(told(now.applied_lb, 2, "lb"), "Nitrogen", remark, earlier)
+        earlier = f"{review.before.label}: {told(before.applied_lb, 2, unit)}"
+    return Headline(told(now.applied_lb, 2, unit), "Nitrogen", remark, earlier)
 
 
 def _thatch(review: YearReview) -> Headline:
     compared = [each for each in review.spots if each.pair is not None]
     if not compared:
         return Headline(NONE, "Thatch", "nothing to compare yet")
-    shown = sum(each.shows for each in compared)
+    apart = sum(each.shows for each in compared)
     spots = counted(len(compared), "spot")
-    return Headline(f"{shown} of {spots}", "Thatch", "differ by more than", "measuring may make")
+    return Headline(f"{apart} of {spots}", "Thatch", "differ by more than", "measuring may make")
 
 
 def _cost(review: YearReview) -> Headline:
@@ -184,15 +195,15 @@ def _zone(water: ZoneWatered, fed: ZoneFed, review: YearReview) -> TableRow:
     return TableRow(
         f"{water.number} {water.zone}",
         (
-            told(now.depth_in, 1) if put else NONE,
-            told(now.gallons, 0) if put else NONE,
-            told(before.gallons, 0) if before.waterings > before.untold else NONE,
+            bare(now.depth_in, 1, "in") if put else NONE,
+            _gallons(now.gallons) if put else NONE,
+            _gallons(before.gallons) if before.waterings > before.untold else NONE,
             _gallons(reckoned.plan_gallons),
             _gallons(reckoned.habit_gallons),
-            told(fed.now.applied_lb),
+            bare(fed.now.applied_lb, 2, RATE_UNIT),
             NONE if share is None else told(100 * share, 0),
-            told(fed.before.applied_lb),
-            told(fed.now.budget_lb),
+            bare(fed.before.applied_lb, 2, RATE_UNIT),
+            bare(fed.now.budget_lb, 2, RATE_UNIT),
         ),
         detail=_untold(water, review),
     )
@@ -205,7 +216,7 @@ def _untold(water: ZoneWatered, review: YearReview) -> str:
 
 
 def _gallons(value: float | None) -> str:
-    return NONE if value is None else told(value, 0)
+    return NONE if value is None else bare(value, 0, "gal")
 
 
 def _spot(spot: SpotReview, span: ReviewSpan) -> TableRow:
@@ -238,11 +249,11 @@ def _when(on: date, span: ReviewSpan) -> str:
 
 
 def _inches(value: float | None) -> str:
-    return NONE if value is None else told(value)
+    return NONE if value is None else bare(value, 2, "in")
 
 
 def _signed(value: float | None) -> str:
-    return NONE if value is None else signed(value)
+    return NONE if value is None else signed_length(value)
 
 
 def _cost_row(item: CostItem) -> TableRow:

@@ -6,6 +6,7 @@ One page where it fits, else as many as it takes; nothing is cut.
 from PySide6.QtGui import QPainter
 
 from lawnbook.plan.year_review_model import YearReview
+from lawnbook.reading import tr
 from lawnbook.sheet.flow import Placed, flowed
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import CAPTION, SUBTITLE, TITLE, Ink, Style
@@ -13,6 +14,7 @@ from lawnbook.sheet.layout import LINE_PT, Box, PaperName, live_area
 from lawnbook.sheet.paper import on_paper
 from lawnbook.sheet.review_blocks import blocks_of
 from lawnbook.sheet.sections.ornament import ornament
+from lawnbook.yard.amounts import told
 from lawnbook.yard.numbers import day
 
 MASTHEAD_PT = 63.0
@@ -62,7 +64,8 @@ def _below(area: Box, head_pt: float) -> Box:
 def _masthead(ink: Ink, area: Box, review: YearReview) -> None:
     zones = len(review.water.zones)
     count = "1 zone" if zones == 1 else f"{zones} zones"
-    facts = f"{review.water.area_sqft:,.0f} sq ft of grass in {count}" if zones else ""
+    grass = told(review.water.area_sqft, 0, "sq ft")
+    facts = tr("{area} of grass in {zones}", area=grass, zones=count) if zones else ""
     room = area.width - ink.width(facts, CAPTION) - 24
     name = review.yard or "The yard"
     sizes = (Style(TITLE.face, size, TITLE.role) for size in _TITLE_SIZES)

@@ -4,13 +4,13 @@ from collections.abc import Callable, Sequence
 from statistics import fmean
 
 from lawnbook.frozen import dataclass
-from lawnbook.plan.evidence_words import signed
 from lawnbook.plan.plug_model import DayPlugs, ThenNow
 from lawnbook.plan.then_now import NO_REPLICATES
-from lawnbook.plan.workings import counted
+from lawnbook.reading import tr
 from lawnbook.sheet.headlines import Headline
+from lawnbook.yard.amounts import bare, told, unit_shown
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import plain
+from lawnbook.yard.numbers import counted, plain
 from lawnbook.yard.records import Core
 
 NONE = "–"
@@ -33,25 +33,27 @@ class FigureLine:
 def figure_lines(notebook: Notebook, pair: ThenNow) -> tuple[FigureLine, ...]:
     """Every figure of the two days; lines that neither day has are left out, but for thatch."""
     then, now = (_cores(notebook, each) for each in (pair.then, pair.now))
+    unit = unit_shown("in")
     made = (
         FigureLine(
-            "Thatch, in",
+            tr("Thatch, {unit}", unit=unit),
             _thatch(pair.then),
             _thatch(pair.now),
             _change(pair.thatch_change_in),
         ),
-        FigureLine("Readings, in", _readings(then, pair.then), _readings(now, pair.now)),
         FigureLine(
-            "Roots, in",
+            tr("Readings, {unit}", unit=unit), _readings(then, pair.then), _readings(now, pair.now)
+        ),
+        FigureLine(
+            tr("Roots, {unit}", unit=unit),
             _figure(pair.then.root_depth_in),
             _figure(pair.now.root_depth_in),
             _change(pair.root_change_in),
         ),
         *(_line(name, then, now, say) for name, say in _READ.items()),
     )
-    return tuple(
-        each for each in made if each.name == "Thatch, in" or {each.then, each.now} != {NONE}
-    )
+    thatch, *others = made
+    return (thatch, *(each for each in others if {each.then, each.now} != {NONE}))
 
 
 def pair_headlines(pair: ThenNow) -> tuple[Headline, ...]:
@@ -62,21 +64,32 @@ def pair_headlines(pair: ThenNow) -> tuple[Headline, ...]:
 def _thatch_headline(pair: ThenNow) -> Headline:
     then, now = _figure(pair.then.thatch_in), _figure(pair.now.thatch_in)
     if pair.thatch_change_in is None:
-        return Headline(NONE, "Thatch", f"{then}, then {now} in", "not compared")
+        return Headline(NONE, "Thatch", _apart(then, now), "not compared")
     reach = pair.plus_minus_in
-    doubt = "doubt not known" if reach is None else f"± {reach:.2f} in by measuring"
+    doubt = "doubt not known"
+    if reach is not None:
+        doubt = tr("± {reach} by measuring", reach=told(reach, 2, "in"))
     if reach is not None and NO_REPLICATES in pair.words:
         doubt = f"at least {doubt}"
-    change = f"{signed(pair.thatch_change_in)} in"
-    return Headline(change, "Thatch", f"from {then} to {now} in", doubt)
+    change = f"{signed_length(pair.thatch_change_in)} {unit_shown('in')}"
+    return Headline(change, "Thatch", _from_to(then, now), doubt)
 
 
 def _roots_headline(pair: ThenNow) -> Headline:
     then, now = _figure(pair.then.root_depth_in), _figure(pair.now.root_depth_in)
     change = pair.root_change_in
     if change is None:
-        return Headline(NONE, "Roots", f"{then}, then {now} in", "not compared")
-    return Headline(f"{signed(change)} in", "Roots", f"from {then} to {now} in")
+        return Headline(NONE, "Roots", _apart(then, now), "not compared")
+    grown = f"{signed_length(change)} {unit_shown('in')}"
+    return Headline(grown, "Roots", _from_to(then, now))
+
+
+def _apart(then: str, now: str) -> str:
+    return tr("{then}, then {now} {unit}", then=then, now=now, unit=unit_shown("in"))
+
+
+def _from_to(then: str, now: str) -> str:
+    return tr("from {then} to {now} {unit}", then=then, now=now, unit=unit_shown("in"))
 
 
 def _time_headline(pair: ThenNow) -> Headline:
@@ -110,8 +123,8 @@ def _cores(notebook: Notebook, of: DayPlugs) -> tuple[Core, ...]:
 
 
 def _thatch(of: DayPlugs) -> str:
-    told = _figure(of.thatch_in)
-    return f"{told}, pressed" if of.pressed else told
+    figure = _figure(of.thatch_in)
+    return f"{figure}, pressed" if of.pressed else figure
 
 
 def _readings(cores: Sequence[Core], of: DayPlugs) -> str:
@@ -121,17 +134,25 @@ def _readings(cores: Sequence[Core], of: DayPlugs) -> str:
     if not flat:
         return NONE
     if len(flat) <= _MOST_READINGS:
-        return ", ".join(f"{each:.2f}" for each in flat)
+        return ", ".join(bare(each, 2, "in") for each in flat)
     # Short enough for the printed column: how many plugs they are of, the columns show.
-    return f"{len(flat)} of {min(flat):.2f}–{max(flat):.2f}"
+    return f"{len(flat)} of {bare(min(flat), 2, 'in')}–{bare(max(flat), 2, 'in')}"
 
 
 def _figure(value: float | None) -> str:
-    return NONE if value is None else f"{value:.2f}"
+    return NONE if value is None else bare(value, 2, "in")
 
 
 def _change(value: float | None) -> str:
-    return "" if value is None else signed(value)
+    return "" if value is None else signed_length(value)
+
+
+def signed_length(change_in: float) -> str:
+    """A change of thickness or depth with its sign: "−0.12", "+0.05"; "0.00" for none."""
+    text = bare(abs(change_in), 2, "in")
+    if text == bare(0.0, 2, "in"):
+        return text
+    return f"{'−' if change_in < 0 else '+'}{text}"
 
 
 def _mean(values: Sequence[int | None]) -> str:

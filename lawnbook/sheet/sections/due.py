@@ -5,10 +5,10 @@ from dataclasses import replace
 
 from lawnbook.plan.due import WHY_WATER
 from lawnbook.plan.model import Due, Plan
-from lawnbook.plan.workings import told
 from lawnbook.sheet.ink import CAPTION, CELL, HEADING, STRONG, Ink
 from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box
 from lawnbook.sheet.runs import is_timed, next_depth_in
+from lawnbook.yard.amounts import between, told
 from lawnbook.yard.numbers import short_day
 
 NOTHING = "Nothing is due."
@@ -44,10 +44,16 @@ def _by_hand(plan: Plan) -> Iterator[Due]:
             each for each in plan.zones if each.zone in item.zones and not is_timed(plan, each)
         ]
         if zones:
-            depths = sorted(told(next_depth_in(zone)) for zone in zones)
-            span = depths[0] if depths[0] == depths[-1] else f"{depths[0]} to {depths[-1]}"
+            depths = sorted(next_depth_in(zone) for zone in zones)
+            span = _span(depths[0], depths[-1])
             names = tuple(zone.zone for zone in zones)
-            yield replace(item, what=f"Water {span} in: {', '.join(names)}", zones=names)
+            yield replace(item, what=f"Water {span}: {', '.join(names)}", zones=names)
+
+
+def _span(low_in: float, high_in: float) -> str:
+    """Depths from the least to the most: "0.41 in", "0.41 to 0.55 in"."""
+    least, most = (told(each, 2, "in") for each in (low_in, high_in))
+    return least if least == most else between(low_in, high_in, 2, "in")
 
 
 def said(item: Due, plan: Plan) -> str:

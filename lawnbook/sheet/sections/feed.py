@@ -10,19 +10,23 @@ from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.season_model import PlannedSpread
 from lawnbook.plan.spread_shopping import shopping_of
 from lawnbook.plan.spreading_plan import bags_to_buy
-from lawnbook.plan.workings import PERCENT, counted, told_most
+from lawnbook.reading import is_metric, tr
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box, RowPlan
 from lawnbook.sheet.table import Cell, Column, Row, draw_table
+from lawnbook.yard.amounts import PERCENT, told, told_most, trimmed, unit_shown
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import short_day
+from lawnbook.yard.numbers import counted, short_day
 from lawnbook.yard.records import Product
 
 CAPTION_TEXT = "at most so many pounds of the bag, from that day on"
+CAPTION_METRIC = "at most so many kilograms of the bag, from that day on"
 LETTERS_TEXT = "letters: the bags below"
 BARE_CAPTION = "at most so many pounds of nitrogen itself, from that day on"
+BARE_METRIC = "at most so many kilograms of nitrogen itself, from that day on"
 NO_BAG = "No bag with nitrogen is on the shelf yet: the pounds are of nitrogen itself."
+NO_BAG_METRIC = "No bag with nitrogen is on the shelf yet: the kilograms are of nitrogen itself."
 NO_ZONES = "No zone is drawn yet: draw one, and its budget stands here."
 MOST_DATES = 6
 MOST_WIDE_DATES = 3
@@ -103,16 +107,17 @@ def feed_row(notebook: Notebook, zone: ZoneNitrogen, coming: Spreads, tall: bool
 def caption(plan: Plan, coming: Spreads, rows: RowPlan) -> str:
     """What the pounds are, how many dates are shown, and which zones where not all are."""
     bare = bool(coming.spreads) and not any(each.product for each in coming.spreads)
-    parts = [BARE_CAPTION if bare else CAPTION_TEXT]
+    us, metric = (BARE_CAPTION, BARE_METRIC) if bare else (CAPTION_TEXT, CAPTION_METRIC)
+    parts = [tr(metric if is_metric() else us)]
     parts += [LETTERS_TEXT] if coming.letters else []
     every = len({each.date for each in coming.spreads})
     if every > len(coming.dates):
         parts.append(f"the next {len(coming.dates)} of {every} dates")
     if rows.shown < len(plan.nitrogen):
         over = sum(zone.left_this_year < 0 or zone.left_this_month < 0 for zone in plan.nitrogen)
-        told = f"{over} over budget" if over else "none over budget"
+        said = f"{over} over budget" if over else "none over budget"
         parts = [
-            f"{len(plan.nitrogen)} zones, {told}; the {rows.shown} most pressing: {parts[0]}",
+            f"{len(plan.nitrogen)} zones, {said}; the {rows.shown} most pressing: {parts[0]}",
             *parts[1:],
         ]
     return "; ".join(parts)
@@ -124,7 +129,7 @@ def bags(notebook: Notebook, coming: Spreads) -> str:
     Feedings without a product tell that the shelf is bare; empty where nothing is coming.
     """
     if any(not each.product for each in coming.spreads):
-        return NO_BAG
+        return tr(NO_BAG_METRIC if is_metric() else NO_BAG)
     return " ".join(_bags(notebook, coming))
 
 
@@ -168,7 +173,7 @@ def feed_columns(plan: Plan, coming: Spreads, year_label: str) -> tuple[Column, 
         Column("zone", 110, "left"),
         *((Column("product", 110, "left"),) if coming.named else ()),
         *(dates or [Column("", 300)]),
-        Column(year_label, 84, unit="lb N per 1,000 sq ft"),
+        Column(year_label, 84, unit=tr("g N per m²" if is_metric() else "lb N per 1,000 sq ft")),
     )
 
 
@@ -176,16 +181,16 @@ def _spread_cell(notebook: Notebook, coming: Spreads, spreads: Sequence[PlannedS
     """Pounds with the product's letter, and beneath them how many bags; a dash for none."""
     if not spreads:
         return Cell("–", role="quiet")
-    told = " + ".join(f"{told_most(each.pounds)} {coming.letter(each)}".strip() for each in spreads)
+    most = " + ".join(f"{told_most(each.pounds)} {coming.letter(each)}".strip() for each in spreads)
     (first, *others) = spreads
     bag = "" if others or first.bags is None else _bags_told(notebook, first)
-    return Cell(told, bag, strong=True)
+    return Cell(most, bag, strong=True)
 
 
 def _in_one_line(cell: Cell) -> Cell:
-    unit = "" if cell.main[-1:].isalpha() else " lb"
-    told = f"{cell.main}{unit}, {cell.detail}" if cell.detail else cell.main
-    return Cell(told, strong=cell.strong, role=cell.role)
+    unit = "" if cell.main[-1:].isalpha() else f" {unit_shown('lb')}"
+    line = f"{cell.main}{unit}, {cell.detail}" if cell.detail else cell.main
+    return Cell(line, strong=cell.strong, role=cell.role)
 
 
 def _bags_told(notebook: Notebook, spread: PlannedSpread) -> str:
@@ -193,10 +198,10 @@ def _bags_told(notebook: Notebook, spread: PlannedSpread) -> str:
     # A liquid of unknown density is told by the weight of its package, as it is bought.
     bought = None if product is None else shopping_of(product, spread.pounds)
     noun = "bag" if bought is None else bought.package
-    count = f"{spread.bags or 0.0:.1f}"
-    if count == "0.0":
-        return f"under 0.1 {noun}"
-    return f"{count} {noun}" if float(count) <= 1 else f"{count} {noun}s"
+    count = round(spread.bags or 0.0, 1)
+    if not count:
+        return f"under {told(0.1, 1)} {noun}"
+    return f"{told(count, 1)} {noun}" if count <= 1 else f"{told(count, 1)} {noun}s"
 
 
 def _until(coming: Spreads, on: date) -> str:
@@ -228,7 +233,7 @@ def _bags(notebook: Notebook, coming: Spreads) -> Iterator[str]:
         bought = to_buy.get(key)
         packages = "" if bought is None else f", {counted(bought.count, bought.package)}"
         letter = f"{letters[product.name]}\u00a0" if product.name in letters else ""
-        yield f"{letter}{_bag(product)}: {told_most(sum_lb)} lb{packages}."
+        yield f"{letter}{_bag(product)}: {told_most(sum_lb)} {unit_shown('lb')}{packages}."
 
 
 def _by_growth(plan: Plan) -> str:
@@ -240,12 +245,17 @@ def _by_growth(plan: Plan) -> str:
     return f"Months by growth potential{who}."
 
 
+def package_told(bag_lb: float) -> str:
+    """The weight of a package as its label states it: "50 lb"; "22.7 kg", as most name both."""
+    return trimmed(bag_lb, 1, "lb")
+
+
 def _bag(product: Product) -> str:
     held = analysis_of(product)
     grade = "-".join(f"{each:.4g}" for each in (held.n_pct, held.p2o5_pct, held.k2o_pct))
     parts = [product.name if grade in product.name else f"{product.name} {grade}"]
     if product.bag_lb:
-        parts.append(f"{product.bag_lb:g} lb")
+        parts.append(package_told(product.bag_lb))
     if held.n_pct > 0:
         slow_pct = 100 * held.slow_n_pct / held.n_pct
         parts.append(f"{slow_pct:.0f}{PERCENT} slow")

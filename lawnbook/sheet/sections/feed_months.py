@@ -6,6 +6,7 @@ from datetime import date
 from lawnbook.charts.nitrogen import months_in_order, short_pounds
 from lawnbook.plan.feed_budget import BY_GROWTH
 from lawnbook.plan.model import Plan, ZoneNitrogen
+from lawnbook.reading import tr
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import (
     GAP_PT,
@@ -18,11 +19,12 @@ from lawnbook.sheet.layout import (
 )
 from lawnbook.sheet.sections.due import zones_told
 from lawnbook.sheet.table import Cell, Column, Row, draw_table
+from lawnbook.yard.amounts import RATE_UNIT, unit_shown
 from lawnbook.yard.numbers import MONTHS
 
 TITLE = "Nitrogen by month"
-TALL_CAPTION = "lb per 1,000 sq ft: above, put down; below, what the budget leaves"
-FLAT_CAPTION = "lb per 1,000 sq ft put down until now; in bold, left from now on"
+TALL_CAPTION = "{unit}: above, put down; below, what the budget leaves"
+FLAT_CAPTION = "{unit} put down until now; in bold, left from now on"
 MOST_TALL_ROWS = 12
 
 
@@ -59,7 +61,7 @@ def draw_months(ink: Ink, box: Box, plan: Plan, zones: Sequence[ZoneNitrogen]) -
     tall = len(zones) <= MOST_TALL_ROWS
     ink.text((box.left, box.top + 11), TITLE, HEADING)
     start = box.left + ink.width(TITLE, HEADING) + 10
-    caption = TALL_CAPTION if tall else FLAT_CAPTION
+    caption = tr(TALL_CAPTION if tall else FLAT_CAPTION, unit=unit_shown(RATE_UNIT))
     ink.text((start, box.top + 11), ink.fit(caption, CAPTION, box.right - start), CAPTION)
     order = months_in_order(zones[0])
     columns = (

@@ -3,9 +3,11 @@
 from dataclasses import replace
 
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.sheet.ink import CAPTION, SUBTITLE, TITLE, Ink
 from lawnbook.sheet.layout import Box
 from lawnbook.sheet.sections.ornament import ornament
+from lawnbook.yard.amounts import told
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
@@ -18,7 +20,8 @@ def facts(notebook: Notebook, plan: Plan) -> tuple[str, str]:
     """Two short lines: the area of grass, and its kind, the soil of all zones and latitude."""
     count = len(plan.zones)
     zones = "1 zone" if count == 1 else f"{count} zones"
-    first = f"{plan.area_sqft:,.0f} sq ft of grass in {zones}" if count else "no grass drawn yet"
+    grass = tr("{area} of grass in {zones}", area=told(plan.area_sqft, 0, "sq ft"), zones=zones)
+    first = grass if count else tr("no grass drawn yet")
     parts = []
     grasses = {zone.grass for zone in notebook.zones.values()}
     if grasses:
@@ -29,7 +32,7 @@ def facts(notebook: Notebook, plan: Plan) -> tuple[str, str]:
         parts.append(common)
     latitude = notebook.yard.latitude_deg
     if latitude is not None:
-        parts.append(f"{abs(latitude):.1f}° {'N' if latitude >= 0 else 'S'}")
+        parts.append(f"{told(abs(latitude), 1)}° {'N' if latitude >= 0 else 'S'}")
     return first, ", ".join(parts)
 
 

@@ -2,6 +2,11 @@
 
 from lawnbook.plan.model import ZoneWater
 from lawnbook.plan.water_model import StretchStep
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import bare, unit_shown
+
+ASSUMED, SEEN = "{needed} {unit} of roots ({now} assumed)", "{needed} {unit} of roots ({now} now)"
+"""The roots that a step needs, and those that there are."""
 
 
 def step_tellings(zone: ZoneWater) -> tuple[str, ...]:
@@ -12,7 +17,8 @@ def step_tellings(zone: ZoneWater) -> tuple[str, ...]:
     if step is None or not zone.rooted_soil_in:
         return ()
     needed, now = _roots(zone, step)
-    seen = f"{needed} in of roots ({now} {'assumed' if zone.roots_are_default else 'now'})"
+    text = ASSUMED if zone.roots_are_default else SEEN
+    seen = tr(text, needed=needed, unit=unit_shown("in"), now=now)
     if step.interval_days == 1:
         return (f"next step: a day's use is borne when plugs show {seen}", f"next: {seen}")
     days = f"{step.interval_days} days"
@@ -26,5 +32,5 @@ def _roots(zone: ZoneWater, step: StretchStep) -> tuple[str, str]:
     """
     thatch_in = step.root_depth_needed_in - step.rooted_soil_needed_in
     needed_in, now_in = step.root_depth_needed_in, zone.rooted_soil_in + thatch_in
-    places = 2 if f"{needed_in:.1f}" == f"{now_in:.1f}" else 1
-    return f"{needed_in:.{places}f}", f"{now_in:.{places}f}"
+    places = 2 if bare(needed_in, 1, "in") == bare(now_in, 1, "in") else 1
+    return bare(needed_in, places, "in"), bare(now_in, places, "in")

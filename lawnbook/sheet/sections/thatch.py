@@ -4,13 +4,15 @@ from datetime import date
 
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import SpotThatch
+from lawnbook.reading import tr
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEAD_ROW_PT, HEADING_PT, ROW_PT, TALL_ROW_PT, Box
 from lawnbook.sheet.table import Cell, Column, Row, draw_table
+from lawnbook.yard.amounts import bare, unit_shown
 from lawnbook.yard.numbers import MONTHS
 
 TITLE = "Other spots"
-CAPTION_TEXT = "thatch, in"
+CAPTION_TEXT = "thatch, {unit}"
 NO_SPOTS = "No plug spot yet: mark a few and pull one plug at each, spring and autumn."
 NO_OTHERS = "No other spot has a plug yet."
 WIDTH_PT = 152.0
@@ -85,10 +87,18 @@ def draw_thatch(ink: Ink, box: Box, plan: Plan) -> None:
             ink.text((box.left, y), line, CAPTION)
         return
     shown, row_pt = rows_that_fit(len(spots), box.height)
-    caption = CAPTION_TEXT if shown == len(spots) else f"{shown} of {len(spots)}, in"
+    caption = _caption(shown, len(spots))
     ink.text((box.right, box.top + 11), caption, CAPTION, "right")
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     draw_table(ink, table, _COLUMNS, [thatch_row(spot) for spot in spots[:shown]], row_pt)
+
+
+def _caption(shown: int, of: int) -> str:
+    """In what the list is told, and how many spots it has where not all."""
+    unit = unit_shown("in")
+    if shown == of:
+        return tr(CAPTION_TEXT, unit=unit)
+    return tr("{shown} of {count}, {unit}", shown=shown, count=of, unit=unit)
 
 
 def _pace(spot: SpotThatch) -> Cell:
@@ -99,7 +109,7 @@ def _pace(spot: SpotThatch) -> Cell:
     if low <= 0 <= high:
         return Cell("none", small=True)
     sign = "−" if spot.slope_in_per_year < 0 else "+"
-    return Cell(f"{sign}{abs(spot.slope_in_per_year):.2f}")
+    return Cell(f"{sign}{bare(abs(spot.slope_in_per_year), 2, 'in')}")
 
 
 def _month(on: date) -> str:
@@ -107,4 +117,4 @@ def _month(on: date) -> str:
 
 
 def _figure(value: float | None) -> str:
-    return "–" if value is None else f"{value:.2f}"
+    return "–" if value is None else bare(value, 2, "in")

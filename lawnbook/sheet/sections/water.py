@@ -6,7 +6,7 @@ from typing import Literal
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.plan.water_rules import WEEKDAYS
-from lawnbook.plan.workings import PERCENT, run_minutes_told
+from lawnbook.plan.workings import run_minutes_told
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box, RowPlan
 from lawnbook.sheet.runs import (
@@ -30,6 +30,7 @@ from lawnbook.sheet.seasons import (
 from lawnbook.sheet.sections.next_step import step_tellings
 from lawnbook.sheet.sections.water_notes import MARK, assumed_of, water_notes
 from lawnbook.sheet.table import Cell, Column, Footing, Row, draw_table
+from lawnbook.yard.amounts import PERCENT, bare, told, unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import short_day
 
@@ -185,7 +186,7 @@ def _columns(telling: Telling) -> tuple[Column, ...]:
         *start,
         Column("run", 34 if tall else 32, unit="min"),
         Column("cycles", 56 if tall else 60, unit="× min" if tall else "× min, soak"),
-        Column("rate", 44 if tall else 36, unit="in/h"),
+        Column("rate", 44 if tall else 36, unit=unit_shown("in/h")),
         *(
             Column(season.name, season_pt, unit=season.span if tall else "× min, days")
             for season in telling.of_year
@@ -199,19 +200,19 @@ def _about(zone: ZoneWater, notebook: Notebook) -> str:
         return f"new {zone.establishing.how} until {short_day(zone.establishing.until)}"
     record = notebook.zones.get(zone.zone_id)
     soil = record.soil if record is not None and record.soil is not None else ""
-    return f"{zone.area_sqft:,.0f} sq ft" + (f", {soil}" if soil else "")
+    return told(zone.area_sqft, 0, "sq ft") + (f", {soil}" if soil else "")
 
 
 def _day(run: ZoneRun, tall: bool) -> Cell:
     """The day of the next run, and beneath it or beside it the program's letter."""
     if run.on is None:
         return Cell("–", strong=True)
-    told = short_day(run.on)
+    when = short_day(run.on)
     if not tall:
         brief = 0 < len(run.program) <= _MOST_LETTERS_BESIDE_A_DAY
-        return Cell(f"{told} {run.program}" if brief else told, strong=True)
+        return Cell(f"{when} {run.program}" if brief else when, strong=True)
     day = WEEKDAYS[run.on.weekday()]
-    return Cell(told, f"{run.program}, {day}" if run.program else day, strong=True)
+    return Cell(when, f"{run.program}, {day}" if run.program else day, strong=True)
 
 
 def _one_run(zone: ZoneWater, run: ZoneRun, telling: Telling) -> Row:
@@ -222,12 +223,12 @@ def _one_run(zone: ZoneWater, run: ZoneRun, telling: Telling) -> Row:
     start = (Cell(first_start(run), further_starts(run), strong=True),) if telling.timed else ()
     minutes = "–" if run.minutes is None else str(run.minutes)
     soak = _soak(zone, run)
-    depth = "" if run.depth_in is None else f"{run.depth_in:.2f} in"
+    depth = "" if run.depth_in is None else told(run.depth_in, 2, "in")
     return (
         *start,
         Cell(minutes, depth, strong=True),
         Cell(_cycles(run, telling.tall), soak, strong=True, shorter=(soak.removesuffix(" min"),)),
-        Cell(_figure(zone.precipitation_rate_in_per_h, 2), _origin(zone)),
+        Cell(_rate(zone.precipitation_rate_in_per_h), _origin(zone)),
     )
 
 
@@ -261,8 +262,8 @@ def _span(low: int, high: int, unit: str) -> str:
     return f"{low} {unit}" if low == high else f"{low}–{high} {unit}"
 
 
-def _figure(value: float | None, places: int) -> str:
-    return "–" if value is None else f"{value:.{places}f}"
+def _rate(in_per_h: float | None) -> str:
+    return "–" if in_per_h is None else bare(in_per_h, 2, "in/h")
 
 
 def _origin(zone: ZoneWater) -> str:
@@ -272,9 +273,9 @@ def _origin(zone: ZoneWater) -> str:
 
 
 def _cycles(run: ZoneRun, tall: bool) -> str:
-    told = cycles_told(run)
+    parts = cycles_told(run)
     soaks = not tall and run.cycles > 1 and run.soak_minutes >= 1
-    return f"{told}, {run.soak_minutes:.0f}" if soaks else told
+    return f"{parts}, {run.soak_minutes:.0f}" if soaks else parts
 
 
 def _soak(zone: ZoneWater, run: ZoneRun) -> str:
