@@ -15,16 +15,18 @@ from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Plan
 from lawnbook.plan.spreading_plan import spreading_plan
 from lawnbook.plan.working_model import Input, Working
-from lawnbook.sheet.documents import sheet_document, sheet_title
-from lawnbook.sheet.pdf import sheet_bytes
-from lawnbook.sheet.workings_page import lay_workings
-from lawnbook.sheet.workings_text import (
+from lawnbook.plan.workings_text import (
     Group,
     cited_told,
     groups_of,
-    inputs_told,
+    input_told,
+    most_heading,
     sources_of,
+    words_of,
 )
+from lawnbook.sheet.documents import sheet_document, sheet_title
+from lawnbook.sheet.pdf import sheet_bytes
+from lawnbook.sheet.workings_page import lay_workings
 from lawnbook.store.yardfile import load_any
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.places import sample_yards
@@ -56,10 +58,10 @@ def flat(text: str) -> str:
 
 
 def test_inputs_tell_where_they_come_from() -> None:
-    """A value does not break from its unit; what is assumed has its mark."""
-    told = inputs_told(working("1", default=True))
-    assert told == "Depth 0.55\u00a0in (worked out); DU 0.65* (assumed)"
-    assert "*" not in inputs_told(working("1"))
+    """A value does not break from its unit; what is assumed says so."""
+    told = [input_told(each) for each in working("1", default=True).inputs]
+    assert told == ["Depth 0.55\u00a0in (worked out)", "DU 0.65 (a default: assumed)"]
+    assert "default" not in "".join(words_of(working("1")).inputs)
 
 
 def test_sources_are_numbered_in_the_order_of_their_first_citing() -> None:
@@ -102,9 +104,10 @@ def test_every_working_stands_whole_on_the_pages(sample: str) -> None:
     told = " ".join(re.sub(r"^.*? \d+ of \d+ ", "", page) for page in rest)
     groups = groups_of(plan, spreading_plan(book, ON))
     for each in every_working(groups):
-        for words in (each.label, each.value, each.formula, each.filled):
+        said = words_of(each)
+        most = (most_heading(), *said.most) if said.most else ()
+        for words in (each.label, each.value, each.formula, each.filled, *said.inputs, *most):
             assert flat(words) in told, words
-        assert flat(inputs_told(each)) in told
     for source in sources_of(groups):
         assert flat(source.rstrip(". ")) in told, source
     assert "…" not in told

@@ -49,7 +49,6 @@ from lawnbook.plan.plug_workings import (
 from lawnbook.plan.rounds import mean_columns
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.zone_facts import Setting
-from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Spot
 
 ONLY_COMPARISON = "every spot here is an untreated comparison, which has its own trend"
@@ -273,13 +272,13 @@ def _season(figures: EvidenceFigures) -> SeasonEffect | None:
 def _workings(figures: EvidenceFigures, half_inch: tuple[date, date] | None) -> Iterable[Working]:
     compared = figures.compared
     if len(compared.spots) == 1:
-        change = change_working(compared.spots[0].days, pressed=compared.pressed)
+        change = change_working(compared.spots[0], pressed=compared.pressed)
         if change is not None:
             yield change
     if figures.trend is not None:
-        yield slope_working(compared, figures.trend)
+        yield slope_working(figures, figures.trend)
     yield from figure_workings(compared, figures)
     if half_inch is not None and figures.trend is not None:
-        yield half_inch_working((day(half_inch[0]), day(half_inch[1])), figures.trend)
+        yield half_inch_working(half_inch, figures, figures.trend)
     if figures.season is not None:
-        yield season_working(compared, figures.season)
+        yield season_working(figures, figures.season)

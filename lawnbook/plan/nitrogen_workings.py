@@ -1,6 +1,6 @@
 """The workings of a zone's nitrogen: applied, brought by the water, left, released, and next."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from lawnbook.agronomy.nitrogen import irrigation_n_lb_per_1000
@@ -8,10 +8,12 @@ from lawnbook.agronomy.turf import GROWTH_OPTIMUM_F, GROWTH_SPREAD_F
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import ZoneFeed
 from lawnbook.plan.feed_model import Released
+from lawnbook.plan.filled_in import numbered, put_in, reckons
 from lawnbook.plan.model import NextFeeding
 from lawnbook.plan.season import month_in_full, month_name
-from lawnbook.plan.working_model import Working
+from lawnbook.plan.working_model import Input, Reckoning, Working
 from lawnbook.plan.workings import given, rate_told, sources, told, told_exactly, told_most
+from lawnbook.yard.amounts import RATE_UNIT
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
@@ -46,80 +48,105 @@ def nitrogen_workings(
 
 
 def _applied(feed: ZoneFeed, on: date) -> Working:
-    watered = any(feed.water_by_month(on))
-    origin = "feedings and waterings recorded" if watered else "feedings recorded"
-    months = [
-        given(month_name(month), rate_told(value), origin)
-        for month, value in enumerate(feed.by_month(on), start=1)
-        if value > 0
-    ]
-    parts: Sequence[str] = [told_exactly(value) for value in feed.by_month(on) if value > 0] or [
-        "0"
-    ]
+    watered, origin = any(feed.water_by_month(on)), _recorded(feed, on)
+    months = rates_of_months(feed.by_month(on), origin)
+    formula = sum_of(months)
     return Working(
         "applied_year",
         "Nitrogen fed this year",
         rate_told(feed.in_year(on)),
         "sum of pounds × N % ÷ 100 × 1,000 ÷ area treated"
         + (", and what the water brought" if watered else ""),
-        " + ".join(parts),
-        tuple(months),
+        put_in(formula, months),
+        months,
         sources("n-arithmetic"),
+        reckons(formula, RATE_UNIT),
     )
+
+
+def rates_of_months(by_month: Iterable[float], origin: str) -> tuple[Input, ...]:
+    """The rates of the months in which there is any, as parts of a sum."""
+    return tuple(
+        numbered(given(month_name(month), rate_told(lb), origin), f"m{month}", lb, RATE_UNIT)
+        for month, lb in enumerate(by_month, start=1)
+        if lb > 0
+    )
+
+
+def sum_of(parts: Iterable[Input]) -> str:
+    """The formula of the sum of its inputs; "0" without any."""
+    symbols = [part.quantity.symbol for part in parts if part.quantity is not None]
+    return " + ".join(f"{{{each}}}" for each in symbols) or "0"
+
+
+def rated(symbol: str, name: str, lb_per_1000: float, origin: str) -> Input:
+    """An input that is a rate of nitrogen."""
+    return numbered(given(name, rate_told(lb_per_1000), origin), symbol, lb_per_1000, RATE_UNIT)
 
 
 def _water(feed: ZoneFeed, on: date) -> Working:
     """Gross inches × mg/L × the pounds that one of each brings, with all the digits that count."""
     brought, depth = sum(feed.water_by_month(on)), feed.water_depth_in(on)
     one = told_exactly(irrigation_n_lb_per_1000(1.0, 1.0))
+    mg, formula = feed.water.mg_per_l, "{depth} × {mg} × " + str(irrigation_n_lb_per_1000(1.0, 1.0))
+    fallen = given("Gross depth", told(depth, 2, "in"), "waterings recorded this year")
+    held = given(
+        "Nitrogen in the water",
+        f"{told_exactly(mg)} mg/L",
+        "entered under Yard, as nitrogen: mg/L of nitrate ÷ 4.43",
+    )
+    inputs = (numbered(fallen, "depth", depth, "in"), numbered(held, "mg", mg, "mg/L"))
     return Working(
         "water_year",
         "Nitrogen that the water brought this year",
         rate_told(brought),
         f"gross depth of the waterings × nitrogen in the water × {one}",
-        f"{told_exactly(depth)} × {told_exactly(feed.water.mg_per_l)} × {one}",
-        (
-            given("Gross depth", told(depth, 2, "in"), "waterings recorded"),
-            given(
-                "Nitrogen in the water",
-                f"{told_exactly(feed.water.mg_per_l)} mg/L",
-                "entered, as nitrogen: mg/L of nitrate ÷ 4.43",
-            ),
-        ),
+        f"{told_exactly(depth)} × {told_exactly(mg)} × {one}",
+        inputs,
         sources("water-n"),
+        reckons(formula, RATE_UNIT),
     )
 
 
 def _budget_month(feed: ZoneFeed, growth: tuple[float, ...], on: date) -> Working:
     """What growth potential gives the month of a day of the budget's year."""
     share, whole, year = growth[on.month - 1], feed.budget.growth_sum, feed.budget.year_lb
-    name = month_in_full(on.month)
+    name, formula = month_in_full(on.month), "{year} × {share} ÷ {whole}"
+    grown = f"growth potential of {name}, of the budget's temperatures"
+    inputs = (
+        rated("year", "Budget of the year", year, feed.budget.name),
+        numbered(given(f"Growth potential of {name}", told(share, 2), grown), "share", share),
+        numbered(
+            given("Growth potential of all months fed", told(whole, 2), "their temperatures"),
+            "whole",
+            whole,
+        ),
+    )
     return Working(
         "budget_month",
         f"Budget of {name}",
         rate_told(feed.budget.by_month[on.month - 1]),
         "budget of the year × growth potential of the month ÷ that of all months fed",
-        f"{told_exactly(year)} × {told_exactly(share, 4)} ÷ {told_exactly(whole, 4)}",
-        (
-            given("Budget of the year", rate_told(year), feed.budget.name),
-            given(f"Growth potential of {name}", told(share, 2), "its mean temperature"),
-            given("Growth potential of all months fed", told(whole, 2), "their temperatures"),
-        ),
+        put_in("{year} × {share:4} ÷ {whole:4}", inputs),
+        inputs,
         feed.budget.source,
+        reckons(formula, RATE_UNIT),
     )
 
 
 def _released(released: Released) -> Working:
     """What becomes available in the year: nothing but what is down already."""
-    months = [(month, lb) for month, lb in enumerate(released.by_month, start=1) if lb > 0]
+    months = rates_of_months(released.by_month, "from what is down")
+    formula = sum_of(months)
     return Working(
         "released_year",
         "Becoming available this year",
         rate_told(sum(released.by_month)),
         "sum over the months: quick nitrogen over its first weeks, slow over its release weeks",
-        " + ".join(told_exactly(lb) for _, lb in months),
-        tuple(given(month_name(month), rate_told(lb), "what is down") for month, lb in months),
+        put_in(formula, months),
+        months,
         released.source,
+        reckons(formula, RATE_UNIT),
     )
 
 
@@ -127,19 +154,29 @@ def _usable(feed: ZoneFeed, released: Released, usable: tuple[float, ...], on: d
     """What the growth of the month of a day can use of the year's budget."""
     share = released.growth_by_month[on.month - 1] or 0.0
     whole = sum(each or 0.0 for each in released.growth_by_month)
-    name = month_in_full(on.month)
+    name, formula = month_in_full(on.month), "{year} × {share:4} ÷ {whole:4}"
+    inputs = (
+        rated("year", "Budget of the year", feed.year_lb, feed.budget.name),
+        numbered(
+            given(f"Growth potential of {name}", told(share, 2), "its mean temperature"),
+            "share",
+            share,
+        ),
+        numbered(
+            given("Growth potential of all months", told(whole, 2), "their temperatures"),
+            "whole",
+            whole,
+        ),
+    )
     return Working(
         "usable_month",
         f"What growth can use in {name}",
         rate_told(usable[on.month - 1]),
         "budget of the year × growth potential of the month ÷ that of all twelve",
-        f"{told_exactly(feed.year_lb)} × {told_exactly(share, 4)} ÷ {told_exactly(whole, 4)}",
-        (
-            given("Budget of the year", rate_told(feed.year_lb), feed.budget.name),
-            given(f"Growth potential of {name}", told(share, 2), "its mean temperature"),
-            given("Growth potential of all months", told(whole, 2), "their temperatures"),
-        ),
+        put_in(formula, inputs),
+        inputs,
         sources("growth-potential"),
+        reckons(formula, RATE_UNIT),
     )
 
 
@@ -152,6 +189,17 @@ def growth_working(feed: ZoneFeed, on: date) -> Iterator[Working]:
     best, width = GROWTH_OPTIMUM_F[grass], GROWTH_SPREAD_F[grass]
     held = f"{told_exactly(tmean_f)} °F"
     warm_enough = grass == "warm" and tmean_f > best
+    formula = "exp(−½ × (({mean} − {best:0}) ÷ {width:0})²)"
+    # Warm-season grass is not slowed by heat, which a mean ten percent lower may no longer have.
+    anew = formula.replace("{mean}", "min({mean}, {best})") if grass == "warm" else formula
+    inputs = (
+        numbered(
+            given(f"Mean of {month}", held, "temperatures of this notebook"), "mean", tmean_f, "°F"
+        ),
+        numbered(given("Best", f"{best:g} °F", f"{grass}-season grass"), "best", best, "°F"),
+        # A width is a difference of temperatures: told as it is, never turned into a temperature.
+        numbered(given("Width", f"{width:g} °F", f"{grass}-season grass"), "width", width),
+    )
     yield Working(
         "growth_potential",
         f"Growth potential of {month}",
@@ -159,46 +207,54 @@ def growth_working(feed: ZoneFeed, on: date) -> Iterator[Working]:
         f"1, for heat above {best:g} °F does not slow warm-season grass"
         if warm_enough
         else "exp(−½ × ((mean − best) ÷ width)²)",
-        "1" if warm_enough else f"exp(−½ × (({told_exactly(tmean_f)} − {best:g}) ÷ {width:g})²)",
-        (
-            given(f"Mean of {month}", held, "temperatures of this notebook"),
-            given("Best", f"{best:g} °F", f"{grass}-season grass"),
-            given("Width", f"{width:g} °F", f"{grass}-season grass"),
-        ),
+        "1" if warm_enough else put_in(formula, inputs),
+        inputs,
         sources("growth-potential"),
+        reckons(anew),
     )
 
 
 def _left_year(feed: ZoneFeed, on: date) -> Working:
+    formula = "{year} − {fed}"
+    inputs = (
+        rated("year", "Budget of the year", feed.year_lb, feed.budget.name),
+        rated("fed", "Fed this year", feed.in_year(on), _recorded(feed, on)),
+    )
     return Working(
         "left_this_year",
         "Left this year",
         rate_told(feed.left_this_year(on)),
         "budget of the year − fed this year",
-        f"{told_exactly(feed.year_lb)} − {told_exactly(feed.in_year(on))}",
-        (
-            given("Budget of the year", rate_told(feed.year_lb), feed.budget.name),
-            given("Fed this year", rate_told(feed.in_year(on)), "feedings recorded"),
-        ),
+        put_in(formula, inputs),
+        inputs,
         feed.budget.year_source,
+        reckons(formula, RATE_UNIT),
     )
+
+
+def _recorded(feed: ZoneFeed, on: date) -> str:
+    """From which records nitrogen put down is known."""
+    watered = any(feed.water_by_month(on))
+    return "feedings and waterings recorded" if watered else "feedings recorded"
 
 
 def _left_month(feed: ZoneFeed, on: date) -> Working:
     month, fed, left = feed.month_lb(on), feed.in_month(on), feed.left_this_year(on)
-    name = month_name(on.month)
+    name, formula = month_name(on.month), "min({month} − {fed}, {left})"
+    inputs = (
+        rated("month", f"Budget of {name}", month, feed.budget.name),
+        rated("fed", f"Fed in {name}", fed, _recorded(feed, on)),
+        rated("left", "Left this year", left, "worked out: budget of the year − fed this year"),
+    )
     return Working(
         "left_this_month",
         "Left this month",
         rate_told(feed.left_this_month(on)),
         "lesser of (budget of the month − fed this month) and what is left of the year",
-        f"min({told_exactly(month)} − {told_exactly(fed)}, {told_exactly(left)})",
-        (
-            given(f"Budget of {name}", rate_told(month), feed.budget.name),
-            given(f"Fed in {name}", rate_told(fed), "feedings recorded"),
-            given("Left this year", rate_told(left), "worked out"),
-        ),
+        put_in(formula, inputs),
+        inputs,
         feed.budget.source,
+        reckons(formula, RATE_UNIT),
     )
 
 
@@ -206,19 +262,25 @@ def next_working(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None)
     """How the pounds of a zone's next feeding came about."""
     n_pct = analysis_of(product).n_pct if product is not None else PURE_N_PCT
     name = product.name if product is not None else "nitrogen"
+    most, area = upcoming.n_lb_per_1000, upcoming.area_sqft
+    formula = "{most} × {area:0} ÷ 1,000 ÷ {share}"
+    treated = given("Area treated", told(area, 0, "sq ft"), _ground(upcoming))
+    of_label = f"{name}, its label" if product is not None else "pure nitrogen, for no product"
+    share = given("N", told(n_pct, 1, "%"), of_label)
+    inputs = (
+        rated("most", "Most that passes", most, "budget and rules, on that day"),
+        numbered(treated, "area", area, "sq ft"),
+        numbered(share, "share", n_pct / 100),
+    )
     return Working(
         "next_feeding",
         "Next feeding",
         f"{day(upcoming.date)}, {told_most(upcoming.pounds)} lb of {name}",
         "most that passes every rule × area treated ÷ 1,000 ÷ (N % ÷ 100)",
-        f"{told_exactly(upcoming.n_lb_per_1000)} × {told_exactly(upcoming.area_sqft, 0)} ÷ 1,000 ÷ "
-        f"{told_exactly(n_pct / 100)} = {told_exactly(upcoming.pounds)}",
-        (
-            given("Most that passes", rate_told(upcoming.n_lb_per_1000), "budget and rules"),
-            given("Area treated", told(upcoming.area_sqft, 0, "sq ft"), _ground(upcoming)),
-            given("N", told(n_pct, 1, "%"), name),
-        ),
+        f"{put_in(formula, inputs)} = {told_exactly(upcoming.pounds)}",
+        inputs,
         sources("n-arithmetic", *_limit_keys(feed)),
+        Reckoning(formula, "lb", 2, "most"),
     )
 
 

@@ -1,17 +1,29 @@
 """How each figure of the evidence came about: trend, error, smallest change, half inch, season."""
 
 import math
-from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+from functools import partial
 
 from lawnbook.agronomy.plug_error import PlugSpread
 from lawnbook.agronomy.spots_trend import Fit, MeanTrend
 from lawnbook.plan.evidence_figures import WANTED_CHANGE_IN, EvidenceFigures, Scatter
 from lawnbook.plan.evidence_words import METHODS
+from lawnbook.plan.filled_in import (
+    by_function,
+    counted_in,
+    numbered,
+    put_in,
+    reckons,
+    together,
+)
+from lawnbook.plan.plug_anew import half_inch_anew, more_anew, season_anew, slope_anew
 from lawnbook.plan.plug_model import Interval
 from lawnbook.plan.plug_series import ASSUMED_RESOLUTION_IN, Compared, SpotDays
-from lawnbook.plan.roots import Reading
-from lawnbook.plan.working_model import Input, Working
-from lawnbook.plan.workings import PERCENT, counted, default, given, sources, told, told_exactly
+from lawnbook.plan.working_model import DATE, Input, Working
+from lawnbook.plan.workings import PERCENT, counted, default, given, sources, told
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import between
 from lawnbook.yard.numbers import day
 
 _METHOD_SOURCES = {
@@ -23,31 +35,36 @@ MOST_INPUTS = 40
 """A working lists so many plugs, and counts the rest."""
 
 
-def change_working(readings: Sequence[Reading], *, pressed: bool) -> Working | None:
+def change_working(spot: SpotDays, *, pressed: bool) -> Working | None:
     """Latest less first thatch of a spot; None under two days."""
-    if len(readings) < 2:
+    if len(spot.days) < 2:
         return None
-    first, last = readings[0].value_in, readings[-1].value_in
-    inputs = _plug_inputs((readings[0], readings[-1]), pressed=pressed)
+    first, last = spot.days[0].value_in, spot.days[-1].value_in
+    ends = replace(spot, days=(spot.days[0], spot.days[-1]))
+    inputs = plug_inputs(ends, pressed=pressed)
+    formula = "{d1} − {d0}"
     return Working(
         "change_in",
         "Change in thatch",
         told(last - first, 2, "in"),
         "latest − first",
-        f"{told_exactly(last)} − {told_exactly(first)}",
+        put_in(formula, inputs),
         inputs,
         sources("thatch-half-inch"),
+        reckons(formula, "in"),
     )
 
 
-def slope_working(compared: Compared, trend: MeanTrend) -> Working:
+def slope_working(figures: EvidenceFigures, trend: MeanTrend) -> Working:
     """The trend: of the plugs of one spot, or of the slopes of several."""
+    compared = figures.compared
     interval = f", 95{PERCENT}: {_from_to(trend.ci95)}" if trend.ci95 else ""
     if len(compared.spots) == 1:
         readings = compared.spots[0].days
         pairs = len(readings) * (len(readings) - 1) // 2
         filled = f"median of {pairs} slopes"
-        listed = _plug_inputs(readings[:MOST_INPUTS], pressed=compared.pressed)
+        shown = replace(compared.spots[0], days=readings[:MOST_INPUTS])
+        listed = plug_inputs(shown, pressed=compared.pressed)
         inputs = _shortened(listed, len(readings))
     else:
         filled = f"{counted(trend.plugs, 'plug')} of {counted(trend.spots, 'spot')}"
@@ -60,6 +77,7 @@ def slope_working(compared: Compared, trend: MeanTrend) -> Working:
         filled,
         inputs,
         sources(*_METHOD_SOURCES[trend.method]),
+        by_function(partial(slope_anew, figures), "in a year"),
     )
 
 
@@ -76,22 +94,33 @@ def figure_workings(compared: Compared, figures: EvidenceFigures) -> tuple[Worki
     return tuple(listed)
 
 
-def half_inch_working(between: tuple[str, str], slope: MeanTrend) -> Working:
+def half_inch_working(
+    days: tuple[date, date], figures: EvidenceFigures, slope: MeanTrend
+) -> Working:
     """Between which days the trend meets half an inch."""
-    first, last = between
+    first, last = map(day, days)
+    spots = figures.compared.spots[:MOST_INPUTS]
     return Working(
         "half_inch",
         "Half an inch",
         f"{first} to {last}",
         f"all days on which the 95{PERCENT} band of the trend line, drawn on, holds 0.50 in",
         f"{first} to {last}",
-        (given("Trend", told(slope.slope, 2, "in a year"), "from these plugs"),),
+        (
+            given("Trend", told(slope.slope, 2, "in a year"), "worked out: trend of thatch"),
+            *(_spot_input(each, number) for number, each in enumerate(spots)),
+        ),
         sources("fieller", "thatch-half-inch"),
+        replace(
+            by_function(partial(half_inch_anew, figures), DATE),
+            note=tr("Told is the first of these days, all plugs of a spot changed together."),
+        ),
     )
 
 
-def season_working(compared: Compared, season: Fit) -> Working:
+def season_working(figures: EvidenceFigures, season: Fit) -> Working:
     """Spring plugs less autumn plugs, each spot's trend taken out."""
+    compared = figures.compared
     interval = f", 95{PERCENT}: {_from_to(season.ci95)}" if season.ci95 else ""
     plugs = counted(compared.spot_days, "plug")
     return Working(
@@ -100,8 +129,11 @@ def season_working(compared: Compared, season: Fit) -> Working:
         f"{told(season.value, 2, 'in')}{interval}",
         "least squares: a line for each spot, and one step between the seasons for all",
         f"{plugs} of {counted(len(compared.spots), 'spot')}",
-        tuple(map(_spot_input, compared.spots[:MOST_INPUTS])),
+        tuple(
+            _spot_input(each, number) for number, each in enumerate(compared.spots[:MOST_INPUTS])
+        ),
         sources("least-squares", "student-t"),
+        by_function(partial(season_anew, figures), "in"),
     )
 
 
@@ -111,38 +143,42 @@ def difference_working(
     """One slope less another: (name, slope, name of what is taken off, its slope)."""
     name, value, less, taken = parts
     interval = f", 95{PERCENT}: {_from_to(ci95)}" if ci95 else ""
+    formula = "{value} − {taken}"
+    inputs = (
+        _slope_input("value", name, value),
+        _slope_input("taken", less, taken),
+    )
     return Working(
         figure,
         label,
         f"{told(value - taken, 2, 'in a year')}{interval}",
         f"{name} − {less}",
-        f"{told_exactly(value)} − {_bracketed(taken)}",
-        (
-            given(name.capitalize(), told(value, 2, "in a year"), "from the plugs"),
-            given(less.capitalize(), told(taken, 2, "in a year"), "from the plugs"),
-        ),
+        put_in(formula, inputs),
+        inputs,
         sources("least-squares", "mover"),
+        reckons(formula, "in a year"),
     )
 
 
-def _bracketed(value: float) -> str:
-    return f"({told_exactly(value)})" if value < 0 else told_exactly(value)
+def _slope_input(symbol: str, name: str, slope: float) -> Input:
+    told_of = given(name.capitalize(), told(slope, 2, "in a year"), "worked out from those plugs")
+    return numbered(told_of, symbol, slope, "in a year")
 
 
 def _error(compared: Compared, spread: PlugSpread, *, assumed: bool) -> Working:
     """The error of one plug with the usual number of readings."""
-    readings = told_exactly(spread.readings_in, 4)
-    ruler = told_exactly(spread.ruler_in, 4)
-    by_readings = f"max({readings}² ÷ {spread.readings}, {ruler}²)"
-    plugs = f"{told_exactly(spread.plugs_in, 4)}² + " if spread.plugs_in is not None else ""
+    plugs = "{plugs:4}² + " if spread.plugs_in is not None else ""
+    formula = f"√({plugs}max({{readings:4}}² ÷ {{count:0}}, {{ruler:4}}²))"
+    inputs = tuple(_error_inputs(compared, spread, assumed=assumed))
     return Working(
         "plug_in",
         "Error of one plug",
         told(spread.day_in(1, spread.readings), 3, "in"),
         f"√({'between plugs² + ' if plugs else ''}max(between readings² ÷ readings, rounding²))",
-        f"√({plugs}{by_readings})",
-        tuple(_error_inputs(compared, spread, assumed=assumed)),
+        put_in(formula, inputs),
+        inputs,
         sources("one-way-anova", "rounding"),
+        reckons(formula, "in", 3),
     )
 
 
@@ -150,17 +186,24 @@ def _error_inputs(compared: Compared, spread: PlugSpread, *, assumed: bool) -> l
     plugs = counted(len(compared.cores), "plug")
     rounding = told(spread.ruler_in, 3, "in")
     step = "the finest mark of the ruler ÷ √12"
-    inputs = [
-        given("Between readings", told(spread.readings_in, 3, "in"), f"within {plugs}"),
-        given("Readings a plug", told(spread.readings, 0), "the usual number"),
-        default("Rounding", rounding, f"{step}, {told(ASSUMED_RESOLUTION_IN, 4)} in where not told")
+    within = given("Between readings", told(spread.readings_in, 3, "in"), f"within {plugs}")
+    count = given("Readings a plug", told(spread.readings, 0), "the usual number of these plugs")
+    finest = told(ASSUMED_RESOLUTION_IN, 4, "in")
+    by_ruler = (
+        default("Rounding", rounding, f"{step}, {finest} where not told")
         if assumed
-        else given("Rounding", rounding, step),
+        else given("Rounding", rounding, step)
+    )
+    inputs = [
+        numbered(within, "readings", spread.readings_in, "in"),
+        counted_in(count, "count", float(spread.readings)),
+        numbered(by_ruler, "ruler", spread.ruler_in, "in"),
     ]
     if spread.plugs_in is not None:
         more = counted(spread.replicates, "further plug")
         value = told(spread.plugs_in, 3, "in")
-        return [given("Between plugs", value, f"{more} of the same spot and day"), *inputs]
+        apart = given("Between plugs", value, f"{more} of the same spot and day")
+        return [numbered(apart, "plugs", spread.plugs_in, "in"), *inputs]
     unknown = "not known: no two plugs of one spot and day"
     return [default("Between plugs", told(0.0, 3, "in"), unknown), *inputs]
 
@@ -168,19 +211,27 @@ def _error_inputs(compared: Compared, spread: PlugSpread, *, assumed: bool) -> l
 def _detectable(scatter: Scatter, detectable_in: float, plugs: int) -> Working:
     one = scatter.sd_in * math.sqrt(2 / plugs)
     factor = detectable_in / one if one else 0.0
+    formula = "{factor:3} × {scatter:4} × √(2 ÷ {plugs:0})"
+    inputs = (
+        numbered(_factor_input(factor, scatter), "factor", factor),
+        _scatter_input(scatter),
+        _plugs_input(plugs),
+    )
     return Working(
         "detectable_in",
         "Smallest change between two dates",
         told(detectable_in, 2, "in"),
         "factor × scatter of one plug × √(2 ÷ plugs a date)",
-        f"{told_exactly(factor, 3)} × {told_exactly(scatter.sd_in, 4)} × √(2 ÷ {plugs})",
-        (
-            _factor_input(factor, scatter),
-            _scatter_input(scatter),
-            given("Plugs a date", told(plugs, 0), "the usual number of a round"),
-        ),
+        put_in(formula, inputs),
+        inputs,
         sources("noncentral-t"),
+        reckons(formula, "in"),
     )
+
+
+def _plugs_input(plugs: int) -> Input:
+    told_of = given("Plugs a date", told(plugs, 0), "the usual number of a round")
+    return counted_in(told_of, "plugs", float(plugs))
 
 
 def _more(scatter: Scatter, needed: int, plugs: int) -> Working:
@@ -196,9 +247,10 @@ def _more(scatter: Scatter, needed: int, plugs: int) -> Working:
                 "Fewest plugs", told(needed, 0), f"2 × (factor × scatter ÷ {tenth})², rounded up"
             ),
             _scatter_input(scatter),
-            given("Plugs a date", told(plugs, 0), "the usual number of a round"),
+            _plugs_input(plugs),
         ),
         sources("noncentral-t"),
+        replace(by_function(partial(more_anew, scatter.freedom), "", 0, step="up"), least=0),
     )
 
 
@@ -212,29 +264,42 @@ def _factor_input(factor: float, scatter: Scatter) -> Input:
 
 def _scatter_input(scatter: Scatter) -> Input:
     origin = "about the spots' lines" if scatter.is_residual else "plugs of one spot and day"
-    return given("Scatter of one plug", told(scatter.sd_in, 3, "in"), origin)
+    told_of = given("Scatter of one plug", told(scatter.sd_in, 3, "in"), origin)
+    return numbered(told_of, "scatter", scatter.sd_in, "in")
 
 
-def _plug_inputs(readings: Sequence[Reading], *, pressed: bool) -> tuple[Input, ...]:
+def plug_inputs(spot: SpotDays, *, pressed: bool) -> tuple[Input, ...]:
+    """The plugs of a spot by their days, each named by its record: d0, d1 and so on."""
     kind = "pressed" if pressed else "unpressed"
     return tuple(
-        given(day(each.date), told(each.value_in, 2, "in"), f"mean of the readings, {kind}")
-        for each in readings
+        numbered(
+            given(
+                day(each.date),
+                told(each.value_in, 2, "in"),
+                f"plug of {day(each.date)} at {spot.spot.name}, mean of its readings, {kind}",
+            ),
+            f"d{number}",
+            each.value_in,
+            "in",
+        )
+        for number, each in enumerate(spot.days)
     )
 
 
-def _spot_input(each: SpotDays) -> Input:
-    first, last = each.days[0], each.days[-1]
+def _spot_input(each: SpotDays, number: int) -> Input:
+    first, last, name = each.days[0], each.days[-1], each.spot.name
     if first is last:
-        return given(each.spot.name, told(first.value_in, 2, "in"), f"one date, {day(first.date)}")
-    thatch = f"{told(first.value_in)} to {told(last.value_in, 2, 'in')}"
-    span = f"{day(first.date)} to {day(last.date)}"
-    return given(each.spot.name, thatch, f"plugs of {len(each.days)} dates, {span}")
+        thatch, origin = told(first.value_in, 2, "in"), f"plug of {day(first.date)}"
+    else:
+        thatch = between(first.value_in, last.value_in, 2, "in")
+        origin = f"plugs of {len(each.days)} dates, {day(first.date)} to {day(last.date)}"
+    return together(given(name, thatch, origin), f"s{number}")
 
 
 def _spots_inputs(compared: Compared, trend: MeanTrend) -> tuple[Input, ...]:
     """The spots of a mean trend, and how far their slopes lie apart."""
-    inputs = tuple(map(_spot_input, compared.spots[:MOST_INPUTS]))
+    listed = enumerate(compared.spots[:MOST_INPUTS])
+    inputs = tuple(_spot_input(each, number) for number, each in listed)
     count = len(compared.spots)
     if trend.between_sd is not None:
         apart = told(trend.between_sd, 3, "in a year")

@@ -3,12 +3,16 @@
 from collections.abc import Iterator
 
 from lawnbook.agronomy.dormancy import survival_watering
+from lawnbook.plan.filled_in import counted_in, numbered, put_in, reckons
 from lawnbook.plan.model import MonthWater
 from lawnbook.plan.rooting import Rooting, rooting_of
 from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import counted, given, sources, told, told_exactly
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import day
+
+USE_FROM = "worked out: ETo × Kc × microclimate"
+"""Where the water use of the day comes from, as its own working tells it."""
 
 
 def rule_workings(setting: Setting, facts: ZoneFacts, today: MonthWater) -> Iterator[Working]:
@@ -28,31 +32,48 @@ def _light(facts: ZoneFacts, rooting: Rooting, today: MonthWater) -> Iterator[Wo
     )
     cited = sources(f"{rooting.how}-moist", "establishing-weeks")
     yield _interval(stage.every_days, began, cited)
+    formula = "max({every:0} × {use}, {times:0} × {least})"
+    times = given("Waterings on the day", str(today.times_a_day), "by stage and use")
+    least = given("Least at a time", told(stage.least_in, 2, "in"), f"keeps {stage.keeps_moist}")
+    inputs = (
+        numbered(given("Water use", told(use, 3, "in/day"), USE_FROM), "use", use, "in/day"),
+        counted_in(
+            given("Days between waterings", str(stage.every_days), "by the stage of the turf"),
+            "every",
+            float(stage.every_days),
+        ),
+        counted_in(times, "times", float(today.times_a_day or 0)),
+        numbered(least, "least", stage.least_in, "in"),
+    )
     yield Working(
         "depth_in",
         "Depth of a day's waterings",
         told(today.depth_in or 0.0, 2, "in"),
         "days between waterings × water use, at least what wets where seed or sod roots",
-        f"max({stage.every_days} × {told_exactly(use)}, "
-        f"{today.times_a_day} × {told_exactly(stage.least_in)})",
-        (
-            given("Water use", told(use, 3, "in/day"), "worked out"),
-            given("Waterings on the day", str(today.times_a_day), "by stage and use"),
-            given("Least at a time", told(stage.least_in, 2, "in"), f"keeps {stage.keeps_moist}"),
-            *began,
-        ),
+        put_in(formula, inputs),
+        (*inputs, *began),
         cited,
+        reckons(formula, "in"),
     )
     if today.cycles is not None and facts.rate.in_per_h is not None:
         each = today.cycles // today.times_a_day
+        parts = (
+            counted_in(times, "times", float(today.times_a_day)),
+            counted_in(
+                given("Cycles of each", str(each), "run time ÷ longest cycle, rounded up"),
+                "each",
+                float(each),
+            ),
+        )
         yield Working(
             "cycles",
             "Cycles",
             str(today.cycles),
             "waterings on the day × cycles of each",
-            f"{today.times_a_day} × {each}",
-            began,
+            put_in("{times:0} × {each:0}", parts),
+            (*parts, *began),
             cited,
+            reckons("{times} × {each}", "", 0),
         )
 
 

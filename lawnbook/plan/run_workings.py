@@ -5,69 +5,112 @@ from collections.abc import Iterator
 from lawnbook.agronomy.units import SQFT_IN_TO_GAL
 from lawnbook.agronomy.water_balance import watering_depth_in
 from lawnbook.frozen import dataclass
+from lawnbook.plan.filled_in import numbered, put_in, reckons
 from lawnbook.plan.ledger import Ledger
 from lawnbook.plan.month_water import etc_in_per_day, water_today
 from lawnbook.plan.next_run import dawn_and_dusk_in
 from lawnbook.plan.root_days import capacity_in, thatch_holding_input
 from lawnbook.plan.water_model import NextRun, ZoneYear
 from lawnbook.plan.working_model import Input, Working
-from lawnbook.plan.workings import chosen, given, sources, told, told_exactly
+from lawnbook.plan.workings import chosen, given, sources, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.yard.numbers import day, short_day
 
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """The key and the label of a figure that is worked out the same way in several places."""
+    """A figure that is worked out the same way in several places: its key and its label.
+
+    `rests_on` says where its depth or its water comes from.
+    """
 
     figure: str
     label: str
+    rests_on: str
 
 
-RUN = Named("run_minutes", "Run time")
-GALLONS = Named("gallons", "Water of one watering")
-COST = Named("cost", "Price of one watering")
-NEXT_MINUTES = Named("next_run_minutes", "Run time of the next watering")
-NEXT_GALLONS = Named("next_run_gallons", "Water of the next watering")
-NEXT_COST = Named("next_run_cost", "Price of the next watering")
-YEAR_COST = Named("year_cost", "Price of the year's water")
+_DEPTH = "worked out: depth of a watering"
+_NEXT_DEPTH = "worked out: depth of the next watering"
+RUN = Named("run_minutes", "Run time", _DEPTH)
+GALLONS = Named("gallons", "Water of one watering", _DEPTH)
+COST = Named("cost", "Price of one watering", "worked out: water of one watering")
+NEXT_MINUTES = Named("next_run_minutes", "Run time of the next watering", _NEXT_DEPTH)
+NEXT_GALLONS = Named("next_run_gallons", "Water of the next watering", _NEXT_DEPTH)
+NEXT_COST = Named("next_run_cost", "Price of the next watering", "worked out: its water")
+YEAR_COST = Named("year_cost", "Price of the year's water", "worked out: the year as planned")
 
 
 def minutes_working(facts: ZoneFacts, named: Named, depth: float, run: float) -> Working:
     """The run time of a net depth."""
     rate = facts.rate.in_per_h or 0.0
+    formula = "60 × {depth} × {multiplier} ÷ {rate}"
+    inputs = (
+        _depth(named, depth),
+        _multiplier(facts),
+        numbered(
+            given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin),
+            "rate",
+            rate,
+            "in/h",
+        ),
+    )
     return Working(
         named.figure,
         named.label,
         told(run, 1, "min"),
         "60 × depth × multiplier ÷ precipitation rate",
-        f"60 × {told_exactly(depth)} × {told_exactly(facts.multiplier)} ÷ {told_exactly(rate)}",
-        (
-            given("Depth", told(depth, 2, "in"), "worked out"),
-            given("Run-time multiplier", told(facts.multiplier), "worked out"),
-            given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin),
-        ),
+        put_in(formula, inputs),
+        inputs,
         sources("multiplier"),
+        reckons(formula, "min", 1),
     )
+
+
+def _depth(named: Named, depth: float) -> Input:
+    return numbered(given("Depth", told(depth, 2, "in"), named.rests_on), "depth", depth, "in")
+
+
+def _multiplier(facts: ZoneFacts) -> Input:
+    told_of = given("Run-time multiplier", told(facts.multiplier), f"worked out, {_du_from(facts)}")
+    return numbered(told_of, "multiplier", facts.multiplier)
+
+
+def _du_from(facts: ZoneFacts) -> str:
+    """Where the evenness is from that the multiplier follows from."""
+    du = facts.rate.du_input
+    return "DU_LQ assumed" if du.is_default else f"DU_LQ of {du.origin}"
+
+
+def area_input(area_sqft: float, corners: int) -> Input:
+    """A zone's area, with what it was measured on."""
+    told_of = given("Area", told(area_sqft, 0, "sq ft"), f"its outline, {corners} corners")
+    return numbered(told_of, "area", area_sqft, "sq ft")
 
 
 def gallons_working(facts: ZoneFacts, named: Named, depth: float, gallons: float) -> Working:
     """The water of a net depth."""
-    area = told_exactly(facts.area_sqft, 0)
     constant = f"{SQFT_IN_TO_GAL:.4f}"
+    formula = f"{{depth}} × {{multiplier}} × {{area:0}} × {constant}"
+    inputs = (
+        _depth(named, depth),
+        _multiplier(facts),
+        area_input(facts.area_sqft, len(facts.zone.outline_ft)),
+    )
     return Working(
         named.figure,
         named.label,
         told(gallons, 0, "gal"),
         f"depth × multiplier × area × {constant}",
-        f"{told_exactly(depth)} × {told_exactly(facts.multiplier)} × {area} × {constant}",
-        (
-            given("Depth", told(depth, 2, "in"), "worked out"),
-            given("Run-time multiplier", told(facts.multiplier), "worked out"),
-            given("Area", told(facts.area_sqft, 0, "sq ft"), "outline"),
-        ),
+        put_in(formula, inputs),
+        inputs,
         sources("rate-constant"),
+        reckons(_exact(formula), "gal", 0),
     )
+
+
+def _exact(formula: str) -> str:
+    """A formula with the gallons of an inch on a square foot in full, told with four digits."""
+    return formula.replace(f"{SQFT_IN_TO_GAL:.4f}", repr(SQFT_IN_TO_GAL))
 
 
 def cost_workings(
@@ -77,17 +120,19 @@ def cost_workings(
     price = setting.notebook.yard.water_price_per_kgal
     if cost is None or price is None:
         return
+    formula = "{gallons} × {price} ÷ 1,000"
+    paid = given("Price of 1,000 gal", told(price), "entered under Yard")
+    water = given("Water", told(gallons, 0, "gal"), named.rests_on)
+    inputs = (numbered(water, "gallons", gallons, "gal"), numbered(paid, "price", price))
     yield Working(
         named.figure,
         named.label,
         told(cost),
         "gallons × price of 1,000 gallons ÷ 1,000",
-        f"{told_exactly(gallons)} × {told_exactly(price)} ÷ 1,000",
-        (
-            given("Water", told(gallons, 0, "gal"), "worked out"),
-            given("Price of 1,000 gal", told(price), "entered"),
-        ),
+        put_in(formula, inputs),
+        inputs,
         sources(),
+        reckons(formula),
     )
 
 
@@ -100,23 +145,34 @@ def depletion_workings(setting: Setting, facts: ZoneFacts, ledger: Ledger) -> It
     clipped, into = float(days.clipped_in[-1]), float(days.into_soil_in[-1])
     drawn = float(days.used_in[-1] - days.from_thatch_in[-1])
     drained = float(days.drained_in[-1])
-    formula = "used up yesterday − into the soil + drawn from it + drained"
-    filled = (
-        f"{told_exactly(before)} − {told_exactly(into)} + {told_exactly(drawn)}"
-        f" + {told_exactly(drained)}"
+    moved: tuple[Input, ...] = (
+        _moved("before", "Used up yesterday", before, "by yesterday evening, by the ledger"),
+        _moved("into", "Into the soil", into, "rain that counts and waterings, net"),
+        _moved("drawn", "Drawn from the soil", drawn, "use of the day less what thatch gave"),
+        _moved("drained", "Drained below the roots", drained, "more than the soil holds"),
     )
+    formula = "used up yesterday − into the soil + drawn from it + drained"
+    anew = "{before} − {into} + {drawn} + {drained}"
     if clipped:
         formula += " − in soil the roots have left"
-        filled += f" − {told_exactly(clipped)}"
+        anew += " − {clipped}"
+        moved += (_moved("clipped", "In soil the roots have left", clipped, "by the plugs"),)
+    inputs = _of_today(facts, ledger, float(days.from_thatch_in[-1]), float(days.stress[-1]))
     yield Working(
         "depletion_in",
         "Used up by this evening",
         told(ledger.depletion_in, 2, "in"),
         formula,
-        filled,
-        _of_today(facts, ledger, float(days.from_thatch_in[-1]), float(days.stress[-1])),
+        put_in(anew, moved),
+        (*moved, *inputs),
         sources("fao56", "thatch-water", *(["tr55"] if days.runoff_in[-1] else [])),
+        reckons(anew, "in"),
     )
+
+
+def _moved(symbol: str, name: str, inches: float, origin: str) -> Input:
+    """A part of the ledger's line of a day."""
+    return numbered(given(name, told(inches, 2, "in"), origin), symbol, inches, "in")
 
 
 def next_run_workings(
@@ -137,51 +193,68 @@ def next_run_workings(
 def year_workings(setting: Setting, facts: ZoneFacts, year: ZoneYear) -> Iterator[Working]:
     """Gallons, price, what wets the soil, and what is saved against the old habit."""
     plan, constant = year.plan, f"{SQFT_IN_TO_GAL:.4f}"
-    put_down = given("Put down in the year", told(plan.gross_in, 2, "in"), year.basis)
+    put_down = _moved("gross", "Put down in the year", plan.gross_in, year.basis)
+    waterings = given("Waterings", str(plan.waterings), "ledger of the year, day by day")
+    area = area_input(facts.area_sqft, len(facts.zone.outline_ft))
+    formula = f"{{gross}} × {{area:0}} × {constant}"
     yield Working(
         "year_gallons",
         "Water of the year as planned",
         told(plan.gallons, 0, "gal"),
         f"put down × area × {constant}",
-        f"{told_exactly(plan.gross_in)} × {told_exactly(facts.area_sqft, 0)} × {constant}",
-        (
-            put_down,
-            given("Waterings", str(plan.waterings), "ledger of the year, day by day"),
-            given("Area", told(facts.area_sqft, 0, "sq ft"), "outline"),
-        ),
+        put_in(formula, (put_down, area)),
+        (put_down, waterings, area),
         sources("fao56", "rate-constant"),
+        reckons(_exact(formula), "gal", 0),
     )
     yield from cost_workings(setting, YEAR_COST, plan.gallons, plan.cost)
-    yield Working(
+    yield _wets_soil(facts, year, put_down)
+    yield from _saved(facts, year)
+
+
+def _wets_soil(facts: ZoneFacts, year: ZoneYear, put_down: Input) -> Working:
+    plan, formula = year.plan, "{gross} − {runoff} − {kept}"
+    inputs = (
+        put_down,
+        _moved("runoff", "Runs off", plan.runoff_in, "cycles, intake and slope, by the ledger"),
+        _moved("kept", "Kept by the thatch", plan.kept_by_thatch_in, "by the ledger"),
+        thatch_holding_input(facts.zone),
+    )
+    return Working(
         "year_wets_soil_in",
         "Wets the soil below the thatch",
         told(plan.wets_soil_in, 2, "in"),
         "put down − run off − kept by the thatch",
-        f"{told_exactly(plan.gross_in)} − {told_exactly(plan.runoff_in)} − "
-        f"{told_exactly(plan.kept_by_thatch_in)}",
-        (put_down, thatch_holding_input(facts.zone)),
+        put_in(formula, inputs),
+        inputs,
         sources("fao56", "ia-schedule", "thatch-water"),
+        reckons(formula, "in"),
     )
+
+
+def _saved(facts: ZoneFacts, year: ZoneYear) -> Iterator[Working]:
     habit = facts.zone.habit
     if year.habit is None or year.saved_gallons is None or habit is None:
         return
+    before, after, formula = year.habit.gallons, year.plan.gallons, "{habit} − {plan}"
+    of_habit = f"{habit.minutes:g} min on {habit.days_per_week:g} days a week, as entered"
+    would = given("Under the old habit", told(before, 0, "gal"), of_habit)
+    planned = given("As planned", told(after, 0, "gal"), "worked out: water of the year as planned")
+    rate = facts.rate.in_per_h or 0.0
+    inputs = (
+        numbered(would, "habit", before, "gal"),
+        numbered(planned, "plan", after, "gal"),
+        given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin),
+    )
     yield Working(
         "year_saved_gallons",
         "Saved against the old habit",
         told(year.saved_gallons, 0, "gal"),
         "water under the old habit − water as planned",
-        f"{told_exactly(year.habit.gallons)} − {told_exactly(plan.gallons)}",
-        (
-            given(
-                "Old habit",
-                f"{habit.minutes:g} min on {habit.days_per_week:g} days a week",
-                "entered",
-            ),
-            given(
-                "Precipitation rate", told(facts.rate.in_per_h or 0, 2, "in/h"), facts.rate.origin
-            ),
-        ),
+        put_in(formula, inputs),
+        inputs,
         sources("ia-schedule"),
+        reckons(formula, "gal", 0),
     )
 
 
@@ -208,27 +281,26 @@ def _next_depth(setting: Setting, facts: ZoneFacts, ledger: Ledger, run: NextRun
     planned = watering_depth_in(facts.target_in, facts.bearable_in, etc) if etc > 0 else 0.0
     share, capacity = setting.share_of_etc, capacity_in(facts)
     formula = "the greater of used up by dawn and the month's depth, as far as the day needs it"
-    filled = (
-        f"min(max({told_exactly(dawn)}, min({told_exactly(planned)}, {told_exactly(dusk)})), "
-        f"{told_exactly(capacity)})"
-    )
+    anew = "min(max({dawn}, min({planned}, {dusk})), {capacity})"
     inputs = [
-        given("Used up by dawn", told(dawn, 2, "in"), short_day(run.date)),
-        given("Used up by that evening", told(dusk, 2, "in"), "without water"),
-        given("Depth by the month", told(planned, 2, "in"), "worked out"),
-        given("Held by the rooted soil", told(capacity, 2, "in"), "at most"),
+        _moved("dawn", "Used up by dawn", dawn, f"{short_day(run.date)}, by the ledger"),
+        _moved("dusk", "Used up by that evening", dusk, "by the ledger, without water"),
+        _moved("planned", "Depth by the month", planned, "days between waterings × water use"),
+        _moved("capacity", "Held by the rooted soil", capacity, "available water × rooted soil"),
     ]
     if share != 1.0:
         formula = f"share given in a dry year × ({formula})"
-        filled = f"{told_exactly(share)} × {filled}"
+        anew = f"{{share}} × {anew}"
         typed = setting.notebook.yard.drought_share is not None
-        inputs.append(chosen("Share given", told(share), typed, "common practice"))
+        given_back = chosen("Share given", told(share), typed, "common practice")
+        inputs.append(numbered(given_back, "share", share))
     return Working(
         "next_run_depth_in",
         "Depth of the next watering",
         told(run.depth_in, 2, "in"),
         formula,
-        filled,
+        put_in(anew, inputs),
         tuple(inputs),
         sources("fao56"),
+        reckons(anew, "in"),
     )

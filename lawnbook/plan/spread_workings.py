@@ -12,11 +12,13 @@ from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_model import WateringIn, ZoneLoad
 from lawnbook.plan.feed_rule import FeedRule, spreadable_of
 from lawnbook.plan.feed_rules import tightest
-from lawnbook.plan.nitrogen_workings import growth_working
+from lawnbook.plan.filled_in import numbered, put_in, reckons
+from lawnbook.plan.nitrogen_workings import growth_working, rated
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.spread_passes import Wanted
-from lawnbook.plan.working_model import Input, Working
+from lawnbook.plan.working_model import Input, Reckoning, Working
 from lawnbook.plan.workings import PERCENT, given, rate_told, sources, told, told_exactly, told_most
+from lawnbook.yard.amounts import RATE_UNIT
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.records import Product
 
@@ -66,18 +68,23 @@ def _brought(spread: Spread) -> Iterator[Working]:
         is_quick = name == "quick N"
         by = f"{origin}, N less slow N" if is_quick else origin
         pounds, area = spread.want.pounds, spread.load.area_sqft
+        formula = "{pounds} × {pct} ÷ 100 × 1,000 ÷ {area:0}"
+        shared = given("Pounds", told(pounds, 2, "lb"), "entered, or shared out by area")
+        held_pct = given(name, f"{told_exactly(pct)}{PERCENT}", f"{spread.product.name}, {by}")
+        inputs = (
+            numbered(shared, "pounds", pounds, "lb"),
+            numbered(held_pct, "pct", pct, "%"),
+            _area(spread),
+        )
         yield Working(
             figure,
             label,
             rate_told(n_lb_per_1000sqft(pounds, pct, area)),
             f"pounds × {name} % ÷ 100 × 1,000 ÷ area treated",
-            f"{told_exactly(pounds)} × {told_exactly(pct)} ÷ 100 × 1,000 ÷ {told_exactly(area, 0)}",
-            (
-                given("Pounds", told(pounds, 2, "lb"), "entered, or shared out by area"),
-                given(name, f"{told_exactly(pct)}{PERCENT}", f"{spread.product.name}, {by}"),
-                _area(spread),
-            ),
+            put_in(formula, inputs),
+            inputs,
             sources("n-arithmetic"),
+            reckons(formula, RATE_UNIT),
         )
 
 
@@ -88,7 +95,8 @@ def _area(spread: Spread) -> Input:
     else:
         drawn = abs(load.area_sqft - spread.outline_sqft) < NEAR_SQFT
         origin = "outline" if drawn else "entered"
-    return given("Area treated", told(load.area_sqft, 0, "sq ft"), origin)
+    treated = given("Area treated", told(load.area_sqft, 0, "sq ft"), origin)
+    return numbered(treated, "area", load.area_sqft, "sq ft")
 
 
 def _afterwards(want: Wanted, on: date) -> Iterator[Working]:
@@ -102,18 +110,21 @@ def _afterwards(want: Wanted, on: date) -> Iterator[Working]:
         ("month_after", month_in_full(on.month), feed.in_month(on), feed.month_lb(on), month),
         ("year_after", "The year", feed.in_year(on), feed.year_lb, year),
     ):
+        formula = "{before} + {feeding}"
+        inputs = (
+            rated("before", "Put down before", before, recorded),
+            rated("feeding", "This feeding", want.amount, "worked out: nitrogen of this feeding"),
+            given("Budget", rate_told(limit), name),
+        )
         yield Working(
             figure,
             f"{label} with this feeding",
             f"{told(before + want.amount)} of {rate_told(limit)}",
             "put down before + this feeding",
-            f"{told_exactly(before)} + {told_exactly(want.amount)}",
-            (
-                given("Put down before", rate_told(before), recorded),
-                given("This feeding", rate_told(want.amount), "worked out"),
-                given("Budget", rate_told(limit), name),
-            ),
+            put_in(formula, inputs),
+            inputs,
             source,
+            reckons(formula, RATE_UNIT),
         )
 
 
@@ -126,41 +137,51 @@ def _most(spread: Spread) -> Working:
         formula = "none while a rule stops the day"
         told_by = (given("Rule", rule.rule, rule.tells),)
         return Working(figure, label, "0 lb", formula, "0", told_by, rule.source)
-    room = f"({told_exactly(rule.limit)} − {told_exactly(rule.used)}) ÷ {told_exactly(rule.per_lb)}"
-    if rule.used > rule.limit:
-        room = f"max(0, {room})"
+    room = "({limit} − {used}) ÷ {per}"
     part, most = min(100.0, what.n_pct) / 100, what.pounds(rule.room(), area)
     counts = "all nitrogen" if rule.per_lb == 1 else "the quick part of the nitrogen"
+    counting = given("Share that counts", told_exactly(rule.per_lb), counts)
+    label_n = given("N", told(100 * part, 1, "%"), f"{spread.product.name}, its label or recipe")
+    inputs = (
+        rated("limit", "Limit", rule.limit, f"the tightest rule: {rule.rule}"),
+        rated("used", "Counted before", rule.used, "recorded in this notebook"),
+        numbered(counting, "per", rule.per_lb),
+        _area(spread),
+        numbered(label_n, "part", part),
+    )
+    rest = "{area:0} ÷ 1,000 ÷ {part}"
+    shown = f"max(0, {room})" if rule.used > rule.limit else room
     return Working(
         figure,
         label,
         f"{told_most(most)} lb",
         "(limit − counted before) ÷ share that counts × area treated ÷ 1,000 ÷ (N % ÷ 100), "
         "rounded down",
-        f"{room} × {told_exactly(area, 0)} ÷ 1,000 ÷ {told_exactly(part)} = {told_exactly(most)}",
-        (
-            given("Limit", rate_told(rule.limit), f"the tightest rule: {rule.rule}"),
-            given("Counted before", rate_told(rule.used), "recorded in this notebook"),
-            given("Share that counts", told_exactly(rule.per_lb), counts),
-        ),
+        f"{put_in(f'{shown} × {rest}', inputs)} = {told_exactly(most)}",
+        inputs,
         rule.source,
+        Reckoning(f"max(0, {room}) × {rest}", "lb", 2, "most"),
     )
 
 
 def _kept_out(load: ZoneLoad) -> Iterator[Working]:
     """What the strips would have got at the same rate."""
     if load.strip_sqft > 0:
+        formula = "{rate} × {strips:0} ÷ 1,000"
+        strips = given("Strips", told(load.strip_sqft, 0, "sq ft"), names_told(load.strips))
+        inputs = (
+            rated("rate", "Rate", load.lb_per_1000, "worked out: pounds ÷ area treated"),
+            numbered(strips, "strips", load.strip_sqft, "sq ft"),
+        )
         yield Working(
             "kept_out_lb",
             "Kept back from the strips",
             told(load.kept_out_lb, 2, "lb"),
             "pounds per 1,000 sq ft × area of the strips ÷ 1,000",
-            f"{told_exactly(load.lb_per_1000)} × {told_exactly(load.strip_sqft, 0)} ÷ 1,000",
-            (
-                given("Rate", rate_told(load.lb_per_1000), "worked out"),
-                given("Strips", told(load.strip_sqft, 0, "sq ft"), names_told(load.strips)),
-            ),
+            put_in(formula, inputs),
+            inputs,
             sources("n-arithmetic"),
+            reckons(formula, "lb"),
         )
 
 
@@ -168,16 +189,20 @@ def _minutes(watering_in: WateringIn) -> Iterator[Working]:
     """The run that waters in; each cycle is told as whole minutes, none too short."""
     depth, minutes = watering_in.depth_in, watering_in.run_minutes
     if minutes is not None and minutes > 0:
-        rate = 60 * depth / minutes
+        rate, formula = 60 * depth / minutes, "60 × {depth} ÷ {rate}"
+        gross = given("Gross depth", told(depth, 2, "in"), "common practice, to wash it in")
+        falls = given("Precipitation rate", told(rate, 2, "in/h"), "see its working under Water")
+        inputs = (
+            numbered(gross, "depth", depth, "in"),
+            numbered(falls, "rate", rate, "in/h"),
+        )
         yield Working(
             "watering_in_minutes",
             "Run that waters in",
             told(minutes, 1, "min"),
             "60 × gross depth ÷ precipitation rate; each cycle is then set to whole minutes, up",
-            f"60 × {told_exactly(depth)} ÷ {told_exactly(rate)}",
-            (
-                given("Gross depth", told(depth, 2, "in"), "a default of the trade"),
-                given("Precipitation rate", told(rate, 2, "in/h"), "see its working under Water"),
-            ),
+            put_in(formula, inputs),
+            inputs,
             watering_in.source,
+            reckons(formula, "min", 1),
         )

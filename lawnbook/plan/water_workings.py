@@ -4,10 +4,11 @@ import math
 from collections.abc import Iterator
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
-from lawnbook.agronomy.soil import longest_cycle_minutes, surface_storage_in
-from lawnbook.plan.ledger import Ledger
+from lawnbook.agronomy.soil import SOILS, Soil, longest_cycle_minutes, surface_storage_in
+from lawnbook.plan.filled_in import class_in, counted_in, numbered, put_in, reckons, steps
 from lawnbook.plan.model import MonthWater
-from lawnbook.plan.rule_workings import rule_workings
+from lawnbook.plan.next_workings import BEARS_FROM, next_watering_workings
+from lawnbook.plan.rule_workings import USE_FROM, rule_workings
 from lawnbook.plan.run_workings import (
     COST,
     GALLONS,
@@ -21,7 +22,7 @@ from lawnbook.plan.run_workings import (
 )
 from lawnbook.plan.season import month_name
 from lawnbook.plan.water_figures import Figures
-from lawnbook.plan.working_model import Input, Working
+from lawnbook.plan.working_model import DAY, Input, Working
 from lawnbook.plan.workings import (
     PERCENT,
     chosen,
@@ -33,7 +34,9 @@ from lawnbook.plan.workings import (
     told_not_below_zero,
 )
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
-from lawnbook.yard.numbers import day
+
+ROOTED_FROM = "worked out: root depth − thatch"
+"""Where a figure that has a working of its own comes from."""
 
 
 def workings_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[Working, ...]:
@@ -50,7 +53,7 @@ def workings_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[W
         listed += _watering(setting, facts, figures)
     if figures.ledger is not None:
         listed += depletion_workings(setting, facts, figures.ledger)
-        listed += _next(facts, figures.ledger)
+        listed += next_watering_workings(setting, facts, figures.ledger)
         if figures.next_run is not None:
             listed += next_run_workings(setting, facts, figures.ledger, figures.next_run)
     if figures.year is not None:
@@ -86,17 +89,19 @@ def _area(facts: ZoneFacts) -> Working:
 
 
 def _multiplier(facts: ZoneFacts) -> Working:
-    du = facts.rate.du_input
     du_lq = DEFAULT_DU_LQ if facts.rate.du_lq is None else facts.rate.du_lq
+    du = numbered(facts.rate.du_input, "du", du_lq)
+    formula = "1 ÷ (0.4 + 0.6 × {du})"
     keys = ("multiplier", "default-uniformity") if du.is_default else ("multiplier", "ia-catch-can")
     return Working(
         "multiplier",
         "Run-time multiplier",
         told(facts.multiplier),
         "1 ÷ (0.4 + 0.6 × DU_LQ)",
-        f"1 ÷ (0.4 + 0.6 × {told_exactly(du_lq)})",
+        put_in(formula, (du,)),
         (du,),
         sources(*keys),
+        reckons(formula),
     )
 
 
@@ -105,14 +110,19 @@ def _etc(setting: Setting, facts: ZoneFacts, etc: float) -> Working:
     weather = setting.weather.month(month)
     kc, micro = facts.kc_by_month[month - 1], facts.zone.microclimate
     eto = weather.eto_in_per_day or 0.0
+    kc_told = given(
+        f"Kc, {facts.zone.grass} season, {month_name(month)}", told(kc), "table by month"
+    )
+    micro_told = chosen("Microclimate factor", told(micro), micro != 1.0, "open ground")
     inputs = [
-        *([weather.eto_input] if weather.eto_input else []),
-        given(f"Kc, {facts.zone.grass} season, {month_name(month)}", told(kc), "table by month"),
-        chosen("Microclimate factor", told(micro), micro != 1.0, "open ground"),
+        *([numbered(weather.eto_input, "eto", eto, "in/day")] if weather.eto_input else []),
+        numbered(kc_told, "kc", kc),
+        numbered(micro_told, "micro", micro),
         *([weather.tmean_input] if weather.tmean_input else []),
     ]
-    filled = f"{told_exactly(eto)} × {told_exactly(kc)} × {told_exactly(micro)}"
     dormant = etc == 0.0 and eto > 0
+    formula = "{eto} × {kc} × {micro}"
+    filled = put_in(formula, inputs) if weather.eto_input else ""
     weather_source = () if weather.eto_source == sources() else (weather.eto_source,)
     source = " · ".join(
         [sources("uc-kc", "wucols", *(["dormancy"] if dormant else [])), *weather_source]
@@ -125,6 +135,7 @@ def _etc(setting: Setting, facts: ZoneFacts, etc: float) -> Working:
         f"{filled}, dormant: 0" if dormant else filled,
         tuple(inputs),
         source,
+        reckons(f"{formula} × 0" if dormant else formula, "in/day", 3),
     )
 
 
@@ -136,82 +147,119 @@ def _rooted(facts: ZoneFacts) -> Working:
         told(roots.rooted_soil_in, 2, "in"),
         "root depth from the crowns − thatch, not below zero",
         told_not_below_zero(roots.root_depth_in, roots.thatch_in),
-        (roots.root_input, roots.thatch_input),
+        (
+            numbered(roots.root_input, "roots", roots.root_depth_in, "in"),
+            numbered(roots.thatch_input, "thatch", roots.thatch_in, "in"),
+        ),
         sources("default-roots") if roots.root_input.is_default else sources(),
+        reckons("max(0, {roots} − {thatch})", "in"),
     )
 
 
 def _bearable(facts: ZoneFacts) -> Working:
-    aw = facts.soil.available_water_in_per_in
-    rooted = facts.roots.rooted_soil_in
+    rooted = given("Rooted soil", told(facts.roots.rooted_soil_in, 2, "in"), ROOTED_FROM)
+    formula = "{depletion} × {aw} × {rooted}"
+    inputs = (
+        _depletion(facts),
+        *_water_held(facts),
+        numbered(rooted, "rooted", facts.roots.rooted_soil_in, "in"),
+    )
     return Working(
         "bearable_depth_in",
         "What the roots bear",
         told(facts.bearable_in, 2, "in"),
         "allowed depletion × available water × rooted soil",
-        f"{told_exactly(facts.depletion)} × {told_exactly(aw)} × {told_exactly(rooted)}",
-        (
-            facts.depletion_input,
-            facts.soil_input,
-            given("Available water", told(aw, 2, "in/in"), f"table, {facts.soil.name}"),
-            given("Rooted soil", told(rooted, 2, "in"), "worked out"),
-        ),
+        put_in(formula, inputs),
+        inputs,
         sources("fao56", "depletion", "ia-schedule"),
+        reckons(formula, "in"),
     )
 
 
 def _roots_needed(facts: ZoneFacts, figures: Figures) -> Working:
-    aw = facts.soil.available_water_in_per_in
+    formula = "{target} ÷ ({depletion} × {aw})"
+    inputs = (_target(facts), _depletion(facts), *_water_held(facts))
     return Working(
         "roots_needed_in",
         "Roots that bear the target",
         told(figures.roots_needed_in, 1, "in"),
         "target ÷ (allowed depletion × available water), below the thatch",
-        f"{told_exactly(facts.target_in)} ÷ ({told_exactly(facts.depletion)} × {told_exactly(aw)})",
-        (facts.target_input, facts.depletion_input, facts.soil_input),
+        put_in(formula, inputs),
+        inputs,
         sources("fao56", "ia-schedule"),
+        reckons(formula, "in", 1),
     )
 
 
+def _target(facts: ZoneFacts) -> Input:
+    return numbered(facts.target_input, "target", facts.target_in, "in")
+
+
+def _depletion(facts: ZoneFacts) -> Input:
+    return numbered(facts.depletion_input, "depletion", facts.depletion)
+
+
+def _water_held(facts: ZoneFacts) -> tuple[Input, Input]:
+    """The texture, which is a class, and the water that the table gives for it."""
+    held = facts.soil.available_water_in_per_in
+    water = given("Available water", told(held, 2, "in/in"), f"table, {facts.soil.name}")
+    return facts.soil_input, class_in(water, "aw", held, textures_beside(facts.soil))
+
+
+def textures_beside(soil: Soil) -> tuple[tuple[str, float], ...]:
+    """The next finer and the next coarser texture of the table, with the water they hold."""
+    names = list(SOILS)
+    place = names.index(soil.name)
+    beside = [names[at] for at in (place - 1, place + 1) if 0 <= at < len(names)]
+    return tuple((name, SOILS[name].available_water_in_per_in) for name in beside)
+
+
 def _use(etc: float) -> Input:
-    return given("Water use", told(etc, 3, "in/day"), "worked out")
+    told_of = given("Water use", told(etc, 3, "in/day"), USE_FROM)
+    return numbered(told_of, "use", etc, "in/day")
 
 
 def _bears(facts: ZoneFacts) -> Input:
-    return given("What the roots bear", told(facts.bearable_in, 2, "in"), "worked out")
+    told_of = given("What the roots bear", told(facts.bearable_in, 2, "in"), BEARS_FROM)
+    return numbered(told_of, "bears", facts.bearable_in, "in")
 
 
 def _interval(facts: ZoneFacts, etc: float, days: int) -> Working:
+    formula = "min({target}, {bears}) ÷ {use}"
+    inputs = (_target(facts), _bears(facts), _use(etc))
     return Working(
         "interval_days",
         "Days between waterings",
         counted(days, "day"),
         "whole part of (lesser of target and what the roots bear ÷ water use), at least 1",
-        f"min({told_exactly(facts.target_in)}, {told_exactly(facts.bearable_in)}) ÷ "
-        f"{told_exactly(etc)} = {told_exactly(facts.allowance_in / etc)}",
-        (facts.target_input, _bears(facts), _use(etc)),
+        f"{put_in(formula, inputs)} = {told_exactly(facts.allowance_in / etc)}",
+        inputs,
         sources("fao56"),
+        steps(formula, DAY, "down", 1),
     )
 
 
 def _depth(setting: Setting, facts: ZoneFacts, today: MonthWater, depth: float) -> Working:
     days, etc, share = today.interval_days, today.etc_in_per_day or 0.0, today.share_of_etc
     formula = "days between waterings × water use, at most what the roots bear"
-    filled = f"min({days} × {told_exactly(etc)}, {told_exactly(facts.bearable_in)})"
-    inputs = [given("Days between waterings", str(days), "worked out"), _use(etc), _bears(facts)]
+    anew = "min({days:0} × {use}, {bears})"
+    days_told = given("Days between waterings", str(days), "worked out from target and roots")
+    inputs = [counted_in(days_told, "days", float(days or 0)), _use(etc), _bears(facts)]
     if share != 1:
         formula = f"share given in a dry year × ({formula})"
-        filled = f"{told_exactly(share)} × {filled}"
+        anew = f"{{share}} × {anew}"
         typed = setting.notebook.yard.drought_share is not None
-        inputs.append(chosen("Share given", told(share), typed, "common practice"))
+        given_back = chosen("Share given", told(share), typed, "common practice")
+        inputs.append(numbered(given_back, "share", share))
     return Working(
         "depth_in",
         "Depth of a watering",
         told(depth, 2, "in"),
         formula,
-        filled,
+        put_in(anew, inputs),
         tuple(inputs),
         sources("fao56"),
+        reckons(anew, "in"),
     )
 
 
@@ -224,76 +272,72 @@ def _shortfall(facts: ZoneFacts, etc: float, shortfall: float) -> Working:
         told_not_below_zero(etc, facts.bearable_in),
         (_use(etc), _bears(facts)),
         sources("fao56"),
+        reckons("max(0, {use} − {bears})", "in/day"),
     )
 
 
 def _target_interval(facts: ZoneFacts, etc: float, days: int) -> Working:
+    formula = "{target} ÷ {use}"
+    inputs = (_target(facts), _use(etc))
     return Working(
         "target_interval_days",
         "Days between waterings at the target",
         counted(days, "day"),
         "whole part of (target ÷ water use), at least 1",
-        f"{told_exactly(facts.target_in)} ÷ {told_exactly(etc)} = "
-        f"{told_exactly(facts.target_in / etc)}",
-        (facts.target_input, _use(etc)),
+        f"{put_in(formula, inputs)} = {told_exactly(facts.target_in / etc)}",
+        inputs,
         sources("practice-inch", "deep-seldom"),
+        steps(formula, DAY, "down", 1),
     )
 
 
 def _cycles(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[Working]:
     if today.cycles is None or today.soak_minutes is None or today.minutes_per_cycle is None:
         return
-    rate, intake = facts.rate.in_per_h or 0.0, facts.soil.intake_in_per_h
-    storage = surface_storage_in(facts.soil, facts.zone.slope_pct)
-    longest = longest_cycle_minutes(rate, intake, storage)
+    rate, soil = facts.rate.in_per_h or 0.0, facts.soil
+    intake, storage = soil.intake_in_per_h, surface_storage_in(soil, facts.zone.slope_pct)
+    keeps_up = math.isinf(longest_cycle_minutes(rate, intake, storage))
+    slope = f"{facts.zone.slope_pct:g}{PERCENT} slope"
+    rate_told = given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin)
+    intake_told = given("Intake", told(intake, 2, "in/h"), f"table, {soil.name}")
+    storage_told = given("Surface storage", told(storage, 2, "in"), f"table, {soil.name}, {slope}")
+    run_told = given("Run time", told(run, 1, "min"), "worked out: 60 × depth × multiplier ÷ rate")
     inputs = (
-        given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin),
-        given("Intake", told(intake, 2, "in/h"), f"table, {facts.soil.name}"),
-        given(
-            "Surface storage",
-            told(storage, 2, "in"),
-            f"table, {facts.zone.slope_pct:g}{PERCENT} slope",
-        ),
+        numbered(rate_told, "rate", rate, "in/h"),
+        numbered(intake_told, "intake", intake, "in/h"),
+        numbered(storage_told, "storage", storage, "in"),
+        numbered(run_told, "run", run, "min"),
     )
+    formula = "{run} ÷ (60 × {storage} ÷ ({rate} − {intake}))"
+    longest = "" if keeps_up else told_exactly(run * (rate - intake) / (60 * storage))
     yield Working(
         "cycles",
         "Cycles",
         str(today.cycles),
         "run time ÷ longest cycle, rounded up; longest = 60 × storage ÷ (rate − intake)",
         "the soil takes it as fast as it falls"
-        if math.isinf(longest)
-        else f"{told_exactly(run)} ÷ (60 × {told_exactly(storage)} ÷ "
-        f"({told_exactly(rate)} − {told_exactly(intake)})) = {told_exactly(run / longest)}",
+        if keeps_up
+        else f"{put_in(formula, inputs)} = {longest}",
         inputs,
         sources("ia-schedule"),
+        steps("{run} × max(0, {rate} − {intake}) ÷ (60 × {storage})", "", "up", 1),
     )
     if today.cycles > 1:
-        yield Working(
-            "soak_minutes",
-            "Soak between cycles",
-            told(today.soak_minutes, 1, "min"),
-            "minutes per cycle × (rate ÷ intake − 1)",
-            f"{told_exactly(today.minutes_per_cycle)} × "
-            f"({told_exactly(rate)} ÷ {told_exactly(intake)} − 1)",
-            inputs[:2],
-            sources("ia-schedule"),
-        )
+        yield _soak(today.soak_minutes, today.minutes_per_cycle, inputs[:2])
 
 
-def _next(facts: ZoneFacts, ledger: Ledger) -> Iterator[Working]:
-    if ledger.next_watering is None:
-        return
-    yield Working(
-        "next_watering",
-        "Next watering",
-        day(ledger.next_watering),
-        "the first day on which depletion reaches the lesser of target and what the roots bear, "
-        "not the day itself where its watering filled them",
-        f"{told(ledger.depletion_in)} of {told(facts.allowance_in, 2, 'in')} used by this evening",
-        (
-            given("Ledger", f"full on {day(ledger.record.starts)}", "first record"),
-            given("Waterings counted", str(ledger.record.counted), "recorded"),
-            given("Depletion", told(ledger.depletion_in, 2, "in"), "water use − rain − waterings"),
-        ),
-        sources("fao56"),
+def _soak(soak: float, each: float, inputs: tuple[Input, ...]) -> Working:
+    """The pause between two cycles; `inputs` are the rate and the intake."""
+    cycle = given("Minutes per cycle", told(each, 1, "min"), "run time ÷ cycles")
+    inputs = (numbered(cycle, "each", each, "min"), *inputs)
+    formula = "{each} × ({rate} ÷ {intake} − 1)"
+    return Working(
+        "soak_minutes",
+        "Soak between cycles",
+        told(soak, 1, "min"),
+        "minutes per cycle × (rate ÷ intake − 1)",
+        put_in(formula, inputs),
+        inputs,
+        sources("ia-schedule"),
+        reckons(formula, "min", 1),
     )

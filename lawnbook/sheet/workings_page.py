@@ -14,23 +14,17 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.season_model import PlannedSpread
 from lawnbook.plan.working_model import Working
+from lawnbook.plan.workings_text import cited_told, groups_of, most_heading, sources_of, words_of
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import CAPTION, DETAIL, Ink, Style
 from lawnbook.sheet.layout import GUTTER_PT, Box, PaperName, live_area
 from lawnbook.sheet.paper import on_paper
 from lawnbook.sheet.running_head import HEAD_PT, draw_running_head
 from lawnbook.sheet.sections.feed_months import draw_months, months_pt
-from lawnbook.sheet.workings_text import (
-    ASSUMED,
-    cited_told,
-    groups_of,
-    inputs_told,
-    sources_of,
-)
 
 KEY = (
     "In italics the formula, beneath it the numbers put in, then each input with where it came "
-    f"from. {ASSUMED} Assumed until measured or entered. [1] The source of that number, at the end."
+    "from, and what would change the figure most. [1] The source of that number, at the end."
 )
 FOOT_PT = 14.0
 MOST_ZONES_A_TABLE = 36
@@ -150,6 +144,7 @@ def _heading(ink: Ink, title: str, width: float) -> Block:
 
 def _block(ink: Ink, working: Working, cited: str, width: float) -> Block:
     """One figure's lines; a long value stands under its name."""
+    words = words_of(working)
     value_pt = ink.width(working.value, _NAME)
     beside = value_pt + ink.width(working.label, _NAME) + 10 <= width
     head = [Line(working.label, _NAME, _LINE_PT + _GAP_PT)] if beside else []
@@ -159,12 +154,15 @@ def _block(ink: Ink, working: Working, cited: str, width: float) -> Block:
         head = _wrapped(ink, working.label, _NAME, width)
         head[0] = replace(head[0], step_pt=_LINE_PT + _GAP_PT)
         head += _wrapped(ink, working.value, _NAME, width)
-    told = f"{inputs_told(working)} {cited}".strip()
+    most = " ".join((most_heading(), *words.most)) if words.most else ""
+    *before, last = [each for each in ("; ".join(words.inputs), most) if each] or [""]
     return (
         *head,
-        *_wrapped(ink, working.formula, _FORMULA, width),
-        *_wrapped(ink, working.filled, _PLAIN, width),
-        *_wrapped(ink, told, DETAIL, width),
+        *_wrapped(ink, words.formula, _FORMULA, width),
+        *_wrapped(ink, words.filled, _PLAIN, width),
+        *_wrapped(ink, words.outcome, _PLAIN, width),
+        *(line for told in before for line in _wrapped(ink, told, DETAIL, width)),
+        *_wrapped(ink, f"{last} {cited}".strip(), DETAIL, width),
     )
 
 
