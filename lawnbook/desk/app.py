@@ -18,6 +18,7 @@ from lawnbook.desk.dialogs import choose_open, file_stem, tell
 from lawnbook.desk.looks import Looks, ThemeName
 from lawnbook.desk.mishap import Mishaps
 from lawnbook.desk.reader import follow_system
+from lawnbook.desk.roles import give_roles
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.theme import application, apply_looks
 from lawnbook.desk.ways_back import WaysBack
@@ -48,6 +49,7 @@ class Desk(QObject):
         self.keeper = CopyKeeper(copies, _now, self)
         self.keeper.told.connect(self._say)
         self._ways_back = WaysBack(self, copies, _now, self)
+        self._ways_back.told.connect(self._say)
         self._welcome: WelcomeWindow | None = None
         self._window: BookWindow | None = None
 
@@ -259,6 +261,7 @@ def run(path: Path | None) -> int:
     follow_system()
     settings = Settings()
     apply_looks(app, settings.looks)
+    give_roles()
     follow = partial(_follow_system, app, settings)
     app.styleHints().colorSchemeChanged.connect(lambda _: follow())
     app.styleHints().accessibility().contrastPreferenceChanged.connect(lambda _: follow())

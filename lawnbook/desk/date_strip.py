@@ -18,6 +18,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from lawnbook.agronomy.turf import growth_potential
 from lawnbook.charts.palette import Palette
 from lawnbook.desk import entry
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import CAPTION_POINTS, colour, mix, palette, px, sans
 from lawnbook.desk.widgets import name_control
 from lawnbook.frozen import dataclass
@@ -95,6 +96,7 @@ class Strip(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
+        hear_as(self, "Slider")
         name_control(
             self,
             "date_strip",

@@ -1,15 +1,24 @@
 """The few questions that need a window of their own: which file, and what to do in trouble."""
 
+from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Literal
+from typing import Literal, cast
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QPushButton, QWidget
 
+from lawnbook.desk.widgets import name_control
+from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
 from lawnbook.store.handover_names import HANDOVER_SUFFIX, plain_stem
 
 Answer = Literal["stay", "elsewhere", "abandon"]
+_ROLES: Mapping[str, QMessageBox.ButtonRole] = {
+    "go": QMessageBox.ButtonRole.AcceptRole,
+    "lose": QMessageBox.ButtonRole.DestructiveRole,
+    "stay": QMessageBox.ButtonRole.RejectRole,
+}
 NOTEBOOKS = f"Notebooks (*{NOTEBOOK_SUFFIX})"
 YARD_FILES = f"Yard files (*{YARD_SUFFIX})"
 
@@ -143,7 +152,8 @@ def tell(parent: QWidget, title: str, sentence: str, object_name: str = "told") 
         return
     box = QMessageBox(QMessageBox.Icon.NoIcon, title, sentence, parent=parent)
     box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    box.setObjectName(object_name)
+    name_control(box, object_name, sentence)
+    name_control(box.addButton(QMessageBox.StandardButton.Ok), f"{object_name}_ok", "OK")
     box.open()
 
 
@@ -157,23 +167,66 @@ def pictures_lost_told(count: int, path: Path) -> str:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class WayOn:
+    """One way on that a question offers: what `ask` gives back for it, and the button's words.
+
+    Of `kind` "stay" nothing happens, and Esc is taken for it; of "lose" something is lost for good.
+    """
+
+    answer: str
+    words: str
+    kind: Literal["go", "lose", "stay"]
+
+
+def ask(
+    parent: QWidget, name: str, sentences: tuple[str, str], ways: Sequence[WayOn], default: str
+) -> str:
+    """Ask what cannot be undone once it is done; the answer of the way that was chosen.
+
+    What undo can take back is not asked for: it is done, and the foot of the page offers undo.
+    `sentences` are what is so and what follows from it; `default` is the answer that Enter gives.
+    """
+    box = question(parent, name, sentences, ways, default)
+    answers = [each.answer for each in ways if each.kind == "stay"]
+    box.buttonClicked.connect(lambda button: answers.append(str(button.property("answer"))))
+    box.exec()
+    box.deleteLater()
+    return answers[-1]
+
+
+def question(
+    parent: QWidget, name: str, sentences: tuple[str, str], ways: Sequence[WayOn], default: str
+) -> QMessageBox:
+    """The box of a question, as `ask` shows it."""
+    box = QMessageBox(parent)
+    name_control(box, name, sentences[0], sentences[1])
+    box.setWindowTitle("Lawnbook")
+    box.setText(sentences[0])
+    box.setInformativeText(sentences[1])
+    for way in ways:
+        button = box.addButton(way.words, _ROLES[way.kind])
+        button.setProperty("answer", way.answer)
+        name_control(button, f"{name}_{way.answer}", way.words)
+        if way.answer == default and isinstance(button, QPushButton):
+            box.setDefaultButton(button)
+        if way.kind == "stay":
+            box.setEscapeButton(button)
+    return box
+
+
 def close_with_trouble(parent: QWidget, sentence: str, waiting: int) -> Answer:
     """Ask what to do as a window closes whose changes wait, or whose file has lost what it had."""
-    box = QMessageBox(parent)
-    box.setObjectName("close_with_trouble")
-    missing = "The latest changes are not on disk."
-    box.setText(missing if waiting else "The file no longer holds what this window shows.")
-    box.setInformativeText(sentence)
-    stay = box.addButton("Stay here", QMessageBox.ButtonRole.RejectRole)
-    elsewhere = box.addButton("Keep it elsewhere…", QMessageBox.ButtonRole.AcceptRole)
-    words = "Close and lose them" if waiting else "Close all the same"
-    abandon = box.addButton(words, QMessageBox.ButtonRole.DestructiveRole)
-    box.setDefaultButton(stay)
-    box.setEscapeButton(stay)
-    box.exec()
-    clicked = box.clickedButton()
-    box.deleteLater()
-    return "elsewhere" if clicked is elsewhere else "abandon" if clicked is abandon else "stay"
+    missing = tr("The latest changes are not on disk.")
+    other = tr("The file no longer holds what this window shows.")
+    lose = tr("Close and lose them") if waiting else tr("Close all the same")
+    ways = (
+        WayOn("stay", tr("Stay here"), "stay"),
+        WayOn("elsewhere", tr("Keep it elsewhere…"), "go"),
+        WayOn("abandon", lose, "lose"),
+    )
+    texts = (missing if waiting else other, sentence)
+    return cast(Answer, ask(parent, "close_with_trouble", texts, ways, "stay"))
 
 
 def file_stem(name: str) -> str:

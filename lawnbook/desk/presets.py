@@ -5,7 +5,7 @@ from functools import partial
 
 from PySide6.QtCore import QEvent, QObject, QPoint, Qt
 from PySide6.QtGui import QAction, QIcon, QKeyEvent, QPainter, QPixmap
-from PySide6.QtWidgets import QLineEdit, QMenu
+from PySide6.QtWidgets import QLineEdit, QMenu, QToolButton
 
 from lawnbook.desk.entry import plain_number
 from lawnbook.desk.theme import palette
@@ -37,6 +37,9 @@ class PresetMenu(QObject):
         self._mark = QAction(QIcon(), spoken, self)
         self._mark.triggered.connect(self.open)
         field.addAction(self._mark, QLineEdit.ActionPosition.TrailingPosition)
+        for button in field.findChildren(QToolButton):
+            if button.defaultAction() is self._mark:
+                name_control(button, f"{field.objectName()}_presets_button", spoken)
         told = f"Alt+Down lists {called}."
         field.setAccessibleDescription(f"{field.accessibleDescription()} {told}".strip())
         field.setToolTip(f"{field.toolTip()}\n{told}".strip())

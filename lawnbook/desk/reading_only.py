@@ -6,7 +6,7 @@ be written again, and whether another program has changed it underneath.
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, cast
 
 from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QAction, QGuiApplication, QWindow
@@ -16,13 +16,13 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QMenu,
     QMenuBar,
-    QMessageBox,
     QVBoxLayout,
     QWidget,
 )
 
-from lawnbook.desk.dialogs import choose_elsewhere
+from lawnbook.desk.dialogs import WayOn, ask, choose_elsewhere
 from lawnbook.desk.widgets import LinkButton, Words, clear_layout, mark_role, name_control
+from lawnbook.reading import tr
 from lawnbook.session.held_pictures import unreadable_in
 from lawnbook.store.sqlite_store import create
 from lawnbook.store.stamps import conflict_copies
@@ -250,21 +250,26 @@ def copies_told(copies: tuple[Path, ...]) -> str:
 
 def ask_taking(parent: QWidget, waiting: int) -> Taking:
     """Ask whether what is not in the file goes into a copy before the file's version is taken."""
-    box = QMessageBox(parent)
-    box.setObjectName("taking_theirs")
-    box.setWindowTitle("Lawnbook")
     one = waiting == 1
-    box.setText(f"{waiting} change{' is' if one else 's are'} not in the file.")
-    box.setInformativeText(
-        f"The file’s version knows nothing of {'it' if one else 'them'}. A copy keeps the notebook "
-        "as it is here, so that you can look things up in it."
+    missing = (
+        tr("1 change is not in the file.")
+        if one
+        else tr("{count} changes are not in the file.", count=waiting)
     )
-    copy = box.addButton("Keep a copy first…", QMessageBox.ButtonRole.AcceptRole)
-    without = box.addButton("Take it without a copy", QMessageBox.ButtonRole.DestructiveRole)
-    stay = box.addButton("Stay here", QMessageBox.ButtonRole.RejectRole)
-    box.setDefaultButton(copy)
-    box.setEscapeButton(stay)
-    box.exec()
-    clicked = box.clickedButton()
-    box.deleteLater()
-    return "copy" if clicked is copy else "without" if clicked is without else "stay"
+    lost = (
+        tr(
+            "The file’s version knows nothing of it. A copy keeps the notebook as it is here, so "
+            "that you can look things up in it."
+        )
+        if one
+        else tr(
+            "The file’s version knows nothing of them. A copy keeps the notebook as it is here, so "
+            "that you can look things up in it."
+        )
+    )
+    ways = (
+        WayOn("copy", tr("Keep a copy first…"), "go"),
+        WayOn("without", tr("Take it without a copy"), "lose"),
+        WayOn("stay", tr("Stay here"), "stay"),
+    )
+    return cast(Taking, ask(parent, "taking_theirs", (missing, lost), ways, "copy"))

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt, QUrl, Signal
 from PySide6.QtGui import QDesktopServices
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QMessageBox, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.beside import Beside
 from lawnbook.desk.pages.marks_view import MarksView
@@ -111,11 +111,11 @@ class EarlierCopies(QDialog):
         self.table = RecordTable(_DIFFERENCE_HEADS, heads, (0,), 9, self)
         self.table.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.open_button = PrimaryButton("Open as a new notebook", "earlier_open", self)
-        self.back_button = QuietButton("Take it back here…", "earlier_back", self)
+        self.back_button = QuietButton("Take it back here", "earlier_back", self)
         self.close_button = QuietButton("Close", "earlier_close", self)
         self.folder_button = LinkButton("Open their folder", "earlier_folder", self)
         self.open_button.clicked.connect(self._open)
-        self.back_button.clicked.connect(self._ask_back)
+        self.back_button.clicked.connect(self._take_back)
         self.close_button.clicked.connect(self.reject)
         self.folder_button.clicked.connect(self._open_folder)
 
@@ -210,32 +210,14 @@ class EarlierCopies(QDialog):
         if self._seen is not None:
             self.opened.emit(self._seen)
 
-    def _ask_back(self) -> None:
-        if self._seen is not None and sure_of_taking_back(self, self._seen):
+    def _take_back(self) -> None:
+        """Undo takes it back, and the notebook as it is now becomes a copy: nothing is asked."""
+        if self._seen is not None:
             self.taken_back.emit(self._seen)
 
     def _open_folder(self) -> None:
         for copy in list(self._copies.values())[:1]:
             QDesktopServices.openUrl(QUrl.fromLocalFile(str(copy.path.parent)))
-
-
-def sure_of_taking_back(parent: QWidget, seen: Seen) -> bool:
-    """Ask whether a copy is to take the place of the notebook as it is now."""
-    box = QMessageBox(parent)
-    box.setObjectName("earlier_sure")
-    box.setText(f"Take back the copy of {made_told(seen.copy.made)}?")
-    box.setInformativeText(
-        "The notebook as it is now is kept as an earlier copy first. Then it holds what this copy "
-        "holds; undo brings it back while the window is open."
-    )
-    take = box.addButton("Take it back", QMessageBox.ButtonRole.AcceptRole)
-    leave = box.addButton("Leave it", QMessageBox.ButtonRole.RejectRole)
-    box.setDefaultButton(leave)
-    box.setEscapeButton(leave)
-    box.exec()
-    taken = box.clickedButton() is take
-    box.deleteLater()
-    return taken
 
 
 def size_told(size_bytes: int) -> str:

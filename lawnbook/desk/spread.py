@@ -29,6 +29,7 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.charts.tokens import SHADE, TAB_POINTS
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import colour, mix, palette, px, sans
 from lawnbook.desk.widgets import name_control
 
@@ -140,6 +141,7 @@ class IndexTabs(QWidget):
     def __init__(self, tabs: Sequence[tuple[str, str]], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         name_control(self, "index_tabs", "Pages")
+        hear_as(self, "PageTabList")
         self._group = QButtonGroup(self)
         self._tabs: dict[str, IndexTab] = {}
         column = self._column = QVBoxLayout(self)

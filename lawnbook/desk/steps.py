@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QWidget
 
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.widgets import mark_role, name_control
 
 
@@ -33,6 +34,7 @@ class Steps(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         mark_role(self, "steps")
+        hear_as(self, "SpinBox")
         self.setAccessibleName(spoken)
         self._tell()
 

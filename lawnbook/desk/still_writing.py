@@ -1,8 +1,10 @@
 """Closing a window while a file is still being written from it: the owner is asked once."""
 
-from PySide6.QtWidgets import QMessageBox, QWidget
+from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.beside import Beside
+from lawnbook.desk.dialogs import WayOn, ask
+from lawnbook.reading import tr
 
 
 def may_close(window: QWidget) -> bool:
@@ -19,16 +21,12 @@ def may_close(window: QWidget) -> bool:
 
 def sure_of_giving_up(parent: QWidget, names: str) -> bool:
     """Ask whether what is being written is to be given up."""
-    box = QMessageBox(parent)
-    box.setObjectName("still_writing")
-    box.setWindowTitle("Lawnbook")
-    box.setText(f"{names} is still being written.")
-    box.setInformativeText("Given up, nothing of it is left behind.")
-    stay = box.addButton("Stay until it is written", QMessageBox.ButtonRole.RejectRole)
-    give_up = box.addButton("Give it up and close", QMessageBox.ButtonRole.DestructiveRole)
-    box.setDefaultButton(stay)
-    box.setEscapeButton(stay)
-    box.exec()
-    given_up = box.clickedButton() is give_up
-    box.deleteLater()
-    return given_up
+    texts = (
+        tr("{name} is still being written.", name=names),
+        tr("Given up, nothing of it is left behind."),
+    )
+    ways = (
+        WayOn("stay", tr("Stay until it is written"), "stay"),
+        WayOn("give_up", tr("Give it up and close"), "lose"),
+    )
+    return ask(parent, "still_writing", texts, ways, "stay") == "give_up"

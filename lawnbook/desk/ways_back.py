@@ -6,10 +6,11 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QDialog, QWidget
 
 from lawnbook.desk.beside import Beside, Make, Stop, Then
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.backups import copies_of, keep_copy, made_told
 from lawnbook.store.files import NOTEBOOK_SUFFIX
@@ -40,7 +41,9 @@ class Opens(Protocol):
 
 
 class WaysBack(QObject):
-    """Shows the dialogs, and does what is asked for in them."""
+    """Shows the dialogs, and does what is asked for in them; `told` says what was done."""
+
+    told = Signal(str)
 
     def __init__(
         self, desk: Opens, root: Path | None, clock: Callable[[], datetime], parent: QObject
@@ -124,6 +127,8 @@ class WaysBack(QObject):
                 dialog.say(f"Nothing was taken back. {problem}")
             else:
                 dialog.accept()
+                made = made_told(seen.copy.made)
+                self.told.emit(tr("The copy of {made} is taken back. Undo undoes that.", made=made))
 
         self._do_for(dialog, work, then)
 

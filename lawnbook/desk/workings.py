@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import QPoint, QSize, Qt
 from PySide6.QtWidgets import QFrame, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.widgets import (
     Caption,
     Hairline,
@@ -29,6 +30,8 @@ class WorkingPanel(QFrame):
         name_control(self, "working_panel", "How the figure came about")
         scroll = PageScroll(self)
         scroll.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        name_control(scroll, "working_scroll", ", ".join(each.label for each in workings))
+        hear_as(scroll, "Grouping")
         for index, working in enumerate(workings):
             if index:
                 scroll.body.addWidget(Hairline())

@@ -7,7 +7,11 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from lawnbook.desk.pages.cans_figures import Can
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import palette, px, sized
+from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import told
 
 BAR_PX, ROW_PX, INSET_PX = 60, 24, 2.0
 BAR_HIGH_PX, TICK_HIGH_PX, TICK_WIDE_PX = 6.0, 16.0, 2.0
@@ -33,11 +37,30 @@ def paint_rate(painter: QPainter, room: QRectF, can: Can, full_in_per_h: float) 
         painter.fillRect(tick, QColor(colours.ink))
 
 
+def bar_words(can: Can | None, full_in_per_h: float) -> str:
+    """A can's bar and tick in words."""
+    if can is None or can.in_per_h is None or full_in_per_h <= 0:
+        return tr("Nothing is caught yet.")
+    caught, most = told(can.in_per_h, 2, "in/h"), told(full_in_per_h, 2, "in/h")
+    if can.map_in_per_h is None:
+        return tr("{caught}; the scale ends at {most}.", caught=caught, most=most)
+    computed = told(can.map_in_per_h, 2, "in/h")
+    return tr(
+        "{caught}, the map {computed}; the scale ends at {most}.",
+        caught=caught,
+        computed=computed,
+        most=most,
+    )
+
+
 class RateBar(QWidget):
     """The bar of one can."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, number: int, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        spoken = tr("Rate of can {number} beside the others", number=number)
+        name_control(self, f"cans_{number}_bar", spoken, bar_words(None, 0))
+        hear_as(self, "Graphic")
         self._can: Can | None = None
         self._full = 0.0
         sized(self, least_width=BAR_PX)
@@ -49,6 +72,7 @@ class RateBar(QWidget):
     def show_can(self, can: Can | None, full_in_per_h: float) -> None:
         """Show a can against the rate that fills the bar, or nothing."""
         self._can, self._full = can, full_in_per_h
+        self.setAccessibleDescription(bar_words(can, full_in_per_h))
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:

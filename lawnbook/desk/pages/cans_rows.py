@@ -287,7 +287,7 @@ class CanRows(QWidget):
             self._add_row(len(self._cells))
 
     def _add_row(self, row: int) -> None:
-        cell, bar = CanCell(row + 1, self), RateBar(self)
+        cell, bar = CanCell(row + 1, self), RateBar(row + 1, self)
         cell.set_unit(self._unit)
         labels = {column: Caption("", self) for column in (0, PLACE, *NUMBERS)}
         labels[0].setText(str(row + 1))

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 from lawnbook.charts.palette import PRINT, Palette
 from lawnbook.desk.dialogs import choose_picture, file_stem
 from lawnbook.desk.pages.chart_pointer import ChartPointer
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import palette, scale
 from lawnbook.desk.widgets import LinkButton, Words, name_control
 from lawnbook.frozen import dataclass
@@ -166,6 +167,7 @@ class ChartHolder(QWidget):
         backend = import_module("matplotlib.backends.backend_qtagg")
         canvas: QWidget = backend.FigureCanvasQTAgg(figure)
         name_control(canvas, f"{self.objectName()}_canvas", self._spoken)
+        hear_as(canvas, "Chart")
         canvas.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         # The canvas itself is never clicked; the wheel over it is the page's.
         canvas.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
@@ -195,10 +197,12 @@ class ChartHolder(QWidget):
             # passed through as well.
             self._pointer = ChartPointer(self._frame, self._hits, self)
             name_control(self._pointer, f"{self.objectName()}_pointer", self._spoken)
+            hear_as(self._pointer, "Chart")
             self._pointer.picked.connect(self.picked)
             self._pointer.told.connect(self._tell)
             self._pointer.mark(self._marked)
             canvas.installEventFilter(self)
+        self._pointer.setAccessibleDescription(self._described)
         self._pointer.show_hits(self._hits)
         self._pointer.setGeometry(canvas.geometry())
         self._pointer.show()

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.forms import FormSetting, RecordForm
 from lawnbook.desk.pages.record_table import RecordTable, Row
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
 from lawnbook.frozen import dataclass
 from lawnbook.session.open_notebook import OpenNotebook
@@ -20,7 +21,7 @@ from lawnbook.yard.check import check
 from lawnbook.yard.edits import remove
 from lawnbook.yard.notebook import Change, apply, put
 from lawnbook.yard.problems import OwnerError, Problem
-from lawnbook.yard.records import TABLES, Record
+from lawnbook.yard.records import TABLES, TITLES, Record
 
 Answer = tuple[str, str]
 """Words and the role they are set in."""
@@ -97,6 +98,10 @@ class EntryPanel(QWidget):
         self._book = book
         self._set = setting
         self._open: Record | None = None
+        # Its controls are called alike on every panel: what they are about tells them apart.
+        noun = setting.noun.capitalize()
+        self.setAccessibleName(noun if setting.prefix else TITLES[setting.table])
+        hear_as(self, "Grouping")
         self.form = RecordForm(
             TABLES[setting.table],
             setting.names,

@@ -20,6 +20,7 @@ from lawnbook.desk.pages.feed_ledger_words import (
     YearTotal,
 )
 from lawnbook.desk.pages.record_table import ROW_PX, RecordTable, Row
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import palette, px, sans
 from lawnbook.desk.widgets import name_control
 
@@ -73,6 +74,7 @@ class TotalLine(QWidget):
     def __init__(self, table: RecordTable, object_name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         name_control(self, object_name, "Total of the year")
+        hear_as(self, "ListItem")
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self._table = table
         self._cells: tuple[str, ...] = ()

@@ -7,6 +7,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from lawnbook.charts.marks import Frame, Picture
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import palette, scale
 from lawnbook.desk.widgets import name_control
 from lawnbook.sheet.ink import Ink
@@ -20,6 +21,7 @@ class MarksView(QWidget):
     def __init__(self, object_name: str, spoken: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         name_control(self, object_name, spoken)
+        hear_as(self, "Graphic")
         self._draw: Callable[[Frame], Picture] | None = None
         self._size_pt = (0.0, 0.0)
 

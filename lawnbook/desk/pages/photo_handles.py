@@ -23,6 +23,7 @@ from PySide6.QtWidgets import QWidget
 from lawnbook.charts.palette import DARK
 from lawnbook.charts.tokens import BRIGHT, CASING
 from lawnbook.desk.pages.photo_marks import Step, spoken, step_of
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import CAPTION_POINTS, sans
 from lawnbook.desk.widgets import name_control
 
@@ -68,6 +69,7 @@ class Handle(QWidget):
         self.key = key
         self._nudging = False
         name_control(self, f"mark_{key}", spoken(key))
+        hear_as(self, "Grip")
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.resize(FINGER_PX, FINGER_PX)

@@ -4,6 +4,7 @@ from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import CAPTION_POINTS, mix, palette, sans
 from lawnbook.desk.widgets import name_control
 from lawnbook.sheet.photo_pair import PhotoPair, paint_pair
@@ -17,6 +18,7 @@ class PhotoPairView(QWidget):
     def __init__(self, object_name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         name_control(self, object_name, "Photos of then and now")
+        hear_as(self, "Graphic")
         self._pair: PhotoPair | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 

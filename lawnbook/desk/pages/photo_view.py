@@ -32,6 +32,7 @@ from lawnbook.desk.pages.photo_handles import (
     arrow_of,
 )
 from lawnbook.desk.pages.photo_marks import LINES, Step, step_of
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import mix, palette
 from lawnbook.desk.widgets import name_control
 from lawnbook.yard.fields import Point
@@ -53,7 +54,8 @@ class PhotoView(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "photo_view", "Photo of the plug")
+        name_control(self, "photo_view", "Photo of the plug", photo_words.keys_told())
+        hear_as(self, "Canvas")
         self._pixmap = QPixmap()
         self._fitted = QPixmap()
         self._frame = PhotoFrame((1, 1), (1, 1))

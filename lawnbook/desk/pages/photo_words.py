@@ -14,6 +14,7 @@ from lawnbook.agronomy.photo_scale import (
 from lawnbook.agronomy.sources import cite
 from lawnbook.desk.pages.photo_marks import Step, spoken, step_of
 from lawnbook.plan.plug_model import Place
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, plain
 from lawnbook.yard.record_plug import Core, Photo, PhotoRuler
@@ -197,4 +198,12 @@ def _length(value: Any) -> str:
         return "–"
     return (
         ", ".join(f"{each:.2f}" for each in value) if isinstance(value, tuple) else f"{value:.2f}"
+    )
+
+
+def keys_told() -> str:
+    """What the keys do on the picture, for those who do not see it."""
+    return tr(
+        "Enter puts the mark of the chosen step down, Tab goes on to the marks; plus and minus "
+        "enlarge, 0 shows the whole picture, the arrows move it."
     )

@@ -7,7 +7,9 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.forms import FormSetting, RecordForm
 from lawnbook.desk.pages.record_table import RecordTable, Row
-from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
+from lawnbook.desk.roles import hear_as
+from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words, name_control
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
 from lawnbook.yard.edits import rain_noted
@@ -31,7 +33,8 @@ class RainEntry(QWidget):
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setObjectName("rain_entry")
+        name_control(self, "rain_entry", tr("Rain in the gauge"))
+        hear_as(self, "Grouping")
         self._book = book
         self.form = RecordForm(
             WeatherDay,

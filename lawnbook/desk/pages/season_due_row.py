@@ -8,11 +8,13 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.season_due_words import ROLE_OF_KIND, button_words, spoken, when
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import colour, palette, px, sized
 from lawnbook.desk.widgets import Caption, QuietButton, Words, name_control
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Due
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 
 LEAD_PX, DOT_PX = 66, 24
 BUTTON_PX = 66
@@ -53,6 +55,7 @@ class DueRow(QWidget):
         self.setSizePolicy(policy)
         self.working = WorkingLink("working", f"season_due_{number}_working", self)
         self.working.set_workings(workings)
+        self.working.setAccessibleName(tr("Working: {what}", what=due.what))
         self.button = QuietButton(button_words(due), f"season_due_{number}_done", self)
         self.button.setAccessibleName(f"{button_words(due)}: {due.what}")
         sized(self.button, least_width=BUTTON_PX)
@@ -65,6 +68,7 @@ class DueRow(QWidget):
         stays.setRetainSizeWhenHidden(True)
         self.button.setSizePolicy(stays)
         name_control(self, f"season_due_{number}", spoken(due, on))
+        hear_as(self, "ListItem")
         self._lay_out(on, number)
         self.offer_done(offered=True)
 

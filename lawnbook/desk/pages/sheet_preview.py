@@ -11,6 +11,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from lawnbook.charts.tokens import SHADE
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import colour
 from lawnbook.desk.widgets import name_control
 from lawnbook.sheet.layout import PaperName, paper_size_pt
@@ -33,6 +34,7 @@ class PagesPreview(QWidget):
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
         name_control(self, object_name, spoken)
+        hear_as(self, "Graphic")
 
     def show_pages(self, draws: Sequence[Draw], paper: PaperName, told: str) -> None:
         """Show other pages; `told` says in words what is on them."""

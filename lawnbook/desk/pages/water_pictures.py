@@ -22,6 +22,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from lawnbook.desk.pages.water_words import month_sentence
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import palette
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.season import month_in_full, month_name
@@ -45,6 +46,7 @@ class MonthStrip(QWidget):
         super().__init__(parent)
         self.setObjectName("month_strip")
         self.setAccessibleName("Waterings month by month")
+        hear_as(self, "Slider")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self._months: tuple[MonthWater, ...] = ()
@@ -194,6 +196,7 @@ class RootsPicture(QWidget):
         super().__init__(parent)
         self.setObjectName("roots_picture")
         self.setAccessibleName("Roots now and roots needed")
+        hear_as(self, "Graphic")
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self._zone: ZoneWater | None = None
 

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.charts.tokens import TAB_POINTS
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import colour, palette, px, sans
 from lawnbook.desk.widgets import name_control
 
@@ -99,6 +100,7 @@ class SectionRow(QWidget):
     ) -> None:
         super().__init__(parent)
         name_control(self, f"{prefix}_sections", spoken)
+        hear_as(self, "PageTabList")
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self._group = QButtonGroup(self)
         self._names: dict[str, SectionName] = {}

@@ -7,6 +7,7 @@ from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.feed_words import most_words, zone_sentence
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.widgets import Caption, TextField, Words, clear_layout, mark_role, name_control
 from lawnbook.plan.due import names_told
 from lawnbook.plan.model import SpreadCheck
@@ -193,6 +194,7 @@ class ZoneShares(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         name_control(self, "zone_shares", "Zones to feed")
+        hear_as(self, "Grouping")
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(10)

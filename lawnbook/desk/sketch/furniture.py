@@ -17,6 +17,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from lawnbook.desk import theme
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.sketch.tinting import Legend
 from lawnbook.desk.widgets import LinkButton, PrimaryButton, Words, name_control
 from lawnbook.yard.numbers import counted
@@ -34,6 +35,7 @@ class Furniture(QWidget):
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        hear_as(self, "Graphic")
         self._picture, self._dressed = QPixmap(), theme.palette()
 
     def draw(self, painter: QPainter) -> None:

@@ -52,7 +52,7 @@ class SketchPanel(QWidget):
         self._tool_name, self._tool = "Pick", self._made_tool("Pick")
         self._view = SketchView(self._scene, self._tool, self)
         name_control(self._view, "sketch_view", "Yard sketch")
-        self._view.viewport().setAccessibleName("Yard sketch")
+        name_control(self._view.viewport(), "sketch_paper", "Yard sketch")
         self.setFocusProxy(self._view)
         self._over = Furnishings(self._view)
         self._aloud = ReadingAloud(self._control, self._view)

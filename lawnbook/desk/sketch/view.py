@@ -19,6 +19,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QGraphicsView, QWidget
 
 from lawnbook.desk import theme
+from lawnbook.desk.roles import hear_as
 from lawnbook.desk.sketch.grid import draw_grid, grid_steps
 from lawnbook.desk.sketch.items import cosmetic, yard_point
 from lawnbook.desk.sketch.scene import SketchScene
@@ -101,6 +102,7 @@ class SketchView(QGraphicsView):
         self._stayed = False
         self._shape = Qt.CursorShape.ArrowCursor
         self.setProperty("role", "sketch")
+        hear_as(self, "Canvas")
         self.setRenderHint(QPainter.RenderHint.Antialiasing)
         self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.MinimalViewportUpdate)
         self.setOptimizationFlag(QGraphicsView.OptimizationFlag.DontSavePainterState)
