@@ -34,7 +34,7 @@ p {{ margin: 0px 0px 9px 0px; line-height: 145%; }}
 li {{ margin: 0px 0px 6px 0px; line-height: 145%; }}
 a {{ color: {accent}; }}
 pre, code {{ font-family: monospace; font-size: {small:g}pt; }}
-pre {{ background-color: {card}; margin: 0px 0px 9px 0px; white-space: pre-wrap; }}
+pre {{ margin: 0px 0px 9px 8px; white-space: pre-wrap; line-height: 120%; }}
 td {{ padding: 3px 18px 3px 0px; }}
 .quiet {{ color: {quiet}; font-size: {small:g}pt; }}
 """
@@ -98,7 +98,6 @@ class PassageText(QTextBrowser):
                 ink=p.ink,
                 quiet=p.quiet,
                 accent=p.accent,
-                card=mix(p.paper, p.ink, 0.05),
                 serif=SERIF,
                 head=points(15),
                 text=points(10.5),
@@ -106,6 +105,7 @@ class PassageText(QTextBrowser):
             )
         )
         document.setHtml(f"<body>{self._html}</body>")
+        self.moveCursor(QTextCursor.MoveOperation.Start)
         self._light_up()
 
     def _light_up(self) -> None:

@@ -16,7 +16,7 @@ MOST_RECENT = 8
 MOST_PLACES = 60
 """Of how many notebooks it is remembered where each was open."""
 _PARTS = 4
-_OF_ITS_OWN = ("geometry", "leaf/", "places", "version_seen")
+_OF_ITS_OWN = ("geometry", "leaf/", "places", "recent", "version_seen")
 """What is no preference: where windows stood and what was seen."""
 
 
@@ -106,12 +106,17 @@ class Settings(QObject):
     def folder(self) -> Path:
         """Where new notebooks go: the folder used last, else the owner's documents."""
         held = Path(str(self._ini.value("folder", "")))
-        return held if str(held) != "." and held.is_dir() else user_documents_path()
+        return held if str(held) != "." and held.is_dir() else self.first_folder()
 
     @folder.setter
     def folder(self, path: Path) -> None:
         self._ini.setValue("folder", str(path))
         self.changed.emit("folder")
+
+    @staticmethod
+    def first_folder() -> Path:
+        """Where new notebooks go until another folder is chosen: the owner's documents."""
+        return user_documents_path()
 
     @property
     def recent(self) -> tuple[Path, ...]:

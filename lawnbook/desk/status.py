@@ -64,7 +64,12 @@ class StatusLine(QWidget):
         row.addStretch(1)
         row.addWidget(self.undo_button)
         row.addWidget(self.redo_button)
+        self._row = row
         return row
+
+    def offer(self, link: QWidget) -> None:
+        """Put a quiet link before the undo, as long as the window is open."""
+        self._row.insertWidget(self._row.indexOf(self.undo_button), link)
 
     def refresh(self) -> None:
         """Show how things stand."""

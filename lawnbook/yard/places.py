@@ -26,6 +26,15 @@ def manual(language: str = "en") -> Path:
     return translated if translated.is_file() else _root() / "README.md"
 
 
+def news(language: str = "en") -> Path:
+    """The path of what is new in each version, in a language where it is written in it.
+
+    Raises FileNotFoundError where it is missing.
+    """
+    translated = _root() / "resources" / "help" / f"whats_new.{language}.md"
+    return translated if translated.is_file() else resource("help/whats_new.md")
+
+
 def sample_yards() -> tuple[Path, ...]:
     """The yard files that come with the program, by name; empty where there are none."""
     return tuple(sorted((_root() / "sample_yards").glob("*.json")))

@@ -40,6 +40,7 @@ class PaperChoice(QWidget):
             group.addButton(button)
             self._buttons[paper] = button
             row.addWidget(button)
+        settings.changed.connect(self._follow)
 
     def showEvent(self, event: QShowEvent) -> None:
         """Another section may have chosen another paper meanwhile."""
@@ -47,7 +48,13 @@ class PaperChoice(QWidget):
         if self._settings.paper != self._shown:
             self._tell()
 
+    def _follow(self, _name: str) -> None:
+        """Another one was chosen on the Settings page while this is looked at."""
+        if self.isVisible() and self._settings.paper != self._shown:
+            self._tell()
+
     def _use(self, paper: Paper) -> None:
+        self._shown = paper
         self._settings.paper = paper
         self._tell()
 

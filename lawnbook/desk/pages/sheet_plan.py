@@ -46,6 +46,7 @@ class PlanSection(PageSection):
         self._workings.setToolTip(WORKINGS_HINT)
         self._workings.setChecked(settings.workings)
         self._workings.toggled.connect(self._use_workings)
+        settings.changed.connect(self._follow)
         self._papers = PaperChoice(settings, "", "Paper", self)
         self._papers.chosen.connect(self._show)
         self._said = Words("", "caption", self)
@@ -99,8 +100,13 @@ class PlanSection(PageSection):
         self._plan = self._asked = None
         self.veil.lower_over(STOPPED)
 
+    def _follow(self, _name: str) -> None:
+        """The workings were chosen, or left out, on the Settings page."""
+        self._workings.setChecked(self._settings.workings)
+
     def _use_workings(self, wanted: bool) -> None:
-        self._settings.workings = wanted
+        if wanted != self._settings.workings:
+            self._settings.workings = wanted
         self._show()
 
     def _show(self) -> None:

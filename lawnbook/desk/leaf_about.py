@@ -1,0 +1,108 @@
+"""About: the version, our licence, and the licences of all that Lawnbook is made with."""
+
+from html import escape
+
+from PySide6.QtCore import QSize, qVersion
+from PySide6.QtWidgets import QWidget
+
+from lawnbook import __version__
+from lawnbook.desk.help_text import Passage, key_of
+from lawnbook.desk.leaf_text import TextLeaf
+from lawnbook.desk.licences import Part, parts
+from lawnbook.reading import tr
+from lawnbook.yard.places import resource
+
+QT_SOURCES = (
+    "https://download.qt.io/official_releases/qt/",
+    "https://download.qt.io/official_releases/QtForPython/",
+)
+OF_QT = ("pyside6-essentials", "shiboken6")
+FONTS = (("Inter", "OFL-Inter.txt"), ("Source Serif 4", "OFL-SourceSerif4.txt"))
+
+
+class AboutLeaf(TextLeaf):
+    """Who made what, and on which terms; every licence in full where it came along."""
+
+    SIZE_PX = QSize(860, 680)
+
+    def __init__(self, host: QWidget) -> None:
+        super().__init__("about", host)
+
+    def read_passages(self) -> tuple[Passage, ...]:
+        """Lawnbook, Qt and the fonts first, then every other part by name."""
+        others = (part for part in parts() if part.name.lower().replace("_", "-") not in OF_QT)
+        fonts = (_passage(name, _font(name, text), text) for name, text in _fonts())
+        return (_lawnbook(), _qt(), *fonts, *(_of_part(part) for part in others))
+
+
+def _lawnbook() -> Passage:
+    told = (
+        tr("Version {version}", version=__version__),
+        tr(
+            "A notebook for repairing an irrigated lawn: dated plugs, water as deep and as seldom "
+            "as the roots can bear, nitrogen little and slowly."
+        ),
+        tr(
+            "Its figures are starting points from published sources, named beside each of them. "
+            "Product labels, local codes and licensed practice come first."
+        ),
+        tr("Lawnbook is free software under the MIT licence:"),
+    )
+    text = resource("LICENSE.txt").read_text(encoding="utf-8")
+    return _passage("Lawnbook", _paragraphs(*told) + _in_full(text), " ".join((*told, text)))
+
+
+def _qt() -> Passage:
+    """The notice that the LGPL asks for: what it is, on which terms, where its source is."""
+    told = (
+        tr(
+            "The window is made with Qt {version} and PySide6, the Python bindings of Qt, by The "
+            "Qt Company and contributors, used under the GNU Lesser General Public License, "
+            "version 3. Both are separate libraries that you may replace by others of the same "
+            "version and interface.",
+            version=qVersion(),
+        ),
+        tr(
+            "Their source code is at {qt} and {bindings}.",
+            qt=QT_SOURCES[0],
+            bindings=QT_SOURCES[1],
+        ),
+        tr("The texts of the LGPL and of the GPL, which it adds to:"),
+    )
+    texts = [
+        resource(f"licences/{name}").read_text(encoding="utf-8")
+        for name in ("LGPL-3.txt", "GPL-3.txt")
+    ]
+    html = _paragraphs(*told) + "".join(_in_full(each) for each in texts)
+    return _passage(tr("Qt and PySide6"), html, " ".join((*told, *texts)))
+
+
+def _fonts() -> list[tuple[str, str]]:
+    return [(name, resource(f"fonts/{text}").read_text(encoding="utf-8")) for name, text in FONTS]
+
+
+def _font(name: str, text: str) -> str:
+    told = tr("The typeface {name}, under the SIL Open Font License 1.1:", name=name)
+    return _paragraphs(told) + _in_full(text)
+
+
+def _of_part(part: Part) -> Passage:
+    told = (
+        tr("{name} {version}", name=part.name, version=part.version),
+        tr("Licence: {licence}", licence=part.licence),
+    )
+    missing = tr("It carries no text of its licence.")
+    html = _paragraphs(*told) + (_in_full(part.text) if part.text else _paragraphs(missing))
+    return _passage(part.name, html, f"{part.licence} {part.text}")
+
+
+def _passage(title: str, html: str, plain: str) -> Passage:
+    return Passage(key=key_of(title), title=title, html=html, plain=plain)
+
+
+def _paragraphs(*lines: str) -> str:
+    return "".join(f"<p>{escape(line, quote=False)}</p>" for line in lines)
+
+
+def _in_full(text: str) -> str:
+    return f"<pre>{escape(text.strip(), quote=False)}</pre>"
