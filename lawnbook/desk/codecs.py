@@ -72,6 +72,11 @@ def kept_text(text: str, parse: Parse, unit: str) -> str:
     return named if _same(_read(named, parse), meant) else text
 
 
+def kept_amount(text: str, unit: str) -> str:
+    """Like `kept_text`, of a field that holds one amount."""
+    return kept_text(text, partial(parse_amount, what="", unit=unit), unit)
+
+
 def _read(text: str, parse: Parse) -> Any:
     try:
         return parse(text)

@@ -1,20 +1,19 @@
 """One field in a form: its editor, the label above it, and what is wrong below."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import field
 from datetime import date
 
 from PySide6.QtWidgets import QCheckBox, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.editors import CheckEditor, Editor, NestedEditor, label_of
+from lawnbook.desk.telling import Label, words_of
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Words, name_control
 from lawnbook.frozen import dataclass
 from lawnbook.yard.problems import Problem
 
 LINE_HEIGHT = 30
-Label = str | Callable[[], str]
-"""Words, or what says them where they follow the owner's units."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,11 +102,6 @@ class FormCell(QWidget):
         severity = "" if problem is None else problem.severity
         self.trouble.say("" if problem is None else problem.sentence, severity)
         self.editor.set_state("" if severity == "ask" and self.keep.isChecked() else severity)
-
-
-def words_of(label: Label) -> str:
-    """The words of a label, as they are in the owner's units now."""
-    return label() if callable(label) else label
 
 
 def questions_last(form: QWidget, boxes: Sequence[QCheckBox]) -> None:

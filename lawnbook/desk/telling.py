@@ -12,7 +12,11 @@ from PySide6.QtWidgets import QLabel, QTableWidget, QWidget
 from shiboken6 import isValid
 
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import is_metric
 from lawnbook.yard.amounts import unit_shown
+
+Label = str | Callable[[], str]
+"""Words, or what says them where they follow the owner's units."""
 
 
 @runtime_checkable
@@ -61,6 +65,24 @@ def follow_name(widget: QWidget, object_name: str, words: Callable[[], str]) -> 
 def follow_heads(table: QTableWidget, heads: Callable[[], Sequence[str]]) -> None:
     """Give a table headings that follow the units."""
     Teller(table, lambda: table.setHorizontalHeaderLabels(list(heads())))
+
+
+def follow_label(label: QLabel, words: Label) -> None:
+    """Give a label words, or words that follow the units."""
+    if callable(words):
+        follow(label, words)
+    else:
+        label.setText(words)
+
+
+def words_of(label: Label) -> str:
+    """The words of a label, as they are in the owner's units now."""
+    return label() if callable(label) else label
+
+
+def either(us: str, metric: str) -> str:
+    """The words for readers of one system of units or the other."""
+    return metric if is_metric() else us
 
 
 def captioned(words: str, unit: str) -> str:

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.backdrop_hand import LOCKED, BackdropHand
 from lawnbook.desk.pages.typed_row import TypedRow
+from lawnbook.desk.sketch.habits import steps_of
 from lawnbook.desk.widgets import Card, QuietButton, name_control
 from lawnbook.yard.backdrops import Along, levelled, moved, turned_to
 from lawnbook.yard.fields import Point
@@ -156,7 +157,7 @@ class PlacePanel(Card):
 
     def _nudge(self, right: float, up: float, fine: bool) -> None:
         habits = self._hand.control.habits
-        step_ft = habits.fine_ft if fine else habits.step_ft
+        step_ft = steps_of(habits)[fine]
         held = self._drafted or self._hand.backdrop
         if held is None:
             return

@@ -15,14 +15,18 @@ from lawnbook.desk import theme
 from lawnbook.desk.printing import PageOut
 from lawnbook.desk.sketch.items import cosmetic
 from lawnbook.desk.sketch.panel import SketchPanel
+from lawnbook.desk.telling import either
+from lawnbook.reading import tr
 from lawnbook.sheet.ink import DETAIL, TITLE, Ink
 from lawnbook.sheet.layout import PaperName, live_area
 from lawnbook.sheet.paper import on_paper
+from lawnbook.yard.amounts import told
 
 TITLE_PT, FOOT_PT = 46.0, 20.0
 """Above the picture, for the yard's name and the day; below it, for the scale."""
 
 POINTS_PER_INCH = 72.0
+CM_PER_IN = 2.54
 CAUTION = "Not a survey. Have buried lines located before you dig."
 
 
@@ -49,7 +53,9 @@ def _draw(panel: SketchPanel, ink: Ink, words: tuple[str, str], paper: PaperName
     with _dressed_for_print(panel):
         _paint_seen(panel, ink.painter, box)
     ft_per_in = POINTS_PER_INCH / pt_per_px / panel.view.px_per_ft
-    scale = f"1 inch on this page is {ft_per_in:.1f} ft. {CAUTION}"
+    us = tr("1 inch on this page is {length}.", length=told(ft_per_in, 1, "ft"))
+    per_cm = told(ft_per_in / CM_PER_IN, 1, "ft")
+    scale = f"{either(us, tr('1 cm on this page is {length}.', length=per_cm))} {CAUTION}"
     ink.text((area.left, box.bottom() + 14), ink.fit(scale, DETAIL, area.width), DETAIL)
 
 

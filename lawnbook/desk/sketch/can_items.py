@@ -15,6 +15,7 @@ from lawnbook.desk.sketch.rate_scale import rate_colours
 from lawnbook.desk.sketch.staling import newest_test
 from lawnbook.desk.theme import mix, sans
 from lawnbook.frozen import dataclass
+from lawnbook.yard.amounts import bare, told
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import CatchTest, Head, Record
@@ -47,9 +48,9 @@ class Can:
         """What the bubble says: "can 4: 0.31 in/h caught, map 0.52"."""
         said = f"can {self.number}"
         if self.caught_in_per_h is not None:
-            said += f": {self.caught_in_per_h:.2f} in/h caught"
+            said += f": {told(self.caught_in_per_h, 2, 'in/h')} caught"
         if self.map_in_per_h is not None:
-            said += f", map {self.map_in_per_h:.2f}"
+            said += f", map {bare(self.map_in_per_h, 2, 'in/h')}"
         return said
 
 

@@ -4,13 +4,13 @@ from collections.abc import Mapping
 from functools import lru_cache
 from types import MappingProxyType
 
-from lawnbook.desk.telling import captioned
-from lawnbook.reading import is_metric
-from lawnbook.yard.amounts import trimmed_bare, unit_shown
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.tokens import SHADE
+from lawnbook.desk.telling import captioned
 from lawnbook.desk.theme import mix
 from lawnbook.frozen import dataclass
+from lawnbook.reading import is_metric
+from lawnbook.yard.amounts import trimmed_bare, unit_shown
 
 Mixture = tuple[tuple[str, float], ...]
 """For each step a role of the palette, and its share in the scale's base."""
@@ -20,12 +20,13 @@ Mixture = tuple[tuple[str, float], ...]
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """A scale's limits between steps, of the US `unit`, and how much of which role each step mixes into its base.
+    """A scale's limits between steps, and how much of which role each step mixes into its base.
 
-    The base is paper where that is light: shares solved for even steps of lightness between
-    luminances 0.80 and 0.29, at which ink still reads at 4.5 to 1. Dark paper leaves too little
-    room below that end, so there the base is black, and the steps part it evenly: the lowest stands
-    1.1 to 1 above the paper, lest a zone look like a hole in it, and each 1.25 to 1 off the next.
+    The limits are of the US `unit`, and `borders` the words for them in it. The base is paper where
+    that is light: shares solved for even steps of lightness between luminances 0.80 and 0.29, at
+    which ink still reads at 4.5 to 1. Dark paper leaves too little room below that end, so there
+    the base is black, and the steps part it evenly: the lowest stands 1.1 to 1 above the paper,
+    lest a zone look like a hole in it, and each 1.25 to 1 off the next.
     """
 
     title: str

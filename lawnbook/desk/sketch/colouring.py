@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from lawnbook.charts.palette import Palette
 from lawnbook.desk.sketch.tinting import ColourBy, Tint, pin_tint, tints
+from lawnbook.reading import is_metric
 from lawnbook.yard.notebook import Notebook
 
 if TYPE_CHECKING:
@@ -19,11 +20,11 @@ class Colouring:
         self.figures: Figures | None = None
         self._zones: Mapping[str, Tint] = {}
         self._palette: Palette | None = None
-        self._made_of: tuple[object, ...] = (None,) * 4
+        self._made_of: tuple[object, ...] = (None,) * 5
 
     def renew(self, notebook: Notebook, palette: Palette) -> None:
         """Bring the colours up to a notebook, a palette, and what they are made by."""
-        made_of = (notebook, self.figures, self.by, palette)
+        made_of = (notebook, self.figures, self.by, palette, is_metric())
         if any(a is not b for a, b in zip(made_of, self._made_of, strict=True)):
             self._zones = tints(notebook, self.figures, self.by, palette)
             self._made_of, self._palette = made_of, palette

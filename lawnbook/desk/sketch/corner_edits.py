@@ -8,6 +8,8 @@ import math
 from typing import Literal
 
 from lawnbook.desk.sketch.outlines import bearing_deg, toward, with_corner
+from lawnbook.desk.sketch.side_words import side_example
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import signed_area_sqft, tidy
 from lawnbook.yard.numbers import parse_feet, parse_number
@@ -90,7 +92,8 @@ def retyped(outline: Outline, index: int, figure: Figure, text: str, carries: Ca
     if figure == "side":
         length_ft = parse_feet(text, "Side")
         if length_ft < LEAST_SIDE_FT:
-            raise OwnerError("Side: a side is longer than nothing; type a length such as 32' 6\".")
+            nothing = "Side: a side is longer than nothing; type a length such as {side}."
+            raise OwnerError(tr(nothing, side=side_example()))
         return with_side(outline, index, length_ft, carries)
     if figure == "direction":
         return with_direction(outline, index, _degrees(text, "Direction"), carries)

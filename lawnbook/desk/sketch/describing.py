@@ -3,6 +3,9 @@
 from collections.abc import Iterable, Sequence
 
 from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, is_locked, name_of, number_of
+from lawnbook.desk.telling import either
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import bare, told
 from lawnbook.yard.geometry import area_sqft, zone_area_sqft
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.numbers import and_joined, counted
@@ -41,10 +44,18 @@ def description(
     return ". ".join((words, *lies, *strips, "Tab goes from one to the next."))
 
 
-def size_words(records: Iterable[Record], unit: str) -> str:
-    """The ground of some shapes together, "" where none has any."""
+def size_words(records: Iterable[Record], *, spoken: bool = False) -> str:
+    """The ground of some shapes together, "" where none has any; `spoken` in whole words."""
     areas = [_area_sqft(each) for each in records if isinstance(each, Zone | Feature)]
-    return f"{sum(areas):,.0f} {unit}" if areas else ""
+    if not areas:
+        return ""
+    return area_spoken(sum(areas)) if spoken else told(sum(areas), 0, "sq ft")
+
+
+def area_spoken(area_sqft: float) -> str:
+    """An area for the ear: "1,204 square feet", "111.9 square metres"."""
+    us = tr("{number} square feet", number=bare(area_sqft, 0, "sq ft"))
+    return either(us, tr("{number} square metres", number=bare(area_sqft, 0, "sq ft")))
 
 
 def _one(notebook: Notebook, choice: Choice, figure: str) -> str:
@@ -53,15 +64,15 @@ def _one(notebook: Notebook, choice: Choice, figure: str) -> str:
     words = f"{name_of(notebook, *choice.key)} is chosen{lock}"
     if isinstance(record, Zone):
         number = number_of(notebook, record.id)
-        size = f"{zone_area_sqft(record):,.0f} square feet"
+        size = area_spoken(zone_area_sqft(record))
         return f"Zone {', '.join(filter(None, (str(number), size, figure)))}: {words}"
-    size = size_words([record], "square feet") if record is not None else ""
+    size = size_words([record], spoken=True) if record is not None else ""
     return f"{size}: {words}" if size else words
 
 
 def _several(notebook: Notebook, keys: tuple[Key, ...]) -> str:
     records = [record for key in keys if (record := notebook.find(*key)) is not None]
-    size = size_words(records, "square feet")
+    size = size_words(records, spoken=True)
     told = [_told(notebook, key) for key in keys[:_MOST_TOLD]]
     more = [f"{len(keys) - _MOST_TOLD} more"] if len(keys) > _MOST_TOLD else []
     heading = ", ".join(filter(None, (f"{len(keys)} shapes are chosen", size)))
@@ -70,7 +81,7 @@ def _several(notebook: Notebook, keys: tuple[Key, ...]) -> str:
 
 def _told(notebook: Notebook, key: Key) -> str:
     record = notebook.find(*key)
-    size = size_words([record], "square feet") if record is not None else ""
+    size = size_words([record], spoken=True) if record is not None else ""
     lock = "locked" if is_locked(record) else ""
     about = ", ".join(filter(None, (size, lock)))
     return f"{name_of(notebook, *key)} ({about})" if about else name_of(notebook, *key)

@@ -1,8 +1,10 @@
 """Whole shapes of a few points, and what the drawing tools say of each way to draw."""
 
 import math
+from collections.abc import Callable
 from typing import Literal
 
+from lawnbook.desk.sketch.side_words import circle_hint, corners_hint
 from lawnbook.yard.curves import LARGEST_RADIUS_FT, circle
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import tidy, yard_bounds_ft
@@ -16,21 +18,13 @@ APART_FT = 4.0
 
 SMALLEST_RADIUS_FT = 0.25
 
-HINTS: dict[Way, str] = {
-    "corners": "Click corner after corner; Enter or the first corner closes. "
-    "Or drag a rectangle, or type a side: 32' 6\" < 90.",
-    "rectangle": "Drag a rectangle, or click along one side and then its depth, or type two sides.",
-    "circle": "Drag from the middle outward, or click the middle and type the radius. The curve "
-    "is flattened to within half an inch.",
+HINTS: dict[Way, Callable[[], str]] = {
+    "corners": corners_hint,
+    "rectangle": lambda: (
+        "Drag a rectangle, or click along one side and then its depth, or type two sides."
+    ),
+    "circle": circle_hint,
 }
-UNDER_WAY = (
-    "Type the next side, such as 32' 6\" < R90, and Enter. A begins an arc, Q closes square, "
-    "Backspace takes a corner back."
-)
-ARC_VIA = (
-    "Click a point on the curve, then its end, or type the rise of the last side. The curve is "
-    "flattened to within half an inch."
-)
 ARC_END = "Click where the curve ends. Backspace takes its middle point back."
 ON_THE_RIM = "Click on the rim, or type the radius and Enter."
 THE_DEPTH = "Click how deep it goes, or type the depth and Enter."

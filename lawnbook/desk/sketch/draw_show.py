@@ -10,6 +10,7 @@ from lawnbook.desk.sketch.outlines import bearing_deg, last_side_crosses
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.strip_items import StripItem
 from lawnbook.plan.strips import strip_width_ft, strips_along
+from lawnbook.yard.amounts import told
 from lawnbook.yard.curves import arc_through
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import area_sqft, crosses_itself
@@ -104,12 +105,12 @@ def closed_words(outline: Outline, reason: str, radius: float | None = None) -> 
     elif len(outline) == 4:
         across, up = math.dist(*outline[:2]), math.dist(*outline[1:3])
         first = [f"{feet_inches(across)} × {feet_inches(up)}"]
-    return APART.join([*first, f"{area_sqft(outline):,.0f} sq ft", *_said(reason)])
+    return APART.join([*first, told(area_sqft(outline), 0, "sq ft"), *_said(reason)])
 
 
 def _area(corners: Sequence[Point]) -> Iterable[str]:
     if len(corners) > 2 and not crosses_itself(tuple(corners)):
-        yield f"{area_sqft(tuple(corners)):,.0f} sq ft"
+        yield told(area_sqft(tuple(corners)), 0, "sq ft")
 
 
 def _said(reason: str) -> list[str]:

@@ -13,23 +13,24 @@ from lawnbook.desk.sketch.chain import Chain, squared_off
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.draw_shapes import (
     ARC_END,
-    ARC_VIA,
     HINTS,
     ON_THE_RIM,
     THE_DEPTH,
-    UNDER_WAY,
     Way,
     beside_drawn,
     on_side,
     round_shape,
     square_toward,
 )
+from lawnbook.desk.sketch.habits import steps_of
 from lawnbook.desk.sketch.lengths import DrawingItem
 from lawnbook.desk.sketch.outlines import bearing_deg, moved_by, rectangle_between, toward
+from lawnbook.desk.sketch.side_words import arc_hint, next_side_hint
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import ARROWS, Tool, dragged
 from lawnbook.desk.sketch.typed_side import TypedSide
 from lawnbook.desk.sketch.view import Pointer
+from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import area_sqft, crosses_itself, tidy
 from lawnbook.yard.problems import OwnerError
@@ -149,14 +150,16 @@ class DrawTool(Tool):
     def hint_now(self) -> str:
         """What to do next."""
         if not self.corners:
-            return self.first_hint if self.way == "corners" and self.first_hint else HINTS[self.way]
+            return (
+                self.first_hint if self.way == "corners" and self.first_hint else HINTS[self.way]()
+            )
         if self.way == "circle":
             return ON_THE_RIM
         if self.way == "rectangle" and len(self.corners) == 2:
             return THE_DEPTH
         if self.arc != "off":
-            return ARC_VIA if self.arc == "via" else ARC_END
-        return UNDER_WAY
+            return arc_hint() if self.arc == "via" else ARC_END
+        return next_side_hint()
 
     def turn_arc(self, *, on: bool) -> None:
         """The next clicks put an arc, or straight sides again."""
@@ -318,7 +321,7 @@ class DrawTool(Tool):
     def _step(self, way: Point, *, fine: bool) -> None:
         """Lead the point by an arrow key."""
         habits = self.control.habits
-        size = habits.fine_ft if fine else habits.step_ft
+        size = steps_of(habits)[fine]
         self._at = Snap(moved_by(self._point().at_ft, (way[0] * size, way[1] * size)))
         self._show()
 
@@ -367,7 +370,7 @@ class DrawTool(Tool):
 
     def _closed_words(self, outline: Outline, reason: str, *, closes: bool) -> str:
         if closes:
-            return f"closes it: {area_sqft(outline):,.0f} sq ft"
+            return f"closes it: {told(area_sqft(outline), 0, 'sq ft')}"
         middle = self._pressed[1].at_ft if self._dragging and self._pressed else None
         if self.way == "circle" and self.corners:
             middle = self.corners[0]

@@ -8,6 +8,7 @@ from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.draw_tool import DrawTool
 from lawnbook.desk.sketch.lengths import DrawingItem
 from lawnbook.desk.sketch.locking import locked_words
+from lawnbook.yard.amounts import told, trimmed
 from lawnbook.yard.edits import next_name
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import area_sqft, lies_inside, perimeter_ft, zone_at
@@ -25,7 +26,9 @@ class ZoneTool(DrawTool):
         if not self.control.keep("zones", zone, f"draw {name}"):
             return False
         self.control.choose(Choice("zones", zone.id))
-        size = f"{area_sqft(outline):,.0f} sq ft, {perimeter_ft(outline):,.0f} ft round"
+        size = (
+            f"{told(area_sqft(outline), 0, 'sq ft')}, {told(perimeter_ft(outline), 0, 'ft')} round"
+        )
         if not self.control.warn_of_overlap(zone):
             self.control.say(f"{name}: {size}. Enter names it.", "good")
         return True
@@ -55,7 +58,9 @@ class HoleTool(DrawTool):
             self.cancel()
             return False
         self.control.choose(Choice("zones", zone.id, ring=len(changed.holes_ft)))
-        self.control.say(f"{area_sqft(outline):,.0f} sq ft are left out of {zone.name}.", "good")
+        self.control.say(
+            f"{told(area_sqft(outline), 0, 'sq ft')} are left out of {zone.name}.", "good"
+        )
         return True
 
 
@@ -80,8 +85,9 @@ class FeatureTool(DrawTool):
             return False
         self.control.choose(Choice("features", feature.id))
         strip = feature.no_spread_ft
-        along = f" Nothing is spread within {strip:g} ft of it." if strip else ""
-        said = f"{feature.kind.capitalize()}: {area_sqft(outline):,.0f} sq ft.{along}"
+        wide = trimmed(strip or 0.0, 2, "ft")
+        along = f" Nothing is spread within {wide} of it." if strip else ""
+        said = f"{feature.kind.capitalize()}: {told(area_sqft(outline), 0, 'sq ft')}.{along}"
         self.control.say(said, "good")
         return True
 

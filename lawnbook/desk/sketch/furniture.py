@@ -20,9 +20,11 @@ from lawnbook.desk import theme
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.sketch.tinting import Legend
 from lawnbook.desk.widgets import LinkButton, PrimaryButton, Words, name_control
+from lawnbook.yard.amounts import stored, unit_shown
 from lawnbook.yard.numbers import counted
 
-SCALE_STEPS_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500)
+SCALE_STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
+"""Round lengths of the scale bar, in feet or metres."""
 LONGEST_BAR_PX = 150
 APART_PX = 10.0
 """Between the steps of a scale and the colours that stand apart from it."""
@@ -74,7 +76,7 @@ class Furniture(QWidget):
 
 
 class ScaleBar(Furniture):
-    """A bar of a round number of feet."""
+    """A bar of a round number of feet or metres."""
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
@@ -85,18 +87,30 @@ class ScaleBar(Furniture):
     def show_scale(self, px_per_ft: float) -> None:
         """Draw the bar for a zoom."""
         self._px_per_ft = px_per_ft
-        self.setAccessibleDescription(f"{self.feet()} ft are {self.feet() * px_per_ft:.0f} pixels")
+        self.retell()
+
+    def retell(self) -> None:
+        """A round number of the unit that the owner reads."""
+        self.setAccessibleDescription(f"{self.words()} are {self._length_px():.0f} pixels")
         self.renew()
 
-    def feet(self) -> int:
-        """How long the bar is: the longest round number that fits."""
-        fitting = [s for s in SCALE_STEPS_FT if s * self._px_per_ft <= LONGEST_BAR_PX]
-        return fitting[-1] if fitting else SCALE_STEPS_FT[0]
+    def length(self) -> int:
+        """How long the bar is in feet or metres: the longest round number that fits."""
+        unit_px = stored(1.0, "ft") * self._px_per_ft
+        fitting = [s for s in SCALE_STEPS if s * unit_px <= LONGEST_BAR_PX]
+        return fitting[-1] if fitting else SCALE_STEPS[0]
+
+    def words(self) -> str:
+        """What stands beside the bar: "20 ft", "5 m"."""
+        return f"{self.length()} {unit_shown('ft')}"
+
+    def _length_px(self) -> float:
+        return stored(self.length(), "ft") * self._px_per_ft
 
     def draw(self, painter: QPainter) -> None:
         """A bar with ends and a middle, and its length."""
         palette = theme.palette()
-        length = self.feet() * self._px_per_ft
+        length = self._length_px()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(QColor(palette.ink), 1.6))
         painter.drawLine(QPointF(2, 13), QPointF(2 + length, 13))
@@ -104,7 +118,7 @@ class ScaleBar(Furniture):
             painter.drawLine(QPointF(x, 13 - reach), QPointF(x, 13 + reach))
         painter.setFont(theme.sans(9.0))
         box = QRectF(length + 11, 0, 60, 26)
-        painter.drawText(box, Qt.AlignmentFlag.AlignVCenter, f"{self.feet()} ft")
+        painter.drawText(box, Qt.AlignmentFlag.AlignVCenter, self.words())
 
 
 class NorthArrow(Furniture):

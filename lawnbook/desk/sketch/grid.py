@@ -6,7 +6,12 @@ from functools import lru_cache
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPaintEngine, QPainter, QPainterPath, QPen, QTransform
 
-STEPS_FT = (1, 5, 10, 50, 100)
+from lawnbook.reading import is_metric
+from lawnbook.yard.amounts import stored
+
+STEPS = ((1, 5), (5, 10), (10, 50), (50, 100), (100, 500))
+STEPS_M = ((0.5, 1), *STEPS)
+"""How far the fine lines may be apart, and the coarse ones with them: in feet, and in metres."""
 LEAST_APART_PX = 14
 """Lines are never closer than this."""
 
@@ -14,10 +19,15 @@ SHEET_LINES = 40
 """Lines are drawn by whole sheets of so many, each kept as one path."""
 
 
-def grid_steps(px_per_ft: float) -> tuple[int, int]:
-    """How many feet the fine lines are apart at a zoom, and the coarse ones."""
-    fine = next((s for s in STEPS_FT if s * px_per_ft >= LEAST_APART_PX), STEPS_FT[-1])
-    return fine, fine * (5 if fine in (1, 10, 100) else 2)
+def grid_steps(px_per_ft: float) -> tuple[float, float]:
+    """How many feet the fine lines are apart at a zoom, and the coarse ones.
+
+    They are round numbers of feet, or of metres to a metric reader.
+    """
+    steps: tuple[tuple[float, float], ...] = STEPS_M if is_metric() else STEPS
+    unit_px = stored(1.0, "ft") * px_per_ft
+    fine, coarse = next((s for s in steps if s[0] * unit_px >= LEAST_APART_PX), steps[-1])
+    return stored(fine, "ft"), stored(coarse, "ft")
 
 
 def draw_grid(painter: QPainter, area: QRectF, step_ft: float, pen: QPen) -> None:

@@ -17,6 +17,7 @@ from lawnbook.desk.sketch.items import IGNORES_ZOOM, HandleItem, scene_point
 from lawnbook.desk.sketch.lengths import ROOM_PX, LengthItem, told_sides, turns_clockwise
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.frozen import dataclass
+from lawnbook.reading import is_metric
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.records import Record
 
@@ -46,7 +47,7 @@ class GripLayer:
         self._filled: Part | None = None
         self._lengths: dict[tuple[Point, Point], LengthItem] = {}
         self._lock: LockItem | None = None
-        self._palette: Palette | None = None
+        self._dress: tuple[Palette | None, bool] = (None, False)
 
     @property
     def shown(self) -> tuple[tuple[Point, ...], tuple[LengthItem, ...]]:
@@ -56,10 +57,11 @@ class GripLayer:
 
     def show(self, gripped: Gripped | None, palette: Palette) -> None:
         """Show the handles of something, or none."""
-        if palette is not self._palette:
+        dress = (palette, is_metric())
+        if any(a is not b for a, b in zip(dress, self._dress, strict=True)):
             self._show_handles({}, None, palette)
             self._show_lengths({}, 1.0)
-            self._palette = palette
+            self._dress = dress
         if self._lock is not None:
             self._scene.removeItem(self._lock)
             self._lock = None

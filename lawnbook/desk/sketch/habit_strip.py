@@ -13,9 +13,12 @@ from lawnbook.desk.sketch.habits import (
     SHORTEST_STEP_FT,
     Habits,
     length_words,
+    steps_of,
 )
 from lawnbook.desk.sketch.inspector import Parse, Strip
+from lawnbook.desk.telling import either
 from lawnbook.desk.widgets import name_control
+from lawnbook.yard.amounts import told
 from lawnbook.yard.numbers import parse_feet
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Record
@@ -32,10 +35,12 @@ class HabitStrip(Strip):
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__(control, parent)
-        self.add_field("step_ft", "Arrow step", _step("Arrow step"), 84)
-        self.add_field("fine_ft", "With Shift", _step("Arrow step with Shift"), 84)
+        self.add_field("step_ft", "Arrow step", parse_step("Arrow step"), 84)
+        self.add_field("fine_ft", "With Shift", parse_step("Arrow step with Shift"), 84)
         grid = self.add_field("grid_ft", "Grid", parse_grid, 84)
         grid.setToolTip("A length, or “auto”: the finest grid that can be seen at the zoom")
+        for field in self.fields.values():
+            field.unit = "ft"
         self.fields["fine_ft"].setAccessibleName("Arrow step with Shift")
         self.fields["step_ft"].setAccessibleName("Arrow step")
         grid.setAccessibleName("Grid, a length or auto")
@@ -53,11 +58,15 @@ class HabitStrip(Strip):
     def show_habits(self) -> None:
         """Show the habits as they are."""
         habits = self.control.habits
-        for name in ("step_ft", "fine_ft"):
-            self.fields[name].show_text(length_words(getattr(habits, name)))
+        for name, step in zip(("step_ft", "fine_ft"), steps_of(habits), strict=True):
+            self.fields[name].show_text(length_words(step))
         grid = habits.grid_ft
         self.fields["grid_ft"].show_text(AUTO if grid is None else length_words(grid))
         self._snaps.setChecked(habits.snaps)
+
+    def show_again(self) -> None:
+        """Show the habits in the owner's units."""
+        self.show_habits()
 
     def keep(self, name: str, value: object, caption: str) -> bool:
         """Keep one habit; it is no edit of the notebook."""
@@ -81,15 +90,20 @@ def parse_grid(text: str) -> float | None:
     """The step of a grid in feet, None for one that follows the zoom; OwnerError otherwise."""
     if text.strip().lower() in ("", AUTO):
         return None
-    step: float = _step("Grid")(text)
+    step: float = parse_step("Grid")(text)
     return step
 
 
-def _step(what: str) -> Parse:
+def parse_step(what: str) -> Parse:
+    """What reads the length of a step; OwnerError, naming `what`, for one out of reach."""
+
     def parse(text: str) -> float:
         step = parse_feet(text, what)
         if not SHORTEST_STEP_FT <= step <= LONGEST_STEP_FT:
-            least, most = length_words(SHORTEST_STEP_FT), length_words(LONGEST_STEP_FT)
+            least, most = (
+                either(length_words(each), told(each, 1, "ft"))
+                for each in (SHORTEST_STEP_FT, LONGEST_STEP_FT)
+            )
             raise OwnerError(f"{what}: a step is from {least} to {most} long; enter such a length.")
         return step
 

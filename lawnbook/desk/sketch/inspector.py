@@ -8,10 +8,13 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.codecs import kept_amount, parse_amount
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.sketch.choosing import is_locked
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.locking import locked_words
+from lawnbook.desk.telling import Label, captioned, follow_label, follow_name
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import parse_feet, parse_number, plain
@@ -37,9 +40,9 @@ class StripField(TextField):
     def __init__(self, name: str, spoken: str, width: int, parent: QWidget) -> None:
         super().__init__(parent)
         name_control(self, f"sketch_{name}", spoken)
-        self.setMinimumWidth(min(width, 64))
-        self.setMaximumWidth(width)
-        self.shown = self.tried = ""
+        sized(self, least_width=min(width, 64))
+        sized(self, most_width=width)
+        self.shown = self.tried = self.unit = ""
         self.textEdited.connect(lambda _: mark_role(self, "", ""))
 
     @property
@@ -118,24 +121,51 @@ class Strip(QWidget):
         """Show a record's values."""
         raise NotImplementedError
 
+    def retell(self) -> None:
+        """Show the values in the owner's units; what is typed and not kept means what it did."""
+        typed = {n: (f.text(), f.is_wrong) for n, f in self.fields.items() if f.text() != f.shown}
+        self.show_again()
+        for name, (text, wrong) in typed.items():
+            field = self.fields[name]
+            field.setText(kept_amount(text, field.unit))
+            if wrong:
+                field.tried = field.text()
+                field.refuse()
+
+    def show_again(self) -> None:
+        """Show the values of the record that is shown."""
+        record = self.control.record()
+        if record is not None and record.id == self._shown_id:
+            self.show_record(record)
+
     def first(self) -> QWidget:
         """The field that Enter on the sketch leads to."""
         return next(iter(self.fields.values()))
 
-    def add(self, caption: str, widget: QWidget, stretch: int = 0) -> None:
+    def add(self, caption: Label, widget: QWidget, stretch: int = 0) -> None:
         """Put a control under its caption."""
         column = QVBoxLayout()
         column.setSpacing(2)
-        label = Caption(caption, self)
+        label = Caption("", self)
+        follow_label(label, caption)
         label.setBuddy(widget)
         column.addWidget(label)
         column.addWidget(widget)
         self.row.addLayout(column, stretch)
 
-    def add_field(self, name: str, caption: str, parse: Parse, width: int = 90) -> StripField:
-        """A field of the record by its name under its caption, parsed by `parse`."""
+    def add_field(
+        self, name: str, caption: str, parse: Parse, width: int = 90, unit: str = ""
+    ) -> StripField:
+        """A field of the record by its name under its caption, parsed by `parse`.
+
+        The caption and the field's name tell the `unit` that the owner reads, where it has one.
+        """
         field = self.make_field(name, caption, parse, width)
-        self.add(caption, field)
+        field.unit = unit
+        if unit:
+            called = field.objectName()
+            follow_name(field, called, lambda: f"{captioned(caption, unit)} of the {self.kind}")
+        self.add((lambda: captioned(caption, unit)) if unit else caption, field)
         return field
 
     def make_field(self, name: str, caption: str, parse: Parse, width: int = 90) -> StripField:
@@ -218,7 +248,8 @@ class FeatureStrip(Strip):
         self._kind.activated.connect(lambda: self.keep("kind", self._kind.currentData(), "Kind"))
         self.add_field("name", "Name", str.strip, 180)
         self.add("Kind", self._kind)
-        self.add_field("no_spread_ft", "No-spread strip, ft", _feet_or_none("No-spread strip"), 110)
+        feet = _feet_or_none("No-spread strip")
+        self.add_field("no_spread_ft", "No-spread strip", feet, 110, "ft")
         self.row.addStretch(1)
 
     def show_record(self, record: Record) -> None:
@@ -227,7 +258,7 @@ class FeatureStrip(Strip):
             self.fields["name"].show_text(record.name)
             self._kind.show_kind(record.kind)
             strip = record.no_spread_ft
-            self.fields["no_spread_ft"].show_text("" if strip is None else plain(strip))
+            self.fields["no_spread_ft"].show_text("" if strip is None else plain(strip, 2, "ft"))
 
 
 class SpotStrip(Strip):
@@ -306,9 +337,9 @@ def number(what: str) -> Parse:
     return lambda text: parse_number(text.replace("°", ""), what)
 
 
-def number_or_none(what: str) -> Parse:
-    """A parser of a number that may be left out."""
-    return lambda text: parse_number(text, what) if text.strip() else None
+def amount_or_none(what: str, unit: str) -> Parse:
+    """A parser of an amount of a US unit that may be left out."""
+    return lambda text: parse_amount(text, what, unit) if text.strip() else None
 
 
 def _feet_or_none(what: str) -> Parse:

@@ -43,6 +43,8 @@ from lawnbook.desk.sketch.landmarks import Landmarks
 from lawnbook.desk.sketch.lengths import LengthItem
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.frozen import dataclass
+from lawnbook.reading import is_metric
+from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import contains, zone_area_sqft
 from lawnbook.yard.notebook import Key, Notebook
@@ -249,7 +251,7 @@ class LabelLayer:
         if isinstance(record, Feature):
             return feature_lines(name_of(notebook, "features", record.id), palette.quiet)
         title = f"{self._marks.number_of(notebook, record.id)} {record.name}"
-        area = f"{zone_area_sqft(record):,.0f} sq ft"
+        area = told(zone_area_sqft(record), 0, "sq ft")
         return zone_lines(title, area, named.figure, palette.ink)
 
     def _taken(
@@ -276,7 +278,8 @@ def _told_among(among: Surroundings) -> tuple[object, ...]:
     """All that counts of the surroundings but the lengths, to be compared; names are of tables."""
     tables = (among.notebook.zones, among.notebook.features)
     points = (tuple(among.handles), tuple(among.cans))
-    return (*tables, *points, among.seen.box, among.seen.covered.tobytes(), among.px_per_ft)
+    seen = (among.seen.box, among.seen.covered.tobytes(), among.px_per_ft)
+    return (*tables, *points, *seen, is_metric())
 
 
 def seen_of(scene: QGraphicsScene, covered: Iterable[QRect]) -> Seen:
@@ -300,7 +303,9 @@ def _has_name(record: Record) -> bool:
 
 def _told(notebook: Notebook, table: str, record_id: str, record: Record) -> str:
     name = name_of(notebook, table, record_id)
-    return f"{name}, {zone_area_sqft(record):,.0f} sq ft" if isinstance(record, Zone) else name
+    return (
+        f"{name}, {told(zone_area_sqft(record), 0, 'sq ft')}" if isinstance(record, Zone) else name
+    )
 
 
 def _of_lengths(lengths: Iterable[LengthItem], scale: float) -> Rows:

@@ -12,7 +12,10 @@ from lawnbook.desk.sketch.dragging import Outcome
 from lawnbook.desk.sketch.inspector import Strip, StripField
 from lawnbook.desk.sketch.locking import locked_of, locked_words, stays_words
 from lawnbook.desk.sketch.nudging import nudged, side_nudged
+from lawnbook.desk.telling import captioned, either, follow_name
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, QuietButton, mark_role
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.numbers import counted, parse_feet
 from lawnbook.yard.problems import OwnerError
@@ -30,12 +33,12 @@ class MoveStrip(Strip):
         super().__init__(control, parent)
         self._told = Caption("", self)
         self._told.setWordWrap(True)
-        self._told.setMinimumWidth(190)
-        self._told.setMaximumWidth(300)
+        sized(self._told, least_width=190)
+        sized(self._told, most_width=300)
         self.row.addWidget(self._told, 1, Qt.AlignmentFlag.AlignVCenter)
-        self._field("right", "Move right, ft")
-        self._field("up", "Move up, ft")
-        self._field("out", "Side out, ft")
+        self._field("right", "Move right")
+        self._field("up", "Move up")
+        self._field("out", "Side out")
         self._button = QuietButton("Move", "sketch_move_go", self)
         self._button.clicked.connect(self.go)
         self.row.addWidget(self._button, 0, Qt.AlignmentFlag.AlignBottom)
@@ -68,7 +71,9 @@ class MoveStrip(Strip):
         if len(stay) == len(control.chosen_keys):
             control.say(locked_words(control.notebook, stay), "warn")
         elif (right, up, out) == (0.0, 0.0, 0.0):
-            control.say("Type how far: feet, such as 2.5, or below 0 for left, down or in.")
+            us = tr("Type how far: feet, such as 2.5, or below 0 for left, down or in.")
+            metric = tr("Type how far: metres, such as 0.8, or below 0 for left, down or in.")
+            control.say(either(us, metric))
         else:
             if right or up:
                 self._keep(nudged(control, (right, up)), stays_words(control.notebook, stay))
@@ -87,8 +92,16 @@ class MoveStrip(Strip):
         field.setPlaceholderText("0")
         field.returnPressed.connect(self.go)
         field.left.connect(self.left)
+        field.unit = "ft"
+        follow_name(field, field.objectName(), lambda: captioned(caption, "ft"))
         self.fields[name] = field
-        self.add(caption, field)
+        self.add(lambda: captioned(caption, "ft"), field)
+
+    def show_again(self) -> None:
+        """Tell what is chosen; the fields are of the owner's typing alone."""
+        record = self.control.record()
+        if record is not None:
+            self.show_record(record)
 
     def _parsed(self, name: str) -> float | None:
         field = self.fields[name]
@@ -113,7 +126,7 @@ def several_words(notebook: Notebook, keys: tuple[Key, ...]) -> str:
     first = name_of(notebook, *keys[0])
     first = first[:1].upper() + first[1:]
     records = [record for key in keys if (record := notebook.find(*key)) is not None]
-    size = size_words(records, "sq ft")
+    size = size_words(records)
     if len(keys) == 1:
         return ", ".join(filter(None, (first, size)))
     counts = Counter(table for table, _ in keys)

@@ -8,6 +8,7 @@ from lawnbook.desk.sketch.choosing import is_locked
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.outlines import rings_of, shifted_record
 from lawnbook.frozen import dataclass
+from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import area_sqft, zone_at
 from lawnbook.yard.notebook import Key, Notebook
@@ -99,9 +100,9 @@ def figures_of(draft: Draft) -> str:
     """The live figures of what is being changed."""
     for record in draft.values():
         if isinstance(record, Zone):
-            return f"{area_sqft(record.outline_ft, record.holes_ft):,.0f} sq ft"
+            return told(area_sqft(record.outline_ft, record.holes_ft), 0, "sq ft")
         if isinstance(record, Feature):
-            return f"{area_sqft(record.outline_ft):,.0f} sq ft"
+            return told(area_sqft(record.outline_ft), 0, "sq ft")
         if isinstance(record, Head):
             return f"{feet_inches(record.radius_ft)} radius, {plain(record.sweep_deg)}° arc"
     return ""

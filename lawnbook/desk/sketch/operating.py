@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable
 from lawnbook.desk.sketch.choosing import is_locked, name_of
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.outlines import Shape, bounds_of
+from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import Bounds, area_sqft, zone_area_sqft
 from lawnbook.yard.notebook import Change, Key, Notebook
@@ -46,7 +47,7 @@ def shape_area_sqft(shape: Shape) -> float:
 
 def sized(record: Record | None) -> str:
     """The area of a zone or feature in words, "" for anything else."""
-    return f"{shape_area_sqft(record):,.0f} sq ft" if isinstance(record, Zone | Feature) else ""
+    return told(shape_area_sqft(record), 0, "sq ft") if isinstance(record, Zone | Feature) else ""
 
 
 def box_of(records: Iterable[Record]) -> Bounds:

@@ -163,6 +163,14 @@ class SketchPanel(QWidget):
             self._show_furniture()
             self._view.viewport().update()
 
+    def retell(self) -> None:
+        """Everything that is drawn and said, in the owner's units."""
+        self._scene.refresh()
+        self._show_furniture()
+        self._over.say("", QPointF())
+        self.settle_words()
+        self._view.viewport().update()
+
     def _build(self) -> None:
         self.strips = Strips(self._control, self._view.setFocus, self)
         self._band = self.strips.band

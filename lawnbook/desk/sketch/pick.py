@@ -21,6 +21,7 @@ from lawnbook.desk.sketch.choosing import (
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.corner_keys import add_corner, next_corner, remove_part
 from lawnbook.desk.sketch.dragging import Drag, Outcome, near, outcome
+from lawnbook.desk.sketch.habits import steps_of
 from lawnbook.desk.sketch.locking import locked_of, locked_words, stays_words
 from lawnbook.desk.sketch.marquee import Marquee
 from lawnbook.desk.sketch.moving import Draft, grip_of, movers, warn_of_place
@@ -379,7 +380,7 @@ class PickTool(Tool):
             if stay:
                 control.say(locked_words(control.notebook, stay), "warn")
             return
-        size = control.habits.fine_ft if fine else control.habits.step_ft
+        size = steps_of(control.habits)[fine]
         x, y = self._nudge_ft[0] + way[0] * size, self._nudge_ft[1] + way[1] * size
         self._nudge_ft = (x, y)
         made = side_nudged(control, x + y) if side else nudged(control, (x, y))

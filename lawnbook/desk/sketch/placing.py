@@ -12,6 +12,7 @@ from lawnbook.desk.sketch.outlines import arc_into
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
+from lawnbook.yard.amounts import told
 from lawnbook.yard.edits import next_name
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import distance_to_edge_ft, zone_at
@@ -102,7 +103,8 @@ class HeadTool(PlacingTool):
     def _no_zone(self) -> str:
         if not self.control.notebook.zones:
             return "Draw a zone first: a head belongs to the zone it waters."
-        return f"A head belongs to a zone: put it in one, or within {NEAR_ZONE_FT:.0f} ft of one."
+        near = told(NEAR_ZONE_FT, 0, "ft")
+        return f"A head belongs to a zone: put it in one, or within {near} of one."
 
     def _zone_near(self, at: Point) -> Zone | None:
         inside = zone_at(self.control.notebook, at)

@@ -15,6 +15,7 @@ from lawnbook.desk.sketch.operating import (
     middle_of,
     names_of,
 )
+from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Change, Key
 from lawnbook.yard.numbers import counted, plain
@@ -69,8 +70,8 @@ def duplicate(control: SketchControl) -> None:
 
     def told(_change: Change) -> str:
         control.choose_all(made)
-        by = plain(BESIDE_FT)
-        return f"{_named(control)} put down, {by} ft right and {by} ft down the page."
+        by = trimmed(BESIDE_FT, 2, "ft")
+        return f"{_named(control)} put down, {by} right and {by} down the page."
 
     carry_out(control, copied, f"duplicate {names_of(control.notebook, keys)}", told)
 
@@ -144,11 +145,12 @@ def move(control: SketchControl, by: Point) -> bool:
     """Move all that is chosen by a step right and up the page; whether it was done."""
     notebook, keys = control.notebook, tuple(chosen_records(control))
     names = names_of(notebook, keys)
+    right, up = (trimmed(each, 2, "ft") for each in by)
     return carry_out(
         control,
         lambda: moved(notebook, keys, by),
         f"move {names}",
-        lambda _: f"{at_start(names)} moved by {plain(by[0])} ft right, {plain(by[1])} ft up.",
+        lambda _: f"{at_start(names)} moved by {right} right, {up} up.",
     )
 
 

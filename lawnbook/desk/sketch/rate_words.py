@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from lawnbook.agronomy.coverage import Sprinkler, share_within
 from lawnbook.plan.coverage import coverage_of, rates_at, sprinklers_of
+from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import zone_at
 from lawnbook.yard.notebook import Notebook
@@ -58,10 +59,14 @@ def point_words(notebook: Notebook, at: Point) -> str:
     (rate,) = rates_at(notebook, [at])
     zone = zone_at(notebook, at)
     if zone is None:
-        return f"{rate:.2f} in/h outside the zones" if rate >= NO_WATER_IN_PER_H else ""
+        return f"{told(rate, 2, 'in/h')} outside the zones" if rate >= NO_WATER_IN_PER_H else ""
     coverage = coverage_of(notebook, zone)
     if coverage is None or coverage.mean_in_per_h <= 0.0:
-        return f"{rate:.2f} in/h from another zone's heads" if rate >= NO_WATER_IN_PER_H else ""
+        return (
+            f"{told(rate, 2, 'in/h')} from another zone's heads"
+            if rate >= NO_WATER_IN_PER_H
+            else ""
+        )
     if rate < NO_WATER_IN_PER_H:
         return "no water here"
-    return f"{rate:.2f} in/h, {rate / coverage.mean_in_per_h:.1f} × the zone's mean"
+    return f"{told(rate, 2, 'in/h')}, {rate / coverage.mean_in_per_h:.1f} × the zone's mean"

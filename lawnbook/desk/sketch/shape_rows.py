@@ -4,8 +4,12 @@ from collections import Counter
 from collections.abc import Iterator
 
 from lawnbook.desk.sketch.choosing import is_locked
+from lawnbook.desk.sketch.describing import area_spoken
 from lawnbook.desk.sketch.operating import shape_area_sqft
+from lawnbook.desk.telling import either
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import told
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.numbers import feet_inches, plain
 from lawnbook.yard.records import Head, Record, Spot
@@ -36,8 +40,8 @@ def shape_rows(notebook: Notebook) -> tuple[ShapeRow, ...]:
 def _zone_rows(notebook: Notebook) -> Iterator[ShapeRow]:
     for number, zone in enumerate(notebook.zones.values(), 1):
         area = shape_area_sqft(zone)
-        spoken = f"Zone {number} {zone.name}, {area:,.0f} square feet"
-        yield _row("zones", zone, zone.name, f"zone {number}", f"{area:,.0f} sq ft", spoken)
+        spoken = f"Zone {number} {zone.name}, {area_spoken(area)}"
+        yield _row("zones", zone, zone.name, f"zone {number}", told(area, 0, "sq ft"), spoken)
 
 
 def _feature_rows(notebook: Notebook) -> Iterator[ShapeRow]:
@@ -45,8 +49,8 @@ def _feature_rows(notebook: Notebook) -> Iterator[ShapeRow]:
         area, kind = shape_area_sqft(each), each.kind
         name = each.name or kind.capitalize()
         called = f"{kind.capitalize()} {each.name}".rstrip()
-        spoken = f"{called}, {area:,.0f} square feet"
-        yield _row("features", each, name, kind, f"{area:,.0f} sq ft", spoken)
+        spoken = f"{called}, {area_spoken(area)}"
+        yield _row("features", each, name, kind, told(area, 0, "sq ft"), spoken)
 
 
 def _head_rows(notebook: Notebook) -> Iterator[ShapeRow]:
@@ -55,7 +59,8 @@ def _head_rows(notebook: Notebook) -> Iterator[ShapeRow]:
         mates[head.zone] += 1
         zone = notebook.zones.get(head.zone)
         name = f"Head {mates[head.zone]}" + (f" of {zone.name}" if zone else "")
-        spoken = f"{name}, radius {plain(head.radius_ft)} feet, arc {plain(head.sweep_deg)} degrees"
+        radius, unit = plain(head.radius_ft, 2, "ft"), either(tr("feet"), tr("metres"))
+        spoken = f"{name}, radius {radius} {unit}, arc {plain(head.sweep_deg)} degrees"
         yield _row("heads", head, name, "head", _head_size(head), spoken)
 
 

@@ -23,6 +23,8 @@ from lawnbook.desk.sketch.snap_lines import (
     tidy_on_line,
 )
 from lawnbook.frozen import dataclass
+from lawnbook.reading import is_metric
+from lawnbook.yard.amounts import shown, stored, trimmed
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import tidy
 
@@ -36,6 +38,7 @@ FARTHEST_PX = 12.0
 """No snap but that to a grid moves a point farther."""
 
 GRID_STEPS_FT = (0.5, 1.0, 5.0, 10.0, 50.0, 100.0)
+GRID_STEPS_M = (0.1, 0.5, 1.0, 5.0, 10.0, 50.0)
 MOST_LINES = 8
 
 SnapKind = Literal[
@@ -220,6 +223,8 @@ class Snapper:
     def _grid(self, point: Point) -> Snap:
         step = self.grid_ft
         words = f"{step:.4g} ft" if step >= 1 else f"{step * 12:.4g} in"
+        if is_metric():
+            words = trimmed(step, 2, "ft")
         return Snap(self._on_grid(point), f"on the {words} grid", kind="grid")
 
     def _on_grid(self, point: Point) -> Point:
@@ -252,8 +257,9 @@ class Snapper:
 
 def grid_step_ft(ft_per_px: float) -> float:
     """The finest grid step whose lines stand at least four pixels apart."""
-    finest = 4 * ft_per_px
-    return next((step for step in GRID_STEPS_FT if step >= finest), GRID_STEPS_FT[-1])
+    finest = shown(4 * ft_per_px, "ft")
+    steps = GRID_STEPS_M if is_metric() else GRID_STEPS_FT
+    return stored(next((step for step in steps if step >= finest), steps[-1]), "ft")
 
 
 def _line_of(side: Side) -> Line:

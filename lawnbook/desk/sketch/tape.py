@@ -15,6 +15,7 @@ from lawnbook.desk.sketch.outlines import bearing_deg
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
+from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import area_sqft, crosses_itself
 from lawnbook.yard.numbers import feet_inches
@@ -172,4 +173,4 @@ def _area(way: Outline) -> list[str]:
     """The area that a closed way goes round; none is told where it crosses itself."""
     if crosses_itself(way[:-1]):
         return ["it crosses itself, so it has no area"]
-    return [f"{area_sqft(way[:-1]):,.0f} sq ft"]
+    return [told(area_sqft(way[:-1]), 0, "sq ft")]

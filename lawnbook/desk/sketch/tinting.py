@@ -14,6 +14,8 @@ from lawnbook.desk.sketch.colour_scales import SCALES
 from lawnbook.desk.sketch.rate_scale import rate_colours
 from lawnbook.desk.theme import mix
 from lawnbook.frozen import dataclass
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import told, trimmed_bare, unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature
 
@@ -64,16 +66,24 @@ def legend(by: ColourBy, palette: Palette) -> Legend | None:
     if by not in SCALES:
         return None
     scale = SCALES[by]
-    return Legend(scale.title, scale.colours(palette), scale.borders)
+    title, borders = scale.told()
+    return Legend(title, scale.colours(palette), borders)
+
+
+def _border(rate_in_per_h: float) -> str:
+    """A limit between two steps of the sprinkler rate, in the owner's unit."""
+    if is_metric():
+        return trimmed_bare(rate_in_per_h, 2, "in/h")
+    return f"{rate_in_per_h:g}"
 
 
 def rate_legend(borders: Sequence[float], palette: Palette, *, cans: bool) -> Legend:
     """The legend of the sprinkler rate, whose borders follow the water that is there."""
     colours = rate_colours(palette)
     return Legend(
-        "Sprinkler rate, in/h; fainter outside the zones",
+        tr("Sprinkler rate, {unit}; fainter outside the zones", unit=unit_shown("in/h")),
         colours.steps,
-        tuple(f"{border:g}" for border in borders),
+        tuple(_border(border) for border in borders),
         ((colours.dry, "under ½ mean"), (colours.wet, "over 1½ mean")),
         "Cans: caught under ¾ of the map, or over 1⅓" if cans else "",
     )
@@ -83,7 +93,7 @@ def tints(
     notebook: Notebook, figures: "Figures | None", by: ColourBy, palette: Palette
 ) -> Mapping[str, Tint]:
     """The tint of every zone, by its id. A zone without a figure is left paper and marked."""
-    plain = mix(palette.paper, palette.turf, 0.75 if palette.name != "dark" else 0.6)
+    plain = mix(palette.paper, palette.turf, 0.75 if not palette.is_dark else 0.6)
     if figures is None or by == "Nothing":
         return {zone_id: Tint(plain) for zone_id in notebook.zones}
     if by == "Sprinkler rate":
@@ -126,7 +136,7 @@ def feature_fill(feature: Feature, palette: Palette) -> str:
         "water": ("water", 0.30),
         "pool": ("water", 0.30),
         "tree": ("verdure", 0.42),
-        "bed": ("soil", 0.5 if palette.name == "dark" else 0.26),
+        "bed": ("soil", 0.5 if palette.is_dark else 0.26),
         "pet patch": ("worm", 0.5),
         "buried line": ("bad", 0.8),
     }.get(feature.kind, ("stone", 1.0))
@@ -188,18 +198,18 @@ _UNKNOWN: Mapping[ColourBy, str] = MappingProxyType(
 
 def _words(value: float, by: ColourBy) -> str:
     if by == "Nitrogen left":
-        return f"{value:.1f} lb left" if value >= 0 else f"{-value:.1f} lb over"
+        return f"{told(value, 1, 'lb')} left" if value >= 0 else f"{told(-value, 1, 'lb')} over"
     return _TOLD[by](value)
 
 
 _TOLD: Mapping[ColourBy, Callable[[float], str]] = MappingProxyType(
     {
-        "Thatch": lambda value: f"thatch {value:.2f} in",
-        "Rooted soil": lambda value: f"roots {value:.1f} in",
-        "Fed in 30 days": lambda value: f"{value:.2f} lb in 30 days",
+        "Thatch": lambda value: f"thatch {told(value, 2, 'in')}",
+        "Rooted soil": lambda value: f"roots {told(value, 1, 'in')}",
+        "Fed in 30 days": lambda value: f"{told(value, 2, 'lb')} in 30 days",
         "Soil water": lambda value: f"{100 * value:.0f} % water left",
         "Run time": lambda value: f"run {value:.0f} min",
         "Days between": lambda value: "every day" if value == 1 else f"every {value:.0f} days",
-        "Watering depth": lambda value: f"{value:.2f} in deep",
+        "Watering depth": lambda value: f"{told(value, 2, 'in')} deep",
     }
 )

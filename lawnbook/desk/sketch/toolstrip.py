@@ -11,9 +11,13 @@ from lawnbook.desk.sketch.draw_shapes import Way, along_way, beside_drawn, round
 from lawnbook.desk.sketch.draw_tool import DrawTool
 from lawnbook.desk.sketch.drawing import FeatureTool, HoleTool
 from lawnbook.desk.sketch.inspector import KindBox, Strip, StripField
+from lawnbook.desk.sketch.side_words import longer_than_nothing, side_example
 from lawnbook.desk.sketch.tools import Tool
 from lawnbook.desk.sketch.typed_side import TypedSide
+from lawnbook.desk.telling import Label, Teller, captioned, either, follow_name, words_of
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import QuietButton, mark_role, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import rectangle_ft
 from lawnbook.yard.numbers import parse_feet, plain
@@ -45,7 +49,7 @@ class DrawStrip(Strip):
         if isinstance(tool, FeatureTool):
             self._add_kind()
         self._way = ChoiceBox(self)
-        self._way.setMaximumWidth(BOX_PX)
+        sized(self._way, most_width=BOX_PX)
         name_control(self._way, f"sketch_{self._of}_way", "Draw by")
         for words, way in WAYS:
             self._way.addItem(words, way)
@@ -120,19 +124,22 @@ class DrawStrip(Strip):
 
     def _add_kind(self) -> None:
         box = KindBox("sketch_new_feature_kind", self)
-        box.setMaximumWidth(BOX_PX)
+        sized(box, most_width=BOX_PX)
         box.show_kind(self.control.feature_kind)
         box.activated.connect(lambda: self._choose_kind(box))
         self.add("Kind", box)
 
     def _add_corner_fields(self) -> None:
         row = self._group("side")
-        for name, hint in (("length", "32' 6\""), ("direction", "90 or R45")):
-            field = self._field(row, name, name.capitalize(), hint, self._put_typed)
+        length = self._field(row, "length", "Length", side_example, self._put_typed)
+        way = self._field(row, "direction", "Direction", lambda: "90 or R45", self._put_typed)
+        for field in (length, way):
             field.textEdited.connect(self._typed_in_field)
+        length.unit = "ft"
         row = self._group("arc")
-        rise = self._field(row, "rise", "Rise, ft", "2", self._bend)
-        rise.setAccessibleName("Rise of the last side, ft")
+        rise = self._length(row, "rise", "Rise", ("2", "0.6"), self._bend)
+        spoken = tr("Rise of the last side")
+        follow_name(rise, rise.objectName(), lambda: captioned(spoken, "ft"))
         rise.setToolTip("How far the middle of the last side bows out of it")
         row = self._group("corners")
         self._arc = self._button(row, "Arc", "arc", self._toggle_arc)
@@ -145,26 +152,28 @@ class DrawStrip(Strip):
 
     def _add_rectangle_fields(self) -> None:
         row = self._group("rectangle")
-        self._field(row, "width", "Across, ft", "32' 6\"", self.put_down)
+        self._length(row, "width", "Across", ("32' 6\"", "9.9"), self.put_down)
         times = QLabel("×", row)
         times.setContentsMargins(0, 0, 0, 7)
         row.row.addWidget(times, 0, Qt.AlignmentFlag.AlignBottom)
-        self._field(row, "depth", "Up the page, ft", "20", self.put_down)
+        self._length(row, "depth", "Up the page", ("20", "6"), self.put_down)
         self._button(row, "Put it down", "put_down", self.put_down)
 
     def _add_circle_fields(self) -> None:
         row = self._group("circle")
-        radius = self._field(row, "radius", "Radius, ft", "6", self.put_circle)
-        diameter = self._field(row, "diameter", "or diameter, ft", "12", self.put_circle)
+        radius = self._length(row, "radius", "Radius", ("6", "1.8"), self.put_circle)
+        diameter = self._length(row, "diameter", "or diameter", ("12", "3.6"), self.put_circle)
         radius.textEdited.connect(lambda _: diameter.show_text(""))
         diameter.textEdited.connect(lambda _: radius.show_text(""))
         self._button(row, "Put it down", "put_circle_down", self.put_circle)
 
     def _add_no_spread(self, tool: FeatureTool) -> None:
         row = self._group("water")
-        rule = self.control.notebook.n_rules.waterside_ft
-        field = self._field(row, "no_spread", "No-spread, ft", plain(rule or 0.0), _nothing)
-        field.setAccessibleName("No-spread strip, ft")
+        rule = self.control.notebook.n_rules.waterside_ft or 0.0
+        field = self._length(row, "no_spread", "No-spread", ("", ""), _nothing)
+        Teller(field, lambda: field.setPlaceholderText(plain(rule, 2, "ft")))
+        spoken = tr("No-spread strip")
+        follow_name(field, field.objectName(), lambda: captioned(spoken, "ft"))
         field.setToolTip("How wide a strip along it is not fed; empty for that of the yard's rules")
         field.editingFinished.connect(lambda: self._no_spread_typed(tool))
         self._shown(("water",) if self.control.feature_kind == "water" else (), among=("water",))
@@ -175,11 +184,41 @@ class DrawStrip(Strip):
         self.row.addWidget(made)
         return made
 
-    def _field(
-        self, row: "_Group", name: str, caption: str, hint: str, enter: Callable[[], None]
+    def retell(self) -> None:
+        """What is typed of a side goes with the tool too."""
+        super().retell()
+        if not self._tool.typed.is_empty:
+            self._typed_in_field()
+
+    def show_again(self) -> None:
+        """The fields are of the owner's typing alone."""
+
+    def _length(
+        self,
+        row: "_Group",
+        name: str,
+        caption: str,
+        hints: tuple[str, str],
+        enter: Callable[[], None],
     ) -> StripField:
-        field = StripField(f"{self._of}_{name}", caption, 84, self)
-        field.setPlaceholderText(hint)
+        """A field of a length; `hints` are examples in feet and in metres."""
+        field = self._field(
+            row, name, lambda: captioned(caption, "ft"), lambda: either(*hints), enter
+        )
+        field.unit = "ft"
+        return field
+
+    def _field(
+        self,
+        row: "_Group",
+        name: str,
+        caption: Label,
+        hint: Callable[[], str],
+        enter: Callable[[], None],
+    ) -> StripField:
+        field = StripField(f"{self._of}_{name}", words_of(caption), 84, self)
+        follow_name(field, field.objectName(), lambda: words_of(caption))
+        Teller(field, lambda: field.setPlaceholderText(hint()))
         field.returnPressed.connect(enter)
         field.left.connect(lambda: None if self.is_wrong else self.left.emit())
         self.fields[name] = field
@@ -264,7 +303,7 @@ class DrawStrip(Strip):
         try:
             side = parse_feet(field.text(), what)
             if side <= 0 and not any_sign:
-                raise OwnerError(f"{what}: a side is longer than nothing; enter feet, such as 20.")
+                raise OwnerError(longer_than_nothing(what))
         except OwnerError as error:
             field.refuse()
             field.setFocus(Qt.FocusReason.OtherFocusReason)

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from lawnbook.desk.sketch.side_words import longer_than_nothing
 from lawnbook.frozen import dataclass
 from lawnbook.yard.numbers import parse_feet, parse_number
 from lawnbook.yard.problems import OwnerError
@@ -69,7 +70,7 @@ class TypedSide:
             return None
         length = parse_feet(self.length, "Length")
         if length <= 0:
-            raise OwnerError("Length: a side is longer than nothing; enter feet, such as 20.")
+            raise OwnerError(longer_than_nothing("Length"))
         return length
 
     def bearing_deg(self, last_deg: float | None) -> float | None:
