@@ -18,6 +18,7 @@ KEYS = (
         ("Ctrl+P, Ctrl+Shift+P", "print the sheet, save it as PDF"),
         ("F1, Shift+F1, Ctrl+F1", "Help, these keys, the glossary"),
         ("Ctrl+,", "Settings"),
+        ("Ctrl+Shift+., Ctrl+Shift+,, Ctrl+0", "larger text, smaller text, text of normal size"),
         ("Ctrl+N, Ctrl+O", "a new yard, open another"),
         ("Ctrl+W, Ctrl+Q", "close the book, quit"),
     ),

@@ -4,13 +4,15 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, Literal
 
-from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
 from lawnbook.desk.dialogs import choose_export
 from lawnbook.desk.leaves import add_leaf_actions
+from lawnbook.desk.looks_menu import fill_looks_menus
 from lawnbook.desk.shape_menu import fill_shape_menu
 from lawnbook.desk.spread import TABS
+from lawnbook.desk.units_choice import fill_units_menu
 from lawnbook.reading import tr
 from lawnbook.yard.places import sample_yards
 from lawnbook.yard.problems import OwnerError
@@ -124,18 +126,22 @@ def _view(window: "BookWindow", menu: QMenu) -> None:
     window.whole_action.setShortcut(QKeySequence("F9"))
     window.whole_action.toggled.connect(lambda on: window.lay_sketch(whole=on))
     menu.addSeparator()
-    group = QActionGroup(menu)
-    for theme, words in (("light", "&Light"), ("dark", "Dar&k"), ("system", "As the s&ystem")):
-        action = _add(menu, words, lambda _=False, theme=theme: window.theme_asked.emit(theme))
-        action.setCheckable(True)
-        action.setChecked(window.settings.theme == theme)
-        group.addAction(action)
+    fill_units_menu(window, menu.addMenu("&Units"))
+    menu.addSeparator()
+    fill_looks_menus(window, menu)
 
 
 def _help(window: "BookWindow", menu: QMenu) -> None:
     add_leaf_actions(window, menu, ("help", "glossary", "keys", "news"))
     menu.addSeparator()
     add_leaf_actions(window, menu, ("about",))
+    window.opened.connect(lambda: _offer_news(window))
+
+
+def _offer_news(window: "BookWindow") -> None:
+    from lawnbook.desk.news_link import offer_news
+
+    offer_news(window)
 
 
 def _sheet(window: "BookWindow", what: Literal["ask_print", "ask_save"]) -> None:

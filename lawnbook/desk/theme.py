@@ -201,7 +201,7 @@ def _palette_of(app: QApplication, wanted: Looks) -> Palette:
     if wanted.theme == "system":
         dark = hints.colorScheme() is Qt.ColorScheme.Dark
     high = wanted.contrast == "high"
-    if wanted.theme == "system" and not high:
+    if not high:
         asked = hints.accessibility().contrastPreference()
         high = asked is Qt.ContrastPreference.HighContrast
     if high:
