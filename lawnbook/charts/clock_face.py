@@ -101,5 +101,5 @@ def _hours(middle: Spot, radius: float) -> list[Mark]:
         # Clear of a hole on the ring, the proposed one's ring included.
         out = radius + _LABEL_PT * 0.9
         at = (middle[0] + out * math.sin(angle), middle[1] - out * math.cos(angle) + 2.4)
-        marks.append(Words(at=at, text=str(hour), role="quiet", size=6.5, align="center"))
+        marks.append(Words(at=at, text=str(hour), role="quiet", size=7.0, align="center"))
     return marks

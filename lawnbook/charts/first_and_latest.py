@@ -9,11 +9,11 @@ from collections.abc import Sequence
 from itertools import groupby
 from typing import Literal
 
-from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, in_the_middle
+from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, in_the_middle, rough_width
 from lawnbook.charts.plug import Column, Plug, plug_marks
 from lawnbook.charts.profile import EMPTY
 from lawnbook.charts.profile_layout import day_mean, roots_words, thatch_words
-from lawnbook.charts.scales import levels, round_step, tick_told, ticks
+from lawnbook.charts.scales import levels, levels_room, round_step, tick_told, ticks
 from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import PlugColumn
 from lawnbook.yard.amounts import unit_shown
@@ -21,6 +21,7 @@ from lawnbook.yard.numbers import MONTHS
 
 _LEFT_PT = 24.0
 _RIGHT_PT = 30.0
+_TICK_SIZE = 8.0
 _LARGE_PT = 46.0
 _SMALL_PT = 13.0
 _GAP_PT = 9.0
@@ -81,12 +82,12 @@ def _of_day(plugs: Sequence[PlugColumn]) -> Column:
 def _placed(days: Sequence[Column], frame: Frame) -> list[_Placed]:
     """First and latest at the ends, of those between the latest that find room."""
     if len(days) == 1:
-        return [_Placed(days[0], _LEFT_PT + _LARGE_PT, "large")]
-    room = frame.width - _LEFT_PT - _RIGHT_PT - 2 * _LARGE_PT
+        return [_Placed(days[0], _left_pt() + _LARGE_PT, "large")]
+    room = frame.width - _left_pt() - _right_pt() - 2 * _LARGE_PT
     most = max(0, int((room - _GAP_PT) / (_SMALL_PT + _GAP_PT)))
     between = days[1:-1][-most:] if most else []
     gap = min(_MOST_GAP_PT, (room - _SMALL_PT * len(between)) / (len(between) + 1))
-    x = _LEFT_PT + _LARGE_PT / 2
+    x = _left_pt() + _LARGE_PT / 2
     placed = [_Placed(days[0], x, "large")]
     x += _LARGE_PT / 2 + gap
     for day in between:
@@ -95,19 +96,26 @@ def _placed(days: Sequence[Column], frame: Frame) -> list[_Placed]:
     return [*placed, _Placed(days[-1], x + _LARGE_PT / 2, "large")]
 
 
+def _left_pt() -> float:
+    """The room for the numbers of the scale."""
+    return max(_LEFT_PT, 7.0 + rough_width(f"0 {unit_shown('in')}", 8))
+
+
+def _right_pt() -> float:
+    """The room for the names of the lines."""
+    return levels_room(8.0, _RIGHT_PT, 9.0)
+
+
 def _scale(depth_in: float, top: float, pt_per_in: float) -> list[Mark]:
     """Depths at the left, as many as there is room for."""
+    left = _left_pt()
     step = round_step("in", (1, 2, 5, 10, 20), lambda each: each * pt_per_in >= _STEP_PT)
     marks: list[Mark] = []
     for inches, number in ticks("in", step, depth_in):
         y = top + inches * pt_per_in
         text = tick_told(number) if number else f"0 {unit_shown('in')}"
-        marks.append(
-            Words(at=(_LEFT_PT - 6, y + 3), text=text, role="quiet", size=8, align="right")
-        )
-        marks.append(
-            Polyline(lines=(((_LEFT_PT - 4, y), (_LEFT_PT - 1, y)),), role="quiet", width=0.6)
-        )
+        marks.append(Words(at=(left - 6, y + 3), text=text, role="quiet", size=8, align="right"))
+        marks.append(Polyline(lines=(((left - 4, y), (left - 1, y)),), role="quiet", width=0.6))
     return marks
 
 
@@ -118,7 +126,7 @@ def _levels(top: float, pt_per_in: float, end: float) -> list[Mark]:
     for inches, text, dash in levels():
         y = top + inches * pt_per_in
         baseline = max(y + 3.0, baseline + 9.5)
-        line = ((_LEFT_PT, y), (end + 6, y))
+        line = ((_left_pt(), y), (end + 6, y))
         marks.append(Polyline(lines=(line,), role="ink", width=0.9, dash=dash))
         marks.append(Words(at=(end + 9, baseline), text=text, size=8, face="medium"))
     return marks

@@ -37,7 +37,7 @@ Line = Sequence[tuple[date, float]]
 
 EMPTY = ("No plug yet.", "The first one stands here, drawn to scale.")
 _DAY_AND_MONTH_PT = 44.0
-_STEP_PT, _LEAST_STEP_MM = 17.0, 1.0
+_STEP_PT, _LEAST_STEP_MM = 17.0, 10.0
 """How far apart the numbers of the scale stand at the least."""
 
 

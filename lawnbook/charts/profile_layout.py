@@ -13,6 +13,7 @@ from typing import Literal
 
 from lawnbook.charts.marks import Frame, rough_width
 from lawnbook.charts.plug import Column, Plug
+from lawnbook.charts.scales import levels_room
 from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import MeanColumn, PlugColumn
 from lawnbook.reading import tr
@@ -131,7 +132,7 @@ def lay_out(
 
     Of too many the first and the latest are shown; few do not stand wider than `most_slot_pt`.
     """
-    left, right = _LEFT_PT[detail], frame.width - _RIGHT_PT
+    left, right = _LEFT_PT[detail], frame.width - levels_room(9.0, _RIGHT_PT, 4.0)
     shown = shown_columns(columns, (right - left) / _LEAST_SLOT_PT)
     days = _days(shown)
     slot = min(most_slot_pt, (right - left) / _slots(shown))

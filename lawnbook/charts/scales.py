@@ -6,6 +6,7 @@ the shown unit, placed at what they are in the held one: 10, 20, 30 mm, and neve
 
 from collections.abc import Callable, Sequence
 
+from lawnbook.charts.marks import rough_width
 from lawnbook.reading import is_metric, localised, tr
 from lawnbook.yard.amounts import shown, stored, told
 
@@ -51,6 +52,12 @@ def levels() -> tuple[Level, Level]:
     else:
         names = (told(HALF_INCH_IN, 1, "in"), told(INCH_IN, 1, "in"))
     return (HALF_INCH_IN, names[0], _HALF_DASH), (INCH_IN, names[1], _INCH_DASH)
+
+
+def levels_room(size_pt: float, least: float, gap_pt: float) -> float:
+    """The room in points for the names of both lines at this size, `gap_pt` before them."""
+    wide = max(rough_width(name, size_pt) for _, name, _ in levels())
+    return max(least, gap_pt + wide + 1.0)
 
 
 def reach_told(distance_in: float) -> str:

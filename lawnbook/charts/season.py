@@ -168,8 +168,10 @@ def _scales(page: SeasonLayout) -> Iterator[Mark]:
         y = page.water_y(stored(step * step_shown, "in/day"))
         number = told(step * step_shown, places)
         yield Words(at=(page.right + 5, y + 3.2), text=number, role="water", size=_TEXT_PT)
-    at = (page.right + 5, page.top - 8.0)
-    yield Words(at=at, text=unit_shown("in/day"), role="water", size=_TEXT_PT)
+    unit = unit_shown("in/day")
+    room = page.frame.width - rough_width(unit, _TEXT_PT)
+    at = (min(page.right + 5, room), page.top - 8.0)
+    yield Words(at=at, text=unit, role="water", size=_TEXT_PT)
 
 
 def _spans(page: SeasonLayout) -> Iterator[Mark]:

@@ -16,7 +16,7 @@ from lawnbook.charts.marks import Frame
 from lawnbook.charts.scales import reach_told
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
-from lawnbook.plan.plug_model import NextPlug
+from lawnbook.plan.plug_model import NextPlug, PlugPlace
 from lawnbook.reading import is_metric, tr
 from lawnbook.sheet.ink import CAPTION, DETAIL, SUBTITLE, TITLE, Ink, Style
 from lawnbook.sheet.layout import Box, PaperName, live_area
@@ -194,15 +194,18 @@ def _spot(ink: Ink, column: _Column, spot: NextPlug | None, old: Sequence[Hole])
     ink.picture(face, middle - _FACE_PT / 2, box.top + 43)
     base = box.top + 43 + _FACE_PT + 11
     if place is not None:
-        words = tr(
-            "{hour} o'clock, {distance} out",
-            hour=place.clock,
-            distance=reach_told(place.ring_in),
-        )
-        style = ink.smaller(words, _HOUR, room)
+        words, style = _place_told(ink, place, room)
         ink.text((middle, base), ink.fit(words, style, room), style, "center")
     elif spot is not None:
         ink.text((middle, base), ink.fit("no free place known", _HINT, room), _HINT, "center")
+
+
+def _place_told(ink: Ink, place: PlugPlace, room: float) -> tuple[str, Style]:
+    """Hour and distance of the place proposed, as large as fits; shorter before it is cut."""
+    named = {"hour": place.clock, "distance": reach_told(place.ring_in)}
+    texts = tr("{hour} o'clock, {distance} out", **named), tr("{hour} o'clock, {distance}", **named)
+    tried = [(text, ink.smaller(text, _HOUR, room)) for text in texts]
+    return next((each for each in tried if ink.width(*each) <= room), tried[-1])
 
 
 def _lines(ink: Ink, table: Box, count: int) -> None:

@@ -236,11 +236,12 @@ class ChartHolder(QWidget):
         path = choose_picture(self, self._export.start)
         if path is None:
             return
-        from lawnbook.charts.export import write_picture
+        from lawnbook.charts.export import Told, write_picture
         from lawnbook.charts.marks import Frame
 
         try:
-            write_picture(self._export.drawing, Frame(*self._export.size_pt), path, PRINT)
+            said = Told(self._spoken, self._described)
+            write_picture(self._export.drawing, Frame(*self._export.size_pt), path, PRINT, said)
         except OwnerError as problem:
             self._save_row.say(str(problem), "refuse")
             return

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.profile_hits import Hit, profile_hits
+from lawnbook.charts.told_plugs import profile_summary
 from lawnbook.desk.pages import plug_words
 from lawnbook.desk.pages.chart_holder import ChartHolder, Export, picture_path
 from lawnbook.desk.pages.page import beside
@@ -16,6 +17,7 @@ from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.pages.plug_entry import PlugEntry
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.water_sections import Section
+from lawnbook.desk.telling import captioned
 from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import (
     Caption,
@@ -54,7 +56,12 @@ PX_PER_ROOT_IN = 16
 SHALLOW_IN = 4.0
 """How deep a profile the least chart shows well."""
 FINDING_ROLE = {"good": "good", "note": "", "warn": "warn"}
-SPOT_HEADS = ("Spot", "Plugs", "First, in", "Latest, in", "In a year, in", "What they show")
+
+
+def spot_heads() -> tuple[str, ...]:
+    """The heads of the table of spots."""
+    figures = (captioned(each, "in") for each in ("First", "Latest", "In a year"))
+    return ("Spot", "Plugs", *figures, "What they show")
 
 
 class ColumnsSection(Section):
@@ -87,7 +94,7 @@ class ColumnsSection(Section):
         self._later_words.setObjectName("plugs_later")
         self._today = LinkButton("Back to today", "plugs_today", self)
         self._spots = RecordTable(
-            SPOT_HEADS, ("plug_spots", "Spots of this place"), (0, 5), 6, self
+            spot_heads, ("plug_spots", "Spots of this place"), (0, 5), 6, self
         )
         self._spots.stretch(5)
         self._turn = LinkButton("Turn to this spot", "plug_spots_turn", self)
@@ -149,7 +156,7 @@ class ColumnsSection(Section):
         if shown is None:
             self._chart.show_chart(None, "")
             return
-        described = plug_words.described(shown)
+        described = f"{profile_summary(shown)} {plug_words.described(shown)}"
         self._chart.show_chart(self._draw, described, self._hits, self._export(shown))
 
     def _shown(self) -> SpotThatch | ZoneThatch:

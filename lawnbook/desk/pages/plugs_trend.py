@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.thatch_trend import trend_hits, trend_marks
+from lawnbook.charts.told_plugs import trend_summary
 from lawnbook.charts.trend_layout import Trends
 from lawnbook.desk.pages.care_entry import CareEntry
 from lawnbook.desk.pages.chart_holder import ChartHolder, Export, picture_path
@@ -124,7 +125,7 @@ class TrendSection(Section):
             return trend_marks(saved, care, frame, on, split)
 
         start = picture_path(self._book.path, plan, evidence.place, "trend")
-        said = described(evidence, care)
+        said = f"{trend_summary(evidence, care)} {described(evidence, care)}"
         self._chart.show_chart(draw, said, hits, Export(drawing, EXPORT_PT, start))
 
     def trends(self, plan: Plan, evidence: Evidence) -> Trends:

@@ -9,8 +9,9 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from lawnbook.charts.marks import Frame, Picture
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.season import season_marks
-from lawnbook.charts.season_hits import key_of, record_of, season_hits, season_words
+from lawnbook.charts.season_hits import key_of, record_of, season_hits
 from lawnbook.charts.season_layout import season_height_pt
+from lawnbook.charts.told_year import season_summary
 from lawnbook.desk.pages.chart_holder import ChartHolder, Export, picture_path
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Heading, LinkButton, QuietButton
@@ -107,7 +108,7 @@ class YearPicture(QWidget):
         start = picture_path(self._book.path, plan, "", f"season {year.label}")
         self.chart.show_chart(
             draw,
-            season_words(year),
+            season_summary(year),
             lambda frame: season_hits(year, frame),
             Export(drawing, (PRINTED_WIDTH_PT, height_pt), start),
         )

@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.charts.palette import Palette
-from lawnbook.charts.year_water import year_chart_words
+from lawnbook.charts.told_water import year_summary
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.live_form import LiveForm
@@ -102,7 +102,7 @@ class YearSection(Section):
 
             return year_figure(year, colours, figure)
 
-        self.chart.show_chart(draw, year_chart_words(year))
+        self.chart.show_chart(draw, year_summary(year))
 
     def _say_month(self, month: int) -> None:
         if self._zone is not None:

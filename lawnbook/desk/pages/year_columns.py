@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.charts.nitrogen import Nitrogen
 from lawnbook.charts.palette import Palette
+from lawnbook.charts.told_feed import nitrogen_summary
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.feed_year_words import columns_title, year_chart_words
 from lawnbook.desk.theme import sized
@@ -53,4 +54,4 @@ class YearColumns(QWidget):
             ground = replace(colours, paper=colours.card) if self._on_card else colours
             return nitrogen_figure(shown, ground, ghost, month, figure)
 
-        self.chart.show_chart(draw, words)
+        self.chart.show_chart(draw, nitrogen_summary(shown, ghost, month))

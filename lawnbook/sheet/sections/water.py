@@ -7,6 +7,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.plan.water_rules import WEEKDAYS
 from lawnbook.plan.workings import run_minutes_told
+from lawnbook.reading import is_metric
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box, RowPlan
 from lawnbook.sheet.runs import (
@@ -175,16 +176,18 @@ def draw_water(
 def _columns(telling: Telling) -> tuple[Column, ...]:
     """The columns; a yard that is watered in winter too has less room for each season."""
     tall, named = telling.tall, 92.0 if len(telling.of_year) == 3 else 76.0
-    start = (Column("starts", 58 if tall else 34),) if telling.timed else ()
+    # Millimetres are a letter longer than inches: "13.0 mm".
+    more = 4 if tall and is_metric() else 0
+    start = (Column("starts", 58 - more if tall else 34),) if telling.timed else ()
     named += 0.0 if telling.timed else 20.0
-    spent = named + (44 + 34 + 56 + 44 if tall else 50 + 32 + 84 + 36)
+    spent = named + (44 + 34 + more + 56 + 44 if tall else 50 + 32 + 84 + 36)
     spent += sum(column.share for column in start)
     season_pt = (_WIDTH_PT - spent) / len(telling.of_year)
     return (
         Column("station, zone", named, "left"),
         Column("next run", 44 if tall else 50, unit="program" if telling.named else "day"),
         *start,
-        Column("run", 34 if tall else 32, unit="min"),
+        Column("run", 34 + more if tall else 32, unit="min"),
         Column("cycles", 56 if tall else 60, unit="× min" if tall else "× min, soak"),
         Column("rate", 44 if tall else 36, unit=unit_shown("in/h")),
         *(
