@@ -14,9 +14,9 @@ from pytestqt.qtbot import QtBot
 from lawnbook.charts.palette import LIGHT
 from lawnbook.desk.can_draft import CanDraft
 from lawnbook.desk.sketch.can_items import (
-    CAN_RADIUS_PX,
     Can,
     CanItem,
+    can_radius_px,
     cans_of,
     caught_rates,
     latest_cans,
@@ -339,7 +339,7 @@ def test_over_the_map_a_can_wears_what_it_caught_of_it(tested: Hand) -> None:
     for at, fill in zip(PLACED.at_ft, (LIGHT.card, colours.dry, colours.wet), strict=True):
         spot = tested.px(at)
         # Beside the number, inside the rim.
-        seen = image.pixelColor(spot.x() - round(CAN_RADIUS_PX) + 3, spot.y())
+        seen = image.pixelColor(spot.x() - round(can_radius_px()) + 3, spot.y())
         assert seen.name() == QColor(fill).name(), at
     assert "Cans" in tested.field("legend").accessibleDescription()
     tested.move((18, 8))

@@ -9,7 +9,7 @@ from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from lawnbook.desk.sketch.can_items import CAN_RADIUS_PX, CanItem
+from lawnbook.desk.sketch.can_items import CanItem, can_radius_px
 from lawnbook.desk.sketch.items import PinItem
 from lawnbook.desk.sketch.label_places import Rows, Taken, rows_of, sides_ft
 from lawnbook.desk.sketch.labels import Placed, Shape, place, zone_lines
@@ -29,7 +29,7 @@ def box(width: float, height: float) -> Rows:
 
 def placed_in(title: str, size: tuple[float, float], *cans: tuple[float, float]) -> Placed | None:
     """A title's label in a rectangle, among cans."""
-    reach = CAN_RADIUS_PX
+    reach = can_radius_px()
     discs = rows_of([(x - reach, y - reach, x + reach, y + reach) for x, y in cans])
     taken = Taken(discs, np.ones(len(discs), dtype=np.bool_))
     shape = Shape(box(*size), [(size[0] / 2, size[1] / 2)])
@@ -50,7 +50,7 @@ def test_among_cans_a_number_says_that_it_is_a_zone_s(qapp: QApplication) -> Non
     placed = placed_in("2 Corner lawn by the gate", (200, 120), *cans)
     assert words(placed) == ["zone 2"]
     assert placed is not None
-    reach = CAN_RADIUS_PX - 1.5
+    reach = can_radius_px() - 1.5
     for x, y in cans:
         can = QRectF(x - reach, y - reach, 2 * reach, 2 * reach)
         assert not QRectF(QPointF(*placed.box[:2]), QPointF(*placed.box[2:])).intersects(can)

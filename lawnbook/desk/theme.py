@@ -101,16 +101,12 @@ def sized(widget: QWidget, **measures: int) -> None:
 
 @contextmanager
 def on_print_paper() -> Iterator[Palette]:
-    """Ink on white paper, for what is painted meanwhile to be printed; nothing else may paint.
-
-    Printed words have the size as written.
-    """
+    """Ink on white paper, for what is painted meanwhile to be printed; nothing else may paint."""
     shown, _Current.palette = _Current.palette, PRINT
-    large, _Current.scale = _Current.scale, 1.0
     try:
         yield PRINT
     finally:
-        _Current.palette, _Current.scale = shown, large
+        _Current.palette = shown
 
 
 def colour(role_colour: str, alpha: float = 1.0) -> QColor:

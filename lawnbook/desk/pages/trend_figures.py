@@ -11,7 +11,7 @@ from lawnbook.desk.widgets import Caption, Words, mark_role, name_control
 from lawnbook.desk.workings import WorkingLink
 
 COLUMNS = 3
-VALUE_PX = 28
+VALUE_PX = 30
 """The height of a value's line, the same for figures and for what cannot be said."""
 
 

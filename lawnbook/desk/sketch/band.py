@@ -1,10 +1,11 @@
 """The band under the sketch: the fields of what is chosen, and the words to the owner."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QWidget
 
 from lawnbook.desk.sketch.inspector import Strip
+from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import Words, mark_role, name_control
 from lawnbook.yard.records import Record
 
@@ -80,7 +81,17 @@ class Band(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Words beside the fields, or below them where the band is narrow."""
         super().resizeEvent(event)
-        narrow = self.width() < NARROW_PX
+        self._follow_width()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """As much room as words of another size need."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.StyleChange and hasattr(self, "_narrow"):
+            self._narrow = self.width() < px(NARROW_PX)
+            self._lay_out()
+
+    def _follow_width(self) -> None:
+        narrow = self.width() < px(NARROW_PX)
         if narrow != self._narrow:
             self._narrow = narrow
             self._lay_out()
@@ -90,7 +101,7 @@ class Band(QWidget):
         way = QBoxLayout.Direction
         self._row.setDirection(way.TopToBottom if narrow else way.LeftToRight)
         self._row.setSpacing(4 if narrow else 16)
-        self._words.setMinimumWidth(0 if narrow else BESIDE_PX)
+        self._words.setMinimumWidth(0 if narrow else px(BESIDE_PX))
         down = Qt.AlignmentFlag.AlignTop if narrow else Qt.AlignmentFlag.AlignVCenter
         self._words.setAlignment(Qt.AlignmentFlag.AlignLeft | down)
-        self.setFixedHeight(NARROW_BAND_PX if narrow else BAND_PX)
+        self.setFixedHeight(px(NARROW_BAND_PX if narrow else BAND_PX))

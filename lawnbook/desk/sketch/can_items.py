@@ -13,14 +13,14 @@ from lawnbook.charts.palette import Palette
 from lawnbook.desk.sketch.items import IGNORES_ZOOM, scene_point
 from lawnbook.desk.sketch.rate_scale import rate_colours
 from lawnbook.desk.sketch.staling import newest_test
-from lawnbook.desk.theme import mix, sans
+from lawnbook.desk.theme import CAPTION_POINTS, mix, sans, scale
 from lawnbook.frozen import dataclass
 from lawnbook.yard.amounts import bare, told
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import CatchTest, Head, Record
 
-CAN_RADIUS_PX = 8.5
+_RADIUS_PX = 8.5
 LESS, MORE = 0.75, 4 / 3
 """Of the map's rate: a can that caught less, or more, is coloured (common practice)."""
 
@@ -102,6 +102,11 @@ def caught_rates(test: CatchTest) -> tuple[float, ...]:
     return tuple(depth_rate_in_per_h([depth], test.run_minutes) for depth in test.depths_in)
 
 
+def can_radius_px() -> float:
+    """How large a can is drawn: round the number in it."""
+    return _RADIUS_PX * scale()
+
+
 class CanItem(QGraphicsItem):
     """A small numbered disc that keeps its size."""
 
@@ -114,7 +119,7 @@ class CanItem(QGraphicsItem):
 
     def boundingRect(self) -> QRectF:
         """The disc and its rim."""
-        reach = CAN_RADIUS_PX + 1.5
+        reach = can_radius_px() + 1.5
         return QRectF(-reach, -reach, 2 * reach, 2 * reach)
 
     def paint(
@@ -123,10 +128,10 @@ class CanItem(QGraphicsItem):
         """Disc, rim and number."""
         painter.setPen(QPen(self._rim, 1.5))
         painter.setBrush(self._fill)
-        painter.drawEllipse(QPointF(0, 0), CAN_RADIUS_PX, CAN_RADIUS_PX)
-        painter.setFont(sans(9.0, QFont.Weight.DemiBold))
+        painter.drawEllipse(QPointF(0, 0), can_radius_px(), can_radius_px())
+        painter.setFont(sans(CAPTION_POINTS, QFont.Weight.DemiBold))
         painter.setPen(self._ink)
-        box = QRectF(-12, -CAN_RADIUS_PX, 24, 2 * CAN_RADIUS_PX)
+        box = QRectF(-12 * scale(), -can_radius_px(), 24 * scale(), 2 * can_radius_px())
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, self._number)
 
 
@@ -155,7 +160,7 @@ class CanLayer:
     ) -> None:
         """Draw cans of tests, quiet or coloured by their ratio, and those in the making."""
         self._tested = tuple(tested)
-        drawn = (self._tested, tuple(placed), picked, palette, coloured)
+        drawn = (self._tested, tuple(placed), picked, palette, coloured, scale())
         if drawn == self._drawn:
             return
         self._drawn = drawn
@@ -169,7 +174,7 @@ class CanLayer:
 
     def under(self, at: Point, ft_per_px: float) -> Can | None:
         """The can of a test under a point."""
-        reach = CAN_RADIUS_PX * ft_per_px
+        reach = can_radius_px() * ft_per_px
         near = [can for can in self._tested if math.dist(can.at_ft, at) <= reach]
         return min(near, key=lambda can: math.dist(can.at_ft, at), default=None)
 

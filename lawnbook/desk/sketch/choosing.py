@@ -11,6 +11,7 @@ from lawnbook.desk.sketch.outlines import (
     rings_of,
     sides,
 )
+from lawnbook.desk.theme import scale
 from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import area_sqft, contains, distance_to_edge_ft
@@ -22,8 +23,7 @@ ON_SKETCH = ("zones", "features", "heads", "spots")
 
 HANDLE_PX = 10.0
 HEAD_PX = 9.0
-PIN_WIDTH_PX = 26.0
-PIN_HEIGHT_PX = 34.0
+_PIN_PX = (26.0, 34.0)
 EDGE_REACH_PX = 5.0
 
 
@@ -152,12 +152,22 @@ def number_of(notebook: Notebook, zone_id: str) -> int:
     return list(notebook.zones).index(zone_id) + 1
 
 
+def pin_width_px() -> float:
+    """How wide a spot's pin is drawn: round the figure in it."""
+    return _PIN_PX[0] * scale()
+
+
+def pin_height_px() -> float:
+    """How far a spot's pin stands above its point."""
+    return _PIN_PX[1] * scale()
+
+
 def _on_pin(spot: Spot, point: Point, ft_per_px: float) -> bool:
     if spot.at_ft is None:
         return False
     across = (point[0] - spot.at_ft[0]) / ft_per_px
     up = (point[1] - spot.at_ft[1]) / ft_per_px
-    return abs(across) <= PIN_WIDTH_PX / 2 and -4 <= up <= PIN_HEIGHT_PX
+    return abs(across) <= pin_width_px() / 2 and -4 <= up <= pin_height_px()
 
 
 def _shapes_under(notebook: Notebook, point: Point, reach_ft: float) -> list[Choice]:

@@ -3,9 +3,9 @@
 from PySide6.QtCore import QMargins, QPointF
 from PySide6.QtWidgets import QGraphicsView
 
+from lawnbook.desk.sketch.empty_page import EmptyPage
 from lawnbook.desk.sketch.furniture import (
     Bubble,
-    EmptyPage,
     Furniture,
     LeftOut,
     LegendBox,

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import (
     QColor,
     QFont,
@@ -14,12 +14,12 @@ from PySide6.QtGui import (
     QPolygonF,
     QResizeEvent,
 )
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
 from lawnbook.desk import theme
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.sketch.tinting import Legend
-from lawnbook.desk.widgets import LinkButton, PrimaryButton, Words, name_control
+from lawnbook.desk.widgets import name_control
 from lawnbook.yard.amounts import stored, unit_shown
 from lawnbook.yard.numbers import counted
 
@@ -38,11 +38,30 @@ class Furniture(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         hear_as(self, "Graphic")
-        self._picture, self._dressed = QPixmap(), theme.palette()
+        self._picture = QPixmap()
+        self._dressed = (theme.palette(), theme.scale())
 
     def draw(self, painter: QPainter) -> None:
-        """Paint it with its upper left corner at the painter's origin."""
+        """Paint it with its upper left corner at the painter's origin, as large as text is."""
+        painter.scale(theme.scale(), theme.scale())
+        self.draw_plain(painter)
+
+    def draw_plain(self, painter: QPainter) -> None:
+        """Paint it as it is at a text of 100 %."""
         raise NotImplementedError
+
+    def plain_rect(self) -> QRectF:
+        """Its room as it is at a text of 100 %."""
+        return QRectF(0, 0, self.width() / theme.scale(), self.height() / theme.scale())
+
+    def fit(self) -> None:
+        """Take the size that its words need."""
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Take the size of larger words."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.StyleChange:
+            self.fit()
 
     def renew(self) -> None:
         """It says something else now."""
@@ -53,7 +72,10 @@ class Furniture(QWidget):
         """On the screen, from a picture: the paper moves under it at every step of a pan."""
         del event
         ratio = self.devicePixelRatioF()
-        stale = self._dressed is not theme.palette() or self._picture.devicePixelRatio() != ratio
+        stale = (
+            self._dressed != (theme.palette(), theme.scale())
+            or self._picture.devicePixelRatio() != ratio
+        )
         if stale or self._picture.isNull():
             self._take_picture(ratio)
         painter = QPainter(self)
@@ -66,7 +88,7 @@ class Furniture(QWidget):
         self.renew()
 
     def _take_picture(self, ratio: float) -> None:
-        self._dressed = theme.palette()
+        self._dressed = (theme.palette(), theme.scale())
         self._picture = QPixmap(self.size() * ratio)
         self._picture.setDevicePixelRatio(ratio)
         self._picture.fill(Qt.GlobalColor.transparent)
@@ -82,7 +104,7 @@ class ScaleBar(Furniture):
         super().__init__(parent)
         self._px_per_ft = 1.0
         name_control(self, "sketch_scale", "Scale bar")
-        self.setFixedSize(LONGEST_BAR_PX + 60, 24)
+        theme.sized(self, width=LONGEST_BAR_PX + 60, height=24)
 
     def show_scale(self, px_per_ft: float) -> None:
         """Draw the bar for a zoom."""
@@ -97,7 +119,7 @@ class ScaleBar(Furniture):
     def length(self) -> int:
         """How long the bar is in feet or metres: the longest round number that fits."""
         unit_px = stored(1.0, "ft") * self._px_per_ft
-        fitting = [s for s in SCALE_STEPS if s * unit_px <= LONGEST_BAR_PX]
+        fitting = [s for s in SCALE_STEPS if s * unit_px <= theme.px(LONGEST_BAR_PX)]
         return fitting[-1] if fitting else SCALE_STEPS[0]
 
     def words(self) -> str:
@@ -107,16 +129,16 @@ class ScaleBar(Furniture):
     def _length_px(self) -> float:
         return stored(self.length(), "ft") * self._px_per_ft
 
-    def draw(self, painter: QPainter) -> None:
+    def draw_plain(self, painter: QPainter) -> None:
         """A bar with ends and a middle, and its length."""
         palette = theme.palette()
-        length = self._length_px()
+        length = self._length_px() / theme.scale()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(QColor(palette.ink), 1.6))
         painter.drawLine(QPointF(2, 13), QPointF(2 + length, 13))
         for x, reach in ((2.0, 5), (2 + length / 2, 3), (2 + length, 5)):
             painter.drawLine(QPointF(x, 13 - reach), QPointF(x, 13 + reach))
-        painter.setFont(theme.sans(9.0))
+        painter.setFont(_font())
         box = QRectF(length + 11, 0, 60, 26)
         painter.drawText(box, Qt.AlignmentFlag.AlignVCenter, self.words())
 
@@ -128,7 +150,7 @@ class NorthArrow(Furniture):
         super().__init__(parent)
         self._north_deg = 0.0
         name_control(self, "sketch_north", "North arrow")
-        self.setFixedSize(46, 46)
+        theme.sized(self, width=46, height=46)
 
     def show_north(self, north_deg: float) -> None:
         """Turn the arrow, in degrees clockwise from the top."""
@@ -136,7 +158,7 @@ class NorthArrow(Furniture):
         self.setAccessibleDescription(f"North is {north_deg:g}° clockwise from the top")
         self.renew()
 
-    def draw(self, painter: QPainter) -> None:
+    def draw_plain(self, painter: QPainter) -> None:
         """A slender arrow, half of it filled, and an upright N at its tip."""
         ink = QColor(theme.palette().ink)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -151,7 +173,7 @@ class NorthArrow(Furniture):
         painter.drawPolygon(right)
         painter.translate(0, -16)
         painter.rotate(-self._north_deg)
-        painter.setFont(theme.sans(9.0, QFont.Weight.DemiBold))
+        painter.setFont(_font(QFont.Weight.DemiBold))
         painter.drawText(QRectF(-8, -8, 16, 16), Qt.AlignmentFlag.AlignCenter, "N")
 
 
@@ -178,13 +200,18 @@ class LegendBox(Furniture):
             beside = [words for _, words in shown.beside]
             said = (f"{shown.title}: {', '.join([*shown.borders, *beside])}", shown.note)
             self.setAccessibleDescription(". ".join(filter(None, said)))
-            metrics = QFontMetricsF(theme.sans(9.0))
-            words = max(metrics.horizontalAdvance(each) for each in (shown.title, shown.note))
-            wide = max(words, self._steps_px(shown) + self._beside_px(shown))
-            self.resize(round(wide + 20), 52 + (16 if shown.note else 0))
+            self.fit()
         self.renew()
 
-    def draw(self, painter: QPainter) -> None:
+    def fit(self) -> None:
+        """Room for the words and the steps."""
+        shown = self._shown
+        if shown is not None:
+            words = max(_wide(each) for each in (shown.title, shown.note))
+            wide = max(words, self._steps_px(shown) + self._beside_px(shown))
+            self.resize(theme.px(wide + 20), theme.px(52 + (16 if shown.note else 0)))
+
+    def draw_plain(self, painter: QPainter) -> None:
         """Title, steps, borders, what stands beside them, and the note."""
         palette, shown = theme.palette(), self._shown
         if shown is None:
@@ -192,8 +219,8 @@ class LegendBox(Furniture):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(theme.colour(palette.paper, 0.85))
-        painter.drawRoundedRect(QRectF(self.rect()), 6, 6)
-        painter.setFont(theme.sans(9.0))
+        painter.drawRoundedRect(self.plain_rect(), 6, 6)
+        painter.setFont(_font())
         painter.setPen(QColor(palette.quiet))
         middle = Qt.AlignmentFlag.AlignVCenter
         painter.drawText(QRectF(10, 3, self.width(), 15), middle, shown.title)
@@ -234,7 +261,7 @@ class LegendBox(Furniture):
         return sum(APART_PX + self._apart_px(words) for _, words in shown.beside)
 
     def _apart_px(self, words: str) -> float:
-        return QFontMetricsF(theme.sans(9.0)).horizontalAdvance(words) + 4
+        return _wide(words) + 4
 
 
 class LeftOut(Furniture):
@@ -253,21 +280,35 @@ class LeftOut(Furniture):
             return False
         self._words = words
         self.setAccessibleDescription(words)
-        self.resize(round(QFontMetricsF(theme.sans(9.0)).horizontalAdvance(words)) + 16, 22)
+        self.fit()
         self.setVisible(bool(words))
         self.renew()
         return True
 
-    def draw(self, painter: QPainter) -> None:
+    def fit(self) -> None:
+        """Room for the words."""
+        self.resize(theme.px(_wide(self._words) + 16), theme.px(22))
+
+    def draw_plain(self, painter: QPainter) -> None:
         """The words on paper."""
         palette = theme.palette()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(theme.colour(palette.paper, 0.85))
-        painter.drawRoundedRect(QRectF(self.rect()), 6, 6)
-        painter.setFont(theme.sans(9.0))
+        painter.drawRoundedRect(self.plain_rect(), 6, 6)
+        painter.setFont(_font())
         painter.setPen(QColor(palette.quiet))
-        painter.drawText(QRectF(self.rect()), Qt.AlignmentFlag.AlignCenter, self._words)
+        painter.drawText(self.plain_rect(), Qt.AlignmentFlag.AlignCenter, self._words)
+
+
+def _font(weight: QFont.Weight = QFont.Weight.Normal) -> QFont:
+    """The font of what a painter enlarges."""
+    return theme.sans(theme.CAPTION_POINTS / theme.scale(), weight)
+
+
+def _wide(words: str) -> float:
+    """The width of some words in it."""
+    return QFontMetricsF(_font()).horizontalAdvance(words)
 
 
 class Bubble(QLabel):
@@ -287,7 +328,7 @@ class Bubble(QLabel):
         self.setVisible(bool(words))
         if not words:
             return
-        font = theme.sans(9.0)
+        font = theme.sans(theme.CAPTION_POINTS)
         if font != self.font():
             self.setFont(font)
         self.setText(words)
@@ -312,56 +353,3 @@ class Bubble(QLabel):
         painter.drawText(self.contentsRect(), Qt.AlignmentFlag.AlignVCenter, self.text())
         painter.end()
         del event
-
-
-OTHER_WAYS = (("Lay a picture under it", "Backdrop"), ("Walk round with a tape", "Walk round"))
-"""How else a sketch may begin, and the section of the yard page for it."""
-
-
-class EmptyPage(QWidget):
-    """What an empty sketch says, with the button that begins one, and two other ways to begin."""
-
-    asked = Signal(str)
-    """A section of the yard page that another way begins in."""
-
-    def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.begin = PrimaryButton("Draw the first zone", "sketch_begin", self)
-        title = Words("An empty page", "verdict", self, wrap=False)
-        words = Words(
-            "Sketch the lawn zone by zone, as it is watered and fed. Click the corners on the "
-            "grid, or drag a rectangle, or type its sides below.",
-            "subtitle",
-            self,
-        )
-        for each in (title, words):
-            each.setAlignment(Qt.AlignmentFlag.AlignHCenter)
-        row = QHBoxLayout()
-        row.addStretch(1)
-        row.addWidget(self.begin)
-        row.addStretch(1)
-        others = QHBoxLayout()
-        others.addStretch(1)
-        for text, section in OTHER_WAYS:
-            link = LinkButton(text, f"sketch_begin_{section.lower().replace(' ', '_')}", self)
-            link.clicked.connect(lambda _=False, section=section: self.asked.emit(section))
-            others.addWidget(link)
-        others.addStretch(1)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(28, 22, 28, 24)
-        column.setSpacing(12)
-        column.addWidget(title)
-        column.addWidget(words)
-        column.addLayout(row)
-        column.addLayout(others)
-        self.setFixedWidth(430)
-        name_control(self, "sketch_empty", "Empty sketch", words.text())
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """Paper behind the words, so that the grid does not run through them."""
-        del event
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(theme.colour(theme.palette().paper, 0.92))
-        painter.drawRoundedRect(QRectF(self.rect()), 8, 8)

@@ -24,10 +24,10 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.charts.palette import Palette
-from lawnbook.desk.sketch.choosing import PIN_HEIGHT_PX, PIN_WIDTH_PX
+from lawnbook.desk.sketch.choosing import pin_height_px, pin_width_px
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.sprites import Sprite, whole_pixels
-from lawnbook.desk.theme import colour, mix, sans
+from lawnbook.desk.theme import CAPTION_POINTS, colour, mix, sans, scale
 from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.records import Feature, Head, Record
@@ -224,8 +224,8 @@ class PinItem(Sprite):
         self._halo = colour(palette.paper, 0.7)
         self.setZValue(65 if chosen else 60)
         width, height = size_in(self._name, self._name_font())
-        right = PIN_WIDTH_PX / 2 + 2
-        self._name_rect = QRectF(right, -PIN_HEIGHT_PX + 4, width + 4, height + 2)
+        right = pin_width_px() / 2 + 2
+        self._name_rect = QRectF(right, -pin_height_px() + 4, width + 4, height + 2)
         self._redraw()
 
     def name_rect(self) -> QRectF:
@@ -234,8 +234,8 @@ class PinItem(Sprite):
 
     def body_rect(self) -> QRectF:
         """Where the pin itself stands, in pixels from its point."""
-        half = PIN_WIDTH_PX / 2 + 1.5
-        return QRectF(-half, -PIN_HEIGHT_PX - 1, 2 * half, PIN_HEIGHT_PX + 2)
+        half = pin_width_px() / 2 + 1.5
+        return QRectF(-half, -pin_height_px() - 1, 2 * half, pin_height_px() + 2)
 
     def _redraw(self) -> None:
         box = self.body_rect().united(self.name_rect()) if self._named else self.body_rect()
@@ -250,9 +250,9 @@ class PinItem(Sprite):
         painter.setBrush(self._body)
         painter.drawPath(_drop_path())
         self._draw_inner(painter)
-        painter.setFont(sans(9.0))
+        painter.setFont(sans(CAPTION_POINTS))
         painter.setPen(self._words)
-        head = QRectF(-PIN_WIDTH_PX / 2, -PIN_HEIGHT_PX, PIN_WIDTH_PX, PIN_WIDTH_PX)
+        head = QRectF(-pin_width_px() / 2, -pin_height_px(), pin_width_px(), pin_width_px())
         if self._figure:
             painter.drawText(head, Qt.AlignmentFlag.AlignCenter, self._figure)
         else:
@@ -269,12 +269,12 @@ class PinItem(Sprite):
         """The second rim of a comparison."""
         painter.setPen(QPen(self._inner, 1.0))
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        radius = PIN_WIDTH_PX / 2 - 3.0
-        painter.drawEllipse(QPointF(0, -PIN_HEIGHT_PX + PIN_WIDTH_PX / 2), radius, radius)
+        radius = pin_width_px() / 2 - 3.0
+        painter.drawEllipse(QPointF(0, -pin_height_px() + pin_width_px() / 2), radius, radius)
 
     def _name_font(self) -> QFont:
         """The chosen spot's name is bold: the accent would not read on every zone's colour."""
-        return sans(9.0, QFont.Weight.DemiBold if self._bold else QFont.Weight.Normal)
+        return sans(CAPTION_POINTS, QFont.Weight.DemiBold if self._bold else QFont.Weight.Normal)
 
 
 class HandleItem(QGraphicsPathItem):
@@ -322,12 +322,13 @@ def words_with_halo(painter: QPainter, rect: QRectF, words: str, ink: QColor, ha
 
 def _drop_path() -> QPainterPath:
     """A pin: a circle that narrows to its tip at (0, 0)."""
-    radius = PIN_WIDTH_PX / 2
-    centre = -PIN_HEIGHT_PX + radius
+    radius = pin_width_px() / 2
+    centre = -pin_height_px() + radius
     path = QPainterPath(QPointF(0, 0))
-    path.cubicTo(-3, -6, -radius, centre + 9, -radius, centre)
+    low, waist = 6 * scale(), 9 * scale()
+    path.cubicTo(-low / 2, -low, -radius, centre + waist, -radius, centre)
     path.arcTo(QRectF(-radius, centre - radius, 2 * radius, 2 * radius), 180, -180)
-    path.cubicTo(radius, centre + 9, 3, -6, 0, 0)
+    path.cubicTo(radius, centre + waist, low / 2, -low, 0, 0)
     return path
 
 

@@ -13,7 +13,7 @@ from PySide6.QtCore import QRect
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from lawnbook.desk import theme
-from lawnbook.desk.sketch.can_items import CAN_RADIUS_PX
+from lawnbook.desk.sketch.can_items import can_radius_px
 from lawnbook.desk.sketch.choosing import name_of
 from lawnbook.desk.sketch.label_places import (
     Box,
@@ -149,11 +149,17 @@ class LabelLayer:
             return
         scale = among.px_per_ft
         lengths = _of_lengths(among.lengths, scale)
-        state = (dict(named), *_told_among(among), lengths.tobytes(), theme.palette())
+        state = (
+            dict(named),
+            *_told_among(among),
+            lengths.tobytes(),
+            theme.palette(),
+            theme.scale(),
+        )
         if not live and self._stands[0] == state:
             self.hangs_on_view = self._stands[1]
             return
-        self._cans = _about(among.cans, scale, CAN_RADIUS_PX)
+        self._cans = _about(among.cans, scale, can_radius_px())
         self._place(named, among, lengths, live=live)
         self._stands = (None if live else state, self.hangs_on_view)
 

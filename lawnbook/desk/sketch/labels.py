@@ -27,7 +27,7 @@ from lawnbook.desk.sketch.label_places import (
     rows_of,
 )
 from lawnbook.desk.sketch.sprites import Sprite
-from lawnbook.desk.theme import colour, sans, serif
+from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, colour, sans, scale, serif
 from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
 
@@ -61,10 +61,10 @@ class Line:
 def font_of(face: Face) -> QFont:
     """The font of a line."""
     if face == "feature":
-        font = serif(10.0)
+        font = serif(UI_POINTS)
         font.setItalic(True)
         return font
-    return sans(10.0, QFont.Weight.DemiBold) if face == "title" else sans(9.0)
+    return sans(UI_POINTS, QFont.Weight.DemiBold) if face == "title" else sans(CAPTION_POINTS)
 
 
 def zone_lines(title: str, area: str, figure: str, ink: str) -> list[list[Line]]:
@@ -109,8 +109,13 @@ def feature_lines(title: str, ink: str) -> list[list[Line]]:
 
 # A zone has up to eight lines in its lengths: enough for some four thousand zones.
 @lru_cache(maxsize=32768)
-def _size(words: str, face: Face) -> tuple[float, float]:
+def _size_at(words: str, face: Face, _scale: float) -> tuple[float, float]:
     return size_in(words, font_of(face))
+
+
+def _size(words: str, face: Face) -> tuple[float, float]:
+    """How wide and high words are in the size of text that is worn."""
+    return _size_at(words, face, scale())
 
 
 def size_of(lines: Sequence[Line]) -> tuple[float, float]:

@@ -27,7 +27,7 @@ from lawnbook.desk.sketch.items import (
 )
 from lawnbook.desk.sketch.outlines import midpoint, sides
 from lawnbook.desk.sketch.snap_mark import SnapMark
-from lawnbook.desk.theme import colour, sans
+from lawnbook.desk.theme import CAPTION_POINTS, colour, px, sans
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.numbers import feet_inches
 from lawnbook.yard.records import Head
@@ -54,10 +54,10 @@ class LengthItem(QGraphicsItem):
         flipped = not -90 < angle <= 90
         self.setRotation(angle - math.copysign(180, angle) if flipped else angle)
         self.above = above
-        self._lift = -13.0 if above != flipped else 13.0
+        self._lift = -px(13.0) if above != flipped else px(13.0)
         self._words = feet_inches(math.dist(start, end))
         self._ink, self._halo = QColor(palette.accent), colour(palette.paper, 0.82)
-        metrics = QFontMetricsF(sans(9.0))
+        metrics = QFontMetricsF(sans(CAPTION_POINTS))
         width, height = metrics.horizontalAdvance(self._words) + 8, metrics.height()
         # Measured once: Qt asks for the box at every step of a drag.
         self._box = QRectF(-width / 2, self._lift - height / 2, width, height)
@@ -78,7 +78,7 @@ class LengthItem(QGraphicsItem):
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
         """The length with a rim of paper."""
-        painter.setFont(sans(9.0))
+        painter.setFont(sans(CAPTION_POINTS))
         words = self.boundingRect().adjusted(4, 0, -4, 0)
         words_with_halo(painter, words, self._words, self._ink, self._halo)
 

@@ -272,7 +272,7 @@ class SketchScene(QGraphicsScene):
     def _looks(self) -> tuple[object, ...]:
         """What every record's look hangs on: where it is the same, a draft changes only its own."""
         colours, marked = self._colours, (self._choice, self._marked)
-        look = (colours.figures, colours.by, theme.palette(), self._sees_through)
+        look = (colours.figures, colours.by, theme.palette(), theme.scale(), self._sees_through)
         return (self._notebook, *look, *marked)
 
     def _what_is_drawn(self) -> Drawn:

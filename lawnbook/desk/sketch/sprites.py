@@ -17,6 +17,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from lawnbook.desk.theme import scale
+
 MOST_BYTES = 48 * 2**20
 """So much of pictures is kept, those used last; a zone's label takes some 12 kB."""
 BYTES_PER_DOT = 4
@@ -65,7 +67,7 @@ class Sprite(QGraphicsPixmapItem):
 
     def show_drawn(self, key: Hashable, box: QRectF) -> None:
         """Show what `draw` paints into a box of whole pixels; sprites of one key are alike."""
-        picture = _SHELF.picture((key, _screen_ratio()), box, self.draw)
+        picture = _SHELF.picture((key, _screen_ratio(), scale()), box, self.draw)
         self.setOffset(box.topLeft())
         self.setPixmap(picture)
 
@@ -73,9 +75,9 @@ class Sprite(QGraphicsPixmapItem):
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
         """The picture as it is, or, where it would be scaled or printed, its lines."""
-        scale = painter.deviceTransform().m11()
+        enlarged = painter.deviceTransform().m11()
         dots = painter.paintEngine().type() is QPaintEngine.Type.Raster
-        if dots and scale == self.pixmap().devicePixelRatio():
+        if dots and enlarged == self.pixmap().devicePixelRatio():
             painter.drawPixmap(self.offset(), self.pixmap())
         else:
             self.draw(painter)
