@@ -2,6 +2,6 @@
 
 import sys
 
-from lawnbook.cli import main
+from lawnbook.start import main
 
 sys.exit(main())

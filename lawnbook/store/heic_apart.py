@@ -5,7 +5,8 @@ program: of 20,000 broken files the fuzzer found one that does. So the file's by
 child, which gives back a PNG without loss, or ends. Run as a program, this module is that child; it
 imports nothing of Lawnbook.
 
-A packaged program has no Python to start a child with, and reads HEIC itself.
+A packaged program has no Python to start a child with: it starts itself, with `CHILD` as its first
+word, which its launcher hands on to `main`.
 """
 
 import contextlib
@@ -16,6 +17,9 @@ import subprocess
 import sys
 from pathlib import Path
 from typing import Any
+
+CHILD = "--be-the-reader-of-heic"
+"""The first word by which a packaged program is told to be the child."""
 
 SECONDS = 60
 MOST_BYTES = 3 * 2**30
@@ -30,11 +34,9 @@ def as_png(data: bytes, most_megapixels: int) -> tuple[int, bytes]:
     """
     if importlib.util.find_spec("pi_heif") is None:
         return NO_READER, b""
-    if getattr(sys, "frozen", False):
-        out = io.BytesIO()
-        return _read(io.BytesIO(data), out, most_megapixels), out.getvalue()
     # -P: modules are not looked for beside this file, whose neighbours bear common names.
-    command = [sys.executable, "-P", str(Path(__file__)), str(most_megapixels)]
+    reader = [CHILD] if getattr(sys, "frozen", False) else ["-P", str(Path(__file__))]
+    command = [sys.executable, *reader, str(most_megapixels)]
     try:
         child = subprocess.run(
             command, input=data, capture_output=True, check=False, timeout=SECONDS
