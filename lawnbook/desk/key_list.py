@@ -2,7 +2,7 @@
 
 from html import escape
 
-KEYS = (
+KEYS_WORDS_TO_TELL = (
     (
         "Everywhere",
         ("Ctrl+1 to Ctrl+6", "turn to Yard, Plugs, Water, Feed, Season, Sheet"),
@@ -63,6 +63,8 @@ KEYS = (
     ),
 )
 """The keys by where they work: a heading, then keys and what they do."""
+
+KEYS = KEYS_WORDS_TO_TELL
 
 
 def keys_table() -> str:

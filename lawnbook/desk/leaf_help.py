@@ -4,10 +4,8 @@ from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.help_text import Passage, passages_of
 from lawnbook.desk.leaf_text import TextLeaf
-from lawnbook.reading import reading
+from lawnbook.reading import reading, tr
 from lawnbook.yard.places import manual
-
-MISSING = "The manual is missing from this installation; it is README.md of the project."
 
 
 class HelpLeaf(TextLeaf):
@@ -26,5 +24,6 @@ def help_passages(language: str) -> tuple[Passage, ...]:
     try:
         text = manual(language).read_text(encoding="utf-8")
     except OSError:
-        return (Passage(key="missing", title="Help", html=f"<p>{MISSING}</p>", plain=MISSING),)
+        told = tr("The manual is missing from this installation; it is README.md of the project.")
+        return (Passage(key="missing", title=tr("Help"), html=f"<p>{told}</p>", plain=told),)
     return passages_of(text)

@@ -22,8 +22,6 @@ from lawnbook.desk.window import BookWindow
 from lawnbook.reading import tr
 from lawnbook.store.backups import backups_folder
 
-NEXT_START = "Takes effect the next time Lawnbook is opened."
-
 
 class SettingsLeaf(Leaf):
     """The page. What is taken away here can be had back with Undo; nothing is asked."""
@@ -157,7 +155,7 @@ class SettingsLeaf(Leaf):
             "language", tr("Language"), languages, self._choose_language, self
         )
         card.add_row(
-            tr("Language"), self.language, f"{at_first(tr('as the system'))}. {tr(NEXT_START)}"
+            tr("Language"), self.language, f"{at_first(tr('as the system'))}. {next_start()}"
         )
         return card
 
@@ -168,7 +166,7 @@ class SettingsLeaf(Leaf):
 
     def _choose_language(self, language: Any) -> None:
         self.settings.language = language
-        self.foot.say(tr(NEXT_START), "caption")
+        self.foot.say(next_start(), "caption")
 
     def _paper_card(self) -> SettingsCard:
         card = SettingsCard(tr("On paper"), self)
@@ -273,3 +271,8 @@ class SettingsLeaf(Leaf):
         if undo is not None:
             undo()
             self.foot.say(tr("Taken back."), "caption")
+
+
+def next_start() -> str:
+    """That a choice is not seen before the next start."""
+    return tr("Takes effect the next time Lawnbook is opened.")
