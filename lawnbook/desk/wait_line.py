@@ -12,11 +12,13 @@ from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 from lawnbook.desk.beside import Beside, Make, Stop, Then
 from lawnbook.desk.theme import colour, palette
 from lawnbook.desk.widgets import LinkButton, OneLine, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.problems import OwnerError
 
 SHOWN_AFTER_MS = 150
 SLOW_BYTES = 12_000
 """A file from which on reading it may take longer than a window may stand still (50 ms)."""
+CALLED_OFF = tr("Cancelled: nothing was written.")
 HIGH_PX = 3
 STEP_MS = 40
 STEPS = 40

@@ -27,7 +27,7 @@ from lawnbook.desk.sketch.toolbox import TOOLS
 from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
 from lawnbook.desk.status import StatusLine
 from lawnbook.desk.still_writing import may_close
-from lawnbook.desk.wait_line import WaitLine
+from lawnbook.desk.wait_line import CALLED_OFF, WaitLine
 from lawnbook.desk.widgets import PageTitle
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change
@@ -322,6 +322,7 @@ class BookWindow(QMainWindow):
         self.ribbon.passed.connect(self.pass_by)
         self.tabs.turned.connect(self.open_at)
         self.status.elsewhere_asked.connect(self.keep_elsewhere)
+        self.writing.cancelled.connect(lambda: self.status.say(CALLED_OFF))
         self.closed.connect(self.status.rest)
         self.help_asked.connect(self.open_help)
 

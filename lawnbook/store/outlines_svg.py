@@ -2,7 +2,7 @@
 
 import math
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from xml.sax.saxutils import escape, quoteattr
 
@@ -83,9 +83,13 @@ def svg_of(notebook: Notebook) -> tuple[str, int]:
     return "\n".join(lines) + "\n", page.scale
 
 
-def write_svg(notebook: Notebook, path: Path) -> str:
-    """Write the drawing as SVG, whole or not at all; what is to be told of it: its scale."""
+def write_svg(notebook: Notebook, path: Path, between: Callable[[], None] = lambda: None) -> str:
+    """Write the drawing as SVG, whole or not at all; what is to be told of it: its scale.
+
+    `between` is called before the file is written; what it raises leaves it unwritten.
+    """
     text, scale = svg_of(notebook)
+    between()
     write_text_whole(path, text)
     return f"It is drawn 1:{scale:,}: 1 ft is {FOOT_M * 1000 / scale:.2f} mm."
 

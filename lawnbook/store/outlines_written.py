@@ -1,7 +1,7 @@
 """The sketch as GeoJSON (RFC 7946): zones and features as polygons, heads and spots as points."""
 
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -43,9 +43,15 @@ def geojson_of(notebook: Notebook) -> Written:
     return Written(f'{{"type": "FeatureCollection", "features": [\n{inside}\n]}}\n', told)
 
 
-def write_geojson(notebook: Notebook, path: Path) -> str:
-    """Write a notebook's sketch as GeoJSON, whole or not at all; what is to be told of it."""
+def write_geojson(
+    notebook: Notebook, path: Path, between: Callable[[], None] = lambda: None
+) -> str:
+    """Write a notebook's sketch as GeoJSON, whole or not at all; what is to be told of it.
+
+    `between` is called before the file is written; what it raises leaves it unwritten.
+    """
     written = geojson_of(notebook)
+    between()
     write_text_whole(path, written.text)
     return written.told
 

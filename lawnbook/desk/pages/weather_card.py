@@ -83,6 +83,7 @@ class WeatherCard(Card):
         self.setAcceptDrops(True)
         self._read.clicked.connect(self._ask_file)
         self._reading.cancelled.connect(self._leave)
+        self._reading.failed.connect(self._leave)
         self._panel.answered.connect(self._answer)
         self._panel.taken.connect(self._take_in)
         self._panel.left.connect(self._leave)

@@ -14,10 +14,12 @@ from lawnbook.desk.pages.print_row import PrintRow
 from lawnbook.desk.pages.yard_section import YardSection
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.view import SketchView
-from lawnbook.desk.wait_line import WaitLine, is_small
+from lawnbook.desk.wait_line import CALLED_OFF, WaitLine, is_small
 from lawnbook.desk.widgets import Caption, Card, LinkButton, QuietButton, Words
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.session.planning import takes_long
 from lawnbook.store.map_shapes import MapOutlines
 from lawnbook.store.outlines_laid import LaidOutlines, is_drawn, lay_out
 from lawnbook.store.outlines_lost import lost_of
@@ -44,6 +46,10 @@ ON_PAPER = "The part of the sketch that is in view, its colours and legend, as i
 and colour it first."
 
 
+Write = Callable[[Notebook, Path, Callable[[], None]], str]
+"""Writes the sketch of a notebook to a file, calling back before it does; what is to be told."""
+
+
 class ExchangeSection(YardSection):
     """A file of outlines is read, laid out to be looked over, and taken in as one step."""
 
@@ -64,6 +70,7 @@ class ExchangeSection(YardSection):
         self._geojson = QuietButton("Save as GeoJSON…", "write_geojson", self)
         self._svg = QuietButton("Save as SVG…", "write_svg", self)
         self._wrote = _said("outlines_written", self)
+        self._writing = WaitLine("outlines_writing", self)
         self._paper = PrintRow("sketch", ("Print as seen…", "Save as PDF…"), "the sketch", self)
         self._place = Words("", "", self)
         self._place.setObjectName("outlines_place")
@@ -211,19 +218,31 @@ class ExchangeSection(YardSection):
         if path is not None:
             self.read_outlines(path)
 
-    def _write(self, suffix: str, write: Callable[[Notebook, Path], str]) -> None:
+    def _write(self, suffix: str, write: Write) -> None:
+        if self._writing.in_the_way:
+            self._wrote.say(self._writing.in_the_way, "refuse")
+            return
         notebook = self._book.notebook
         stem = file_stem(notebook.yard.name) or "yard"
         path = choose_outlines_file(self, self._book.path.parent / f"{stem}{suffix}")
         if path is None:
             return
-        try:
-            told = write(notebook, path)
-        except OwnerError as problem:
-            sentence = str(problem)
+        self._wrote.say("")
+        self._writing.write(
+            tr("Writing {name}…", name=path.name),
+            path.name,
+            lambda stop: write(notebook, path, stop.step),
+            lambda outcome: self._written(path, outcome),
+            at_once=not takes_long(notebook),
+        )
+
+    def _written(self, path: Path, outcome: object) -> None:
+        if isinstance(outcome, OwnerError):
+            sentence = str(outcome)
             self._wrote.say(f"{sentence[:1].upper()}{sentence[1:]}", "refuse")
             return
-        self._wrote.say(f"{path.name} is written. {told}".strip(), "good")
+        words = tr("{name} is written. {told}", name=path.name, told=outcome)
+        self._wrote.say(words.strip(), "good")
 
     def _say_place(self) -> None:
         yard = self._book.notebook.yard
@@ -244,9 +263,12 @@ class ExchangeSection(YardSection):
     def _listen(self) -> None:
         self._choose.clicked.connect(self._ask_file)
         self._wait.cancelled.connect(self._give_up)
+        self._wait.failed.connect(self._give_up)
         self._review.taken.connect(self._take)
         self._review.left.connect(self._give_up)
         self._review.changed.connect(self._preview)
+        self._writing.cancelled.connect(lambda: self._wrote.say(CALLED_OFF))
+        self._writing.failed.connect(lambda: self._wrote.say(""))
         self._geojson.clicked.connect(lambda: self._write(GEOJSON, write_geojson))
         self._svg.clicked.connect(lambda: self._write(SVG, write_svg))
         self._forget.clicked.connect(self._forget_place)
@@ -262,6 +284,7 @@ class ExchangeSection(YardSection):
         write = Card("Write the sketch", self)
         write.body.addWidget(Caption(WRITE, self, wrap=True))
         write.body.addLayout(_row(self._geojson, self._svg))
+        write.body.addWidget(self._writing)
         write.body.addWidget(self._wrote)
         paper = Card("On paper", self)
         paper.body.addWidget(Caption(ON_PAPER, self, wrap=True))

@@ -57,9 +57,10 @@ class LevelShelf(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._levels: dict[str, Levels] = {}
-        self._awaited: set[str] = set()
+        self._awaited: dict[str, None] = {}
         self._wanted: frozenset[str] = frozenset()
         self._beside = Beside(self)
+        self._beside.failed.connect(self._failed)
 
     def want(self, pictures: Mapping[str, Picture]) -> None:
         """Hold the levels of these pictures by their SHA-256, and let go of all others."""
@@ -85,12 +86,18 @@ class LevelShelf(QObject):
         except OwnerError:
             self._levels[sha256] = ()
             return
-        self._awaited.add(sha256)
+        self._awaited[sha256] = None
         most_px = max(1_000_000, MOST_PX // max(len(self._wanted), 1))
         self._beside.start(lambda _: levels_of(data, most_px), partial(self._arrived, sha256))
 
     def _arrived(self, sha256: str, levels: object) -> None:
-        self._awaited.discard(sha256)
+        self._awaited.pop(sha256, None)
         if sha256 in self._wanted and isinstance(levels, tuple):
             self._levels[sha256] = levels
             self.arrived.emit(sha256)
+
+    def _failed(self) -> None:
+        """A mistake of ours, about to be told: that picture is waited for no more."""
+        # They are made one after the other, so it was the one that waited longest.
+        for sha256 in list(self._awaited)[:1]:
+            self._arrived(sha256, ())
