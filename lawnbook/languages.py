@@ -81,7 +81,7 @@ def pseudo(text: str) -> str:
     parts = _PLACE.split(text)
     told = [part if at % 2 else part.translate(_ACCENTS) for at, part in enumerate(parts)]
     letters = sum(len(part) for part in parts[::2])
-    return f"‹{''.join(told)}{'·' * round(letters * _LONGER)}›"
+    return f"«{''.join(told)}{'·' * round(letters * _LONGER)}»"
 
 
 def _finished(path: Path) -> Iterator[tuple[str, str]]:
