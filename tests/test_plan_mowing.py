@@ -54,7 +54,7 @@ def test_the_zones_own_growth_goes_before_the_usual_one() -> None:
     assert found.growth_in_per_week == pytest.approx(0.75)
     assert found.every_days == 14
     peak = found.workings[0].inputs[1]
-    assert (peak.value, peak.origin, peak.is_default) == ("0.75 in a week", "entered", False)
+    assert (peak.value, peak.origin, peak.is_default) == ("0.75 in a week", "typed in the zone", False)
     assert mowing(lawn()).workings[0].inputs[1].is_default
 
 

@@ -8,8 +8,10 @@ from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
 from lawnbook.desk.dialogs import choose_export
+from lawnbook.desk.figures import FigureKey
 from lawnbook.desk.leaves import add_leaf_actions
 from lawnbook.desk.looks_menu import fill_looks_menus
+from lawnbook.desk.menu_icons import dress_menus
 from lawnbook.desk.shape_menu import fill_shape_menu
 from lawnbook.desk.spread import TABS
 from lawnbook.desk.units_choice import fill_units_menu
@@ -32,6 +34,7 @@ def build_menus(window: "BookWindow") -> None:
     _shape_later(window, bar.addMenu("&Shape"))
     _view(window, bar.addMenu("&View"))
     _help(window, bar.addMenu("&Help"))
+    dress_menus(window)
 
 
 def title_of_sample(stem: str) -> str:
@@ -133,6 +136,7 @@ def _view(window: "BookWindow", menu: QMenu) -> None:
 
 def _help(window: "BookWindow", menu: QMenu) -> None:
     add_leaf_actions(window, menu, ("help", "glossary", "keys", "news"))
+    FigureKey(window, lambda: window.help_asked.emit(""))
     menu.addSeparator()
     add_leaf_actions(window, menu, ("about",))
     window.opened.connect(lambda: _offer_news(window))

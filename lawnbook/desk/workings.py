@@ -1,11 +1,26 @@
-"""How a figure came about: a link, and the small panel it opens with formula, inputs, source."""
+"""How a figure came about: a link, and the small panel it opens.
+
+The panel has formula, inputs, what would change the figure most, and the source; it is made when it
+is opened. Its words are those of `plan.workings_text`, as on the sheet and at the command line.
+"""
 
 from collections.abc import Sequence
 
 from PySide6.QtCore import QPoint, QSize, Qt
-from PySide6.QtWidgets import QFrame, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QFrame,
+    QGridLayout,
+    QLabel,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
+from lawnbook.desk.figures import FigureHand, hand_on, open_words
 from lawnbook.desk.roles import hear_as
+from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import (
     Caption,
     Hairline,
@@ -14,10 +29,16 @@ from lawnbook.desk.widgets import (
     Words,
     name_control,
 )
+from lawnbook.desk.workings_bars import ChangeBars
 from lawnbook.plan.working_model import Input, Working
+from lawnbook.plan.workings_text import lines_of, most_heading, origin_told, value_told, words_of
+from lawnbook.reading import tr
 
-PANEL_WIDTH = 420
-MOST_HEIGHT = 520
+PANEL_WIDTH, MOST_HEIGHT = 440, 560
+"""Pixels at a text of 100 %; both grow with the text as far as the screen has room."""
+
+MOST_NAME = 26
+"""The name of an input with more letters is broken into lines."""
 
 
 class WorkingPanel(QFrame):
@@ -27,7 +48,8 @@ class WorkingPanel(QFrame):
         super().__init__(parent, Qt.WindowType.Popup)
         self.setProperty("role", "popover")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        name_control(self, "working_panel", "How the figure came about")
+        name_control(self, "working_panel", tr("How the figure came about"))
+        self._workings = tuple(workings)
         scroll = PageScroll(self)
         scroll.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         name_control(scroll, "working_scroll", ", ".join(each.label for each in workings))
@@ -37,20 +59,48 @@ class WorkingPanel(QFrame):
                 scroll.body.addWidget(Hairline())
             scroll.body.addLayout(_one(working))
         scroll.body.addStretch(1)
+        self.copy_link = LinkButton(tr("Copy"), "working_copy", self)
+        self.copy_link.setAccessibleName(tr("Copy the working as text"))
+        self.copy_link.clicked.connect(self._copy)
         around = QVBoxLayout(self)
-        around.setContentsMargins(16, 14, 8, 12)
-        around.addWidget(scroll)
-        self.setFixedWidth(PANEL_WIDTH)
-        wanted = scroll.body.totalHeightForWidth(PANEL_WIDTH - 36)
-        self.setFixedHeight(min(wanted + 30, MOST_HEIGHT))
+        around.setContentsMargins(16, 14, 8, 8)
+        around.setSpacing(4)
+        around.addWidget(scroll, 1)
+        around.addWidget(self.copy_link, 0, Qt.AlignmentFlag.AlignRight)
+        self._take_size(scroll)
+
+    def _take_size(self, scroll: PageScroll) -> None:
+        room = self.screen().availableGeometry()
+        width = min(px(PANEL_WIDTH), room.width() - 16)
+        self.setFixedWidth(width)
+        wanted = scroll.body.totalHeightForWidth(width - 36)
+        below = self.copy_link.sizeHint().height() + 30
+        self.setFixedHeight(min(wanted + below, px(MOST_HEIGHT), room.height() - 16))
+
+    def _copy(self) -> None:
+        """All that the panel says, as text, into the clipboard."""
+        text = "\n\n".join("\n".join(lines_of(each)) for each in self._workings)
+        QApplication.clipboard().setText(text)
+        self.copy_link.setText(tr("Copied"))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """F1 once more puts the panel away."""
+        if event.key() == Qt.Key.Key_F1:
+            self.close()
+        else:
+            super().keyPressEvent(event)
 
     @classmethod
     def open_below(cls, link: QWidget, workings: Sequence[Working]) -> "WorkingPanel":
         """Open the panel below a link, kept inside the window's screen."""
         panel = cls(workings, link)
-        corner = link.mapToGlobal(QPoint(link.width() - PANEL_WIDTH, link.height() + 4))
+        seen = link.visibleRegion().boundingRect()
+        below = seen if seen.isValid() else link.rect()
+        corner = link.mapToGlobal(QPoint(below.right() - panel.width(), below.bottom() + 5))
+        if below.width() > panel.width():
+            corner = link.mapToGlobal(QPoint(below.left(), below.bottom() + 5))
         room = link.screen().availableGeometry()
-        x = min(max(corner.x(), room.left() + 8), room.right() - PANEL_WIDTH - 8)
+        x = min(max(corner.x(), room.left() + 8), room.right() - panel.width() - 8)
         y = min(corner.y(), room.bottom() - panel.height() - 8)
         panel.move(x, max(y, room.top() + 8))
         panel.show()
@@ -59,7 +109,10 @@ class WorkingPanel(QFrame):
 
 
 class WorkingLink(LinkButton):
-    """A link that opens how a figure came about; hidden where there is nothing to show."""
+    """A link that opens how figures came about; hidden where there is nothing to show.
+
+    It may stand for words and pictures: each then opens the workings of its own figures.
+    """
 
     def __init__(
         self, text: str = "working", object_name: str = "working", parent: QWidget | None = None
@@ -69,6 +122,11 @@ class WorkingLink(LinkButton):
         self.clicked.connect(self._open)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.setVisible(False)
+        FigureHand(self, self.workings, by_click=False)
+
+    def workings(self) -> tuple[Working, ...]:
+        """What the link opens."""
+        return self._workings
 
     def set_workings(self, workings: Sequence[Working]) -> None:
         """Change what the link opens."""
@@ -76,6 +134,16 @@ class WorkingLink(LinkButton):
         self.setVisible(bool(self._workings))
         names = ", ".join(each.label for each in self._workings)
         self.setAccessibleName(f"Working: {names}" if names else "Working")
+
+    def stand_for(self, *widgets: QWidget) -> None:
+        """Let words and pictures open what the link opens: of words, the figures told in them."""
+        for each in widgets:
+            if hand_on(each) is not None:
+                continue
+            if isinstance(each, QLabel):
+                open_words(each, self.workings)
+            else:
+                FigureHand(each, self.workings)
 
     def _open(self) -> None:
         WorkingPanel.open_below(self, self._workings)
@@ -87,18 +155,24 @@ class WorkingLink(LinkButton):
 
 
 def _one(working: Working) -> QVBoxLayout:
+    words = words_of(working)
     column = QVBoxLayout()
     column.setSpacing(4)
-    column.addWidget(Words(f"{working.label}: {working.value}", "heading"))
-    column.addWidget(Words(working.formula))
-    if working.filled:
-        column.addWidget(Words(working.filled))
+    column.addWidget(Words(words.figure, "heading"))
+    column.addWidget(Words(words.formula))
+    for each in (words.filled, words.outcome):
+        if each:
+            column.addWidget(Words(each))
     if working.inputs:
         column.addSpacing(4)
         column.addLayout(_inputs(working.inputs))
-    if working.source:
+    if words.most:
+        column.addSpacing(6)
+        column.addWidget(Caption(most_heading(), wrap=True))
+        column.addWidget(ChangeBars(working, words.most))
+    if words.source:
         column.addSpacing(4)
-        column.addWidget(Caption(f"Source: {working.source}", wrap=True))
+        column.addWidget(Caption(tr("Source: {source}", source=words.source), wrap=True))
     return column
 
 
@@ -108,10 +182,10 @@ def _inputs(inputs: Sequence[Input]) -> QGridLayout:
     grid.setVerticalSpacing(3)
     grid.setColumnStretch(2, 1)
     for row, each in enumerate(inputs):
-        grid.addWidget(Caption(each.name), row, 0, Qt.AlignmentFlag.AlignTop)
-        grid.addWidget(Words(each.value, wrap=False), row, 1, Qt.AlignmentFlag.AlignTop)
-        origin = f"{each.origin} (a default)" if each.is_default else each.origin
-        note = Caption(origin, wrap=True)
+        name = Caption(each.name, wrap=len(each.name) > MOST_NAME)
+        grid.addWidget(name, row, 0, Qt.AlignmentFlag.AlignTop)
+        grid.addWidget(Words(value_told(each), wrap=False), row, 1, Qt.AlignmentFlag.AlignTop)
+        note = Caption(origin_told(each), wrap=True)
         if each.is_default:
             note.setProperty("role", "ask")
         grid.addWidget(note, row, 2, Qt.AlignmentFlag.AlignTop)

@@ -3,9 +3,11 @@
 from collections.abc import Callable, Iterator, Sequence
 
 from lawnbook.plan.feed_model import LawnNitrogen
+from lawnbook.plan.filled_in import numbered, put_in, reckons
 from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.plan.working_model import Working
-from lawnbook.plan.workings import given, rate_told, sources, told, told_exactly
+from lawnbook.plan.workings import given, rate_told, sources, told
+from lawnbook.yard.amounts import RATE_UNIT
 
 WHOLE_LAWN = "Whole lawn"
 
@@ -52,16 +54,20 @@ def lawn_workings(lawn: LawnNitrogen) -> Iterator[Working]:
         ("left_this_year", "left this year", lawn.left_this_year),
         ("left_this_month", "left this month", lawn.left_this_month),
     ):
-        pounds = rate * area / 1000
+        pounds, formula = rate * area / 1000, "{pounds} × 1,000 ÷ {area:0}"
+        on_all = given("On all zones", told(pounds, 2, "lb"), "each zone's rate × area ÷ 1,000")
+        whole = given("Area", told(area, 0, "sq ft"), "the zones' outlines")
+        inputs = (
+            numbered(on_all, "pounds", pounds, "lb"),
+            numbered(whole, "area", area, "sq ft"),
+        )
         yield Working(
             figure,
             f"{lawn.zone}: {label}",
             rate_told(rate),
             "pounds of nitrogen on all zones × 1,000 ÷ area of the lawn",
-            f"{told_exactly(pounds)} × 1,000 ÷ {told_exactly(area, 0)}",
-            (
-                given("On all zones", told(pounds, 2, "lb"), "each zone's rate × area ÷ 1,000"),
-                given("Area", told(area, 0, "sq ft"), "the zones' outlines"),
-            ),
+            put_in(formula, inputs),
+            inputs,
             sources("n-arithmetic"),
+            reckons(formula, RATE_UNIT),
         )

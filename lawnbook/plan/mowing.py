@@ -21,12 +21,13 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import MOWING
 from lawnbook.plan.care_windows import last_care
 from lawnbook.plan.feed_rules import LET_GO_DORMANT
+from lawnbook.plan.filled_in import numbered, put_in, reckons, steps
 from lawnbook.plan.growth import growth_by_month, why_no_growth
 from lawnbook.plan.growth_days import growth_array
 from lawnbook.plan.rooting import new_turf_of
 from lawnbook.plan.season import within
 from lawnbook.plan.season_model import Mowing
-from lawnbook.plan.working_model import Input, Working
+from lawnbook.plan.working_model import DAY, Input, Working
 from lawnbook.plan.workings import OWN, chosen, counted, given, sources, told, told_exactly
 from lawnbook.plan.zone_facts import Setting
 from lawnbook.yard.numbers import day, plain
@@ -198,33 +199,42 @@ def _workings(
     upcoming: date | None,
 ) -> list[Working]:
     height, growth = growing.height_in, growing.growth_in_per_week
-    cut = given("Height of cut", told(height, 2, "in"), "entered")
+    cut = given("Height of cut", told(height, 2, "in"), "typed in the zone")
+    cut = numbered(cut, "height", height, "in")
+    potential = given(
+        "Growth potential", told(growing.potential), f"{day(setting.on)}, in the usual year"
+    )
+    grown = (
+        numbered(potential, "potential", growing.potential),
+        numbered(growing.peak_input, "peak", growing.peak_in_per_week, "in a week"),
+    )
+    weekly = numbered(
+        given("Growth in a week", _a_week(growth), "worked out: growth potential × peak"),
+        "growth",
+        growth,
+        "in a week",
+    )
+    every_of = f"{told_exactly(MOW_AT - 1)} × {{height}} ÷ ({{growth}} ÷ {DAYS_PER_WEEK})"
     listed = [
         Working(
             "growth_in_per_week",
             "Growth in a week",
             _a_week(growth),
             "growth potential × growth at its peak",
-            f"{told_exactly(growing.potential)} × {told_exactly(growing.peak_in_per_week)}",
-            (
-                given(
-                    "Growth potential",
-                    told(growing.potential),
-                    f"{day(setting.on)}, in the usual year",
-                ),
-                growing.peak_input,
-            ),
+            put_in("{potential} × {peak}", grown),
+            grown,
             f"{sources('growth-potential')} · {growing.source}",
+            reckons("{potential} × {peak}", "in a week"),
         ),
         Working(
             "every_days",
             "Days between mowings",
             counted(every, "day"),
             f"({MOW_AT:g} − 1) × height of cut ÷ growth in a day, whole days, at least 1",
-            f"{told_exactly(MOW_AT - 1)} × {told_exactly(height)} ÷ "
-            f"({told_exactly(growth)} ÷ {DAYS_PER_WEEK})",
-            (cut, given("Growth in a week", _a_week(growth), "worked out")),
+            put_in(every_of, (cut, weekly)),
+            (cut, weekly),
             sources("mowing-third", "growth-rate"),
+            steps(every_of, DAY, "down", 1),
         ),
     ]
     if upcoming is not None:

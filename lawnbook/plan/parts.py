@@ -85,7 +85,8 @@ def _waters(setting: Setting, memo: Memo) -> list[tuple[ZoneFacts, ZoneWater]]:
     for number, zone in enumerate(known.zones.values(), start=1):
         spots = setting.spots.get(zone.id, ())
         plugs = tuple(setting.cores.get(each, ()) for each in spots)
-        made_from = (mark, setting.waterings.get(zone.id, ()), spots, plugs)
+        names = tuple(setting.spot_names[each] for each in spots)
+        made_from = (mark, setting.waterings.get(zone.id, ()), spots, plugs, names)
         make = partial(_water, setting, zone, small, number)
         pairs.append(memo.part(("water", zone.id), made_from, make))
     return pairs

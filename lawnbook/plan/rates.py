@@ -16,13 +16,16 @@ from lawnbook.agronomy.precipitation import (
     lower_quarter_uniformity,
     precipitation_rate_in_per_h,
 )
+from lawnbook.agronomy.units import ML_PER_CUIN
 from lawnbook.agronomy.usual_rates import USUAL_RATES
 from lawnbook.frozen import dataclass
 from lawnbook.plan.assumed import assumed_kind, range_told, rate_assumed_told
+from lawnbook.plan.filled_in import counted_in, numbered, put_in, reckons
 from lawnbook.plan.model import RateSource
 from lawnbook.plan.water_model import ZoneCoverage
 from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import counted, default, given, sources, told, told_exactly
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import CatchTest, Head, Zone
@@ -50,12 +53,13 @@ class Rate:
     du_input: Input
     reason: str = ""
     working: Working | None = None
+    record: str = ""
 
     @property
     def origin(self) -> str:
-        """In words, for the inputs of other figures."""
-        words = self.source or "unknown"
-        return f"{words}, stale" if self.stale else words
+        """The record that it is from, in words, for the inputs of other figures."""
+        words = self.record or self.source or tr("unknown")
+        return tr("{record}, stale", record=words) if self.stale else words
 
 
 def rate_of(notebook: Notebook, zone: Zone, area_sqft: float, on: date) -> Rate:
@@ -193,6 +197,7 @@ def _from_tests(tests: list[CatchTest], changes: _Changes) -> Rate | None:
                 stale=changes.why_stale(test),
                 du_input=_assumed_du(),
                 working=caught[1],
+                record=caught[1].inputs[0].origin,
             )
     return None
 
@@ -202,29 +207,34 @@ def _caught(test: CatchTest) -> tuple[float, Working] | None:
     readings = test.volumes_ml if test.can_mouth_sqin is not None else test.depths_in
     if not any(readings):
         return None
-    origin = f"catch test of {day(test.date)}"
+    origin = tr("catch test of {day}", day=day(test.date))
     minutes = told_exactly(test.run_minutes, 1)
-    run = given("Run", f"{minutes} min", origin)
+    run = numbered(given("Run", f"{minutes} min", origin), "run", test.run_minutes, "min")
     mean = sum(readings) / len(readings)
     cans = f"Mean of {counted(len(readings), 'can')}"
     if test.can_mouth_sqin is None:
         rate = depth_rate_in_per_h(readings, test.run_minutes)
         formula, filled = "60 × mean depth ÷ run", f"60 × {told_exactly(mean)} ÷ {minutes}"
-        inputs: tuple[Input, ...] = (given(cans, told(mean, 3, "in"), origin), run)
+        caught = numbered(given(cans, told(mean, 3, "in"), origin), "mean", mean, "in")
+        inputs: tuple[Input, ...] = (caught, run)
+        anew = "60 × {mean} ÷ {run}"
     else:
         rate = catch_can_rate_in_per_h(readings, test.run_minutes, test.can_mouth_sqin)
         mouth = told_exactly(test.can_mouth_sqin)
         formula = "3.6614 × mean volume ÷ (run × can mouth)"
         filled = f"3.6614 × {told_exactly(mean)} ÷ ({minutes} × {mouth})"
         mouth_input = given("Can mouth", f"{mouth} sq in", origin)
-        inputs = (given(cans, told(mean, 1, "mL"), origin), run, mouth_input)
-    return rate, _working(rate, formula, filled, inputs, sources("ia-catch-can"))
+        mouth_input = numbered(mouth_input, "mouth", test.can_mouth_sqin, "sq in")
+        caught = numbered(given(cans, told(mean, 1, "mL"), origin), "mean", mean, "mL")
+        inputs = (caught, run, mouth_input)
+        anew = f"60 × {{mean}} ÷ ({ML_PER_CUIN!r} × {{run}} × {{mouth}})"
+    return rate, _working(rate, (formula, filled, anew), inputs, sources("ia-catch-can"))
 
 
 def _from_meter(zone: Zone, area_sqft: float) -> Rate | None:
     if zone.flow_gpm is None or area_sqft <= 0:
         return None
-    flow = given("Metered flow", told(zone.flow_gpm, 2, "gpm"), "entered")
+    flow = given("Metered flow", told(zone.flow_gpm, 2, "gpm"), tr("meter, typed in the zone"))
     return _from_flow("meter", zone, zone.flow_gpm, flow, area_sqft)
 
 
@@ -236,7 +246,8 @@ def _from_heads(zone: Zone, heads: list[Head], area_sqft: float) -> Rate | None:
     if places_of(zone) > 1:
         # One sprinkler is carried about: heads drawn at its places are that one over again.
         total, how = total / len(flows), "one sprinkler, the heads' mean"
-    flow = given(f"Flow of {counted(len(flows), 'head')}", told(total, 2, "gpm"), how)
+    of_heads = counted(len(flows), "head")
+    flow = given(f"Flow of {of_heads}", told(total, 2, "gpm"), how)
     return _from_flow("heads", zone, total, flow, area_sqft)
 
 
@@ -248,15 +259,24 @@ def places_of(zone: Zone) -> int:
 def _from_flow(source: RateSource, zone: Zone, gpm: float, flow: Input, area_sqft: float) -> Rate:
     places = places_of(zone)
     rate = precipitation_rate_in_per_h(gpm, area_sqft / places)
-    inputs: tuple[Input, ...] = (flow, given("Area", told(area_sqft, 0, "sq ft"), "outline"))
-    formula = "96.25 × flow ÷ area"
-    filled = f"96.25 × {told_exactly(gpm)} ÷ {told_exactly(area_sqft, 0)}"
+    outline = tr("its outline, {count} corners", count=len(zone.outline_ft))
+    area = given("Area", told(area_sqft, 0, "sq ft"), outline)
+    inputs: tuple[Input, ...] = (
+        numbered(flow, "flow", gpm, "gpm"),
+        numbered(area, "area", area_sqft, "sq ft"),
+    )
+    formula, anew = "96.25 × flow ÷ area", "96.25 × {flow} ÷ {area:0}"
     if places > 1:
-        inputs = (*inputs, given("Places of the hose sprinkler", str(places), "entered"))
+        typed = given("Places of the hose sprinkler", str(places), tr("typed in the zone"))
+        inputs = (*inputs, counted_in(typed, "places", float(places)))
         formula = "96.25 × flow ÷ (area ÷ places)"
-        filled = f"96.25 × {told_exactly(gpm)} ÷ ({told_exactly(area_sqft, 0)} ÷ {places})"
-    working = _working(rate, formula, filled, inputs, sources("rate-constant"))
-    return Rate(in_per_h=rate, source=source, du_input=_assumed_du(), working=working)
+        anew = "96.25 × {flow} ÷ ({area:0} ÷ {places:0})"
+    told_as = (formula, put_in(anew, inputs), anew)
+    working = _working(rate, told_as, inputs, sources("rate-constant"))
+    record = flow.origin if source == "meter" else tr("the flow of its heads")
+    return Rate(
+        in_per_h=rate, source=source, du_input=_assumed_du(), working=working, record=record
+    )
 
 
 def _from_typing(zone: Zone) -> Rate | None:
@@ -264,24 +284,36 @@ def _from_typing(zone: Zone) -> Rate | None:
     if rate is None:
         return None
     kind = assumed_kind(zone)
+    record, value = tr("typed in the zone"), told(rate, 2, "in/h")
     if kind is None:
-        inputs = (given("Precipitation rate", told(rate, 2, "in/h"), "entered"),)
-        working = _working(rate, "as entered", told(rate, 2), inputs, sources())
+        typed = numbered(given("Precipitation rate", value, record), "rate", rate, "in/h")
+        told_as = ("as entered", told(rate, 2), "{rate}")
+        working = _working(rate, told_as, (typed,), sources())
     else:
         usual = USUAL_RATES[kind]
-        origin = f"{rate_assumed_told(zone)}, {range_told(usual)}"
-        inputs = (default("Precipitation rate", told(rate, 2, "in/h"), origin),)
-        formula = "middle of the usual range"
-        working = _working(rate, formula, told(rate, 2), inputs, sources(*usual.sources))
-    return Rate(in_per_h=rate, source="typed", du_input=_assumed_du(), working=working)
+        record = f"{rate_assumed_told(zone)}, {range_told(usual)}"
+        assumed = numbered(default("Precipitation rate", value, record), "rate", rate, "in/h")
+        told_as = ("middle of the usual range", told(rate, 2), "{rate}")
+        working = _working(rate, told_as, (assumed,), sources(*usual.sources))
+    return Rate(
+        in_per_h=rate, source="typed", du_input=_assumed_du(), working=working, record=record
+    )
 
 
 def _working(
-    rate: float, formula: str, filled: str, inputs: tuple[Input, ...], source: str
+    rate: float, told_as: tuple[str, str, str], inputs: tuple[Input, ...], source: str
 ) -> Working:
-    value = told(rate, 2, "in/h")
+    """The working of a rate: `told_as` are its formula, that filled in, and that with symbols."""
+    formula, filled, anew = told_as
     return Working(
-        "precipitation_rate_in_per_h", "Precipitation rate", value, formula, filled, inputs, source
+        "precipitation_rate_in_per_h",
+        "Precipitation rate",
+        told(rate, 2, "in/h"),
+        formula,
+        filled,
+        inputs,
+        source,
+        reckons(anew, "in/h"),
     )
 
 
@@ -291,7 +323,8 @@ def _with_evenness(rate: Rate, tests: Iterable[CatchTest]) -> Rate:
         cans = test.volumes_ml or test.depths_in
         if len(cans) >= FEWEST_CANS_FOR_EVENNESS and any(cans):
             du = lower_quarter_uniformity(cans)
-            origin = f"{counted(len(cans), 'can')}, {day(test.date)}"
+            many = counted(len(cans), "can")
+            origin = tr("catch test of {day}, {cans}", day=day(test.date), cans=many)
             return replace(rate, du_lq=du, du_input=given("DU_LQ", told(du), origin))
     return rate
 

@@ -50,8 +50,9 @@ def _fields(record: object) -> dict[str, Any]:
 
 @cache
 def _held_by(kind: Any) -> tuple[tuple[str, ...], Callable[[object], tuple[Any, ...]]]:
-    """The names of a kind of record's fields, and what reads them all."""
-    names = tuple(field.name for field in dataclasses.fields(kind))
+    """The names of a kind of record's fields, but for those kept out, and what reads them all."""
+    fields = dataclasses.fields(kind)
+    names = tuple(field.name for field in fields if not field.metadata.get("kept_out"))
     if len(names) > 1:
         return names, attrgetter(*names)
     return names, lambda record: tuple(getattr(record, name) for name in names)

@@ -13,6 +13,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.kept import Kept
 from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, default, given, told
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import bounds_ft, contains, zone_at
 from lawnbook.yard.notebook import Notebook
@@ -66,13 +67,25 @@ class ZoneReadings:
     @Kept
     def latest_roots(self) -> tuple[Reading, ...]:
         """The latest root depth of each spot that has any."""
-        depths = (_latest(c for c in reversed(each) if _has_root(c)) for each in self.plugs)
-        return tuple(root_readings(each)[-1] for each in depths if each)
+        return tuple(root_readings(each)[-1] for each in self._latest_rooted() if each)
 
     @Kept
     def latest_thatch(self) -> tuple[Reading, ...]:
         """The latest thatch compared of each spot that has any."""
         return tuple(_compared_thatch(each)[-1] for each in self._latest_measured() if each)
+
+    @Kept
+    def spots_of_roots(self) -> tuple[str, ...]:
+        """The ids of the spots that `latest_roots` are of, in the same order."""
+        return tuple(each[0].spot for each in self._latest_rooted() if each)
+
+    @Kept
+    def spots_of_thatch(self) -> tuple[str, ...]:
+        """The ids of the spots that `latest_thatch` are of, in the same order."""
+        return tuple(each[0].spot for each in self._latest_measured() if each)
+
+    def _latest_rooted(self) -> Iterator[tuple[Core, ...]]:
+        return (_latest(c for c in reversed(each) if _has_root(c)) for each in self.plugs)
 
     def _latest_measured(self) -> Iterator[tuple[Core, ...]]:
         for plugs in self.plugs:
@@ -164,11 +177,12 @@ def _in_date_order(cores: tuple[Core, ...]) -> tuple[Core, ...]:
     return tuple(sorted(cores, key=_DATE))
 
 
-def roots_of(zone: Zone, readings: ZoneReadings) -> Roots:
-    """The roots of a zone from the latest reading of each of its spots."""
+def roots_of(zone: Zone, readings: ZoneReadings, names: Mapping[str, str] | None = None) -> Roots:
+    """The roots of a zone from the latest reading of each of its spots; `names` are the spots'."""
     depths, thatches = readings.latest_roots, readings.latest_thatch
-    root, root_input = _root_depth(zone, depths)
-    thatch, thatch_input = _thatch(thatches)
+    of_roots = _named(readings.spots_of_roots, names)
+    root, root_input = _root_depth(zone, depths, of_roots)
+    thatch, thatch_input = _thatch(thatches, _named(readings.spots_of_thatch, names))
     return Roots(
         root_depth_in=root,
         thatch_in=thatch,
@@ -265,28 +279,44 @@ def _compared_thatch(cores: Sequence[Core]) -> tuple[Reading, ...]:
     return thatch_readings(unpressed_or_pressed(cores))
 
 
-def _root_depth(zone: Zone, depths: Sequence[Reading]) -> tuple[float, Input]:
+def _root_depth(zone: Zone, depths: Sequence[Reading], spots: Sequence[str]) -> tuple[float, Input]:
     if depths:
         mean = _mean([each.value_in for each in depths])
-        return mean, given("Root depth", told(mean, 2, "in"), _plug_words(depths))
+        return mean, given("Root depth", told(mean, 2, "in"), _plug_words(depths, spots))
     typed = zone.default_root_depth_in
     assumed = DEFAULT_ROOT_DEPTH_IN if typed is None else typed
     value = told(assumed, 2, "in")
     return assumed, chosen("Root depth", value, typed is not None, "before the first plug")
 
 
-def _thatch(thatches: Sequence[Reading]) -> tuple[float, Input]:
+def _thatch(thatches: Sequence[Reading], spots: Sequence[str]) -> tuple[float, Input]:
     if thatches:
         mean = _mean([each.value_in for each in thatches])
-        return mean, given("Thatch", told(mean, 2, "in"), _plug_words(thatches))
+        return mean, given("Thatch", told(mean, 2, "in"), _plug_words(thatches, spots))
     return 0.0, default("Thatch", told(0.0, 2, "in"), "before the first plug")
 
 
-def _plug_words(readings: Sequence[Reading]) -> str:
-    newest = day(max(each.date for each in readings))
-    if len(readings) == 1:
-        return f"plug of {newest}"
-    return f"mean of {len(readings)} spots, latest plug {newest}"
+MOST_NAMED = 3
+"""So many plugs are named one by one; of more spots the latest plug."""
+
+
+def _named(spots: Sequence[str], names: Mapping[str, str] | None) -> Sequence[str]:
+    return [names.get(spot, "") for spot in spots] if names else [""] * len(spots)
+
+
+def _plug_words(readings: Sequence[Reading], spots: Sequence[str]) -> str:
+    """Which plugs a figure is from: "plug of 14 May 2026 at gate"."""
+    plugs = [_plug(each.date, spot) for each, spot in zip(readings, spots, strict=True)]
+    if len(plugs) == 1:
+        return tr("plug of {plug}", plug=plugs[0])
+    if len(plugs) <= MOST_NAMED:
+        return tr("mean of the plugs of {plugs}", plugs=", ".join(plugs))
+    newest = max(range(len(plugs)), key=lambda number: readings[number].date)
+    return tr("mean of {count} spots, latest plug {plug}", count=len(plugs), plug=plugs[newest])
+
+
+def _plug(on: date, spot: str) -> str:
+    return tr("{day} at {spot}", day=day(on), spot=spot) if spot else day(on)
 
 
 def _mean(values: Sequence[float]) -> float:

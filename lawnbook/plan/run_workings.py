@@ -29,6 +29,9 @@ class Named:
     rests_on: str
 
 
+GALLONS_OF_AN_INCH = f"{SQFT_IN_TO_GAL:.4f}"
+"""The gallons of an inch on a square foot, as they are told in a formula."""
+
 _DEPTH = "worked out: depth of a watering"
 _NEXT_DEPTH = "worked out: depth of the next watering"
 RUN = Named("run_minutes", "Run time", _DEPTH)
@@ -78,7 +81,7 @@ def _multiplier(facts: ZoneFacts) -> Input:
 def _du_from(facts: ZoneFacts) -> str:
     """Where the evenness is from that the multiplier follows from."""
     du = facts.rate.du_input
-    return "DU_LQ assumed" if du.is_default else f"DU_LQ of {du.origin}"
+    return f"DU_LQ {du.value}, {du.origin}"
 
 
 def area_input(area_sqft: float, corners: int) -> Input:
@@ -89,7 +92,7 @@ def area_input(area_sqft: float, corners: int) -> Input:
 
 def gallons_working(facts: ZoneFacts, named: Named, depth: float, gallons: float) -> Working:
     """The water of a net depth."""
-    constant = f"{SQFT_IN_TO_GAL:.4f}"
+    constant = GALLONS_OF_AN_INCH
     formula = f"{{depth}} × {{multiplier}} × {{area:0}} × {constant}"
     inputs = (
         _depth(named, depth),
@@ -104,13 +107,13 @@ def gallons_working(facts: ZoneFacts, named: Named, depth: float, gallons: float
         put_in(formula, inputs),
         inputs,
         sources("rate-constant"),
-        reckons(_exact(formula), "gal", 0),
+        reckons(exact_gallons(formula), "gal", 0),
     )
 
 
-def _exact(formula: str) -> str:
+def exact_gallons(formula: str) -> str:
     """A formula with the gallons of an inch on a square foot in full, told with four digits."""
-    return formula.replace(f"{SQFT_IN_TO_GAL:.4f}", repr(SQFT_IN_TO_GAL))
+    return formula.replace(GALLONS_OF_AN_INCH, repr(SQFT_IN_TO_GAL))
 
 
 def cost_workings(
@@ -192,7 +195,7 @@ def next_run_workings(
 
 def year_workings(setting: Setting, facts: ZoneFacts, year: ZoneYear) -> Iterator[Working]:
     """Gallons, price, what wets the soil, and what is saved against the old habit."""
-    plan, constant = year.plan, f"{SQFT_IN_TO_GAL:.4f}"
+    plan, constant = year.plan, GALLONS_OF_AN_INCH
     put_down = _moved("gross", "Put down in the year", plan.gross_in, year.basis)
     waterings = given("Waterings", str(plan.waterings), "ledger of the year, day by day")
     area = area_input(facts.area_sqft, len(facts.zone.outline_ft))
@@ -205,7 +208,7 @@ def year_workings(setting: Setting, facts: ZoneFacts, year: ZoneYear) -> Iterato
         put_in(formula, (put_down, area)),
         (put_down, waterings, area),
         sources("fao56", "rate-constant"),
-        reckons(_exact(formula), "gal", 0),
+        reckons(exact_gallons(formula), "gal", 0),
     )
     yield from cost_workings(setting, YEAR_COST, plan.gallons, plan.cost)
     yield _wets_soil(facts, year, put_down)
@@ -292,7 +295,7 @@ def _next_depth(setting: Setting, facts: ZoneFacts, ledger: Ledger, run: NextRun
         formula = f"share given in a dry year × ({formula})"
         anew = f"{{share}} × {anew}"
         typed = setting.notebook.yard.drought_share is not None
-        given_back = chosen("Share given", told(share), typed, "common practice")
+        given_back = chosen("Share given", told(share), typed, "common practice", "yard")
         inputs.append(numbered(given_back, "share", share))
     return Working(
         "next_run_depth_in",

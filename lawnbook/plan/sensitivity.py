@@ -130,7 +130,7 @@ def _changes(
         if not math.isfinite(raw):
             continue
         change = 0.0 if math.isclose(raw, base, rel_tol=_SAME, abs_tol=_SAME) else raw - base
-        share = None if reckoning.unit == DATE or not base else change / abs(base)
+        share = None if reckoning.unit == DATE or not base else change / base
         figure = stepped(reckoning, raw)
         yield Changed(name, raw, figure, figure_told(reckoning, figure), change, share)
 

@@ -13,6 +13,7 @@ from lawnbook.plan.feed_ledger import ZoneFeed, feeds_of
 from lawnbook.plan.feed_model import Shopping
 from lawnbook.plan.feed_rule import spreadable_of
 from lawnbook.plan.feed_stretch import last_day_for
+from lawnbook.plan.filled_in import numbered, put_in, reckons
 from lawnbook.plan.model import NextFeeding
 from lawnbook.plan.nitrogen import first_open, products_for
 from lawnbook.plan.nitrogen_workings import next_working
@@ -22,7 +23,7 @@ from lawnbook.plan.spread_passes import fed_with
 from lawnbook.plan.spread_shopping import packages_of, shopping_of
 from lawnbook.plan.strips import strips_of
 from lawnbook.plan.working_model import Working
-from lawnbook.plan.workings import OWN, given, most_told_lb, told, told_exactly
+from lawnbook.plan.workings import OWN, given, most_told_lb, told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import plain
@@ -149,30 +150,42 @@ def _package_workings(product: Product, pounds: float) -> Iterator[Working]:
     size = f"{plain(bought.size)} {bought.unit}"
     density = product.density_lb_per_gal
     by_volume = bought.package == "jug" and density is not None
+    formula = "{pounds} ÷ {density} ÷ {size}" if by_volume else "{pounds} ÷ {size}"
+    label = f"typed for {product.name}"
+    weighs = given("Density", told(density or 0, 2, "lb/gal"), label)
+    inputs = (
+        numbered(
+            given("Pounds", told(pounds, 2, "lb"), "worked out, rounded down"),
+            "pounds",
+            pounds,
+            "lb",
+        ),
+        *((numbered(weighs, "density", density or 0, "lb/gal"),) if by_volume else ()),
+        numbered(
+            given(f"Size of a {bought.package}", size, label), "size", bought.size, bought.unit
+        ),
+    )
     yield Working(
         "bags",
         noun.capitalize(),
         f"{told(count)} {noun} of {size}",
         f"pounds ÷ {'density ÷ ' if by_volume else ''}size of a {bought.package}",
-        f"{told_exactly(pounds)} ÷ {f'{told_exactly(density or 0)} ÷ ' if by_volume else ''}"
-        f"{told_exactly(bought.size)}",
-        (
-            given("Pounds", told(pounds, 2, "lb"), "worked out, rounded down"),
-            *((given("Density", told(density or 0, 2, "lb/gal"), "entered"),) if by_volume else ()),
-            given(f"Size of a {bought.package}", size, "entered"),
-        ),
+        put_in(formula, inputs),
+        inputs,
         OWN,
+        reckons(formula),
     )
     if product.price is not None:
+        paid = given(f"Price of a {bought.package}", told(product.price), label)
+        needed = given(noun.capitalize(), told(count), "worked out: pounds ÷ size")
+        parts = (numbered(needed, "count", count), numbered(paid, "price", product.price))
         yield Working(
             "cost",
             "Cost",
             told(count * product.price),
             f"{noun} × price of a {bought.package}",
-            f"{told_exactly(count)} × {told_exactly(product.price)}",
-            (
-                given(noun.capitalize(), told(count), "worked out"),
-                given(f"Price of a {bought.package}", told(product.price), "entered"),
-            ),
+            put_in("{count} × {price}", parts),
+            parts,
             OWN,
+            reckons("{count} × {price}"),
         )

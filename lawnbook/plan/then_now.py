@@ -14,12 +14,14 @@ from lawnbook.agronomy.student import student_t
 from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import care_marks
 from lawnbook.plan.evidence_words import signed
+from lawnbook.plan.filled_in import numbered, put_in, reckons
 from lawnbook.plan.plug_columns import column_of
 from lawnbook.plan.plug_model import CareMark, DayPlugs, Place, ThenNow
 from lawnbook.plan.roots import cores_of_spot, zone_of_spot
 from lawnbook.plan.working_model import Working
-from lawnbook.plan.workings import PERCENT, counted, default, given, sources, told, told_exactly
+from lawnbook.plan.workings import PERCENT, counted, default, given, sources, told
 from lawnbook.plan.yard_spread import YardSpread
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
@@ -210,8 +212,8 @@ def _words(
     roots = _change(then.root_depth_in, now.root_depth_in)
     if roots is not None:
         reached = told(now.root_depth_in or 0.0, 2, "in")
-        same = signed(roots) == signed(0.0)
-        yield f"Roots: {'as then' if same else f'{signed(roots)} in'}, to {reached}."
+        moved = _signed_told(roots)
+        yield f"Roots: {'as then' if moved == _signed_told(0.0) else moved}, to {reached}."
     if _seasons_apart(then.date, now.date):
         yield "The two days lie in different seasons: part of the difference may be the season's."
 
@@ -221,8 +223,8 @@ def _thatch_words(change: float, doubt: _Doubt | None) -> str:
     side = "less" if change < 0 else "more"
     if doubt is None:
         return (
-            f"Thatch: {signed(change)} in. How far measuring may be off cannot be said: read each "
-            "plug at several places."
+            f"Thatch: {_signed_told(change)}. How far measuring may be off cannot be said: read "
+            "each plug at several places."
         )
     reach = told(doubt.reach_in, 2, "in")
     # Plugs side by side differ by more than their readings: without that, it is the least doubt.
@@ -230,7 +232,8 @@ def _thatch_words(change: float, doubt: _Doubt | None) -> str:
     if not doubt.whole:
         doubted = f"at least ± {reach}, by readings and ruler alone (95{PERCENT})"
     if abs(change) <= doubt.reach_in:
-        return f"Thatch: {signed(change)} in, {doubted}: no difference that these plugs can show."
+        moved = _signed_told(change)
+        return f"Thatch: {moved}, {doubted}: no difference that these plugs can show."
     if not doubt.whole:
         return f"Thatch: {size} {side}, {doubted}: more than these explain."
     return f"Thatch: {size} {side}, {doubted}: more than measuring explains."
@@ -271,35 +274,52 @@ def _workings(
 def _difference(
     figure: str, label: str, then: tuple[date, float], now: tuple[date, float]
 ) -> Working:
+    formula = "{now} − {then}"
+    inputs = tuple(
+        numbered(
+            given(day(of), told(value, 2, "in"), f"plugs of {day(of)} here, their mean"),
+            symbol,
+            value,
+            "in",
+        )
+        for symbol, (of, value) in (("then", then), ("now", now))
+    )
     return Working(
         figure,
         label,
         told(now[1] - then[1], 2, "in"),
         "now − then",
-        f"{told_exactly(now[1])} − {told_exactly(then[1])}",
-        tuple(
-            given(day(of), told(value, 2, "in"), "mean of that day's plugs")
-            for of, value in (then, now)
-        ),
+        put_in(formula, inputs),
+        inputs,
         sources(),
+        reckons(formula, "in"),
     )
 
 
 def _reach(then: date, now: date, doubt: _Doubt) -> Working:
     parts = "readings, ruler and plugs of one day" if doubt.whole else "readings and ruler alone"
     unknown = default("Between plugs", told(0.0, 3, "in"), "not known: no two plugs of one day")
+    formula = "{t:3} × √({then:4}² + {now:4}²)"
+    of_t = given("t", told(doubt.t), f"{counted(doubt.freedom, 'degree')} of freedom")
+    error_then = given(f"Error {day(then)}", told(doubt.then_in, 3, "in"), parts)
+    error_now = given(f"Error {day(now)}", told(doubt.now_in, 3, "in"), parts)
+    inputs = (
+        numbered(of_t, "t", doubt.t),
+        numbered(error_then, "then", doubt.then_in, "in"),
+        numbered(error_now, "now", doubt.now_in, "in"),
+        *(() if doubt.whole else (unknown,)),
+    )
     return Working(
         "plus_minus_in",
         f"Doubt of the difference, 95{PERCENT}",
         f"{told(doubt.reach_in, 3, 'in')} either way",
         "t × √(error then² + error now²)",
-        f"{told_exactly(doubt.t, 3)} × "
-        f"√({told_exactly(doubt.then_in, 4)}² + {told_exactly(doubt.now_in, 4)}²)",
-        (
-            given("t", told(doubt.t), f"{counted(doubt.freedom, 'degree')} of freedom"),
-            given(f"Error {day(then)}", told(doubt.then_in, 3, "in"), parts),
-            given(f"Error {day(now)}", told(doubt.now_in, 3, "in"), parts),
-            *(() if doubt.whole else (unknown,)),
-        ),
+        put_in(formula, inputs),
+        inputs,
         sources("one-way-anova", "rounding", "student-t"),
+        reckons(formula, "in", 3),
     )
+
+
+def _signed_told(inches: float) -> str:
+    return f"{signed(inches)} {unit_shown('in')}"

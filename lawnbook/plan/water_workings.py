@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.agronomy.soil import SOILS, Soil, longest_cycle_minutes, surface_storage_in
-from lawnbook.plan.filled_in import class_in, counted_in, numbered, put_in, reckons, steps
+from lawnbook.plan.filled_in import class_in, counted_in, numbered, put_in, reckons, steps, together
 from lawnbook.plan.model import MonthWater
 from lawnbook.plan.next_workings import BEARS_FROM, next_watering_workings
 from lawnbook.plan.rule_workings import USE_FROM, rule_workings
@@ -82,9 +82,22 @@ def _watering(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[
 
 def _area(facts: ZoneFacts) -> Working:
     value = told(facts.area_sqft, 0, "sq ft")
-    inputs = (given("Outline", f"{len(facts.zone.outline_ft)} corners", "sketch"),)
+    corners = len(facts.zone.outline_ft)
+    holes = len(facts.zone.holes_ft)
+    inputs = [given("Outline", f"{corners} corners", "drawn or measured, on the sketch")]
+    if holes:
+        inputs.append(given("Holes", str(holes), "drawn on the sketch"))
+    scaled = given("All lengths", told(1.0), "1 is as drawn")
+    inputs.append(together(scaled, "scale"))
     return Working(
-        "area_sqft", "Area", value, "area of the outline less its holes", value, inputs, sources()
+        "area_sqft",
+        "Area",
+        value,
+        "area of the outline less its holes: half the sum of xᵢ × yᵢ₊₁ − xᵢ₊₁ × yᵢ",
+        value,
+        tuple(inputs),
+        sources(),
+        reckons(f"{facts.area_sqft!r} × {{scale}}²", "sq ft", 0),
     )
 
 
@@ -249,7 +262,7 @@ def _depth(setting: Setting, facts: ZoneFacts, today: MonthWater, depth: float) 
         formula = f"share given in a dry year × ({formula})"
         anew = f"{{share}} × {anew}"
         typed = setting.notebook.yard.drought_share is not None
-        given_back = chosen("Share given", told(share), typed, "common practice")
+        given_back = chosen("Share given", told(share), typed, "common practice", "yard")
         inputs.append(numbered(given_back, "share", share))
     return Working(
         "depth_in",

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import field
+from types import MappingProxyType
 from typing import Literal
 
 from lawnbook.frozen import dataclass
@@ -10,6 +11,9 @@ QuantityKind = Literal["measured", "counted", "class", "factor"]
 Step = Literal["none", "down", "up", "most"]
 Anew = Callable[[Mapping[str, float]], float]
 """A figure reckoned anew from the numbers of its inputs, by their symbols."""
+
+KEPT_OUT: Mapping[str, bool] = MappingProxyType({"kept_out": True})
+"""Marks a field that the plan's JSON does not have."""
 
 DAY = "day"
 """The unit of whole days: "1 day", "3 days"."""
@@ -40,7 +44,7 @@ class Input:
     value: str
     origin: str
     is_default: bool = False
-    quantity: Quantity | None = None
+    quantity: Quantity | None = field(default=None, metadata=KEPT_OUT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,4 +77,4 @@ class Working:
     filled: str
     inputs: tuple[Input, ...]
     source: str
-    reckoning: Reckoning | None = None
+    reckoning: Reckoning | None = field(default=None, metadata=KEPT_OUT)

@@ -8,6 +8,7 @@ from lawnbook.agronomy.sources import SOURCES, cite
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.water_model import NextRun
 from lawnbook.plan.working_model import Input, Working
+from lawnbook.reading import tr
 from lawnbook.yard import amounts, numbers
 
 OWN = "as entered in this notebook"
@@ -60,9 +61,11 @@ def default(name: str, value: str, origin: str) -> Input:
     return Input(name, value, origin, is_default=True)
 
 
-def chosen(name: str, value: str, typed: bool, origin: str) -> Input:
-    """An input that the owner entered, or else the default from `origin`."""
-    return given(name, value, "entered") if typed else default(name, value, origin)
+def chosen(name: str, value: str, typed: bool, origin: str, where: str = "zone") -> Input:
+    """An input that the owner entered in the "zone" or "yard", or else the default `origin`."""
+    if not typed:
+        return default(name, value, origin)
+    return given(name, value, tr("typed in the zone") if where == "zone" else tr("under Yard"))
 
 
 # A few dozen sets of keys, asked for once a zone and spot.

@@ -119,13 +119,22 @@ def input_told(each: Input) -> str:
 
     To a metric reader also the number that the formula takes: "Depth 14.0 mm = 0.55 in".
     """
-    value, quantity = each.value, each.quantity
-    if quantity is not None and is_metric() and quantity.unit in METRIC:
-        value = f"{value} = {_us_told(quantity.number, quantity.unit)}"
-    said = f"{each.name} {value.replace(' ', _NO_BREAK)}"
-    if each.is_default:
-        return tr("{input} (a default: {origin})", input=said, origin=each.origin)
-    return tr("{input} ({origin})", input=said, origin=each.origin) if each.origin else said
+    said = f"{each.name} {value_told(each).replace(' ', _NO_BREAK)}"
+    origin = origin_told(each)
+    return f"{said} ({origin})" if origin else said
+
+
+def value_told(each: Input) -> str:
+    """An input's value; to a metric reader also the number that the formula takes."""
+    quantity = each.quantity
+    if quantity is None or not is_metric() or quantity.unit not in METRIC:
+        return each.value
+    return f"{each.value} = {_us_told(quantity.number, quantity.unit)}"
+
+
+def origin_told(each: Input) -> str:
+    """Where an input came from; of what is assumed, that it is a default."""
+    return tr("a default: {origin}", origin=each.origin) if each.is_default else each.origin
 
 
 def most_told(working: Working) -> tuple[str, ...]:

@@ -3,6 +3,9 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from lawnbook.plan.filled_in import numbered, put_in, reckons
+from lawnbook.plan.nitrogen_workings import rated, sum_of
+from lawnbook.plan.run_workings import GALLONS_OF_AN_INCH, area_input, exact_gallons
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import given, rate_told, sources, told, told_exactly
@@ -19,6 +22,8 @@ from lawnbook.plan.year_review_model import (
 )
 from lawnbook.plan.year_review_span import span_told
 from lawnbook.plan.zone_facts import Setting, facts_of
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import RATE_UNIT
 
 MOST_INPUTS = 12
 """So many parts of a sum are listed; the rest are summed up in one line."""
@@ -56,17 +61,20 @@ def nitrogen_workings(nitrogen: NitrogenReview, span: ReviewSpan) -> Iterator[Wo
     yield _mean("nitrogen_lawn", "Nitrogen, mean of the lawn", nitrogen, area)
     now = nitrogen.now
     if now.quick_share is not None:
+        formula = "100 × {quick} ÷ {all}"
+        inputs = (
+            rated("quick", "Quick", now.quick_lb, "mean of the lawn, by the labels"),
+            rated("all", "All", now.applied_lb, "mean of the lawn, feedings recorded"),
+        )
         yield Working(
             "nitrogen_quick",
             "Quick part of the nitrogen",
             told(100 * now.quick_share, 0, "%"),
             "100 × quick ÷ all",
-            f"100 × {told_exactly(now.quick_lb)} ÷ {told_exactly(now.applied_lb)}",
-            (
-                given("Quick", rate_told(now.quick_lb), "mean of the lawn, by the labels"),
-                given("All", rate_told(now.applied_lb), "mean of the lawn"),
-            ),
+            put_in(formula, inputs),
+            inputs,
             sources("uc-ipm"),
+            reckons(formula, "%", 0),
         )
 
 
@@ -96,9 +104,15 @@ def _zone_water(setting: Setting, zone: ZoneWatered, span: ReviewSpan) -> Workin
     rate = facts.rate.in_per_h
     origin = f"{zone.now.waterings} waterings, {span_told(span)}; minutes × rate, or as caught"
     inputs: list[Input] = [
-        given("Depth, gross", told(zone.now.depth_in, 2, "in"), origin),
-        given("Area", told(zone.area_sqft, 0, "sq ft"), "the zone's outline"),
+        numbered(
+            given("Depth, gross", told(zone.now.depth_in, 2, "in"), origin),
+            "depth",
+            zone.now.depth_in,
+            "in",
+        ),
+        area_input(zone.area_sqft, len(facts.zone.outline_ft)),
     ]
+    formula = "{depth} × {area:0} × " + GALLONS_OF_AN_INCH
     if rate is not None:
         inputs.append(given("Rate", told(rate, 2, "in/h"), facts.rate.origin))
     return Working(
@@ -106,25 +120,35 @@ def _zone_water(setting: Setting, zone: ZoneWatered, span: ReviewSpan) -> Workin
         f"{zone.zone}: water put down",
         told(zone.now.gallons, 0, "gal"),
         "gross depth × area × 0.6234",
-        f"{told_exactly(zone.now.depth_in)} × {told_exactly(zone.area_sqft, 0)} × 0.6234",
+        put_in(formula, inputs),
         tuple(inputs),
-        sources(),
+        sources("rate-constant"),
+        reckons(exact_gallons(formula), "gal", 0),
     )
 
 
 def _depth(water: WaterReview) -> Working:
+    area, gallons = water.area_sqft, water.now.gallons
+    over = given("Area", told(area, 0, "sq ft"), "outlines of all zones, watered or not")
+    inputs = (
+        _gallons("gallons", "Gallons", gallons, "all zones, waterings on record"),
+        numbered(over, "area", area, "sq ft"),
+    )
+    formula = "{gallons:0} ÷ ({area:0} × " + GALLONS_OF_AN_INCH + ")"
     return Working(
         "water_depth",
         "Water over the lawn",
         told(water.now.depth_in, 1, "in"),
         "gallons ÷ (area × 0.6234)",
-        f"{told_exactly(water.now.gallons, 0)} ÷ ({told_exactly(water.area_sqft, 0)} × 0.6234)",
-        (
-            given("Gallons", told(water.now.gallons, 0, "gal"), "all zones"),
-            given("Area", told(water.area_sqft, 0, "sq ft"), "all zones, watered or not"),
-        ),
-        sources(),
+        put_in(formula, inputs),
+        inputs,
+        sources("rate-constant"),
+        reckons(exact_gallons(formula), "in", 1),
     )
+
+
+def _gallons(symbol: str, name: str, gallons: float, origin: str) -> Input:
+    return numbered(given(name, told(gallons, 0, "gal"), origin), symbol, gallons, "gal")
 
 
 def _weather_workings(weather: Weathered, span: ReviewSpan) -> Iterator[Working]:
@@ -153,22 +177,22 @@ def _weather_workings(weather: Weathered, span: ReviewSpan) -> Iterator[Working]
 
 
 def _against(figure: str, label: str, against: Against) -> Working:
+    by_day = "day by day with the weather of these days, roots and sprinklers as known now"
+    formula = "{would:0} − {put:0}"
+    inputs = (
+        _gallons("would", "Would have been", against.would_gallons, by_day),
+        _gallons("put", "Put down", against.put_down_gallons, "waterings on record"),
+        given("Zones", ", ".join(against.zones), "in which both are known"),
+    )
     return Working(
         figure,
         label,
-        told(against.less_gallons, 0, "gal less put down"),
+        tr("{gallons} less put down", gallons=told(against.less_gallons, 0, "gal")),
         "would have been − put down",
-        f"{told_exactly(against.would_gallons, 0)} − {told_exactly(against.put_down_gallons, 0)}",
-        (
-            given(
-                "Would have been",
-                told(against.would_gallons, 0, "gal"),
-                "day by day with the weather of these days, roots and sprinklers as known now",
-            ),
-            given("Put down", told(against.put_down_gallons, 0, "gal"), "waterings on record"),
-            given("Zones", ", ".join(against.zones), "in which both are known"),
-        ),
+        put_in(formula, inputs),
+        inputs,
         sources("fao56"),
+        reckons(formula, "gal", 0),
     )
 
 
@@ -191,44 +215,47 @@ def _zone_nitrogen(zone: ZoneFed, span: ReviewSpan) -> Working:
 def _mean(figure: str, label: str, nitrogen: NitrogenReview, area: float) -> Working:
     weighed = [(z.zone, z.now.applied_lb * z.area_sqft / 1000) for z in nitrogen.zones]
     pounds = sum(each for _, each in weighed)
+    parts = _listed(weighed, "lb", "the zone's rate × area ÷ 1,000")
+    whole = given("Area", told(area, 0, "sq ft"), "the zones' outlines")
+    inputs = (*parts, numbered(whole, "area", area, "sq ft"))
     return Working(
         figure,
         label,
         rate_told(nitrogen.now.applied_lb),
         "pounds of nitrogen on all zones × 1,000 ÷ area of the lawn",
         f"{told_exactly(pounds)} × 1,000 ÷ {told_exactly(area, 0)}",
-        (
-            *_listed(weighed, "lb", "the zone's rate × area ÷ 1,000"),
-            given("Area", told(area, 0, "sq ft"), "the zones' outlines"),
-        ),
+        inputs,
         sources("n-arithmetic"),
+        reckons(f"({sum_of(parts)}) × 1,000 ÷ {{area}}", RATE_UNIT),
     )
 
 
 def _sum(
     figure: str, label: str, value: str, parts: Sequence[tuple[str, float]], unit: str
 ) -> Working:
+    listed = _listed(parts, unit, "on record")
     places = 0 if unit == "gal" else 2
-    filled = " + ".join(told(each, places) for _, each in parts[:MOST_INPUTS])
-    if len(parts) > MOST_INPUTS:
-        filled += f" + {told(sum(each for _, each in parts[MOST_INPUTS:]), places)}"
+    formula = sum_of(listed).replace("}", f":{places}}}")
     return Working(
         figure,
         label,
         value,
         "sum of the parts",
-        filled,
-        _listed(parts, unit, "on record"),
+        put_in(formula, listed),
+        listed,
         sources(),
+        reckons(formula, unit, places),
     )
 
 
 def _listed(parts: Sequence[tuple[str, float]], unit: str, origin: str) -> tuple[Input, ...]:
     """The parts of a sum; past so many the rest in one line."""
-    places = 0 if unit == "gal" else 2
-    listed = [given(name, told(each, places, unit), origin) for name, each in parts[:MOST_INPUTS]]
+    shown = [(name, each, origin) for name, each in parts[:MOST_INPUTS]]
     rest = parts[MOST_INPUTS:]
     if rest:
-        whole = told(sum(each for _, each in rest), places, unit)
-        listed.append(given(f"{len(rest)} more", whole, "together"))
-    return tuple(listed)
+        shown.append((f"{len(rest)} more", sum(each for _, each in rest), "together"))
+    places = 0 if unit == "gal" else 2
+    return tuple(
+        numbered(given(name, told(each, places, unit), whence), f"p{number}", each, unit)
+        for number, (name, each, whence) in enumerate(shown)
+    )

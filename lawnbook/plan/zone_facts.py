@@ -24,6 +24,7 @@ from lawnbook.plan.roots import (
 from lawnbook.plan.weather import Weather, weather_of
 from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, given, told
+from lawnbook.reading import tr
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Core, Grass, Season, Watering, WaterRules, Zone
@@ -46,6 +47,7 @@ class Setting:
     spots: Mapping[str, tuple[str, ...]]
     waterings: Mapping[str, tuple[Watering, ...]]
     areas: Mapping[str, float]
+    spot_names: Mapping[str, str]
 
     @property
     def latitude_deg(self) -> float:
@@ -116,6 +118,7 @@ def setting_of(notebook: Notebook, on: date, memo: Memo | None = None) -> Settin
         spots=kept.part("spots", (spots, zones), lambda: _spot_ids(notebook)),
         waterings=grouped(notebook.waterings, "zone"),
         areas=kept.part("areas", (zones,), lambda: _areas(notebook)),
+        spot_names=kept.part("spot names", (spots,), lambda: _spot_names(notebook)),
     )
 
 
@@ -130,6 +133,7 @@ def of_zone(setting: Setting, zone: Zone, small: Notebook) -> Setting:
         notebook=small,
         cores={spot: setting.cores[spot] for spot in spots if spot in setting.cores},
         spots={zone.id: spots},
+        spot_names={spot: setting.spot_names[spot] for spot in spots},
         waterings={zone.id: setting.waterings.get(zone.id, ())},
     )
 
@@ -152,7 +156,7 @@ def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
     kc = _kc_by_month(zone.grass, setting.latitude_deg)
     rate = rate_of(setting.notebook, zone, area, setting.on)
     readings = readings_of(plugs_of(setting, zone))
-    roots = roots_of(zone, readings)
+    roots = roots_of(zone, readings, setting.spot_names)
     soil, soil_input = _soil(zone)
     depletion = DEPLETION[zone.grass] if zone.allowed_depletion is None else zone.allowed_depletion
     bearable = bearable_depth_in(depletion, soil.available_water_in_per_in, roots.rooted_soil_in)
@@ -210,13 +214,18 @@ def _soil(zone: Zone) -> tuple[Soil, Input]:
 def _target(setting: Setting, zone: Zone) -> tuple[float, Input]:
     yard = setting.notebook.yard.target_depth_in
     target = yard if zone.target_depth_in is None else zone.target_depth_in
-    origin = "the yard's" if zone.target_depth_in is None else "entered for the zone"
+    of_yard = zone.target_depth_in is None
+    origin = tr("the yard's, under Yard") if of_yard else tr("typed in the zone")
     return target, given("Target depth", told(target, 2, "in"), origin)
 
 
 def _spot_ids(notebook: Notebook) -> Mapping[str, tuple[str, ...]]:
     by_zone = spots_by_zone(notebook)
     return MappingProxyType({zone: tuple(s.id for s in spots) for zone, spots in by_zone.items()})
+
+
+def _spot_names(notebook: Notebook) -> Mapping[str, str]:
+    return MappingProxyType({spot.id: spot.name for spot in notebook.spots.values()})
 
 
 def _areas(notebook: Notebook) -> Mapping[str, float]:

@@ -1,0 +1,243 @@
+"""Figures that open their working: by a click, by F1, and seen to do so under the pointer.
+
+A `FigureHand` sits on a widget that shows figures. Under the pointer its words are underlined with
+dots; a click, or F1 while it lies under the pointer or has the keyboard, opens how they came about.
+`FigureKey` is the window's F1: it looks for such a figure, and asks for Help where there is none.
+"""
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+
+from PySide6.QtCore import QEvent, QObject, QPoint, QPointF, Qt
+from PySide6.QtGui import (
+    QCursor,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QTextLayout,
+    QTextOption,
+)
+from PySide6.QtWidgets import QApplication, QLabel, QMainWindow, QWidget
+
+from lawnbook.desk.theme import colour, palette
+from lawnbook.plan.working_model import Working
+
+Ask = Callable[[], Sequence[Working]]
+"""What the figures of a widget are worked out by, asked when they are to be opened."""
+
+_KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
+_DOT_PX = 1.2
+
+
+def told_in(words: str, workings: Iterable[Working]) -> tuple[Working, ...]:
+    """The workings whose figures stand in some words; all of them where none does."""
+    listed = tuple(workings)
+    found = tuple(each for each in listed if _stands_in(each.value, words))
+    return found or listed
+
+
+def _stands_in(value: str, words: str) -> bool:
+    """Whether a figure, without its interval, is told in words, and not as a part of another."""
+    figure = value.partition(", 95")[0].strip()
+    if not figure:
+        return False
+    return re.search(rf"(?<![\d.,]){re.escape(figure)}(?![\d])", words) is not None
+
+
+class FigureHand(QObject):
+    """Makes a widget's figures open their working.
+
+    With `by_click` false the widget's own clicks stay its own, and F1 alone opens. A widget that
+    stops Tab opens by Enter and the space bar as well.
+    """
+
+    def __init__(self, widget: QWidget, ask: Ask, *, by_click: bool = True) -> None:
+        super().__init__(widget)
+        self._widget, self._ask, self._by_click = widget, ask, by_click
+        self._pressed = False
+        self._dots: _Dots | None = None
+        if by_click:
+            widget.installEventFilter(self)
+
+    def workings(self) -> tuple[Working, ...]:
+        """How the figures came about, now."""
+        return tuple(self._ask())
+
+    def open(self) -> bool:
+        """Open the panel below the widget; whether there is anything to open."""
+        workings = self.workings()
+        if workings:
+            from lawnbook.desk.workings import WorkingPanel
+
+            self._light(on=False)
+            WorkingPanel.open_below(self._widget, workings)
+        return bool(workings)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Light up under the pointer, and open on a click or on Enter."""
+        kind = event.type()
+        if kind == QEvent.Type.Enter:
+            self._light(on=bool(self.workings()))
+        elif kind == QEvent.Type.FocusIn:
+            self._light(on=True)
+        elif kind in (QEvent.Type.Leave, QEvent.Type.FocusOut, QEvent.Type.Hide):
+            self._light(on=False)
+        elif isinstance(event, QMouseEvent):
+            return self._clicked(event)
+        elif kind == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
+            stops = bool(self._widget.focusPolicy() & Qt.FocusPolicy.TabFocus)
+            return stops and event.key() in _KEYS and self.open()
+        return super().eventFilter(watched, event)
+
+    def _clicked(self, event: QMouseEvent) -> bool:
+        """A whole click, pressed and let go on the widget, opens; whether the event was taken."""
+        if event.button() != Qt.MouseButton.LeftButton:
+            return False
+        if event.type() == QEvent.Type.MouseButtonPress:
+            self._pressed = bool(self.workings())
+            return self._pressed
+        if event.type() != QEvent.Type.MouseButtonRelease or not self._pressed:
+            return False
+        self._pressed = False
+        if self._widget.rect().contains(event.position().toPoint()):
+            self.open()
+        return True
+
+    def _light(self, *, on: bool) -> None:
+        """The pointing hand and, on words, the dots beneath them; or neither."""
+        if not on:
+            if self._dots is not None:
+                self._dots.hide()
+                self._widget.unsetCursor()
+            return
+        self._widget.setCursor(Qt.CursorShape.PointingHandCursor)
+        if self._dots is None:
+            self._dots = _Dots(self._widget)
+        self._dots.lie_over()
+
+
+class _Dots(QWidget):
+    """A dotted line beneath each line of a label's words; nothing on what is no label."""
+
+    def __init__(self, over: QWidget) -> None:
+        super().__init__(over)
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+
+    def lie_over(self) -> None:
+        """Cover the widget, and show."""
+        over = self.parentWidget()
+        if isinstance(over, QLabel):
+            self.setGeometry(over.rect())
+            self.raise_()
+            self.show()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """The dots, as the words are broken into lines."""
+        over = self.parentWidget()
+        if not isinstance(over, QLabel):
+            return
+        painter = QPainter(self)
+        pen = QPen(colour(palette().accent), _DOT_PX, Qt.PenStyle.DotLine)
+        painter.setPen(pen)
+        for start, end in _lines_of(over):
+            painter.drawLine(start, end)
+        painter.end()
+
+
+def _lines_of(label: QLabel) -> list[tuple[QPointF, QPointF]]:
+    """From where to where each line of a label's words reaches, a little below its feet."""
+    room, metrics = label.contentsRect(), label.fontMetrics()
+    layout = QTextLayout(label.text().replace("\n", "\u2028"), label.font())
+    wrap = QTextOption.WrapMode.WordWrap if label.wordWrap() else QTextOption.WrapMode.NoWrap
+    option = QTextOption(label.alignment() & Qt.AlignmentFlag.AlignHorizontal_Mask)
+    option.setWrapMode(wrap)
+    layout.setTextOption(option)
+    layout.beginLayout()
+    lines: list[tuple[float, float, float]] = []
+    height = 0.0
+    while (line := layout.createLine()).isValid():
+        line.setLineWidth(room.width())
+        rect = line.naturalTextRect()
+        lines.append((rect.left(), rect.right(), height + line.ascent()))
+        height += metrics.lineSpacing()
+    layout.endLayout()
+    top = room.top() + _above(label, room.height(), height)
+    below = max(2.0, metrics.descent() / 2)
+    return [
+        (
+            QPointF(room.left() + left, top + foot + below),
+            QPointF(room.left() + right, top + foot + below),
+        )
+        for left, right, foot in lines
+    ]
+
+
+def _above(label: QLabel, room: float, height: float) -> float:
+    """How far down a label's words begin."""
+    if label.alignment() & Qt.AlignmentFlag.AlignTop:
+        return 0.0
+    spare = max(0.0, room - height)
+    return spare if label.alignment() & Qt.AlignmentFlag.AlignBottom else spare / 2
+
+
+def hand_on(widget: QWidget) -> FigureHand | None:
+    """What makes a widget's own figures open; None where it has none."""
+    return next((each for each in widget.children() if isinstance(each, FigureHand)), None)
+
+
+def open_words(label: QLabel, ask: Ask) -> FigureHand:
+    """Let a label's words open the workings of the figures that stand in them."""
+    return FigureHand(label, lambda: told_in(label.text(), ask()))
+
+
+class FigureKey(QObject):
+    """F1 in a window: the working of the figure that is pointed at or has the keyboard, else Help.
+
+    The window must have `help_asked`. What has the keyboard goes first, then what lies under the
+    pointer, then what is around either.
+    """
+
+    def __init__(self, window: QMainWindow, ask_help: Callable[[], None]) -> None:
+        super().__init__(window)
+        self._window, self._ask_help = window, ask_help
+        window.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Take F1 before a menu's shortcut does."""
+        if not isinstance(event, QKeyEvent) or event.key() != Qt.Key.Key_F1:
+            return super().eventFilter(watched, event)
+        if event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier:
+            return False
+        if event.type() == QEvent.Type.ShortcutOverride:
+            event.accept()
+            return True
+        if event.type() != QEvent.Type.KeyPress:
+            return False
+        self.answer()
+        return True
+
+    def answer(self) -> None:
+        """Open the working at hand, or ask for Help."""
+        focus = QApplication.focusWidget()
+        under = self._under_pointer()
+        own = [each for each in (focus, under) if each is not None]
+        if any(hand.open() for each in own if (hand := hand_on(each)) is not None):
+            return
+        around = (each for start in reversed(own) for each in self._around(start))
+        if not any(hand.open() for each in around if (hand := hand_on(each)) is not None):
+            self._ask_help()
+
+    def _under_pointer(self) -> QWidget | None:
+        """The innermost widget of the window that the pointer is on."""
+        at: QPoint = self._window.mapFromGlobal(QCursor.pos())
+        return self._window.childAt(at) if self._window.rect().contains(at) else None
+
+    def _around(self, widget: QWidget) -> Iterable[QWidget]:
+        """What a widget lies in, from the inside out, as far as the window."""
+        around = widget.parentWidget()
+        while around is not None and around is not self._window:
+            yield around
+            around = around.parentWidget()
