@@ -66,7 +66,7 @@ def _passage(term: Term, names: dict[str, str]) -> Passage:
     html = f"<p>{escape(term.words, quote=False)}</p>"
     if term.picture:
         said = escape(described(term.picture))
-        html += f'<p><img src="{PICTURE_AT}{term.picture}" alt="{said}"></p>'
+        html += f'<p class="picture"><img src="{PICTURE_AT}{term.picture}" alt="{said}"></p>'
         html += f'<p class="quiet">{said}</p>'
     sources = [cite(key) for key in term.sources]
     for each in sources:

@@ -36,6 +36,7 @@ a {{ color: {accent}; }}
 pre, code {{ font-family: monospace; font-size: {small:g}pt; }}
 pre {{ margin: 0px 0px 9px 8px; white-space: pre-wrap; line-height: 120%; }}
 td {{ padding: 3px 18px 3px 0px; }}
+.picture {{ line-height: 100%; margin: 4px 0px 4px 0px; }}
 .quiet {{ color: {quiet}; font-size: {small:g}pt; }}
 """
 

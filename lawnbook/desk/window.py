@@ -18,6 +18,7 @@ from lawnbook.desk.page_homes import PAGE_OF_TABLE, STAYS_ON
 from lawnbook.desk.page_making import make_page, make_sketch_page
 from lawnbook.desk.plan_showing import PlanShowing, QuietPage
 from lawnbook.desk.reading_only import FileWatch
+from lawnbook.desk.recalling import first_page, give_keys, recall
 from lawnbook.desk.ribbon import DateRibbon
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.sketch.choosing import ON_SKETCH
@@ -68,7 +69,7 @@ class BookWindow(QMainWindow):
         self._stale: set[str] = set()
         self._selection = ("", "")
         self._selecting = False
-        self._place = "Plugs" if book.notebook.cores else "Yard"
+        self._place = first_page(book, settings)
         self.setObjectName("book_window")
         self._title = PageTitle("", "", self)
         self.sketch = SketchPanel(book, self)
@@ -267,11 +268,7 @@ class BookWindow(QMainWindow):
         start: QWidget | None = side.focusProxy()
         if on_sketch and self._place == "Plugs":
             start = cast("PlugsPage", side).start
-        for each in ([start] if start is not None else []) + side.findChildren(QWidget):
-            takes_keys = each.focusPolicy() & Qt.FocusPolicy.TabFocus
-            if takes_keys and each.isVisible() and each.isEnabled():
-                each.setFocus(Qt.FocusReason.ShortcutFocusReason)
-                return
+        give_keys(side, start)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Keep what is still being typed, then close the file; ask when it cannot be written."""
@@ -325,6 +322,7 @@ class BookWindow(QMainWindow):
         self.writing.cancelled.connect(lambda: self.status.say(CALLED_OFF))
         self.closed.connect(self.status.rest)
         self.help_asked.connect(self.open_help)
+        recall(self)
 
     def _chosen_on_sketch(self, table: str, record_id: str) -> None:
         """What was clicked turns the page; what was just drawn leaves the yard page open."""

@@ -116,6 +116,11 @@ class SectionRow(QWidget):
             button.clicked.connect(lambda _=False, text=text: self.turned.emit(text))
         row.addStretch(1)
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The sections in their order, those included that are not shown now."""
+        return tuple(self._names)
+
     def add_at_end(self, widget: QWidget) -> None:
         """Put a control that serves all sections at the right end of the row."""
         # Above the hairline.
@@ -124,6 +129,10 @@ class SectionRow(QWidget):
     def turn_to(self, name: str) -> None:
         """Choose a section. Tells nobody. KeyError for a name that is not in the row."""
         self._names[name].setChecked(True)
+
+    def show_name(self, name: str, *, shown: bool) -> None:
+        """Show a name in the row or leave it out. KeyError for a name that is not in the row."""
+        self._names[name].setVisible(shown)
 
     def mark(self, name: str, why: str) -> None:
         """Mark a section as wanting a look, with the reason; "" takes the mark away."""
