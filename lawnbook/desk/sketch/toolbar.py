@@ -2,15 +2,18 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtCore import QEvent, QSize, Qt, Signal
+from PySide6.QtGui import QIcon, QResizeEvent
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QHBoxLayout, QWidget
 
+from lawnbook.desk.icons import ICON_PX, icon
 from lawnbook.desk.sketch.tinting import CHOICES
-from lawnbook.desk.theme import sized
+from lawnbook.desk.theme import px, sized
 from lawnbook.desk.widgets import Caption, QuietButton, name_control
 
 SPACING_PX, LEAST_BOX_PX = 3, 80
+ICON_GAP_PX, ROOM_PX = 4, 24
+"""Between an icon and its name, as Qt sets it; and the air that is left where icons are shown."""
 """Where the panel is narrow the box gives way first: its list shows the words whole."""
 
 
@@ -42,7 +45,8 @@ class Toolbar(QWidget):
         self._by.activated.connect(lambda: self.coloured.emit(self._by.currentData()))
         self._caption = Caption("Colour by", self)
         self._caption.setBuddy(self._by)
-        fit = QuietButton("Fit", "sketch_fit", self)
+        self._iconed = False
+        fit = self._fit = QuietButton("Fit", "sketch_fit", self)
         fit.setProperty("role", "tool")
         fit.setToolTip("Show the whole yard (0)")
         fit.clicked.connect(self.fit_wanted)
@@ -62,9 +66,10 @@ class Toolbar(QWidget):
         group.setExclusive(True)
 
     def minimumSizeHint(self) -> QSize:
-        """Room for all but the caption, which goes where there is none for it."""
-        least = super().minimumSizeHint()
-        return least - QSize(self._caption_px() if self._caption.isVisible() else 0, 0)
+        """Room for all but the caption and the icons, which go where there is none for them."""
+        spared = self._caption_px() if self._caption.isVisible() else 0
+        spared += self._icons_px() if self._iconed else 0
+        return super().minimumSizeHint() - QSize(spared, 0)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Without room for it beside the whole box the caption goes: the box needs its words."""
@@ -72,6 +77,27 @@ class Toolbar(QWidget):
         whole_box = max(0, self._by.sizeHint().width() - LEAST_BOX_PX)
         needed = self.minimumSizeHint().width() + whole_box + self._caption_px()
         self._caption.setVisible(self.width() >= needed)
+        self._show_icons(wanted=self.width() >= needed + self._icons_px() + ROOM_PX)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """The icons in another theme, where they are shown."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.StyleChange and self._iconed:
+            self._iconed = False
+            self._show_icons(wanted=True)
+
+    def _show_icons(self, *, wanted: bool) -> None:
+        """Show the tools' icons before their names, or the names alone."""
+        if wanted == self._iconed:
+            return
+        self._iconed = wanted
+        for name, button in self._buttons.items():
+            button.setIcon(icon(name.lower()) if wanted else QIcon())
+        self._fit.setIcon(icon("fit") if wanted else QIcon())
+
+    def _icons_px(self) -> int:
+        """What the icons take beside the names."""
+        return (len(self._buttons) + 1) * (px(ICON_PX) + ICON_GAP_PX)
 
     def _caption_px(self) -> int:
         return self._caption.sizeHint().width() + SPACING_PX
