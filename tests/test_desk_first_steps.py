@@ -1,4 +1,4 @@
-"""The first steps of a new notebook: they lead through the book, and go when they are taken."""
+"""First steps on the yard page: cards in any order, and the ways that lead to and from them."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -6,148 +6,357 @@ from dataclasses import replace
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPushButton
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
-from lawnbook.desk.pages.due_list import LineRow, first_steps
+from lawnbook.agronomy.usual_rates import USUAL_RATES
+from lawnbook.desk.pages.first_steps import CARDS
+from lawnbook.desk.pages.fold import Fold
+from lawnbook.desk.pages.yard import FIRST_STEPS, OVERVIEW, YardPage
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.window import BookWindow
-from lawnbook.plan.make import make_plan
+from lawnbook.plan.assumed import is_assumed_square
+from lawnbook.plan.first_steps import ORDER
+from lawnbook.reading import Reading, reading_as
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.notebook import Notebook, apply, new_id, put
-from lawnbook.yard.records import ClimateMonth, Core, Product, Spot, Zone
-from tests.desk_sample import DAY, sample
+from lawnbook.yard.geometry import zone_area_sqft
+from lawnbook.yard.notebook import put
+from lawnbook.yard.records import ClimateMonth, Zone
 
 pytest_plugins = ["tests.desk_book"]
 pytestmark = pytest.mark.usefixtures("dressed")
 
 LEFT = Qt.MouseButton.LeftButton
-ZONE = Zone(
-    id=new_id(),
-    name="Front",
-    outline_ft=((0.0, 0.0), (30.0, 0.0), (30.0, 20.0), (0.0, 20.0)),
-)
-SPOT = Spot(id=new_id(), name="gate", at_ft=(5.0, 5.0), zone=ZONE.id)
+ZONE = Zone(id="front", name="Front", outline_ft=((0, 0), (40, 0), (40, 25), (0, 25)))
+
+
+class Steps:
+    """A hand at the first steps of a window."""
+
+    def __init__(self, qtbot: QtBot, window: BookWindow) -> None:
+        self.qtbot, self.window, self.book = qtbot, window, window.book
+
+    def part(self, name: str) -> QWidget:
+        """A control by its name, within the yard page or anywhere in the window."""
+        page = self.window.page("Yard")
+        found = page.findChild(QWidget, name) or self.window.findChild(QWidget, name)
+        assert found is not None, name
+        return found
+
+    def click(self, name: str) -> None:
+        """Click in the middle of a control that is in sight."""
+        assert self.part(name).isVisible(), name
+        QTest.mouseClick(self.part(name), LEFT)
+        self.qtbot.wait(5)
+
+    def unfold(self, step: str) -> None:
+        """Open a step's card, if it is folded."""
+        if self.part(f"first_{step}").isHidden():
+            self.click(f"first_{step}_fold")
+
+    def fill(self, name: str, text: str) -> None:
+        """Type into a field and leave it by Tab."""
+        field = self.part(name)
+        field.setFocus()
+        QTest.keyClicks(field, text)
+        QTest.keyClick(field, Qt.Key.Key_Tab)
+        self.qtbot.wait(5)
+
+    def choose(self, name: str, words: str) -> None:
+        """Choose in a list by typing."""
+        box = self.part(name)
+        assert isinstance(box, QComboBox)
+        box.setFocus()
+        QTest.keyClicks(box, words)
+        self.qtbot.wait(5)
+
+    def told(self, step: str) -> str:
+        """How far a step is, in its heading."""
+        return self.part(f"first_{step}_fold").accessibleDescription()
+
+    def words(self, name: str) -> str:
+        """What a label says."""
+        label = self.part(name)
+        assert isinstance(label, QLabel)
+        return label.text()
+
+    @property
+    def page(self) -> YardPage:
+        """The yard page."""
+        page = self.window.page("Yard")
+        assert isinstance(page, YardPage)
+        return page
 
 
 @pytest.fixture
-def window(empty_book: OpenNotebook, settings: Settings) -> Iterator[BookWindow]:
-    held = BookWindow(empty_book, settings)
-    held.resize(1280, 800)
-    held.show()
-    held.activateWindow()
-    for _ in range(4):
-        QApplication.processEvents()
-    yield held
-    held.close()
-    held.deleteLater()
-
-
-def row(window: BookWindow, name: str) -> QPushButton:
-    found = window.findChildren(QPushButton, f"first_{name}")
-    (shown,) = (each for each in found if not each.isHidden())
-    return shown
-
-
-def spoken(window: BookWindow, name: str) -> str:
-    found = window.findChildren(QPushButton, f"first_{name}")
-    return "".join(each.accessibleName() for each in found if not each.isHidden())
-
-
-def left_to_do(notebook: Notebook) -> list[str]:
-    return [step.name for step in first_steps(notebook, make_plan(notebook, DAY)) if not step.done]
-
-
-def test_each_step_is_ticked_by_what_it_asks_for(empty_book: OpenNotebook) -> None:
-    notebook = empty_book.notebook
-    expected = ["zones", "place", "water", "plugs", "product", "sheet"]
-    assert left_to_do(notebook) == expected
-    month = ClimateMonth(id=new_id(), month=6, eto_in_per_day=0.2)
-    product = Product(id=new_id(), name="Meal 8-0-0", n_pct=8.0)
-    core = Core(id=new_id(), spot=SPOT.id, date=DAY, thatch_in=(0.7,))
-    yard = replace(notebook.yard, latitude_deg=41.0)
-    for done, change in (
-        ("zones", put(notebook, "zones", ZONE)),
-        ("", put(notebook, "climate", month)),
-        ("place", put(notebook, "yard", yard)),
-        ("water", put(notebook, "zones", replace(ZONE, precipitation_in_per_h=1.0))),
-        ("", put(notebook, "spots", SPOT)),
-        ("plugs", put(notebook, "cores", core)),
-    ):
-        notebook = apply(notebook, change)
-        if done:
-            expected.remove(done)
-        assert left_to_do(notebook) == expected
-    assert left_to_do(apply(notebook, put(notebook, "products", product))) == []
-
-
-def test_plugs_of_a_second_day_end_the_steps(empty_book: OpenNotebook) -> None:
-    notebook = apply(empty_book.notebook, put(empty_book.notebook, "spots", SPOT))
-    cores = [
-        Core(id=new_id(), spot=SPOT.id, date=day, thatch_in=(0.7,))
-        for day in (DAY, DAY.replace(month=5))
-    ]
-    notebook = apply(notebook, put(notebook, "cores", cores[0]))
-    assert left_to_do(notebook)
-    assert left_to_do(apply(notebook, put(notebook, "cores", cores[1]))) == []
-
-
-@pytest.mark.parametrize("stem", ["larkspur_corner", "hollow_bank", "saltbush_court"])
-def test_a_notebook_of_years_has_no_first_steps(stem: str) -> None:
-    assert left_to_do(sample(stem)) == []
-
-
-def test_the_steps_lead_to_tool_field_and_page(qtbot: QtBot, window: BookWindow) -> None:
-    assert window.place == "Yard"
-    QTest.mouseClick(row(window, "zones"), LEFT)
-    assert window.sketch.drawing
-    assert window.sketch.view.hasFocus()
-    QTest.mouseClick(row(window, "place"), LEFT)
-    focus = QApplication.focusWidget()
-    assert focus is not None
-    assert focus.objectName() == "yard_latitude_deg"
-    QTest.mouseClick(row(window, "product"), LEFT)
-    assert window.place == "Feed"
-    window.turn_to("Yard")
-    QTest.mouseClick(row(window, "sheet"), LEFT)
-    assert window.place == "Sheet"
-    window.turn_to("Yard")
-    QTest.mouseClick(row(window, "plugs"), LEFT)
-    assert window.place == "Plugs"
-    spot = window.sketch.findChild(QPushButton, "sketch_tool_spot")
-    assert spot is not None
-    assert spot.isChecked()
+def steps(qtbot: QtBot, empty_book: OpenNotebook, settings: Settings) -> Iterator[Steps]:
+    window = BookWindow(empty_book, settings)
+    window.resize(1280, 800)
+    window.show()
+    window.activateWindow()
+    qtbot.waitUntil(lambda: window.held_plan is not None)
     qtbot.wait(10)
+    yield Steps(qtbot, window)
+    window.close()
+    window.deleteLater()
 
 
-def test_what_is_drawn_leaves_the_steps_open_and_what_is_clicked_turns_the_page(
-    qtbot: QtBot, window: BookWindow
+def test_an_empty_book_opens_at_its_first_steps_with_the_first_one_open(steps: Steps) -> None:
+    assert steps.page.section == FIRST_STEPS
+    assert tuple(kind.STEP for kind in CARDS) == ORDER
+    open_now = [step for step in ORDER if not steps.part(f"first_{step}").isHidden()]
+    assert open_now == ["size"]
+    assert all(steps.told(step).startswith("Open: ") for step in ORDER)
+
+
+def test_a_book_of_years_opens_at_the_overview_and_the_steps_are_a_menu_away(
+    qtbot: QtBot, book: OpenNotebook, settings: Settings
 ) -> None:
-    QTest.mouseClick(row(window, "zones"), LEFT)
-    way = window.findChild(QComboBox, "sketch_new_zone_way")
-    assert way is not None
-    QTest.keyClicks(way, "Rectangle")
-    for name, side in (("width", "30"), ("depth", "20")):
-        field = window.findChild(QLineEdit, f"sketch_new_zone_{name}")
-        assert field is not None
-        QTest.keyClicks(field, side)
-        QTest.keyClick(field, Qt.Key.Key_Return if name == "depth" else Qt.Key.Key_Tab)
-    qtbot.waitUntil(lambda: spoken(window, "zones").endswith(": done"))
-    assert window.place == "Yard"
-    (zone,) = window.book.notebook.zones
-    QTest.mouseClick(row(window, "water"), LEFT)
-    assert window.place == "Water"
+    window = BookWindow(book, settings)
+    window.show()
+    qtbot.waitUntil(lambda: window.held_plan is not None)
     window.turn_to("Yard")
-    window.sketch.selected.emit("zones", zone)
-    assert window.place == "Water"
-    qtbot.wait(10)
+    hand = Steps(qtbot, window)
+    assert hand.page.section == OVERVIEW
+    assert hand.part("yard_section_first steps").isHidden()
+    window.lead_to("First steps: habit")
+    assert hand.page.section == FIRST_STEPS
+    assert not hand.part("first_habit").isHidden()
+    hand.page.turn_to(OVERVIEW)
+    assert not hand.part("yard_section_first steps").isHidden()
+    window.close()
+    window.deleteLater()
 
 
-def test_no_row_cuts_its_words_off(qtbot: QtBot, window: BookWindow) -> None:
-    for size in ((1220, 700), (1280, 800), (1440, 900)):
-        window.resize(*size)
-        qtbot.wait(20)
-        rows = [each for each in window.findChildren(LineRow) if not each.isHidden()]
-        assert len(rows) == 6
-        for each in rows:
-            assert each.height() >= each.heightForWidth(each.width()), (size, each.objectName())
+@pytest.mark.parametrize(
+    ("way", "figures", "area", "is_square"),
+    [
+        ("Length", {"length": "40", "width": "25' 6\""}, 1020.0, False),
+        ("A circle", {"across": "30"}, 706.86, False),
+        ("Only", {"area": "1,250"}, 1250.0, True),
+        ("Only", {"area": "100 m2"}, 1076.39, True),
+    ],
+)
+def test_a_size_is_typed(
+    steps: Steps, way: str, figures: dict[str, str], area: float, is_square: bool
+) -> None:
+    steps.choose("first_size_way", way)
+    for name, text in figures.items():
+        steps.fill(f"first_size_{name}", text)
+    steps.fill("first_size_name", "Front")
+    steps.click("first_put_down")
+    (zone,) = steps.book.notebook.zones.values()
+    assert zone_area_sqft(zone) == pytest.approx(area, rel=1e-3)
+    assert (zone.name, is_assumed_square(zone)) == ("Front", is_square)
+    assert steps.told("size").startswith("At a default" if is_square else "Done")
+    # The next one that is open lies unfolded below; this one stays.
+    assert not steps.part("first_place").isHidden()
+    assert not steps.part("first_size").isHidden()
+
+
+@pytest.mark.parametrize(
+    ("way", "name", "text", "told"),
+    [
+        ("Length", "length", "", "missing"),
+        ("Length", "length", "long", "not a length"),
+        ("Only", "area", "-4", "larger than nothing"),
+        ("A circle", "across", "0", "larger than nothing"),
+    ],
+)
+def test_a_size_that_cannot_be_is_told_below_and_keeps_nothing(
+    steps: Steps, way: str, name: str, text: str, told: str
+) -> None:
+    steps.choose("first_size_way", way)
+    steps.fill(f"first_size_{name}", text)
+    if way == "Length":
+        steps.fill("first_size_width", "20")
+    steps.click("first_put_down")
+    assert told in steps.words("first_size_problem")
+    assert not steps.book.notebook.zones
+
+
+def test_metric_figures_are_metres(steps: Steps) -> None:
+    with reading_as(Reading(units="metric")):
+        steps.fill("first_size_length", "10")
+        steps.fill("first_size_width", "8")
+        steps.click("first_put_down")
+    (zone,) = steps.book.notebook.zones.values()
+    assert zone_area_sqft(zone) == pytest.approx(80 * 10.7639, rel=1e-3)
+
+
+def test_who_does_not_know_the_rate_sees_what_the_range_does_before_taking_it(
+    steps: Steps,
+) -> None:
+    steps.click("first_size_leave")
+    months = [ClimateMonth(id=f"{m:02d}", month=m, eto_in_per_day=0.2) for m in range(1, 13)]
+    steps.book.edit(put(steps.book.notebook, "climate", *months), "climate")
+    steps.unfold("sprinklers")
+    steps.choose("first_kind", "rotors")
+    shown = steps.part("first_span").accessibleDescription()
+    assert "0.20 in/h" in shown
+    assert "0.80 in/h" in shown
+    assert "by the plan" in shown
+    assert "4.0 times" in steps.words("first_span_words")
+    (zone,) = steps.book.notebook.zones.values()
+    assert zone.precipitation_in_per_h is None
+    steps.click("first_take_rate")
+    (zone,) = steps.book.notebook.zones.values()
+    assert zone.precipitation_in_per_h == USUAL_RATES["rotors"].middle_in_per_h
+    assert steps.told("sprinklers").startswith("At a default: the usual rate of rotors")
+
+
+def test_a_jar_is_told_with_its_doubt_and_taken_over_only_when_asked(steps: Steps) -> None:
+    steps.click("first_size_leave")
+    steps.unfold("ground")
+    steps.click("first_jar_fold")
+    for layer, depth in (("sand", "1 3/4"), ("silt", "2"), ("clay", "1 1/4")):
+        steps.fill(f"first_jar_{layer}", depth)
+    told = steps.words("first_jar_answer")
+    assert "35 % sand, 40 % silt, 25 % clay: loam." in told.replace("\u00a0", " ")
+    assert "clay loam" in told
+    (zone,) = steps.book.notebook.zones.values()
+    assert zone.soil is None
+    steps.click("first_jar_take")
+    (zone,) = steps.book.notebook.zones.values()
+    assert zone.soil == "loam"
+    assert steps.told("ground").startswith("Done: loam")
+
+
+def test_a_ribbon_is_told_and_what_stands_for_its_class(steps: Steps) -> None:
+    steps.click("first_size_leave")
+    steps.unfold("ground")
+    steps.click("first_ribbon_fold")
+    steps.fill("first_ribbon_length", "1 1/2")
+    steps.choose("first_ribbon_feel", "gritty")
+    assert "sandy clay loam" in steps.words("first_ribbon_answer")
+    steps.click("first_ribbon_take")
+    (zone,) = steps.book.notebook.zones.values()
+    assert zone.soil == "clay loam"
+    steps.choose("first_ribbon_holds", "not even")
+    assert steps.words("first_ribbon_answer") == "By feel: sand."
+    assert steps.part("first_ribbon_length").isHidden()
+
+
+def test_a_step_is_left_and_taken_up_again(steps: Steps) -> None:
+    steps.click("first_place_fold")
+    steps.click("first_place_leave")
+    assert steps.told("place").startswith("At a default")
+    steps.click("first_place_leave")
+    assert steps.told("place").startswith("Open")
+    steps.book.undo()
+    assert "place" in steps.book.notebook.yard.steps_left
+
+
+def test_the_first_plug_gets_a_spot_in_the_zone_and_leads_to_the_form(steps: Steps) -> None:
+    steps.click("first_size_leave")
+    steps.unfold("plug")
+    caution = steps.part("first_plug").findChildren(QLabel)
+    assert any("buried lines" in each.text() for each in caution)
+    steps.click("first_enter_plug")
+    (spot,) = steps.book.notebook.spots.values()
+    (zone,) = steps.book.notebook.zones
+    assert spot.zone == zone
+    assert spot.at_ft is not None
+    assert steps.window.place == "Plugs"
+    focus = QApplication.focusWidget()
+    steps.qtbot.waitUntil(lambda: QApplication.focusWidget() is not None)
+    assert focus is not None
+
+
+def test_steps_of_several_zones_are_of_the_one_that_is_picked(steps: Steps) -> None:
+    back = replace(ZONE, id="back", name="Back")
+    steps.book.edit(put(steps.book.notebook, "zones", ZONE, back), "zones")
+    steps.qtbot.wait(20)
+    assert not steps.part("first_zone").isHidden()
+    steps.window.select("zones", "back")
+    assert steps.window.place == "Yard"
+    steps.unfold("ground")
+    steps.choose("first_zone_soil", "sandy loam")
+    assert steps.book.notebook.zones["back"].soil == "sandy loam"
+    assert steps.book.notebook.zones["front"].soil is None
+    assert "1 of 2 soils" in steps.told("ground")
+
+
+def test_every_default_has_a_link_that_leads_to_where_it_is_told(steps: Steps) -> None:
+    steps.click("first_size_leave")
+    steps.unfold("sprinklers")
+    links = [
+        each
+        for each in steps.part("first_assumed").findChildren(QAbstractButton)
+        if not each.isHidden()
+    ]
+    assert len(links) >= 8
+    by_name = {each.accessibleName(): each for each in links}
+    QTest.mouseClick(by_name["Change: Soil"], LEFT)
+    assert not steps.part("first_ground").isHidden()
+    QTest.mouseClick(by_name["Change: Target depth"], LEFT)
+    assert steps.page.section == OVERVIEW
+    assert QApplication.focusWidget() is steps.part("yard_target_depth_in")
+    steps.page.turn_to(FIRST_STEPS)
+    links = steps.part("first_assumed").findChildren(QAbstractButton)
+    depletion = next(e for e in links if e.accessibleName() == "Change: Allowed depletion")
+    QTest.mouseClick(depletion, LEFT)
+    assert steps.window.place == "Water"
+
+
+def test_put_away_they_are_gone_and_come_back_from_the_menu(steps: Steps) -> None:
+    steps.click("first_put_away")
+    assert steps.page.section == OVERVIEW
+    steps.qtbot.waitUntil(lambda: steps.part("yard_section_first steps").isHidden())
+    steps.window.turn_to("Water")
+    steps.qtbot.wait(10)
+    assert steps.part("step_line").isHidden()
+    steps.window.lead_to(FIRST_STEPS)
+    assert steps.page.section == FIRST_STEPS
+    assert "put away" not in steps.book.notebook.yard.steps_left
+
+
+@pytest.mark.parametrize(
+    ("page", "words"),
+    [
+        ("Plugs", "first zone"),
+        ("Water", "first zone"),
+        ("Feed", "first zone"),
+        ("Season", "first zone"),
+        ("Sheet", "first zone"),
+    ],
+)
+def test_an_empty_page_names_the_step_it_waits_for_and_leads_there(
+    steps: Steps, page: str, words: str
+) -> None:
+    steps.window.turn_to(page)
+    steps.qtbot.waitUntil(lambda: steps.part("step_line").isVisible())
+    assert words in steps.words("step_line_words")
+    steps.click("step_line_go")
+    assert steps.window.place == "Yard"
+    assert steps.page.section == FIRST_STEPS
+    assert QApplication.focusWidget() is steps.part("first_size_fold")
+
+
+def test_the_line_below_a_page_follows_what_is_told(steps: Steps) -> None:
+    steps.click("first_size_leave")
+    steps.window.turn_to("Water")
+    steps.qtbot.waitUntil(lambda: "weather" in steps.words("step_line_words"))
+    steps.window.turn_to("Plugs")
+    steps.qtbot.waitUntil(lambda: "first plug" in steps.words("step_line_words"))
+    steps.window.turn_to("Yard")
+    steps.qtbot.waitUntil(lambda: steps.part("step_line").isHidden())
+
+
+@pytest.mark.parametrize("size", [(1220, 700), (1280, 800), (1440, 900)])
+def test_nothing_of_the_cards_is_cut_off(steps: Steps, size: tuple[int, int]) -> None:
+    steps.click("first_size_leave")
+    steps.window.resize(*size)
+    for fold in steps.page.findChildren(Fold):
+        fold.unfold()
+    steps.qtbot.wait(40)
+    section = steps.part("first_steps")
+    for each in section.findChildren(QWidget):
+        if not each.isVisible() or not isinstance(each, QLabel | QAbstractButton | QLineEdit):
+            continue
+        least = each.heightForWidth(each.width()) if each.hasHeightForWidth() else 0
+        assert each.height() >= least, (each.objectName(), size)
+        right = each.mapTo(section, each.rect().topRight()).x()
+        assert right <= section.width(), (each.objectName(), size)
+        if isinstance(each, QLabel) and not each.wordWrap():
+            assert each.width() >= each.sizeHint().width() - 1, (each.text(), size)

@@ -52,7 +52,7 @@ def states(notebook: Notebook) -> dict[FirstStep, StepState]:
 def test_an_empty_notebook_has_every_step_open_in_order() -> None:
     notebook = new_notebook("Home")
     assert states(notebook) == dict.fromkeys(ORDER, "open")
-    assert is_under_way(notebook, first_steps(notebook, make_plan(notebook, JUNE)))
+    assert is_under_way(notebook, make_plan(notebook, JUNE))
 
 
 def test_each_step_is_done_by_what_it_asks_for() -> None:
@@ -75,7 +75,7 @@ def test_each_step_is_done_by_what_it_asks_for() -> None:
     assert states(notebook)["habit"] == "done"
     notebook = apply(notebook, step_left(notebook, "sheet"))
     assert set(states(notebook).values()) == {"done"}
-    assert not is_under_way(notebook, first_steps(notebook, make_plan(notebook, JUNE)))
+    assert not is_under_way(notebook, make_plan(notebook, JUNE))
 
 
 @pytest.mark.parametrize("name", [each for each in ORDER if each != "sheet"])
@@ -96,7 +96,7 @@ def test_a_square_and_a_usual_rate_are_left_at_a_default_not_done() -> None:
 @pytest.mark.parametrize("stem", ["larkspur_corner", "hollow_bank", "saltbush_court"])
 def test_a_notebook_of_years_is_led_no_more(stem: str) -> None:
     notebook = samples()[stem]
-    assert not is_under_way(notebook, first_steps(notebook, make_plan(notebook, DAY)))
+    assert not is_under_way(notebook, make_plan(notebook, DAY))
 
 
 @pytest.mark.parametrize("area", [1.0, 999.99, 1000.0, 43560.0])
@@ -174,7 +174,7 @@ def test_every_default_of_the_plan_is_listed_once_with_its_zones() -> None:
     by_what = {each.what: each for each in found}
     assert len(by_what) == len(found)
     assert by_what["Outline"].zones == ("Lawn",)
-    assert by_what["Precipitation rate"].step == "sprinklers"
+    assert by_what["Precipitation rate"].lead == "First steps: sprinklers"
     assert by_what["Evenness (DU)"].zones == ("Lawn", "Front")
     assert by_what["Soil"].zones == ("Lawn",)
     assert by_what["Hemisphere"].value == "north"

@@ -24,6 +24,7 @@ from lawnbook.desk.theme import application, apply_looks
 from lawnbook.desk.ways_back import WaysBack
 from lawnbook.desk.welcome import WelcomeWindow
 from lawnbook.desk.window import BookWindow
+from lawnbook.reading import reading
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.backups import backups_folder
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
@@ -78,7 +79,7 @@ class Desk(QObject):
 
     def begin(self, name: str) -> None:
         """Begin a yard of this name in the chosen folder."""
-        self.create(new_notebook(name), name, self._settings.folder)
+        self.create(new_notebook(name, reading().units), name, self._settings.folder)
 
     def open(self, path: Path) -> bool:
         """Open a notebook; a yard file becomes a new notebook beside it. Whether it is open now.

@@ -26,6 +26,7 @@ from lawnbook.desk.widgets import (
     clear_layout,
     name_control,
 )
+from lawnbook.reading import tr
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
 from lawnbook.store.handover_names import HANDOVER_SUFFIX
 from lawnbook.store.sqlite_store import yard_name
@@ -141,6 +142,11 @@ class WelcomeWindow(QWidget):
         below = QHBoxLayout()
         below.addWidget(self._folder_words, 1)
         below.addWidget(change)
+        leads = tr(
+            "Seven short steps lead from here to a printed sheet, in any order and in some ten "
+            "minutes. What you do not know is taken at a default, and marked as one."
+        )
+        card.body.addWidget(Caption(leads, self, wrap=True))
         card.body.addWidget(label)
         card.body.addLayout(row)
         card.body.addLayout(below)

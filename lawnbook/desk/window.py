@@ -12,6 +12,7 @@ from lawnbook.desk.closing import closes
 from lawnbook.desk.day_showing import DayShowing
 from lawnbook.desk.dialogs import choose_elsewhere
 from lawnbook.desk.film import Veil
+from lawnbook.desk.leading import lead
 from lawnbook.desk.leaves import open_leaf
 from lawnbook.desk.menus import build_menus
 from lawnbook.desk.page_homes import PAGE_OF_TABLE, STAYS_ON
@@ -27,6 +28,7 @@ from lawnbook.desk.sketch.tinting import CHOICES
 from lawnbook.desk.sketch.toolbox import TOOLS
 from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
 from lawnbook.desk.status import StatusLine
+from lawnbook.desk.step_line import with_step_line
 from lawnbook.desk.still_writing import may_close
 from lawnbook.desk.wait_line import CALLED_OFF, WaitLine
 from lawnbook.desk.widgets import PageTitle
@@ -209,7 +211,7 @@ class BookWindow(QMainWindow):
         elif name in CHOICES:
             self.sketch.colour_by(name)
         else:
-            self.turn_to(name)
+            lead(self, name)
 
     def with_plan(self, then: "Callable[[Plan], None]") -> None:
         """Do something with the plan of the day once it is made, never with an older one."""
@@ -300,7 +302,7 @@ class BookWindow(QMainWindow):
         spread.left.addWidget(self._title)
         spread.left.addWidget(self.sketch, 1)
         spread.left.addWidget(self.ribbon)
-        spread.right.addWidget(self.stack, 1)
+        spread.right.addWidget(with_step_line(self), 1)
         spread.right.addWidget(self.writing)
         spread.right.addWidget(self.status)
         self.setCentralWidget(self.watch.over(spread))

@@ -9,27 +9,31 @@ from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.record_base import FirstStep
 from lawnbook.yard.records import Yard, Zone
 
 DU = "DU_LQ"
-STEP_OF_INPUT: dict[str, FirstStep] = {
-    "Precipitation rate": "sprinklers",
-    DU: "sprinklers",
-    "Root depth": "plug",
-    "Thatch": "plug",
+GROUND, ZONE_SETTINGS = "First steps: ground", "Water: zone"
+LEAD_OF_INPUT = {
+    "Precipitation rate": "First steps: sprinklers",
+    DU: "Water: cans",
+    "Soil": GROUND,
+    "Root depth": "First steps: plug",
+    "Thatch": "First steps: plug",
 }
-"""The first step that answers an input that stands at a default, by its name; else the ground."""
+"""Where an input that stands at a default is told, by its name; else among the zone's settings."""
 
 
 @dataclass(frozen=True, slots=True)
 class Assumption:
-    """One thing that is assumed: what, its value, why, of which zones, and the step that tells."""
+    """One thing that is assumed: what, its value, why, and of which zones.
+
+    `lead` names the page, and the part of it, where it is told: "First steps: ground".
+    """
 
     what: str
     value: str
     why: str
-    step: FirstStep
+    lead: str
     zones: tuple[str, ...] = ()
 
 
@@ -41,23 +45,23 @@ def assumptions(notebook: Notebook, plan: Plan) -> tuple[Assumption, ...]:
         if zone and zone not in of:
             of.append(zone)
     return tuple(
-        Assumption(each.what, each.value, each.why, each.step, tuple(of))
+        Assumption(each.what, each.value, each.why, each.lead, tuple(of))
         for each, of in zones.items()
     )
 
 
 def _of_yard(notebook: Notebook) -> Iterator[tuple[Assumption, str]]:
-    yard = notebook.yard
+    yard, place = notebook.yard, "First steps: place"
     if yard.latitude_deg is None:
         why = tr("until the latitude is entered")
-        yield Assumption(tr("Hemisphere"), tr("north"), why, "place"), ""
+        yield Assumption(tr("Hemisphere"), tr("north"), why, place), ""
     if yard.irrigation_season is None:
         why = tr("as growth allows, until a season is entered")
-        yield Assumption(tr("Irrigation season"), tr("all the year"), why, "place"), ""
+        yield Assumption(tr("Irrigation season"), tr("all the year"), why, place), ""
     if yard.target_depth_in == field_of(Yard, "target_depth_in").default:
         depth = told(yard.target_depth_in, 2, "in")
         why = tr("unless you chose it yourself")
-        yield Assumption(tr("Target depth"), depth, why, "place"), ""
+        yield Assumption(tr("Target depth"), depth, why, "Overview: target_depth_in"), ""
 
 
 def _of_zones(notebook: Notebook, plan: Plan) -> Iterator[tuple[Assumption, str]]:
@@ -72,14 +76,14 @@ def _of_zone(zone: Zone, water: ZoneWater) -> Iterator[Assumption]:
     if is_assumed_square(zone):
         area = told(water.area_sqft, 0, "sq ft")
         why = tr("a square of that area, until its outline is drawn")
-        yield Assumption(tr("Outline"), area, why, "size")
+        yield Assumption(tr("Outline"), area, why, "First steps: size")
     if zone.soil is None:
         grass = tr("cool-season") if zone.grass == "cool" else tr("warm-season")
-        yield Assumption(tr("Grass"), grass, tr("unless you chose it yourself"), "ground")
+        yield Assumption(tr("Grass"), grass, tr("unless you chose it yourself"), GROUND)
     seen: set[str] = set()
     for each in (each for working in water.workings for each in working.inputs):
         if each.is_default and each.name not in seen:
             seen.add(each.name)
             what = tr("Evenness (DU)") if each.name == DU else each.name
-            step = STEP_OF_INPUT.get(each.name, "ground")
-            yield Assumption(what, each.value, each.origin, step)
+            lead = LEAD_OF_INPUT.get(each.name, ZONE_SETTINGS)
+            yield Assumption(what, each.value, each.origin, lead)

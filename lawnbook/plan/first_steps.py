@@ -59,15 +59,17 @@ def first_steps(notebook: Notebook, plan: Plan) -> tuple[StepAt, ...]:
     )
 
 
-def is_under_way(notebook: Notebook, steps: Sequence[StepAt]) -> bool:
+def is_under_way(notebook: Notebook, plan: Plan) -> bool:
     """Whether the first steps still lead: one is open, they are not put away, and no second visit.
 
     Once plugs were pulled on a second day the owner knows the way, and what is left out is left
     out on purpose.
     """
-    led = len({core.date for core in notebook.cores.values()}) > 1
-    away = "put away" in notebook.yard.steps_left
-    return not away and not led and any(step.state == "open" for step in steps)
+    if "put away" in notebook.yard.steps_left:
+        return False
+    if len({core.date for core in notebook.cores.values()}) > 1:
+        return False
+    return any(step.state == "open" for step in first_steps(notebook, plan))
 
 
 def step_left(notebook: Notebook, step: FirstStep, *, left: bool = True) -> Change:
@@ -102,7 +104,7 @@ def _place(notebook: Notebook) -> StepAt:
     placed = notebook.yard.latitude_deg is not None
     months = sum(each.eto_in_per_day is not None for each in notebook.climate.values())
     if not notebook.weather and not months:
-        without = tr("no weather: no interval can be given")
+        without = tr("no weather, so no days and no minutes")
         return _at(notebook, "place", without, without)
     if not placed:
         return _at(notebook, "place", tr("no latitude yet"), tr("north, by default"))

@@ -6,6 +6,7 @@ from datetime import date
 from typing import Any, TypeVar
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import Units
 from lawnbook.yard.records import (
     SINGLES,
     TABLES,
@@ -95,9 +96,9 @@ class Notebook:
         return self.table(name).get(record_id)
 
 
-def new_notebook(name: str) -> Notebook:
-    """An empty notebook for a yard of this name."""
-    return Notebook(yard=Yard(id="yard", name=name))
+def new_notebook(name: str, units: Units = "us") -> Notebook:
+    """An empty notebook for a yard of this name, read in these units."""
+    return Notebook(yard=Yard(id="yard", name=name, units=units))
 
 
 def new_id() -> str:

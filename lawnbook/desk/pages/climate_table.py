@@ -51,15 +51,18 @@ class _Cell(TextField):
 class ClimateTable(QWidget):
     """Mean temperature, ETo a day and rain for each month, as the notebook holds them."""
 
-    def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, book: OpenNotebook, parent: QWidget | None = None, prefix: str = "climate"
+    ) -> None:
         super().__init__(parent)
-        name_control(self, "climate_table", "Usual weather by month")
+        self._prefix = prefix
+        name_control(self, f"{prefix}_table", "Usual weather by month")
         self._book = book
         self._asked: tuple[int, str, str] | None = None
         self._cells: dict[tuple[int, str], _Cell] = {}
         self._wrong: dict[tuple[int, str], str] = {}
         self._problem = Words("", "refuse", self)
-        self._problem.setObjectName("climate_problem")
+        self._problem.setObjectName(f"{prefix}_problem")
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(2)
@@ -89,7 +92,7 @@ class ClimateTable(QWidget):
     def _cell(self, month: int, field: str) -> _Cell:
         cell = _Cell(self)
         label = field_of(ClimateMonth, field).rule.label
-        name_control(cell, f"climate_{field}_{month}", f"{MONTHS[month - 1]} {label}")
+        name_control(cell, f"{self._prefix}_{field}_{month}", f"{MONTHS[month - 1]} {label}")
         mark_role(cell, "cell")
         cell.setAlignment(Qt.AlignmentFlag.AlignCenter)
         cell.editingFinished.connect(partial(self._keep, month, field))

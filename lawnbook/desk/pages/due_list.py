@@ -1,4 +1,4 @@
-"""The rows at the head of the yard page: what is due, and the first steps of a new notebook."""
+"""The rows at the head of the yard page: what is due."""
 
 from datetime import date
 from typing import Literal
@@ -10,8 +10,7 @@ from PySide6.QtWidgets import QPushButton, QSizePolicy, QVBoxLayout, QWidget
 from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, colour, palette, px, sans
 from lawnbook.desk.widgets import Caption, clear_layout, name_control
 from lawnbook.frozen import dataclass
-from lawnbook.plan.model import Due, Plan
-from lawnbook.yard.notebook import Notebook
+from lawnbook.plan.model import Due
 from lawnbook.yard.numbers import short_day
 
 NOTHING = "Nothing is due. The plan looks ahead as soon as there are zones, plugs and weather."
@@ -137,98 +136,6 @@ class DueList(QWidget):
             self._column.addWidget(row)
         if not due:
             self._column.addWidget(Caption(NOTHING, self, wrap=True))
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One of the first steps: what it is called here, what to do, how, and whether it is done."""
-
-    name: str
-    what: str
-    how: str
-    role: str
-    done: bool
-
-
-def first_steps(notebook: Notebook, plan: Plan) -> tuple[Step, ...]:
-    """What a new notebook still needs, in the order in which it is best done.
-
-    Empty once all is there, or once plugs were pulled on a second day: by then the owner knows
-    the way, and what is left out is left out on purpose.
-    """
-    watered = [zone for zone in plan.zones if zone.irrigated]
-    eto = any(each.eto_in_per_day is not None for each in notebook.climate.values())
-    placed = notebook.yard.latitude_deg is not None
-    steps = (
-        Step(
-            "zones",
-            "Draw the lawn, zone by zone",
-            "A zone is what one valve waters. Draw the house and the beds too.",
-            "quiet",
-            bool(notebook.zones),
-        ),
-        Step(
-            "place",
-            "Tell the yard's latitude and its weather",
-            "Below: daily weather from a table, or the usual months typed in.",
-            "quiet",
-            placed and (eto or bool(notebook.weather)),
-        ),
-        Step(
-            "water",
-            "Tell how fast each zone is watered, and what grass and soil it has",
-            "On the Water page: cans set out for a few minutes tell it best.",
-            "water",
-            bool(plan.zones)
-            and all(zone.precipitation_rate_in_per_h is not None for zone in watered),
-        ),
-        Step(
-            "plugs",
-            "Mark a few spots and pull the first plugs",
-            "One where the turf is spongiest, one where it is sound.",
-            "thatch",
-            bool(notebook.cores),
-        ),
-        Step(
-            "product",
-            "Put the bag you have on the shelf",
-            "On the Feed page, as its label states it; each spread is then checked.",
-            "feed",
-            bool(notebook.products),
-        ),
-        Step(
-            "sheet",
-            "Print the sheet for the garage wall",
-            "Run times, what may be fed and what is due, on one page.",
-            "good",
-            done=False,
-        ),
-    )
-    led = len({core.date for core in notebook.cores.values()}) > 1
-    return () if led or all(step.done for step in steps[:-1]) else steps
-
-
-class StepList(QWidget):
-    """The first steps as rows. `picked` tells the name of the step to be taken."""
-
-    picked = Signal(str)
-
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        name_control(self, "first_steps", "First steps")
-        self._column = _column(self)
-
-    def show_steps(self, steps: tuple[Step, ...]) -> None:
-        """Show these steps; those done are ticked and say no more than what they were."""
-        clear_layout(self._column)
-        for step in steps:
-            mark: Mark = "tick" if step.done else "ring"
-            how = "" if step.done else step.how
-            row = LineRow(Line(step.what, how, step.role, mark), self)
-            done = "done" if step.done else "to do"
-            name_control(row, f"first_{step.name}", f"{step.what}: {done}", step.how)
-            row.clicked.connect(lambda _=False, name=step.name: self.picked.emit(name))
-            self._column.addWidget(row)
 
 
 def _column(widget: QWidget) -> QVBoxLayout:

@@ -16,7 +16,9 @@ from lawnbook.desk.settings import Settings
 from lawnbook.desk.wait_dialog import WAITS
 from lawnbook.desk.wait_line import WaitLine
 from lawnbook.desk.widgets import PrimaryButton, QuietButton, Words, name_control
+from lawnbook.plan.first_steps import is_under_way, step_left
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.session.planning import keep_every_promise, takes_long
 from lawnbook.sheet.documents import sheet_document
@@ -158,3 +160,12 @@ class PlanSection(PageSection):
     def _tell(self, said: printing.Said | None) -> None:
         if said is not None:
             self._said.say(said.words, said.role)
+            if said.role == "good":
+                self._step_done()
+
+    def _step_done(self) -> None:
+        """The sheet is out: the first step that asks for it is done, where they still lead."""
+        book, plan = self._book, self._plan
+        if plan is None or book.read_only or not is_under_way(book.notebook, plan):
+            return
+        book.edit(step_left(book.notebook, "sheet"), tr("first step: {name}", name=tr("the sheet")))

@@ -97,20 +97,25 @@ class WaterPage(QWidget):
         self._led_by = (table, record_id)
         if table == "catch_tests":
             self.sprinklers.tests.table.pick(record_id)
-            self._reveal_tests()
+            self.reveal_tests()
 
     def use_cans(self, draft: CanDraft) -> None:
         """Take over the cans placed on the sketch; where there are any, their catch test opens."""
         self.sprinklers.use_cans(draft)
         if draft.places and draft.zone_id in self._book.notebook.zones:
             self._picked(draft.zone_id)
-            self._reveal_tests()
+            self.reveal_tests()
 
-    def _reveal_tests(self) -> None:
+    def reveal_tests(self) -> None:
         """Open the catch tests where they stand: on top of all while they are needed first."""
         needed = self.sprinklers.tests_fold.is_needed
         self.turn_to("Now" if needed else "Sprinklers")
         self.sprinklers.tests_fold.reveal()
+
+    def reveal_zone(self) -> None:
+        """Open the zone's settings where they stand: on top of all while they are needed first."""
+        self.turn_to("Now" if self.sprinklers.zone_fold.is_needed else "Sprinklers")
+        self.sprinklers.zone_fold.reveal()
 
     def turn_to(self, section: str) -> None:
         """Show one section, scrolled as it was left. KeyError for a name that is none."""

@@ -81,7 +81,7 @@ class WeatherCard(Card):
         self._table.stretch(4)
         self._lay_out()
         self.setAcceptDrops(True)
-        self._read.clicked.connect(self._ask_file)
+        self._read.clicked.connect(self.ask_file)
         self._reading.cancelled.connect(self._leave)
         self._reading.failed.connect(self._leave)
         self._panel.answered.connect(self._answer)
@@ -123,7 +123,8 @@ class WeatherCard(Card):
             event.acceptProposedAction()
             self.read_weather(path)
 
-    def _ask_file(self) -> None:
+    def ask_file(self) -> None:
+        """Ask for a table, and read it."""
         path = choose_weather(self, self._book.path.parent)
         if path is not None:
             self.read_weather(path)

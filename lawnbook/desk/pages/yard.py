@@ -1,4 +1,4 @@
-"""The yard page: an overview of the yard, and the sections in which its sketch is worked on."""
+"""The yard page: first steps, an overview, and the sections in which the sketch is worked on."""
 
 from importlib import import_module
 from pathlib import Path
@@ -16,28 +16,35 @@ from lawnbook.desk.pages.yard_section import YardSection
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.scene import SketchScene
 from lawnbook.desk.widgets import PageScroll, PageTitle
+from lawnbook.plan.first_steps import is_under_way, step_left
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
-OVERVIEW = "Overview"
+OVERVIEW, FIRST_STEPS = "Overview", "First steps"
+WEATHER = "weather"
+"""The part of the overview where a weather table is read."""
+
 LATER: dict[str, tuple[str, str]] = {
+    FIRST_STEPS: ("first_steps", "FirstStepsSection"),
     "Shapes": ("yard_shapes", "ShapesSection"),
     "Walk round": ("yard_walk", "WalkSection"),
     "Backdrop": ("yard_backdrop", "BackdropSection"),
     "Check": ("yard_check", "CheckSection"),
     "In and out": ("yard_exchange", "ExchangeSection"),
 }
-"""Sections of the sketch, in order: the module that is loaded when one is first turned to."""
+"""Sections but the overview, in order: the module that is loaded when one is first turned to."""
 
-SECTIONS = (OVERVIEW, *LATER)
+SECTIONS = (FIRST_STEPS, OVERVIEW, *(each for each in LATER if each != FIRST_STEPS))
 
 
 class YardPage(QWidget):
     """An overview, and the sections of the sketch; `selected` tells what the owner turned to.
 
-    `asked` tells a page or a tool that is wanted. Each section but the first is made when it is
+    `asked` tells a page or a tool that is wanted. Each section but the overview is made when it is
     turned to, with what is chosen on the sketch: `(book, control)`. `printed` makes the page of the
-    sketch as it is seen.
+    sketch as it is seen. A new notebook opens at its first steps; once they are taken, or put away,
+    their name leaves the row.
     """
 
     selected = Signal(str, str)
@@ -64,6 +71,8 @@ class YardPage(QWidget):
         self._made: dict[str, YardSection] = {}
         self.overview = OverviewSection(book)
         self._mark = CheckMark(book, self.sections, self)
+        self._first_asked = False
+        self._leads: bool | None = None
         self.section = OVERVIEW
         self._lay_out()
         self._listen()
@@ -78,6 +87,14 @@ class YardPage(QWidget):
         self._plan = plan
         self._title.set_subtitle(str(self._book.path.name))
         self._stale = set(SECTIONS)
+        if "put away" in self._book.notebook.yard.steps_left:
+            self._first_asked = False
+        under_way = is_under_way(self._book.notebook, plan)
+        leads = self._leads is None and under_way
+        self._leads = under_way
+        if leads:
+            self.turn_to(FIRST_STEPS)
+        self._show_first_name()
         self._fill(self.section)
         self._mark.soon()
 
@@ -87,7 +104,9 @@ class YardPage(QWidget):
         self._mark.soon()
 
     def select(self, table: str, record_id: str) -> None:
-        """The yard as a whole has no zone to turn to; its sections follow the sketch."""
+        """The first steps are of one zone; other sections follow the sketch themselves."""
+        if FIRST_STEPS in self._made:
+            self._made[FIRST_STEPS].select(table, record_id)
 
     def turn_to(self, name: str) -> None:
         """Show one section, scrolled as it was left. KeyError for a name that is none."""
@@ -102,6 +121,7 @@ class YardPage(QWidget):
         self._fill(name)
         self.section = name
         self.sections.turn_to(name)
+        self._show_first_name()
         tab_in_reading_order(self)
         # The page has to take its new height first.
         QTimer.singleShot(0, self, lambda: bar.setValue(self._scrolled.get(name, 0)))
@@ -120,6 +140,20 @@ class YardPage(QWidget):
             # The page takes its new height, and the place where it was left, first.
             QTimer.singleShot(0, field, lambda: self._scroll.ensureWidgetVisible(field, 0, 120))
 
+    def begin_first_steps(self, step: str = "") -> None:
+        """Turn to the first steps, at one by its name; they are taken out where they were put away.
+
+        KeyError for a step that is none.
+        """
+        self._first_asked = True
+        change = step_left(self._book.notebook, "put away", left=False)
+        if change and not self._book.read_only:
+            self._book.edit(change, tr("first steps taken out"))
+        self.turn_to(FIRST_STEPS)
+        section = self._section(FIRST_STEPS)
+        if step:
+            section.turn_to(step)
+
     def read_weather(self, path: Path) -> None:
         """Take the days of a weather table in; what it leaves open is asked about first."""
         self.overview.read_weather(path)
@@ -134,12 +168,30 @@ class YardPage(QWidget):
             made: YardSection = getattr(loaded, kind)(self._book, self._control)
             made.hide()
             made.selected.connect(self.selected)
+            made.asked.connect(self._lead)
             for row in made.findChildren(PrintRow):
                 row.show_page(self._printed)
             # The stretch at the foot stays last.
             self._scroll.body.insertWidget(self._scroll.body.count() - 1, made)
             self._made[name] = made
         return self._made[name]
+
+    def _lead(self, name: str) -> None:
+        """On to another section of this page, or to what only the window can turn to."""
+        section, _, part = name.partition(": ")
+        if section not in SECTIONS:
+            self.asked.emit(name)
+            return
+        self.turn_to(section)
+        if part == WEATHER:
+            self.overview.ask_weather()
+        elif part:
+            self.overview.lead_to_field(part)
+
+    def _show_first_name(self) -> None:
+        """The name of the first steps stands in the row while they lead, are asked for, or open."""
+        shown = bool(self._leads) or self._first_asked or self.section == FIRST_STEPS
+        self.sections.show_name(FIRST_STEPS, shown=shown)
 
     def _fill(self, name: str) -> None:
         if self._plan is not None and name in self._stale:
@@ -158,5 +210,5 @@ class YardPage(QWidget):
     def _listen(self) -> None:
         self.sections.turned.connect(self.turn_to)
         self.overview.selected.connect(self.selected)
-        self.overview.asked.connect(self.asked)
+        self.overview.asked.connect(self._lead)
         self.overview.wanted.connect(lambda field: self._scroll.ensureWidgetVisible(field, 0, 120))

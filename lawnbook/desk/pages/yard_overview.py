@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.climate_table import ClimateTable
-from lawnbook.desk.pages.due_list import DueList, StepList, first_steps
+from lawnbook.desk.pages.due_list import DueList
 from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.pages.weather_card import WeatherCard
 from lawnbook.desk.pages.yard_section import YardSection
@@ -36,12 +36,8 @@ RULES = "Days and hours on which watering is allowed, such as 18:00-08:00; leave
 
 
 class OverviewSection(YardSection):
-    """What is due on top; settings below, kept field by field. `selected` tells a due zone.
+    """What is due on top; settings below, kept field by field. `selected` tells a due zone."""
 
-    A new notebook begins with its first steps; `asked` tells a page or a tool that one needs.
-    """
-
-    asked = Signal(str)
     wanted = Signal(QWidget)
     """A field is to be brought into sight."""
 
@@ -49,9 +45,6 @@ class OverviewSection(YardSection):
         super().__init__(parent)
         self.setObjectName("yard_overview")
         self._book = book
-        self._unrated = ""
-        self._steps = StepList(self)
-        self._first = self._card("First steps", self._steps)
         self._due = DueList(self)
         setting = FormSetting(today=book.today, prefix="yard_")
         self._facts = LiveForm(book, "yard", YARD_FIELDS, self, 3, setting)
@@ -66,12 +59,6 @@ class OverviewSection(YardSection):
 
     def show_plan(self, plan: Plan) -> None:
         """Show what the plan says is due, and the yard as the notebook holds it."""
-        notebook = self._book.notebook
-        unrated = [each for each in plan.zones if each.precipitation_rate_in_per_h is None]
-        self._unrated = next((each.zone_id for each in unrated or plan.zones), "")
-        steps = first_steps(notebook, plan)
-        self._steps.show_steps(steps)
-        self._first.setVisible(bool(steps))
         self._due.show_due(plan.due, plan.on)
         self._facts.show_record("yard")
         self._rules.show_record("water_rules")
@@ -80,7 +67,6 @@ class OverviewSection(YardSection):
         self._caution_words.setText("\n".join(f"•  {each}" for each in plan.cautions))
 
     def _listen(self) -> None:
-        self._steps.picked.connect(self._take_step)
         self._due.picked.connect(self._picked)
 
     def _picked(self, due: Due) -> None:
@@ -99,26 +85,16 @@ class OverviewSection(YardSection):
         for zone in (each for name in due.zones[:1] for each in zones if each.name == name):
             self.selected.emit("zones", zone.id)
 
-    def _take_step(self, name: str) -> None:
-        """Lead to where a first step is taken."""
-        notebook = self._book.notebook
-        if name == "place":
-            self._lead_to_place()
-        elif name == "water" and self._unrated:
-            self.selected.emit("zones", self._unrated)
-        elif name == "plugs" and not notebook.spots:
-            self.asked.emit("Plugs")
-            self.asked.emit("Spot")
-        else:
-            leads = {"plugs": "Plugs", "product": "Feed", "sheet": "Sheet"}
-            self.asked.emit(leads.get(name, "Zone"))
-
-    def _lead_to_place(self) -> None:
-        """The latitude, or the first month once that is known; in sight, with the keyboard."""
-        known = self._book.notebook.yard.latitude_deg is not None
-        field = self._climate.first() if known else self._facts.form.editor("latitude_deg")
+    def lead_to_field(self, name: str) -> None:
+        """Bring a field of the yard into sight, with the keyboard. KeyError for one not shown."""
+        field = self._facts.form.editor(name)
         field.setFocus(Qt.FocusReason.OtherFocusReason)
         self.wanted.emit(field)
+
+    def ask_weather(self) -> None:
+        """Bring the card of the weather into sight, and ask for a table to read."""
+        self.wanted.emit(self._weather)
+        self._weather.ask_file()
 
     def read_weather(self, path: Path) -> None:
         """Take the days of a weather table in; what it leaves open is asked about first."""
@@ -126,7 +102,6 @@ class OverviewSection(YardSection):
 
     def _lay_out(self) -> None:
         body = self.body
-        body.addWidget(self._first)
         body.addWidget(self._card("What is due", self._due))
         body.addWidget(self._card("The yard", self._facts))
         body.addWidget(self._weather)

@@ -1,0 +1,62 @@
+"""What is assumed now: every default in force, each with a link to where it is told."""
+
+from functools import partial
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QGridLayout, QWidget
+
+from lawnbook.desk.widgets import Caption, Card, LinkButton, Words, clear_layout
+from lawnbook.plan.assumptions import Assumption
+from lawnbook.reading import tr
+from lawnbook.yard.numbers import and_joined
+
+NOTHING = "Nothing is assumed: all the plan rests on was measured or entered."
+MOST_NAMES = 3
+"""More zones than this are told by their number."""
+
+
+class AssumedCard(Card):
+    """The defaults as rows. `picked` tells the Assumption that is to be changed."""
+
+    picked = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(tr("What is assumed now"), parent)
+        self.setObjectName("first_assumed")
+        self._shown: tuple[Assumption, ...] | None = None
+        self._grid = QGridLayout()
+        self._grid.setHorizontalSpacing(12)
+        self._grid.setVerticalSpacing(4)
+        self._grid.setColumnStretch(1, 1)
+        self.body.addLayout(self._grid)
+
+    def show_assumed(self, found: tuple[Assumption, ...]) -> None:
+        """Show these defaults."""
+        if found == self._shown:
+            return
+        self._shown = found
+        clear_layout(self._grid)
+        for line, each in enumerate(found):
+            change = LinkButton(tr("Change"), f"first_change_{line}", self)
+            change.setAccessibleName(tr("Change: {what}", what=each.what))
+            change.clicked.connect(partial(self.picked.emit, each))
+            self._grid.addWidget(Words(each.what, "", self, wrap=False), line, 0)
+            self._grid.addWidget(Caption(assumed_told(each), self, wrap=True), line, 1)
+            self._grid.addWidget(change, line, 2)
+        if not found:
+            self._grid.addWidget(Caption(tr(NOTHING), self, wrap=True), 0, 0, 1, 3)
+
+
+def assumed_told(each: Assumption) -> str:
+    """A default in words: "0.65 by default, assumed until cans are set out; in Front and Back"."""
+    if not each.zones:
+        return tr("{value} by default, {why}", value=each.value, why=each.why)
+    if len(each.zones) > MOST_NAMES:
+        return tr(
+            "{value} by default, {why}; in {count} zones",
+            value=each.value,
+            why=each.why,
+            count=len(each.zones),
+        )
+    names = and_joined(each.zones)
+    return tr("{value} by default, {why}; in {names}", value=each.value, why=each.why, names=names)
