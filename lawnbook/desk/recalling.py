@@ -27,8 +27,12 @@ def first_page(book: OpenNotebook, settings: Settings) -> str:
 
 
 def recall(window: "BookWindow") -> None:
-    """Have a window find its section and day again, and remember them when it is closed."""
+    """Have a window find its section and day again, and remember them when it is closed.
+
+    Files that are dropped on it are taken once it is there.
+    """
     window.opened.connect(lambda: _turn_back(window))
+    window.opened.connect(lambda: _take_drops(window))
     window.closed.connect(lambda: _keep(window))
 
 
@@ -39,6 +43,12 @@ def give_keys(side: QWidget, start: QWidget | None) -> None:
         if takes_keys and each.isVisible() and each.isEnabled():
             each.setFocus(Qt.FocusReason.ShortcutFocusReason)
             return
+
+
+def _take_drops(window: "BookWindow") -> None:
+    from lawnbook.desk.dropping import WindowDrops
+
+    WindowDrops(window)
 
 
 def _turn_back(window: "BookWindow") -> None:

@@ -1,7 +1,7 @@
 """The few plain widgets every page is set from: words, cards, buttons, steps."""
 
 from PySide6.QtCore import QEvent, QPoint, Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent
+from PySide6.QtGui import QDragEnterEvent, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
     QComboBox,
@@ -284,8 +284,16 @@ def bring_into_sight(widget: QWidget) -> None:
 class TextField(QLineEdit):
     """A line to type in that leaves Ctrl+Z to the book once it has nothing of its own to undo.
 
-    A picture or a file in the clipboard is no text: pasting one is left to the page.
+    A picture or a file in the clipboard is no text: pasting one is left to the page, and so is a
+    file that is dropped.
     """
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Words may be dropped here; files are for the page or the window."""
+        if event.mimeData().hasUrls():
+            event.ignore()
+        else:
+            super().dragEnterEvent(event)
 
     def event(self, event: QEvent) -> bool:
         """Let the window's undo and redo through when this field has no typing to take back."""
