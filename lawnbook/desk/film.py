@@ -7,6 +7,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
 from lawnbook.charts.tokens import VERDICT_POINTS
+from lawnbook.desk.looks import is_still
 from lawnbook.desk.theme import colour, palette, serif
 
 SECONDS_A_YEAR = 6.0
@@ -21,7 +22,8 @@ OVER_WORDS_PX, BESIDE_WORDS_PX = 14, 24
 class Film(QObject):
     """Tells day after day until the last; `passed` is each frame's day, `ended` where it stopped.
 
-    The pace goes by the clock, so that a slow machine shows fewer days, not a longer film.
+    The pace goes by the clock, so that a slow machine shows fewer days, not a longer film. Where
+    motion is to be left out, one still picture of each month stands in for its days.
     """
 
     passed = Signal(object)
@@ -63,6 +65,8 @@ class Film(QObject):
         """Show the day of so many seconds after the start, and stop after the last."""
         days = int(seconds / SECONDS_A_YEAR * DAYS_A_YEAR)
         on = min(self._starts + timedelta(days=days), self._ends)
+        if is_still() and on != self._ends:
+            on = max(on.replace(day=1), self._starts)
         if on != self._on:
             self._on = on
             self.passed.emit(on)

@@ -16,7 +16,6 @@ ThemeName = Literal["light", "dark", "system"]
 Contrast = Literal["normal", "high"]
 Motion = Literal["system", "full", "still"]
 LEAST_PERCENT, MOST_PERCENT, STEP_PERCENT = 100, 200, 10
-_UNSEEN = ("offscreen", "minimal")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,12 +58,7 @@ def is_still() -> bool:
 
 
 def _desktop_is_still() -> bool:
-    """Whether the desktop asks for no motion; where it cannot tell, it is taken not to ask.
-
-    Where nobody looks on (no screen) nothing moves either.
-    """
-    platform = QGuiApplication.platformName()
-    if platform in _UNSEEN:
-        return True
-    tells = platform == "windows" or "KDE" in os.environ.get("XDG_CURRENT_DESKTOP", "")
+    """Whether the desktop asks for no motion; where it cannot tell, it is taken not to ask."""
+    windows = QGuiApplication.platformName() == "windows"
+    tells = windows or "KDE" in os.environ.get("XDG_CURRENT_DESKTOP", "")
     return tells and not QApplication.isEffectEnabled(Qt.UIEffect.UI_General)

@@ -6,6 +6,7 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QWidget
 
 from lawnbook.desk.dialogs import pictures_lost_told, tell
+from lawnbook.desk.motion import fade_in
 from lawnbook.desk.widgets import Caption, LinkButton, mark_role
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.problems import OwnerError
@@ -145,8 +146,11 @@ class StatusLine(QWidget):
         self._show(f"{sentence} {missing}".strip(), "refuse" if missing else role)
 
     def _show(self, sentence: str, role: str) -> None:
+        another = sentence != self.words.text()
         mark_role(self.words, role)
         self.words.setText(sentence)
+        if another:
+            fade_in(self.words)
 
 
 def waits(waiting: int) -> str:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QAction, QCloseEvent
-from PySide6.QtWidgets import QMainWindow, QMenu, QStackedWidget, QWidget
+from PySide6.QtWidgets import QMainWindow, QMenu, QWidget
 
 from lawnbook.desk.closing import closes
 from lawnbook.desk.day_showing import DayShowing
@@ -15,6 +15,7 @@ from lawnbook.desk.film import Veil
 from lawnbook.desk.leading import lead
 from lawnbook.desk.leaves import open_leaf
 from lawnbook.desk.menus import build_menus
+from lawnbook.desk.motion import FadingStack
 from lawnbook.desk.page_homes import PAGE_OF_TABLE, STAYS_ON
 from lawnbook.desk.page_making import make_page, make_sketch_page
 from lawnbook.desk.plan_showing import PlanShowing, QuietPage
@@ -30,6 +31,7 @@ from lawnbook.desk.spread import TABS, BookSpread, IndexTabs
 from lawnbook.desk.status import StatusLine
 from lawnbook.desk.step_line import with_step_line
 from lawnbook.desk.still_writing import may_close
+from lawnbook.desk.units_choice import UnitsFollowing, area_words
 from lawnbook.desk.wait_line import CALLED_OFF, WaitLine
 from lawnbook.desk.widgets import PageTitle
 from lawnbook.session.open_notebook import OpenNotebook
@@ -67,6 +69,7 @@ class BookWindow(QMainWindow):
         super().__init__(parent)
         self.book, self.settings = book, settings
         self._on = book.today
+        self.units = UnitsFollowing(self)
         self._pages: dict[str, Page] = {}
         self._stale: set[str] = set()
         self._selection = ("", "")
@@ -78,7 +81,7 @@ class BookWindow(QMainWindow):
         self.sketch.control.habits = settings.habits
         self.sketch.scene.see_through(on=settings.habits.sees_through)
         self.ribbon = DateRibbon(book.notebook, book.today, self)
-        self.stack = QStackedWidget(self)
+        self.stack = FadingStack(self)
         quiet = QuietPage(self._place, self.stack)
         self.stack.addWidget(quiet)
         self.veil = Veil(self.stack)
@@ -207,6 +210,7 @@ class BookWindow(QMainWindow):
     def lead_to(self, name: str) -> None:
         """Turn to a page, put a tool of the sketch into the owner's hand, or colour the sketch."""
         if name in TOOLS:
+            self._spread.see_left()
             self.sketch.take(name)
         elif name in CHOICES:
             self.sketch.colour_by(name)
@@ -233,12 +237,12 @@ class BookWindow(QMainWindow):
 
     def undo(self) -> None:
         """Take the latest edit back."""
-        self._settle_field()
+        self.settle_field()
         self.book.undo()
 
     def redo(self) -> None:
         """Do the latest undone edit again."""
-        self._settle_field()
+        self.settle_field()
         self.book.redo()
 
     def keep_elsewhere(self) -> bool:
@@ -257,15 +261,14 @@ class BookWindow(QMainWindow):
     def lay_sketch(self, *, whole: bool) -> None:
         """Let the sketch lie over both pages, or open the right one again beside it."""
         self._spread.lay_whole(whole=whole)
-        self.whole_action.setChecked(whole)
         if whole:
             self.sketch.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def switch_side(self) -> None:
         """Take the keyboard from the sketch to the page, which then is open, or back."""
-        self.lay_sketch(whole=False)
         focus: QWidget | None = self.focusWidget()
         on_sketch = focus is not None and self.sketch.isAncestorOf(focus)
+        self.lay_sketch(whole=self._spread.is_single and not on_sketch)
         side = self.page(self._place) if on_sketch else self.sketch
         start: QWidget | None = side.focusProxy()
         if on_sketch and self._place == "Plugs":
@@ -274,7 +277,7 @@ class BookWindow(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Keep what is still being typed, then close the file; ask when it cannot be written."""
-        self._settle_field()
+        self.settle_field()
         if not (may_close(self) and closes(self)):
             event.ignore()
             return
@@ -290,8 +293,8 @@ class BookWindow(QMainWindow):
         """No menu of docks: there are none to lose."""
         return QMenu(self)
 
-    def _settle_field(self) -> None:
-        """A field that keeps its value on being left is left now."""
+    def settle_field(self) -> None:
+        """Leave the field at hand, so that one that keeps its value on being left keeps it now."""
         focus: QWidget | None = self.focusWidget()
         if focus is not None:
             focus.clearFocus()
@@ -320,6 +323,8 @@ class BookWindow(QMainWindow):
         self.ribbon.moved.connect(self.look_at)
         self.ribbon.passed.connect(self.pass_by)
         self.tabs.turned.connect(self.open_at)
+        self.tabs.sketch_asked.connect(self._spread.see_left)
+        self._spread.laid.connect(self.whole_action.setChecked)
         self.status.elsewhere_asked.connect(self.keep_elsewhere)
         self.writing.cancelled.connect(lambda: self.status.say(CALLED_OFF))
         self.closed.connect(self.status.rest)
@@ -359,6 +364,7 @@ class BookWindow(QMainWindow):
         self._refresh_words()
         if not change:
             return
+        self.units.follow()
         self.ribbon.film.stop()
         if any(table in ("cores", "feedings", "climate", "weather") for table, _ in change):
             self.ribbon.show_notebook(self.book.notebook)
@@ -370,10 +376,7 @@ class BookWindow(QMainWindow):
     def show_plan(self, plan: "Plan") -> None:
         """Show the plan of the day on the sketch and the page the book is open at."""
         self.sketch.show_plan(plan)
-        count = len(plan.zones)
-        zones = f"{count} zone" + ("" if count == 1 else "s")
-        area = f"{plan.area_sqft:,.0f} sq ft of grass in {zones}"
-        self._title.set_subtitle(area if count else "No zone drawn yet")
+        self._title.set_subtitle(area_words(plan))
         self._show_on(self._place)
 
     def show_no_plan(self, why: str) -> None:

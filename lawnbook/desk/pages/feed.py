@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QWidget
 
+from lawnbook.desk.motion import fade_in
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.feed_check import CheckSection
 from lawnbook.desk.pages.feed_ledger import LedgerSection
@@ -148,6 +149,7 @@ class FeedPage(QWidget):
         self._fill(section)
         self.section = section
         self.sections.turn_to(section)
+        fade_in(self._scroll.viewport())
         tab_in_reading_order(self)
         # The page has to take its new height first.
         QTimer.singleShot(0, self, lambda: bar.setValue(self._scrolled.get(section, 0)))

@@ -6,7 +6,8 @@ from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt, QTimer
 from PySide6.QtGui import QColor, QFocusEvent, QFont, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QPushButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
-from lawnbook.charts.tokens import HEADING_POINTS
+from lawnbook.charts.tokens import HEADING_POINTS, QUICK_MS
+from lawnbook.desk.motion import fade_in
 from lawnbook.desk.theme import CAPTION_POINTS, palette, px, sans
 from lawnbook.desk.widgets import Words, mark_role, name_control
 
@@ -134,6 +135,7 @@ class Fold(QWidget):
             self.unfold(False)
         else:
             self.reveal()
+            fade_in(self._inside, QUICK_MS)
 
     def _scroll_to(self) -> None:
         page = self.parentWidget()

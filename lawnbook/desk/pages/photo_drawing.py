@@ -4,9 +4,10 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
 from lawnbook.agronomy.photo_scale import foot_on_crowns
+from lawnbook.charts.tokens import CASING
 from lawnbook.desk.pages import photo_words
 from lawnbook.desk.pages.photo_frame import PhotoFrame
-from lawnbook.desk.pages.photo_handles import CASING, RING_PX, STEP_COLOURS, label_size, paint_label
+from lawnbook.desk.pages.photo_handles import RING_PX, STEP_COLOURS, label_size, paint_label
 from lawnbook.desk.pages.photo_marks import Step, points_of, step_of
 from lawnbook.frozen import dataclass
 from lawnbook.yard.fields import Point
@@ -47,7 +48,7 @@ def _scale(ink: _Ink, ruler: PhotoRuler) -> None:
     _line(ink.painter, ink.frame, ruler.scale, bright)
     _ticks(ink.painter, ink.frame, ruler.scale, bright)
     a, b = (ink.frame.to_view(each) for each in ruler.scale)
-    words = f"{photo_words.known_words(ruler.known_in)} in"
+    words = photo_words.known_told(ruler)
     _label(ink, QPointF((a.x() + b.x()) / 2, (a.y() + b.y()) / 2), words, bright)
 
 

@@ -10,6 +10,7 @@ from PySide6.QtCore import QPoint, QTimer, Signal, SignalInstance
 from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QWidget
 
+from lawnbook.desk.motion import fade_in
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.page import keep_room_for, stack_sections, tab_in_reading_order
 from lawnbook.desk.pages.place_picker import (
@@ -178,6 +179,7 @@ class PlugsPage(QWidget):
         self.section = section
         self._fill(section)
         self.sections.turn_to(section)
+        fade_in(self._scroll.viewport())
         tab_in_reading_order(self)
         # The page has to take its new height first.
         QTimer.singleShot(0, self, lambda: bar.setValue(self._scrolled.get(section, 0)))

@@ -6,6 +6,7 @@ from importlib import import_module
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QWidget
 
+from lawnbook.desk.motion import fade_in
 from lawnbook.desk.pages.page import keep_room_for, stack_sections, tab_in_reading_order
 from lawnbook.desk.pages.page_section import PageSection
 from lawnbook.desk.pages.water_sections import SectionRow
@@ -80,6 +81,7 @@ class SectionedPage(QWidget):
         self.section = name
         self.sections.turn_to(name)
         coming.select(*self._selection)
+        fade_in(self._scroll.viewport())
         tab_in_reading_order(self)
         # The page has to take its new height first.
         QTimer.singleShot(0, self, lambda: bar.setValue(self._scrolled.get(name, 0)))

@@ -7,6 +7,7 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QWidget
 
+from lawnbook.desk.motion import fade_in
 from lawnbook.desk.pages.check_mark import CheckMark
 from lawnbook.desk.pages.page import keep_room_for, stack_sections, tab_in_reading_order
 from lawnbook.desk.pages.print_row import MakePage, PrintRow
@@ -122,6 +123,7 @@ class YardPage(QWidget):
         self.section = name
         self.sections.turn_to(name)
         self._show_first_name()
+        fade_in(self._scroll.viewport())
         tab_in_reading_order(self)
         # The page has to take its new height first.
         QTimer.singleShot(0, self, lambda: bar.setValue(self._scrolled.get(name, 0)))
