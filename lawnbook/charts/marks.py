@@ -216,6 +216,15 @@ def diagonals(left: float, top: float, right: float, bottom: float, gap: float) 
     return tuple(lines)
 
 
+def level_strokes(
+    left: float, top: float, right: float, bottom: float, gap: float
+) -> tuple[Ring, ...]:
+    """Level lines across a rectangle, `gap` apart from its foot upward."""
+    count = int((bottom - top) / gap - 1e-9)
+    heights = (bottom - gap * number for number in range(1, count + 1))
+    return tuple(((left, y), (right, y)) for y in heights)
+
+
 def hatching(rings: Sequence[Ring], gap: float) -> tuple[Ring, ...]:
     """Hatching of any surface: falling lines `gap` apart along x, inside of an odd number of rings.
 

@@ -8,6 +8,7 @@ from lawnbook.charts.marks import (
     Polyline,
     Words,
     diagonals,
+    level_strokes,
     rectangle,
     rough_width,
 )
@@ -31,6 +32,7 @@ _LEAST_SCALE_LB = 0.5
 _MOST_TICKS = 5
 _STEPS_LB = (0.25, 0.5, *(first * 10.0**zeros for zeros in range(12) for first in (1, 2, 5)))
 """From one tick to the next; the highest are for amounts that were typed wrong."""
+_WATER_GAP_PT = 2.6
 _NARROW_PT, _ROOMY_PT = 22.0, 27.0
 """Rooms of a month below which its name is one letter, and from which pounds keep their nought."""
 WATER = "water’s"
@@ -169,17 +171,23 @@ def _put_down(layout: _Layout, place: int, zone: Nitrogen) -> list[Mark]:
     water = min(put, zone.water_by_month[month])
     fed = put - water
     quick = min(fed, max(0.0, zone.quick_by_month[month] - water))
-    marks: list[Mark] = []
+    marks = _water_bar(_four(layout.bar(place, fed, put, 0.56))) if water > 0 else []
     if fed > 0:
         whole = rectangle(*_four(layout.bar(place, 0, fed, 0.56)))
         marks.append(Polygon(rings=(whole,), fill="feed", edge="feed", width=0.8))
     if quick > 0:
         quick_bar = _four(layout.bar(place, 0, quick, 0.56))
         marks.append(Polyline(lines=diagonals(*quick_bar, gap=3.4), role="paper", width=0.9))
-    if water > 0:
-        top = rectangle(*_four(layout.bar(place, fed, put, 0.56)))
-        marks.append(Polygon(rings=(top,), fill="water", edge="water", width=0.8))
     return marks
+
+
+def _water_bar(bar: tuple[float, float, float, float]) -> list[Mark]:
+    """Water's nitrogen: in its colour, and with level lines for a print without colour."""
+    marks: list[Mark] = [
+        Polygon(rings=(rectangle(*bar),), fill="water", edge="water", width=0.8),
+    ]
+    lines = level_strokes(*bar, gap=_WATER_GAP_PT)
+    return [*marks, Polyline(lines=lines, role="paper", width=0.7)] if lines else marks
 
 
 def _ghost(layout: _Layout, place: int, put: float, ghost: float) -> list[Mark]:
@@ -266,7 +274,7 @@ def _swatch(name: str, x: float, y: float) -> list[Mark]:
             Polygon(rings=(box,), edge="accent", width=1.3, dash=(3.0, 2.0)),
         ]
     if name == WATER:
-        return [Polygon(rings=(box,), fill="water", edge="water", width=0.8)]
+        return _water_bar((x, y, x + 11, y + 10))
     marks: list[Mark] = [Polygon(rings=(box,), fill="feed", edge="feed", width=0.8)]
     if name == "quick":
         marks.append(Polyline(lines=diagonals(x, y, x + 11, y + 10, 3.4), role="paper", width=0.9))

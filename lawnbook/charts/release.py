@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from lawnbook.agronomy.nitrogen import NitrogenYear
 from lawnbook.charts.marks import Frame, Mark, Picture, Polygon, Polyline, Spot, Words, rough_width
-from lawnbook.charts.release_key import WATER, key_marks, key_rows, striped
+from lawnbook.charts.release_key import WATER, WATER_GAP_PT, key_marks, key_rows, striped
 from lawnbook.charts.scales import round_step, tick_told, ticks
 from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import ReleaseCurve, ReleaseLayer
@@ -219,7 +219,8 @@ def _layer(year: _Year, place: int) -> list[Mark]:
         above = [point for k in range(first, last) for point in _step(year, k, float(upper[k]))]
         below = [point for k in range(first, last) for point in _step(year, k, float(lower[k]))]
         ring = (*above, *reversed(below))
-        marks += striped(ring, _kind(year, place), _strokes(year, (first, last), lower, upper))
+        lines = _levels if layer.kind == "water" else _strokes
+        marks += striped(ring, _kind(year, place), lines(year, (first, last), lower, upper))
     if layer.kind == "feeding":
         marks.append(_pin(year, layer))
     return marks
@@ -251,6 +252,23 @@ def _strokes(
             ends = year.y(float(lower[place])), year.y(float(upper[place]))
             strokes.append(((x, ends[0]), (x, ends[1])))
     return tuple(strokes)
+
+
+def _levels(
+    year: _Year, span: tuple[int, int], lower: Array, upper: Array
+) -> tuple[tuple[Spot, Spot], ...]:
+    """Level lines through a layer, on one grid for the whole page."""
+    lines: list[tuple[Spot, Spot]] = []
+    days = range(*span)
+    highest = (year.base - year.y(float(upper[span[0] : span[1]].max()))) / WATER_GAP_PT
+    for number in range(1, int(highest) + 1):
+        y = year.base - number * WATER_GAP_PT
+        inside = [year.y(float(upper[day])) < y < year.y(float(lower[day])) for day in days]
+        for held, group in groupby(zip(days, inside, strict=True), lambda each: each[1]):
+            places = [place for place, _ in group]
+            if held:
+                lines.append(((year.x(places[0]), y), (year.x(places[-1] + 1), y)))
+    return tuple(lines)
 
 
 def _pin(year: _Year, layer: ReleaseLayer) -> Mark:

@@ -2,10 +2,22 @@
 
 from collections.abc import Sequence
 
-from lawnbook.charts.marks import Mark, Polygon, Polyline, Ring, Spot, Words, rectangle, rough_width
+from lawnbook.charts.marks import (
+    Mark,
+    Polygon,
+    Polyline,
+    Ring,
+    Words,
+    level_strokes,
+    rectangle,
+    rough_width,
+)
 
 WATER = "irrigation water"
 """What the layer of the water is called."""
+
+WATER_GAP_PT = 2.6
+"""How far apart the level lines in it are, which tell it from feedings without colour."""
 
 _SWATCH_PT, _GAP_PT, _BETWEEN_PT = 11.0, 4.0, 14.0
 _LINE_PT = 18.0
@@ -41,10 +53,14 @@ def key_marks(rows: Sequence[KeyRow], top: float) -> list[Mark]:
     return marks
 
 
-def striped(ring: Ring, kind: str, strokes: Sequence[tuple[Spot, Spot]]) -> list[Mark]:
-    """An area in the look of its kind: "dense", "striped", or water's."""
+def striped(ring: Ring, kind: str, strokes: Sequence[Ring]) -> list[Mark]:
+    """An area in the look of its kind: "dense", "striped", or water's with its level lines."""
     if kind == WATER:
-        return [Polygon(rings=(ring,), fill="water", edge="paper", width=0.5)]
+        area = Polygon(rings=(ring,), fill="water", edge="paper", width=0.5)
+        return [
+            area,
+            *([Polyline(lines=tuple(strokes), role="paper", width=0.7)] if strokes else []),
+        ]
     if kind == "dense":
         return [Polygon(rings=(ring,), fill="feed", edge="paper", width=0.5)]
     marks: list[Mark] = [
@@ -65,8 +81,10 @@ def _swatch(name: str, x: float, y: float) -> list[Mark]:
         line = ((x, y + 6), (x + _LINE_PT, y + 6))
         return [Polyline(lines=(line,), role="good", width=1.6, dash=(5.0, 2.0))]
     if name in (WATER, "one feeding"):
-        kind = WATER if name == WATER else "dense"
-        return striped(rectangle(x, y, x + _SWATCH_PT, y + 10), kind, ())
+        box = (x, y, x + _SWATCH_PT, y + 10)
+        if name == WATER:
+            return striped(rectangle(*box), WATER, level_strokes(*box, gap=WATER_GAP_PT))
+        return striped(rectangle(*box), "dense", ())
     half = x + _LINE_PT / 2
     strokes = tuple(((half + k, y + 10), (half + k, y)) for k in (1.5, 4.5, 7.5))
     return [

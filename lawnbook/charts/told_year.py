@@ -14,5 +14,5 @@ def season_summary(year: SeasonYear) -> str:
     if not done:
         return words
     last = max(done, key=lambda each: each.date)
-    latest = tr("The latest: {what}, {day}.", what=ROW_NAMES[last.row], day=day(last.date))
+    latest = tr("The latest: {what}, {day}.", what=ROW_NAMES[last.row].lower(), day=day(last.date))
     return f"{words} {latest}"

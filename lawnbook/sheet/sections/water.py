@@ -178,7 +178,7 @@ def _columns(telling: Telling) -> tuple[Column, ...]:
     tall, named = telling.tall, 92.0 if len(telling.of_year) == 3 else 76.0
     # Millimetres are a letter longer than inches: "13.0 mm".
     more = 4 if tall and is_metric() else 0
-    start = (Column("starts", 58 - more if tall else 34),) if telling.timed else ()
+    start = (Column("starts", 58 if tall else 34),) if telling.timed else ()
     named += 0.0 if telling.timed else 20.0
     spent = named + (44 + 34 + more + 56 + 44 if tall else 50 + 32 + 84 + 36)
     spent += sum(column.share for column in start)
