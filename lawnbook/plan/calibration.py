@@ -20,10 +20,14 @@ from lawnbook.agronomy.units import (
     gal_to_fl_oz,
     gal_to_ml,
     gal_to_tbsp,
+    m2_to_sqft,
 )
 from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import SpreaderAdvice, TankPlan
-from lawnbook.plan.workings import PERCENT, counted, told, told_small
+from lawnbook.plan.feed_rule import small_rate
+from lawnbook.plan.workings import PERCENT, counted
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import RATE_UNIT, shown, told, told_small, trimmed
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, minutes, parse_number, plain
 from lawnbook.yard.problems import OwnerError
@@ -49,10 +53,18 @@ NO_DENSITY = (
     "By weight only: what a gallon of this liquid weighs is not entered, so its volume is not "
     "known. Its label tells it, or weigh a gallon."
 )
+NO_DENSITY_METRIC = (
+    "By weight only: what a litre of this liquid weighs is not entered, so its volume is not "
+    "known. Its label tells it, or weigh a litre."
+)
 
 MIX_WITHOUT_DENSITY = (
     "By weight only: what a gallon of this mix weighs is not entered, so its volume is not known. "
     "Weigh a gallon of it."
+)
+MIX_WITHOUT_DENSITY_METRIC = (
+    "By weight only: what a litre of this mix weighs is not entered, so its volume is not known. "
+    "Weigh a litre of it."
 )
 
 CHECK = (
@@ -137,8 +149,8 @@ def tank_plan(run: SprayerRun, product: Product, pounds: float, area_sqft: float
         too_much=product_lb > held_lb * (1 + ROUNDING),
     )
     covering = (
-        f"{run.sprayer}: {told(gal_per_1000)} gal per 1,000 sq ft, so a tank of "
-        f"{plain(run.tank_gal)} gal covers {told(covers, 0)} sq ft."
+        f"{run.sprayer}: {told(gal_per_1000, 2, 'gal per 1,000 sq ft')}, so a tank of "
+        f"{trimmed(run.tank_gal, 2, 'gal')} covers {told(covers, 0, 'sq ft')}."
     )
     if plan.too_much:
         return replace(plan, words=f"{_too_much(plan)} {covering}")
@@ -152,10 +164,12 @@ def volume_words(volume_gal: float) -> str:
     Below two fluid ounces in tablespoons: "1.5 tbsp (22 mL)".
     """
     if volume_gal <= 0:
-        return "0 fl oz"
+        return "0 mL" if is_metric() else "0 fl oz"
     ml = gal_to_ml(volume_gal)
-    litres = f"{told(ml / 1000, 1)} L"
+    litres = f"{told(ml / 1000, 2 if is_metric() and ml < 10_000 else 1)} L"
     metric = litres if ml >= 1000 else f"{told_small(ml, 0 if ml >= 10 else 1)} mL"
+    if is_metric():
+        return metric
     if volume_gal >= 1:
         amount = f"{plain(volume_gal)} gal"
     elif volume_gal >= TOLD_IN_TBSP_GAL:
@@ -248,7 +262,8 @@ def _off(setting: str, rate: float, wanted: float, fits: bool) -> str:
     """The nearest setting, by how much it misses, and what to weigh next."""
     side, next_one = ("more", "smaller") if rate > wanted else ("less", "larger")
     gap = abs(rate - wanted)
-    off = f"{told_small(gap)} lb ({told(100 * gap / wanted, 0)}{PERCENT}) {side} than wanted"
+    share = f"{told(100 * gap / wanted, 0)}{PERCENT}"
+    off = f"{told_small(gap, 2, _own_weight())} ({share}) {side} than wanted"
     if fits:
         return (
             f"The nearest of your settings, {setting}, gives {_rate(rate)}, {off}. To come nearer, "
@@ -256,7 +271,7 @@ def _off(setting: str, rate: float, wanted: float, fits: bool) -> str:
         )
     return (
         f"None of your settings gives {_rate(wanted)}: the nearest, {setting}, gives "
-        f"{told_small(rate)}, that is {off}. Weigh a run at a {next_one} setting."
+        f"{small_rate(rate)}, that is {off}. Weigh a run at a {next_one} setting."
     )
 
 
@@ -271,12 +286,17 @@ def _contradictions(dial: Sequence[_Stop]) -> Iterator[str]:
 
 
 def _rate(lb_per_1000: float) -> str:
-    return f"{told_small(lb_per_1000)} lb per 1,000 sq ft"
+    return told_small(lb_per_1000, 2, RATE_UNIT)
+
+
+def _own_weight() -> str:
+    """What a gap between rates is told in: the pounds alone, or grams on a square metre."""
+    return RATE_UNIT if is_metric() else "lb"
 
 
 def _mixing(plan: TankPlan, product: Product) -> Iterator[str]:
     """What goes into each tank."""
-    spray = f"fill up to {plain(plan.tank_gal)} gal"
+    spray = f"fill up to {trimmed(plan.tank_gal, 2, 'gal')}"
     if plan.full_tanks:
         each = " each" if plan.full_tanks > 1 else ""
         yield (
@@ -290,9 +310,15 @@ def _mixing(plan: TankPlan, product: Product) -> Iterator[str]:
             f"{volume_words(plan.last_spray_gal)} of spray."
         )
     if product.form == "liquid" and plan.product_fl_oz is None:
-        yield MIX_WITHOUT_DENSITY if product.ingredients else NO_DENSITY
+        yield _no_volume(product)
     elif product.form != "liquid":
         yield "A dry product is weighed out and dissolved, if its label allows spraying it."
+
+
+def _no_volume(product: Product) -> str:
+    if is_metric():
+        return tr(MIX_WITHOUT_DENSITY_METRIC if product.ingredients else NO_DENSITY_METRIC)
+    return tr(MIX_WITHOUT_DENSITY if product.ingredients else NO_DENSITY)
 
 
 def _too_much(plan: TankPlan) -> str:
@@ -300,13 +326,14 @@ def _too_much(plan: TankPlan) -> str:
     return (
         f"This cannot be mixed: the area that a tank covers would need "
         f"{_dose(plan.product_lb, plan.product_fl_oz)} of product, more than the tank of "
-        f"{plain(plan.tank_gal)} gal holds. Spread less, walk slower and measure the sprayer "
+        f"{trimmed(plan.tank_gal, 2, 'gal')} holds. Spread less, walk slower and measure the "
+        "sprayer "
         "again, or spray the area several times, some of it each time."
     )
 
 
 def _dose(pounds: float, fl_oz: float | None) -> str:
-    weight = f"{told_small(pounds)} lb"
+    weight = told_small(pounds, 2, "lb") if not is_metric() else _metric_weight(pounds)
     return weight if fl_oz is None else f"{volume_words(fl_oz_to_gal(fl_oz))}, which is {weight}"
 
 
@@ -316,9 +343,21 @@ def _walk(plan: TankPlan, area_sqft: float) -> str:
         return f"The calibration was not timed, so the pace cannot be checked by the clock. {CHECK}"
     pace = plan.walk_seconds_per_1000 / 1000
     return (
-        f"At the pace of the calibration 1,000 sq ft take {_time(1000 * pace)}, a full tank "
+        f"At the pace of the calibration {_walked(pace)}, a full tank "
         f"{_time(plan.covers_sqft * pace)}, the whole area {_time(area_sqft * pace)}. {CHECK}"
     )
+
+
+def _walked(pace: float) -> str:
+    if is_metric():
+        return f"100 m² take {_time(m2_to_sqft(100.0) * pace)}"
+    return f"1,000 sq ft take {_time(1000 * pace)}"
+
+
+def _metric_weight(pounds: float) -> str:
+    """A weight that is weighed out: grams below a kilogram."""
+    kilograms = shown(pounds, "lb")
+    return f"{told_small(1000 * kilograms, 0)} g" if kilograms < 1 else f"{told(kilograms, 2)} kg"
 
 
 def _time(seconds: float) -> str:

@@ -12,6 +12,7 @@ from lawnbook.plan.season import within
 from lawnbook.plan.strips import strips_of
 from lawnbook.plan.workings import counted
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.yard.amounts import plainly, told
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
@@ -88,7 +89,7 @@ def _of_the_day(setting: Setting) -> Iterator[str]:
     )
     near = frost_near(setting) if in_ground else None
     if near is not None and near.came is not None and near.low_f is not None:
-        yield f"Frost came on {day(near.came)} ({near.low_f:.0f} °F). {DRAIN}"
+        yield f"Frost came on {day(near.came)} ({told(near.low_f, 0, '°F')}). {DRAIN}"
     elif near is not None:
         yield f"Frost is usual within the next 30 days. {DRAIN}"
 
@@ -166,4 +167,7 @@ def _of_strips(notebook: Notebook, zones: Sequence[Zone]) -> Iterator[str]:
                 names.append(zone.name)
     for (name, width_ft), names in reached.items():
         into = names_told(names)
-        yield f"Leave {width_ft:g} ft beside the {name} unfed: the strip reaches into {into}."
+        yield (
+            f"Leave {plainly(width_ft, 'ft', 4)} beside the {name} unfed: the strip reaches into "
+            f"{into}."
+        )

@@ -8,6 +8,8 @@ from typing import Literal
 
 from lawnbook.agronomy.blow_out import MOST_AIR_PSI, most_air_psi
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import told
 
 Each = Literal["yard", "zone", "untested zone"]
 """What a step is done for: the yard, each zone with lines in the ground, those without a test."""
@@ -15,14 +17,28 @@ Each = Literal["yard", "zone", "untested zone"]
 
 @dataclass(frozen=True, slots=True)
 class StepWords:
-    """A step as it is written: its key, what to do, why, the key of its source, and for what."""
+    """A step as it is written: its key, what to do, why, the key of its source, and for what.
+
+    `text` has places for the most air that pipe bears; `words` has them filled.
+    """
 
     key: str
-    words: str
+    text: str
     why: str
     source: str
     each: Each = "yard"
     leads_to: str = ""
+
+    @property
+    def words(self) -> str:
+        """What to do, pressures in the owner's units."""
+        if "{" not in self.text:
+            return self.text
+        return tr(
+            self.text,
+            any_pipe=told(most_air_psi(frozenset()), 0, "psi"),
+            rigid=told(MOST_AIR_PSI["rigid PVC"], 0, "psi"),
+        )
 
 
 SPRING_NOTE = (
@@ -122,8 +138,7 @@ WINTER: tuple[StepWords, ...] = (
     ),
     StepWords(
         "pressure",
-        f"Set the air to at most {most_air_psi(frozenset()):.0f} psi for polyethylene pipe, "
-        f"{MOST_AIR_PSI['rigid PVC']:.0f} psi for rigid PVC",
+        "Set the air to at most {any_pipe} for polyethylene pipe, {rigid} for rigid PVC",
         "The weakest pipe sets the limit; where you do not know the pipe, keep to the lower one.",
         "blowout-pressure",
     ),

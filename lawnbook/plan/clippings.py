@@ -2,7 +2,9 @@
 
 from lawnbook.agronomy.clippings import clippings_credit_lb
 from lawnbook.plan.feed_model import ClippingsCredit
+from lawnbook.plan.feed_rule import rate_of_n
 from lawnbook.plan.workings import sources
+from lawnbook.yard.amounts import RATE_UNIT, bare
 from lawnbook.yard.records import Zone
 
 
@@ -17,9 +19,14 @@ def clippings_of(zone: Zone, year_lb: float) -> ClippingsCredit | None:
     return ClippingsCredit(
         low_lb=low,
         high_lb=high,
-        words=(
-            f"Clippings left on the lawn give back about {low:.2f} to {high:.2f} lb N per "
-            f"1,000 sq ft of a year’s {max(0.0, year_lb):.2f}: it is not taken off the budget."
-        ),
+        words=_words(low, high, max(0.0, year_lb)),
         source=sources("clippings-low", "clippings-high"),
+    )
+
+
+def _words(low_lb: float, high_lb: float, year_lb: float) -> str:
+    low, year = bare(low_lb, 2, RATE_UNIT), bare(year_lb, 2, RATE_UNIT)
+    return (
+        f"Clippings left on the lawn give back about {low} to {rate_of_n(high_lb)} "
+        f"of a year’s {year}: it is not taken off the budget."
     )

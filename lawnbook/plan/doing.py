@@ -16,8 +16,10 @@ from lawnbook.plan.record_names import product_name, zone_name
 from lawnbook.plan.season_model import Task, TaskKind
 from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.spread_loads import treated_of
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.notebook import Change, Key, Notebook, apply, new_id, put
-from lawnbook.yard.numbers import day, minutes, plain
+from lawnbook.yard.numbers import day, minutes
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import NOTHING_BY_ZONE, Care, Feeding, Record, SoilTest, Watering
 
@@ -103,8 +105,9 @@ def _watering(task: Task, on: date, amount: float | None) -> Watering:
     depth = task.depth_in if amount is None else amount
     if depth is None:
         raise OwnerError(
-            f"Watering of {task.zone}: neither minutes nor a depth are known; type the inches that "
-            "a can caught, or tell how fast the zone is watered on the Water page."
+            f"Watering of {task.zone}: neither minutes nor a depth are known; type "
+            f"{'the millimetres' if is_metric() else 'the inches'} that a can caught, or tell how "
+            "fast the zone is watered on the Water page."
         )
     return Watering(id=new_id(), date=on, zone=task.zone_id, depth_in=depth)
 
@@ -118,7 +121,9 @@ def _feedings(
         amount = amounts.get(task.key, task.pounds)
         if amount is None or amount <= 0:
             raise OwnerError(
-                f"Pounds for {task.zone}: enter the pounds of {task.product} that were spread."
+                f"{_weight()} for {task.zone}: enter the {_weight().lower()} of {task.product} "
+                "that "
+                "were spread."
             )
         shares[task.zone_id] = shares.get(task.zone_id, 0.0) + amount
     return [("feedings", _feeding(notebook, *each, on)) for each in pounds.items()]
@@ -229,16 +234,20 @@ def _put_all(
     return change, tuple(kept)
 
 
+def _weight() -> str:
+    return tr("Kilograms") if is_metric() else tr("Pounds")
+
+
 def _told(notebook: Notebook, record: Record) -> tuple[str, date]:
     """A record in words, and its day."""
     match record:
         case Watering():
             ran = minutes(record.minutes) if record.minutes is not None else ""
-            put_down = ran or f"{plain(record.depth_in or 0.0)} in"
+            put_down = ran or trimmed(record.depth_in or 0.0, 2, "in")
             return f"{put_down} on {zone_name(notebook, record.zone)}", record.date
         case Feeding():
             shares = [
-                f"{plain(lb)} lb on {zone_name(notebook, zone_id)}"
+                f"{trimmed(lb, 2, 'lb')} on {zone_name(notebook, zone_id)}"
                 for zone_id, lb in record.pounds.items()
             ]
             product = product_name(notebook, record.product)

@@ -12,8 +12,9 @@ from lawnbook.agronomy.seasons import table_month
 from lawnbook.plan.memo import MadeFrom, Memo
 from lawnbook.plan.model import Due, WateringRule, ZoneWater
 from lawnbook.plan.season_model import Task
-from lawnbook.plan.workings import told, told_most_together
+from lawnbook.plan.workings import told_most_together
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.yard.amounts import span_told, unit_shown
 
 PLUG_MONTHS = (4, 5, 9, 10)
 """Spring and autumn in the north, when plugs are pulled (common practice)."""
@@ -118,10 +119,11 @@ def _stem(tasks: Sequence[Task], depths_in: Mapping[str, float]) -> str:
     """What the tasks ask for together: the range of depths, the sum of pounds."""
     first = tasks[0]
     if first.kind == "water":
-        return f"Water {_span([depths_in[task.zone_id] for task in tasks], 'in')}"
+        depths = [depths_in[task.zone_id] for task in tasks]
+        return f"Water {span_told(min(depths), max(depths), 2, 'in')}"
     if first.kind == "feed" and first.product_id:
         most = told_most_together(task.pounds or 0.0 for task in tasks)
-        return f"Up to {most} lb of {first.product}"
+        return f"Up to {most} {unit_shown('lb')} of {first.product}"
     return stem_of(first)
 
 
@@ -175,11 +177,3 @@ def last_plug_day(on: date, latitude_deg: float) -> date:
     while table_month(month.month, latitude_deg) in PLUG_MONTHS:
         month = (month + timedelta(days=32)).replace(day=1)
     return month - timedelta(days=1)
-
-
-def _span(values: Sequence[float], unit: str) -> str:
-    """One figure, or the range of several: "0.41 in", "0.35 to 0.48 in"."""
-    if not values:
-        return ""
-    low, high = told(min(values)), told(max(values))
-    return f"{low} {unit}" if low == high else f"{low} to {high} {unit}"

@@ -7,6 +7,7 @@ from lawnbook.plan.rooting import Rooting, rooting_of
 from lawnbook.plan.water_model import Establishing
 from lawnbook.plan.workings import run_minutes_told, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.yard.amounts import plainly
 from lawnbook.yard.numbers import day, minutes
 
 _TIMES = ("", "once", "twice", "three times")
@@ -41,7 +42,8 @@ def _words(rooting: Rooting, today: MonthWater, depth_in: float) -> str:
     return (
         f"New {rooting.how} of {day(rooting.since)}: {each}{run}{per}, {often}, keeps "
         f"{rooting.stage.keeps_moist}. So until {day(rooting.until)}, or until a plug shows "
-        f"{rooting.rooted_from_in:g} in of roots in the soil; then deep and seldom. Rain counts: "
+        f"{plainly(rooting.rooted_from_in, 'in', 4)} of roots in the soil; then deep and seldom. "
+        "Rain counts: "
         "skip one where the ground is still wet."
     )
 

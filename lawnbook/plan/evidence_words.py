@@ -10,10 +10,16 @@ from lawnbook.agronomy.dates_to_add import dates_to_add
 from lawnbook.agronomy.spot_lines import LEAST_SPAN_DAYS
 from lawnbook.agronomy.spots_trend import FEWEST_TO_SPARE, MeanTrend
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
+from lawnbook.plan.limit_words import half_inch, half_inch_first
 from lawnbook.plan.plug_model import Interval, PlaceKind
 from lawnbook.plan.plug_series import HALF_INCH, Compared, SpotDays
 from lawnbook.plan.workings import PERCENT, and_joined, counted, told, told_small
+from lawnbook.reading import is_metric
+from lawnbook.yard.amounts import bare, places_shown, shown, unit_shown
 from lawnbook.yard.numbers import day
+
+A_YEAR = "in a year"
+"""The unit of a trend."""
 
 LATE_DAYS = 60
 """A spot whose first plug comes so long after the first of all has begun late (our choice)."""
@@ -35,10 +41,10 @@ def verdict_of(slope: float, ci95: Interval) -> str:
     """Thinning, thickening, or no change that these plugs can show, with the interval."""
     low, high = ci95
     if high < 0:
-        return f"Thinning: {told_small(-slope)} in a year ({_between(-high, -low)})."
+        return f"Thinning: {told_small(-slope, 2, A_YEAR)} ({_between(-high, -low)})."
     if low > 0:
-        return f"Thickening: {told_small(slope)} in a year ({_between(low, high)})."
-    return f"No change that these plugs can show ({signed_between(ci95)} in a year)."
+        return f"Thickening: {told_small(slope, 2, A_YEAR)} ({_between(low, high)})."
+    return f"No change that these plugs can show ({signed_between(ci95)} {unit_shown(A_YEAR)})."
 
 
 def basis_words(kind: PlaceKind, trend: MeanTrend, pulled: int | None = None) -> str:
@@ -84,9 +90,10 @@ def too_unsure(plugs: int, spots: int) -> str:
 
 
 def signed(value: float) -> str:
-    """A figure with its sign: "+0.05", "−0.10", "0.00"."""
-    number = told(value).replace("-", "−")
-    return f"+{number}" if round(value, 2) > 0 else number
+    """A length in inches with its sign, of the unit that is read: "+0.05", "−0.10", "0.00"."""
+    number = bare(value, 2, "in").replace("-", "−")
+    is_more = round(shown(value, "in"), places_shown(2, "in")) > 0
+    return f"+{number}" if is_more else number
 
 
 def signed_interval(interval: Interval) -> str:
@@ -98,7 +105,7 @@ def signed_interval(interval: Interval) -> str:
     if low <= 0 <= high:
         return f"{signed(low)} to {signed(high)}"
     sign = "+" if low > 0 else "−"
-    return f"{sign}{told_small(abs(low))} to {sign}{told_small(abs(high))}"
+    return f"{sign}{_small(abs(low))} to {sign}{_small(abs(high))}"
 
 
 def signed_between(interval: Interval) -> str:
@@ -113,17 +120,19 @@ def season_words(spring_minus_autumn_in: float | None, ci95: Interval | None) ->
             "Plugs of spring and autumn are compared; too few to tell what the season alone does."
         )
     side = "thicker" if spring_minus_autumn_in > 0 else "thinner"
-    apart = f"spring plugs are {told(abs(spring_minus_autumn_in))} in {side} than autumn plugs"
+    apart = (
+        f"spring plugs are {told(abs(spring_minus_autumn_in), 2, 'in')} {side} than autumn plugs"
+    )
     if ci95 is None:
         return f"The trend taken out, {apart}; too few plugs to say how sure that is."
     if ci95[0] <= 0 <= ci95[1]:
         return (
             "No effect of the season that these plugs can show: spring less autumn, the trend "
-            f"taken out ({signed_between(ci95)} in)."
+            f"taken out ({signed_between(ci95)} {unit_shown('in')})."
         )
     return (
-        f"The trend taken out, {apart} ({signed_between(ci95)} in): compare spring with spring, "
-        "autumn with autumn."
+        f"The trend taken out, {apart} ({signed_between(ci95)} {unit_shown('in')}): compare spring "
+        "with spring, autumn with autumn."
     )
 
 
@@ -132,8 +141,8 @@ def half_inch_ahead(between: tuple[date, date], on: date) -> str:
     first, last = between
     behind = "; the trend may have met it already" if first < on else ""
     return (
-        f"Half an inch between {day(first)} and {day(last)} (95{PERCENT}), if it goes on as so "
-        f"far{behind}."
+        f"{half_inch_first()} between {day(first)} and {day(last)} (95{PERCENT}), if it goes on as "
+        f"so far{behind}."
     )
 
 
@@ -147,12 +156,12 @@ def half_inch_passed(kind: PlaceKind, latest_in: float) -> str:
     """That the latest plugs lie under half an inch, or over it."""
     plugs = "plug is" if kind == "spot" else "plugs are, in the mean,"
     side = "under" if round(latest_in, 2) < HALF_INCH else "at or over"
-    return f"The latest {plugs} {side} half an inch: {told(latest_in, 2, 'in')}."
+    return f"The latest {plugs} {side} {half_inch()}: {told(latest_in, 2, 'in')}."
 
 
 def half_inch_unknown(why: str) -> str:
     """That it cannot be said when half an inch is met, and why."""
-    return f"Cannot say yet when half an inch is reached: {why}."
+    return f"Cannot say yet when {half_inch()} is reached: {why}."
 
 
 def notes_of(
@@ -178,7 +187,8 @@ def notes_of(
             f"{'is' if compared.left_out == 1 else 'are'} not compared with the others."
         )
     if assumed_ruler:
-        yield "Some plugs do not say how fine the ruler was: 1/16 in is assumed."
+        fine = told(1 / 16, 2, "in") if is_metric() else "1/16 in"
+        yield f"Some plugs do not say how fine the ruler was: {fine} is assumed."
     yield from _wetness(compared)
     if kind != "spot":
         yield from _few_spots(compared)
@@ -224,7 +234,12 @@ def _missing_dates(dates: int) -> str:
 
 
 def _between(low: float, high: float) -> str:
-    return f"95{PERCENT}: {told_small(low)} to {told_small(high)}"
+    return f"95{PERCENT}: {_small(low)} to {_small(high)}"
+
+
+def _small(inches: float) -> str:
+    """A length as `told_small` tells it, without its unit."""
+    return told_small(inches, 2, "in").rpartition(" ")[0]
 
 
 def _wetness(compared: Compared) -> Iterator[str]:

@@ -7,6 +7,8 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_ledger import LEAST_N_PCT, quick_share
 from lawnbook.plan.model import BindingRule
 from lawnbook.plan.workings import told_room, told_small
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import RATE_UNIT, bare
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.records import Product
 
@@ -71,13 +73,19 @@ class FeedRule:
 
     def _sentence(self, n_lb: float, broken: bool) -> str:
         if self.limit == 0:
-            stands = f": it would stand at {told_small(self.value(n_lb))} lb" if broken else ""
+            stands = (
+                f": it would stand at {small_rate(self.value(n_lb))} {_weight_unit()}"
+                if broken
+                else ""
+            )
             return f"{self.tells}{stands}."
-        reached = f"{self.tells}: {told_small(self.value(n_lb))} with this"
+        reached = f"{self.tells}: {small_rate(self.value(n_lb))} with this"
         if broken:
-            return f"{reached}, {told_small(self.value(n_lb) - self.limit)} too much."
+            return f"{reached}, {small_rate(self.value(n_lb) - self.limit)} too much."
         most = self.room()
-        room = "" if math.isinf(most) else f", up to {told_room(most)} lb N may go down"
+        room = ""
+        if not math.isinf(most):
+            room = f", up to {room_told(most)} {n_unit()} may go down"
         return f"{reached}{room}."
 
 
@@ -129,3 +137,28 @@ def spreadable_of(product: Product | None) -> Spreadable:
         p2o5_pct=held.p2o5_pct,
         starter=product.starter,
     )
+
+
+def small_rate(lb_per_1000: float) -> str:
+    """A rate as `told_small` tells it, without its unit."""
+    return told_small(lb_per_1000, 2, RATE_UNIT).split(" ")[0]
+
+
+def room_told(lb_per_1000: float) -> str:
+    """A rate that still fits, rounded down, without its unit."""
+    return told_room(lb_per_1000, 2, RATE_UNIT).split(" ")[0]
+
+
+def n_unit() -> str:
+    """What stands behind a rate of nitrogen where its ground is clear: "lb N", "g N/m²"."""
+    return tr("g N/m²") if is_metric() else tr("lb N")
+
+
+def rate_of_n(lb_per_1000: float) -> str:
+    """A rate of nitrogen: "0.90 lb N per 1,000 sq ft", "4.4 g N/m²"."""
+    number = bare(lb_per_1000, 2, RATE_UNIT)
+    return f"{number} {n_unit()}" if is_metric() else f"{number} lb N per 1,000 sq ft"
+
+
+def _weight_unit() -> str:
+    return tr("g/m²") if is_metric() else tr("lb")

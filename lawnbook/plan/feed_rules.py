@@ -11,9 +11,11 @@ from datetime import date, timedelta
 
 from lawnbook.agronomy.turf import DORMANT_BELOW_F, LEAST_GROWTH, growing
 from lawnbook.plan.feed_ledger import LEAST_N_PCT, ZoneFeed
-from lawnbook.plan.feed_rule import LEAST_ROOM_LB, SLACK_LB, FeedRule, Spreadable
+from lawnbook.plan.feed_rule import LEAST_ROOM_LB, SLACK_LB, FeedRule, Spreadable, rate_of_n
 from lawnbook.plan.season import day_after, month_in_full, span_words, within
 from lawnbook.plan.workings import PERCENT, counted, sources, told
+from lawnbook.reading import is_metric
+from lawnbook.yard.amounts import RATE_UNIT, bare, shown, trimmed, unit_shown
 from lawnbook.yard.numbers import day
 
 LET_GO_DORMANT = "Let go dormant: no feeding until it grows again."
@@ -139,7 +141,7 @@ def _application_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[F
         used=today.quick_lb,
         per_lb=what.quick_share,
         source=limits.quick_source,
-        tells=f"One application may bring {told(limits.max_quick_lb)} lb quick N per 1,000 sq ft",
+        tells=f"One application may bring {_quick(limits.max_quick_lb)}",
         short="that day may take no more quick nitrogen",
     )
 
@@ -161,8 +163,8 @@ def _growth_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
             "dormant",
             "the grass is dormant",
             (DORMANT_BELOW_F[grass], tmean_f),
-            f"Dormant: {month} has a mean of {told(math.floor(tmean_f), 0)} °F, and {grass}-season "
-            f"grass grows from {DORMANT_BELOW_F[grass]:g} °F on.",
+            f"Dormant: {month} has a mean of {_floor_told(tmean_f)}, and {grass}-season "
+            f"grass grows from {trimmed(DORMANT_BELOW_F[grass], 1, '°F')} on.",
             sources("dormant-below"),
         )
     if growth is not None and growth < LEAST_GROWTH:
@@ -282,4 +284,16 @@ def _month_starts(on: date, last: date) -> Iterator[date]:
 
 
 def _lb(value: float) -> str:
-    return f"{told(value)} lb N per 1,000 sq ft"
+    return rate_of_n(value)
+
+
+def _quick(value: float) -> str:
+    if is_metric():
+        return f"{bare(value, 2, RATE_UNIT)} g/m² quick N"
+    return f"{told(value)} lb quick N per 1,000 sq ft"
+
+
+def _floor_told(temperature_f: float) -> str:
+    """A temperature below a limit, rounded down so that it never reads as the limit."""
+    degrees = math.floor(shown(temperature_f, "°F"))
+    return f"{told(degrees, 0)} {unit_shown('°F')}"

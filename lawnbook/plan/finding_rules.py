@@ -7,13 +7,18 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from lawnbook.frozen import dataclass
+from lawnbook.plan.limit_words import limit_words
 from lawnbook.plan.plug_model import Finding, Weight
 from lawnbook.plan.workings import sources
+from lawnbook.reading import tr
 
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """One rule: its key, how its finding weighs, the rule in words, and the keys of its sources."""
+    """One rule: its key, how its finding weighs, the rule in words, and the keys of its sources.
+
+    In `words` the places of `limit_words` stand for lengths that are said in words.
+    """
 
     key: str
     weight: Weight
@@ -28,13 +33,13 @@ class Rule:
             zone_id=zone_id,
             spot_id=spot_id,
             sentence=sentence,
-            rule=self.words,
+            rule=tr(self.words, **limit_words()),
             source=sources(*self.source_keys),
         )
 
 
 _CORING = (
-    "Over an inch, cores pulled close together, 2 to 3 in apart in several passes, open the layer; "
+    "Over {inch}, cores pulled close together, {apart} apart in several passes, open the layer; "
     "raked out at once, turf that is rooted in it comes along. Have buried lines located first."
 )
 _REDUCERS = (
@@ -52,26 +57,27 @@ _LISTED = (
     Rule(
         "thatch-thick",
         "note",
-        "Over half an inch, more and more of roots, water and feed stay in the thatch. Coring "
+        "Over {half_inch}, more and more of roots, water and feed stay in the thatch. Coring "
         "mixes soil into it.",
         ("thatch-half-inch", "coring-close"),
     ),
     Rule(
         "thatch-half",
         "note",
-        "Half an inch is the limit that is told everywhere; a ruler cannot part a hair from it.",
+        "{half_inch_first} is the limit that is told everywhere; a ruler cannot part a hair from "
+        "it.",
         ("thatch-half-inch",),
     ),
     Rule(
         "thatch-pressed",
         "note",
-        "Half an inch is meant unpressed: pressed together, thatch reads thinner.",
+        "{half_inch_first} is meant unpressed: pressed together, thatch reads thinner.",
         ("thatch-half-inch",),
     ),
     Rule(
         "thatch-thin",
         "good",
-        "Up to half an inch of thatch does no harm.",
+        "Up to {half_inch} of thatch does no harm.",
         ("thatch-half-inch", "uc-ipm"),
     ),
     Rule(

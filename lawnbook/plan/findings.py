@@ -20,6 +20,8 @@ from lawnbook.plan.roots import zones_by_spot
 from lawnbook.plan.spot_findings import soon_days
 from lawnbook.plan.workings import and_joined, told
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import RATE_UNIT, bare
 from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.records import Care, Watering, Zone
 
@@ -173,10 +175,20 @@ def _of_nitrogen(zone: Zone, fed: ZoneNitrogen | None) -> Iterator[Finding]:
     if fed is None or fed.applied_year <= fed.budget_year + OVER_LB:
         return
     words = (
-        f"{zone.name}: {told(fed.applied_year)} lb of nitrogen per 1,000 sq ft in "
-        f"{fed.year_label}, over the budget of {told(fed.budget_year)} lb."
+        f"{zone.name}: {_fed(fed.applied_year)} in "
+        f"{fed.year_label}, over the budget of {_budget(fed.budget_year)}."
     )
     yield RULES["n-over"].finds(zone.id, "", words)
+
+
+def _fed(lb_per_1000: float) -> str:
+    if is_metric():
+        return f"{bare(lb_per_1000, 2, RATE_UNIT)} g of nitrogen per m²"
+    return f"{told(lb_per_1000)} lb of nitrogen per 1,000 sq ft"
+
+
+def _budget(lb_per_1000: float) -> str:
+    return f"{bare(lb_per_1000, 2, RATE_UNIT)} {tr('g') if is_metric() else tr('lb')}"
 
 
 def _of_sod(setting: Setting, zone: Zone) -> Iterator[Finding]:

@@ -18,6 +18,7 @@ from lawnbook.plan.quick_days import take_spans
 from lawnbook.plan.quick_text import GAP, Line
 from lawnbook.plan.record_names import product_name, spot_name, zone_name
 from lawnbook.plan.roots import zone_of_spot
+from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, minutes, plain
 from lawnbook.yard.records import Care
@@ -153,7 +154,7 @@ def _feeding(notebook: Notebook, record: Any) -> LogWords:
     name = product_name(notebook, record.product)
     pounds = sum(record.pounds.values())
     where = names_told([_zone(notebook, each) for each in record.pounds])
-    return LogWords("Feeding", where, f"{plain(pounds)} lb of {name}")
+    return LogWords("Feeding", where, f"{trimmed(pounds, 2, 'lb')} of {name}")
 
 
 def _plug(notebook: Notebook, record: Any) -> LogWords:

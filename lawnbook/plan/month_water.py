@@ -106,7 +106,8 @@ def why_none(setting: Setting, facts: ZoneFacts, month: int, in_season: bool) ->
         return f"Outside the irrigation season ({span_words(setting.season)})."
     if is_dormant(setting.weather, facts.zone, month) and weather.tmean_f is not None:
         state = "frozen" if weather.tmean_f <= FREEZING_F else "dormant"
-        return f"The grass is {state} in {month_in_full(month)} (mean {weather.tmean_f:.0f} °F)."
+        mean = told(weather.tmean_f, 0, "°F")
+        return f"The grass is {state} in {month_in_full(month)} (mean {mean})."
     etc = etc_in_per_day(setting, facts, month)
     if etc is not None and etc < LEAST_ETC_IN_PER_DAY:
         return f"Next to no water is used in {month_in_full(month)}: none need be given."

@@ -30,7 +30,8 @@ from lawnbook.plan.season_model import Mowing
 from lawnbook.plan.working_model import DAY, Input, Working
 from lawnbook.plan.workings import OWN, chosen, counted, given, sources, told, told_exactly
 from lawnbook.plan.zone_facts import Setting
-from lawnbook.yard.numbers import day, plain
+from lawnbook.yard.amounts import plainly
+from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Zone
 
 AHEAD_DAYS = 366
@@ -149,9 +150,9 @@ def _why_resting(setting: Setting, zone: Zone) -> str | None:
         return LET_GO_DORMANT.replace("feeding", "mowing")
     turf = new_turf_of(zone)
     if turf is not None and turf.on(setting.on):
-        at = plain(mow_at_in(zone.mow_height_in or 0.0))
+        at = plainly(mow_at_in(zone.mow_height_in or 0.0), "in")
         return (
-            f"New {turf.how} is mown for the first time when it stands at {at} in and does not "
+            f"New {turf.how} is mown for the first time when it stands at {at} and does not "
             "lift when it is pulled."
         )
     return None

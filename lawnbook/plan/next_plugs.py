@@ -109,5 +109,5 @@ def _why(zone: str, evidence: Evidence | None) -> str:
     low, high = evidence.ci95
     return (
         f"{zone} is the least certain: the 95{PERCENT} interval of its trend is "
-        f"{told(high - low)} in a year wide. A plug here tells the most."
+        f"{told(high - low, 2, 'in a year')} wide. A plug here tells the most."
     )

@@ -21,6 +21,7 @@ from lawnbook.plan.workings import (
     told,
     told_most,
 )
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, short_day
 
@@ -206,7 +207,7 @@ def _feeding(part: _Part) -> Iterator[str]:
     if upcoming is None:
         yield "No feeding planned"
         return
-    yield f"Feed {day(upcoming.date)}: up to {told_most(upcoming.pounds)} lb"
+    yield f"Feed {day(upcoming.date)}: up to {told_most(upcoming.pounds)} {unit_shown('lb')}"
     yield f"of {upcoming.product or 'nitrogen'}"
 
 

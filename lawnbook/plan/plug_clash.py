@@ -3,8 +3,9 @@
 import math
 
 from lawnbook.plan.plug_places import CLEAR_IN, RINGS_IN, hole_at
+from lawnbook.yard.amounts import plainly
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day, plain
+from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Core
 
 _ROUNDING_IN = 0.01
@@ -34,7 +35,9 @@ def clash_words(notebook: Notebook, core: Core) -> str:
         return ""
     away, old = min(near, key=lambda each: each[0])
     where = (
-        "That is the hole" if away < _ROUNDING_IN else f"That is {plain(away, 1)} in from the hole"
+        "That is the hole"
+        if away < _ROUNDING_IN
+        else f"That is {plainly(away, 'in', 1)} from the hole"
     )
     return (
         f"{where} of {day(old.date)} ({old.clock} o'clock): it heals as new turf, whose thatch is "

@@ -17,10 +17,11 @@ from lawnbook.plan.nearby import Hole, Nearby
 from lawnbook.plan.plug_model import PlugPlace
 from lawnbook.plan.roots import cores_by_spot, zone_of_spot
 from lawnbook.plan.workings import counted
+from lawnbook.yard.amounts import plainly
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import contains, distance_to_edge_ft, label_point_ft, zone_at
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day, feet_inches, plain
+from lawnbook.yard.numbers import day, feet_inches
 from lawnbook.yard.records import Core, Feature, Spot, Zone
 from lawnbook.yard.table import until
 
@@ -230,11 +231,12 @@ def _proposed(spot: Spot, seat: _Seat, last: Core | None, unknown: int) -> PlugP
         why = "12 o'clock is up on the sketch."
     else:
         why = (
-            f"It lies {plain(seat.from_last_in, 0)} in from the last hole ({last.clock} o'clock, "
+            f"It lies {plainly(seat.from_last_in, 'in', 0)} from the last hole ({last.clock} "
+            "o'clock, "
             f"{day(last.date)})"
         )
         close = seat.nearest_in < seat.from_last_in - _TINY
-        why += f", {plain(seat.nearest_in, 1)} in from the nearest." if close else "."
+        why += f", {plainly(seat.nearest_in, 'in', 1)} from the nearest." if close else "."
     return _place(spot, seat, f"{_where(seat)}. {why}{_unknown(unknown)}")
 
 
@@ -268,7 +270,7 @@ def _place(spot: Spot, seat: _Seat, words: str) -> PlugPlace:
 
 
 def _where(seat: _Seat) -> str:
-    return f"{seat.clock} o'clock, {plain(seat.ring_in)} in from the mark"
+    return f"{seat.clock} o'clock, {plainly(seat.ring_in, 'in')} from the mark"
 
 
 def _unknown(plugs: int) -> str:
@@ -340,7 +342,7 @@ def _away_ft(outline: Outline, at_ft: Point) -> float:
 
 
 def _told(feet: float) -> str:
-    return f"{plain(feet)} ft"
+    return plainly(feet, "ft")
 
 
 def _inches(at_ft: Point) -> Point:

@@ -30,6 +30,7 @@ from lawnbook.plan.season import month_in_full
 from lawnbook.plan.warm_days import WarmDays, months_of, warm_days
 from lawnbook.plan.water_nitrogen import WATER
 from lawnbook.plan.workings import counted, sources
+from lawnbook.yard.amounts import told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
@@ -244,7 +245,7 @@ def _slow_note(portion: Portion) -> str:
         whence = f"the middle of {source.weeks_low:g} to {source.weeks_high:g}"
     driven = "by warmth" if portion.microbial else "evenly by the calendar"
     if portion.microbial:
-        weeks = f"{weeks} of warm soil (68 °F)"
+        weeks = f"{weeks} of warm soil ({told(68, 0, '°F')})"
     return f"{portion.product.name}: its {kind} feeds {driven} over {weeks}, {whence}."
 
 

@@ -15,6 +15,7 @@ from lawnbook.plan.text_table import (
     told_once,
 )
 from lawnbook.plan.water_model import Stretch, StretchStep, YearWater, ZoneCoverage, ZoneYear
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.numbers import day
 
 
@@ -26,8 +27,8 @@ def stretch_lines(zones: Sequence[ZoneWater]) -> Iterator[str]:
         columns = [
             column("zone", rows, lambda row: numbered(row[0]), words=True),
             column("every", rows, lambda row: f"{row[1].interval_days} d"),
-            column("depth", rows, lambda row: number(row[1].depth_in, 2)),
-            column("roots needed", rows, lambda row: number(row[1].root_depth_needed_in, 1)),
+            column("depth", rows, lambda row: number(row[1].depth_in, 2, "in")),
+            column("roots needed", rows, lambda row: number(row[1].root_depth_needed_in, 1, "in")),
             column("", rows, lambda row: "borne now" if row[1].borne else "", words=True),
             column("would use up", rows, lambda row: share(row[1].share_used_now)),
             column("of full use", rows, lambda row: share(row[1].stress_now)),
@@ -77,7 +78,7 @@ def _expected(row: tuple[ZoneWater, StretchStep]) -> str:
 def _year_columns(found: Sequence[tuple[ZoneWater, ZoneYear]]) -> Iterator[Column]:
     yield column("zone", found, lambda row: numbered(row[0]), words=True)
     yield column("waterings", found, lambda row: number(row[1].plan.waterings, 0))
-    yield column("gal", found, lambda row: number(row[1].plan.gallons, 0))
+    yield column(unit_shown("gal"), found, lambda row: number(row[1].plan.gallons, 0, "gal"))
     if any(year.plan.cost is not None for _, year in found):
         yield column("cost", found, lambda row: number(row[1].plan.cost, 2))
     yield column("into soil", found, lambda row: _into_soil(row[1].plan))
@@ -87,7 +88,7 @@ def _year_columns(found: Sequence[tuple[ZoneWater, ZoneYear]]) -> Iterator[Colum
     if any(year.habit is not None for _, year in found):
         yield column("habit", found, lambda row: _gallons(row[1].habit))
         yield column("into soil", found, lambda row: _into_soil(row[1].habit))
-        yield column("saved", found, lambda row: number(row[1].saved_gallons, 0))
+        yield column("saved", found, lambda row: number(row[1].saved_gallons, 0, "gal"))
 
 
 def _basis(year: ZoneYear) -> str:
@@ -96,7 +97,7 @@ def _basis(year: ZoneYear) -> str:
 
 
 def _gallons(year: YearWater | None) -> str:
-    return number(None if year is None else year.gallons, 0)
+    return number(None if year is None else year.gallons, 0, "gal")
 
 
 def _into_soil(year: YearWater | None) -> str:
@@ -107,7 +108,7 @@ def _into_soil(year: YearWater | None) -> str:
 def _coverage_columns(found: Sequence[tuple[ZoneWater, ZoneCoverage]]) -> Iterator[Column]:
     yield column("zone", found, lambda row: numbered(row[0]), words=True)
     yield column("heads", found, lambda row: _heads(row[1]))
-    yield column("in/h", found, lambda row: number(row[1].mean_in_per_h, 2))
+    yield column(unit_shown("in/h"), found, lambda row: number(row[1].mean_in_per_h, 2, "in/h"))
     yield column("DU_LQ", found, lambda row: number(row[1].du_lq, 2))
     yield column("DU_LH", found, lambda row: number(row[1].du_lh, 2))
     yield column("CU", found, lambda row: number(row[1].cu, 2))

@@ -9,6 +9,8 @@ from lawnbook.plan.nitrogen import WORTH_FEEDING_LB
 from lawnbook.plan.season import month_name
 from lawnbook.plan.text_table import NONE, WIDTH, Column, column, paragraph, table, told_once
 from lawnbook.plan.workings import LEAST_TOLD_LB, told, told_most
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import RATE_UNIT, bare, unit_shown
 from lawnbook.yard.numbers import day
 
 
@@ -17,21 +19,21 @@ def nitrogen_lines(plan: Plan) -> Iterator[str]:
     zones = plan.nitrogen
     if not zones:
         return
-    waiting = {zone.zone_id for zone in zones if _waits(zone, plan.on)}
+    waits = {zone.zone_id for zone in zones if _waits(zone, plan.on)}
     columns = [
         column("zone", zones, lambda z: f"{z.number} {z.zone}", words=True),
         column("year", zones, lambda z: z.year_label),
-        column("fed", zones, lambda z: told(z.applied_year)),
-        column("budget", zones, lambda z: told(z.budget_year)),
-        column("left", zones, lambda z: told(z.left_this_year)),
-        column("in month", zones, lambda z: told(z.left_this_month) + "*" * (z.zone_id in waiting)),
-        column("30 days", zones, lambda z: told(z.rolling_30_days)),
+        column("fed", zones, lambda z: _rate(z.applied_year)),
+        column("budget", zones, lambda z: _rate(z.budget_year)),
+        column("left", zones, lambda z: _rate(z.left_this_year)),
+        column("in month", zones, lambda z: _rate(z.left_this_month) + "*" * (z.zone_id in waits)),
+        column("30 days", zones, lambda z: _rate(z.rolling_30_days)),
         column("next", zones, _next_day),
-        column("lb", zones, _next_pounds),
+        column(unit_shown("lb"), zones, _next_pounds),
         column("of", zones, _next_product, words=True),
     ]
     yield from table(columns, WIDTH)
-    if waiting:
+    if waits:
         yield "* not to be put down today: see the notes"
     yield from told_once([(z.zone, f"budget {z.budget_name}.") for z in zones], len(zones))
     if plan.lawn_nitrogen is not None:
@@ -65,8 +67,12 @@ def _behind(zones: Sequence[ZoneNitrogen], on: date) -> Iterator[str]:
         yield "clippings: what those left on the lawn give back in a year; nothing is subtracted"
 
 
+def _rate(lb_per_1000: float) -> str:
+    return bare(lb_per_1000, 2, RATE_UNIT)
+
+
 def _some(lb: float) -> str:
-    return told(lb) if lb >= LEAST_TOLD_LB else NONE
+    return _rate(lb) if lb >= LEAST_TOLD_LB else NONE
 
 
 def _released(zone: ZoneNitrogen, on: date) -> str:
@@ -75,7 +81,7 @@ def _released(zone: ZoneNitrogen, on: date) -> str:
 
 def _usable(zone: ZoneNitrogen, on: date) -> str:
     usable = zone.released.usable_by_month if zone.released is not None else None
-    return NONE if usable is None else told(usable[on.month - 1])
+    return NONE if usable is None else _rate(usable[on.month - 1])
 
 
 def _to_come(zone: ZoneNitrogen) -> str:
@@ -86,16 +92,18 @@ def _clippings(zone: ZoneNitrogen) -> str:
     credit = zone.clippings
     if credit is None or credit.high_lb < LEAST_TOLD_LB:
         return NONE
-    return f"{told(credit.low_lb)}–{told(credit.high_lb)}"
+    return f"{_rate(credit.low_lb)}–{_rate(credit.high_lb)}"
 
 
 def _lawn(lawn: LawnNitrogen) -> str:
-    """All zones together, in pounds and for 1,000 sq ft."""
+    """All zones together, in pounds and for 1,000 sq ft; in kilograms and for a square metre."""
+    each = tr("for 1 m², in g,") if is_metric() else tr("for 1,000 sq ft")
     left = told(lawn.left_this_year * lawn.area_sqft / 1000, 1, "lb")
     return (
-        f"{lawn.zone}, {told(lawn.area_sqft, 0)} sq ft: {told(lawn.applied_lb, 1)} of "
-        f"{told(lawn.budget_lb, 1)} lb nitrogen in {lawn.year_label}, {left} left; for 1,000 sq ft "
-        f"{told(lawn.applied_year)} of {told(lawn.budget_year)}, {told(lawn.left_this_year)} left."
+        f"{lawn.zone}, {told(lawn.area_sqft, 0, 'sq ft')}: {bare(lawn.applied_lb, 1, 'lb')} of "
+        f"{told(lawn.budget_lb, 1, 'lb')} nitrogen in {lawn.year_label}, {left} left; {each} "
+        f"{_rate(lawn.applied_year)} of {_rate(lawn.budget_year)}, "
+        f"{_rate(lawn.left_this_year)} left."
     )
 
 

@@ -17,6 +17,7 @@ from lawnbook.plan.text_table import (
 )
 from lawnbook.plan.water_model import NextRun, ProgramRun, RainCredit, TimerStart
 from lawnbook.plan.workings import counted, cycle_minutes_told, told
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.numbers import short_day
 
 STARTS_IN_A_LINE = 6
@@ -81,16 +82,16 @@ def establishing_lines(zones: Sequence[ZoneWater]) -> Iterator[str]:
 def _run_columns(due: Sequence[tuple[ZoneWater, NextRun]]) -> Iterator[Column]:
     yield column("zone", due, lambda row: numbered(row[0]), words=True)
     yield column("on", due, lambda row: short_day(row[1].date))
-    yield column("depth", due, lambda row: number(row[1].depth_in, 2))
+    yield column("depth", due, lambda row: number(row[1].depth_in, 2, "in"))
     yield column("run", due, lambda row: run_told(row[1]))
     yield column("soak", due, lambda row: number(row[1].soak_minutes or None, 0))
-    yield column("gal", due, lambda row: number(row[1].gallons, 0))
+    yield column(unit_shown("gal"), due, lambda row: number(row[1].gallons, 0, "gal"))
     if any(run.cost is not None for _, run in due):
         yield column("cost", due, lambda row: number(row[1].cost, 2))
     yield column("used up", due, lambda row: share(row[1].share_used))
     yield column("of full use", due, lambda row: share(row[1].stress))
-    yield column("wets", due, lambda row: number(row[1].wets_in, 1))
-    yield column("past roots", due, lambda row: number(row[1].past_roots_in, 2))
+    yield column("wets", due, lambda row: number(row[1].wets_in, 1, "in"))
+    yield column("past roots", due, lambda row: number(row[1].past_roots_in, 2, "in"))
 
 
 def _sooner(run: NextRun) -> str:

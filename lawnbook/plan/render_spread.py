@@ -17,7 +17,9 @@ from lawnbook.plan.text_table import (
     table,
     told_once,
 )
-from lawnbook.plan.workings import told, told_most, told_most_together
+from lawnbook.plan.workings import told_most, told_most_together
+from lawnbook.reading import is_metric
+from lawnbook.yard.amounts import RATE_UNIT, bare, unit_shown
 from lawnbook.yard.numbers import day
 
 MOST_PLACES_FROM_LB = 10
@@ -53,34 +55,34 @@ def _to_do(check: SpreadCheck) -> Iterator[str]:
 
 def _zones(zones: Sequence[ZoneSpread]) -> Iterator[str]:
     def after(value: float, budget: float) -> str:
-        return f"{told(value)} of {told(budget)}"
+        return f"{_rate(value)} of {_rate(budget)}"
 
     columns = [
         column("zone", zones, lambda z: z.zone, words=True),
         column("", zones, lambda z: "within" if z.within else "OVER", words=True),
-        column("lb", zones, lambda z: _pounds(z.pounds)),
-        column("N/1,000", zones, lambda z: told(z.n_lb_per_1000)),
-        column("quick", zones, lambda z: told(z.quick_lb_per_1000)),
+        column(unit_shown("lb"), zones, lambda z: _pounds(z.pounds)),
+        column(_per_area("N"), zones, lambda z: _rate(z.n_lb_per_1000)),
+        column("quick", zones, lambda z: _rate(z.quick_lb_per_1000)),
         *_phosphate_and_potash(zones),
         column("month after", zones, lambda z: after(z.month_after, z.month_budget)),
         column("year after", zones, lambda z: after(z.year_after, z.year_budget)),
-        column("most lb", zones, lambda z: told_most(z.max_lb)),
+        column(f"most {unit_shown('lb')}", zones, lambda z: told_most(z.max_lb)),
     ]
     return table(columns, WIDTH)
 
 
 def _phosphate_and_potash(zones: Sequence[ZoneSpread]) -> Iterator[Column]:
     if any(zone.p2o5_lb_per_1000 for zone in zones):
-        yield column("P2O5", zones, lambda z: told(z.p2o5_lb_per_1000))
+        yield column("P2O5", zones, lambda z: _rate(z.p2o5_lb_per_1000))
     if any(zone.k2o_lb_per_1000 for zone in zones):
-        yield column("K2O", zones, lambda z: told(z.k2o_lb_per_1000))
+        yield column("K2O", zones, lambda z: _rate(z.k2o_lb_per_1000))
 
 
 def _amounts(check: SpreadCheck) -> Iterator[str]:
     most = told_most_together(zone.max_lb for zone in check.zones)
     earliest = check.earliest_date
     first = day(earliest) if earliest is not None else "none within two years"
-    yield f"Most that passes on {day(check.on)}: {most} lb of {check.product}"
+    yield f"Most that passes on {day(check.on)}: {most} {unit_shown('lb')} of {check.product}"
     yield f"First day on which all of it passes: {first}"
 
 
@@ -105,8 +107,8 @@ def _passes(split: Sequence[SpreadPass]) -> Iterator[str]:
             [
                 column("on", rows, lambda row: row[0]),
                 column("zone", rows, lambda row: row[1].zone, words=True),
-                column("lb", rows, lambda row: told_most(row[1].pounds)),
-                column("N/1,000", rows, lambda row: told(row[1].n_lb_per_1000)),
+                column(unit_shown("lb"), rows, lambda row: told_most(row[1].pounds)),
+                column(_per_area("N"), rows, lambda row: _rate(row[1].n_lb_per_1000)),
             ],
             WIDTH,
         )
@@ -123,28 +125,33 @@ def _loads(check: SpreadCheck) -> Iterator[str]:
     yield from table(
         [
             column("zone", rows, lambda row: row[0], words=True),
-            column("lb", rows, lambda row: _pounds(row[1].spread_lb)),
+            column(unit_shown("lb"), rows, lambda row: _pounds(row[1].spread_lb)),
             *_gallons(rows),
-            column("on sq ft", rows, lambda row: told(row[1].area_sqft, 0)),
-            column("lb/1,000", rows, lambda row: told(row[1].lb_per_1000)),
+            column(
+                f"on {unit_shown('sq ft')}", rows, lambda row: bare(row[1].area_sqft, 0, "sq ft")
+            ),
+            column(_per_area("lb"), rows, lambda row: _rate(row[1].lb_per_1000)),
             *_kept_out(rows),
         ],
         WIDTH,
     )
     if len(rows) > 1:
-        yield f"Together {_pounds(sum(load.spread_lb for _, load in rows))} lb of {check.product}"
+        together = _pounds(sum(load.spread_lb for _, load in rows))
+        yield f"Together {together} {unit_shown('lb')} of {check.product}"
 
 
 def _gallons(rows: Sequence[tuple[str, ZoneLoad]]) -> Iterator[Column]:
     if any(load.volume_gal is not None for _, load in rows):
-        yield column("gal", rows, lambda row: number(row[1].volume_gal, 2))
+        yield column(unit_shown("gal"), rows, lambda row: number(row[1].volume_gal, 2, "gal"))
 
 
 def _kept_out(rows: Sequence[tuple[str, ZoneLoad]]) -> Iterator[Column]:
     """The strips: their area, what would have gone on them and is kept back, and along what."""
     if any(load.strip_sqft for _, load in rows):
-        yield column("strip sq ft", rows, lambda row: told(row[1].strip_sqft, 0))
-        yield column("kept out lb", rows, lambda row: _pounds(row[1].kept_out_lb))
+        yield column(
+            f"strip {unit_shown('sq ft')}", rows, lambda row: bare(row[1].strip_sqft, 0, "sq ft")
+        )
+        yield column(f"kept out {unit_shown('lb')}", rows, lambda row: _pounds(row[1].kept_out_lb))
         yield column("along", rows, lambda row: ", ".join(row[1].strips) or NONE, words=True)
 
 
@@ -161,4 +168,19 @@ def _watering_in(zones: Sequence[ZoneSpread]) -> Iterator[str]:
 
 
 def _pounds(value: float) -> str:
-    return told(value, 1 if value >= MOST_PLACES_FROM_LB else 2)
+    return bare(value, 1 if value >= MOST_PLACES_FROM_LB else 2, "lb")
+
+
+def _area(area_sqft: float) -> str:
+    return bare(area_sqft, 0, "sq ft")
+
+
+def _rate(lb_per_1000: float) -> str:
+    return bare(lb_per_1000, 2, RATE_UNIT)
+
+
+def _per_area(what: str) -> str:
+    """The heading of what is put down on an area: "N/1,000", "lb/1,000"; "N g/m²", "g/m²"."""
+    if is_metric():
+        return unit_shown(RATE_UNIT) if what == "lb" else f"{what} {unit_shown(RATE_UNIT)}"
+    return f"{what}/1,000"

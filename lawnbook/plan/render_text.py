@@ -10,26 +10,34 @@ from lawnbook.plan.render_thatch import finding_lines, mean_lines, next_lines, s
 from lawnbook.plan.render_water import is_resting, month_lines, water_lines
 from lawnbook.plan.text_table import WIDTH, joined, listed, paragraph, section, told_once
 from lawnbook.plan.workings import told
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import RATE_UNIT, unit_shown
 from lawnbook.yard.numbers import day
 
 
 def plan_text(plan: Plan) -> str:
     """The whole plan as aligned tables and short paragraphs, ending in a line break."""
+    lengths = tr("mm") if is_metric() else tr("inches")
+    roots = tr("mm of roots") if is_metric() else tr("inches of roots")
+    volumes = tr("litres") if is_metric() else tr("gallons")
     return joined(
         [
             f"{plan.yard}: plan for {day(plan.on)}",
-            f"{told(plan.area_sqft, 0)} sq ft of turf in {_zones_told(len(plan.zones))}",
-            *section("WATER, depths in inches", water_lines(plan)),
+            f"{told(plan.area_sqft, 0, 'sq ft')} of turf in {_zones_told(len(plan.zones))}",
+            *section(f"WATER, depths in {lengths}", water_lines(plan)),
             *section("NEXT WATERING", next_run_lines(plan.zones)),
             *section("TIMER", program_lines(plan.programs)),
             *section("NEW TURF", establishing_lines(plan.zones)),
             *section("DAYS BETWEEN WATERINGS BY MONTH", month_lines(plan.zones)),
-            *section("STRETCHING THE INTERVAL, inches of roots", stretch_lines(plan.zones)),
-            *section("WATER OF A YEAR, gallons", year_lines(plan.zones)),
+            *section(
+                f"STRETCHING THE INTERVAL, {roots}",
+                stretch_lines(plan.zones),
+            ),
+            *section(f"WATER OF A YEAR, {volumes}", year_lines(plan.zones)),
             *section("COVERAGE, from the heads drawn", coverage_lines(plan.zones)),
-            *section("NITROGEN, lb per 1,000 sq ft", nitrogen_lines(plan)),
-            *section("THATCH, inches", spot_lines(plan.thatch)),
-            *section("THATCH IN THE MEAN, inches", mean_lines(plan)),
+            *section(f"NITROGEN, {unit_shown(RATE_UNIT)}", nitrogen_lines(plan)),
+            *section(f"THATCH, {lengths}", spot_lines(plan.thatch)),
+            *section(f"THATCH IN THE MEAN, {lengths}", mean_lines(plan)),
             *section("WHAT THE PLUGS SAY", finding_lines(plan.findings)),
             *section("WHERE TO PULL NEXT", next_lines(plan)),
             *section("DUE", _due(plan)),

@@ -8,6 +8,7 @@ from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Evidence, Finding, NextPlug, SpotThatch
 from lawnbook.plan.text_table import NONE, WIDTH, column, number, paragraph, table
 from lawnbook.plan.workings import PERCENT, counted
+from lawnbook.yard.amounts import trimmed, trimmed_bare
 from lawnbook.yard.numbers import day
 
 AHEAD_DAYS = 60
@@ -24,9 +25,9 @@ def spot_lines(spots: Sequence[SpotThatch]) -> Iterator[str]:
         column("spot", spots, lambda s: s.spot, words=True),
         column("zone", spots, lambda s: s.zone or NONE, words=True),
         column("plugs", spots, lambda s: str(s.plugs)),
-        column("first", spots, lambda s: number(s.first_in, 2)),
-        column("latest", spots, lambda s: number(s.latest_in, 2)),
-        column("a year", spots, lambda s: number(s.slope_in_per_year, 2)),
+        column("first", spots, lambda s: number(s.first_in, 2, "in")),
+        column("latest", spots, lambda s: number(s.latest_in, 2, "in")),
+        column("a year", spots, lambda s: number(s.slope_in_per_year, 2, "in")),
     ]
     yield from table(columns, WIDTH)
     for spot in spots:
@@ -45,10 +46,10 @@ def mean_lines(plan: Plan) -> Iterator[str]:
         column("place", means, _place, words=True),
         column("spots", means, lambda e: str(e.spots)),
         column("plugs", means, lambda e: str(e.plugs)),
-        column("a year", means, lambda e: number(e.slope_in_per_year, 2)),
+        column("a year", means, lambda e: number(e.slope_in_per_year, 2, "in")),
         column(f"95{PERCENT} between", means, _interval),
-        column("shows a change of", means, lambda e: number(e.detectable_in, 2)),
-        column("plugs to add for 0.1", means, _more),
+        column("shows a change of", means, lambda e: number(e.detectable_in, 2, "in")),
+        column(f"plugs to add for {trimmed_bare(0.1, 2, 'in')}", means, _more),
     ]
     yield from table(columns, WIDTH)
     for each in means:
@@ -82,7 +83,11 @@ def next_lines(plan: Plan) -> Iterator[str]:
 def _next(plug: NextPlug) -> str:
     """Spot and hour, then what speaks for or against it."""
     name = f"{plug.spot} ({plug.zone})" if plug.zone else plug.spot
-    where = f"{plug.place.clock} o'clock, {plug.place.ring_in:g} in out" if plug.place else ""
+    where = (
+        f"{plug.place.clock} o'clock, {trimmed(plug.place.ring_in, 2, 'in')} out"
+        if plug.place
+        else ""
+    )
     said = [each for each in (plug.why_first, plug.reminder, *plug.concerns) if each]
     return f"{name}{': ' if where else ''}{where}. {' '.join(said)}".rstrip()
 

@@ -16,7 +16,7 @@ from lawnbook.plan.text_table import (
     table,
 )
 from lawnbook.plan.water_model import EtoMethod
-from lawnbook.plan.workings import told
+from lawnbook.yard.amounts import span_told, unit_shown
 from lawnbook.yard.numbers import MONTHS, short_day
 
 
@@ -42,15 +42,17 @@ def water_lines(plan: Plan) -> Iterator[str]:
 def _water_tables(zones: Sequence[ZoneWater]) -> Iterator[str]:
     columns = [
         column("zone", zones, _marked_name, words=True),
-        column("in/h", zones, lambda z: number(z.precipitation_rate_in_per_h, 2)),
+        column(
+            unit_shown("in/h"), zones, lambda z: number(z.precipitation_rate_in_per_h, 2, "in/h")
+        ),
         column("from", zones, _rate_source, words=True),
-        column("roots", zones, lambda z: number(z.rooted_soil_in, 1)),
-        column("bears", zones, lambda z: number(z.bearable_depth_in, 2)),
-        column("depth", zones, lambda z: number(z.depth_in, 2)),
+        column("roots", zones, lambda z: number(z.rooted_soil_in, 1, "in")),
+        column("bears", zones, lambda z: number(z.bearable_depth_in, 2, "in")),
+        column("depth", zones, lambda z: number(z.depth_in, 2, "in")),
         column("every", zones, lambda z: _days(z.interval_days)),
         column("run", zones, run_told),
         column("soak", zones, lambda z: number(z.soak_minutes or None, 0)),
-        column("gal", zones, lambda z: number(z.gallons, 0)),
+        column(unit_shown("gal"), zones, lambda z: number(z.gallons, 0, "gal")),
         column("next", zones, lambda z: _date(z.next_allowed)),
     ]
     yield from table(columns, WIDTH)
@@ -59,12 +61,12 @@ def _water_tables(zones: Sequence[ZoneWater]) -> Iterator[str]:
     yield ""
     columns = [
         column("zone", zones, numbered, words=True),
-        column("use a day", zones, lambda z: number(z.etc_in_per_day, 3)),
+        column("use a day", zones, lambda z: number(z.etc_in_per_day, 3, "in/day")),
         column("limited by", zones, lambda z: z.limited_by or NONE, words=True),
-        column("short a day", zones, lambda z: number(z.shortfall_in_per_day, 2)),
-        column("target", zones, lambda z: number(z.target_depth_in, 2)),
+        column("short a day", zones, lambda z: number(z.shortfall_in_per_day, 2, "in/day")),
+        column("target", zones, lambda z: number(z.target_depth_in, 2, "in")),
         column("then every", zones, lambda z: _days(z.target_interval_days)),
-        column("roots needed", zones, lambda z: number(z.roots_needed_in, 1)),
+        column("roots needed", zones, lambda z: number(z.roots_needed_in, 1, "in")),
     ]
     yield from table(columns, WIDTH)
 
@@ -116,10 +118,10 @@ def _first_month(plan: Plan) -> int:
 
 
 def _needs(planned: Sequence[MonthWater]) -> str:
-    depths = sorted(told(month.depth_in or 0.0) for month in planned)
+    least, *_, most = sorted(month.depth_in or 0.0 for month in (*planned, planned[-1]))
     days = sorted(month.interval_days or 0 for month in planned)
     every = f"{_span(str(days[0]), str(days[-1]))} days"
-    return f"{_span(depths[0], depths[-1])} in, every {'day' if days[-1] == 1 else every}"
+    return f"{span_told(least, most, 2, 'in')}, every {'day' if days[-1] == 1 else every}"
 
 
 def _span(low: str, high: str) -> str:
@@ -141,6 +143,10 @@ def _method(method: EtoMethod) -> str:
 
 def _date(value: date | None) -> str:
     return NONE if value is None else short_day(value)
+
+
+def _rate_told(zone: ZoneWater) -> str:
+    return number(zone.precipitation_rate_in_per_h, 2, "in/h")
 
 
 def _rate_source(zone: ZoneWater) -> str:

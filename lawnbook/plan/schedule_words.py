@@ -8,6 +8,7 @@ from lawnbook.plan.timetable import MINUTE, Timetable, minute_before
 from lawnbook.plan.water_rules import allows
 from lawnbook.plan.workings import and_joined, counted, told
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.yard.amounts import between
 from lawnbook.yard.numbers import minutes
 
 WEEKDAYS_IN_FULL = (
@@ -120,8 +121,9 @@ def _not_given(table: Timetable) -> str:
     ]
     least, most = min(losses), max(losses)
     alike = most - least <= ALIKE_IN
-    span = told((least + most) / 2) if alike else f"{told(least)} to {told(most)}"
-    return f"about {span} in" if len(losses) == 1 else f"about {span} in on each zone"
+    middle = (least + most) / 2
+    span = told(middle, 2, "in") if alike else between(least, most, 2, "in")
+    return f"about {span}" if len(losses) == 1 else f"about {span} on each zone"
 
 
 def _before_sunset(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:

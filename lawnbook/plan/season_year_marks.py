@@ -11,8 +11,9 @@ from lawnbook.plan.record_names import product_name, spot_name, zone_name
 from lawnbook.plan.season_model import PlannedSpread, TaskKind
 from lawnbook.plan.season_year_model import RecordKey, SeasonMark, SeasonRow
 from lawnbook.plan.workings import counted, told_most
+from lawnbook.yard.amounts import trimmed, unit_shown
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import inches, minutes, plain
+from lawnbook.yard.numbers import inches, minutes
 from lawnbook.yard.records import Care, CatchTest, Core, Feeding, SoilTest, Tick, Watering
 
 ROWS: tuple[SeasonRow, ...] = ("water", "feed", "mow", "plug", "care", "check")
@@ -83,7 +84,7 @@ def _lines(told: list[str]) -> tuple[str, ...]:
 
 def _spread_told(spread: PlannedSpread) -> str:
     what = spread.product or "nitrogen"
-    return f"Up to {told_most(spread.pounds)} lb of {what}: {spread.zone}"
+    return f"Up to {told_most(spread.pounds)} {unit_shown('lb')} of {what}: {spread.zone}"
 
 
 def _entries(known: Notebook, starts: date, ends: date) -> Iterator[_Entry]:
@@ -142,7 +143,8 @@ def _watering(known: Notebook, watering: Watering) -> str:
 def _feeding(known: Notebook, feeding: Feeding) -> str:
     name = product_name(known, feeding.product)
     shares = [
-        f"{zone_name(known, zone_id)} {plain(lb)} lb" for zone_id, lb in feeding.pounds.items()
+        f"{zone_name(known, zone_id)} {trimmed(lb, 2, 'lb')}"
+        for zone_id, lb in feeding.pounds.items()
     ]
     return f"{name}: {names_told(shares)}"
 

@@ -18,13 +18,14 @@ from lawnbook.agronomy.spots_trend import FEWEST_DATES, Fit
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
 from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import done_in, zone_of_place
-from lawnbook.plan.evidence_words import signed, signed_between
+from lawnbook.plan.evidence_words import A_YEAR, signed, signed_between
 from lawnbook.plan.plug_model import Interval, Place, SlopeChange, StripComparison
 from lawnbook.plan.plug_series import Compared, compared_plugs, years_since
 from lawnbook.plan.plug_workings import difference_working
 from lawnbook.plan.roots import cores_of_spot, zone_of_spot
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import PERCENT, and_joined, counted, told
+from lawnbook.yard.amounts import bare, unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Care, Spot
@@ -167,12 +168,13 @@ def _change_words(fit: ChangeFit | None, sides: tuple[int, int], split: date) ->
             "three dates on one of them."
         )
     low, high = fit.difference.ci95
-    doubt = f"{signed_between(fit.difference.ci95)} in a year"
+    doubt = f"{signed_between(fit.difference.ci95)} {unit_shown(A_YEAR)}"
     if low <= 0 <= high:
         return f"No change of the trend on {day(split)} that these plugs can show ({doubt})."
     return (
-        f"The trend differs before and after {day(split)}: {signed(fit.before.value)} in a year "
-        f"before, {signed(fit.after.value)} from it on, a difference of "
+        f"The trend differs before and after {day(split)}: "
+        f"{signed(fit.before.value)} {unit_shown(A_YEAR)} before, "
+        f"{signed(fit.after.value)} from it on, a difference of "
         f"{signed(fit.difference.value)} ({doubt})."
     )
 
@@ -257,23 +259,22 @@ def _strip_words(fit: DifferenceFit | None, treated: Compared, untreated: Compar
             f"Cannot say yet: {counts}. Each side needs at least 3 plugs for a slope, some of them "
             f"{LEAST_SPAN_DAYS} days apart."
         )
-    sides = (
-        f"treated {signed(fit.treated.value)} in a year, untreated {signed(fit.untreated.value)}"
-    )
+    side = f"treated {signed(fit.treated.value)} {unit_shown(A_YEAR)}"
+    sides = f"{side}, untreated {signed(fit.untreated.value)}"
     if fit.difference.ci95 is None:
         return (
             f"Cannot say yet: {sides}, from {counts}. An interval needs {FEWEST_FOR_INTERVAL} "
             f"plugs of {FEWEST_DATES} dates on each side."
         )
     low, high = fit.difference.ci95
-    doubt = f"{signed_between(fit.difference.ci95)} in a year"
+    doubt = f"{signed_between(fit.difference.ci95)} {unit_shown(A_YEAR)}"
     if low <= 0 <= high:
         return f"No difference that these plugs can show ({doubt}): {sides}."
     how, by = ("thinner", -fit.difference.value) if high < 0 else ("thicker", fit.difference.value)
     least, most = sorted((abs(low), abs(high)))
     return (
-        f"Treated spots grew {how} against the untreated, by {told(by)} in a year "
-        f"(95{PERCENT}: {told(least)} to {told(most)}): {sides}."
+        f"Treated spots grew {how} against the untreated, by {told(by, 2, A_YEAR)} "
+        f"(95{PERCENT}: {bare(least, 2, A_YEAR)} to {bare(most, 2, A_YEAR)}): {sides}."
     )
 
 

@@ -21,6 +21,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import SoilState
 from lawnbook.plan.rooting import new_turf
 from lawnbook.plan.workings import owned, sources
+from lawnbook.yard.amounts import plainly
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.records import NRules, SoilTest
@@ -174,7 +175,7 @@ def _depth_notes(latest: SoilTest, earlier: Sequence[SoilTest]) -> Iterator[str]
     if latest.depth_in is None:
         yield (
             "How deep the sample was taken is not entered: the same depth each time, such as "
-            f"{plain(SAMPLE_DEPTH_IN)} in below the thatch, keeps tests comparable."
+            f"{plainly(SAMPLE_DEPTH_IN, 'in')} below the thatch, keeps tests comparable."
         )
         return
     before = next((each for each in reversed(earlier) if each.depth_in is not None), None)
@@ -182,6 +183,6 @@ def _depth_notes(latest: SoilTest, earlier: Sequence[SoilTest]) -> Iterator[str]
         return
     if abs(before.depth_in - latest.depth_in) > DEPTH_SLACK_IN:
         yield (
-            f"Sampled to {plain(latest.depth_in)} in, to {plain(before.depth_in)} in on "
+            f"Sampled to {plainly(latest.depth_in, 'in')}, to {plainly(before.depth_in, 'in')} on "
             f"{day(before.date)}: the two do not compare. Keep to one depth."
         )

@@ -7,10 +7,12 @@ from typing import Literal
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.finding_rules import RULES
+from lawnbook.plan.limit_words import half_inch, inch
 from lawnbook.plan.plug_model import Finding
 from lawnbook.plan.plug_series import SpotPlugs
 from lawnbook.plan.roots import thatch_readings
 from lawnbook.plan.workings import told, told_exactly
+from lawnbook.yard.amounts import bare
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Core, Spot
 
@@ -107,18 +109,18 @@ def _thatch(plugs: SpotPlugs) -> _Thatch | None:
 def _of_thatch(facts: _Facts, thatch: _Thatch) -> Finding:
     value, on = told(thatch.value_in, 2, "in"), day(thatch.on)
     if thatch.value_in > INCH:
-        return facts.finds("thatch-over-inch", f"{value} of thatch on {on}, over an inch.")
+        return facts.finds("thatch-over-inch", f"{value} of thatch on {on}, over {inch()}.")
     if thatch.pressed and thatch.value_in <= HALF_INCH + thatch.ruler_in / 2:
         words = (
-            f"{value} of thatch on {on}, pressed: whether it is under half an inch is not known."
+            f"{value} of thatch on {on}, pressed: whether it is under {half_inch()} is not known."
         )
         return facts.finds("thatch-pressed", words)
     if abs(thatch.value_in - HALF_INCH) <= thatch.ruler_in / 2:
-        words = f"{value} of thatch on {on}: half an inch, as near as the ruler tells."
+        words = f"{value} of thatch on {on}: {half_inch()}, as near as the ruler tells."
         return facts.finds("thatch-half", words)
     if thatch.value_in > HALF_INCH:
-        return facts.finds("thatch-thick", f"{value} of thatch on {on}, over half an inch.")
-    return facts.finds("thatch-thin", f"{value} of thatch on {on}, under half an inch.")
+        return facts.finds("thatch-thick", f"{value} of thatch on {on}, over {half_inch()}.")
+    return facts.finds("thatch-thin", f"{value} of thatch on {on}, under {half_inch()}.")
 
 
 def _of_tread(facts: _Facts, thatch: _Thatch) -> Iterator[Finding]:
@@ -255,7 +257,7 @@ def _of_readings(facts: _Facts) -> Iterator[Finding]:
         low, high = min(core.thatch_in, default=0.0), max(core.thatch_in, default=0.0)
         if high - low >= UNEVEN_IN:
             words = (
-                f"readings of one plug lie between {told(low)} and {told(high, 2, 'in')} "
+                f"readings of one plug lie between {bare(low, 2, 'in')} and {told(high, 2, 'in')} "
                 f"({day(core.date)})."
             )
             yield facts.finds("uneven", words)

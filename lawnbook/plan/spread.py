@@ -21,6 +21,8 @@ from lawnbook.plan.spread_shopping import shopping_of
 from lawnbook.plan.spread_verdict import verdict_of
 from lawnbook.plan.spread_water import watering_in_of
 from lawnbook.plan.spread_workings import Spread, spread_workings
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import shown
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
@@ -95,10 +97,10 @@ def pounds_for_rate(
     if not carries_nitrogen(product):
         raise OwnerError(
             f"Product: {product.name} carries no nitrogen, so it has no rate of nitrogen; enter "
-            "pounds instead."
+            f"{weight_word()} instead."
         )
     if not math.isfinite(n_lb_per_1000) or n_lb_per_1000 < 0:
-        raise OwnerError("Rate: enter pounds of nitrogen per 1,000 sq ft, zero or more.")
+        raise OwnerError(f"Rate: enter {_rate_word()}, zero or more.")
     what = spreadable_of(product)
     return {
         zone_id: what.pounds(n_lb_per_1000, each.area_sqft)
@@ -211,7 +213,21 @@ def _check_pounds(
         raise OwnerError("Zone: choose at least one zone to spread on.")
     for zone_id, pounds in pounds_by_zone.items():
         if not math.isfinite(pounds) or pounds < 0:
-            raise OwnerError(f"Pounds: {pounds:g} is no weight; enter a number of zero or more.")
+            raise OwnerError(
+                f"{weight_word().capitalize()}: {shown(pounds, 'lb'):g} is no weight; enter a "
+                "number of zero or more."
+            )
         if treated[zone_id].area_sqft <= 0:
             name = notebook.zones[zone_id].name
             raise OwnerError(f"Zone: {name} has no area; draw its outline first.")
+
+
+def weight_word() -> str:
+    """What weights are entered in: "pounds", "kilograms"."""
+    return tr("kilograms") if is_metric() else tr("pounds")
+
+
+def _rate_word() -> str:
+    if is_metric():
+        return tr("grams of nitrogen per m²")
+    return tr("pounds of nitrogen per 1,000 sq ft")

@@ -2,8 +2,9 @@
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.calibration import folded
+from lawnbook.reading import is_metric
+from lawnbook.yard.amounts import trimmed, trimmed_bare
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import plain
 from lawnbook.yard.problems import OwnerError
 
 MOST_RAIN_IN = 40.0
@@ -26,8 +27,9 @@ class Conditions:
     def __post_init__(self) -> None:
         if self.rain_in is not None and not 0 <= self.rain_in <= MOST_RAIN_IN:
             raise OwnerError(
-                f"Rain: {plain(self.rain_in)} in cannot be; enter the inches of the next days, "
-                f"0 to {MOST_RAIN_IN:g}."
+                f"Rain: {trimmed(self.rain_in, 2, 'in')} cannot be; enter the "
+                f"{'millimetres' if is_metric() else 'inches'} of the next days, "
+                f"0 to {trimmed_bare(MOST_RAIN_IN, 2, 'in')}."
             )
 
 

@@ -10,6 +10,7 @@ from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_model import SpreaderAdvice, TankPlan, ZoneLoad
 from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.strips import NO_STRIPS, ZoneStrips, strips_of
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
@@ -45,7 +46,7 @@ def treated_of(
             raise OwnerError(f"Zone: there is no zone {zone_id}; choose one of the yard's zones.")
         by_hand = treated_area_sqft.get(zone_id)
         if by_hand is not None and not 0 < by_hand < math.inf:
-            raise OwnerError(f"Area treated: {zone.name} needs square feet above zero.")
+            raise OwnerError(f"Area treated: {zone.name} needs {_area_word()} above zero.")
         whole = zone_area_sqft(zone)
         leave = by_hand is None and conditions.leave_strips
         strips = strips_of(notebook, zone) if leave else NO_STRIPS
@@ -152,3 +153,7 @@ def _latest_runs(notebook: Notebook, sprayer: str) -> Iterator[SprayerRun]:
             latest[key] = run
     wanted = folded(sprayer)
     yield from (run for key, run in latest.items() if wanted in ("", key))
+
+
+def _area_word() -> str:
+    return tr("square metres") if is_metric() else tr("square feet")

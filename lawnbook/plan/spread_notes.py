@@ -17,6 +17,7 @@ from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.spread_water import WATERING_IN_IN
 from lawnbook.plan.strips import strips_along
 from lawnbook.plan.workings import sources, told
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Grass, Product, Zone
@@ -126,7 +127,8 @@ def _growth(zones: Sequence[Zone], grounds: Mapping[str, Ground], on: date) -> I
         if LEAST_GROWTH <= growth < SLOW_GROWTH:
             yield (
                 f"{names_told([zone.name for zone in alike])}: {grass}-season grass grows at "
-                f"{told(100 * growth, 0, '%')} of its best in {month} (mean {tmean_f:.0f} °F), so "
+                f"{told(100 * growth, 0, '%')} of its best in {month} (mean "
+                f"{told(tmean_f, 0, '°F')}), so "
                 "it uses little nitrogen at a time."
             )
 
@@ -161,9 +163,10 @@ def _liquid(product: Product) -> Iterator[str]:
     if product.form != "liquid":
         return
     if product.density_lb_per_gal is None:
-        water = told(LB_PER_GAL_PER_KG_PER_L, 3, "lb")
+        water = told(1.0, 3, "kg") if is_metric() else told(LB_PER_GAL_PER_KG_PER_L, 3, "lb")
+        volume = tr("litre") if is_metric() else tr("gallon")
         yield (
-            f"{product.name} is a liquid without a density: enter the weight of a gallon from its "
-            f"label (water is {water}), so that jugs and tanks can be told."
+            f"{product.name} is a liquid without a density: enter the weight of a {volume} from "
+            f"its label (water is {water}), so that jugs and tanks can be told."
         )
     yield "Whether a liquid is to dry on the leaf or to be watered in at once, its label says."

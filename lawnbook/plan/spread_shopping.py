@@ -5,7 +5,7 @@ from typing import Literal
 from lawnbook.agronomy.checks import ceil_count
 from lawnbook.plan.feed_model import Shopping
 from lawnbook.plan.workings import counted, told
-from lawnbook.yard.numbers import plain
+from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.records import Product
 
 
@@ -47,7 +47,7 @@ def _bought(
         needed=needed,
         left_over=left_over,
         cost=cost,
-        words=f"To buy, if you have none: {counted(count, package)} of {plain(size)} {unit}"
+        words=f"To buy, if you have none: {counted(count, package)} of {trimmed(size, 2, unit)}"
         f"{costs}, of which {_left(left_over, unit)} is left over.",
     )
 

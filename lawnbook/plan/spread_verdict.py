@@ -4,9 +4,11 @@ from collections.abc import Sequence
 from datetime import date
 
 from lawnbook.plan.due import names_told
-from lawnbook.plan.feed_rule import Spreadable
+from lawnbook.plan.feed_rule import Spreadable, n_unit, small_rate
 from lawnbook.plan.model import ZoneSpread
-from lawnbook.plan.workings import and_joined, told_most, told_most_together, told_small
+from lawnbook.plan.workings import and_joined, told_most, told_most_together
+from lawnbook.reading import is_metric
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.numbers import day
 
 LEAST_PRODUCT_LB = 0.01
@@ -43,7 +45,7 @@ def _up_to(zones: Sequence[ZoneSpread]) -> str:
     (first, *others) = zones
     if others or first.max_lb * 1000 > NO_SPREAD_LB_PER_1000 * first.area_sqft:
         return ""
-    return f": up to {told_most(first.max_lb)} lb may go down"
+    return f": up to {told_most(first.max_lb)} {unit_shown('lb')} may go down"
 
 
 def _within_what(over: Sequence[ZoneSpread], what: Spreadable) -> str:
@@ -65,19 +67,24 @@ def _because(over: Sequence[ZoneSpread]) -> str:
 def _too_much(over: Sequence[ZoneSpread], who: str) -> str:
     worst = max(zone.over_by_lb_per_1000 for zone in over)
     by = "is over by" if len(over) == 1 else "are over by up to"
-    return f"{who} {by} {told_small(worst)} lb N per 1,000 sq ft"
+    return f"{who} {by} {_over_told(worst)}"
 
 
 def _most_on(over: Sequence[ZoneSpread]) -> str:
     """The most that passes on each zone; of more than a few, on all of them together."""
     if len(over) > FEW:
         together = told_most_together(zone.max_lb for zone in over)
-        return f"at most {together} lb in all may go on them that day"
+        return f"at most {together} {unit_shown('lb')} in all may go on them that day"
     told = [
-        f"{told_most(zone.max_lb)} lb may go on {zone.zone}"
+        f"{told_most(zone.max_lb)} {unit_shown('lb')} may go on {zone.zone}"
         if zone.max_lb >= LEAST_PRODUCT_LB
         else f"nothing may go on {zone.zone}"
         for zone in over
     ]
     most = "at most " if over[0].max_lb >= LEAST_PRODUCT_LB else ""
     return f"{most}{and_joined(told)} that day"
+
+
+def _over_told(lb_per_1000: float) -> str:
+    number = small_rate(lb_per_1000)
+    return f"{number} {n_unit()}" if is_metric() else f"{number} lb N per 1,000 sq ft"

@@ -24,9 +24,9 @@ from lawnbook.plan.spread_shopping import packages_of, shopping_of
 from lawnbook.plan.strips import strips_of
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import OWN, given, most_told_lb, told
+from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
-from lawnbook.yard.numbers import plain
 from lawnbook.yard.records import Product
 
 YEAR_NEARLY_OVER_DAYS = 60
@@ -147,7 +147,7 @@ def _package_workings(product: Product, pounds: float) -> Iterator[Working]:
     if bought is None:
         return
     count, noun = bought.needed / bought.size, f"{bought.package}s"
-    size = f"{plain(bought.size)} {bought.unit}"
+    size = trimmed(bought.size, 2, bought.unit)
     density = product.density_lb_per_gal
     by_volume = bought.package == "jug" and density is not None
     formula = "{pounds} ÷ {density} ÷ {size}" if by_volume else "{pounds} ÷ {size}"

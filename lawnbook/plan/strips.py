@@ -10,6 +10,7 @@ from importlib import import_module
 from typing import Any
 
 from lawnbook.frozen import dataclass
+from lawnbook.yard.amounts import plainly
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import bounds_ft, contains, zone_area_sqft
 from lawnbook.yard.notebook import Notebook
@@ -43,7 +44,7 @@ class Strip:
 
     def told(self) -> str:
         """What holds in it, in words: "15 ft along brook: nothing is spread"."""
-        return f"{self.width_ft:g} ft along {self.name}: nothing is spread"
+        return f"{plainly(self.width_ft, 'ft', 4)} along {self.name}: nothing is spread"
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from lawnbook.plan.month_water import flow_gpm_of
 from lawnbook.plan.rates import places_of
 from lawnbook.plan.workings import run_minutes_told, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.yard.amounts import bare
 from lawnbook.yard.numbers import minutes
 
 FLOW_SLACK = 0.02
@@ -43,7 +44,8 @@ def flow_notes(setting: Setting, facts: ZoneFacts) -> Iterator[str]:
     if flow is None or most is None or flow <= most * (1 + FLOW_SLACK):
         return
     yield (
-        f"Draws {told(flow, 1, 'gpm')}; your supply gives {told(most, 1)}: run fewer heads at a "
+        f"Draws {told(flow, 1, 'gpm')}; your supply gives {bare(most, 1, 'gpm')}: run fewer heads "
+        "at a "
         "time, or the rate here cannot be right."
     )
 

@@ -16,9 +16,7 @@ from lawnbook.plan.tasks_records import plug_tasks, seed_tasks, soil_tasks
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import most_told_lb, run_minutes_told, told, told_most
 from lawnbook.plan.zone_facts import Setting
-
-NOTHING = "0.00"
-"""A depth that is told so is no watering: roots that do not reach the soil bear none."""
+from lawnbook.yard.amounts import unit_shown
 
 FEED_WHY = "The first day on which the budget has room and no rule blocks."
 
@@ -83,15 +81,18 @@ def tasks_with(
 
 
 def _watering(zone: ZoneWater) -> Task | None:
-    """A zone's next watering, None where nothing is due."""
-    if zone.next_allowed is None or not zone.depth_in or told(zone.depth_in) == NOTHING:
+    """A zone's next watering, None where nothing is due.
+
+    A depth that is told as 0.00 is none: roots that do not reach the soil bear none.
+    """
+    if zone.next_allowed is None or not zone.depth_in or round(zone.depth_in, 2) == 0:
         return None
     run = zone.next_run or zone
     depth, minutes = due_depth_in(zone), run_minutes_told(run)
     return Task(
         key=f"water:{zone.zone_id}",
         kind="water",
-        what=f"Water {told(depth)} in: {zone.zone}",
+        what=f"Water {told(depth, 2, 'in')}: {zone.zone}",
         date=zone.next_allowed,
         why=WHY_WATER[zone.rule],
         zone_id=zone.zone_id,
@@ -121,7 +122,7 @@ def _feeding(zone: ZoneNitrogen) -> Task | None:
     return Task(
         key=f"feed:{zone.zone_id}",
         kind="feed",
-        what=f"Up to {told_most(upcoming.pounds)} lb of {upcoming.product}: {zone.zone}",
+        what=f"Up to {_most(upcoming.pounds)} of {upcoming.product}: {zone.zone}",
         date=upcoming.date,
         latest=upcoming.latest,
         why=FEED_WHY,
@@ -132,6 +133,10 @@ def _feeding(zone: ZoneNitrogen) -> Task | None:
         product=upcoming.product,
         pounds=most_told_lb(upcoming.pounds),
     )
+
+
+def _most(pounds: float) -> str:
+    return f"{told_most(pounds)} {unit_shown('lb')}"
 
 
 def _feed_workings(zone: ZoneNitrogen) -> tuple[Working, ...]:

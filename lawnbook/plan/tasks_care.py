@@ -11,13 +11,14 @@ from types import MappingProxyType
 from lawnbook.agronomy.mowing import cuts_down, mow_at_in
 from lawnbook.plan.care_marks import MOWING
 from lawnbook.plan.care_windows import AERATION, OVERSEEDING, last_care, windows_between
+from lawnbook.plan.limit_words import half_inch
 from lawnbook.plan.model import ZoneWater
 from lawnbook.plan.mowing import NO_MORE_GROWTH, Stand, stand_of
 from lawnbook.plan.plug_series import HALF_INCH
 from lawnbook.plan.season_model import Mowing, Task
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting
-from lawnbook.yard.numbers import plain
+from lawnbook.yard.amounts import plainly
 
 MOW_WITHIN_DAYS = 14
 """A mowing is told from so many days before."""
@@ -96,15 +97,15 @@ def _mow(mowing: Mowing, on: date, what: str, why: str) -> Task:
 def _by_rule(stand: Stand) -> tuple[str, str]:
     """What to mow to, in one cut or in several where the grass has outgrown the rule."""
     cuts = cuts_down(stand.stands_in, stand.height_in)
-    at = plain(mow_at_in(stand.height_in))
+    at = plainly(mow_at_in(stand.height_in), "in")
     if len(cuts) == 1:
-        return f"Mow to {plain(cuts[0])} in", (
-            f"By then it stands at {at} in, one and a half times the height of cut: more than a "
+        return f"Mow to {plainly(cuts[0], 'in')}", (
+            f"By then it stands at {at}, one and a half times the height of cut: more than a "
             "third at once sets grass back."
         )
-    steps = ", then to ".join(f"{plain(cut, 1)} in" for cut in cuts[:-1])
-    return f"Mow to {steps}, then to {plain(cuts[-1])} in", (
-        f"It is reckoned to stand at {told(stand.stands_in, 1, 'in')}, over {at} in: bring it down "
+    steps = ", then to ".join(plainly(cut, "in", 1) for cut in cuts[:-1])
+    return f"Mow to {steps}, then to {plainly(cuts[-1], 'in')}", (
+        f"It is reckoned to stand at {told(stand.stands_in, 1, 'in')}, over {at}: bring it down "
         f"in {counted(len(cuts), 'cut')} some days apart, never more than a third each."
     )
 
@@ -113,7 +114,8 @@ def _by_ruler(mowing: Mowing, height_in: float) -> tuple[str, str]:
     """What to do where no mowing on record tells how high the grass stands."""
     often = "" if mowing.every_days is None else counted(mowing.every_days, "day")
     why = mowing.reason or "No mowing is on record yet: note one down, and the next is reckoned."
-    return f"Mow to {plain(height_in)} in when it stands at {plain(mow_at_in(height_in))} in", (
+    height, at = plainly(height_in, "in"), plainly(mow_at_in(height_in), "in")
+    return f"Mow to {height} when it stands at {at}", (
         f"At this growth that is every {often}. {why}"
     )
 
@@ -129,4 +131,4 @@ def _thatch(thatch_in: float | None) -> str | None:
         return " No plug tells the thatch yet: pull one first. Mark heads and buried lines."
     if thatch_in <= HALF_INCH:
         return None
-    return " Thatch is over half an inch. Mark heads and buried lines first."
+    return f" Thatch is over {half_inch()}. Mark heads and buried lines first."

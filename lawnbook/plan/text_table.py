@@ -6,6 +6,7 @@ from typing import TypeVar
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import told
+from lawnbook.yard.amounts import bare
 
 WIDTH = 100
 """Columns of the terminal that a plan is told for."""
@@ -39,9 +40,9 @@ def column(
     return Column(heading, [cell(row) for row in rows], words)
 
 
-def number(value: float | None, places: int) -> str:
-    """A figure as a cell; a dash where there is none."""
-    return NONE if value is None else told(value, places)
+def number(value: float | None, places: int, unit: str = "") -> str:
+    """A figure as a cell, of the unit that is read; a dash where there is none."""
+    return NONE if value is None else bare(value, places, unit)
 
 
 def share(value: float | None) -> str:

@@ -22,6 +22,7 @@ from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.water_rules import rule_notes
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.yard.amounts import plainly
 from lawnbook.yard.numbers import day
 
 DRY_AHEAD_DAYS = 30
@@ -59,7 +60,7 @@ def defaults_of(facts: ZoneFacts) -> tuple[str, ...]:
     if facts.soil_input.is_default:
         assumed.append(f"soil {facts.soil.name}")
     if facts.roots.is_default:
-        assumed.append(f"roots {facts.roots.root_depth_in:g} in")
+        assumed.append(f"roots {plainly(facts.roots.root_depth_in, 'in', 4)}")
     if facts.rate.du_lq is None and facts.zone.irrigated:
         assumed.append(f"evenness (DU) {told(DEFAULT_DU_LQ)}")
     return tuple(assumed)
@@ -72,7 +73,7 @@ def _root_notes(facts: ZoneFacts, figures: Figures) -> Iterator[str]:
             "No roots reach the soil below the thatch, so the soil stores nothing for them: no "
             "depth can be planned until a plug shows roots in the soil."
         )
-    elif told(today.shortfall_in_per_day) != told(0.0):
+    elif round(today.shortfall_in_per_day, 2) != 0:
         yield (
             f"One day's use is {told(today.shortfall_in_per_day, 2, 'in')} more than the roots "
             "bear: expect some stress on such days."

@@ -25,6 +25,7 @@ from lawnbook.plan.year_review_model import (
 )
 from lawnbook.plan.year_water import zone_year
 from lawnbook.plan.zone_facts import Setting, ZoneFacts, facts_of
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.records import Watering
 
 NOT_IRRIGATED = "not irrigated"
@@ -32,7 +33,6 @@ NO_ROOTS = "its roots bear no watering"
 NO_WEATHER = "too little weather on record"
 NO_HABIT = "no old habit and rate entered"
 NO_WATERING = "no watering on record"
-UNTOLD = "some waterings cannot be told in gallons"
 
 
 class Spans(NamedTuple):
@@ -77,7 +77,7 @@ def comparable(zone: ZoneWatered) -> str:
     """Why what a zone got cannot be held against what it would have got; empty where it can."""
     if not zone.now.waterings:
         return NO_WATERING
-    return UNTOLD if zone.now.untold else ""
+    return untold_why() if zone.now.untold else ""
 
 
 def left_out_why(zone: ZoneWatered) -> str:
@@ -199,3 +199,10 @@ def _most(known_days: int, span: ReviewSpan) -> bool:
 
 def _sums(months: Iterable[Months]) -> Months:
     return tuple(float(each) for each in np.sum([(0.0,) * 12, *months], axis=0))
+
+
+def untold_why() -> str:
+    """Why a zone whose waterings are not all known is in no comparison."""
+    if is_metric():
+        return tr("some waterings cannot be told in litres")
+    return tr("some waterings cannot be told in gallons")

@@ -16,6 +16,8 @@ from lawnbook.plan.year_review_model import (
     ZoneFed,
 )
 from lawnbook.plan.year_review_water import NO_HABIT, NO_WATERING, left_out_why
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import RATE_UNIT, bare, unit_shown
 from lawnbook.yard.numbers import day
 
 MOST_SPOTS = 3
@@ -59,7 +61,8 @@ def nitrogen_changed(
         share = now.quick_share or 0.0
         text = (
             f"Nitrogen: {rate_told(now.applied_lb)} as the mean of the lawn, of a budget of "
-            f"{told(now.budget_lb)} for the whole of {span.label}; {told(100 * share, 0)}{PERCENT} "
+            f"{_rate(now.budget_lb)} for the whole of {span.label}; "
+            f"{told(100 * share, 0)}{PERCENT} "
             f"of it quick. In {before.told} it was {_or_none(earlier.applied_lb)}."
         )
         yield Changed(text=text, figures=("nitrogen_lawn", "nitrogen_quick"))
@@ -70,11 +73,11 @@ def nitrogen_changed(
 
 def _over_budget(zones: Sequence[ZoneFed]) -> Changed:
     """The zones that are the furthest over their budget, and how many more are."""
-    told_of = [f"{each.zone} by {told(_over_lb(each))}" for each in zones[:MOST_NAMES]]
+    told_of = [f"{each.zone} by {_rate(_over_lb(each))}" for each in zones[:MOST_NAMES]]
     if len(zones) > MOST_NAMES:
         told_of.append(f"{len(zones) - MOST_NAMES} more")
     return Changed(
-        text=f"Over the year's budget, lb per 1,000 sq ft: {and_joined(told_of)}.",
+        text=f"Over the year's budget, {unit_shown(RATE_UNIT)}: {and_joined(told_of)}.",
         figures=tuple(f"nitrogen:{each.zone_id}" for each in zones[:MOST_NAMES]),
     )
 
@@ -125,7 +128,7 @@ def _put_down(water: WaterReview, before: ReviewSpan) -> Changed:
     told_of = f"Water: {_gallons(now)} put down, {told(now.depth_in, 1, 'in')} over the lawn"
     if now.untold:
         one = "watering" if now.untold == 1 else "waterings"
-        told_of += f", without {now.untold} {one} that cannot be told in gallons"
+        told_of += f", without {now.untold} {one} that cannot be told in {_volumes()}"
     return Changed(
         text=f"{told_of}. {_than_before(now, water.before, before)}",
         figures=("water_gallons", "water_depth"),
@@ -136,7 +139,7 @@ def _than_before(now: Watered, earlier: Watered, before: ReviewSpan) -> str:
     if not earlier.waterings:
         return f"No watering is on record in {before.told}."
     if now.untold or earlier.untold:
-        return f"{before.label} cannot be compared: some waterings cannot be told in gallons."
+        return f"{before.label} cannot be compared: some waterings cannot be told in {_volumes()}."
     more = now.gallons - earlier.gallons
     if abs(more) < SAME_GAL:
         return f"The same as in {before.label}."
@@ -173,7 +176,7 @@ def _read(weather: Weathered) -> str:
 
 
 def _of_before(value: float | None, note: str = "") -> str:
-    return " (not known)" if value is None else f" ({told(value, 1)}{note})"
+    return " (not known)" if value is None else f" ({bare(value, 1, 'in')}{note})"
 
 
 def _beside_plan(plan: Against, span: ReviewSpan) -> Changed:
@@ -250,4 +253,12 @@ def _gallons(water: Watered) -> str:
 
 
 def _or_none(n_lb: float) -> str:
-    return told(n_lb) if n_lb >= LEAST_LB else "none on record"
+    return _rate(n_lb) if n_lb >= LEAST_LB else "none on record"
+
+
+def _rate(lb_per_1000: float) -> str:
+    return bare(lb_per_1000, 2, RATE_UNIT)
+
+
+def _volumes() -> str:
+    return tr("litres") if is_metric() else tr("gallons")

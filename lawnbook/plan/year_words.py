@@ -6,6 +6,7 @@ from lawnbook.plan.month_water import cost_of
 from lawnbook.plan.water_model import YearWater
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import is_metric
 
 
 def year_words(
@@ -45,9 +46,13 @@ def _compared(setting: Setting, basis: str, plan: YearWater, habit: YearWater | 
 
 
 def _reaches_soil(plan: YearWater, habit: YearWater) -> str:
-    of_plan, of_habit = (told(each.wets_soil_in / each.gross_in, 2, "in") for each in (plan, habit))
+    shares = (each.wets_soil_in / each.gross_in for each in (plan, habit))
+    if is_metric():
+        each, (of_plan, of_habit) = "mm", (told(share, 2) + " mm" for share in shares)
+    else:
+        each, (of_plan, of_habit) = "inch", (told(share, 2, "in") for share in shares)
     return (
-        f"Of each inch the habit puts down {of_habit} wets the soil below the thatch, of the "
+        f"Of each {each} the habit puts down {of_habit} wets the soil below the thatch, of the "
         f"plan's {of_plan}."
     )
 

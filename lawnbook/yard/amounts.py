@@ -101,6 +101,7 @@ METRIC: Mapping[str, MetricUnit] = MappingProxyType(
         "°F": MetricUnit("°C", f_to_c, c_to_f, 0),
         "mph": MetricUnit("m/s", mph_to_m_per_s, m_per_s_to_mph, -1),
         "psi": MetricUnit("kPa", psi_to_kpa, kpa_to_psi, 1),
+        "lb N per 1,000 sq ft": _per("g N/m²", _RATE),
         "fl oz": _by("mL", ML_PER_FL_OZ, 1),
         "gal per 1,000 sq ft": _by("L per 100 m²", L_PER_GAL / M2_PER_SQFT / 10, 1),
         "fl oz per 1,000 sq ft": _by("mL per 100 m²", ML_PER_FL_OZ / M2_PER_SQFT / 10, 1),
@@ -163,9 +164,25 @@ def trimmed_bare(value: float, places: int = 2, unit: str = "") -> str:
     return _kept(_written(value, places, ""), 0)
 
 
+def plainly(value: float, unit: str, places: int = 2) -> str:
+    """A round amount as people say it: "3 in", "1.88 in", "15 ft"; "76 mm", "4.57 m".
+
+    `places` are those of the US number at most; lengths in metric go to whole mm and to cm.
+    """
+    return trimmed(value, 1 if is_metric() and unit in {"in", "ft"} else places, unit)
+
+
 def between(low: float, high: float, places: int = 2, unit: str = "") -> str:
     """Two numbers of one unit: "0.41 to 0.62 in"."""
     return tr("{low} to {high}", low=bare(low, places, unit), high=told(high, places, unit))
+
+
+def span_told(low: float, high: float, places: int = 2, unit: str = "") -> str:
+    """One figure, or the range of several: "0.41 in", "0.35 to 0.48 in"."""
+    first, last = bare(low, places, unit), told(high, places, unit)
+    return (
+        last if first == bare(high, places, unit) else tr("{low} to {high}", low=first, high=last)
+    )
 
 
 def rate_told(lb_per_1000: float) -> str:
@@ -198,6 +215,12 @@ def told_small(value: float, places: int = 2, unit: str = "") -> str:
     if value and not round(value, places):
         places = _first_place(value, places)
     return _written(value, places, unit)
+
+
+def small_bare(value: float, places: int = 2, unit: str = "") -> str:
+    """Like `told_small`, without the name of the unit: for columns."""
+    value, places, _ = _read(value, places, unit)
+    return told_small(value, places)
 
 
 def told_room(value: float, places: int = 2, unit: str = "") -> str:
