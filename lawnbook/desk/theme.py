@@ -186,6 +186,8 @@ def apply_looks(app: QApplication, wanted: Looks) -> None:
 def _size_again() -> None:
     """Give every widget the pixels of the new size of text, those that were given any."""
     for widget, measures in list(_SIZED.items()):
+        if not isValid(widget):
+            continue  # Its window is gone, though somebody still holds its name.
         for measure, length in measures.items():
             _SETTERS[measure](widget, px(length))
 
@@ -269,6 +271,7 @@ def _style_sheet(p: Palette) -> str:
         button_hover=_wash(p.ink, 0.13),
         button_down=_wash(p.ink, 0.2),
         button_edge=p.edge if p.is_high else "transparent",
+        button_edge_off=p.faint if p.is_high else "transparent",
         accent_hover=mix(p.accent, p.ink, 0.15),
         accent_down=mix(p.accent, p.ink, 0.3),
         chevron=(style / f"chevron-{shade}.svg").as_posix(),

@@ -1,7 +1,15 @@
 """The few plain widgets every page is set from: words, cards, buttons, steps."""
 
-from PySide6.QtCore import QEvent, QPoint, Qt, QTimer, Signal
-from PySide6.QtGui import QDragEnterEvent, QKeyEvent, QKeySequence, QResizeEvent
+from PySide6.QtCore import QEvent, QPoint, QRectF, Qt, QTimer, Signal
+from PySide6.QtGui import (
+    QDragEnterEvent,
+    QKeyEvent,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QApplication,
     QComboBox,
@@ -17,9 +25,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from lawnbook.charts.tokens import RING_PX, SMALL_RADIUS_PX
 from lawnbook.desk.clipboard import holds_picture_or_file
+from lawnbook.desk.theme import colour, palette
 
 FOCUS_MARGIN_PX = 28
+_INSIDE = (3, 3, -3, -3)
+"""From the edge of a filled button to its ring."""
 SIGHT_MARGIN_PX = 12
 """What is left above and below a field that was scrolled to: room for its label or sentence."""
 
@@ -310,12 +322,24 @@ class TextField(QLineEdit):
 
 
 class QuietButton(QPushButton):
-    """An ordinary button."""
+    """An ordinary button. Where it is filled with the accent, the focus shows as a ring inside."""
 
     def __init__(self, text: str, object_name: str = "", parent: QWidget | None = None) -> None:
         super().__init__(text, parent)
         self.setAutoDefault(False)
         name_control(self, object_name, text.replace("&", ""))
+
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """The button, and its ring where the style sheet's own would not be seen on the accent."""
+        super().paintEvent(event)
+        if self.hasFocus() and (self.isChecked() or self.property("role") == "primary"):
+            painter = QPainter(self)
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setPen(QPen(colour(palette().on_accent), RING_PX))
+            inside = QRectF(self.rect()).adjusted(*_INSIDE)
+            painter.drawRoundedRect(inside, SMALL_RADIUS_PX, SMALL_RADIUS_PX)
+            painter.end()
 
 
 class PrimaryButton(QuietButton):
