@@ -16,6 +16,7 @@ from weakref import WeakKeyDictionary
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication, QHeaderView, QWidget
+from shiboken6 import isValid
 
 from lawnbook.charts import tokens
 from lawnbook.charts.palette import DARK, HIGH_DARK, HIGH_LIGHT, LIGHT, PRINT, Palette
