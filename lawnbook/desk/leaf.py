@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
 )
 
 from lawnbook.desk.leaves import leaf_titles, open_leaf
+from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import paint_desk
 from lawnbook.desk.theme import px, sized
@@ -127,6 +128,7 @@ class Leaf(QWidget):
         self.raise_()
         self.activateWindow()
         if first:
+            tab_in_reading_order(self)
             self.begin()
         if section:
             self.turn_to(section)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from html import escape
 from typing import Any
 
-from PySide6.QtCore import QEvent, QSize, Qt, QUrl
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer, QUrl
 from PySide6.QtGui import (
     QColor,
     QDesktopServices,
@@ -48,6 +48,11 @@ class PassageText(QTextBrowser):
         super().__init__(parent)
         self.draw: Painter | None = None
         self._html, self._words = "", ""
+        self._anew = QTimer(self)
+        self._anew.setSingleShot(True)
+        self._anew.timeout.connect(self._set_anew)
+        # A bar that came and went with the width of pictures would never come to rest.
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.setOpenLinks(False)
         self.setProperty("role", "passage")
         self.setFrameShape(QTextBrowser.Shape.NoFrame)
@@ -71,18 +76,23 @@ class PassageText(QTextBrowser):
         return self.draw(told.removeprefix(PICTURES), self._room_px())
 
     def changeEvent(self, event: QEvent) -> None:
-        """Another theme or size of text: set anew, where it was being read."""
+        """Another theme or size of text: set anew."""
         super().changeEvent(event)
         if event.type() == QEvent.Type.StyleChange and self._html:
-            at = self.verticalScrollBar().value()
-            self._render()
-            self.verticalScrollBar().setValue(at)
+            self._anew.start(0)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Pictures are as wide as the text."""
         super().resizeEvent(event)
         if PICTURES in self._html and event.oldSize().width() != event.size().width():
-            self._render()
+            # Never while the text is being laid out: that would take it away under its own hands.
+            self._anew.start(0)
+
+    def _set_anew(self) -> None:
+        """Set the passage once more, where it was being read."""
+        at = self.verticalScrollBar().value()
+        self._render()
+        self.verticalScrollBar().setValue(at)
 
     def _room_px(self) -> int:
         return max(120, self.viewport().width() - 12)

@@ -1,0 +1,164 @@
+"""Help is the manual: README.md is there whole, and what it names is in the program."""
+
+import re
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt, QUrl
+from PySide6.QtGui import QDesktopServices
+from PySide6.QtTest import QTest
+
+from lawnbook import cli
+from lawnbook.desk import help_text
+from lawnbook.desk.key_list import keys_table
+from lawnbook.desk.leaf_help import help_passages
+from lawnbook.desk.pages.feed import SECTIONS as FEED
+from lawnbook.desk.pages.plugs import SECTIONS as PLUGS
+from lawnbook.desk.pages.season import SECTIONS as SEASON
+from lawnbook.desk.pages.sheet import SECTIONS as SHEET
+from lawnbook.desk.pages.water import SECTIONS as WATER
+from lawnbook.desk.pages.yard import SECTIONS as YARD
+from lawnbook.desk.settings import Settings
+from lawnbook.desk.spread import TABS
+from lawnbook.desk.window import BookWindow
+from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.places import manual
+from tests.leaf_hand import Host, text_leaf
+
+pytest_plugins = ["tests.desk_book", "tests.leaf_book"]
+
+README = manual().read_text("utf-8")
+HEADINGS = re.findall(r"^##? (.+)$", README, re.MULTILINE)
+STEPS = README.partition("## First steps")[2].partition("\n## ")[0]
+ITEMS = re.findall(r"^\d+\. \*\*([^*]+)\*\*", STEPS, re.MULTILINE)
+PASSAGES = {each.key: each for each in help_passages("en")}
+PAGES = {
+    "Yard": YARD,
+    "Plugs": PLUGS,
+    "Water": WATER,
+    "Feed": FEED,
+    "Season": SEASON,
+    "Sheet": SHEET,
+}
+
+
+def words_of(text: str) -> set[str]:
+    return set(re.findall(r"\w+", text))
+
+
+def test_the_manual_has_the_sections_that_the_tests_below_walk() -> None:
+    assert len(HEADINGS) >= 8
+    assert {name for name, _ in TABS} <= set(ITEMS)
+
+
+@pytest.mark.parametrize("heading", HEADINGS)
+def test_every_section_of_the_readme_is_a_passage_with_all_its_words(heading: str) -> None:
+    found = help_text.found_in(tuple(PASSAGES.values()), heading)
+    passage = PASSAGES[found]
+    body = re.split(r"^##? .+$", README, flags=re.MULTILINE)[HEADINGS.index(heading) + 1]
+    below = [each.plain for key, each in PASSAGES.items() if key.startswith(f"{found}/")]
+    told = " ".join([passage.plain, *below, passage.html])
+    wanted = words_of(re.sub(r"\]\([^)]*\)|^```\w*$", "]", body, flags=re.MULTILINE))
+    missing = wanted - words_of(told)
+    assert missing <= set(re.findall(r"\d+", body)), heading
+
+
+@pytest.mark.parametrize("item", ITEMS)
+def test_every_step_of_the_first_steps_has_a_passage_of_its_own(item: str) -> None:
+    assert f"first-steps/{help_text.key_of(item)}" in PASSAGES
+
+
+def test_the_keys_that_the_manual_names_are_in_the_list_of_keys() -> None:
+    named = set(re.findall(r"\b(?:Ctrl|Shift|Alt)\+\w+|\bF\d+\b", README))
+    assert named
+    assert {each for each in named if each not in keys_table()} == set()
+
+
+def test_the_commands_that_the_manual_names_are_there() -> None:
+    named = set(re.findall(r"^lawnbook ([a-z-]+) ", README, re.MULTILINE))
+    assert named == set(cli.COMMANDS)
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_the_sections_that_the_manual_names_stand_on_their_page(page: str) -> None:
+    text = PASSAGES[f"first-steps/{page.lower()}"]
+    named = re.findall(r"<i>([A-Z][a-z ]+)</i>(?: \([^)]*\))?:", text.html)
+    assert set(named) <= set(PAGES[page]), page
+
+
+def test_pictures_and_links_of_the_manual_stay_inside_the_program(
+    host: Host, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    opened: list[QUrl] = []
+    monkeypatch.setattr(QDesktopServices, "openUrl", lambda url: opened.append(url) or True)
+    leaf = text_leaf(host, "help")
+    for name in re.findall(r"!\[[^\]]*\]\(([^)]+)\)", README):
+        picture = leaf.draw(name, 300)
+        assert 0 < picture.width() / picture.devicePixelRatio() <= 300
+        assert not picture.isNull()
+    links = {each for p in PASSAGES.values() for each in re.findall(r'href="([^"]+)"', p.html)}
+    assert {each.partition(":")[0] for each in links} <= {"section", "file-of-ours"}
+    for each in links:
+        leaf.follow(QUrl(each))
+    assert opened
+    assert all(url.isLocalFile() and Path(url.toLocalFile()).is_file() for url in opened)
+
+
+def test_a_link_leads_to_its_passage(host: Host) -> None:
+    leaf = text_leaf(host, "help", "First steps")
+    leaf.follow(QUrl("section:first-steps/water"))
+    assert leaf.contents.picked == "first-steps/water"
+    assert leaf.text.toPlainText().startswith("Water")
+
+
+@pytest.mark.parametrize("tab", [name for name, _ in TABS])
+def test_f1_opens_help_at_the_page_that_is_open(
+    book: OpenNotebook, settings: Settings, host: Host, tab: str
+) -> None:
+    window = BookWindow(book, settings)
+    window.show()
+    window.turn_to(tab)
+    window.help_asked.emit("")
+    leaf = text_leaf(window, "help")
+    assert leaf.contents.picked == f"first-steps/{tab.lower()}"
+    window.open_help("Cautions")
+    assert leaf.contents.picked == "cautions"
+    leaf.close()
+    window.close()
+    window.deleteLater()
+
+
+def test_a_text_of_every_mark_is_read_whole() -> None:
+    text = (
+        "# Head\n\nA **bold** and *slanted* `co<de` with [a link](#there), [net](https://x.org).\n\n"
+        "- one\n  goes on\n- two\n\n1. first\n2. second\n\n| a | b |\n| --- | --- |\n| c | d |\n\n"
+        "```sh\n# no heading\n```\n\n### Below\n\nEnd & out."
+    )
+    (passage,) = help_text.passages_of(text)
+    assert passage.title == "Head"
+    for each in (
+        "<b>bold</b>",
+        "<i>slanted</i>",
+        "<code>co&lt;de</code>",
+        '<a href="section:there">a link</a>',
+        "net (https://x.org)",
+        "<ul><li>one goes on</li><li>two</li></ul>",
+        "<ol><li>first</li><li>second</li></ol>",
+        "<tr><td>a</td><td>b</td></tr><tr><td>c</td><td>d</td></tr>",
+        "<pre># no heading</pre>",
+        "<h3>Below</h3>",
+        "End &amp; out.",
+    ):
+        assert each in passage.html
+    assert passage.holds("BOLD there") is False
+    assert passage.holds("BOLD out")
+
+
+def test_an_installation_without_its_manual_says_so(
+    host: Host, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr("lawnbook.desk.leaf_help.manual", lambda _: tmp_path / "none.md")
+    leaf = text_leaf(host, "help")
+    assert "missing from this installation" in leaf.text.toPlainText()
+    QTest.keyClick(leaf, Qt.Key.Key_Escape)
+    assert not leaf.isVisible()
