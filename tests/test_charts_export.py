@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from lawnbook.charts.export import PNG_DPI, write_picture
+from lawnbook.charts.export import PNG_DPI, Told, write_picture
 from lawnbook.charts.marks import Frame, Picture
 from lawnbook.charts.palette import PRINT
 from lawnbook.charts.profile import profile_marks
@@ -102,3 +102,34 @@ def test_missing_folder_is_explained(tmp_path: Path) -> None:
     """With the mend."""
     with pytest.raises(OwnerError, match="make it first"):
         write_picture(drawing, SIZE, tmp_path / "nowhere" / "columns.png", PRINT)
+
+
+SAID = Told("Columns & trend", "Thatch is 0.61 in now; 1 < 2 “yes”.")
+
+
+def test_svg_says_what_it_is_to_programs_that_read_aloud(tmp_path: Path) -> None:
+    """Title and description are the first children of the root (SVG 2, W3C, 5.8)."""
+    path = tmp_path / "columns.svg"
+    write_picture(drawing, SIZE, path, PRINT, SAID)
+    title, described, *_ = ET.parse(path).getroot()
+    assert (title.tag, title.text) == ("{http://www.w3.org/2000/svg}title", SAID.title)
+    assert (described.tag, described.text) == ("{http://www.w3.org/2000/svg}desc", SAID.words)
+
+
+def test_svg_without_words_has_neither(tmp_path: Path) -> None:
+    """An empty title would be read out as one."""
+    path = tmp_path / "columns.svg"
+    write_picture(drawing, SIZE, path, PRINT)
+    assert not {each.tag.rpartition("}")[2] for each in ET.parse(path).getroot()} & {
+        "title",
+        "desc",
+    }
+
+
+def test_png_keeps_the_same_words(tmp_path: Path) -> None:
+    """As its texts Title and Description (PNG specification, third edition, W3C, 11.3.3.2)."""
+    path = tmp_path / "columns.png"
+    write_picture(drawing, SIZE, path, PRINT, SAID)
+    with Image.open(path) as image:
+        assert image.info["Title"] == SAID.title
+        assert image.info["Description"] == SAID.words

@@ -151,10 +151,10 @@ def test_words_stand_within_the_picture_and_apart(name: str, units: Units) -> No
             assert min(mark.size for mark in texts) >= 7.0
             for number, (text, (left, top, right, bottom)) in enumerate(placed):
                 told = (kind, frame.width, text)
-                assert left > -0.2, told
-                assert right < picture.frame.width + 0.2, told
-                assert top > -0.2, told
-                assert bottom < picture.frame.height + 0.2, told
+                assert left >= 0, told
+                assert right <= picture.frame.width, told
+                assert top >= 0, told
+                assert bottom <= picture.frame.height, told
                 for other, (x0, y0, x1, y1) in placed[:number]:
                     across, down = min(right, x1) - max(left, x0), min(bottom, y1) - max(top, y0)
                     assert across < 0.8 or down < 0.8, (*told, other)

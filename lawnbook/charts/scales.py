@@ -14,6 +14,8 @@ HALF_INCH_IN, INCH_IN = 0.5, 1.0
 """The thicknesses of thatch that have a line of their own."""
 
 _HALF_DASH, _INCH_DASH = (5.0, 2.6), (1.2, 2.4)
+_MEDIUM_PT = 4.0
+"""What a name in the medium face is wider than it is guessed."""
 _ROUND = tuple(first * 10.0**zeros for zeros in range(-3, 13) for first in (1.0, 2.0, 5.0))
 """Steps of a metric scale, in the shown unit."""
 
@@ -57,7 +59,7 @@ def levels() -> tuple[Level, Level]:
 def levels_room(size_pt: float, least: float, gap_pt: float) -> float:
     """The room in points for the names of both lines at this size, `gap_pt` before them."""
     wide = max(rough_width(name, size_pt) for _, name, _ in levels())
-    return max(least, gap_pt + wide + 1.0)
+    return max(least, gap_pt + wide + _MEDIUM_PT)
 
 
 def reach_told(distance_in: float) -> str:
