@@ -7,15 +7,16 @@ from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 
 from lawnbook.desk.leaf import Leaf
+from lawnbook.desk.looks import Looks
 from lawnbook.desk.settings import Settings
-from lawnbook.desk.theme import apply_theme
+from lawnbook.desk.theme import apply_looks
 from tests.leaf_hand import Host
 
 
 @pytest.fixture
 def host(qapp: QApplication, settings: Settings) -> Iterator[Host]:
     """An empty window with settings of its own."""
-    apply_theme(qapp, "light")
+    apply_looks(qapp, Looks(theme="light"))
     made = Host(settings)
     made.show()
     yield made
@@ -23,5 +24,5 @@ def host(qapp: QApplication, settings: Settings) -> Iterator[Host]:
         leaf.close()
     made.close()
     made.deleteLater()
-    apply_theme(qapp, "light")
+    apply_looks(qapp, Looks(theme="light"))
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)

@@ -174,18 +174,24 @@ class SettingsLeaf(Leaf):
             "paper",
             tr("Paper"),
             (("letter", tr("Letter")), ("a4", tr("A4"))),
-            partial(setattr, self.settings, "paper"),
+            self._choose_paper,
             self,
         )
         card.add_row(tr("Paper"), self.paper, at_first(tr("Letter")))
         self.workings = Tick(
             "workings",
             tr("Print the workings too"),
-            partial(setattr, self.settings, "workings"),
+            self._print_workings,
             self,
         )
         card.add_row(tr("Sheet"), self.workings, at_first(tr("the page alone")))
         return card
+
+    def _choose_paper(self, paper: Any) -> None:
+        self.settings.paper = paper
+
+    def _print_workings(self, wanted: bool) -> None:
+        self.settings.workings = wanted
 
     def _files_card(self) -> SettingsCard:
         card = SettingsCard(tr("Files"), self)
@@ -203,7 +209,7 @@ class SettingsLeaf(Leaf):
         where.setObjectName("setting_copies")
         look = QuietButton(tr("Open the folder"), "setting_open_copies", self)
         look.setAccessibleName(tr("Open the folder of earlier copies"))
-        look.clicked.connect(lambda: self._open_folder(copies))
+        look.clicked.connect(lambda: self.open_folder(copies))
         kept = tr("Kept by itself; File, Earlier copies shows those of the open notebook.")
         card.add_row(tr("Earlier copies"), where, kept, look)
         self.recent = OneLine("", self)
@@ -219,7 +225,8 @@ class SettingsLeaf(Leaf):
         if folder is not None:
             self.settings.folder = folder
 
-    def _open_folder(self, folder: Path) -> None:
+    def open_folder(self, folder: Path) -> None:
+        """Show a folder in the system's own window, or say why not."""
         if not folder.is_dir():
             self.foot.say(tr("Nothing is kept there yet."), "ask")
         elif not QDesktopServices.openUrl(QUrl.fromLocalFile(str(folder))):

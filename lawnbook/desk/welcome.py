@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout
 
 from lawnbook.desk.clipboard import one_file_in
 from lawnbook.desk.dialogs import choose_folder
+from lawnbook.desk.leaf_links import LeafLinks
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import paint_desk
 from lawnbook.desk.turf_strip import TurfStrip
@@ -54,7 +55,7 @@ class WelcomeWindow(QWidget):
 
     def __init__(self, settings: Settings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._settings = settings
+        self.settings = settings
         self.setObjectName("welcome_window")
         self.setWindowTitle("Lawnbook")
         self.name_field = TextField(self)
@@ -71,10 +72,10 @@ class WelcomeWindow(QWidget):
 
     def refresh(self) -> None:
         """List the recent notebooks and the folder as they are now."""
-        self._folder_words.setText(f"It will be kept in {self._settings.folder}")
+        self._folder_words.setText(f"It will be kept in {self.settings.folder}")
         rows = self._recent.body
         clear_layout(rows)
-        paths = self._settings.recent
+        paths = self.settings.recent
         for path in paths:
             rows.addWidget(self._recent_row(path))
         if not paths:
@@ -119,7 +120,10 @@ class WelcomeWindow(QWidget):
         page = QVBoxLayout(self)
         page.setContentsMargins(66, 50, 66, 46)
         page.setSpacing(8)
-        page.addWidget(Words("Lawnbook", "title", self))
+        head = QHBoxLayout()
+        head.addWidget(Words("Lawnbook", "title", self), 1)
+        head.addWidget(LeafLinks(self))
+        page.addLayout(head)
         purpose = Words(PURPOSE, "verdict", self)
         purpose.setMaximumWidth(720)
         page.addWidget(purpose)
@@ -199,9 +203,9 @@ class WelcomeWindow(QWidget):
         self.new_asked.emit(name)
 
     def _choose_folder(self) -> None:
-        folder = choose_folder(self, self._settings.folder)
+        folder = choose_folder(self, self.settings.folder)
         if folder is not None:
-            self._settings.folder = folder
+            self.settings.folder = folder
             self.refresh()
 
 
