@@ -12,6 +12,7 @@ from functools import cache, partial
 import pytest
 
 from lawnbook.agronomy.sources import SOURCES
+from lawnbook.plan.handed_over import Kept
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Plan
 from lawnbook.plan.then_now import plug_days, then_and_now, usual_then
@@ -19,6 +20,7 @@ from lawnbook.plan.year_review import year_review
 from lawnbook.plan.year_review_span import review_years
 from lawnbook.reading import Reading, reading_as
 from lawnbook.sheet.documents import plug_form_document, sheet_document, then_now_document
+from lawnbook.sheet.handover_readme import readme_text
 from lawnbook.sheet.layout import PaperName, live_area
 from lawnbook.sheet.paper import Draw
 from lawnbook.sheet.pdf import page_bytes
@@ -175,3 +177,14 @@ def test_what_was_drawn_in_one_reading_is_drawn_anew_in_the_other() -> None:
     assert "three readings, mm" in told[0]
     assert "three readings, in" in told[1]
     assert "12 in out" in told[1]
+
+
+def test_the_readme_of_a_handover_says_which_units_are_where() -> None:
+    """Documents follow the reader; tables and data are what they ever were."""
+    text = " ".join(readme_text(plan_of("larkspur_corner"), Kept(), (), later=False).split())
+    assert "The documents are in metric units" in text
+    assert "whatever its owner reads: feet and square feet, inches" in text
+    with reading_as(Reading()):
+        us = " ".join(readme_text(plan_of("larkspur_corner"), Kept(), (), later=False).split())
+    assert "metric" not in us
+    assert "- Feet and square feet, inches" in us

@@ -28,7 +28,7 @@ from lawnbook.store.glance import Glance, glance
 from lawnbook.store.sqlite_store import load
 from lawnbook.yard.compared import TableDifference, differences
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import counted, day
+from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SINGLES, TITLES
 
@@ -189,13 +189,14 @@ class EarlierCopies(QDialog):
 
     def _show_seen(self, seen: Seen) -> None:
         from lawnbook.charts.sketch_marks import sketch_marks
+        from lawnbook.charts.told_sketch import sketch_summary
 
         self._seen = seen
         notebook, plan = seen.notebook, seen.plan
         name = notebook.yard.name or "Unnamed yard"
         self.sketch.show_picture(
             lambda frame: sketch_marks(notebook, plan, frame=frame),
-            f"{counted(len(notebook.zones), 'zone')}, {counted(len(notebook.spots), 'spot')}",
+            sketch_summary(notebook),
             _SKETCH_PT,
         )
         self.sketch.show()

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from lawnbook import __version__
 from lawnbook.plan.handed_over import Kept
 from lawnbook.plan.model import Plan
+from lawnbook.reading import is_metric, tr
 from lawnbook.store.handover_names import (
     CALENDAR_NAME,
     DOCUMENTS,
@@ -23,6 +24,10 @@ _UNITS = (
     "pounds, pounds of nitrogen per 1,000 square feet, degrees Fahrenheit, miles an hour, "
     "megajoules per square metre. Money is in the owner's currency. Each heading of a table names "
     "its unit; days are year-month-day."
+)
+_UNITS_METRIC = (
+    "The documents are in metric units, as their owner read them. The tables and the data keep the "
+    "units that a notebook is held in, whatever its owner reads:"
 )
 _IN_LAWNBOOK = (
     "Lawnbook: choose Open in its menu and then this zip as it is, or drop the zip on the first "
@@ -80,12 +85,19 @@ def readme_text(plan: Plan, kept: Kept, members: Sequence[Member], later: bool) 
         "",
         *_section("What is in here", _contents(members)),
         *_section("How to open it", (_IN_LAWNBOOK, _WITHOUT, _WHICH_COUNTS)),
-        *_section("Units", (_UNITS, _AFTER) if later else (_UNITS,)),
+        *_section("Units", (_units(), _AFTER) if later else (_units(),)),
         *_section("What was left out", left_out(kept) or (_ALL_THERE,)),
         *_section("Cautions", plan.cautions),
         *_section("Sources of the figures", plan.sources or ("None yet: the plan is empty.",)),
     ]
     return "\n".join(lines) + "\n"
+
+
+def _units() -> str:
+    """In what amounts are told, in the documents and in the tables."""
+    if not is_metric():
+        return tr(_UNITS)
+    return f"{tr(_UNITS_METRIC)} {tr(_UNITS)[:1].lower()}{tr(_UNITS)[1:]}"
 
 
 def left_out(kept: Kept) -> tuple[str, ...]:
