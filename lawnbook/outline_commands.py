@@ -23,6 +23,7 @@ from lawnbook.store.outlines_svg import SVG, write_svg
 from lawnbook.store.outlines_taken import Becomes, taken_in, told_of, usual
 from lawnbook.store.outlines_written import GEOJSON, write_geojson
 from lawnbook.terminal import say, tell
+from lawnbook.yard.amounts import told
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.shape_records import called
@@ -113,7 +114,7 @@ def _tell(notes: Iterable[str]) -> None:
 
 def _list(laid: LaidOutlines, becomes: list[Becomes], notebook: Notebook) -> None:
     for number, (shape, each) in enumerate(zip(laid.shapes, becomes, strict=True), 1):
-        area = f"{shape.ground.area_sqft:,.0f} sq ft, {shape.corners} corners"
+        area = f"{told(shape.ground.area_sqft, 0, 'sq ft')}, {shape.corners} corners"
         say(f"{number}. {shape.name or 'unnamed'}: {area}: {_in_words(each, notebook)}")
 
 

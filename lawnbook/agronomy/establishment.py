@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from lawnbook.agronomy.checks import not_negative
 from lawnbook.frozen import dataclass
+from lawnbook.reading import is_metric, tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,16 +25,25 @@ class Stage:
     times_a_day: int
     brisk_times: int
     least_in: float
-    keeps_moist: str
+    kept: tuple[str, str]
+
+    @property
+    def keeps_moist(self) -> str:
+        """What must stay moist, in the owner's units."""
+        us, metric = self.kept
+        return tr(metric) if is_metric() else tr(us)
 
 
 BRISK_USE_IN_PER_DAY = 0.15
 """Use from which a seedbed dries out between two waterings a day (common practice)."""
 
-_SEEDBED = "the top half inch of soil moist"
-_SEEDLINGS = "the top inch of soil moist"
-_UNDER_SOD = "the sod and the inch of soil below it moist"
-_YOUNG_ROOTS = "the top two inches moist"
+_SEEDBED = ("the top half inch of soil moist", "the top 13 mm of soil moist")
+_SEEDLINGS = ("the top inch of soil moist", "the top 25 mm of soil moist")
+_UNDER_SOD = (
+    "the sod and the inch of soil below it moist",
+    "the sod and the 25 mm of soil below it moist",
+)
+_YOUNG_ROOTS = ("the top two inches moist", "the top 50 mm moist")
 
 STAGES: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
     {

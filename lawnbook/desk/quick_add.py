@@ -30,7 +30,7 @@ from lawnbook.desk.widgets import (
     name_control,
 )
 from lawnbook.plan.quick_model import Quick
-from lawnbook.plan.quick_words import HELP, LONGEST, read_quick
+from lawnbook.plan.quick_words import LONGEST, help_lines, read_quick
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.problems import OwnerError
 
@@ -259,7 +259,7 @@ def _help_table(parent: QWidget) -> QWidget:
     grid.setContentsMargins(0, 4, 0, 4)
     grid.setHorizontalSpacing(16)
     grid.setVerticalSpacing(3)
-    for row, (example, what) in enumerate(HELP):
+    for row, (example, what) in enumerate(help_lines()):
         grid.addWidget(Words(example, "", table, wrap=False), row, 0, Qt.AlignmentFlag.AlignTop)
         grid.addWidget(Caption(what, table, wrap=True), row, 1)
     grid.setColumnStretch(1, 1)

@@ -12,6 +12,7 @@ from typing import Literal
 
 from lawnbook.plan.quick_model import QuickKind
 from lawnbook.plan.quick_text import NUMBER, Line
+from lawnbook.reading import is_metric, localised, reading, tr
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.numbers import parse_inches, parse_number, parse_readings
 from lawnbook.yard.problems import OwnerError
@@ -119,9 +120,9 @@ def _read(number: str, written: str, of: Of, unit: str) -> float:
     if of == "bag":
         return _plain(number)
     if of == "in":
-        return parse_inches(f"{number} {unit or written.lower()}", "Depth")
-    what = "Minutes" if of == "min" else "Pounds"
-    return parse_measure(f"{number} {unit or written.lower()}", what, of)
+        return parse_inches(f"{localised(number)} {unit or written.lower()}", "Depth")
+    what = "Minutes" if of == "min" else tr("Kilograms") if is_metric() else tr("Pounds")
+    return parse_measure(f"{localised(number)} {unit or written.lower()}", what, of)
 
 
 def _hours(hours: str, rest_minutes: str) -> float:
@@ -129,19 +130,26 @@ def _hours(hours: str, rest_minutes: str) -> float:
 
 
 def _plain(number: str) -> float:
-    return parse_number(number, "The number")
+    return parse_number(localised(number), "The number")
 
 
 def _read_worded(amounts: Amounts, name: str, found: re.Match[str]) -> None:
     try:
         if name == "thatch_in":
-            amounts.readings = parse_readings(found[1].strip(" ,+;&"), "Thatch")
+            amounts.readings = parse_readings(_localised(found[1].strip(" ,+;&")), "Thatch")
         elif name in LENGTHS:
-            amounts.by_word[name] = parse_inches(f"{found[1]} {found[2] or ''}".strip(), "Depth")
+            amounts.by_word[name] = parse_inches(
+                _localised(f"{found[1]} {found[2] or ''}".strip()), "Depth"
+            )
         else:
             amounts.by_word[name] = _plain(found[1])
     except OwnerError as problem:
         amounts.faults.append(str(problem))
+
+
+def _localised(readings: str) -> str:
+    """Readings as they were typed: their decimals with the reader's sign again."""
+    return re.sub(r"(?<=\d)\.(?=\d)|(?<!\S)\.(?=\d)", reading().point, readings)
 
 
 def _take_cycles(line: Line, amounts: Amounts) -> None:
@@ -153,8 +161,10 @@ def _take_cycles(line: Line, amounts: Amounts) -> None:
 def _like(name: str) -> str:
     return {
         "cycles": "“in 3 cycles”", "cost": "“cost 80”", "ph": "“ph 6.4”", "om_pct": "“om 3”",
-        "p_ppm": "“p 25”", "k_ppm": "“k 140”", "depth_in": "“depth 4 in”",
-        "thatch_in": "“thatch 5/8 3/4”", "root_depth_in": "“roots 4.5”", "sponge": "“sponge 2”",
+        "p_ppm": "“p 25”", "k_ppm": "“k 140”",
+        "depth_in": "“depth 100 mm”" if is_metric() else "“depth 4 in”",
+        "thatch_in": "“thatch 16 19”" if is_metric() else "“thatch 5/8 3/4”",
+        "root_depth_in": "“roots 115”" if is_metric() else "“roots 4.5”", "sponge": "“sponge 2”",
         "worms": "“worms 3”", "clock": "“clock 4”",
     }[name]  # fmt: skip
 

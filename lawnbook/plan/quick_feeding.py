@@ -13,7 +13,8 @@ from lawnbook.plan.quick_reading import Reading
 from lawnbook.plan.quick_records import Made, one_amount, zones_of
 from lawnbook.plan.season_model import Task
 from lawnbook.plan.spread import check_spread, share_by_area
-from lawnbook.yard.numbers import plain
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import trimmed, unit_shown
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Product, Zone
 
@@ -41,7 +42,7 @@ def feeding(reading: Reading, made: Made, on: date) -> None:
         else share_by_area(reading.notebook, [each.id for each in zones], pounds)
     )
     for zone in zones:
-        made.tell(zone.name, f"{plain(shares[zone.id])} lb")
+        made.tell(zone.name, trimmed(shares[zone.id], 2, "lb"))
     _record(reading, made, (product, shares), on)
     _ask_the_check(reading, made, (product.id, shares), on)
 
@@ -67,21 +68,26 @@ def _product(reading: Reading, made: Made) -> Product | None:
 
 
 def _pounds(reading: Reading, made: Made, product: Product | None) -> float | None:
-    pounds = one_amount(reading, made, "lb", "Pounds")
+    weight = tr("Kilograms") if is_metric() else tr("Pounds")
+    pounds = one_amount(reading, made, "lb", weight)
     bags = one_amount(reading, made, "bag", "Bags")
     if pounds is not None and bags is not None:
-        made.faults.append("Say either pounds or bags, not both.")
+        made.faults.append(f"Say either {weight.lower()} or bags, not both.")
         return None
     if bags is not None and product is not None:
         if product.bag_lb is None:
-            made.faults.append(f"Bags: the weight of a bag of {product.name} is not known; say lb.")
+            unit = unit_shown("lb")
+            made.faults.append(
+                f"Bags: the weight of a bag of {product.name} is not known; say {unit}."
+            )
             return None
         return bags * product.bag_lb
     if pounds is None and bags is None:
-        made.units = (" lb",)
-        made.faults.append("Pounds: say how much was spread, such as 12 lb.")
+        made.units = (f" {unit_shown('lb')}",)
+        such = "5 kg" if is_metric() else "12 lb"
+        made.faults.append(f"{weight}: say how much was spread, such as {such}.")
     elif pounds is not None and pounds <= 0:
-        made.faults.append("Pounds: enter more than zero.")
+        made.faults.append(f"{weight}: enter more than zero.")
     return pounds
 
 

@@ -12,6 +12,8 @@ from lawnbook.plan.quick_kinds import FREE_CARE, KindWord, kind_words
 from lawnbook.plan.quick_model import QuickKind
 from lawnbook.plan.quick_names import Named, names_of, or_joined, take_short, take_whole
 from lawnbook.plan.quick_text import NUMBER, Line, tidy
+from lawnbook.reading import reading as read_now
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 
 _NOTE = r"(?<!\w)noted?(?!\w)\s*:?\s*"
@@ -156,9 +158,21 @@ def _take_rest(reading: Reading, line: Line, names: Sequence[Named]) -> None:
 def not_understood(reading: Reading) -> str:
     """The fault of words that are left over."""
     shown = f"“{' '.join(reading.left)}” is not understood."
-    if re.search(r"(?<!\w)\d+,\d", reading.text):
-        return f"{shown} Write decimals with a point, such as 0.5."
+    if re.search(_OTHER_DECIMAL[read_now().point], reading.text):
+        return f"{shown} {_decimals()}"
     return f"{shown} Leave it out, or write “note” before what is only to be remembered."
+
+
+_OTHER_DECIMAL: Mapping[str, str] = MappingProxyType(
+    {".": r"(?<!\w)\d+,\d", ",": r"(?<!\w)\d+\.\d"}
+)
+"""By the sign that is read, a number with the other one."""
+
+
+def _decimals() -> str:
+    if read_now().point == ",":
+        return tr("Write decimals with a comma, such as 0,5.")
+    return tr("Write decimals with a point, such as 0.5.")
 
 
 def _settle_day(reading: Reading) -> None:

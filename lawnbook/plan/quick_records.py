@@ -15,9 +15,11 @@ from lawnbook.plan.quick_amounts import Of
 from lawnbook.plan.quick_model import QuickKind, Told
 from lawnbook.plan.quick_names import or_joined
 from lawnbook.plan.quick_reading import Reading
+from lawnbook.reading import is_metric, localised
+from lawnbook.yard.amounts import plainly, unit_shown
 from lawnbook.yard.edits import rain_noted
 from lawnbook.yard.notebook import Key, new_id, put
-from lawnbook.yard.numbers import inches, minutes, parse_number, plain
+from lawnbook.yard.numbers import inches, minutes, parse_inches, plain
 from lawnbook.yard.records import Care, Core, Record, SoilTest, Watering, WeatherDay, Zone
 
 NOTE = "note"
@@ -110,10 +112,11 @@ def watering(reading: Reading, made: Made, on: date) -> None:
     if cycles is not None:
         made.tell("Cycles", plain(cycles))
     if ran is None and depth is None:
-        made.units = (" min", " in")
+        made.units = (" min", f" {unit_shown('in')}")
         if not reading.bare:
             made.faults.append(
-                "Say how long it ran, such as 30 min, or what a can caught, such as 0.5 in."
+                "Say how long it ran, such as 30 min, or what a can caught, such as "
+                f"{'12 mm' if is_metric() else '0.5 in'}."
             )
     if made.faults or (ran is None and depth is None):
         return
@@ -139,8 +142,8 @@ def _watered(reading: Reading, made: Made) -> list[Zone]:
 def rain(reading: Reading, made: Made, on: date) -> None:
     """What the owner's gauge held on a day."""
     held_in = one_amount(reading, made, "in", "Rain")
-    if held_in is None and len(reading.bare) == 1 and reading.notebook.yard.units == "us":
-        held_in = parse_number(reading.bare.pop(), "Rain")
+    if held_in is None and len(reading.bare) == 1 and _is_read_in_own(reading):
+        held_in = parse_inches(localised(reading.bare.pop()), "Rain")
     made.label = "rain"
     if held_in is None:
         made.units = (" in", " mm")
@@ -160,6 +163,11 @@ def rain(reading: Reading, made: Made, on: date) -> None:
     ]
 
 
+def _is_read_in_own(reading: Reading) -> bool:
+    """Whether amounts are read in the notebook's own units, so that a bare one is of them."""
+    return (reading.notebook.yard.units == "metric") == is_metric()
+
+
 def care(reading: Reading, made: Made, on: date) -> None:
     """Care of zones or of the whole yard; mowing with its height among it."""
     kind = MOWING if reading.kind == "mow" else reading.care
@@ -168,7 +176,7 @@ def care(reading: Reading, made: Made, on: date) -> None:
     if reading.kind == "mow":
         cut = one_amount(reading, made, "in", "Height of cut")
         if cut is not None:
-            note = f"Cut at {plain(cut)} in. {note}".strip()
+            note = f"Cut at {plainly(cut, 'in')}. {note}".strip()
     if not kind:
         made.faults.append("Care: say what was done, such as care edging.")
     cost = reading.amounts.by_word.get("cost")
@@ -206,10 +214,11 @@ def soil_test(reading: Reading, made: Made, on: date) -> None:
     made.label = f"soil test of {_called(zones)}"
     _tell_zones(made, zones)
     units = {"ph": ("pH", ""), "om_pct": ("Organic matter", " %"), "p_ppm": ("Phosphorus", " ppm"),
-             "k_ppm": ("Potassium", " ppm"), "depth_in": ("Sampled to", " in")}  # fmt: skip
+             "k_ppm": ("Potassium", " ppm"), "depth_in": ("Sampled to", "")}  # fmt: skip
     for name, (label, unit) in units.items():
         if name in said:
-            made.tell(label, f"{plain(said[name])}{unit}")
+            figure = plainly(said[name], "in") if name == "depth_in" else plain(said[name])
+            made.tell(label, f"{figure}{unit}")
     if not said:
         made.notes.append("Without figures only the day is kept; such as ph 6.4 om 3.1 p 25 k 140.")
     records = [
@@ -247,7 +256,10 @@ def plug(reading: Reading, made: Made, on: date) -> None:
         if name in said:
             made.tell(label, plain(said[name]))
     if not reading.amounts.readings and not said and not reading.note:
-        made.faults.append("Say what it showed, such as thatch 5/8 3/4 roots 4.5.")
+        made.faults.append(
+            "Say what it showed, such as "
+            f"{'thatch 16 19 roots 115' if is_metric() else 'thatch 5/8 3/4 roots 4.5'}."
+        )
     if reading.pressed:
         made.tell("Pressed", "yes")
     if reading.note:

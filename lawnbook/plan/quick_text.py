@@ -3,6 +3,8 @@
 import re
 from collections.abc import Iterator
 
+from lawnbook.reading import reading
+
 GAP = "\ue000"
 """Stands where a piece was taken out, so that its neighbours never run together.
 
@@ -11,6 +13,8 @@ A letter of nobody's: neither a space nor part of a word, and never typed, since
 
 NUMBER = r"(?<![\w.,/−-])(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)(?![.,/]?\d)"
 """A number as it may stand in a line: 30, 0.5, .5, 3/4 or 1 1/4, never a part of another."""
+
+_DECIMAL = re.compile(r"(?<![\w/,.])(\d+),(\d+)(?![\d/,.])")
 
 _VULGAR = {
     "¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3",
@@ -57,6 +61,9 @@ def tidy(text: str) -> str:
     for sign, words in _VULGAR.items():
         written = written.replace(sign, f" {words}")
     written = written.replace("\u2044", "/")
+    if reading().point == ",":
+        # Decimals have a point from here on; a comma with a space behind it parts what it parts.
+        written = _DECIMAL.sub(r"\1.\2", written)
     plain = "".join(each if each.isprintable() else " " for each in written)
     return plain.replace("\u00a0", " ")
 

@@ -26,6 +26,7 @@ from lawnbook.plan.quick_names import carried_on, names_of, written
 from lawnbook.plan.quick_near import Near, did_you_mean, near_lines
 from lawnbook.plan.quick_reading import USES, Reading, not_understood, read_line
 from lawnbook.plan.quick_records import MAKERS, Made, leave_nothing
+from lawnbook.reading import is_metric
 from lawnbook.yard.check import check_all
 from lawnbook.yard.notebook import Notebook, apply
 from lawnbook.yard.numbers import day
@@ -58,6 +59,33 @@ HELP: tuple[tuple[str, str], ...] = (
     ("today, Friday, 3 days ago, 3 May", "days; 5/3 is asked about, 2026-05-03 is not"),
 )
 """Lines as examples, each with what it says: the overlay's help."""
+
+_HELP_METRIC: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "0.5 in zone 2": (
+            "12 mm zone 2",
+            "a watering by what a can caught; zones go by name or number",
+        ),
+        "fed 12 lb feather meal front lawn 3 May": (
+            "fed 5 kg feather meal front lawn 3 May",
+            "a feeding; “2 bags” and “each” work too",
+        ),
+        "mowed back lawn 2.5 in": ("mowed back lawn 60 mm", "a mowing, with its height of cut"),
+        "rain 0.4": ("rain 10", "what the gauge held; “0.4 in” works too"),
+        "plug signpost thatch 7/8 roots 4.5": (
+            "plug signpost thatch 22 roots 115",
+            "also sponge, worms, clock and pressed; a fraction is of an inch",
+        ),
+    }
+)
+"""What takes the place of some of them for a metric reader."""
+
+
+def help_lines() -> tuple[tuple[str, str], ...]:
+    """The lines of `HELP` in the owner's units."""
+    if not is_metric():
+        return HELP
+    return tuple(_HELP_METRIC.get(line, (line, says)) for line, says in HELP)
 
 
 def read_quick(text: str, notebook: Notebook, today: date) -> Quick:

@@ -31,6 +31,7 @@ from lawnbook.store.files import (
     refuse_wrong_suffix,
     written_whole,
 )
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, short_day
 from lawnbook.yard.problems import OwnerError
@@ -259,7 +260,7 @@ def _task_summary(task: Task) -> str:
 
 
 def _feed_summary(zone: str, pounds: float, product: str) -> str:
-    return f"Feed {zone}: up to {told_most(pounds)} lb of {product or 'nitrogen'}"
+    return f"Feed {zone}: up to {told_most(pounds)} {unit_shown('lb')} of {product or 'nitrogen'}"
 
 
 def _latest_told(latest: date | None) -> str:

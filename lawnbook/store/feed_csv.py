@@ -235,14 +235,12 @@ class _Reading:
             return _pounds_for(rate, product.name, n_pct, area_sqft)
         kg = self._table.number(line, "kg", "Kilograms")
         if kg is not None and not math.isclose(lb_to_kg(pounds), kg, rel_tol=DISAGREES):
-            told = (
-                f"{amount(pounds, 'lb')} are {lb_to_kg(pounds):.3g} kg, and {kg:.3g} is written; "
-            )
+            told = f"{amount(pounds)} lb are {lb_to_kg(pounds):.3g} kg, and {kg:.3g} is written; "
             self._problems.append((line.number, f"{told}the pounds count."))
         if rate is not None and area_sqft > 0:
             truly = n_lb_per_1000sqft(pounds, n_pct, area_sqft)
             if not math.isclose(truly, rate, rel_tol=DISAGREES, abs_tol=LEAST_TOLD_LB):
-                told = f"{amount(pounds, 'lb')} of {product.name} are {truly:.2f} lb of nitrogen "
+                told = f"{amount(pounds)} lb of {product.name} are {truly:.2f} lb of nitrogen "
                 mend = f"per 1,000 sq ft, and {rate:.2f} is written; the pounds count."
                 self._problems.append((line.number, told + mend))
         return pounds

@@ -12,7 +12,9 @@ from typing import Any
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import and_joined, counted
+from lawnbook.reading import is_metric, tr
 from lawnbook.store.map_shapes import FEWEST_CORNERS, SWAPPED, MapOutlines, MapShape
+from lawnbook.yard.amounts import told
 from lawnbook.yard.consistency import MOST_CORNERS, consistency_complaints
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import Bounds, bounds_ft, centroid_ft, yard_bounds_ft
@@ -102,7 +104,8 @@ def _refuse_wide(corners: Sequence[Point], plane: LocalPlane) -> None:
     wide = max(max(xs) - min(xs), max(ys) - min(ys))
     if wide > WIDEST_FT:
         raise OwnerError(
-            f"the outlines span {_distance(wide)}, and a sketch holds {WIDEST_FT:,.0f} ft; take "
+            f"the outlines span {_distance(wide)}, and a sketch holds {told(WIDEST_FT, 0, 'ft')}; "
+            "take "
             "only the yard's own outlines into the file, and write it again."
         )
 
@@ -124,7 +127,8 @@ def _refuse_far(middle: Point, yard: Yard) -> None:
     if abs(lon) <= 90 and plane.far_ft(lat, lon) / FT_PER_MI <= FAR_MI:
         raise OwnerError(SWAPPED)
     raise OwnerError(
-        f"the outlines lie {far:,.0f} miles from this yard; choose the file of this yard, or "
+        f"the outlines lie {told(far, 0, 'miles')} from this yard; choose the file of this yard, "
+        "or "
         "correct the yard's latitude and longitude."
     )
 
@@ -225,11 +229,13 @@ def _sound(shape: MapShape, to_ft: Callable[[float, float], Point]) -> tuple[Gro
     if any(len(ring) > MANY_CORNERS for ring in rings):
         rings = [_simpler(ring) for ring in rings]
         kept = sum(map(len, rings))
-        notes.append(
-            f"had {counted(shape.corners, 'corner')} and keeps {kept:,}, within half an inch"
-        )
+        flat = tr("13 mm") if is_metric() else tr("half an inch")
+        notes.append(f"had {counted(shape.corners, 'corner')} and keeps {kept:,}, within {flat}")
     if _beyond(bounds_ft(rings)):
-        return None, f"is left out: it lies more than {FARTHEST_FT:,.0f} ft from the zero point"
+        return (
+            None,
+            f"is left out: it lies more than {told(FARTHEST_FT, 0, 'ft')} from the zero point",
+        )
     outline, *holes = (_on_grid(ring) for ring in rings)
     ground = Ground(outline, tuple(hole for hole in holes if len(hole) >= FEWEST_CORNERS))
     if max(map(len, ground.rings)) > MOST_CORNERS:
@@ -245,7 +251,7 @@ def _sound(shape: MapShape, to_ft: Callable[[float, float], Point]) -> tuple[Gro
         ground = pieces[0]
         notes.append("crossed or touched itself, and was mended")
     if ground.area_sqft < LEAST_PIECE_SQFT:
-        return None, "is left out: it holds less than a quarter of a square foot"
+        return None, f"is left out: it holds less than {_least_piece()}"
     return ground, ", and ".join(notes)
 
 
@@ -297,4 +303,8 @@ def _is_wrong(ground: Ground) -> bool:
 
 
 def _distance(feet: float) -> str:
-    return f"{feet:,.0f} ft" if feet < FT_PER_MI else f"{feet / FT_PER_MI:,.1f} miles"
+    return told(feet, 0, "ft") if feet < FT_PER_MI else told(feet / FT_PER_MI, 1, "miles")
+
+
+def _least_piece() -> str:
+    return tr("0.02 m²") if is_metric() else tr("a quarter of a square foot")

@@ -7,8 +7,10 @@ from pathlib import Path
 from xml.sax.saxutils import escape, quoteattr
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import is_metric, tr
 from lawnbook.store.files import write_text_whole
 from lawnbook.store.outlines_written import refuse_undrawn
+from lawnbook.yard.amounts import shown, stored, told, unit_shown
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import (
     Bounds,
@@ -26,6 +28,7 @@ A3_MM = (420.0, 297.0)
 SCALES = (50, 100, 150, 200, 250, 300, 400, 500, 750, 1000, 1500, 2000, 3000, 5000, 10000, 20000)
 """The scales of drawings; the largest drawing that fits A3, lying or standing, is taken."""
 MARGIN_MM, FOOT_LINE_MM, LEAST_WIDTH_MM = 12.0, 16.0, 110.0
+BARS_M = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 BARS_FT = (5, 10, 20, 25, 50, 100, 200, 500, 1000, 2000)
 LONGEST_BAR_MM = 60.0
 _UNFIT = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -91,7 +94,8 @@ def write_svg(notebook: Notebook, path: Path, between: Callable[[], None] = lamb
     text, scale = svg_of(notebook)
     between()
     write_text_whole(path, text)
-    return f"It is drawn 1:{scale:,}: 1 ft is {FOOT_M * 1000 / scale:.2f} mm."
+    one, metres = (tr("1 m"), 1.0) if is_metric() else (tr("1 ft"), FOOT_M)
+    return f"It is drawn 1:{scale:,}: {one} is {metres * 1000 / scale:.2f} mm."
 
 
 def _page(notebook: Notebook) -> _Page:
@@ -177,7 +181,7 @@ def _names(notebook: Notebook, page: _Page) -> Iterator[str]:
     """The zones' names with their areas, well inside them."""
     for zone in notebook.zones.values():
         x, y = page.at(label_point_ft(zone.outline_ft, zone.holes_ft))
-        area = f"{zone_area_sqft(zone):,.0f} sq ft"
+        area = told(zone_area_sqft(zone), 0, "sq ft")
         yield f'<text x="{x:.2f}" y="{y:.2f}">{_words(zone.name)}</text>'
         yield f'<text x="{x:.2f}" y="{y + 3.6:.2f}">{area}</text>'
 
@@ -185,11 +189,13 @@ def _names(notebook: Notebook, page: _Page) -> Iterator[str]:
 def _foot(page: _Page, north_deg: float) -> Iterator[str]:
     """The scale bar, its words, and the arrow to north, below the drawing."""
     y = page.height_mm - MARGIN_MM
-    fitting = [each for each in BARS_FT if each * page.mm_per_ft <= LONGEST_BAR_MM]
-    feet = fitting[-1] if fitting else BARS_FT[0]
+    bars = [stored(each, "ft") for each in BARS_M] if is_metric() else BARS_FT
+    fitting = [each for each in bars if each * page.mm_per_ft <= LONGEST_BAR_MM]
+    feet = fitting[-1] if fitting else bars[0]
     end = MARGIN_MM + feet * page.mm_per_ft
+    words = f"{shown(feet, 'ft'):,.0f} {unit_shown('ft')} · 1:{page.scale:,}"
     yield f'<path d="M{MARGIN_MM:.3f} {y - 2:.3f} v2 H{end:.3f} v-2"/>'
-    yield f'<text x="{MARGIN_MM:.2f}" y="{y - 3.5:.2f}">{feet:,} ft · 1:{page.scale:,}</text>'
+    yield f'<text x="{MARGIN_MM:.2f}" y="{y - 3.5:.2f}">{words}</text>'
     x, middle = page.width_mm - MARGIN_MM - 5, y - 5
     yield (
         f'<g transform="rotate({north_deg:g} {x:.2f} {middle:.2f})">'

@@ -9,6 +9,7 @@ from typing import Literal, get_args
 from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import and_joined, counted
 from lawnbook.store.outlines_laid import LaidOutlines, LaidShape
+from lawnbook.yard.amounts import bare, told
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import area_sqft, bounds_ft, boxes_meet, zone_area_sqft
 from lawnbook.yard.ground import ground_of, shared, without
@@ -178,7 +179,9 @@ def told_of(change: Change) -> str:
             counts["feature"] += 1
         elif isinstance(before, Zone | Feature) and isinstance(after, Zone | Feature):
             was, now = _area(before), _area(after)
-            moved.append(f"{called(after)} has {now:,.0f} sq ft, {was:,.0f} before")
+            moved.append(
+                f"{called(after)} has {told(now, 0, 'sq ft')}, {bare(was, 0, 'sq ft')} before"
+            )
     new = [counted(count, f"new {what}") for what, count in counts.items()]
     parts = [f"{and_joined(new)} taken in"] if new else []
     parts += moved if len(moved) <= MOST_NAMED else [f"{len(moved)} have new outlines"]

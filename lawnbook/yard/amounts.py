@@ -91,6 +91,7 @@ METRIC: Mapping[str, MetricUnit] = MappingProxyType(
         "in a year": _per("mm a year", _MM),
         "ft": MetricUnit("m", ft_to_m, m_to_ft, -1),
         "sq in": _by("cm²", MM_PER_IN**2 / 100, 1),
+        "miles": _by("km", M_PER_FT * 5.28, 0),
         "sq ft": MetricUnit("m²", sqft_to_m2, m2_to_sqft, -1),
         "gal": MetricUnit("L", gal_to_l, l_to_gal, 0),
         "gpm": MetricUnit("L/min", gal_to_l, l_to_gal, 0),

@@ -13,10 +13,12 @@ from dataclasses import replace
 from typing import Literal
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import EMPTY_YARD_FT, Bounds, bounds_ft, yard_bounds_ft
 from lawnbook.yard.notebook import Change, Notebook, new_id, next_rank, put
-from lawnbook.yard.numbers import feet_inches, plain
+from lawnbook.yard.numbers import feet_inches
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Backdrop
@@ -150,7 +152,10 @@ def scaled_by_print(backdrop: Backdrop, ft_per_in: float, paper_in: float) -> Ba
     OwnerError where it is locked, or a number is not above zero.
     """
     refuse_if_locked(backdrop)
-    for value, what in ((ft_per_in, "Feet to an inch"), (paper_in, "The paper's width")):
+    for value, what in (
+        (ft_per_in, tr("The scale") if is_metric() else "Feet to an inch"),
+        (paper_in, "The paper's width"),
+    ):
         if value <= 0:
             raise OwnerError(f"{what} must be above zero.")
     across_ft = ft_per_in * paper_in
@@ -311,7 +316,7 @@ def _refuse_length(length_ft: float) -> None:
     if not 0.1 <= length_ft <= 5000:
         raise OwnerError(
             f"{feet_inches(length_ft)} is no distance for a yard's picture; enter one between "
-            "2 inches and 5,000 feet."
+            f"{_reach()}."
         )
 
 
@@ -341,11 +346,9 @@ def _tidy(at: Point) -> Point:
 
 def _short(inches: float) -> str:
     """A short length: inches with one place, from a foot and a half on feet and inches."""
-    return (
-        f"{plain(inches, 1 if inches >= 0.1 else 2)} in"
-        if inches < 18
-        else feet_inches(inches / 12)
-    )
+    if inches >= 18:
+        return feet_inches(inches / 12)
+    return trimmed(inches, 1 if inches >= 0.1 else 2, "in")
 
 
 def _free_name(notebook: Notebook, name: str) -> str:
@@ -362,3 +365,7 @@ def _numbered(name: str) -> Iterable[str]:
     while True:
         yield f"{name} {number}"
         number += 1
+
+
+def _reach() -> str:
+    return tr("50 mm and 1,500 m") if is_metric() else tr("2 inches and 5,000 feet")

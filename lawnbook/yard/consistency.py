@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from lawnbook.agronomy import photo_scale
 from lawnbook.agronomy.profiles import PROFILES as ALL_PROFILES
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard import geometry
 from lawnbook.yard.consistency_feed import (
     care_complaints,
@@ -59,7 +60,6 @@ USUAL_MARK_IN = 0.125
 """Between the marks of a ruler of which nothing is known (common practice)."""
 _LEAST_OF_A_PLUG = "enter at least the thatch or the root depth."
 _ROUNDING = 1e-6
-_IF_CELSIUS = "if these are °C, enter them in °F (× 1.8, + 32), or keep them all the same."
 
 
 def consistency_complaints(record: Record, notebook: Notebook) -> Iterator[Complaint]:
@@ -83,12 +83,12 @@ def celsius_complaints(notebook: Notebook) -> Iterator[tuple[str, Complaint]]:
     if sum(map(len, highs)) >= FEWEST_DAYS:
         warmest = max(sum(each) / len(each) for each in highs if each)
         if warmest < COOLEST_HIGHS_F:
-            told = f"The warmest month's daily highs are {amount(round(warmest), '°F')} on average"
-            yield "weather", ask("tmax_f", f"{told}; {_IF_CELSIUS}")
+            told = f"The warmest month's daily highs are {amount(warmest, '°F', 0)} on average"
+            yield "weather", ask("tmax_f", f"{told}; {_if_celsius()}")
     means = [month.tmean_f for month in notebook.climate.values() if month.tmean_f is not None]
     if len(means) == len(MONTHS) and max(means) < COOLEST_MONTH_F:
-        told = f"The warmest month's mean is {amount(round(max(means)), '°F')}"
-        yield "climate", ask("tmean_f", f"{told}; {_IF_CELSIUS}")
+        told = f"The warmest month's mean is {amount(max(means), '°F', 0)}"
+        yield "climate", ask("tmean_f", f"{told}; {_if_celsius()}")
 
 
 def _highs_by_month(notebook: Notebook) -> list[list[float]]:
@@ -167,7 +167,7 @@ def _throw(head: Head, notebook: Notebook) -> Iterator[Complaint]:
         return
     away = _outside_ft(head.at_ft, notebook)
     if away > head.radius_ft:
-        told = f"This head stands {amount(round(away), 'ft')} outside the yard as drawn, farther "
+        told = f"This head stands {amount(away, 'ft', 0)} outside the yard as drawn, farther "
         yield ask("at_ft", told + "than it throws; move it, or keep it all the same.")
     elif share_within(sprinkler, zone.outline_ft, zone.holes_ft) < LEAST_SHARE_OF_THROW:
         told = f"This head's throw does not reach {zone.name}; move it, turn its arc or choose "
@@ -218,7 +218,8 @@ def _catch_test(test: CatchTest, notebook: Notebook) -> Iterator[Complaint]:
         caught = "depths_in" if test.depths_in else "volumes_ml"
         yield ask(caught, "One can shows no evenness; enter two or more, or keep it all the same.")
     if test.volumes_ml and test.can_mouth_sqin is None:
-        sentence = "Volumes need the can mouth in square inches: 0.785 × diameter × diameter."
+        area = tr("square centimetres") if is_metric() else tr("square inches")
+        sentence = f"Volumes need the can mouth in {area}: 0.785 × diameter × diameter."
         yield refuse("can_mouth_sqin", sentence)
     if test.at_ft and len(test.at_ft) != len(cans):
         sentence = f"Places are given for {len(test.at_ft)} of {len(cans)} cans; give one for each."
@@ -254,7 +255,7 @@ def _core(core: Core, _: Notebook) -> Iterator[Complaint]:
         return
     gap = max(core.thatch_in) - min(core.thatch_in)
     if gap > WIDEST_READINGS_IN + _ROUNDING:
-        sentence = f"Thatch readings of one plug differ by {amount(round(gap, 2), 'in')}; look at "
+        sentence = f"Thatch readings of one plug differ by {amount(gap, 'in', 2)}; look at "
         yield ask("thatch_in", sentence + "them again, or keep them all the same.")
 
 
@@ -266,14 +267,14 @@ def _within_the_plug(core: Core) -> Iterator[Complaint]:
     length = core.core_depth_in
     if length is None:
         return
-    beyond = f"beyond the plug, which is {amount(round(length, 2), 'in')} long; look at both again"
+    beyond = f"beyond the plug, which is {amount(length, 'in', 2)} long; look at both again"
     deepest = max(core.thatch_in, default=0.0)
     if deepest > length + _ROUNDING:
-        told = f"Thatch to {amount(round(deepest, 2), 'in')} reaches {beyond}"
+        told = f"Thatch to {amount(deepest, 'in', 2)} reaches {beyond}"
         yield ask("thatch_in", f"{told}, or keep them all the same.")
     mark = core.resolution_in or USUAL_MARK_IN
     if core.root_depth_in is not None and core.root_depth_in > length + mark + _ROUNDING:
-        told = f"Roots to {amount(round(core.root_depth_in, 2), 'in')} reach {beyond}"
+        told = f"Roots to {amount(core.root_depth_in, 'in', 2)} reach {beyond}"
         yield ask("root_depth_in", f"{told}, or keep them all the same.")
 
 
@@ -363,3 +364,9 @@ _RULES: Mapping[type[Record], Callable[[Any, Notebook], Iterator[Complaint]]] = 
     Backdrop: _backdrop,
     Yard: _yard,
 }
+
+
+def _if_celsius() -> str:
+    if is_metric():
+        return tr("if these were °F, enter them again, or keep them all the same.")
+    return tr("if these are °C, enter them in °F (× 1.8, + 32), or keep them all the same.")

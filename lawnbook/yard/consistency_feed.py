@@ -8,11 +8,14 @@ from lawnbook.agronomy.mixes import Analysis
 from lawnbook.agronomy.spraying import spray_gal_per_1000
 from lawnbook.agronomy.spreading import spreader_rate_lb_per_1000
 from lawnbook.agronomy.units import oz_to_lb
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard import geometry
+from lawnbook.yard.amounts import RATE_UNIT
+from lawnbook.yard.amounts import told as told_of
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.limits import Complaint, amount, ask, refuse
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import MONTHS, day
+from lawnbook.yard.numbers import MONTHS, day, plain
 from lawnbook.yard.records import (
     Care,
     Feeding,
@@ -49,9 +52,15 @@ def product_complaints(product: Product, _: Notebook) -> Iterator[Complaint]:
         yield refuse("slow_n_pct", sentence + mend)
     weightless = product.jug_gal is not None and product.density_lb_per_gal is None
     if product.form == "liquid" and weightless:
-        told = "A jug's volume cannot be weighed without its density; enter the weight per gallon "
+        volume = tr("litre") if is_metric() else tr("gallon")
+        water = tr("1 kg/L") if is_metric() else tr("8.345 lb/gal")
+        told = (
+            "A jug's volume cannot be weighed without its density; enter the weight per "
+            + volume
+            + " "
+        )
         where = "by weighing one" if product.ingredients else "from the label"
-        mend = f"{where} (water is 8.345 lb/gal), or keep it all the same."
+        mend = f"{where} (water is {water}), or keep it all the same."
         yield ask("density_lb_per_gal", told + mend)
     if total == 0 and not product.ingredients:
         told = (
@@ -75,7 +84,7 @@ def _mix(product: Product) -> Iterator[Complaint]:
     if not product.ingredients:
         return
     if sum(each.pounds for each in product.ingredients) <= 0:
-        yield refuse("ingredients", "The ingredients weigh nothing; enter pounds of each.")
+        yield refuse("ingredients", f"The ingredients weigh nothing; enter {weights()} of each.")
         return
     held = _analysis(product)
     if held is None or product.n_pct == 0:
@@ -97,7 +106,7 @@ def _analysis(product: Product) -> Analysis | None:
 def feeding_complaints(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
     """A rate beyond what lawns get, a day in a blackout, areas that do not fit."""
     if not feeding.pounds:
-        yield refuse("pounds", "A feeding needs a zone; enter the pounds spread on it.")
+        yield refuse("pounds", f"A feeding needs a zone; enter the {weights()} spread on it.")
     yield from _rates(feeding, notebook)
     yield from _treated(feeding, notebook)
     yield from _in_blackout(feeding, notebook)
@@ -134,11 +143,9 @@ def _rates(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
             continue
         rate = pounds * held.n_pct / 100 / (area / 1000)
         if rate > MOST_N_LB_PER_1000 + _ROUNDING:
-            told = f"{zone.name} gets {amount(round(rate, 2))} lb of nitrogen per 1,000 sq ft; "
-            in_oz, in_lb = round(pounds, 1), round(oz_to_lb(pounds), 2)
-            meant = f"if ounces were meant, {amount(in_oz, 'oz')} are {amount(in_lb, 'lb')} and "
-            meant += f"give {amount(round(oz_to_lb(rate), 2))} lb; "
-            mend = "check pounds, product and area, or keep it all the same."
+            told = f"{zone.name} gets {_n_rate(rate)}; "
+            meant = "" if is_metric() else _if_ounces(pounds, rate)
+            mend = f"check {weights()}, product and area, or keep it all the same."
             yield ask("pounds", told + meant + mend, f"pounds.{zone_id}")
 
 
@@ -148,11 +155,13 @@ def _treated(feeding: Feeding, notebook: Notebook) -> Iterator[Complaint]:
         zone = notebook.zones.get(zone_id)
         name = zone.name if zone is not None else zone_id
         if zone_id not in feeding.pounds:
-            sentence = f"{name} has an area treated but no pounds; enter them or take it out."
+            sentence = f"{name} has an area treated but no {weights()}; enter them or take it out."
             yield refuse("treated_area_sqft", sentence, place)
         elif zone is not None and area > (whole := geometry.zone_area_sqft(zone)) * 1.01:
-            told = f"The area treated on {name}, {area:,.0f} sq ft, is more than the zone's "
-            mend = f"{whole:,.0f} sq ft; correct it, or keep it all the same."
+            told = (
+                f"The area treated on {name}, {told_of(area, 0, 'sq ft')}, is more than the zone's "
+            )
+            mend = f"{told_of(whole, 0, 'sq ft')}; correct it, or keep it all the same."
             yield ask("treated_area_sqft", told + mend, place)
 
 
@@ -193,8 +202,8 @@ def spreader_run_complaints(run: SpreaderRun, _: Notebook) -> Iterator[Complaint
         # A figure that its own rule refuses.
         return
     if rate > MOST_SPREAD_LB_PER_1000 + _ROUNDING:
-        told = f"{amount(run.used_lb, 'lb')} over this strip is {amount(round(rate, 0))} lb of "
-        mend = "product per 1,000 sq ft; check weight and strip, or keep it all the same."
+        told = f"{amount(run.used_lb, 'lb')} over this strip is {_product_rate(rate)}; "
+        mend = "check weight and strip, or keep it all the same."
         yield ask("used_lb", told + mend)
 
 
@@ -212,8 +221,8 @@ def sprayer_run_complaints(run: SprayerRun, _: Notebook) -> Iterator[Complaint]:
         # A figure that its own rule refuses.
         return
     if rate > MOST_SPRAYED_GAL_PER_1000 + _ROUNDING:
-        told = f"{amount(run.used_gal, 'gal')} on {run.area_sqft:,.0f} sq ft is "
-        mend = f"{amount(rate, 'gal')} per 1,000 sq ft; check both, or keep it all the same."
+        told = f"{amount(run.used_gal, 'gal')} on {told_of(run.area_sqft, 0, 'sq ft')} is "
+        mend = f"{amount(rate, 'gal per 1,000 sq ft')}; check both, or keep it all the same."
         yield ask("area_sqft", told + mend)
 
 
@@ -228,10 +237,8 @@ def rules_complaints(rules: NRules, _: Notebook) -> Iterator[Complaint]:
     """More quick nitrogen at once than nitrogen in all."""
     quick, total = rules.max_quick_lb, rules.max_total_lb
     if quick is not None and total is not None and quick > total + _ROUNDING:
-        told = (
-            f"Quick nitrogen of {amount(quick, 'lb')} at once is more than all nitrogen at once, "
-        )
-        mend = f"{amount(total, 'lb')}; correct one of them, or keep it all the same."
+        told = f"Quick nitrogen of {_at_once(quick)} at once is more than all nitrogen at once, "
+        mend = f"{_at_once(total)}; correct one of them, or keep it all the same."
         yield ask("max_quick_lb", told + mend)
 
 
@@ -241,3 +248,30 @@ def care_complaints(care: Care, _: Notebook) -> Iterator[Complaint]:
         told = f"No seed before: {day(care.no_seed_until)} is before the day itself, "
         mend = f"{day(care.date)}; enter a later day, or leave it out."
         yield refuse("no_seed_until", told + mend)
+
+
+def weights() -> str:
+    """What weights are entered in."""
+    return tr("kilograms") if is_metric() else tr("pounds")
+
+
+def _n_rate(lb_per_1000: float) -> str:
+    if is_metric():
+        return f"{plain(lb_per_1000, 2, RATE_UNIT)} g of nitrogen per m²"
+    return f"{amount(round(lb_per_1000, 2))} lb of nitrogen per 1,000 sq ft"
+
+
+def _if_ounces(pounds: float, rate: float) -> str:
+    in_oz, in_lb = round(pounds, 1), round(oz_to_lb(pounds), 2)
+    meant = f"if ounces were meant, {amount(in_oz, 'oz')} are {amount(in_lb, 'lb')} and "
+    return meant + f"give {amount(round(oz_to_lb(rate), 2))} lb; "
+
+
+def _product_rate(lb_per_1000: float) -> str:
+    if is_metric():
+        return f"{plain(lb_per_1000, 1, RATE_UNIT)} g of product per m²"
+    return f"{amount(round(lb_per_1000, 0))} lb of product per 1,000 sq ft"
+
+
+def _at_once(lb_per_1000: float) -> str:
+    return amount(lb_per_1000, RATE_UNIT if is_metric() else "lb")

@@ -5,6 +5,8 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import told as told_of
 from lawnbook.yard.faults import Fault, Mend, area_told
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import (
@@ -79,7 +81,8 @@ def _corners(key: Key, shape: Shape) -> Iterator[Fault]:
         return
     many = len(needless) > 1
     told = f"{sentence_case(called(shape))} has {len(needless)} corner{'s' if many else ''} "
-    told += "that no eye sees: within an inch of the next, or out along a line and back."
+    near = tr("25 mm") if is_metric() else tr("an inch")
+    told += f"that no eye sees: within {near} of the next, or out along a line and back."
     after = tidied(shape)
     mend = Mend("Take them out" if many else "Take it out", "tidy", key) if after else None
     marks = tuple(_round_mark(point) for point in needless)
@@ -190,7 +193,10 @@ def _astray(spot: Spot, notebook: Notebook) -> Iterator[Fault]:
     away = distance_to_edge_ft(zone.outline_ft, at, zone.holes_ft)
     if away <= ASTRAY_FT:
         return
-    told = f"Spot {spot.name} lies {away:,.1f} ft outside its zone, {zone.name}; move either."
+    told = (
+        f"Spot {spot.name} lies {told_of(away, 1, 'ft')} outside its zone, {zone.name}; move "
+        "either."
+    )
     here = zone_at(notebook, at)
     mend = _given(here, ("spots", spot.id)) if here is not None else None
     keys = (("spots", spot.id), ("zones", zone.id))

@@ -6,6 +6,7 @@ lie on both sides of it so that the area is the curve's own. Lengths in feet.
 
 import math
 
+from lawnbook.yard.amounts import plainly, told
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import tidy
 from lawnbook.yard.problems import OwnerError
@@ -28,8 +29,9 @@ def circle(centre: Point, radius_ft: float) -> Outline:
     """
     if not 0 < radius_ft <= LARGEST_RADIUS_FT:
         raise OwnerError(
-            f"A circle of {radius_ft:g} ft radius cannot be drawn; enter more than 0 and at most "
-            f"{LARGEST_RADIUS_FT:,.0f} ft."
+            f"A circle of {plainly(radius_ft, 'ft', 4)} radius cannot be drawn; enter more than 0 "
+            "and at most "
+            f"{told(LARGEST_RADIUS_FT, 0, 'ft')}."
         )
     sides = _FEWEST_ROUND
     while _circle_off_ft(radius_ft, sides) > FLAT_WITHIN_FT - _ROUNDING_FT:

@@ -5,6 +5,8 @@ from dataclasses import replace
 from typing import Literal
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import plainly
 from lawnbook.yard.ground import Ground, ground_of, shared, side_between, strip_along, without
 from lawnbook.yard.notebook import Change, Key, Notebook, apply, new_id, put
 from lawnbook.yard.problems import OwnerError
@@ -103,7 +105,7 @@ def strip_cut(shape: Shape, strips: Sequence[Ground], width_ft: float) -> Cut:
     """What would be left of a shape without strips of it; OwnerError where nothing is."""
     pieces = without(ground_of(shape), strips)
     if not pieces:
-        told = f"A strip {width_ft:g} ft wide takes all of {called(shape)}; "
+        told = f"A strip {plainly(width_ft, 'ft', 4)} wide takes all of {called(shape)}; "
         raise OwnerError(told + "enter a narrower one.")
     return _without_crumbs(ground_of(shape), pieces)
 
@@ -113,7 +115,10 @@ def strips_of(
 ) -> tuple[Ground, ...]:
     """The ground of a strip along a shape's edge; OwnerError where there is none to speak of."""
     if not 0 < width_ft <= WIDEST_STRIP_FT:
-        raise OwnerError(f"A strip is up to {WIDEST_STRIP_FT:g} ft wide; enter its width in feet.")
+        lengths = tr("metres") if is_metric() else tr("feet")
+        raise OwnerError(
+            f"A strip is up to {plainly(WIDEST_STRIP_FT, 'ft')} wide; enter its width in {lengths}."
+        )
     ground = ground_of(shape)
     along = side
     if side is not None:
@@ -126,7 +131,9 @@ def strips_of(
             raise OwnerError("That side is too short for a strip; choose another.")
     strips = strip_along(ground, along, width_ft, inward=inward)
     if not strips:
-        raise OwnerError(f"A strip {width_ft:g} ft wide is too little ground; enter a wider one.")
+        raise OwnerError(
+            f"A strip {plainly(width_ft, 'ft', 4)} wide is too little ground; enter a wider one."
+        )
     return strips
 
 

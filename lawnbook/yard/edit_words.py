@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from lawnbook.yard import amounts
 from lawnbook.yard.geometry import area_sqft, zone_area_sqft
 from lawnbook.yard.notebook import Change
 from lawnbook.yard.records import Feature, FeatureKind, Zone
@@ -37,7 +38,7 @@ def told(change: Change) -> str:
 def size_told(shape: Shape) -> str:
     """The area of a shape as it is told."""
     holes = shape.holes_ft if isinstance(shape, Zone) else ()
-    return f"{area_sqft(shape.outline_ft, holes):,.0f} sq ft"
+    return amounts.told(area_sqft(shape.outline_ft, holes), 0, "sq ft")
 
 
 def _shapes(change: Change) -> Iterator[str]:
@@ -77,14 +78,17 @@ def _group_called(group: Sequence[Shape]) -> str:
 
 
 def _group_size(group: Sequence[Shape]) -> str:
-    return size_told(group[0]) if len(group) == 1 else f"{sum(map(_area, group)):,.0f} sq ft"
+    return (
+        size_told(group[0]) if len(group) == 1 else amounts.told(sum(map(_area, group)), 0, "sq ft")
+    )
 
 
 def crumbs_told(crumbs_sqft: float) -> str:
     """What is told of the scraps that a cut does not keep; "" where there are none."""
     if crumbs_sqft <= 0:
         return ""
-    size = f"{crumbs_sqft:,.0f} sq ft" if crumbs_sqft >= SAME_SQFT else "Less than 1 sq ft"
+    least = f"Less than {amounts.told(1, 0, 'sq ft')}"
+    size = amounts.told(crumbs_sqft, 0, "sq ft") if crumbs_sqft >= SAME_SQFT else least
     return f"{size} in scraps too small to keep went."
 
 

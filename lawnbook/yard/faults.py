@@ -3,6 +3,7 @@
 from typing import Literal
 
 from lawnbook.frozen import dataclass
+from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.ground import Ground
 from lawnbook.yard.notebook import Key
@@ -55,4 +56,4 @@ class Fault:
 
 def area_told(area_sqft: float) -> str:
     """An area in a sentence; small ones to a tenth."""
-    return f"{area_sqft:,.0f} sq ft" if area_sqft >= 10 else f"{area_sqft:.1f} sq ft"
+    return told(area_sqft, 0 if area_sqft >= 10 else 1, "sq ft")

@@ -12,6 +12,7 @@ from importlib import import_module
 from typing import Any
 
 from lawnbook.frozen import dataclass
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import area_sqft, bounds_ft, signed_area_sqft
 from lawnbook.yard.problems import OwnerError
@@ -118,7 +119,7 @@ def strip_along(
     neighbouring sides where they lean away, and else ends square. OwnerError for a width of 0.
     """
     if width_ft <= 0:
-        raise OwnerError("A strip needs a width; enter more than 0 ft.")
+        raise OwnerError(f"A strip needs a width; enter more than 0 {unit_shown('ft')}.")
     shapely = _shapely()
     filled, whole = _shape(shapely, Ground(ground.outline)), _shape(shapely, ground)
     if side is None:

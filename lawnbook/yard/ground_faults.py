@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from importlib import import_module
 from typing import Any
 
+from lawnbook.yard.amounts import plainly
 from lawnbook.yard.faults import Fault, Mend, area_told
 from lawnbook.yard.geometry import bounds_ft, boxes_meet, perimeter_ft
 from lawnbook.yard.ground import (
@@ -166,7 +167,9 @@ def _slivers(zones: Sequence[Zone], features: Sequence[Feature]) -> Iterator[Fau
 
 def _sliver(bare: Ground, beside: Sequence[Zone]) -> Fault:
     names = listed([each.name for each in beside])
-    told = f"{area_told(bare.area_sqft)} between {names} are bare and at most 6 in wide."
+    told = (
+        f"{area_told(bare.area_sqft)} between {names} are bare and at most {plainly(6, 'in')} wide."
+    )
     taker = next((each for each in beside if not each.locked), beside[0])
     key = ("zones", taker.id)
     keys = tuple(("zones", each.id) for each in beside)

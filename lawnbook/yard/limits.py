@@ -71,10 +71,13 @@ def _is_plainly_right(info: FieldInfo, held: Any, today: date) -> bool:
     return False
 
 
-def amount(value: float, unit: str = "") -> str:
-    """A value with its unit as it is read: "25 in", "95°", "3 %"; "635 mm" to a metric reader."""
+def amount(value: float, unit: str = "", places: int = 3) -> str:
+    """A value with its unit as it is read: "25 in", "95°", "3 %"; "635 mm" to a metric reader.
+
+    At most `places` decimals are told of the US unit.
+    """
     usual = value == 0 or _SHORT_NUMBER <= abs(value) < _LONG_NUMBER
-    told = numbers.plain(value, 3, unit) if usual else localised(f"{shown(value, unit):.3g}")
+    told = numbers.plain(value, places, unit) if usual else localised(f"{shown(value, unit):.3g}")
     name = unit_shown(unit) if unit else ""
     return told + name if unit.startswith("°") else f"{told} {name}".rstrip()
 

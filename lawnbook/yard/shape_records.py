@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
+from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.ground import Ground
 from lawnbook.yard.notebook import Key, Notebook
@@ -102,7 +103,8 @@ def refuse_far(rings: Iterable[Outline]) -> None:
     """Raise OwnerError where any corner would lie farther out than the sketch reaches."""
     if any(abs(each) > FARTHEST_FT for ring in rings for point in ring for each in point):
         raise OwnerError(
-            f"That would lie more than {FARTHEST_FT:,.0f} ft from the sketch's zero point, farther "
+            f"That would lie more than {told(FARTHEST_FT, 0, 'ft')} from the sketch's zero point, "
+            "farther "
             "than a yard is drawn; choose a shorter way."
         )
 

@@ -11,6 +11,7 @@ from typing import Literal
 import numpy as np
 
 from lawnbook.yard import walk_fit
+from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.numbers import feet_inches
 from lawnbook.yard.problems import OwnerError
@@ -89,7 +90,7 @@ def sure_words(closed: Closed) -> str:
         return f"Nothing checks these measures: there are just as many as are needed{other}.{more}"
     spare = "1 spare measure" if closed.spare == 1 else f"{closed.spare} spare measures"
     if not closed.suspects:
-        return f"The measures agree to {closed.misclosure_in or 0.0:.1f} in, with {spare}."
+        return f"The measures agree to {told(closed.misclosure_in or 0.0, 1, 'in')}, with {spare}."
     named = [_measure_words(closed.residuals[each]) for each in closed.suspects]
     if len(named) == 1:
         return f"{named[0][:1].upper()}{named[0][1:]} does not fit the others; measure it again."
@@ -138,7 +139,8 @@ def _refuse_impossible(walk: Walk) -> None:
             raise OwnerError(f"{name} leads back to the same corner; choose two.")
         if not 0 < each.length_ft <= LONGEST_FT:
             raise OwnerError(
-                f"{name} must be more than 0 and at most {LONGEST_FT:,.0f} ft; enter it again."
+                f"{name} must be more than 0 and at most {told(LONGEST_FT, 0, 'ft')}; enter it "
+                "again."
             )
     _refuse_too_long(count, [each for each in _measures(walk) if each.kind == "length"])
 
@@ -275,5 +277,5 @@ def _is_checked(each: Residual) -> bool:
 def _measure_words(each: Residual) -> str:
     way = "too long" if each.off_in > 0 else "too short"
     if each.kind == "square":
-        return f"{each.name}, {abs(each.off_in):.0f} in off"
-    return f"{each.name}, {abs(each.off_in):.0f} in {way}"
+        return f"{each.name}, {told(abs(each.off_in), 0, 'in')} off"
+    return f"{each.name}, {told(abs(each.off_in), 0, 'in')} {way}"
