@@ -16,6 +16,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMenu, QMessageBox, QVBoxLayout, QWidget
 
 from lawnbook.desk import dialogs
+from lawnbook.desk.leaves import leaf_titles, open_leaf
 from lawnbook.desk.mishap_dialog import MishapDialog
 from lawnbook.desk.quick_add import open_quick_add
 from lawnbook.desk.reading_only import Banner
@@ -33,6 +34,7 @@ from lawnbook.desk.window import BookWindow
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.store.salvage_told import SalvageTold
 from lawnbook.yard.notebook import new_notebook
+from tests.access_keys import faults_by_keys, unseen_in
 from tests.access_walk import faults, opened, places, settle, turn
 from tests.desk_sample import DAY, sample
 from tests.page_book import put_away
@@ -61,19 +63,25 @@ def full(
 
 
 @pytest.mark.parametrize("yard", ["larkspur_corner", ""])
-def test_every_section_speaks(qapp: QApplication, tmp_path: Path, yard: str) -> None:
-    """With all folds open, of a sample and of a yard with nothing in it."""
+def test_every_section_speaks_and_is_walked_by_keys(
+    qapp: QApplication, tmp_path: Path, yard: str
+) -> None:
+    """With all folds open, of a sample and of a yard with nothing in it.
+
+    Each control has a name, a role and words; Tab reaches it as it is read, on the way forth and
+    back, and goes on past the last; and it looks otherwise with the keyboard than without.
+    """
     apply_theme(qapp, "light")
     window = opened(tmp_path, sample(yard) if yard else new_notebook("Home"), DAY)
     wrong: dict[str, list[str]] = {}
     told: set[str] = set()
-    for name, _ in places(window):
-        found = [each for each in faults(window) if each not in told]
+    for name, page in places(window):
+        found = [*faults(window), *faults_by_keys(page), *unseen_in(page)]
+        wrong[name] = [each for each in found if each not in told]
         told.update(found)
-        wrong.update({name: found} if found else {})
     window.book.close()
     put_away(window)
-    assert wrong == {}
+    assert {name: found for name, found in wrong.items() if found} == {}
 
 
 class Blot(QWidget):
@@ -215,6 +223,15 @@ OTHERS: dict[str, Callable[[BookWindow, Path], QWidget]] = {
     "waiting": lambda window, _: WaitDialog("Being reckoned…", window),
 }
 """What opens over the window, and how it comes up."""
+
+
+@pytest.mark.parametrize("kind", leaf_titles())
+def test_the_leaves_beside_the_book_speak(full: tuple[BookWindow, Path], kind: str) -> None:
+    leaf = open_leaf(full[0], kind)
+    settle()
+    found = faults(leaf)
+    leaf.close()
+    assert found == []
 
 
 @pytest.mark.parametrize("name", OTHERS)

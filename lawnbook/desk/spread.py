@@ -31,7 +31,7 @@ from PySide6.QtWidgets import (
 from lawnbook.charts.tokens import SHADE, TAB_POINTS
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import colour, mix, palette, px, sans
-from lawnbook.desk.widgets import name_control
+from lawnbook.desk.widgets import lead_tab_to, name_control
 
 TABS = (
     ("Yard", "tab_yard"),
@@ -193,6 +193,7 @@ class IndexTabs(QWidget):
         tab.blockSignals(True)
         tab.setChecked(True)
         tab.blockSignals(False)
+        lead_tab_to(self._group)
         self.update()
 
 

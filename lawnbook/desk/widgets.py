@@ -12,6 +12,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import (
     QApplication,
+    QButtonGroup,
     QComboBox,
     QFrame,
     QHBoxLayout,
@@ -56,6 +57,17 @@ def name_control(widget: QWidget, object_name: str, spoken: str, described: str 
         widget.view().setAccessibleName(spoken)
     if described:
         widget.setAccessibleDescription(described)
+
+
+def lead_tab_to(group: QButtonGroup) -> None:
+    """Let Tab lead to the chosen button of an exclusive group; arrows lead from there.
+
+    Qt leads it to the one that had the keyboard last, which may be hidden by now.
+    """
+    chosen = group.checkedButton()
+    for button in group.buttons():
+        by_tab = button is chosen or chosen is None
+        button.setFocusPolicy(Qt.FocusPolicy.StrongFocus if by_tab else Qt.FocusPolicy.ClickFocus)
 
 
 def clear_layout(layout: QLayout) -> None:

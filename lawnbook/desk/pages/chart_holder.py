@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.charts.palette import PRINT, Palette
 from lawnbook.desk.dialogs import choose_picture, file_stem
+from lawnbook.desk.focus_ring import FocusRing
 from lawnbook.desk.pages.chart_pointer import ChartPointer
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import palette, scale
@@ -168,6 +169,7 @@ class ChartHolder(QWidget):
         canvas: QWidget = backend.FigureCanvasQTAgg(figure)
         name_control(canvas, f"{self.objectName()}_canvas", self._spoken)
         hear_as(canvas, "Chart")
+        FocusRing(canvas)
         canvas.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         # The canvas itself is never clicked; the wheel over it is the page's.
         canvas.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)

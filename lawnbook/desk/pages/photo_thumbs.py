@@ -16,6 +16,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QAbstractButton, QFrame, QHBoxLayout, QScrollArea, QWidget
 
 from lawnbook.charts.tokens import BRIGHT
+from lawnbook.desk.focus_ring import FocusRing
 from lawnbook.desk.theme import CAPTION_POINTS, mix, palette, px, sans, sized
 from lawnbook.desk.widgets import clear_layout, name_control
 from lawnbook.frozen import dataclass
@@ -49,20 +50,20 @@ class Thumb(QAbstractButton):
         self.setCheckable(True)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        FocusRing(self)
         sized(self, width=WIDE_PX + 2 * EDGE_PX, height=HIGH_PX + WORDS_PX + 2 * EDGE_PX)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
-        """The picture cut to its frame, ringed when it is open or has the focus, and its word."""
+        """The picture cut to its frame, ringed when it is open, and its word."""
         p = palette()
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
         box = QRectF(EDGE_PX, EDGE_PX, self.width() - 2 * EDGE_PX, px(HIGH_PX))
         self._paint_picture(painter, box)
-        if self.isChecked() or self.hasFocus():
+        if self.isChecked():
             painter.setBrush(Qt.BrushStyle.NoBrush)
-            ring = p.accent if self.isChecked() else p.ink
-            painter.setPen(QPen(QColor(ring), 2))
+            painter.setPen(QPen(QColor(p.accent), 2))
             painter.drawRoundedRect(box.adjusted(-2, -2, 2, 2), 6, 6)
         painter.setFont(sans(CAPTION_POINTS))
         painter.setPen(QColor(p.ink if self.isChecked() else p.quiet))

@@ -123,3 +123,4 @@ class SectionedPage(QWidget):
         if self._plan is not None and name in self._stale:
             self._stale.discard(name)
             self.made(name).show_plan(self._plan)
+            tab_in_reading_order(self)

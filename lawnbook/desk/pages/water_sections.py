@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 from lawnbook.charts.tokens import TAB_POINTS
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import colour, palette, px, sans
-from lawnbook.desk.widgets import name_control
+from lawnbook.desk.widgets import lead_tab_to, name_control
 
 _PAD_PX, _HEIGHT_PX = 11, 32
 
@@ -129,6 +129,7 @@ class SectionRow(QWidget):
     def turn_to(self, name: str) -> None:
         """Choose a section. Tells nobody. KeyError for a name that is not in the row."""
         self._names[name].setChecked(True)
+        lead_tab_to(self._group)
 
     def show_name(self, name: str, *, shown: bool) -> None:
         """Show a name in the row or leave it out. KeyError for a name that is not in the row."""

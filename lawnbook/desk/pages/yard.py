@@ -102,6 +102,7 @@ class YardPage(QWidget):
     def showEvent(self, event: QShowEvent) -> None:
         """What the sketch wants looked at is found out in a while."""
         super().showEvent(event)
+        tab_in_reading_order(self)
         self._mark.soon()
 
     def select(self, table: str, record_id: str) -> None:
@@ -199,6 +200,7 @@ class YardPage(QWidget):
         if self._plan is not None and name in self._stale:
             self._stale.discard(name)
             self._section(name).show_plan(self._plan)
+            tab_in_reading_order(self)
 
     def _lay_out(self) -> None:
         keep_room_for(self._scroll)

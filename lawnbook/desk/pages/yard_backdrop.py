@@ -8,6 +8,7 @@ from PySide6.QtGui import QHideEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QSlider, QWidget
 
 from lawnbook.desk.dialogs import choose_backdrop
+from lawnbook.desk.focus_ring import FocusRing
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.backdrop_hand import LOCKED, BackdropHand
 from lawnbook.desk.pages.backdrop_place import PlacePanel
@@ -237,6 +238,7 @@ class BackdropSection(YardSection):
         self._fade.setSingleStep(FADE_STEP)
         self._fade.setPageStep(FADE_PAGE)
         name_control(self._fade, "backdrop_fade", "Fade of the picture, percent")
+        FocusRing(self._fade)
         self._faded = Caption("", self)
         self._faded.setObjectName("backdrop_faded")
         sized(self._faded, least_width=34)

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QButtonGroup, QComboBox, QHBoxLayout, QWidget
 from lawnbook.desk.icons import ICON_PX, icon
 from lawnbook.desk.sketch.tinting import CHOICES
 from lawnbook.desk.theme import px, sized
-from lawnbook.desk.widgets import Caption, QuietButton, name_control
+from lawnbook.desk.widgets import Caption, QuietButton, lead_tab_to, name_control
 
 SPACING_PX, LEAST_BOX_PX = 3, 80
 ICON_GAP_PX, ROOM_PX = 4, 24
@@ -64,6 +64,7 @@ class Toolbar(QWidget):
         for each, button in self._buttons.items():
             button.setChecked(each == name)
         group.setExclusive(True)
+        lead_tab_to(group)
 
     def minimumSizeHint(self) -> QSize:
         """Room for all but the caption and the icons, which go where there is none for them."""
