@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, 
 
 from lawnbook.charts.palette import DARK, LIGHT, Palette
 from lawnbook.desk.pages.water import WaterPage
-from lawnbook.desk.pages.water_words import TABLE_HEADS, answer_sentence
+from lawnbook.desk.pages.water_words import answer_sentence, table_heads
 from lawnbook.desk.theme import apply_theme
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
@@ -117,8 +117,10 @@ def test_a_narrow_page_tells_the_run_time_by_its_cycles(page: WaterPage) -> None
     for width, hidden in ((700, False), (520, True), (700, False)):
         page.resize(width, 820)
         settle()
-        shown = [head for k, head in enumerate(TABLE_HEADS) if not page.now.table.isColumnHidden(k)]
-        assert shown == [head for head in TABLE_HEADS if not hidden or head != "Run\nmin"]
+        shown = [
+            head for k, head in enumerate(table_heads()) if not page.now.table.isColumnHidden(k)
+        ]
+        assert shown == [head for head in table_heads() if not hidden or head != "Run\nmin"]
 
 
 def test_why_zones_are_not_watered_is_said_below_the_table(

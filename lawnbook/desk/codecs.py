@@ -11,7 +11,7 @@ from functools import partial
 from typing import Any
 
 from lawnbook.desk import entry
-from lawnbook.reading import is_metric, reading, reading_as
+from lawnbook.reading import Units, is_metric, reading, reading_as
 from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.fields import FieldInfo
 from lawnbook.yard.measures import parse_measure
@@ -52,19 +52,19 @@ def parse_amount(text: str, what: str, unit: str) -> float:
     return by_unit.get(unit, partial(parse_measure, unit=unit))(text, what)
 
 
-def kept_text(text: str, parse: Parse, unit: str) -> str:
-    """What is typed and unfinished, after a change of units: it means what it meant before.
+def kept_text(text: str, parse: Parse, unit: str, since: Units) -> str:
+    """What was typed in the units `since` and is unfinished: it means what it meant before.
 
     A bare number gets the unit in which it was typed, and loses it again once that is the owner's
     own; whatever else stays as it is.
     """
     typed, own = text.strip(), unit_shown(unit)
     bare = typed.removesuffix(f" {own}")
-    if not unit or not typed:
+    if not unit or not typed or since == reading().units:
         return text
     if bare != typed:
         return bare if _same(_read(bare, parse), _read(typed, parse)) else text
-    with reading_as(replace(reading(), units="us" if is_metric() else "metric")):
+    with reading_as(replace(reading(), units=since)):
         meant, other = _read(typed, parse), unit_shown(unit)
     if other == own or meant is None or _same(_read(typed, parse), meant):
         return text
@@ -73,8 +73,9 @@ def kept_text(text: str, parse: Parse, unit: str) -> str:
 
 
 def kept_amount(text: str, unit: str) -> str:
-    """Like `kept_text`, of a field that holds one amount."""
-    return kept_text(text, partial(parse_amount, what="", unit=unit), unit)
+    """Like `kept_text`, of a field that holds one amount and is told again once at each change."""
+    before: Units = "us" if is_metric() else "metric"
+    return kept_text(text, partial(parse_amount, what="", unit=unit), unit, before)
 
 
 def _read(text: str, parse: Parse) -> Any:

@@ -19,6 +19,7 @@ from lawnbook.desk.codecs import Parse, Show, codec_of, kept_text
 from lawnbook.desk.line_fields import ChoiceBox, DayField, TimeZoneField
 from lawnbook.desk.steps import Steps
 from lawnbook.desk.widgets import Caption, TextField, clear_layout, mark_role, name_control
+from lawnbook.reading import reading
 from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.fields import FieldInfo, choices_of, fields_of, without_none
 from lawnbook.yard.problems import OwnerError
@@ -72,7 +73,7 @@ class TextEditor(Editor):
         self._field = field
         self._parse, self._show = parse, show
         self._loaded: tuple[str, Any] = ("", None)
-        self._left_text = ""
+        self._left_text, self._told_in = "", reading().units
         field.textEdited.connect(lambda _: self.edited())
         field.editingFinished.connect(self._finished)
         field.returnPressed.connect(self._pressed_enter)
@@ -98,7 +99,9 @@ class TextEditor(Editor):
         if text.strip() == self._loaded[0]:
             self.write(self._loaded[1])
         else:
-            self._field.setText(kept_text(text, self._parse, self.info.rule.unit))
+            unit, since = self.info.rule.unit, self._told_in
+            self._field.setText(kept_text(text, self._parse, unit, since))
+        self._told_in = reading().units
 
     def _pressed_enter(self) -> None:
         self.entered()

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import Final
 
 from lawnbook.reading import is_metric, localised, tr
-from lawnbook.yard.amounts import shown, unit_shown
+from lawnbook.yard.amounts import places_shown, shown, unit_shown
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.numbers import day, parse_number
 from lawnbook.yard.problems import OwnerError
@@ -129,6 +129,11 @@ def number_shown(value: float, unit: str = "") -> str:
         size = math.floor(math.log10(abs(number)))
         number = round(number, max(_DIGITS - 1 - size, 0))
     return localised(plain_number(number))
+
+
+def fixed_shown(value: float, places: int, unit: str) -> str:
+    """A value of a US unit with all its decimals and no parted thousands, as figures are typed."""
+    return localised(f"{shown(value, unit):.{places_shown(places, unit)}f}")
 
 
 def list_shown(values: tuple[float, ...], unit: str = "") -> str:

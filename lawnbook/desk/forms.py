@@ -25,6 +25,7 @@ from lawnbook.desk.form_cells import (
     take_given_width,
 )
 from lawnbook.desk.steps import Steps
+from lawnbook.desk.telling import Label, follow_label
 from lawnbook.desk.widgets import Caption
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import new_id
@@ -131,22 +132,20 @@ class RecordForm(QWidget):
         self._cells[name].show_problem(None)
         self._renew_others(name)
 
-    def insert(self, before: str, name: str, label: str, widget: QWidget) -> None:
+    def insert(self, before: str, name: str, label: Label, widget: QWidget) -> None:
         """Set a control of the caller's own among the fields, under a label.
 
         `name` hides and shows it with the fields. Not for forms of fine columns.
         """
-        caption = Caption(label, self, wrap=True)
+        caption = Caption("", self, wrap=True)
+        follow_label(caption, label)
         caption.setBuddy(widget)
         self._guests[name] = (caption, widget)
         self._order.insert(self._order.index(before), name)
         self._lay_out()
 
     def show_fields(self, names: Collection[str], wanted: bool) -> None:
-        """Show some fields or leave them out; one left out keeps its value.
-
-        Not for forms of fine columns.
-        """
+        """Show some fields or leave them out, not in fine columns; one left out keeps its value."""
         hidden = self._hidden - set(names) if wanted else self._hidden | set(names)
         if hidden != self._hidden:
             self._hidden = frozenset(hidden)

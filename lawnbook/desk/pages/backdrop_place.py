@@ -8,7 +8,9 @@ from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.backdrop_hand import LOCKED, BackdropHand
 from lawnbook.desk.pages.typed_row import TypedRow
 from lawnbook.desk.sketch.habits import steps_of
+from lawnbook.desk.telling import either
 from lawnbook.desk.widgets import Card, QuietButton, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.backdrops import Along, levelled, moved, turned_to
 from lawnbook.yard.fields import Point
 from lawnbook.yard.numbers import feet_inches, parse_feet, parse_number, plain
@@ -108,6 +110,11 @@ class PlacePanel(Card):
             each.setToolTip(why or tip)
             each.setAccessibleDescription(why or tip)
 
+    def retell(self) -> None:
+        """The picture's place in the owner's unit."""
+        self._shown = None
+        self.refresh()
+
     def _ask_move(self) -> None:
         # The first point is one of the picture; a corner of the drawing would pull it away.
         self._hand.ask(CLICK_MOVE, self._moved)
@@ -183,8 +190,11 @@ class PlacePanel(Card):
         self._along.setMinimumContentsLength(11)
         for each, words in ALONG:
             self._along.addItem(words, each)
-        right = self._middle.add_line("right", "Middle: right", "Its middle, feet to the right", 90)
-        up = self._middle.add_line("up", "up", "Its middle, feet up the page", 90)
+        to_right = ("Its middle, feet to the right", tr("Its middle, metres to the right"))
+        up_page = ("Its middle, feet up the page", tr("Its middle, metres up the page"))
+        right = self._middle.add_line("right", "Middle: right", lambda: either(*to_right), 90)
+        up = self._middle.add_line("up", "up", lambda: either(*up_page), 90)
+        right.unit = up.unit = "ft"
         self._middle.add(" ", self._move)
         self._middle.add(" ", self._pad)
         self._middle.end()
@@ -194,8 +204,8 @@ class PlacePanel(Card):
         self._turn.add(" ", self._north)
         self._turn.end()
         self._tips: dict[QWidget, str] = {
-            right: "Feet from the sketch's zero point to the right; a minus is to the left.",
-            up: "Feet from the sketch's zero point up the page; a minus is down.",
+            right: "How far right of the sketch's zero point; a minus is to the left.",
+            up: "How far up the page from the sketch's zero point; a minus is down.",
             self._move: CLICK_MOVE,
             self._pad: self._pad.toolTip(),
             deg: "Clockwise on the page; a minus turns the other way.",

@@ -8,7 +8,9 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from lawnbook.desk.pages.backdrop_hand import LOCKED, BackdropHand
 from lawnbook.desk.pages.fold import Fold
 from lawnbook.desk.pages.typed_row import TypedRow
+from lawnbook.desk.telling import Teller, captioned, either
 from lawnbook.desk.widgets import Caption, Card, LinkButton, QuietButton, Words
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.backdrops import (
     checked,
     checked_words,
@@ -26,6 +28,7 @@ CLICK_SCALE = "Click both ends of a distance you have measured: the longer, the 
 CLICK_CHECK = "Click both ends of another known distance, best square to the first."
 TRUE_LENGTH = "True distance"
 TO_CHECK = "A second distance, square to the first, tells whether the picture leans."
+CM_PER_IN = 2.54
 NOT_SCALED = "Set the scale first."
 
 
@@ -35,8 +38,12 @@ class MeasureRow(TypedRow):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("backdrop_measure", parent)
         self._done: Callable[[float], bool] = _nothing
-        self.add_line("length", TRUE_LENGTH, "Their true distance, feet", 170)
-        self.lines["length"].setToolTip("Such as 32' 6\" or 9.9 m")
+        self._apart_ft = 0.0
+        spoken = ("Their true distance, feet", tr("Their true distance, metres"))
+        length = self.add_line("length", TRUE_LENGTH, lambda: either(*spoken), 170)
+        length.unit = "ft"
+        like = (tr("Such as 32' 6\" or 9.9 m"), tr("Such as 9.9 or 990 cm"))
+        Teller(length, lambda: length.setToolTip(either(*like)))
         self.button = QuietButton("Set", "backdrop_measure_set", self)
         self.leave = LinkButton("Leave it", "backdrop_measure_leave", self)
         self.add(" ", self.button)
@@ -49,16 +56,24 @@ class MeasureRow(TypedRow):
 
     def ask(self, apart_ft: float, verb: str, done: Callable[[float], bool]) -> None:
         """Show the row for two points so far apart as they are drawn."""
-        self._done = done
-        drawn = feet_inches(apart_ft)
-        self.caption("length", f"{TRUE_LENGTH} (drawn: {drawn})")
-        self.lines["length"].setAccessibleDescription(f"The two points are drawn {drawn} apart.")
+        self._done, self._apart_ft = done, apart_ft
+        self._say_drawn()
         self.button.setText(verb)
         self.button.setAccessibleName(f"{verb}: the distance between the two points")
         self.refuse("")
         self.lines["length"].show_text("")
         self.show()
         self.lines["length"].setFocus()
+
+    def retell(self) -> None:
+        """How far apart the points are drawn, in the owner's unit."""
+        if not self.isHidden():
+            self._say_drawn()
+
+    def _say_drawn(self) -> None:
+        drawn = feet_inches(self._apart_ft)
+        self.caption("length", f"{TRUE_LENGTH} (drawn: {drawn})")
+        self.lines["length"].setAccessibleDescription(f"The two points are drawn {drawn} apart.")
 
     def _press(self) -> None:
         if self.isHidden():
@@ -110,6 +125,13 @@ class ScalePanel(Card):
         across.show_text(feet_inches(held.width_px * held.ft_per_px))
         for each in (*self._across.lines.values(), *self._print.lines.values(), self._apply):
             _enable(each, locked)
+
+    def retell(self) -> None:
+        """The scale in the owner's units; a measuring under way goes on."""
+        held = self._shown
+        if held is not None:
+            self._words.say(scale_words(held), "warn" if held.scale_ends is None else "")
+            self._across.lines["across"].show_text(feet_inches(held.width_px * held.ft_per_px))
 
     def _ask_scale(self) -> None:
         self._leave()
@@ -183,11 +205,17 @@ class ScalePanel(Card):
 
     def _by_print(self) -> None:
         def make(held: Backdrop) -> Backdrop:
-            per_in = parse_feet(self._print.text("per_in"), "Feet to an inch")
+            per_in = self._feet_to_an_inch()
             paper_in = parse_inches(self._print.text("paper"), "Paper across")
             return scaled_by_print(held, per_in, paper_in)
 
         self._type(self._print, make)
+
+    def _feet_to_an_inch(self) -> float:
+        """The printed scale: feet to an inch, or to a metric reader metres to a centimetre."""
+        what = either("Feet to an inch", tr("Metres to a centimetre"))
+        typed = parse_feet(self._print.text("per_in"), what)
+        return typed * CM_PER_IN if is_metric() else typed
 
     def _type(self, row: TypedRow, make: Callable[[Backdrop], Backdrop]) -> None:
         """Scale by typed figures; what is wrong is said below them."""
@@ -222,11 +250,19 @@ class ScalePanel(Card):
         self.body.addWidget(self._outcome)
         typed = Fold("Scale without clicking", "backdrop_typed", self)
         self._across = TypedRow("backdrop", typed)
-        self._across.add_line("across", "Across the picture", "Across the picture, feet", 110)
+        spoken = ("Across the picture, feet", tr("Across the picture, metres"))
+        across = self._across.add_line("across", "Across the picture", lambda: either(*spoken), 110)
+        across.unit = "ft"
         self._across.end()
         self._print = TypedRow("backdrop_print", typed)
-        self._print.add_line("per_in", "Printed: 1 in is, ft", "Feet to an inch on the plan", 110)
-        self._print.add_line("paper", "Paper across, in", "The scanned paper's width, inches", 110)
+        printed = ("Printed: 1 in is, ft", tr("Printed: 1 cm is, m"))
+        per = ("Feet to an inch on the plan", tr("Metres to a centimetre on the plan"))
+        self._print.add_line("per_in", lambda: either(*printed), lambda: either(*per), 110)
+        wide = ("The scanned paper's width, inches", tr("The scanned paper's width, millimetres"))
+        paper = self._print.add_line(
+            "paper", lambda: captioned("Paper across", "in"), lambda: either(*wide), 110
+        )
+        paper.unit = "in"
         self._apply = QuietButton("Scale", "backdrop_print_scale", self)
         self._apply.setAccessibleName("Scale by the printed scale")
         self._print.add(" ", self._apply)

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.agronomy.cans import ENOUGH
 from lawnbook.desk.can_draft import CanDraft
+from lawnbook.desk.figures import FigureHand, let_open
 from lawnbook.desk.pages.cans_figures import (
     CanFigures,
     Reading,
@@ -22,7 +23,7 @@ from lawnbook.desk.pages.cans_figures import (
     figures_of_test,
     map_rates,
 )
-from lawnbook.desk.pages.cans_kept import TEST_HEADS, KeptCans, kept_rows
+from lawnbook.desk.pages.cans_kept import KeptCans, kept_rows, test_heads
 from lawnbook.desk.pages.cans_mouth import MOUTH, MouthFields
 from lawnbook.desk.pages.cans_rows import CanRows, Unit
 from lawnbook.desk.pages.cans_words import (
@@ -39,6 +40,9 @@ from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
 from lawnbook.desk.pages.water_records import ZoneId
 from lawnbook.desk.theme import UI_POINTS, sans
 from lawnbook.desk.widgets import LinkButton, QuietButton, Words
+from lawnbook.plan.map_workings import can_workings
+from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.fields import Point
 from lawnbook.yard.numbers import day
@@ -61,7 +65,7 @@ class CansPanel(EntryPanel):
             table="catch_tests",
             noun="catch test",
             names=FIELDS,
-            heads=TEST_HEADS,
+            heads=test_heads,
             rows=lambda: kept_rows(book, zone_id()),
             title=lambda each: f"catch test of {day(each.date)}",
             given=lambda: _given(book, zone_id()),
@@ -83,6 +87,10 @@ class CansPanel(EntryPanel):
         self._evenness = self._words("evenness", "")
         self._flags = self._words("flags", "warn")
         self._enough = self._words("enough", "caption")
+        self._told: CanFigures | None = None
+        let_open(self._workings, self._evenness, self._enough)
+        let_open(self._kept_workings, self.kept_cans)
+        FigureHand(self.table, self._kept_workings, by_click=False)
         self._set_in()
         self._hear()
         self._load_cans("")
@@ -136,6 +144,7 @@ class CansPanel(EntryPanel):
 
     def _say_figures(self, told: CanFigures | None) -> None:
         notebook, zone_id = self._notes.notebook, self._zone_id()
+        self._told = told
         self._evenness.say("" if told is None else evenness_words(told))
         self._flags.say("" if told is None else clogged_words(notebook, zone_id, told))
         zone = notebook.zones.get(zone_id)
@@ -232,6 +241,24 @@ class CansPanel(EntryPanel):
         name = elsewhere.name if elsewhere is not None and count else ""
         self._where.say(where_words(self.rows.places, name, count))
         self.unplace_button.setVisible(bool(self.rows.places))
+
+    def _workings(self) -> tuple[Working, ...]:
+        """How the figures of the cans typed so far came about."""
+        reading = self._reading()
+        if self._told is None or not isinstance(reading, Reading):
+            return ()
+        caught = [each.caught for each in self._told.cans if each.caught is not None]
+        origin = tr("typed here, not kept yet")
+        return can_workings(caught, reading.run_minutes, reading.can_mouth_sqin, origin)
+
+    def _kept_workings(self) -> tuple[Working, ...]:
+        """The same of the test that is picked."""
+        test = self._notes.notebook.catch_tests.get(self.table.picked_id())
+        if test is None:
+            return ()
+        mouth = test.can_mouth_sqin if test.volumes_ml else None
+        origin = tr("catch test of {day}", day=day(test.date))
+        return can_workings(test.volumes_ml or test.depths_in, test.run_minutes, mouth, origin)
 
     def _show_kept(self) -> None:
         """Show the picked test's cans, unless it is in the form."""

@@ -7,16 +7,23 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from lawnbook.desk.pages.cans_bar import RateBars
 from lawnbook.desk.pages.cans_figures import Can, CanFigures, figures_of_test
 from lawnbook.desk.pages.cans_rows import Unit
-from lawnbook.desk.pages.cans_words import evenness_words, place_words, rate_words, spoken_can
+from lawnbook.desk.pages.cans_words import (
+    can_heads,
+    caught_words,
+    evenness_words,
+    place_words,
+    rate_words,
+    spoken_can,
+)
 from lawnbook.desk.pages.record_table import RecordTable, Row
+from lawnbook.desk.telling import captioned
 from lawnbook.desk.widgets import Words
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.amounts import bare
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.records import CatchTest
 
-TEST_HEADS = ("Day", "Cans", "Run", "Rate, in/h", "Lowest quarter")
-HEADS = ("Can", "At, ft", "Caught", "in/h", "Map", "Of the map", "bar: caught, tick: map")
 PLACE_COLUMN, MAP_COLUMNS, BAR_COLUMN = 1, (4, 5), 6
 MOST_ROWS = 12
 
@@ -31,7 +38,7 @@ class KeptCans(QWidget):
         self._flags = Words("", "warn", self)
         self._flags.setObjectName("kept_cans_flags")
         names = ("kept_cans", "Cans of the test picked")
-        self.table = RecordTable(HEADS, names, (0, PLACE_COLUMN, BAR_COLUMN), MOST_ROWS, self)
+        self.table = RecordTable(can_heads, names, (0, PLACE_COLUMN, BAR_COLUMN), MOST_ROWS, self)
         self.table.stretch(BAR_COLUMN)
         self._bars = RateBars(self)
         self.table.setItemDelegateForColumn(BAR_COLUMN, self._bars)
@@ -54,12 +61,17 @@ class KeptCans(QWidget):
             self.table.setColumnHidden(column, not mapped)
         head = self.table.horizontalHeaderItem(BAR_COLUMN)
         if head is not None:
-            head.setText(HEADS[BAR_COLUMN] if mapped else "")
+            head.setText(can_heads()[BAR_COLUMN] if mapped else "")
         self.show()
 
 
+def test_heads() -> tuple[str, ...]:
+    """The heads of the list of tests."""
+    return ("Day", "Cans", "Run", captioned("Rate", "in/h"), "Lowest quarter")
+
+
 def kept_rows(book: OpenNotebook, zone_id: str) -> Sequence[Row]:
-    """A zone's tests as rows under `TEST_HEADS`, the newest first."""
+    """A zone's tests as rows under `test_heads`, the newest first."""
     kept = [each for each in book.notebook.catch_tests.values() if each.zone == zone_id]
     kept.sort(key=lambda each: each.date, reverse=True)
     return [_test_row(book.notebook, each) for each in kept]
@@ -69,7 +81,7 @@ def _test_row(notebook: Notebook, test: CatchTest) -> Row:
     told = figures_of_test(notebook, test)
     rate, evenness, words = "–", "–", "the cans caught nothing"
     if told is not None:
-        rate = f"{told.in_per_h:.2f}"
+        rate = bare(told.in_per_h, 2, "in/h")
         evenness = evenness if told.du_lq is None else f"{told.du_lq:.2f}"
         words = f"{rate_words(told)} {evenness_words(told)}".strip()
     count = str(len(test.volumes_ml or test.depths_in))
@@ -78,11 +90,9 @@ def _test_row(notebook: Notebook, test: CatchTest) -> Row:
 
 
 def _row(can: Can, unit: Unit) -> Row:
-    caught = "–" if can.caught is None else f"{plain(can.caught)} {unit}"
-    figures = ("–" if each is None else f"{each:.2f}" for each in _figures(can))
+    caught = "–" if can.caught is None else caught_words(can.caught, unit)
+    rates = (can.in_per_h, can.map_in_per_h)
+    of_map = "–" if can.of_map is None else f"{can.of_map:.2f}"
+    figures = (*("–" if each is None else bare(each, 2, "in/h") for each in rates), of_map)
     cells = (str(can.number), place_words(can.at_ft), caught, *figures, "")
     return Row(str(can.number), cells, spoken_can(can, unit), (5,) if can.clogged else ())
-
-
-def _figures(can: Can) -> tuple[float | None, ...]:
-    return can.in_per_h, can.map_in_per_h, can.of_map

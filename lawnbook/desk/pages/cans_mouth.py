@@ -4,12 +4,15 @@ import math
 
 from PySide6.QtCore import QObject, Signal
 
-from lawnbook.desk.entry import plain_number
+from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.forms import RecordForm
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.cans_rows import Unit
 from lawnbook.desk.pages.cans_words import MOUTH_HELP
+from lawnbook.desk.telling import Teller, captioned, either, follow_name
 from lawnbook.desk.widgets import TextField, mark_role, name_control
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import trimmed_bare, unit_shown
 from lawnbook.yard.numbers import parse_inches
 from lawnbook.yard.problems import OwnerError
 
@@ -33,11 +36,18 @@ class MouthFields(QObject):
         name_control(self.box, f"{prefix}unit", "Cans are read in")
         for words, unit in UNITS:
             self.box.addItem(words, unit)
+        by_ruler = tr("millimetres, by ruler")
+        ruled = self.box.findData("in")
+        Teller(self.box, lambda: self.box.setItemText(ruled, either(UNITS[1][0], by_ruler)))
         self.width = TextField(form)
-        name_control(self.width, f"{prefix}width", "Width across the mouth in", MOUTH_HELP)
+        spoken = "Width across the mouth"
+        called = f"{prefix}width"
+        self.width.setAccessibleDescription(MOUTH_HELP)
+        follow_name(self.width, called, lambda: f"{spoken} {unit_shown('in')}")
         self.width.setToolTip(MOUTH_HELP)
         form.insert(MOUTH, "can_unit", "Cans read in", self.box)
-        form.insert(MOUTH, WIDTH, "Width across the mouth, in", self.width)
+        form.insert(MOUTH, WIDTH, lambda: captioned(spoken, "in"), self.width)
+        Teller(self, self.retell)
         self.box.activated.connect(self._picked)
         self.width.textEdited.connect(self._widened)
         self.width.returnPressed.connect(form.entered)
@@ -79,5 +89,12 @@ class MouthFields(QObject):
             return
         mark_role(self.width, "")
         mouth = self._form.readable().get(MOUTH)
-        across = f"{math.sqrt(4 * mouth / math.pi):.2f}" if mouth and mouth > 0 else ""
-        self.width.setText(plain_number(float(across)) if across else "")
+        across = math.sqrt(4 * mouth / math.pi) if mouth and mouth > 0 else 0.0
+        self.width.setText(trimmed_bare(across, 2, "in") if across else "")
+
+    def retell(self) -> None:
+        """The width in the owner's unit; what is typed means what it did."""
+        if self.width.isModified() and self.width.hasFocus():
+            self.width.setText(kept_amount(self.width.text(), "in"))
+        else:
+            self._follow()

@@ -6,18 +6,23 @@ inches typed into it, fills the rows from there on.
 
 import re
 from collections.abc import Sequence
+from functools import partial
 from typing import Literal
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QGridLayout, QWidget
 
-from lawnbook.desk.entry import parse_list, plain_number
+from lawnbook.desk.codecs import kept_text
+from lawnbook.desk.entry import number_shown, parse_list
 from lawnbook.desk.pages.cans_bar import RateBar, full_scale
 from lawnbook.desk.pages.cans_figures import Can, CanFigures
-from lawnbook.desk.pages.cans_words import place_words, spoken_can
+from lawnbook.desk.pages.cans_words import can_heads, place_words, spoken_can
+from lawnbook.desk.telling import captioned
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
+from lawnbook.reading import reading
+from lawnbook.yard.amounts import bare
 from lawnbook.yard.fields import Point
 from lawnbook.yard.numbers import parse_inches, parse_number, parse_readings
 from lawnbook.yard.problems import OwnerError
@@ -26,7 +31,6 @@ Unit = Literal["mL", "in"]
 
 FEWEST_ROWS = 6
 CELL_PX = 76
-HEADS = ("Can", "At, ft", "Caught", "in/h", "Map", "Of the map", "bar: caught, tick: map")
 PLACE, MAP, OF_MAP, BAR = 1, 4, 5, 6
 NUMBERS = (3, MAP, OF_MAP)
 
@@ -44,6 +48,7 @@ class CanCell(TextField):
         self._number = number
         self._exact: tuple[str, float] | None = None
         self._unit: Unit = "mL"
+        self._told_in = reading().units
         sized(self, width=CELL_PX)
         self.setAlignment(Qt.AlignmentFlag.AlignRight)
         mark_role(self, "cell")
@@ -51,11 +56,26 @@ class CanCell(TextField):
     def set_unit(self, unit: Unit) -> None:
         """Call the cell by what is read into it."""
         self._unit = unit
-        name_control(self, f"can_{self._number}", f"Can {self._number} caught, {unit}")
+        self.setObjectName(f"can_{self._number}")
+        self.retell()
+
+    def retell(self) -> None:
+        """Name and figure in the owner's unit; what is typed means what it did."""
+        spoken = captioned(f"Can {self._number} caught", self._unit)
+        name_control(self, f"can_{self._number}", spoken)
+        if self._unit != "in" or self._told_in == reading().units:
+            return
+        if self._exact is not None and self.text() == self._exact[0]:
+            self.put_value(self._exact[1])
+        else:
+            parse = partial(parse_inches, what=f"Can {self._number}")
+            self.setText(kept_text(self.text(), parse, "in", self._told_in))
+        self._told_in = reading().units
 
     def put_value(self, value: float | None) -> None:
         """Show a number; it is kept to the last digit until a hand edits it."""
-        text = "" if value is None else plain_number(value)
+        unit = self._unit if self._unit == "in" else ""
+        text = "" if value is None else number_shown(value, unit)
         self._exact = None if value is None else (text, value)
         self.setText(text)
 
@@ -121,7 +141,7 @@ class CanRows(QWidget):
         self._cells: list[CanCell] = []
         self._labels: list[dict[int, Caption]] = []
         self._bars: list[RateBar] = []
-        self._heads = [Caption(words, self) for words in HEADS]
+        self._heads = [Caption(words, self) for words in can_heads()]
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(12)
@@ -144,9 +164,21 @@ class CanRows(QWidget):
     def set_unit(self, unit: Unit) -> None:
         """Take what is typed as millilitres or as inches."""
         self._unit = unit
-        self._heads[2].setText(f"Caught, {unit}")
         for cell in self._cells:
             cell.set_unit(unit)
+        self._say_heads()
+
+    def retell(self) -> None:
+        """Heads, places and figures in the owner's units."""
+        for cell in self._cells:
+            cell.retell()
+        self._say_heads()
+        self._show_places()
+
+    def _say_heads(self) -> None:
+        for head, words in zip(self._heads, can_heads(), strict=True):
+            head.setText(words)
+        self._heads[2].setText(captioned("Caught", self._unit))
 
     def load(self, readings: Sequence[float | None], places: Sequence[Point]) -> None:
         """Show a test's cans, or empty rows. Tells nobody."""
@@ -215,7 +247,8 @@ class CanRows(QWidget):
             can = shown[k] if k < len(shown) else Can(number=k + 1)
             figures = {3: can.in_per_h, MAP: can.map_in_per_h, OF_MAP: can.of_map}
             for column, figure in figures.items():
-                labels[column].setText("" if figure is None else f"{figure:.2f}")
+                unit = "" if column == OF_MAP else "in/h"
+                labels[column].setText("" if figure is None else bare(figure, 2, unit))
                 labels[column].setVisible(column == 3 or mapped)
             mark_role(labels[OF_MAP], "warn" if can.clogged else "caption")
             self._bars[k].show_can(can, full)
@@ -325,7 +358,8 @@ def _split(text: str, unit: Unit) -> list[str]:
         read = parse_list(text) if unit == "mL" else parse_readings(text)
     except OwnerError:
         return [each for each in re.split(r"[\s;]+", text.strip()) if each]
-    return [plain_number(each) for each in read] if len(read) > 1 else [text.strip()]
+    own = "" if unit == "mL" else unit
+    return [number_shown(each, own) for each in read] if len(read) > 1 else [text.strip()]
 
 
 def _side(column: int) -> Qt.AlignmentFlag:

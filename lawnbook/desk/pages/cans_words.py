@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 
 from lawnbook.desk.pages.cans_figures import Can, CanFigures, nearest_head
+from lawnbook.desk.telling import captioned
+from lawnbook.yard.amounts import bare, told, trimmed, unit_shown
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import plain
@@ -26,55 +28,67 @@ def needed_words(*, run: bool, mouth: bool) -> str:
     return f"Still needed: {' and '.join(missing)}." if missing else ""
 
 
-def rate_words(told: CanFigures) -> str:
+def rate_words(cans: CanFigures) -> str:
     """The rate with its interval."""
-    if told.low is None or told.high is None:
-        return f"1 can: {told.in_per_h:.2f} in/h; evenness needs two cans or more."
+    if cans.low is None or cans.high is None:
+        return f"1 can: {told(cans.in_per_h, 2, 'in/h')}; evenness needs two cans or more."
     return (
-        f"{told.caught} cans: {told.in_per_h:.2f} in/h, between {told.low:.2f} and "
-        f"{told.high:.2f} with 95 % confidence."
+        f"{cans.caught} cans: {told(cans.in_per_h, 2, 'in/h')}, between "
+        f"{bare(cans.low, 2, 'in/h')} and {bare(cans.high, 2, 'in/h')} with 95 % confidence."
     )
 
 
-def evenness_words(told: CanFigures) -> str:
+def evenness_words(cans: CanFigures) -> str:
     """DU_LQ with the multiplier that follows, and CU; empty for a single can."""
-    if told.du_lq is None or told.multiplier is None or told.cu is None:
+    if cans.du_lq is None or cans.multiplier is None or cans.cu is None:
         return ""
     return (
-        f"The lowest quarter caught {told.du_lq:.2f} of the mean (DU), so {told.multiplier:.2f} "
-        f"times the net depth is put down for the drier half; CU {told.cu:.2f}."
+        f"The lowest quarter caught {cans.du_lq:.2f} of the mean (DU), so {cans.multiplier:.2f} "
+        f"times the net depth is put down for the drier half; CU {cans.cu:.2f}."
     )
 
 
-def enough_words(told: CanFigures) -> str:
+def enough_words(cans: CanFigures) -> str:
     """How many cans would tell the rate within a tenth."""
-    if told.enough is None:
+    if cans.enough is None:
         return ""
-    if told.enough <= told.caught:
-        return f"Rate within 10 %: {told.caught} cans are enough here (90 % confidence)."
-    return f"Rate within 10 %: it would take {told.enough} cans here (90 % confidence)."
+    if cans.enough <= cans.caught:
+        return f"Rate within 10 %: {cans.caught} cans are enough here (90 % confidence)."
+    return f"Rate within 10 %: it would take {cans.enough} cans here (90 % confidence)."
 
 
-def clogged_words(notebook: Notebook, zone_id: str, told: CanFigures) -> str:
+def clogged_words(notebook: Notebook, zone_id: str, cans: CanFigures) -> str:
     """A sentence for each can that caught far too little for its place, a line each."""
     return "\n".join(
-        _clogged(notebook, zone_id, can, told) for can in told.cans if can.clogged
-    ) or _as_a_whole(told)
+        _clogged(notebook, zone_id, can, cans) for can in cans.cans if can.clogged
+    ) or _as_a_whole(cans)
+
+
+def can_heads() -> tuple[str, ...]:
+    """The heads of a list of cans beside the computed map."""
+    shown = (captioned("At", "ft"), "Caught", unit_shown("in/h"))
+    return ("Can", *shown, "Map", "Of the map", "bar: caught, tick: map")
+
+
+def caught_words(caught: float, unit: str) -> str:
+    """What a can caught: millilitres, or a depth that is held in inches."""
+    return f"{plain(caught)} mL" if unit == "mL" else trimmed(caught, 2, "in")
 
 
 def spoken_can(can: Can, unit: str) -> str:
     """A can in one line for a screen reader."""
     parts = [f"Can {can.number}"]
-    parts += [] if can.caught is None else [f"caught {plain(can.caught)} {unit}"]
-    parts += [] if can.in_per_h is None else [f"{can.in_per_h:.2f} in/h"]
-    parts += [] if can.map_in_per_h is None else [f"map {can.map_in_per_h:.2f} in/h"]
+    parts += [] if can.caught is None else [f"caught {caught_words(can.caught, unit)}"]
+    parts += [] if can.in_per_h is None else [told(can.in_per_h, 2, "in/h")]
+    parts += [] if can.map_in_per_h is None else [f"map {told(can.map_in_per_h, 2, 'in/h')}"]
     parts += [] if can.of_map is None else [f"{can.of_map:.2f} of the map"]
     return ", ".join(parts)
 
 
 def place_words(at_ft: Point | None) -> str:
-    """Where a can stands on the sketch: feet east and north."""
-    return "" if at_ft is None else f"{at_ft[0]:.0f} E, {at_ft[1]:.0f} N"
+    """Where a can stands on the sketch: feet or metres east and north."""
+    east, north = (bare(each, 0, "ft") for each in at_ft or (0.0, 0.0))
+    return "" if at_ft is None else f"{east} E, {north} N"
 
 
 def where_words(places: Sequence[Point], elsewhere: str, elsewhere_count: int) -> str:
@@ -93,28 +107,28 @@ def _cans(count: int) -> str:
     return "1 can stands" if count == 1 else f"{count} cans stand"
 
 
-def _clogged(notebook: Notebook, zone_id: str, can: Can, told: CanFigures) -> str:
+def _clogged(notebook: Notebook, zone_id: str, can: Can, cans: CanFigures) -> str:
     ratio, at_ft = can.of_map or 0.0, can.at_ft
     head = nearest_head(notebook, zone_id, at_ft) if at_ft is not None else None
     where = ""
     if head is not None:
         feet, direction = head
-        where = f"; the nearest stands {feet:.0f} ft to the {direction}"
-    others = "" if told.typical_of_map is None else f" (the others about {told.typical_of_map:.2f})"
+        where = f"; the nearest stands {told(feet, 0, 'ft')} to the {direction}"
+    others = "" if cans.typical_of_map is None else f" (the others about {cans.typical_of_map:.2f})"
     return (
         f"Can {can.number} caught {ratio:.2f} of what the heads near it should give{others}: look "
         f"for a clogged or tilted head{where}."
     )
 
 
-def _as_a_whole(told: CanFigures) -> str:
+def _as_a_whole(cans: CanFigures) -> str:
     """What the cans say of the map where none of them stands out; empty where they bear it out."""
-    if told.misfit:
+    if cans.misfit:
         return (
             "Many cans are far from the computed map: look at the places of cans and heads, their "
             "radius, arc and profile, and test on a calm day."
         )
-    typical = told.typical_of_map
+    typical = cans.typical_of_map
     if typical is None or FITS[0] <= typical <= FITS[1]:
         return ""
     return (

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from lawnbook.yard.amounts import told
 from lawnbook.yard.faults import Fault
 from lawnbook.yard.numbers import counted
 from lawnbook.yard.sketch_check import GroundSums
@@ -45,11 +46,11 @@ def sum_figures(sums: GroundSums, zones: int) -> tuple[tuple[str, str], ...]:
     twice = sums.zones_sqft - sums.covered_sqft
     figures = [
         (
-            f"{sums.zones_sqft:,.0f} sq ft",
+            told(sums.zones_sqft, 0, "sq ft"),
             "the area of the zone" if zones == 1 else f"the areas of {zones:,} zones in sum",
         ),
-        (f"{sums.covered_sqft:,.0f} sq ft", "of ground that is covered"),
-        (f"{sums.bare_sqft:,.0f} sq ft", "enclosed by what is drawn, and nothing on it"),
+        (told(sums.covered_sqft, 0, "sq ft"), "of ground that is covered"),
+        (told(sums.bare_sqft, 0, "sq ft"), "enclosed by what is drawn, and nothing on it"),
     ]
     if twice >= TWICE_FROM_SQFT:
         figures[1] = (figures[1][0], f"of ground that is covered; {twice:,.0f} counted twice")

@@ -8,23 +8,24 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QWidget
 
-from lawnbook.desk.entry import MONTHS, plain_number
+from lawnbook.desk.codecs import kept_amount, parse_amount
+from lawnbook.desk.entry import MONTHS, number_shown
+from lawnbook.desk.telling import follow_unit
 from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
 from lawnbook.yard.fields import field_of
-from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.notebook import apply, put
-from lawnbook.yard.numbers import parse_inches
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import ClimateMonth
 
 ROWS = (
-    ("tmean_f", "Mean, °F"),
-    ("eto_in_per_day", "ETo, in/day"),
-    ("rain_in", "Rain, in"),
+    ("tmean_f", "Mean", "°F"),
+    ("eto_in_per_day", "ETo", "in/day"),
+    ("rain_in", "Rain", "in"),
 )
+UNITS = {field: unit for field, _, unit in ROWS}
 
 
 class _Cell(TextField):
@@ -72,8 +73,10 @@ class ClimateTable(QWidget):
             head.setAlignment(Qt.AlignmentFlag.AlignCenter)
             grid.addWidget(head, 0, month)
             grid.setColumnStretch(month, 1)
-        for row, (field, words) in enumerate(ROWS, 1):
-            grid.addWidget(Caption(words), row, 0)
+        for row, (field, words, unit) in enumerate(ROWS, 1):
+            head = Caption("", self)
+            follow_unit(head, unit, words)
+            grid.addWidget(head, row, 0)
             for month in range(1, 13):
                 grid.addWidget(self._cell(month, field), row, month)
         grid.addWidget(self._problem, len(ROWS) + 1, 0, 1, 13)
@@ -83,6 +86,15 @@ class ClimateTable(QWidget):
         """Show the months as the notebook holds them; what is typed and not kept stays."""
         for key, cell in self._cells.items():
             if key not in self._wrong and not (cell.hasFocus() and cell.isModified()):
+                self._show(*key)
+
+    def retell(self) -> None:
+        """The figures in the owner's units; what is typed and not kept means what it did."""
+        for key, cell in self._cells.items():
+            if cell.isModified():
+                cell.setText(kept_amount(cell.text(), UNITS[key[1]]))
+                cell.setModified(True)
+            else:
                 self._show(*key)
 
     def first(self) -> QWidget:
@@ -136,12 +148,14 @@ class ClimateTable(QWidget):
     def _show(self, month: int, field: str) -> None:
         months = {each.month: each for each in self._book.notebook.climate.values()}
         held = getattr(months.get(month), field, None)
-        self._cells[(month, field)].setText("" if held is None else plain_number(held))
+        self._cells[(month, field)].setText(
+            "" if held is None else number_shown(held, UNITS[field])
+        )
 
     def _record(self, month: int, field: str, text: str) -> ClimateMonth:
         label = f"{MONTHS[month - 1]} {field_of(ClimateMonth, field).rule.label.lower()}"
-        read = partial(parse_measure, unit="°F") if field == "tmean_f" else parse_inches
-        value = read(text, label) if text else None
+        unit = "in" if UNITS[field] == "in/day" else UNITS[field]
+        value = parse_amount(text, label, unit) if text else None
         held = {each.month: each for each in self._book.notebook.climate.values()}
         base = held.get(month) or ClimateMonth(id=f"{month:02d}", month=month)
         changed: dict[str, Any] = {field: value}

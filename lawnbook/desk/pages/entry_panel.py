@@ -12,8 +12,9 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.forms import FormSetting, RecordForm
-from lawnbook.desk.pages.record_table import RecordTable, Row
+from lawnbook.desk.pages.record_table import Heads, RecordTable, Row
 from lawnbook.desk.roles import hear_as
+from lawnbook.desk.telling import Label
 from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
 from lawnbook.frozen import dataclass
 from lawnbook.session.open_notebook import OpenNotebook
@@ -58,7 +59,7 @@ class EntrySetting:
     table: str
     noun: str
     names: Sequence[str]
-    heads: Sequence[str]
+    heads: Heads
     rows: Callable[[], Sequence[Row]]
     title: Callable[[Any], str]
     given: Callable[[], Mapping[str, Any]] = field(default=dict)
@@ -71,7 +72,7 @@ class EntrySetting:
     spans: Mapping[str, int] = field(default_factory=dict)
     most_rows: int = 6
     prefix: str = ""
-    labels: Mapping[str, str] = field(default_factory=dict)
+    labels: Mapping[str, Label] = field(default_factory=dict)
     stays: Sequence[str] = ()
 
     @property
@@ -174,6 +175,11 @@ class EntryPanel(QWidget):
             if held is not self._open:
                 self.open_record(self._open.id)
         self.examine()
+
+    def retell(self) -> None:
+        """Form, answer and list in the owner's units; what is typed means what it did."""
+        self.form.retell()
+        self.refresh()
 
     def summary(self) -> str:
         """What is kept, in short: how many, and the first of the list."""

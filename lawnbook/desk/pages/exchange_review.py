@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.line_fields import ChoiceBox
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import (
     Caption,
     OneLine,
@@ -17,6 +18,7 @@ from lawnbook.desk.widgets import (
 )
 from lawnbook.store.outlines_laid import LaidOutlines, LaidShape
 from lawnbook.store.outlines_taken import LEAVE, Becomes, choices, usual
+from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import counted
@@ -89,8 +91,8 @@ class ExchangeReview(QWidget):
         name = shape.name or f"Shape {index + 1}"
         title = OneLine(name, self)
         title.setProperty("role", "")
-        title.setMinimumWidth(90)
-        area = Words(f"{shape.ground.area_sqft:,.0f} sq ft", "", self, wrap=False)
+        sized(title, least_width=90)
+        area = Words(told(shape.ground.area_sqft, 0, "sq ft"), "", self, wrap=False)
         corners = Words(f"{shape.corners:,}", "", self, wrap=False)
         box = ChoiceBox(self)
         name_control(box, f"becomes_{index}", f"What becomes of {name}")

@@ -9,6 +9,7 @@ from lawnbook.desk.dialogs import choose_feedings, choose_feedings_table, file_s
 from lawnbook.desk.pages.feed_ledger_table import LedgerTable, TotalLine
 from lawnbook.desk.pages.feed_ledger_words import (
     EMPTY,
+    EMPTY_METRIC,
     METRIC_RATE,
     NO_ZONE,
     US_RATE,
@@ -20,10 +21,12 @@ from lawnbook.desk.pages.feed_ledger_words import (
 from lawnbook.desk.pages.feed_review import FeedReview
 from lawnbook.desk.pages.water_figures import paper_part
 from lawnbook.desk.pages.water_sections import Section
+from lawnbook.desk.telling import either
 from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
 from lawnbook.plan.fed_rows import fed_rows
 from lawnbook.plan.feed_model import FedRow
 from lawnbook.plan.model import Plan
+from lawnbook.reading import is_metric, tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.feed_csv import FeedingsRead, feedings_csv, read_feedings
 from lawnbook.store.files import read_text_bounded, write_text_whole
@@ -72,7 +75,7 @@ class LedgerSection(Section):
         (self.metric_button if self._metric else self.us_button).setChecked(True)
 
     def _make_list(self) -> None:
-        self._nothing = Words(EMPTY, "", self)
+        self._nothing = Words("", "", self)
         self._nothing.setObjectName("ledger_empty")
         self.table = LedgerTable(self)
         self.total = TotalLine(self.table, "ledger_total", self)
@@ -97,6 +100,12 @@ class LedgerSection(Section):
         self._show_rows()
         if self._pending is not None:
             self._consider()
+
+    def retell(self) -> None:
+        """The switch starts anew from the owner's units."""
+        self._metric = is_metric()
+        (self.metric_button if self._metric else self.us_button).setChecked(True)
+        self._show_rows()
 
     def pick(self, feeding_id: str) -> None:
         """Pick a feeding that is selected elsewhere, among all zones where need be."""
@@ -151,7 +160,8 @@ class LedgerSection(Section):
         if rows:
             self.total.show_total(year_total(rows, notebook, plan.on, zone_id, self._metric))
         self._later.say(later_words(notebook, plan.on, zone_id))
-        self._nothing.say("" if rows else EMPTY if notebook.zones else NO_ZONE)
+        empty = either(tr(EMPTY), tr(EMPTY_METRIC))
+        self._nothing.say("" if rows else empty if notebook.zones else NO_ZONE)
         for each in (self.table, self.total, self.us_button, self.metric_button):
             each.setVisible(bool(rows))
         for each in (self.zone_button, self.all_button):

@@ -7,7 +7,9 @@ from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2, lb_to_kg
 from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import FedRow
+from lawnbook.reading import localised
 from lawnbook.store.feed_csv import FeedingsRead
+from lawnbook.yard.amounts import told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import and_joined, counted, day
@@ -26,6 +28,11 @@ EMPTY = (
     "Nothing has been fed yet. A feeding is recorded under Check, where its amount is looked at "
     "first; feedings noted elsewhere can be taken in from a table, with a date, a product, a zone "
     "and the pounds in each line."
+)
+EMPTY_METRIC = (
+    "Nothing has been fed yet. A feeding is recorded under Check, where its amount is looked at "
+    "first; feedings noted elsewhere can be taken in from a table, with a date, a product, a zone "
+    "and the weight in each line."
 )
 NONE = "–"
 HUNDRED = 100.0
@@ -66,27 +73,29 @@ def _spoken(row: FedRow, rates: tuple[str, ...], metric: bool) -> str:
     """The whole row as a sentence, for a pointer resting on it and for a screen reader."""
     unit = METRIC_RATE if metric else US_RATE
     n, *others = rates
-    told = f"{n} {unit} of nitrogen" if n != NONE else "no nitrogen"
+    first = f"{n} {unit} of nitrogen" if n != NONE else "no nitrogen"
     names = ("phosphate", "potash")
     also = [f"{rate} of {name}" for rate, name in zip(others, names, strict=True) if rate != NONE]
-    brought = ", ".join([told, *also])
+    brought = ", ".join([first, *also])
     if row.kind == "water":
         return f"{row.product} on {row.zone}, up to {day(row.date)}: {brought}"
     amount = f"{weight_told(row.pounds or 0.0, metric)} {WEIGHT_UNITS[metric]} of {row.product}"
-    return f"{day(row.date)}: {amount} on {row.area_sqft:,.0f} sq ft of {row.zone}: {brought}"
+    return (
+        f"{day(row.date)}: {amount} on {told(row.area_sqft, 0, 'sq ft')} of {row.zone}: {brought}"
+    )
 
 
 def rate_told(lb_per_1000: float, metric: bool) -> str:
     """A rate in the unit chosen, a dash for none."""
     if lb_per_1000 == 0:
         return NONE
-    return f"{lb_per_1000_to_g_per_m2(lb_per_1000) if metric else lb_per_1000:.2f}"
+    return localised(f"{lb_per_1000_to_g_per_m2(lb_per_1000) if metric else lb_per_1000:.2f}")
 
 
 def weight_told(pounds: float, metric: bool) -> str:
     """Product as it is weighed, in pounds or kg, all to the same place below a hundred."""
     weight = lb_to_kg(pounds) if metric else pounds
-    return f"{weight:,.2f}" if weight < HUNDRED else f"{weight:,.1f}"
+    return localised(f"{weight:,.2f}" if weight < HUNDRED else f"{weight:,.1f}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,15 +117,15 @@ def year_total(
     of_year = [row for row in rows if year.start <= row.date <= year.end]
     rates = _sums(of_year, shares)
     pounds = sum(row.pounds or 0.0 for row in of_year)
-    told = tuple(rate_told(each, metric) for each in rates)
+    cells_told = tuple(rate_told(each, metric) for each in rates)
     span = year.words
     whose = zones[0].name if len(zones) == 1 else "Whole lawn"
     # The column of zones is as wide as their names, and may be narrower than "Whole lawn".
     zone = whose if len(zones) == 1 else "All"
     weight = weight_told(pounds, metric)
-    cells = (span, "Year so far", zone, weight, *told)
+    cells = (span, "Year so far", zone, weight, *cells_told)
     unit = METRIC_RATE if metric else US_RATE
-    n, p2o5, k2o = (each if each != NONE else "0" for each in told)
+    n, p2o5, k2o = (each if each != NONE else "0" for each in cells_told)
     brought = f"nitrogen {n}, phosphate {p2o5}, potash {k2o} {unit}"
     return YearTotal(cells, f"{span} so far, {whose}: {weight} {WEIGHT_UNITS[metric]}; {brought}")
 
@@ -149,8 +158,8 @@ def review_words(name: str, found: FeedingsRead) -> str:
         parts.append(f"{len(found.doubtful):,} in doubt" if parts else _in_doubt(found))
     if found.repeats:
         parts.append(f"{found.repeats:,} already here")
-    told = parts or ["no feedings that can be taken in"]
-    return f"{name}: {and_joined(told)}."
+    found_words = parts or ["no feedings that can be taken in"]
+    return f"{name}: {and_joined(found_words)}."
 
 
 def _in_doubt(found: FeedingsRead) -> str:

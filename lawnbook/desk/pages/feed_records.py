@@ -18,6 +18,7 @@ from lawnbook.desk.pages.shelf_words import (
     source_words,
     weeks_offered,
 )
+from lawnbook.desk.telling import follow
 from lawnbook.desk.widgets import (
     Caption,
     LinkButton,
@@ -26,7 +27,9 @@ from lawnbook.desk.widgets import (
     name_control,
 )
 from lawnbook.plan.model import ZoneNitrogen
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.amounts import RATE_UNIT, trimmed, unit_shown
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.numbers import MONTHS, plain
 from lawnbook.yard.problems import OwnerError
@@ -223,14 +226,17 @@ class BudgetPanel(QWidget):
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._book = book
-        self.months = MonthsField("budget_", "Budget, lb per 1,000 sq ft", self)
+        self.months = MonthsField("budget_", "Budget", self)
         self.months.put_values(NO_MONTHS)
         self.panel = EntryPanel(book, self._setting(), self)
         self._start: ZoneNitrogen | None = None
         self.start_button = LinkButton("", "budget_start", self)
         self.start_button.hide()
         head = QHBoxLayout()
-        head.addWidget(Caption("lb N per 1,000 sq ft, month by month"), 1)
+        unit = Caption("", self)
+        by_month = "lb N per 1,000 sq ft"
+        follow(unit, lambda: tr("{unit}, month by month", unit=unit_shown(by_month)))
+        head.addWidget(unit, 1)
         head.addWidget(self.start_button)
         self.panel.body.insertLayout(1, head)
         self.panel.body.insertWidget(2, self.months)
@@ -286,9 +292,10 @@ class BudgetPanel(QWidget):
         except OwnerError as problem:
             return str(problem), "refuse"
         cap = values.get("year_lb")
-        words = f"The months sum to {plain(total)} lb N per 1,000 sq ft."
+        words = f"The months sum to {trimmed(total, 2, 'lb N per 1,000 sq ft')}."
         if cap is not None and cap < total:
-            return f"{words} The year's {plain(cap)} binds before that.", "caption"
+            year = plain(cap, 2, RATE_UNIT)
+            return f"{words} The year's {year} binds before that.", "caption"
         return words, "caption"
 
 

@@ -13,6 +13,7 @@ from lawnbook.desk.widgets import Words
 from lawnbook.plan.feed_budget import budget_of
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.amounts import told
 from lawnbook.yard.notebook import Notebook, as_of
 
 BUDGET_GROUPS = (
@@ -90,8 +91,8 @@ class RulesSection(Section):
         self.zone_settings.show_zone(zone.zone_id)
         self.budget_fold.say(zone.budget_name)
         self.budget_words.say(
-            f"{zone.zone}: {zone.budget_name}, {zone.budget_year:.2f} lb N per 1,000 sq ft a year "
-            f"({zone.budget_source})."
+            f"{zone.zone}: {zone.budget_name}, "
+            f"{told(zone.budget_year, 2, 'lb N per 1,000 sq ft')} a year ({zone.budget_source})."
         )
         held = known.zones.get(zone.zone_id)
         self.spread_words.say("" if held is None else budget_of(known, held).reason)

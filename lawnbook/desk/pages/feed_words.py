@@ -1,6 +1,6 @@
 """What the feed page says, as plain words made of plan figures and records. No Qt."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -9,11 +9,14 @@ from lawnbook.agronomy.nitrogen import slow_share
 from lawnbook.agronomy.rule_cards import RuleCard
 from lawnbook.agronomy.units import gal_to_fl_oz
 from lawnbook.desk.entry import format_seasons
+from lawnbook.desk.telling import captioned, either
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_model import SoilState, SpreadPass, ZoneLoad
 from lawnbook.plan.model import SpreadCheck, ZoneNitrogen, ZoneSpread
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.workings import LEAST_TOLD_LB, told_most, told_small
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import RATE_UNIT, bare, small_bare, told, trimmed, unit_shown
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain
@@ -30,8 +33,8 @@ def zone_sentence(spread: ZoneSpread, on: date) -> str:
     """One zone of the check: fits or how much over, and where month and year stand afterwards."""
     lead = "fits" if spread.within else _not_fitting(spread)
     return (
-        f"{spread.zone}, {lead}: {spread.n_lb_per_1000:.2f} lb N per 1,000 sq ft, "
-        f"{spread.quick_lb_per_1000:.2f} of it quick{_besides(spread)}. "
+        f"{spread.zone}, {lead}: {told(spread.n_lb_per_1000, 2, 'lb N per 1,000 sq ft')}, "
+        f"{_rate(spread.quick_lb_per_1000)} of it quick{_besides(spread)}. "
         f"With this, {month_in_full(on.month)} has had "
         f"{_of_allowed(spread.month_after, spread.month_budget)}, and the year "
         f"{_of_allowed(spread.year_after, spread.year_budget)}."
@@ -43,35 +46,49 @@ def _not_fitting(spread: ZoneSpread) -> str:
     over = spread.over_by_lb_per_1000
     if over <= 0:
         return "not that day"
-    return f"over by {over:.2f}" if over > LEAST_TOLD_LB else "over"
+    return f"over by {_rate(over)}" if over > LEAST_TOLD_LB else "over"
 
 
 def _besides(spread: ZoneSpread) -> str:
     """The phosphate and potash that come with the nitrogen: ", with 0.20 lb K₂O"."""
     both = ((spread.p2o5_lb_per_1000, "P₂O₅"), (spread.k2o_lb_per_1000, "K₂O"))
-    told = [f"{value:.2f} lb {name}" for value, name in both if value > LEAST_TOLD_LB]
-    return f", with {' and '.join(told)}" if told else ""
+    words = [f"{_with_it(value)} {name}" for value, name in both if value > LEAST_TOLD_LB]
+    return f", with {' and '.join(words)}" if words else ""
+
+
+def _with_it(lb_per_1000: float) -> str:
+    """A rate that stands beside one with its whole unit: "0.20 lb", "1.0 g/m²"."""
+    return either(told(lb_per_1000, 2, "lb"), told(lb_per_1000, 2, RATE_UNIT))
+
+
+def _rate(lb_per_1000: float) -> str:
+    """A rate without its unit, which was said before."""
+    return bare(lb_per_1000, 2, RATE_UNIT)
 
 
 def _of_allowed(after: float, allowed: float) -> str:
     """How much of a budget is used up: "0.60 of the 0.90 allowed"."""
     if allowed <= LEAST_TOLD_LB:
-        return f"{after:.2f} where none is allowed"
-    return f"{after:.2f} of the {allowed:.2f} allowed"
+        return f"{_rate(after)} where none is allowed"
+    return f"{_rate(after)} of the {_rate(allowed)} allowed"
 
 
 def most_words(spread: ZoneSpread) -> str:
     """The most product that may go down on the zone that day."""
-    return "none" if spread.max_lb <= 0 else f"{told_most(spread.max_lb)} lb"
+    return "none" if spread.max_lb <= 0 else _most(spread.max_lb)
+
+
+def _most(pounds: float) -> str:
+    return f"{told_most(pounds)} {unit_shown('lb')}"
 
 
 def standing_sentence(nitrogen: ZoneNitrogen, on: date) -> str:
     """Where a zone's nitrogen stands on a day, before anything is proposed."""
     month, left = month_in_full(on.month), nitrogen.left_this_month
     if left < -LEAST_TOLD_LB:
-        stands = f"{month} is over by {-left:.2f} lb N per 1,000 sq ft"
+        stands = f"{month} is over by {told(-left, 2, 'lb N per 1,000 sq ft')}"
     elif left > LEAST_TOLD_LB:
-        stands = f"{month} has room for {left:.2f} lb N per 1,000 sq ft"
+        stands = f"{month} has room for {told(left, 2, 'lb N per 1,000 sq ft')}"
     else:
         fed = nitrogen.applied_by_month[on.month - 1] > 0
         stands = f"{month} is full" if fed else f"{month} allows no nitrogen"
@@ -83,25 +100,40 @@ def next_feeding_words(nitrogen: ZoneNitrogen, on: date) -> str:
     coming = nitrogen.next_feeding
     if coming is None or not coming.product:
         return nitrogen.reason
-    what = f"up to {told_most(coming.pounds)} lb of {coming.product}"
+    what = f"up to {_most(coming.pounds)} of {coming.product}"
     if coming.date <= on:
         return f"{what[0].upper()}{what[1:]} today."
-    rate = f"{coming.n_lb_per_1000:.2f} lb N per 1,000 sq ft"
+    rate = told(coming.n_lb_per_1000, 2, "lb N per 1,000 sq ft")
     return f"{nitrogen.reason} Next room: {day(coming.date)}, {what} ({rate}).".strip()
 
 
 def limits_summary(rules: NRules) -> str:
     """The owner's limits on feeding in short."""
+    rates = (
+        (rules.max_total_lb, "at once"),
+        (rules.max_quick_lb, "quick"),
+        (rules.year_lb, "a year"),
+    )
     parts = [
-        *([f"{plain(rules.max_total_lb)} lb at once"] if rules.max_total_lb is not None else []),
-        *([f"{plain(rules.max_quick_lb)} quick"] if rules.max_quick_lb is not None else []),
-        *([f"{plain(rules.year_lb)} a year"] if rules.year_lb is not None else []),
+        *_rates_told(rates),
         *([f"{plain(rules.min_slow_pct)} % slow"] if rules.min_slow_pct is not None else []),
         *([f"{rules.min_days} days apart"] if rules.min_days is not None else []),
-        *([f"{plain(rules.waterside_ft)} ft from water"] if rules.waterside_ft is not None else []),
+        *([f"{_feet(rules.waterside_ft)} from water"] if rules.waterside_ft is not None else []),
         *([f"{format_seasons(rules.blackouts)} none"] if rules.blackouts else []),
     ]
     return ", ".join(parts) or "the usual ones"
+
+
+def _feet(length_ft: float) -> str:
+    return trimmed(length_ft, 2, "ft")
+
+
+def _rates_told(rates: Iterable[tuple[float | None, str]]) -> Iterator[str]:
+    """The rates that are entered; of US units the first alone says its unit."""
+    for number, (rate, what) in enumerate(rates):
+        if rate is not None:
+            us = trimmed(rate, 2, "" if number else "lb")
+            yield f"{either(us, trimmed(rate, 2, RATE_UNIT))} {what}"
 
 
 def slow_sentence(n_pct: float, slow_n_pct: float) -> str:
@@ -126,7 +158,7 @@ def _range(values: Iterable[float]) -> str:
     held = sorted(values)
     if not held:
         return "–"
-    low, high = f"{held[0]:.2f}", f"{held[-1]:.2f}"
+    low, high = _rate(held[0]), _rate(held[-1])
     return low if low == high else f"{low} to {high}"
 
 
@@ -173,26 +205,30 @@ def load_table(check: SpreadCheck) -> tuple[tuple[str, ...], tuple[FigureLine, .
     strips = any(load.strip_sqft > 0 for _, _, load in loads)
     heads = (
         "Zone",
-        "Product, lb",
-        *(["or fl oz"] if liquid else []),
-        "on sq ft",
-        "lb per 1,000 sq ft",
-        *(["Kept back, lb"] if strips else []),
+        captioned("Product", "lb"),
+        *([tr("or {unit}", unit=unit_shown("fl oz"))] if liquid else []),
+        tr("on {unit}", unit=unit_shown("sq ft")),
+        unit_shown(RATE_UNIT),
+        *([captioned("Kept back", "lb")] if strips else []),
     )
     lines = []
     for zone, _, load in loads:
         volume = None if load.volume_gal is None else gal_to_fl_oz(load.volume_gal)
         cells = (
-            told_small(load.spread_lb),
-            *(["–" if volume is None else told_small(volume, 1)] if liquid else []),
-            f"{load.area_sqft:,.0f}",
-            told_small(load.lb_per_1000),
-            *([told_small(load.kept_out_lb) if load.strip_sqft else "–"] if strips else []),
+            small_bare(load.spread_lb, 2, "lb"),
+            *(["–" if volume is None else small_bare(volume, 1, "fl oz")] if liquid else []),
+            bare(load.area_sqft, 0, "sq ft"),
+            small_bare(load.lb_per_1000, 2, RATE_UNIT),
+            *([_kept_back(load)] if strips else []),
         )
         lines.append((zone, cells))
     if len(loads) > 1:
         lines.append(_all_loads([load for _, _, load in loads], liquid, strips))
     return heads, tuple(lines)
+
+
+def _kept_back(load: ZoneLoad) -> str:
+    return small_bare(load.kept_out_lb, 2, "lb") if load.strip_sqft else "–"
 
 
 def _all_loads(loads: Sequence[ZoneLoad], liquid: bool, strips: bool) -> FigureLine:
@@ -202,11 +238,11 @@ def _all_loads(loads: Sequence[ZoneLoad], liquid: bool, strips: bool) -> FigureL
     return (
         "All zones",
         (
-            told_small(sum(each.spread_lb for each in loads)),
-            *(["–" if volume is None else told_small(volume, 1)] if liquid else []),
-            f"{sum(each.area_sqft for each in loads):,.0f}",
+            small_bare(sum(each.spread_lb for each in loads), 2, "lb"),
+            *(["–" if volume is None else small_bare(volume, 1, "fl oz")] if liquid else []),
+            bare(sum(each.area_sqft for each in loads), 0, "sq ft"),
             "",
-            *([told_small(sum(each.kept_out_lb for each in loads))] if strips else []),
+            *([small_bare(sum(each.kept_out_lb for each in loads), 2, "lb")] if strips else []),
         ),
     )
 
@@ -217,9 +253,10 @@ def strip_lines(check: SpreadCheck) -> tuple[str, ...]:
     The weight to load is that of the rest of the zone alone.
     """
     return tuple(
-        f"{each.zone}: {each.load.strip_sqft:,.0f} sq ft along {names_told(each.load.strips)} get "
-        f"nothing, and the weight leaves them out: the {told_small(each.load.kept_out_lb)} lb that "
-        "they would take at this rate stay in the bag."
+        f"{each.zone}: {told(each.load.strip_sqft, 0, 'sq ft')} along "
+        f"{names_told(each.load.strips)} get nothing, and the weight leaves them out: the "
+        f"{told_small(each.load.kept_out_lb, 2, 'lb')} that they would take at this rate stay in "
+        "the bag."
         for each in check.zones
         if each.load and each.load.strip_sqft > 0 and each.pounds > 0
     )
@@ -246,15 +283,16 @@ def water_lines(check: SpreadCheck) -> tuple[str, ...]:
 def pass_words(part: SpreadPass) -> str:
     """One pass of a split: day, pounds by zone, and the nitrogen that they bring."""
     rates = _range(each.n_lb_per_1000 for each in part.zones)
-    zones = ", ".join(f"{told_small(each.pounds)} lb on {each.zone}" for each in part.zones)
-    return f"{day(part.date)}: {zones} ({rates} lb N per 1,000 sq ft)"
+    zones = ", ".join(f"{told_small(each.pounds, 2, 'lb')} on {each.zone}" for each in part.zones)
+    return f"{day(part.date)}: {zones} ({rates} {unit_shown('lb N per 1,000 sq ft')})"
 
 
 def feed_attention(notebook: Notebook, zone: ZoneNitrogen | None, on: date) -> dict[str, str]:
     """Why a section of the feed page wants a look, by its name; "" where it does not."""
     year = ""
     if zone is not None and zone.left_this_year < -LEAST_TOLD_LB:
-        year = f"{zone.zone} is over the year's budget by {-zone.left_this_year:.2f} lb N."
+        over = either(told(-zone.left_this_year, 2, "lb"), told(-zone.left_this_year, 2, RATE_UNIT))
+        year = f"{zone.zone} is over the year's budget by {over} N."
     rules = ""
     soil = None if zone is None else zone.soil
     # Who never tested is told in the section; a mark that never goes away would say nothing.

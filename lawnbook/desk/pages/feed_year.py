@@ -9,15 +9,16 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QWidget
 from lawnbook.charts.nitrogen import Nitrogen
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.release import release_chart_words
+from lawnbook.charts.told_feed import release_summary
 from lawnbook.desk.pages.chart_holder import ChartHolder, Draw
 from lawnbook.desk.pages.feed_year_words import (
-    MONTH_HEADS,
     NO_ZONE,
     TWO_COUNTS,
     available_sentence,
     clippings_words,
     figure_heads,
     figure_rows,
+    month_heads,
     month_rows,
     proposed,
     sources_words,
@@ -56,6 +57,8 @@ class YearSection(Section):
         self._make_columns()
         self._make_curve()
         self._lay_out()
+        figures = (self.columns, self.figures, self._with_it, self._available, self._clippings)
+        self._working.stand_for(*figures, self.curve, self.months, self._notes)
 
     def _make_columns(self) -> None:
         self.zone_button = QuietButton("This zone", "year_zone", self)
@@ -153,10 +156,11 @@ class YearSection(Section):
         self._available.say(available_sentence(zone, plan.on.month))
         rows = month_rows(zone, plan.on.month)
         self.months.setVisible(bool(rows))
-        self.months.show_rows(MONTH_HEADS, rows, _spoken(MONTH_HEADS, rows))
+        self.months.show_rows(month_heads(), rows, _spoken(month_heads(), rows))
         self._notes.say(curve.notes)
         self._sources.say(sources_words(curve))
-        self.curve.show_chart(_drawing(curve, plan), release_chart_words(curve, plan.on))
+        said = f"{release_summary(curve, plan.on)} {release_chart_words(curve, plan.on)}"
+        self.curve.show_chart(_drawing(curve, plan), said)
 
     def _lay_out(self) -> None:
         self._by_month = paper_part("Nitrogen month by month")

@@ -6,10 +6,13 @@ from lawnbook.agronomy.clippings import HIGH_SHARE, LOW_SHARE
 from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2
 from lawnbook.charts.nitrogen import Nitrogen, months_in_order
+from lawnbook.desk.telling import either
 from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
 from lawnbook.plan.model import SpreadCheck, ZoneNitrogen
 from lawnbook.plan.season import month_in_full
-from lawnbook.plan.workings import LEAST_TOLD_LB, PERCENT, sources, told
+from lawnbook.plan.workings import LEAST_TOLD_LB, PERCENT, sources
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import RATE_UNIT, bare, told, unit_shown
 from lawnbook.yard.numbers import MONTHS
 from lawnbook.yard.records import Zone
 
@@ -27,27 +30,35 @@ UNKNOWN = "–"
 def year_chart_words(nitrogen: Nitrogen, ghost: float, month: int | None) -> str:
     """The twelve columns in words, the proposed spread too."""
     words = (
-        f"{nitrogen.zone}, {nitrogen.year_label}: {nitrogen.applied_year:.2f} of "
-        f"{nitrogen.budget_year:.2f} lb N per 1,000 sq ft put down"
+        f"{nitrogen.zone}, {nitrogen.year_label}: {_rate(nitrogen.applied_year)} of "
+        f"{told(nitrogen.budget_year, 2, 'lb N per 1,000 sq ft')} put down"
     )
     if any(nitrogen.water_by_month):
-        words += f", {sum(nitrogen.water_by_month):.2f} of it by irrigation water"
+        words += f", {_rate(sum(nitrogen.water_by_month))} of it by irrigation water"
     if isinstance(nitrogen, ZoneNitrogen):
-        words += f", {nitrogen.rolling_30_days:.2f} of it in the last 30 days"
+        words += f", {_rate(nitrogen.rolling_30_days)} of it in the last 30 days"
     if month is None or not ghost:
         return f"{words}."
-    return f"{words}. Proposed for {month_in_full(month)}: {ghost:.2f}."
+    return f"{words}. Proposed for {month_in_full(month)}: {_rate(ghost)}."
+
+
+def _rate(lb_per_1000: float) -> str:
+    """A rate without its unit."""
+    return bare(lb_per_1000, 2, RATE_UNIT)
 
 
 def columns_title(nitrogen: Nitrogen) -> str:
     """What the twelve columns show, for a place too low for their own heads."""
-    return f"{nitrogen.zone}, {nitrogen.year_label}: lb of nitrogen per 1,000 sq ft, by the month"
+    us, metric = tr("lb of nitrogen per 1,000 sq ft"), tr("g of nitrogen per m²")
+    return f"{nitrogen.zone}, {nitrogen.year_label}: {either(us, metric)}, by the month"
 
 
 def figure_heads(lawn: LawnNitrogen | None) -> tuple[str, ...]:
     """The heads of the table of the year: the zone's columns, and the whole lawn's."""
-    zone = ("lb of nitrogen", "Zone, per 1,000 sq ft", "in all")
-    return zone if lawn is None else (*zone, "Lawn, per 1,000 sq ft", "in all")
+    in_all = either(tr("in all"), tr("in all, kg"))
+    per = either(tr("per 1,000 sq ft"), unit_shown(RATE_UNIT))
+    zone = (either(tr("lb of nitrogen"), tr("Nitrogen")), tr("Zone, {per}", per=per), in_all)
+    return zone if lawn is None else (*zone, tr("Lawn, {per}", per=per), in_all)
 
 
 def figure_rows(zone: ZoneNitrogen, lawn: LawnNitrogen | None) -> Rows:
@@ -69,7 +80,7 @@ def figure_rows(zone: ZoneNitrogen, lawn: LawnNitrogen | None) -> Rows:
 
 
 def _cells(rate: float, area_sqft: float) -> tuple[str, str]:
-    return _signed(told(rate)), _signed(told(rate * area_sqft / 1000))
+    return _signed(_rate(rate)), _signed(bare(rate * area_sqft / 1000, 2, "lb"))
 
 
 def _signed(number: str) -> str:
@@ -78,25 +89,28 @@ def _signed(number: str) -> str:
 
 def with_it_sentence(zone: ZoneNitrogen) -> str:
     """What else the year's feedings brought, and the nitrogen in metric."""
-    metric = lb_per_1000_to_g_per_m2(zone.applied_year)
-    words = f"The nitrogen put down on this zone is {metric:.1f} g/m²."
+    rate = told(zone.applied_year, 2, RATE_UNIT)
+    if not is_metric():
+        rate = f"{lb_per_1000_to_g_per_m2(zone.applied_year):.1f} g/m²"
+    words = f"The nitrogen put down on this zone is {rate}."
     both = ((zone.p2o5_year, "phosphate", "P₂O₅"), (zone.k2o_year, "potash", "K₂O"))
     came = [
-        (f"{value:.2f} lb {name}", oxide) for value, name, oxide in both if value >= LEAST_TOLD_LB
+        (f"{either(told(value, 2, 'lb'), told(value, 2, RATE_UNIT))} {name}", oxide)
+        for value, name, oxide in both
+        if value >= LEAST_TOLD_LB
     ]
     if not came:
         return words
     parts, oxides = (" and ".join(each) for each in zip(*came, strict=True))
-    return f"{words} With it came {parts} per 1,000 sq ft (as {oxides})."
+    us = tr("With it came {parts} per 1,000 sq ft (as {oxides}).", parts=parts, oxides=oxides)
+    metric = tr("With it came {parts} (as {oxides}).", parts=parts, oxides=oxides)
+    return f"{words} {either(us, metric)}"
 
 
-MONTH_HEADS = (
-    "lb per 1,000 sq ft",
-    "Put down",
-    "Available",
-    "Growth can use",
-    "Growth, of its best",
-)
+def month_heads() -> tuple[str, ...]:
+    """The heads of `month_rows`."""
+    figures = ("Put down", "Available", "Growth can use", "Growth, of its best")
+    return (unit_shown(RATE_UNIT), *figures)
 
 
 def month_rows(zone: ZoneNitrogen, month_now: int) -> Rows:
@@ -112,15 +126,15 @@ def month_rows(zone: ZoneNitrogen, month_now: int) -> Rows:
             (
                 f"{MONTHS[at]}, now" if at + 1 == month_now else MONTHS[at],
                 (
-                    told(zone.applied_by_month[at]),
-                    told(released.by_month[at]),
-                    UNKNOWN if usable is None else told(usable[at]),
+                    _rate(zone.applied_by_month[at]),
+                    _rate(released.by_month[at]),
+                    UNKNOWN if usable is None else _rate(usable[at]),
                     UNKNOWN if growth is None else f"{100 * growth:.0f}{PERCENT}",
                 ),
             )
         )
     sums = (zone.applied_by_month, released.by_month, usable)
-    totals = tuple(UNKNOWN if each is None else told(sum(each)) for each in sums)
+    totals = tuple(UNKNOWN if each is None else _rate(sum(each)) for each in sums)
     return (*rows, ("Year", (*totals, "")))
 
 
@@ -130,12 +144,12 @@ def available_sentence(zone: ZoneNitrogen, month_now: int) -> str:
     if released is None:
         return ""
     name, now = month_in_full(month_now), released.by_month[month_now - 1]
-    words = f"In {name} {now:.2f} lb N per 1,000 sq ft becomes available"
+    words = f"In {name} {told(now, 2, 'lb N per 1,000 sq ft')} becomes available"
     if released.usable_by_month is not None:
-        words += f"; growth can use {released.usable_by_month[month_now - 1]:.2f}"
+        words += f"; growth can use {_rate(released.usable_by_month[month_now - 1])}"
     words += ". "
     if released.to_come_lb >= LEAST_TOLD_LB:
-        words += f"{released.to_come_lb:.2f} is down and still to come."
+        words += f"{_rate(released.to_come_lb)} is down and still to come."
     else:
         words += "Nothing that is down is still to come."
     return f"{words} {released.reason}".strip()

@@ -17,8 +17,9 @@ from lawnbook.agronomy.units import (
     TBSP_PER_GAL,
     TSP_PER_GAL,
 )
-from lawnbook.desk.pages.shelf_words import figure, npk
+from lawnbook.desk.pages.shelf_words import amount, figure, npk
 from lawnbook.frozen import dataclass
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.numbers import and_joined
 from lawnbook.yard.records import Ingredient, Product
@@ -113,11 +114,13 @@ def mix_sentence(ingredients: Sequence[Ingredient]) -> str:
         return ""
     mixed = holds_of(ingredients)
     names = _names([each.name for each in ingredients])
-    lead = f"{names}: {figure(pounds)} lb in all, {npk(mixed)}."
+    lead = f"{names}: {amount(pounds, 'lb')} in all, {npk(mixed)}."
     if mixed.n_pct <= 0:
         return f"{lead} It carries no nitrogen, and counts as none."
-    carried = f"100 lb carry {figure(mixed.n_pct)} lb of nitrogen"
-    slow = f", {figure(mixed.slow_n_pct)} lb of it slow" if mixed.slow_n_pct > 0 else ", all quick"
+    unit = unit_shown("lb")
+    carried = f"100 {unit} carry {figure(mixed.n_pct)} {unit} of nitrogen"
+    part = f", {figure(mixed.slow_n_pct)} {unit} of it slow"
+    slow = part if mixed.slow_n_pct > 0 else ", all quick"
     return f"{lead} {carried}{slow}."
 
 

@@ -11,8 +11,10 @@ from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
 from lawnbook.desk.pages.kitchen import EXAMPLES, Example, holds_of, mix_sentence
 from lawnbook.desk.pages.mix_rows import MixRows
 from lawnbook.desk.pages.page import tab_in_reading_order
+from lawnbook.desk.telling import captioned
 from lawnbook.desk.widgets import Caption, LinkButton, TextField
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.amounts import bare
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Product
 
@@ -59,7 +61,7 @@ class MixPanel(EntryPanel):
             complete=self._whole,
             columns=4,
             spans={"name": 2},
-            labels={"density_lb_per_gal": "Density, lb/gal"},
+            labels={"density_lb_per_gal": lambda: captioned("Density", "lb/gal")},
         )
 
     def _examples(self) -> QVBoxLayout:
@@ -101,7 +103,7 @@ class MixPanel(EntryPanel):
         self.form.show_fields(("slow_kind",), self._holds().slow_n_pct > 0)
         density, known = self.form.editor("density_lb_per_gal"), self._density()
         if isinstance(density, TextField):
-            density.setPlaceholderText("" if known is None else f"about {known:.2f}")
+            density.setPlaceholderText("" if known is None else f"about {bare(known, 2, 'lb/gal')}")
 
     def _holds(self) -> Analysis:
         try:

@@ -9,25 +9,28 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
 
-from lawnbook.desk.entry import plain_number
+from lawnbook.desk.codecs import kept_amount
+from lawnbook.desk.entry import number_shown
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.kitchen import (
     GAL_BY_UNIT,
+    LB_BY_UNIT,
     UNITS,
     WATER_LB_PER_GAL,
     Example,
     is_volume,
     pounds_of,
 )
+from lawnbook.desk.telling import either
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
 from lawnbook.plan.workings import PERCENT
+from lawnbook.reading import tr
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Ingredient
 
 _PERCENT_HEADS = ("N\n%", "P₂O₅\n%", "K₂O\n%", "Slow N\n%")
-HEADS = ("Ingredient", "Amount", "Unit", "lb per\ngallon", *_PERCENT_HEADS, "")
 FIGURES = ("amount", "density", "n", "p2o5", "k2o", "slow")
 SPOKEN = {
     "amount": "Amount",
@@ -37,10 +40,24 @@ SPOKEN = {
     "k2o": "Potash %",
     "slow": "Slow nitrogen %",
 }
+METRIC_OF = {"lb": "kg", "oz": "g", "gal": "L", "fl oz": "mL"}
+"""What an ingredient's amount is offered in to a metric reader."""
 UNIT_OF = {"amount": "", "density": "lb/gal"}
 """The unit of a row's figures that are no percentages; an amount's is chosen beside it."""
 FIGURE_PX, UNIT_PX, REMOVE_PX = 44, 70, 24
 _UNIT_COLUMN = 2
+
+
+def heads() -> tuple[str, ...]:
+    """The heads of the rows."""
+    density = either("lb per\ngallon", "kg per\nlitre")
+    return ("Ingredient", "Amount", "Unit", density, *_PERCENT_HEADS, "")
+
+
+def spoken(which: str) -> str:
+    """What a figure of a row is called."""
+    metric = tr("Kilograms per litre")
+    return either(SPOKEN[which], metric) if which == "density" else SPOKEN[which]
 
 
 class RowField(TextField):
@@ -68,9 +85,16 @@ class FigureCell(RowField):
         sized(self, width=FIGURE_PX)
         self.setAlignment(Qt.AlignmentFlag.AlignRight)
 
+    def retell(self) -> None:
+        """The number in the owner's unit; what is typed means what it did."""
+        if self._exact is not None and self.text() == self._exact[0]:
+            self.put(self._exact[1])
+        else:
+            self.setText(kept_amount(self.text(), self._unit))
+
     def put(self, value: float | None) -> None:
         """Show a number, or nothing."""
-        text = "" if value is None else plain_number(value)
+        text = "" if value is None else number_shown(value, self._unit)
         self._exact = None if value is None else (text, value)
         self.setText(text)
 
@@ -127,7 +151,7 @@ class MixRow:
         """Name the controls by the row's number, counted from 1."""
         name_control(self.name, f"mix_{number}_name", f"Ingredient {number}")
         for each, cell in self.cells.items():
-            name_control(cell, f"mix_{number}_{each}", f"{SPOKEN[each]} of ingredient {number}")
+            name_control(cell, f"mix_{number}_{each}", f"{spoken(each)} of ingredient {number}")
         name_control(self.unit, f"mix_{number}_unit", f"Unit of ingredient {number}")
         name_control(self.remove, f"mix_{number}_remove", f"Take out ingredient {number}")
         self.remove.setToolTip("Take this ingredient out (Ctrl+Delete in its row)")
@@ -157,10 +181,13 @@ class MixRow:
             return amount, f"{name}: say how much of it goes in."
         if density.isEnabled() and not density.text().strip():
             unit = self.unit.currentData()
-            return density, (
-                f"{name}: {unit} is a volume; enter what a gallon of it weighs (water "
-                f"{WATER_LB_PER_GAL} lb), or weigh it and enter pounds."
-            )
+            us = tr("{name}: {unit} is a volume; enter what a gallon of it weighs (water "
+                    "{water} lb), or weigh it and enter pounds.",
+                    name=name, unit=unit, water=WATER_LB_PER_GAL)  # fmt: skip
+            metric = tr("{name}: {unit} is a volume; enter what a litre of it weighs (water "
+                        "1 kg), or weigh it and enter kilograms.",
+                        name=name, unit=unit)  # fmt: skip
+            return density, either(us, metric)
         return None
 
     def ingredient(self, number: int) -> Ingredient:
@@ -212,7 +239,7 @@ class MixRow:
         if not cell.isEnabled():
             return None
         try:
-            return cell.value(f"{name}, {SPOKEN[which].lower()}")
+            return cell.value(f"{name}, {spoken(which).lower()}")
         except OwnerError:
             mark_role(cell, "cell", "refuse")
             raise
@@ -230,13 +257,15 @@ class MixRows(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._rows: list[MixRow] = []
+        self._heads: list[Caption] = []
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(6)
         self._grid.setVerticalSpacing(3)
         self._grid.setColumnStretch(0, 1)
-        for column, words in enumerate(HEADS):
+        for column, words in enumerate(heads()):
             head = Caption(words, self)
+            self._heads.append(head)
             side = _LEFT if column in (0, _UNIT_COLUMN) else Qt.AlignmentFlag.AlignRight
             head.setAlignment(side)
             self._grid.addWidget(head, 0, column, side | Qt.AlignmentFlag.AlignBottom)
@@ -252,17 +281,26 @@ class MixRows(QWidget):
         while self._rows:
             self._drop(len(self._rows) - 1)
         for each in ingredients:
-            self._append().put(each, "lb", each.pounds, None)
+            weight = either("lb", "kg")
+            self._append().put(each, weight, each.pounds / LB_BY_UNIT[weight], None)
         self._append()
         self._set_out()
 
     def add_example(self, example: Example) -> None:
         """Put a common ingredient into the blank row; its amount has the keyboard next."""
         row = self._rows[-1]
-        row.put(example.ingredient, example.unit, None, example.density_lb_per_gal)
+        unit = either(example.unit, METRIC_OF.get(example.unit, example.unit))
+        row.put(example.ingredient, unit, None, example.density_lb_per_gal)
         self._grow()
         row.cells["amount"].setFocus(Qt.FocusReason.OtherFocusReason)
         self.changed.emit()
+
+    def retell(self) -> None:
+        """Heads and names in the owner's units; amounts stay in the unit chosen beside them."""
+        for head, words in zip(self._heads, heads(), strict=True):
+            head.setText(words)
+        for number, row in enumerate(self._rows, 1):
+            row.call(number)
 
     def ingredients(self) -> tuple[Ingredient, ...]:
         """What is entered. OwnerError about the first row that cannot be kept."""
@@ -306,7 +344,7 @@ class MixRows(QWidget):
     def take_out(self, index: int) -> None:
         """Take a row out; the keyboard goes to the row that follows."""
         if self._rows[index] is self._rows[-1]:
-            self._rows[index].put(Ingredient(name="", pounds=0.0), "lb", None, None)
+            self._rows[index].put(Ingredient(name="", pounds=0.0), either("lb", "kg"), None, None)
             self._clear(self._rows[index])
         else:
             self._drop(index)

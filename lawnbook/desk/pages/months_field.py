@@ -5,8 +5,10 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QWidget
 
-from lawnbook.desk.entry import plain_number
-from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
+from lawnbook.desk.codecs import kept_amount
+from lawnbook.desk.entry import number_shown
+from lawnbook.desk.telling import captioned, follow_name
+from lawnbook.desk.widgets import Caption, TextField, mark_role
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.numbers import MONTHS
 from lawnbook.yard.problems import OwnerError
@@ -22,7 +24,9 @@ class MonthsField(QWidget):
 
     def __init__(self, prefix: str, spoken: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, f"{prefix}months", spoken)
+        follow_name(self, f"{prefix}months", lambda: captioned(spoken, UNIT))
+        self._put: tuple[float, ...] = (0.0,) * 12
+        self._shown: tuple[str, ...] = ("",) * 12
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(8)
@@ -38,16 +42,32 @@ class MonthsField(QWidget):
     def put_values(self, values: Sequence[float]) -> None:
         """Show twelve numbers; zeros are shown as such. Tells nobody."""
         for field, value in zip(self._fields, values, strict=True):
-            field.setText(plain_number(value))
+            field.setText(number_shown(value, UNIT))
             mark_role(field, "")
+        self._put = tuple(values)
+        self._shown = tuple(field.text() for field in self._fields)
+
+    def retell(self) -> None:
+        """The numbers in the owner's unit; what is typed means what it did."""
+        pairs = zip(self._fields, self._put, self._shown, strict=True)
+        for field, value, before in pairs:
+            untouched = field.text() == before
+            field.setText(
+                number_shown(value, UNIT) if untouched else kept_amount(field.text(), UNIT)
+            )
+        # A field that was typed into is still no number that was put in.
+        held = zip(self._fields, self._put, self._shown, strict=True)
+        self._shown = tuple(number_shown(value, UNIT) for _, value, _ in held)
 
     def values(self) -> tuple[float, ...]:
         """The twelve numbers. OwnerError names the month that cannot be read, and marks it."""
         held = []
-        for field, name in zip(self._fields, MONTHS, strict=True):
+        rows = zip(self._fields, MONTHS, self._put, self._shown, strict=True)
+        for field, name, value, before in rows:
             try:
                 text = field.text().strip()
-                held.append(parse_measure(text, name, UNIT) if text else 0.0)
+                typed = parse_measure(text, name, UNIT) if text else 0.0
+                held.append(value if text and field.text() == before else typed)
             except OwnerError:
                 mark_role(field, "", "refuse")
                 raise
@@ -56,7 +76,8 @@ class MonthsField(QWidget):
 
     def _field(self, prefix: str, spoken: str, month: int) -> TextField:
         field = TextField(self)
-        name_control(field, f"{prefix}month_{month}", f"{spoken}, {MONTHS[month - 1]}")
+        called = f"{prefix}month_{month}"
+        follow_name(field, called, lambda: f"{captioned(spoken, UNIT)}, {MONTHS[month - 1]}")
         field.setAlignment(Qt.AlignmentFlag.AlignRight)
         field.textEdited.connect(lambda _: self.edited.emit())
         return field

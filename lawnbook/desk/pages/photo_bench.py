@@ -7,11 +7,13 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.photo_scale import PhotoReading, read_plug
+from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages import photo_marks, photo_words
 from lawnbook.desk.pages.photo_keepers import Keeper
 from lawnbook.desk.pages.photo_marks import STEPS, Step
 from lawnbook.desk.pages.photo_view import PhotoView
+from lawnbook.desk.telling import Teller, either, follow, follow_name, follow_unit
 from lawnbook.desk.widgets import (
     Caption,
     LinkButton,
@@ -22,6 +24,7 @@ from lawnbook.desk.widgets import (
     mark_role,
     name_control,
 )
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import parse_inches
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.record_plug import Photo, PhotoRuler
@@ -45,7 +48,8 @@ class PhotoBench(QWidget):
         self._hint = Words("", "caption", self)
         self._hint.setObjectName("photo_hint")
         self._known = TextField(self)
-        name_control(self._known, "photo_known", "Known distance, in inches or mm")
+        us, metric = tr("Known distance, in inches or mm"), tr("Known distance, in mm")
+        follow_name(self._known, "photo_known", lambda: either(us, metric))
         self._coin = ChoiceBox(self)
         name_control(self._coin, "photo_coin", "Coin beside the plug")
         self._known_words = Words("", "refuse", self)
@@ -224,7 +228,9 @@ class PhotoBench(QWidget):
         photo = self._photo()
         if photo is None or photo.ruler is None or self._keeper is None:
             if known_in <= 0:
-                self._say_known("Known distance must be more than nothing, such as 1 or 25 mm.")
+                such = either("1 or 25 mm", "25 mm")
+                nothing = "Known distance must be more than nothing, such as {such}."
+                self._say_known(tr(nothing, such=such))
                 return
             self._known_in = known_in
             self._say_known("")
@@ -241,6 +247,19 @@ class PhotoBench(QWidget):
             return
         self._done.say("")
         self.refresh()
+
+    def retell(self) -> None:
+        """Distances and readings in the owner's unit; what is typed means what it did."""
+        if self._known.isModified():
+            self._known.setText(kept_amount(self._known.text(), "in"))
+            self._known.setModified(True)
+            typed = self._known.text()
+            self.refresh()
+            self._known.setText(typed)
+            self._known.setModified(True)
+        else:
+            self.refresh()
+            self._show_known()
 
     def _say_known(self, words: str) -> None:
         self._known_words.say(words)
@@ -289,10 +308,12 @@ class PhotoBench(QWidget):
         self._coin.setToolTip(photo_words.COINS_FROM)
         self._state.setToolTip(photo_words.FINENESS_FROM)
         self._known.setFixedWidth(84)
-        self._known.setPlaceholderText("1, 25 mm")
+        Teller(self._known, lambda: self._known.setPlaceholderText(either("1, 25 mm", "25")))
         scale = QHBoxLayout(self._scale_row)
         scale.setContentsMargins(0, 0, 0, 0)
-        for each in (Caption("Known distance, in"), self._known, Caption("or a coin"), self._coin):
+        known = Caption("", self)
+        follow_unit(known, "in", "Known distance")
+        for each in (known, self._known, Caption("or a coin"), self._coin):
             scale.addWidget(each)
         scale.addStretch(1)
         hint = QHBoxLayout()
@@ -316,7 +337,9 @@ class PhotoBench(QWidget):
         column.addLayout(told)
         column.addWidget(self._change)
         column.addWidget(self._done)
-        column.addWidget(Caption(photo_words.CAUTION, self, wrap=True))
+        caution = Caption("", self, wrap=True)
+        follow(caution, photo_words.caution)
+        column.addWidget(caution)
         self.view.setToolTip(photo_words.KEYS)
 
 

@@ -13,8 +13,11 @@ from lawnbook.agronomy.photo_scale import (
 )
 from lawnbook.agronomy.sources import cite
 from lawnbook.desk.pages.photo_marks import Step, spoken, step_of
+from lawnbook.desk.telling import either
+from lawnbook.plan.limit_words import half_inch
 from lawnbook.plan.plug_model import Place
-from lawnbook.reading import tr
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import bare, told, unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, plain
 from lawnbook.yard.record_plug import Core, Photo, PhotoRuler
@@ -22,11 +25,6 @@ from lawnbook.yard.record_plug import Core, Photo, PhotoRuler
 MM_PER_IN = 25.4
 COINS_FROM = f"{cite('us-coins')}. {cite('other-coins')}."
 FINENESS_FROM = f"{cite('photo-resolution')}."
-CAUTION = (
-    "Lay the ruler in the plane of the plug's cut face, touching it, and hold the camera square "
-    f"to it. From 12 in away, a ruler half an inch nearer reads {too_thin_pct(0.5, 12):.0f} % "
-    "too thin."
-)
 HINTS: Mapping[Step, str] = {
     "Scale": "Drag from one end of a known distance to the other: two marks of the ruler, or "
     "straight across a coin.",
@@ -46,6 +44,7 @@ KEYS = (
     "+ and − zoom, 0 shows the whole picture."
 )
 NO_SCALE = "Mark the scale first: without a known distance the picture has no inches."
+NO_SCALE_METRIC = "Mark the scale first: without a known distance the picture has no millimetres."
 NOTHING = "Nothing to take yet: mark the crowns, then where the thatch or the roots end."
 SHORT_SCALE = 0.05
 """A scale shorter than this part of the picture's longer side is asked about (our choice)."""
@@ -55,6 +54,17 @@ INTO_FORM = "They are filled into the form of the new plug, where they may still
 OTHER_END = "Now press on the other end."
 SAME_END = "That is where the first end lies: press on the other end, further off."
 HOW_TO_ADD = "JPEG, PNG or HEIC; files may be dropped here too."
+
+
+def caution() -> str:
+    """How ruler and camera are held, and what a ruler out of the plane does."""
+    return tr(
+        "Lay the ruler in the plane of the plug's cut face, touching it, and hold the camera "
+        "square to it. From {away} away, a ruler {nearer} nearer reads {share} % too thin.",
+        away=either("12 in", "30 cm"),
+        nearer=half_inch(),
+        share=f"{too_thin_pct(0.5, 12):.0f}",
+    )
 
 
 def coin_choices() -> tuple[tuple[str, float], ...]:
@@ -69,38 +79,44 @@ def coin_words(coin: Coin) -> str:
 
 
 def known_words(known_in: float) -> str:
-    """A known distance as it is typed: "1", "0.9551"."""
-    return plain(known_in, 4)
+    """A known distance as it is typed: "1", "0.9551"; "25", "24.26" to a metric reader."""
+    return plain(known_in, 4 if not is_metric() else 3, "in")
+
+
+def known_told(ruler: PhotoRuler) -> str:
+    """A ruler's known distance with its unit: "1 in", "25.4 mm"."""
+    return f"{known_words(ruler.known_in)} {unit_shown('in')}"
 
 
 def reading_words(reading: PhotoReading) -> str:
     """What a picture reads, in one line, with how fine it can be read."""
     parts = []
     if reading.thatch_in:
-        listed = ", ".join(f"{each:.2f}" for each in reading.thatch_in)
+        listed = ", ".join(bare(each, 2, "in") for each in reading.thatch_in)
         mean = sum(reading.thatch_in) / len(reading.thatch_in)
-        more = f", mean {mean:.2f} in" if len(reading.thatch_in) > 1 else ""
-        parts.append(f"thatch {listed} in{more}")
+        more = f", mean {told(mean, 2, 'in')}" if len(reading.thatch_in) > 1 else ""
+        parts.append(f"thatch {listed} {unit_shown('in')}{more}")
     if reading.root_depth_in is not None:
         parts.append(f"roots to {inches(reading.root_depth_in)}")
     fine = f"This picture is read to {inches(reading.resolution_in)} at best (our reckoning)"
-    scale = f"{reading.px_per_in:.0f} pixels an inch"
-    told = "; ".join(parts)
-    return f"{told[:1].upper()}{told[1:]}. {fine}, {scale}." if told else f"{fine}, {scale}."
+    us, metric = f"{reading.px_per_in:.0f}", f"{10 * reading.px_per_in / MM_PER_IN:.0f}"
+    scale = either(tr("{n} pixels an inch", n=us), tr("{n} pixels a centimetre", n=metric))
+    words = "; ".join(parts)
+    return f"{words[:1].upper()}{words[1:]}. {fine}, {scale}." if words else f"{fine}, {scale}."
 
 
 def state_words(ruler: PhotoRuler | None, size_px: tuple[int, int]) -> tuple[str, str]:
     """What the marks of a picture read, or what is wrong or missing; and the role of the words."""
     if ruler is None:
-        return NO_SCALE, "caption"
+        return either(tr(NO_SCALE), tr(NO_SCALE_METRIC)), "caption"
     try:
-        told = reading_words(read_plug(ruler, *size_px))
+        words = reading_words(read_plug(ruler, *size_px))
         scale_px = px_per_in(ruler, *size_px) * ruler.known_in
     except ValueError as error:
         return str(error), "refuse"
     if scale_px < SHORT_SCALE * max(size_px):
-        return f"{told} {SHORT}", "ask"
-    return told, ""
+        return f"{words} {SHORT}", "ask"
+    return words, ""
 
 
 def live_words(ruler: PhotoRuler, key: str, size_px: tuple[int, int]) -> str:
@@ -109,7 +125,7 @@ def live_words(ruler: PhotoRuler, key: str, size_px: tuple[int, int]) -> str:
     try:
         if step == "Scale":
             pixels = px_per_in(ruler, *size_px)
-            return f"{known_words(ruler.known_in)} in = {pixels * ruler.known_in:.0f} px"
+            return f"{known_told(ruler)} = {pixels * ruler.known_in:.0f} px"
         reading = read_plug(ruler, *size_px)
     except ValueError:
         return "above the crowns" if step == "Thatch ends" else "–"
@@ -135,21 +151,23 @@ def fields_read(reading: PhotoReading) -> dict[str, Any]:
 def before_after(core: Core, fields: Mapping[str, Any]) -> str:
     """What taking the readings would change in a plug: "thatch 0.50 → 0.62, 0.66 in; …"."""
     names = {"thatch_in": "thatch", "root_depth_in": "roots", "resolution_in": "ruler resolution"}
-    told = [
-        f"{words} {_length(getattr(core, name))} → {_length(fields[name])} in"
+    changes = [
+        f"{words} {_length(getattr(core, name))} → {_length(fields[name])} {unit_shown('in')}"
         for name, words in names.items()
         if name in fields and getattr(core, name) != fields[name]
     ]
-    return "; ".join(told)
+    return "; ".join(changes)
 
 
 def into_form(fields: Mapping[str, Any]) -> str:
     """What was filled into the form of a new plug."""
     names = {"thatch_in": "thatch", "root_depth_in": "roots"}
-    told = [
-        f"{words} {_length(fields[name])} in" for name, words in names.items() if name in fields
+    filled = [
+        f"{words} {_length(fields[name])} {unit_shown('in')}"
+        for name, words in names.items()
+        if name in fields
     ]
-    return f"In the form now: {'; '.join(told)}."
+    return f"In the form now: {'; '.join(filled)}."
 
 
 def taken_words(core: Core, changed: str) -> str:
@@ -196,9 +214,8 @@ def other_day_words(core: Core, photo: Photo) -> str:
 def _length(value: Any) -> str:
     if value is None or value == ():
         return "–"
-    return (
-        ", ".join(f"{each:.2f}" for each in value) if isinstance(value, tuple) else f"{value:.2f}"
-    )
+    values = value if isinstance(value, tuple) else (value,)
+    return ", ".join(bare(each, 2, "in") for each in values)
 
 
 def keys_told() -> str:

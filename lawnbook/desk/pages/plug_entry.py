@@ -24,19 +24,22 @@ from lawnbook.desk.pages.plug_fields import (
     MEASURED_ROWS,
     NAMES,
     NOTE_COLUMN,
-    RULERS,
     SPANS,
     SPOT_COLUMN,
     SPREAD_COLUMN,
     USUAL,
+    ruler_written,
+    usual_rulers,
 )
 from lawnbook.desk.pages.record_table import Row
 from lawnbook.desk.presets import PresetMenu
+from lawnbook.desk.telling import Teller, either
 from lawnbook.desk.widgets import Caption, Card, LinkButton, Words, mark_role
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_clash import clash_words
 from lawnbook.plan.plug_model import Place, PlugPlace, SpotThatch
 from lawnbook.plan.plug_places import next_place
+from lawnbook.reading import reading
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change, put
 from lawnbook.yard.numbers import day
@@ -79,6 +82,7 @@ class PlugEntry(Card):
         self._book = book
         self._listed: tuple[SpotThatch, ...] = ()
         self._all: Mapping[str, SpotThatch] = {}
+        self._told_in = reading().units
         self._first = next(iter(book.notebook.spots), "")
         self._ruler = _last_ruler(book)
         self._proposed: PlugPlace | None = None
@@ -328,16 +332,27 @@ class PlugEntry(Card):
     def _dress_ruler(self) -> None:
         field = self.panel.form.editor("resolution_in")
         if isinstance(field, QLineEdit):
-            PresetMenu(field, RULERS, "rulers")
-            field.setPlaceholderText("1/16")
+            menu = PresetMenu(field, usual_rulers(), "rulers")
+            Teller(menu, lambda: menu.offer(usual_rulers()))
+            Teller(field, lambda: field.setPlaceholderText(either("1/16", "1 mm")))
             # In the narrow field the text may come nearer to the menu's arrow.
             field.setTextMargins(-2, 0, -6, 0)
+
+    def retell(self) -> None:
+        """The form in the owner's units; a usual ruler is written as it is called."""
+        form = self.panel.form
+        held = form.readable().get("resolution_in") if self._told_in != reading().units else None
+        self._told_in = reading().units
+        self.panel.retell()
+        if held is not None and held in USUAL.values():
+            form.set_value("resolution_in", held)
+            self._tell_ruler()
 
     def _tell_ruler(self) -> None:
         """Write a usual ruler as it is called: 1/16, not 0.0625."""
         field = self.panel.form.editor("resolution_in")
         held = self.panel.form.readable().get("resolution_in")
-        told = next((text for text, inches in USUAL.items() if held == inches), "")
+        told = ruler_written(held)
         if isinstance(field, QLineEdit) and told:
             field.setText(told)
             # A narrow field shows how it begins.

@@ -1,7 +1,9 @@
 """The fields of the plug's entry, in the order of its keys, and the columns of its list."""
 
+from lawnbook.agronomy.units import mm_to_in
 from lawnbook.desk.presets import Preset
-from lawnbook.yard.numbers import parse_inches
+from lawnbook.desk.telling import Label, captioned
+from lawnbook.reading import is_metric
 
 NAMES = (
     "spot",
@@ -37,17 +39,17 @@ SPANS = {
     "ring_in": 3,
     "note": 7,
 }
-LABELS = {
-    "thatch_in": "Thatch readings, in",
-    "resolution_in": "Ruler, in",
-    "root_depth_in": "Roots, in",
-    "core_depth_in": "Length, in",
+LABELS: dict[str, Label] = {
+    "thatch_in": lambda: captioned("Thatch readings", "in"),
+    "resolution_in": lambda: captioned("Ruler", "in"),
+    "root_depth_in": lambda: captioned("Roots", "in"),
+    "core_depth_in": lambda: captioned("Length", "in"),
     "sponge": "Sponge: 0 firm, 4 deep",
     "soil_in_thatch": "Soil in it: 0 none, 4 all",
     "thatch_moisture": "Thatch feels",
     "soil_moisture": "Soil feels",
     "clock": "O'clock",
-    "ring_in": "From mark, in",
+    "ring_in": lambda: captioned("From mark", "in"),
 }
 HEADS = ("Date", "Spot", "Hour", "Thatch", "Spread", "Roots", "Sponge", "Soil", "Worms", "Note")
 SPOT_COLUMN, HOUR_COLUMN, SPREAD_COLUMN, NOTE_COLUMN = 1, 2, 4, 9
@@ -60,7 +62,24 @@ RULERS: tuple[Preset, ...] = (
 )
 """The rulers that lie in most drawers; any other resolution may be typed."""
 
-USUAL = {text: parse_inches(text) for _, text in RULERS if isinstance(text, str)}
+RULERS_METRIC: tuple[Preset, ...] = (("millimetres", "1 mm"), ("half millimetres", "0.5 mm"))
+"""Those of a metric reader."""
+
+USUAL = {"1/16": 1 / 16, "1/32": 1 / 32, "1 mm": mm_to_in(1.0), "0.5 mm": mm_to_in(0.5)}
+"""The resolutions of rulers, in inches, by how they are written."""
+
+
+def usual_rulers() -> tuple[Preset, ...]:
+    """The rulers offered: fractions of an inch to who reads inches."""
+    return RULERS_METRIC if is_metric() else RULERS
+
+
+def ruler_written(resolution_in: float | None) -> str:
+    """A usual ruler's resolution as it is called: 1/16, not 0.0625; "" for any other."""
+    usual = {text for _, text in usual_rulers()}
+    found = (text for text, held in USUAL.items() if held == resolution_in and text in usual)
+    return next(found, "")
+
 
 FRESH_DAYS = 14
 """A place is proposed for a plug of so many days back: an older one was pulled somewhere."""

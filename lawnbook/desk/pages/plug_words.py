@@ -6,6 +6,7 @@ from typing import Any
 
 from lawnbook.agronomy.trend import summary
 from lawnbook.plan.evidence_words import signed
+from lawnbook.plan.limit_words import half_inch
 from lawnbook.plan.model import Plan
 from lawnbook.plan.next_plugs import NO_ROOM
 from lawnbook.plan.plug_model import (
@@ -18,6 +19,7 @@ from lawnbook.plan.plug_model import (
     ZoneThatch,
 )
 from lawnbook.plan.working_model import Working
+from lawnbook.yard.amounts import bare, unit_shown
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, plain
@@ -90,7 +92,7 @@ def shorter(spot: SpotThatch) -> str:
         words += f" of {days} days, those of one day counted as one"
     if spot.half_inch_between is not None and spot.latest_in > 0.5:
         first, last = spot.half_inch_between
-        words += f"; half an inch between {day(first)} and {day(last)} at this pace"
+        words += f"; {half_inch()} between {day(first)} and {day(last)} at this pace"
     return f"{words}."
 
 
@@ -158,14 +160,15 @@ def live_answer(values: Mapping[str, Any], spot: SpotThatch | None, core_id: str
     if not readings:
         return "Three readings round the plug say more than one."
     read = summary(readings)
-    listed = ", ".join(f"{each:.2f}" for each in readings)
+    listed = ", ".join(bare(each, 2, "in") for each in readings)
     if read.spread is None:
         words = f"Reading {inches(read.mean)}."
     else:
-        words = f"Readings {listed} in: mean {read.mean:.2f}, spread {read.spread:.2f}."
+        mean, spread = bare(read.mean, 2, "in"), bare(read.spread, 2, "in")
+        words = f"Readings {listed} {unit_shown('in')}: mean {mean}, spread {spread}."
     last = _last_before(spot, core_id, values)
     if last is not None and last.thatch_in is not None:
-        words += f" {day(last.date)} it was {last.thatch_in:.2f}."
+        words += f" {day(last.date)} it was {bare(last.thatch_in, 2, 'in')}."
     return words
 
 
@@ -208,9 +211,9 @@ def row_cells(column: PlugColumn, spot: str, of_its_day: str) -> tuple[str, ...]
         day(column.date) + of_its_day + pressed,
         spot,
         _number(column.clock, 0),
-        _number(column.thatch_in, 2),
-        _number(column.spread_in, 2),
-        "" if column.root_depth_in is None else f"{column.root_depth_in:.1f}",
+        _length(column.thatch_in, 2),
+        _length(column.spread_in, 2),
+        _length(column.root_depth_in, 1),
         _number(column.sponge, 0),
         _number(column.soil_in_thatch, 0),
         _number(column.worms, 0),
@@ -225,11 +228,15 @@ def spot_cells(spot: SpotThatch, comparison: bool) -> tuple[str, ...]:
     return (
         name,
         str(len(spot.columns)),
-        _number(spot.first_in, 2),
-        _number(spot.latest_in, 2),
+        _length(spot.first_in, 2),
+        _length(spot.latest_in, 2),
         slope,
         spot.verdict.partition(":")[0].partition(" that")[0],
     )
+
+
+def _length(length_in: float | None, places: int) -> str:
+    return "" if length_in is None else bare(length_in, places, "in")
 
 
 def _allowed(reading_in: float) -> bool:

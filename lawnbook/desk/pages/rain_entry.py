@@ -72,6 +72,10 @@ class RainEntry(QWidget):
         """An empty form for today's rain."""
         self.form.load(None, date=self._book.today)
 
+    def retell(self) -> None:
+        """The readings in the owner's unit."""
+        self.refresh()
+
     def refresh(self) -> None:
         """Show the readings the notebook holds; what is typed stays."""
         rows = self._rows()

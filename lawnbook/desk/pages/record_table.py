@@ -3,7 +3,7 @@
 Its height follows its rows up to a limit, so that short lists leave no hole in a page.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QResizeEvent
@@ -16,12 +16,22 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from lawnbook.desk.telling import follow_heads
 from lawnbook.desk.theme import palette, px, sans, sized
 from lawnbook.desk.widgets import name_control
 from lawnbook.frozen import dataclass
 
 ROW_PX = 28
 HEAD_LINE_PX, HEAD_PAD_PX = 15, 12
+
+
+Heads = Sequence[str] | Callable[[], Sequence[str]]
+"""A table's heads, or what says them where they follow the owner's units."""
+
+
+def heads_of(heads: Heads) -> Sequence[str]:
+    """The heads as they are in the owner's units now."""
+    return heads() if callable(heads) else heads
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,25 +57,26 @@ class RecordTable(QTableWidget):
 
     def __init__(
         self,
-        heads: Sequence[str],
+        heads: Heads,
         names: tuple[str, str],
         words_columns: Sequence[int] = (0,),
         most_rows: int = 8,
         parent: QWidget | None = None,
     ) -> None:
-        super().__init__(0, len(heads), parent)
+        said = heads_of(heads)
+        super().__init__(0, len(said), parent)
         name_control(self, *names)
         self._words_columns = frozenset(words_columns)
         self._most_rows = most_rows
-        lines = max(head.count("\n") for head in heads) + 1
+        lines = max(head.count("\n") for head in said) + 1
         self._head_px = HEAD_PAD_PX + HEAD_LINE_PX * lines
         self._rows: tuple[Row, ...] = ()
         self._stretched = 0
         self._spared: tuple[int, ...] = ()
         self._spared_below = 0
-        self.setHorizontalHeaderLabels(list(heads))
+        follow_heads(self, lambda: heads_of(heads))
         self._set_up_view()
-        for column in range(len(heads)):
+        for column in range(len(said)):
             head = self.horizontalHeaderItem(column)
             if head is not None:
                 head.setTextAlignment(self._alignment(column))

@@ -11,8 +11,11 @@ from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.feed_words import card_lines, example_name, filled_from, is_example
 from lawnbook.desk.pages.live_form import LiveForm
+from lawnbook.desk.telling import Label, either, follow
 from lawnbook.desk.widgets import Aside, Caption, QuietButton, Words, name_control
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.amounts import RATE_UNIT, bare, told, unit_shown
 from lawnbook.yard.notebook import put
 from lawnbook.yard.problems import OwnerError
 
@@ -29,17 +32,15 @@ RULE_FIELDS = (
     "blackouts",
 )
 COLUMNS = 3
-LABELS = {
-    "max_total_lb": "Most at once, lb N",
-    "max_quick_lb": "Most quick at once, lb N",
-    "year_lb": "Most in a year, lb N",
+LABELS: dict[str, Label] = {
+    "max_total_lb": lambda: _limit("Most at once"),
+    "max_quick_lb": lambda: _limit("Most quick at once"),
+    "year_lb": lambda: _limit("Most in a year"),
     "min_slow_pct": "Least slow share, % of the N",
     "p_enough_ppm": "Phosphorus that is enough, ppm",
 }
 HELP = (
-    "Pounds of nitrogen (N) are per 1,000 sq ft. Where a field is empty the usual limits hold: "
-    f"{MAX_TOTAL_LB:g} lb at once, {MAX_QUICK_LB:g} of it quick, and phosphorus (P) counts as "
-    f"enough from {P_ENOUGH_PPM:g} ppm. A blackout is a span of days on which nothing may be "
+    "A blackout is a span of days on which nothing may be "
     "spread, such as 15 Nov to 1 Mar; several with semicolons. The strip lies beside water drawn "
     "on the sketch."
 )
@@ -49,6 +50,28 @@ FROM_EXAMPLE = (
 )
 NO_EXAMPLE = "Look at an example…"
 EXAMPLES = "Examples of local rules, none of them to be relied on"
+
+
+def _limit(words: str) -> str:
+    """A limit of nitrogen with the owner's unit."""
+    return f"{words}, {either('lb N', unit_shown('lb N per 1,000 sq ft'))}"
+
+
+def help_words() -> str:
+    """What the figures of the rule mean, and what holds where they are empty."""
+    us = (
+        "Pounds of nitrogen (N) are per 1,000 sq ft. Where a field is empty the usual limits hold: "
+        f"{MAX_TOTAL_LB:g} lb at once, {MAX_QUICK_LB:g} of it quick, and phosphorus (P) counts as "
+        f"enough from {P_ENOUGH_PPM:g} ppm."
+    )
+    metric = tr(
+        "Where a field is empty the usual limits hold: {total} of nitrogen (N) at once, {quick} "
+        "of it quick, and phosphorus (P) counts as enough from {enough} ppm.",
+        total=told(MAX_TOTAL_LB, 1, RATE_UNIT),
+        quick=bare(MAX_QUICK_LB, 1, RATE_UNIT),
+        enough=f"{P_ENOUGH_PPM:g}",
+    )
+    return f"{either(us, metric)} {HELP}"
 
 
 class RuleCardPanel(QWidget):
@@ -79,6 +102,10 @@ class RuleCardPanel(QWidget):
         self._lay_out()
         self.choice.activated.connect(lambda _: self._show_example())
         self.fill_button.clicked.connect(self.fill_in)
+        self._show_example()
+
+    def retell(self) -> None:
+        """The example in the owner's units."""
         self._show_example()
 
     def refresh(self) -> None:
@@ -131,7 +158,9 @@ class RuleCardPanel(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
         column.addWidget(self.form)
-        column.addWidget(Caption(HELP, self, wrap=True))
+        helping = Caption("", self, wrap=True)
+        follow(helping, help_words)
+        column.addWidget(helping)
         column.addSpacing(6)
         column.addWidget(label, 0, Qt.AlignmentFlag.AlignLeft)
         column.addLayout(row)

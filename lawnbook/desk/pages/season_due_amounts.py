@@ -6,7 +6,9 @@ from functools import partial
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QHBoxLayout, QWidget
 
+from lawnbook.desk.codecs import kept_amount, parse_amount
 from lawnbook.desk.pages.season_due_words import UNITS, prefilled, unit_kind
+from lawnbook.desk.telling import either, follow_name, follow_unit
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import (
     Caption,
@@ -17,11 +19,16 @@ from lawnbook.desk.widgets import (
     name_control,
 )
 from lawnbook.plan.season_model import Task
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import parse_number
 from lawnbook.yard.problems import OwnerError
 
 FIELD_PX = 74
-_SPOKEN = {"minutes": "Minutes", "depth": "Inches", "pounds": "Pounds"}
+_SPOKEN = {
+    "minutes": ("Minutes", "Minutes"),
+    "depth": ("Inches", "Millimetres"),
+    "pounds": ("Pounds", "Kilograms"),
+}
 _WITH_AMOUNTS, _TICKS_ALONE, _SHORT_TICKS = 2, 3, 4
 """How many zones stand side by side."""
 _SHORT_NAME, _TICK_PX = 10, 120
@@ -43,6 +50,7 @@ class ZoneAmounts(QWidget):
         self._tasks: tuple[Task, ...] = ()
         self._ticks: dict[str, QCheckBox] = {}
         self._fields: dict[str, TextField] = {}
+        self._offered: dict[str, str] = {}
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(18)
@@ -62,6 +70,19 @@ class ZoneAmounts(QWidget):
         for column in range(_SHORT_TICKS + 1):
             self._grid.setColumnStretch(column, int(column == columns))
         self.setVisible(bool(self._ticks or self._fields))
+
+    def retell(self) -> None:
+        """Amounts in the owner's units; what is typed means what it did."""
+        for task in self._tasks:
+            field, kind = self._fields.get(task.key), unit_kind(task)
+            if field is None or kind == "minutes":
+                continue
+            if field.text() == self._offered[task.key]:
+                self._offered[task.key] = prefilled(task)
+                field.setText(prefilled(task))
+            else:
+                self._offered[task.key] = ""
+                field.setText(kept_amount(field.text(), UNITS[kind]))
 
     def ticked(self) -> tuple[Task, ...]:
         """The tasks that were done; OwnerError where none is ticked."""
@@ -100,9 +121,13 @@ class ZoneAmounts(QWidget):
             field = self._fields.get(task.key)
             if field is None:
                 continue
-            what = f"{_SPOKEN[unit_kind(task)]} for {task.zone or 'the yard'}"
+            kind = unit_kind(task)
+            what = f"{_spoken(kind)} for {task.zone or 'the yard'}"
             try:
-                yield task.key, parse_number(field.text(), what)
+                if kind == "minutes":
+                    yield task.key, parse_number(field.text(), what)
+                else:
+                    yield task.key, parse_amount(field.text(), what, UNITS[kind])
             except OwnerError:
                 self.mark_refused(task.key)
                 raise
@@ -142,20 +167,29 @@ class ZoneAmounts(QWidget):
             if len(self._tasks) == 1:
                 row.addWidget(Caption(name, self))
             row.addWidget(self._field(task, unit, number))
-            row.addWidget(Caption(UNITS[unit], self))
+            named = Caption("", self)
+            follow_unit(named, UNITS[unit])
+            row.addWidget(named)
         row.addStretch(1)
         return row
 
     def _field(self, task: Task, unit: str, number: int) -> TextField:
         field = TextField(self)
+        self._offered[task.key] = prefilled(task)
         field.setText(prefilled(task))
         sized(field, width=FIELD_PX)
         field.setAlignment(Qt.AlignmentFlag.AlignRight)
-        spoken = f"{_SPOKEN[unit]} for {task.zone or 'the yard'}"
-        name_control(field, f"season_done_amount_{number}", spoken)
+        whose = task.zone or "the yard"
+        follow_name(field, f"season_done_amount_{number}", lambda: f"{_spoken(unit)} for {whose}")
         field.textEdited.connect(lambda _: self.edited.emit())
         self._fields[task.key] = field
         return field
+
+
+def _spoken(kind: str) -> str:
+    """What is typed, in the owner's unit."""
+    us, metric = _SPOKEN[kind]
+    return either(tr(us), tr(metric))
 
 
 def _columns(tasks: Sequence[Task]) -> int:

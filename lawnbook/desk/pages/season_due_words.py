@@ -8,6 +8,7 @@ from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.season import span_words, within
 from lawnbook.plan.season_model import Task, TaskKind
 from lawnbook.plan.workings import told_most
+from lawnbook.reading import reading
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain, short_day
 
@@ -89,10 +90,16 @@ def unit_kind(task: Task) -> str:
 def prefilled(task: Task) -> str:
     """The amount that is proposed for a task, as it is typed; "" where none is known."""
     if task.kind == "feed":
-        return "" if task.pounds is None else told_most(task.pounds).replace(",", "")
+        return "" if task.pounds is None else _typed(told_most(task.pounds))
     if task.minutes is not None:
-        return plain(task.minutes, 0).replace(",", "")
-    return "" if task.depth_in is None else plain(task.depth_in)
+        return _typed(plain(task.minutes, 0))
+    return "" if task.depth_in is None else _typed(plain(task.depth_in, 2, "in"))
+
+
+def _typed(number: str) -> str:
+    """A number as it is typed, its thousands not parted."""
+    group = reading().group
+    return number.replace(group, "") if group else number
 
 
 def missing(notebook: Notebook, plan: Plan) -> tuple[Missing, ...]:

@@ -11,9 +11,11 @@ from lawnbook.agronomy.release import QUICK_WEEKS, release_weeks, slow_source_of
 from lawnbook.desk.pages.entry_panel import Answer
 from lawnbook.desk.pages.feed_words import slow_sentence
 from lawnbook.desk.pages.record_table import Row
+from lawnbook.desk.telling import either
 from lawnbook.plan.workings import PERCENT, told_small
+from lawnbook.reading import localised, reading, tr
+from lawnbook.yard.amounts import shown, trimmed, unit_shown
 from lawnbook.yard.analysis import analysis_of
-from lawnbook.yard.numbers import plain
 from lawnbook.yard.records import Product
 
 SHELF_HEADS = ("Product", "Kind", "N-P-K", "Slow, of\nthe N", "Package")
@@ -21,13 +23,22 @@ NO_DENSITY = (
     "A liquid without a density can be weighed, but not measured out by the fluid ounce: weigh a "
     "gallon of it, or take the figure from its label."
 )
+NO_DENSITY_METRIC = (
+    "A liquid without a density can be weighed, but not measured out by the millilitre: weigh a "
+    "litre of it, or take the figure from its label."
+)
 COPY_THE_LABEL = "Copy the label's numbers: the slow share of the nitrogen follows."
 
 
 def figure(value: float) -> str:
     """A percentage of a label or a mix without needless zeros; a trace keeps its first digit."""
-    told = told_small(value, 2)
-    return told.rstrip("0").rstrip(".") if "." in told else told
+    told, point = told_small(value, 2), reading().point
+    return told.rstrip("0").rstrip(point) if point in told else told
+
+
+def amount(value: float, unit: str) -> str:
+    """An amount of a US unit as `figure` tells it, in the owner's: "8.3 lb", "3.76 kg"."""
+    return f"{figure(shown(value, unit))} {unit_shown(unit)}"
 
 
 def npk(holds: Analysis) -> str:
@@ -55,8 +66,8 @@ def _kind(product: Product) -> str:
 
 def _package(product: Product) -> str:
     sizes = [
-        *([f"{plain(product.bag_lb)} lb"] if product.bag_lb else []),
-        *([f"{plain(product.jug_gal)} gal"] if product.jug_gal else []),
+        *([trimmed(product.bag_lb, 2, "lb")] if product.bag_lb else []),
+        *([trimmed(product.jug_gal, 2, "gal")] if product.jug_gal else []),
     ]
     return ", ".join(sizes) or "–"
 
@@ -80,9 +91,12 @@ def price_sentence(values: Mapping[str, Any]) -> str:
     if not price or not n_pct or not package_lb or not 0 < n_pct <= 100 or price < 0:
         return ""
     n_lb = package_lb * n_pct / 100
-    return (
-        f"The package holds {figure(n_lb)} lb of nitrogen: a pound of it costs {price / n_lb:,.2f}."
-    )
+    holds, each = amount(n_lb, "lb"), localised(f"{price / shown(n_lb, 'lb'):,.2f}")
+    us = tr("The package holds {holds} of nitrogen: a pound of it costs {each}.",
+            holds=holds, each=each)  # fmt: skip
+    metric = tr("The package holds {holds} of nitrogen: a kilogram of it costs {each}.",
+                holds=holds, each=each)  # fmt: skip
+    return either(us, metric)
 
 
 def _package_lb(values: Mapping[str, Any]) -> float | None:
@@ -102,7 +116,7 @@ def _above_zero(value: float | None) -> float | None:
 def density_words(values: Mapping[str, Any]) -> str:
     """Why a liquid wants a density, while it has none; empty otherwise."""
     lacking = values.get("form") == "liquid" and values.get("density_lb_per_gal") is None
-    return NO_DENSITY if lacking else ""
+    return either(tr(NO_DENSITY), tr(NO_DENSITY_METRIC)) if lacking else ""
 
 
 def source_words(values: Mapping[str, Any]) -> str:

@@ -10,21 +10,27 @@ from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
 from lawnbook.desk.pages.feed_words import soil_lines
 from lawnbook.desk.pages.record_table import Row
 from lawnbook.desk.pages.water_figures import Notes
+from lawnbook.desk.telling import follow
 from lawnbook.desk.widgets import Caption
 from lawnbook.plan.feed_model import SoilState
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.records import SoilTest
 
-HELP = (
-    f"Sample to the same depth each time, such as {SAMPLE_DEPTH_IN:g} in below the thatch, with "
-    f"the thatch taken off, and again every {SOIL_TEST_YEARS} years. Leave empty what the "
-    "laboratory did not report."
-)
 THATCH = {"off": "taken off", "on": "left on"}
 """What was done with the thatch of a sample, in words."""
 MEASURED = ("ph", "om_pct", "p_ppm", "k_ppm")
 NOTHING_MEASURED = "Enter at least one figure that the laboratory reports."
+
+
+def help_words() -> str:
+    """How a sample is taken."""
+    return (
+        f"Sample to the same depth each time, such as {trimmed(SAMPLE_DEPTH_IN, 1, 'in')} below "
+        f"the thatch, with the thatch taken off, and again every {SOIL_TEST_YEARS} years. Leave "
+        "empty what the laboratory did not report."
+    )
 
 
 class SoilPanel(QWidget):
@@ -42,7 +48,9 @@ class SoilPanel(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(8)
         column.addWidget(self.state)
-        column.addWidget(Caption(HELP, self, wrap=True))
+        helping = Caption("", self, wrap=True)
+        follow(helping, help_words)
+        column.addWidget(helping)
         column.addWidget(self.panel)
 
     def show_zone(self, zone_id: str, soil: SoilState | None) -> None:
@@ -80,7 +88,7 @@ class SoilPanel(QWidget):
 
     def _row(self, test: SoilTest) -> Row:
         zone = self._book.notebook.zones.get(test.zone)
-        depth = "–" if test.depth_in is None else f"{plain(test.depth_in)} in"
+        depth = "–" if test.depth_in is None else trimmed(test.depth_in, 2, "in")
         thatch = f", thatch {THATCH[test.thatch]}" if test.thatch else ""
         figures = ("–" if value is None else plain(value) for value in _measured(test))
         cells = (day(test.date), zone.name if zone else "", *figures, depth)

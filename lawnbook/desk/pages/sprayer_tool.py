@@ -4,25 +4,31 @@ from collections.abc import Sequence
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from lawnbook.desk.entry import plain_number
+from lawnbook.desk.codecs import kept_amount
+from lawnbook.desk.entry import number_shown
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.entry_panel import EntryPanel, EntrySetting
 from lawnbook.desk.pages.record_table import Row
-from lawnbook.desk.pages.tool_fields import FieldGrid, offer, offer_names
+from lawnbook.desk.pages.tool_fields import FieldGrid, fill_rate_units, offer, offer_names
 from lawnbook.desk.pages.tool_words import (
     RATE_UNITS,
-    SPRAYER_HEADS,
+    UNIT_OF_RATE,
     nitrogen_words,
     product_lb_per_1000,
+    rate_caption,
     sprayer_answer,
+    sprayer_heads,
     sprayer_row,
     tank_figures,
 )
 from lawnbook.desk.pages.water_figures import FigureRow
+from lawnbook.desk.telling import Teller, either, follow_name
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
 from lawnbook.plan.calibration import tank_plan
 from lawnbook.plan.strips import strips_of
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.numbers import day, plain
@@ -57,7 +63,7 @@ class SprayerTool(QWidget):
             table="sprayer_runs",
             noun="run",
             names=("sprayer", "tank_gal", "date", "area_sqft", "used_gal", "seconds"),
-            heads=SPRAYER_HEADS,
+            heads=sprayer_heads,
             rows=self._rows,
             title=lambda each: f"calibration of {each.sprayer}",
             given=lambda: {"date": self._book.today},
@@ -83,11 +89,13 @@ class TankTool(QWidget):
         name_control(self.run, "tank_sprayer", "Sprayer")
         name_control(self.product, "tank_product", "Product to spray")
         name_control(self.zone, "tank_zone", "Area of a zone, or another one")
-        name_control(self.area, "tank_area", "Area to spray in square feet")
+        us, metric = tr("Area to spray in square feet"), tr("Area to spray in square metres")
+        follow_name(self.area, "tank_area", lambda: either(us, metric))
         name_control(self.rate, "tank_rate", "Rate to spray")
         name_control(self.unit, "tank_unit", "Unit of the rate")
-        for unit, words in RATE_UNITS.items():
-            self.unit.addItem(words, unit)
+        for unit in RATE_UNITS:
+            self.unit.addItem("", unit)
+        Teller(self.unit, lambda: fill_rate_units(self.unit))
         self._nothing = Words("", "caption", self)
         self._nothing.setObjectName("tank_nothing")
         self._nitrogen = Caption("", self, wrap=True)
@@ -121,12 +129,21 @@ class TankTool(QWidget):
         else:
             self._show()
 
+    def retell(self) -> None:
+        """Areas, rates and what follows in the owner's units; what is typed means what it did."""
+        if self.zone.currentData() == TYPED:
+            self.area.setText(kept_amount(self.area.text(), "sq ft"))
+        unit = UNIT_OF_RATE[self.unit.currentData()]
+        self.rate.setText(kept_amount(self.rate.text(), unit))
+        self._picked()
+
     def _picked(self) -> None:
         """Take the area of a zone, without the strips where nothing is spread."""
         zone = self._book.notebook.zones.get(self.zone.currentData() or "")
         if zone is not None:
             strips = strips_of(self._book.notebook, zone)
-            self.area.setText(plain_number(round(zone_area_sqft(zone) - strips.area_sqft, 1)))
+            self._area_sqft = round(zone_area_sqft(zone) - strips.area_sqft, 1)
+            self.area.setText(number_shown(self._area_sqft, "sq ft"))
         self._show()
 
     def _area_typed(self) -> None:
@@ -149,7 +166,7 @@ class TankTool(QWidget):
             return
         try:
             area_sqft = _above_zero(self.area, "Area", "sq ft")
-            rate = _above_zero(self.rate, "Rate")
+            rate = _above_zero(self.rate, "Rate", UNIT_OF_RATE[self.unit.currentData()])
             lb_per_1000 = product_lb_per_1000(rate, self.unit.currentData(), product)
         except OwnerError as problem:
             self._words.say(str(problem), "refuse")
@@ -168,9 +185,9 @@ class TankTool(QWidget):
         grid.add("Sprayer", self.run, 3)
         grid.add("Product", self.product, 3)
         grid.add("Area of", self.zone, 2)
-        grid.add("sq ft", self.area)
+        grid.add(lambda: unit_shown("sq ft"), self.area)
         grid.add("Rate", self.rate)
-        grid.add("per 1,000 sq ft, in", self.unit, 2)
+        grid.add(rate_caption, self.unit, 2)
         self._fields.setLayout(grid)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)

@@ -8,9 +8,11 @@ from PySide6.QtCore import QSize, QStringListModel, Qt, Signal
 from PySide6.QtWidgets import QCompleter, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.units import fl_oz_to_gal
+from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.entry import format_day, parse_day
 from lawnbook.desk.line_fields import ChoiceBox, DayField
 from lawnbook.desk.pages.zone_shares import RowTick, ZoneShares
+from lawnbook.desk.telling import Label, captioned, either, follow_label, follow_name
 from lawnbook.desk.widgets import Caption, QuietButton, TextField, mark_role, name_control
 from lawnbook.frozen import dataclass
 from lawnbook.plan.calibration import folded
@@ -19,7 +21,9 @@ from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import pounds_for_rate, share_by_area
 from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.workings import most_told_lb
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.amounts import RATE_UNIT
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import parse_inches
@@ -27,16 +31,30 @@ from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feeding
 
 BY_POUNDS, BY_RATE, BY_FL_OZ, BY_GALLONS = "pounds", "rate", "fl_oz", "gallons"
-MODES = ((BY_RATE, "lb N per 1,000 sq ft"), (BY_POUNDS, "lb of product in all"))
-UNITS = {BY_RATE: "lb per 1,000 sq ft", BY_POUNDS: "lb", BY_FL_OZ: "fl oz", BY_GALLONS: "gal"}
-LIQUID_MODES = (
-    *MODES,
-    (BY_FL_OZ, "fl oz per 1,000 sq ft"),
-    (BY_GALLONS, "gallons of product in all"),
-)
+MODES = (BY_RATE, BY_POUNDS)
+LIQUID_MODES = (*MODES, BY_FL_OZ, BY_GALLONS)
+MODE_WORDS = {
+    BY_RATE: ("lb N per 1,000 sq ft", "g N/m²"),
+    BY_POUNDS: ("lb of product in all", "kg of product in all"),
+    BY_FL_OZ: ("fl oz per 1,000 sq ft", "mL per 100 m²"),
+    BY_GALLONS: ("gallons of product in all", "litres of product in all"),
+}
 FIRST_DAY, LONGEST_DAY = "First day that passes", "Go to 30 Nov 2026"
 
 T = TypeVar("T")
+
+
+def unit_of(mode: str) -> str:
+    """The US unit of an amount that is counted so."""
+    by_volume = either("fl oz", "fl oz per 1,000 sq ft")
+    units = {BY_RATE: RATE_UNIT, BY_POUNDS: "lb", BY_FL_OZ: by_volume, BY_GALLONS: "gal"}
+    return units[mode]
+
+
+def mode_words(mode: str) -> str:
+    """How an amount is counted, in words."""
+    us, metric = MODE_WORDS[mode]
+    return either(tr(us), tr(metric))
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,7 +215,7 @@ class SpreadEntry(QWidget):
             return
         # Pounds of an earlier amount must not stand beside one that cannot be read.
         self.shares.put_pounds({})
-        amount = parse_measure(words, "How much", UNITS[self.mode.currentData()])
+        amount = parse_measure(words, "How much", unit_of(self.mode.currentData()))
         if amount < 0:
             raise OwnerError(f"How much: {words} is less than nothing; enter 0 or more.")
         notebook, mode = self._book.notebook, self.mode.currentData()
@@ -215,9 +233,13 @@ class SpreadEntry(QWidget):
         """Pounds in a gallon of the product; OwnerError where nobody has entered them."""
         product = self._book.notebook.products[self.product_id]
         if product.density_lb_per_gal is None:
+            us = tr("enter the pounds in a gallon, by label or scales, on the shelf "
+                    "(water is 8.345).")  # fmt: skip
+            metric = tr("enter the kilograms in a litre, by label or scales, on the shelf "
+                        "(water is 1).")  # fmt: skip
             raise OwnerError(
                 f"How much: a volume of {product.name} cannot be weighed without its density; "
-                "enter the pounds in a gallon, by label or scales, on the shelf (water is 8.345)."
+                f"{either(us, metric)}"
             )
         return product.density_lb_per_gal
 
@@ -234,9 +256,18 @@ class SpreadEntry(QWidget):
             return
         chosen = self.mode.currentData()
         self.mode.clear()
-        for key, words in wanted:
-            self.mode.addItem(words, key)
+        for key in wanted:
+            self.mode.addItem(mode_words(key), key)
         self.mode.setCurrentIndex(max(0, self.mode.findData(chosen)))
+
+    def retell(self) -> None:
+        """Amounts in the owner's units; what is typed means what it did."""
+        for row in range(self.mode.count()):
+            self.mode.setItemText(row, mode_words(self.mode.itemData(row)))
+        mode = self.mode.currentData()
+        unit = "fl oz per 1,000 sq ft" if mode == BY_FL_OZ else unit_of(mode)
+        self.amount.setText(kept_amount(self.amount.text(), unit))
+        self.rain.setText(kept_amount(self.rain.text(), "in"))
 
     def _offer_spreaders(self, notebook: Notebook) -> None:
         """Propose the names of the owner's spreaders as they were written before."""
@@ -293,11 +324,12 @@ class SpreadEntry(QWidget):
             (self.mode, "spread_mode", "How much is counted as"),
             (self.day_field, "spread_day", "Day of spreading"),
             (self.all_zones, "spread_all_zones", "Feed all zones"),
-            (self.rain, "spread_rain", "Rain in the next days, inches"),
             (self.spreader, "spread_spreader", "Spreader or sprayer"),
             (self.setting, "spread_setting", "Its setting"),
         ):
             name_control(widget, name, spoken)
+        us, metric = "Rain in the next days, inches", tr("Rain in the next days, millimetres")
+        follow_name(self.rain, "spread_rain", lambda: either(us, metric))
 
     def _lay_out(self) -> None:
         stack = QVBoxLayout(self)
@@ -323,7 +355,11 @@ class SpreadEntry(QWidget):
         stack.addLayout(
             self._grid(
                 (
-                    ("Rain in the next days, in", self.rain, (0, 0, 1)),
+                    (
+                        lambda: captioned("Rain in the next days", "in"),
+                        self.rain,
+                        (0, 0, 1),
+                    ),
                     ("Spreader or sprayer", self.spreader, (0, 1, 1)),
                     ("Its setting", self.setting, (0, 2, 1)),
                 ),
@@ -333,7 +369,7 @@ class SpreadEntry(QWidget):
 
     def _grid(
         self,
-        cells: Sequence[tuple[str, QWidget, tuple[int, int, int]]],
+        cells: Sequence[tuple[Label, QWidget, tuple[int, int, int]]],
         stretches: Sequence[int],
     ) -> QGridLayout:
         """Controls at (row, column, span), each with its label above it; air between the rows."""
@@ -342,7 +378,8 @@ class SpreadEntry(QWidget):
         grid.setVerticalSpacing(3)
         for words, widget, (row, column, span) in cells:
             if words:
-                label = Caption(words, self)
+                label = Caption("", self)
+                follow_label(label, words)
                 label.setBuddy(widget)
                 grid.addWidget(label, 3 * row, column, 1, span)
             grid.addWidget(widget, 3 * row + 1, column, 1, span)

@@ -5,25 +5,28 @@ from typing import Any
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
 from lawnbook.desk.pages.record_table import Row
-from lawnbook.desk.pages.tool_fields import FieldGrid, offer, offer_names
+from lawnbook.desk.pages.tool_fields import FieldGrid, fill_rate_units, offer, offer_names
 from lawnbook.desk.pages.tool_words import (
     NOT_PORTABLE,
     OF_NITROGEN,
     OF_PRODUCT,
-    RATE_UNITS,
-    SPREADER_HEADS,
     nitrogen_words,
     product_lb_per_1000,
+    rate_caption,
     spreader_answer,
+    spreader_heads,
     spreader_row,
 )
+from lawnbook.desk.telling import Teller, captioned
 from lawnbook.desk.widgets import Caption, Heading, TextField, Words, mark_role, name_control
 from lawnbook.plan.calibration import spreader_advice
 from lawnbook.plan.feed_model import SpreaderAdvice
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.amounts import RATE_UNIT
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Product
@@ -74,7 +77,7 @@ class SpreaderTool(QWidget):
             table="spreader_runs",
             noun="run",
             names=("product", "spreader", "setting", "strip_ft", "width_ft", "used_lb", "date"),
-            heads=SPREADER_HEADS,
+            heads=spreader_heads,
             rows=self._rows,
             title=lambda each: f"calibration of {each.spreader} at {each.setting}",
             given=self._given,
@@ -82,7 +85,10 @@ class SpreaderTool(QWidget):
             words_columns=(0, 1, 2),
             columns=4,
             spans={"product": 2},
-            labels={"strip_ft": "Strip walked, ft", "width_ft": "Width of a pass, ft"},
+            labels={
+                "strip_ft": lambda: captioned("Strip walked", "ft"),
+                "width_ft": lambda: captioned("Width of a pass", "ft"),
+            },
             stays=("product", "spreader", "strip_ft", "width_ft"),
         )
 
@@ -112,7 +118,8 @@ class SettingFor(QWidget):
         self.unit = ChoiceBox(self)
         name_control(self.unit, "setting_unit", "Unit of the rate")
         for unit in (OF_PRODUCT, OF_NITROGEN):
-            self.unit.addItem(RATE_UNITS[unit], unit)
+            self.unit.addItem("", unit)
+        Teller(self.unit, lambda: fill_rate_units(self.unit))
         self._nitrogen = Caption("", self, wrap=True)
         self._nitrogen.setObjectName("setting_nitrogen")
         self._words = Words("", "", self)
@@ -129,6 +136,11 @@ class SettingFor(QWidget):
         offer(self.product, spreadable(self._book), latest)
         self._show()
 
+    def retell(self) -> None:
+        """Rate and setting in the owner's units; what is typed means what it did."""
+        self.rate.setText(kept_amount(self.rate.text(), RATE_UNIT))
+        self._show()
+
     def _show(self) -> None:
         mark_role(self.rate, "")
         product = self._book.notebook.products.get(self.product.currentData() or "")
@@ -138,7 +150,7 @@ class SettingFor(QWidget):
             self._words.say(SAY_RATE, "caption")
             return
         try:
-            rate = parse_measure(text, "Rate", "lb per 1,000 sq ft")
+            rate = parse_measure(text, "Rate", RATE_UNIT)
             if rate <= 0:
                 raise OwnerError(f"Rate: {text} puts nothing down; enter a number above zero.")
             lb_per_1000 = product_lb_per_1000(rate, self.unit.currentData(), product)
@@ -159,7 +171,7 @@ class SettingFor(QWidget):
         fields = FieldGrid(6)
         fields.add("Product", self.product, 3)
         fields.add("Rate", self.rate)
-        fields.add("per 1,000 sq ft, in", self.unit, 2)
+        fields.add(rate_caption, self.unit, 2)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 4, 0, 0)
         column.setSpacing(6)

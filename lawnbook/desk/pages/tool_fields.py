@@ -6,6 +6,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCompleter, QGridLayout, QLineEdit, QWidget
 
 from lawnbook.desk.line_fields import ChoiceBox
+from lawnbook.desk.pages.tool_words import rate_unit_words
+from lawnbook.desk.telling import Label, follow_label
 from lawnbook.desk.widgets import Caption
 
 
@@ -22,11 +24,12 @@ class FieldGrid(QGridLayout):
             self.setColumnStretch(each, 1)
             self.setColumnMinimumWidth(each, 40)
 
-    def add(self, label: str, field: QWidget, span: int = 1) -> None:
+    def add(self, label: Label, field: QWidget, span: int = 1) -> None:
         """Set a field under its caption; one that does not fit begins a row."""
         if self._column + span > self._columns:
             self._row, self._column = self._row + 2, 0
-        caption = Caption(label, wrap=True)
+        caption = Caption("", wrap=True)
+        follow_label(caption, label)
         caption.setBuddy(field)
         self.addWidget(caption, self._row, self._column, 1, span, Qt.AlignmentFlag.AlignBottom)
         self.addWidget(field, self._row + 1, self._column, 1, span)
@@ -44,6 +47,12 @@ def offer(box: ChoiceBox, choices: Sequence[tuple[str, str]], wanted: str = "") 
     chosen = next((each for each in (held, wanted) if each in ids), ids[0] if ids else None)
     box.setCurrentIndex(ids.index(chosen) if chosen is not None else -1)
     box.blockSignals(False)
+
+
+def fill_rate_units(box: ChoiceBox) -> None:
+    """Word the units of a rate that a choice offers as the owner reads them."""
+    for row in range(box.count()):
+        box.setItemText(row, rate_unit_words(box.itemData(row)))
 
 
 def offer_names(field: QWidget, names: Iterable[str]) -> None:

@@ -9,30 +9,27 @@ from lawnbook.agronomy.spreading import spreader_rate_lb_per_1000
 from lawnbook.agronomy.units import FL_OZ_PER_GAL, fl_oz_to_gal
 from lawnbook.desk.pages.entry_panel import Answer
 from lawnbook.desk.pages.record_table import Row
-from lawnbook.desk.pages.shelf_words import figure
+from lawnbook.desk.pages.shelf_words import amount, figure
+from lawnbook.desk.telling import either
 from lawnbook.plan.feed_model import TankPlan
-from lawnbook.plan.workings import PERCENT, told, told_small
+from lawnbook.reading import is_metric, localised, tr
+from lawnbook.yard.amounts import (
+    PERCENT,
+    RATE_UNIT,
+    bare,
+    small_bare,
+    stored,
+    told,
+    told_small,
+    trimmed,
+    unit_shown,
+)
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.consistency_feed import MOST_N_LB_PER_1000
 from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Product, SprayerRun, SpreaderRun
 
-SPREADER_HEADS = (
-    "Product",
-    "Spreader",
-    "Setting",
-    "lb per\n1,000 sq ft",
-    "N, lb per\n1,000 sq ft",
-    "Day",
-)
-SPRAYER_HEADS = (
-    "Sprayer",
-    "Tank\ngal",
-    "Spray, gal per\n1,000 sq ft",
-    "A tank covers\nsq ft",
-    "Day",
-)
 NOT_PORTABLE = (
     "A setting is not portable: another spreader, another product, even another walk throws "
     "another rate. Weigh your own."
@@ -50,11 +47,41 @@ RINSE = (
 )
 OF_PRODUCT, OF_NITROGEN, OF_VOLUME = "product", "nitrogen", "fl oz"
 RATE_UNITS = {
-    OF_PRODUCT: "lb of product",
-    OF_NITROGEN: "lb of nitrogen",
-    OF_VOLUME: "fl oz of product",
+    OF_PRODUCT: ("lb of product", "g/m² of product"),
+    OF_NITROGEN: ("lb of nitrogen", "g/m² of nitrogen"),
+    OF_VOLUME: ("fl oz of product", "mL of product per 100 m²"),
 }
-"""What a rate per 1,000 sq ft may be told in."""
+"""What a rate may be told in: per 1,000 sq ft, and to a metric reader."""
+UNIT_OF_RATE = {
+    OF_PRODUCT: RATE_UNIT,
+    OF_NITROGEN: RATE_UNIT,
+    OF_VOLUME: "fl oz per 1,000 sq ft",
+}
+SPRAY = "gal per 1,000 sq ft"
+
+
+def rate_unit_words(unit: str) -> str:
+    """What a rate may be told in, in the owner's units. KeyError for no unit."""
+    us, metric = RATE_UNITS[unit]
+    return either(tr(us), tr(metric))
+
+
+def rate_caption() -> str:
+    """What stands over the choice of a rate's unit."""
+    return either(tr("per 1,000 sq ft, in"), tr("in"))
+
+
+def spreader_heads() -> tuple[str, ...]:
+    """The heads of the list of a spreader's runs."""
+    rate = either("lb per\n1,000 sq ft", "g/m²")
+    return ("Product", "Spreader", "Setting", rate, f"N, {rate}", "Day")
+
+
+def sprayer_heads() -> tuple[str, ...]:
+    """The heads of the list of a sprayer's runs."""
+    tank, covers = f"Tank\n{unit_shown('gal')}", f"A tank covers\n{unit_shown('sq ft')}"
+    spray = either(tr("Spray, gal per\n1,000 sq ft"), tr("Spray, L per\n100 m²"))
+    return ("Sprayer", tank, spray, covers, "Day")
 
 
 def spreader_answer(values: Mapping[str, Any], product: Product | None) -> Answer:
@@ -65,18 +92,25 @@ def spreader_answer(values: Mapping[str, Any], product: Product | None) -> Answe
         return HOW_TO_WEIGH, "caption"
     rate = spreader_rate_lb_per_1000(used_lb, strip_ft, width_ft)
     lead = (
-        f"{figure(used_lb)} lb on {plain(strip_ft)} × {plain(width_ft)} ft, "
-        f"{plain(strip_ft * width_ft, 0)} sq ft: {told_small(rate)} lb per 1,000 sq ft"
+        f"{amount(used_lb, 'lb')} on {plain(strip_ft, 2, 'ft')} × {trimmed(width_ft, 2, 'ft')}, "
+        f"{trimmed(strip_ft * width_ft, 0, 'sq ft')}: {told_small(rate, 2, RATE_UNIT)}"
     )
     if product is None:
         return f"{lead}.", "caption"
     n_lb = rate * analysis_of(product).n_pct / 100
     if n_lb > MOST_N_LB_PER_1000:
-        return (
-            f"{lead}, {told_small(n_lb)} lb of it nitrogen: more than {MOST_N_LB_PER_1000:g} lb is "
-            "more than a lawn is given at once. Were ounces meant?"
-        ), "ask"
-    return f"{lead}, {told_small(n_lb)} lb of it nitrogen.", "caption"
+        most = either(f"{MOST_N_LB_PER_1000:g} lb", told(MOST_N_LB_PER_1000, 1, RATE_UNIT))
+        us = tr("more than {most} is more than a lawn is given at once. Were ounces meant?",
+                most=most)  # fmt: skip
+        metric = tr("more than {most} is more than a lawn is given at once. Were grams meant?",
+                    most=most)  # fmt: skip
+        return f"{lead}, {_of_it(n_lb)} of it nitrogen: {either(us, metric)}", "ask"
+    return f"{lead}, {_of_it(n_lb)} of it nitrogen.", "caption"
+
+
+def _of_it(lb_per_1000: float) -> str:
+    """A part of a rate that was told before with its whole unit."""
+    return either(told_small(lb_per_1000, 2, "lb"), told_small(lb_per_1000, 2, RATE_UNIT))
 
 
 def sprayer_answer(values: Mapping[str, Any]) -> Answer:
@@ -85,45 +119,51 @@ def sprayer_answer(values: Mapping[str, Any]) -> Answer:
     if area_sqft is None or used_gal is None:
         return HOW_TO_SPRAY, "caption"
     gal_per_1000 = spray_gal_per_1000(used_gal, area_sqft)
-    words = f"{told_small(gal_per_1000)} gal per 1,000 sq ft"
+    words = told_small(gal_per_1000, 2, SPRAY)
     tank_gal, seconds = _above_zero(values, "tank_gal"), _above_zero(values, "seconds")
     if tank_gal is not None:
         covers = tank_covers_sqft(tank_gal, gal_per_1000)
-        words = f"{words}: a tank of {plain(tank_gal)} gal covers {told(covers, 0)} sq ft"
+        tank = trimmed(tank_gal, 2, "gal")
+        words = f"{words}: a tank of {tank} covers {told(covers, 0, 'sq ft')}"
     if seconds is not None:
-        words = f"{words}. At that walk 1,000 sq ft take {seconds * 1000 / area_sqft:,.0f} s"
+        ground_sqft = stored(100.0, "sq ft") if is_metric() else 1000.0
+        ground = either("1,000 sq ft", "100 m²")
+        took = localised(f"{seconds * ground_sqft / area_sqft:,.0f} s")
+        words = f"{words}. At that walk {ground} take {took}"
     return f"{words}.", "caption"
 
 
 def spreader_row(run: SpreaderRun, product: Product | None) -> Row:
-    """A spreader's run as a row under `SPREADER_HEADS`."""
+    """A spreader's run as a row under `spreader_heads`."""
     rate = spreader_rate_lb_per_1000(run.used_lb, run.strip_ft, run.width_ft)
-    n_lb = "–" if product is None else told_small(rate * analysis_of(product).n_pct / 100)
+    n_lb = None if product is None else rate * analysis_of(product).n_pct / 100
+    nitrogen = "–" if n_lb is None else small_bare(n_lb, 2, RATE_UNIT)
     name = product.name if product else "–"
-    cells = (name, run.spreader, run.setting, told_small(rate), n_lb, day(run.date))
+    put_down = small_bare(rate, 2, RATE_UNIT)
+    cells = (name, run.spreader, run.setting, put_down, nitrogen, day(run.date))
+    strip = f"{plain(run.strip_ft, 2, 'ft')} × {trimmed(run.width_ft, 2, 'ft')}"
     spoken = (
-        f"{name} with {run.spreader} at {run.setting}: {figure(run.used_lb)} lb on "
-        f"{plain(run.strip_ft)} × {plain(run.width_ft)} ft, {cells[3]} lb per 1,000 sq ft, "
-        f"{cells[5]}"
+        f"{name} with {run.spreader} at {run.setting}: {amount(run.used_lb, 'lb')} on {strip}, "
+        f"{told_small(rate, 2, RATE_UNIT)}, {cells[5]}"
     )
     return Row(run.id, cells, spoken)
 
 
 def sprayer_row(run: SprayerRun) -> Row:
-    """A sprayer's run as a row under `SPRAYER_HEADS`."""
+    """A sprayer's run as a row under `sprayer_heads`."""
     gal_per_1000 = spray_gal_per_1000(run.used_gal, run.area_sqft)
     covers = tank_covers_sqft(run.tank_gal, gal_per_1000)
     cells = (
         run.sprayer,
-        plain(run.tank_gal),
-        told_small(gal_per_1000),
-        told(covers, 0),
+        plain(run.tank_gal, 2, "gal"),
+        small_bare(gal_per_1000, 2, SPRAY),
+        bare(covers, 0, "sq ft"),
         day(run.date),
     )
     timed = "" if run.seconds is None else f" in {run.seconds:,.0f} s"
     spoken = (
-        f"{run.sprayer}: {figure(run.used_gal)} gal on {plain(run.area_sqft)} sq ft{timed}, "
-        f"{cells[2]} gal per 1,000 sq ft, {cells[4]}"
+        f"{run.sprayer}: {amount(run.used_gal, 'gal')} on {trimmed(run.area_sqft, 2, 'sq ft')}"
+        f"{timed}, {told_small(gal_per_1000, 2, SPRAY)}, {cells[4]}"
     )
     return Row(run.id, cells, spoken)
 
@@ -145,10 +185,12 @@ def product_lb_per_1000(rate: float, unit: str, product: Product) -> float:
     if unit != OF_VOLUME:
         raise KeyError(unit)
     if product.density_lb_per_gal is None:
-        raise OwnerError(
-            f"{product.name} has no density: enter what a gallon of it weighs on the shelf, or "
-            "say the rate in pounds."
-        )
+        name = product.name
+        us = tr("{name} has no density: enter what a gallon of it weighs on the shelf, or "
+                "say the rate in pounds.", name=name)  # fmt: skip
+        metric = tr("{name} has no density: enter what a litre of it weighs on the shelf, or "
+                    "say the rate by weight.", name=name)  # fmt: skip
+        raise OwnerError(either(us, metric))
     return fl_oz_to_gal(rate) * product.density_lb_per_gal
 
 
@@ -156,18 +198,24 @@ def nitrogen_words(lb_per_1000: float, product: Product) -> Answer:
     """What a rate of a product brings in nitrogen; questioned above `MOST_N_LB_PER_1000`."""
     n_pct = analysis_of(product).n_pct
     n_lb = lb_per_1000 * n_pct / 100
-    words = (
+    us = (
         f"{told_small(lb_per_1000)} lb of {product.name} per 1,000 sq ft bring "
         f"{told_small(n_lb)} lb of nitrogen ({figure(n_pct)}{PERCENT})."
     )
+    metric = tr("{rate} of {name} bring {nitrogen} of nitrogen ({share}).",
+                rate=told_small(lb_per_1000, 2, RATE_UNIT), name=product.name,
+                nitrogen=told_small(n_lb, 2, RATE_UNIT),
+                share=f"{figure(n_pct)}{PERCENT}")  # fmt: skip
+    words = either(us, metric)
     if n_lb > MOST_N_LB_PER_1000:
-        return f"{words} That is more than a lawn is given at once: were ounces meant?", "ask"
+        slip = either(tr("were ounces meant?"), tr("were grams meant?"))
+        return f"{words} That is more than a lawn is given at once: {slip}", "ask"
     return words, "caption"
 
 
 def tank_figures(plan: TankPlan) -> tuple[tuple[str, str], ...]:
     """The figures of a tank plan at a glance, each with its words."""
-    covers = (f"{plan.covers_sqft:,.0f} sq ft", "a full tank covers")
+    covers = (told(plan.covers_sqft, 0, "sq ft"), "a full tank covers")
     last = (_amount(plan.last_lb, plan.last_fl_oz), f"with {_gal(plan.last_spray_gal)} of spray")
     if not plan.full_tanks:
         return (covers, ("1 tank", "not full"), (last[0], f"in it, {last[1]}"))
@@ -180,12 +228,13 @@ def tank_figures(plan: TankPlan) -> tuple[tuple[str, str], ...]:
 
 def _amount(pounds: float, fl_oz: float | None) -> str:
     if fl_oz is None:
-        return f"{told_small(pounds)} lb"
-    return _gal(fl_oz_to_gal(fl_oz)) if fl_oz >= FL_OZ_PER_GAL else f"{told_small(fl_oz, 1)} fl oz"
+        return told_small(pounds, 2, "lb")
+    small = told_small(fl_oz, 1, "fl oz")
+    return _gal(fl_oz_to_gal(fl_oz)) if fl_oz >= FL_OZ_PER_GAL else small
 
 
 def _gal(volume_gal: float) -> str:
-    return f"{figure(volume_gal)} gal"
+    return amount(volume_gal, "gal")
 
 
 def _above_zero(values: Mapping[str, Any], name: str) -> float | None:

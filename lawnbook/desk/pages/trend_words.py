@@ -5,10 +5,12 @@ from datetime import date
 
 from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
 from lawnbook.desk.pages.plug_words import shown_of
+from lawnbook.desk.telling import either
 from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import WHOLE_YARD
 from lawnbook.plan.evidence_words import signed as signed_number
 from lawnbook.plan.evidence_words import signed_interval
+from lawnbook.plan.limit_words import half_inch
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import (
     CareMark,
@@ -20,7 +22,9 @@ from lawnbook.plan.plug_model import (
     StripComparison,
 )
 from lawnbook.plan.working_model import Working
-from lawnbook.plan.workings import PERCENT, and_joined, counted, told
+from lawnbook.plan.workings import PERCENT, and_joined, counted
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import told, unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import MONTHS, day, inches
 from lawnbook.yard.records import Care
@@ -65,7 +69,7 @@ class TrendFigure:
 
 def signed(value: float, unit: str = "") -> str:
     """A change with its sign: "−0.12 in", "+0.05", "0.00"."""
-    return f"{signed_number(value)} {unit}".rstrip()
+    return f"{signed_number(value)} {unit_shown(unit) if unit else ''}".rstrip()
 
 
 def between(ci95: Interval | None) -> str:
@@ -246,10 +250,15 @@ def _detectable(evidence: Evidence) -> tuple[str, str]:
 def _more(evidence: Evidence) -> tuple[str, str]:
     more = evidence.more_for_tenth
     if more is None:
-        return NOT_YET, "plugs to add a date to see a tenth of an inch"
+        return NOT_YET, f"plugs to add a date to see {_tenth()}"
     if more == 0:
-        return "no more", "plugs a date are needed to see a tenth of an inch"
-    return f"{more:,} more", f"{'plug' if more == 1 else 'plugs'} a date to see a tenth of an inch"
+        return "no more", f"plugs a date are needed to see {_tenth()}"
+    return f"{more:,} more", f"{'plug' if more == 1 else 'plugs'} a date to see {_tenth()}"
+
+
+def _tenth() -> str:
+    """The change that plugs are added for."""
+    return either(tr("a tenth of an inch"), told(0.1, 1, "in"))
 
 
 def _half_inch(evidence: Evidence) -> tuple[str, str]:
@@ -258,10 +267,10 @@ def _half_inch(evidence: Evidence) -> tuple[str, str]:
         if evidence.none_ahead:
             return "none ahead", _after_not_yet(why)
         if not why or (evidence.reason and evidence.reason.casefold() in why.casefold()):
-            why = "when half an inch of thatch is reached"
+            why = f"when {half_inch()} of thatch is reached"
         return NOT_YET, _after_not_yet(why)
     first, last = evidence.half_inch
-    words = f"half an inch of thatch, at this pace (95{PERCENT}: {day(first)} to {day(last)})"
+    words = f"{half_inch()} of thatch, at this pace (95{PERCENT}: {day(first)} to {day(last)})"
     return _span(first, last), words
 
 

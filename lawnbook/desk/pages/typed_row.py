@@ -4,6 +4,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.codecs import kept_amount
+from lawnbook.desk.telling import Label, captioned, either, follow_label, follow_name, words_of
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
 
@@ -17,7 +19,7 @@ class TypedLine(TextField):
     def __init__(self, object_name: str, spoken: str, parent: QWidget) -> None:
         super().__init__(parent)
         name_control(self, object_name, spoken)
-        self.shown = ""
+        self.shown = self.unit = ""
         sized(self, least_width=56)
         self.editingFinished.connect(self._finished)
         self.textEdited.connect(lambda _: mark_role(self, "", ""))
@@ -28,6 +30,11 @@ class TypedLine(TextField):
         self.setText(text)
         self.setModified(False)
         mark_role(self, "", "")
+
+    def retell(self) -> None:
+        """What is typed and not settled means what it did; what is shown, its owner shows."""
+        if self.unit and self.text() != self.shown:
+            self.setText(kept_amount(self.text(), self.unit))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Esc gives back what was shown; Enter is this line's own."""
@@ -66,9 +73,10 @@ class TypedRow(QWidget):
         column.addLayout(self._row)
         column.addWidget(self._trouble)
 
-    def add_line(self, name: str, caption: str, spoken: str, width: int = 96) -> TypedLine:
+    def add_line(self, name: str, caption: Label, spoken: Label, width: int = 96) -> TypedLine:
         """A line to type in under its caption."""
-        line = TypedLine(f"{self._prefix}_{name}", spoken, self)
+        line = TypedLine(f"{self._prefix}_{name}", words_of(spoken), self)
+        follow_name(line, line.objectName(), lambda: words_of(spoken))
         sized(line, most_width=width)
         line.textEdited.connect(lambda _: self.edited.emit())
         line.settled.connect(lambda: self.settled.emit(name))
@@ -77,11 +85,20 @@ class TypedRow(QWidget):
         self.add(caption, line)
         return line
 
-    def add(self, caption: str, widget: QWidget, stretch: int = 0) -> None:
+    def add_length(
+        self, name: str, caption: str, spoken: tuple[str, str], width: int = 96
+    ) -> TypedLine:
+        """A line for a length, with the owner's unit in its caption; `spoken` in feet, metres."""
+        line = self.add_line(name, lambda: captioned(caption, "ft"), lambda: either(*spoken), width)
+        line.unit = "ft"
+        return line
+
+    def add(self, caption: Label, widget: QWidget, stretch: int = 0) -> None:
         """Any control under its caption; one without a caption stands on the lines' level."""
         column = QVBoxLayout()
         column.setSpacing(2)
-        label = Caption(caption, self)
+        label = Caption("", self)
+        follow_label(label, caption)
         label.setBuddy(widget)
         column.addWidget(label)
         column.addWidget(widget)

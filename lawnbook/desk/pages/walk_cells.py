@@ -4,8 +4,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QPushButton, QWidget
 
+from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
+from lawnbook.yard.amounts import told
 from lawnbook.yard.numbers import feet_inches, parse_feet
 from lawnbook.yard.problems import OwnerError
 
@@ -35,6 +37,15 @@ class LengthCell(TextField):
         self._exact = None if length_ft is None else (text, length_ft)
         self.setText(text)
         mark_role(self, "cell")
+
+    def retell(self) -> None:
+        """The length in the owner's unit; what is typed means what it did."""
+        if self._exact is not None and self.text().strip() == self._exact[0]:
+            state = self.property("state")
+            self.put(self._exact[1])
+            mark_role(self, "cell", str(state or ""))
+        else:
+            self.setText(kept_amount(self.text(), "ft"))
 
     def length_ft(self, what: str) -> float | None:
         """The length, None where none is typed or it was not taped. OwnerError for other words."""
@@ -72,10 +83,16 @@ class FitsWords(Caption):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__("", parent)
+        self._off_in: float | None = None
         sized(self, least_width=FITS_PX)
+
+    def retell(self) -> None:
+        """The residual in the owner's unit."""
+        self.setText("" if self._off_in is None else off_words(self._off_in))
 
     def show_off(self, off_in: float | None, *, suspect: bool) -> None:
         """Show a residual in inches; None says nothing."""
+        self._off_in = off_in
         mark_role(self, "refuse" if suspect else "caption")
         self.setText("" if off_in is None else off_words(off_in))
 
@@ -84,8 +101,8 @@ def off_words(off_in: float) -> str:
     """A residual as it is read: "0.4 in long"; of ten inches and more the tenths say nothing."""
     if abs(off_in) < 0.05:
         return "fits"
-    size = f"{abs(off_in):.1f}" if abs(off_in) < 9.95 else f"{abs(off_in):,.0f}"
-    return f"{size} in {'long' if off_in > 0 else 'short'}"
+    size = told(abs(off_in), 1 if abs(off_in) < 9.95 else 0, "in")
+    return f"{size} {'long' if off_in > 0 else 'short'}"
 
 
 def remove_button(parent: QWidget) -> QPushButton:

@@ -1,5 +1,6 @@
 """What the section Walk round says of a closed shape. Feet, square feet, inches."""
 
+from lawnbook.yard.amounts import bare, told, unit_shown
 from lawnbook.yard.numbers import feet_inches
 from lawnbook.yard.walk_records import Closed, corner_name, listed
 
@@ -20,9 +21,15 @@ SURE_SDS = 2.0
 def area_words(closed: Closed) -> str:
     """The area and how sure it is; that cannot be said while measures contradict each other."""
     if closed.suspects:
-        return f"about {closed.area_sqft:,.0f} sq\N{NO-BREAK SPACE}ft"
+        return f"about {_area(closed.area_sqft)}"
     sure = max(1.0, SURE_SDS * closed.area_sd_sqft)
-    return f"{closed.area_sqft:,.0f} ± {sure:,.0f} sq\N{NO-BREAK SPACE}ft"
+    return f"{bare(closed.area_sqft, 0, 'sq ft')} ± {_area(sure)}"
+
+
+def _area(area_sqft: float) -> str:
+    """An area whose unit no line break parts."""
+    unit = unit_shown("sq ft").replace(" ", "\N{NO-BREAK SPACE}")
+    return f"{bare(area_sqft, 0, 'sq ft')} {unit}"
 
 
 def corner_words(closed: Closed) -> str:
@@ -34,35 +41,37 @@ def corner_words(closed: Closed) -> str:
         )
     within = SURE_SDS * max(closed.corner_sd_in)
     rests = (
-        f"as the spare measures show (each good to {closed.tape_sd_in:.1f} in)"
+        f"as the spare measures show (each good to {told(closed.tape_sd_in, 1, 'in')})"
         if closed.estimated
-        else f"if each length is good to {closed.tape_sd_in:.0f} in"
+        else f"if each length is good to {told(closed.tape_sd_in, 0, 'in')}"
     )
     loosest = max(range(len(closed.outline)), key=lambda each: closed.corner_sd_in[each])
     return (
-        f"{feet_inches(closed.perimeter_ft)} round. Corners lie within {within:.0f} in, "
+        f"{feet_inches(closed.perimeter_ft)} round. Corners lie within {told(within, 0, 'in')}, "
         f"{corner_name(loosest)} the loosest, {rests}."
     )
 
 
 def caution_words(closed: Closed) -> str:
     """What else wants a look: corners that turn the other way, another shape that fits."""
-    told: list[str] = []
+    words: list[str] = []
     if closed.wrong_turns:
         names = listed(corner_name(each) for each in sorted(closed.wrong_turns))
         one = len(closed.wrong_turns) == 1
-        told.append(
+        words.append(
             f"By the tape, {'corner' if one else 'corners'} {names} {'turns' if one else 'turn'} "
             "the other way than is ticked; look there."
         )
     if closed.twin:
-        told.append(
+        words.append(
             "A different shape fits these measures too; one more diagonal tells them apart."
         )
-    return " ".join(told)
+    return " ".join(words)
 
 
 def kept_words(name: str, closed: Closed) -> str:
     """What was put on the sketch."""
     shown = f"{name[:1].upper()}{name[1:]}"
-    return f"{shown}: {closed.area_sqft:,.0f} sq ft, {feet_inches(closed.perimeter_ft)} round."
+    return (
+        f"{shown}: {told(closed.area_sqft, 0, 'sq ft')}, {feet_inches(closed.perimeter_ft)} round."
+    )

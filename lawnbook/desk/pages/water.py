@@ -5,6 +5,7 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.can_draft import CanDraft
+from lawnbook.desk.motion import fade_in
 from lawnbook.desk.pages.page import stack_sections, tab_in_reading_order
 from lawnbook.desk.pages.water_log import RecordsSection
 from lawnbook.desk.pages.water_now import NowSection
@@ -52,6 +53,7 @@ class WaterPage(QWidget):
         self._nothing.setObjectName("water_empty")
         self._make_sections()
         self._lay_out()
+        self._working.stand_for(self.answer, self.following)
         self._listen()
 
     def _make_sections(self) -> None:
@@ -127,6 +129,7 @@ class WaterPage(QWidget):
         self._sections[self.section].hide()
         self.section = section
         self.sections.turn_to(section)
+        fade_in(self._scroll.viewport())
         tab_in_reading_order(self)
         # The page has to take its new height first.
         QTimer.singleShot(0, self, lambda: bar.setValue(self._scrolled.get(section, 0)))
@@ -151,7 +154,9 @@ class WaterPage(QWidget):
         if zone is None or plan is None:
             return
         said = answer_sentence(zone, plan.on, tonight=runs_tonight(plan, zone))
-        lead, _, following = said.replace(" gallons", "\u00a0gallons").partition("\n")
+        for unit in ("gallons", "litres"):
+            said = said.replace(f" {unit}", f"\u00a0{unit}")
+        lead, _, following = said.partition("\n")
         self.answer.say(lead)
         self.following.say(following)
         # The link ends the last line of the answer.

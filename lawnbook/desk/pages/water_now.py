@@ -1,5 +1,6 @@
 """Now, on the water page: what is next, tonight's program, the season's ledger, all zones."""
 
+from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -9,6 +10,7 @@ from PySide6.QtWidgets import QLayout, QWidget
 
 from lawnbook.charts.ledger_days import ledger_words
 from lawnbook.charts.palette import Palette
+from lawnbook.desk.figures import FigureHand, let_open
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.water_figures import Notes, paper_part
@@ -16,9 +18,9 @@ from lawnbook.desk.pages.water_ledger import LedgerCache
 from lawnbook.desk.pages.water_next import NextCard, NightCard
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.pages.water_words import (
-    TABLE_HEADS,
     assumed_sentence,
     row_description,
+    table_heads,
     table_row,
     unwatered_sentence,
 )
@@ -27,6 +29,7 @@ from lawnbook.desk.widgets import Aside, Caption, Heading
 from lawnbook.plan.cautions import BACKFLOW, LOCAL_WATER
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.water_model import ZoneLedger
+from lawnbook.plan.working_model import Working
 from lawnbook.session.open_notebook import OpenNotebook
 
 if TYPE_CHECKING:
@@ -48,6 +51,7 @@ class NowSection(Section):
         self._ledgers = LedgerCache()
         self._zone: ZoneWater | None = None
         self._on: date | None = None
+        self._plan: Plan | None = None
         self._drawn: ZoneLedger | None = None
         self._rooting = Aside("", self)
         self._rooting.words.setObjectName("water_establishing")
@@ -60,17 +64,47 @@ class NowSection(Section):
         self._chart_words.setObjectName("ledger_words")
         self._make_table()
         self._lay_out()
+        self._open_figures()
         for table in (self.table, self.night.table):
             table.picked.connect(self.picked)
 
     def _make_table(self) -> None:
         names = ("water_table", "Water for all zones")
-        self.table = RecordTable(TABLE_HEADS, names, (0, 1), 10)
+        self.table = RecordTable(table_heads, names, (0, 1), 10)
         self.table.spare(SPARED_COLUMNS, NARROW_PX)
         self._unwatered = Caption("", wrap=True)
         self._unwatered.setObjectName("unwatered_words")
         self._assumed = Caption("", wrap=True)
         self._assumed.setObjectName("assumed_words")
+
+    def _open_figures(self) -> None:
+        """Words and charts open their workings by a click, the tables by F1 on a zone's row."""
+        words = (self._rooting.words, self._notes, self.chart, self._chart_words)
+        let_open(self._workings, *words)
+        FigureHand(self.table, lambda: self._workings_of(self.table.picked_id()), by_click=False)
+        let_open(self._defaults, self._assumed)
+        self.night.open_with(lambda: self._workings_of(self.night.table.picked_id()))
+
+    def _workings(self) -> Sequence[Working]:
+        """Those of the zone on show."""
+        return () if self._zone is None else self._zone.workings
+
+    def _workings_of(self, zone_id: str) -> Sequence[Working]:
+        """Those of a zone of the table; of the zone on show where no row is picked."""
+        zones = () if self._plan is None else self._plan.zones
+        found = next((each for each in zones if each.zone_id == zone_id), None)
+        return self._workings() if found is None else found.workings
+
+    def _defaults(self) -> Sequence[Working]:
+        """The figures of all zones that rest on a default, each once."""
+        zones = () if self._plan is None else self._plan.zones
+        assumed = (
+            each
+            for zone in zones
+            for each in zone.workings
+            if any(one.is_default for one in each.inputs)
+        )
+        return tuple(dict.fromkeys(assumed))
 
     def lead(self, parts: QLayout) -> None:
         """Set something on top of the section."""
@@ -90,6 +124,7 @@ class NowSection(Section):
 
     def show_table(self, plan: Plan, chosen: str) -> None:
         """Fill the table of all zones."""
+        self._plan = plan
         rows = [
             Row(
                 zone.zone_id,

@@ -23,10 +23,13 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from lawnbook.desk.pages.water_words import month_sentence
 from lawnbook.desk.roles import hear_as
-from lawnbook.desk.theme import palette
+from lawnbook.desk.telling import either
+from lawnbook.desk.theme import CAPTION_POINTS, palette, px, scale
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.season import month_in_full, month_name
 from lawnbook.plan.workings import run_minutes_told
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import told, trimmed
 
 GUTTER = 92.0
 HEADER = 20.0
@@ -74,7 +77,7 @@ class MonthStrip(QWidget):
 
     def sizeHint(self) -> QSize:
         """Room for header, bars and two rows of figures."""
-        return QSize(520, int(HEADER + BAR_HEIGHT + 2 * ROW + 14))
+        return QSize(px(520), px(HEADER + BAR_HEIGHT + 2 * ROW + 14))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Left and right walk the months; Home and End go to January and December."""
@@ -92,13 +95,15 @@ class MonthStrip(QWidget):
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """A click picks the month under it."""
-        if event.button() == Qt.MouseButton.LeftButton and event.position().x() >= GUTTER:
-            self.pick(int((event.position().x() - GUTTER) // self._cell_width()) + 1)
+        x = event.position().x() / scale()
+        if event.button() == Qt.MouseButton.LeftButton and x >= GUTTER:
+            self.pick(int((x - GUTTER) // self._cell_width()) + 1)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint the strip in the colours of the theme."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.scale(scale(), scale())
         self._paint_gutter(painter)
         for each in self._months:
             self._paint_month(painter, each)
@@ -106,7 +111,11 @@ class MonthStrip(QWidget):
         painter.end()
 
     def _cell_width(self) -> float:
-        return (self.width() - GUTTER - 2) / 12
+        return (self._wide() - GUTTER - 2) / 12
+
+    def _wide(self) -> float:
+        """The width as it is at a text of 100 %: the painter enlarges all of the picture."""
+        return self.width() / scale()
 
     def _cell(self, month: int) -> QRectF:
         width = self._cell_width()
@@ -182,9 +191,10 @@ class MonthStrip(QWidget):
     def _paint_target(self, painter: QPainter) -> None:
         y = 1 + HEADER + BAR_HEIGHT * (1 - self._target_in / self._scale_in())
         painter.setPen(QPen(QColor(palette().accent), 1, Qt.PenStyle.DashLine))
-        painter.drawLine(QPointF(GUTTER, y), QPointF(self.width() - 2, y))
+        painter.drawLine(QPointF(GUTTER, y), QPointF(self._wide() - 2, y))
         painter.setFont(_small(self.font()))
-        words = f"target {self._target_in:.4g} in"
+        us = tr("target {depth}", depth=f"{self._target_in:.4g} in")
+        words = either(us, tr("target {depth}", depth=trimmed(self._target_in, 2, "in")))
         box = QRectF(0, y - ROW / 2, GUTTER - 8, ROW)
         painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, words)
 
@@ -204,14 +214,14 @@ class RootsPicture(QWidget):
         """Show a zone's rooted soil and the rooted soil its target depth needs."""
         self._zone = zone
         self.setAccessibleDescription(
-            f"Rooted soil now {zone.rooted_soil_in:.1f} in; "
-            f"the target needs {zone.roots_needed_in:.1f} in."
+            f"Rooted soil now {told(zone.rooted_soil_in, 1, 'in')}; "
+            f"the target needs {told(zone.roots_needed_in, 1, 'in')}."
         )
         self.update()
 
     def sizeHint(self) -> QSize:
         """A picture of fixed size, so that the words beside it stand still."""
-        return QSize(212, 136)
+        return QSize(px(212), px(136))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint both columns."""
@@ -219,6 +229,7 @@ class RootsPicture(QWidget):
             return
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.scale(scale(), scale())
         now, needed = self._zone.rooted_soil_in, self._zone.roots_needed_in
         deepest = max(now, needed, 1.0) * 1.08
         for left, name, depth in ((2.0, "now", now), (106.0, "target", needed)):
@@ -250,7 +261,7 @@ class RootsPicture(QWidget):
         y = box.y() + box.height() * share
         painter.setPen(QPen(QColor(colours.ink), 1.2))
         painter.drawLine(QPointF(box.x() - 2, y), QPointF(box.right() + 5, y))
-        words = f"{depth_in:.1f} in"
+        words = told(depth_in, 1, "in")
         height = QFontMetricsF(painter.font()).height()
         painter.setFont(_small(self.font(), bold=True))
         place = QRectF(box.right() + 7, max(18.0, y - height / 2), 54, height)
@@ -266,8 +277,8 @@ def _strand(box: QRectF, strand: int, share: float, chance: random.Random) -> QP
 
 
 def _small(font: QFont, *, bold: bool = False) -> QFont:
-    """The widget's font at nine points, the smallest in use."""
+    """The widget's font in the smallest size in use; the painter enlarges it."""
     small = QFont(font)
-    small.setPointSizeF(9.0)
+    small.setPointSizeF(CAPTION_POINTS)
     small.setWeight(QFont.Weight.DemiBold if bold else QFont.Weight.Normal)
     return small

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from lawnbook.charts.marks import Frame, Picture
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.stretch import inch_marks, inch_words, stretch_chart_words
+from lawnbook.charts.told_water import stretch_summary
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.marks_view import MarksView
 from lawnbook.desk.pages.water_figures import paper_part
@@ -20,11 +21,15 @@ from lawnbook.desk.pages.water_words import (
     target_sentence,
     thatch_over_roots_in,
 )
-from lawnbook.desk.widgets import Caption, Card, Words
+from lawnbook.desk.telling import either, follow, follow_name
+from lawnbook.desk.theme import sized
+from lawnbook.desk.widgets import Caption, Card, Heading, Words
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.water_model import Stretch
+from lawnbook.reading import is_metric, tr
+from lawnbook.yard.amounts import told
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -40,7 +45,7 @@ class RootsSection(Section):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._shown: tuple[Stretch, float] | None = None
+        self._shown: tuple[Stretch, float, bool] | None = None
         self._roots = RootsPicture()
         self._now = Words()
         self._now.setObjectName("roots_now_words")
@@ -48,16 +53,20 @@ class RootsSection(Section):
         self._target.setObjectName("roots_target_words")
         self._working = WorkingLink("working", "roots_working")
         self.chart = ChartHolder("water_stretch", "Steps from today's roots to the target")
-        self.chart.setFixedHeight(CHART_HEIGHT_PX)
+        sized(self.chart, height=CHART_HEIGHT_PX)
         self._steps = Words()
         self._steps.setObjectName("stretch_words")
         self._growth = Caption("", wrap=True)
         self._growth.setObjectName("stretch_growth")
         self._inch = MarksView("inch_picture", "What one inch does")
+        us, metric = tr("What one inch does"), tr("What 25 mm do")
+        follow_name(self._inch, "inch_picture", lambda: either(us, metric))
         self._inch_words = Words()
         self._inch_words.setObjectName("inch_words")
         self._none = Caption(NO_STRETCH, wrap=True)
         self._lay_out()
+        words = (self._now, self._target, self._steps, self._growth, self._inch_words)
+        self._working.stand_for(*words, self._roots, self.chart, self._inch)
 
     def show_zone(self, zone: ZoneWater, _plan: Plan) -> None:
         """Show a zone's roots."""
@@ -74,14 +83,15 @@ class RootsSection(Section):
             self._show_stretch(stretch, zone.rooted_soil_in)
 
     def _show_stretch(self, stretch: Stretch, rooted_in: float) -> None:
-        if self._shown == (stretch, rooted_in):
+        if self._shown == (stretch, rooted_in, is_metric()):
             return
-        self._shown = (stretch, rooted_in)
+        self._shown = (stretch, rooted_in, is_metric())
         thatch = thatch_over_roots_in(stretch)
         depth = rooted_in + thatch
         self._steps.say(stretch.words)
         self._growth.say(
-            f"At {month_in_full(stretch.month)}’s use, {stretch.etc_in_per_day:.2f} in a day. "
+            f"At {month_in_full(stretch.month)}’s use, "
+            f"{told(stretch.etc_in_per_day, 2, 'in a day')}. "
             f"{growth_sentence(stretch)} {crowns_sentence(thatch)}"
         )
 
@@ -93,7 +103,8 @@ class RootsSection(Section):
         def draw_inch(frame: Frame) -> Picture:
             return inch_marks(stretch, (thatch, rooted_in), frame)
 
-        self.chart.show_chart(draw, stretch_chart_words(stretch, depth))
+        said = f"{stretch_summary(stretch, depth)} {stretch_chart_words(stretch, depth)}"
+        self.chart.show_chart(draw, said)
         words = inch_words(stretch, rooted_in)
         self._inch.show_picture(draw_inch, words, INCH_PT[1], INCH_PT[0])
         self._inch_words.say(words)
@@ -103,7 +114,11 @@ class RootsSection(Section):
         self._way = paper_part("Step by step to the target")
         for each in (self._steps, self.chart, self._growth):
             self._way.body.addWidget(each)
-        self._one_inch = Card("What an inch does here")
+        self._one_inch = Card()
+        head = Heading("", self)
+        us, metric = tr("What an inch does here"), tr("What 25 mm do here")
+        follow(head, lambda: either(us, metric))
+        self._one_inch.body.addWidget(head)
         self._one_inch.body.addLayout(_beside(self._inch, [self._inch_words]))
         for part in (self._way, self._one_inch, self._none):
             self.body.addWidget(part)

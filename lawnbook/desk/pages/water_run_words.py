@@ -9,6 +9,7 @@ from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.water_model import NextRun, ProgramRun, RainCredit
 from lawnbook.plan.water_rules import WEEKDAYS
 from lawnbook.plan.workings import PERCENT, counted, cycle_minutes_told, run_minutes_told
+from lawnbook.yard.amounts import told
 from lawnbook.yard.numbers import day, inches, minutes, short_day
 
 Figure = tuple[str, str]
@@ -82,7 +83,7 @@ def run_figures(run: NextRun, times_a_day: int = 1, places: int = 1) -> tuple[Fi
     return (
         (inches(run.depth_in), "net depth"),
         _at_places(_run_figure(run, times_a_day), places),
-        (f"{run.gallons:,.0f} gal", "of water"),
+        (told(run.gallons, 0, "gal"), "of water"),
         *cost,
         (inches(run.wets_in, 1), "of soil wetted"),
     )
@@ -144,7 +145,7 @@ def _run_brief(run: NextRun) -> str:
     parts = [
         inches(run.depth_in),
         *([] if figure == UNKNOWN else [figure]),
-        f"{run.gallons:,.0f} gal",
+        told(run.gallons, 0, "gal"),
         *([] if run.cost is None else [f"{money(run.cost)} at your price"]),
     ]
     return ", ".join(parts)

@@ -4,6 +4,7 @@ from lawnbook.desk.pages.water_run_words import Figure
 from lawnbook.plan.model import ZoneWater
 from lawnbook.plan.water_model import ZoneCoverage
 from lawnbook.plan.workings import PERCENT, counted
+from lawnbook.yard.amounts import told
 
 NO_MAP = (
     "No map of this zone yet: draw its heads on the sketch and give each its flow, and the map "
@@ -25,7 +26,7 @@ _SOME = 0.005
 def coverage_figures(coverage: ZoneCoverage) -> tuple[Figure, ...]:
     """The figures of the map, each with the words below it."""
     return (
-        (f"{coverage.mean_in_per_h:.2f} in/h", "mean rate on the zone"),
+        (told(coverage.mean_in_per_h, 2, "in/h"), "mean rate on the zone"),
         (f"{coverage.du_lq:.2f}", "DU, lowest quarter"),
         (f"{coverage.du_lh:.2f}", "DU, lower half"),
         (f"{coverage.cu:.2f}", "CU, Christiansen’s"),
@@ -73,13 +74,14 @@ def cans_beside_map(zone: ZoneWater) -> str:
         return ""
     even = "" if zone.du_lq is None else f", DU {zone.du_lq:.2f}"
     return (
-        f"The cans measured {rate:.2f} in/h{even}; the map computes "
-        f"{coverage.mean_in_per_h:.2f} in/h, DU {coverage.du_lq:.2f}. The plan goes by the cans."
+        f"The cans measured {told(rate, 2, 'in/h')}{even}; the map computes "
+        f"{told(coverage.mean_in_per_h, 2, 'in/h')}, DU {coverage.du_lq:.2f}. "
+        "The plan goes by the cans."
     )
 
 
 def _place(at_ft: tuple[float, float]) -> str:
-    return f"near {at_ft[0]:.0f} ft east, {at_ft[1]:.0f} ft north on the sketch"
+    return f"near {told(at_ft[0], 0, 'ft')} east, {told(at_ft[1], 0, 'ft')} north on the sketch"
 
 
 def _percent(share: float) -> str:

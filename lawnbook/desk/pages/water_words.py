@@ -4,11 +4,14 @@ from collections.abc import Sequence
 from datetime import date
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
+from lawnbook.desk.telling import either
 from lawnbook.plan.due import names_told
 from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.plan.water_model import Stretch
 from lawnbook.plan.water_rules import WEEKDAYS
 from lawnbook.plan.workings import cycle_minutes_told, run_minutes_told
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import bare, told, trimmed, unit_shown
 from lawnbook.yard.numbers import day, inches, minutes, plain, short_day
 from lawnbook.yard.records import Zone
 
@@ -18,18 +21,14 @@ UNKNOWN_RUN = "How long to run cannot be said until the precipitation rate is kn
 ASSUMED_MARK = " *"
 """Behind the name of a zone some of whose figures rest on assumed values."""
 
-TABLE_HEADS = (
-    "Zone",
-    "Rate\nin/h",
-    "Depth\nin",
-    "Run\nmin",
-    "Cycles of\nmin (soak)",
-    "Every\ndays",
-    "Water\ngal",
-    "Next",
-)
-
 STALE = "The catch test is older than a change of heads or pressure."
+
+
+def table_heads() -> tuple[str, ...]:
+    """The heads of the table of all zones."""
+    rate, depth = f"Rate\n{unit_shown('in/h')}", f"Depth\n{unit_shown('in')}"
+    run = ("Run\nmin", "Cycles of\nmin (soak)", "Every\ndays")
+    return ("Zone", rate, depth, *run, f"Water\n{unit_shown('gal')}", "Next")
 
 
 def every(days: int) -> str:
@@ -42,11 +41,18 @@ def watering_sentence(watering: Watering) -> str:
     if watering.depth_in is None or watering.interval_days is None:
         return "No watering is planned."
     lead = f"Water {inches(watering.depth_in)} {every(watering.interval_days)}"
-    gallons = "" if watering.gallons is None else f", {watering.gallons:,.0f} gallons"
+    gallons = "" if watering.gallons is None else f", {volume_words(watering.gallons)}"
     run = run_minutes_told(watering)
     if run is None:
         return f"{lead}{gallons}. {UNKNOWN_RUN}"
     return f"{lead}: {_run_words(watering, run)}{gallons}."
+
+
+def volume_words(gallons: float) -> str:
+    """Water in whole words: "1,204 gallons", "4,558 litres"."""
+    number = bare(gallons, 0, "gal")
+    us = tr("{number} gallons", number=number)
+    return either(us, tr("{number} litres", number=number))
 
 
 def _run_words(watering: Watering, run: int) -> str:
@@ -124,7 +130,7 @@ def rate_sentence(zone: ZoneWater) -> str:
         else f"evenness never measured, {DEFAULT_DU_LQ:g} assumed"
     )
     stale = f" {STALE} Set out the cans again." if zone.rate_stale else ""
-    return f"{zone.precipitation_rate_in_per_h:.2f} in/h {origin}; {evenness}.{stale}"
+    return f"{told(zone.precipitation_rate_in_per_h, 2, 'in/h')} {origin}; {evenness}.{stale}"
 
 
 def roots_now_sentence(zone: ZoneWater) -> str:
@@ -146,7 +152,7 @@ def roots_now_sentence(zone: ZoneWater) -> str:
 def target_sentence(zone: ZoneWater) -> str:
     """What the target depth asks of the roots, and how far there is to go."""
     often = f" {every(zone.target_interval_days)}" if zone.target_interval_days else ""
-    words = f"The target of {plain(zone.target_depth_in)} in{often}"
+    words = f"The target of {trimmed(zone.target_depth_in, 2, 'in')}{often}"
     # Of the figures as they are shown, so that the three of them add up.
     missing = round(zone.roots_needed_in, 1) - round(zone.rooted_soil_in, 1)
     if missing <= 0:
@@ -266,15 +272,15 @@ def month_sentence(month: MonthWater) -> str:
 
 
 def table_row(zone: ZoneWater, on: date) -> tuple[str, ...]:
-    """The cells of a zone in the table of all zones, in the order of `TABLE_HEADS`."""
+    """The cells of a zone in the table of all zones, in the order of `table_heads`."""
     return (
         f"{zone.number} {zone.zone}{ASSUMED_MARK if zone.defaults else ''}",
         _rate_cell(zone),
-        _figure(zone.depth_in, 2),
+        "–" if zone.depth_in is None else bare(zone.depth_in, 2, "in"),
         _figure(run_minutes_told(zone), 0),
         _cycles_cell(zone),
         "–" if zone.interval_days is None else str(zone.interval_days),
-        _figure(zone.gallons, 0),
+        "–" if zone.gallons is None else bare(zone.gallons, 0, "gal"),
         _next_cell(zone.next_allowed, on),
     )
 
@@ -301,8 +307,8 @@ def _rate_cell(zone: ZoneWater) -> str:
         return "–"
     origin = {"catch test": "cans", "meter": "meter", "heads": "heads", "typed": "typed"}
     # Only a catch test goes stale.
-    told = "stale" if zone.rate_stale else origin[zone.rate_source]
-    return f"{zone.precipitation_rate_in_per_h:.2f} {told}"
+    source = "stale" if zone.rate_stale else origin[zone.rate_source]
+    return f"{bare(zone.precipitation_rate_in_per_h, 2, 'in/h')} {source}"
 
 
 def _next_cell(following: date | None, on: date) -> str:

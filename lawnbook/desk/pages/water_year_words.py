@@ -1,8 +1,14 @@
 """A zone's year of water in words and rows: plan beside old habit, and what a dry year costs."""
 
+from collections.abc import Iterable
+
 from lawnbook.desk.pages.water_run_words import UNKNOWN, money
+from lawnbook.desk.pages.water_words import volume_words
+from lawnbook.desk.telling import captioned, either
 from lawnbook.plan.water_model import YearWater, ZoneYear
 from lawnbook.plan.workings import PERCENT, counted
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import bare
 
 Rows = tuple[tuple[str, tuple[str, ...]], ...]
 
@@ -27,21 +33,28 @@ def year_rows(year: ZoneYear) -> Rows:
     ways = [each for each in (year.plan, year.habit, year.full) if each is not None]
     rows = [
         ("Waterings", tuple(str(each.waterings) for each in ways)),
-        ("Water, gal", tuple(f"{each.gallons:,.0f}" for each in ways)),
+        (captioned("Water", "gal"), tuple(bare(each.gallons, 0, "gal") for each in ways)),
     ]
     if year.plan.cost is not None:
         rows.append(("At your price", tuple(_cost(each) for each in ways)))
     rows += [
-        ("Put down, in", tuple(f"{each.gross_in:.1f}" for each in ways)),
-        ("Wets the soil below the thatch, in", tuple(f"{each.wets_soil_in:.1f}" for each in ways)),
-        ("  of each inch put down", tuple(_of_each_inch(each) for each in ways)),
-        ("Kept by the thatch, in", tuple(f"{each.kept_by_thatch_in:.1f}" for each in ways)),
-        ("Run off, in", tuple(f"{each.runoff_in:.1f}" for each in ways)),
-        ("Drained past the roots, rain too, in", tuple(f"{each.drained_in:.1f}" for each in ways)),
+        _depths("Put down", (each.gross_in for each in ways)),
+        _depths("Wets the soil below the thatch", (each.wets_soil_in for each in ways)),
+        (
+            either(tr("  of each inch put down"), tr("  of each mm put down")),
+            tuple(_of_each_inch(each) for each in ways),
+        ),
+        _depths("Kept by the thatch", (each.kept_by_thatch_in for each in ways)),
+        _depths("Run off", (each.runoff_in for each in ways)),
+        _depths("Drained past the roots, rain too", (each.drained_in for each in ways)),
         ("Days short of water", tuple(str(each.stress_days) for each in ways)),
         ("Roots’ water used up, driest day", tuple(_percent(each) for each in ways)),
     ]
     return tuple(rows)
+
+
+def _depths(name: str, depths_in: Iterable[float]) -> tuple[str, tuple[str, ...]]:
+    return captioned(name, "in"), tuple(bare(each, 1, "in") for each in depths_in)
 
 
 def dry_year_sentence(year: ZoneYear | None, drought: str) -> str:
@@ -56,7 +69,7 @@ def dry_year_sentence(year: ZoneYear | None, drought: str) -> str:
         else f"{counted(more, 'more day', 'more days')} short of water a year, "
         f"{year.plan.stress_days} instead of {year.full.stress_days}"
     )
-    saves = "and spares nothing" if spared < 0.5 else f"and spares {spared:,.0f} gallons"
+    saves = "and spares nothing" if spared < 0.5 else f"and spares {volume_words(spared)}"
     return f"It costs {cost}, {saves}."
 
 

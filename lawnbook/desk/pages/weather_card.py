@@ -12,10 +12,12 @@ from lawnbook.desk.clipboard import one_file_in
 from lawnbook.desk.dialogs import choose_weather
 from lawnbook.desk.pages.reading_panel import Pending, ReadingPanel
 from lawnbook.desk.pages.record_table import RecordTable, Row
+from lawnbook.desk.telling import captioned
 from lawnbook.desk.wait_line import WaitLine, is_small
 from lawnbook.desk.widgets import Caption, Card, QuietButton, Words
 from lawnbook.frozen import dataclass
 from lawnbook.plan.weather import Weather, weather_of
+from lawnbook.reading import is_metric
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.weather_columns import FIELDS
 from lawnbook.store.weather_result import UnitChoice, WeatherReading
@@ -72,7 +74,13 @@ class WeatherCard(Card):
         self._reading = WaitLine("weather_reading", self)
         self._panel = ReadingPanel(self)
         self._table = RecordTable(
-            ("Day", "Low / high, °F", "Rain, in", "ETo, in", "ETo is"),
+            lambda: (
+                "Day",
+                captioned("Low / high", "°F"),
+                captioned("Rain", "in"),
+                captioned("ETo", "in"),
+                "ETo is",
+            ),
             ("weather_days", "Latest days of weather"),
             (0, 4),
             SHOWN_DAYS,
@@ -92,7 +100,7 @@ class WeatherCard(Card):
     def refresh(self, on: date) -> None:
         """Show the weather that the notebook holds up to a day."""
         held = self._book.notebook
-        shown = (held.weather, held.climate, held.yard, on)
+        shown = (held.weather, held.climate, held.yard, on, is_metric())
         if len(self._shown) == len(shown) and all(
             old is new for old, new in zip(self._shown, shown, strict=True)
         ):

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.entry import fixed_shown
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.typed_row import TypedRow
 from lawnbook.desk.pages.yard_corners import CornerTable
@@ -27,7 +28,10 @@ from lawnbook.desk.sketch.outlines import (
     without_corner,
     without_hole,
 )
+from lawnbook.desk.telling import either, follow
 from lawnbook.desk.widgets import Caption, Card, QuietButton, Words, name_control
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import told
 from lawnbook.yard.check import check
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import perimeter_ft
@@ -45,6 +49,10 @@ HOW = (
     "Type over any figure: 32.5, 32' 6\" or 9.9 m. A side keeps its start and its direction; "
     "Insert and Delete add a corner and take it out."
 )
+HOW_METRIC = (
+    "Type over any figure: 9.9 or 990 cm. A side keeps its start and its direction; "
+    "Insert and Delete add a corner and take it out."
+)
 HOW_TO_CHOOSE = "Choose from the list, or click on the sketch; Shift and click for more."
 _KINDS = {"zones": "zone", "features": "feature", "heads": "head", "spots": "spot"}
 
@@ -57,11 +65,11 @@ class ChosenCard(Card):
         self._control = control
         self._name = Words("", "heading", self, wrap=True)
         name_control(self._name, "shapes_chosen", "What is chosen")
-        self._facts = Caption("", self, wrap=True)
-        self._facts.setObjectName("shapes_facts")
+        self.facts = Caption("", self, wrap=True)
+        self.facts.setObjectName("shapes_facts")
         self.corners = CornersPart(control, self)
         self.place = PlacePart(control, self)
-        for each in (self._name, self._facts, self.corners, self.place):
+        for each in (self._name, self.facts, self.corners, self.place):
             self.body.addWidget(each)
 
     def refresh(self) -> None:
@@ -69,9 +77,9 @@ class ChosenCard(Card):
         records = chosen_records(self._control)
         record, choice = self._control.record(), self._control.choice
         self._name.setText(_title(self._control))
-        self._facts.setText(_facts(record) if record is not None else HOW_TO_CHOOSE)
+        self.facts.setText(_facts(record) if record is not None else HOW_TO_CHOOSE)
         if len(records) > 1:
-            self._facts.setText(f"{_several(records)}. Figures of the first: {_facts(record)}")
+            self.facts.setText(f"{_several(records)}. Figures of the first: {_facts(record)}")
         ring = choice.ring if choice is not None else 0
         corner = choice.corner if choice is not None else None
         self.corners.show_shape(record, ring, corner)
@@ -134,7 +142,9 @@ class CornersPart(QWidget):
         row.addStretch(1)
         column.addLayout(row)
         column.addLayout(self._carries_row())
-        column.addWidget(Caption(HOW, self, wrap=True))
+        how = Caption("", self, wrap=True)
+        follow(how, lambda: either(tr(HOW), tr(HOW_METRIC)))
+        column.addWidget(how)
 
     def _carries_row(self) -> QHBoxLayout:
         """On a line of its own, so that its words stand whole in the smallest window."""
@@ -251,15 +261,18 @@ class CornersPart(QWidget):
 class PlacePart(TypedRow):
     """Where a head or a spot stands, and a head's throw and arc."""
 
-    _LENGTHS = (("right", "Right, ft"), ("up", "Up, ft"), ("radius", "Radius, ft"))
+    _LENGTHS = (("right", "Right"), ("up", "Up"), ("radius", "Radius"))
     _ANGLES = (("start", "Arc starts, °"), ("sweep", "Arc, °"))
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__("shapes_place", parent)
         self._control = control
         self._record: Head | Spot | None = None
-        for name, caption in (*self._LENGTHS, *self._ANGLES):
-            self.add_line(name, caption, caption.replace(", ft", ", feet"))
+        for name, caption in self._LENGTHS:
+            spoken = (f"{caption}, feet", f"{caption}, {tr('metres')}")
+            self.add_length(name, caption, spoken)
+        for name, caption in self._ANGLES:
+            self.add_line(name, caption, caption)
         self.end()
         self.edited.connect(self._tried)
         self.settled.connect(self._settled)
@@ -287,17 +300,31 @@ class PlacePart(TypedRow):
         record = self._record
         if record is None:
             return None
-        at = (round(parse_feet(self.text("right"), "Right"), 2),
-              round(parse_feet(self.text("up"), "Up"), 2))  # fmt: skip
+        x, y = record.at_ft or (None, None)
+        at = (self._length_ft("right", "Right", x), self._length_ft("up", "Up", y))
         if isinstance(record, Spot):
             return replace(record, at_ft=at)
         return replace(
             record,
             at_ft=at,
-            radius_ft=parse_feet(self.text("radius"), "Radius"),
+            radius_ft=self._length_ft("radius", "Radius", record.radius_ft, places=4),
             start_deg=_degrees(self.text("start"), "Arc starts"),
             sweep_deg=_degrees(self.text("sweep"), "Arc"),
         )
+
+    def retell(self) -> None:
+        """The lengths in the owner's unit, but for what is typed."""
+        figures = {} if self._record is None else _place_figures(self._record)
+        for name, line in self.lines.items():
+            if name in figures and line.text() == line.shown:
+                line.show_text(figures[name])
+
+    def _length_ft(self, name: str, what: str, held: float | None, places: int = 2) -> float:
+        """A length as typed, to the sketch's hundredth; one that is not touched as it is held."""
+        line = self.lines[name]
+        if held is not None and line.text() == line.shown:
+            return held
+        return round(parse_feet(line.text(), what), places)
 
     def _tried(self) -> None:
         self.refuse("")
@@ -331,11 +358,11 @@ class PlacePart(TypedRow):
 def _place_figures(record: Head | Spot) -> dict[str, str]:
     at = record.at_ft
     figures = {"right": "", "up": ""} if at is None else {
-        "right": f"{at[0]:.2f}", "up": f"{at[1]:.2f}"
+        "right": fixed_shown(at[0], 2, "ft"), "up": fixed_shown(at[1], 2, "ft")
     }  # fmt: skip
     if isinstance(record, Head):
         figures |= {
-            "radius": f"{record.radius_ft:.2f}",
+            "radius": fixed_shown(record.radius_ft, 2, "ft"),
             "start": f"{record.start_deg:g}",
             "sweep": f"{record.sweep_deg:g}",
         }
@@ -364,7 +391,9 @@ def _facts(record: Record | None) -> str:
         facts += [counted(holes, "hole")] if holes else []
     else:
         facts = ["no place yet"] if isinstance(record, Spot) and record.at_ft is None else []
-        facts = facts or ["Feet right and up the page from the sketch’s zero; a clockwise arc"]
+        us = "Feet right and up the page from the sketch’s zero; a clockwise arc"
+        metric = tr("Metres right and up the page from the sketch’s zero; a clockwise arc")
+        facts = facts or [either(us, metric)]
     return ", ".join([*facts, "locked"] if record is not None and is_locked(record) else facts)
 
 
@@ -372,4 +401,4 @@ def _several(records: dict[tuple[str, str], Record]) -> str:
     tables = [table for table, _ in records]
     counts = [counted(tables.count(t), one) for t, one in _KINDS.items() if t in tables]
     area = sum(shape_area_sqft(r) for r in records.values() if isinstance(r, Zone | Feature))
-    return f"{len(records)} chosen: {and_joined(counts)}, {area:,.0f} sq ft together"
+    return f"{len(records)} chosen: {and_joined(counts)}, {told(area, 0, 'sq ft')} together"

@@ -28,17 +28,20 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from lawnbook.desk.entry import fixed_shown
 from lawnbook.desk.sketch.corner_edits import Figure, figure_of
+from lawnbook.desk.telling import Teller, captioned, either
 from lawnbook.desk.theme import px, sans, sized
 from lawnbook.desk.widgets import TextField, mark_role, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.numbers import feet_inches
 
 ROW_PX, HEAD_PX, MOST_ROWS = 27, 40, 9
 COLUMNS: tuple[tuple[str, Figure, str], ...] = (
-    ("Right, ft", "right", "feet to the right of the sketch’s zero"),
-    ("Up, ft", "up", "feet up the page from the sketch’s zero"),
-    ("Side to\nnext, ft", "side", "feet to the next corner"),
+    ("Right", "right", "to the right of the sketch’s zero"),
+    ("Up", "up", "up the page from the sketch’s zero"),
+    ("Side to\nnext", "side", "to the next corner"),
     ("Direction\nto next, °", "direction", "degrees clockwise from the top of the page"),
     ("Inner\nangle, °", "angle", "degrees inside the corner"),
 )
@@ -93,7 +96,7 @@ class CornerModel(QAbstractTableModel):
         if orientation is not Qt.Orientation.Horizontal:
             return None
         if role == Qt.ItemDataRole.DisplayRole:
-            return COLUMNS[section - 1][0] if section else "Corner"
+            return _head(section) if section else "Corner"
         if role == Qt.ItemDataRole.TextAlignmentRole:
             return Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
         return None
@@ -125,15 +128,32 @@ class CornerModel(QAbstractTableModel):
     def _shown(self, row: int, column: int) -> str:
         if column == 0:
             return str(row + 1)
-        return f"{figure_of(self.outline, row, COLUMNS[column - 1][1]):.2f}"
+        _, figure, _ = COLUMNS[column - 1]
+        unit = "ft" if figure in _LENGTHS else ""
+        return fixed_shown(figure_of(self.outline, row, figure), 2, unit)
 
     def _spoken(self, row: int, column: int) -> str:
         if column == 0:
             return f"Corner {row + 1} of {len(self.outline)}"
         _, figure, words = COLUMNS[column - 1]
         value = figure_of(self.outline, row, figure)
-        exact = f"Corner {row + 1}: {value:.2f} {words}"
-        return f"{exact} ({feet_inches(value)})" if figure in _LENGTHS else exact
+        if figure not in _LENGTHS:
+            return f"Corner {row + 1}: {value:.2f} {words}"
+        number = fixed_shown(value, 2, "ft")
+        exact = f"Corner {row + 1}: {number} {either('feet', tr('metres'))} {words}"
+        return either(f"{exact} ({feet_inches(value)})", exact)
+
+    def retell(self) -> None:
+        """Heads and lengths in the owner's unit."""
+        self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(COLUMNS))
+        last = self.index(max(len(self.outline) - 1, 0), len(COLUMNS))
+        self.dataChanged.emit(self.index(0, 0), last)
+
+
+def _head(section: int) -> str:
+    """The head of a column after the first, with the owner's unit."""
+    words, figure, _ = COLUMNS[section - 1]
+    return captioned(words, "ft") if figure in _LENGTHS else words
 
 
 class FigureEditor(QStyledItemDelegate):
@@ -205,6 +225,7 @@ class CornerTable(QTableView):
         self._editor = FigureEditor(judge, self)
         self._telling = True
         self.setModel(self._model)
+        Teller(self, self._model.retell)
         self.setItemDelegate(self._editor)
         self._set_up_view()
         self._model.typed.connect(self.typed)

@@ -11,6 +11,7 @@ from lawnbook.desk.pages.due_list import DueList
 from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.pages.weather_card import WeatherCard
 from lawnbook.desk.pages.yard_section import YardSection
+from lawnbook.desk.units_choice import NAMES
 from lawnbook.desk.widgets import Caption, Card
 from lawnbook.plan.model import Due, Plan
 from lawnbook.session.open_notebook import OpenNotebook
@@ -21,6 +22,7 @@ YARD_FIELDS = (
     "longitude_deg",
     "elevation_ft",
     "time_zone",
+    "units",
     "irrigation_season",
     "target_depth_in",
     "north_deg",
@@ -48,6 +50,7 @@ class OverviewSection(YardSection):
         self._due = DueList(self)
         setting = FormSetting(today=book.today, prefix="yard_")
         self._facts = LiveForm(book, "yard", YARD_FIELDS, self, 3, setting)
+        self._facts.form.offer("units", [(each, words.replace("&", "")) for each, words in NAMES])
         rules = FormSetting(today=book.today, prefix="water_rules_")
         self._rules = LiveForm(book, "water_rules", ("days", "hours"), self, 1, rules)
         self._climate = ClimateTable(book, self)

@@ -26,6 +26,7 @@ from lawnbook.desk.sketch.shaping import (
     strip_change,
 )
 from lawnbook.desk.widgets import QuietButton, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Change, Key
 from lawnbook.yard.numbers import feet_inches, parse_feet, parse_number
@@ -117,8 +118,12 @@ class MoveForm(TypedOperation):
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__("move", control, parent)
-        self.add_line("right", "Move right, ft", "Move right, feet; a minus moves left")
-        self.add_line("up", "Up, ft", "Move up the page, feet; a minus moves down")
+        right = ("Move right, feet; a minus moves left",
+                 tr("Move right, metres; a minus moves left"))  # fmt: skip
+        up = ("Move up the page, feet; a minus moves down",
+              tr("Move up the page, metres; a minus moves down"))  # fmt: skip
+        self.add_length("right", "Move right", right)
+        self.add_length("up", "Up", up)
         self.add_button("Move", "do", lambda: move(self.control, self._by()))
         self.end()
 
@@ -133,14 +138,14 @@ class MoveForm(TypedOperation):
 class LineForm(TypedOperation):
     """Split or mirror on a line through two typed points, without the sketch."""
 
-    _LINES = (("from_right", "Line: right, ft"), ("from_up", "up, ft"),
-              ("to_right", "to right, ft"), ("to_up", "up, ft"))  # fmt: skip
+    _LINES = (("from_right", "Line: right"), ("from_up", "up"),
+              ("to_right", "to right"), ("to_up", "up"))  # fmt: skip
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__("line", control, parent)
         for name, caption in self._LINES:
-            spoken = f"Line {name.replace('_', ', ')}, feet"
-            self.add_line(name, caption, spoken, 78)
+            line = f"Line {name.replace('_', ', ')}"
+            self.add_length(name, caption, (f"{line}, feet", f"{line}, {tr('metres')}"), 78)
         self.add_button("Split", "split", self._split)
         self.add_button("Mirror", "mirror", lambda: mirror(control, self.keys(), *self._ends()))
         self.end()
@@ -174,7 +179,8 @@ class StripForm(TypedOperation):
         super().__init__("strip", control, parent)
         self._sides: tuple[str, ...] = ()
         self._side = self._box("side", "Strip along", "Side that the strip lies along")
-        self.add_line("width", "Width, ft", "Width of the strip, feet", 72)
+        spoken = ("Width of the strip, feet", tr("Width of the strip, metres"))
+        self.add_length("width", "Width", spoken, 72)
         self._inward = self._box("inward", "Lies", "Inside or outside of the edge")
         self._inward.addItem("inside", True)
         self._inward.addItem("outside", False)

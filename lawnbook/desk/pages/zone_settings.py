@@ -12,10 +12,13 @@ from lawnbook.agronomy.turf import SPECIES
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.presets import PresetMenu
+from lawnbook.desk.telling import Label, either, follow_label
 from lawnbook.desk.theme import UI_POINTS, sans
 from lawnbook.desk.widgets import Caption, Words
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.amounts import told
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,10 +27,27 @@ class Group:
 
     heading: str
     names: Sequence[str]
-    help: str = ""
+    help: Label = ""
     columns: int = 3
     spans: Mapping[str, int] = field(default_factory=dict)
-    labels: Mapping[str, str] = field(default_factory=dict)
+    labels: Mapping[str, Label] = field(default_factory=dict)
+
+
+def _held_by_thatch() -> str:
+    """The label of what thatch holds."""
+    return tr("Water held by thatch, {unit} (assumed)", unit=either("in per in", "mm per mm"))
+
+
+def _empty_words() -> str:
+    """What holds where the depths are left empty."""
+    return tr(
+        "Empty: the yard's target, 0.40 for cool-season grass or 0.50 for warm, {roots} of roots; "
+        "and {held} of water kept by each {inch} of thatch, which is an assumption, not a "
+        "measurement.",
+        roots=either("6 in", told(6, 1, "in")),
+        held=either("0.1 in", "0.1 mm"),
+        inch=either(tr("inch"), "mm"),
+    )
 
 
 HOSE_ONLY, TIMER_ONLY = ("hose_places",), ("program",)
@@ -59,11 +79,9 @@ WATER_GROUPS = (
             "default_root_depth_in",
             "thatch_water_in_per_in",
         ),
-        "Empty: the yard's target, 0.40 for cool-season grass or 0.50 for warm, 6 in of roots; "
-        "and 0.1 in of water kept by each inch of thatch, which is an assumption, not a "
-        "measurement.",
+        _empty_words,
         columns=2,
-        labels={"thatch_water_in_per_in": "Water held by thatch, in per in (assumed)"},
+        labels={"thatch_water_in_per_in": _held_by_thatch},
     ),
     Group(
         "Turf",
@@ -108,7 +126,9 @@ class ZoneSettings(QWidget):
                 _propose_microclimates(form)
             column.addWidget(form)
             if group.help:
-                column.addWidget(Caption(group.help, wrap=True))
+                helping = Caption("", wrap=True)
+                follow_label(helping, group.help)
+                column.addWidget(helping)
             self._forms.append(form)
             self._form_of.update(dict.fromkeys(group.names, form))
 

@@ -6,12 +6,17 @@ from PySide6.QtCore import QObject, QPoint, Qt, Signal
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 
+from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.pages.feed_words import most_words, zone_sentence
 from lawnbook.desk.roles import hear_as
+from lawnbook.desk.telling import Label, captioned, either, follow_label, follow_name
+from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, Words, clear_layout, mark_role, name_control
 from lawnbook.plan.due import names_told
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.strips import ZoneStrips, strips_of
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.notebook import Notebook
@@ -23,9 +28,9 @@ FIELD_PX = 92
 POUNDS_PLACES, SQFT_PLACES = 2, 0
 
 
-def shown(value: float, places: int) -> str:
-    """A number as a field shows it: to some places, below one to four."""
-    return plain(value, places if value >= 1 else 4)
+def exact_shown(value: float, places: int, unit: str) -> str:
+    """A number of a US unit as a field shows it: to some places, below one to four."""
+    return plain(value, places if value >= 1 else 4, unit)
 
 
 class ExactField(TextField):
@@ -37,13 +42,13 @@ class ExactField(TextField):
         self._unit = unit
         self._exact: float | None = None
         self.setAlignment(Qt.AlignmentFlag.AlignRight)
-        self.setFixedWidth(FIELD_PX)
+        sized(self, width=FIELD_PX)
         self.textEdited.connect(self._forget)
 
     def put_value(self, value: float | None) -> None:
         """Show a number, or nothing; tells nobody."""
         self._exact = value
-        self.setText("" if value is None else shown(value, self._places))
+        self.setText("" if value is None else exact_shown(value, self._places, self._unit))
 
     def value(self, what: str) -> float | None:
         """The number, None where nothing is typed.
@@ -66,6 +71,13 @@ class ExactField(TextField):
                 f"{what}: {self.text().strip()} is less than nothing; enter 0 or more."
             )
         return value
+
+    def retell(self) -> None:
+        """The number in the owner's unit; what is typed means what it did."""
+        if self._exact is not None:
+            self.put_value(self._exact)
+        else:
+            self.setText(kept_amount(self.text(), self._unit))
 
     @property
     def exact(self) -> float | None:
@@ -109,8 +121,13 @@ class ZoneShare(QObject):
         self.area = ExactField(SQFT_PLACES, "sq ft", parent)
         self.most = Caption("", parent)
         name_control(self.tick, f"zone_tick_{number}", f"Feed {zone.name}")
-        name_control(self.pounds, f"zone_pounds_{number}", f"Pounds on {zone.name}")
-        name_control(self.area, f"zone_area_{number}", f"Square feet treated of {zone.name}")
+        pounds = (f"Pounds on {zone.name}", tr("Kilograms on {zone}", zone=zone.name))
+        area = (
+            f"Square feet treated of {zone.name}",
+            tr("Square metres treated of {zone}", zone=zone.name),
+        )
+        follow_name(self.pounds, f"zone_pounds_{number}", lambda: either(*pounds))
+        follow_name(self.area, f"zone_area_{number}", lambda: either(*area))
         self.put_area(None)
         self.tick.toggled.connect(self._toggled)
         self.area.textEdited.connect(self._area_typed)
@@ -130,7 +147,7 @@ class ZoneShare(QObject):
         self.usual_sqft = self.drawn_sqft - strips.area_sqft
         where = names_told(strips.names)
         self.area.setToolTip(
-            f"{strips.area_sqft:,.0f} sq ft along {where} get nothing." if where else ""
+            f"{told(strips.area_sqft, 0, 'sq ft')} along {where} get nothing." if where else ""
         )
         if not self._area_given:
             self.area.put_value(self.usual_sqft)
@@ -145,7 +162,9 @@ class ZoneShare(QObject):
         value = self.area.value(f"Area treated of {self.name}") if self._area_given else None
         if value is not None and value <= 0:
             mark_role(self.area, "", "refuse")
-            raise OwnerError(f"Area treated of {self.name}: enter square feet above zero.")
+            us = tr("Area treated of {zone}: enter square feet above zero.", zone=self.name)
+            metric = tr("Area treated of {zone}: enter square metres above zero.", zone=self.name)
+            raise OwnerError(either(us, metric))
         return value
 
     def take_over(self, before: "ZoneShare") -> None:
@@ -319,10 +338,17 @@ class ZoneShares(QWidget):
         clear_layout(self._grid)
         self._zones = zones
         self._rows = {}
-        heads = ("Zone", "Pounds", "Treated, sq ft", "Most that day")
+        heads: tuple[Label, ...] = (
+            "Zone",
+            lambda: either(tr("Pounds"), "kg"),
+            lambda: captioned("Treated", "sq ft"),
+            "Most that day",
+        )
         for column, words in enumerate(heads):
             side = Qt.AlignmentFlag.AlignLeft if column == 0 else Qt.AlignmentFlag.AlignRight
-            self._grid.addWidget(Caption(words, self), 0, column, side)
+            head = Caption("", self)
+            follow_label(head, words)
+            self._grid.addWidget(head, 0, column, side)
         for number, zone in enumerate(zones, 1):
             row = ZoneShare(zone, number, self)
             row.add_to(self._grid, number)
