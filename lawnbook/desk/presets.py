@@ -81,7 +81,8 @@ class PresetMenu(QObject):
         return super().eventFilter(watched, event)
 
     def _dress(self) -> None:
-        chevron = QIcon(str(resource("style") / f"chevron-{palette().name}.svg"))
+        shade = "dark" if palette().is_dark else "light"
+        chevron = QIcon(str(resource("style") / f"chevron-{shade}.svg"))
         picture = QPixmap(MARK_PX * SHARP, MARK_PX * SHARP)
         picture.setDevicePixelRatio(SHARP)
         picture.fill(Qt.GlobalColor.transparent)
