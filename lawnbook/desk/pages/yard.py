@@ -91,7 +91,7 @@ class YardPage(QWidget):
         if "put away" in self._book.notebook.yard.steps_left:
             self._first_asked = False
         under_way = is_under_way(self._book.notebook, plan)
-        leads = self._leads is None and under_way
+        leads = self._leads is None and under_way and self.section == OVERVIEW
         self._leads = under_way
         if leads:
             self.turn_to(FIRST_STEPS)
