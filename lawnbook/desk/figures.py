@@ -7,6 +7,8 @@ dots; a click, or F1 while it lies under the pointer or has the keyboard, opens 
 
 import re
 from collections.abc import Callable, Iterable, Sequence
+from decimal import ROUND_HALF_EVEN, Decimal
+from typing import TYPE_CHECKING, Protocol, runtime_checkable
 
 from PySide6.QtCore import QEvent, QObject, QPoint, QPointF, Qt
 from PySide6.QtGui import (
@@ -19,19 +21,25 @@ from PySide6.QtGui import (
     QTextLayout,
     QTextOption,
 )
-from PySide6.QtWidgets import QApplication, QLabel, QMainWindow, QWidget
+from PySide6.QtWidgets import QLabel, QMainWindow, QWidget
 
 from lawnbook.desk.theme import colour, palette
-from lawnbook.plan.working_model import Working
+from lawnbook.reading import localised, reading
 
-Ask = Callable[[], Sequence[Working]]
+if TYPE_CHECKING:
+    from lawnbook.plan.working_model import Working
+
+Ask = Callable[[], "Sequence[Working]"]
 """What the figures of a widget are worked out by, asked when they are to be opened."""
 
+_DECIMALS = re.compile(r"(-?\d[\d.,\u00a0\u202f]*[.,]\d+)(\D.*)")
 _KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
 _DOT_PX = 1.2
+LOW_PX = 60
+"""Below what is no higher its panel opens; of a higher one at the pointer."""
 
 
-def told_in(words: str, workings: Iterable[Working]) -> tuple[Working, ...]:
+def told_in(words: str, workings: "Iterable[Working]") -> "tuple[Working, ...]":
     """The workings whose figures stand in some words; all of them where none does."""
     listed = tuple(workings)
     found = tuple(each for each in listed if _stands_in(each.value, words))
@@ -41,9 +49,26 @@ def told_in(words: str, workings: Iterable[Working]) -> tuple[Working, ...]:
 def _stands_in(value: str, words: str) -> bool:
     """Whether a figure, without its interval, is told in words, and not as a part of another."""
     figure = value.partition(", 95")[0].strip()
-    if not figure:
-        return False
-    return re.search(rf"(?<![\d.,]){re.escape(figure)}(?![\d])", words) is not None
+    return any(
+        re.search(rf"(?<![\d.,]){re.escape(each)}(?!\d)", words) is not None
+        for each in (figure, _shorter(figure))
+        if each
+    )
+
+
+def _shorter(figure: str) -> str:
+    """The same figure with a decimal less, as sentences tell it; empty where it has none."""
+    found = _DECIMALS.match(figure)
+    if found is None:
+        return ""
+    number, rest = found.groups()
+    whole, _, decimals = number.partition(reading().point)
+    if not decimals.isdigit():
+        return ""
+    exact = Decimal(f"{re.sub(r'[^0-9-]', '', whole)}.{decimals}")
+    step = Decimal(1).scaleb(1 - len(decimals))
+    shorter = f"{exact.quantize(step, ROUND_HALF_EVEN):,}"
+    return f"{localised(shorter)}{rest}"
 
 
 class FigureHand(QObject):
@@ -61,7 +86,7 @@ class FigureHand(QObject):
         if by_click:
             widget.installEventFilter(self)
 
-    def workings(self) -> tuple[Working, ...]:
+    def workings(self) -> "tuple[Working, ...]":
         """How the figures came about, now."""
         return tuple(self._ask())
 
@@ -71,19 +96,25 @@ class FigureHand(QObject):
         if workings:
             from lawnbook.desk.workings import WorkingPanel
 
-            self._light(on=False)
-            WorkingPanel.open_below(self._widget, workings)
+            self.light(on=False)
+            WorkingPanel.open_below(self._widget, workings, self._place())
         return bool(workings)
+
+    def _place(self) -> QPoint | None:
+        """On a picture the place that was pointed at; None for below the widget."""
+        at, room = self._widget.mapFromGlobal(QCursor.pos()), self._widget.rect()
+        of_words = isinstance(self._widget, QLabel) or room.height() < LOW_PX
+        return None if of_words or not room.contains(at) else QCursor.pos()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Light up under the pointer, and open on a click or on Enter."""
         kind = event.type()
         if kind == QEvent.Type.Enter:
-            self._light(on=bool(self.workings()))
+            self.light(on=bool(self.workings()))
         elif kind == QEvent.Type.FocusIn:
-            self._light(on=True)
+            self.light(on=True)
         elif kind in (QEvent.Type.Leave, QEvent.Type.FocusOut, QEvent.Type.Hide):
-            self._light(on=False)
+            self.light(on=False)
         elif isinstance(event, QMouseEvent):
             return self._clicked(event)
         elif kind == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
@@ -105,7 +136,7 @@ class FigureHand(QObject):
             self.open()
         return True
 
-    def _light(self, *, on: bool) -> None:
+    def light(self, *, on: bool) -> None:
         """The pointing hand and, on words, the dots beneath them; or neither."""
         if not on:
             if self._dots is not None:
@@ -188,9 +219,29 @@ def hand_on(widget: QWidget) -> FigureHand | None:
     return next((each for each in widget.children() if isinstance(each, FigureHand)), None)
 
 
-def open_words(label: QLabel, ask: Ask) -> FigureHand:
+def open_words(label: QLabel, ask: Ask) -> None:
     """Let a label's words open the workings of the figures that stand in them."""
-    return FigureHand(label, lambda: told_in(label.text(), ask()))
+    if hand_on(label) is None:
+        FigureHand(label, lambda: told_in(label.text(), ask()))
+
+
+@runtime_checkable
+class Opens(Protocol):
+    """A widget that makes its words and figures anew, and has them open their workings."""
+
+    def open_with(self, ask: Ask) -> None:
+        """Let the figures open what is asked for."""
+
+
+def let_open(ask: Ask, *widgets: QWidget) -> None:
+    """Let words, figures and pictures open their workings: of words, the figures told in them."""
+    for each in widgets:
+        if isinstance(each, Opens):
+            each.open_with(ask)
+        elif isinstance(each, QLabel):
+            open_words(each, ask)
+        elif hand_on(each) is None:
+            FigureHand(each, ask)
 
 
 class FigureKey(QObject):
@@ -221,7 +272,7 @@ class FigureKey(QObject):
 
     def answer(self) -> None:
         """Open the working at hand, or ask for Help."""
-        focus = QApplication.focusWidget()
+        focus: QWidget | None = self._window.focusWidget()
         under = self._under_pointer()
         own = [each for each in (focus, under) if each is not None]
         if any(hand.open() for each in own if (hand := hand_on(each)) is not None):

@@ -138,9 +138,17 @@ def _help(window: "BookWindow", menu: QMenu) -> None:
     _add(menu, tr("&First steps"), lambda: window.lead_to("First steps"))
     add_leaf_actions(window, menu, ("help", "glossary", "keys", "news"))
     FigureKey(window, lambda: window.help_asked.emit(""))
+    window.opened.connect(lambda: _open_figures(window))
     menu.addSeparator()
     add_leaf_actions(window, menu, ("about",))
     window.opened.connect(lambda: _offer_news(window))
+
+
+def _open_figures(window: "BookWindow") -> None:
+    """Once the first page is there: figures on the sketch open their workings."""
+    from lawnbook.desk.sketch_figures import SketchFigures
+
+    SketchFigures(window)
 
 
 def _offer_news(window: "BookWindow") -> None:

@@ -12,13 +12,12 @@ from PySide6.QtWidgets import (
     QApplication,
     QFrame,
     QGridLayout,
-    QLabel,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
-from lawnbook.desk.figures import FigureHand, hand_on, open_words
+from lawnbook.desk.figures import FigureHand, let_open
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import (
@@ -91,14 +90,17 @@ class WorkingPanel(QFrame):
             super().keyPressEvent(event)
 
     @classmethod
-    def open_below(cls, link: QWidget, workings: Sequence[Working]) -> "WorkingPanel":
-        """Open the panel below a link, kept inside the window's screen."""
+    def open_below(
+        cls, link: QWidget, workings: Sequence[Working], at: QPoint | None = None
+    ) -> "WorkingPanel":
+        """Open the panel below a link, or at a place on the screen, kept inside the screen."""
         panel = cls(workings, link)
         seen = link.visibleRegion().boundingRect()
         below = seen if seen.isValid() else link.rect()
         corner = link.mapToGlobal(QPoint(below.right() - panel.width(), below.bottom() + 5))
         if below.width() > panel.width():
             corner = link.mapToGlobal(QPoint(below.left(), below.bottom() + 5))
+        corner = corner if at is None else at + QPoint(8, 12)
         room = link.screen().availableGeometry()
         x = min(max(corner.x(), room.left() + 8), room.right() - panel.width() - 8)
         y = min(corner.y(), room.bottom() - panel.height() - 8)
@@ -137,13 +139,7 @@ class WorkingLink(LinkButton):
 
     def stand_for(self, *widgets: QWidget) -> None:
         """Let words and pictures open what the link opens: of words, the figures told in them."""
-        for each in widgets:
-            if hand_on(each) is not None:
-                continue
-            if isinstance(each, QLabel):
-                open_words(each, self.workings)
-            else:
-                FigureHand(each, self.workings)
+        let_open(self.workings, *widgets)
 
     def _open(self) -> None:
         WorkingPanel.open_below(self, self._workings)

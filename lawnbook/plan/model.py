@@ -35,7 +35,7 @@ from lawnbook.plan.water_model import (
     ZoneCoverage,
     ZoneYear,
 )
-from lawnbook.plan.working_model import Working
+from lawnbook.plan.working_model import KEPT_OUT, Working
 
 RateSource = Literal["catch test", "meter", "heads", "typed"]
 WateringRule = Literal["deep", "light", "survival"]
@@ -137,6 +137,9 @@ class ZoneWater:
     stretch: Lazily[Stretch | None] = field(default=Lazily(None))
     coverage: Lazily[ZoneCoverage | None] = field(default=Lazily(None))
     water_year: Lazily[ZoneYear | None] = field(default=Lazily(None))
+    workings_by_month: Lazily[tuple[tuple[Working, ...], ...]] = field(
+        default=Lazily(()), compare=False, metadata=KEPT_OUT
+    )
 
     @property
     def interval_days_by_month(self) -> tuple[int | None, ...]:

@@ -16,7 +16,7 @@ from lawnbook.plan.stretch import stretch_of
 from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.water_notes import defaults_of, notes_of
 from lawnbook.plan.water_rules import first_allowed
-from lawnbook.plan.water_workings import workings_of
+from lawnbook.plan.water_workings import workings_by_month, workings_of
 from lawnbook.plan.year_water import zone_year
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
 
@@ -102,6 +102,7 @@ def _assembled(setting: Setting, facts: ZoneFacts, figures: Figures, runs: Runs)
         stretch=Later(partial(stretch_of, setting, facts)),
         coverage=Later(partial(coverage_of, setting.notebook, zone)),
         water_year=Later(lambda: figures.year),
+        workings_by_month=Later(partial(workings_by_month, setting, facts)),
     )
 
 

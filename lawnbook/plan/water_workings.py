@@ -2,11 +2,14 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.agronomy.soil import SOILS, Soil, longest_cycle_minutes, surface_storage_in
 from lawnbook.plan.filled_in import class_in, counted_in, numbered, put_in, reckons, steps, together
 from lawnbook.plan.model import MonthWater
+from lawnbook.plan.month_water import etc_in_per_day, month_water
 from lawnbook.plan.next_workings import BEARS_FROM, next_watering_workings
 from lawnbook.plan.rule_workings import USE_FROM, rule_workings
 from lawnbook.plan.run_workings import (
@@ -39,6 +42,10 @@ ROOTED_FROM = "worked out: root depth − thatch"
 """Where a figure that has a working of its own comes from."""
 
 
+MIDDLE_OF_MONTH = 15
+"""The day that stands for a month which is not that of the plan."""
+
+
 def workings_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[Working, ...]:
     """The workings in the order in which one figure leads to the next."""
     listed = [
@@ -59,6 +66,30 @@ def workings_of(setting: Setting, facts: ZoneFacts, figures: Figures) -> tuple[W
     if figures.year is not None:
         listed += year_workings(setting, facts, figures.year)
     return tuple(listed)
+
+
+def workings_by_month(setting: Setting, facts: ZoneFacts) -> tuple[tuple[Working, ...], ...]:
+    """The workings of the waterings of each month, January first; () where there are none."""
+    return tuple(tuple(_of_month(setting, facts, month)) for month in range(1, 13))
+
+
+def _of_month(setting: Setting, facts: ZoneFacts, month: int) -> Iterator[Working]:
+    then = replace(setting, on=date(setting.on.year, month, MIDDLE_OF_MONTH))
+    etc, planned = etc_in_per_day(then, facts, month), month_water(then, facts, month)
+    if etc is None:
+        return
+    yield _etc(then, facts, etc)
+    yield _bearable(facts)
+    if planned.etc_in_per_day is not None:
+        figures = Figures(
+            today=planned,
+            etc_in_per_day=etc,
+            target_interval_days=None,
+            roots_needed_in=0.0,
+            ledger=None,
+            next_allowed=None,
+        )
+        yield from _watering(then, facts, figures)
 
 
 def _watering(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[Working]:

@@ -1,5 +1,7 @@
 """Check, on the feed page: where the zone stands, the spread to be checked, and the cautions."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QScrollArea, QWidget
 
@@ -12,6 +14,7 @@ from lawnbook.desk.widgets import Aside, LinkButton, mark_role
 from lawnbook.plan.cautions import LABEL, LOCAL_FEEDING
 from lawnbook.plan.model import Plan, SpreadCheck, ZoneNitrogen
 from lawnbook.plan.nitrogen import nitrogen_on, product_for
+from lawnbook.plan.working_model import Working
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.records import Product
@@ -39,6 +42,7 @@ class CheckSection(Section):
         self.body.addWidget(self.spread)
         self.body.addWidget(self.shelf_link, 0, Qt.AlignmentFlag.AlignLeft)
         self.body.addWidget(self._cautions)
+        self.spread.stand_with(self._workings)
         self.spread.checked.connect(self._checked)
         self.shelf_link.clicked.connect(self.shelf_wanted)
 
@@ -51,6 +55,12 @@ class CheckSection(Section):
         standing = standing_sentence(zone, plan.on) if zone else ""
         advised = _advised(as_of(notebook, plan.on), zone) if zone else None
         self.spread.show_plan(plan.on, standing, zone_id, advised.id if advised else "")
+
+    def _workings(self) -> Sequence[Working]:
+        """Those of the nitrogen of the zone that is picked."""
+        zones = () if self._plan is None else self._plan.nitrogen
+        found = next((each for each in zones if each.zone_id == self._zone_id), None)
+        return () if found is None else found.workings
 
     def edit(self, feeding_id: str) -> None:
         """Bring a recorded feeding back to be changed; KeyError for an unknown one."""

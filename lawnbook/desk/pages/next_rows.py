@@ -36,6 +36,7 @@ class FindingRow(QWidget):
         row.setSpacing(12)
         row.addWidget(sentence, 1)
         row.addWidget(self.rule, 0, TOP)
+        self.rule.stand_for(sentence)
 
 
 class NextRow(QWidget):

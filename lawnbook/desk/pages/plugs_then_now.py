@@ -105,6 +105,7 @@ class ThenNowSection(Section):
         self._done.setObjectName("then_now_done")
         self.out = PrintRow("then_now", OUT, "then and now of this spot", self._pair)
         self._lay_out()
+        self._working.stand_for(self._verdict, self._more, self._columns, self._table)
         self.then.activated.connect(lambda _: self._choose(self.then.day, self.now.day))
         self.now.activated.connect(lambda _: self._choose(self.then.day, self.now.day))
 

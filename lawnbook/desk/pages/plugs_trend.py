@@ -75,6 +75,7 @@ class TrendSection(Section):
         self.care_fold = Fold("What was done", "care_part", self, unfolded=True)
         self.care = CareEntry(book)
         self._lay_out()
+        self._working.stand_for(self._verdict, self._how, self._chart, self._notes)
         self._chart.picked.connect(self._picked)
         self.change.split_moved.connect(self._split_moved)
         self.care.compare_asked.connect(self._compare)

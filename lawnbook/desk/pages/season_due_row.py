@@ -7,6 +7,7 @@ from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
+from lawnbook.desk.figures import FigureHand
 from lawnbook.desk.pages.season_due_words import ROLE_OF_KIND, button_words, spoken, when
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import colour, palette, px, sized
@@ -151,6 +152,9 @@ class DueRow(QWidget):
         self._why.hide()
         words.addWidget(what)
         words.addWidget(self._why)
+        self.working.stand_for(self._why)
+        # A click on the line itself chooses it; F1 there opens its working all the same.
+        FigureHand(self, self.working.workings, by_click=False)
         words.addStretch(1)
         holder = QWidget(self)
         sized(holder, width=LEAD_PX)

@@ -67,6 +67,7 @@ class ReviewSection(PageSection):
         self._line.cancelled.connect(self._stopped)
         self._line.failed.connect(self._stopped)
         self._lay_out()
+        self._working.stand_for(self._compared, self._figures)
         self.earlier.clicked.connect(lambda: self._step(-1))
         self.later.clicked.connect(lambda: self._step(1))
 

@@ -41,4 +41,5 @@ class ChangedList(QWidget):
             words.setObjectName(f"review_sentence_{number}")
             link = WorkingLink("working", f"review_working_{number}", self)
             link.set_workings([by_figure[f] for f in each.figures if f in by_figure])
+            link.stand_for(words)
             self._lines.addLayout(beside(words, link))

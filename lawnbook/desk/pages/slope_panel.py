@@ -66,6 +66,7 @@ class SlopePanel(QWidget):
         self._proof = Words(NO_STRIP, "ask", self)
         self._proof.setObjectName("change_proof")
         self._lay_out()
+        self._working.stand_for(self._table, self._words, self._proof)
         self._field.editingFinished.connect(self._entered)
 
     def show_place(
@@ -165,6 +166,7 @@ class StripPanel(QWidget):
         self._notes = Notes("strip_notes", self)
         said = beside(self._words, self._working)
         _stack(self, (self._table, said, self._proof, self._notes))
+        self._working.stand_for(self._table, self._words, self._proof, self._notes)
 
     def show_place(self, on: date, place: Place) -> None:
         """Show a place as it stood on a day, or how a comparison strip is marked."""

@@ -6,6 +6,7 @@ from dataclasses import replace
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.figures import Ask, let_open
 from lawnbook.desk.pages.feed_words import (
     binding_lines,
     load_table,
@@ -86,14 +87,22 @@ class Paragraphs(QWidget):
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(5)
         self._lines: list[Caption] = []
+        self._ask: Ask | None = None
 
     def say(self, sentences: Sequence[str]) -> None:
         """Change the sentences."""
         while len(self._lines) < len(sentences):
             self._lines.append(Caption("", self, wrap=True))
             self._column.addWidget(self._lines[-1])
+            if self._ask is not None:
+                let_open(self._ask, self._lines[-1])
         for place, line in enumerate(self._lines):
             line.say(sentences[place] if place < len(sentences) else "")
+
+    def open_with(self, ask: Ask) -> None:
+        """Let each sentence open the workings of the figures in it."""
+        self._ask = ask
+        let_open(ask, *self._lines)
 
     def text(self) -> str:
         """What is said, a line for each sentence."""
@@ -220,6 +229,8 @@ class SpreadOutcome(QWidget):
             self._earliest,
         ):
             column.addWidget(part)
+        told = (self._load, self._strips, self._water, self._shopping, self.notes, self._earliest)
+        self.working.stand_for(*told, self._rules, self._tanks, self.settings, self.passes)
 
 
 def check_workings(check: SpreadCheck) -> tuple[tuple[Working, ...], int]:

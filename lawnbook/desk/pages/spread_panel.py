@@ -8,6 +8,7 @@ from types import MappingProxyType
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from lawnbook.desk.figures import Ask, let_open
 from lawnbook.desk.pages.feed_words import idle_sentence
 from lawnbook.desk.pages.spread_entry import BY_RATE, Proposal, SpreadEntry
 from lawnbook.desk.pages.spread_outcome import SpreadOutcome
@@ -314,6 +315,11 @@ class SpreadPanel(QWidget):
         self._done.hide()
         self.leave_button = LinkButton("Leave it as it was", "spread_leave", self)
         self.record_button = PrimaryButton("Record this feeding", "spread_record", self)
+        self.outcome.working.stand_for(self.verdict)
+
+    def stand_with(self, ask: Ask) -> None:
+        """Let the sentence on where the zone stands open how its figures came about."""
+        let_open(ask, self._standing, self.columns)
 
     def _lay_out(self) -> None:
         column = QVBoxLayout(self)

@@ -39,6 +39,7 @@ class FigureCell(QWidget):
         column.addLayout(line)
         column.addWidget(self._words)
         column.addStretch(1)
+        self._working.stand_for(self._value, self._words)
 
     def show_figure(self, figure: TrendFigure) -> None:
         """Show another figure; one that cannot be said stands smaller and quiet."""

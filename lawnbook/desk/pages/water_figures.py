@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
+from lawnbook.desk.figures import Ask, open_words
 from lawnbook.desk.widgets import Caption, Card, Hairline, Words, clear_layout, name_control
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
@@ -24,9 +25,15 @@ class Notes(Card):
         super().__init__("", parent, role="note")
         self.setObjectName(object_name)
         self._said: tuple[str, ...] = ()
+        self._ask: Ask | None = None
         self.body.setContentsMargins(12, 8, 12, 8)
         self.body.setSpacing(5)
         self.hide()
+
+    def open_with(self, ask: Ask) -> None:
+        """Let each sentence open the workings of the figures in it."""
+        self._ask = ask
+        _open_all(self, ask)
 
     def say(self, notes: Sequence[str]) -> None:
         """Change the sentences."""
@@ -37,6 +44,7 @@ class Notes(Card):
         clear_layout(self.body)
         for each in notes:
             self.body.addWidget(Words(each, "", self))
+        _open_all(self, self._ask)
 
 
 class FigureRow(QWidget):
@@ -46,9 +54,15 @@ class FigureRow(QWidget):
         super().__init__(parent)
         name_control(self, object_name, spoken)
         self._shown: tuple[tuple[str, str], ...] = ()
+        self._ask: Ask | None = None
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(0, 0, 0, 0)
         self._row.setSpacing(18)
+
+    def open_with(self, ask: Ask) -> None:
+        """Let each figure open its working."""
+        self._ask = ask
+        _open_all(self, ask)
 
     def show_figures(self, figures: Sequence[tuple[str, str]]) -> None:
         """Show other figures, each with its words."""
@@ -58,6 +72,7 @@ class FigureRow(QWidget):
         clear_layout(self._row)
         for value, words in figures:
             self._row.addLayout(_figure(value, words), 1)
+        _open_all(self, self._ask)
         self.setAccessibleDescription("; ".join(f"{value} {words}" for value, words in figures))
 
     def figures(self) -> tuple[tuple[str, str], ...]:
@@ -81,11 +96,17 @@ class FigureTable(QWidget):
         super().__init__(parent)
         name_control(self, object_name, spoken)
         self._shown: object = None
+        self._ask: Ask | None = None
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(22)
         self._grid.setVerticalSpacing(3)
         self._grid.setColumnStretch(0, 1)
+
+    def open_with(self, ask: Ask) -> None:
+        """Let each figure open its working."""
+        self._ask = ask
+        _open_all(self, ask)
 
     def show_rows(
         self, heads: Sequence[str], rows: Sequence[tuple[str, tuple[str, ...]]], described: str
@@ -102,7 +123,15 @@ class FigureTable(QWidget):
             self._grid.addWidget(Words(name, wrap=False), line, 0)
             for column, cell in enumerate(cells, start=1):
                 self._grid.addWidget(Words(cell, wrap=False), line, column, _RIGHT)
+        _open_all(self, self._ask)
         self.setAccessibleDescription(described)
+
+
+def _open_all(within: QWidget, ask: Ask | None) -> None:
+    """Let the words and figures in a widget open what they are worked out by."""
+    if ask is not None:
+        for label in within.findChildren(QLabel):
+            open_words(label, ask)
 
 
 def _left() -> Qt.AlignmentFlag:

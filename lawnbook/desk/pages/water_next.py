@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.charts.marks import Frame, Picture
 from lawnbook.charts.night import night_height_pt, night_marks, night_words
+from lawnbook.desk.figures import Ask, FigureHand, let_open
 from lawnbook.desk.pages.marks_view import MarksView
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.pages.water_figures import FigureRow
@@ -26,8 +27,10 @@ from lawnbook.desk.pages.water_run_words import (
 from lawnbook.desk.pages.water_words import times_a_day
 from lawnbook.desk.widgets import Caption, Card, Heading, Words
 from lawnbook.desk.workings import WorkingLink
+from lawnbook.plan.ground_workings import night_working
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.water_model import ProgramRun
+from lawnbook.plan.working_model import Working
 
 RUN_FIGURES = ("next_run", "gallons", "cost", "depletion_in")
 MOST_ROWS = 6
@@ -65,6 +68,7 @@ class NextCard(Card):
             self._others,
         ):
             self.body.addWidget(each)
+            self._working.stand_for(each)
 
     def show_zone(self, zone: ZoneWater, plan: Plan, places: int = 1) -> None:
         """Show a zone's next watering, what the timer does of it, and a hose's `places`."""
@@ -93,6 +97,7 @@ class NightCard(Card):
         super().__init__("", parent)
         self._title = Heading("", self)
         self._title.setObjectName("night_title")
+        self._run: ProgramRun | None = None
         self._words = Words("", "", self)
         self._words.setObjectName("night_words")
         self._short = Words("", "warn", self)
@@ -106,11 +111,20 @@ class NightCard(Card):
         for each in (self._title, self._words, self._short, self.strip, self.table, self._others):
             self.body.addWidget(each)
 
+    def open_with(self, ask: Ask) -> None:
+        """Let the night's words open its start, and each row by F1 its zone's runs."""
+        let_open(self._workings, self._title, self._words, self._short, self.strip, self._others)
+        FigureHand(self.table, ask, by_click=False)
+
+    def _workings(self) -> tuple[Working, ...]:
+        return () if self._run is None else (night_working(self._run),)
+
     def show_zone(self, zone: ZoneWater, plan: Plan) -> None:
         """Show the night of the program that waters a zone; the other programs in one line."""
         run = program_of(plan, zone)
         others = other_nights(plan.programs, run, plan.on)
         self.setVisible(run is not None)
+        self._run = run
         if run is None:
             return
         self._others.say(others)

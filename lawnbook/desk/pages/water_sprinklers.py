@@ -1,9 +1,12 @@
 """Sprinklers, on the water page: the rate, the computed map, the cans, and the zone's settings."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.can_draft import CanDraft
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.pages.cans import CansPanel
 from lawnbook.desk.pages.fold import Fold, FoldOrder
 from lawnbook.desk.pages.water_figures import FigureRow
@@ -21,7 +24,9 @@ from lawnbook.desk.pages.water_words import first_needs, rate_sentence, settings
 from lawnbook.desk.pages.zone_settings import ZoneSettings
 from lawnbook.desk.widgets import Caption, Card, LinkButton, Words
 from lawnbook.desk.workings import WorkingLink
+from lawnbook.plan.map_workings import coverage_workings
 from lawnbook.plan.model import Plan, ZoneWater
+from lawnbook.plan.working_model import Working
 from lawnbook.session.open_notebook import OpenNotebook
 
 RATE_FIGURES = ("precipitation_rate_in_per_h", "multiplier")
@@ -38,6 +43,7 @@ class SprinklersSection(Section):
         super().__init__(parent)
         self._book = book
         self._entries_for = ""
+        self._zone: ZoneWater | None = None
         self._draft: CanDraft | None = None
         self._rate = Words()
         self._rate.setObjectName("water_rate")
@@ -58,6 +64,8 @@ class SprinklersSection(Section):
         self.zone_fold.body.addWidget(self.zone_settings)
         self.folds = FoldOrder((self.zone_fold, self.tests_fold))
         self._lay_out()
+        self._rate_working.stand_for(self._rate)
+        let_open(self._map_workings, self._spread, self._spread_words, self._beside)
         self.show_link.clicked.connect(lambda: self.asked.emit(COLOUR_NAME))
         self.tests.place_wanted.connect(lambda: self.asked.emit(TOOL_NAME))
 
@@ -69,6 +77,7 @@ class SprinklersSection(Section):
 
     def show_zone(self, zone: ZoneWater, _plan: Plan) -> bool:
         """Show a zone's sprinklers; True where it is another zone than before."""
+        self._zone = zone
         self._rate.say(rate_sentence(zone), "warn" if zone.rate_stale else "")
         self._rate_working.set_workings([w for w in zone.workings if w.figure in RATE_FIGURES])
         self._show_coverage(zone)
@@ -100,6 +109,10 @@ class SprinklersSection(Section):
         self._spread.show_figures(coverage_figures(coverage))
         self._spread_words.say(" ".join(coverage_sentences(coverage)))
         self._beside.say(cans_beside_map(zone))
+
+    def _map_workings(self) -> Sequence[Working]:
+        """How the figures of the computed map came about."""
+        return () if self._zone is None else coverage_workings(self._zone)
 
     def _lay_out(self) -> None:
         rate = Card("How fast the water falls")

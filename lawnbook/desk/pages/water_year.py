@@ -1,5 +1,6 @@
 """Year, on the water page: month by month, plan beside old habit, and the dry year."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
@@ -7,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.charts.palette import Palette
 from lawnbook.charts.told_water import year_summary
+from lawnbook.desk.figures import FigureHand, let_open
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.live_form import LiveForm
@@ -30,6 +32,7 @@ from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.water_model import ZoneYear
+from lawnbook.plan.working_model import Working
 from lawnbook.session.open_notebook import OpenNotebook
 
 if TYPE_CHECKING:
@@ -65,6 +68,9 @@ class YearSection(Section):
         self._cost = Words()
         self._cost.setObjectName("dry_cost")
         self._lay_out()
+        self._working.stand_for(self._words, self._basis, self.chart, self.totals, self._cost)
+        let_open(self._month_workings, self._month)
+        FigureHand(self.strip, self._month_workings, by_click=False)
         self.strip.month_picked.connect(self._say_month)
 
     def show_zone(self, zone: ZoneWater, plan: Plan) -> None:
@@ -109,6 +115,10 @@ class YearSection(Section):
             words = month_sentence(self._zone.months[month - 1])
             reminder = rooting_reminder(self._zone)
             self._month.say(f"{month_in_full(month)}: {words} {reminder}".strip())
+
+    def _month_workings(self) -> Sequence[Working]:
+        """How the figures of the month that is picked came about."""
+        return () if self._zone is None else self._zone.workings_by_month[self.strip.month - 1]
 
     def _lay_out(self) -> None:
         months = Card("Month by month")

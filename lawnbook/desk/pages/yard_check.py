@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.pages import check_words
 from lawnbook.desk.pages.check_rows import FaultRow
 from lawnbook.desk.pages.water_figures import FigureRow
@@ -11,10 +12,13 @@ from lawnbook.desk.pages.yard_section import YardSection
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.view import SketchView
 from lawnbook.desk.widgets import Caption, Card, Hairline, QuietButton, Verdict, Words, clear_layout
+from lawnbook.plan.ground_workings import sum_working
 from lawnbook.plan.model import Plan
+from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.faults import Fault, Mend
-from lawnbook.yard.geometry import bounds_ft
+from lawnbook.yard.geometry import bounds_ft, zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.shape_edits import told
@@ -54,7 +58,14 @@ class CheckSection(YardSection):
         self._said = Words("", "", self)
         self._said.setObjectName("check_said")
         self._lay_out()
+        let_open(self._sum_workings, self._sums)
         self.all_button.clicked.connect(self._mend_all)
+
+    def _sum_workings(self) -> tuple[Working, ...]:
+        """How the areas of the sketch add up."""
+        zones = self._book.notebook.zones.values()
+        areas = [(each.name, zone_area_sqft(each)) for each in zones]
+        return (sum_working(tr("Areas of all zones"), areas, tr("its outline, on the sketch")),)
 
     def show_plan(self, plan: Plan) -> None:
         """Check the sketch anew where what is drawn has changed."""

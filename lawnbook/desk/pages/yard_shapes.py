@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.yard_chosen import ChosenCard
@@ -19,6 +20,7 @@ from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.operations import run_by_name
 from lawnbook.desk.sketch.shape_rows import shape_rows
 from lawnbook.desk.widgets import Caption, Card, Heading, name_control
+from lawnbook.plan.ground_workings import record_workings
 from lawnbook.plan.model import Plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change, Key
@@ -43,9 +45,11 @@ class ShapesSection(YardSection):
         name_control(self._kind, "shapes_kind", "Kinds that are listed")
         for kind in KINDS:
             self._kind.addItem(kind.capitalize(), kind)
+        self._kind.setMinimumContentsLength(len(max(KINDS, key=len)))
         self._help = Caption(LIST_HELP, self, wrap=True)
         self._help.setObjectName("shapes_list_help")
         self.chosen = ChosenCard(control, self)
+        let_open(lambda: record_workings(control.record()), self.chosen.facts)
         self.operations = OperationButtons(control, self)
         self.forms = (
             StripForm(control, self),

@@ -7,6 +7,7 @@ from PySide6.QtCore import QTimer
 from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.marks_view import MarksView
 from lawnbook.desk.pages.walk_diagonals import DiagonalRows
@@ -45,7 +46,9 @@ from lawnbook.desk.widgets import (
     Words,
     name_control,
 )
+from lawnbook.plan.ground_workings import shape_workings
 from lawnbook.plan.model import Plan
+from lawnbook.plan.working_model import Working
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import bounds_ft, yard_bounds_ft
@@ -115,6 +118,12 @@ class WalkSection(YardSection):
         self._outcome = Words("", "good", self)
         self._outcome.setObjectName("walk_outcome")
         self._outcome.hide()
+        let_open(self._workings, self._area)
+
+    def _workings(self) -> tuple[Working, ...]:
+        """How the area of the walked shape came about."""
+        closed = self._closed
+        return () if closed is None else shape_workings(closed.outline, ())
 
     def _make_placing(self) -> None:
         self._into = ChoiceBox(self)

@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QKeyEvent
 
+from lawnbook.desk.figures import hand_on
 from lawnbook.desk.sketch.choosing import all_under
 from lawnbook.desk.sketch.items import scene_point
 from lawnbook.desk.sketch.outlines import bounds_of
 from lawnbook.desk.sketch.view import Pointer
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.records import Spot
 
@@ -60,6 +62,10 @@ def open_menu(panel: "SketchPanel", pointer: Pointer | None) -> None:
         control.say("Choose a shape first: then its menu opens.")
         return
     menu = shape_menu(control, panel)
+    hand = hand_on(view)
+    if hand is not None:
+        menu.addSeparator()
+        menu.addAction(tr("How its figures came about") + "\tF1", hand.open)
     menu.aboutToHide.connect(menu.deleteLater)
     menu.popup(view.viewport().mapToGlobal(_place(panel, pointer)))
 

@@ -1,0 +1,194 @@
+"""How the figures of the computed sprinkler map came about, and of the cans of one test."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from lawnbook.agronomy.precipitation import (
+    catch_can_rate_in_per_h,
+    christiansen_uniformity,
+    depth_rate_in_per_h,
+    lower_quarter_uniformity,
+)
+from lawnbook.plan.filled_in import by_function, numbered, put_in, reckons, together
+from lawnbook.plan.model import ZoneWater
+from lawnbook.plan.water_model import ZoneCoverage
+from lawnbook.plan.working_model import Input, Working
+from lawnbook.plan.workings import counted, default, given, sources
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import told
+
+MOST_CANS = 40
+"""A working lists so many cans one by one."""
+
+
+def coverage_workings(zone: ZoneWater) -> tuple[Working, ...]:
+    """The map's rate, its evenness and what falls outside; none without a map."""
+    return () if zone.coverage is None else tuple(_of_map(zone.coverage))
+
+
+def _of_map(found: ZoneCoverage) -> Iterator[Working]:
+    mean, heads = found.mean_in_per_h, _heads(found)
+    yield Working(
+        "coverage_mean_in_per_h",
+        tr("Mean rate by the map"),
+        told(mean, 2, "in/h"),
+        tr("mean over the zone of what all heads put on each place, by throw, arc, flow, profile"),
+        tr("{heads}, each place of the zone alike", heads=counted(found.heads, "head")),
+        heads,
+        sources("kincaid-profile", "rate-constant"),
+    )
+    for figure, label, part, share in (
+        ("coverage_du_lq", tr("DU of the map, lowest quarter"), tr("driest quarter"), found.du_lq),
+        ("coverage_du_lh", tr("DU of the map, lower half"), tr("drier half"), found.du_lh),
+    ):
+        yield _evenness(found, figure, label, (part, share))
+    formula = "1 − {off} ÷ {mean}"
+    off = (1 - found.cu) * mean
+    inputs = (
+        _rate("off", tr("Mean distance from the mean"), off, tr("over all places of the zone")),
+        _rate("mean", tr("Mean"), mean, tr("of all places of the zone")),
+    )
+    yield Working(
+        "coverage_cu",
+        tr("CU of the map"),
+        told(found.cu),
+        tr("1 − mean distance from the mean ÷ mean"),
+        put_in(formula, inputs),
+        (*inputs, *heads),
+        sources("christiansen"),
+        reckons(formula),
+    )
+    yield Working(
+        "coverage_wasted",
+        tr("Thrown outside"),
+        told(100 * found.wasted_share, 0, "%"),
+        tr("100 × what the zone’s own heads put beside it ÷ all that they put down"),
+        "",
+        heads,
+        sources("kincaid-profile"),
+    )
+
+
+def _evenness(found: ZoneCoverage, figure: str, label: str, part: tuple[str, float]) -> Working:
+    """A lower share of the zone over its mean."""
+    (name, share), mean, formula = part, found.mean_in_per_h, "{low} ÷ {mean}"
+    inputs = (
+        _rate("low", tr("Mean of the {part}", part=name), share * mean, tr("places by the map")),
+        _rate("mean", tr("Mean"), mean, tr("of all places of the zone")),
+    )
+    return Working(
+        figure,
+        label,
+        told(share),
+        tr("mean of the {part} ÷ mean of the zone", part=name),
+        put_in(formula, inputs),
+        (*inputs, *_heads(found)),
+        sources("ia-catch-can"),
+        reckons(formula),
+    )
+
+
+def _rate(symbol: str, name: str, in_per_h: float, origin: str) -> Input:
+    return numbered(given(name, told(in_per_h, 3, "in/h"), origin), symbol, in_per_h, "in/h")
+
+
+def _heads(found: ZoneCoverage) -> tuple[Input, ...]:
+    """The heads that are counted, and what is taken for granted of them."""
+    counted_in = found.heads - found.without_flow
+    listed = [given(tr("Heads"), str(counted_in), tr("drawn on the sketch, each with its flow"))]
+    if found.neighbours:
+        listed.append(given(tr("Of neighbours"), str(found.neighbours), tr("that reach in")))
+    if found.without_flow:
+        listed.append(given(tr("Left out"), str(found.without_flow), tr("heads without a flow")))
+    if found.assumed_profiles:
+        cones = tr("a cone, until a profile is entered")
+        listed.append(default(tr("Profile"), counted(found.assumed_profiles, "head"), cones))
+    return tuple(listed)
+
+
+def can_workings(
+    readings: Sequence[float], run_minutes: float, mouth_sqin: float | None, origin: str
+) -> tuple[Working, ...]:
+    """Rate, DU and CU of the cans of one test (mL with a mouth, in without); none of empty cans."""
+    if not any(readings):
+        return ()
+    unit, places = ("in", 2) if mouth_sqin is None else ("mL", 1)
+    cans = tuple(
+        numbered(given(tr("Can {number}", number=n), told(each, places, unit), origin), f"c{n}",
+                 each, unit)
+        for n, each in enumerate(readings[:MOST_CANS], start=1)
+    )  # fmt: skip
+    made = [_can_rate(readings, run_minutes, mouth_sqin, origin)]
+    if len(readings) > 1:
+        made.append(_can_figure("cans_du", tr("DU of the cans"), (readings, cans), lowest=True))
+        made.append(_can_figure("cans_cu", tr("CU of the cans"), (readings, cans), lowest=False))
+    return tuple(made)
+
+
+def _can_rate(
+    readings: Sequence[float], run_minutes: float, mouth_sqin: float | None, origin: str
+) -> Working:
+    mean = sum(readings) / len(readings)
+    name = tr("Mean of {cans}", cans=counted(len(readings), "can"))
+    run = numbered(given(tr("Run"), told(run_minutes, 1, "min"), origin), "run", run_minutes, "min")
+    if mouth_sqin is None:
+        rate, formula = depth_rate_in_per_h(readings, run_minutes), "60 × {mean:3} ÷ {run}"
+        caught = numbered(given(name, told(mean, 3, "in"), origin), "mean", mean, "in")
+        inputs: tuple[Input, ...] = (caught, run)
+        words = tr("60 × mean depth ÷ run")
+    else:
+        rate = catch_can_rate_in_per_h(readings, run_minutes, mouth_sqin)
+        formula = "3.6614 × {mean} ÷ ({run} × {mouth})"
+        caught = numbered(given(name, told(mean, 1, "mL"), origin), "mean", mean, "mL")
+        mouth = given(tr("Can mouth"), told(mouth_sqin, 2, "sq in"), origin)
+        inputs = (caught, run, numbered(mouth, "mouth", mouth_sqin, "sq in"))
+        words = tr("3.6614 × mean volume ÷ (run × can mouth)")
+    return Working(
+        "cans_rate",
+        tr("Rate by the cans"),
+        told(rate, 2, "in/h"),
+        words,
+        put_in(formula, inputs),
+        inputs,
+        sources("ia-catch-can"),
+        reckons(formula, "in/h"),
+    )
+
+
+def _can_figure(
+    figure: str, label: str, read: tuple[Sequence[float], tuple[Input, ...]], *, lowest: bool
+) -> Working:
+    readings, cans = read
+    evenness = lower_quarter_uniformity if lowest else christiansen_uniformity
+    formula = (
+        tr("mean of the lowest quarter of the cans ÷ mean of all")
+        if lowest
+        else tr("1 − mean distance of the cans from their mean ÷ their mean")
+    )
+    more = len(readings) - len(cans)
+    rest = (together(given(tr("{count} more", count=more), "", ""), "rest"),) if more else ()
+
+    return Working(
+        figure,
+        label,
+        told(evenness(readings)),
+        formula,
+        "",
+        (*cans, *rest),
+        sources("ia-catch-can" if lowest else "christiansen"),
+        by_function(_CansAnew(tuple(readings), lowest=lowest), ""),
+    )
+
+
+class _CansAnew:
+    """Evenness from other readings: "c1" is the first can, "rest" a factor of those not listed."""
+
+    def __init__(self, readings: tuple[float, ...], *, lowest: bool) -> None:
+        self.readings, self.lowest = readings, lowest
+
+    def __call__(self, numbers: Mapping[str, float]) -> float:
+        """DU of the lowest quarter, or Christiansen's coefficient."""
+        rest = numbers.get("rest", 1.0)
+        changed = [
+            numbers.get(f"c{n}", each * rest) for n, each in enumerate(self.readings, start=1)
+        ]
+        return (lower_quarter_uniformity if self.lowest else christiansen_uniformity)(changed)
