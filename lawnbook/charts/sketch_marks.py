@@ -24,6 +24,7 @@ from lawnbook.charts.scale_bar import scale_bar, scale_end
 from lawnbook.charts.strip_marks import strip_key, strip_marks
 from lawnbook.charts.tree_marks import tree_marks, without_trees
 from lawnbook.charts.turf_signs import turf_signs
+from lawnbook.charts.water_signs import ripples
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.yard.fields import Outline, Point
@@ -49,6 +50,7 @@ _SHORT_NAME_LETTERS = 18
 _LEAST_DISC_SIDE_PT = 26.0
 _DISC_RADII_PT = (9.5, 7.5)
 _DIGITS_PT = 8.0
+_WET = ("water", "pool")
 _FILLS = {
     "house": "paper",
     "paving": "stone",
@@ -102,7 +104,7 @@ def sketch_marks(
 ) -> Picture:
     """The sketch of a yard on a frame: zones with the plan's numbers, heads, spots, scale, north.
 
-    For a print without colour the turf is `tufted` with small signs.
+    For a print without colour the turf is `tufted` with small signs, and water has ripples.
     Labels that find no free place are left out; of numbers, the foot then says how many. Where
     every zone is tiny, only outlines and numbers are drawn.
     """
@@ -142,6 +144,7 @@ def _drawn(
     heads = () if crowded else tuple(notebook.heads.values())
     strips = [] if crowded else strip_marks(notebook, view.at)
     names = _feature_names(view, features, labels)
+    wet = [each for each in features if way.tufted and each.kind in _WET]
     tufts = [mark for zone in zones for mark in turf_signs(_rings(view, zone), labels.is_free)]
     marks: tuple[Mark, ...] = (
         *(_zone(view, zone, fill="turf") for zone in zones),
@@ -149,6 +152,7 @@ def _drawn(
         *strips,
         *([] if crowded else _arcs(view, notebook)),
         *(mark for each in features for mark in _feature(view, each)),
+        *(mark for each in wet for mark in ripples(view.ring(each.outline_ft))),
         *(_zone(view, zone, edge="ink") for zone in without_trees(zones, features)),
         *(mark for head in heads for mark in _head(view, head)),
         *pins,
@@ -228,7 +232,7 @@ def _feature(view: _View, feature: Feature) -> list[Mark]:
         return [Polygon(rings=(ring,), fill="bad", alpha=0.18), line]
     if feature.kind == "tree":
         return tree_marks(ring)
-    wet, width = feature.kind in ("water", "pool"), 1.1 if feature.kind == "house" else 0.6
+    wet, width = feature.kind in _WET, 1.1 if feature.kind == "house" else 0.6
     fill = _FILLS.get(feature.kind, "paper")
     dash = (2.5, 1.8) if feature.kind in ("bed", "pet patch") else ()
     return [
@@ -248,7 +252,15 @@ def _feature_names(view: _View, features: Iterable[Feature], labels: Labels) -> 
         if place is not None:
             at = (place[0], place[1] + 3)
             marks.append(
-                Words(at=at, text=text, role="quiet", size=8.5, face="italic", align="center")
+                Words(
+                    at=at,
+                    text=text,
+                    role="quiet",
+                    size=8.5,
+                    face="italic",
+                    align="center",
+                    halo="paper" if feature.kind in _WET else "",
+                )
             )
     return marks
 

@@ -48,6 +48,7 @@ SCALES_METRIC = (
     "filled dots, the ring is the place proposed."
 )
 NO_SPOTS = "No spot yet: put some down in the notebook, or write a name over a column."
+_TITLE_SIZES = (TITLE.size, 20.0, 17.0)
 _LABELS_PT = 80.0
 _HEAD_PT, _CAUTION_PT, _TOP_PT = 46.0, 16.0, 128.0
 _FACE_PT = 66.0
@@ -155,7 +156,10 @@ def _head(ink: Ink, area: Box, plan: Plan, left_out: Sequence[NextPlug]) -> None
         ink.text((right, area.top + 19), label, CAPTION, "right")
         right -= ink.width(label, CAPTION) + 14
     name = plan.yard or "The yard"
-    ink.text((area.left, area.top + 20), ink.fit(name, TITLE, right - area.left), TITLE)
+    sizes = (replace(TITLE, size=size) for size in _TITLE_SIZES)
+    fitting = (style for style in sizes if ink.width(name, style) <= right - area.left)
+    title = next(fitting, replace(TITLE, size=_TITLE_SIZES[-1]))
+    ink.text((area.left, area.top + 20), ink.fit(name, title, right - area.left), title)
     words = f"Plugs to pull, as of {day(plan.on)}"
     if left_out:
         names = ", ".join(each.spot for each in left_out)
