@@ -1,7 +1,7 @@
 """A leaf beside the book: a small window of ours on paper, with contents, a search, and Esc."""
 
-from PySide6.QtCore import QPoint, QSize, Qt, Signal
-from PySide6.QtGui import QCloseEvent, QKeySequence, QPaintEvent, QShortcut
+from PySide6.QtCore import QEvent, QPoint, QSize, Qt, Signal
+from PySide6.QtGui import QCloseEvent, QKeySequence, QPaintEvent, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QListWidget,
@@ -20,7 +20,7 @@ from lawnbook.desk.widgets import Caption, LinkButton, TextField, Words, name_co
 from lawnbook.reading import tr
 
 CONTENTS_PX, SEARCH_PX = 210, 230
-LEAST_PX = QSize(560, 420)
+MOST_CONTENTS_SHARE = 0.3
 OVER_PX = 60
 """How far from the host's top right corner a leaf stands when it is first opened."""
 
@@ -36,7 +36,6 @@ class Contents(QListWidget):
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
         self.setTextElideMode(Qt.TextElideMode.ElideRight)
         self.setProperty("role", "contents")
-        sized(self, width=CONTENTS_PX)
         self.currentItemChanged.connect(self._picked)
 
     def show_entries(self, entries: list[tuple[str, str, int]]) -> None:
@@ -92,6 +91,7 @@ class Leaf(QWidget):
     SEARCHES = False
     HAS_CONTENTS = False
     SIZE_PX = QSize(860, 680)
+    LEAST_PX = QSize(600, 420)
     BESIDE: tuple[str, ...] = ("help", "glossary", "keys", "settings")
 
     def __init__(self, kind: str, host: QWidget) -> None:
@@ -139,6 +139,21 @@ class Leaf(QWidget):
     def turn_to(self, section: str) -> None:
         """Show a section by its key or name; one that is not there changes nothing."""
         self.contents.pick(section)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The contents grow with the text, but leave most of the leaf to what is read."""
+        super().resizeEvent(event)
+        self._fit_contents()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Another size of text: the contents take their part anew."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.StyleChange:
+            self._fit_contents()
+
+    def _fit_contents(self) -> None:
+        most = round(MOST_CONTENTS_SHARE * self.width())
+        self.contents.setFixedWidth(min(px(CONTENTS_PX), most))
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Keep size and place, and give the keyboard back to the book."""
@@ -195,7 +210,7 @@ class Leaf(QWidget):
         column.addLayout(head)
         column.addLayout(pages, 1)
         column.addLayout(self._foot_row())
-        self.setMinimumSize(LEAST_PX)
+        self.setMinimumSize(self.LEAST_PX)
 
     def _foot_row(self) -> QHBoxLayout:
         """What the leaf says at its foot, and the way to the other leaves."""

@@ -23,7 +23,7 @@ FONTS = (("Inter", "OFL-Inter.txt"), ("Source Serif 4", "OFL-SourceSerif4.txt"))
 class AboutLeaf(TextLeaf):
     """Who made what, and on which terms; every licence in full where it came along."""
 
-    SIZE_PX = QSize(860, 680)
+    SIZE_PX = QSize(960, 680)
 
     def __init__(self, host: QWidget) -> None:
         super().__init__("about", host)

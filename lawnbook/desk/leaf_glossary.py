@@ -21,7 +21,9 @@ from lawnbook.yard.glossary import Term, by_key, glossary
 class GlossaryLeaf(TextLeaf):
     """The terms by name; words and amounts follow the units of the notebook."""
 
-    SIZE_PX = QSize(880, 640)
+    SIZE_PX = QSize(900, 660)
+    LEAST_PX = QSize(880, 420)
+    """Room for a picture in its full size."""
 
     def __init__(self, host: QWidget) -> None:
         self._told = reading()
