@@ -13,7 +13,7 @@ from lawnbook.plan.model import NextFeeding
 from lawnbook.plan.season import month_in_full, month_name
 from lawnbook.plan.working_model import Input, Reckoning, Working
 from lawnbook.plan.workings import given, rate_told, sources, told, told_exactly, told_most
-from lawnbook.yard.amounts import RATE_UNIT
+from lawnbook.yard.amounts import RATE_UNIT, plainly, unit_shown
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product
@@ -187,7 +187,7 @@ def growth_working(feed: ZoneFeed, on: date) -> Iterator[Working]:
         return
     grass, month = feed.zone.grass, month_in_full(on.month)
     best, width = GROWTH_OPTIMUM_F[grass], GROWTH_SPREAD_F[grass]
-    held = f"{told_exactly(tmean_f)} °F"
+    held = f"{told_exactly(tmean_f, 2, '°F')} {unit_shown('°F')}"
     warm_enough = grass == "warm" and tmean_f > best
     formula = "exp(−½ × (({mean} − {best:0}) ÷ {width:0})²)"
     # Warm-season grass is not slowed by heat, which a mean ten percent lower may no longer have.
@@ -196,7 +196,9 @@ def growth_working(feed: ZoneFeed, on: date) -> Iterator[Working]:
         numbered(
             given(f"Mean of {month}", held, "temperatures of this notebook"), "mean", tmean_f, "°F"
         ),
-        numbered(given("Best", f"{best:g} °F", f"{grass}-season grass"), "best", best, "°F"),
+        numbered(
+            given("Best", plainly(best, "°F", 4), f"{grass}-season grass"), "best", best, "°F"
+        ),
         # A width is a difference of temperatures: told as it is, never turned into a temperature.
         numbered(given("Width", f"{width:g} °F", f"{grass}-season grass"), "width", width),
     )
@@ -275,7 +277,7 @@ def next_working(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None)
     return Working(
         "next_feeding",
         "Next feeding",
-        f"{day(upcoming.date)}, {told_most(upcoming.pounds)} lb of {name}",
+        f"{day(upcoming.date)}, {told_most(upcoming.pounds)} {unit_shown('lb')} of {name}",
         "most that passes every rule × area treated ÷ 1,000 ÷ (N % ÷ 100)",
         f"{put_in(formula, inputs)} = {told_exactly(upcoming.pounds)}",
         inputs,

@@ -17,6 +17,7 @@ from lawnbook.plan.filled_in import (
     reckons,
     together,
 )
+from lawnbook.plan.limit_words import half_inch_first
 from lawnbook.plan.plug_anew import half_inch_anew, more_anew, season_anew, slope_anew
 from lawnbook.plan.plug_model import Interval
 from lawnbook.plan.plug_series import ASSUMED_RESOLUTION_IN, Compared, SpotDays
@@ -102,9 +103,10 @@ def half_inch_working(
     spots = figures.compared.spots[:MOST_INPUTS]
     return Working(
         "half_inch",
-        "Half an inch",
+        half_inch_first(),
         f"{first} to {last}",
-        f"all days on which the 95{PERCENT} band of the trend line, drawn on, holds 0.50 in",
+        f"all days on which the 95{PERCENT} band of the trend line, drawn on, holds "
+        f"{told(0.5, 2, 'in')}",
         f"{first} to {last}",
         (
             given("Trend", told(slope.slope, 2, "in a year"), "worked out: trend of thatch"),

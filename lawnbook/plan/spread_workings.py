@@ -18,7 +18,7 @@ from lawnbook.plan.season import month_in_full
 from lawnbook.plan.spread_passes import Wanted
 from lawnbook.plan.working_model import Input, Reckoning, Working
 from lawnbook.plan.workings import PERCENT, given, rate_told, sources, told, told_exactly, told_most
-from lawnbook.yard.amounts import RATE_UNIT
+from lawnbook.yard.amounts import RATE_UNIT, unit_shown
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.records import Product
 
@@ -154,7 +154,7 @@ def _most(spread: Spread) -> Working:
     return Working(
         figure,
         label,
-        f"{told_most(most)} lb",
+        f"{told_most(most)} {unit_shown('lb')}",
         "(limit − counted before) ÷ share that counts × area treated ÷ 1,000 ÷ (N % ÷ 100), "
         "rounded down",
         f"{put_in(f'{shown} × {rest}', inputs)} = {told_exactly(most)}",

@@ -111,6 +111,7 @@ METRIC: Mapping[str, MetricUnit] = MappingProxyType(
         "per lb": _by("per kg", 1000 / G_PER_LB, 0),
         "per 1,000 sq ft": _by("per 100 m²", 0.1 / M2_PER_SQFT, 0),
         "in per in of thatch": _by("mm per mm of thatch", 1.0, 0),
+        "in/in": _by("mm/mm", 1.0, 0),
         "ft per pixel": _by("m per pixel", M_PER_FT, -1),
     }
 )
