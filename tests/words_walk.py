@@ -33,8 +33,8 @@ US_UNITS = re.compile(
     \bsq\.?\ ft\b | \bsquare\ f(?:ee|oo)t\b | \bft\b | \bfeet\b | \bfoot\b
     | \blbs?\b | \bpounds?\b | \bgal\b | \bgallons?\b | \bgpm\b | \bpsi\b | \bmph\b | °F
     | \binch(?:es)?\b | \bin/(?:h|day|week)\b | \bacres?\b | \boz\b | per\ 1,000 | \bkgal\b
-    | [\d½¼¾⅛⅜⅝⅞]\s?in\b(?!\ (?:a|an|the|all|one|both|each|its|this|that|your|any)\b)
-    | ,\s?in$ | ^in$ | \d\s?["″] | \d\s?['′](?!\w)
+    | [\d½¼¾⅛⅜⅝⅞]\s?in\b(?!\ (?:a|the|all|shade|brackets)\b)
+    | ,\s?in$ | ^in$ | \d\s?["″](?!;) | \d\s?['′](?!\w)
     """,
     re.VERBOSE,
 )
@@ -59,9 +59,14 @@ def places(window: BookWindow) -> Iterator[str]:
             yield f"{tab}/{name}"
 
 
-def words_of(root: QWidget) -> Iterator[tuple[str, str]]:
-    """Where a text stands below a widget, and the text: shown, spoken, or in a tooltip."""
+def words_of(root: QWidget, *, shown: bool = False) -> Iterator[tuple[str, str]]:
+    """Where a text stands below a widget, and the text: seen, spoken, or in a tooltip.
+
+    Of the widgets that are `shown` now, or of all.
+    """
     for widget in (root, *root.findChildren(QWidget)):
+        if shown and not widget.isVisible():
+            continue
         path = _path(widget)
         for sort, text in _texts(widget):
             if text:

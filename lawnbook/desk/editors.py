@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from lawnbook.desk import entry
 from lawnbook.desk.codecs import Parse, Show, codec_of, kept_text
+from lawnbook.desk.helping import help_of
 from lawnbook.desk.line_fields import ChoiceBox, DayField, TimeZoneField
 from lawnbook.desk.steps import Steps
 from lawnbook.desk.widgets import Caption, TextField, clear_layout, mark_role, name_control
@@ -38,6 +39,7 @@ class Editor:
     def __init__(self, info: FieldInfo, widget: QWidget) -> None:
         self.info = info
         self.widget = widget
+        self._help = help_of(info)
         self.edited: Callable[[], None] = _nothing
         self.left: Callable[[], None] = _nothing
         self.entered: Callable[[], None] = _nothing
@@ -55,7 +57,14 @@ class Editor:
 
     def tell_again(self) -> None:
         """Name the unit that the owner reads now, and show in it what was not touched."""
-        self.widget.setAccessibleName(_spoken(self.info))
+        before, self._help = self._help, help_of(self.info)
+        widget = self.widget
+        widget.setAccessibleName(_spoken(self.info))
+        if before != self._help:
+            # What is listed at the field's end has been told behind the help.
+            widget.setToolTip(widget.toolTip().replace(before, self._help))
+            described = widget.accessibleDescription().replace(before, self._help)
+            widget.setAccessibleDescription(described)
 
     def set_state(self, state: str) -> None:
         """Mark the editor as "refuse", "ask" or neither."""
@@ -320,9 +329,10 @@ class NestedEditor(Editor):
 def editor_for(info: FieldInfo, prefix: str = "", today: date | None = None) -> Editor:
     """The editor of a field. TypeError for a type that has none (outlines, tables by zone)."""
     made = _make(info, today)
-    name_control(made.widget, f"{prefix}{info.name}", _spoken(info), info.rule.help)
-    if info.rule.help and not made.widget.toolTip():
-        made.widget.setToolTip(info.rule.help)
+    told = help_of(info)
+    name_control(made.widget, f"{prefix}{info.name}", _spoken(info), told)
+    if told and not made.widget.toolTip():
+        made.widget.setToolTip(told)
     return made
 
 

@@ -7,6 +7,7 @@ from datetime import date
 from PySide6.QtWidgets import QCheckBox, QSizePolicy, QVBoxLayout, QWidget
 
 from lawnbook.desk.editors import CheckEditor, Editor, NestedEditor, label_of
+from lawnbook.desk.helping import help_of
 from lawnbook.desk.telling import Label, words_of
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Words, name_control
@@ -75,7 +76,7 @@ class FormCell(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(3)
         self.label = Caption("", wrap=True)
-        self._own_label = label
+        self._own_label, self._help = label, help_of(editor.info)
         if not isinstance(editor, NestedEditor | CheckEditor):
             self.label.setText(words_of(label) or label_of(editor.info))
             self.label.setBuddy(editor.widget)
@@ -91,6 +92,8 @@ class FormCell(QWidget):
         self.editor.tell_again()
         if not isinstance(self.editor, NestedEditor | CheckEditor):
             self.label.setText(words_of(self._own_label) or label_of(self.editor.info))
+            before, self._help = self._help, help_of(self.editor.info)
+            self.label.setToolTip(self.label.toolTip().replace(before, self._help))
 
     @property
     def in_trouble(self) -> bool:

@@ -32,20 +32,28 @@ class PresetMenu(QObject):
         self._field = field
         self._presets: tuple[Preset, ...] = ()
         self.menu = QMenu(field)
-        spoken = f"{called.capitalize()} of {field.accessibleName()}"
-        name_control(self.menu, f"{field.objectName()}_presets", spoken)
-        self._mark = QAction(QIcon(), spoken, self)
+        self._called = called
+        self._mark = QAction(QIcon(), "", self)
         self._mark.triggered.connect(self.open)
         field.addAction(self._mark, QLineEdit.ActionPosition.TrailingPosition)
-        for button in field.findChildren(QToolButton):
-            if button.defaultAction() is self._mark:
-                name_control(button, f"{field.objectName()}_presets_button", spoken)
+        self.name()
         told = f"Alt+Down lists {called}."
         field.setAccessibleDescription(f"{field.accessibleDescription()} {told}".strip())
         field.setToolTip(f"{field.toolTip()}\n{told}".strip())
         field.installEventFilter(self)
         self._dress()
         self.offer(presets)
+
+    def name(self) -> None:
+        """Call menu and mark by the field's name, as that is now."""
+        field = self._field
+        spoken = f"{self._called.capitalize()} of {field.accessibleName()}"
+        name_control(self.menu, f"{field.objectName()}_presets", spoken)
+        self._mark.setText(spoken)
+        self._mark.setToolTip(spoken)
+        for button in field.findChildren(QToolButton):
+            if button.defaultAction() is self._mark:
+                name_control(button, f"{field.objectName()}_presets_button", spoken)
 
     def offer(self, presets: Sequence[Preset]) -> None:
         """List other values; without any there is no mark and no menu."""

@@ -8,7 +8,7 @@ from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.forms import RecordForm
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.cans_rows import Unit
-from lawnbook.desk.pages.cans_words import MOUTH_HELP
+from lawnbook.desk.pages.cans_words import MOUTH_HELP, MOUTH_HELP_METRIC
 from lawnbook.desk.telling import Teller, captioned, either, follow_name
 from lawnbook.desk.widgets import TextField, mark_role, name_control
 from lawnbook.reading import tr
@@ -42,9 +42,8 @@ class MouthFields(QObject):
         self.width = TextField(form)
         spoken = "Width across the mouth"
         called = f"{prefix}width"
-        self.width.setAccessibleDescription(MOUTH_HELP)
+        Teller(self.width, self._say_help)
         follow_name(self.width, called, lambda: f"{spoken} {unit_shown('in')}")
-        self.width.setToolTip(MOUTH_HELP)
         form.insert(MOUTH, "can_unit", "Cans read in", self.box)
         form.insert(MOUTH, WIDTH, lambda: captioned(spoken, "in"), self.width)
         Teller(self, self.retell)
@@ -57,6 +56,11 @@ class MouthFields(QObject):
     def unit(self) -> Unit:
         """The unit chosen."""
         return "in" if self.box.currentData() == "in" else "mL"
+
+    def _say_help(self) -> None:
+        words = either(tr(MOUTH_HELP), tr(MOUTH_HELP_METRIC))
+        self.width.setAccessibleDescription(words)
+        self.width.setToolTip(words)
 
     def show_unit(self, unit: Unit) -> None:
         """Choose a unit, and show the width that the form's mouth comes to. Tells nobody."""

@@ -18,6 +18,9 @@ HOW_TO_SET = (
 MOUTH_HELP = (
     "The mouth of a round can is 0.785 × its width across, squared: 3.5 in across is 9.6 sq in."
 )
+MOUTH_HELP_METRIC = (
+    "The mouth of a round can is 0.785 × its width across, squared: 90 mm across is 64 cm²."
+)
 FITS = (0.8, 1.25)
 """Caught over computed within which the cans bear the map out (common practice)."""
 

@@ -28,7 +28,7 @@ class HabitCard(StepCard):
         """What there is to do."""
         return tr(
             "How long the sprinklers have run, and on how many days a week. It changes nothing in "
-            "the plan: it is what the gallons and the cost are compared with."
+            "the plan: it is what the water and its cost are compared with."
         )
 
     def leaving(self) -> str:

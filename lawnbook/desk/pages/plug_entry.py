@@ -83,6 +83,7 @@ class PlugEntry(Card):
         self._listed: tuple[SpotThatch, ...] = ()
         self._all: Mapping[str, SpotThatch] = {}
         self._told_in = reading().units
+        self._rulers: PresetMenu | None = None
         self._first = next(iter(book.notebook.spots), "")
         self._ruler = _last_ruler(book)
         self._proposed: PlugPlace | None = None
@@ -332,7 +333,7 @@ class PlugEntry(Card):
     def _dress_ruler(self) -> None:
         field = self.panel.form.editor("resolution_in")
         if isinstance(field, QLineEdit):
-            menu = PresetMenu(field, usual_rulers(), "rulers")
+            menu = self._rulers = PresetMenu(field, usual_rulers(), "rulers")
             Teller(menu, lambda: menu.offer(usual_rulers()))
             Teller(field, lambda: field.setPlaceholderText(either("1/16", "1 mm")))
             # In the narrow field the text may come nearer to the menu's arrow.
@@ -344,6 +345,8 @@ class PlugEntry(Card):
         held = form.readable().get("resolution_in") if self._told_in != reading().units else None
         self._told_in = reading().units
         self.panel.retell()
+        if self._rulers is not None:
+            self._rulers.name()
         if held is not None and held in USUAL.values():
             form.set_value("resolution_in", held)
             self._tell_ruler()

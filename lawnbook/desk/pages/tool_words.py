@@ -68,7 +68,7 @@ def rate_unit_words(unit: str) -> str:
 
 def rate_caption() -> str:
     """What stands over the choice of a rate's unit."""
-    return either(tr("per 1,000 sq ft, in"), tr("in"))
+    return either(tr("per 1,000 sq ft, in"), tr("as"))
 
 
 def spreader_heads() -> tuple[str, ...]:

@@ -1,14 +1,11 @@
 """What the section Walk round says of a closed shape. Feet, square feet, inches."""
 
+from lawnbook.desk.telling import either
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import bare, told, unit_shown
 from lawnbook.yard.numbers import feet_inches
 from lawnbook.yard.walk_records import Closed, corner_name, listed
 
-HOW = (
-    "Walk clockwise from a corner, A, and tape each side, then some diagonals. Type a length as "
-    "32' 6\" or 9.9 m, ? for a side that you cannot tape; Enter goes to the next, Insert puts a "
-    "corner in before the row."
-)
 KEPT = "What is typed stays until the book is closed."
 AS_DRAWN = (
     "The sides are as drawn: type over those that you tape, with ? for those that you do not, and "
@@ -16,6 +13,16 @@ AS_DRAWN = (
 )
 SURE_SDS = 2.0
 """Standard deviations within which nearly all of it lies: 95 in 100 of a normal error."""
+
+
+def how_words() -> str:
+    """How an outline is walked round with a tape."""
+    return tr(
+        "Walk clockwise from a corner, A, and tape each side, then some diagonals. Type a length "
+        "as {like}, ? for a side that you cannot tape; Enter goes to the next, Insert puts a "
+        "corner in before the row.",
+        like=either("32' 6\" or 9.9 m", tr("9.9 or 990 cm")),
+    )
 
 
 def area_words(closed: Closed) -> str:

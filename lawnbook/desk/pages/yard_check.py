@@ -77,6 +77,11 @@ class CheckSection(YardSection):
         self._checked = now
         self._show()
 
+    def retell(self) -> None:
+        """Areas and faults in the owner's units."""
+        if self._checked is not None:
+            self._show()
+
     def hideEvent(self, event: QHideEvent) -> None:
         """What was shown on the sketch goes with the section."""
         super().hideEvent(event)

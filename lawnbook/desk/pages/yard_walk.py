@@ -25,17 +25,18 @@ from lawnbook.desk.pages.walk_placing import (
 from lawnbook.desk.pages.walk_sides import SideRows
 from lawnbook.desk.pages.walk_words import (
     AS_DRAWN,
-    HOW,
     KEPT,
     area_words,
     caution_words,
     corner_words,
+    how_words,
     kept_words,
 )
 from lawnbook.desk.pages.yard_section import YardSection
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.inspector import KINDS
 from lawnbook.desk.sketch.view import SketchView
+from lawnbook.desk.telling import follow
 from lawnbook.desk.widgets import (
     Caption,
     Card,
@@ -137,7 +138,9 @@ class WalkSection(YardSection):
         self._clear = LinkButton("Start again", "walk_clear", self)
 
     def _lay_out(self) -> None:
-        self.body.addWidget(Words(HOW, "caption", self))
+        how = Words("", "caption", self)
+        follow(how, how_words)
+        self.body.addWidget(how)
         links = QHBoxLayout()
         links.setSpacing(16)
         for link in (self._fill, self._clear):
