@@ -11,7 +11,7 @@ from PySide6.QtTest import QTest
 from lawnbook import cli
 from lawnbook.desk import help_text
 from lawnbook.desk.key_list import keys_table
-from lawnbook.desk.leaf_help import help_passages
+from lawnbook.desk.leaf_help import MOST_TERMS, help_passages
 from lawnbook.desk.pages.feed import SECTIONS as FEED
 from lawnbook.desk.pages.plugs import SECTIONS as PLUGS
 from lawnbook.desk.pages.season import SECTIONS as SEASON
@@ -97,9 +97,10 @@ def test_pictures_and_links_of_the_manual_stay_inside_the_program(
         assert 0 < picture.width() / picture.devicePixelRatio() <= 300
         assert not picture.isNull()
     links = {each for p in PASSAGES.values() for each in re.findall(r'href="([^"]+)"', p.html)}
-    assert {each.partition(":")[0] for each in links} <= {"section", "file-of-ours"}
+    assert {each.partition(":")[0] for each in links} <= {"section", "file-of-ours", "glossary"}
     for each in links:
-        leaf.follow(QUrl(each))
+        if not each.startswith("glossary:"):
+            leaf.follow(QUrl(each))
     assert opened
     assert all(url.isLocalFile() and Path(url.toLocalFile()).is_file() for url in opened)
 
@@ -109,6 +110,19 @@ def test_a_link_leads_to_its_passage(host: Host) -> None:
     leaf.follow(QUrl("section:first-steps/water"))
     assert leaf.contents.picked == "first-steps/water"
     assert leaf.text.toPlainText().startswith("Water")
+
+
+def test_a_passage_leads_to_the_terms_it_uses(host: Host) -> None:
+    leaf = text_leaf(host, "help", "Plugs")
+    html = PASSAGES["first-steps/plugs"].html
+    terms = re.findall(r'href="glossary:([^"]+)"', html)
+    assert {"thatch", "comparison-strip"} <= set(terms)
+    assert len(terms) <= MOST_TERMS
+    leaf.follow(QUrl(f"glossary:{terms[0]}"))
+    glossary = text_leaf(host, "glossary")
+    assert glossary.isVisible()
+    assert not leaf.isVisible()
+    assert glossary.contents.picked == terms[0]
 
 
 @pytest.mark.parametrize("tab", [name for name, _ in TABS])

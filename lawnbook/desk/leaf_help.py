@@ -1,11 +1,19 @@
 """Help: the manual, README.md, read inside the program, so that there is one manual only."""
 
+import re
+from dataclasses import replace
+from html import escape
+
 from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.help_text import Passage, passages_of
 from lawnbook.desk.leaf_text import TextLeaf
 from lawnbook.reading import reading, tr
+from lawnbook.yard.glossary import glossary
 from lawnbook.yard.places import manual
+
+MOST_TERMS = 8
+"""How many terms of the glossary a passage leads to at most."""
 
 
 class HelpLeaf(TextLeaf):
@@ -26,4 +34,22 @@ def help_passages(language: str) -> tuple[Passage, ...]:
     except OSError:
         told = tr("The manual is missing from this installation; it is README.md of the project.")
         return (Passage(key="missing", title=tr("Help"), html=f"<p>{told}</p>", plain=told),)
-    return passages_of(text)
+    return tuple(_with_terms(each) for each in passages_of(text))
+
+
+def _with_terms(passage: Passage) -> Passage:
+    """A passage with links to the terms of the glossary that it uses, in the order of their names.
+
+    Only the words before a bracket count: "Plug (core)" is found as "plug".
+    """
+    words = f" {re.sub(r'[^a-z0-9-]+', ' ', passage.plain.casefold())} "
+    used = [
+        term
+        for term in glossary()
+        if re.search(rf" {re.escape(term.name.partition(' (')[0].casefold())}s? ", words)
+    ]
+    if not used:
+        return passage
+    links = [f'<a href="glossary:{term.key}">{escape(term.name)}</a>' for term in used[:MOST_TERMS]]
+    told = f'<p class="quiet">{escape(tr("In the glossary:"))} {", ".join(links)}</p>'
+    return replace(passage, html=passage.html + told)

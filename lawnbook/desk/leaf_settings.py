@@ -19,6 +19,7 @@ from lawnbook.desk.settings_rows import Choice, SettingsCard, Tick, at_first
 from lawnbook.desk.theme import apply_looks
 from lawnbook.desk.widgets import LinkButton, OneLine, PageScroll, QuietButton
 from lawnbook.desk.window import BookWindow
+from lawnbook.languages import LANGUAGES
 from lawnbook.reading import tr
 from lawnbook.store.backups import backups_folder
 
@@ -150,7 +151,7 @@ class SettingsLeaf(Leaf):
             self.units,
             how if is_book else tr("Each notebook has its own: open one first."),
         )
-        languages = (("system", tr("As the system")), ("en", "English"), ("es", "Español"))
+        languages = (("system", tr("As the system")), *LANGUAGES.items())
         self.language: Choice[Any] = Choice(
             "language", tr("Language"), languages, self._choose_language, self
         )

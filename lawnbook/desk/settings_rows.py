@@ -41,6 +41,7 @@ class SettingsCard(Card):
         words.setBuddy(control)
         sized(words, width=LABEL_PX)
         said = Caption(note, self, wrap=True)
+        control.setAccessibleDescription(note)
         top = Qt.AlignmentFlag.AlignVCenter
         self._grid.addWidget(words, row, 0, top)
         if not beside:
