@@ -160,7 +160,7 @@ def test_bags_are_told_by_weight() -> None:
 def test_the_paper_form_asks_for_millimetres() -> None:
     """Rulers are marked in millimetres, and the explanation has no fractions."""
     text = text_of("larkspur_corner", "form")
-    assert " ".join(SCALES_METRIC.split()) in text
+    assert " ".join(SCALES_METRIC.format(half="0.5").split()) in text
     for hint in ("three readings, mm", "finest mark, mm", "to the cut end, mm"):
         assert hint in text
     assert "305 mm" in text
@@ -188,3 +188,18 @@ def test_the_readme_of_a_handover_says_which_units_are_where() -> None:
         us = " ".join(readme_text(plan_of("larkspur_corner"), Kept(), (), later=False).split())
     assert "metric" not in us
     assert "- Feet and square feet, inches" in us
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_decimal_comma_on_paper(kind: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Decimals and thousands as the reader parts them, in every document; nothing lies over."""
+    with reading_as(Reading(units="metric", point=",", group=".")):
+        plan = make_plan(samples()["larkspur_corner"], ON)
+        monkeypatch.setattr(f"{__name__}.plan_of", lambda _name: plan)
+        _, (draw, *_) = document("larkspur_corner", kind, "a4")
+        page = ink_of(draw, monkeypatch)
+    page.pictures.clear()
+    assert page.overlapping() == []
+    texts = [each.what for each in page.texts]
+    assert [each for each in texts if re.search(r"\d\.\d{1,2}(?!\d)", each)] == []
+    assert kind == "form" or any(re.search(r"\d,\d", each) for each in texts)

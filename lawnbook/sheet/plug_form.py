@@ -21,7 +21,7 @@ from lawnbook.reading import is_metric, tr
 from lawnbook.sheet.ink import CAPTION, DETAIL, SUBTITLE, TITLE, Ink, Style
 from lawnbook.sheet.layout import Box, PaperName, live_area
 from lawnbook.sheet.paper import on_paper
-from lawnbook.yard.amounts import unit_shown
+from lawnbook.yard.amounts import told, unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
@@ -41,7 +41,7 @@ SCALES = (
 )
 SCALES_METRIC = (
     "Lengths in millimetres, from the crowns (top of the thatch). Read "
-    "the thatch at three places round the plug. Ruler: its finest mark, such as 1 or 0.5. Roots: "
+    "the thatch at three places round the plug. Ruler: its finest mark, such as 1 or {half}. Roots: "
     "to where most of them end. Length: from the crowns to the cut end. Sponge: 0 firm, 4 deep "
     "give like a mattress. Soil in the thatch: 0 none, 4 all of it. Worms: counted in the plug. "
     "O'clock: where round the spot's mark it was pulled, 12 up on the sketch; old holes are "
@@ -279,7 +279,7 @@ def _writing_lines(ink: Ink, box: Box, row: FormRow) -> None:
 
 def _foot(ink: Ink, area: Box, top: float) -> None:
     """What the scales mean, in small print."""
-    scales = tr(SCALES_METRIC if is_metric() else SCALES)
+    scales = tr(SCALES_METRIC, half=told(0.5, 1)) if is_metric() else tr(SCALES)
     lines = ink.wrap(scales, DETAIL, area.width, most=_FOOT_LINES)
     for number, line in enumerate(lines, start=1):
         ink.text((area.left, top + 4 + _FOOT_LINE_PT * number), line, DETAIL)
