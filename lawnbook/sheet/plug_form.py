@@ -40,12 +40,12 @@ SCALES = (
     "filled dots, the ring is the place proposed."
 )
 SCALES_METRIC = (
-    "Lengths in millimetres, from the crowns (top of the thatch). Read "
-    "the thatch at three places round the plug. Ruler: its finest mark, such as 1 or {half}. "
-    "Roots: to where most of them end. Length: from the crowns to the cut end. Sponge: 0 firm, 4 deep "
-    "give like a mattress. Soil in the thatch: 0 none, 4 all of it. Worms: counted in the plug. "
-    "O'clock: where round the spot's mark it was pulled, 12 up on the sketch; old holes are "
-    "filled dots, the ring is the place proposed."
+    "Lengths in millimetres, from the crowns (top of the thatch). Read the thatch at three "
+    "places round the plug. Ruler: its finest mark, such as 1 or {half}. Roots: to where most of "
+    "them end. Length: from the crowns to the cut end. Sponge: 0 firm, 4 deep give like a "
+    "mattress. Soil in the thatch: 0 none, 4 all of it. Worms: counted in the plug. O'clock: "
+    "where round the spot's mark it was pulled, 12 up on the sketch; old holes are filled dots, "
+    "the ring is the place proposed."
 )
 NO_SPOTS = "No spot yet: put some down in the notebook, or write a name over a column."
 _TITLE_SIZES = (TITLE.size, 20.0, 17.0)
