@@ -13,11 +13,12 @@ from xml.etree import ElementTree as ET
 
 import pytest
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QImage
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QFileOpenEvent, QImage
 from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QMenu, QWidget
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.dropping import meant_by
+from lawnbook.desk.file_opens import FileOpens
 from lawnbook.desk.pages.photo_tray import PhotoTray
 from lawnbook.desk.pages.yard import YardPage
 from lawnbook.desk.settings import MOST_PLACES, Settings
@@ -28,6 +29,7 @@ from lawnbook.store.migrations import APPLICATION_ID
 from lawnbook.yard.places import resource
 from tests.desk_sample import DAY
 from tests.leaf_hand import child
+from tests.small_book import small_notebook
 
 pytest_plugins = ["tests.desk_book"]
 
@@ -38,6 +40,14 @@ GEOJSON = (
 )
 WEATHER = "date,tmin_f,tmax_f,rain_in\n2026-11-01,40,60,0.1\n"
 FEEDINGS = "id,Date,Product\n"
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Iterator[OpenNotebook]:
+    """A notebook of one zone and one spot: a window on it is there at once."""
+    held = OpenNotebook.create(tmp_path / "small.lawnbook", small_notebook(), DAY)
+    yield held
+    held.close()
 
 
 def opened(qtbot: QtBot, path: Path, settings: Settings) -> BookWindow:
@@ -75,7 +85,7 @@ def test_a_notebook_opens_at_the_page_section_and_day_it_was_left_at(
     qtbot: QtBot, dressed: QApplication, path: Path, settings: Settings
 ) -> None:
     window = opened(qtbot, path, settings)
-    assert window.place == "Plugs"
+    assert window.place == "Yard"
     window.turn_to("Water")
     cast(YardPage, window.page("Water")).turn_to("Year")
     window.look_at(DAY - timedelta(days=90))
@@ -299,6 +309,15 @@ def test_a_file_dropped_on_a_field_does_not_become_its_words(
     days.write_text(WEATHER)
     assert drop(field, days)
     assert field.text() == before
+
+
+def test_a_notebook_that_the_system_hands_over_is_opened(qapp: QApplication) -> None:
+    asked: list[Path] = []
+    opens = FileOpens(qapp, asked.append)
+    QApplication.sendEvent(qapp, QFileOpenEvent("/yards/home.lawnbook"))
+    qapp.removeEventFilter(opens)
+    opens.deleteLater()
+    assert asked == [Path("/yards/home.lawnbook")]
 
 
 def test_the_desktop_entry_opens_a_notebook_and_names_its_type() -> None:

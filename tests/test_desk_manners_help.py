@@ -7,6 +7,8 @@ import pytest
 from PySide6.QtCore import Qt, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
 
 from lawnbook import cli
 from lawnbook.desk import help_text
@@ -125,16 +127,17 @@ def test_a_passage_leads_to_the_terms_it_uses(host: Host) -> None:
     assert glossary.contents.picked == terms[0]
 
 
-@pytest.mark.parametrize("tab", [name for name, _ in TABS])
 def test_f1_opens_help_at_the_page_that_is_open(
-    book: OpenNotebook, settings: Settings, host: Host, tab: str
+    qtbot: QtBot, dressed: QApplication, empty_book: OpenNotebook, settings: Settings
 ) -> None:
-    window = BookWindow(book, settings)
+    window = BookWindow(empty_book, settings)
     window.show()
-    window.turn_to(tab)
-    window.help_asked.emit("")
-    leaf = text_leaf(window, "help")
-    assert leaf.contents.picked == f"first-steps/{tab.lower()}"
+    qtbot.waitUntil(lambda: window.held_plan is not None)
+    for name, _ in TABS:
+        window.turn_to(name)
+        QTest.keyClick(window, Qt.Key.Key_F1)
+        leaf = text_leaf(window, "help")
+        assert leaf.contents.picked == f"first-steps/{name.lower()}"
     window.open_help("Cautions")
     assert leaf.contents.picked == "cautions"
     leaf.close()

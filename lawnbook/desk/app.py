@@ -4,6 +4,7 @@ import importlib
 import os
 import signal
 import socket
+import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, datetime
@@ -15,6 +16,7 @@ from PySide6.QtWidgets import QApplication
 
 from lawnbook.desk.copy_keeping import CopyKeeper
 from lawnbook.desk.dialogs import choose_open, file_stem, tell
+from lawnbook.desk.icons import window_icon
 from lawnbook.desk.looks import Looks, ThemeName
 from lawnbook.desk.mishap import Mishaps
 from lawnbook.desk.reader import follow_system
@@ -270,6 +272,10 @@ def run(path: Path | None) -> int:
     mishaps.start()
     interrupts = Interrupts(app)
     desk = Desk(app, settings, _now().date(), backups_folder())
+    if sys.platform == "darwin":
+        from lawnbook.desk.file_opens import FileOpens
+
+        FileOpens(app, desk.open)
     if path is None:
         desk.show_welcome()
     else:
@@ -320,6 +326,7 @@ def _application() -> QApplication:
     app.setApplicationName("lawnbook")
     app.setApplicationDisplayName("Lawnbook")
     app.setDesktopFileName("lawnbook")
+    app.setWindowIcon(window_icon())
     return app
 
 
