@@ -5,14 +5,15 @@ from itertools import pairwise
 from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtGui import QImage
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QButtonGroup, QWidget
 
 from lawnbook.desk.pages.photo_handles import Handle
-from tests.access_walk import shown_in, told
+from tests.access_walk import settle, shown_in, told
 
 MOST_STOPS = 600
 ROUND_PX = 5
 """How far round a control its ring may stand."""
+NONE_CHOSEN = -1
 SAME_LINE_PX = 14
 
 
@@ -46,23 +47,20 @@ def _until_out(page: QWidget, start: QWidget, key: Qt.Key) -> list[QWidget]:
 
 def wanted_in(page: QWidget) -> list[QWidget]:
     """What Tab has to reach: all that takes the keyboard, one of each exclusive group."""
+    by_arrows = {
+        button
+        for group in page.findChildren(QButtonGroup)
+        if group.exclusive() and group.checkedId() != NONE_CHOSEN
+        for button in group.buttons()
+        if button is not group.checkedButton()
+    }
     return [
         each
         for each in shown_in(page)
         if each.focusPolicy() & Qt.FocusPolicy.TabFocus
         and each.isEnabled()
-        and each.focusProxy() is None
-        and not _by_arrows(each)
+        and each not in by_arrows
     ]
-
-
-def _by_arrows(widget: QWidget) -> bool:
-    """Whether the arrows lead to a button from the one of its group that is chosen."""
-    if not isinstance(widget, QAbstractButton):
-        return False
-    group = widget.group()
-    in_group = group is not None and group.exclusive() and group.checkedButton() is not None
-    return in_group and group.checkedButton() is not widget
 
 
 def out_of_order(stops: list[QWidget], page: QWidget) -> list[str]:
@@ -88,6 +86,8 @@ def faults_by_keys(page: QWidget) -> list[str]:
 
 def unseen_in(page: QWidget) -> list[str]:
     """The controls that look alike with the keyboard and without it."""
+    page.window().activateWindow()
+    settle()
     return [told(each) for each in wanted_in(page) if not looks_focused(each)]
 
 

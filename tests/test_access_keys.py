@@ -8,9 +8,10 @@ from PySide6.QtGui import QFocusEvent, QPaintEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPushButton, QVBoxLayout, QWidget
 
+from lawnbook.desk.looks import ThemeName
 from lawnbook.desk.pages.water_sections import SectionRow
 from lawnbook.desk.quick_add import open_quick_add
-from lawnbook.desk.theme import ThemeName, apply_theme
+from lawnbook.desk.theme import apply_theme
 from lawnbook.desk.window import BookWindow
 from lawnbook.desk.workings import WorkingLink
 from tests.access_keys import faults_by_keys, looks_focused, unseen_in, wanted_in
@@ -141,4 +142,4 @@ def test_escape_leaves_what_opens_over_the_page(window: BookWindow) -> None:
     quick = open_quick_add(window)
     QTest.keyClick(quick.line, K.Key_Escape)
     assert not quick.isVisible()
-    assert QApplication.focusWidget() is link
+    assert window.focusWidget() is link

@@ -26,6 +26,7 @@ from lawnbook.yard.problems import OwnerError
 from tests.access_walk import opened, settle, turn
 from tests.desk_sample import DAY, sample
 from tests.page_book import click, part, put_away, text_of
+from tests.waiting import until_done
 
 WHY = "There is not enough weather for that."
 
@@ -106,8 +107,7 @@ def test_the_sketch_is_written_beside_the_window_and_may_be_stopped(
     wait.finish()
     assert not target.exists()
     click(section, button)
-    while wait.runs:
-        QTest.qWait(5)
+    until_done(section)
     assert "is written" in text_of(section, "outlines_written")
     assert target.exists()
 

@@ -10,7 +10,7 @@ KEYS_WORDS_TO_TELL = (
         ("F9", "the sketch over both pages, and back"),
         ("Ctrl+D, Ctrl+T", "look at another day, back to today"),
         ("Ctrl+K", "note something down in plain words"),
-        ("Ctrl+Z, Ctrl+Shift+Z", "undo and redo any edit"),
+        ("Ctrl+Z, Ctrl+Shift+Z or Ctrl+Y", "undo and redo any edit"),
         ("Ctrl+J, Ctrl+M, Ctrl+L", "duplicate, merge, split what is chosen"),
         ("Ctrl+B, Ctrl+Shift+B", "subtract from the first chosen, cut out what lies on it"),
         ("Ctrl+R, Ctrl+Shift+R", "turn what is chosen a quarter right, left"),
@@ -20,6 +20,7 @@ KEYS_WORDS_TO_TELL = (
         ("Ctrl+,", "Settings"),
         ("Ctrl+Shift+., Ctrl+Shift+,, Ctrl+0", "larger text, smaller text, text of normal size"),
         ("Ctrl+N, Ctrl+O", "a new yard, open another"),
+        ("Ctrl+E", "export a yard file"),
         ("Ctrl+W, Ctrl+Q", "close the book, quit"),
     ),
     (
@@ -40,6 +41,11 @@ KEYS_WORDS_TO_TELL = (
         ("Insert, Delete", "add a corner, or a can; take away what is chosen"),
         ("Digits, <, L, R", "while drawing: a side’s length, then its direction or turn; Enter"),
         ("A, Q", "while drawing: an arc by its middle and end; close it square"),
+        (
+            "Arrows, then Enter or Insert",
+            "with a tool in hand: move a cross, with Shift finely, and press where it stands",
+        ),
+        ("Ctrl+C", "with the tape: copy what was measured"),
         ("Backspace, Esc", "while drawing or measuring: take the last back, give up"),
         ("Shift, Alt, Ctrl", "while dragging: square, no snapping; Ctrl moves a whole side"),
         ("+, −, 0", "zoom in, zoom out, show the whole yard; Space and drag pans"),
@@ -53,6 +59,18 @@ KEYS_WORDS_TO_TELL = (
         ("0 to 4", "choose a step; Delete takes it away"),
         ("Enter, Delete", "in a list: open the row, take it out"),
         ("Esc", "in a field of the sketch or the climate: give up what is typed"),
+        (
+            "Left, Right, Page Up, Page Down",
+            "on the years: a day, a month; Home and End to the ends, Space plays them",
+        ),
+        ("Arrows, Home, End", "on a chart: from one to the next; Enter opens it, Esc lets it go"),
+        ("Space, Enter, W", "on what is due: tick it off; W shows how it came about"),
+        ("Alt+Down", "in a field with a mark at its end: the usual values"),
+        ("Ctrl+V", "on Photos and Backdrop: take in the picture that was copied"),
+        (
+            "+, −, 0",
+            "on a photo: enlarge, less, the whole; Enter puts a mark, Delete takes it away",
+        ),
     ),
     (
         "In Help, Glossary, Keys, Settings",

@@ -1,6 +1,7 @@
 """The sketch panel: tools above, the paper, and below it the fields of what is chosen."""
 
 from collections.abc import Callable
+from functools import cached_property
 from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QEvent, QPointF, Signal
@@ -30,6 +31,7 @@ from lawnbook.yard.notebook import Change
 from lawnbook.yard.records import Spot
 
 if TYPE_CHECKING:
+    from lawnbook.desk.sketch.key_pointer import KeyPointer
     from lawnbook.desk.sketch.line_tool import LineTool
     from lawnbook.plan.day_figures import Figures
     from lawnbook.plan.model import Plan
@@ -85,6 +87,13 @@ class SketchPanel(QWidget):
         """What is drawn on the paper."""
         return self._scene
 
+    @cached_property
+    def key_pointer(self) -> "KeyPointer":
+        """The pointer of the keyboard, made when it is first wanted."""
+        from lawnbook.desk.sketch.key_pointer import KeyPointer
+
+        return KeyPointer(self._view)
+
     @property
     def cans(self) -> CanDraft:
         """The cans of a catch test in the making."""
@@ -125,6 +134,8 @@ class SketchPanel(QWidget):
             before.lay_down()
         self._tool_name, self._tool = name, tool
         self._view.tool = tool
+        if "key_pointer" in self.__dict__:
+            self.key_pointer.hide()
         self._bar.show_tool(name)
         self._view.show_cursor(tool.cursor)
         self._scene.show_handles(shown=name == "Pick")

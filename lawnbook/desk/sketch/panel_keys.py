@@ -24,6 +24,8 @@ def use_key(panel: "SketchPanel", event: QKeyEvent, tool_keys: Mapping[str, Qt.K
     key = Qt.Key(event.key())
     plain_key = not event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier
     shift = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
+    if panel.drawing and panel.key_pointer.use(event):
+        return True
     if key == Qt.Key.Key_Escape:
         panel.escape()
     elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_F2):
