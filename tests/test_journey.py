@@ -118,6 +118,7 @@ def begin(qtbot: QtBot, desk: Desk) -> Owner:
 def say_where_and_when(owner: Owner) -> None:
     """The yard's place, season and usual weather."""
     owner.turn(1)
+    owner.click("yard_section_overview")
     owner.fill("yard_latitude_deg", "40.7")
     owner.fill("yard_irrigation_season", "1 May to 30 Sep")
     for month in range(12):

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QPushButton, QTableWidget
 from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.pages.weather_card import WeatherCard
-from lawnbook.desk.pages.yard import YardPage
+from lawnbook.desk.pages.yard import OVERVIEW, YardPage
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import put
 from lawnbook.yard.records import WeatherDay
@@ -27,9 +27,10 @@ LEFT = Qt.MouseButton.LeftButton
 
 
 def opened(qtbot: QtBot, book: OpenNotebook) -> YardPage:
-    """The page, shown."""
+    """The page, shown at its overview."""
     page = YardPage(book)
     shown(qtbot, page, book)
+    page.turn_to(OVERVIEW)
     return page
 
 

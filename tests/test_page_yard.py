@@ -10,7 +10,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit, QPushButton
 from pytestqt.qtbot import QtBot
 
-from lawnbook.desk.pages.yard import YardPage
+from lawnbook.desk.pages.yard import OVERVIEW, YardPage
 from lawnbook.plan.make import make_plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import remove
@@ -132,6 +132,7 @@ def test_what_the_plan_goes_by_without_weather_is_said(
     empty_book.edit(put(empty_book.notebook, "climate", *rows), "climate")
     page = YardPage(empty_book)
     shown(qtbot, page, empty_book)
+    page.turn_to(OVERVIEW)
     assert said in words(page, "weather_words")
 
 

@@ -25,7 +25,7 @@ LEAD_OF_INPUT = {
 
 @dataclass(frozen=True, slots=True)
 class Assumption:
-    """One thing that is assumed: what, its value, why, and of which zones.
+    """One thing that is assumed: what, its value, why, and of which zones where there are several.
 
     `lead` names the page, and the part of it, where it is told: "First steps: ground".
     """
@@ -40,9 +40,10 @@ class Assumption:
 def assumptions(notebook: Notebook, plan: Plan) -> tuple[Assumption, ...]:
     """All that the plan of a day takes at a default, each once with the zones that it is of."""
     zones: dict[Assumption, list[str]] = {}
+    several = len(notebook.zones) > 1
     for found, zone in (*_of_yard(notebook), *_of_zones(notebook, plan)):
         of = zones.setdefault(found, [])
-        if zone and zone not in of:
+        if zone and several and zone not in of:
             of.append(zone)
     return tuple(
         Assumption(each.what, each.value, each.why, each.lead, tuple(of))

@@ -88,13 +88,18 @@ def _at(notebook: Notebook, name: FirstStep, told_open: str, told_left: str) -> 
     return StepAt(name, "open", told_open)
 
 
+def _counted(known: int, every: int, none: str) -> str:
+    """How many zones have it, or that none has."""
+    return none if not known else tr("{count} of {all} zones told", count=known, all=every)
+
+
 def _size(notebook: Notebook, plan: Plan) -> StepAt:
     zones = notebook.zones
     if not zones:
         return _at(notebook, "size", tr("no zone yet"), tr("no zone, by your choice"))
     area = told(plan.area_sqft, 0, "sq ft")
     if any(is_assumed_square(zone) for zone in zones.values()):
-        return StepAt("size", "left", tr("{area}, a square by default", area=area))
+        return StepAt("size", "left", tr("{area} as a square", area=area))
     if len(zones) == 1:
         return StepAt("size", "done", tr("{area} in one zone", area=area))
     return StepAt("size", "done", tr("{area} in {count} zones", area=area, count=len(zones)))
@@ -107,7 +112,7 @@ def _place(notebook: Notebook) -> StepAt:
         without = tr("no weather, so no days and no minutes")
         return _at(notebook, "place", without, without)
     if not placed:
-        return _at(notebook, "place", tr("no latitude yet"), tr("north, by default"))
+        return _at(notebook, "place", tr("no latitude yet"), tr("north of the equator"))
     if notebook.weather:
         return StepAt("place", "done", tr("{count} days of weather", count=len(notebook.weather)))
     if months < 12:
@@ -128,12 +133,12 @@ def _sprinklers(notebook: Notebook, plan: Plan) -> StepAt:
         return StepAt("sprinklers", "done", tr("none: no zone is irrigated"))
     known = [each for each in watered if each.precipitation_rate_in_per_h is not None]
     if len(known) < len(watered):
-        open_ = tr("{count} of {all} rates known", count=len(known), all=len(watered))
+        open_ = _counted(len(known), len(watered), tr("no rate yet"))
         return _at(notebook, "sprinklers", open_, open_)
     kinds = [kind for each in known if (kind := _kind(notebook, each)) is not None]
     if kinds:
-        usual = tr("the usual rate of {kind}, by default", kind=kind_told(kinds[0]))
-        mixed = tr("usual rates, by default")
+        usual = tr("the usual rate of {kind}", kind=kind_told(kinds[0]))
+        mixed = tr("usual rates")
         return StepAt("sprinklers", "left", usual if len(set(kinds)) == 1 else mixed)
     return StepAt("sprinklers", "done", _rates_told(known))
 
@@ -154,12 +159,12 @@ def _rates_told(known: Sequence[ZoneWater]) -> str:
 def _ground(notebook: Notebook) -> StepAt:
     zones = list(notebook.zones.values())
     known = [zone for zone in zones if zone.soil is not None]
-    default = tr("loam and cool-season grass, by default")
+    default = tr("loam and cool-season grass")
     if not zones:
         return _at(notebook, "ground", tr("needs a zone"), default)
     if len(known) < len(zones):
-        open_ = tr("{count} of {all} soils known", count=len(known), all=len(zones))
-        return _at(notebook, "ground", open_, tr("loam, by default") if not known else open_)
+        open_ = _counted(len(known), len(zones), tr("no soil yet"))
+        return _at(notebook, "ground", open_, tr("loam") if not known else open_)
     soils = list(dict.fromkeys(str(zone.soil) for zone in zones))
     return StepAt("ground", "done", ", ".join(soils))
 
@@ -170,7 +175,7 @@ def _habit(notebook: Notebook) -> StepAt:
     if not notebook.zones:
         return _at(notebook, "habit", tr("needs a zone"), tr("not known"))
     if watered and len(known) < len(watered):
-        open_ = tr("{count} of {all} zones told", count=len(known), all=len(watered))
+        open_ = _counted(len(known), len(watered), tr("not told yet"))
         return _at(notebook, "habit", open_, tr("not known: nothing to compare with"))
     return StepAt("habit", "done", _habits_told(known))
 
@@ -191,7 +196,7 @@ def _plug(notebook: Notebook) -> StepAt:
         plugs = tr("one plug") if count == 1 else tr("{count} plugs", count=count)
         return StepAt("plug", "done", plugs)
     roots = told(DEFAULT_ROOT_DEPTH_IN, 0, "in")
-    default = tr("{depth} of roots, by default", depth=roots)
+    default = tr("{depth} of roots", depth=roots)
     return _at(notebook, "plug", tr("no plug yet"), default)
 
 

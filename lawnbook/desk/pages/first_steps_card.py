@@ -49,7 +49,7 @@ class StepCard(Card):
         self.said = Words("", "refuse", self)
         self.said.setObjectName(f"first_{self.STEP}_said")
         self.fold.body.addWidget(self.said)
-        self.leave = LinkButton("", f"first_{self.STEP}_leave", self)
+        self.leave = LinkButton(self.leaving(), f"first_{self.STEP}_leave", self)
         self.leave.clicked.connect(self._leave)
         foot = QHBoxLayout()
         foot.addWidget(self.leave)

@@ -45,7 +45,7 @@ class TexturePanel(Fold):
         self.body.addWidget(self.row)
         self.answer = Words("", "", self)
         self.answer.setObjectName(f"{object_name}_answer")
-        self.take = QuietButton("", f"{object_name}_take", self)
+        self.take = QuietButton(tr("Take it over"), f"{object_name}_take", self)
         self.take.clicked.connect(self._take)
         foot = QHBoxLayout()
         foot.addWidget(self.take)

@@ -66,7 +66,7 @@ class SprinklersCard(StepCard):
         self.table = FigureTable("first_span", tr("What the range does to the minutes"), self)
         self.span_words = Caption("", self, wrap=True)
         self.span_words.setObjectName("first_span_words")
-        self.take = QuietButton("", "first_take_rate", self)
+        self.take = QuietButton(tr("Take the middle for now"), "first_take_rate", self)
         self.take.clicked.connect(self._take)
         column.addWidget(label)
         column.addLayout(self.row(self.kind))

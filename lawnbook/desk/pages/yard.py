@@ -159,6 +159,7 @@ class YardPage(QWidget):
 
     def read_weather(self, path: Path) -> None:
         """Take the days of a weather table in; what it leaves open is asked about first."""
+        self.turn_to(OVERVIEW)
         self.overview.read_weather(path)
 
     def _section(self, name: str) -> YardSection:
