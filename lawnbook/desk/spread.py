@@ -56,7 +56,7 @@ TAB_PAD, LEAST_TAB_POINTS = 12, 9.0
 FOLD = 30
 CORNER = 9.0
 TAB_LINE, TAB_LINE_PAD = 18, 8
-RIGHT_LEAST, RIGHT_MOST, RIGHT_SHARE = 580, 760, 0.455
+RIGHT_LEAST, RIGHT_MOST, RIGHT_SHARE = 583, 760, 0.455
 LEFT_LEAST = 470
 """The narrowest sketch that still shows a yard beside a page."""
 
@@ -213,7 +213,7 @@ class BookSpread(QWidget):
         self.left.setContentsMargins(24, 16, FOLD - 4, 14)
         self.left.setSpacing(10)
         self.right = QVBoxLayout()
-        self.right.setContentsMargins(FOLD, 16, 18, 10)
+        self.right.setContentsMargins(FOLD, 16, 14, 10)
         self.right.setSpacing(8)
         self._left_page, self._right_page = QWidget(self._pages), QWidget(self._pages)
         self._whole = self._single = False
@@ -245,6 +245,7 @@ class BookSpread(QWidget):
         """Let the left page lie over both, or open the right one again."""
         self._whole = whole
         self._share_out()
+        self._row.activate()
         self.laid.emit(whole)
 
     def see_left(self) -> None:
@@ -276,7 +277,7 @@ class BookSpread(QWidget):
         self._left_page.setVisible(self._whole or not self._single)
         self._right_page.setVisible(not self._whole)
         self.left.setContentsMargins(24, 16, 20 if alone else FOLD - 4, 14)
-        self.right.setContentsMargins(24 if self._single else FOLD, 16, 18, 10)
+        self.right.setContentsMargins(24 if self._single else FOLD, 16, 14, 10)
         self._row.setStretch(1, 1 if self._single else 0)
         self._tabs.show_sketch(offered=self._single, open_now=self._whole)
         self.update()

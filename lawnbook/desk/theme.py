@@ -48,8 +48,8 @@ _SETTERS: dict[Measure, Callable[[QWidget, int], None]] = {
     "most height": QWidget.setMaximumHeight,
     "rows": _set_rows,
 }
-_TEXT_PX = (7, 10, 13, 15, 16, 22, 28)
-"""Lengths of the style sheet that belong to text: `$px_22` is 22 pixels in the owner's size."""
+_TEXT_PX = (7, 9, 13, 15, 16, 28)
+"""Lengths of the style sheet that belong to text: `$px_28` is 28 pixels in the owner's size."""
 _MEASURES: dict[str, Measure] = {each.replace(" ", "_"): each for each in _SETTERS}
 
 

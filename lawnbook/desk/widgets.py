@@ -251,7 +251,7 @@ class PageScroll(QScrollArea):
         self.verticalScrollBar().valueChanged.connect(self._scrolled)
         inside.setProperty("role", "page")
         self.body = QVBoxLayout(inside)
-        self.body.setContentsMargins(0, 0, 10, 8)
+        self.body.setContentsMargins(0, 0, 6, 8)
         self.body.setSpacing(10)
         self.setWidget(inside)
         self.viewport().setAutoFillBackground(False)

@@ -2,12 +2,20 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QFocusEvent, QFont, QFontMetricsF, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QFocusEvent,
+    QFont,
+    QFontMetricsF,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QAbstractButton,
     QButtonGroup,
-    QHBoxLayout,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
@@ -17,8 +25,11 @@ from lawnbook.charts.tokens import TAB_POINTS
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import colour, palette, px, sans
 from lawnbook.desk.widgets import lead_tab_to, name_control
+from lawnbook.desk.wrapping import WrappingRow
 
-_PAD_PX, _HEIGHT_PX = 11, 32
+_PAD_PX, _LEAST_PAD_PX, _HEIGHT_PX = 11, 5, 32
+"""Beside a name, where there is room and where there is not; and its height."""
+_GAP_PX = 4
 
 
 class SectionName(QAbstractButton):
@@ -28,6 +39,7 @@ class SectionName(QAbstractButton):
         super().__init__(parent)
         self._by_keys = False
         self._attention = ""
+        self._pad_px = _PAD_PX
         self.setText(text)
         self.setCheckable(True)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
@@ -47,8 +59,18 @@ class SectionName(QAbstractButton):
 
     def sizeHint(self) -> QSize:
         """Room for the name in its heavier weight, so that choosing moves nothing."""
+        return QSize(self.words_px() + 2 * self._pad_px, px(_HEIGHT_PX))
+
+    def words_px(self) -> int:
+        """The width of the name alone."""
         wide = QFontMetricsF(sans(TAB_POINTS, QFont.Weight.DemiBold)).horizontalAdvance(self.text())
-        return QSize(int(wide) + 2 * _PAD_PX + 2, px(_HEIGHT_PX))
+        return int(wide) + 2
+
+    def stand_apart(self, pad_px: int) -> None:
+        """Leave so much beside the name."""
+        if pad_px != self._pad_px:
+            self._pad_px = pad_px
+            self.updateGeometry()
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         """A ring marks the focus that came by keys; a click needs none."""
@@ -68,11 +90,11 @@ class SectionName(QAbstractButton):
         painter.setPen(Qt.PenStyle.NoPen)
         if chosen:
             painter.setBrush(QColor(p.accent))
-            under = QRectF(_PAD_PX, box.height() - 3.5, box.width() - 2 * _PAD_PX, 2.5)
+            under = QRectF(self._pad_px, box.height() - 3.5, box.width() - 2 * self._pad_px, 2.5)
             painter.drawRoundedRect(under, 1.2, 1.2)
         if self._attention:
             painter.setBrush(QColor(p.warn))
-            painter.drawEllipse(QRectF(box.width() - _PAD_PX + 4, 7, 5, 5))
+            painter.drawEllipse(QRectF(box.width() - max(self._pad_px - 4, 5), 7, 5, 5))
         if self.hasFocus() and self._by_keys:
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(QColor(p.accent), 2))
@@ -101,12 +123,15 @@ class SectionRow(QWidget):
         super().__init__(parent)
         name_control(self, f"{prefix}_sections", spoken)
         hear_as(self, "PageTabList")
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
         self._group = QButtonGroup(self)
         self._names: dict[str, SectionName] = {}
-        row = self._row = QHBoxLayout(self)
+        self._end: QWidget | None = None
+        row = self._row = WrappingRow(self)
         row.setContentsMargins(0, 0, 0, 2)
-        row.setSpacing(4)
+        row.setSpacing(_GAP_PX)
         for text in names:
             button = SectionName(text, f"{prefix}_section_{text.lower()}", self)
             self._group.addButton(button)
@@ -114,7 +139,6 @@ class SectionRow(QWidget):
             row.addWidget(button)
             # Arrow keys click the neighbour too: the group is exclusive.
             button.clicked.connect(lambda _=False, text=text: self.turned.emit(text))
-        row.addStretch(1)
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -123,8 +147,8 @@ class SectionRow(QWidget):
 
     def add_at_end(self, widget: QWidget) -> None:
         """Put a control that serves all sections at the right end of the row."""
-        # Above the hairline.
-        self._row.addWidget(widget, 0, Qt.AlignmentFlag.AlignTop)
+        self._row.add_at_end(widget)
+        self._end = widget
 
     def turn_to(self, name: str) -> None:
         """Choose a section. Tells nobody. KeyError for a name that is not in the row."""
@@ -134,6 +158,27 @@ class SectionRow(QWidget):
     def show_name(self, name: str, *, shown: bool) -> None:
         """Show a name in the row or leave it out. KeyError for a name that is not in the row."""
         self._names[name].setVisible(shown)
+        self._share_out()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let the names stand closer before they go on in a second line."""
+        super().resizeEvent(event)
+        self._share_out()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """The same for words of another size."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.StyleChange:
+            self._share_out()
+
+    def _share_out(self) -> None:
+        shown = [each for each in self._names.values() if not each.isHidden()]
+        taken = 0 if self._end is None else self._end.sizeHint().width() + _GAP_PX
+        taken += sum(each.words_px() for each in shown) + _GAP_PX * max(len(shown) - 1, 0)
+        spare = (self.width() - taken) // max(2 * len(shown), 1)
+        pad = min(max(spare, _LEAST_PAD_PX), _PAD_PX)
+        for each in shown:
+            each.stand_apart(pad)
 
     def mark(self, name: str, why: str) -> None:
         """Mark a section as wanting a look, with the reason; "" takes the mark away."""
