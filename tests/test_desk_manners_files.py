@@ -159,7 +159,7 @@ def test_recent_notebooks_stand_in_the_menu_without_those_that_are_gone(
         window.settings.remember(each)
     window.settings.remember(window.book.path)
     paths[1].unlink()
-    menu = next(each for each in window.findChildren(QMenu) if each.title() == "Open &recent")
+    menu = next(each for each in window.findChildren(QMenu) if each.title() == "Open recen&t")
     menu.aboutToShow.emit()
     assert [each.text() for each in menu.actions()] == ["a && b"]
     menu.actions()[0].trigger()

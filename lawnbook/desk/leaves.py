@@ -72,7 +72,8 @@ def add_leaf_actions(host: QWidget, menu: QMenu | None, kinds: tuple[str, ...]) 
     """Give a window the actions that open leaves, in a menu or by their keys alone."""
     titles = leaf_titles()
     for kind in kinds:
-        action = QAction(f"{titles[kind]}…" if kind == "settings" else titles[kind], host)
+        words = f"&{titles[kind]}"
+        action = QAction(f"{words}…" if kind == "settings" else words, host)
         action.setObjectName(f"open_{kind}")
         if kind in KEYS_OF_LEAVES:
             action.setShortcut(QKeySequence(KEYS_OF_LEAVES[kind]))

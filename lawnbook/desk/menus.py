@@ -45,7 +45,7 @@ def title_of_sample(stem: str) -> str:
 def _file(window: "BookWindow", menu: QMenu) -> None:
     _add(menu, "&New yard…", window.new_asked.emit, ["Ctrl+N"])
     _add(menu, "&Open…", window.open_asked.emit, ["Ctrl+O"])
-    _recent_later(window, menu.addMenu(tr("Open &recent")))
+    _recent_later(window, menu.addMenu(tr("Open recen&t")))
     samples = menu.addMenu("Open a &sample")
     for path in sample_yards():
         title = title_of_sample(path.stem)
