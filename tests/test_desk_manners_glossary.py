@@ -80,6 +80,19 @@ def test_a_picture_stays_in_its_frame_with_words_large_enough(name: str) -> None
             assert -1 <= y <= made.frame.height + 1
 
 
+@pytest.mark.parametrize("name", PICTURES)
+def test_a_picture_names_roles_that_every_palette_has(name: str) -> None:
+    roles = {
+        role
+        for mark in picture(name).marks
+        for role in (getattr(mark, each, "") for each in ("fill", "edge", "role", "halo"))
+        if role
+    }
+    assert roles
+    for each in PALETTES.values():
+        assert all(str(getattr(each, role)).startswith("#") for role in roles), each.name
+
+
 def points_of(mark: object) -> list[tuple[float, float]]:
     if isinstance(mark, Polygon):
         return [point for ring in mark.rings for point in ring]

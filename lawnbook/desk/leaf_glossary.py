@@ -2,7 +2,7 @@
 
 from html import escape
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QEvent, QSize, Qt
 from PySide6.QtGui import QPainter, QPixmap
 from PySide6.QtWidgets import QWidget
 
@@ -37,9 +37,18 @@ class GlossaryLeaf(TextLeaf):
 
     def open_at(self, section: str = "") -> None:
         """Show the leaf; the terms are told anew where the units have changed meanwhile."""
-        if reading() is not self._told:
-            self.anew()
+        self._follow_units()
         super().open_at(section)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Back from the book, where the units may have changed."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
+            self._follow_units()
+
+    def _follow_units(self) -> None:
+        if reading() != self._told:
+            self.anew()
 
     def draw(self, name: str, width_px: int) -> QPixmap:
         """A picture of a term, painted in the theme's colours; the manual's as they are."""
