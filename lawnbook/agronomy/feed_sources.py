@@ -34,8 +34,8 @@ FEED_SOURCES: tuple[Source, ...] = (
     ),
     Source(
         "growth-potential",
-        "Gelernter and Stowell 2005, Grounds Maintenance: growth potential, widths of the "
-        "curve (from memory)",
+        "Gelernter and Stowell 2005, Predicting turf performance, Grounds Maintenance: growth "
+        "potential, widths of the curve (from memory)",
         "memory",
     ),
     Source(

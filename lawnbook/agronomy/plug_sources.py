@@ -53,8 +53,9 @@ PLUG_SOURCES: tuple[Source, ...] = (
     ),
     Source(
         "hartung-knapp",
-        "Hartung and Knapp 2001 and Sidik and Jonkman 2002: t interval of a random-effects mean, "
-        "not narrowed as in Röver, Knapp and Friede 2015 (from memory)",
+        "Hartung and Knapp 2001, Statistics in Medicine 20:3875–3889, and Sidik and Jonkman 2002, "
+        "same journal 21:3153–3159: t interval of a random-effects mean, not narrowed as in Röver, "
+        "Knapp and Friede 2015, BMC Medical Research Methodology 15:99 (from memory)",
         "memory",
     ),
     Source(

@@ -20,12 +20,14 @@ SOURCES: Mapping[str, Source] = _by_key(
     Source(
         "fao56",
         "Allen, Pereira, Raes and Smith 1998, Crop evapotranspiration, FAO Irrigation and "
-        "Drainage Paper 56",
+        "Drainage Paper 56, Rome: equation 6 (ETo), chapter 3 (missing data), chapter 8 (soil "
+        "water, equation 85)",
         "published",
     ),
     Source(
         "hargreaves",
-        "Hargreaves and Samani 1985, as FAO Irrigation and Drainage Paper 56, equation 52",
+        "Hargreaves and Samani 1985, Reference crop evapotranspiration from temperature, as FAO "
+        "Irrigation and Drainage Paper 56, chapter 3, equation 52",
         "published",
     ),
     Source(
@@ -37,13 +39,15 @@ SOURCES: Mapping[str, Source] = _by_key(
     Source(
         "uc-kc",
         "University of California, Center for Landscape and Urban Horticulture, Turfgrass "
-        "Crop Coefficients, from Meyer and others 1985",
+        "crop coefficients (Kc), table 1, from Meyer and others 1985, Proceedings of the 5th "
+        "International Turfgrass Research Conference, Avignon, pages 357–364",
         "published",
     ),
     Source(
         "wucols",
-        "Landscape coefficient method, University of California WUCOLS: microclimate factor "
-        "(from memory)",
+        "Costello, Matheny and Clark 2000, A guide to estimating irrigation water needs of "
+        "landscape plantings in California, part 1, the landscape coefficient method, University "
+        "of California: microclimate factor (from memory)",
         "memory",
     ),
     Source(
@@ -54,8 +58,9 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "ia-catch-can",
-        "Irrigation Association, landscape irrigation auditing; New Mexico State University "
-        "Guide H-510",
+        "Kent and Leinauer, New Mexico State University Guide H-510, How to perform a catch can "
+        "irrigation audit on a home lawn sprinkler system, after the auditing method of the "
+        "Irrigation Association",
         "published",
     ),
     Source(
@@ -66,13 +71,13 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "multiplier",
-        "Irrigation Association 2005: run-time multiplier 1 / (0.4 + 0.6 DU of the lower "
-        "quarter) (from memory)",
+        "Irrigation Association 2005, Landscape irrigation scheduling and water management: "
+        "run-time multiplier 1 / (0.4 + 0.6 DU of the lower quarter) (from memory)",
         "memory",
     ),
     Source(
         "vonbernuth-mecham",
-        "von Bernuth and Mecham, Defining the run time multiplier",
+        "von Bernuth and Mecham, Defining the run time multiplier, 12 pages, example 1 on page 1",
         "published",
     ),
     Source(
@@ -88,8 +93,8 @@ SOURCES: Mapping[str, Source] = _by_key(
     ),
     Source(
         "ia-schedule",
-        "Irrigation Association, landscape irrigation scheduling: intake, available water "
-        "and surface storage by texture (from memory)",
+        "Irrigation Association 2005, Landscape irrigation scheduling and water management: "
+        "intake, available water and surface storage by texture (from memory)",
         "memory",
     ),
     Source(
@@ -206,7 +211,7 @@ SOURCES: Mapping[str, Source] = _by_key(
     Source(
         "fao29",
         "Ayers and Westcot 1985, Water quality for agriculture, FAO Irrigation and Drainage Paper "
-        "29: restriction by salinity, table 1; leaching requirement",
+        "29, Rome: restriction by salinity, table 1; leaching requirement, equation 9",
         "published",
     ),
     Source(
@@ -247,13 +252,15 @@ SOURCES: Mapping[str, Source] = _by_key(
     Source(
         "tr55",
         "USDA Natural Resources Conservation Service 1986, Urban hydrology for small watersheds, "
-        "Technical Release 55: curve numbers of open space in good condition (from memory)",
+        "Technical Release 55, table 2–2a: curve numbers of open space in good condition (from "
+        "memory)",
         "memory",
     ),
     Source(
         "thatch-water",
-        "Hurto, Turgeon and Spomer 1980, Agronomy Journal 72:165: thatch keeps little of the water "
-        "it takes; how much is an assumption here",
+        "Hurto, Turgeon and Spomer 1980, Physical characteristics of thatch as a turfgrass growing "
+        "medium, Agronomy Journal 72:165: thatch keeps little of the water it takes; how much is "
+        "an assumption here",
         "published",
     ),
     Source(

@@ -15,7 +15,7 @@ from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings_text import MOST_TOLD
 from lawnbook.reading import tr
 
-MOST_BARS = 3
+MOST_BARS = MOST_TOLD
 BAR_WIDTH_PX, BAR_HEIGHT_PX = 84, 15
 _THICK = 0.34
 _AXIS = 0.6
@@ -59,7 +59,8 @@ class ChangeBars(QWidget):
         for row, line in enumerate(lines):
             if row < len(bars):
                 bar = ChangeBar(bars[row], self)
-                name_control(bar, f"working_bar_{row}", line)
+                spoken = tr("What {input} changes", input=moving[row].name)
+                name_control(bar, f"working_bar_{row}", spoken, line)
                 grid.addWidget(bar, row, 0, Qt.AlignmentFlag.AlignTop)
                 grid.addWidget(Caption(line, wrap=True), row, 1)
             else:

@@ -24,7 +24,7 @@ from lawnbook.reading import is_metric, tr
 from lawnbook.yard.amounts import METRIC, told, told_exactly, told_small
 from lawnbook.yard.numbers import day
 
-MOST_TOLD = 4
+MOST_TOLD = 3
 """So many inputs are told one by one, those that change the figure most."""
 
 _NO_BREAK = "\u00a0"

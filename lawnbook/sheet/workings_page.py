@@ -154,7 +154,7 @@ def _block(ink: Ink, working: Working, cited: str, width: float) -> Block:
         head = _wrapped(ink, working.label, _NAME, width)
         head[0] = replace(head[0], step_pt=_LINE_PT + _GAP_PT)
         head += _wrapped(ink, working.value, _NAME, width)
-    most = " ".join((most_heading(), *words.most)) if words.most else ""
+    most = " ".join((most_heading(), *map(_sentence, words.most))) if words.most else ""
     *before, last = [each for each in ("; ".join(words.inputs), most) if each] or [""]
     return (
         *head,
@@ -164,6 +164,11 @@ def _block(ink: Ink, working: Working, cited: str, width: float) -> Block:
         *(line for told in before for line in _wrapped(ink, told, DETAIL, width)),
         *_wrapped(ink, f"{last} {cited}".strip(), DETAIL, width),
     )
+
+
+def _sentence(line: str) -> str:
+    """A line of a list as it stands among others in a paragraph."""
+    return line if line.endswith(".") else f"{line}."
 
 
 def _wrapped(ink: Ink, text: str, style: Style, width: float) -> list[Line]:
