@@ -1,7 +1,8 @@
 """The command that checks a spreading before it is done."""
 
 import argparse
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from datetime import date
 from types import MappingProxyType
 
@@ -19,6 +20,7 @@ from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.render import spread_json, spread_text
 from lawnbook.plan.spread import check_spread, pounds_for_rate, share_by_area
 from lawnbook.plan.spread_conditions import Conditions, spreader_named
+from lawnbook.reading import Reading, reading, reading_here
 from lawnbook.terminal import say, tell
 from lawnbook.yard.check import check
 from lawnbook.yard.notebook import Notebook
@@ -51,8 +53,10 @@ def _check_arguments(parser: argparse.ArgumentParser) -> None:
 def _spread_check(options: argparse.Namespace, today: date) -> int:
     on = day_of(options.on, today)
     option = "pounds" if options.rate is None else "rate"
-    amount = parse_number(options.pounds if options.rate is None else options.rate, f"--{option}:")
-    rain_in = None if options.rain is None else parse_inches(options.rain, "--rain:")
+    amount = option_number(
+        parse_number, options.pounds if options.rate is None else options.rate, f"--{option}:"
+    )
+    rain_in = None if options.rain is None else option_number(parse_inches, options.rain, "--rain:")
     notebook = read_notebook(options.notebook, today)
     name = options.notebook.name
     zones = list(dict.fromkeys(_zone_id(notebook, told, name) for told in options.zone))
@@ -72,6 +76,23 @@ def _spread_check(options: argparse.Namespace, today: date) -> int:
         tell(f"note: {doubt.sentence}")
     say(as_json(spread_json(checked)) if options.json else spread_text(checked))
     return DONE if checked.within else OVER_BUDGET
+
+
+def option_number(parse: Callable[[str, str], float], text: str, what: str) -> float:
+    """A number of an option, in pounds or inches as its name says, whatever units are read.
+
+    Where a comma parts decimals, a script's "1.5" is understood all the same.
+    """
+    with reading_here(replace(reading(), units="us")):
+        try:
+            return parse(text, what)
+        except OwnerError:
+            with reading_here(Reading()):
+                try:
+                    return parse(text, what)
+                except OwnerError:
+                    pass
+            raise
 
 
 def _refuse_as_feeding(

@@ -7,11 +7,15 @@ from typing import Any
 
 import pytest
 
+from lawnbook.agronomy.rule_cards import CARDS
 from lawnbook.plan.calibration import spreader_advice, tank_plan
 from lawnbook.plan.quick_words import HELP, help_lines, read_quick
 from lawnbook.reading import Reading, read_as, read_in
+from lawnbook.spread_commands import option_number
 from lawnbook.yard.fields import FieldInfo, Rule, fields_of
 from lawnbook.yard.limits import amount, field_complaints
+from lawnbook.yard.numbers import parse_inches, parse_number
+from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import TABLES, Core, Feeding, Product, SprayerRun, SpreaderRun, Watering
 from tests.test_quick_words import BOOK, TODAY, kept, yard
 
@@ -169,3 +173,25 @@ def test_dates_in_rules_follow() -> None:
     read_as(Reading(month_first=True))
     ahead = Core(id="c", spot="s", date=date(2027, 1, 5), thatch_in=(0.5,))
     assert "Jan 5, 2027 is in the future" in next(field_complaints(ahead, TODAY)).sentence
+
+
+def test_the_cards_of_local_rules_are_told_in_metric() -> None:
+    us = [card.beyond for card in CARDS]
+    assert [bool(US_UNIT.search(each)) for each in us] == [True, True, True]
+    read_in("metric")
+    metric = [card.beyond for card in CARDS]
+    assert not [each for each in metric if US_UNIT.search(each)]
+    # NIST Handbook 44, appendix C: 25 ft are 7.62 m; 0.25 lb per 1,000 sq ft are 1.22 g/m².
+    assert "7.6 m from water" in metric[0]
+    assert "1.2 g P2O5 per m²" in metric[1]
+
+
+@pytest.mark.parametrize("typed", ["1.5", "1,5"])
+def test_an_option_takes_the_point_of_scripts_beside_the_readers_comma(typed: str) -> None:
+    read_as(Reading(units="metric", point=",", group="."))
+    assert option_number(parse_number, typed, "--pounds:") == 1.5
+    assert option_number(parse_inches, f"{typed} in", "--rain:") == 1.5
+    # An option is in inches, as its help says, whatever the notebook is read in.
+    assert option_number(parse_inches, "2", "--rain:") == 2.0
+    with pytest.raises(OwnerError, match=r"--pounds: \"much\" is not a number"):
+        option_number(parse_number, "much", "--pounds:")

@@ -206,7 +206,7 @@ def growth_working(feed: ZoneFeed, on: date) -> Iterator[Working]:
         "growth_potential",
         f"Growth potential of {month}",
         told(growth, 2),
-        f"1, for heat above {best:g} °F does not slow warm-season grass"
+        f"1, for heat above {plainly(best, '°F', 4)} does not slow warm-season grass"
         if warm_enough
         else "exp(−½ × ((mean − best) ÷ width)²)",
         "1" if warm_enough else put_in(formula, inputs),
