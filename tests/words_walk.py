@@ -42,7 +42,7 @@ US_UNITS = re.compile(
 
 def settle() -> None:
     """Let everything that was put off happen: plans, charts, deletions."""
-    for _ in range(8):
+    for _ in range(4):
         QApplication.processEvents()
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 

@@ -37,12 +37,12 @@ class Teller(QObject):
 
 
 def tell_anew(root: QWidget) -> None:
-    """Say everything below a widget in the units that are read in now: fixed texts first."""
+    """Say a widget and all below it in the units that are read in now: fixed texts first."""
     for teller in root.findChildren(Teller):
         # Telling may take the rows of a list away, and their tellers with them.
         if isValid(teller):
             teller.tell()
-    for widget in root.findChildren(QWidget):
+    for widget in (root, *root.findChildren(QWidget)):
         if isValid(widget) and isinstance(widget, Retells):
             widget.retell()
 

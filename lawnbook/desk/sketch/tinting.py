@@ -15,7 +15,7 @@ from lawnbook.desk.sketch.rate_scale import rate_colours
 from lawnbook.desk.theme import mix
 from lawnbook.frozen import dataclass
 from lawnbook.reading import is_metric, tr
-from lawnbook.yard.amounts import told, trimmed_bare, unit_shown
+from lawnbook.yard.amounts import bare, told, trimmed_bare, unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature
 
@@ -125,9 +125,9 @@ def pin_tint(
     if value is None:
         return None
     if by not in SCALES:
-        return Tint("", f"{value:.1f}")
+        return Tint("", bare(value, 1, "in"))
     colour = SCALES[by].colours(palette)[SCALES[by].step(value)]
-    return Tint(colour, f"{value:.1f}" if by in ("Thatch", "Rooted soil") else "")
+    return Tint(colour, bare(value, 1, "in") if by in ("Thatch", "Rooted soil") else "")
 
 
 def feature_fill(feature: Feature, palette: Palette) -> str:
