@@ -7,6 +7,10 @@ from lawnbook.yard.glossary import Term
 
 def care_terms() -> tuple[Term, ...]:
     """The terms, in no order."""
+    return (*_of_thatch(), *_of_the_stand())
+
+
+def _of_thatch() -> tuple[Term, ...]:
     return (
         Term(
             key="coring",
@@ -43,6 +47,21 @@ def care_terms() -> tuple[Term, ...]:
             see=("mat", "coring"),
         ),
         Term(
+            key="sod-layer",
+            name=tr("Sod layer"),
+            words=tr(
+                "The soil that sod was grown on, often of another texture than the ground it was "
+                "laid on. Water and roots tend to stop where the two meet."
+            ),
+            sources=("sod-layer", "sod-age"),
+            see=("topdressing", "root-depth"),
+        ),
+    )
+
+
+def _of_the_stand() -> tuple[Term, ...]:
+    return (
+        Term(
             key="overseeding",
             name=tr("Overseeding"),
             words=tr(
@@ -65,15 +84,5 @@ def care_terms() -> tuple[Term, ...]:
             sources=("mowing-third",),
             picture="third",
             see=("clippings", "verdure"),
-        ),
-        Term(
-            key="sod-layer",
-            name=tr("Sod layer"),
-            words=tr(
-                "The soil that sod was grown on, often of another texture than the ground it was "
-                "laid on. Water and roots tend to stop where the two meet."
-            ),
-            sources=("sod-layer", "sod-age"),
-            see=("topdressing", "root-depth"),
         ),
     )

@@ -7,7 +7,7 @@ from lawnbook.yard.glossary import Term
 
 def feed_terms() -> tuple[Term, ...]:
     """The terms, in no order."""
-    return (*_of_the_bag(), *_of_the_budget())
+    return (*_of_the_bag(), *_of_spreading(), *_of_the_budget())
 
 
 def _of_the_bag() -> tuple[Term, ...]:
@@ -46,6 +46,11 @@ def _of_the_bag() -> tuple[Term, ...]:
             picture="release",
             see=("quick-nitrogen", "growth-potential"),
         ),
+    )
+
+
+def _of_spreading() -> tuple[Term, ...]:
+    return (
         Term(
             key="rate",
             name=tr("Rate"),

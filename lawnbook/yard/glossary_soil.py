@@ -7,7 +7,7 @@ from lawnbook.yard.glossary import Term
 
 def soil_terms() -> tuple[Term, ...]:
     """The terms, in no order."""
-    return (*_of_texture(), *_of_water())
+    return (*_of_texture(), *_of_the_laboratory(), *_of_water(), *_of_the_ground())
 
 
 def _of_texture() -> tuple[Term, ...]:
@@ -50,6 +50,11 @@ def _of_texture() -> tuple[Term, ...]:
             picture="ribbon",
             see=("texture", "jar-test"),
         ),
+    )
+
+
+def _of_the_laboratory() -> tuple[Term, ...]:
+    return (
         Term(
             key="ph",
             name=tr("pH"),
@@ -114,6 +119,22 @@ def _of_water() -> tuple[Term, ...]:
             see=("field-capacity", "rooted-soil"),
         ),
         Term(
+            key="wilting-point",
+            name=tr("Wilting point"),
+            words=tr(
+                "The dryness at which roots can take no more, though the soil is not dry to the "
+                "touch everywhere. The plan waters long before it."
+            ),
+            sources=("fao56",),
+            picture="bucket",
+            see=("available-water", "allowed-depletion"),
+        ),
+    )
+
+
+def _of_the_ground() -> tuple[Term, ...]:
+    return (
+        Term(
             key="rooted-soil",
             name=tr("Rooted soil"),
             words=tr(
@@ -124,17 +145,6 @@ def _of_water() -> tuple[Term, ...]:
             sources=("roots-in-thatch", "thatch-water"),
             picture="profile",
             see=("root-depth", "available-water"),
-        ),
-        Term(
-            key="wilting-point",
-            name=tr("Wilting point"),
-            words=tr(
-                "The dryness at which roots can take no more, though the soil is not dry to the "
-                "touch everywhere. The plan waters long before it."
-            ),
-            sources=("fao56",),
-            picture="bucket",
-            see=("available-water", "allowed-depletion"),
         ),
         Term(
             key="microclimate",

@@ -7,7 +7,7 @@ from lawnbook.yard.glossary import Term
 
 def sprinkler_terms() -> tuple[Term, ...]:
     """The terms, in no order."""
-    return (*_of_evenness(), *_of_runs(), *_of_pipes())
+    return (*_of_evenness(), *_of_heads(), *_of_runs(), *_of_pipes())
 
 
 def _of_evenness() -> tuple[Term, ...]:
@@ -60,6 +60,11 @@ def _of_evenness() -> tuple[Term, ...]:
             picture="lower_quarter",
             see=("lower-quarter",),
         ),
+    )
+
+
+def _of_heads() -> tuple[Term, ...]:
+    return (
         Term(
             key="matched-precipitation",
             name=tr("Matched precipitation"),
@@ -82,6 +87,17 @@ def _of_evenness() -> tuple[Term, ...]:
             sources=("kincaid-profile",),
             picture="spacing",
             see=("matched-precipitation", "lower-quarter"),
+        ),
+        Term(
+            key="hydrozone",
+            name=tr("Hydrozone"),
+            words=tr(
+                "Ground that needs alike and is watered by one valve: the same grass, sun, soil "
+                "and sprinklers. A zone that mixes sun and shade waters one of them wrong."
+            ),
+            sources=("wucols",),
+            picture="microclimate",
+            see=("microclimate", "precipitation-rate"),
         ),
     )
 
@@ -110,17 +126,6 @@ def _of_runs() -> tuple[Term, ...]:
             sources=("multiplier",),
             picture="lower_quarter",
             see=("multiplier", "precipitation-rate"),
-        ),
-        Term(
-            key="hydrozone",
-            name=tr("Hydrozone"),
-            words=tr(
-                "Ground that needs alike and is watered by one valve: the same grass, sun, soil "
-                "and sprinklers. A zone that mixes sun and shade waters one of them wrong."
-            ),
-            sources=("wucols",),
-            picture="microclimate",
-            see=("microclimate", "precipitation-rate"),
         ),
         Term(
             key="run-off",

@@ -7,7 +7,7 @@ from lawnbook.yard.glossary import Term
 
 def turf_terms() -> tuple[Term, ...]:
     """The terms, in no order."""
-    return (*_of_the_plug(), *_of_the_grass())
+    return (*_of_the_plug(), *_of_roots(), *_of_the_grass())
 
 
 def _of_the_plug() -> tuple[Term, ...]:
@@ -56,6 +56,11 @@ def _of_the_plug() -> tuple[Term, ...]:
             picture="thatch",
             see=("plug", "coring", "mat"),
         ),
+    )
+
+
+def _of_roots() -> tuple[Term, ...]:
+    return (
         Term(
             key="mat",
             name=tr("Mat"),

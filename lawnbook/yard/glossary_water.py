@@ -7,7 +7,7 @@ from lawnbook.yard.glossary import Term
 
 def water_terms() -> tuple[Term, ...]:
     """The terms, in no order."""
-    return (*_of_use(), *_of_the_store())
+    return (*_of_use(), *_of_days(), *_of_depths())
 
 
 def _of_use() -> tuple[Term, ...]:
@@ -46,6 +46,11 @@ def _of_use() -> tuple[Term, ...]:
             picture="use",
             see=("eto", "kc", "interval"),
         ),
+    )
+
+
+def _of_days() -> tuple[Term, ...]:
+    return (
         Term(
             key="interval",
             name=tr("Interval"),
@@ -68,11 +73,6 @@ def _of_use() -> tuple[Term, ...]:
             picture="depletion",
             see=("depletion", "field-capacity"),
         ),
-    )
-
-
-def _of_the_store() -> tuple[Term, ...]:
-    return (
         Term(
             key="depletion",
             name=tr("Depletion"),
@@ -96,6 +96,11 @@ def _of_the_store() -> tuple[Term, ...]:
             picture="bucket",
             see=("depletion", "available-water"),
         ),
+    )
+
+
+def _of_depths() -> tuple[Term, ...]:
+    return (
         Term(
             key="target-depth",
             name=tr("Target depth"),
