@@ -10,6 +10,7 @@ from lawnbook.plan.assumed import (
     is_assumed_square,
     rate_assumed_told,
     square_of,
+    usual_rate_in,
     with_usual_rate,
 )
 from lawnbook.plan.assumptions import assumptions
@@ -22,6 +23,7 @@ from lawnbook.plan.first_steps import (
 )
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.rate_span import rate_span
+from lawnbook.plan.render_text import plan_text
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
 from lawnbook.yard.record_base import FirstStep
@@ -128,11 +130,14 @@ def test_a_usual_rate_is_told_as_a_default_until_another_is_typed(kind: Sprinkle
     (rate,) = (w for w in plan.zones[0].workings if w.figure == "precipitation_rate_in_per_h")
     assert [each.is_default for each in rate.inputs] == [True]
     assert rate_assumed_told(zone) in plan.zones[0].defaults
+    assert usual_rate_in(plan.zones[0].defaults) == rate_assumed_told(zone)
+    assert "assumed" in plan_text(plan)
     typed = replace(zone, precipitation_in_per_h=0.77)
     assert assumed_kind(zone) == kind
     assert assumed_kind(typed) is None
     plan = make_plan(with_records(new_notebook("Home"), "zones", typed), JUNE)
-    assert not any(each.startswith("usual") for each in plan.zones[0].defaults)
+    assert usual_rate_in(plan.zones[0].defaults) == ""
+    assert "typed" in plan_text(plan)
 
 
 def test_another_kind_takes_the_place_of_the_first_and_the_square_stays() -> None:

@@ -6,6 +6,7 @@ or moves a corner has answered, and need take no mark away.
 """
 
 import math
+from collections.abc import Iterable
 from dataclasses import replace
 
 from lawnbook.agronomy.usual_rates import USUAL_RATES, SprinklerKind, UsualRate
@@ -80,4 +81,15 @@ def kind_told(kind: SprinklerKind) -> str:
 def rate_assumed_told(zone: Zone) -> str:
     """What stands in for a zone's rate, "usual rate of rotors"; empty where it was told."""
     kind = assumed_kind(zone)
-    return "" if kind is None else tr("usual rate of {kind}", kind=kind_told(kind))
+    return "" if kind is None else usual_told(kind)
+
+
+def usual_told(kind: SprinklerKind) -> str:
+    """What a kind's usual rate is called: "usual rate of rotors"."""
+    return tr("usual rate of {kind}", kind=kind_told(kind))
+
+
+def usual_rate_in(defaults: Iterable[str]) -> str:
+    """Which usual rate is among the defaults of a zone's plan; empty where none is."""
+    usual = {usual_told(kind) for kind in USUAL_RATES}
+    return next((each for each in defaults if each in usual), "")

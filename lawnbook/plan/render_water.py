@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from lawnbook.plan.assumed import usual_rate_in
 from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.plan.render_runs import numbered, run_told
 from lawnbook.plan.season import month_in_full
@@ -16,6 +17,7 @@ from lawnbook.plan.text_table import (
     table,
 )
 from lawnbook.plan.water_model import EtoMethod
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import span_told, unit_shown
 from lawnbook.yard.numbers import MONTHS, short_day
 
@@ -78,7 +80,7 @@ def month_lines(zones: Sequence[ZoneWater]) -> Iterator[str]:
     columns = [column("zone", zones, numbered, words=True)]
     for index, name in enumerate(MONTHS):
         cells = [number(zone.interval_days_by_month[index], 0) for zone in zones]
-        columns.append(Column(name, cells))
+        columns.append(Column(tr(name), cells))
     yield from table(columns, WIDTH)
 
 
@@ -152,4 +154,6 @@ def _rate_told(zone: ZoneWater) -> str:
 def _rate_source(zone: ZoneWater) -> str:
     if zone.rate_source is None:
         return NONE
+    if usual_rate_in(zone.defaults):
+        return tr("assumed")
     return f"{zone.rate_source}, stale" if zone.rate_stale else zone.rate_source

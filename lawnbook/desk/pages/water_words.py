@@ -5,6 +5,7 @@ from datetime import date
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
 from lawnbook.desk.telling import either
+from lawnbook.plan.assumed import usual_rate_in
 from lawnbook.plan.due import names_told
 from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.plan.water_model import Stretch
@@ -124,6 +125,9 @@ def rate_sentence(zone: ZoneWater) -> str:
         "heads": "from the flows of its heads",
         "typed": "as typed",
     }[zone.rate_source]
+    usual = usual_rate_in(zone.defaults)
+    if usual:
+        origin = tr("assumed, the {usual_rate}", usual_rate=usual)
     evenness = (
         f"lowest quarter {zone.du_lq:.2f} of the mean"
         if zone.du_lq is not None
@@ -308,6 +312,8 @@ def _rate_cell(zone: ZoneWater) -> str:
     origin = {"catch test": "cans", "meter": "meter", "heads": "heads", "typed": "typed"}
     # Only a catch test goes stale.
     source = "stale" if zone.rate_stale else origin[zone.rate_source]
+    if usual_rate_in(zone.defaults):
+        source = tr("assumed")
     return f"{bare(zone.precipitation_rate_in_per_h, 2, 'in/h')} {source}"
 
 

@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from typing import Literal
 
 from lawnbook.frozen import dataclass
+from lawnbook.plan.assumed import usual_rate_in
 from lawnbook.plan.model import MonthWater, Plan, ZoneWater
 from lawnbook.plan.water_rules import WEEKDAYS
 from lawnbook.plan.workings import run_minutes_told
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box, RowPlan
 from lawnbook.sheet.runs import (
@@ -272,6 +273,8 @@ def _rate(in_per_h: float | None) -> str:
 def _origin(zone: ZoneWater) -> str:
     if zone.rate_source is None:
         return ""
+    if usual_rate_in(zone.defaults):
+        return tr("assumed")
     return f"old {zone.rate_source.split()[-1]}" if zone.rate_stale else zone.rate_source
 
 
