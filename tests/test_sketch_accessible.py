@@ -11,15 +11,17 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from lawnbook.desk.pages.yard import YardPage
 from lawnbook.desk.pages.yard_shapes import ShapesSection
+from lawnbook.desk.roles import announce
 from lawnbook.desk.settings import Settings
-from lawnbook.desk.sketch.reading_aloud import ReadingAloud, announce, chosen_words
+from lawnbook.desk.sketch.reading_aloud import ReadingAloud, chosen_words
 from lawnbook.desk.sketch.shape_rows import shape_rows
 from lawnbook.desk.theme import apply_theme
 from lawnbook.desk.window import BookWindow
 from lawnbook.session.open_notebook import OpenNotebook
+from tests.access_keys import out_of_order, round_of
 from tests.conftest import TODAY
 from tests.desk_hand import press
-from tests.page_book import out_of_reading_order, put_away, settle
+from tests.page_book import put_away, settle
 from tests.sketch_hand import Hand, sketch_yard
 
 K = Qt.Key
@@ -135,8 +137,11 @@ def test_tab_goes_through_the_section_as_it_is_read(tmp_path: Path) -> None:
     window, section = section_of(tmp_path, "light")
     window.sketch.control.choose_all((FRONT,))
     settle()
-    wrong = out_of_reading_order(section)
+    forth, back = round_of(section)
+    wrong = out_of_order(forth, section)
     put_away(window)
+    assert len(forth) > 11
+    assert set(forth) == set(back)
     assert wrong == []
 
 

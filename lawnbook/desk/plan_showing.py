@@ -14,7 +14,11 @@ from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.desk.giving_back import GivingBack
+from lawnbook.desk.roles import announce
+from lawnbook.desk.units_choice import area_words
 from lawnbook.desk.widgets import PageTitle
+from lawnbook.reading import tr
+from lawnbook.yard.numbers import day
 
 if TYPE_CHECKING:
     from lawnbook.desk.plan_making import PlanMaker
@@ -71,6 +75,7 @@ class PlanShowing(QObject):
         self._then: list[Callable[[Plan], None]] = []
         self._waiting: WaitDialog | None = None
         self._has_failed = False
+        self._told = ""
 
     @cached_property
     def plans(self) -> "PlanCache":
@@ -172,8 +177,16 @@ class PlanShowing(QObject):
         self._veiled.stop()
         self._window.veil.hide()
         self._window.show_plan(plan)
+        self._tell(plan)
         self._resting.start()
         self._do_then(plan)
+
+    def _tell(self, plan: "Plan") -> None:
+        """Have it heard which day's plan is seen now; the same again is no news."""
+        words = tr("The plan of {day}: {area}.", day=day(plan.on), area=area_words(plan))
+        if words != self._told:
+            self._told = words
+            announce(self._window.sketch.view, words)
 
     def _do_then(self, plan: "Plan") -> None:
         waiting = tuple(self._then)

@@ -25,6 +25,15 @@ def hear_as(widget: QWidget, role: Heard) -> None:
     widget.setProperty(_NOTE, role)
 
 
+def announce(widget: QWidget, words: str) -> None:
+    """Have a screen reader say something, where one listens."""
+    # Imported here, Qt's binding loads eight kinds of enums with it.
+    from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
+
+    if QAccessible.isActive():
+        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(widget, words))
+
+
 @cache
 def give_roles() -> None:
     """Have Qt tell screen readers these roles from now on; once for the program."""

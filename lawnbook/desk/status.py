@@ -7,8 +7,11 @@ from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QWidget
 
 from lawnbook.desk.dialogs import pictures_lost_told, tell
 from lawnbook.desk.motion import fade_in
+from lawnbook.desk.roles import announce
 from lawnbook.desk.widgets import Caption, LinkButton, mark_role
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.notebook import Change
 from lawnbook.yard.problems import OwnerError
 
 LONGEST_NAME, NAME_HEAD = 36, 21
@@ -17,6 +20,7 @@ PAUSES_MS = (2_000, 4_000, 8_000, 15_000, 30_000, 60_000)
 """After each vain try a longer pause, the last one for good."""
 
 KEPT = "Kept: all you enter is on disk."
+TAKEN_OUT = tr("Taken out. Undo brings it back.")
 LOOKING = "Only to be looked at: nothing is entered here."
 
 
@@ -32,6 +36,8 @@ class StatusLine(QWidget):
         super().__init__(parent)
         self._book, self._tries = book, 0
         self._book_is_open = True
+        self._took_out = False
+        self._stop_listening = book.subscribe(self._heard)
         self._again = QTimer(self)
         self._again.setSingleShot(True)
         self._again.timeout.connect(self._try_quietly)
@@ -84,7 +90,8 @@ class StatusLine(QWidget):
         elif trouble:
             self._show(f"{not_yet(waiting)} {trouble}".strip(), "refuse")
         else:
-            self._show(LOOKING if self._book.read_only else KEPT, "caption")
+            kept = TAKEN_OUT if self._took_out else KEPT
+            self._show(LOOKING if self._book.read_only else kept, "caption")
         for button in (self.retry_button, self.elsewhere_button):
             button.setVisible(bool(trouble) and not torn)
         # A sentence with its ways out needs the whole width.
@@ -106,6 +113,7 @@ class StatusLine(QWidget):
 
     def rest(self) -> None:
         """Try no more: the book is closed."""
+        self._stop_listening()
         self._book_is_open = False
         self._again.stop()
 
@@ -144,6 +152,14 @@ class StatusLine(QWidget):
         """
         missing = not_yet(self._book.waiting)
         self._show(f"{sentence} {missing}".strip(), "refuse" if missing else role)
+        # Where nobody looks at the foot of the page it is heard.
+        announce(self, self.words.text())
+
+    def _heard(self, change: Change) -> None:
+        """Note whether the latest edit took something out, before how things stand is said."""
+        if change:
+            # After an undo there is something to do again: nothing is offered back then.
+            self._took_out = takes_out(change) and not self._book.redo_label
 
     def _show(self, sentence: str, role: str) -> None:
         another = sentence != self.words.text()
@@ -151,6 +167,13 @@ class StatusLine(QWidget):
         self.words.setText(sentence)
         if another:
             fade_in(self.words)
+
+
+def takes_out(change: Change) -> bool:
+    """Whether a change takes records out, and at most alters what hung on them elsewhere."""
+    gone = {table for (table, _), (_, after) in change.items() if after is None}
+    others = [table for (table, _), (_, after) in change.items() if after is not None]
+    return bool(gone) and not gone & set(others)
 
 
 def waits(waiting: int) -> str:

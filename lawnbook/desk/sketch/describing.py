@@ -1,6 +1,7 @@
 """What a screen reader hears of the sketch: how much is drawn, and what is chosen."""
 
 from collections.abc import Iterable, Sequence
+from itertools import islice
 
 from lawnbook.desk.sketch.choosing import ON_SKETCH, Choice, is_locked, name_of, number_of
 from lawnbook.desk.telling import either
@@ -35,6 +36,7 @@ def description(
     if cans:
         counts.append(f"{counted(cans, 'can')} of a test in the making")
     words = ", ".join(counts) or "Nothing is drawn yet"
+    words = ". ".join((words, *_zones_told(notebook)))
     if choice is not None and marked:
         words = f"{_several(notebook, (choice.key, *marked))}. {words}"
     elif choice is not None and notebook.find(*choice.key) is not None:
@@ -42,6 +44,17 @@ def description(
     under = [each.name for each in notebook.backdrops.values() if each.shown]
     lies = (f"Under it lies {and_joined(under)}",) if under else ()
     return ". ".join((words, *lies, *strips, "Tab goes from one to the next."))
+
+
+def _zones_told(notebook: Notebook) -> tuple[str, ...]:
+    """The zones with their areas, as the list of shapes tells them; more than a few are counted."""
+    from lawnbook.desk.sketch.shape_rows import zone_words
+
+    numbered = enumerate(notebook.zones.values(), 1)
+    zones = [zone_words(number, zone) for number, zone in islice(numbered, _MOST_TOLD)]
+    more = len(notebook.zones) - len(zones)
+    rest = [tr("zones that are not told here: {count}", count=more)] if more else []
+    return ("; ".join((*zones, *rest)),) if zones else ()
 
 
 def size_words(records: Iterable[Record], *, spoken: bool = False) -> str:

@@ -12,19 +12,11 @@ from collections.abc import Callable
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QWidget
 
+from lawnbook.desk.roles import announce
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.yard.numbers import counted
 
 Tell = Callable[[QWidget, str], None]
-
-
-def announce(widget: QWidget, words: str) -> None:
-    """Have a screen reader say something, where one listens."""
-    # Imported here, as below: Qt's binding loads eight kinds of enums with it.
-    from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
-
-    if QAccessible.isActive():
-        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(widget, words))
 
 
 def chosen_words(control: SketchControl) -> str:

@@ -12,7 +12,7 @@ from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.numbers import feet_inches, plain
-from lawnbook.yard.records import Head, Record, Spot
+from lawnbook.yard.records import Head, Record, Spot, Zone
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +37,20 @@ def shape_rows(notebook: Notebook) -> tuple[ShapeRow, ...]:
     )
 
 
+def zone_words(number: int, zone: Zone) -> str:
+    """A zone as it is read aloud: "Zone 1 Front, 600 square feet"."""
+    return tr(
+        "Zone {number} {name}, {area}",
+        number=number,
+        name=zone.name,
+        area=area_spoken(shape_area_sqft(zone)),
+    )
+
+
 def _zone_rows(notebook: Notebook) -> Iterator[ShapeRow]:
     for number, zone in enumerate(notebook.zones.values(), 1):
         area = shape_area_sqft(zone)
-        spoken = f"Zone {number} {zone.name}, {area_spoken(area)}"
+        spoken = zone_words(number, zone)
         yield _row("zones", zone, zone.name, f"zone {number}", told(area, 0, "sq ft"), spoken)
 
 
