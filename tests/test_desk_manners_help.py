@@ -145,6 +145,32 @@ def test_f1_opens_help_at_the_page_that_is_open(
     window.deleteLater()
 
 
+def test_a_link_is_reached_and_followed_by_keys(qtbot: QtBot, host: Host) -> None:
+    leaf = text_leaf(host, "help", "First steps")
+    leaf.activateWindow()
+    qtbot.waitUntil(leaf.isActiveWindow)
+    leaf.text.setFocus()
+    QTest.keyClick(leaf.text, Qt.Key.Key_Tab)
+    assert leaf.text.hasFocus()
+    QTest.keyClick(leaf.text, Qt.Key.Key_Return)
+    assert leaf.contents.picked == f"first-steps/{help_text.key_of(ITEMS[0])}"
+
+
+def test_an_installed_program_finds_its_manual_and_a_translation_comes_first(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """A wheel carries README.md beside the resources, inside the package."""
+    held = tmp_path / "lawnbook" / "_data"
+    (held / "resources" / "help").mkdir(parents=True)
+    (held / "README.md").write_text("# Lawnbook\n\nIn English.\n", encoding="utf-8")
+    monkeypatch.setattr("lawnbook.yard.places._PACKAGE", tmp_path / "lawnbook")
+    assert [each.plain for each in help_passages("es")] == ["In English."]
+    translated = held / "resources" / "help" / "README.es.md"
+    translated.write_text("# Lawnbook\n\nEn español.\n", encoding="utf-8")
+    assert [each.plain for each in help_passages("es")] == ["En español."]
+    assert manual("en") == held / "README.md"
+
+
 def test_a_text_of_every_mark_is_read_whole() -> None:
     text = (
         "# Head\n\nA **bold** and *slanted* `co<de` with [a link](#there), [net](https://x.org).\n\n"
