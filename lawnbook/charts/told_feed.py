@@ -19,11 +19,11 @@ def nitrogen_summary(
     """Twelve months of nitrogen: put down of the budget, the most and the latest, what is left."""
     words = [
         tr(
-            "Nitrogen of {zone} by month, {year}: {put} put down, of a budget of {budget}.",
+            "{zone}, {year}: {put} of {budget} put down.",
             zone=zone.zone,
             year=zone.year_label,
-            put=nitrogen_told(zone.applied_year),
-            budget=_number(zone.budget_year),
+            put=_number(zone.applied_year),
+            budget=nitrogen_told(zone.budget_year),
         ),
         *_months_told(zone),
     ]
