@@ -167,6 +167,21 @@ def test_what_is_changed_on_the_sketch_is_shown_when_the_leaf_is_turned_to(
     leaf.close()
 
 
+def test_steps_and_their_defaults_are_told_in_the_units_of_the_notebook(
+    window: BookWindow,
+) -> None:
+    leaf = open_leaf(window, "settings")
+    field = cast(QLineEdit, child(leaf, "setting_step_ft"))
+    assert field.text() == "1'"
+    choose(leaf, "units", "Metric")
+    assert field.text() == "0.25 m"
+    told = [each.text() for each in leaf.findChildren(QLabel)]
+    assert "At first: 0.25 m" in told
+    assert field.accessibleDescription() == "At first: 0.25 m"
+    choose(leaf, "units", "US customary")
+    leaf.close()
+
+
 def test_the_folder_for_new_notebooks_is_chosen(
     leaf: SettingsLeaf, settings: Settings, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -79,8 +79,8 @@ class SettingsLeaf(Leaf):
             self.units.show_value(window.book.notebook.yard.units)
         self.folder.setText(str(held.folder))
         recent = len(held.recent)
-        told = tr("1 notebook") if recent == 1 else tr("{count} notebooks", count=recent)
-        self.recent.setText(told)
+        some = tr("1 notebook") if recent == 1 else tr("{count} notebooks", count=recent)
+        self.recent.setText(some if recent else tr("None yet"))
         self.clear.setEnabled(bool(recent))
         self.habits.refresh()
 

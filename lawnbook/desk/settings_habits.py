@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QWidget
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.settings_rows import LengthField, SettingsCard, Tick, at_first
 from lawnbook.desk.sketch.habit_strip import AUTO, HabitStrip, parse_grid, parse_step
-from lawnbook.desk.sketch.habits import Habits, length_words
-from lawnbook.desk.widgets import Words
+from lawnbook.desk.sketch.habits import Habits, length_words, steps_of
+from lawnbook.desk.widgets import Caption, Words
 from lawnbook.reading import tr
 
 if TYPE_CHECKING:
@@ -23,13 +23,9 @@ class HabitsCard(SettingsCard):
     def __init__(self, settings: Settings, window: "BookWindow | None", parent: QWidget) -> None:
         super().__init__(tr("On the sketch"), parent)
         self._settings, self._window = settings, window
-        first = Habits()
-        step, fine = tr("Step of the arrow keys"), tr("Step with Shift")
-        self._step = self._field("step_ft", step, length_words(first.step_ft))
-        self._fine = self._field("fine_ft", fine, length_words(first.fine_ft))
-        self._grid_field = self._field(
-            "grid_ft", tr("Grid"), tr("“auto”, the finest that can be seen at the zoom")
-        )
+        self._step, self._step_note = self._field("step_ft", tr("Step of the arrow keys"))
+        self._fine, self._fine_note = self._field("fine_ft", tr("Step with Shift"))
+        self._grid_field, self._grid_note = self._field("grid_ft", tr("Grid"))
         self._snaps = Tick("snaps", tr("Snap to shapes and lines"), self._snap, self)
         self.add_row(tr("Points"), self._snaps, at_first(tr("they snap; Alt leaves one alone")))
         self._through = Tick("sees_through", tr("Seen through zones"), self._see_through, self)
@@ -48,8 +44,18 @@ class HabitsCard(SettingsCard):
     def refresh(self) -> None:
         """Show the habits as they are now."""
         held = self._habits
-        self._step.show_text(length_words(held.step_ft))
-        self._fine.show_text(length_words(held.fine_ft))
+        step, fine = (length_words(each) for each in steps_of(held))
+        self._step.show_text(step)
+        self._fine.show_text(fine)
+        first_step, first_fine = (length_words(each) for each in steps_of(Habits()))
+        auto = tr("“auto”, the finest that can be seen at the zoom")
+        for field, note, first in (
+            (self._step, self._step_note, first_step),
+            (self._fine, self._fine_note, first_fine),
+            (self._grid_field, self._grid_note, auto),
+        ):
+            note.setText(at_first(first))
+            field.setAccessibleDescription(at_first(first))
         self._grid_field.show_text(AUTO if held.grid_ft is None else length_words(held.grid_ft))
         self._snaps.setChecked(held.snaps)
         self._through.setChecked(held.sees_through)
@@ -65,10 +71,9 @@ class HabitsCard(SettingsCard):
                 strip.show_habits()
         self.refresh()
 
-    def _field(self, name: str, label: str, default: str) -> LengthField:
+    def _field(self, name: str, label: str) -> tuple[LengthField, Caption]:
         made = LengthField(name, label, partial(self._keep_length, name), self)
-        self.add_row(label, made, at_first(default))
-        return made
+        return made, self.add_row(label, made, "")
 
     def _keep_length(self, name: str, text: str) -> None:
         read = parse_grid if name == "grid_ft" else parse_step(tr("Step"))
