@@ -20,6 +20,7 @@ from lawnbook.store.tables_match import table_named
 from lawnbook.store.tables_out import write_tables
 from lawnbook.store.tables_result import Difference, TablesRead, taken_in_label
 from lawnbook.terminal import say, tell
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import TITLES
 
@@ -113,7 +114,7 @@ def _refuse(read: TablesRead, name: str, *, keep_questioned: bool) -> None:
     for found, mend in ((read.faults, ""), (read.questions, "; --keep-questioned takes them in")):
         if found and not (found is read.questions and keep_questioned):
             rest = len(found) - 1
-            more = f" (and {rest:,} more like it)" if rest else ""
+            more = f" (and {whole(rest)} more like it)" if rest else ""
             raise OwnerError(f"{name}: {found[0].told}{more}{mend}")
 
 
@@ -144,7 +145,7 @@ def _in_short(read: TablesRead) -> str:
     if not read.change:
         return f"Nothing changes: {counted(read.same, 'row')} as in the notebook."
     told = (
-        f"{title}: {added:,} added, {changed:,} changed"
+        f"{title}: {whole(added)} added, {whole(changed)} changed"
         for title, added, changed in (
             (each.title, each.added, each.changed) for each in read.tables
         )

@@ -9,7 +9,7 @@ from lawnbook.plan.plug_model import Evidence, Finding, NextPlug, SpotThatch
 from lawnbook.plan.text_table import NONE, WIDTH, column, number, paragraph, table
 from lawnbook.plan.workings import PERCENT, counted
 from lawnbook.yard.amounts import trimmed, trimmed_bare
-from lawnbook.yard.numbers import day
+from lawnbook.yard.numbers import day, whole
 
 AHEAD_DAYS = 60
 """Spots due later than this are counted, not listed, as are all but the first of many."""
@@ -103,7 +103,7 @@ def _interval(evidence: Evidence) -> str:
 
 def _more(evidence: Evidence) -> str:
     more = evidence.more_for_tenth
-    return NONE if more is None else f"{more:,}"
+    return NONE if more is None else f"{whole(more)}"
 
 
 def _half_inch(evidence: Evidence | None) -> Iterator[str]:

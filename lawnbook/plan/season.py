@@ -5,6 +5,7 @@ Days are compared as (month, day), so 29 February is a day of every year here.
 
 from datetime import date, timedelta
 
+from lawnbook.reading import tr
 from lawnbook.yard.limits import EARLIEST, LATEST
 from lawnbook.yard.numbers import MONTHS, day, short_day
 from lawnbook.yard.problems import OwnerError
@@ -59,12 +60,12 @@ def span_words(season: Season) -> str:
 
 def month_in_full(month: int) -> str:
     """The name of a month, 1-12, as a sentence takes it."""
-    return MONTHS_IN_FULL[month - 1]
+    return tr(MONTHS_IN_FULL[month - 1])
 
 
 def month_name(month: int) -> str:
     """The short name of a month, 1-12."""
-    return MONTHS[month - 1]
+    return tr(MONTHS[month - 1])
 
 
 def _holds(season: Season, that: tuple[int, int]) -> bool:

@@ -12,7 +12,7 @@ from lawnbook.plan.season import plannable
 from lawnbook.plan.year_review_model import ReviewSpan
 from lawnbook.yard.limits import EARLIEST
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import day, short_day
+from lawnbook.yard.numbers import day, short_day, whole
 from lawnbook.yard.problems import OwnerError
 
 MID_YEAR_MONTH = 8
@@ -80,7 +80,7 @@ def compared_words(now: ReviewSpan, before: ReviewSpan, has_before: bool) -> str
 def of_each_year(counts: tuple[int, int], spans: tuple[ReviewSpan, ReviewSpan]) -> str:
     """Counts of the year and the year before: "2 of 2026, 1 of 2025"; "" where there are none."""
     pairs = zip(counts, spans, strict=True)
-    return ", ".join(f"{count:,} of {span.label}" for count, span in pairs if count)
+    return ", ".join(f"{whole(count)} of {span.label}" for count, span in pairs if count)
 
 
 def span_told(span: ReviewSpan) -> str:

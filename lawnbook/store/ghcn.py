@@ -21,6 +21,7 @@ from lawnbook.store.weather_columns import Column, Kind
 from lawnbook.store.weather_result import Option, Question, UnitChoice
 from lawnbook.store.weather_table import TRACE, Array, Table, table_of
 from lawnbook.store.weather_units import is_whole, rain_fits, temperature_fits
+from lawnbook.yard.numbers import whole
 
 ELEMENTS: Mapping[str, str] = MappingProxyType(
     {
@@ -127,7 +128,7 @@ def one_station(table: Table, choice: UnitChoice) -> Question | None:
     if chosen in stations:
         table.drop((table.cells[STATION] != chosen).to_numpy(dtype=bool))
         return None
-    options = tuple(Option(each, f"{each} ({counts[each]:,} days)") for each in stations)
+    options = tuple(Option(each, f"{each} ({whole(counts[each])} days)") for each in stations)
     return Question(
         key="station",
         sentence=f"The table holds {len(stations)} stations: which is nearest to the yard?",

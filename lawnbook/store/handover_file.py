@@ -21,6 +21,7 @@ from lawnbook.store.files import opened_to_read, unreadable
 from lawnbook.store.handover_names import NOTEBOOK_NAME, YARD_NAME, is_safe_member
 from lawnbook.store.sqlite_store import load
 from lawnbook.yard.notebook import Notebook, with_tables
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Pictured
@@ -95,7 +96,7 @@ def _notebook_of(held: zipfile.ZipFile, path: Path) -> zipfile.ZipInfo:
     """The one notebook in the zip. OwnerError where the zip is none that Lawnbook would write."""
     members = held.infolist()
     if len(members) > MOST_MEMBERS:
-        raise OwnerError(f"{path.name}: there are {len(members):,} files in it; {_NOT_OURS}")
+        raise OwnerError(f"{path.name}: there are {whole(len(members))} files in it; {_NOT_OURS}")
     _refuse_bad_names(members, path)
     found = [each for each in members if _is_notebook(each.filename)]
     if not found:

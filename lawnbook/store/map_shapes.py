@@ -12,6 +12,7 @@ from dataclasses import field, replace
 from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import and_joined, counted
 from lawnbook.yard.fields import Outline
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.problems import OwnerError
 
 MOST_BYTES = 20 * 2**20
@@ -116,7 +117,7 @@ class Tally:
             for position in positions:
                 self.corners += 1
                 if self.corners > MOST_CORNERS:
-                    raise OwnerError(f"there are more than {MOST_CORNERS:,} corners; {_FEWER}")
+                    raise OwnerError(f"there are more than {whole(MOST_CORNERS)} corners; {_FEWER}")
                 corner = degrees(position)
                 if not corners or corner != corners[-1]:
                     corners.append(corner)

@@ -21,6 +21,7 @@ from lawnbook.yard.geometry import Bounds, bounds_ft, centroid_ft, yard_bounds_f
 from lawnbook.yard.ground import LEAST_PIECE_SQFT, Ground, joined
 from lawnbook.yard.local_plane import FOOT_M, LocalPlane
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Yard, Zone
 
@@ -230,7 +231,9 @@ def _sound(shape: MapShape, to_ft: Callable[[float, float], Point]) -> tuple[Gro
         rings = [_simpler(ring) for ring in rings]
         kept = sum(map(len, rings))
         flat = tr("13 mm") if is_metric() else tr("half an inch")
-        notes.append(f"had {counted(shape.corners, 'corner')} and keeps {kept:,}, within {flat}")
+        notes.append(
+            f"had {counted(shape.corners, 'corner')} and keeps {whole(kept)}, within {flat}"
+        )
     if _beyond(bounds_ft(rings)):
         return (
             None,
@@ -239,7 +242,7 @@ def _sound(shape: MapShape, to_ft: Callable[[float, float], Point]) -> tuple[Gro
     outline, *holes = (_on_grid(ring) for ring in rings)
     ground = Ground(outline, tuple(hole for hole in holes if len(hole) >= FEWEST_CORNERS))
     if max(map(len, ground.rings)) > MOST_CORNERS:
-        return None, f"is left out: it has more than {MOST_CORNERS:,} corners"
+        return None, f"is left out: it has more than {whole(MOST_CORNERS)} corners"
     # First, for a scribble has millions of pairs of sides that nobody wants to wait for.
     if _crosses_often(ground):
         return None, "is left out: its sides cross each other again and again"

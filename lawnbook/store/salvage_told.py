@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from lawnbook.frozen import dataclass
-from lawnbook.yard.numbers import counted
+from lawnbook.yard.numbers import counted, whole
 from lawnbook.yard.records import TITLES
 
 MOST_DETAILS = 5
@@ -82,7 +82,7 @@ def _lines(told: SalvageTold) -> Iterator[str]:
             for detail in each.details[:MOST_DETAILS]:
                 yield f"  {detail}"
             if len(each.details) > MOST_DETAILS:
-                yield f"  and {len(each.details) - MOST_DETAILS:,} more like these"
+                yield f"  and {whole(len(each.details) - MOST_DETAILS)} more like these"
     unknown = [TITLES[each.table] for each in told.tables if each.is_unknown]
     if unknown:
         yield f"None found, though there may have been some: {', '.join(unknown)}."
@@ -101,8 +101,8 @@ def table_sentence(told: TableTold) -> str:
         (told.hanging, "left out, as what they refer to is gone"),
         (told.refused, "left out, as no lawn has such values"),
     )
-    said = [f"{told.kept:,} kept"]
-    said += [f"{least}{count:,} {words}" for count, words in counts if count]
+    said = [f"{whole(told.kept)} kept"]
+    said += [f"{least}{whole(count)} {words}" for count, words in counts if count]
     if told.emptied:
         said.append(f"{counted(told.emptied, 'value')} left out")
     if told.may_lack and not told.missing:

@@ -29,6 +29,7 @@ from lawnbook.store.tables_strangers import (
 )
 from lawnbook.yard.check import check_all
 from lawnbook.yard.notebook import Change, Notebook, apply, put
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import TABLES, TITLES, Record
 
@@ -227,7 +228,7 @@ class _Reading:
             if is_stranger(draft) and key not in strangers.unknown
         )
         for title, count in strange.items():
-            told = "1 row has an id" if count == 1 else f"{count:,} rows have ids"
+            told = "1 row has an id" if count == 1 else f"{whole(count)} rows have ids"
             end = "it would be new" if count == 1 else "they would be new"
             yield f"{title}: {told} that this notebook does not know; {end}."
 
@@ -246,7 +247,7 @@ def _repeat_notes(drafts: Sequence[Draft], strangers: Strangers) -> Iterator[str
     )
     for (title, had_id), count in kinds.items():
         one, many = ("with an unknown id", "with unknown ids") if had_id else _BARE
-        rows = f"1 row {one} is" if count == 1 else f"{count:,} rows {many} are"
+        rows = f"1 row {one} is" if count == 1 else f"{whole(count)} rows {many} are"
         yield f"{title}: {rows} in the notebook already and left out."
 
 

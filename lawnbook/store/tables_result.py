@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from lawnbook.frozen import dataclass
 from lawnbook.yard.notebook import Change
+from lawnbook.yard.numbers import whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,10 +98,10 @@ class TablesRead:
 def few(sentences: Sequence[str], most: int) -> tuple[str, ...]:
     """The first sentences, and how many more there are."""
     rest = len(sentences) - most
-    return (*sentences[:most], *([f"And {rest:,} more like these."] if rest > 0 else []))
+    return (*sentences[:most], *([f"And {whole(rest)} more like these."] if rest > 0 else []))
 
 
 def taken_in_label(read: TablesRead) -> str:
     """What taking the tables in is called for undo."""
     rows = read.added + read.changed
-    return f"take in {rows:,} {'row' if rows == 1 else 'rows'} of tables"
+    return f"take in {whole(rows)} {'row' if rows == 1 else 'rows'} of tables"

@@ -17,6 +17,7 @@ from lawnbook.yard.codec import LONGEST_ID
 from lawnbook.yard.fields import is_number_by_zone
 from lawnbook.yard.limits import first_unshowable
 from lawnbook.yard.notebook import Notebook, new_id
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import TITLES, Record
 
@@ -87,7 +88,7 @@ def sheet_read(cells: Cells, word: str, notebook: Notebook, wanted: str, steps: 
     if not cells.rows:
         return SheetRead(Matched(""), cells.name)
     if len(cells.rows) > MOST_ROWS + 1:
-        raise OwnerError(f"{cells.name}: more than {MOST_ROWS:,} rows; take it in in parts.")
+        raise OwnerError(f"{cells.name}: more than {whole(MOST_ROWS)} rows; take it in in parts.")
     head_line, head = cells.rows[0]
     words = [each if isinstance(each, str) else "" for each in head]
     found = SheetRead(matched(words, cells.name, wanted), cells.name)

@@ -19,6 +19,7 @@ from lawnbook.store.tables_rows import Draft, named_drafts
 from lawnbook.store.tables_values import ROUNDED_DIGITS
 from lawnbook.yard.fields import fields_of
 from lawnbook.yard.notebook import Notebook
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.records import TABLES, TITLES, Record
 
@@ -171,8 +172,8 @@ def _has_id(draft: Draft) -> bool:
 def _whole_told(drafts: Iterable[Draft], repeats: Mapping[Key, str]) -> str:
     ids = [each for each in drafts if _has_id(each)]
     strange = [each for each in ids if is_stranger(each)]
-    none = f"none of its {len(ids):,} ids is known here"
-    some = f"{len(strange):,} of its {len(ids):,} ids are not known here"
+    none = f"none of its {whole(len(ids))} ids is known here"
+    some = f"{whole(len(strange))} of its {whole(len(ids))} ids are not known here"
     told = f"This file is of another notebook: {none if len(strange) == len(ids) else some}."
     alike = sum(key_of_row(each) in repeats for each in strange)
     if not alike:
@@ -187,7 +188,7 @@ def _tables_told(drafts: Iterable[Draft], foreign: Collection[str]) -> str:
     count = sum(each.table in foreign and is_stranger(each) for each in drafts)
     titles = and_joined([TITLES[each] for each in TABLES if each in foreign])
     told = f"Part of this file is of another notebook, or was removed from this one: {titles}"
-    return f"{told}. None of the {count:,} ids there is known here."
+    return f"{told}. None of the {whole(count)} ids there is known here."
 
 
 def _question(draft: Draft) -> Fault:

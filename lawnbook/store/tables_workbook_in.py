@@ -16,6 +16,7 @@ from lawnbook.store.tables_files import (
     is_blank,
 )
 from lawnbook.store.tables_workbook import ABOUT_SHEET, unescaped
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.problems import OwnerError
 
 _FORMULA = "a formula is not reckoned out here; paste its value in its place."
@@ -55,7 +56,7 @@ def _read(sheets: list[Any], name: str) -> Iterator[Cells]:
                 rows.append((number, cells))
                 count += 1
             if count > MOST_ROWS + len(sheets) or number > LAST_ROW:
-                raise OwnerError(f"{name}: more than {MOST_ROWS:,} rows; take it in in parts.")
+                raise OwnerError(f"{name}: more than {whole(MOST_ROWS)} rows; take it in in parts.")
         yield Cells(sheet.title, tuple(rows))
 
 

@@ -24,6 +24,7 @@ from lawnbook.store import migrations
 from lawnbook.store.columns import columns_of
 from lawnbook.store.trouble import StrangeFileError
 from lawnbook.yard.limits import LARGEST
+from lawnbook.yard.numbers import whole
 
 MOST_ROWS = 1_000_000
 """Rows in one table: a hundred years of a hundred zones watered twice a week."""
@@ -141,7 +142,7 @@ def refuse_too_many_rows(connection: sqlite3.Connection, tables: Iterable[str]) 
     """Raise StrangeFileError where a table has more rows than any yard, or the yard is missing."""
     for table, count in connection.execute(_counts_of(tuple(tables))).fetchall():
         if count > MOST_ROWS:
-            raise StrangeFileError(f"{table} has more than {MOST_ROWS:,} rows; {_BACKUP}")
+            raise StrangeFileError(f"{table} has more than {whole(MOST_ROWS)} rows; {_BACKUP}")
         if table == "yard" and not count:
             raise StrangeFileError(f"the yard itself is missing in it; {_BACKUP}")
 

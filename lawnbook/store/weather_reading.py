@@ -45,6 +45,7 @@ from lawnbook.store.weather_units import (
     rain_fits,
     temperature_fits,
 )
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import WeatherDay
 
@@ -75,7 +76,7 @@ class _Work:
     def note(self, count: int, one: str, many: str) -> None:
         """Say what happened so many times, if at all."""
         if count:
-            self.notes.append(f"{count:,} {one if count == 1 else many}")
+            self.notes.append(f"{whole(count)} {one if count == 1 else many}")
 
 
 def read_weather(path: Path, choice: UnitChoice | None = None) -> WeatherReading:
@@ -245,7 +246,7 @@ def _mind_swap(work: _Work, values: dict[str, Array]) -> None:
 
 
 def _result(work: _Work, days: tuple[WeatherDay, ...]) -> WeatherReading:
-    count = f"{len(days):,} day" + ("" if len(days) == 1 else "s")
+    count = f"{whole(len(days))} day" + ("" if len(days) == 1 else "s")
     pending = any(each.needed for each in work.questions)
     told = work.about if pending else f"{work.about}; {', '.join([count, *work.notes])}"
     return WeatherReading(

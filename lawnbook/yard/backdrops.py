@@ -14,6 +14,7 @@ from typing import Literal
 
 from lawnbook.frozen import dataclass
 from lawnbook.reading import is_metric, tr
+from lawnbook.yard import amounts
 from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import EMPTY_YARD_FT, Bounds, bounds_ft, yard_bounds_ft
@@ -255,7 +256,7 @@ def scale_words(backdrop: Backdrop) -> str:
 
 def checked_words(found: Checked) -> str:
     """What a second distance says of the scale."""
-    much = f"{abs(found.off_pct):.1f} %"
+    much = f"{amounts.told(abs(found.off_pct), 1)} %"
     longer = "longer" if found.off_pct > 0 else "shorter"
     told = (
         f"The picture shows {feet_inches(found.in_picture_ft)} where you measured "

@@ -9,6 +9,7 @@ from dataclasses import replace
 from datetime import date
 from typing import Any, TypeVar
 
+from lawnbook.reading import tr
 from lawnbook.yard import numbers
 from lawnbook.yard.codec import LONGEST_ID, settled_id
 from lawnbook.yard.consistency import celsius_complaints, consistency_complaints
@@ -175,7 +176,7 @@ class _Checker:
         if isinstance(record, WeatherDay):
             told = f"Date: {numbers.day(record.date)}"
         elif isinstance(record, ClimateMonth) and 1 <= record.month <= len(numbers.MONTHS):
-            told = f"Month: {numbers.MONTHS[record.month - 1]}"
+            told = f"Month: {tr(numbers.MONTHS[record.month - 1])}"
         else:
             # A month that is none is refused as such, and belongs nowhere.
             return

@@ -4,6 +4,7 @@ from collections import Counter
 
 from lawnbook.frozen import dataclass
 from lawnbook.yard.notebook import Notebook, difference
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.records import SINGLES, TABLES
 
 
@@ -36,4 +37,4 @@ def difference_told(each: TableDifference) -> str:
     if each.table in SINGLES:
         return "changed"
     counts = ((each.added, "added"), (each.changed, "changed"), (each.removed, "removed"))
-    return ", ".join(f"{count:,} {words}" for count, words in counts if count)
+    return ", ".join(f"{whole(count)} {words}" for count, words in counts if count)

@@ -20,7 +20,7 @@ from lawnbook.yard.consistency_feed import (
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.limits import Complaint, amount, ask, refuse
 from lawnbook.yard.notebook import Notebook
-from lawnbook.yard.numbers import MONTHS
+from lawnbook.yard.numbers import MONTHS, whole
 from lawnbook.yard.records import (
     Backdrop,
     Care,
@@ -129,7 +129,9 @@ def _outline(field: str, outline: Outline, place: str = "") -> Iterator[Complain
     if len(outline) < 3:
         sentence = f"{what} needs at least 3 corners, and has {len(outline)}; add corners."
     elif len(outline) > MOST_CORNERS:
-        sentence = f"{what} has {len(outline):,} corners; leave out all but {MOST_CORNERS:,}."
+        sentence = (
+            f"{what} has {whole(len(outline))} corners; leave out all but {whole(MOST_CORNERS)}."
+        )
     elif geometry.crosses_itself(outline):
         sentence = f"{what}'s sides must not cross or touch each other; move a corner."
     elif geometry.area_sqft(outline) < LEAST_AREA_SQFT:

@@ -8,7 +8,7 @@ from lawnbook.agronomy.mixes import Analysis
 from lawnbook.agronomy.spraying import spray_gal_per_1000
 from lawnbook.agronomy.spreading import spreader_rate_lb_per_1000
 from lawnbook.agronomy.units import oz_to_lb
-from lawnbook.reading import is_metric, tr
+from lawnbook.reading import is_metric, reading, tr
 from lawnbook.yard import geometry
 from lawnbook.yard.amounts import RATE_UNIT
 from lawnbook.yard.amounts import told as told_of
@@ -186,7 +186,11 @@ def _holds(season: Season, on: date) -> bool:
 
 
 def _told(month_day: str) -> str:
-    return f"{int(month_day[3:])} {MONTHS[int(month_day[:2]) - 1]}"
+    # Not by a date: "02-31" is spelt like a day, and refused elsewhere.
+    month, day_of = tr(MONTHS[int(month_day[:2]) - 1]), int(month_day[3:])
+    if reading().month_first:
+        return tr("{month} {day}", month=month, day=day_of)
+    return tr("{day} {month}", day=day_of, month=month)
 
 
 def spreader_run_complaints(run: SpreaderRun, _: Notebook) -> Iterator[Complaint]:

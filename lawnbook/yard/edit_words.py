@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from lawnbook.yard import amounts
 from lawnbook.yard.geometry import area_sqft, zone_area_sqft
 from lawnbook.yard.notebook import Change
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.records import Feature, FeatureKind, Zone
 from lawnbook.yard.shape_records import Shape, called, listed, sentence_case
 
@@ -110,7 +111,7 @@ def _gone(change: Change) -> Iterator[str]:
 
 
 def _counted(number: int, one: str) -> str:
-    return f"{number:,} {one}{'' if number == 1 else 's'}"
+    return f"{whole(number)} {one}{'' if number == 1 else 's'}"
 
 
 def _area(shape: Zone | Feature) -> float:

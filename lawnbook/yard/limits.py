@@ -10,10 +10,11 @@ from typing import Any, Literal
 from zoneinfo import ZoneInfo, available_timezones
 
 from lawnbook.frozen import dataclass
-from lawnbook.reading import is_metric, localised
+from lawnbook.reading import is_metric, localised, tr
 from lawnbook.yard import numbers
 from lawnbook.yard.amounts import shown, unit_shown
 from lawnbook.yard.fields import FieldInfo, Rule, choices_of, fields_of
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.pictures import Picture
 
 EARLIEST = date(1800, 1, 1)
@@ -102,7 +103,7 @@ def _entry(info: FieldInfo, i: int) -> FieldInfo:
     """One entry of a list: in a table by month it is called by its month."""
     if info.rule.count != len(numbers.MONTHS) or i >= len(numbers.MONTHS):
         return info
-    label = f"{info.rule.label}, {numbers.MONTHS[i]},"
+    label = f"{info.rule.label}, {tr(numbers.MONTHS[i])},"
     return replace(info, rule=replace(info.rule, label=label))
 
 
@@ -133,7 +134,7 @@ def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
         return
     if _is_usual(rule, value):
         return
-    told = f"{rule.label} of {amount(value, rule.unit)}"
+    told = f"{_label(rule)} of {amount(value, rule.unit)}"
     if rule.above is not None and value <= rule.above:
         yield "refuse", f"{told} is too little; enter more than {amount(rule.above, rule.unit)}."
     elif rule.low is not None and value < rule.low:
@@ -149,6 +150,11 @@ def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
     elif rule.ask_below is not None and value < rule.ask_below:
         mend = _slip_below(rule, value) or "look at it again"
         yield "ask", f"{told} is unusually low; {mend}, or keep it all the same."
+
+
+def _label(rule: Rule) -> str:
+    """A field's label; one that is a US unit itself is another to a metric reader."""
+    return tr("Weight") if rule.label == "Pounds" and is_metric() else rule.label
 
 
 def _is_usual(rule: Rule, value: float) -> bool:
@@ -228,7 +234,7 @@ def _about_text(info: FieldInfo, value: str) -> Iterator[tuple[Severity, str]]:
         if len(value) > LONGEST_LINE or len(value.splitlines()) > 1:
             yield "refuse", f"{rule.label} must be one line of at most {LONGEST_LINE} letters."
     elif len(value) > LONGEST_TEXT:
-        yield "refuse", f"{rule.label} is longer than {LONGEST_TEXT:,} letters; shorten it."
+        yield "refuse", f"{rule.label} is longer than {whole(LONGEST_TEXT)} letters; shorten it."
 
 
 def first_unshowable(text: str) -> str:

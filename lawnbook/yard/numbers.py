@@ -328,9 +328,14 @@ def _tidy_sign(sign: str) -> str:
     return " " if sign in {"\u00a0", "\u202f"} else sign
 
 
+def whole(count: int) -> str:
+    """A count, thousands parted as the reader does: "1,204"."""
+    return localised(f"{count:,}")
+
+
 def counted(count: int, one: str, many: str = "") -> str:
     """A count with its noun: "1 day", "3 days", "1,204 feedings"."""
-    return f"{count} {one}" if count == 1 else f"{localised(f'{count:,}')} {many or one + 's'}"
+    return f"{count} {one}" if count == 1 else f"{whole(count)} {many or one + 's'}"
 
 
 def and_joined(words: Sequence[str], word: str = "and") -> str:
