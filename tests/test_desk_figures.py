@@ -109,7 +109,7 @@ def test_f1_opens_what_lies_under_the_pointer(window: BookWindow, qapp: QApplica
     depth = row.findChildren(QLabel)[0]
     QCursor.setPos(depth.mapToGlobal(depth.rect().center()))
     asked = QSignalSpy(window.help_asked)
-    QTest.keyClick(window.focusWidget() or window, Qt.Key.Key_F1)
+    QTest.keyClick(window, Qt.Key.Key_F1)
     (panel,) = panels(window)
     assert any(depth.text() in each.text() for each in panel.findChildren(QLabel))
     assert asked.count() == 0
@@ -140,7 +140,7 @@ def test_f1_with_no_figure_there_asks_for_help(window: BookWindow, qapp: QApplic
     QCursor.setPos(window.mapToGlobal(QPoint(2, 2)))
     window.tabs.setFocus()
     asked = QSignalSpy(window.help_asked)
-    QTest.keyClick(window.focusWidget() or window, Qt.Key.Key_F1)
+    QTest.keyClick(window, Qt.Key.Key_F1)
     assert asked.count() == 1
     assert asked.at(0) == [""]
     assert not panels(window)
@@ -245,21 +245,6 @@ def test_a_figure_without_a_working_stays_as_it_is(qapp: QApplication) -> None:
 FIGURE = re.compile(
     r"\d[\d.,]*\s*(?:in\b|sq ft|gal\b|min\b|lb\b|%|gpm|days?\b)|\d+\.\d+|\d,\d{3}\b"
 )
-TYPED_OR_SAID = {
-    "first_assumed",
-    "first_open",
-    "weather_words",
-    "weather_methods",
-    "plug_place",
-    "photo_state",
-    "photo_change",
-    "coverage_help",
-    "release_sources",
-    "budget_words",
-    "clippings_words",
-}
-"""Words with numbers that are no reckoned figures, or whose reckoning stands in them: defaults
-with their reason, counts of records, a place on the clock face, what letters stand for."""
 
 
 def opens(widget: QWidget) -> bool:
@@ -270,15 +255,6 @@ def opens(widget: QWidget) -> bool:
             return True
         around = around.parentWidget()
     return False
-
-
-def names_around(widget: QWidget) -> set[str]:
-    """The names of a widget and of all it stands in."""
-    names, around = set(), widget
-    while around is not None:
-        names.add(around.objectName())
-        around = around.parentWidget()
-    return names
 
 
 FIGURES_ON = {

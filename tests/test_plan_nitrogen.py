@@ -285,6 +285,7 @@ def test_every_figure_has_its_working() -> None:
     by_figure = {working.figure: working for working in figures.workings}
     assert set(by_figure) == {
         "applied_year",
+        "rolling_30_days",
         "left_this_year",
         "left_this_month",
         "released_year",
@@ -293,6 +294,8 @@ def test_every_figure_has_its_working() -> None:
         "next_feeding",
     }
     assert by_figure["left_this_month"].filled == "min(0.90 − 0.24, 3.26)"
+    (month,) = by_figure["applied_year"].inputs
+    assert month.origin == "feeding of 1 Sep 2026"
     assert all(working.source for working in figures.workings)
 
 

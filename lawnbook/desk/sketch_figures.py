@@ -38,7 +38,7 @@ _WATER: Mapping[str, tuple[str, ...]] = MappingProxyType(
 _FEED: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "Nitrogen left": ("left_this_month", "left_this_year"),
-        "Fed in 30 days": ("applied_year",),
+        "Fed in 30 days": ("rolling_30_days", "applied_year"),
     }
 )
 

@@ -6,7 +6,6 @@ From it follow the line with the numbers put in and what the figure would be fro
 
 import re
 from collections.abc import Iterable
-from dataclasses import replace
 
 from lawnbook.plan.working_model import Anew, Input, Quantity, Reckoning, Step
 from lawnbook.plan.workings import told_exactly
@@ -18,24 +17,29 @@ _LEAST_PLACES = 2
 
 def numbered(told: Input, symbol: str, number: float, unit: str = "") -> Input:
     """An input with the number (of the US unit) that stands for `symbol` in the formula."""
-    return replace(told, quantity=Quantity(symbol, number, unit))
+    return _with(told, Quantity(symbol, number, unit))
 
 
 def counted_in(told: Input, symbol: str, number: float, unit: str = "") -> Input:
     """An input that is a count, so that one more or one fewer is the least it can change."""
-    return replace(told, quantity=Quantity(symbol, number, unit, "counted"))
+    return _with(told, Quantity(symbol, number, unit, "counted"))
 
 
 def class_in(
     told: Input, symbol: str, number: float, beside: tuple[tuple[str, float], ...]
 ) -> Input:
     """An input that is a class, such as a texture: its number, and its neighbours by name."""
-    return replace(told, quantity=Quantity(symbol, number, "", "class", beside))
+    return _with(told, Quantity(symbol, number, "", "class", beside))
 
 
 def together(told: Input, symbol: str) -> Input:
     """An input that stands for many numbers, which are changed together, by a factor."""
-    return replace(told, quantity=Quantity(symbol, 1.0, "", "factor"))
+    return _with(told, Quantity(symbol, 1.0, "", "factor"))
+
+
+def _with(told: Input, quantity: Quantity) -> Input:
+    """The input with its number; written out, as a plan makes hundreds."""
+    return Input(told.name, told.value, told.origin, told.is_default, quantity)
 
 
 def put_in(formula: str, inputs: Iterable[Input]) -> str:

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from lawnbook.plan.filled_in import counted_in, numbered, put_in, reckons, together
 from lawnbook.plan.nitrogen_workings import sum_of
-from lawnbook.plan.water_model import ProgramRun
+from lawnbook.plan.water_model import ProgramRun, RainCredit
 from lawnbook.plan.working_model import Input, Working
-from lawnbook.plan.workings import given, sources
+from lawnbook.plan.workings import counted, given, sources
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline
@@ -122,6 +122,37 @@ def _plug_mean(core: Core, origin: str) -> Working:
         readings,
         sources("plug-reading"),
         reckons(formula, "in"),
+    )
+
+
+def rain_workings(credit: RainCredit | None) -> tuple[Working, ...]:
+    """What the last week's rain counted for, and by how much it moved the next watering."""
+    if credit is None:
+        return ()
+    lost = credit.fallen_in - credit.counted_in
+    formula = "{fallen} − {lost}"
+    fallen = given(tr("Fallen"), told(credit.fallen_in, 2, "in"), tr("gauge, or else the station"))
+    gone = given(
+        tr("Not counted"), told(lost, 2, "in"), tr("slight rain, run-off and what drained away")
+    )
+    moved = given(
+        tr("Moved by"), counted(credit.days_moved, "day"), tr("the ledger run without that rain")
+    )
+    inputs = (
+        numbered(fallen, "fallen", credit.fallen_in, "in"),
+        numbered(gone, "lost", lost, "in"),
+    )
+    return (
+        Working(
+            "rain_credit",
+            tr("Rain that counted in the last week"),
+            told(credit.counted_in, 2, "in"),
+            tr("rain fallen − what thatch and roots did not take of it"),
+            put_in(formula, inputs),
+            (*inputs, moved),
+            sources("fao56", "tr55"),
+            reckons(formula, "in"),
+        ),
     )
 
 

@@ -33,7 +33,7 @@ def next_watering_workings(setting: Setting, facts: ZoneFacts, ledger: Ledger) -
         f"{used} used up by this evening",
         (
             given("Ledger", f"full on {day(ledger.record.starts)}", "first record"),
-            given("Waterings counted", str(ledger.record.counted), "recorded"),
+            given("Waterings counted", str(ledger.record.counted), "recorded since then"),
             given("Depletion", told(ledger.depletion_in, 2, "in"), "water use − rain − waterings"),
             *_what_moves_it(facts),
         ),

@@ -1,9 +1,9 @@
 """The workings of a zone's nitrogen: applied, brought by the water, left, released, and next."""
 
-from collections.abc import Iterable, Iterator
-from datetime import date
+from collections.abc import Callable, Iterable, Iterator
+from datetime import date, timedelta
 
-from lawnbook.agronomy.nitrogen import irrigation_n_lb_per_1000
+from lawnbook.agronomy.nitrogen import ROLLING_DAYS, irrigation_n_lb_per_1000, n_year
 from lawnbook.agronomy.turf import GROWTH_OPTIMUM_F, GROWTH_SPREAD_F
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_ledger import ZoneFeed
@@ -13,6 +13,7 @@ from lawnbook.plan.model import NextFeeding
 from lawnbook.plan.season import month_in_full, month_name
 from lawnbook.plan.working_model import Input, Reckoning, Working
 from lawnbook.plan.workings import given, rate_told, sources, told, told_exactly, told_most
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import RATE_UNIT, plainly, unit_shown
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.numbers import day
@@ -31,6 +32,8 @@ def nitrogen_workings(
 ) -> tuple[Working, ...]:
     """The workings of a zone's nitrogen on a day; those of water and growth where they count."""
     listed = [_applied(feed, on)]
+    if feed.rolling(on) > 0:
+        listed.append(_rolling(feed, on))
     if any(feed.water_by_month(on)):
         listed.append(_water(feed, on))
     listed.append(_left_year(feed, on))
@@ -48,8 +51,8 @@ def nitrogen_workings(
 
 
 def _applied(feed: ZoneFeed, on: date) -> Working:
-    watered, origin = any(feed.water_by_month(on)), _recorded(feed, on)
-    months = rates_of_months(feed.by_month(on), origin)
+    watered, days = any(feed.water_by_month(on)), _fed_on(feed, on)
+    months = rates_of_months(feed.by_month(on), lambda month: _of_month(days.get(month), watered))
     formula = sum_of(months)
     return Working(
         "applied_year",
@@ -64,10 +67,55 @@ def _applied(feed: ZoneFeed, on: date) -> Working:
     )
 
 
-def rates_of_months(by_month: Iterable[float], origin: str) -> tuple[Input, ...]:
-    """The rates of the months in which there is any, as parts of a sum."""
+def _fed_on(feed: ZoneFeed, on: date) -> dict[int, list[str]]:
+    """The days of the budget year on which nitrogen was fed, by their months."""
+    _, start, end = n_year(on, feed.latitude_deg)
+    days: dict[int, list[str]] = {}
+    for each in feed.applications:
+        if start <= each.date <= end and each.n_lb > 0:
+            days.setdefault(each.date.month, []).append(day(each.date))
+    return days
+
+
+def _of_month(fed: list[str] | None, watered: bool) -> str:
+    """Which records a month's nitrogen is from."""
+    if not fed:
+        return tr("waterings recorded")
+    days = ", ".join(fed)
+    return tr("feeding of {days}, and waterings", days=days) if watered else _feeding_of(days)
+
+
+def _feeding_of(days: str) -> str:
+    return tr("feeding of {days}", days=days)
+
+
+def _rolling(feed: ZoneFeed, on: date) -> Working:
+    """What was fed in the last thirty days, the day itself among them."""
+    since = on - timedelta(days=ROLLING_DAYS)
+    fed = [(each.date, each.n_lb, _feeding_of(day(each.date))) for each in feed.applications]
+    water = [(w.date, w.n_lb, tr("watering of {day}", day=day(w.date))) for w in feed.water.days]
+    parts = tuple(
+        numbered(given(day(of), rate_told(lb), origin), f"p{place}", lb, RATE_UNIT)
+        for place, (of, lb, origin) in enumerate((*fed, *water))
+        if since < of <= on and lb > 0
+    )
+    formula = sum_of(parts)
+    return Working(
+        "rolling_30_days",
+        tr("Fed in the last 30 days"),
+        rate_told(feed.rolling(on)),
+        tr("sum of what was put down in the last 30 days, the day itself among them"),
+        put_in(formula, parts),
+        parts,
+        sources("n-arithmetic"),
+        reckons(formula, RATE_UNIT),
+    )
+
+
+def rates_of_months(by_month: Iterable[float], origin: Callable[[int], str]) -> tuple[Input, ...]:
+    """The rates of the months in which there is any, as parts of a sum; `origin` of a month."""
     return tuple(
-        numbered(given(month_name(month), rate_told(lb), origin), f"m{month}", lb, RATE_UNIT)
+        numbered(given(month_name(month), rate_told(lb), origin(month)), f"m{month}", lb, RATE_UNIT)
         for month, lb in enumerate(by_month, start=1)
         if lb > 0
     )
@@ -136,7 +184,7 @@ def _budget_month(feed: ZoneFeed, growth: tuple[float, ...], on: date) -> Workin
 
 def _released(released: Released) -> Working:
     """What becomes available in the year: nothing but what is down already."""
-    months = rates_of_months(released.by_month, "from what is down")
+    months = rates_of_months(released.by_month, lambda _: tr("from what is down"))
     formula = sum_of(months)
     return Working(
         "released_year",

@@ -271,8 +271,10 @@ def _of_today(
         given("Ledger", f"full on {day(ledger.record.starts)}", "first record"),
         given("Water use", told(float(days.etc_in[-1]), 3, "in"), f"ETo {eto_from}"),
         given("Rain", told(float(days.rain_in[-1]), 2, "in"), rain),
-        given("Watering, net", told(float(days.irrigation_in[-1]), 2, "in"), "recorded"),
-        given("From the thatch", told(from_thatch_in, 2, "in"), "worked out"),
+        given(
+            "Watering, net", told(float(days.irrigation_in[-1]), 2, "in"), "recorded, ÷ multiplier"
+        ),
+        given("From the thatch", told(from_thatch_in, 2, "in"), "what it held of the day’s use"),
         thatch_holding_input(facts.zone),
         given("Stress (Ks)", told(stress), "1 where the grass is not short"),
     )

@@ -27,9 +27,9 @@ from lawnbook.desk.pages.water_run_words import (
 from lawnbook.desk.pages.water_words import times_a_day
 from lawnbook.desk.widgets import Caption, Card, Heading, Words
 from lawnbook.desk.workings import WorkingLink
-from lawnbook.plan.ground_workings import night_working
+from lawnbook.plan.ground_workings import night_working, rain_workings
 from lawnbook.plan.model import Plan, ZoneWater
-from lawnbook.plan.water_model import ProgramRun
+from lawnbook.plan.water_model import ProgramRun, RainCredit
 from lawnbook.plan.working_model import Working
 
 RUN_FIGURES = ("next_run", "gallons", "cost", "depletion_in")
@@ -53,6 +53,7 @@ class NextCard(Card):
         self._used.setObjectName("next_used")
         self._rain = Words("", "", self)
         self._rain.setObjectName("next_rain")
+        self._credit: RainCredit | None = None
         self._others = Words("", "caption", self)
         self._others.setObjectName("next_others")
         top = QHBoxLayout()
@@ -68,7 +69,8 @@ class NextCard(Card):
             self._others,
         ):
             self.body.addWidget(each)
-            self._working.stand_for(each)
+        let_open(lambda: rain_workings(self._credit), self._rain)
+        self._working.stand_for(self.figures, self._along, self._unusual, self._used, self._others)
 
     def show_zone(self, zone: ZoneWater, plan: Plan, places: int = 1) -> None:
         """Show a zone's next watering, what the timer does of it, and a hose's `places`."""
@@ -85,7 +87,8 @@ class NextCard(Card):
         self.figures.show_figures(run_figures(run, times_a_day(zone), places))
         words, short = used_sentence(run)
         self._used.say(words, "warn" if short else "")
-        self._rain.say(rain_sentence(zone.rain_credit))
+        self._credit = zone.rain_credit
+        self._rain.say(rain_sentence(self._credit))
         # The run that the timer does early is the other day.
         self._others.say("" if along else "\n".join(other_days(zone, on)))
 
