@@ -326,3 +326,25 @@ def test_the_sketch_is_told_with_areas_and_what_is_chosen() -> None:
     assert words.endswith(f"{zone.name} is chosen.")
     with reading_as(Reading(units="metric")):
         assert f"Zone 1 {zone.name}, 153.1 m²" in sketch_summary(notebook)
+
+
+def test_a_place_without_plugs_says_so() -> None:
+    """Neither a range of time nor a value is made up."""
+    plan = make_plan(samples()["larkspur_corner"], date(2023, 1, 5))
+    spot = plan.thatch[0]
+    assert spot.evidence is not None
+    assert SUMMARIES["profile_figure"](spot) == f"No plug yet at {spot.spot}."
+    assert SUMMARIES["trend_figure"](spot.evidence).startswith("No plug with its thatch read yet")
+
+
+def test_a_zone_and_the_yard_are_told_by_the_means_of_their_rounds() -> None:
+    """The first and the latest round's mean, and the verdict over the spots."""
+    plan = held("larkspur_corner", "us").plan
+    yard = plan.yard_thatch
+    assert yard is not None
+    for place in (*plan.zone_thatch, yard):
+        words = SUMMARIES["profile_figure"](place)
+        latest = place.columns[-1].thatch_in
+        assert latest is not None
+        assert f"{latest:.2f} in" in words
+        assert place.evidence.verdict.rstrip(".") in words
