@@ -8,7 +8,7 @@ from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Evidence, Finding, NextPlug, SpotThatch
 from lawnbook.plan.text_table import NONE, WIDTH, column, number, paragraph, table
 from lawnbook.plan.workings import PERCENT, counted
-from lawnbook.yard.amounts import trimmed, trimmed_bare
+from lawnbook.yard.amounts import plainly, trimmed_bare
 from lawnbook.yard.numbers import day, whole
 
 AHEAD_DAYS = 60
@@ -84,7 +84,7 @@ def _next(plug: NextPlug) -> str:
     """Spot and hour, then what speaks for or against it."""
     name = f"{plug.spot} ({plug.zone})" if plug.zone else plug.spot
     where = (
-        f"{plug.place.clock} o'clock, {trimmed(plug.place.ring_in, 2, 'in')} out"
+        f"{plug.place.clock} o'clock, {plainly(plug.place.ring_in, 'in', 4)} out"
         if plug.place
         else ""
     )

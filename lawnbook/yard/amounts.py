@@ -143,7 +143,16 @@ def told(value: float, places: int = 2, unit: str = "") -> str:
 
     `value` and `places` are of the US `unit`. What rounds to nothing has no sign.
     """
-    return _written(*_read(value, places, unit))
+    # Written out, for a plan tells thousands: one look at the reading, and no further call.
+    held = reading()
+    if held.units == "metric" and unit in METRIC:
+        value, places, unit = _read(value, places, unit)
+    number = f"{round(value, places) + 0.0:,.{places}f}"
+    if held.point != "." or held.group != ",":
+        number = localised(number)
+    if not unit:
+        return number
+    return f"{number}{PERCENT}" if unit == "%" else f"{number} {held.words.get(unit, unit)}"
 
 
 def bare(value: float, places: int = 2, unit: str = "") -> str:
