@@ -10,7 +10,6 @@ from lawnbook.plan.assumptions import Assumption
 from lawnbook.reading import tr
 from lawnbook.yard.numbers import and_joined
 
-NOTHING = "Nothing is assumed: all the plan rests on was measured or entered."
 MOST_NAMES = 3
 """More zones than this are told by their number."""
 
@@ -44,7 +43,8 @@ class AssumedCard(Card):
             self._grid.addWidget(Caption(assumed_told(each), self, wrap=True), line, 1)
             self._grid.addWidget(change, line, 2)
         if not found:
-            self._grid.addWidget(Caption(tr(NOTHING), self, wrap=True), 0, 0, 1, 3)
+            nothing = tr("Nothing is assumed: all the plan rests on was measured or entered.")
+            self._grid.addWidget(Caption(nothing, self, wrap=True), 0, 0, 1, 3)
 
 
 def assumed_told(each: Assumption) -> str:
