@@ -19,6 +19,7 @@ from pytestqt.qtbot import QtBot
 
 from lawnbook.desk.dropping import meant_by
 from lawnbook.desk.file_opens import FileOpens
+from lawnbook.desk.leaves import open_leaf
 from lawnbook.desk.pages.photo_tray import PhotoTray
 from lawnbook.desk.pages.yard import YardPage
 from lawnbook.desk.settings import MOST_PLACES, Settings
@@ -100,6 +101,17 @@ def test_a_notebook_opens_at_the_page_section_and_day_it_was_left_at(
     third = opened(qtbot, path, settings)
     assert (third.place, third.on) == ("Water", DAY)
     close(third)
+
+
+def test_a_leaf_goes_with_its_book_and_its_size_is_kept(
+    qtbot: QtBot, dressed: QApplication, path: Path, settings: Settings
+) -> None:
+    window = opened(qtbot, path, settings)
+    leaf = open_leaf(window, "keys")
+    window.close()
+    assert not leaf.isVisible()
+    assert not settings.leaf_geometry("keys").isEmpty()
+    close(window)
 
 
 @pytest.mark.parametrize("place", [("Nowhere", "Now", ""), ("Water", "Gone", "2026-99-99")])

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from lawnbook.desk.window import BookWindow
 
 FIRST_STEPS = "First steps"
+_DIRECT = Qt.FindChildOption.FindDirectChildrenOnly
 
 
 def first_page(book: OpenNotebook, settings: Settings) -> str:
@@ -69,7 +70,10 @@ def _turn_back(window: "BookWindow") -> None:
 
 
 def _keep(window: "BookWindow") -> None:
-    """Keep page and section; the day only where it is not the day it is."""
+    """Keep page and section; the day only where it is not the day it is. Leaves go along."""
+    for beside in window.findChildren(QWidget, options=_DIRECT):
+        if beside.isVisible() and beside.objectName().startswith("leaf_"):
+            beside.close()
     shown = window.stack.currentWidget()
     section = str(getattr(shown, "section", ""))
     on = "" if window.on == window.book.today else window.on.isoformat()
