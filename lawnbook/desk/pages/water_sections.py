@@ -27,7 +27,7 @@ from lawnbook.desk.theme import colour, palette, px, sans
 from lawnbook.desk.widgets import lead_tab_to, name_control
 from lawnbook.desk.wrapping import WrappingRow
 
-_PAD_PX, _LEAST_PAD_PX, _HEIGHT_PX = 11, 5, 32
+_PAD_PX, _LEAST_PAD_PX, _HEIGHT_PX = 11, 4, 32
 """Beside a name, where there is room and where there is not; and its height."""
 _GAP_PX = 4
 
@@ -123,7 +123,8 @@ class SectionRow(QWidget):
         super().__init__(parent)
         name_control(self, f"{prefix}_sections", spoken)
         hear_as(self, "PageTabList")
-        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        # Not Fixed: that would hold the row to one line.
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
         self._group = QButtonGroup(self)
