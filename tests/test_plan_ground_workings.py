@@ -9,6 +9,7 @@ from lawnbook.agronomy.precipitation import (
     christiansen_uniformity,
     lower_quarter_uniformity,
 )
+from lawnbook.agronomy.spreading import spreader_rate_lb_per_1000
 from lawnbook.plan.arithmetic import worked_out
 from lawnbook.plan.ground_workings import (
     plug_workings,
@@ -20,10 +21,11 @@ from lawnbook.plan.make import make_plan
 from lawnbook.plan.map_workings import can_workings, coverage_workings
 from lawnbook.plan.model import Plan
 from lawnbook.plan.sensitivity import numbers_of, reckoned, sensitivities_of
+from lawnbook.plan.tool_workings import sprayer_run_workings, spreader_run_workings
 from lawnbook.plan.water_model import RainCredit
 from lawnbook.plan.working_model import Working
 from lawnbook.yard.geometry import perimeter_ft
-from lawnbook.yard.records import Spot
+from lawnbook.yard.records import Spot, SprayerRun, SpreaderRun
 from tests.desk_sample import samples
 
 ON = date(2026, 6, 15)
@@ -133,3 +135,21 @@ def test_where_an_input_came_from_names_its_record(plan: Plan) -> None:
     assert told["Allowed depletion"] == "typed in the zone"
     vague = {"entered", "worked out", "recorded"}
     assert not [name for name, origin in told.items() if origin in vague]
+
+
+def test_a_spreader_and_a_sprayer_are_told_by_their_runs() -> None:
+    """By the functions that calibrate them, each input naming its run."""
+    spread = SpreaderRun(
+        id="s", date=ON, product="p", spreader="Broad", setting="5", strip_ft=50.0, width_ft=8.0,
+        used_lb=1.2,
+    )  # fmt: skip
+    (rate,) = spreader_run_workings(spread)
+    assert anew(rate) == pytest.approx(spreader_rate_lb_per_1000(1.2, 50.0, 8.0))
+    assert rate.inputs[0].origin == "run of Broad, 15 Jun 2026"
+    spray = SprayerRun(
+        id="t", date=ON, sprayer="Pump", area_sqft=200.0, used_gal=1.0, tank_gal=10.0
+    )
+    (covers,) = sprayer_run_workings(spray)
+    # Colorado State University, fact sheet 204: 1 gal on 200 sq ft, a 10 gal tank covers 2,000.
+    assert covers.value == "2,000 sq ft"
+    assert anew(covers) == pytest.approx(2000.0)

@@ -1,7 +1,10 @@
 """Rules, on the feed page: the local rule, the zone's budget, own tables, and soil tests."""
 
+from collections.abc import Sequence
+
 from PySide6.QtWidgets import QWidget
 
+from lawnbook.desk.figures import let_open
 from lawnbook.desk.pages.feed_records import BudgetPanel
 from lawnbook.desk.pages.feed_words import limits_summary, soil_summary
 from lawnbook.desk.pages.fold import Fold
@@ -12,6 +15,7 @@ from lawnbook.desk.pages.zone_settings import Group, ZoneSettings
 from lawnbook.desk.widgets import Words
 from lawnbook.plan.feed_budget import budget_of
 from lawnbook.plan.model import Plan, ZoneNitrogen
+from lawnbook.plan.working_model import Working
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.amounts import told
 from lawnbook.yard.notebook import Notebook, as_of
@@ -35,6 +39,7 @@ class RulesSection(Section):
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._book = book
+        self._zone: ZoneNitrogen | None = None
         self.card_fold = Fold("Your local rule", "limits_part", self, unfolded=True)
         self.card = RuleCardPanel(book, self)
         self.card_fold.body.addWidget(self.card)
@@ -53,6 +58,7 @@ class RulesSection(Section):
             self.clippings_words,
         ):
             self.budget_fold.body.addWidget(each)
+        let_open(self._workings, self.budget_words, self.clippings_words)
         self.soil_fold = Fold("Soil tests", "soil_part", self)
         self.soil = SoilPanel(book, self)
         self.soil_fold.body.addWidget(self.soil)
@@ -81,8 +87,13 @@ class RulesSection(Section):
         self.soil_fold.setVisible(bool(notebook.zones))
         self.soil.show_zone(zone_id, zone.soil if zone else None)
         self.soil_fold.say(soil_summary(zone.soil if zone else None))
+        self._zone = zone
         if zone is not None:
             self._show_budget(zone, as_of(notebook, plan.on))
+
+    def _workings(self) -> Sequence[Working]:
+        """Those of the nitrogen of the zone on show."""
+        return () if self._zone is None else self._zone.workings
 
     def _show_budget(self, zone: ZoneNitrogen, known: Notebook) -> None:
         """Show what a zone's nitrogen counts against, by what is known on the day."""

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.entry import number_shown
+from lawnbook.desk.figures import FigureHand, let_open
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.entry_panel import EntryPanel, EntrySetting
 from lawnbook.desk.pages.record_table import Row
@@ -26,6 +27,8 @@ from lawnbook.desk.telling import Teller, either, follow_name
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
 from lawnbook.plan.calibration import tank_plan
 from lawnbook.plan.strips import strips_of
+from lawnbook.plan.tool_workings import sprayer_run_workings, tank_workings
+from lawnbook.plan.working_model import Working
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.amounts import unit_shown
@@ -48,6 +51,7 @@ class SprayerTool(QWidget):
         super().__init__(parent)
         self._book = book
         self.panel = EntryPanel(book, self._setting(), self)
+        FigureHand(self.panel.table, self._workings, by_click=False)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.panel)
@@ -72,6 +76,11 @@ class SprayerTool(QWidget):
             spans={"sprayer": 2},
             labels={"seconds": "Time it took, s"},
         )
+
+    def _workings(self) -> tuple[Working, ...]:
+        """Those of the run whose row is picked."""
+        run = self._book.notebook.sprayer_runs.get(self.panel.table.picked_id())
+        return () if run is None else sprayer_run_workings(run)
 
     def _rows(self) -> Sequence[Row]:
         return [sprayer_row(each) for each in latest_first(self._book)]
@@ -103,6 +112,8 @@ class TankTool(QWidget):
         self._words = Words("", "", self)
         self._words.setObjectName("tank_words")
         self._figures = FigureRow("tank_figures", "What goes into each tank", self)
+        self._made: tuple[Working, ...] = ()
+        let_open(lambda: self._made, self._figures, self._words, self._nitrogen)
         self._fields = QWidget(self)
         self._lay_out()
         for box in (self.run, self.product, self.unit):
@@ -157,6 +168,7 @@ class TankTool(QWidget):
         run = notebook.sprayer_runs.get(self.run.currentData() or "")
         product = notebook.products.get(self.product.currentData() or "")
         self._nitrogen.say("", "caption")
+        self._made = ()
         self._figures.hide()
         if run is None or product is None:
             self._words.say("")
@@ -174,6 +186,7 @@ class TankTool(QWidget):
         self._nitrogen.say(*nitrogen_words(lb_per_1000, product))
         pounds = lb_per_1000 * area_sqft / 1000
         plan = tank_plan(run, product, pounds, area_sqft)
+        self._made = tank_workings(plan, run, lb_per_1000)
         self._words.say(plan.words, "warn" if plan.too_much else "")
         if not plan.too_much:
             self._figures.show_figures(tank_figures(plan))

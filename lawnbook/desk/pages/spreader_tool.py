@@ -6,6 +6,7 @@ from typing import Any
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.desk.codecs import kept_amount
+from lawnbook.desk.figures import FigureHand, let_open
 from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
 from lawnbook.desk.pages.record_table import Row
@@ -25,6 +26,8 @@ from lawnbook.desk.telling import Teller, captioned
 from lawnbook.desk.widgets import Caption, Heading, TextField, Words, mark_role, name_control
 from lawnbook.plan.calibration import spreader_advice
 from lawnbook.plan.feed_model import SpreaderAdvice
+from lawnbook.plan.tool_workings import spreader_run_workings
+from lawnbook.plan.working_model import Working
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.amounts import RATE_UNIT
 from lawnbook.yard.measures import parse_measure
@@ -48,6 +51,7 @@ class SpreaderTool(QWidget):
         self._book = book
         self.panel = EntryPanel(book, self._setting(), self)
         self.panel.table.spare((N_COLUMN, DAY_COLUMN), NARROW_PX)
+        FigureHand(self.panel.table, self._workings, by_click=False)
         self._lead = Caption(NOT_PORTABLE, self, wrap=True)
         self._none = Words(NO_PRODUCT, "", self)
         self._none.setObjectName("spreader_none")
@@ -71,6 +75,11 @@ class SpreaderTool(QWidget):
         self.panel.refresh()
         self.advice.refresh()
         self.advice.setVisible(bool(notebook.spreader_runs))
+
+    def _workings(self) -> tuple[Working, ...]:
+        """Those of the run whose row is picked."""
+        run = self._book.notebook.spreader_runs.get(self.panel.table.picked_id())
+        return () if run is None else spreader_run_workings(run)
 
     def _setting(self) -> EntrySetting:
         return EntrySetting(
@@ -124,6 +133,7 @@ class SettingFor(QWidget):
         self._nitrogen.setObjectName("setting_nitrogen")
         self._words = Words("", "", self)
         self._words.setObjectName("setting_words")
+        let_open(self._workings, self._words, self._nitrogen)
         self._lay_out()
         self.product.activated.connect(self._show)
         self.unit.activated.connect(self._show)
@@ -161,6 +171,12 @@ class SettingFor(QWidget):
             return
         self._nitrogen.say(*nitrogen_words(lb_per_1000, product))
         self._propose(product, lb_per_1000)
+
+    def _workings(self) -> list[Working]:
+        """Those of the runs with the product that is picked."""
+        picked = self.product.currentData()
+        runs = self._book.notebook.spreader_runs.values()
+        return [w for each in runs if each.product == picked for w in spreader_run_workings(each)]
 
     def _propose(self, product: Product, lb_per_1000: float) -> None:
         found = spreader_advice(self._book.notebook, product.id, lb_per_1000)
