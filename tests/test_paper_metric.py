@@ -10,26 +10,32 @@ from datetime import date
 from functools import cache, partial
 
 import pytest
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QImage, QPainter
 
 from lawnbook.agronomy.sources import SOURCES
+from lawnbook.charts.marks import Picture, Polyline
 from lawnbook.plan.handed_over import Kept
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Plan
 from lawnbook.plan.then_now import plug_days, then_and_now, usual_then
 from lawnbook.plan.year_review import year_review
 from lawnbook.plan.year_review_span import review_years
-from lawnbook.reading import Reading, reading_as
+from lawnbook.reading import Reading, Units, reading_as
 from lawnbook.sheet.documents import plug_form_document, sheet_document, then_now_document
 from lawnbook.sheet.handover_readme import readme_text
+from lawnbook.sheet.ink import Ink
 from lawnbook.sheet.layout import PaperName, live_area
 from lawnbook.sheet.paper import Draw
 from lawnbook.sheet.pdf import page_bytes
+from lawnbook.sheet.photo_pair import paint_pair, pair_of
 from lawnbook.sheet.plug_form import SCALES_METRIC
 from lawnbook.sheet.review_documents import review_document
 from tests.desk_sample import samples
 from tests.ink_book import ink_of
 from tests.pdf_reading import pdfium
 from tests.test_sheet_geometry import check
+from tests.then_now_book import drawn_photo
 
 pytestmark = pytest.mark.usefixtures("qapp", "_metric")
 ON = date(2026, 6, 15)
@@ -203,3 +209,27 @@ def test_a_decimal_comma_on_paper(kind: str, monkeypatch: pytest.MonkeyPatch) ->
     texts = [each.what for each in page.texts]
     assert [each for each in texts if re.search(r"\d\.\d{1,2}(?!\d)", each)] == []
     assert kind == "form" or any(re.search(r"\d,\d", each) for each in texts)
+
+
+@pytest.mark.parametrize(
+    ("units", "name", "inches"), [("us", "1 in", 1.0), ("metric", "20 mm", 20 / 25.4)]
+)
+def test_the_bar_on_photographs_is_round_in_what_the_reader_reads(
+    units: Units, name: str, inches: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As long as it says, by the inches of ground that stand in the box's height."""
+    pictures: list[Picture] = []
+    monkeypatch.setattr(Ink, "picture", lambda _ink, made, _left, _top: pictures.append(made))
+    image = QImage(600, 240, QImage.Format.Format_RGB32)
+    painter = QPainter(image)
+    boxes = (QRectF(0, 0, 300, 240), QRectF(300, 0, 300, 240))
+    with reading_as(Reading(units=units)):
+        paint_pair(painter, pair_of(drawn_photo("c1"), drawn_photo("c3", 70)), boxes, 1.0)
+    painter.end()
+    per_in = 240 / (1.5 * 1.12 + 0.6)
+    for picture in pictures:
+        assert name in picture.words()
+        bar = next(m for m in picture.marks if isinstance(m, Polyline) and len(m.lines) == 3)
+        (start, _), (end, _) = bar.lines[0]
+        assert end - start == pytest.approx(inches * per_in)
+    assert len(pictures) == 2
