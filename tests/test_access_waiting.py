@@ -3,21 +3,25 @@
 import threading
 from collections.abc import Callable, Iterator
 from datetime import date, timedelta
+from functools import partial
 from importlib import import_module
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QPainter
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from lawnbook.desk import menus
+from lawnbook.desk import menus, printing
 from lawnbook.desk.pages import yard_exchange
 from lawnbook.desk.pages.weather_card import WeatherCard
 from lawnbook.desk.pages.yard_exchange import ExchangeSection
+from lawnbook.desk.printing import PageOut
 from lawnbook.desk.sketch import backdrop_levels
 from lawnbook.desk.sketch.backdrop_levels import LevelShelf
+from lawnbook.desk.wait_dialog import WaitDialog
 from lawnbook.desk.wait_line import CALLED_OFF, WaitLine
 from lawnbook.desk.window import BookWindow
 from lawnbook.yard.notebook import Notebook
@@ -169,3 +173,42 @@ def test_a_table_that_our_mistake_kept_from_being_read_is_left(
         card.read_weather(tmp_path / "weather.csv")
         qtbot.waitUntil(lambda: bool(slips))
     assert text_of(card, "weather_said") == "Nothing was taken in."
+
+
+def pages_of(count: int, painted: list[int]) -> PageOut:
+    """A document of so many pages, each of which takes a while and is noted."""
+
+    def draw(number: int, _: QPainter) -> None:
+        painted.append(number)
+        QTest.qSleep(8)
+
+    draws = [partial(draw, number) for number in range(count)]
+    return PageOut("Many pages", Path("many.pdf"), "letter", draws)
+
+
+def cancel_when_asked(window: BookWindow) -> None:
+    """Press Cancel in the box as soon as it stands there."""
+    box = window.findChild(WaitDialog)
+    if box is None or not box.isVisible():
+        QTimer.singleShot(2, lambda: cancel_when_asked(window))
+        return
+    assert box.isModal()
+    QTest.mouseClick(box.stop_button, Qt.MouseButton.LeftButton)
+
+
+@pytest.mark.parametrize("cancels", [True, False])
+def test_a_long_document_tells_how_far_it_is_and_can_be_stopped(
+    window: BookWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, *, cancels: bool
+) -> None:
+    target = tmp_path / "many.pdf"
+    monkeypatch.setattr(printing, "choose_pdf", lambda *_: target)
+    painted: list[int] = []
+    if cancels:
+        cancel_when_asked(window)
+    said = printing.ask_save(window, pages_of(60, painted))
+    settle()
+    assert said is not None
+    assert said.words == (CALLED_OFF if cancels else f"Saved: {target}")
+    assert target.exists() != cancels
+    assert (len(painted) < 60) == cancels
+    assert not any(each.isVisible() for each in window.findChildren(WaitDialog))

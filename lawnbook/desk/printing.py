@@ -4,6 +4,7 @@ The question of the file or the printer is asked here; the page is painted by th
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtGui import QPainter
@@ -11,15 +12,19 @@ from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.dialogs import choose_pdf
+from lawnbook.desk.page_steps import page_steps
+from lawnbook.desk.wait_line import CALLED_OFF
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.sheet.layout import PaperName, paper_size_pt
 from lawnbook.sheet.paper import Draw
 from lawnbook.sheet.pdf import FINE, page_layout, write_page
-from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.problems import GivenUpError, OwnerError
 
 POINTS_PER_INCH = 72.0
 _AS_GOOD_AS_WHOLE = 0.995
 _STOPPED = (QPrinter.PrinterState.Error, QPrinter.PrinterState.Aborted)
+CALLED_OFF_PRINTING = tr("Cancelled: pages that are with the printer already may still come.")
 SENT = "Sent to the printer."
 NO_PRINTER = "The printer does not answer; check it, or save a PDF."
 NONE_SET_UP = (
@@ -54,7 +59,7 @@ class Said:
 def ask_save(parent: QWidget, page: PageOut) -> Said | None:
     """Ask where to, and save the page there as PDF; None when the owner thinks better of it."""
     path = choose_pdf(parent, page.start)
-    return None if path is None else _saved(page, path)
+    return None if path is None else _saved(parent, page, path)
 
 
 def ask_print(parent: QWidget, page: PageOut) -> Said | None:
@@ -72,34 +77,54 @@ def ask_print(parent: QWidget, page: PageOut) -> Said | None:
         return None if QPrinterInfo.availablePrinterNames() else Said(NONE_SET_UP, "refuse")
     if printer.outputFileName():
         # A printer writes into the file as it goes; ours is there whole or not at all.
-        return _saved(page, Path(printer.outputFileName()))
-    return print_on(printer, page)
+        return _saved(parent, page, Path(printer.outputFileName()))
+    with page_steps(parent) as steps:
+        return print_on(printer, replace(page, draw=steps.stepped(page.draw)))
 
 
 def print_on(printer: QPrinter, page: PageOut) -> Said:
-    """Print the pages asked for; says so where the printer does not begin, or stops."""
+    """Print the pages asked for; says so where the printer does not begin, or stops.
+
+    A page that is no longer wanted calls the printing off.
+    """
     painter = QPainter()
     if not painter.begin(printer):
         return Said(NO_PRINTER, "refuse")
     scale = printer.resolution() / POINTS_PER_INCH * _fit(printer, page.paper)
-    for number, draw in enumerate(_asked_for(printer, page)):
-        if number and not printer.newPage():
-            painter.end()
-            return Said(NO_PRINTER, "refuse")
-        painter.save()
-        painter.scale(scale, scale)
-        draw(painter)
-        painter.restore()
-    ended = painter.end()
+    try:
+        whole = _paint_all(painter, printer, _asked_for(printer, page), scale)
+    except GivenUpError:
+        printer.abort()
+        painter.end()
+        return Said(CALLED_OFF_PRINTING, "caption")
+    ended = painter.end() and whole
     stopped = printer.printerState() in _STOPPED
     return Said(SENT, "good") if ended and not stopped else Said(NO_PRINTER, "refuse")
 
 
-def _saved(page: PageOut, path: Path) -> Said:
+def _paint_all(painter: QPainter, printer: QPrinter, draws: Sequence[Draw], scale: float) -> bool:
+    """Paint page after page; whether the printer took them all."""
+    for number, draw in enumerate(draws):
+        if number and not printer.newPage():
+            return False
+        painter.save()
+        painter.scale(scale, scale)
+        try:
+            draw(painter)
+        finally:
+            painter.restore()
+    return True
+
+
+def _saved(parent: QWidget, page: PageOut, path: Path) -> Said:
     try:
-        write_page(page.title, page.draw, path, page.paper, page.dots_per_inch or FINE)
+        with page_steps(parent) as steps:
+            draw = steps.stepped(page.draw)
+            write_page(page.title, draw, path, page.paper, page.dots_per_inch or FINE)
     except OwnerError as problem:
         return Said(str(problem), "refuse")
+    except GivenUpError:
+        return Said(CALLED_OFF, "caption")
     return Said(f"Saved: {path}", "good")
 
 

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QDialog, QVBoxLayout, QWidget
 from lawnbook.desk.theme import sized
 from lawnbook.desk.wait_line import SHOWN_AFTER_MS, MovingLine
 from lawnbook.desk.widgets import QuietButton, Words, name_control
+from lawnbook.reading import tr
 
 WAITS = "The plan is being reckoned; try again in a moment."
 
@@ -18,13 +19,15 @@ class WaitDialog(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle("Lawnbook")
         name_control(self, "wait_dialog", words)
+        self._said = words
+        self._words = Words(words, "", self, wrap=False)
         self._line = MovingLine(self)
         self.stop_button = QuietButton("Cancel", "wait_cancel", self)
         self.stop_button.clicked.connect(self.reject)
         column = QVBoxLayout(self)
         column.setContentsMargins(24, 18, 24, 18)
         column.setSpacing(14)
-        column.addWidget(Words(words, "", self, wrap=False))
+        column.addWidget(self._words)
         column.addWidget(self._line)
         column.addWidget(self.stop_button, 0, Qt.AlignmentFlag.AlignRight)
         sized(self, least_width=340)
@@ -33,6 +36,13 @@ class WaitDialog(QDialog):
         self._soon.timeout.connect(self.open)
         self._soon.start(SHOWN_AFTER_MS)
         self._line.run()
+
+    def went_on(self, done: int, of: int) -> None:
+        """Tell how much is done."""
+        self._line.fill(done, of)
+        words = tr("{what} {done} of {of}", what=self._said, done=done, of=of)
+        self._words.setText(words)
+        self.setAccessibleDescription(words)
 
     def over(self) -> None:
         """There is nothing to wait for any more."""

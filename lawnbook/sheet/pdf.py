@@ -84,8 +84,10 @@ def page_bytes(
                 raise RuntimeError("Qt would not begin a page of a PDF in memory")
             painter.save()
             painter.scale(dots_per_inch / 72, dots_per_inch / 72)
-            each(painter)
-            painter.restore()
+            try:
+                each(painter)
+            finally:
+                painter.restore()
     finally:
         painter.end()
     buffer.close()
