@@ -11,7 +11,7 @@ from functools import partial
 from typing import Any
 
 from lawnbook.desk import entry
-from lawnbook.reading import Units, is_metric, reading, reading_as
+from lawnbook.reading import Units, is_metric, reading, reading_here
 from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.fields import FieldInfo
 from lawnbook.yard.measures import parse_measure
@@ -64,7 +64,7 @@ def kept_text(text: str, parse: Parse, unit: str, since: Units) -> str:
         return text
     if bare != typed:
         return bare if _same(_read(bare, parse), _read(typed, parse)) else text
-    with reading_as(replace(reading(), units=since)):
+    with reading_here(replace(reading(), units=since)):
         meant, other = _read(typed, parse), unit_shown(unit)
     if other == own or meant is None or _same(_read(typed, parse), meant):
         return text
