@@ -6,6 +6,7 @@ those that are gone taken out. Run it after any change of a text; a test holds t
 """
 
 import ast
+import re
 import sys
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -22,6 +23,12 @@ RULE_TEXTS = ("help", "slip", "too_much")
 
 TABLES = frozenset({"MetricUnit", "_per"})
 """Makers of values whose first text is looked up where it is shown."""
+
+WORDED = re.compile(r"lawnbook/(yard/record_|plan/.*model|desk/sketch/)")
+"""Where the words of a Literal are shown: what a record or a plan may hold, and the sketch's tools."""
+
+SHOWN = re.compile(r"(TABS|SECTIONS|HEADS?|HEADINGS|CHOICES|MONTHS|WEEKDAYS|WORDS|TOOLS|NAMES)$")
+"""Names of the tables of words that are looked up where they are shown."""
 
 
 def texts() -> Places:
@@ -40,13 +47,13 @@ def _of_tree(tree: ast.Module, name: str) -> Iterator[tuple[int, str]]:
         if isinstance(node, ast.Call):
             for text in _of_call(node):
                 yield node.lineno, text
-        elif name.startswith("lawnbook/yard/record_") and _is_literal(node):
+        elif _is_literal(node) and WORDED.match(name):
             for part in ast.walk(node):
                 if isinstance(part, ast.Constant) and isinstance(part.value, str):
                     yield part.lineno, part.value
         elif isinstance(node, ast.AnnAssign | ast.Assign) and node.value is not None:
             target = node.target if isinstance(node, ast.AnnAssign) else node.targets[0]
-            if isinstance(target, ast.Name) and target.id.endswith("_WORDS_TO_TELL"):
+            if isinstance(target, ast.Name) and SHOWN.search(target.id):
                 yield from ((node.lineno, text) for text in _constants(node.value))
 
 
@@ -66,6 +73,8 @@ def _of_call(node: ast.Call) -> Iterator[str]:
             if keyword.arg in (*RULE_TEXTS, "label", "unit"):
                 yield from _constants(keyword.value)
     elif called in TABLES:
+        yield from _constants(node.args[0])
+    elif called == "RecordTable" and node.args:
         yield from _constants(node.args[0])
     elif called == "told" and len(node.args) > 2:
         yield from _constants(node.args[2])

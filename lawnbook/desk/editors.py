@@ -20,7 +20,7 @@ from lawnbook.desk.helping import help_of
 from lawnbook.desk.line_fields import ChoiceBox, DayField, TimeZoneField
 from lawnbook.desk.steps import Steps
 from lawnbook.desk.widgets import Caption, TextField, clear_layout, mark_role, name_control
-from lawnbook.reading import reading
+from lawnbook.reading import reading, tr
 from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.fields import FieldInfo, choices_of, fields_of, without_none
 from lawnbook.yard.problems import OwnerError
@@ -128,7 +128,7 @@ class ChoiceEditor(Editor):
         super().__init__(info, box)
         self._box = box
         self._value: Any = None
-        self.offer([(word, word) for word in choices_of(info.type)])
+        self.offer([(word, tr(word)) for word in choices_of(info.type)])
         box.activated.connect(self._picked)
 
     def offer(self, choices: Sequence[tuple[str, str]]) -> None:

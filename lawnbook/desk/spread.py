@@ -32,6 +32,7 @@ from lawnbook.charts.tokens import SHADE, TAB_POINTS
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import colour, mix, palette, px, sans
 from lawnbook.desk.widgets import lead_tab_to, name_control
+from lawnbook.reading import tr
 
 TABS = (
     ("Yard", "tab_yard"),
@@ -68,12 +69,12 @@ class IndexTab(QAbstractButton):
         super().__init__(parent)
         self._role = role
         self._by_keys = False
-        self.setText(text)
+        self.setText(tr(text))
         self.setCheckable(True)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Maximum)
-        name_control(self, f"tab_{text.lower()}", f"{text} page")
+        name_control(self, f"tab_{text.lower()}", tr("{text} page", text=tr(text)))
 
     def sizeHint(self) -> QSize:
         """Every tab has the same size, unless its words need more."""

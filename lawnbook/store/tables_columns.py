@@ -83,19 +83,19 @@ def settled_by(table: str, values: Mapping[str, Any]) -> str:
 
 
 def _column(info: FieldInfo, role: Role) -> Column:
-    rule = info.rule
+    rule = info.written
     return Column(_headed(rule.label, rule.unit), rule.label, info.name, "", role, info)
 
 
 def _nested(outer: FieldInfo, info: FieldInfo) -> Column:
-    first, label = outer.rule.label, info.rule.label
+    first, label = outer.written.label, info.written.label
     label = label if label.startswith(first) else f"{first}: {label}"
-    return Column(_headed(label, info.rule.unit), label, outer.name, info.name, "value", info)
+    return Column(_headed(label, info.written.unit), label, outer.name, info.name, "value", info)
 
 
 def _ids(info: FieldInfo) -> Column:
-    label = f"{info.rule.label}, zone ids" if is_number_by_zone(info.type) else ""
-    label = label or f"{info.rule.label} id"
+    label = f"{info.written.label}, zone ids" if is_number_by_zone(info.type) else ""
+    label = label or f"{info.written.label} id"
     return Column(label, label, info.name, "", "ids", info)
 
 

@@ -10,6 +10,7 @@ from functools import cache
 from typing import Any, Literal, get_args, get_origin, get_type_hints
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 
 Point = tuple[float, float]
 Outline = tuple[Point, ...]
@@ -47,13 +48,17 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class FieldInfo:
-    """A field's name, its bare type, its rule and whether it may be left out."""
+    """A field's name, its bare type, its rule and whether it may be left out.
+
+    The rule speaks the reader's language; `written` is the same in English, as files bear it.
+    """
 
     name: str
     type: Any
     rule: Rule
     required: bool
     default: Any
+    written: Rule
 
 
 def fields_of(record_class: type) -> tuple[FieldInfo, ...]:
@@ -72,7 +77,7 @@ def _fields_of(record_class: Any) -> tuple[FieldInfo, ...]:
         required = (
             each.default is dataclasses.MISSING and each.default_factory is dataclasses.MISSING
         )
-        infos.append(FieldInfo(each.name, bare, rule, required, _default(each)))
+        infos.append(FieldInfo(each.name, bare, _told(rule), required, _default(each), rule))
     return tuple(infos)
 
 
@@ -100,6 +105,17 @@ def choices_of(kind: Any) -> tuple[str, ...]:
 def is_number_by_zone(kind: Any) -> bool:
     """Whether the type is a table from zone to number."""
     return get_origin(kind) is not None and get_origin(kind) is get_origin(Mapping[str, float])
+
+
+def _told(rule: Rule) -> Rule:
+    """A rule in the reader's language; of units the name is looked up where it is shown."""
+    return dataclasses.replace(
+        rule,
+        label=tr(rule.label),
+        slip=tr(rule.slip),
+        too_much=tr(rule.too_much),
+        help=tr(rule.help),
+    )
 
 
 def _default(each: "dataclasses.Field[Any]") -> Any:

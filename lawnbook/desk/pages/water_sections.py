@@ -26,6 +26,7 @@ from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import colour, palette, px, sans
 from lawnbook.desk.widgets import lead_tab_to, name_control
 from lawnbook.desk.wrapping import WrappingRow
+from lawnbook.reading import tr
 
 _PAD_PX, _LEAST_PAD_PX, _HEIGHT_PX = 11, 4, 32
 """Beside a name, where there is room and where there is not; and its height."""
@@ -46,7 +47,7 @@ class SectionName(QAbstractButton):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
-        name_control(self, object_name, f"{text} section")
+        name_control(self, object_name, tr("{text} section", text=text))
 
     def mark(self, why: str) -> None:
         """Put a dot beside the name where something in the section wants a look; "" for none."""
@@ -134,7 +135,7 @@ class SectionRow(QWidget):
         row.setContentsMargins(0, 0, 0, 2)
         row.setSpacing(_GAP_PX)
         for text in names:
-            button = SectionName(text, f"{prefix}_section_{text.lower()}", self)
+            button = SectionName(tr(text), f"{prefix}_section_{text.lower()}", self)
             self._group.addButton(button)
             self._names[text] = button
             row.addWidget(button)

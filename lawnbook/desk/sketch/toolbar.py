@@ -10,6 +10,7 @@ from lawnbook.desk.icons import ICON_PX, icon
 from lawnbook.desk.sketch.tinting import CHOICES
 from lawnbook.desk.theme import px, sized
 from lawnbook.desk.widgets import Caption, QuietButton, lead_tab_to, name_control
+from lawnbook.reading import tr
 
 SPACING_PX, LEAST_BOX_PX = 3, 80
 ICON_GAP_PX, ROOM_PX = 4, 24
@@ -41,7 +42,7 @@ class Toolbar(QWidget):
         self._by.setToolTip("What the zones are coloured by")
         sized(self._by, least_width=LEAST_BOX_PX)
         for choice in CHOICES:
-            self._by.addItem(choice, choice)
+            self._by.addItem(tr(choice), choice)
         self._by.activated.connect(lambda: self.coloured.emit(self._by.currentData()))
         self._caption = Caption("Colour by", self)
         self._caption.setBuddy(self._by)
@@ -104,10 +105,10 @@ class Toolbar(QWidget):
         return self._caption.sizeHint().width() + SPACING_PX
 
     def _button(self, name: str, key: Qt.Key) -> QuietButton:
-        button = QuietButton(name, f"sketch_tool_{name.lower()}", self)
+        button = QuietButton(tr(name), f"sketch_tool_{name.lower()}", self)
         button.setProperty("role", "tool")
         button.setCheckable(True)
-        button.setToolTip(f"{name} ({key.name.removeprefix('Key_')})")
+        button.setToolTip(f"{tr(name)} ({key.name.removeprefix('Key_')})")
         button.clicked.connect(lambda: self.took.emit(name))
         self._buttons[name] = button
         return button
