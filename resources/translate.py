@@ -21,11 +21,11 @@ Places: TypeAlias = dict[str, list[str]]
 RULE_TEXTS = ("help", "slip", "too_much")
 """What a field's rule says beside its label and unit."""
 
-TABLES = frozenset({"MetricUnit", "_per"})
-"""Makers of values whose first text is looked up where it is shown."""
+TABLES = frozenset({"MetricUnit", "RecordTable", "_per"})
+"""Makers of things whose first text, or texts, are looked up where they are shown."""
 
 WORDED = re.compile(r"lawnbook/(yard/record_|plan/.*model|desk/sketch/)")
-"""Where the words of a Literal are shown: what a record or a plan may hold, and the sketch's tools."""
+"""Where the words of a Literal are shown: what a record or plan may hold, the sketch's tools."""
 
 SHOWN = re.compile(r"(TABS|SECTIONS|HEADS?|HEADINGS|CHOICES|MONTHS|WEEKDAYS|WORDS|TOOLS|NAMES)$")
 """Names of the tables of words that are looked up where they are shown."""
@@ -72,9 +72,7 @@ def _of_call(node: ast.Call) -> Iterator[str]:
         for keyword in node.keywords:
             if keyword.arg in (*RULE_TEXTS, "label", "unit"):
                 yield from _constants(keyword.value)
-    elif called in TABLES:
-        yield from _constants(node.args[0])
-    elif called == "RecordTable" and node.args:
+    elif called in TABLES and node.args:
         yield from _constants(node.args[0])
     elif called == "told" and len(node.args) > 2:
         yield from _constants(node.args[2])
