@@ -6,7 +6,7 @@ Its height follows its rows up to a limit, so that short lists leave no hole in 
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QResizeEvent
+from PySide6.QtGui import QColor, QFont, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
@@ -150,8 +150,8 @@ class RecordTable(QTableWidget):
         """Set the rows again in a new theme and size of text."""
         super().changeEvent(event)
         if event.type() == QEvent.Type.StyleChange and self._rows:
-            self._colour()
             self._set_font()
+            self._colour()
             self._leave_out()
 
     def _fit_columns(self) -> None:
@@ -209,12 +209,14 @@ class RecordTable(QTableWidget):
                     item.setFont(font)
 
     def _colour(self) -> None:
-        warn = QColor(palette().warn)
+        """What is warned of stands in its colour and in bold: colour alone is not seen by all."""
+        warn, bold = QColor(palette().warn), sans(weight=QFont.Weight.DemiBold)
         for number, row in enumerate(self._rows):
             for column in row.warn_columns:
                 item = self.item(number, column)
                 if item is not None:
                     item.setForeground(warn)
+                    item.setFont(bold)
 
     def _fill(self, number: int, row: Row) -> None:
         for column, words in enumerate(row.cells):

@@ -304,11 +304,12 @@ class SketchView(QGraphicsView):
         area = QRectF(rect)
         painter.fillRect(area, theme.colour(theme.mix(palette.paper, palette.card, 0.6)))
         fine, coarse = grid_steps(self.px_per_ft)
-        line = theme.mix(palette.paper, palette.rule, 0.38)
+        quiet = 0.4 if palette.is_high else 1.0
+        line = theme.mix(palette.paper, palette.rule, 0.38 * quiet)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         draw_grid(painter, area, fine, cosmetic(line, 1.0))
-        strong = theme.mix(palette.paper, palette.rule, 0.72)
+        strong = theme.mix(palette.paper, palette.rule, 0.72 * quiet)
         draw_grid(painter, area, coarse, cosmetic(strong, 1.0))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
 
