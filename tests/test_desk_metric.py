@@ -201,7 +201,9 @@ def test_what_is_half_typed_means_what_it_did(qtbot: QtBot, text: str, in_metric
     assert isinstance(field, QLineEdit)
     QTest.keyClicks(field, text)
     meant = form.readable().get("depth_in")
-    for units, shown in (("metric", in_metric), ("us", None), ("metric", in_metric)):
+    switches: tuple[tuple[Units, str | None], ...]
+    switches = (("metric", in_metric), ("us", None), ("metric", in_metric))
+    for units, shown in switches:
         read_in(units)
         tell_anew(form)
         assert form.readable().get("depth_in") == pytest.approx(meant)

@@ -36,7 +36,7 @@ US_UNITS = re.compile(
     | [\d½¼¾⅛⅜⅝⅞]\s?in\b(?!\ (?:a|the|all|shade|brackets)\b)
     | ,\s?in$ | ^in$ | \d\s?["″](?!;) | \d\s?['′](?!\w)
     """,
-    re.VERBOSE,
+    re.VERBOSE | re.IGNORECASE,
 )
 
 

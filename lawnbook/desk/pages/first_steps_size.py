@@ -7,7 +7,7 @@ from lawnbook.desk.pages.first_steps_card import StepCard
 from lawnbook.desk.pages.typed_row import TypedRow
 from lawnbook.desk.sketch.draw_shapes import beside_drawn
 from lawnbook.desk.widgets import Caption, PrimaryButton, name_control
-from lawnbook.plan.assumed import STANDARD_SQFT, square_of
+from lawnbook.plan.assumed import square_of, standard_sqft
 from lawnbook.plan.model import Plan
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import told, unit_shown
@@ -48,7 +48,7 @@ class SizeCard(StepCard):
 
     def leaving(self) -> str:
         """The words of the link that leaves the step at its default."""
-        area = told(STANDARD_SQFT, 0, "sq ft")
+        area = told(standard_sqft(), 0, "sq ft")
         return tr("I don’t know: take {area} for now", area=area)
 
     def lay_out(self) -> None:
@@ -119,7 +119,7 @@ class SizeCard(StepCard):
 
     def _leave(self) -> None:
         """Without anything known: the square of the area that rates are told for."""
-        self._keep(square_of(STANDARD_SQFT, beside_drawn(self._book.notebook)), ("square",))
+        self._keep(square_of(standard_sqft(), beside_drawn(self._book.notebook)), ("square",))
 
     def _keep(self, outline: Outline, assumed: tuple[Assumed, ...]) -> bool:
         name = self.typed.text("name").strip() or self._free_name()
@@ -151,7 +151,7 @@ class SizeCard(StepCard):
             self.typed.show_control(self.typed.lines[name], shown=name in LINES[way])
         self.typed.refuse("")
         square = tr(
-            "It is put down as a square of that area, marked so: minutes and pounds need no more; "
+            "It is put down as a square of that area, marked so: minutes and weights need no more; "
             "edges, heads and strips do."
         )
         self._hint.setText(square if way == "area" else "")

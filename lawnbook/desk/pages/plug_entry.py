@@ -39,7 +39,6 @@ from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_clash import clash_words
 from lawnbook.plan.plug_model import Place, PlugPlace, SpotThatch
 from lawnbook.plan.plug_places import next_place
-from lawnbook.reading import reading
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change, put
 from lawnbook.yard.numbers import day
@@ -82,7 +81,6 @@ class PlugEntry(Card):
         self._book = book
         self._listed: tuple[SpotThatch, ...] = ()
         self._all: Mapping[str, SpotThatch] = {}
-        self._told_in = reading().units
         self._rulers: PresetMenu | None = None
         self._first = next(iter(book.notebook.spots), "")
         self._ruler = _last_ruler(book)
@@ -341,22 +339,19 @@ class PlugEntry(Card):
 
     def retell(self) -> None:
         """The form in the owner's units; a usual ruler is written as it is called."""
-        form = self.panel.form
-        held = form.readable().get("resolution_in") if self._told_in != reading().units else None
-        self._told_in = reading().units
         self.panel.retell()
         if self._rulers is not None:
             self._rulers.name()
-        if held is not None and held in USUAL.values():
-            form.set_value("resolution_in", held)
+        held = self.panel.form.readable().get("resolution_in")
+        if held in USUAL.values():
+            self.panel.form.set_value("resolution_in", held)
             self._tell_ruler()
 
     def _tell_ruler(self) -> None:
         """Write a usual ruler as it is called: 1/16, not 0.0625."""
         field = self.panel.form.editor("resolution_in")
         held = self.panel.form.readable().get("resolution_in")
-        told = ruler_written(held)
-        if isinstance(field, QLineEdit) and told:
+        if isinstance(field, QLineEdit) and (told := ruler_written(held)):
             field.setText(told)
             # A narrow field shows how it begins.
             field.setCursorPosition(0)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from lawnbook.desk.forms import FormSetting, RecordForm
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.roles import hear_as
+from lawnbook.desk.telling import either, follow
 from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words, name_control
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
@@ -21,6 +22,7 @@ from lawnbook.yard.records import Record, WeatherDay
 MOST_ROWS = 5
 LISTED = 60
 HELP = "Inches such as 0.4 or 3/8, or millimetres such as 9 mm. It goes before a station's rain."
+HELP_METRIC = "Millimetres such as 9. It goes before a station's rain."
 EMPTY = "No gauge read yet. Rain noted here moves the next watering."
 MISSING = "Rain in the gauge is missing; enter it, 0 for none."
 
@@ -142,7 +144,9 @@ class RainEntry(QWidget):
         column.setSpacing(6)
         column.addWidget(self.form)
         row = QHBoxLayout()
-        row.addWidget(Caption(HELP, self, wrap=True), 1, Qt.AlignmentFlag.AlignTop)
+        helping = Caption("", self, wrap=True)
+        follow(helping, lambda: either(tr(HELP), tr(HELP_METRIC)))
+        row.addWidget(helping, 1, Qt.AlignmentFlag.AlignTop)
         row.addWidget(self.keep_button, 0, Qt.AlignmentFlag.AlignTop)
         column.addLayout(row)
         for part in (self._said, self._empty, self.table):

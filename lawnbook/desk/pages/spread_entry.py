@@ -4,17 +4,27 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from typing import TypeVar
 
-from PySide6.QtCore import QSize, QStringListModel, Qt, Signal
+from PySide6.QtCore import QStringListModel, Qt, Signal
 from PySide6.QtWidgets import QCompleter, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.agronomy.units import fl_oz_to_gal
 from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.entry import format_day, parse_day
 from lawnbook.desk.line_fields import ChoiceBox, DayField
+from lawnbook.desk.pages.spread_day import FIRST_DAY, DayButton
+from lawnbook.desk.pages.spread_modes import (
+    BY_FL_OZ,
+    BY_GALLONS,
+    BY_RATE,
+    LIQUID_MODES,
+    MODES,
+    Proposal,
+    mode_words,
+    unit_of,
+)
 from lawnbook.desk.pages.zone_shares import RowTick, ZoneShares
 from lawnbook.desk.telling import Label, captioned, either, follow_label, follow_name
 from lawnbook.desk.widgets import Caption, QuietButton, TextField, mark_role, name_control
-from lawnbook.frozen import dataclass
 from lawnbook.plan.calibration import folded
 from lawnbook.plan.feed_model import SpreaderAdvice, SpreadPass
 from lawnbook.plan.model import SpreadCheck
@@ -23,54 +33,13 @@ from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.plan.workings import most_told_lb
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.amounts import RATE_UNIT
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import parse_inches
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feeding
 
-BY_POUNDS, BY_RATE, BY_FL_OZ, BY_GALLONS = "pounds", "rate", "fl_oz", "gallons"
-MODES = (BY_RATE, BY_POUNDS)
-LIQUID_MODES = (*MODES, BY_FL_OZ, BY_GALLONS)
-MODE_WORDS = {
-    BY_RATE: ("lb N per 1,000 sq ft", "g N/m²"),
-    BY_POUNDS: ("lb of product in all", "kg of product in all"),
-    BY_FL_OZ: ("fl oz per 1,000 sq ft", "mL per 100 m²"),
-    BY_GALLONS: ("gallons of product in all", "litres of product in all"),
-}
-FIRST_DAY, LONGEST_DAY = "First day that passes", "Go to 30 Nov 2026"
-
 T = TypeVar("T")
-
-
-def unit_of(mode: str) -> str:
-    """The US unit of an amount that is counted so."""
-    by_volume = either("fl oz", "fl oz per 1,000 sq ft")
-    units = {BY_RATE: RATE_UNIT, BY_POUNDS: "lb", BY_FL_OZ: by_volume, BY_GALLONS: "gal"}
-    return units[mode]
-
-
-def mode_words(mode: str) -> str:
-    """How an amount is counted, in words."""
-    us, metric = MODE_WORDS[mode]
-    return either(tr(us), tr(metric))
-
-
-@dataclass(frozen=True, slots=True)
-class Proposal:
-    """What is about to be spread, on which zones and with what.
-
-    `areas` holds the square feet treated where they are given; the others are treated as usual.
-    """
-
-    product_id: str
-    on: date
-    zone_ids: tuple[str, ...]
-    pounds: Mapping[str, float]
-    areas: Mapping[str, float]
-    conditions: Conditions
-    setting: str
 
 
 class SpreadEntry(QWidget):
@@ -309,7 +278,7 @@ class SpreadEntry(QWidget):
         self.day_field = DayField(self._book.today, self)
         self.put_day(self._day_of_plan)
         self.most_button = QuietButton("The most that fits", "spread_most", self)
-        self.first_day = _DayButton(FIRST_DAY, "spread_first_day", self)
+        self.first_day = DayButton(FIRST_DAY, "spread_first_day", self)
         self.first_day.setEnabled(False)
         self.shares = ZoneShares(self)
         self.all_zones = RowTick("All zones", self)
@@ -399,19 +368,6 @@ class SpreadEntry(QWidget):
         self.shares.typed.connect(self._pounds_typed)
         self.all_zones.toggled.connect(self._tick_all)
         self.most_button.clicked.connect(self.most_asked)
-
-
-class _DayButton(QuietButton):
-    """A button as wide as any day it may name, so that nothing beside it moves."""
-
-    def sizeHint(self) -> QSize:
-        """Room for the longest words."""
-        hint, longest = super().sizeHint(), max(map(self._wide, (FIRST_DAY, LONGEST_DAY)))
-        return QSize(hint.width() + max(0, longest - self._wide(self.text())), hint.height())
-
-    def _wide(self, words: str) -> int:
-        """The width of words, rounded as the hint itself rounds it."""
-        return self.fontMetrics().size(Qt.TextFlag.TextShowMnemonic, words).width()
 
 
 def known_spreaders(notebook: Notebook) -> list[str]:

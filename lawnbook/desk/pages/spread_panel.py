@@ -10,18 +10,22 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.figures import Ask, let_open
 from lawnbook.desk.pages.feed_words import idle_sentence
-from lawnbook.desk.pages.spread_entry import BY_RATE, Proposal, SpreadEntry
+from lawnbook.desk.pages.spread_entry import SpreadEntry
+from lawnbook.desk.pages.spread_modes import BY_RATE, Proposal
 from lawnbook.desk.pages.spread_outcome import SpreadOutcome
 from lawnbook.desk.pages.year_columns import YearColumns
+from lawnbook.desk.telling import either
 from lawnbook.desk.widgets import Card, LinkButton, PrimaryButton, Verdict, Words, mark_role
 from lawnbook.plan.feed_model import SpreadPass
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import check_spread
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
+from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.check import check
 from lawnbook.yard.notebook import Notebook, apply, new_id, put
-from lawnbook.yard.numbers import and_joined, day, plain
+from lawnbook.yard.numbers import and_joined, day
 from lawnbook.yard.problems import OwnerError, Problem, asked, refused
 from lawnbook.yard.records import Feeding
 
@@ -29,6 +33,9 @@ PAUSE_MS = 120
 COLUMNS_PX = 172
 WAS_IT_POUNDS = (
     "That is a rate of nitrogen; if pounds of product were meant, choose them under “of”."
+)
+WAS_IT_KG = (
+    "That is a rate of nitrogen; if kilograms of product were meant, choose them under “of”."
 )
 STILL_TO_COME = "A check only; it can be recorded on the day."
 
@@ -167,9 +174,9 @@ class SpreadPanel(QWidget):
         self._recorded = feeding.id
         following = self._passes[self._pass_in + 1 :] if self._pass_in is not None else ()
         self.start_anew()
-        pounds = plain(sum(feeding.pounds.values()))
+        weight = trimmed(sum(feeding.pounds.values()), 2, "lb")
         coming = f" The next pass is for {day(following[0].date)}." if following else ""
-        self._done.say(f"Recorded: {pounds} lb on {day(feeding.date)}.{coming}")
+        self._done.say(f"Recorded: {weight} on {day(feeding.date)}.{coming}")
 
     def _examine(self) -> None:
         self._pause.stop()
@@ -260,7 +267,7 @@ class SpreadPanel(QWidget):
         wrong = [each.sentence for each in problems if not (ahead and each.field == "date")]
         slips = [each.sentence for each in asked(all_problems) if _is_a_slip(each)]
         if slips and self.entry.mode.currentData() == BY_RATE:
-            slips.insert(0, WAS_IT_POUNDS)
+            slips.insert(0, either(tr(WAS_IT_POUNDS), tr(WAS_IT_KG)))
         if wrong:
             self._note.say(" ".join(wrong), "refuse")
         elif slips:

@@ -194,8 +194,11 @@ class MonthStrip(QWidget):
         painter.drawLine(QPointF(GUTTER, y), QPointF(self._wide() - 2, y))
         painter.setFont(_small(self.font()))
         us = tr("target {depth}", depth=f"{self._target_in:.4g} in")
-        words = either(us, tr("target {depth}", depth=trimmed(self._target_in, 2, "in")))
-        box = QRectF(0, y - ROW / 2, GUTTER - 8, ROW)
+        # On two lines: "target 25.4 mm" is wider than the gutter.
+        metric = tr("target\n{depth}", depth=trimmed(self._target_in, 2, "in"))
+        words = either(us, metric)
+        height = ROW * len(words.split("\n"))
+        box = QRectF(0, y - height / 2, GUTTER - 8, height)
         painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, words)
 
 

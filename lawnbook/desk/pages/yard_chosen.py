@@ -1,12 +1,9 @@
 """What is chosen, in figures: size, corners, place. Each can be typed over, one step each."""
 
-from dataclasses import replace
-
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from lawnbook.desk.entry import fixed_shown
 from lawnbook.desk.line_fields import ChoiceBox
-from lawnbook.desk.pages.typed_row import TypedRow
+from lawnbook.desk.pages.chosen_place import PlacePart
 from lawnbook.desk.pages.yard_corners import CornerTable
 from lawnbook.desk.sketch.choosing import Choice, is_locked
 from lawnbook.desk.sketch.control import SketchControl
@@ -35,9 +32,9 @@ from lawnbook.yard.amounts import told
 from lawnbook.yard.check import check
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import perimeter_ft
-from lawnbook.yard.numbers import and_joined, counted, feet_inches, parse_feet, parse_number
+from lawnbook.yard.numbers import and_joined, counted, feet_inches
 from lawnbook.yard.problems import OwnerError, refused
-from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
+from lawnbook.yard.records import Feature, Record, Spot, Zone
 
 CARRIES: tuple[tuple[str, Carries], ...] = (
     ("the next side too", "next"),
@@ -256,121 +253,6 @@ class CornersPart(QWidget):
     def _fill_hole(self) -> None:
         if isinstance(self._shape, Zone) and self._ring:
             self._keep(without_hole(self._shape, self._ring), "fill a hole", "has one hole less")
-
-
-class PlacePart(TypedRow):
-    """Where a head or a spot stands, and a head's throw and arc."""
-
-    _LENGTHS = (("right", "Right"), ("up", "Up"), ("radius", "Radius"))
-    _ANGLES = (("start", "Arc starts, °"), ("sweep", "Arc, °"))
-
-    def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
-        super().__init__("shapes_place", parent)
-        self._control = control
-        self._record: Head | Spot | None = None
-        for name, caption in self._LENGTHS:
-            spoken = (f"{caption}, feet", f"{caption}, {tr('metres')}")
-            self.add_length(name, caption, spoken)
-        for name, caption in self._ANGLES:
-            self.add_line(name, caption, caption)
-        self.end()
-        self.edited.connect(self._tried)
-        self.settled.connect(self._settled)
-        self.given_up.connect(lambda: control.scene.show_preview(()))
-
-    def show_record(self, record: Record | None) -> None:
-        """Show a head or a spot; anything else hides the part."""
-        before = self._record
-        self._record = record if isinstance(record, Head | Spot) else None
-        self.setVisible(self._record is not None)
-        if self._record is None:
-            return
-        another = before is None or before.id != self._record.id
-        if another:
-            # What was wrong with the other's figures is no word about these.
-            self.refuse("")
-        figures = _place_figures(self._record)
-        for name, line in self.lines.items():
-            line.setEnabled(not is_locked(self._record))
-            self.show_control(line, shown=name in figures)
-            if name in figures and (another or not line.isModified()):
-                line.show_text(figures[name])
-
-    def _as_typed(self) -> Head | Spot | None:
-        record = self._record
-        if record is None:
-            return None
-        x, y = record.at_ft or (None, None)
-        at = (self._length_ft("right", "Right", x), self._length_ft("up", "Up", y))
-        if isinstance(record, Spot):
-            return replace(record, at_ft=at)
-        return replace(
-            record,
-            at_ft=at,
-            radius_ft=self._length_ft("radius", "Radius", record.radius_ft, places=4),
-            start_deg=_degrees(self.text("start"), "Arc starts"),
-            sweep_deg=_degrees(self.text("sweep"), "Arc"),
-        )
-
-    def retell(self) -> None:
-        """The lengths in the owner's unit, but for what is typed."""
-        figures = {} if self._record is None else _place_figures(self._record)
-        for name, line in self.lines.items():
-            if name in figures and line.text() == line.shown:
-                line.show_text(figures[name])
-
-    def _length_ft(self, name: str, what: str, held: float | None, places: int = 2) -> float:
-        """A length as typed, to the sketch's hundredth; one that is not touched as it is held."""
-        line = self.lines[name]
-        if held is not None and line.text() == line.shown:
-            return held
-        return round(parse_feet(line.text(), what), places)
-
-    def _tried(self) -> None:
-        self.refuse("")
-        try:
-            record = self._as_typed()
-        except OwnerError:
-            record = None
-        show_records(self._control, record)
-
-    def _settled(self, name: str) -> None:
-        control, choice = self._control, self._control.choice
-        try:
-            record = self._as_typed()
-        except OwnerError as error:
-            self.refuse(str(error), name)
-            return
-        if record is None or choice is None:
-            return
-        problems = refused(check(record, control.notebook, control.book.today))
-        self.refuse(problems[0].sentence if problems else "", name)
-        control.scene.show_preview(())
-        if problems:
-            return
-        for line in self.lines.values():
-            line.setModified(False)
-        called = control.name(choice.table, choice.record_id)
-        if control.keep(choice.table, record, f"place of {called}") and not control.aftermath:
-            control.say(f"{at_start(called)} changed.", "good")
-
-
-def _place_figures(record: Head | Spot) -> dict[str, str]:
-    at = record.at_ft
-    figures = {"right": "", "up": ""} if at is None else {
-        "right": fixed_shown(at[0], 2, "ft"), "up": fixed_shown(at[1], 2, "ft")
-    }  # fmt: skip
-    if isinstance(record, Head):
-        figures |= {
-            "radius": fixed_shown(record.radius_ft, 2, "ft"),
-            "start": f"{record.start_deg:g}",
-            "sweep": f"{record.sweep_deg:g}",
-        }
-    return figures
-
-
-def _degrees(text: str, what: str) -> float:
-    return parse_number(text.replace("°", ""), what)
 
 
 def _title(control: SketchControl) -> str:

@@ -1,0 +1,49 @@
+"""What a spread is as it is typed, and how its amount is counted: rate, weight or volume."""
+
+from collections.abc import Mapping
+from datetime import date
+
+from lawnbook.desk.telling import either
+from lawnbook.frozen import dataclass
+from lawnbook.plan.spread_conditions import Conditions
+from lawnbook.reading import tr
+from lawnbook.yard.amounts import RATE_UNIT
+
+BY_POUNDS, BY_RATE, BY_FL_OZ, BY_GALLONS = "pounds", "rate", "fl_oz", "gallons"
+MODES = (BY_RATE, BY_POUNDS)
+LIQUID_MODES = (*MODES, BY_FL_OZ, BY_GALLONS)
+MODE_WORDS = {
+    BY_RATE: ("lb N per 1,000 sq ft", "g N/m²"),
+    BY_POUNDS: ("lb of product in all", "kg of product in all"),
+    BY_FL_OZ: ("fl oz per 1,000 sq ft", "mL per 100 m²"),
+    BY_GALLONS: ("gallons of product in all", "litres of product in all"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """What is about to be spread, on which zones and with what.
+
+    `areas` holds the square feet treated where they are given; the others are treated as usual.
+    """
+
+    product_id: str
+    on: date
+    zone_ids: tuple[str, ...]
+    pounds: Mapping[str, float]
+    areas: Mapping[str, float]
+    conditions: Conditions
+    setting: str
+
+
+def unit_of(mode: str) -> str:
+    """The US unit of an amount that is counted so."""
+    by_volume = either("fl oz", "fl oz per 1,000 sq ft")
+    units = {BY_RATE: RATE_UNIT, BY_POUNDS: "lb", BY_FL_OZ: by_volume, BY_GALLONS: "gal"}
+    return units[mode]
+
+
+def mode_words(mode: str) -> str:
+    """How an amount is counted, in words."""
+    us, metric = MODE_WORDS[mode]
+    return either(tr(us), tr(metric))
