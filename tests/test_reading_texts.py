@@ -204,3 +204,12 @@ def test_commas_part_the_decimals_of_a_whole_plan(book: Notebook) -> None:
     ]
     assert left == []
     assert len(commas.splitlines()) == len(plain.splitlines())
+
+
+def test_days_with_the_month_first_stand_in_one_column(book: Notebook) -> None:
+    with reading_as(Reading(month_first=True)):
+        text = plan_text(make_plan(book, TODAY))
+    due = text.partition("\nDUE\n")[2].partition("\n\n")[0].splitlines()
+    found = [re.match(r"\s*[A-Z][a-z]{2} \d{1,2}, \d{4}", line) for line in due]
+    assert {each.end() for each in found if each is not None} == {12}
+    assert max(map(len, text.splitlines())) <= 100

@@ -8,7 +8,15 @@ from lawnbook.plan.render_feed import nitrogen_lines
 from lawnbook.plan.render_runs import establishing_lines, next_run_lines, program_lines
 from lawnbook.plan.render_thatch import finding_lines, mean_lines, next_lines, spot_lines
 from lawnbook.plan.render_water import is_resting, month_lines, water_lines
-from lawnbook.plan.text_table import WIDTH, joined, listed, paragraph, section, told_once
+from lawnbook.plan.text_table import (
+    WIDTH,
+    day_head,
+    joined,
+    listed,
+    paragraph,
+    section,
+    told_once,
+)
 from lawnbook.plan.workings import told
 from lawnbook.reading import is_metric, tr
 from lawnbook.yard.amounts import RATE_UNIT, unit_shown
@@ -56,7 +64,7 @@ def _due(plan: Plan) -> Iterator[str]:
     for due in plan.due:
         until = due.latest is not None and due.latest > due.date
         last = f", to {day(due.latest)}" if due.latest is not None and until else ""
-        yield from paragraph(f"{due.what} ({due.kind}{last})", WIDTH, f"{day(due.date):>11}  ")
+        yield from paragraph(f"{due.what} ({due.kind}{last})", WIDTH, day_head(due.date))
 
 
 def _notes(plan: Plan) -> Iterator[str]:

@@ -6,10 +6,10 @@ from datetime import timedelta
 from lawnbook.plan.evidence_words import signed_interval
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Evidence, Finding, NextPlug, SpotThatch
-from lawnbook.plan.text_table import NONE, WIDTH, column, number, paragraph, table
+from lawnbook.plan.text_table import NONE, WIDTH, column, day_head, number, paragraph, table
 from lawnbook.plan.workings import PERCENT, counted
 from lawnbook.yard.amounts import plainly, trimmed_bare
-from lawnbook.yard.numbers import day, whole
+from lawnbook.yard.numbers import whole
 
 AHEAD_DAYS = 60
 """Spots due later than this are counted, not listed, as are all but the first of many."""
@@ -75,9 +75,9 @@ def next_lines(plan: Plan) -> Iterator[str]:
     until = max(plan.on + timedelta(days=AHEAD_DAYS), plugs[0].due)
     shown = [each for each in plugs if each.due <= until][:MOST_LISTED]
     for each in shown:
-        yield from paragraph(_next(each), WIDTH, f"{day(each.due):>11}  ")
+        yield from paragraph(_next(each), WIDTH, day_head(each.due))
     if len(plugs) > len(shown):
-        yield f"{'':>11}  and {counted(len(plugs) - len(shown), 'more spot')}"
+        yield f"{' ' * len(day_head(plan.on))}and {counted(len(plugs) - len(shown), 'more spot')}"
 
 
 def _next(plug: NextPlug) -> str:

@@ -2,11 +2,14 @@
 
 import textwrap
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from datetime import date
 from typing import TypeVar
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import told
+from lawnbook.reading import reading
 from lawnbook.yard.amounts import bare
+from lawnbook.yard.numbers import day
 
 WIDTH = 100
 """Columns of the terminal that a plan is told for."""
@@ -77,6 +80,11 @@ def listed(sentences: Iterable[str]) -> Iterator[str]:
     """Sentences as a list, each behind a dash."""
     for sentence in sentences:
         yield from paragraph(sentence, WIDTH, "- ")
+
+
+def day_head(on: date) -> str:
+    """A day before what is said of it, in a column of its own: " 1 Oct 2026  "."""
+    return f"{day(on):>{12 if reading().month_first else 11}}  "
 
 
 def joined(lines: Iterable[str]) -> str:
