@@ -1,3 +1,3 @@
 """Lawnbook: a desktop notebook for repairing an irrigated lawn."""
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
