@@ -10,6 +10,7 @@ from lawnbook.plan.assumed import (
     is_assumed_square,
     rate_assumed_told,
     square_of,
+    standard_sqft,
     usual_rate_in,
     with_usual_rate,
 )
@@ -24,6 +25,8 @@ from lawnbook.plan.first_steps import (
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.rate_span import rate_span
 from lawnbook.plan.render_text import plan_text
+from lawnbook.reading import Reading, reading_as
+from lawnbook.yard.amounts import told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, apply, new_notebook, put
 from lawnbook.yard.record_base import FirstStep
@@ -106,6 +109,12 @@ def test_a_square_has_its_area(area: float) -> None:
     zone = replace(SQUARE, outline_ft=square_of(area, (-3.0, 2.0)))
     assert zone_area_sqft(zone) == pytest.approx(area, rel=0.02)
     assert is_assumed_square(zone)
+
+
+def test_the_area_taken_for_want_of_one_is_round_in_the_owners_units() -> None:
+    assert told(standard_sqft(), 0, "sq ft") == "1,000 sq ft"
+    with reading_as(Reading(units="metric")):
+        assert told(standard_sqft(), 0, "sq ft").startswith("100")
 
 
 @pytest.mark.parametrize("area", [0.0, -1.0, float("nan"), float("inf")])

@@ -9,19 +9,25 @@ import math
 from collections.abc import Iterable
 from dataclasses import replace
 
+from lawnbook.agronomy.units import m2_to_sqft
 from lawnbook.agronomy.usual_rates import USUAL_RATES, SprinklerKind, UsualRate
-from lawnbook.reading import tr
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import rectangle_ft, side_lengths_ft, zone_area_sqft
 from lawnbook.yard.records import Zone
 
-STANDARD_SQFT = 1000.0
-"""The area taken where not even that is known: what rates of feeding are told for."""
-
 SQUARE_CORNERS = 4
 EVEN_FT = 0.02
 """How much the sides of a square may differ by the rounding of its corners."""
+
+
+def standard_sqft() -> float:
+    """The area (sq ft) taken where not even that is known: a round one in the owner's units.
+
+    A thousand square feet, which rates of feeding are told for, or a hundred square metres.
+    """
+    return m2_to_sqft(100.0) if is_metric() else 1000.0
 
 
 def square_of(area_sqft: float, corner: Point) -> Outline:

@@ -127,7 +127,7 @@ def show_span(table: FigureTable, span: RateSpan) -> None:
     )
     rows = [
         (
-            tr("To store {depth}", depth=told(1.0, 0, "in")),
+            tr("To store {depth}", depth=told(1.0, 2, "in")),
             (minutes(span.inch_low), minutes(span.inch_high)),
         )
     ]
