@@ -5,7 +5,7 @@ from itertools import pairwise
 from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtGui import QImage
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QButtonGroup, QWidget
+from PySide6.QtWidgets import QApplication, QButtonGroup, QScrollArea, QWidget
 
 from lawnbook.desk.pages.photo_handles import Handle
 from tests.access_walk import settle, shown_in, told
@@ -96,6 +96,7 @@ def looks_focused(widget: QWidget) -> bool:
     window = widget.window()
     widget.setFocus(Qt.FocusReason.TabFocusReason)
     QApplication.processEvents()
+    _bring(widget)
     corner = widget.mapTo(window, QPoint(0, 0))
     box = QRect(corner, widget.size()).adjusted(-ROUND_PX, -ROUND_PX, ROUND_PX, ROUND_PX)
     box = box.intersected(window.rect())
@@ -104,6 +105,16 @@ def looks_focused(widget: QWidget) -> bool:
     window.setFocus(Qt.FocusReason.OtherFocusReason)
     QApplication.processEvents()
     return with_it != _picture(window, box)
+
+
+def _bring(widget: QWidget) -> None:
+    """Scroll a control into sight: a page that is laid out late may have left it below."""
+    around = widget.parentWidget()
+    while around is not None:
+        if isinstance(around, QScrollArea):
+            around.ensureWidgetVisible(widget)
+        around = around.parentWidget()
+    QApplication.processEvents()
 
 
 def _picture(window: QWidget, box: QRect) -> QImage:
