@@ -136,7 +136,7 @@ def _most(spread: Spread) -> Working:
     if rule.stops:
         formula = "none while a rule stops the day"
         told_by = (given("Rule", rule.rule, rule.tells),)
-        return Working(figure, label, "0 lb", formula, "0", told_by, rule.source)
+        return Working(figure, label, f"0 {unit_shown('lb')}", formula, "0", told_by, rule.source)
     room = "({limit} − {used}) ÷ {per}"
     part, most = min(100.0, what.n_pct) / 100, what.pounds(rule.room(), area)
     counts = "all nitrogen" if rule.per_lb == 1 else "the quick part of the nitrogen"

@@ -58,7 +58,7 @@ def _next(
     assumed = ", assumed" if facts.roots.is_default else " now"
     needed, now = step.root_depth_needed_in, facts.roots.root_depth_in
     # One place hides a difference under a tenth of an inch: then two.
-    places = 2 if told(needed, 1) == told(now, 1) else 1
+    places = 2 if told(needed, 1, "in") == told(now, 1, "in") else 1
     seen = f"{told(needed, places, 'in')} of roots ({told(now, places, 'in')}{assumed})"
     then = "they bear a day" if step.interval_days == 1 else f"go to {step.interval_days} days"
     yield f"When plugs show {seen}, {then}; {_plug_words(setting.on, plug_due)}."
