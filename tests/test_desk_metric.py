@@ -20,6 +20,7 @@ from lawnbook.desk.forms import RecordForm
 from lawnbook.desk.pages.water import WaterPage
 from lawnbook.desk.pages.yard import YardPage
 from lawnbook.desk.settings import Settings
+from lawnbook.desk.sketch.colour_scales import SCALES
 from lawnbook.desk.sketch.grid import grid_steps
 from lawnbook.desk.sketch.habits import Habits, steps_of
 from lawnbook.desk.spread import TABS
@@ -294,6 +295,19 @@ def test_the_sketch_is_drawn_to_metres(window: BookWindow) -> None:
     assert steps_of(Habits(step_ft=2.0))[0] == 2.0
     snap = window.sketch.control.snapper(window.sketch.view.px_per_ft**-1)
     assert snap.grid_ft * M == pytest.approx(0.5)
+
+
+@pytest.mark.parametrize(
+    ("by", "title", "borders"),
+    [
+        ("Thatch", "Thatch, mm", ("6", "13", "19", "25")),
+        ("Rooted soil", "Rooted soil, mm", ("51", "102", "152", "203")),
+        ("Fed in 30 days", "Nitrogen of the last 30 days, g/m²", ("0.5", "1.5", "2.9", "4.9")),
+    ],
+)
+def test_the_legend_is_told_in_metric(by: str, title: str, borders: tuple[str, ...]) -> None:
+    read_in("metric")
+    assert SCALES[by].told() == (title, borders)
 
 
 def test_a_book_is_read_in_its_own_units(tmp_path: Path) -> None:

@@ -46,7 +46,9 @@ class Scale:
         """Title and limits in the owner's units; a ruler's fractions stay with US readers."""
         if not is_metric() or unit_shown(self.unit) == self.unit:
             return captioned(self.title, self.unit), self.borders
-        borders = tuple(trimmed_bare(each, 2, self.unit) for each in self.limits)
+        # Whole millimetres: there is no room for more between the steps.
+        places = 1 if self.unit == "in" else 2
+        borders = tuple(trimmed_bare(each, places, self.unit) for each in self.limits)
         return captioned(self.title, self.unit), borders
 
     def step(self, value: float) -> int:
