@@ -148,7 +148,9 @@ def most_told(working: Working) -> tuple[str, ...]:
     less = len(moving) - MOST_TOLD
     if less > 0:
         lines.append(
-            tr("{count} more change it less.", count=less) if less > 1 else tr("One more, less.")
+            tr("{count} more change it less.", count=less)
+            if less > 1
+            else tr("One more changes it less.")
         )
     if reckoning.note and moving:
         lines.append(reckoning.note)
