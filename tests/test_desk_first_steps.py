@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, 
 from pytestqt.qtbot import QtBot
 
 from lawnbook.agronomy.usual_rates import USUAL_RATES
+from lawnbook.desk.pages import weather_card
 from lawnbook.desk.pages.first_steps import CARDS
 from lawnbook.desk.pages.fold import Fold
 from lawnbook.desk.pages.yard import FIRST_STEPS, OVERVIEW, YardPage
@@ -276,6 +277,31 @@ def test_steps_of_several_zones_are_of_the_one_that_is_picked(steps: Steps) -> N
     assert steps.book.notebook.zones["back"].soil == "sandy loam"
     assert steps.book.notebook.zones["front"].soil is None
     assert "1 of 2 zones" in steps.told("ground")
+
+
+def test_every_button_leads_to_its_tool_page_or_file(
+    steps: Steps, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    steps.click("first_draw")
+    assert steps.window.sketch.drawing
+    steps.click("first_trace")
+    assert steps.page.section == "Backdrop"
+    steps.page.turn_to(FIRST_STEPS)
+    steps.click("first_size_leave")
+    asked: list[object] = []
+    monkeypatch.setattr(weather_card, "choose_weather", lambda *args: asked.append(args))
+    steps.click("first_read_weather")
+    assert steps.page.section == OVERVIEW
+    assert len(asked) == 1
+    steps.page.turn_to(FIRST_STEPS)
+    steps.unfold("sprinklers")
+    steps.click("first_heads")
+    head = steps.part("sketch_tool_head")
+    assert isinstance(head, QAbstractButton)
+    assert head.isChecked()
+    steps.click("first_cans")
+    assert steps.window.place == "Water"
+    assert not steps.part("tests_part").isHidden()
 
 
 def test_every_default_has_a_link_that_leads_to_where_it_is_told(steps: Steps) -> None:
