@@ -153,6 +153,19 @@ def test_where_two_pages_have_no_room_a_tab_leads_to_the_sketch(
     window.close()
 
 
+@pytest.mark.parametrize("percent", [110, 130])
+def test_between_the_ends_both_pages_keep_to_the_book(
+    qtbot: QtBot, dressed: QApplication, tmp_path: Path, percent: int
+) -> None:
+    """Side by side while both have room, one at a time from then on, in a window that is open."""
+    window = open_book(qtbot, new_notebook("Yard"), tmp_path)
+    window.resize(1440, 900)
+    apply_looks(dressed, Looks(theme="light", scale_percent=percent))
+    settle()
+    assert faults(window) == []
+    window.close()
+
+
 def test_measures_of_text_follow_it(dressed: QApplication, qtbot: QtBot) -> None:
     """Points and pixels that belong to text grow with it, given ones are given again."""
     field = QLabel()

@@ -151,9 +151,10 @@ def _outside(widget: QWidget) -> Iterator[str]:
         return
     box = QRect(widget.pos(), widget.size())
     over = parent.rect().adjusted(-SLACK_PX, -SLACK_PX, SLACK_PX, SLACK_PX)
-    if not over.contains(box) and isinstance(
-        widget, QLabel | QAbstractButton | QLineEdit | QComboBox | QScrollArea
-    ):
+    layout = parent.layout()
+    placed = layout is not None and layout.indexOf(widget) >= 0
+    worded = isinstance(widget, QLabel | QAbstractButton | QLineEdit | QComboBox | QScrollArea)
+    if not over.contains(box) and (placed or worded):
         yield f"lies at {box.getRect()}, beyond its parent's {parent.size().toTuple()}"
 
 

@@ -6,7 +6,7 @@ tab of the sketch's own leads back to it.
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import (
     QColor,
     QEnterEvent,
@@ -263,11 +263,14 @@ class BookSpread(QWidget):
         super().changeEvent(event)
         if event.type() == QEvent.Type.StyleChange:
             self._share_out()
+            # What stands on the pages has its new size only after this.
+            QTimer.singleShot(0, self, self._share_out)
 
     def _share_out(self) -> None:
         """Give each page its width, or one of them all."""
         room = self.width() - MARGIN_LEFT - RIGHT_EDGE - tab_width() - TAB_OVER
-        self._single = room < px(RIGHT_LEAST) + px(LEFT_LEAST) and px(RIGHT_LEAST) > RIGHT_LEAST
+        least = px(RIGHT_LEAST) + max(px(LEFT_LEAST), self.left.minimumSize().width())
+        self._single = room < least and px(RIGHT_LEAST) > RIGHT_LEAST
         alone = self._single or self._whole
         wanted = round(self.width() * RIGHT_SHARE)
         if self._single:
