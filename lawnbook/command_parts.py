@@ -12,7 +12,7 @@ from types import MappingProxyType
 from typing import Any, Protocol
 
 from lawnbook.frozen import dataclass
-from lawnbook.reading import read_in
+from lawnbook.reading import read_in, tr
 from lawnbook.store.checked import load_notebook
 from lawnbook.store.files import (
     YARD_SUFFIX,
@@ -55,27 +55,27 @@ class Command:
 
 def in_short(path: Path, questions: Sequence[Problem]) -> str:
     """The first of a file's questions in one line, and how many more there are."""
-    more = f" (and {len(questions) - 1} more like it)" if len(questions) > 1 else ""
+    more = tr(" (and {count} more like it)", count=len(questions) - 1) if len(questions) > 1 else ""
     return f"{path.name}: {in_one_line(questions[0])}{more}"
 
 
 def add_notebook(parser: argparse.ArgumentParser) -> None:
     """The NOTEBOOK of a command."""
     parser.add_argument(
-        "notebook", type=Path, metavar="NOTEBOOK", help="a notebook (.lawnbook) or yard file"
+        "notebook", type=Path, metavar="NOTEBOOK", help=tr("a notebook (.lawnbook) or yard file")
     )
 
 
 def add_output(parser: argparse.ArgumentParser, what: str) -> None:
     """The file that a command writes."""
     parser.add_argument(
-        "-o", "--output", type=Path, required=True, metavar=what, help="the file to write"
+        "-o", "--output", type=Path, required=True, metavar=what, help=tr("the file to write")
     )
 
 
 def add_day(parser: argparse.ArgumentParser) -> None:
     """The day that a command plans for."""
-    parser.add_argument("--on", metavar="DATE", help="the day to plan for, such as 2026-06-15")
+    parser.add_argument("--on", metavar="DATE", help=tr("the day to plan for, such as 2026-06-15"))
 
 
 def page_arguments(parser: argparse.ArgumentParser) -> None:
@@ -83,13 +83,13 @@ def page_arguments(parser: argparse.ArgumentParser) -> None:
     add_notebook(parser)
     add_output(parser, "PDF")
     parser.add_argument(
-        "--paper", choices=("letter", "a4"), default="letter", help="the paper's size"
+        "--paper", choices=("letter", "a4"), default="letter", help=tr("the paper's size")
     )
 
 
 def add_json(parser: argparse.ArgumentParser) -> None:
     """Whether a command answers in JSON."""
-    parser.add_argument("--json", action="store_true", help="as JSON instead of a table")
+    parser.add_argument("--json", action="store_true", help=tr("as JSON instead of a table"))
 
 
 def as_json(plain: Mapping[str, Any]) -> str:
@@ -114,7 +114,7 @@ def pdf_target(options: argparse.Namespace, what: str) -> Path:
     refuse_wrong_suffix(target, ".pdf", what)
     refuse_missing_folder(target)
     refuse_same_file(options.notebook, target)
-    refuse_other_file(target, b"%PDF-", "a PDF")
+    refuse_other_file(target, b"%PDF-", tr("a PDF"))
     return target
 
 
@@ -132,7 +132,7 @@ def read_notebook(path: Path, today: date) -> Notebook:
     checked = load_checked(path, today)
     read_in(checked.notebook.yard.units)
     if checked.questions and path.suffix.lower() == YARD_SUFFIX:
-        tell(f"note: {in_short(path, checked.questions)}")
+        tell(tr("note: {in_short}", in_short=in_short(path, checked.questions)))
     return checked.notebook
 
 
@@ -141,12 +141,19 @@ def day_of(told: str | None, today: date, option: str = "--on") -> date:
     if told is None:
         return today
     try:
-        day: date = value_from_plain(date, told, "The day")
+        day: date = value_from_plain(date, told, tr("The day"))
     except ValueError as error:
         raise OwnerError(f"{option}: {error}") from error
     if not EARLIEST <= day <= LATEST:
-        span = f"between {EARLIEST.year} and {LATEST.year}"
-        raise OwnerError(f"{option}: {in_words(day)} is too far away; enter a day {span}.")
+        span = tr("between {year} and {year_2}", year=EARLIEST.year, year_2=LATEST.year)
+        raise OwnerError(
+            tr(
+                "{option}: {in_words} is too far away; enter a day {span}.",
+                option=option,
+                in_words=in_words(day),
+                span=span,
+            )
+        )
     return day
 
 
@@ -160,5 +167,9 @@ def id_of(
     if found is not None:
         return found
     names = ", ".join(row.name for row in rows.values())
-    mend = f"choose from {names}." if names else "the notebook has none yet; add one first."
-    raise OwnerError(f'{where}: there is no "{told}"; {mend}')
+    mend = (
+        tr("choose from {names}.", names=names)
+        if names
+        else tr("the notebook has none yet; add one first.")
+    )
+    raise OwnerError(tr('{where}: there is no "{told}"; {mend}', where=where, told=told, mend=mend))

@@ -15,6 +15,7 @@ from lawnbook.command_parts import (
     read_notebook,
 )
 from lawnbook.plan.make import make_plan
+from lawnbook.reading import tr
 from lawnbook.store.files import (
     refuse_missing_folder,
     refuse_other_file,
@@ -31,12 +32,12 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
     add_output(parser, "ZIP")
     add_day(parser)
     parser.add_argument(
-        "--paper", choices=("letter", "a4"), default="letter", help="the documents' paper"
+        "--paper", choices=("letter", "a4"), default="letter", help=tr("the documents' paper")
     )
     for what, helped in (
-        ("names", "leave out names and notes"),
-        ("place", "leave out where the yard lies"),
-        ("photos", "leave out photographs and pictures under the sketch"),
+        ("names", tr("leave out names and notes")),
+        ("place", tr("leave out where the yard lies")),
+        ("photos", tr("leave out photographs and pictures under the sketch")),
     ):
         parser.add_argument(f"--without-{what}", action="store_true", help=helped)
 
@@ -44,10 +45,10 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 def _handover(options: argparse.Namespace, today: date) -> int:
     on = day_of(options.on, today)
     target: Path = options.output
-    refuse_wrong_suffix(target, HANDOVER_SUFFIX, "A handover")
+    refuse_wrong_suffix(target, HANDOVER_SUFFIX, tr("A handover"))
     refuse_missing_folder(target)
     refuse_same_file(options.notebook, target)
-    refuse_other_file(target, ZIP_START, "a zip file")
+    refuse_other_file(target, ZIP_START, tr("a zip file"))
     notebook = read_notebook(options.notebook, today)
     from lawnbook.sheet.handover import Wants, write_handover
 
@@ -58,14 +59,17 @@ def _handover(options: argparse.Namespace, today: date) -> int:
         photos=not options.without_photos,
     )
     write_handover(notebook, make_plan(notebook, on), target, wants)
-    say(f"The handover is in {target}")
+    say(tr("The handover is in {target}", target=target))
     return 0
 
 
 COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "handover": Command(
-            "One zip for the next owner or an adviser: notebook, documents, tables, photographs.",
+            tr(
+                "One zip for the next owner or an adviser: notebook, documents, tables, "
+                "photographs."
+            ),
             _arguments,
             _handover,
         )

@@ -8,6 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from lawnbook.command_parts import Command, add_json, add_output
+from lawnbook.reading import tr
 from lawnbook.store.backups import EarlierCopy, backups_folder, copies_of, made_told
 from lawnbook.store.glance import glance, holds_told
 from lawnbook.store.salvage import salvage
@@ -26,7 +27,7 @@ def _backups_arguments(parser: argparse.ArgumentParser) -> None:
         "notebook",
         type=Path,
         metavar="NOTEBOOK",
-        help="a notebook, also one that is damaged or gone",
+        help=tr("a notebook, also one that is damaged or gone"),
     )
     add_json(parser)
 
@@ -40,8 +41,12 @@ def _backups(options: argparse.Namespace, _today: date) -> int:
         say("\n".join(line for each in copies for line in _lines(each)))
     else:
         say(
-            f"There is no earlier copy of {options.notebook.name} yet. The window keeps one of "
-            f"each session in {backups_folder()}"
+            tr(
+                "There is no earlier copy of {name} yet. The window keeps one of each session "
+                "in {backups_folder}",
+                name=options.notebook.name,
+                backups_folder=backups_folder(),
+            )
         )
     return DONE
 
@@ -65,7 +70,7 @@ def _lines(copy: EarlierCopy) -> Iterator[str]:
 
 def _salvage_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
-        "file", type=Path, metavar="FILE", help="a damaged notebook; it stays as it is"
+        "file", type=Path, metavar="FILE", help=tr("a damaged notebook; it stays as it is")
     )
     add_output(parser, "NOTEBOOK")
 
@@ -73,7 +78,7 @@ def _salvage_arguments(parser: argparse.ArgumentParser) -> None:
 def _salvage(options: argparse.Namespace, today: date) -> int:
     told = salvage(options.file, options.output, today)
     say("\n".join((*told_lines(told), *_compared(options.file, options.output))))
-    say(f"What could be read is in {options.output}")
+    say(tr("What could be read is in {output}", output=options.output))
     return DONE if told.is_whole else SOMETHING_MISSING
 
 
@@ -83,21 +88,27 @@ def _compared(path: Path, fresh: Path) -> Iterator[str]:
         try:
             found = differences(load(copy.path), load(fresh))
         except OwnerError as problem:
-            yield f"The newest earlier copy cannot be read: {problem}"
+            yield tr("The newest earlier copy cannot be read: {problem}", problem=problem)
             return
-        yield f"Compared with the copy of {made_told(copy.made)}, in {copy.path}:"
+        yield tr(
+            "Compared with the copy of {made_told}, in {path}:",
+            made_told=made_told(copy.made),
+            path=copy.path,
+        )
         for each in found:
             yield f"  {TITLES[each.table]}: {difference_told(each)}"
         if not found:
-            yield "  the same in every table"
+            yield tr("  the same in every table")
 
 
 COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
-        "backups": Command("The earlier copies of a notebook.", _backups_arguments, _backups),
+        "backups": Command(tr("The earlier copies of a notebook."), _backups_arguments, _backups),
         "salvage": Command(
-            "What can be read of a damaged notebook, into a new one: exit status 1 where something "
-            "is missing.",
+            tr(
+                "What can be read of a damaged notebook, into a new one: exit status 1 where "
+                "something is missing."
+            ),
             _salvage_arguments,
             _salvage,
         ),

@@ -7,6 +7,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from lawnbook.command_parts import Command, add_notebook, add_output, read_notebook
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.files import (
     NOTEBOOK_SUFFIX,
@@ -35,17 +36,17 @@ def _outlines_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _take_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", type=Path, metavar="FILE", help="a GeoJSON or KML file")
+    parser.add_argument("file", type=Path, metavar="FILE", help=tr("a GeoJSON or KML file"))
     parser.add_argument(
         "-o",
         "--output",
         type=Path,
         required=True,
         metavar="NOTEBOOK",
-        help="the notebook (.lawnbook) that they are added to",
+        help=tr("the notebook (.lawnbook) that they are added to"),
     )
     parser.add_argument(
-        "--dry-run", action="store_true", help="list what would be taken in, and change nothing"
+        "--dry-run", action="store_true", help=tr("list what would be taken in, and change nothing")
     )
 
 
@@ -53,19 +54,19 @@ def _outlines(options: argparse.Namespace, today: date) -> int:
     target: Path = options.output
     is_svg = target.suffix.lower() == SVG
     if not is_svg:
-        refuse_wrong_suffix(target, GEOJSON, "The file of outlines, unless it is an .svg,")
+        refuse_wrong_suffix(target, GEOJSON, tr("The file of outlines, unless it is an .svg,"))
     refuse_missing_folder(target)
     refuse_same_file(options.notebook, target)
     start = b"<?xml" if is_svg else b"{"
-    refuse_other_file(target, start, "a drawing" if is_svg else "a file of outlines")
+    refuse_other_file(target, start, tr("a drawing") if is_svg else tr("a file of outlines"))
     notebook = read_notebook(options.notebook, today)
     try:
         told = (write_svg if is_svg else write_geojson)(notebook, target)
     except OwnerError as error:
         raise OwnerError(_with_name(options.notebook, str(error), target)) from error
-    say(f"The outlines are in {target}")
+    say(tr("The outlines are in {target}", target=target))
     if told:
-        tell(f"note: {told}")
+        tell(tr("note: {told}", told=told))
     return 0
 
 
@@ -77,7 +78,7 @@ def _with_name(notebook: Path, sentence: str, target: Path) -> str:
 
 def _take(options: argparse.Namespace, today: date) -> int:
     path: Path = options.output
-    refuse_wrong_suffix(path, NOTEBOOK_SUFFIX, "A notebook")
+    refuse_wrong_suffix(path, NOTEBOOK_SUFFIX, tr("A notebook"))
     if not path.exists():
         raise OwnerError(unreadable(path, FileNotFoundError()))
     read = read_outlines(options.file)
@@ -87,7 +88,7 @@ def _take(options: argparse.Namespace, today: date) -> int:
     except OwnerError as error:
         raise OwnerError(f"{options.file.name}: {error}") from error
     becomes = [usual(shape, notebook) for shape in laid.shapes]
-    notes = [f"note: {each}" for each in laid.told]
+    notes = [tr("note: {each}", each=each) for each in laid.told]
     if options.dry_run:
         _tell(notes)
         _list(laid, becomes, notebook)
@@ -95,14 +96,14 @@ def _take(options: argparse.Namespace, today: date) -> int:
     change = taken_in(notebook, laid, becomes)
     book = OpenNotebook.open(path, today)
     try:
-        book.edit(change, "take in outlines")
+        book.edit(change, tr("take in outlines"))
         if book.trouble:
             raise OwnerError(book.trouble)
     finally:
         book.close()
-    say(told_of(change) or "Nothing was taken in.")
+    say(told_of(change) or tr("Nothing was taken in."))
     lost = lost_of(notebook, laid, becomes, change)
-    _tell([*notes, *([f"note: {lost}"] if lost else [])])
+    _tell([*notes, *([tr("note: {lost}", lost=lost)] if lost else [])])
     return 0
 
 
@@ -114,29 +115,35 @@ def _tell(notes: Iterable[str]) -> None:
 
 def _list(laid: LaidOutlines, becomes: list[Becomes], notebook: Notebook) -> None:
     for number, (shape, each) in enumerate(zip(laid.shapes, becomes, strict=True), 1):
-        area = f"{told(shape.ground.area_sqft, 0, 'sq ft')}, {shape.corners} corners"
+        area = tr(
+            "{area_sqft}, {corners} corners",
+            area_sqft=told(shape.ground.area_sqft, 0, "sq ft"),
+            corners=shape.corners,
+        )
         say(f"{number}. {shape.name or 'unnamed'}: {area}: {_in_words(each, notebook)}")
 
 
 def _in_words(becomes: Becomes, notebook: Notebook) -> str:
     words = {
-        "zone": "a new zone",
-        "feature": f"a new {becomes.of}",
-        "leave": "left out, for it is locked",
+        "zone": tr("a new zone"),
+        "feature": tr("a new {of}", of=becomes.of),
+        "leave": tr("left out, for it is locked"),
     }
     if becomes.what in words:
         return words[becomes.what]
     record = notebook.find("zones" if becomes.what == "outline" else "features", becomes.of)
-    return f"the new outline of {called(record) if record is not None else 'none'}"
+    return tr("the new outline of {part}", part=called(record) if record is not None else "none")
 
 
 COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "outlines": Command(
-            "The sketch as GeoJSON, or true to scale as SVG.", _outlines_arguments, _outlines
+            tr("The sketch as GeoJSON, or true to scale as SVG."), _outlines_arguments, _outlines
         ),
         "take-outlines": Command(
-            "Take the outlines of a GeoJSON or KML file into a notebook.", _take_arguments, _take
+            tr("Take the outlines of a GeoJSON or KML file into a notebook."),
+            _take_arguments,
+            _take,
         ),
     }
 )

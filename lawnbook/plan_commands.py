@@ -38,7 +38,7 @@ def _plan_arguments(parser: argparse.ArgumentParser) -> None:
         const="",
         default=None,
         metavar="FIGURE or ZONE",
-        help="how the figures came about: all, or one by its key, its name or its zone",
+        help=tr("how the figures came about: all, or one by its key, its name or its zone"),
     )
 
 
@@ -82,11 +82,16 @@ def without_screen(path: Path, today: date) -> int:
 
     write_sheet(notebook, plan, target, "letter")
     say(plan_text(plan))
-    say(f"There is no screen here, so no window: this is the plan, and the sheet is in {target}")
+    say(
+        tr(
+            "There is no screen here, so no window: this is the plan, and the sheet is in {target}",
+            target=target,
+        )
+    )
     return 0
 
 
 COMMANDS: Mapping[str, Command] = MappingProxyType(
-    {"plan": Command("The plan of a day, as a table or as JSON.", _plan_arguments, _plan)}
+    {"plan": Command(tr("The plan of a day, as a table or as JSON."), _plan_arguments, _plan)}
 )
 """The commands, by their names."""

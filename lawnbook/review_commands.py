@@ -15,6 +15,7 @@ from lawnbook.command_parts import (
 )
 from lawnbook.plan.year_review import year_review
 from lawnbook.plan.year_review_span import review_years
+from lawnbook.reading import tr
 from lawnbook.terminal import say
 from lawnbook.yard.problems import OwnerError
 
@@ -24,7 +25,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--year",
         metavar="YEAR",
-        help="the year, such as 2026; in the south the one that its July is in",
+        help=tr("the year, such as 2026; in the south the one that its July is in"),
     )
     add_day(parser)
 
@@ -34,32 +35,34 @@ def _year_of(told: str | None, usual: int) -> int:
     if told is None:
         return usual
     if not (told.isascii() and told.isdigit() and len(told) == len("2026")):
-        raise OwnerError(f'--year: "{told}" is no year; enter one such as {usual}.')
+        raise OwnerError(
+            tr('--year: "{told}" is no year; enter one such as {usual}.', told=told, usual=usual)
+        )
     return int(told)
 
 
 def _write(options: argparse.Namespace, today: date) -> int:
     on = day_of(options.on, today)
-    target = pdf_target(options, "The year in review")
+    target = pdf_target(options, tr("The year in review"))
     notebook = read_notebook(options.notebook, today)
     year = _year_of(options.year, review_years(notebook, on)[-1])
     try:
         review = year_review(notebook, year, on)
     except OwnerError as problem:
-        raise OwnerError(f"--year: {problem}") from problem
+        raise OwnerError(tr("--year: {problem}", problem=problem)) from problem
     from lawnbook.sheet.pdf import write_page
     from lawnbook.sheet.review_documents import review_document
 
     title, draws = review_document(notebook, review, options.paper)
     write_page(title, draws, target, options.paper)
-    say(f"The year in review is in {target}")
+    say(tr("The year in review is in {target}", target=target))
     return 0
 
 
 COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "year-review": Command(
-            "Water, nitrogen, thatch and cost of a year beside the year before, as a PDF.",
+            tr("Water, nitrogen, thatch and cost of a year beside the year before, as a PDF."),
             _arguments,
             _write,
         )

@@ -15,6 +15,7 @@ from lawnbook.command_parts import (
     read_notebook,
 )
 from lawnbook.plan.make import make_plan
+from lawnbook.reading import tr
 from lawnbook.store.calendar_ics import NothingDue, refuse_unfit, write_calendar
 from lawnbook.store.calendar_ids import steady_ids
 from lawnbook.store.files import refuse_same_file
@@ -39,14 +40,14 @@ def _calendar(options: argparse.Namespace, today: date) -> int:
         write_calendar(notebook, make_plan(notebook, on), target, ids)
     except NothingDue as problem:
         raise OwnerError(f"{options.notebook.name}: {problem}") from problem
-    say(f"The calendar is in {target}")
+    say(tr("The calendar is in {target}", target=target))
     return 0
 
 
 COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "calendar": Command(
-            "What is due and planned as a calendar (.ics).", _calendar_arguments, _calendar
+            tr("What is due and planned as a calendar (.ics)."), _calendar_arguments, _calendar
         ),
     }
 )

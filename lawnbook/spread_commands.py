@@ -20,7 +20,7 @@ from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.render import spread_json, spread_text
 from lawnbook.plan.spread import check_spread, pounds_for_rate, share_by_area
 from lawnbook.plan.spread_conditions import Conditions, spreader_named
-from lawnbook.reading import Reading, reading, reading_here
+from lawnbook.reading import Reading, reading, reading_here, tr
 from lawnbook.terminal import say, tell
 from lawnbook.yard.check import check
 from lawnbook.yard.notebook import Notebook
@@ -38,14 +38,16 @@ def _check_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         required=True,
         metavar="ZONE",
-        help="a zone by its name, number or id; may be given several times",
+        help=tr("a zone by its name, number or id; may be given several times"),
     )
-    parser.add_argument("--product", required=True, help="a product by its name or id")
+    parser.add_argument("--product", required=True, help=tr("a product by its name or id"))
     amount = parser.add_mutually_exclusive_group(required=True)
-    amount.add_argument("--pounds", help="pounds of product in all, shared among zones by area")
-    amount.add_argument("--rate", metavar="LB", help="pounds of nitrogen per 1,000 sq ft instead")
-    parser.add_argument("--rain", metavar="INCHES", help="rain expected in the next days")
-    parser.add_argument("--spreader", metavar="NAME", help="the spreader or sprayer to be used")
+    amount.add_argument("--pounds", help=tr("pounds of product in all, shared among zones by area"))
+    amount.add_argument(
+        "--rate", metavar="LB", help=tr("pounds of nitrogen per 1,000 sq ft instead")
+    )
+    parser.add_argument("--rain", metavar="INCHES", help=tr("rain expected in the next days"))
+    parser.add_argument("--spreader", metavar="NAME", help=tr("the spreader or sprayer to be used"))
     add_day(parser)
     add_json(parser)
 
@@ -60,7 +62,7 @@ def _spread_check(options: argparse.Namespace, today: date) -> int:
     notebook = read_notebook(options.notebook, today)
     name = options.notebook.name
     zones = list(dict.fromkeys(_zone_id(notebook, told, name) for told in options.zone))
-    product = id_of(notebook.products, options.product, f"{name}: --product")
+    product = id_of(notebook.products, options.product, tr("{name}: --product", name=name))
     spreader = "" if options.spreader is None else spreader_named(notebook, options.spreader)
     conditions = Conditions(rain_in, spreader=spreader)
     if option == "pounds":
@@ -70,10 +72,10 @@ def _spread_check(options: argparse.Namespace, today: date) -> int:
         pounds = pounds_for_rate(notebook, product, zones, amount, conditions=conditions)
         _refuse_as_feeding(notebook, product, pounds, on, option)
     else:
-        raise OwnerError("--rate: enter pounds of nitrogen per 1,000 sq ft above zero.")
+        raise OwnerError(tr("--rate: enter pounds of nitrogen per 1,000 sq ft above zero."))
     checked = check_spread(notebook, product, pounds, on, conditions=conditions)
     for doubt in _doubts(notebook, product, checked):
-        tell(f"note: {doubt.sentence}")
+        tell(tr("note: {sentence}", sentence=doubt.sentence))
     say(as_json(spread_json(checked)) if options.json else spread_text(checked))
     return DONE if checked.within else OVER_BUDGET
 
@@ -120,13 +122,13 @@ def _doubts(notebook: Notebook, product: str, checked: SpreadCheck) -> Iterator[
 def _zone_id(notebook: Notebook, told: str, file: str) -> str:
     """A zone's id by id, name, or number in the owner's order; an id or a name goes first."""
     numbers = {str(i): zone_id for i, zone_id in enumerate(notebook.zones, start=1)}
-    return id_of(notebook.zones, told, f"{file}: --zone", numbers)
+    return id_of(notebook.zones, told, tr("{file}: --zone", file=file), numbers)
 
 
 COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "spread-check": Command(
-            "Whether a product may be spread: exit status 0 within budget, 1 over it.",
+            tr("Whether a product may be spread: exit status 0 within budget, 1 over it."),
             _check_arguments,
             _spread_check,
         )

@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from lawnbook.command_parts import Command, add_notebook, add_output, read_notebook
 from lawnbook.plan.workings import counted
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.files import (
     NOTEBOOK_SUFFIX,
@@ -24,7 +25,7 @@ from lawnbook.yard.numbers import whole
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import TITLES
 
-_TABLE_HELP = "the table of a CSV file, such as zones or waterings"
+_TABLE_HELP = tr("the table of a CSV file, such as zones or waterings")
 _SHOWN = 60
 """Letters of a value that a list of differences shows."""
 
@@ -36,23 +37,23 @@ def _tables_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _take_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", type=Path, metavar="FILE", help="an .xlsx, a .csv or a .zip")
+    parser.add_argument("file", type=Path, metavar="FILE", help=tr("an .xlsx, a .csv or a .zip"))
     parser.add_argument(
         "-o",
         "--output",
         type=Path,
         required=True,
         metavar="NOTEBOOK",
-        help="the notebook (.lawnbook) that is changed",
+        help=tr("the notebook (.lawnbook) that is changed"),
     )
     parser.add_argument("--table", default="", metavar="NAME", help=_TABLE_HELP)
     parser.add_argument(
-        "--dry-run", action="store_true", help="list what would change, and change nothing"
+        "--dry-run", action="store_true", help=tr("list what would change, and change nothing")
     )
     parser.add_argument(
         "--keep-questioned",
         action="store_true",
-        help="take unusual values in as they are, and rows with unknown ids as new",
+        help=tr("take unusual values in as they are, and rows with unknown ids as new"),
     )
 
 
@@ -60,7 +61,14 @@ def _table(told: str, where: str) -> str:
     """The table of a name; OwnerError with those there are."""
     found = table_named(told)
     if told and not found:
-        raise OwnerError(f'{where}: there is no "{told}"; choose from {", ".join(TITLES)}.')
+        raise OwnerError(
+            tr(
+                '{where}: there is no "{told}"; choose from {titles}.',
+                where=where,
+                told=told,
+                titles=", ".join(TITLES),
+            )
+        )
     return found
 
 
@@ -70,13 +78,13 @@ def _tables(options: argparse.Namespace, today: date) -> int:
     table = _table(options.table, "--table")
     notebook = read_notebook(options.notebook, today)
     write_tables(notebook, target, table, today)
-    say(f"The tables are in {target}")
+    say(tr("The tables are in {target}", target=target))
     return 0
 
 
 def _take(options: argparse.Namespace, today: date) -> int:
     path: Path = options.output
-    refuse_wrong_suffix(path, NOTEBOOK_SUFFIX, "A notebook")
+    refuse_wrong_suffix(path, NOTEBOOK_SUFFIX, tr("A notebook"))
     if not path.exists():
         raise OwnerError(unreadable(path, FileNotFoundError()))
     table = _table(options.table, "--table")
@@ -84,9 +92,9 @@ def _take(options: argparse.Namespace, today: date) -> int:
     keep: bool = options.keep_questioned
     read = read_tables(options.file, notebook, today, table, keep_unknown=keep)
     if read.foreign and not (read.held_back and not options.dry_run):
-        tell(f"note: {read.foreign}")
+        tell(tr("note: {foreign}", foreign=read.foreign))
     for note in read.notes:
-        tell(f"note: {note}")
+        tell(tr("note: {note}", note=note))
     if options.dry_run:
         _list(read)
     _refuse(read, options.file.name, keep_questioned=keep)
@@ -108,13 +116,20 @@ def _refuse(read: TablesRead, name: str, *, keep_questioned: bool) -> None:
     """Raise OwnerError where anything is wrong, or doubtful and not to be kept all the same."""
     if read.foreign and read.held_back:
         are = "is" if read.held_back == 1 else "are"
-        rows = f"{counted(read.held_back, 'row')} {are} not here; --keep-questioned takes"
-        new = "it in as new" if read.held_back == 1 else "them in as new"
+        rows = tr(
+            "{rows} {are} not here; --keep-questioned takes",
+            rows=counted(read.held_back, "row"),
+            are=are,
+        )
+        new = tr("it in as new") if read.held_back == 1 else tr("them in as new")
         raise OwnerError(f"{name}: {read.foreign} {rows} {new}")
-    for found, mend in ((read.faults, ""), (read.questions, "; --keep-questioned takes them in")):
+    for found, mend in (
+        (read.faults, ""),
+        (read.questions, tr("; --keep-questioned takes them in")),
+    ):
         if found and not (found is read.questions and keep_questioned):
             rest = len(found) - 1
-            more = f" (and {whole(rest)} more like it)" if rest else ""
+            more = tr(" (and {whole} more like it)", whole=whole(rest)) if rest else ""
             raise OwnerError(f"{name}: {found[0].told}{more}{mend}")
 
 
@@ -123,14 +138,14 @@ def _list(read: TablesRead) -> None:
     for each in read.differences:
         say(_line(each))
     for fault in read.faults[1:]:
-        tell(f"note: {fault.told}")
+        tell(tr("note: {told}", told=fault.told))
 
 
 def _line(each: Difference) -> str:
     place = f"{each.title}, {each.where}, {each.row}, {each.heading}"
     after = _cut(each.after) or "empty"
     return (
-        f"{place}: new, {after}"
+        tr("{place}: new, {after}", place=place, after=after)
         if each.is_new
         else f"{place}: {_cut(each.before) or 'empty'} → {after}"
     )
@@ -143,9 +158,14 @@ def _cut(text: str) -> str:
 
 def _in_short(read: TablesRead) -> str:
     if not read.change:
-        return f"Nothing changes: {counted(read.same, 'row')} as in the notebook."
+        return tr("Nothing changes: {rows} as in the notebook.", rows=counted(read.same, "row"))
     told = (
-        f"{title}: {whole(added)} added, {whole(changed)} changed"
+        tr(
+            "{title}: {whole} added, {whole_2} changed",
+            title=title,
+            whole=whole(added),
+            whole_2=whole(changed),
+        )
         for title, added, changed in (
             (each.title, each.added, each.changed) for each in read.tables
         )
@@ -157,12 +177,12 @@ def _in_short(read: TablesRead) -> str:
 COMMANDS: Mapping[str, Command] = MappingProxyType(
     {
         "tables": Command(
-            "Every table as a workbook (.xlsx), a zip of CSV files, or one as CSV.",
+            tr("Every table as a workbook (.xlsx), a zip of CSV files, or one as CSV."),
             _tables_arguments,
             _tables,
         ),
         "take-tables": Command(
-            "Take the tables of such a file into a notebook.", _take_arguments, _take
+            tr("Take the tables of such a file into a notebook."), _take_arguments, _take
         ),
     }
 )

@@ -11,6 +11,7 @@ from types import MappingProxyType
 
 from lawnbook.agronomy.checks import not_negative_array, positive
 from lawnbook.agronomy.student import share, student_t
+from lawnbook.reading import tr
 
 DEFAULT_CONFIDENCE = 0.95
 FEWEST_CANS = 2
@@ -22,12 +23,16 @@ MOST_CANS = 10_000
 ENOUGH: Mapping[str, str] = MappingProxyType(
     {
         "in-ground": (
-            "Of sprinklers in the ground, 2 to 8 cans set out at random gave the rate within 25 % "
-            "in 90 of 100 tests of a published study."
+            tr(
+                "Of sprinklers in the ground, 2 to 8 cans set out at random gave the rate "
+                "within 25 % in 90 of 100 tests of a published study."
+            )
         ),
         "hose": (
-            "Of sprinklers moved by hand, it took 6 to over 50 cans set out at random to give the "
-            "rate within 25 % in 90 of 100 tests of a published study."
+            tr(
+                "Of sprinklers moved by hand, it took 6 to over 50 cans set out at random to "
+                "give the rate within 25 % in 90 of 100 tests of a published study."
+            )
         ),
     }
 )

@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from lawnbook.agronomy.turf import known_grass
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +34,11 @@ Published figures lie on both sides: a quarter inch (source "crown-water"), and 
 upper five inches (source "lsu-drought").
 """
 
-_BY_RHIZOMES = "comes back from its rhizomes, thinner if the drought lasts"
-_IN_CLUMPS = "has no rhizomes to come back from: clumps that die leave bare ground to be sown"
-_BY_RUNNERS = "lies bare in its runners above the ground: what dries out is dead and must be laid"
+_BY_RHIZOMES = tr("comes back from its rhizomes, thinner if the drought lasts")
+_IN_CLUMPS = tr("has no rhizomes to come back from: clumps that die leave bare ground to be sown")
+_BY_RUNNERS = tr(
+    "lies bare in its runners above the ground: what dries out is dead and must be laid"
+)
 
 
 def _survival(every_days: int, weeks_borne: int, risk: str, source: str) -> Survival:
@@ -44,19 +47,35 @@ def _survival(every_days: int, weeks_borne: int, risk: str, source: str) -> Surv
 
 BY_SPECIES: Mapping[str, Survival] = MappingProxyType(
     {
-        "kentucky bluegrass": _survival(28, 5, f"It {_BY_RHIZOMES}.", "turf-survival"),
-        "perennial ryegrass": _survival(14, 3, f"It {_IN_CLUMPS}.", "survival-water"),
-        "tall fescue": _survival(14, 3, f"It {_IN_CLUMPS}.", "crown-water"),
+        "kentucky bluegrass": _survival(
+            28, 5, tr("It {by_rhizomes}.", by_rhizomes=_BY_RHIZOMES), "turf-survival"
+        ),
+        "perennial ryegrass": _survival(
+            14, 3, tr("It {in_clumps}.", in_clumps=_IN_CLUMPS), "survival-water"
+        ),
+        "tall fescue": _survival(14, 3, tr("It {in_clumps}.", in_clumps=_IN_CLUMPS), "crown-water"),
         "fine fescue": _survival(
-            21, 4, "It bears dry shade well and full sun badly, and thins there.", "survival-water"
+            21,
+            4,
+            tr("It bears dry shade well and full sun badly, and thins there."),
+            "survival-water",
         ),
-        "bermudagrass": _survival(28, 8, f"It {_BY_RHIZOMES}.", "tamu-drought"),
+        "bermudagrass": _survival(
+            28, 8, tr("It {by_rhizomes}.", by_rhizomes=_BY_RHIZOMES), "tamu-drought"
+        ),
         "zoysiagrass": _survival(
-            28, 8, f"It {_BY_RHIZOMES}, and takes long to close gaps.", "tamu-drought"
+            28,
+            8,
+            tr("It {by_rhizomes}, and takes long to close gaps.", by_rhizomes=_BY_RHIZOMES),
+            "tamu-drought",
         ),
-        "buffalograss": _survival(28, 8, "It bears drought best of all.", "tamu-drought"),
-        "st. augustinegrass": _survival(14, 3, f"It {_BY_RUNNERS}.", "lsu-drought"),
-        "centipedegrass": _survival(14, 3, f"It {_BY_RUNNERS}.", "lsu-drought"),
+        "buffalograss": _survival(28, 8, tr("It bears drought best of all."), "tamu-drought"),
+        "st. augustinegrass": _survival(
+            14, 3, tr("It {by_runners}.", by_runners=_BY_RUNNERS), "lsu-drought"
+        ),
+        "centipedegrass": _survival(
+            14, 3, tr("It {by_runners}.", by_runners=_BY_RUNNERS), "lsu-drought"
+        ),
     }
 )
 """By species in small letters.
@@ -71,10 +90,10 @@ waterings: Nebraska waters dormant bluegrass every 4 weeks and tall fescue every
 _UNKNOWN: Mapping[str, Survival] = MappingProxyType(
     {
         "cool": _survival(
-            14, 3, "Until the species is entered, the weaker ones count.", "crown-water"
+            14, 3, tr("Until the species is entered, the weaker ones count."), "crown-water"
         ),
         "warm": _survival(
-            14, 3, "Until the species is entered, the weaker ones count.", "lsu-drought"
+            14, 3, tr("Until the species is entered, the weaker ones count."), "lsu-drought"
         ),
     }
 )

@@ -37,13 +37,13 @@ class Stage:
 BRISK_USE_IN_PER_DAY = 0.15
 """Use from which a seedbed dries out between two waterings a day (common practice)."""
 
-_SEEDBED = ("the top half inch of soil moist", "the top 13 mm of soil moist")
-_SEEDLINGS = ("the top inch of soil moist", "the top 25 mm of soil moist")
+_SEEDBED = (tr("the top half inch of soil moist"), tr("the top 13 mm of soil moist"))
+_SEEDLINGS = (tr("the top inch of soil moist"), tr("the top 25 mm of soil moist"))
 _UNDER_SOD = (
-    "the sod and the inch of soil below it moist",
-    "the sod and the 25 mm of soil below it moist",
+    tr("the sod and the inch of soil below it moist"),
+    tr("the sod and the 25 mm of soil below it moist"),
 )
-_YOUNG_ROOTS = ("the top two inches moist", "the top 50 mm moist")
+_YOUNG_ROOTS = (tr("the top two inches moist"), tr("the top 50 mm moist"))
 
 STAGES: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
     {

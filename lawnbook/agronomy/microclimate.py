@@ -5,14 +5,16 @@ walls, paving and in wind. The factors stand within those ranges and are startin
 moved by what the grass shows.
 """
 
+from lawnbook.reading import tr
+
 MICROCLIMATES: tuple[tuple[str, float], ...] = (
-    ("Open ground", 1.0),
-    ("Light shade, a few hours a day", 0.8),
-    ("Shade most of the day", 0.65),
-    ("Deep shade", 0.5),
-    ("Beside paving", 1.1),
-    ("Beside a hot wall", 1.2),
-    ("Hot wall and paving around it", 1.3),
-    ("Windy corner", 1.15),
+    (tr("Open ground"), 1.0),
+    (tr("Light shade, a few hours a day"), 0.8),
+    (tr("Shade most of the day"), 0.65),
+    (tr("Deep shade"), 0.5),
+    (tr("Beside paving"), 1.1),
+    (tr("Beside a hot wall"), 1.2),
+    (tr("Hot wall and paving around it"), 1.3),
+    (tr("Windy corner"), 1.15),
 )
 """Words for the owner and the factor on the water use of open lawn."""

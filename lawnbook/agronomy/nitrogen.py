@@ -16,6 +16,7 @@ from lawnbook.agronomy.seasons import MONTHS, by_calendar_month, is_south, table
 from lawnbook.agronomy.turf import known_grass
 from lawnbook.agronomy.units import LB_PER_GAL_WATER_PER_MG_PER_L, SQFT_IN_TO_GAL
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 
 Months = tuple[float, float, float, float, float, float, float, float, float, float, float, float]
 
@@ -113,10 +114,10 @@ _COOL_LOW: Months = (0, 0, 0, 0, 0, 0, 0, 0, 0.5, 0, 0, 0)
 _COOL_HIGH: Months = (0, 0, 0, 0, 0.5, 0, 0, 0, 0.9, 0.9, 0.9, 0)
 _WARM_LOW: Months = (0, 0, 0, 0, 1.0, 0, 1.0, 1.0, 0, 0, 0, 0)
 _WARM_HIGH: Months = (0, 0, 0, 1.0, 1.0, 1.0, 1.0, 1.0, 0, 0, 0, 0)
-_COOL_NOTE = "In November feed early in the month; nothing from June to August."
-_WARM_NOTE = (
-    "Feed in July or in August, not in both; April and June are optional, and the year's total "
-    "may bind before the months' sum."
+_COOL_NOTE = tr("In November feed early in the month; nothing from June to August.")
+_WARM_NOTE = tr(
+    "Feed in July or in August, not in both; April and June are optional, and the "
+    "year's total may bind before the months' sum."
 )
 
 
@@ -166,9 +167,9 @@ BUDGETS: Mapping[str, MonthlyBudget] = _by_name(
 
 _SPARING_BUDGET: Mapping[str, str] = MappingProxyType(
     {
-        "fine fescue": "cool season, fine fescue",
-        "zoysiagrass": "warm season, zoysia or centipede",
-        "centipedegrass": "warm season, zoysia or centipede",
+        "fine fescue": tr("cool season, fine fescue"),
+        "zoysiagrass": tr("warm season, zoysia or centipede"),
+        "centipedegrass": tr("warm season, zoysia or centipede"),
     }
 )
 

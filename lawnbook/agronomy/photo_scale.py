@@ -23,6 +23,7 @@ import math
 from typing import Protocol
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 
 Share = tuple[float, float]
 Pixel = tuple[float, float]
@@ -109,13 +110,13 @@ COINS = (
     Coin("US", "nickel", 21.21),
     Coin("US", "dime", 17.91),
     Coin("US", "quarter", 24.26),
-    Coin("Canada", "5 cents", 21.20),
-    Coin("Canada", "25 cents", 23.88),
-    Coin("Euro", "1 euro", 23.25),
-    Coin("Euro", "2 euro", 25.75),
-    Coin("UK", "10 pence", 24.50),
-    Coin("UK", "2 pence", 25.90),
-    Coin("Australia", "10 cents", 23.60),
+    Coin("Canada", tr("5 cents"), 21.20),
+    Coin("Canada", tr("25 cents"), 23.88),
+    Coin("Euro", tr("1 euro"), 23.25),
+    Coin("Euro", tr("2 euro"), 25.75),
+    Coin("UK", tr("10 pence"), 24.50),
+    Coin("UK", tr("2 pence"), 25.90),
+    Coin("Australia", tr("10 cents"), 23.60),
 )
 """Round coins in use, all from memory, and said so where they are chosen. Two tables of the United
 States Mint's specifications at second hand agree with those of the US. Sources: "us-coins",
@@ -144,8 +145,8 @@ def read_plug(marks: Marked, width_px: int, height_px: int) -> PhotoReading:
     """
     size = (width_px, height_px)
     scale_px_per_in = px_per_in(marks, width_px, height_px)
-    ends = [_pixel(each, size, "thatch end") for each in marks.thatch_ends]
-    roots = None if marks.roots_end is None else _pixel(marks.roots_end, size, "roots' end")
+    ends = [_pixel(each, size, tr("thatch end")) for each in marks.thatch_ends]
+    roots = None if marks.roots_end is None else _pixel(marks.roots_end, size, tr("roots' end"))
     if marks.crowns is None:
         if ends or roots is not None:
             raise ValueError("Mark the crowns first: every depth is measured from their line.")
@@ -214,7 +215,7 @@ def _refuse_both_sides(crowns: _Line, ends: list[Pixel], roots: Pixel | None) ->
 
 
 def _line(ends: tuple[Share, Share], size: tuple[int, int], name: str) -> _Line:
-    start, end = (_pixel(each, size, f"end of the {name}") for each in ends)
+    start, end = (_pixel(each, size, tr("end of the {name}", name=name)) for each in ends)
     length_px = math.dist(start, end)
     if length_px < LEAST_LINE_PX:
         raise ValueError(

@@ -13,6 +13,7 @@ import numpy as np
 
 from lawnbook.agronomy.checks import Array, finite, not_negative
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 
 QUICK_WEEKS = 2
 """Quick nitrogen becomes available evenly over so many weeks (source "quick-weeks")."""
@@ -65,7 +66,7 @@ SLOW_SOURCES: Mapping[str, SlowSource] = _by_name(
         10,
         False,
         "uc-slow",
-        "Water enters through pores and cracks of the coating; a broken coating feeds at once.",
+        tr("Water enters through pores and cracks of the coating; a broken coating feeds at once."),
     ),
     SlowSource(
         "polymer-coated urea",
@@ -73,7 +74,7 @@ SLOW_SOURCES: Mapping[str, SlowSource] = _by_name(
         16,
         False,
         "pcu-weeks",
-        "Water passes the coating, whose thickness sets the weeks: the label states them.",
+        tr("Water passes the coating, whose thickness sets the weeks: the label states them."),
     ),
     SlowSource(
         "methylene urea",
@@ -81,7 +82,7 @@ SLOW_SOURCES: Mapping[str, SlowSource] = _by_name(
         12,
         True,
         "sportsturf-slow",
-        "Microbes free it: it waits while the soil is cold.",
+        tr("Microbes free it: it waits while the soil is cold."),
     ),
     SlowSource(
         "ureaform",
@@ -89,7 +90,7 @@ SLOW_SOURCES: Mapping[str, SlowSource] = _by_name(
         30,
         True,
         "ureaform-weeks",
-        "Microbes free it slowly: its last part may come in the next year.",
+        tr("Microbes free it slowly: its last part may come in the next year."),
     ),
     SlowSource(
         "isobutylidene diurea",
@@ -97,7 +98,7 @@ SLOW_SOURCES: Mapping[str, SlowSource] = _by_name(
         10,
         False,
         "uc-slow",
-        "Water frees it, not microbes: it feeds in cool soil too, and waits in dry soil.",
+        tr("Water frees it, not microbes: it feeds in cool soil too, and waits in dry soil."),
     ),
     SlowSource(
         "natural organic",
@@ -105,7 +106,7 @@ SLOW_SOURCES: Mapping[str, SlowSource] = _by_name(
         10,
         True,
         "uc-slow",
-        "Microbes free it: it waits while the soil is cold, and some of it stays in the soil.",
+        tr("Microbes free it: it waits while the soil is cold, and some of it stays in the soil."),
     ),
 )
 """By the kinds that a product may name (`yard.records.SlowKind`)."""

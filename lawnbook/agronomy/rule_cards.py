@@ -10,9 +10,9 @@ from types import MappingProxyType
 from lawnbook.frozen import dataclass
 from lawnbook.reading import is_metric, tr
 
-EXAMPLE = (
-    "An example, and it may be out of date: look up the rule in force where you live, and change "
-    "the figures to it."
+EXAMPLE = tr(
+    "An example, and it may be out of date: look up the rule in force where you "
+    "live, and change the figures to it."
 )
 
 
@@ -69,14 +69,17 @@ _AMOUNTS: Mapping[str, tuple[str, str]] = MappingProxyType(
 
 CARDS: tuple[RuleCard, ...] = (
     _card(
-        "New Jersey, fertilizer act of 2011, for home owners (example)",
+        tr("New Jersey, fertilizer act of 2011, for home owners (example)"),
         "nj-fertilizer",
-        "Beyond the card: nothing on frozen or saturated ground, nor during or just before heavy "
-        "rain. The {far} from water may be {near} with a drop spreader, a rotary spreader with a "
-        "deflector, or a targeted spray. Phosphate only where a soil test of the last three years "
-        "shows the need, or on turf being established. The dates bind what holds nitrogen or "
-        "phosphorus; the card lets nothing go down. Professionals have other dates (until "
-        "1 December) and other figures.",
+        tr(
+            "Beyond the card: nothing on frozen or saturated ground, nor during or just "
+            "before heavy rain. The {far} from water may be {near} with a drop spreader, a "
+            "rotary spreader with a deflector, or a targeted spray. Phosphate only where a "
+            "soil test of the last three years shows the need, or on turf being "
+            "established. The dates bind what holds nitrogen or phosphorus; the card lets "
+            "nothing go down. Professionals have other dates (until 1 December) and other "
+            "figures."
+        ),
         ("11-16", "02-29"),
         max_total_lb=0.9,
         max_quick_lb=0.7,
@@ -85,25 +88,29 @@ CARDS: tuple[RuleCard, ...] = (
         waterside_ft=25.0,
     ),
     _card(
-        "Florida, rule 5E-1.003 in its first form, 2007 (example)",
+        tr("Florida, rule 5E-1.003 in its first form, 2007 (example)"),
         "fl-fertilizer",
-        "Beyond the card: the year's nitrogen by species and region, as the university recommends "
-        "it; at most {p_once} at once and {p_year} in a year without a soil "
-        "test, and a starter once, up to {p_starter}. The rule itself gives no distance from "
-        "water and no "
-        "blackout dates; counties and towns have their own of both.",
+        tr(
+            "Beyond the card: the year's nitrogen by species and region, as the university "
+            "recommends it; at most {p_once} at once and {p_year} in a year without a soil "
+            "test, and a starter once, up to {p_starter}. The rule itself gives no "
+            "distance from water and no blackout dates; counties and towns have their own "
+            "of both."
+        ),
         max_total_lb=1.0,
         max_quick_lb=0.7,
     ),
     _card(
-        "Florida, rule 5E-1.003 as of 2015 (example)",
+        tr("Florida, rule 5E-1.003 as of 2015 (example)"),
         "fl-fertilizer-2015",
-        "Beyond the card: up to {n_once} at once in spring or summer only, and only with at least "
-        "65 % "
-        "of the nitrogen slow; a smaller feeding may be quicker, which this card does not let "
-        "pass, and in autumn and winter less may go down than it does. The year's nitrogen goes "
-        "by species and region, and phosphate by its own limits. The rule itself gives no distance "
-        "from water and no blackout dates; counties and towns have their own of both.",
+        tr(
+            "Beyond the card: up to {n_once} at once in spring or summer only, and only "
+            "with at least 65 % of the nitrogen slow; a smaller feeding may be quicker, "
+            "which this card does not let pass, and in autumn and winter less may go down "
+            "than it does. The year's nitrogen goes by species and region, and phosphate "
+            "by its own limits. The rule itself gives no distance from water and no "
+            "blackout dates; counties and towns have their own of both."
+        ),
         max_total_lb=2.0,
         max_quick_lb=0.7,
         min_slow_pct=65.0,

@@ -9,6 +9,7 @@ from datetime import date
 
 from lawnbook.charts.marks import Disc, Frame, Mark, Picture, Polyline, Ring, Spot, Words
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.records import Core
 
 INNER_IN, OUTER_IN = 12.0, 24.0
@@ -72,8 +73,14 @@ def clock_face_marks(old: Sequence[Hole], proposed: Hole | None, frame: Frame) -
 def face_told(old: Sequence[Hole], proposed: Hole | None) -> str:
     """The face in words, for those who cannot see it."""
     hours = ", ".join(str(each.clock) for each in old)
-    words = f"Old holes at {hours} o'clock" if old else "No old hole with an hour"
-    return f"{words}; next at {proposed.clock} o'clock" if proposed is not None else words
+    words = (
+        tr("Old holes at {hours} o'clock", hours=hours) if old else tr("No old hole with an hour")
+    )
+    return (
+        tr("{words}; next at {clock} o'clock", words=words, clock=proposed.clock)
+        if proposed is not None
+        else words
+    )
 
 
 def _at(hole: Hole, middle: Spot, pt_per_in: float) -> Spot:

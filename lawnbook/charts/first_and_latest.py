@@ -16,6 +16,7 @@ from lawnbook.charts.profile_layout import day_mean, roots_words, thatch_words
 from lawnbook.charts.scales import levels, levels_room, round_step, tick_told, ticks
 from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import PlugColumn
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.numbers import MONTHS
 
@@ -150,7 +151,7 @@ def _words(placed: Sequence[_Placed], place: int, frame: Frame) -> list[Mark]:
         ),
         Words(
             at=(x, frame.height - 3),
-            text=f"roots {roots_words(each.column)}",
+            text=tr("roots {roots_words}", roots_words=roots_words(each.column)),
             size=8,
             role="quiet",
             align="center",

@@ -74,7 +74,7 @@ def _heads(season: LedgerDays) -> list[Mark]:
         Words(at=(2, 12), text=head, role="quiet"),
         Words(at=(season.frame.width - 4, 12), text=now, face="medium", align="right"),
     ]
-    names = ["rain", "not counted", *(["watering"] if season.is_watered else [])]
+    names = ["rain", tr("not counted"), *(["watering"] if season.is_watered else [])]
     names += ["short of water"] if short_days(ledger)[-season.past :].any() else []
     names += ["ETo filled in"] if "filled" in ledger.eto_from[-season.past :] else []
     x = 2.0
@@ -249,17 +249,17 @@ def _lines(season: LedgerDays) -> list[Mark]:
     one = season.is_watered and bool(np.all(np.abs(apart) < NEAR_IN))
     names = [
         ("full", season.full, "quiet"),
-        ("all used up", season.y(float(ledger.capacity_in[-1])), "quiet"),
+        (tr("all used up"), season.y(float(ledger.capacity_in[-1])), "quiet"),
     ]
     if season.is_watered:
         marks.append(Polyline(lines=(season.line(ledger.allowance_in),), role="accent", width=1.2))
-        names.append(("water again", season.y(float(ledger.allowance_in[-1])), "accent"))
+        names.append((tr("water again"), season.y(float(ledger.allowance_in[-1])), "accent"))
     if (season.shown(ledger.drained_in) > NEAR_IN).any():
-        names.append(("drained past", season.foot + DRAIN_PT - 4, "water"))
+        names.append((tr("drained past"), season.foot + DRAIN_PT - 4, "water"))
     if not one:
         line = season.line(ledger.stress_from_in)
         marks.append(Polyline(lines=(line,), role="bad", width=1.2, dash=(4.0, 2.5)))
-        names.append(("grass runs short", season.y(float(ledger.stress_from_in[-1])), "bad"))
+        names.append((tr("grass runs short"), season.y(float(ledger.stress_from_in[-1])), "bad"))
     marks += _figures(season)
     return [*marks, *_named(season, names)]
 
@@ -346,7 +346,9 @@ def _next(season: LedgerDays, next_watering: date | None) -> list[Mark]:
     marks: list[Mark] = [
         Words(
             at=(season.right + 5, top + 9),
-            text="due today" if is_due else f"next {short_day(next_watering)}",
+            text=tr("due today")
+            if is_due
+            else tr("next {next_watering}", next_watering=short_day(next_watering)),
             role="accent",
             face="medium",
         )

@@ -101,18 +101,41 @@ def ledger_words(ledger: ZoneLedger, next_watering: date | None = None) -> str:
     drained = float(ledger.drained_in[shown].sum())
     stressed = int(np.count_nonzero(short_days(ledger)[shown]))
     used, capacity = (float(each[-1]) for each in (ledger.depletion_in, ledger.capacity_in))
-    what_counted = f", {_depth(rain - lost)} of it counted" if lost >= NEAR_IN else ""
-    span = f"In the {counted(past, 'day')} up to then" if past > 1 else "On that day"
+    what_counted = (
+        tr(", {depth} of it counted", depth=_depth(rain - lost)) if lost >= NEAR_IN else ""
+    )
+    span = (
+        tr("In the {days} up to then", days=counted(past, "day")) if past > 1 else tr("On that day")
+    )
     parts = [
-        f"{day(on)}: {_depth(used)} of the {_depth(capacity)} within reach of roots is used up.",
-        f"{span} {_depth(rain)} of rain fell{what_counted}; {counted(waterings, 'watering')}.",
+        tr(
+            "{on}: {depth} of the {depth_2} within reach of roots is used up.",
+            on=day(on),
+            depth=_depth(used),
+            depth_2=_depth(capacity),
+        ),
+        tr(
+            "{span} {depth} of rain fell{what_counted}; {waterings}.",
+            span=span,
+            depth=_depth(rain),
+            what_counted=what_counted,
+            waterings=counted(waterings, "watering"),
+        ),
     ]
     if drained >= NEAR_IN:
         parts.append(tr("{depth} drained past the roots.", depth=_depth(drained)))
-    parts.append(f"Short of water on {counted(stressed, 'day')}." if stressed else "Never short.")
+    parts.append(
+        tr("Short of water on {days}.", days=counted(stressed, "day"))
+        if stressed
+        else tr("Never short.")
+    )
     if next_watering is not None:
         is_due = next_watering <= on
-        due = "Watering is due today" if is_due else f"Next watering {short_day(next_watering)}"
+        due = (
+            tr("Watering is due today")
+            if is_due
+            else tr("Next watering {next_watering}", next_watering=short_day(next_watering))
+        )
         parts.append(f"{due}.")
     return " ".join(parts)
 

@@ -18,6 +18,7 @@ from lawnbook.charts.marks import (
 )
 from lawnbook.frozen import dataclass
 from lawnbook.plan.water_model import ProgramRun, TimerStart
+from lawnbook.reading import tr
 
 LANE_PT = 16.0
 MOST_LANES = 12
@@ -91,8 +92,10 @@ def night_words(run: ProgramRun) -> str:
     ]
     if not starts or run.ends is None:
         return ""
-    sun = "" if run.sunrise is None else f"; sunrise {clock(run.sunrise)}"
-    return f"{'; '.join(starts)}; done {clock(run.ends)}{sun}."
+    sun = "" if run.sunrise is None else tr("; sunrise {clock}", clock=clock(run.sunrise))
+    return tr(
+        "{starts}; done {clock}{sun}.", starts="; ".join(starts), clock=clock(run.ends), sun=sun
+    )
 
 
 def clock(moment: datetime) -> str:
@@ -158,7 +161,7 @@ def _sunrise(night: _Night, run: ProgramRun, floor: float) -> list[Mark]:
     if run.sunrise is None:
         return []
     x = night.x(run.sunrise)
-    told = f"sunrise {clock(run.sunrise)}"
+    told = tr("sunrise {clock}", clock=clock(run.sunrise))
     at = min(x, night.frame.width - 2 - rough_width(told, 9.0) / 2)
     return [
         Polyline(lines=(((x, _TOP_PT), (x, floor)),), role="warn", width=1.4),

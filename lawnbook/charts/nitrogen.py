@@ -37,8 +37,8 @@ _NARROW_PT, _ROOMY_PT = 22.0, 27.0
 """Rooms of a month below which its name is one letter, and from which pounds keep their nought."""
 WATER = "water’s"
 """What the nitrogen of irrigation water is called."""
-_HEAD = ("lb of nitrogen per 1,000 sq ft", "{put} of {budget} lb in {year}")
-_HEAD_METRIC = ("nitrogen, {unit}", "{put} of {budget} {unit} in {year}")
+_HEAD = (tr("lb of nitrogen per 1,000 sq ft"), tr("{put} of {budget} lb in {year}"))
+_HEAD_METRIC = ("nitrogen, {unit}", tr("{put} of {budget} {unit} in {year}"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,9 +12,10 @@ from lawnbook.charts.marks import Frame, Mark, Picture, Polyline, Words, in_the_
 from lawnbook.charts.profile import beneath, column_marks, thatch_row
 from lawnbook.charts.profile_layout import ROW_PT, Layout, lay_out
 from lawnbook.plan.plug_model import PlugColumn
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import day
 
-EMPTY = "Two days of plugs at this spot are needed: then and now."
+EMPTY = tr("Two days of plugs at this spot are needed: then and now.")
 _MOST_SLOT_PT = 132.0
 
 

@@ -35,7 +35,7 @@ from lawnbook.yard.numbers import MONTHS, short_day
 Line = Sequence[tuple[date, float]]
 """A trend as dates and inches, in date order: straight between them."""
 
-EMPTY = ("No plug yet.", "The first one stands here, drawn to scale.")
+EMPTY = (tr("No plug yet."), tr("The first one stands here, drawn to scale."))
 _DAY_AND_MONTH_PT = 44.0
 _STEP_PT, _LEAST_STEP_MM = 17.0, 10.0
 """How far apart the numbers of the scale stand at the least."""
@@ -169,7 +169,7 @@ def thatch_row(layout: Layout, baseline: float) -> list[Mark]:
 
 def _spots_row(layout: Layout, baseline: float, of_spots: int) -> list[Mark]:
     """How many spots each mean is of."""
-    name = f"spots, of {of_spots}" if layout.detail == "full" else "spots"
+    name = tr("spots, of {of_spots}", of_spots=of_spots) if layout.detail == "full" else "spots"
     edge = layout.start - 10
     marks: list[Mark] = [Words(at=(edge, baseline), text=name, role="quiet", align="right")]
     for x, column in layout.figured:

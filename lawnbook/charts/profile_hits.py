@@ -81,12 +81,23 @@ def shown_note(note: str) -> str:
 
 def _thatch(column: Column) -> str:
     if column.thatch_in is None:
-        return "thatch not read"
+        return tr("thatch not read")
     words = tr("thatch {thickness}", thickness=told(column.thatch_in, 2, "in"))
-    spread = "" if column.spread_in is None else f", spread {told(column.spread_in, 2, 'in')}"
+    spread = (
+        ""
+        if column.spread_in is None
+        else tr(", spread {spread_in}", spread_in=told(column.spread_in, 2, "in"))
+    )
     if isinstance(column, MeanColumn):
         noun = "spot" if column.of_spots == 1 else "spots"
-        return f"{words}, mean of {column.spots} of {column.of_spots} {noun}{spread}"
+        return tr(
+            "{words}, mean of {spots} of {of_spots} {noun}{spread}",
+            words=words,
+            spots=column.spots,
+            of_spots=column.of_spots,
+            noun=noun,
+            spread=spread,
+        )
     noun = "reading" if column.readings == 1 else "readings"
     pressed = ", pressed" if column.pressed else ""
     return f"{words}, {column.readings} {noun}{spread}{pressed}"
@@ -94,16 +105,22 @@ def _thatch(column: Column) -> str:
 
 def _noted(column: PlugColumn) -> str:
     """What the picture shows too small to be read off, and where round the mark it was pulled."""
-    worms = "1 worm" if column.worms == 1 else f"{column.worms} worms"
+    worms = tr("1 worm") if column.worms == 1 else tr("{worms} worms", worms=column.worms)
     length_in = column.core_depth_in or 0.0
     parts = (
         (column.worms, worms),
-        (column.sponge, f"sponge {column.sponge} of 4"),
-        (column.soil_in_thatch, f"soil in it {column.soil_in_thatch} of 4"),
-        (column.thatch_moisture, f"thatch {column.thatch_moisture}"),
-        (column.soil_moisture, f"soil {column.soil_moisture}"),
+        (column.sponge, tr("sponge {sponge} of 4", sponge=column.sponge)),
+        (
+            column.soil_in_thatch,
+            tr("soil in it {soil_in_thatch} of 4", soil_in_thatch=column.soil_in_thatch),
+        ),
+        (
+            column.thatch_moisture,
+            tr("thatch {thatch_moisture}", thatch_moisture=column.thatch_moisture),
+        ),
+        (column.soil_moisture, tr("soil {soil_moisture}", soil_moisture=column.soil_moisture)),
         (column.core_depth_in, tr("plug {length} long", length=told(length_in, 1, "in"))),
-        (column.clock, f"{column.clock} o'clock"),
+        (column.clock, tr("{clock} o'clock", clock=column.clock)),
         (column.ring_in, tr("{distance} from the mark", distance=reach_told(column.ring_in or 0))),
     )
     return ", ".join(words for value, words in parts if value is not None)
@@ -111,5 +128,5 @@ def _noted(column: PlugColumn) -> str:
 
 def _roots(column: Column) -> str:
     if column.root_depth_in is None:
-        return "roots not read"
+        return tr("roots not read")
     return tr("roots {depth} {unit}", depth=roots_words(column), unit=unit_shown("in"))

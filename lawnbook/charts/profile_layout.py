@@ -254,13 +254,13 @@ def notes(columns: Iterable[Column], left_out: int, *, by_day: bool = False) -> 
         noun = "plug" if left_out == 1 else "plugs"
         if _of_means(shown):
             noun = "round" if left_out == 1 else "rounds"
-        said.append(f"{left_out} {noun} left out after the first")
+        said.append(tr("{left_out} {noun} left out after the first", left_out=left_out, noun=noun))
     if by_day:
-        said.append("figures: means of a day's plugs")
+        said.append(tr("figures: means of a day's plugs"))
     if any(isinstance(each, PlugColumn) and each.pressed for each in shown):
-        said.append("plate and arrows: read pressed")
+        said.append(tr("plate and arrows: read pressed"))
     if any(reaches_cut(each) for each in shown):
-        said.append("+: roots reach the cut end of the plug")
+        said.append(tr("+: roots reach the cut end of the plug"))
     return tuple(said)
 
 
@@ -312,8 +312,8 @@ def _soil(column: Column) -> str:
 
 _OTHERS = (
     FigureRow("worms", _worms),
-    FigureRow("sponge, of 4", _sponge),
-    FigureRow("soil in it, of 4", _soil),
+    FigureRow(tr("sponge, of 4"), _sponge),
+    FigureRow(tr("soil in it, of 4"), _soil),
 )
 
 

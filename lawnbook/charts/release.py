@@ -36,14 +36,14 @@ _STRIPE_PT = 3.0
 _NEAR_LB = 1e-9
 _MOST_TOLD = 6
 _HEAD = (
-    "lb of nitrogen per 1,000 sq ft becoming available in a week",
-    "lb N per 1,000 sq ft a week",
-    "{amount} lb in {year}",
+    tr("lb of nitrogen per 1,000 sq ft becoming available in a week"),
+    tr("lb N per 1,000 sq ft a week"),
+    tr("{amount} lb in {year}"),
 )
 _HEAD_METRIC = (
-    "g of nitrogen per m² becoming available in a week",
-    "g N per m² a week",
-    "{amount} g in {year}",
+    tr("g of nitrogen per m² becoming available in a week"),
+    tr("g N per m² a week"),
+    tr("{amount} g in {year}"),
 )
 """What is drawn, at length and short, and the sum of the year."""
 
@@ -114,19 +114,23 @@ def release_chart_words(curve: ReleaseCurve, today: date | None = None) -> str:
     )
     parts = [lead, *(_told(each) for each in curve.layers[:_MOST_TOLD])]
     if len(curve.layers) > _MOST_TOLD:
-        parts.append(f"And {len(curve.layers) - _MOST_TOLD} more.")
+        parts.append(tr("And {count} more.", count=len(curve.layers) - _MOST_TOLD))
     if today is not None and curve.start <= today:
         place = min(curve.days, (today - curve.start).days + 1)
         so_far = sum(sum(each.daily_lb[:place]) for each in curve.layers)
-        parts.append(f"Up to {day(today)}: {_number(so_far)}.")
+        parts.append(tr("Up to {today}: {number}.", today=day(today), number=_number(so_far)))
     if curve.usable_daily_lb is not None:
-        parts.append(f"Growth can use {_number(sum(curve.usable_daily_lb))} in the year.")
+        parts.append(
+            tr("Growth can use {number} in the year.", number=_number(sum(curve.usable_daily_lb)))
+        )
     return " ".join(parts)
 
 
 def nothing_words(curve: ReleaseCurve) -> str:
     """What is said where no layer has anything to give."""
-    return f"Nothing that is down becomes available in {year_words(curve)}."
+    return tr(
+        "Nothing that is down becomes available in {year_words}.", year_words=year_words(curve)
+    )
 
 
 def year_words(curve: ReleaseCurve) -> str:
@@ -137,8 +141,12 @@ def year_words(curve: ReleaseCurve) -> str:
 
 def _told(layer: ReleaseLayer) -> str:
     given = sum(layer.daily_lb)
-    whole = f" of {_number(layer.applied_lb)}" if layer.applied_lb - given > LEAST_TOLD_LB else ""
-    when = "by day of watering" if layer.kind == "water" else day(layer.date)
+    whole = (
+        tr(" of {number}", number=_number(layer.applied_lb))
+        if layer.applied_lb - given > LEAST_TOLD_LB
+        else ""
+    )
+    when = tr("by day of watering") if layer.kind == "water" else day(layer.date)
     return f"{layer.product}, {when}: {_number(given)}{whole}."
 
 
@@ -156,7 +164,7 @@ def _number(lb_per_1000: float) -> str:
 
 def _names(curve: ReleaseCurve) -> list[str]:
     fed = [each for each in curve.layers if each.kind == "feeding"]
-    names = ["one feeding"] if len(fed) == 1 else ["feedings, each a layer"] if fed else []
+    names = ["one feeding"] if len(fed) == 1 else [tr("feedings, each a layer")] if fed else []
     names += [WATER] if len(fed) < len(curve.layers) else []
     return [*names, *(["growth can use"] if curve.usable_daily_lb is not None else [])]
 

@@ -20,6 +20,7 @@ from lawnbook.charts.marks import (
 from lawnbook.charts.year_water import scale_step
 from lawnbook.frozen import dataclass
 from lawnbook.plan.season import month_in_full
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.numbers import MONTHS
 
@@ -122,7 +123,13 @@ def paired_words(months: PairedMonths, places: int) -> str:
         if months.now[month - 1] > 0 or months.before[month - 1] > 0
     ]
     listed = ", ".join(parts) or _NOTHING
-    return f"{months.unit} by month, {months.names[0]} ({months.names[1]} in brackets): {listed}."
+    return tr(
+        "{unit} by month, {names} ({names_2} in brackets): {listed}.",
+        unit=months.unit,
+        names=months.names[0],
+        names_2=months.names[1],
+        listed=listed,
+    )
 
 
 def _scale(axes: _Axes, ticks: Sequence[float], numbers: Sequence[str]) -> Iterator[Mark]:

@@ -32,7 +32,7 @@ from lawnbook.charts.season_layout import (
 )
 from lawnbook.plan.season_year_marks import ROWS
 from lawnbook.plan.season_year_model import SeasonMark, SeasonRow, SeasonSpan, SeasonYear
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.amounts import PERCENT, shown, stored, told, unit_shown
 from lawnbook.yard.numbers import MONTHS, short_day
 
@@ -49,7 +49,7 @@ ROLE_OF_ROW: dict[SeasonRow, str] = {
 GROWTH, NEED, WATERED, PLANNED = "growth", "water need", "watered", "still to come"
 """What the key calls them."""
 
-NO_CURVES = "growth and water need: not known yet"
+NO_CURVES = tr("growth and water need: not known yet")
 """What is said in place of the curves."""
 
 _TEXT_PT = 9.0
@@ -327,7 +327,9 @@ def _key(page: SeasonLayout) -> Iterator[Mark]:
 
 
 def _key_names(year: SeasonYear) -> list[str]:
-    names = [f"{GROWTH}, {curve.grass} season" for curve in year.growth]
+    names = [
+        tr("{growth}, {grass} season", growth=GROWTH, grass=curve.grass) for curve in year.growth
+    ]
     if len(names) == 1:
         names = [GROWTH]
     if any(each is not None for each in year.need_in_per_day):

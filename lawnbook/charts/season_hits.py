@@ -57,11 +57,17 @@ def record_of(key: str) -> RecordKey | None:
 
 def season_words(year: SeasonYear) -> str:
     """What the picture shows, in words."""
-    parts = [f"The year {year.label} as of {day(year.on)}."]
+    parts = [tr("The year {label} as of {on}.", label=year.label, on=day(year.on))]
     for number, curve in enumerate(year.growth):
         best = _highest([month.growth[number] for month in year.months], year)
         if best:
-            parts.append(f"{curve.grass.capitalize()}-season grass grows most in {best}.")
+            parts.append(
+                tr(
+                    "{grass}-season grass grows most in {best}.",
+                    grass=curve.grass.capitalize(),
+                    best=best,
+                )
+            )
     needs = [month.need_in_per_day for month in year.months]
     thirstiest = _highest(needs, year)
     if thirstiest:
@@ -73,7 +79,7 @@ def season_words(year: SeasonYear) -> str:
                 depth=_in_a_day(most),
             )
         )
-    for planned, verb in ((False, "Recorded"), (True, "Still to come")):
+    for planned, verb in ((False, "Recorded"), (True, tr("Still to come"))):
         counts = [
             counted(number, *_NOUNS[row])
             for row in ROWS
@@ -112,7 +118,14 @@ def _month_words(year: SeasonYear, month: SeasonMonth) -> str:
     lines = [f"{MONTHS_IN_FULL[month.starts.month - 1]} {month.starts.year}"]
     for curve, growth in zip(year.growth, month.growth, strict=True):
         if growth is not None:
-            lines.append(f"growth {told(100 * growth, 0)}{PERCENT} of the most, {curve.grass}")
+            lines.append(
+                tr(
+                    "growth {growth}{percent} of the most, {grass}",
+                    growth=told(100 * growth, 0),
+                    percent=PERCENT,
+                    grass=curve.grass,
+                )
+            )
     if month.need_in_per_day is not None:
         lines.append(tr("water need {depth}", depth=_in_a_day(month.need_in_per_day)))
     if month.watered_in_per_day:
@@ -125,7 +138,7 @@ def _spans(page: SeasonLayout) -> Iterator[Hit]:
         for span in spans:
             left, top, right, bottom = span_box(page, span, lane)
             wide = max(right, left + 2.0)
-            days = f"{day(span.starts)} to {day(span.ends)}"
+            days = tr("{starts} to {ends}", starts=day(span.starts), ends=day(span.ends))
             words = f"{days}\n{span.words}"
             yield Hit(left=left, top=top, right=wide, bottom=bottom, key="", words=words)
 
@@ -163,4 +176,6 @@ def _reaches(
 
 def _mark_words(mark: SeasonMark) -> str:
     head = f"{ROW_NAMES[mark.row]}, {day(mark.date)}"
-    return "\n".join((f"{head}, still to come" if mark.planned else head, *mark.words))
+    return "\n".join(
+        (tr("{head}, still to come", head=head) if mark.planned else head, *mark.words)
+    )

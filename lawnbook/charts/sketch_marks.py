@@ -27,6 +27,7 @@ from lawnbook.charts.turf_signs import turf_signs
 from lawnbook.charts.water_signs import ripples
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import (
     area_sqft,
@@ -39,7 +40,7 @@ from lawnbook.yard.geometry import (
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Feature, Head, Zone
 
-EMPTY = "Nothing is drawn yet."
+EMPTY = tr("Nothing is drawn yet.")
 SKETCH_FRAME = Frame(320.0, 220.0)
 _FOOT_PT = 20.0
 _NOTE_PT = 11.0
@@ -369,7 +370,11 @@ def _note(frame: Frame, left_out: int) -> list[Mark]:
     """How many numbers found no place, above the scale; nothing where all did."""
     if not left_out:
         return []
-    text = f"{left_out} {'number' if left_out == 1 else 'numbers'} left out"
+    text = tr(
+        "{left_out} {part} left out",
+        left_out=left_out,
+        part="number" if left_out == 1 else "numbers",
+    )
     at = (_EDGE_PT, frame.height - _FOOT_PT + 2)
     return [Words(at=at, text=text, role="quiet", size=8.5, face="italic")]
 
@@ -382,7 +387,7 @@ def _key(view: _View, *, has_heads: bool, has_spots: bool, has_strips: bool) -> 
     marks: list[Mark] = []
     if has_spots and x + 48 <= end:
         marks.append(Disc(at=(x, y), radius=2.5, fill="ink", edge="paper", width=0.8))
-        marks.append(Words(at=(x + 6, y + 3), text="plug spot", role="quiet", size=8.5))
+        marks.append(Words(at=(x + 6, y + 3), text=tr("plug spot"), role="quiet", size=8.5))
         x += 54
     if has_heads and x + 30 <= end:
         marks.append(Disc(at=(x, y), radius=1.6, fill="paper", edge="water", width=0.8))

@@ -80,23 +80,39 @@ def stretch_chart_words(stretch: Stretch, root_depth_in: float) -> str:
     reach = _roots(root_depth_in)
     parts = [tr("Roots now reach {depth} from the crowns.", depth=reach)]
     for step in stretch.steps:
-        often = "Every day" if step.interval_days == 1 else f"Every {step.interval_days} days"
-        said = f"{often}, {_water(step.depth_in)}: roots of {_roots(step.root_depth_needed_in)}"
+        often = (
+            tr("Every day")
+            if step.interval_days == 1
+            else tr("Every {interval_days} days", interval_days=step.interval_days)
+        )
+        said = tr(
+            "{often}, {water}: roots of {roots}",
+            often=often,
+            water=_water(step.depth_in),
+            roots=_roots(step.root_depth_needed_in),
+        )
         if step.borne:
-            said += ", there now"
+            said += tr(", there now")
         else:
-            said += f"; now it would use up {_percent(step.share_used_now)} of their water"
+            said += tr(
+                "; now it would use up {percent} of their water",
+                percent=_percent(step.share_used_now),
+            )
         if step.expected is not None and not step.borne:
-            said += f"; could be from {MONTHS[step.expected.month - 1]} {step.expected.year}"
+            said += tr(
+                "; could be from {months} {year}",
+                months=MONTHS[step.expected.month - 1],
+                year=step.expected.year,
+            )
         parts.append(f"{said}.")
     return " ".join(parts)
 
 
 def _row_names(ground: _Ground) -> list[Mark]:
-    tops = [(12.0, "water every"), (25.0, "at a time")]
+    tops = [(12.0, tr("water every")), (25.0, tr("at a time"))]
     rows = [
         (ground.foot + 13 + k * _ROW_PT, text)
-        for k, text in enumerate(("roots needed", "would use up", "could be"))
+        for k, text in enumerate((tr("roots needed"), tr("would use up"), tr("could be")))
     ]
     return [
         Words(at=(_LEFT_PT - 8, y), text=text, role="quiet", align="right")
@@ -145,7 +161,11 @@ def _strands(left: float, right: float, span: tuple[float, float], seed: int) ->
 def _figures(ground: _Ground, place: int, step: StretchStep, *, is_now: bool) -> list[Mark]:
     """The figures above and below a column."""
     x = ground.middle(place)
-    days = "day" if step.interval_days == 1 else f"{step.interval_days} days"
+    days = (
+        "day"
+        if step.interval_days == 1
+        else tr("{interval_days} days", interval_days=step.interval_days)
+    )
     short = step.stress_now < _WHOLE_STRESS
     could = "now" if step.borne else "–"
     if step.expected is not None and not step.borne:

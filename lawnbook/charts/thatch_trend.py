@@ -44,7 +44,7 @@ from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.numbers import day
 
-EMPTY = "No plug with its thatch read yet. The trend begins with the third day of plugs."
+EMPTY = tr("No plug with its thatch read yet. The trend begins with the third day of plugs.")
 _DOT_PT = 6.0
 _BESIDE_PT, _MOST_BESIDE = 4.4, 12
 _SIGN_HALF_PT = 3.6
@@ -268,7 +268,7 @@ def _dot_hit(at: Spot, trends: Trends, point: TrendPoint) -> Hit:
 def _thatch_words(point: TrendPoint, readings: int) -> str:
     words = tr("thatch {thickness}", thickness=told(point.thatch_in, 2, "in"))
     if point.plugs > 1:
-        words += f", mean of {point.plugs} plugs"
+        words += tr(", mean of {plugs} plugs", plugs=point.plugs)
     if readings:
         words += f", {readings} {'reading' if readings == 1 else 'readings'}"
     return words

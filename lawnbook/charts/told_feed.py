@@ -28,7 +28,7 @@ def nitrogen_summary(
         *_months_told(zone),
     ]
     left = zone.left_this_year
-    text = "{amount} is left in the year." if left >= 0 else "The year is over by {amount}."
+    text = tr("{amount} is left in the year.") if left >= 0 else tr("The year is over by {amount}.")
     words.append(tr(text, amount=_number(abs(left))))
     if ghost_month is not None and ghost_lb_per_1000:
         month, amount = month_in_full(ghost_month), _number(ghost_lb_per_1000)

@@ -33,9 +33,9 @@ def profile_summary(thatch: SpotThatch | ZoneThatch) -> str:
     latest = columns[-1]
     if latest.root_depth_in is not None:
         depth = told(latest.root_depth_in, 1, "in")
-        text = "Roots now reach {depth}."
+        text = tr("Roots now reach {depth}.")
         if reaches_cut(latest):
-            text = "Roots now reach {depth}, the cut end of the plug, or go on below it."
+            text = tr("Roots now reach {depth}, the cut end of the plug, or go on below it.")
         words.append(tr(text, depth=depth))
     verdict = thatch.verdict if isinstance(thatch, SpotThatch) else thatch.evidence.verdict
     return " ".join((*words, *_sentence(verdict)))

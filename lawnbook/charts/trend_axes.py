@@ -6,6 +6,7 @@ from datetime import date
 from lawnbook.charts.marks import Face, Mark, Polyline, Words, rough_width
 from lawnbook.charts.scales import levels, round_step, tick_told, ticks
 from lawnbook.charts.trend_layout import LEFT_PT, TrendLayout
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import MONTHS, day
 
 _STEPS = (0.25, 0.5, 1.0, 2.0)
@@ -150,4 +151,4 @@ def _earlier_words(layout: TrendLayout) -> str:
     if not layout.earlier:
         return ""
     noun = "care" if layout.earlier == 1 else "cares"
-    return f"{layout.earlier} {noun} earlier"
+    return tr("{earlier} {noun} earlier", earlier=layout.earlier, noun=noun)

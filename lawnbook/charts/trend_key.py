@@ -9,15 +9,15 @@ from lawnbook.reading import tr
 from lawnbook.yard.amounts import unit_shown
 
 PLUGS, ERROR, SPOTS, TREND, MEAN, BAND, STRIP = (
-    "plugs of a day",
+    tr("plugs of a day"),
     "± error",
     "a spot",
     "trend",
-    "mean of the spots",
+    tr("mean of the spots"),
     "95 % band",
     "untreated comparison",
 )
-UNSURE = ", not sure yet"
+UNSURE = tr(", not sure yet")
 """Behind the name of a line that has no interval."""
 COMPARISON_DASH = (4.0, 2.4)
 _SWATCH_PT, _GAP_PT, _BETWEEN_PT = 15.0, 4.0, 11.0

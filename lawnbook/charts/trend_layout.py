@@ -11,6 +11,7 @@ from math import ceil
 from lawnbook.charts.marks import Frame, rough_width
 from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import CareMark, Evidence, SpotThatch, TrendPoint
+from lawnbook.reading import tr
 
 LEFT_PT, RIGHT_PT = 44.0, 40.0
 KEY_ROW_PT = 14.0
@@ -163,7 +164,7 @@ class _Cluster:
         """The one kind there is, how often, or how many there are of several kinds."""
         kinds = {care.kind for _, care in self.cares}
         if len(kinds) > 1:
-            return f"{len(self.cares)} cares"
+            return tr("{count} cares", count=len(self.cares))
         kind = next(iter(kinds))
         return kind if len(self.cares) == 1 else f"{len(self.cares)} × {kind}"
 

@@ -24,7 +24,7 @@ _LEAST_SCALE_GAL = 10.0
 _MOST_TICKS = 4
 _STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 
-PLAN, HABIT, FULL = "plan", "old habit", "plan, no dry year"
+PLAN, HABIT, FULL = "plan", "old habit", tr("plan, no dry year")
 """What the bars are called."""
 
 
@@ -89,7 +89,11 @@ def year_chart_words(year: ZoneYear) -> str:
         words = tr("{name}: {amount} in the year", name=name, amount=_amount(each.gallons))
         if each.gallons > 0:
             highest = bare(each.gallons_by_month[most], 0, "gal")
-            words += f", most in {month_in_full(most + 1)}, {highest}"
+            words += tr(
+                ", most in {month_in_full}, {highest}",
+                month_in_full=month_in_full(most + 1),
+                highest=highest,
+            )
         parts.append(words)
     return f"{'; '.join(parts)}."
 
@@ -115,7 +119,7 @@ def _scale(months: _Months, year: ZoneYear) -> list[Mark]:
     marks: list[Mark] = [Words(at=(2, 12), text=unit, role="quiet")]
     if price is not None:
         at = (months.frame.width - 4, 12.0)
-        marks.append(Words(at=at, text="at your price", role="quiet", align="right"))
+        marks.append(Words(at=at, text=tr("at your price"), role="quiet", align="right"))
     scale = ticks("gal", step, months.most_gal)
     for gallons, number in scale:
         y = months.height(gallons)

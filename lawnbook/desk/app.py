@@ -26,7 +26,7 @@ from lawnbook.desk.theme import application, apply_looks
 from lawnbook.desk.ways_back import WaysBack
 from lawnbook.desk.welcome import WelcomeWindow
 from lawnbook.desk.window import BookWindow
-from lawnbook.reading import reading
+from lawnbook.reading import reading, tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.backups import backups_folder
 from lawnbook.store.files import NOTEBOOK_SUFFIX, YARD_SUFFIX
@@ -145,9 +145,9 @@ class Desk(QObject):
         shown = self.create(checked.notebook, checked.notebook.yard.name, folder)
         if shown and self._window is not None:
             if path.suffix.lower() == HANDOVER_SUFFIX:
-                tell(self._window, "Lawnbook", copy_told(path, self._window.book.path))
+                tell(self._window, tr("Lawnbook"), copy_told(path, self._window.book.path))
             elif checked.questions:
-                tell(self._window, "Lawnbook", questions_told(path, checked.questions))
+                tell(self._window, tr("Lawnbook"), questions_told(path, checked.questions))
         return shown
 
     def create(self, notebook: Notebook, name: str, folder: Path) -> bool:
@@ -157,7 +157,13 @@ class Desk(QObject):
             path = free_path(folder, name)
             book = OpenNotebook.create(path, notebook, self._today)
         except OSError as error:
-            self._trouble(f"{folder} cannot be used ({error.strerror}); choose another folder.")
+            self._trouble(
+                tr(
+                    "{folder} cannot be used ({strerror}); choose another folder.",
+                    folder=folder,
+                    strerror=error.strerror,
+                )
+            )
         except OwnerError as problem:
             self._trouble(str(problem))
         else:
@@ -223,7 +229,7 @@ class Desk(QObject):
 
     def _trouble(self, sentence: str) -> None:
         if self._window is not None:
-            tell(self._window, "Lawnbook", sentence)
+            tell(self._window, tr("Lawnbook"), sentence)
         else:
             self.show_welcome(sentence)
 
@@ -300,15 +306,21 @@ def free_path(folder: Path, name: str) -> Path:
 
 def copy_told(path: Path, copy: Path) -> str:
     """That a handover was read into a notebook of the owner's own, and where it is."""
-    return f"This is a copy of your own: {copy}\n\n{path.name} stays as it is."
+    return tr(
+        "This is a copy of your own: {copy}\n\n{name} stays as it is.", copy=copy, name=path.name
+    )
 
 
 def questions_told(path: Path, questions: Sequence[Problem]) -> str:
     """What a yard file holds that looks like a slip: it was kept, and can be mended in the book."""
     shown = [in_one_line(each) for each in questions[:_MOST_QUESTIONS]]
     more = len(questions) - len(shown)
-    shown += [f"And {more} more like these." if more > 1 else "And one more."] if more else []
-    return "\n\n".join([f"{path.name} was read. Please look at this again:", *shown])
+    shown += (
+        [tr("And {more} more like these.", more=more) if more > 1 else tr("And one more.")]
+        if more
+        else []
+    )
+    return "\n\n".join([tr("{name} was read. Please look at this again:", name=path.name), *shown])
 
 
 def load_charts() -> None:

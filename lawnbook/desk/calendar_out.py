@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QWidget
 from lawnbook.desk.dialogs import choose_calendar
 from lawnbook.desk.printing import Said
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.problems import OwnerError
 
@@ -20,4 +21,4 @@ def ask_calendar(parent: QWidget, book: OpenNotebook, plan: Plan) -> Said | None
         write_calendar(book.notebook, plan, path)
     except OwnerError as problem:
         return Said(str(problem), "refuse")
-    return Said(f"Saved: {path}", "good")
+    return Said(tr("Saved: {path}", path=path), "good")

@@ -7,6 +7,7 @@ from pathlib import Path
 from PySide6.QtCore import QObject, Signal
 
 from lawnbook.desk.beside import Beside, Stop
+from lawnbook.reading import tr
 from lawnbook.store.backups import (
     copies_of,
     has_changed,
@@ -19,7 +20,7 @@ from lawnbook.yard.compared import differences
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 
-NOT_KEPT = "No earlier copy could be kept"
+NOT_KEPT = tr("No earlier copy could be kept")
 
 
 class CopyKeeper(QObject):
@@ -105,9 +106,13 @@ def altered_told(path: Path, notebook: Notebook, root: Path) -> str:
         found = differences(load(copy.path), notebook)
         if found:
             count = sum(each.added + each.changed + each.removed for each in found)
-            entries = "1 entry differs" if count == 1 else f"{count:,} entries differ"
-            return (
-                f"{entries} from the copy of {made_told(copy.made)}, though nothing was saved "
-                "here since. Look at File, Earlier copies."
+            entries = (
+                tr("1 entry differs") if count == 1 else tr("{count:,} entries differ", count=count)
+            )
+            return tr(
+                "{entries} from the copy of {made_told}, though nothing was saved here since. "
+                "Look at File, Earlier copies.",
+                entries=entries,
+                made_told=made_told(copy.made),
             )
     return ""

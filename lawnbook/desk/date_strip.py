@@ -22,6 +22,7 @@ from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import CAPTION_POINTS, colour, mix, palette, px, sans
 from lawnbook.desk.widgets import name_control
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 
 AXIS_Y = 26.0
@@ -100,9 +101,11 @@ class Strip(QWidget):
         name_control(
             self,
             "date_strip",
-            "Day the book is looked at",
-            "Left and Right move a day, Page Up and Page Down a month, Home and End to the ends; "
-            "Space plays the years.",
+            tr("Day the book is looked at"),
+            tr(
+                "Left and Right move a day, Page Up and Page Down a month, Home and End to the "
+                "ends; Space plays the years."
+            ),
         )
 
     def sizeHint(self) -> QSize:
@@ -112,7 +115,9 @@ class Strip(QWidget):
     def show_years(self, years: Years, on: date) -> None:
         """Show other years, or another day."""
         self._years, self._on = years, on
-        self.setAccessibleName(f"Day the book is looked at: {entry.format_day(on)}")
+        self.setAccessibleName(
+            tr("Day the book is looked at: {format_day}", format_day=entry.format_day(on))
+        )
         self.update()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -19,49 +19,51 @@ _ROLES: Mapping[str, QMessageBox.ButtonRole] = {
     "lose": QMessageBox.ButtonRole.DestructiveRole,
     "stay": QMessageBox.ButtonRole.RejectRole,
 }
-NOTEBOOKS = f"Notebooks (*{NOTEBOOK_SUFFIX})"
-YARD_FILES = f"Yard files (*{YARD_SUFFIX})"
+NOTEBOOKS = tr("Notebooks (*{notebook_suffix})", notebook_suffix=NOTEBOOK_SUFFIX)
+YARD_FILES = tr("Yard files (*{yard_suffix})", yard_suffix=YARD_SUFFIX)
 
 
 def choose_open(parent: QWidget, folder: Path) -> Path | None:
     """Ask which notebook, yard file or handover to open; None when the owner lets it be."""
     suffixes = " ".join(f"*{each}" for each in (NOTEBOOK_SUFFIX, YARD_SUFFIX, HANDOVER_SUFFIX))
-    kinds = f"Notebooks, yard files and handovers ({suffixes})"
-    name, _ = QFileDialog.getOpenFileName(parent, "Open a notebook", str(folder), kinds)
+    kinds = tr("Notebooks, yard files and handovers ({suffixes})", suffixes=suffixes)
+    name, _ = QFileDialog.getOpenFileName(parent, tr("Open a notebook"), str(folder), kinds)
     return Path(name) if name else None
 
 
 def choose_elsewhere(parent: QWidget, path: Path) -> Path | None:
     """Ask where else to keep a notebook."""
     start = str(path.with_name(f"{path.stem} 2{NOTEBOOK_SUFFIX}"))
-    return _save_name(parent, "Keep the notebook elsewhere", start, NOTEBOOKS, NOTEBOOK_SUFFIX)
+    return _save_name(parent, tr("Keep the notebook elsewhere"), start, NOTEBOOKS, NOTEBOOK_SUFFIX)
 
 
 def choose_export(parent: QWidget, path: Path) -> Path | None:
     """Ask where to write the yard file."""
     start = str(path.with_suffix(YARD_SUFFIX))
-    return _save_name(parent, "Write a yard file", start, YARD_FILES, YARD_SUFFIX)
+    return _save_name(parent, tr("Write a yard file"), start, YARD_FILES, YARD_SUFFIX)
 
 
 def choose_handover(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save a handover."""
-    return _save_name(parent, "Save the handover", str(start), "Handovers (*.zip)", HANDOVER_SUFFIX)
+    return _save_name(
+        parent, tr("Save the handover"), str(start), "Handovers (*.zip)", HANDOVER_SUFFIX
+    )
 
 
 def choose_pdf(parent: QWidget, start: Path) -> Path | None:
     """Ask where to write a page."""
-    return _save_name(parent, "Save as PDF", str(start), "PDF (*.pdf)", ".pdf")
+    return _save_name(parent, tr("Save as PDF"), str(start), "PDF (*.pdf)", ".pdf")
 
 
 def choose_calendar(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save the calendar."""
-    return _save_name(parent, "Save the calendar", str(start), "Calendars (*.ics)", ".ics")
+    return _save_name(parent, tr("Save the calendar"), str(start), "Calendars (*.ics)", ".ics")
 
 
 def choose_picture(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save a picture: a PNG, or an SVG where its name or the chosen kind says so."""
-    kinds = "PNG pictures (*.png);;SVG pictures (*.svg)"
-    name, kind = QFileDialog.getSaveFileName(parent, "Save picture", str(start), kinds)
+    kinds = tr("PNG pictures (*.png);;SVG pictures (*.svg)")
+    name, kind = QFileDialog.getSaveFileName(parent, tr("Save picture"), str(start), kinds)
     if not name:
         return None
     path = Path(name)
@@ -72,73 +74,73 @@ def choose_picture(parent: QWidget, start: Path) -> Path | None:
 
 def choose_weather(parent: QWidget, folder: Path) -> Path | None:
     """Ask which weather table to read."""
-    kinds = "Weather tables (*.csv *.txt);;All files (*)"
-    name, _ = QFileDialog.getOpenFileName(parent, "Read a weather table", str(folder), kinds)
+    kinds = tr("Weather tables (*.csv *.txt);;All files (*)")
+    name, _ = QFileDialog.getOpenFileName(parent, tr("Read a weather table"), str(folder), kinds)
     return Path(name) if name else None
 
 
 def choose_feedings(parent: QWidget, folder: Path) -> Path | None:
     """Ask which table of feedings to take in."""
-    kinds = "Tables (*.csv *.tsv *.txt);;All files (*)"
-    name, _ = QFileDialog.getOpenFileName(parent, "Take in feedings", str(folder), kinds)
+    kinds = tr("Tables (*.csv *.tsv *.txt);;All files (*)")
+    name, _ = QFileDialog.getOpenFileName(parent, tr("Take in feedings"), str(folder), kinds)
     return Path(name) if name else None
 
 
 def choose_feedings_table(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save the feedings as a table."""
-    return _save_name(parent, "Save the feedings", str(start), "Tables (*.csv)", ".csv")
+    return _save_name(parent, tr("Save the feedings"), str(start), "Tables (*.csv)", ".csv")
 
 
 def choose_photos(parent: QWidget, folder: Path) -> tuple[Path, ...]:
     """Ask which photographs of a plug to add; several may be chosen, or none."""
-    kinds = "Photos (*.jpg *.jpeg *.png *.heic *.heif *.webp);;All files (*)"
-    names, _ = QFileDialog.getOpenFileNames(parent, "Add photos", str(folder), kinds)
+    kinds = tr("Photos (*.jpg *.jpeg *.png *.heic *.heif *.webp);;All files (*)")
+    names, _ = QFileDialog.getOpenFileNames(parent, tr("Add photos"), str(folder), kinds)
     return tuple(Path(name) for name in names)
 
 
 def choose_backdrop(parent: QWidget, folder: Path) -> tuple[Path, ...]:
     """Ask which pictures to lay under the sketch; several may be chosen, or none."""
-    kinds = "Pictures (*.jpg *.jpeg *.png *.webp *.heic *.heif);;All files (*)"
-    title = "Open a picture to trace on"
+    kinds = tr("Pictures (*.jpg *.jpeg *.png *.webp *.heic *.heif);;All files (*)")
+    title = tr("Open a picture to trace on")
     names, _ = QFileDialog.getOpenFileNames(parent, title, str(folder), kinds)
     return tuple(Path(name) for name in names)
 
 
 def choose_photo_copy(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save a photograph as it is kept."""
-    return _save_name(parent, "Save the picture", str(start), "JPEG (*.jpg)", ".jpg")
+    return _save_name(parent, tr("Save the picture"), str(start), "JPEG (*.jpg)", ".jpg")
 
 
 def choose_outlines(parent: QWidget, folder: Path) -> Path | None:
     """Ask which file of outlines to take in."""
-    kinds = "Outlines (*.geojson *.json *.kml);;All files (*)"
-    name, _ = QFileDialog.getOpenFileName(parent, "Take in outlines", str(folder), kinds)
+    kinds = tr("Outlines (*.geojson *.json *.kml);;All files (*)")
+    name, _ = QFileDialog.getOpenFileName(parent, tr("Take in outlines"), str(folder), kinds)
     return Path(name) if name else None
 
 
 def choose_outlines_file(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save the sketch; the ending of `start` says as what."""
     kinds = f"{start.suffix[1:].upper()} (*{start.suffix})"
-    return _save_name(parent, "Save the sketch", str(start), kinds, start.suffix)
+    return _save_name(parent, tr("Save the sketch"), str(start), kinds, start.suffix)
 
 
 def choose_tables(parent: QWidget, folder: Path) -> Path | None:
     """Ask which file of tables to take in."""
-    kinds = "Tables (*.xlsx *.csv *.zip *.tsv *.txt);;All files (*)"
-    name, _ = QFileDialog.getOpenFileName(parent, "Take in tables", str(folder), kinds)
+    kinds = tr("Tables (*.xlsx *.csv *.zip *.tsv *.txt);;All files (*)")
+    name, _ = QFileDialog.getOpenFileName(parent, tr("Take in tables"), str(folder), kinds)
     return Path(name) if name else None
 
 
 def choose_tables_file(parent: QWidget, start: Path) -> Path | None:
     """Ask where to save tables; the ending of `start` says as what."""
-    kinds = {".xlsx": "Workbook (*.xlsx)", ".zip": "CSV files in a zip (*.zip)"}
+    kinds = {".xlsx": "Workbook (*.xlsx)", ".zip": tr("CSV files in a zip (*.zip)")}
     told = kinds.get(start.suffix, "CSV (*.csv)")
-    return _save_name(parent, "Save the tables", str(start), told, start.suffix)
+    return _save_name(parent, tr("Save the tables"), str(start), told, start.suffix)
 
 
 def choose_folder(parent: QWidget, folder: Path) -> Path | None:
     """Ask for the folder that new notebooks go to."""
-    name = QFileDialog.getExistingDirectory(parent, "Folder for new notebooks", str(folder))
+    name = QFileDialog.getExistingDirectory(parent, tr("Folder for new notebooks"), str(folder))
     return Path(name) if name else None
 
 
@@ -159,11 +161,13 @@ def tell(parent: QWidget, title: str, sentence: str, object_name: str = "told") 
 
 def pictures_lost_told(count: int, path: Path) -> str:
     """That a notebook was kept elsewhere without the pictures that could not be read."""
-    what = "1 picture" if count == 1 else f"{count} pictures"
-    return (
-        f"{path.name} holds all entries, but not {what} that could not be read any more.\n\n"
-        "The old file may still hold what is missing, once it can be reached again. Pictures can "
-        "also be added anew from your own files."
+    what = tr("1 picture") if count == 1 else tr("{count} pictures", count=count)
+    return tr(
+        "{name} holds all entries, but not {what} that could not be read any "
+        "more.\n\nThe old file may still hold what is missing, once it can be reached "
+        "again. Pictures can also be added anew from your own files.",
+        name=path.name,
+        what=what,
     )
 
 
@@ -201,7 +205,7 @@ def question(
     """The box of a question, as `ask` shows it."""
     box = QMessageBox(parent)
     name_control(box, name, sentences[0], sentences[1])
-    box.setWindowTitle("Lawnbook")
+    box.setWindowTitle(tr("Lawnbook"))
     box.setText(sentences[0])
     box.setInformativeText(sentences[1])
     for way in ways:

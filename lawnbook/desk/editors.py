@@ -345,7 +345,7 @@ def label_of(info: FieldInfo) -> str:
 def blank(info: FieldInfo) -> Any:
     """What an empty field stands for. Raises OwnerError where something is needed."""
     if info.required:
-        raise OwnerError(f"{info.rule.label} is missing; enter it here.")
+        raise OwnerError(tr("{label} is missing; enter it here.", label=info.rule.label))
     return info.default
 
 
@@ -376,7 +376,7 @@ def _make(info: FieldInfo, today: date | None) -> Editor:
     parse, show = codec_of(info, bare)
     field = TimeZoneField() if info.rule.kind == "time_zone" else TextField()
     if bare is Season:
-        field.setPlaceholderText("15 Apr to 15 Oct")
+        field.setPlaceholderText(tr("15 Apr to 15 Oct"))
     return TextEditor(info, field, parse, show)
 
 

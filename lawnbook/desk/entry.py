@@ -25,22 +25,24 @@ def parse_day(text: str, today: date | None = None) -> date:
     `today`. Raises OwnerError with the mend.
     """
     words = text.strip().lower()
-    shown, like = f"“{text.strip()}”", "write it like 15 Jun 2026 or 6/15/2026"
+    shown, like = f"“{text.strip()}”", tr("write it like 15 Jun 2026 or 6/15/2026")
     if today is not None:
         back = {"today": 0, "yesterday": 1}.get(words)
         if back is None and re.fullmatch(r"[-−]\d{1,4}", words):
             back = int(words[1:])
         if back is not None:
             return today - timedelta(days=back)
-    year, month, number = _parts(words, f"{shown} is not a date; {like}")
+    year, month, number = _parts(words, tr("{shown} is not a date; {like}", shown=shown, like=like))
     try:
         if year is not None:
             return date(year, month, number)
         if today is None:
-            raise OwnerError(f"{shown} has no year; {like}.")
+            raise OwnerError(tr("{shown} has no year; {like}.", shown=shown, like=like))
         return _latest(month, number, today)
     except ValueError:
-        raise OwnerError(f"{shown}: there is no such day; {like}.") from None
+        raise OwnerError(
+            tr("{shown}: there is no such day; {like}.", shown=shown, like=like)
+        ) from None
 
 
 def format_day(value: date) -> str:
@@ -51,14 +53,16 @@ def format_day(value: date) -> str:
 def parse_month_day(text: str) -> str:
     """A day of the year ("15 Apr", "Apr 15", "4/15", "04-15") as MM-DD. Raises OwnerError."""
     words = text.strip().lower()
-    shown, like = f"“{text.strip()}”", "write it like 15 Apr"
+    shown, like = f"“{text.strip()}”", tr("write it like 15 Apr")
     found = re.fullmatch(r"(\d{1,2})\s*[-/]\s*(\d{1,2})", words)
     if found:
         month, number = int(found[1]), int(found[2])
     else:
-        _, month, number = _parts(words, f"{shown} is not a day of the year; {like}")
+        _, month, number = _parts(
+            words, tr("{shown} is not a day of the year; {like}", shown=shown, like=like)
+        )
     if not 1 <= month <= 12 or not 1 <= number <= _LONGEST[month - 1]:
-        raise OwnerError(f"{shown}: there is no such day; {like}.")
+        raise OwnerError(tr("{shown}: there is no such day; {like}.", shown=shown, like=like))
     return f"{month:02d}-{number:02d}"
 
 
@@ -72,13 +76,19 @@ def parse_season(text: str) -> Season:
     """Two days of the year, "15 Apr to 15 Oct". Raises OwnerError."""
     ends = re.split(r"\s*(?:–|—|\bto\b|\s-\s)\s*", text.strip())
     if len(ends) != 2:
-        raise OwnerError(f"“{text.strip()}” needs two days; write it like 15 Apr to 15 Oct.")
+        raise OwnerError(
+            tr("“{text}” needs two days; write it like 15 Apr to 15 Oct.", text=text.strip())
+        )
     return Season(start=parse_month_day(ends[0]), end=parse_month_day(ends[1]))
 
 
 def format_season(value: Season) -> str:
     """A season as our fields show it: 15 Apr to 15 Oct."""
-    return f"{format_month_day(value.start)} to {format_month_day(value.end)}"
+    return tr(
+        "{format_month_day} to {format_month_day_2}",
+        format_month_day=format_month_day(value.start),
+        format_month_day_2=format_month_day(value.end),
+    )
 
 
 def parse_seasons(text: str) -> tuple[Season, ...]:
@@ -101,7 +111,14 @@ def parse_whole(text: str, what: str = "This", unit: str = "") -> int:
     value = parse_measure(text, what, unit)
     if value != int(value):
         shown = text.strip()
-        raise OwnerError(f"{what}: {shown} is not a whole number; enter one like {round(value)}.")
+        raise OwnerError(
+            tr(
+                "{what}: {shown} is not a whole number; enter one like {value}.",
+                what=what,
+                shown=shown,
+                value=round(value),
+            )
+        )
     return int(value)
 
 

@@ -12,6 +12,7 @@ from lawnbook.desk.telling import Label, words_of
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Words, name_control
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.problems import Problem
 
 LINE_HEIGHT = 30
@@ -39,8 +40,8 @@ class Trouble(QWidget):
         super().__init__(parent)
         self.sentence = Words("", "refuse", self)
         self.sentence.setObjectName(f"{object_name}_problem")
-        self.keep = QCheckBox("Keep it all the same", self)
-        name_control(self.keep, f"{object_name}_keep", f"Keep {label} all the same")
+        self.keep = QCheckBox(tr("Keep it all the same"), self)
+        name_control(self.keep, f"{object_name}_keep", tr("Keep {label} all the same", label=label))
         below = QVBoxLayout(self)
         below.setContentsMargins(0, 0, 0, 0)
         below.setSpacing(2)

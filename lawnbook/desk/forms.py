@@ -27,6 +27,7 @@ from lawnbook.desk.form_cells import (
 from lawnbook.desk.steps import Steps
 from lawnbook.desk.telling import Label, follow_label
 from lawnbook.desk.widgets import Caption
+from lawnbook.reading import tr
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import new_id
 from lawnbook.yard.problems import OwnerError, Problem
@@ -197,7 +198,7 @@ class RecordForm(QWidget):
         standing = [each for each in problems if not self._confirmed(each)]
         if record is None or standing:
             self._focus_on(standing)
-            raise OwnerError(standing[0].sentence if standing else "The form is not complete.")
+            raise OwnerError(standing[0].sentence if standing else tr("The form is not complete."))
         return record
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

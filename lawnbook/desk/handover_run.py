@@ -14,6 +14,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from lawnbook.desk.beside import Beside, Stop
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.sheet.handover import (
     Document,
@@ -28,8 +29,8 @@ from lawnbook.store.handover_zip import Member
 from lawnbook.yard.problems import OwnerError
 
 PREPARING = "Preparing…"
-OUR_BUG = "Something went wrong in Lawnbook itself; nothing was written."
-GIVEN_UP = "Given up; nothing was written."
+OUR_BUG = tr("Something went wrong in Lawnbook itself; nothing was written.")
+GIVEN_UP = tr("Given up; nothing was written.")
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from html import escape
 from itertools import groupby
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.places import resource
 
 _INLINE = re.compile(
@@ -43,7 +44,7 @@ class Passage:
         return all(each in text for each in words.casefold().split())
 
 
-def passages_of(text: str, parted: tuple[str, ...] = ("First steps",)) -> tuple[Passage, ...]:
+def passages_of(text: str, parted: tuple[str, ...] = (tr("First steps"),)) -> tuple[Passage, ...]:
     """The passages of a text in our marks: one for each heading, in the order of the text.
 
     Sections named in `parted` have a passage of its own for each item of their list that begins

@@ -8,9 +8,9 @@ from lawnbook.yard.fields import FieldInfo
 
 _METRIC: Mapping[str, str] = MappingProxyType(
     {
-        "ring_in": "How far from the spot's middle it was pulled; 305 mm where left out.",
-        "water_price_per_kgal": "Price of a cubic metre, in the owner's currency.",
-        "density_lb_per_gal": "Weight of a litre of a liquid.",
+        "ring_in": tr("How far from the spot's middle it was pulled; 305 mm where left out."),
+        "water_price_per_kgal": tr("Price of a cubic metre, in the owner's currency."),
+        "density_lb_per_gal": tr("Weight of a litre of a liquid."),
     }
 )
 """By the field's name."""

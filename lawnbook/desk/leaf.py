@@ -99,7 +99,7 @@ class Leaf(QWidget):
         self.kind, self.host = kind, host
         title = leaf_titles()[kind]
         name_control(self, f"leaf_{kind}", title)
-        self.setWindowTitle(f"{title} – Lawnbook")
+        self.setWindowTitle(tr("{title} – Lawnbook", title=title))
         self.title = Words(title, "title", self, wrap=False)
         self.search = TextField(self)
         self.contents = Contents(self)

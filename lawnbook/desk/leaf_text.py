@@ -24,21 +24,18 @@ from lawnbook.reading import tr
 from lawnbook.yard.places import resource
 
 Painter = Callable[[str, int], QPixmap]
-_STYLE = """
-body {{ color: {ink}; font-size: {text:g}pt; line-height: 145%; }}
-.head {{ font-family: "{serif}"; font-size: {head:g}pt; font-weight: 600; }}
-.head {{ margin: 0px 0px 8px 0px; line-height: 100%; }}
-b {{ font-weight: 600; }}
-h3 {{ font-size: {text:g}pt; font-weight: 600; margin: 12px 0px 4px 0px; }}
-p {{ margin: 0px 0px 9px 0px; line-height: 145%; }}
-li {{ margin: 0px 0px 6px 0px; line-height: 145%; }}
-a {{ color: {accent}; }}
-pre, code {{ font-family: monospace; font-size: {small:g}pt; }}
-pre {{ margin: 0px 0px 9px 8px; white-space: pre-wrap; line-height: 120%; }}
-td {{ padding: 3px 18px 3px 0px; }}
-.picture {{ line-height: 100%; margin: 4px 0px 4px 0px; }}
-.quiet {{ color: {quiet}; font-size: {small:g}pt; }}
-"""
+_STYLE = tr(
+    "\nbody {{ color: {ink}; font-size: {text:g}pt; line-height: 145%; }}\n.head {{ "
+    'font-family: "{serif}"; font-size: {head:g}pt; font-weight: 600; }}\n.head {{ '
+    "margin: 0px 0px 8px 0px; line-height: 100%; }}\nb {{ font-weight: 600; }}\nh3 "
+    "{{ font-size: {text:g}pt; font-weight: 600; margin: 12px 0px 4px 0px; }}\np {{ "
+    "margin: 0px 0px 9px 0px; line-height: 145%; }}\nli {{ margin: 0px 0px 6px 0px; "
+    "line-height: 145%; }}\na {{ color: {accent}; }}\npre, code {{ font-family: "
+    "monospace; font-size: {small:g}pt; }}\npre {{ margin: 0px 0px 9px 8px; "
+    "white-space: pre-wrap; line-height: 120%; }}\ntd {{ padding: 3px 18px 3px 0px; "
+    "}}\n.picture {{ line-height: 100%; margin: 4px 0px 4px 0px; }}\n.quiet {{ "
+    "color: {quiet}; font-size: {small:g}pt; }}\n"
+)
 
 
 class PassageText(QTextBrowser):

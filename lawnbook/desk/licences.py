@@ -13,6 +13,7 @@ from pathlib import Path
 from platform import python_version
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.places import resource
 
 RECORD = "licences.json"
@@ -116,7 +117,7 @@ def _licence_of(held: Distribution) -> str:
             return told
     classed = [str(each) for each in held.metadata.get_all("Classifier") or ()]
     names = [each.rpartition(" :: ")[2] for each in classed if each.startswith("License ::")]
-    return names[0] if names else "see its text"
+    return names[0] if names else tr("see its text")
 
 
 def _text_of(held: Distribution) -> str:

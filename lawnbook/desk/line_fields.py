@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QComboBox, QCompleter, QStyleOptionComboBox, QWidg
 
 from lawnbook.desk import entry
 from lawnbook.desk.widgets import TextField
+from lawnbook.reading import tr
 from lawnbook.yard.problems import OwnerError
 
 SHORT = Qt.ItemDataRole.UserRole + 1
@@ -44,8 +45,8 @@ class DayField(TextField):
     def __init__(self, today: date | None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._today = today
-        self.setPlaceholderText("15 Jun 2026")
-        self.setToolTip("Up and Down change the day; “today”, “yesterday” and “-3” work too.")
+        self.setPlaceholderText(tr("15 Jun 2026"))
+        self.setToolTip(tr("Up and Down change the day; “today”, “yesterday” and “-3” work too."))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Step the day with the arrow keys."""

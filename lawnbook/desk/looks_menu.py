@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from lawnbook.desk.window import BookWindow
 
 THEMES: tuple[tuple[ThemeName, str], ...] = (
-    ("system", "As the s&ystem"),
+    ("system", tr("As the s&ystem")),
     ("light", "&Light"),
     ("dark", "Dar&k"),
 )

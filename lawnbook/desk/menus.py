@@ -29,11 +29,11 @@ def build_menus(window: "BookWindow") -> None:
     """Give the window its menus and keys."""
     bar = window.menuBar()
     bar.setNativeMenuBar(False)
-    _file(window, bar.addMenu("&File"))
-    _edit(window, bar.addMenu("&Edit"))
-    _shape_later(window, bar.addMenu("&Shape"))
-    _view(window, bar.addMenu("&View"))
-    _help(window, bar.addMenu("&Help"))
+    _file(window, bar.addMenu(tr("&File")))
+    _edit(window, bar.addMenu(tr("&Edit")))
+    _shape_later(window, bar.addMenu(tr("&Shape")))
+    _view(window, bar.addMenu(tr("&View")))
+    _help(window, bar.addMenu(tr("&Help")))
     dress_menus(window)
 
 
@@ -43,31 +43,31 @@ def title_of_sample(stem: str) -> str:
 
 
 def _file(window: "BookWindow", menu: QMenu) -> None:
-    _add(menu, "&New yard…", window.new_asked.emit, ["Ctrl+N"])
-    _add(menu, "&Open…", window.open_asked.emit, ["Ctrl+O"])
+    _add(menu, tr("&New yard…"), window.new_asked.emit, ["Ctrl+N"])
+    _add(menu, tr("&Open…"), window.open_asked.emit, ["Ctrl+O"])
     _recent_later(window, menu.addMenu(tr("Open recen&t")))
-    samples = menu.addMenu("Open a &sample")
+    samples = menu.addMenu(tr("Open a &sample"))
     for path in sample_yards():
         title = title_of_sample(path.stem)
         _add(samples, title, lambda _=False, path=path: window.sample_asked.emit(path))
     menu.addSeparator()
-    _add(menu, "&Print the sheet…", lambda: _sheet(window, "ask_print"), ["Ctrl+P"])
+    _add(menu, tr("&Print the sheet…"), lambda: _sheet(window, "ask_print"), ["Ctrl+P"])
     pdf = ["Ctrl+Shift+P"]
-    _add(menu, "&Save the sheet as PDF…", lambda: _sheet(window, "ask_save"), pdf)
-    _add(menu, "Print the s&ketch as it is seen…", lambda: _print_sketch(window))
-    _add(menu, "Save the sketch as P&DF…", lambda: _save_sketch(window))
+    _add(menu, tr("&Save the sheet as PDF…"), lambda: _sheet(window, "ask_save"), pdf)
+    _add(menu, tr("Print the s&ketch as it is seen…"), lambda: _print_sketch(window))
+    _add(menu, tr("Save the sketch as P&DF…"), lambda: _save_sketch(window))
     _add(
         menu,
-        "Save the c&alendar…",
+        tr("Save the c&alendar…"),
         lambda: save_calendar(window),
     )
     menu.addSeparator()
-    _add(menu, "&Export a yard file…", lambda: export(window), ["Ctrl+E"])
-    _add(menu, "&Keep it elsewhere…", window.keep_elsewhere)
-    _add(menu, "Ea&rlier copies…", window.copies_asked.emit)
+    _add(menu, tr("&Export a yard file…"), lambda: export(window), ["Ctrl+E"])
+    _add(menu, tr("&Keep it elsewhere…"), window.keep_elsewhere)
+    _add(menu, tr("Ea&rlier copies…"), window.copies_asked.emit)
     menu.addSeparator()
-    _add(menu, "&Close", window.close, ["Ctrl+W"])
-    _add(menu, "&Quit", QApplication.closeAllWindows, ["Ctrl+Q"])
+    _add(menu, tr("&Close"), window.close, ["Ctrl+W"])
+    _add(menu, tr("&Quit"), QApplication.closeAllWindows, ["Ctrl+Q"])
 
 
 def _recent_later(window: "BookWindow", menu: QMenu) -> None:
@@ -96,7 +96,7 @@ def _edit(window: "BookWindow", menu: QMenu) -> None:
     window.undo_action.triggered.connect(window.undo)
     window.redo_action.triggered.connect(window.redo)
     menu.addSeparator()
-    _add(menu, "&Note something down…", lambda: _note_down(window), ["Ctrl+K"])
+    _add(menu, tr("&Note something down…"), lambda: _note_down(window), ["Ctrl+K"])
     menu.addSeparator()
     add_leaf_actions(window, menu, ("settings",))
 
@@ -121,21 +121,21 @@ def _view(window: "BookWindow", menu: QMenu) -> None:
     for number, (name, _) in enumerate(TABS, 1):
         _add(menu, name, lambda _=False, name=name: window.open_at(name), [f"Ctrl+{number}"])
     menu.addSeparator()
-    _add(menu, "Look at another &day", lambda: _to_day(window), ["Ctrl+D"])
-    _add(menu, "Back to &today", window.back_to_today, ["Ctrl+T"])
-    _add(menu, "From sketch to page", window.switch_side, ["F6"])
+    _add(menu, tr("Look at another &day"), lambda: _to_day(window), ["Ctrl+D"])
+    _add(menu, tr("Back to &today"), window.back_to_today, ["Ctrl+T"])
+    _add(menu, tr("From sketch to page"), window.switch_side, ["F6"])
     menu.addAction(window.whole_action)
     window.whole_action.setCheckable(True)
     window.whole_action.setShortcut(QKeySequence("F9"))
     window.whole_action.toggled.connect(lambda on: window.lay_sketch(whole=on))
     menu.addSeparator()
-    fill_units_menu(window, menu.addMenu("&Units"))
+    fill_units_menu(window, menu.addMenu(tr("&Units")))
     menu.addSeparator()
     fill_looks_menus(window, menu)
 
 
 def _help(window: "BookWindow", menu: QMenu) -> None:
-    _add(menu, tr("&First steps"), lambda: window.lead_to("First steps"))
+    _add(menu, tr("&First steps"), lambda: window.lead_to(tr("First steps")))
     add_leaf_actions(window, menu, ("help", "glossary", "keys", "news"))
     FigureKey(window, lambda: window.help_asked.emit(""))
     window.opened.connect(lambda: _open_figures(window))
@@ -212,10 +212,10 @@ def export(window: "BookWindow") -> None:
         if isinstance(outcome, OwnerError):
             window.status.say(str(outcome), "refuse")
         else:
-            window.status.say(f"Written: {path}")
+            window.status.say(tr("Written: {path}", path=path))
 
     window.writing.write(
-        f"Writing {path.name}…",
+        tr("Writing {name}…", name=path.name),
         path.name,
         lambda stop: write_yard(notebook, path, stop.step),
         then,

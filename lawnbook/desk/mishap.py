@@ -18,6 +18,7 @@ from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtWidgets import QApplication, QWidget
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
@@ -102,7 +103,7 @@ class Mishaps(QObject):
         if mishap.sentence and parent is not None:
             from lawnbook.desk.dialogs import tell
 
-            tell(parent, "Lawnbook", mishap.sentence)
+            tell(parent, tr("Lawnbook"), mishap.sentence)
             return
         from lawnbook.desk.mishap_dialog import MishapDialog
 
@@ -118,7 +119,7 @@ class Mishaps(QObject):
 
         path = keep_report(mishap.report, self._folder)
         if parent is None:
-            sys.stderr.write(f"Lawnbook made a mistake. The report is in {path}\n")
+            sys.stderr.write(tr("Lawnbook made a mistake. The report is in {path}\n", path=path))
             return
         self._dialog = MishapDialog(mishap.key, mishap.report, path, parent)
         self._dialog.finished.connect(self._forget)

@@ -8,17 +8,18 @@ from PySide6.QtGui import QDesktopServices, QGuiApplication
 from PySide6.QtWidgets import QCheckBox, QDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.widgets import Caption, PrimaryButton, QuietButton, Words, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
     from lawnbook.desk.window import BookWindow
 
-ADD = "Add the notebook’s entries"
-ADDED = (
-    "Written beside the report: {name}. It holds all of this notebook: names, notes, places and "
-    "photos. Look through it before you give it to anyone."
+ADD = tr("Add the notebook’s entries")
+ADDED = tr(
+    "Written beside the report: {name}. It holds all of this notebook: names, "
+    "notes, places and photos. Look through it before you give it to anyone."
 )
-NOT_ADDED = "The report names places in the program and nothing that you entered."
+NOT_ADDED = tr("The report names places in the program and nothing that you entered.")
 MOST_IN_ONE = 20
 """Different mistakes of which one report file tells."""
 WIDTH = 520
@@ -30,8 +31,8 @@ class MishapDialog(QDialog):
     def __init__(self, key: str, report: str, path: Path | None, parent: QWidget) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle("Lawnbook")
-        name_control(self, "mishap", "Lawnbook made a mistake")
+        self.setWindowTitle(tr("Lawnbook"))
+        name_control(self, "mishap", tr("Lawnbook made a mistake"))
         self._keys, self._report, self._path, self._more = {key}, report, path, 0
         self.words = Words("", "", self)
         self.words.setObjectName("mishap_words")
@@ -42,10 +43,17 @@ class MishapDialog(QDialog):
         self.adding.toggled.connect(self._add)
         self.about = Caption(NOT_ADDED, self, wrap=True)
         self.about.setObjectName("mishap_about")
-        where = f"A report is in {path}" if path else "The report could not be written to a file."
+        where = (
+            tr("A report is in {path}", path=path)
+            if path
+            else tr("The report could not be written to a file.")
+        )
         self.words.setText(
-            "Something went wrong in Lawnbook itself, not in your entries. What was on disk is as "
-            f"it was, and you can go on.\n\n{where}"
+            tr(
+                "Something went wrong in Lawnbook itself, not in your entries. What was on "
+                "disk is as it was, and you can go on.\n\n{where}",
+                where=where,
+            )
         )
         self._lay_out()
         self._fit()
@@ -53,8 +61,8 @@ class MishapDialog(QDialog):
     def count(self, key: str, report: str) -> None:
         """One more mistake happened meanwhile; another kind is added to the report."""
         self._more += 1
-        times = "once more" if self._more == 1 else f"{self._more} more times"
-        self.counted.say(f"Since then something went wrong {times}.")
+        times = tr("once more") if self._more == 1 else tr("{more} more times", more=self._more)
+        self.counted.say(tr("Since then something went wrong {times}.", times=times))
         self._fit()
         if key in self._keys or len(self._keys) >= MOST_IN_ONE:
             return
@@ -68,7 +76,7 @@ class MishapDialog(QDialog):
                 return
 
     def _lay_out(self) -> None:
-        title = Words("Lawnbook made a mistake", "title", self, wrap=False)
+        title = Words(tr("Lawnbook made a mistake"), "title", self, wrap=False)
         column = QVBoxLayout(self)
         column.setContentsMargins(24, 18, 24, 18)
         column.setSpacing(10)
@@ -77,12 +85,12 @@ class MishapDialog(QDialog):
         column.addSpacing(6)
         row = QHBoxLayout()
         row.setSpacing(8)
-        folder = QuietButton("Open the folder", "mishap_folder", self)
+        folder = QuietButton(tr("Open the folder"), "mishap_folder", self)
         folder.clicked.connect(self._open_folder)
         folder.setEnabled(self._path is not None)
-        copy = QuietButton("Copy the report", "mishap_copy", self)
+        copy = QuietButton(tr("Copy the report"), "mishap_copy", self)
         copy.clicked.connect(lambda: QGuiApplication.clipboard().setText(self._report))
-        go_on = PrimaryButton("Go on", "mishap_go_on", self)
+        go_on = PrimaryButton(tr("Go on"), "mishap_go_on", self)
         go_on.clicked.connect(self.accept)
         go_on.setDefault(True)
         row.addWidget(folder)

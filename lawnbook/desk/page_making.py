@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING
 
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import day
 
 if TYPE_CHECKING:
@@ -55,8 +56,8 @@ def make_sketch_page(window: "BookWindow") -> "PageOut":
     from lawnbook.desk.sketch.as_seen import seen_page
 
     by = window.sketch.scene.by
-    colours = "" if by == "Nothing" else f", coloured by {by.lower()}"
-    words = f"The sketch for {day(window.on)}{colours}"
+    colours = "" if by == "Nothing" else tr(", coloured by {by}", by=by.lower())
+    words = tr("The sketch for {on}{colours}", on=day(window.on), colours=colours)
     start = window.book.path.with_name(f"{window.book.path.stem}-sketch.pdf")
-    title = window.book.notebook.yard.name or "Unnamed yard"
+    title = window.book.notebook.yard.name or tr("Unnamed yard")
     return seen_page(window.sketch, title, words, start, window.settings.paper)

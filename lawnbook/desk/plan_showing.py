@@ -31,8 +31,8 @@ VEIL_MS = 150
 """How long what is shown may be of an older plan before it is set back: small waits never flash."""
 PAINT_MS = 300
 """How long the first paint is waited for at most."""
-IN_THE_MAKING = "Being reckoned…"
-FAILED = "There is no plan: something went wrong in Lawnbook itself. The next edit tries again."
+IN_THE_MAKING = tr("Being reckoned…")
+FAILED = tr("There is no plan: something went wrong in Lawnbook itself. The next edit tries again.")
 
 
 class QuietPage(QWidget):
@@ -205,4 +205,4 @@ class PlanShowing(QObject):
         self.forget_then()
         self._has_failed = True
         self._window.veil.lower_over(why)
-        self._window.show_no_plan("No plan")
+        self._window.show_no_plan(tr("No plan"))

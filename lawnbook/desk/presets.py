@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QLineEdit, QMenu, QToolButton
 from lawnbook.desk.entry import plain_number
 from lawnbook.desk.theme import palette
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
 from lawnbook.yard.places import resource
 
 Preset = tuple[str, float | str]
@@ -26,7 +27,7 @@ class PresetMenu(QObject):
     """
 
     def __init__(
-        self, field: QLineEdit, presets: Sequence[Preset], called: str = "usual values"
+        self, field: QLineEdit, presets: Sequence[Preset], called: str = tr("usual values")
     ) -> None:
         super().__init__(field)
         self._field = field
@@ -37,7 +38,7 @@ class PresetMenu(QObject):
         self._mark.triggered.connect(self.open)
         field.addAction(self._mark, QLineEdit.ActionPosition.TrailingPosition)
         self.name()
-        told = f"Alt+Down lists {called}."
+        told = tr("Alt+Down lists {called}.", called=called)
         field.setAccessibleDescription(f"{field.accessibleDescription()} {told}".strip())
         field.setToolTip(f"{field.toolTip()}\n{told}".strip())
         field.installEventFilter(self)
@@ -47,7 +48,11 @@ class PresetMenu(QObject):
     def name(self) -> None:
         """Call menu and mark by the field's name, as that is now."""
         field = self._field
-        spoken = f"{self._called.capitalize()} of {field.accessibleName()}"
+        spoken = tr(
+            "{called} of {accessiblename}",
+            called=self._called.capitalize(),
+            accessiblename=field.accessibleName(),
+        )
         name_control(self.menu, f"{field.objectName()}_presets", spoken)
         self._mark.setText(spoken)
         self._mark.setToolTip(spoken)

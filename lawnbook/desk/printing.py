@@ -25,11 +25,11 @@ POINTS_PER_INCH = 72.0
 _AS_GOOD_AS_WHOLE = 0.995
 _STOPPED = (QPrinter.PrinterState.Error, QPrinter.PrinterState.Aborted)
 CALLED_OFF_PRINTING = tr("Cancelled: pages that are with the printer already may still come.")
-SENT = "Sent to the printer."
-NO_PRINTER = "The printer does not answer; check it, or save a PDF."
-NONE_SET_UP = (
-    "No printer is set up on this computer, so nothing was printed. Save a PDF: it prints alike "
-    "anywhere else."
+SENT = tr("Sent to the printer.")
+NO_PRINTER = tr("The printer does not answer; check it, or save a PDF.")
+NONE_SET_UP = tr(
+    "No printer is set up on this computer, so nothing was printed. Save a PDF: it "
+    "prints alike anywhere else."
 )
 
 
@@ -125,7 +125,7 @@ def _saved(parent: QWidget, page: PageOut, path: Path) -> Said:
         return Said(str(problem), "refuse")
     except GivenUpError:
         return Said(CALLED_OFF, "caption")
-    return Said(f"Saved: {path}", "good")
+    return Said(tr("Saved: {path}", path=path), "good")
 
 
 def _asked_for(printer: QPrinter, page: PageOut) -> Sequence[Draw]:

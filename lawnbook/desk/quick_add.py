@@ -31,6 +31,7 @@ from lawnbook.desk.widgets import (
 )
 from lawnbook.plan.quick_model import Quick
 from lawnbook.plan.quick_words import LONGEST, help_lines, read_quick
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.problems import OwnerError
 
@@ -38,9 +39,11 @@ if TYPE_CHECKING:
     from lawnbook.desk.window import BookWindow
 
 WIDTH_PX, TOP_PX, SIDE_PX = 640, 84, 60
-KEYS_TOLD = "Enter keeps it · Shift+Enter keeps it and stays · Tab takes a proposal · Esc gives up"
-ONCE_MORE = "Enter once more keeps it all the same."
-EXAMPLE = "watered 30 min front lawn yesterday"
+KEYS_TOLD = tr(
+    "Enter keeps it · Shift+Enter keeps it and stays · Tab takes a proposal · Esc gives up"
+)
+ONCE_MORE = tr("Enter once more keeps it all the same.")
+EXAMPLE = tr("watered 30 min front lawn yesterday")
 
 
 class QuickLine(TextField):
@@ -89,9 +92,9 @@ class QuickAdd(QFrame):
         self._before: QWidget | None = None
         self.setProperty("role", "popover")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        name_control(self, "quick_add", "Note something down")
+        name_control(self, "quick_add", tr("Note something down"))
         self.line = QuickLine(self)
-        name_control(self.line, "quick_line", "What was done, in plain words", KEYS_TOLD)
+        name_control(self.line, "quick_line", tr("What was done, in plain words"), KEYS_TOLD)
         self.line.setPlaceholderText(EXAMPLE)
         self.line.setMaxLength(LONGEST)
         self.fields = FieldRows(self)
@@ -103,7 +106,7 @@ class QuickAdd(QFrame):
         self._notes = Caption("", self, wrap=True)
         self._notes.setObjectName("quick_notes")
         self._help = _help_table(self)
-        self._help_button = LinkButton("What can be written?", "quick_help_button", self)
+        self._help_button = LinkButton(tr("What can be written?"), "quick_help_button", self)
         self._lay_out()
         self._listen()
         self._read()
@@ -200,7 +203,7 @@ class QuickAdd(QFrame):
             self._place()
             return
         if not self._book.waiting:
-            self.kept.emit(f"Kept: {quick.label}.")
+            self.kept.emit(tr("Kept: {label}.", label=quick.label))
         if not stays:
             self._close()
 
@@ -218,7 +221,7 @@ class QuickAdd(QFrame):
     def _turn_help(self) -> None:
         shows = self._help.isHidden()
         self._help.setVisible(shows)
-        self._help_button.setText("Hide the examples" if shows else "What can be written?")
+        self._help_button.setText(tr("Hide the examples") if shows else tr("What can be written?"))
         self._help_button.setAccessibleName(self._help_button.text())
         self._place()
         self.line.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -238,7 +241,7 @@ class QuickAdd(QFrame):
 
     def _lay_out(self) -> None:
         head = QHBoxLayout()
-        head.addWidget(Heading("Note something down", self), 1)
+        head.addWidget(Heading(tr("Note something down"), self), 1)
         head.addWidget(self._help_button)
         column = QVBoxLayout(self)
         column.setContentsMargins(16, 12, 16, 12)
@@ -254,7 +257,7 @@ class QuickAdd(QFrame):
 def _help_table(parent: QWidget) -> QWidget:
     """The examples, each with what it says."""
     table = QWidget(parent)
-    name_control(table, "quick_help", "What can be written")
+    name_control(table, "quick_help", tr("What can be written"))
     grid = QGridLayout(table)
     grid.setContentsMargins(0, 4, 0, 4)
     grid.setHorizontalSpacing(16)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 from lawnbook.desk.widgets import Caption, QuietButton, Words, mark_role, name_control
 from lawnbook.plan.quick_model import Told
 from lawnbook.plan.quick_words import MOST_PROPOSALS
+from lawnbook.reading import tr
 
 MOST_FIELDS = 14
 LABEL_PX = 120
@@ -18,7 +19,7 @@ class FieldRows(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "quick_fields", "What would be kept")
+        name_control(self, "quick_fields", tr("What would be kept"))
         grid = QGridLayout(self)
         grid.setContentsMargins(2, 0, 2, 0)
         grid.setHorizontalSpacing(12)
@@ -58,7 +59,7 @@ class ProposalRows(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "quick_proposals", "Proposals")
+        name_control(self, "quick_proposals", tr("Proposals"))
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(1)
@@ -85,7 +86,7 @@ class ProposalRows(QWidget):
             button.setVisible(number < len(self._lines))
             if number < len(self._lines):
                 button.setText(self._lines[number].replace("&", "&&"))
-                button.setAccessibleName(f"Carry on to: {self._lines[number]}")
+                button.setAccessibleName(tr("Carry on to: {lines}", lines=self._lines[number]))
         self.setVisible(bool(self._lines))
         self._mark()
 

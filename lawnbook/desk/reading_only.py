@@ -36,7 +36,7 @@ if TYPE_CHECKING:
 EVERY_MS = 5_000
 """How often the file is looked at while its window is open: two questions to the system."""
 
-EDITING = ("Shape", "Note something down…")
+EDITING = ("Shape", tr("Note something down…"))
 """Menus, and lines of menus, that are of no use where nothing can be entered."""
 
 Way = tuple[str, str, Callable[[], object]]
@@ -49,7 +49,7 @@ class Banner(QFrame):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "file_banner", "About the notebook's file")
+        name_control(self, "file_banner", tr("About the notebook's file"))
         self.setProperty("role", "banner")
         self.words = Words("", "", self)
         self.words.setObjectName("file_banner_words")
@@ -126,9 +126,10 @@ class FileWatch(QObject):
         )
         if self._book.look() and not was_read_only:
             self._before = before
-            self._note = (
-                f"Another program has changed {self._book.path.name}: this is what it holds now. "
-                "What was done before cannot be undone."
+            self._note = tr(
+                "Another program has changed {name}: this is what it holds now. What was done "
+                "before cannot be undone.",
+                name=self._book.path.name,
             )
         self.refresh()
 
@@ -141,7 +142,9 @@ class FileWatch(QObject):
         self._said = (*stands, book.refused)
         sentence, ways = self._told()
         is_refused = bool(book.read_only) and book.refused > self._refused
-        self.banner.say(f"Nothing was kept. {sentence}" if is_refused else sentence, ways)
+        self.banner.say(
+            tr("Nothing was kept. {sentence}", sentence=sentence) if is_refused else sentence, ways
+        )
         mark_role(self.banner.words, "strong" if is_refused else "")
         if not book.read_only:
             self._refused = book.refused
@@ -149,23 +152,23 @@ class FileWatch(QObject):
             action.setEnabled(not book.read_only)
 
     def _told(self) -> tuple[str, tuple[Way, ...]]:
-        again: Way = ("Try again", "file_again", self.look)
-        elsewhere: Way = ("Keep mine elsewhere…", "file_elsewhere", self._window.keep_elsewhere)
-        copy: Way = ("Work on a copy…", "file_copy", self._window.keep_elsewhere)
+        again: Way = (tr("Try again"), "file_again", self.look)
+        elsewhere: Way = (tr("Keep mine elsewhere…"), "file_elsewhere", self._window.keep_elsewhere)
+        copy: Way = (tr("Work on a copy…"), "file_copy", self._window.keep_elsewhere)
         if self._book.read_only:
             return self._book.read_only, (again, copy)
         if self._book.found == "changed":
             if not self._book.waiting:
                 return unreadable_told(self._book), (again, elsewhere)
-            take: Way = ("Take the file’s version…", "file_theirs", self.ask_theirs)
+            take: Way = (tr("Take the file’s version…"), "file_theirs", self.ask_theirs)
             return changed_told(self._book), (take, elsewhere)
         if self._note:
-            old: Way = ("Keep what was here before…", "file_before", self._keep_before)
+            old: Way = (tr("Keep what was here before…"), "file_before", self._keep_before)
             return self._note, (old, ("Hide", "file_hide", self._hide_note))
         if self._copies:
             first = self._copies[0]
             return copies_told(self._copies), (
-                ("Open it", "file_open_copy", lambda: self.path_asked.emit(first)),
+                (tr("Open it"), "file_open_copy", lambda: self.path_asked.emit(first)),
                 ("Hide", "file_hide_copies", self._hide_copies),
             )
         return "", ()
@@ -195,7 +198,7 @@ class FileWatch(QObject):
             self._window.status.say(str(problem), "refuse")
             return
         self._hide_note()
-        self._window.status.say(f"Written: {path}")
+        self._window.status.say(tr("Written: {path}", path=path))
 
     def _hide_note(self) -> None:
         self._note, self._before = "", None
@@ -222,29 +225,36 @@ def actions_of(bar: QMenuBar, names: tuple[str, ...]) -> list[QAction]:
 def changed_told(book: "OpenNotebook") -> str:
     """That the file and what was entered here went different ways."""
     waits = (
-        "1 change made here is" if book.waiting == 1 else f"{book.waiting} changes made here are"
+        tr("1 change made here is")
+        if book.waiting == 1
+        else tr("{waiting} changes made here are", waiting=book.waiting)
     )
-    return (
-        f"Another program has changed {book.path.name}, and {waits} not in it. "
-        "Nothing was written over."
+    return tr(
+        "Another program has changed {name}, and {waits} not in it. Nothing was written over.",
+        name=book.path.name,
+        waits=waits,
     )
 
 
 def unreadable_told(book: "OpenNotebook") -> str:
     """That the file cannot be read as another program has left it, while all is here still."""
     why = book.trouble.removeprefix(f"{book.path.name}: ").split(";")[0].rstrip(".")
-    return (
-        f"Another program has changed {book.path.name}, which cannot be read now ({why}). "
-        "This window still holds all that was in it."
+    return tr(
+        "Another program has changed {name}, which cannot be read now ({why}). This "
+        "window still holds all that was in it.",
+        name=book.path.name,
+        why=why,
     )
 
 
 def copies_told(copies: tuple[Path, ...]) -> str:
     """That a sync program has laid a copy beside the notebook."""
-    more = f" and {len(copies) - 1} more" if len(copies) > 1 else ""
-    return (
-        f"Beside this notebook lies {copies[0].name}{more}: two machines changed it at the same "
-        "time. Look at what it holds before you delete it."
+    more = tr(" and {count} more", count=len(copies) - 1) if len(copies) > 1 else ""
+    return tr(
+        "Beside this notebook lies {name}{more}: two machines changed it at the same "
+        "time. Look at what it holds before you delete it.",
+        name=copies[0].name,
+        more=more,
     )
 
 

@@ -8,12 +8,13 @@ from PySide6.QtWidgets import QDialog, QHBoxLayout, QPlainTextEdit, QVBoxLayout,
 
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import PrimaryButton, QuietButton, Words, name_control
+from lawnbook.reading import tr
 from lawnbook.store.salvage_told import SalvageTold, told_lines
 
 WIDTH = 560
-OFFER = (
-    "What can be read can be saved into a new notebook, and you are told what is missing. The "
-    "damaged file stays as it is."
+OFFER = tr(
+    "What can be read can be saved into a new notebook, and you are told what is "
+    "missing. The damaged file stays as it is."
 )
 
 
@@ -26,22 +27,22 @@ class DamagedDialog(QDialog):
     def __init__(self, sentence: str, has_copies: bool, parent: QWidget) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle("Lawnbook")
-        name_control(self, "damaged", "This notebook cannot be opened as it is")
+        self.setWindowTitle(tr("Lawnbook"))
+        name_control(self, "damaged", tr("This notebook cannot be opened as it is"))
         self.words = Words(sentence, "", self)
         self.words.setObjectName("damaged_words")
-        save = self.save_button = PrimaryButton("Save what can be read", "damaged_save", self)
-        copies = self.copies_button = QuietButton("Earlier copies…", "damaged_copies", self)
-        close = QuietButton("Close", "damaged_close", self)
+        save = self.save_button = PrimaryButton(tr("Save what can be read"), "damaged_save", self)
+        copies = self.copies_button = QuietButton(tr("Earlier copies…"), "damaged_copies", self)
+        close = QuietButton(tr("Close"), "damaged_close", self)
         save.clicked.connect(self.save_asked)
         copies.clicked.connect(self.copies_asked)
         close.clicked.connect(self.reject)
         copies.setEnabled(has_copies)
         if not has_copies:
-            copies.setToolTip("There is no earlier copy of this notebook.")
+            copies.setToolTip(tr("There is no earlier copy of this notebook."))
         column = _column(self)
         column.addWidget(
-            Words("This notebook cannot be opened as it is", "title", self, wrap=False)
+            Words(tr("This notebook cannot be opened as it is"), "title", self, wrap=False)
         )
         column.addWidget(self.words)
         column.addWidget(Words(OFFER, "", self))
@@ -53,7 +54,7 @@ class DamagedDialog(QDialog):
     def wait(self) -> None:
         """Say that the file is being read; it is not asked for twice."""
         self.save_button.setEnabled(False)
-        self.words.setText("Reading what can be read…")
+        self.words.setText(tr("Reading what can be read…"))
 
     def fail(self, sentence: str) -> None:
         """Say why nothing could be saved."""
@@ -68,22 +69,22 @@ class SalvagedDialog(QDialog):
     def __init__(self, told: SalvageTold, path: Path, has_copies: bool, parent: QWidget) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle("Lawnbook")
-        name_control(self, "salvaged", "What was saved of the damaged notebook")
+        self.setWindowTitle(tr("Lawnbook"))
+        name_control(self, "salvaged", tr("What was saved of the damaged notebook"))
         self.text = QPlainTextEdit("\n".join(told_lines(told)), self)
         self.text.setReadOnly(True)
         self.text.setTabChangesFocus(True)
-        name_control(self.text, "salvaged_text", "What was saved, and what is missing")
-        copy = QuietButton("Copy these words", "salvaged_copy", self)
-        copies = QuietButton("Earlier copies…", "salvaged_copies", self)
-        go_on = PrimaryButton("Go on", "salvaged_go_on", self)
+        name_control(self.text, "salvaged_text", tr("What was saved, and what is missing"))
+        copy = QuietButton(tr("Copy these words"), "salvaged_copy", self)
+        copies = QuietButton(tr("Earlier copies…"), "salvaged_copies", self)
+        go_on = PrimaryButton(tr("Go on"), "salvaged_go_on", self)
         copy.clicked.connect(lambda: QGuiApplication.clipboard().setText(self.text.toPlainText()))
         copies.clicked.connect(self.copies_asked)
         copies.setEnabled(has_copies)
         go_on.clicked.connect(self.accept)
         column = _column(self)
-        column.addWidget(Words("What could be read is saved", "title", self, wrap=False))
-        where = Words(f"It is in {path}", "", self)
+        column.addWidget(Words(tr("What could be read is saved"), "title", self, wrap=False))
+        where = Words(tr("It is in {path}", path=path), "", self)
         where.setObjectName("salvaged_where")
         column.addWidget(where)
         column.addWidget(self.text, 1)

@@ -23,6 +23,7 @@ from lawnbook.desk.widgets import (
 from lawnbook.frozen import dataclass
 from lawnbook.plan.make import make_plan
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.store.backups import EarlierCopy, copies_of, made_told
 from lawnbook.store.glance import Glance, glance
 from lawnbook.store.sqlite_store import load
@@ -32,17 +33,17 @@ from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SINGLES, TITLES
 
-ABOUT = (
-    "A copy is kept of each of the last ten sessions in which something changed, of each of the "
-    "last twelve months, and of every year."
+ABOUT = tr(
+    "A copy is kept of each of the last ten sessions in which something changed, "
+    "of each of the last twelve months, and of every year."
 )
-NONE_YET = (
-    "There is no earlier copy of this notebook yet. The first is kept when it is closed after an "
-    "edit."
+NONE_YET = tr(
+    "There is no earlier copy of this notebook yet. The first is kept when it is "
+    "closed after an edit."
 )
-SAME = "It holds just what the notebook holds now."
-_LIST_HEADS = ("Kept on", "Zones", "Plugs", "Feedings", "Waterings", "Latest entry", "Size")
-_DIFFERENCE_HEADS = ("If taken back", "Come back", "Change", "Go")
+SAME = tr("It holds just what the notebook holds now.")
+_LIST_HEADS = (tr("Kept on"), "Zones", "Plugs", "Feedings", "Waterings", tr("Latest entry"), "Size")
+_DIFFERENCE_HEADS = (tr("If taken back"), tr("Come back"), "Change", "Go")
 _SKETCH_PT = 150.0
 _SIZE = (1120, 640)
 
@@ -77,8 +78,8 @@ class EarlierCopies(QDialog):
     ) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle("Earlier copies")
-        name_control(self, "earlier_copies", f"Earlier copies of {path.name}")
+        self.setWindowTitle(tr("Earlier copies"))
+        name_control(self, "earlier_copies", tr("Earlier copies of {name}", name=path.name))
         self._path, self._root, self._now, self._today = path, root, now, today
         self._copies: dict[str, EarlierCopy] = {}
         self._seen: Seen | None = None
@@ -98,22 +99,22 @@ class EarlierCopies(QDialog):
         self._show_none(words, self.title.text())
 
     def _make_parts(self) -> None:
-        names = ("earlier_list", "Earlier copies, the newest first")
+        names = ("earlier_list", tr("Earlier copies, the newest first"))
         self.list = RecordTable(_LIST_HEADS, names, (0, 5), 14, self)
         self.list.picked.connect(self._look_at)
         self.list.opened.connect(lambda _: self._open())
-        self.sketch = MarksView("earlier_sketch", "The sketch in this copy", self)
+        self.sketch = MarksView("earlier_sketch", tr("The sketch in this copy"), self)
         self.title = Heading("")
         self.title.setObjectName("earlier_title")
         self.words = Words("", "", self)
         self.words.setObjectName("earlier_words")
-        heads = ("earlier_differences", "What taking it back would do, table by table")
+        heads = ("earlier_differences", tr("What taking it back would do, table by table"))
         self.table = RecordTable(_DIFFERENCE_HEADS, heads, (0,), 9, self)
         self.table.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self.open_button = PrimaryButton("Open as a new notebook", "earlier_open", self)
-        self.back_button = QuietButton("Take it back here", "earlier_back", self)
-        self.close_button = QuietButton("Close", "earlier_close", self)
-        self.folder_button = LinkButton("Open their folder", "earlier_folder", self)
+        self.open_button = PrimaryButton(tr("Open as a new notebook"), "earlier_open", self)
+        self.back_button = QuietButton(tr("Take it back here"), "earlier_back", self)
+        self.close_button = QuietButton(tr("Close"), "earlier_close", self)
+        self.folder_button = LinkButton(tr("Open their folder"), "earlier_folder", self)
         self.open_button.clicked.connect(self._open)
         self.back_button.clicked.connect(self._take_back)
         self.close_button.clicked.connect(self.reject)
@@ -123,7 +124,9 @@ class EarlierCopies(QDialog):
         left, right = QVBoxLayout(), QVBoxLayout()
         for column in (left, right):
             column.setSpacing(8)
-        left.addWidget(Words(f"Earlier copies of {self._path.name}", "title", self, wrap=False))
+        left.addWidget(
+            Words(tr("Earlier copies of {name}", name=self._path.name), "title", self, wrap=False)
+        )
         left.addWidget(Caption(ABOUT, self, wrap=True))
         left.addWidget(self.list)
         left.addWidget(self.folder_button, 0, Qt.AlignmentFlag.AlignLeft)
@@ -152,7 +155,13 @@ class EarlierCopies(QDialog):
         rows = []
         for copy, held in listed if isinstance(listed, list) else ():
             self._copies[str(copy.path)] = copy
-            rows.append(Row(str(copy.path), _cells(copy, held), f"Kept on {made_told(copy.made)}"))
+            rows.append(
+                Row(
+                    str(copy.path),
+                    _cells(copy, held),
+                    tr("Kept on {made_told}", made_told=made_told(copy.made)),
+                )
+            )
         self.list.show_rows(rows)
         self.folder_button.setEnabled(bool(rows))
         if not rows:
@@ -193,7 +202,7 @@ class EarlierCopies(QDialog):
 
         self._seen = seen
         notebook, plan = seen.notebook, seen.plan
-        name = notebook.yard.name or "Unnamed yard"
+        name = notebook.yard.name or tr("Unnamed yard")
         self.sketch.show_picture(
             lambda frame: sketch_marks(notebook, plan, frame=frame),
             sketch_summary(notebook),
@@ -241,7 +250,7 @@ def _listed(path: Path, root: Path) -> list[tuple[EarlierCopy, Glance | None]]:
 def _cells(copy: EarlierCopy, held: Glance | None) -> tuple[str, ...]:
     size = size_told(copy.size_bytes)
     if held is None:
-        return (made_told(copy.made), "–", "–", "–", "–", "cannot be read", size)
+        return (made_told(copy.made), "–", "–", "–", "–", tr("cannot be read"), size)
     counts = (held.zones, held.plugs, held.feedings, held.waterings)
     latest = day(held.latest) if held.latest else "none"
     return (made_told(copy.made), *(f"{each:,}" for each in counts), latest, size)

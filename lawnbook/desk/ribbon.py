@@ -13,6 +13,7 @@ from lawnbook.desk.line_fields import DayField
 from lawnbook.desk.theme import palette, sized
 from lawnbook.desk.widgets import Caption, LinkButton, Words, mark_role, name_control
 from lawnbook.plan.season import plannable
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 
@@ -33,10 +34,10 @@ class DateRibbon(QWidget):
         self._years = years_of(notebook, today)
         self.field = DayField(today, self)
         sized(self.field, width=112)
-        name_control(self.field, "look_at", "Look at the book as of")
+        name_control(self.field, "look_at", tr("Look at the book as of"))
         self.today_button = LinkButton("today", "look_at_today", self)
-        self.today_button.setAccessibleName("Back to today")
-        self.today_button.setToolTip("Back to today")
+        self.today_button.setAccessibleName(tr("Back to today"))
+        self.today_button.setToolTip(tr("Back to today"))
         self.film = Film(self)
         self.play_button = LinkButton("", "look_at_play", self)
         self._legend = Caption("", self)
@@ -130,9 +131,9 @@ class DateRibbon(QWidget):
     def _say_play(self) -> None:
         runs = self.film.runs
         self.play_button.setText("stop" if runs else "play")
-        told = "Stop the years" if runs else "Play the years up to today"
+        told = tr("Stop the years") if runs else tr("Play the years up to today")
         self.play_button.setAccessibleName(told)
-        self.play_button.setToolTip(f"{told} (Space on the strip)")
+        self.play_button.setToolTip(tr("{told} (Space on the strip)", told=told))
 
     def _typed(self) -> None:
         try:
@@ -153,7 +154,7 @@ class DateRibbon(QWidget):
     def _lay_out(self) -> None:
         top = QHBoxLayout()
         top.setSpacing(8)
-        top.addWidget(Words("Looking at", "", self, wrap=False))
+        top.addWidget(Words(tr("Looking at"), "", self, wrap=False))
         top.addWidget(self.field)
         # First what stands still: the way back to today comes and goes.
         top.addWidget(self.play_button)
@@ -173,6 +174,6 @@ def _legend(years: Years, p: Palette) -> list[tuple[str, str, str]]:
     parts = (
         (("●", "plug", plug_colour(p)), years.plugs),
         (("■", "feeding", p.feed), years.feedings),
-        (("▂", "weather for growth", growth_colour(p)), years.growth),
+        (("▂", tr("weather for growth"), growth_colour(p)), years.growth),
     )
     return [part for part, shown in parts if shown]

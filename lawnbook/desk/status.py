@@ -19,9 +19,9 @@ LONGEST_NAME, NAME_HEAD = 36, 21
 PAUSES_MS = (2_000, 4_000, 8_000, 15_000, 30_000, 60_000)
 """After each vain try a longer pause, the last one for good."""
 
-KEPT = "Kept: all you enter is on disk."
+KEPT = tr("Kept: all you enter is on disk.")
 TAKEN_OUT = tr("Taken out. Undo brings it back.")
-LOOKING = "Only to be looked at: nothing is entered here."
+LOOKING = tr("Only to be looked at: nothing is entered here.")
 
 
 class StatusLine(QWidget):
@@ -43,14 +43,14 @@ class StatusLine(QWidget):
         self._again.timeout.connect(self._try_quietly)
         self.words = Caption("", self, wrap=True)
         self.words.setObjectName("status_words")
-        self.retry_button = LinkButton("Try again", "status_retry", self)
-        self.back_button = LinkButton("Write it anew", "status_write_back", self)
+        self.retry_button = LinkButton(tr("Try again"), "status_retry", self)
+        self.back_button = LinkButton(tr("Write it anew"), "status_write_back", self)
         self.back_button.setToolTip(
-            "Writes the whole notebook to the place its file was taken from"
+            tr("Writes the whole notebook to the place its file was taken from")
         )
-        self.elsewhere_button = LinkButton("Keep it elsewhere…", "status_elsewhere", self)
-        self.undo_button = LinkButton("Undo", "status_undo", self)
-        self.redo_button = LinkButton("Redo", "status_redo", self)
+        self.elsewhere_button = LinkButton(tr("Keep it elsewhere…"), "status_elsewhere", self)
+        self.undo_button = LinkButton(tr("Undo"), "status_undo", self)
+        self.redo_button = LinkButton(tr("Redo"), "status_redo", self)
         self.retry_button.clicked.connect(self._try_now)
         self.back_button.clicked.connect(self._write_back)
         self.elsewhere_button.clicked.connect(self.elsewhere_asked)
@@ -84,9 +84,9 @@ class StatusLine(QWidget):
         torn = self._book.found == "changed"
         if torn and waiting:
             # The banner over the pages says why and has the ways out.
-            self._show(f"Not on disk yet ({waits(waiting)}): see above.", "refuse")
+            self._show(tr("Not on disk yet ({waits}): see above.", waits=waits(waiting)), "refuse")
         elif torn:
-            self._show("The file was changed: see above.", "refuse")
+            self._show(tr("The file was changed: see above."), "refuse")
         elif trouble:
             self._show(f"{not_yet(waiting)} {trouble}".strip(), "refuse")
         else:
@@ -109,7 +109,7 @@ class StatusLine(QWidget):
         """
         lost = self._book.save_elsewhere(path)
         if lost:
-            tell(self.window(), "Lawnbook", pictures_lost_told(lost, path), "pictures_lost")
+            tell(self.window(), tr("Lawnbook"), pictures_lost_told(lost, path), "pictures_lost")
 
     def rest(self) -> None:
         """Try no more: the book is closed."""
@@ -136,7 +136,7 @@ class StatusLine(QWidget):
         self._again.stop()
         self._book.retry()
         if self._book.trouble:
-            head = f"Tried again: not on disk yet ({waits(self._book.waiting)})."
+            head = tr("Tried again: not on disk yet ({waits}).", waits=waits(self._book.waiting))
             self._show(f"{head} {self._book.trouble}", "refuse")
 
     def _write_back(self) -> None:
@@ -178,12 +178,12 @@ def takes_out(change: Change) -> bool:
 
 def waits(waiting: int) -> str:
     """How many changes wait, in words."""
-    return "1 change waits" if waiting == 1 else f"{waiting} changes wait"
+    return tr("1 change waits") if waiting == 1 else tr("{waiting} changes wait", waiting=waiting)
 
 
 def not_yet(waiting: int) -> str:
     """That changes are not on disk, as a sentence; empty where all of them are."""
-    return f"Not on disk yet ({waits(waiting)})." if waiting else ""
+    return tr("Not on disk yet ({waits}).", waits=waits(waiting)) if waiting else ""
 
 
 def _name(button: LinkButton, verb: str, label: str) -> None:

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QWidget
 
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.widgets import mark_role, name_control
+from lawnbook.reading import tr
 
 
 class Steps(QWidget):
@@ -88,6 +89,8 @@ class Steps(QWidget):
         self.set_value(None if number == self._value else number)
 
     def _tell(self) -> None:
-        chosen = "not chosen" if self._value is None else f"{self._value}"
-        span = f"{min(self._buttons)} to {max(self._buttons)}"
-        self.setAccessibleDescription(f"{chosen}, of {span}")
+        chosen = tr("not chosen") if self._value is None else f"{self._value}"
+        span = tr(
+            "{buttons} to {buttons_2}", buttons=min(self._buttons), buttons_2=max(self._buttons)
+        )
+        self.setAccessibleDescription(tr("{chosen}, of {span}", chosen=chosen, span=span))

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from lawnbook.desk.window import BookWindow
     from lawnbook.plan.model import Plan
 
-NAMES: tuple[tuple[Units, str], ...] = (("us", "&US customary"), ("metric", "&Metric"))
+NAMES: tuple[tuple[Units, str], ...] = (("us", tr("&US customary")), ("metric", "&Metric"))
 
 
 class UnitsFollowing:

@@ -8,7 +8,7 @@ from lawnbook.desk.wait_line import SHOWN_AFTER_MS, MovingLine
 from lawnbook.desk.widgets import QuietButton, Words, name_control
 from lawnbook.reading import tr
 
-WAITS = "The plan is being reckoned; try again in a moment."
+WAITS = tr("The plan is being reckoned; try again in a moment.")
 
 
 class WaitDialog(QDialog):
@@ -17,12 +17,12 @@ class WaitDialog(QDialog):
     def __init__(self, words: str, parent: QWidget) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle("Lawnbook")
+        self.setWindowTitle(tr("Lawnbook"))
         name_control(self, "wait_dialog", words)
         self._said = words
         self._words = Words(words, "", self, wrap=False)
         self._line = MovingLine(self)
-        self.stop_button = QuietButton("Cancel", "wait_cancel", self)
+        self.stop_button = QuietButton(tr("Cancel"), "wait_cancel", self)
         self.stop_button.clicked.connect(self.reject)
         column = QVBoxLayout(self)
         column.setContentsMargins(24, 18, 24, 18)

@@ -84,11 +84,11 @@ class WaitLine(QWidget):
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, name, "How far the work is")
+        name_control(self, name, tr("How far the work is"))
         self._say = ""
         self._words = OneLine("", self)
         self._words.setObjectName(f"{name}_words")
-        self.stop_button = LinkButton("Cancel", f"{name}_cancel", self)
+        self.stop_button = LinkButton(tr("Cancel"), f"{name}_cancel", self)
         self._line = MovingLine(self)
         self._lay_out()
         self.hide()
@@ -111,7 +111,11 @@ class WaitLine(QWidget):
     def in_the_way(self) -> str:
         """Why no other file can be written now, with the mend; empty where it can."""
         name = self._beside.writes
-        return f"{name} is still being written; wait for it, or cancel it." if name else ""
+        return (
+            tr("{name} is still being written; wait for it, or cancel it.", name=name)
+            if name
+            else ""
+        )
 
     def do(self, words: str, make: Make, then: Then, *, at_once: bool = False) -> None:
         """Do a piece of work in the place of any before; `at_once` for what takes a moment only.
@@ -153,7 +157,7 @@ class WaitLine(QWidget):
 
     def _went_on(self, words: str, done: int, of: int) -> None:
         self._line.fill(done, of)
-        count = f" {done:,} of {of:,}" if of else ""
+        count = tr(" {done:,} of {of:,}", done=done, of=of) if of else ""
         self._told(f"{words or self._say}{count}")
 
     def _told(self, words: str) -> None:

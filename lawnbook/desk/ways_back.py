@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from lawnbook.desk.restore import EarlierCopies, Seen
     from lawnbook.store.salvage_told import SalvageTold
 
-WAITS = "Edits still wait to be written; nothing can be taken back before they are on disk."
+WAITS = tr("Edits still wait to be written; nothing can be taken back before they are on disk.")
 
 
 class Opens(Protocol):
@@ -105,7 +105,7 @@ class WaysBack(QObject):
         if book.read_only or book.waiting:
             dialog.say(book.read_only or WAITS)
             return
-        dialog.say("Keeping the notebook as it is now…")
+        dialog.say(tr("Keeping the notebook as it is now…"))
         root, path, now = self._root, book.path, self._clock()
         change = difference(book.notebook, seen.notebook)
 
@@ -121,10 +121,12 @@ class WaysBack(QObject):
             try:
                 if isinstance(outcome, OwnerError):
                     raise outcome
-                label = f"taking back the copy of {made_told(seen.copy.made)}"
+                label = tr(
+                    "taking back the copy of {made_told}", made_told=made_told(seen.copy.made)
+                )
                 book.edit(difference(book.notebook, seen.notebook), label)
             except OwnerError as problem:
-                dialog.say(f"Nothing was taken back. {problem}")
+                dialog.say(tr("Nothing was taken back. {problem}", problem=problem))
             else:
                 dialog.accept()
                 made = made_told(seen.copy.made)
@@ -137,7 +139,7 @@ class WaysBack(QObject):
         from lawnbook.store.salvage import salvage
 
         dialog.wait()
-        target = free_path(path.absolute().parent, f"{path.stem} saved")
+        target = free_path(path.absolute().parent, tr("{stem} saved", stem=path.stem))
         today = self._today()
 
         def work(stop: Stop) -> "SalvageTold":

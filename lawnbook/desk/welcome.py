@@ -33,9 +33,10 @@ from lawnbook.store.handover_names import HANDOVER_SUFFIX
 from lawnbook.store.sqlite_store import yard_name
 from lawnbook.yard.places import sample_yards
 
-PURPOSE = (
-    "A notebook for repairing an irrigated lawn. Draw the zones, pull a plug now and then on "
-    "fixed spots, and see whether deep, seldom water and slow feeding work."
+PURPOSE = tr(
+    "A notebook for repairing an irrigated lawn. Draw the zones, pull a plug now "
+    "and then on fixed spots, and see whether deep, seldom water and slow feeding "
+    "work."
 )
 
 _OPENED = (NOTEBOOK_SUFFIX, YARD_SUFFIX, HANDOVER_SUFFIX)
@@ -57,7 +58,7 @@ class WelcomeWindow(QWidget):
         super().__init__(parent)
         self.settings = settings
         self.setObjectName("welcome_window")
-        self.setWindowTitle("Lawnbook")
+        self.setWindowTitle(tr("Lawnbook"))
         self.name_field = TextField(self)
         self._folder_words = OneLine("", self)
         self._problem = Words("", "refuse", self)
@@ -72,14 +73,14 @@ class WelcomeWindow(QWidget):
 
     def refresh(self) -> None:
         """List the recent notebooks and the folder as they are now."""
-        self._folder_words.setText(f"It will be kept in {self.settings.folder}")
+        self._folder_words.setText(tr("It will be kept in {folder}", folder=self.settings.folder))
         rows = self._recent.body
         clear_layout(rows)
         paths = self.settings.recent
         for path in paths:
             rows.addWidget(self._recent_row(path))
         if not paths:
-            rows.addWidget(Caption("Notebooks you open will stand here."))
+            rows.addWidget(Caption(tr("Notebooks you open will stand here.")))
         whole = rows.sizeHint().height()
         self._recent.setMaximumHeight(whole)
         self._recent.setMinimumHeight(min(whole, LEAST_RECENT_PX))
@@ -121,7 +122,7 @@ class WelcomeWindow(QWidget):
         page.setContentsMargins(66, 50, 66, 46)
         page.setSpacing(8)
         head = QHBoxLayout()
-        head.addWidget(Words("Lawnbook", "title", self), 1)
+        head.addWidget(Words(tr("Lawnbook"), "title", self), 1)
         head.addWidget(LeafLinks(self))
         page.addLayout(head)
         purpose = Words(PURPOSE, "verdict", self)
@@ -133,16 +134,16 @@ class WelcomeWindow(QWidget):
         page.addWidget(TurfStrip(self))
 
     def _new_card(self) -> Card:
-        card = Card("Start a yard", self)
-        label = Caption("Name of the yard")
-        name_control(self.name_field, "new_yard_name", "Name of the yard")
-        self.name_field.setPlaceholderText("such as Home")
+        card = Card(tr("Start a yard"), self)
+        label = Caption(tr("Name of the yard"))
+        name_control(self.name_field, "new_yard_name", tr("Name of the yard"))
+        self.name_field.setPlaceholderText(tr("such as Home"))
         label.setBuddy(self.name_field)
-        begin = PrimaryButton("Start a yard", "new_yard", self)
+        begin = PrimaryButton(tr("Start a yard"), "new_yard", self)
         row = QHBoxLayout()
         row.addWidget(self.name_field, 1)
         row.addWidget(begin)
-        change = LinkButton("Choose another folder", "choose_folder", self)
+        change = LinkButton(tr("Choose another folder"), "choose_folder", self)
         below = QHBoxLayout()
         below.addWidget(self._folder_words, 1)
         below.addWidget(change)
@@ -162,9 +163,9 @@ class WelcomeWindow(QWidget):
     def _recent_card(self) -> Card:
         card = Card("", self)
         head = QHBoxLayout()
-        head.addWidget(Heading("Go on with one"))
+        head.addWidget(Heading(tr("Go on with one")))
         head.addStretch(1)
-        other = QuietButton("Open another…", "open_other", self)
+        other = QuietButton(tr("Open another…"), "open_other", self)
         other.clicked.connect(self.open_asked)
         head.addWidget(other)
         card.body.addLayout(head)
@@ -175,12 +176,16 @@ class WelcomeWindow(QWidget):
         return card
 
     def _sample_card(self) -> Card:
-        card = Card("Look into an invented yard", self)
-        card.body.addWidget(Caption("A copy is made, so that you can try everything.", wrap=True))
+        card = Card(tr("Look into an invented yard"), self)
+        card.body.addWidget(
+            Caption(tr("A copy is made, so that you can try everything."), wrap=True)
+        )
         for path in sample_yards():
             title, line = describe_sample(path)
             row = _Row(title, line)
-            name_control(row, f"sample_{path.stem}", f"Open the sample {title}", line)
+            name_control(
+                row, f"sample_{path.stem}", tr("Open the sample {title}", title=title), line
+            )
             row.clicked.connect(lambda _=False, path=path: self.sample_asked.emit(path))
             card.body.addWidget(row)
         return card
@@ -188,7 +193,7 @@ class WelcomeWindow(QWidget):
     def _recent_row(self, path: Path) -> QPushButton:
         title = yard_name(path) or path.stem
         row = _Row(title, str(path))
-        name_control(row, f"recent_{path.stem}", f"Open {title}", str(path))
+        name_control(row, f"recent_{path.stem}", tr("Open {title}", title=title), str(path))
         row.setToolTip(str(path))
         row.clicked.connect(lambda: self.path_asked.emit(path))
         return row
@@ -196,7 +201,7 @@ class WelcomeWindow(QWidget):
     def _begin(self) -> None:
         name = self.name_field.text().strip()
         if not name:
-            self.say("The yard has no name yet; give it one, such as Home.")
+            self.say(tr("The yard has no name yet; give it one, such as Home."))
             self.name_field.setFocus()
             return
         self.say("")
@@ -215,9 +220,16 @@ def describe_sample(path: Path) -> tuple[str, str]:
     zones, plugs = data.get("zones", []), data.get("cores", [])
     kinds = " and ".join(sorted({f"{zone.get('grass', 'cool')}-season" for zone in zones}))
     years = sorted({str(each["date"])[:4] for each in plugs})
-    span = f", {years[0]} to {years[-1]}" if years else ""
-    south = " in the south" if data["yard"].get("latitude_deg", 0) < 0 else ""
-    line = f"{len(zones)} {kinds} zones{south}; {len(plugs)} plugs{span}"
+    span = tr(", {years} to {years_2}", years=years[0], years_2=years[-1]) if years else ""
+    south = tr(" in the south") if data["yard"].get("latitude_deg", 0) < 0 else ""
+    line = tr(
+        "{count} {kinds} zones{south}; {count_2} plugs{span}",
+        count=len(zones),
+        kinds=kinds,
+        south=south,
+        count_2=len(plugs),
+        span=span,
+    )
     return str(data["yard"]["name"]), line
 
 

@@ -341,7 +341,6 @@ class QuietButton(QPushButton):
         self.setAutoDefault(False)
         name_control(self, object_name, text.replace("&", ""))
 
-
     def paintEvent(self, event: QPaintEvent) -> None:
         """The button, and its ring where the style sheet's own would not be seen on the accent."""
         super().paintEvent(event)

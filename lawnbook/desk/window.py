@@ -34,6 +34,7 @@ from lawnbook.desk.still_writing import may_close
 from lawnbook.desk.units_choice import UnitsFollowing, area_words
 from lawnbook.desk.wait_line import CALLED_OFF, WaitLine
 from lawnbook.desk.widgets import PageTitle
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change
 from lawnbook.yard.problems import OwnerError
@@ -92,8 +93,8 @@ class BookWindow(QMainWindow):
         self._lay_out()
         self._showing = PlanShowing(self, quiet)
         self._days = DayShowing(self)
-        self.undo_action, self.redo_action = QAction("Undo", self), QAction("Redo", self)
-        self.whole_action = QAction("Sketch over &both pages", self)
+        self.undo_action, self.redo_action = QAction(tr("Undo"), self), QAction(tr("Redo"), self)
+        self.whole_action = QAction(tr("Sketch over &both pages"), self)
         build_menus(self)
         self.watch.refresh()
         self._listen()
@@ -389,9 +390,9 @@ class BookWindow(QMainWindow):
         self.page(name).show_plan(self.plan)
 
     def _refresh_words(self) -> None:
-        name = self.book.notebook.yard.name or "Unnamed yard"
+        name = self.book.notebook.yard.name or tr("Unnamed yard")
         self._title.set_title(name)
-        self.setWindowTitle(f"{name} – Lawnbook")
+        self.setWindowTitle(tr("{name} – Lawnbook", name=name))
         self.status.refresh()
         pairs = ((self.undo_action, "Undo", self.book.undo_label),)
         for action, verb, label in (*pairs, (self.redo_action, "Redo", self.book.redo_label)):

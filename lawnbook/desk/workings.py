@@ -135,7 +135,7 @@ class WorkingLink(LinkButton):
         self._workings = tuple(workings)
         self.setVisible(bool(self._workings))
         names = ", ".join(each.label for each in self._workings)
-        self.setAccessibleName(f"Working: {names}" if names else "Working")
+        self.setAccessibleName(tr("Working: {names}", names=names) if names else tr("Working"))
 
     def stand_for(self, *widgets: QWidget) -> None:
         """Let words and pictures open what the link opens: of words, the figures told in them."""

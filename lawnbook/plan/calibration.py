@@ -44,32 +44,33 @@ ROUNDING = 1e-9
 TOLD_IN_TBSP_GAL = 2 / FL_OZ_PER_GAL
 """A smaller volume is told in tablespoons, a larger one in fluid ounces."""
 
-WEIGH_AGAIN = (
-    "A starting point: weigh again over a strip, since walk, weather and wear change what a "
-    "setting gives."
+WEIGH_AGAIN = tr(
+    "A starting point: weigh again over a strip, since walk, weather and wear "
+    "change what a setting gives."
 )
 
-NO_DENSITY = (
-    "By weight only: what a gallon of this liquid weighs is not entered, so its volume is not "
-    "known. Its label tells it, or weigh a gallon."
+NO_DENSITY = tr(
+    "By weight only: what a gallon of this liquid weighs is not entered, so its "
+    "volume is not known. Its label tells it, or weigh a gallon."
 )
-NO_DENSITY_METRIC = (
-    "By weight only: what a litre of this liquid weighs is not entered, so its volume is not "
-    "known. Its label tells it, or weigh a litre."
-)
-
-MIX_WITHOUT_DENSITY = (
-    "By weight only: what a gallon of this mix weighs is not entered, so its volume is not known. "
-    "Weigh a gallon of it."
-)
-MIX_WITHOUT_DENSITY_METRIC = (
-    "By weight only: what a litre of this mix weighs is not entered, so its volume is not known. "
-    "Weigh a litre of it."
+NO_DENSITY_METRIC = tr(
+    "By weight only: what a litre of this liquid weighs is not entered, so its "
+    "volume is not known. Its label tells it, or weigh a litre."
 )
 
-CHECK = (
-    "If a tank lasts for more or less than its area, walk or pressure have changed: spray the "
-    "measured area again with plain water, and enter what it took."
+MIX_WITHOUT_DENSITY = tr(
+    "By weight only: what a gallon of this mix weighs is not entered, so its "
+    "volume is not known. Weigh a gallon of it."
+)
+MIX_WITHOUT_DENSITY_METRIC = tr(
+    "By weight only: what a litre of this mix weighs is not entered, so its volume "
+    "is not known. Weigh a litre of it."
+)
+
+CHECK = tr(
+    "If a tank lasts for more or less than its area, walk or pressure have "
+    "changed: spray the measured area again with plain water, and enter what it "
+    "took."
 )
 
 
@@ -148,9 +149,12 @@ def tank_plan(run: SprayerRun, product: Product, pounds: float, area_sqft: float
         words="",
         too_much=product_lb > held_lb * (1 + ROUNDING),
     )
-    covering = (
-        f"{run.sprayer}: {told(gal_per_1000, 2, 'gal per 1,000 sq ft')}, so a tank of "
-        f"{trimmed(run.tank_gal, 2, 'gal')} covers {told(covers, 0, 'sq ft')}."
+    covering = tr(
+        "{sprayer}: {gal_per_1000}, so a tank of {trimmed} covers {covers}.",
+        sprayer=run.sprayer,
+        gal_per_1000=told(gal_per_1000, 2, "gal per 1,000 sq ft"),
+        trimmed=trimmed(run.tank_gal, 2, "gal"),
+        covers=told(covers, 0, "sq ft"),
     )
     if plan.too_much:
         return replace(plan, words=f"{_too_much(plan)} {covering}")
@@ -175,7 +179,7 @@ def volume_words(volume_gal: float) -> str:
     elif volume_gal >= TOLD_IN_TBSP_GAL:
         amount = f"{plain(gal_to_fl_oz(volume_gal), 1)} fl oz"
     else:
-        amount = f"{_small(gal_to_tbsp(volume_gal))} tbsp"
+        amount = tr("{small} tbsp", small=_small(gal_to_tbsp(volume_gal)))
     return f"{amount} ({metric})"
 
 
@@ -202,7 +206,12 @@ def _advice(runs: Sequence[SpreaderRun], wanted: float) -> SpreaderAdvice:
     between = _between(dial, wanted)
     if abs(rate - wanted) <= SAME_WITHIN * wanted:
         basis = "same"
-        words = f"Setting {setting} gave {_rate(rate)} on {day(nearest.run.date)}."
+        words = tr(
+            "Setting {setting} gave {rate} on {date}.",
+            setting=setting,
+            rate=_rate(rate),
+            date=day(nearest.run.date),
+        )
     elif between is not None:
         basis = "between"
         setting, rate, words = between
@@ -243,10 +252,15 @@ def _between(dial: Sequence[_Stop], wanted: float) -> tuple[str, float, str] | N
         rate = low.rate + (high.rate - low.rate) * (setting - low.setting) / (
             high.setting - low.setting
         )
-        words = (
-            f"Setting {plain(setting, 3)} lies between {plain(low.setting, 3)}, which gave "
-            f"{_rate(low.rate)}, and {plain(high.setting, 3)}, which gave {_rate(high.rate)}: "
-            f"about {_rate(rate)} is to be expected of it."
+        words = tr(
+            "Setting {setting} lies between {setting_2}, which gave {rate}, and "
+            "{setting_3}, which gave {rate_2}: about {rate_3} is to be expected of it.",
+            setting=plain(setting, 3),
+            setting_2=plain(low.setting, 3),
+            rate=_rate(low.rate),
+            setting_3=plain(high.setting, 3),
+            rate_2=_rate(high.rate),
+            rate_3=_rate(rate),
         )
         return plain(setting, 3), rate, words
     return None
@@ -263,15 +277,29 @@ def _off(setting: str, rate: float, wanted: float, fits: bool) -> str:
     side, next_one = ("more", "smaller") if rate > wanted else ("less", "larger")
     gap = abs(rate - wanted)
     share = f"{told(100 * gap / wanted, 0)}{PERCENT}"
-    off = f"{told_small(gap, 2, _own_weight())} ({share}) {side} than wanted"
+    off = tr(
+        "{gap} ({share}) {side} than wanted",
+        gap=told_small(gap, 2, _own_weight()),
+        share=share,
+        side=side,
+    )
     if fits:
-        return (
-            f"The nearest of your settings, {setting}, gives {_rate(rate)}, {off}. To come nearer, "
-            f"weigh a run at a {next_one} setting."
+        return tr(
+            "The nearest of your settings, {setting}, gives {rate}, {off}. To come nearer, "
+            "weigh a run at a {next_one} setting.",
+            setting=setting,
+            rate=_rate(rate),
+            off=off,
+            next_one=next_one,
         )
-    return (
-        f"None of your settings gives {_rate(wanted)}: the nearest, {setting}, gives "
-        f"{small_rate(rate)}, that is {off}. Weigh a run at a {next_one} setting."
+    return tr(
+        "None of your settings gives {rate}: the nearest, {setting}, gives "
+        "{small_rate}, that is {off}. Weigh a run at a {next_one} setting.",
+        rate=_rate(wanted),
+        setting=setting,
+        small_rate=small_rate(rate),
+        off=off,
+        next_one=next_one,
     )
 
 
@@ -280,8 +308,12 @@ def _contradictions(dial: Sequence[_Stop]) -> Iterator[str]:
     for low, high in pairwise(dial):
         if high.rate <= low.rate:
             yield (
-                f"Setting {plain(high.setting, 3)} should give more than {plain(low.setting, 3)}, "
-                "and by your runs it does not: weigh both again."
+                tr(
+                    "Setting {setting} should give more than {setting_2}, and by your runs it does "
+                    "not: weigh both again.",
+                    setting=plain(high.setting, 3),
+                    setting_2=plain(low.setting, 3),
+                )
             )
 
 
@@ -296,7 +328,7 @@ def _own_weight() -> str:
 
 def _mixing(plan: TankPlan, product: Product) -> Iterator[str]:
     """What goes into each tank."""
-    spray = f"fill up to {trimmed(plan.tank_gal, 2, 'gal')}"
+    spray = tr("fill up to {trimmed}", trimmed=trimmed(plan.tank_gal, 2, "gal"))
     if plan.full_tanks:
         each = " each" if plan.full_tanks > 1 else ""
         yield (
@@ -304,15 +336,19 @@ def _mixing(plan: TankPlan, product: Product) -> Iterator[str]:
             f"{each}, {spray}."
         )
     if plan.last_spray_gal:
-        name = "Last tank" if plan.full_tanks else "One tank, not full"
+        name = tr("Last tank") if plan.full_tanks else tr("One tank, not full")
         yield (
-            f"{name}: {_dose(plan.last_lb, plan.last_fl_oz)}, fill up to "
-            f"{volume_words(plan.last_spray_gal)} of spray."
+            tr(
+                "{name}: {dose}, fill up to {volume_words} of spray.",
+                name=name,
+                dose=_dose(plan.last_lb, plan.last_fl_oz),
+                volume_words=volume_words(plan.last_spray_gal),
+            )
         )
     if product.form == "liquid" and plan.product_fl_oz is None:
         yield _no_volume(product)
     elif product.form != "liquid":
-        yield "A dry product is weighed out and dissolved, if its label allows spraying it."
+        yield tr("A dry product is weighed out and dissolved, if its label allows spraying it.")
 
 
 def _no_volume(product: Product) -> str:
@@ -323,35 +359,51 @@ def _no_volume(product: Product) -> str:
 
 def _too_much(plan: TankPlan) -> str:
     """That a tank cannot hold the product of its area, and what helps."""
-    return (
-        f"This cannot be mixed: the area that a tank covers would need "
-        f"{_dose(plan.product_lb, plan.product_fl_oz)} of product, more than the tank of "
-        f"{trimmed(plan.tank_gal, 2, 'gal')} holds. Spread less, walk slower and measure the "
-        "sprayer "
-        "again, or spray the area several times, some of it each time."
+    return tr(
+        "This cannot be mixed: the area that a tank covers would need {dose} of "
+        "product, more than the tank of {trimmed} holds. Spread less, walk slower and "
+        "measure the sprayer again, or spray the area several times, some of it each "
+        "time.",
+        dose=_dose(plan.product_lb, plan.product_fl_oz),
+        trimmed=trimmed(plan.tank_gal, 2, "gal"),
     )
 
 
 def _dose(pounds: float, fl_oz: float | None) -> str:
     weight = told_small(pounds, 2, "lb") if not is_metric() else _metric_weight(pounds)
-    return weight if fl_oz is None else f"{volume_words(fl_oz_to_gal(fl_oz))}, which is {weight}"
+    return (
+        weight
+        if fl_oz is None
+        else tr(
+            "{volume_words}, which is {weight}",
+            volume_words=volume_words(fl_oz_to_gal(fl_oz)),
+            weight=weight,
+        )
+    )
 
 
 def _walk(plan: TankPlan, area_sqft: float) -> str:
     """The walking check: how long the area and a tank should last at the calibration's pace."""
     if plan.walk_seconds_per_1000 is None:
-        return f"The calibration was not timed, so the pace cannot be checked by the clock. {CHECK}"
+        return tr(
+            "The calibration was not timed, so the pace cannot be checked by the clock. {check}",
+            check=CHECK,
+        )
     pace = plan.walk_seconds_per_1000 / 1000
-    return (
-        f"At the pace of the calibration {_walked(pace)}, a full tank "
-        f"{_time(plan.covers_sqft * pace)}, the whole area {_time(area_sqft * pace)}. {CHECK}"
+    return tr(
+        "At the pace of the calibration {walked}, a full tank {time}, the whole area "
+        "{time_2}. {check}",
+        walked=_walked(pace),
+        time=_time(plan.covers_sqft * pace),
+        time_2=_time(area_sqft * pace),
+        check=CHECK,
     )
 
 
 def _walked(pace: float) -> str:
     if is_metric():
-        return f"100 m² take {_time(m2_to_sqft(100.0) * pace)}"
-    return f"1,000 sq ft take {_time(1000 * pace)}"
+        return tr("100 m² take {time}", time=_time(m2_to_sqft(100.0) * pace))
+    return tr("1,000 sq ft take {time}", time=_time(1000 * pace))
 
 
 def _metric_weight(pounds: float) -> str:

@@ -8,6 +8,7 @@ from datetime import date
 from lawnbook.plan.plug_model import CareMark, Place
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.plan.workings import and_joined
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Care
 from lawnbook.yard.table import until
@@ -87,5 +88,5 @@ def _where(notebook: Notebook, care: Care) -> str:
     if not names:
         return WHOLE_YARD
     if len(names) > NAMES_TOLD:
-        names = [*names[: NAMES_TOLD - 1], f"{len(names) - NAMES_TOLD + 1} more"]
+        names = [*names[: NAMES_TOLD - 1], tr("{count} more", count=len(names) - NAMES_TOLD + 1)]
     return and_joined(names)

@@ -32,6 +32,7 @@ from lawnbook.plan.warm_days import warm_days
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import given, sources, told
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, short_day
 from lawnbook.yard.record_base import Grass
@@ -54,8 +55,8 @@ NEW_TURF_DAYS = 365
 NEW_SEED_DAYS = 180
 """New turf fills in by itself for so long before it is sown again (common practice)."""
 
-NEW_NOT_CORED = "New turf is not cored in its first year."
-NEW_NOT_SOWN = "New turf is left half a year to fill in."
+NEW_NOT_CORED = tr("New turf is not cored in its first year.")
+NEW_NOT_SOWN = tr("New turf is left half a year to fill in.")
 
 LAID_ONLY = frozenset({"st. augustinegrass"})
 """Species that are laid or planted; no seed of them is sown (common practice)."""
@@ -65,15 +66,21 @@ _MIDSUMMER = 182
 
 _WHY: Mapping[tuple[str, Grass, bool], str] = MappingProxyType(
     {
-        (AERATION, "cool", True): "Summer’s heat is over and the grass grows fast: holes close "
-        "before growth ends.",
-        (AERATION, "cool", False): "The grass grows fast before summer’s heat, so that holes "
-        "close; late summer suits it better.",
-        (AERATION, "warm", False): "The grass comes to its best growth, so that holes close.",
-        (OVERSEEDING, "cool", True): "The ground is warm and summer’s heat is over; seed has weeks "
-        "to root before growth ends.",
-        (OVERSEEDING, "warm", False): "It is warm enough for seed of its own kind, with weeks to "
-        "root before growth ends.",
+        (AERATION, "cool", True): tr(
+            "Summer’s heat is over and the grass grows fast: holes close before growth ends."
+        ),
+        (AERATION, "cool", False): tr(
+            "The grass grows fast before summer’s heat, so that holes close; late summer "
+            "suits it better."
+        ),
+        (AERATION, "warm", False): tr("The grass comes to its best growth, so that holes close."),
+        (OVERSEEDING, "cool", True): tr(
+            "The ground is warm and summer’s heat is over; seed has weeks to root before "
+            "growth ends."
+        ),
+        (OVERSEEDING, "warm", False): tr(
+            "It is warm enough for seed of its own kind, with weeks to root before growth ends."
+        ),
     }
 )
 """Why the weeks suit a kind of care and a grass, after midsummer or before."""
@@ -216,7 +223,7 @@ def _waits(setting: Setting, zone: Zone, weeks: _Weeks) -> tuple[date, str]:
         held.append((until, NEW_NOT_CORED if coring else NEW_NOT_SOWN))
     label = None if coring else _no_seed_until(setting, zone, weeks.ends)
     if label is not None:
-        held.append((label, f"The pre-emergent keeps seed out until {day(label)}."))
+        held.append((label, tr("The pre-emergent keeps seed out until {label}.", label=day(label))))
     return max(held, key=lambda each: each[0])
 
 
@@ -237,17 +244,25 @@ def _working(setting: Setting, weeks: _Weeks) -> Working:
     )
     return Working(
         f"{weeks.kind}_window",
-        f"Weeks for {'core aeration' if weeks.kind == AERATION else weeks.kind}, "
-        f"{weeks.grass}-season grass",
-        f"{day(weeks.starts)} to {day(weeks.ends)}",
+        tr(
+            "Weeks for {part}, {grass}-season grass",
+            part="core aeration" if weeks.kind == AERATION else weeks.kind,
+            grass=weeks.grass,
+        ),
+        tr("{starts} to {ends}", starts=day(weeks.starts), ends=day(weeks.ends)),
         _formula(weeks),
-        f"growth potential {told(100 * first, 0, '%')} on {short_day(weeks.starts)}, "
-        f"{told(100 * last, 0, '%')} on {short_day(weeks.ends)}",
+        tr(
+            "growth potential {first} on {starts}, {last} on {ends}",
+            first=told(100 * first, 0, "%"),
+            starts=short_day(weeks.starts),
+            last=told(100 * last, 0, "%"),
+            ends=short_day(weeks.ends),
+        ),
         (
             given(
-                "Growth day by day",
-                f"{weeks.grass}-season, of the usual year",
-                "mean temperatures of the months",
+                tr("Growth day by day"),
+                tr("{grass}-season, of the usual year", grass=weeks.grass),
+                tr("mean temperatures of the months"),
             ),
         ),
         sources(*_SOURCES[(weeks.kind, weeks.grass)]),
@@ -258,12 +273,25 @@ def _formula(weeks: _Weeks) -> str:
     vigorous, growing = f"{100 * VIGOROUS:.0f} %", f"{100 * GROWING:.0f} %"
     if weeks.late:
         days = HEALS_DAYS if weeks.kind == AERATION else COOL_SOWN_DAYS
-        return (
-            f"from late summer, when growth is back at {vigorous} of the year’s best, to {days} "
-            f"days before growth ends; for {COOL_SOWN_DAYS} days where it never does"
+        return tr(
+            "from late summer, when growth is back at {vigorous} of the year’s best, to "
+            "{days} days before growth ends; for {cool_sown_days} days where it never does",
+            vigorous=vigorous,
+            days=days,
+            cool_sown_days=COOL_SOWN_DAYS,
         )
-    start = f"from spring, when growth reaches {growing} of the year’s best, to "
+    start = tr(
+        "from spring, when growth reaches {growing} of the year’s best, to ", growing=growing
+    )
     if weeks.grass == "cool":
-        return f"{start}{HEALS_DAYS} days before summer’s heat, the middle of June at the latest"
+        return tr(
+            "{start}{heals_days} days before summer’s heat, the middle of June at the latest",
+            start=start,
+            heals_days=HEALS_DAYS,
+        )
     days = HEALS_DAYS if weeks.kind == AERATION else WARM_SOWN_DAYS
-    return f"{start}the day of the best growth, {days} days before growth ends at the latest"
+    return tr(
+        "{start}the day of the best growth, {days} days before growth ends at the latest",
+        start=start,
+        days=days,
+    )

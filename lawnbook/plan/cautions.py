@@ -12,48 +12,54 @@ from lawnbook.plan.season import within
 from lawnbook.plan.strips import strips_of
 from lawnbook.plan.workings import counted
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly, told
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Product, Zone
 
-LABEL = (
-    "Read the product label first, for the label is the law: where it says less than this plan, it "
-    "holds."
+LABEL = tr(
+    "Read the product label first, for the label is the law: where it says less "
+    "than this plan, it holds."
 )
-LOCAL_FEEDING = (
-    "Local rules come first: local fertilizer law may forbid dates, places or amounts, so check it "
-    "before spreading."
+LOCAL_FEEDING = tr(
+    "Local rules come first: local fertilizer law may forbid dates, places or "
+    "amounts, so check it before spreading."
 )
-WATERSIDE = (
-    "Keep fertilizer off hard surfaces and out of water; sweep up what lands there, and leave a "
-    "strip beside ponds, streams and drains."
+WATERSIDE = tr(
+    "Keep fertilizer off hard surfaces and out of water; sweep up what lands "
+    "there, and leave a strip beside ponds, streams and drains."
 )
-CHILDREN_PETS = "Keep children and pets off until the product is watered in and the grass is dry."
-PROTECT = "Wear the gloves and eye protection that the label names; store the rest dry and locked."
-RAIN = "Do not spread before heavy rain, on frozen or on drought-stressed grass."
-LOCAL_WATER = "Local watering rules and drought orders come before this plan."
-BACKFLOW = (
-    "Backflow preventers, mains and wiring are work for a licensed person; have the preventer "
-    "tested as your code asks."
+CHILDREN_PETS = tr(
+    "Keep children and pets off until the product is watered in and the grass is dry."
 )
-DIGGING = (
-    "Before you dig, even for a plug, have buried lines located (call 811 in the United States); "
-    "mark sprinkler pipe and wire yourself."
+PROTECT = tr(
+    "Wear the gloves and eye protection that the label names; store the rest dry and locked."
 )
-DORMANT = (
-    "While the lawn is let go dormant: no feeding, no weed killer, and as little traffic and "
-    "mowing as can be."
+RAIN = tr("Do not spread before heavy rain, on frozen or on drought-stressed grass.")
+LOCAL_WATER = tr("Local watering rules and drought orders come before this plan.")
+BACKFLOW = tr(
+    "Backflow preventers, mains and wiring are work for a licensed person; have "
+    "the preventer tested as your code asks."
 )
-RECLAIMED = (
-    "Reclaimed water: label its outlets, keep it away from drinking water, food and play, and "
-    "follow the local code."
+DIGGING = tr(
+    "Before you dig, even for a plug, have buried lines located (call 811 in the "
+    "United States); mark sprinkler pipe and wire yourself."
 )
-RECLAIMED_SALT = "It may be salty: have it tested, and enter its salinity under Yard."
-DRAIN = (
-    "Have lines and backflow preventer drained before the first hard freeze; compressed air can "
-    "hurt people and pipes, so leave it to a practised hand, licensed where your code asks."
+DORMANT = tr(
+    "While the lawn is let go dormant: no feeding, no weed killer, and as little "
+    "traffic and mowing as can be."
+)
+RECLAIMED = tr(
+    "Reclaimed water: label its outlets, keep it away from drinking water, food "
+    "and play, and follow the local code."
+)
+RECLAIMED_SALT = tr("It may be salty: have it tested, and enter its salinity under Yard.")
+DRAIN = tr(
+    "Have lines and backflow preventer drained before the first hard freeze; "
+    "compressed air can hurt people and pipes, so leave it to a practised hand, "
+    "licensed where your code asks."
 )
 
 
@@ -89,9 +95,14 @@ def _of_the_day(setting: Setting) -> Iterator[str]:
     )
     near = frost_near(setting) if in_ground else None
     if near is not None and near.came is not None and near.low_f is not None:
-        yield f"Frost came on {day(near.came)} ({told(near.low_f, 0, '°F')}). {DRAIN}"
+        yield tr(
+            "Frost came on {came} ({low_f}). {drain}",
+            came=day(near.came),
+            low_f=told(near.low_f, 0, "°F"),
+            drain=DRAIN,
+        )
     elif near is not None:
-        yield f"Frost is usual within the next 30 days. {DRAIN}"
+        yield tr("Frost is usual within the next 30 days. {drain}", drain=DRAIN)
 
 
 def _of_the_water(notebook: Notebook, watered: bool) -> Iterator[str]:
@@ -129,13 +140,17 @@ def _of_the_notebook(notebook: Notebook, product: Product, on: date) -> Iterator
         yield DORMANT
     counted_later = [each for each in later if each <= end]
     if counted_later:
-        is_not = "is not" if len(counted_later) == 1 else "are not"
+        is_not = tr("is not") if len(counted_later) == 1 else tr("are not")
         yield (
-            f"{counted(len(counted_later), 'feeding')} of the same year, recorded after {day(on)}, "
-            f"{is_not} counted here."
+            tr(
+                "{feedings} of the same year, recorded after {on}, {is_not} counted here.",
+                feedings=counted(len(counted_later), "feeding"),
+                on=day(on),
+                is_not=is_not,
+            )
         )
     if not carries_nitrogen(product):
-        yield f"{product.name} carries no nitrogen; its rate is the label's alone."
+        yield tr("{name} carries no nitrogen; its rate is the label's alone.", name=product.name)
 
 
 def _of_phosphate(
@@ -147,13 +162,20 @@ def _of_phosphate(
     new = [zone.name for zone in zones if zone.id in rooting and rooting[zone.id].on(on)]
     if product.starter and new:
         yield (
-            f"{product.name} carries phosphate: on new turf ({names_told(new)}) a starter needs no "
-            "soil test here, but local law decides."
+            tr(
+                "{name} carries phosphate: on new turf ({names_told}) a starter needs no soil "
+                "test here, but local law decides.",
+                name=product.name,
+                names_told=names_told(new),
+            )
         )
     if len(new) < len(zones) or not product.starter:
         yield (
-            f"{product.name} carries phosphate: many places allow it only where a soil test asks "
-            "for it."
+            tr(
+                "{name} carries phosphate: many places allow it only where a soil test asks "
+                "for it.",
+                name=product.name,
+            )
         )
 
 
@@ -168,6 +190,10 @@ def _of_strips(notebook: Notebook, zones: Sequence[Zone]) -> Iterator[str]:
     for (name, width_ft), names in reached.items():
         into = names_told(names)
         yield (
-            f"Leave {plainly(width_ft, 'ft', 4)} beside the {name} unfed: the strip reaches into "
-            f"{into}."
+            tr(
+                "Leave {plainly} beside the {name} unfed: the strip reaches into {into}.",
+                plainly=plainly(width_ft, "ft", 4),
+                name=name,
+                into=into,
+            )
         )

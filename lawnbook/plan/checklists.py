@@ -15,6 +15,7 @@ from lawnbook.plan.checklist_steps import SPRING, SPRING_NOTE, WINTER, WINTER_NO
 from lawnbook.plan.frost import frost_comes
 from lawnbook.plan.rates import rate_of
 from lawnbook.plan.zone_facts import Setting, setting_of
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Change, Key, Notebook, as_of, new_id, put
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
@@ -26,10 +27,11 @@ CHECKLISTS: tuple[ChecklistName, ...] = ("spring start-up", "winter blow-out")
 FOUND_KIND = "repair"
 """What a care entry made of something found is called, unless the owner says otherwise."""
 
-NO_LINES = "No zone has sprinkler lines in the ground, so there is nothing to {}."
-NO_FROST = (
-    "Not needed here: no month of this yard’s climate is cold enough for frost. Where one hard "
-    "night is still possible, drain or cover what stands above the ground."
+NO_LINES = tr("No zone has sprinkler lines in the ground, so there is nothing to {}.")
+NO_FROST = tr(
+    "Not needed here: no month of this yard’s climate is cold enough for frost. "
+    "Where one hard night is still possible, drain or cover what stands above the "
+    "ground."
 )
 
 
@@ -52,7 +54,7 @@ def checklist_in(
     is_spring = name == "spring start-up"
     if not zones:
         steps: tuple[Step, ...] = ()
-        note = NO_LINES.format("start up" if is_spring else "blow out")
+        note = NO_LINES.format(tr("start up") if is_spring else tr("blow out"))
     else:
         words = SPRING if is_spring else WINTER
         steps = tuple(_ticked(notebook, step) for step in _steps(setting, words, name, season))
@@ -74,7 +76,11 @@ def season_of(name: ChecklistName, on: date, latitude_deg: float) -> ListSeason:
         words = f"{'spring' if is_spring else 'winter'} {on.year}"
         return ListSeason(starts=date(on.year, 1, 1), ends=date(on.year, 12, 31), words=words)
     first = on.year if on.month >= 7 else on.year - 1
-    words = f"spring {first}" if is_spring else f"winter {first}–{(first + 1) % 100:02d}"
+    words = (
+        tr("spring {first}", first=first)
+        if is_spring
+        else tr("winter {first}–{first_2:02d}", first=first, first_2=(first + 1) % 100)
+    )
     return ListSeason(starts=date(first, 7, 1), ends=date(first + 1, 6, 30), words=words)
 
 
@@ -106,8 +112,13 @@ def tick(
     season = step.season
     if not season.starts <= on <= season.ends:
         raise OwnerError(
-            f"Date: this list is that of {season.words}; choose a day from {day(season.starts)} to "
-            f"{day(season.ends)}, or turn to another year’s list."
+            tr(
+                "Date: this list is that of {words}; choose a day from {starts} to {ends}, or "
+                "turn to another year’s list.",
+                words=season.words,
+                starts=day(season.starts),
+                ends=day(season.ends),
+            )
         )
     before = step.tick
     care = None if before is None or before.care is None else notebook.care.get(before.care)
@@ -199,7 +210,9 @@ def _untested(setting: Setting, step: Step, zone: Zone) -> Step | None:
     if rate.source == "catch test" and not rate.stale:
         new = max(days)
         return replace(step, seen=new) if season.starts <= new else None
-    why = step.why if not rate.stale else f"The test on record is stale: {rate.stale}"
+    why = (
+        step.why if not rate.stale else tr("The test on record is stale: {stale}", stale=rate.stale)
+    )
     return replace(step, why=why)
 
 

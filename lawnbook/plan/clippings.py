@@ -4,6 +4,7 @@ from lawnbook.agronomy.clippings import clippings_credit_lb
 from lawnbook.plan.feed_model import ClippingsCredit
 from lawnbook.plan.feed_rule import rate_of_n
 from lawnbook.plan.workings import sources
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import RATE_UNIT, bare
 from lawnbook.yard.records import Zone
 
@@ -26,7 +27,10 @@ def clippings_of(zone: Zone, year_lb: float) -> ClippingsCredit | None:
 
 def _words(low_lb: float, high_lb: float, year_lb: float) -> str:
     low, year = bare(low_lb, 2, RATE_UNIT), bare(year_lb, 2, RATE_UNIT)
-    return (
-        f"Clippings left on the lawn give back about {low} to {rate_of_n(high_lb)} "
-        f"of a year’s {year}: it is not taken off the budget."
+    return tr(
+        "Clippings left on the lawn give back about {low} to {rate_of_n} of a year’s "
+        "{year}: it is not taken off the budget.",
+        low=low,
+        rate_of_n=rate_of_n(high_lb),
+        year=year,
     )

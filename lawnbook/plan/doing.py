@@ -89,7 +89,7 @@ def recorded_words(notebook: Notebook, finished: Done) -> str:
         what, when = _told(notebook, record)
         parts.append(what)
         on = day(when)
-    return f"Recorded: {'; '.join(parts)}, {on}." if parts else ""
+    return tr("Recorded: {parts}, {on}.", parts="; ".join(parts), on=on) if parts else ""
 
 
 def _waterings(
@@ -105,9 +105,12 @@ def _watering(task: Task, on: date, amount: float | None) -> Watering:
     depth = task.depth_in if amount is None else amount
     if depth is None:
         raise OwnerError(
-            f"Watering of {task.zone}: neither minutes nor a depth are known; type "
-            f"{'the millimetres' if is_metric() else 'the inches'} that a can caught, or tell how "
-            "fast the zone is watered on the Water page."
+            tr(
+                "Watering of {zone}: neither minutes nor a depth are known; type {part} that a "
+                "can caught, or tell how fast the zone is watered on the Water page.",
+                zone=task.zone,
+                part="the millimetres" if is_metric() else "the inches",
+            )
         )
     return Watering(id=new_id(), date=on, zone=task.zone_id, depth_in=depth)
 
@@ -121,9 +124,13 @@ def _feedings(
         amount = amounts.get(task.key, task.pounds)
         if amount is None or amount <= 0:
             raise OwnerError(
-                f"{_weight()} for {task.zone}: enter the {_weight().lower()} of {task.product} "
-                "that "
-                "were spread."
+                tr(
+                    "{weight} for {zone}: enter the {weight_2} of {product} that were spread.",
+                    weight=_weight(),
+                    zone=task.zone,
+                    weight_2=_weight().lower(),
+                    product=task.product,
+                )
             )
         shares[task.zone_id] = shares.get(task.zone_id, 0.0) + amount
     return [("feedings", _feeding(notebook, *each, on)) for each in pounds.items()]
@@ -131,15 +138,22 @@ def _feedings(
 
 def _product_of(notebook: Notebook, task: Task) -> str:
     if not can_be_done(task):
-        raise OwnerError(f"{task.what}: that is only told, and nothing is recorded of it.")
+        raise OwnerError(
+            tr("{what}: that is only told, and nothing is recorded of it.", what=task.what)
+        )
     if not task.product_id:
         raise OwnerError(
-            "Product: the shelf is bare. Put what was spread on the shelf on the Feed page, then "
-            "record the feeding."
+            tr(
+                "Product: the shelf is bare. Put what was spread on the shelf on the Feed "
+                "page, then record the feeding."
+            )
         )
     if task.product_id not in notebook.products:
         raise OwnerError(
-            f"Product: {task.product} is no longer on the shelf; add it on the Feed page first."
+            tr(
+                "Product: {product} is no longer on the shelf; add it on the Feed page first.",
+                product=task.product,
+            )
         )
     return task.product_id
 
@@ -178,7 +192,9 @@ def _cares(
 def _care_kind(task: Task) -> str:
     kind = task.care_kind or (MOWING if task.kind == "mow" else "")
     if not kind:
-        raise OwnerError(f"{task.what}: note on the Plugs page, under care, what was done.")
+        raise OwnerError(
+            tr("{what}: note on the Plugs page, under care, what was done.", what=task.what)
+        )
     return kind
 
 
@@ -186,7 +202,7 @@ def _soil_tests(
     _notebook: Notebook, tasks: Sequence[Task], on: date, _amounts: Amounts
 ) -> Sequence[tuple[str, Record]]:
     if any(not task.zone_id for task in tasks):
-        raise OwnerError("Soil test: draw a zone first; a test is kept with the zone it is of.")
+        raise OwnerError(tr("Soil test: draw a zone first; a test is kept with the zone it is of."))
     return [("soil_tests", SoilTest(id=new_id(), date=on, zone=task.zone_id)) for task in tasks]
 
 
@@ -211,13 +227,19 @@ def _label(tasks: Sequence[Task], on: date) -> str:
     first = tasks[0]
     noun = _NOUNS.get(first.kind) or first.care_kind
     names = names_told(tuple(dict.fromkeys(task.zone for task in tasks if task.zone)))
-    return f"{noun} of {names}, {day(on)}" if names else f"{noun} of {day(on)}"
+    return (
+        tr("{noun} of {names}, {on}", noun=noun, names=names, on=day(on))
+        if names
+        else tr("{noun} of {on}", noun=noun, on=day(on))
+    )
 
 
 def _refuse_gone(notebook: Notebook, tasks: Sequence[Task]) -> None:
     for task in tasks:
         if task.zone_id and task.zone_id not in notebook.zones:
-            raise OwnerError(f"{task.zone or 'The zone'} is no longer drawn; nothing was recorded.")
+            raise OwnerError(
+                tr("{zone} is no longer drawn; nothing was recorded.", zone=task.zone or "The zone")
+            )
 
 
 def _put_all(

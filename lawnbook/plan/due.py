@@ -14,6 +14,7 @@ from lawnbook.plan.model import Due, WateringRule, ZoneWater
 from lawnbook.plan.season_model import Task
 from lawnbook.plan.workings import told_most_together
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import span_told, unit_shown
 
 PLUG_MONTHS = (4, 5, 9, 10)
@@ -25,8 +26,8 @@ PLUG_EVERY_DAYS = 180
 PLUG_NOT_BEFORE_DAYS = 100
 """Where half a year would miss a spring or autumn, its last month will do after so many days."""
 
-PLUGS_WHY = "Plugs are pulled in spring and in autumn, at the same spots (common practice)."
-ONE_PLUG = " No change shows yet where there is one plug only: "
+PLUGS_WHY = tr("Plugs are pulled in spring and in autumn, at the same spots (common practice).")
+ONE_PLUG = tr(" No change shows yet where there is one plug only: ")
 NAMES_TOLD = 4
 
 DAYS_KEPT = 64
@@ -34,9 +35,9 @@ DAYS_KEPT = 64
 
 WHY_WATER: Mapping[WateringRule, str] = MappingProxyType(
     {
-        "deep": "What the roots bear, or the target, is used up by then unless it rains.",
-        "light": "New seed or sod is kept moist until it has rooted.",
-        "survival": "The crowns of dormant grass are kept alive; it does not turn green.",
+        "deep": tr("What the roots bear, or the target, is used up by then unless it rains."),
+        "light": tr("New seed or sod is kept moist until it has rooted."),
+        "survival": tr("The crowns of dormant grass are kept alive; it does not turn green."),
     }
 )
 
@@ -67,7 +68,11 @@ def names_told(names: Sequence[str]) -> str:
     """Names in a row, the rest counted: "A, B, C, D and 3 more"."""
     if len(names) <= NAMES_TOLD + 1:
         return ", ".join(names)
-    return f"{', '.join(names[:NAMES_TOLD])} and {len(names) - NAMES_TOLD} more"
+    return tr(
+        "{names} and {count} more",
+        names=", ".join(names[:NAMES_TOLD]),
+        count=len(names) - NAMES_TOLD,
+    )
 
 
 def due_depth_in(zone: ZoneWater) -> float:
@@ -120,10 +125,15 @@ def _stem(tasks: Sequence[Task], depths_in: Mapping[str, float]) -> str:
     first = tasks[0]
     if first.kind == "water":
         depths = [depths_in[task.zone_id] for task in tasks]
-        return f"Water {span_told(min(depths), max(depths), 2, 'in')}"
+        return tr("Water {span_told}", span_told=span_told(min(depths), max(depths), 2, "in"))
     if first.kind == "feed" and first.product_id:
         most = told_most_together(task.pounds or 0.0 for task in tasks)
-        return f"Up to {most} {unit_shown('lb')} of {first.product}"
+        return tr(
+            "Up to {most} {unit_shown} of {product}",
+            most=most,
+            unit_shown=unit_shown("lb"),
+            product=first.product,
+        )
     return stem_of(first)
 
 

@@ -7,6 +7,7 @@ from lawnbook.plan.rooting import Rooting, rooting_of
 from lawnbook.plan.water_model import Establishing
 from lawnbook.plan.workings import run_minutes_told, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly
 from lawnbook.yard.numbers import day, minutes
 
@@ -39,18 +40,25 @@ def _words(rooting: Rooting, today: MonthWater, depth_in: float) -> str:
     run = "" if told_minutes is None else f", {minutes(told_minutes / today.times_a_day)}"
     per = " each" if today.times_a_day > 1 else ""
     often = _often(rooting.stage, today)
-    return (
-        f"New {rooting.how} of {day(rooting.since)}: {each}{run}{per}, {often}, keeps "
-        f"{rooting.stage.keeps_moist}. So until {day(rooting.until)}, or until a plug shows "
-        f"{plainly(rooting.rooted_from_in, 'in', 4)} of roots in the soil; then deep and seldom. "
-        "Rain counts: "
-        "skip one where the ground is still wet."
+    return tr(
+        "New {how} of {since}: {each}{run}{per}, {often}, keeps {keeps_moist}. So "
+        "until {until}, or until a plug shows {plainly} of roots in the soil; then "
+        "deep and seldom. Rain counts: skip one where the ground is still wet.",
+        how=rooting.how,
+        since=day(rooting.since),
+        each=each,
+        run=run,
+        per=per,
+        often=often,
+        keeps_moist=rooting.stage.keeps_moist,
+        until=day(rooting.until),
+        plainly=plainly(rooting.rooted_from_in, "in", 4),
     )
 
 
 def _often(stage: Stage, today: MonthWater) -> str:
     if today.times_a_day > 1:
-        return f"{_TIMES[today.times_a_day]} a day"
+        return tr("{times} a day", times=_TIMES[today.times_a_day])
     return {1: "once a day", 2: "every second day"}.get(
         stage.every_days, f"every {stage.every_days} days"
     )

@@ -49,9 +49,10 @@ from lawnbook.plan.plug_workings import (
 from lawnbook.plan.rounds import mean_columns
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.records import Spot
 
-ONLY_COMPARISON = "every spot here is an untreated comparison, which has its own trend"
+ONLY_COMPARISON = tr("every spot here is an untreated comparison, which has its own trend")
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,7 +195,7 @@ def _reason(asked: PlaceAsked, compared: Compared) -> str:
 def _verdict(asked: PlaceAsked, figures: EvidenceFigures, reason: str) -> str:
     trend = figures.trend
     if trend is None or trend.ci95 is None:
-        return f"Cannot say yet: {reason}."
+        return tr("Cannot say yet: {reason}.", reason=reason)
     pulled = len(figures.compared.cores) if asked.kind == "spot" else None
     return f"{verdict_of(trend.slope, trend.ci95)} {basis_words(asked.kind, trend, pulled)}"
 
@@ -250,7 +251,7 @@ def _half_inch(asked: PlaceAsked, figures: EvidenceFigures, reason: str) -> _Hal
         return passed if under else _HalfInch(None, half_inch_unknown(reason))
     low, high = trend.ci95
     if low <= 0 <= high:
-        words = half_inch_unknown("these plugs show no change that leads there")
+        words = half_inch_unknown(tr("these plugs show no change that leads there"))
         return passed if under else _HalfInch(None, words)
     if latest <= HALF_INCH if high < 0 else latest >= HALF_INCH:
         return passed

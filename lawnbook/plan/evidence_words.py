@@ -14,7 +14,7 @@ from lawnbook.plan.limit_words import half_inch, half_inch_first
 from lawnbook.plan.plug_model import Interval, PlaceKind
 from lawnbook.plan.plug_series import HALF_INCH, Compared, SpotDays
 from lawnbook.plan.workings import PERCENT, and_joined, counted, told, told_small
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.amounts import bare, places_shown, shown, unit_shown
 from lawnbook.yard.numbers import day
 
@@ -28,11 +28,14 @@ SHARED_FROM = 5
 """From so many spots on the errors that a day's plugs share are told of."""
 
 METHODS = {
-    "ranks": "the median of the slopes between every two plugs; its interval by ranks",
+    "ranks": tr("the median of the slopes between every two plugs; its interval by ranks"),
     "permutation": (
-        "the mean of the two spots' median slopes; its interval holds that by ranks and Student's"
+        tr(
+            "the mean of the two spots' median slopes; its interval holds that by ranks and "
+            "Student's"
+        )
     ),
-    "spots": "the mean of the spots' own slopes; its interval by how they differ and scatter",
+    "spots": tr("the mean of the spots' own slopes; its interval by how they differ and scatter"),
 }
 """How a trend was found, by the name of its method."""
 
@@ -41,10 +44,22 @@ def verdict_of(slope: float, ci95: Interval) -> str:
     """Thinning, thickening, or no change that these plugs can show, with the interval."""
     low, high = ci95
     if high < 0:
-        return f"Thinning: {told_small(-slope, 2, A_YEAR)} ({_between(-high, -low)})."
+        return tr(
+            "Thinning: {slope} ({between}).",
+            slope=told_small(-slope, 2, A_YEAR),
+            between=_between(-high, -low),
+        )
     if low > 0:
-        return f"Thickening: {told_small(slope, 2, A_YEAR)} ({_between(low, high)})."
-    return f"No change that these plugs can show ({signed_between(ci95)} {unit_shown(A_YEAR)})."
+        return tr(
+            "Thickening: {slope} ({between}).",
+            slope=told_small(slope, 2, A_YEAR),
+            between=_between(low, high),
+        )
+    return tr(
+        "No change that these plugs can show ({signed_between} {unit_shown}).",
+        signed_between=signed_between(ci95),
+        unit_shown=unit_shown(A_YEAR),
+    )
 
 
 def basis_words(kind: PlaceKind, trend: MeanTrend, pulled: int | None = None) -> str:
@@ -56,26 +71,32 @@ def basis_words(kind: PlaceKind, trend: MeanTrend, pulled: int | None = None) ->
     count = trend.plugs if pulled is None else pulled
     plugs = counted(count, "plug")
     if kind == "spot":
-        return f"From {plugs}." if count == trend.plugs else f"From {plugs} of {trend.plugs} days."
-    return f"From {plugs} of {counted(trend.spots, 'spot')}."
+        return (
+            tr("From {plugs}.", plugs=plugs)
+            if count == trend.plugs
+            else tr("From {plugs} of {plugs_2} days.", plugs=plugs, plugs_2=trend.plugs)
+        )
+    return tr("From {plugs} of {spots}.", plugs=plugs, spots=counted(trend.spots, "spot"))
 
 
 def missing_words(kind: PlaceKind, compared: Compared) -> str:
     """Why there is no interval yet, from the plugs that there are; empty where they are enough."""
     if not compared.spot_days:
-        return "no plug with a thatch reading has been pulled here"
+        return tr("no plug with a thatch reading has been pulled here")
     longest = max(each.span_days for each in compared.spots)
     if 0 < longest < LEAST_SPAN_DAYS:
-        return (
-            f"the plugs of a spot lie within {counted(longest, 'day')} so far, and a trend needs "
-            f"them {LEAST_SPAN_DAYS} days apart or more"
+        return tr(
+            "the plugs of a spot lie within {days} so far, and a trend needs them "
+            "{least_span_days} days apart or more",
+            days=counted(longest, "day"),
+            least_span_days=LEAST_SPAN_DAYS,
         )
     if kind == "spot" or len(compared.spots) == 1:
         return _missing_dates(len(compared.dates))
     if all(len(each.days) == 1 for each in compared.spots):
-        return (
-            f"{counted(compared.spot_days, 'plug')} so far, and no spot has plugs of two dates; "
-            "pull again at the same spots"
+        return tr(
+            "{plugs} so far, and no spot has plugs of two dates; pull again at the same spots",
+            plugs=counted(compared.spot_days, "plug"),
         )
     return _missing_at_spots(compared.in_trend)
 
@@ -84,9 +105,14 @@ def too_unsure(plugs: int, spots: int) -> str:
     """Why a trend is not drawn on to half an inch: plugs are missing, or it is too unsure."""
     needed = 2 * spots + FEWEST_TO_SPARE
     if plugs < needed:
-        where = "at one spot" if spots == 1 else f"of {spots} spots"
-        return f"a day needs at least {needed} plugs {where}, and there are {plugs}"
-    return "the trend is not sure enough to be drawn on so far"
+        where = tr("at one spot") if spots == 1 else tr("of {spots} spots", spots=spots)
+        return tr(
+            "a day needs at least {needed} plugs {where}, and there are {plugs}",
+            needed=needed,
+            where=where,
+            plugs=plugs,
+        )
+    return tr("the trend is not sure enough to be drawn on so far")
 
 
 def signed(value: float) -> str:
@@ -103,9 +129,14 @@ def signed_interval(interval: Interval) -> str:
     """
     low, high = interval
     if low <= 0 <= high:
-        return f"{signed(low)} to {signed(high)}"
+        return tr("{signed} to {signed_2}", signed=signed(low), signed_2=signed(high))
     sign = "+" if low > 0 else "−"
-    return f"{sign}{_small(abs(low))} to {sign}{_small(abs(high))}"
+    return tr(
+        "{sign}{small} to {sign}{small_2}",
+        sign=sign,
+        small=_small(abs(low)),
+        small_2=_small(abs(high)),
+    )
 
 
 def signed_between(interval: Interval) -> str:
@@ -116,52 +147,78 @@ def signed_between(interval: Interval) -> str:
 def season_words(spring_minus_autumn_in: float | None, ci95: Interval | None) -> str:
     """What spring and autumn plugs differ by, the trend taken out, or that it cannot be told."""
     if spring_minus_autumn_in is None:
-        return (
+        return tr(
             "Plugs of spring and autumn are compared; too few to tell what the season alone does."
         )
     side = "thicker" if spring_minus_autumn_in > 0 else "thinner"
-    apart = (
-        f"spring plugs are {told(abs(spring_minus_autumn_in), 2, 'in')} {side} than autumn plugs"
+    apart = tr(
+        "spring plugs are {spring_minus_autumn_in} {side} than autumn plugs",
+        spring_minus_autumn_in=told(abs(spring_minus_autumn_in), 2, "in"),
+        side=side,
     )
     if ci95 is None:
-        return f"The trend taken out, {apart}; too few plugs to say how sure that is."
-    if ci95[0] <= 0 <= ci95[1]:
-        return (
-            "No effect of the season that these plugs can show: spring less autumn, the trend "
-            f"taken out ({signed_between(ci95)} {unit_shown('in')})."
+        return tr(
+            "The trend taken out, {apart}; too few plugs to say how sure that is.", apart=apart
         )
-    return (
-        f"The trend taken out, {apart} ({signed_between(ci95)} {unit_shown('in')}): compare spring "
-        "with spring, autumn with autumn."
+    if ci95[0] <= 0 <= ci95[1]:
+        return tr(
+            "No effect of the season that these plugs can show: spring less autumn, the "
+            "trend taken out ({signed_between} {unit_shown}).",
+            signed_between=signed_between(ci95),
+            unit_shown=unit_shown("in"),
+        )
+    return tr(
+        "The trend taken out, {apart} ({signed_between} {unit_shown}): compare spring "
+        "with spring, autumn with autumn.",
+        apart=apart,
+        signed_between=signed_between(ci95),
+        unit_shown=unit_shown("in"),
     )
 
 
 def half_inch_ahead(between: tuple[date, date], on: date) -> str:
     """Between which days half an inch is met, on what condition, and that it may be behind."""
     first, last = between
-    behind = "; the trend may have met it already" if first < on else ""
-    return (
-        f"{half_inch_first()} between {day(first)} and {day(last)} (95{PERCENT}), if it goes on as "
-        f"so far{behind}."
+    behind = tr("; the trend may have met it already") if first < on else ""
+    return tr(
+        "{half_inch_first} between {first} and {last} (95{percent}), if it goes on as "
+        "so far{behind}.",
+        half_inch_first=half_inch_first(),
+        first=day(first),
+        last=day(last),
+        percent=PERCENT,
+        behind=behind,
     )
 
 
 def half_inch_disputed(kind: PlaceKind, latest_in: float) -> str:
     """That the trend has met half an inch, but the latest plugs have not."""
-    latest = "the latest plug reads" if kind == "spot" else "the latest plugs read, in the mean,"
-    return f"by the trend it has been, but {latest} {told(latest_in, 2, 'in')}"
+    latest = (
+        tr("the latest plug reads") if kind == "spot" else tr("the latest plugs read, in the mean,")
+    )
+    return tr(
+        "by the trend it has been, but {latest} {latest_in}",
+        latest=latest,
+        latest_in=told(latest_in, 2, "in"),
+    )
 
 
 def half_inch_passed(kind: PlaceKind, latest_in: float) -> str:
     """That the latest plugs lie under half an inch, or over it."""
-    plugs = "plug is" if kind == "spot" else "plugs are, in the mean,"
-    side = "under" if round(latest_in, 2) < HALF_INCH else "at or over"
-    return f"The latest {plugs} {side} {half_inch()}: {told(latest_in, 2, 'in')}."
+    plugs = tr("plug is") if kind == "spot" else tr("plugs are, in the mean,")
+    side = "under" if round(latest_in, 2) < HALF_INCH else tr("at or over")
+    return tr(
+        "The latest {plugs} {side} {half_inch}: {latest_in}.",
+        plugs=plugs,
+        side=side,
+        half_inch=half_inch(),
+        latest_in=told(latest_in, 2, "in"),
+    )
 
 
 def half_inch_unknown(why: str) -> str:
     """That it cannot be said when half an inch is met, and why."""
-    return f"Cannot say yet when {half_inch()} is reached: {why}."
+    return tr("Cannot say yet when {half_inch} is reached: {why}.", half_inch=half_inch(), why=why)
 
 
 def notes_of(
@@ -175,20 +232,27 @@ def notes_of(
         names = and_joined(comparison)
         many = len(comparison) > 1
         yield (
-            f"Untreated comparison, left out of this mean: {names}; "
-            f"{'they have their' if many else 'it has its'} own trend."
+            tr(
+                "Untreated comparison, left out of this mean: {names}; {part} own trend.",
+                names=names,
+                part="they have their" if many else "it has its",
+            )
         )
     if compared.pressed:
-        yield "These plugs were read pressed: they compare with pressed ones only."
+        yield tr("These plugs were read pressed: they compare with pressed ones only.")
     if compared.left_out:
         were = "was" if compared.left_out == 1 else "were"
         yield (
-            f"{counted(compared.left_out, 'plug')} {were} read pressed and "
-            f"{'is' if compared.left_out == 1 else 'are'} not compared with the others."
+            tr(
+                "{plugs} {were} read pressed and {part} not compared with the others.",
+                plugs=counted(compared.left_out, "plug"),
+                were=were,
+                part="is" if compared.left_out == 1 else "are",
+            )
         )
     if assumed_ruler:
         fine = told(1 / 16, 2, "in") if is_metric() else "1/16 in"
-        yield f"Some plugs do not say how fine the ruler was: {fine} is assumed."
+        yield tr("Some plugs do not say how fine the ruler was: {fine} is assumed.", fine=fine)
     yield from _wetness(compared)
     if kind != "spot":
         yield from _few_spots(compared)
@@ -204,37 +268,58 @@ def _missing_at_spots(spots: Sequence[SpotDays]) -> str:
         return ""
     if len(spots) == 1:
         (only,) = spots
-        return (
-            f"only {only.spot.name} has plugs of several dates, {len(only.days)} so far, and one "
-            f"spot alone needs {FEWEST_FOR_INTERVAL}; pull again at the other spots too"
+        return tr(
+            "only {name} has plugs of several dates, {count} so far, and one spot alone "
+            "needs {fewest_for_interval}; pull again at the other spots too",
+            name=only.spot.name,
+            count=len(only.days),
+            fewest_for_interval=FEWEST_FOR_INTERVAL,
         )
-    wanted = "one more date" if more == 1 else f"{more} more dates"
-    needed = f"{wanted} at {_one_of([spots[n].spot.name for n in at])} "
-    needed += f"{'is' if more == 1 else 'are'} needed before a verdict"
+    wanted = tr("one more date") if more == 1 else tr("{more} more dates", more=more)
+    needed = tr(
+        "{wanted} at {one_of} ", wanted=wanted, one_of=_one_of([spots[n].spot.name for n in at])
+    )
+    needed += tr("{part} needed before a verdict", part="is" if more == 1 else "are")
     if len(spots) > 2:
-        return f"these {len(spots)} spots have plugs of two dates each; {needed}"
-    one, other = (f"{each.spot.name} has plugs of {len(each.days)}" for each in spots)
-    return f"{one} dates, {other}; {needed}"
+        return tr(
+            "these {count} spots have plugs of two dates each; {needed}",
+            count=len(spots),
+            needed=needed,
+        )
+    one, other = (
+        tr("{name} has plugs of {count}", name=each.spot.name, count=len(each.days))
+        for each in spots
+    )
+    return tr("{one} dates, {other}; {needed}", one=one, other=other, needed=needed)
 
 
 def _one_of(names: Sequence[str]) -> str:
     """One spot's name, or that it may be any of several."""
     if len(names) == 1:
         return names[0]
-    return f"{names[0]} or {names[1]}" if len(names) == 2 else "any of them"
+    return (
+        tr("{names} or {names_2}", names=names[0], names_2=names[1])
+        if len(names) == 2
+        else tr("any of them")
+    )
 
 
 def _missing_dates(dates: int) -> str:
     if dates >= FEWEST_FOR_INTERVAL:
         return ""
     more = FEWEST_FOR_INTERVAL - dates
-    had = "1 plug" if dates == 1 else f"plugs of {dates} dates"
-    wanted = "one more date is" if more == 1 else f"{more} more dates are"
-    return f"{had} so far; {wanted} needed before a verdict"
+    had = tr("1 plug") if dates == 1 else tr("plugs of {dates} dates", dates=dates)
+    wanted = tr("one more date is") if more == 1 else tr("{more} more dates are", more=more)
+    return tr("{had} so far; {wanted} needed before a verdict", had=had, wanted=wanted)
 
 
 def _between(low: float, high: float) -> str:
-    return f"95{PERCENT}: {_small(low)} to {_small(high)}"
+    return tr(
+        "95{percent}: {small} to {small_2}",
+        percent=PERCENT,
+        small=_small(low),
+        small_2=_small(high),
+    )
 
 
 def _small(inches: float) -> str:
@@ -246,19 +331,23 @@ def _wetness(compared: Compared) -> Iterator[str]:
     states = {core.thatch_moisture for core in compared.cores} & {"dry", "wet"}
     if len(states) > 1:
         yield (
-            "Some plugs were read with the thatch wet, some with it dry: part of a difference may "
-            "be that (common practice)."
+            tr(
+                "Some plugs were read with the thatch wet, some with it dry: part of a "
+                "difference may be that (common practice)."
+            )
         )
 
 
 def _few_spots(compared: Compared) -> Iterator[str]:
     names = [each.spot.name for each in compared.in_trend]
     if len(names) == 1:
-        yield f"One spot only, {names[0]}: it speaks for its own place."
+        yield tr("One spot only, {names}: it speaks for its own place.", names=names[0])
     elif len(names) == 2:
         yield (
-            f"The mean of these two spots only, {and_joined(names)}: what lies between them it "
-            "cannot say."
+            tr(
+                "The mean of these two spots only, {names}: what lies between them it cannot say.",
+                names=and_joined(names),
+            )
         )
 
 
@@ -270,8 +359,11 @@ def _late(compared: Compared) -> Iterator[str]:
     ]
     if late:
         yield (
-            f"Begun later: {_listed(late)}. Each spot counts by its own slope, so a late one does "
-            "not shift the trend by its level."
+            tr(
+                "Begun later: {listed}. Each spot counts by its own slope, so a late one does "
+                "not shift the trend by its level.",
+                listed=_listed(late),
+            )
         )
 
 
@@ -281,12 +373,17 @@ def _one_date(compared: Compared) -> Iterator[str]:
         return
     single = [each.spot.name for each in out if len(each.days) == 1]
     if single:
-        yield f"Not in the trend yet, for want of a second date: {_listed(single)}."
+        yield tr(
+            "Not in the trend yet, for want of a second date: {listed}.", listed=_listed(single)
+        )
     near = [each.spot.name for each in out if len(each.days) > 1]
     if near:
         yield (
-            f"Not in the trend yet, for want of plugs {LEAST_SPAN_DAYS} days apart: "
-            f"{_listed(near)}."
+            tr(
+                "Not in the trend yet, for want of plugs {least_span_days} days apart: {listed}.",
+                least_span_days=LEAST_SPAN_DAYS,
+                listed=_listed(near),
+            )
         )
 
 
@@ -300,13 +397,15 @@ def _shared_days(compared: Compared) -> Iterator[str]:
     days = {day.date for each in spots for day in each.days}
     if len(spots) >= SHARED_FROM and len(days) < sum(len(each.days) for each in spots):
         yield (
-            "Spots plugged on one day may err together, by that day's moisture or by the hand that "
-            "read them: of so many spots the interval may then be too narrow."
+            tr(
+                "Spots plugged on one day may err together, by that day's moisture or by the "
+                "hand that read them: of so many spots the interval may then be too narrow."
+            )
         )
 
 
 def _listed(names: Iterable[str], most: int = 5) -> str:
     told_of = list(names)
     if len(told_of) > most + 1:
-        told_of = [*told_of[:most], f"{len(told_of) - most} more"]
+        told_of = [*told_of[:most], tr("{count} more", count=len(told_of) - most)]
     return and_joined(told_of)

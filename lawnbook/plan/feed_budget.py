@@ -21,13 +21,14 @@ from lawnbook.agronomy.seasons import by_calendar_month, table_month
 from lawnbook.frozen import dataclass
 from lawnbook.plan.growth import growth_by_month, why_no_growth
 from lawnbook.plan.workings import OWN, owned, sources
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import NBudget, NRules, Season, Zone
 
 LEAST_GROWTH_SUM = 1e-6
 """Growth potentials that come to less than this in a year are none: the table shares it out."""
 
-BY_GROWTH = ", by growth potential"
+BY_GROWTH = tr(", by growth potential")
 """How the name of a budget ends whose year is spread by growth."""
 
 
@@ -156,7 +157,7 @@ def _why_not(fed: list[float], growth: tuple[float | None, ...]) -> str:
     if any(each is None for each in counts):
         return why_no_growth(counts)
     if sum(each or 0.0 for each in counts) < LEAST_GROWTH_SUM:
-        return "No month that it feeds is warm enough for growth, by the temperatures entered."
+        return tr("No month that it feeds is warm enough for growth, by the temperatures entered.")
     return ""
 
 

@@ -74,18 +74,34 @@ class FeedRule:
     def _sentence(self, n_lb: float, broken: bool) -> str:
         if self.limit == 0:
             stands = (
-                f": it would stand at {small_rate(self.value(n_lb))} {_weight_unit()}"
+                tr(
+                    ": it would stand at {small_rate} {weight_unit}",
+                    small_rate=small_rate(self.value(n_lb)),
+                    weight_unit=_weight_unit(),
+                )
                 if broken
                 else ""
             )
             return f"{self.tells}{stands}."
-        reached = f"{self.tells}: {small_rate(self.value(n_lb))} with this"
+        reached = tr(
+            "{tells}: {small_rate} with this",
+            tells=self.tells,
+            small_rate=small_rate(self.value(n_lb)),
+        )
         if broken:
-            return f"{reached}, {small_rate(self.value(n_lb) - self.limit)} too much."
+            return tr(
+                "{reached}, {small_rate} too much.",
+                reached=reached,
+                small_rate=small_rate(self.value(n_lb) - self.limit),
+            )
         most = self.room()
         room = ""
         if not math.isinf(most):
-            room = f", up to {room_told(most)} {n_unit()} may go down"
+            room = tr(
+                ", up to {room_told} {n_unit} may go down",
+                room_told=room_told(most),
+                n_unit=n_unit(),
+            )
         return f"{reached}{room}."
 
 

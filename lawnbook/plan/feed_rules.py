@@ -14,11 +14,11 @@ from lawnbook.plan.feed_ledger import LEAST_N_PCT, ZoneFeed
 from lawnbook.plan.feed_rule import LEAST_ROOM_LB, SLACK_LB, FeedRule, Spreadable, rate_of_n
 from lawnbook.plan.season import day_after, month_in_full, span_words, within
 from lawnbook.plan.workings import PERCENT, counted, sources, told
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.amounts import RATE_UNIT, bare, shown, trimmed, unit_shown
 from lawnbook.yard.numbers import day
 
-LET_GO_DORMANT = "Let go dormant: no feeding until it grows again."
+LET_GO_DORMANT = tr("Let go dormant: no feeding until it grows again.")
 
 NEW_TURF_LB = 0.5
 """Most N (lb per 1,000 sq ft) at once on turf that still roots (source "new-turf-feed")."""
@@ -89,15 +89,19 @@ def _budget_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
     budget, month = feed.budget, month_in_full(on.month)
     other = feed.other_month_fed(on)
     month_lb = feed.month_lb(on)
-    rule, short = "month budget", f"{month} is full"
+    rule, short = tr("month budget"), tr("{month} is full", month=month)
     if other is not None:
-        short = f"{month_in_full(other)} was fed"
-        tells = f"{month} takes none, for {month_in_full(other)} was fed (either, not both)"
+        short = tr("{month_in_full} was fed", month_in_full=month_in_full(other))
+        tells = tr(
+            "{month} takes none, for {month_in_full} was fed (either, not both)",
+            month=month,
+            month_in_full=month_in_full(other),
+        )
     elif month_lb == 0:
-        rule, short = "zero month", f"{month} is a zero month of the table"
-        tells = f"{short}, however well the grass grows"
+        rule, short = tr("zero month"), tr("{month} is a zero month of the table", month=month)
+        tells = tr("{short}, however well the grass grows", short=short)
     else:
-        tells = f"{month} may take {_lb(month_lb)}"
+        tells = tr("{month} may take {lb}", month=month, lb=_lb(month_lb))
     yield FeedRule(
         rule=rule,
         limit=month_lb,
@@ -111,8 +115,8 @@ def _budget_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
         limit=budget.year_lb,
         used=feed.in_year(on),
         source=budget.year_source,
-        tells=f"The year may take {_lb(budget.year_lb)}",
-        short="the year is full",
+        tells=tr("The year may take {lb}", lb=_lb(budget.year_lb)),
+        short=tr("the year is full"),
     )
     if feed.limits.year_lb is not None:
         yield FeedRule(
@@ -120,8 +124,8 @@ def _budget_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
             limit=feed.limits.year_lb,
             used=feed.in_year(on),
             source=feed.limits.own_source,
-            tells=f"Your rule allows {_lb(feed.limits.year_lb)} in the year",
-            short="the year of your rule is full",
+            tells=tr("Your rule allows {lb} in the year", lb=_lb(feed.limits.year_lb)),
+            short=tr("the year of your rule is full"),
         )
 
 
@@ -132,8 +136,8 @@ def _application_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[F
         limit=limits.max_total_lb,
         used=today.n_lb,
         source=limits.total_source,
-        tells=f"One application may bring {_lb(limits.max_total_lb)}",
-        short="that day has had the most of one application",
+        tells=tr("One application may bring {lb}", lb=_lb(limits.max_total_lb)),
+        short=tr("that day has had the most of one application"),
     )
     yield FeedRule(
         rule="most quick nitrogen at once",
@@ -141,8 +145,8 @@ def _application_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[F
         used=today.quick_lb,
         per_lb=what.quick_share,
         source=limits.quick_source,
-        tells=f"One application may bring {_quick(limits.max_quick_lb)}",
-        short="that day may take no more quick nitrogen",
+        tells=tr("One application may bring {quick}", quick=_quick(limits.max_quick_lb)),
+        short=tr("that day may take no more quick nitrogen"),
     )
 
 
@@ -150,8 +154,8 @@ def _growth_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
     """That the grass is dormant or hardly grows, by the month's mean temperature."""
     if feed.dormant_on(on):
         yield _stop(
-            "let go dormant",
-            "the lawn is let go dormant",
+            tr("let go dormant"),
+            tr("the lawn is let go dormant"),
             (0.0, 0.0),
             LET_GO_DORMANT,
             sources("lsu-drought"),
@@ -161,19 +165,31 @@ def _growth_rules(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
     if tmean_f is not None and not growing(tmean_f, grass):
         yield _stop(
             "dormant",
-            "the grass is dormant",
+            tr("the grass is dormant"),
             (DORMANT_BELOW_F[grass], tmean_f),
-            f"Dormant: {month} has a mean of {_floor_told(tmean_f)}, and {grass}-season "
-            f"grass grows from {trimmed(DORMANT_BELOW_F[grass], 1, '°F')} on.",
+            tr(
+                "Dormant: {month} has a mean of {floor_told}, and {grass}-season grass grows "
+                "from {trimmed} on.",
+                month=month,
+                floor_told=_floor_told(tmean_f),
+                grass=grass,
+                trimmed=trimmed(DORMANT_BELOW_F[grass], 1, "°F"),
+            ),
             sources("dormant-below"),
         )
     if growth is not None and growth < LEAST_GROWTH:
         yield _stop(
-            "growth potential",
-            "the grass hardly grows",
+            tr("growth potential"),
+            tr("the grass hardly grows"),
             (100 * LEAST_GROWTH, 100 * growth),
-            f"Growth potential in {month} is {told(math.floor(100 * growth), 0, '%')}, below "
-            f"{100 * LEAST_GROWTH:g}{PERCENT}: the grass cannot use nitrogen.",
+            tr(
+                "Growth potential in {month} is {floor}, below {least_growth:g}{percent}: the "
+                "grass cannot use nitrogen.",
+                month=month,
+                floor=told(math.floor(100 * growth), 0, "%"),
+                least_growth=100 * LEAST_GROWTH,
+                percent=PERCENT,
+            ),
             sources("growth-potential", "growth-stop"),
         )
 
@@ -184,23 +200,35 @@ def _new_turf_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[Feed
     if turf is None:
         return
     cited = sources("new-turf-feed", "establishing-weeks")
-    until = f"until {day(turf.until)}"
+    until = tr("until {until}", until=day(turf.until))
     if what.starter:
         yield FeedRule(
             rule="most at once on new turf",
             limit=NEW_TURF_LB,
             used=feed.on_day(on).n_lb,
             source=cited,
-            tells=f"New {turf.how} may get {_lb(NEW_TURF_LB)} at once {until}",
-            short=f"that day has had the most for new {turf.how}",
+            tells=tr(
+                "New {how} may get {lb} at once {until}",
+                how=turf.how,
+                lb=_lb(NEW_TURF_LB),
+                until=until,
+            ),
+            short=tr("that day has had the most for new {how}", how=turf.how),
         )
     else:
         yield _stop(
-            "new turf",
-            f"new {turf.how} gets only a starter",
+            tr("new turf"),
+            tr("new {how} gets only a starter", how=turf.how),
             (0.0, 0.0),
-            f"New {turf.how} of {day(turf.since)} gets only a starter {until}, at most "
-            f"{_lb(NEW_TURF_LB)} at once; {what.name} is not marked as one.",
+            tr(
+                "New {how} of {since} gets only a starter {until}, at most {lb} at once; "
+                "{name} is not marked as one.",
+                how=turf.how,
+                since=day(turf.since),
+                until=until,
+                lb=_lb(NEW_TURF_LB),
+                name=what.name,
+            ),
             cited,
         )
 
@@ -210,21 +238,31 @@ def _own_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[FeedRule]
     limits, slow_pct = feed.limits, 100 * (1 - what.quick_share)
     if limits.min_slow_pct is not None and slow_pct < limits.min_slow_pct - SLACK_LB:
         yield _stop(
-            "least slow share",
-            "too little of its nitrogen is slow",
+            tr("least slow share"),
+            tr("too little of its nitrogen is slow"),
             (limits.min_slow_pct, slow_pct),
-            f"Your rule asks for {limits.min_slow_pct:g}{PERCENT} of the nitrogen slow; this "
-            f"product has {told(math.floor(slow_pct), 0, '%')}.",
+            tr(
+                "Your rule asks for {min_slow_pct:g}{percent} of the nitrogen slow; this "
+                "product has {floor}.",
+                min_slow_pct=limits.min_slow_pct,
+                percent=PERCENT,
+                floor=told(math.floor(slow_pct), 0, "%"),
+            ),
             limits.own_source,
         )
     last = feed.last_before(on)
     if limits.min_days is not None and last is not None and (on - last).days < limits.min_days:
         yield _stop(
-            "days between feedings",
-            "it is too soon after the last feeding",
+            tr("days between feedings"),
+            tr("it is too soon after the last feeding"),
             (limits.min_days, (on - last).days),
-            f"Your rule asks for {counted(limits.min_days, 'day')} between feedings; the last was "
-            f"{counted((on - last).days, 'day')} before, on {day(last)}.",
+            tr(
+                "Your rule asks for {days} between feedings; the last was {days_2} before, on "
+                "{last}.",
+                days=counted(limits.min_days, "day"),
+                days_2=counted((on - last).days, "day"),
+                last=day(last),
+            ),
             limits.own_source,
         )
 
@@ -237,9 +275,14 @@ def _phosphate_rules(feed: ZoneFeed, on: date, what: Spreadable) -> Iterator[Fee
     if not found.allowed:
         yield _stop(
             "phosphate",
-            "the rule on phosphate lets none go down",
+            tr("the rule on phosphate lets none go down"),
             (0.0, what.p2o5_pct),
-            f"{what.name} holds {told(what.p2o5_pct, 1, '%')} phosphate. {found.words}",
+            tr(
+                "{name} holds {p2o5_pct} phosphate. {words}",
+                name=what.name,
+                p2o5_pct=told(what.p2o5_pct, 1, "%"),
+                words=found.words,
+            ),
             found.source,
         )
 
@@ -250,9 +293,12 @@ def _blackouts(feed: ZoneFeed, on: date) -> Iterator[FeedRule]:
         if within(blackout, on):
             yield _stop(
                 "blackout",
-                "your rule allows no feeding then",
+                tr("your rule allows no feeding then"),
                 (0.0, 0.0),
-                f"Your rule allows no feeding from {span_words(blackout)}.",
+                tr(
+                    "Your rule allows no feeding from {span_words}.",
+                    span_words=span_words(blackout),
+                ),
                 feed.limits.own_source,
             )
 
@@ -289,8 +335,8 @@ def _lb(value: float) -> str:
 
 def _quick(value: float) -> str:
     if is_metric():
-        return f"{bare(value, 2, RATE_UNIT)} g/m² quick N"
-    return f"{told(value)} lb quick N per 1,000 sq ft"
+        return tr("{bare} g/m² quick N", bare=bare(value, 2, RATE_UNIT))
+    return tr("{value} lb quick N per 1,000 sq ft", value=told(value))
 
 
 def _floor_told(temperature_f: float) -> str:

@@ -38,13 +38,15 @@ class Rule:
         )
 
 
-_CORING = (
-    "Over {inch}, cores pulled close together, {apart} apart in several passes, open the layer; "
-    "raked out at once, turf that is rooted in it comes along. Have buried lines located first."
+_CORING = tr(
+    "Over {inch}, cores pulled close together, {apart} apart in several passes, "
+    "open the layer; raked out at once, turf that is rooted in it comes along. "
+    "Have buried lines located first."
 )
-_REDUCERS = (
-    "In the published trial no treatment, a biological one among them, kept thatch from building "
-    "up. What was put down is recorded here; only plugs, and a strip without it, tell its part."
+_REDUCERS = tr(
+    "In the published trial no treatment, a biological one among them, kept thatch "
+    "from building up. What was put down is recorded here; only plugs, and a strip "
+    "without it, tell its part."
 )
 
 _LISTED = (

@@ -128,13 +128,19 @@ def _of_watering(setting: Setting, zone: Zone, water: ZoneWater | None) -> Itera
         return
     gap = (days[-1] - days[0]).days / (len(days) - 1)
     depth = _depth_in(lately, days, water.precipitation_rate_in_per_h)
-    amount = "" if depth is None else f" about {told(depth, 2, 'in')}"
-    record = f"{zone.name}: the record shows{amount} every {_days(gap)} since {day(days[0])}"
+    amount = "" if depth is None else tr(" about {depth}", depth=told(depth, 2, "in"))
+    record = tr(
+        "{name}: the record shows{amount} every {days} since {days_2}",
+        name=zone.name,
+        amount=amount,
+        days=_days(gap),
+        days_2=day(days[0]),
+    )
     asked = water.interval_days
     if len(days) >= FEWEST_LIGHT and gap <= LIGHT_GAP_DAYS and (depth or 0.0) < LIGHT_IN:
         # Where the roots bear no more, the plan itself waters so: that is not to be reproached.
         if asked is None or asked > gap:
-            often = f"; today's roots ask for every {_days(asked)}" if asked else ""
+            often = tr("; today's roots ask for every {days}", days=_days(asked)) if asked else ""
             yield RULES["watering-light"].finds(zone.id, "", f"{record}{often}.")
     elif gap >= DEEP_GAP_DAYS and depth is not None and depth >= DEEP_IN:
         yield RULES["watering-deep"].finds(zone.id, "", f"{record}.")
@@ -143,7 +149,7 @@ def _of_watering(setting: Setting, zone: Zone, water: ZoneWater | None) -> Itera
 def _days(days: float) -> str:
     """How often, after "every": "day", "2.5 days"."""
     told_days = plain(days, 1)
-    return "day" if told_days == "1" else f"{told_days} days"
+    return "day" if told_days == "1" else tr("{told_days} days", told_days=told_days)
 
 
 def _depth_in(
@@ -167,24 +173,32 @@ def _of_soil_test(setting: Setting, zone: Zone) -> Iterator[Finding]:
         return
     latest = max(tests, key=lambda test: test.date)
     if latest.ph is not None and still_holds(latest.date, setting.on) and slows_thatch(latest.ph):
-        words = f"{zone.name}: pH {plain(latest.ph)} by the soil test of {day(latest.date)}."
+        words = tr(
+            "{name}: pH {ph} by the soil test of {date}.",
+            name=zone.name,
+            ph=plain(latest.ph),
+            date=day(latest.date),
+        )
         yield RULES["ph-acid"].finds(zone.id, "", words)
 
 
 def _of_nitrogen(zone: Zone, fed: ZoneNitrogen | None) -> Iterator[Finding]:
     if fed is None or fed.applied_year <= fed.budget_year + OVER_LB:
         return
-    words = (
-        f"{zone.name}: {_fed(fed.applied_year)} in "
-        f"{fed.year_label}, over the budget of {_budget(fed.budget_year)}."
+    words = tr(
+        "{name}: {fed} in {year_label}, over the budget of {budget}.",
+        name=zone.name,
+        fed=_fed(fed.applied_year),
+        year_label=fed.year_label,
+        budget=_budget(fed.budget_year),
     )
     yield RULES["n-over"].finds(zone.id, "", words)
 
 
 def _fed(lb_per_1000: float) -> str:
     if is_metric():
-        return f"{bare(lb_per_1000, 2, RATE_UNIT)} g of nitrogen per m²"
-    return f"{told(lb_per_1000)} lb of nitrogen per 1,000 sq ft"
+        return tr("{bare} g of nitrogen per m²", bare=bare(lb_per_1000, 2, RATE_UNIT))
+    return tr("{lb_per_1000} lb of nitrogen per 1,000 sq ft", lb_per_1000=told(lb_per_1000))
 
 
 def _budget(lb_per_1000: float) -> str:
@@ -197,16 +211,24 @@ def _of_sod(setting: Setting, zone: Zone) -> Iterator[Finding]:
         return
     grown_on = sod.sod_soil.strip()
     if grown_on and zone.soil and grown_on.casefold() != zone.soil.casefold():
-        words = f"{zone.name}: sod grown on {grown_on} lies on {zone.soil}."
+        words = tr(
+            "{name}: sod grown on {grown_on} lies on {soil}.",
+            name=zone.name,
+            grown_on=grown_on,
+            soil=zone.soil,
+        )
         yield RULES["sod-layer"].finds(zone.id, "", words)
     first = _first_plug(setting, zone)
     if sod.date is None or first is None:
         return
     years = (first - sod.date).days / 365.25
     if 0 <= years < SOD_YEARS:
-        words = (
-            f"{zone.name}: the first plug ({day(first)}) is of sod laid on {day(sod.date)}, "
-            f"{plain(years, 1)} years before."
+        words = tr(
+            "{name}: the first plug ({first}) is of sod laid on {date}, {years} years before.",
+            name=zone.name,
+            first=day(first),
+            date=day(sod.date),
+            years=plain(years, 1),
         )
         yield RULES["sod-young"].finds(zone.id, "", words)
 
@@ -221,9 +243,12 @@ def _of_reducers(reducing: Sequence[Care], zone: Zone) -> Iterator[Finding]:
     days = sorted({care.date for care in reducing if done_in(care, zone.id)})
     if days:
         words = [day(on) for on in days[-3:]]
-        before = f", and {len(days) - 3} times before" if len(days) > 3 else ""
-        sentence = (
-            f"{zone.name}: microbes or their food were put down on {and_joined(words)}{before}."
+        before = tr(", and {count} times before", count=len(days) - 3) if len(days) > 3 else ""
+        sentence = tr(
+            "{name}: microbes or their food were put down on {words}{before}.",
+            name=zone.name,
+            words=and_joined(words),
+            before=before,
         )
         yield RULES["reducers"].finds(zone.id, "", sentence)
 
@@ -241,8 +266,10 @@ def _of_yard(setting: Setting) -> Iterator[Finding]:
     if not setting.cores or (not strips and not cared):
         return
     if not strips:
-        words = "Care is recorded, but no spot is left untreated to compare with."
+        words = tr("Care is recorded, but no spot is left untreated to compare with.")
         yield RULES["strip-missing"].finds("", "", words)
     elif not any(setting.cores.get(spot.id) for spot in strips):
-        words = f"No plug has been pulled yet at the comparison spot {strips[0].name}."
+        words = tr(
+            "No plug has been pulled yet at the comparison spot {name}.", name=strips[0].name
+        )
         yield RULES["strip-unread"].finds("", "", words)

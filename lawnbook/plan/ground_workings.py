@@ -36,7 +36,7 @@ def shape_workings(outline: Outline, holes: Sequence[Outline]) -> tuple[Working,
             "",
             tuple(drawn),
             sources(),
-            reckons(f"{area!r} × {{scale}}²", "sq ft", 0),
+            reckons(tr("{area!r} × {{scale}}²", area=area), "sq ft", 0),
         ),
         Working(
             "shape_edge",
@@ -46,7 +46,7 @@ def shape_workings(outline: Outline, holes: Sequence[Outline]) -> tuple[Working,
             "",
             tuple(drawn),
             sources(),
-            reckons(f"{edge!r} × {{scale}}", "ft", 1),
+            reckons(tr("{edge!r} × {{scale}}", edge=edge), "ft", 1),
         ),
     )
 

@@ -3,9 +3,10 @@
 from lawnbook.agronomy.turf import growth_potential
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.warm_days import warm_days
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 
-NO_TEMPERATURES = (
+NO_TEMPERATURES = tr(
     "No temperatures are known yet: import daily weather, or fill in the climate table under Yard."
 )
 
@@ -28,9 +29,12 @@ def why_no_growth(growth: tuple[float | None, ...]) -> str:
         return NO_TEMPERATURES
     if unknown:
         months = ", ".join(month_in_full(month) for month in unknown)
-        return f"No temperature is known for {months}: fill in the climate table under Yard."
+        return tr(
+            "No temperature is known for {months}: fill in the climate table under Yard.",
+            months=months,
+        )
     if sum(share or 0.0 for share in growth) <= 0:
-        return "No month is warm enough for growth, by the temperatures entered."
+        return tr("No month is warm enough for growth, by the temperatures entered.")
     return ""
 
 

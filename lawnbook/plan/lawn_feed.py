@@ -7,9 +7,10 @@ from lawnbook.plan.filled_in import numbered, put_in, reckons
 from lawnbook.plan.model import ZoneNitrogen
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import given, rate_told, sources, told
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import RATE_UNIT
 
-WHOLE_LAWN = "Whole lawn"
+WHOLE_LAWN = tr("Whole lawn")
 
 
 def lawn_nitrogen(zones: Sequence[ZoneNitrogen]) -> LawnNitrogen | None:
@@ -49,14 +50,16 @@ def lawn_workings(lawn: LawnNitrogen) -> Iterator[Working]:
     """How the figures of the year's table came about for the whole lawn."""
     area = lawn.area_sqft
     for figure, label, rate in (
-        ("budget_year", "budget of the year", lawn.budget_year),
-        ("applied_year", "put down this year", lawn.applied_year),
-        ("left_this_year", "left this year", lawn.left_this_year),
-        ("left_this_month", "left this month", lawn.left_this_month),
+        ("budget_year", tr("budget of the year"), lawn.budget_year),
+        ("applied_year", tr("put down this year"), lawn.applied_year),
+        ("left_this_year", tr("left this year"), lawn.left_this_year),
+        ("left_this_month", tr("left this month"), lawn.left_this_month),
     ):
         pounds, formula = rate * area / 1000, "{pounds} × 1,000 ÷ {area:0}"
-        on_all = given("On all zones", told(pounds, 2, "lb"), "each zone's rate × area ÷ 1,000")
-        whole = given("Area", told(area, 0, "sq ft"), "the zones' outlines")
+        on_all = given(
+            tr("On all zones"), told(pounds, 2, "lb"), tr("each zone's rate × area ÷ 1,000")
+        )
+        whole = given(tr("Area"), told(area, 0, "sq ft"), tr("the zones' outlines"))
         inputs = (
             numbered(on_all, "pounds", pounds, "lb"),
             numbered(whole, "area", area, "sq ft"),
@@ -65,7 +68,7 @@ def lawn_workings(lawn: LawnNitrogen) -> Iterator[Working]:
             figure,
             f"{lawn.zone}: {label}",
             rate_told(rate),
-            "pounds of nitrogen on all zones × 1,000 ÷ area of the lawn",
+            tr("pounds of nitrogen on all zones × 1,000 ÷ area of the lawn"),
             put_in(formula, inputs),
             inputs,
             sources("n-arithmetic"),

@@ -34,11 +34,12 @@ from lawnbook.plan.root_days import (
 from lawnbook.plan.season import within
 from lawnbook.plan.water_model import Array, ZoneLedger
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.reading import tr
 
 LOOK_AHEAD_DAYS = 400
 DAYS_A_WEEK = 7
 
-SEASON_ENDS = "No further watering falls due before the season ends."
+SEASON_ENDS = tr("No further watering falls due before the season ends.")
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -183,7 +184,9 @@ def _next(
     depletion_in, filled = stands
     days = days_until_depletion(depletion_in, facts.allowance_in, ahead.etc_in)
     if days is None and ahead.why_unknown:
-        return None, f"When to water next is not known. {ahead.why_unknown}"
+        return None, tr(
+            "When to water next is not known. {why_unknown}", why_unknown=ahead.why_unknown
+        )
     if days == 0 and filled:
         days = 1
     due = setting.on + timedelta(days=LOOK_AHEAD_DAYS if days is None else days)

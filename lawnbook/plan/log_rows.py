@@ -18,6 +18,7 @@ from lawnbook.plan.quick_days import take_spans
 from lawnbook.plan.quick_text import GAP, Line
 from lawnbook.plan.record_names import product_name, spot_name, zone_name
 from lawnbook.plan.roots import zone_of_spot
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, minutes, plain
@@ -32,8 +33,8 @@ KINDS: tuple[LogKind, ...] = (
 SEVERAL: Mapping[LogKind, str] = MappingProxyType(
     {
         "watering": "Waterings", "feeding": "Feedings", "plug": "Plugs", "mowing": "Mowings",
-        "care": "Care", "rain": "Rain gauge", "catch test": "Catch tests",
-        "soil test": "Soil tests", "checklist": "Checklists",
+        "care": "Care", "rain": tr("Rain gauge"), "catch test": tr("Catch tests"),
+        "soil test": tr("Soil tests"), "checklist": "Checklists",
     }
 )  # fmt: skip
 _TABLES: Mapping[str, LogKind] = MappingProxyType(
@@ -125,7 +126,7 @@ def spoken(notebook: Notebook, row: LogRow) -> str:
 
 def label_of(notebook: Notebook, row: LogRow) -> str:
     """What undo calls an entry that is taken out."""
-    return f"{words_of(notebook, row).what.lower()} of {day(row.on)}"
+    return tr("{what} of {on}", what=words_of(notebook, row).what.lower(), on=day(row.on))
 
 
 def _held(notebook: Notebook, table: str) -> Mapping[str, Any]:
@@ -145,58 +146,65 @@ def _zone(notebook: Notebook, zone_id: str | None) -> str:
 def _watering(notebook: Notebook, record: Any) -> LogWords:
     ran = minutes(record.minutes) if record.minutes is not None else ""
     depth = inches(record.depth_in) if record.depth_in is not None else ""
-    cycles = f"in {record.cycles} cycles" if record.cycles else ""
+    cycles = tr("in {cycles} cycles", cycles=record.cycles) if record.cycles else ""
     more = " ".join(each for each in (ran or depth, cycles) if each)
-    return LogWords("Watering", _zone(notebook, record.zone), more)
+    return LogWords(tr("Watering"), _zone(notebook, record.zone), more)
 
 
 def _feeding(notebook: Notebook, record: Any) -> LogWords:
     name = product_name(notebook, record.product)
     pounds = sum(record.pounds.values())
     where = names_told([_zone(notebook, each) for each in record.pounds])
-    return LogWords("Feeding", where, f"{trimmed(pounds, 2, 'lb')} of {name}")
+    return LogWords(
+        tr("Feeding"), where, tr("{trimmed} of {name}", trimmed=trimmed(pounds, 2, "lb"), name=name)
+    )
 
 
 def _plug(notebook: Notebook, record: Any) -> LogWords:
     said: list[str] = []
     if record.thatch_in:
-        said.append(f"thatch {inches(sum(record.thatch_in) / len(record.thatch_in))}")
+        said.append(
+            tr(
+                "thatch {thatch_in}",
+                thatch_in=inches(sum(record.thatch_in) / len(record.thatch_in)),
+            )
+        )
     if record.root_depth_in is not None:
-        said.append(f"roots {inches(record.root_depth_in, 1)}")
+        said.append(tr("roots {root_depth_in}", root_depth_in=inches(record.root_depth_in, 1)))
     more = "; ".join([*said, record.note] if record.note else said)
     return LogWords("Plug", spot_name(notebook, record.spot), more)
 
 
 def _care(notebook: Notebook, record: Any) -> LogWords:
     where = names_told([_zone(notebook, each) for each in record.zones]) or WHOLE_YARD
-    cost = f"cost {plain(record.cost)}" if record.cost is not None else ""
+    cost = tr("cost {cost}", cost=plain(record.cost)) if record.cost is not None else ""
     kind = record.kind.strip()
     more = "; ".join(each for each in (cost, record.note) if each)
     return LogWords(kind[:1].upper() + kind[1:], where, more)
 
 
 def _rain(_notebook: Notebook, record: Any) -> LogWords:
-    return LogWords("Rain gauge", "", inches(record.gauge_in or 0.0))
+    return LogWords(tr("Rain gauge"), "", inches(record.gauge_in or 0.0))
 
 
 def _catch_test(notebook: Notebook, record: Any) -> LogWords:
     cans = len(record.volumes_ml or record.depths_in)
-    more = f"{cans} cans, {plain(record.run_minutes)} min"
-    return LogWords("Catch test", _zone(notebook, record.zone), more)
+    more = tr("{cans} cans, {run_minutes} min", cans=cans, run_minutes=plain(record.run_minutes))
+    return LogWords(tr("Catch test"), _zone(notebook, record.zone), more)
 
 
 def _soil_test(notebook: Notebook, record: Any) -> LogWords:
-    units = {"ph": "pH {}", "om_pct": "organic matter {} %", "p_ppm": "P {} ppm",
-             "k_ppm": "K {} ppm"}  # fmt: skip
+    units = {"ph": tr("pH {}"), "om_pct": tr("organic matter {} %"), "p_ppm": tr("P {} ppm"),
+             "k_ppm": tr("K {} ppm")}  # fmt: skip
     said = {name: getattr(record, name) for name in units}
     told = [words.format(plain(said[n])) for n, words in units.items() if said[n] is not None]
-    return LogWords("Soil test", _zone(notebook, record.zone), ", ".join(told))
+    return LogWords(tr("Soil test"), _zone(notebook, record.zone), ", ".join(told))
 
 
 def _tick(notebook: Notebook, record: Any) -> LogWords:
     what = f"{record.checklist[:1].upper()}{record.checklist[1:]}"
     done = step_words(record.checklist, record.step)
-    more = f"{done}; found: {record.found}" if record.found else done
+    more = tr("{done}; found: {found}", done=done, found=record.found) if record.found else done
     return LogWords(what, _zone(notebook, record.zone), more)
 
 

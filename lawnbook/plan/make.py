@@ -23,6 +23,7 @@ from lawnbook.plan.thatch import spots_thatch
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import cited
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook, as_of
 
 
@@ -44,7 +45,7 @@ def make_plan(notebook: Notebook, on: date, memo: Memo | None = None) -> Plan:
 def _plan(parts: Parts, memo: Memo) -> Plan:
     """What is read at once, and promises of the rest, remembered like all other parts."""
     setting, dry, on = parts.setting, parts.dry, parts.setting.on
-    shelf = memo.part("plug shelf", (), PlugShelf)
+    shelf = memo.part(tr("plug shelf"), (), PlugShelf)
     spots = memo.part("thatch", (dry,), lambda: Later(partial(spots_thatch, dry, shelf)))
     zones = memo.part("zone_thatch", (dry,), lambda: Later(partial(zones_thatch, dry, shelf)))
     yard = memo.part("yard_thatch", (dry,), lambda: Later(partial(yard_thatch, dry, shelf)))

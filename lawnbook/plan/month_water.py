@@ -20,6 +20,7 @@ from lawnbook.plan.rooting import Rooting, rooting_of
 from lawnbook.plan.season import month_in_full, span_words, touches_month, within
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts, is_dormant
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import day
 
 FREEZING_F = 32.0
@@ -101,16 +102,26 @@ def why_none(setting: Setting, facts: ZoneFacts, month: int, in_season: bool) ->
     """Why no watering is planned in a month, as a sentence; empty where one is."""
     weather = setting.weather.month(month)
     if not facts.zone.irrigated:
-        return "Not irrigated: no watering is planned."
+        return tr("Not irrigated: no watering is planned.")
     if not in_season and setting.season is not None:
-        return f"Outside the irrigation season ({span_words(setting.season)})."
+        return tr(
+            "Outside the irrigation season ({span_words}).", span_words=span_words(setting.season)
+        )
     if is_dormant(setting.weather, facts.zone, month) and weather.tmean_f is not None:
         state = "frozen" if weather.tmean_f <= FREEZING_F else "dormant"
         mean = told(weather.tmean_f, 0, "°F")
-        return f"The grass is {state} in {month_in_full(month)} (mean {mean})."
+        return tr(
+            "The grass is {state} in {month_in_full} (mean {mean}).",
+            state=state,
+            month_in_full=month_in_full(month),
+            mean=mean,
+        )
     etc = etc_in_per_day(setting, facts, month)
     if etc is not None and etc < LEAST_ETC_IN_PER_DAY:
-        return f"Next to no water is used in {month_in_full(month)}: none need be given."
+        return tr(
+            "Next to no water is used in {month_in_full}: none need be given.",
+            month_in_full=month_in_full(month),
+        )
     return weather.reason
 
 
@@ -150,8 +161,11 @@ def _light(setting: Setting, facts: ZoneFacts, rooting: Rooting) -> MonthWater:
         etc_in_per_day=etc,
         depth_in=light_depth_in(rooting.stage, etc),
         interval_days=rooting.stage.every_days,
-        reason=f"New {rooting.how} of {day(rooting.since)} is watered lightly and often until it "
-        "has rooted.",
+        reason=tr(
+            "New {how} of {since} is watered lightly and often until it has rooted.",
+            how=rooting.how,
+            since=day(rooting.since),
+        ),
         rule="light",
         times_a_day=times_on_a_day(rooting.stage, etc),
     )
@@ -166,8 +180,11 @@ def _survival(setting: Setting, facts: ZoneFacts, month: int) -> MonthWater:
         etc_in_per_day=_etc_known(setting, facts, month),
         depth_in=kept.depth_in,
         interval_days=kept.every_days,
-        reason=f"Let go dormant: {told(kept.depth_in, 2, 'in')} every "
-        f"{counted(kept.every_days, 'day')} keeps the crowns alive.",
+        reason=tr(
+            "Let go dormant: {depth_in} every {days} keeps the crowns alive.",
+            depth_in=told(kept.depth_in, 2, "in"),
+            days=counted(kept.every_days, "day"),
+        ),
         rule="survival",
     )
     return put_down(setting, facts, water)

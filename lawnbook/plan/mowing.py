@@ -30,6 +30,7 @@ from lawnbook.plan.season_model import Mowing
 from lawnbook.plan.working_model import DAY, Input, Working
 from lawnbook.plan.workings import OWN, chosen, counted, given, sources, told, told_exactly
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Zone
@@ -40,8 +41,8 @@ AHEAD_DAYS = 366
 OUT_OF_RECKONING = 3.0
 """Grass reckoned at more than so many heights of cut was mown since, and nobody wrote it down."""
 
-NO_MORE_GROWTH = "The grass does not grow to one and a half times its height within a year."
-NO_HEIGHT = "No height of cut is entered: enter the mowing height on the Feed page."
+NO_MORE_GROWTH = tr("The grass does not grow to one and a half times its height within a year.")
+NO_HEIGHT = tr("No height of cut is entered: enter the mowing height on the Feed page.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,8 +119,11 @@ def _growing(setting: Setting, zone: Zone) -> tuple[_Growing | None, str]:
         return None, why_no_growth(growth_by_month(setting.notebook, zone.grass))
     if potential < LEAST_GROWTH:
         return None, (
-            f"The grass hardly grows: growth potential is {told(100 * potential, 0, '%')} at "
-            "this time of the usual year."
+            tr(
+                "The grass hardly grows: growth potential is {potential} at this time of the "
+                "usual year.",
+                potential=told(100 * potential, 0, "%"),
+            )
         )
     peak, peak_input, source = _peak(zone)
     return _Growing(
@@ -136,8 +140,10 @@ def _peak(zone: Zone) -> tuple[float, Input, str]:
     own = zone.peak_growth_in_per_week
     usual, key = peak_growth_in_per_week(zone.species, zone.grass)
     peak = usual if own is None else own
-    kind = zone.species or f"{zone.grass}-season turf"
-    shown = chosen("Growth at its peak", _a_week(peak), own is not None, f"usual for {kind}")
+    kind = zone.species or tr("{grass}-season turf", grass=zone.grass)
+    shown = chosen(
+        "Growth at its peak", _a_week(peak), own is not None, tr("usual for {kind}", kind=kind)
+    )
     return peak, shown, sources(key) if own is None else OWN
 
 
@@ -151,9 +157,11 @@ def _why_resting(setting: Setting, zone: Zone) -> str | None:
     turf = new_turf_of(zone)
     if turf is not None and turf.on(setting.on):
         at = plainly(mow_at_in(zone.mow_height_in or 0.0), "in")
-        return (
-            f"New {turf.how} is mown for the first time when it stands at {at} and does not "
-            "lift when it is pulled."
+        return tr(
+            "New {how} is mown for the first time when it stands at {at} and does not lift "
+            "when it is pulled.",
+            how=turf.how,
+            at=at,
         )
     return None
 
@@ -177,9 +185,10 @@ def _next(
 
 
 def _too_long_ago(last: date) -> str:
-    return (
-        f"The last mowing on record, of {day(last)}, is too long ago to reckon from: note the next "
-        "one down."
+    return tr(
+        "The last mowing on record, of {last}, is too long ago to reckon from: note "
+        "the next one down.",
+        last=day(last),
     )
 
 
@@ -200,28 +209,34 @@ def _workings(
     upcoming: date | None,
 ) -> list[Working]:
     height, growth = growing.height_in, growing.growth_in_per_week
-    cut = given("Height of cut", told(height, 2, "in"), "typed in the zone")
+    cut = given(tr("Height of cut"), told(height, 2, "in"), tr("typed in the zone"))
     cut = numbered(cut, "height", height, "in")
     potential = given(
-        "Growth potential", told(growing.potential), f"{day(setting.on)}, in the usual year"
+        tr("Growth potential"),
+        told(growing.potential),
+        tr("{on}, in the usual year", on=day(setting.on)),
     )
     grown = (
         numbered(potential, "potential", growing.potential),
         numbered(growing.peak_input, "peak", growing.peak_in_per_week, "in a week"),
     )
     weekly = numbered(
-        given("Growth in a week", _a_week(growth), "worked out: growth potential × peak"),
+        given(tr("Growth in a week"), _a_week(growth), tr("worked out: growth potential × peak")),
         "growth",
         growth,
         "in a week",
     )
-    every_of = f"{told_exactly(MOW_AT - 1)} × {{height}} ÷ ({{growth}} ÷ {DAYS_PER_WEEK})"
+    every_of = tr(
+        "{mow_at} × {{height}} ÷ ({{growth}} ÷ {days_per_week})",
+        mow_at=told_exactly(MOW_AT - 1),
+        days_per_week=DAYS_PER_WEEK,
+    )
     listed = [
         Working(
             "growth_in_per_week",
-            "Growth in a week",
+            tr("Growth in a week"),
             _a_week(growth),
-            "growth potential × growth at its peak",
+            tr("growth potential × growth at its peak"),
             put_in("{potential} × {peak}", grown),
             grown,
             f"{sources('growth-potential')} · {growing.source}",
@@ -229,9 +244,12 @@ def _workings(
         ),
         Working(
             "every_days",
-            "Days between mowings",
+            tr("Days between mowings"),
             counted(every, "day"),
-            f"({MOW_AT:g} − 1) × height of cut ÷ growth in a day, whole days, at least 1",
+            tr(
+                "({mow_at:g} − 1) × height of cut ÷ growth in a day, whole days, at least 1",
+                mow_at=MOW_AT,
+            ),
             put_in(every_of, (cut, weekly)),
             (cut, weekly),
             sources("mowing-third", "growth-rate"),
@@ -244,14 +262,17 @@ def _workings(
 
 
 def _next_working(cut: Input, height: float, last: date | None, upcoming: date) -> Working:
-    from_last = given("Last mowing", "none", "reckoned as if mown on the day of the plan")
+    from_last = given(tr("Last mowing"), "none", tr("reckoned as if mown on the day of the plan"))
     if last is not None:
-        from_last = given("Last mowing", day(last), "care entries")
+        from_last = given(tr("Last mowing"), day(last), tr("care entries"))
     return Working(
         "next_mowing",
-        "Mow by",
+        tr("Mow by"),
         day(upcoming),
-        f"the last day before the grass has grown past {MOW_AT:g} × height of cut, day by day",
+        tr(
+            "the last day before the grass has grown past {mow_at:g} × height of cut, day by day",
+            mow_at=MOW_AT,
+        ),
         f"{told_exactly(MOW_AT)} × {told_exactly(height)} = {told_exactly(mow_at_in(height))}",
         (cut, from_last),
         sources("mowing-third"),

@@ -11,12 +11,13 @@ from lawnbook.plan.plug_places import place_among, spot_concerns
 from lawnbook.plan.roots import zones_by_spot
 from lawnbook.plan.workings import PERCENT, counted, told
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.records import Spot
 
-NO_PLUG = "No plug yet: the first shows where the repair begins."
-ONE_PLUG = "One plug only: it shows a state, and no change before a second is pulled."
-NOT_PLACED = "It has no place on the sketch: what lies near it cannot be told."
-NO_ROOM = "No place round its mark lies on turf, clear of features, heads and drawn lines."
+NO_PLUG = tr("No plug yet: the first shows where the repair begins.")
+ONE_PLUG = tr("One plug only: it shows a state, and no change before a second is pulled.")
+NOT_PLACED = tr("It has no place on the sketch: what lies near it cannot be told.")
+NO_ROOM = tr("No place round its mark lies on turf, clear of features, heads and drawn lines.")
 
 
 def next_plugs_of(setting: Setting, zone_thatch: Sequence[ZoneThatch]) -> tuple[NextPlug, ...]:
@@ -103,11 +104,23 @@ def _doubt(evidence: Evidence | None) -> tuple[bool, float]:
 def _why(zone: str, evidence: Evidence | None) -> str:
     plugs = 0 if evidence is None else evidence.plugs
     if evidence is None or evidence.ci95 is None:
-        had = counted(plugs, "plug") if plugs else "no plug"
-        least = f", of at least {FEWEST_FOR_INTERVAL}" if plugs < FEWEST_FOR_INTERVAL else ""
-        return f"{zone} has no interval yet: {had}{least}. A plug here tells the most."
+        had = counted(plugs, "plug") if plugs else tr("no plug")
+        least = (
+            tr(", of at least {fewest_for_interval}", fewest_for_interval=FEWEST_FOR_INTERVAL)
+            if plugs < FEWEST_FOR_INTERVAL
+            else ""
+        )
+        return tr(
+            "{zone} has no interval yet: {had}{least}. A plug here tells the most.",
+            zone=zone,
+            had=had,
+            least=least,
+        )
     low, high = evidence.ci95
-    return (
-        f"{zone} is the least certain: the 95{PERCENT} interval of its trend is "
-        f"{told(high - low, 2, 'in a year')} wide. A plug here tells the most."
+    return tr(
+        "{zone} is the least certain: the 95{percent} interval of its trend is {high} "
+        "wide. A plug here tells the most.",
+        zone=zone,
+        percent=PERCENT,
+        high=told(high - low, 2, "in a year"),
     )

@@ -15,7 +15,7 @@ from lawnbook.plan.zone_facts import Setting, ZoneFacts
 from lawnbook.reading import tr
 from lawnbook.yard.numbers import day
 
-BEARS_FROM = "worked out: allowed depletion × available water × rooted soil"
+BEARS_FROM = tr("worked out: allowed depletion × available water × rooted soil")
 """Where what the roots bear comes from, as its own working tells it."""
 
 
@@ -23,18 +23,32 @@ def next_watering_workings(setting: Setting, facts: ZoneFacts, ledger: Ledger) -
     """The date of the next watering; nothing where none is due."""
     if ledger.next_watering is None:
         return
-    used = f"{told(ledger.depletion_in)} of {told(facts.allowance_in, 2, 'in')}"
+    used = tr(
+        "{depletion_in} of {allowance_in}",
+        depletion_in=told(ledger.depletion_in),
+        allowance_in=told(facts.allowance_in, 2, "in"),
+    )
     yield Working(
         "next_watering",
-        "Next watering",
+        tr("Next watering"),
         day(ledger.next_watering),
-        "the first day on which depletion reaches the lesser of target and what the roots bear, "
-        "not the day itself where its watering filled them",
-        f"{used} used up by this evening",
+        tr(
+            "the first day on which depletion reaches the lesser of target and what the "
+            "roots bear, not the day itself where its watering filled them"
+        ),
+        tr("{used} used up by this evening", used=used),
         (
-            given("Ledger", f"full on {day(ledger.record.starts)}", "first record"),
-            given("Waterings counted", str(ledger.record.counted), "recorded since then"),
-            given("Depletion", told(ledger.depletion_in, 2, "in"), "water use − rain − waterings"),
+            given(
+                "Ledger",
+                tr("full on {starts}", starts=day(ledger.record.starts)),
+                tr("first record"),
+            ),
+            given(tr("Waterings counted"), str(ledger.record.counted), tr("recorded since then")),
+            given(
+                tr("Depletion"),
+                told(ledger.depletion_in, 2, "in"),
+                tr("water use − rain − waterings"),
+            ),
             *_what_moves_it(facts),
         ),
         sources("fao56"),
@@ -45,7 +59,7 @@ def next_watering_workings(setting: Setting, facts: ZoneFacts, ledger: Ledger) -
 def _what_moves_it(facts: ZoneFacts) -> tuple[Input, ...]:
     """What the ledger is run again with: its limits, and all use and all waterings by a factor."""
     target = numbered(facts.target_input, "target", facts.target_in, "in")
-    bears = given("What the roots bear", told(facts.bearable_in, 2, "in"), BEARS_FROM)
+    bears = given(tr("What the roots bear"), told(facts.bearable_in, 2, "in"), BEARS_FROM)
     use = given(
         tr("Water use of all days"), told(1.0), tr("1 is each day's ETo × Kc × microclimate")
     )

@@ -13,6 +13,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.rooting import rooting_of
 from lawnbook.plan.water_rules import DAYS_A_WEEK, allows, clock_minutes
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.reading import tr
 from lawnbook.yard.records import Yard
 
 
@@ -75,7 +76,7 @@ def missing_for_times(yard: Yard) -> tuple[str, ...]:
     wanted = (
         ("latitude", yard.latitude_deg is None),
         ("longitude", yard.longitude_deg is None),
-        ("time zone", yard.time_zone is None or _zone(yard.time_zone) is None),
+        (tr("time zone"), yard.time_zone is None or _zone(yard.time_zone) is None),
     )
     return tuple(name for name, missing in wanted if missing)
 

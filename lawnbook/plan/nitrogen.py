@@ -19,6 +19,7 @@ from lawnbook.plan.release import released_of
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.strips import ZoneStrips, strips_of
 from lawnbook.plan.workings import PERCENT, most_told_lb, rate_told
+from lawnbook.reading import tr
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day
@@ -31,7 +32,7 @@ WORTH_FEEDING_LB = 0.1
 PASS_DAYS = 14
 """Days from one feeding to the next where the owner's rule says nothing (common practice)."""
 
-NO_PRODUCT = (
+NO_PRODUCT = tr(
     "No product with nitrogen is on the shelf yet: no feeding falls due until there is one."
 )
 """Said beside a next feeding in pounds of nitrogen, which nobody can spread as such."""
@@ -188,7 +189,9 @@ def _reason(
         return LET_GO_DORMANT
     if strips.names and not strips.left_sqft(feed.area_sqft):
         along = names_told(strips.names)
-        return f"All of it lies in the strip along {along}: nothing is spread there."
+        return tr(
+            "All of it lies in the strip along {along}: nothing is spread there.", along=along
+        )
     if upcoming is None:
         return _why_none(feed, product, on)
     waits = upcoming.date > on and feed.left_this_month(on) > WORTH_FEEDING_LB
@@ -200,11 +203,23 @@ def _why_later(feed: ZoneFeed, product: Product | None, on: date) -> list[str]:
     """Why nothing more may go down on a day whose month has nitrogen left."""
     if feed.too_late_in_month(on):
         month, left = month_in_full(on.month), rate_told(feed.left_this_month(on))
-        why = f"{month} is fed in its first half only"
-        return [f"{why}: the {left} that it has left are not to be put down."]
+        why = tr("{month} is fed in its first half only", month=month)
+        return [
+            tr("{why}: the {left} that it has left are not to be put down.", why=why, left=left)
+        ]
     rested = _rested_from(feed, on)
-    apart = f"Feedings stand {PASS_DAYS} days apart or more (common practice)"
-    after = f"{apart}; the last was on {day(rested - timedelta(days=PASS_DAYS))}." if rested else ""
+    apart = tr(
+        "Feedings stand {pass_days} days apart or more (common practice)", pass_days=PASS_DAYS
+    )
+    after = (
+        tr(
+            "{apart}; the last was on {rested}.",
+            apart=apart,
+            rested=day(rested - timedelta(days=PASS_DAYS)),
+        )
+        if rested
+        else ""
+    )
     stops = [rule.tells for rule in rules_on(feed, on, spreadable_of(product)) if rule.stops]
     return [*stops, *([after] if after else [])]
 
@@ -212,11 +227,14 @@ def _why_later(feed: ZoneFeed, product: Product | None, on: date) -> list[str]:
 def _why_none(feed: ZoneFeed, product: Product | None, on: date) -> str:
     least = feed.limits.min_slow_pct
     if product is not None and least is not None and 100 * (1 - quick_share(product)) < least:
-        return (
-            f"{product.name} has less slow nitrogen than the {least:g}{PERCENT} your rule asks "
-            "for: put a slower product on the shelf."
+        return tr(
+            "{name} has less slow nitrogen than the {least:g}{percent} your rule asks for: "
+            "put a slower product on the shelf.",
+            name=product.name,
+            least=least,
+            percent=PERCENT,
         )
     held = [r.tells for r in rules_on(feed, on, spreadable_of(product)) if r.rule == "phosphate"]
     if held:
-        return f"{held[0]} Or put a product without phosphate on the shelf."
-    return "No day within two years has room: the budget or your rules leave none."
+        return tr("{held} Or put a product without phosphate on the shelf.", held=held[0])
+    return tr("No day within two years has room: the budget or your rules leave none.")

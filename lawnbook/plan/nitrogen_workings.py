@@ -56,10 +56,10 @@ def _applied(feed: ZoneFeed, on: date) -> Working:
     formula = sum_of(months)
     return Working(
         "applied_year",
-        "Nitrogen fed this year",
+        tr("Nitrogen fed this year"),
         rate_told(feed.in_year(on)),
-        "sum of pounds × N % ÷ 100 × 1,000 ÷ area treated"
-        + (", and what the water brought" if watered else ""),
+        tr("sum of pounds × N % ÷ 100 × 1,000 ÷ area treated")
+        + (tr(", and what the water brought") if watered else ""),
         put_in(formula, months),
         months,
         sources("n-arithmetic"),
@@ -137,18 +137,18 @@ def _water(feed: ZoneFeed, on: date) -> Working:
     brought, depth = sum(feed.water_by_month(on)), feed.water_depth_in(on)
     one = told_exactly(irrigation_n_lb_per_1000(1.0, 1.0))
     mg, formula = feed.water.mg_per_l, "{depth} × {mg} × " + str(irrigation_n_lb_per_1000(1.0, 1.0))
-    fallen = given("Gross depth", told(depth, 2, "in"), "waterings recorded this year")
+    fallen = given(tr("Gross depth"), told(depth, 2, "in"), tr("waterings recorded this year"))
     held = given(
         "Nitrogen in the water",
         f"{told_exactly(mg)} mg/L",
-        "entered under Yard, as nitrogen: mg/L of nitrate ÷ 4.43",
+        tr("entered under Yard, as nitrogen: mg/L of nitrate ÷ 4.43"),
     )
     inputs = (numbered(fallen, "depth", depth, "in"), numbered(held, "mg", mg, "mg/L"))
     return Working(
         "water_year",
-        "Nitrogen that the water brought this year",
+        tr("Nitrogen that the water brought this year"),
         rate_told(brought),
-        f"gross depth of the waterings × nitrogen in the water × {one}",
+        tr("gross depth of the waterings × nitrogen in the water × {one}", one=one),
         f"{told_exactly(depth)} × {told_exactly(mg)} × {one}",
         inputs,
         sources("water-n"),
@@ -160,21 +160,27 @@ def _budget_month(feed: ZoneFeed, growth: tuple[float, ...], on: date) -> Workin
     """What growth potential gives the month of a day of the budget's year."""
     share, whole, year = growth[on.month - 1], feed.budget.growth_sum, feed.budget.year_lb
     name, formula = month_in_full(on.month), "{year} × {share} ÷ {whole}"
-    grown = f"growth potential of {name}, of the budget's temperatures"
+    grown = tr("growth potential of {name}, of the budget's temperatures", name=name)
     inputs = (
         rated("year", "Budget of the year", year, feed.budget.name),
-        numbered(given(f"Growth potential of {name}", told(share, 2), grown), "share", share),
         numbered(
-            given("Growth potential of all months fed", told(whole, 2), "their temperatures"),
+            given(tr("Growth potential of {name}", name=name), told(share, 2), grown),
+            "share",
+            share,
+        ),
+        numbered(
+            given(
+                tr("Growth potential of all months fed"), told(whole, 2), tr("their temperatures")
+            ),
             "whole",
             whole,
         ),
     )
     return Working(
         "budget_month",
-        f"Budget of {name}",
+        tr("Budget of {name}", name=name),
         rate_told(feed.budget.by_month[on.month - 1]),
-        "budget of the year × growth potential of the month ÷ that of all months fed",
+        tr("budget of the year × growth potential of the month ÷ that of all months fed"),
         put_in("{year} × {share:4} ÷ {whole:4}", inputs),
         inputs,
         feed.budget.source,
@@ -188,9 +194,9 @@ def _released(released: Released) -> Working:
     formula = sum_of(months)
     return Working(
         "released_year",
-        "Becoming available this year",
+        tr("Becoming available this year"),
         rate_told(sum(released.by_month)),
-        "sum over the months: quick nitrogen over its first weeks, slow over its release weeks",
+        tr("sum over the months: quick nitrogen over its first weeks, slow over its release weeks"),
         put_in(formula, months),
         months,
         released.source,
@@ -206,21 +212,25 @@ def _usable(feed: ZoneFeed, released: Released, usable: tuple[float, ...], on: d
     inputs = (
         rated("year", "Budget of the year", feed.year_lb, feed.budget.name),
         numbered(
-            given(f"Growth potential of {name}", told(share, 2), "its mean temperature"),
+            given(
+                tr("Growth potential of {name}", name=name),
+                told(share, 2),
+                tr("its mean temperature"),
+            ),
             "share",
             share,
         ),
         numbered(
-            given("Growth potential of all months", told(whole, 2), "their temperatures"),
+            given(tr("Growth potential of all months"), told(whole, 2), tr("their temperatures")),
             "whole",
             whole,
         ),
     )
     return Working(
         "usable_month",
-        f"What growth can use in {name}",
+        tr("What growth can use in {name}", name=name),
         rate_told(usable[on.month - 1]),
-        "budget of the year × growth potential of the month ÷ that of all twelve",
+        tr("budget of the year × growth potential of the month ÷ that of all twelve"),
         put_in(formula, inputs),
         inputs,
         sources("growth-potential"),
@@ -242,19 +252,30 @@ def growth_working(feed: ZoneFeed, on: date) -> Iterator[Working]:
     anew = formula.replace("{mean}", "min({mean}, {best})") if grass == "warm" else formula
     inputs = (
         numbered(
-            given(f"Mean of {month}", held, "temperatures of this notebook"), "mean", tmean_f, "°F"
+            given(tr("Mean of {month}", month=month), held, tr("temperatures of this notebook")),
+            "mean",
+            tmean_f,
+            "°F",
         ),
         numbered(
-            given("Best", plainly(best, "°F", 4), f"{grass}-season grass"), "best", best, "°F"
+            given(tr("Best"), plainly(best, "°F", 4), tr("{grass}-season grass", grass=grass)),
+            "best",
+            best,
+            "°F",
         ),
         # A width is a difference of temperatures: told as it is, never turned into a temperature.
-        numbered(given("Width", f"{width:g} °F", f"{grass}-season grass"), "width", width),
+        numbered(
+            given("Width", f"{width:g} °F", tr("{grass}-season grass", grass=grass)), "width", width
+        ),
     )
     yield Working(
         "growth_potential",
-        f"Growth potential of {month}",
+        tr("Growth potential of {month}", month=month),
         told(growth, 2),
-        f"1, for heat above {plainly(best, '°F', 4)} does not slow warm-season grass"
+        tr(
+            "1, for heat above {plainly} does not slow warm-season grass",
+            plainly=plainly(best, "°F", 4),
+        )
         if warm_enough
         else "exp(−½ × ((mean − best) ÷ width)²)",
         "1" if warm_enough else put_in(formula, inputs),
@@ -268,13 +289,13 @@ def _left_year(feed: ZoneFeed, on: date) -> Working:
     formula = "{year} − {fed}"
     inputs = (
         rated("year", "Budget of the year", feed.year_lb, feed.budget.name),
-        rated("fed", "Fed this year", feed.in_year(on), _recorded(feed, on)),
+        rated("fed", tr("Fed this year"), feed.in_year(on), _recorded(feed, on)),
     )
     return Working(
         "left_this_year",
-        "Left this year",
+        tr("Left this year"),
         rate_told(feed.left_this_year(on)),
-        "budget of the year − fed this year",
+        tr("budget of the year − fed this year"),
         put_in(formula, inputs),
         inputs,
         feed.budget.year_source,
@@ -285,22 +306,24 @@ def _left_year(feed: ZoneFeed, on: date) -> Working:
 def _recorded(feed: ZoneFeed, on: date) -> str:
     """From which records nitrogen put down is known."""
     watered = any(feed.water_by_month(on))
-    return "feedings and waterings recorded" if watered else "feedings recorded"
+    return tr("feedings and waterings recorded") if watered else tr("feedings recorded")
 
 
 def _left_month(feed: ZoneFeed, on: date) -> Working:
     month, fed, left = feed.month_lb(on), feed.in_month(on), feed.left_this_year(on)
     name, formula = month_name(on.month), "min({month} − {fed}, {left})"
     inputs = (
-        rated("month", f"Budget of {name}", month, feed.budget.name),
-        rated("fed", f"Fed in {name}", fed, _recorded(feed, on)),
-        rated("left", "Left this year", left, "worked out: budget of the year − fed this year"),
+        rated("month", tr("Budget of {name}", name=name), month, feed.budget.name),
+        rated("fed", tr("Fed in {name}", name=name), fed, _recorded(feed, on)),
+        rated(
+            "left", tr("Left this year"), left, tr("worked out: budget of the year − fed this year")
+        ),
     )
     return Working(
         "left_this_month",
-        "Left this month",
+        tr("Left this month"),
         rate_told(feed.left_this_month(on)),
-        "lesser of (budget of the month − fed this month) and what is left of the year",
+        tr("lesser of (budget of the month − fed this month) and what is left of the year"),
         put_in(formula, inputs),
         inputs,
         feed.budget.source,
@@ -315,18 +338,28 @@ def next_working(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None)
     most, area = upcoming.n_lb_per_1000, upcoming.area_sqft
     formula = "{most} × {area:0} ÷ 1,000 ÷ {share}"
     treated = given("Area treated", told(area, 0, "sq ft"), _ground(upcoming))
-    of_label = f"{name}, its label" if product is not None else "pure nitrogen, for no product"
+    of_label = (
+        tr("{name}, its label", name=name)
+        if product is not None
+        else tr("pure nitrogen, for no product")
+    )
     share = given("N", told(n_pct, 1, "%"), of_label)
     inputs = (
-        rated("most", "Most that passes", most, "budget and rules, on that day"),
+        rated("most", tr("Most that passes"), most, tr("budget and rules, on that day")),
         numbered(treated, "area", area, "sq ft"),
         numbered(share, "share", n_pct / 100),
     )
     return Working(
         "next_feeding",
-        "Next feeding",
-        f"{day(upcoming.date)}, {told_most(upcoming.pounds)} {unit_shown('lb')} of {name}",
-        "most that passes every rule × area treated ÷ 1,000 ÷ (N % ÷ 100)",
+        tr("Next feeding"),
+        tr(
+            "{date}, {pounds} {unit_shown} of {name}",
+            date=day(upcoming.date),
+            pounds=told_most(upcoming.pounds),
+            unit_shown=unit_shown("lb"),
+            name=name,
+        ),
+        tr("most that passes every rule × area treated ÷ 1,000 ÷ (N % ÷ 100)"),
         f"{put_in(formula, inputs)} = {told_exactly(upcoming.pounds)}",
         inputs,
         sources("n-arithmetic", *_limit_keys(feed)),
@@ -337,7 +370,7 @@ def next_working(feed: ZoneFeed, upcoming: NextFeeding, product: Product | None)
 def _ground(upcoming: NextFeeding) -> str:
     if not upcoming.strips:
         return "outline"
-    return f"outline less the strip along {names_told(upcoming.strips)}"
+    return tr("outline less the strip along {names_told}", names_told=names_told(upcoming.strips))
 
 
 def _limit_keys(feed: ZoneFeed) -> tuple[str, ...]:

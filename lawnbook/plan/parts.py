@@ -22,6 +22,7 @@ from lawnbook.plan.zone_facts import (
     setting_of,
     small_notebook,
 )
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Watering, Zone
 from lawnbook.yard.table import Table
@@ -57,7 +58,7 @@ def parts_of(known: Notebook, on: date, memo: Memo) -> Parts:
     nitrogen = _nitrogens(setting, memo, dry)
     zones = known.zones.values()
     mowing = memo.part("mowing", (dry,), lambda: tuple(mowing_of(dry, z) for z in zones))
-    rest = memo.part("dry tasks", (dry,), lambda: dry_tasks(dry, water, mowing))
+    rest = memo.part(tr("dry tasks"), (dry,), lambda: dry_tasks(dry, water, mowing))
     return Parts(
         setting=setting,
         dry=dry,

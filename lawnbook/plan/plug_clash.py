@@ -3,6 +3,7 @@
 import math
 
 from lawnbook.plan.plug_places import CLEAR_IN, RINGS_IN, hole_at
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
@@ -35,13 +36,16 @@ def clash_words(notebook: Notebook, core: Core) -> str:
         return ""
     away, old = min(near, key=lambda each: each[0])
     where = (
-        "That is the hole"
+        tr("That is the hole")
         if away < _ROUNDING_IN
-        else f"That is {plainly(away, 'in', 1)} from the hole"
+        else tr("That is {plainly} from the hole", plainly=plainly(away, "in", 1))
     )
-    return (
-        f"{where} of {day(old.date)} ({old.clock} o'clock): it heals as new turf, whose thatch is "
-        "younger than the lawn's."
+    return tr(
+        "{where} of {date} ({clock} o'clock): it heals as new turf, whose thatch is "
+        "younger than the lawn's.",
+        where=where,
+        date=day(old.date),
+        clock=old.clock,
     )
 
 

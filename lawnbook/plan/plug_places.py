@@ -17,6 +17,7 @@ from lawnbook.plan.nearby import Hole, Nearby
 from lawnbook.plan.plug_model import PlugPlace
 from lawnbook.plan.roots import cores_by_spot, zone_of_spot
 from lawnbook.plan.workings import counted
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import contains, distance_to_edge_ft, label_point_ft, zone_at
@@ -228,15 +229,20 @@ def _ground(notebook: Notebook, spot: Spot, at_ft: Point) -> Zone | None:
 
 def _proposed(spot: Spot, seat: _Seat, last: Core | None, unknown: int) -> PlugPlace:
     if last is None:
-        why = "12 o'clock is up on the sketch."
+        why = tr("12 o'clock is up on the sketch.")
     else:
-        why = (
-            f"It lies {plainly(seat.from_last_in, 'in', 0)} from the last hole ({last.clock} "
-            "o'clock, "
-            f"{day(last.date)})"
+        why = tr(
+            "It lies {plainly} from the last hole ({clock} o'clock, {date})",
+            plainly=plainly(seat.from_last_in, "in", 0),
+            clock=last.clock,
+            date=day(last.date),
         )
         close = seat.nearest_in < seat.from_last_in - _TINY
-        why += f", {plainly(seat.nearest_in, 'in', 1)} from the nearest." if close else "."
+        why += (
+            tr(", {plainly} from the nearest.", plainly=plainly(seat.nearest_in, "in", 1))
+            if close
+            else "."
+        )
     return _place(spot, seat, f"{_where(seat)}. {why}{_unknown(unknown)}")
 
 
@@ -252,9 +258,10 @@ def _healed(
         return max(near)
 
     seat = min(seats, key=newest)
-    why = (
-        f"No place is free any more. This is where the oldest hole is, of {day(newest(seat))}: it "
-        "healed as new turf, so that its thatch may be thinner than the lawn's."
+    why = tr(
+        "No place is free any more. This is where the oldest hole is, of {newest}: it "
+        "healed as new turf, so that its thatch may be thinner than the lawn's.",
+        newest=day(newest(seat)),
     )
     return _place(spot, seat, f"{_where(seat)}. {why}{_unknown(unknown)}")
 
@@ -270,40 +277,51 @@ def _place(spot: Spot, seat: _Seat, words: str) -> PlugPlace:
 
 
 def _where(seat: _Seat) -> str:
-    return f"{seat.clock} o'clock, {plainly(seat.ring_in, 'in')} from the mark"
+    return tr(
+        "{clock} o'clock, {plainly} from the mark",
+        clock=seat.clock,
+        plainly=plainly(seat.ring_in, "in"),
+    )
 
 
 def _unknown(plugs: int) -> str:
     """What is said of old plugs whose holes are not known."""
     if not plugs:
         return ""
-    have, holes = ("has", "its hole") if plugs == 1 else ("have", "their holes")
-    return (
-        f" {counted(plugs, 'older plug')} {have} no clock position: look for {holes} before "
-        "pulling."
+    have, holes = ("has", tr("its hole")) if plugs == 1 else ("have", tr("their holes"))
+    return tr(
+        " {older_plugs} {have} no clock position: look for {holes} before pulling.",
+        older_plugs=counted(plugs, "older plug"),
+        have=have,
+        holes=holes,
     )
 
 
 def _of_zone(zone: Zone | None, at_ft: Point) -> Iterator[str]:
     if zone is None:
-        yield "It lies outside of every zone."
+        yield tr("It lies outside of every zone.")
         return
     outline, holes = zone.outline_ft, zone.holes_ft
     if not contains(outline, at_ft, holes):
-        yield f"It lies outside of {zone.name}, the zone it is to show."
+        yield tr("It lies outside of {name}, the zone it is to show.", name=zone.name)
         return
     away = distance_to_edge_ft(outline, at_ft, holes)
     if away >= FROM_EDGE_FT:
         return
     best = distance_to_edge_ft(outline, label_point_ft(outline, holes), holes)
     if best >= FROM_EDGE_FT:
-        here = f"It lies {feet_inches(away)} from the edge of {zone.name}"
-        yield f"{here}: keep {_told(FROM_EDGE_FT)}."
+        here = tr("It lies {away} from the edge of {name}", away=feet_inches(away), name=zone.name)
+        yield tr("{here}: keep {from_edge_ft}.", here=here, from_edge_ft=_told(FROM_EDGE_FT))
         return
-    there = ", and it lies there" if away >= best - _MIDDLE_FT else ""
+    there = tr(", and it lies there") if away >= best - _MIDDLE_FT else ""
     yield (
-        f"{zone.name} is too narrow for {_told(FROM_EDGE_FT)} from every edge: the middle is the "
-        f"best there is{there}."
+        tr(
+            "{name} is too narrow for {from_edge_ft} from every edge: the middle is the "
+            "best there is{there}.",
+            name=zone.name,
+            from_edge_ft=_told(FROM_EDGE_FT),
+            there=there,
+        )
     )
 
 
@@ -311,8 +329,11 @@ def _of_heads(nearby: Nearby, at_ft: Point) -> Iterator[str]:
     away = min((math.dist(head, at_ft) for head in nearby.heads(at_ft)), default=math.inf)
     if away < FROM_HEAD_FT:
         yield (
-            f"A sprinkler head stands {feet_inches(away)} away, with its pipe below: keep "
-            f"{_told(FROM_HEAD_FT)}."
+            tr(
+                "A sprinkler head stands {away} away, with its pipe below: keep {from_head_ft}.",
+                away=feet_inches(away),
+                from_head_ft=_told(FROM_HEAD_FT),
+            )
         )
 
 
@@ -323,15 +344,25 @@ def _of_feature(feature: Feature, at_ft: Point) -> str:
     if feature.kind == "buried line":
         if away >= FROM_LINE_FT:
             return ""
-        where = "It lies over" if away <= 0 else f"It lies {feet_inches(away)} from"
-        return (
-            f"{where} {name}: keep {_told(FROM_LINE_FT)}, and have buried lines located before "
-            "digging (811 in the United States)."
+        where = (
+            tr("It lies over") if away <= 0 else tr("It lies {away} from", away=feet_inches(away))
+        )
+        return tr(
+            "{where} {name}: keep {from_line_ft}, and have buried lines located before "
+            "digging (811 in the United States).",
+            where=where,
+            name=name,
+            from_line_ft=_told(FROM_LINE_FT),
         )
     if feature.kind == "pet patch" and away < FROM_PET_FT:
-        where = "It lies on" if away <= 0 else f"It lies {feet_inches(away)} from"
-        return f"{where} {name}: keep {_told(FROM_PET_FT)}, for urine changes turf and thatch."
-    return f"It lies on {name}, which is not turf." if away <= 0 else ""
+        where = tr("It lies on") if away <= 0 else tr("It lies {away} from", away=feet_inches(away))
+        return tr(
+            "{where} {name}: keep {from_pet_ft}, for urine changes turf and thatch.",
+            where=where,
+            name=name,
+            from_pet_ft=_told(FROM_PET_FT),
+        )
+    return tr("It lies on {name}, which is not turf.", name=name) if away <= 0 else ""
 
 
 def _away_ft(outline: Outline, at_ft: Point) -> float:

@@ -46,7 +46,7 @@ def change_working(spot: SpotDays, *, pressed: bool) -> Working | None:
     formula = "{d1} − {d0}"
     return Working(
         "change_in",
-        "Change in thatch",
+        tr("Change in thatch"),
         told(last - first, 2, "in"),
         "latest − first",
         put_in(formula, inputs),
@@ -63,16 +63,20 @@ def slope_working(figures: EvidenceFigures, trend: MeanTrend) -> Working:
     if len(compared.spots) == 1:
         readings = compared.spots[0].days
         pairs = len(readings) * (len(readings) - 1) // 2
-        filled = f"median of {pairs} slopes"
+        filled = tr("median of {pairs} slopes", pairs=pairs)
         shown = replace(compared.spots[0], days=readings[:MOST_INPUTS])
         listed = plug_inputs(shown, pressed=compared.pressed)
         inputs = _shortened(listed, len(readings))
     else:
-        filled = f"{counted(trend.plugs, 'plug')} of {counted(trend.spots, 'spot')}"
+        filled = tr(
+            "{plugs} of {spots}",
+            plugs=counted(trend.plugs, "plug"),
+            spots=counted(trend.spots, "spot"),
+        )
         inputs = _spots_inputs(compared, trend)
     return Working(
         "slope_in_per_year",
-        "Trend of thatch",
+        tr("Trend of thatch"),
         f"{told(trend.slope, 2, 'in a year')}{interval}",
         METHODS[trend.method],
         filled,
@@ -104,12 +108,15 @@ def half_inch_working(
     return Working(
         "half_inch",
         half_inch_first(),
-        f"{first} to {last}",
-        f"all days on which the 95{PERCENT} band of the trend line, drawn on, holds "
-        f"{told(0.5, 2, 'in')}",
-        f"{first} to {last}",
+        tr("{first} to {last}", first=first, last=last),
+        tr(
+            "all days on which the 95{percent} band of the trend line, drawn on, holds {part}",
+            percent=PERCENT,
+            part=told(0.5, 2, "in"),
+        ),
+        tr("{first} to {last}", first=first, last=last),
         (
-            given("Trend", told(slope.slope, 2, "in a year"), "worked out: trend of thatch"),
+            given("Trend", told(slope.slope, 2, "in a year"), tr("worked out: trend of thatch")),
             *(_spot_input(each, number) for number, each in enumerate(spots)),
         ),
         sources("fieller", "thatch-half-inch"),
@@ -127,10 +134,10 @@ def season_working(figures: EvidenceFigures, season: Fit) -> Working:
     plugs = counted(compared.spot_days, "plug")
     return Working(
         "season_in",
-        "Spring less autumn",
+        tr("Spring less autumn"),
         f"{told(season.value, 2, 'in')}{interval}",
-        "least squares: a line for each spot, and one step between the seasons for all",
-        f"{plugs} of {counted(len(compared.spots), 'spot')}",
+        tr("least squares: a line for each spot, and one step between the seasons for all"),
+        tr("{plugs} of {spots}", plugs=plugs, spots=counted(len(compared.spots), "spot")),
         tuple(
             _spot_input(each, number) for number, each in enumerate(compared.spots[:MOST_INPUTS])
         ),
@@ -163,20 +170,25 @@ def difference_working(
 
 
 def _slope_input(symbol: str, name: str, slope: float) -> Input:
-    told_of = given(name.capitalize(), told(slope, 2, "in a year"), "worked out from those plugs")
+    told_of = given(
+        name.capitalize(), told(slope, 2, "in a year"), tr("worked out from those plugs")
+    )
     return numbered(told_of, symbol, slope, "in a year")
 
 
 def _error(compared: Compared, spread: PlugSpread, *, assumed: bool) -> Working:
     """The error of one plug with the usual number of readings."""
     plugs = "{plugs:4}² + " if spread.plugs_in is not None else ""
-    formula = f"√({plugs}max({{readings:4}}² ÷ {{count:0}}, {{ruler:4}}²))"
+    formula = tr("√({plugs}max({{readings:4}}² ÷ {{count:0}}, {{ruler:4}}²))", plugs=plugs)
     inputs = tuple(_error_inputs(compared, spread, assumed=assumed))
     return Working(
         "plug_in",
-        "Error of one plug",
+        tr("Error of one plug"),
         told(spread.day_in(1, spread.readings), 3, "in"),
-        f"√({'between plugs² + ' if plugs else ''}max(between readings² ÷ readings, rounding²))",
+        tr(
+            "√({part}max(between readings² ÷ readings, rounding²))",
+            part="between plugs² + " if plugs else "",
+        ),
         put_in(formula, inputs),
         inputs,
         sources("one-way-anova", "rounding"),
@@ -187,14 +199,22 @@ def _error(compared: Compared, spread: PlugSpread, *, assumed: bool) -> Working:
 def _error_inputs(compared: Compared, spread: PlugSpread, *, assumed: bool) -> list[Input]:
     plugs = counted(len(compared.cores), "plug")
     rounding = told(spread.ruler_in, 3, "in")
-    step = "the finest mark of the ruler ÷ √12"
-    within = given("Between readings", told(spread.readings_in, 3, "in"), f"within {plugs}")
-    count = given("Readings a plug", told(spread.readings, 0), "the usual number of these plugs")
+    step = tr("the finest mark of the ruler ÷ √12")
+    within = given(
+        tr("Between readings"), told(spread.readings_in, 3, "in"), tr("within {plugs}", plugs=plugs)
+    )
+    count = given(
+        tr("Readings a plug"), told(spread.readings, 0), tr("the usual number of these plugs")
+    )
     finest = told(ASSUMED_RESOLUTION_IN, 4, "in")
     by_ruler = (
-        default("Rounding", rounding, f"{step}, {finest} where not told")
+        default(
+            tr("Rounding"),
+            rounding,
+            tr("{step}, {finest} where not told", step=step, finest=finest),
+        )
         if assumed
-        else given("Rounding", rounding, step)
+        else given(tr("Rounding"), rounding, step)
     )
     inputs = [
         numbered(within, "readings", spread.readings_in, "in"),
@@ -204,10 +224,10 @@ def _error_inputs(compared: Compared, spread: PlugSpread, *, assumed: bool) -> l
     if spread.plugs_in is not None:
         more = counted(spread.replicates, "further plug")
         value = told(spread.plugs_in, 3, "in")
-        apart = given("Between plugs", value, f"{more} of the same spot and day")
+        apart = given(tr("Between plugs"), value, tr("{more} of the same spot and day", more=more))
         return [numbered(apart, "plugs", spread.plugs_in, "in"), *inputs]
-    unknown = "not known: no two plugs of one spot and day"
-    return [default("Between plugs", told(0.0, 3, "in"), unknown), *inputs]
+    unknown = tr("not known: no two plugs of one spot and day")
+    return [default(tr("Between plugs"), told(0.0, 3, "in"), unknown), *inputs]
 
 
 def _detectable(scatter: Scatter, detectable_in: float, plugs: int) -> Working:
@@ -221,9 +241,9 @@ def _detectable(scatter: Scatter, detectable_in: float, plugs: int) -> Working:
     )
     return Working(
         "detectable_in",
-        "Smallest change between two dates",
+        tr("Smallest change between two dates"),
         told(detectable_in, 2, "in"),
-        "factor × scatter of one plug × √(2 ÷ plugs a date)",
+        tr("factor × scatter of one plug × √(2 ÷ plugs a date)"),
         put_in(formula, inputs),
         inputs,
         sources("noncentral-t"),
@@ -232,7 +252,7 @@ def _detectable(scatter: Scatter, detectable_in: float, plugs: int) -> Working:
 
 
 def _plugs_input(plugs: int) -> Input:
-    told_of = given("Plugs a date", told(plugs, 0), "the usual number of a round")
+    told_of = given(tr("Plugs a date"), told(plugs, 0), tr("the usual number of a round"))
     return counted_in(told_of, "plugs", float(plugs))
 
 
@@ -240,13 +260,19 @@ def _more(scatter: Scatter, needed: int, plugs: int) -> Working:
     tenth = told(WANTED_CHANGE_IN, 1, "in")
     return Working(
         "more_for_tenth",
-        f"Plugs to add for {tenth}",
+        tr("Plugs to add for {tenth}", tenth=tenth),
         told(max(0, needed - plugs), 0),
-        f"fewest plugs a date whose smallest change is {tenth} − plugs a date so far, at least 0",
-        f"max(0, {needed} − {plugs})",
+        tr(
+            "fewest plugs a date whose smallest change is {tenth} − plugs a date so far, "
+            "at least 0",
+            tenth=tenth,
+        ),
+        tr("max(0, {needed} − {plugs})", needed=needed, plugs=plugs),
         (
             given(
-                "Fewest plugs", told(needed, 0), f"2 × (factor × scatter ÷ {tenth})², rounded up"
+                tr("Fewest plugs"),
+                told(needed, 0),
+                tr("2 × (factor × scatter ÷ {tenth})², rounded up", tenth=tenth),
             ),
             _scatter_input(scatter),
             _plugs_input(plugs),
@@ -258,15 +284,21 @@ def _more(scatter: Scatter, needed: int, plugs: int) -> Working:
 
 def _factor_input(factor: float, scatter: Scatter) -> Input:
     return given(
-        "Factor",
+        tr("Factor"),
         told(factor),
-        f"power 80{PERCENT}, level 5{PERCENT}, {counted(scatter.freedom, 'degree')} of freedom",
+        tr(
+            "power 80{percent}, level 5{percent}, {degrees} of freedom",
+            percent=PERCENT,
+            degrees=counted(scatter.freedom, "degree"),
+        ),
     )
 
 
 def _scatter_input(scatter: Scatter) -> Input:
-    origin = "about the spots' lines" if scatter.is_residual else "plugs of one spot and day"
-    told_of = given("Scatter of one plug", told(scatter.sd_in, 3, "in"), origin)
+    origin = (
+        tr("about the spots' lines") if scatter.is_residual else tr("plugs of one spot and day")
+    )
+    told_of = given(tr("Scatter of one plug"), told(scatter.sd_in, 3, "in"), origin)
     return numbered(told_of, "scatter", scatter.sd_in, "in")
 
 
@@ -278,7 +310,12 @@ def plug_inputs(spot: SpotDays, *, pressed: bool) -> tuple[Input, ...]:
             given(
                 day(each.date),
                 told(each.value_in, 2, "in"),
-                f"plug of {day(each.date)} at {spot.spot.name}, mean of its readings, {kind}",
+                tr(
+                    "plug of {date} at {name}, mean of its readings, {kind}",
+                    date=day(each.date),
+                    name=spot.spot.name,
+                    kind=kind,
+                ),
             ),
             f"d{number}",
             each.value_in,
@@ -291,10 +328,15 @@ def plug_inputs(spot: SpotDays, *, pressed: bool) -> tuple[Input, ...]:
 def _spot_input(each: SpotDays, number: int) -> Input:
     first, last, name = each.days[0], each.days[-1], each.spot.name
     if first is last:
-        thatch, origin = told(first.value_in, 2, "in"), f"plug of {day(first.date)}"
+        thatch, origin = told(first.value_in, 2, "in"), tr("plug of {date}", date=day(first.date))
     else:
         thatch = between(first.value_in, last.value_in, 2, "in")
-        origin = f"plugs of {len(each.days)} dates, {day(first.date)} to {day(last.date)}"
+        origin = tr(
+            "plugs of {count} dates, {date} to {date_2}",
+            count=len(each.days),
+            date=day(first.date),
+            date_2=day(last.date),
+        )
     return together(given(name, thatch, origin), f"s{number}")
 
 
@@ -305,7 +347,7 @@ def _spots_inputs(compared: Compared, trend: MeanTrend) -> tuple[Input, ...]:
     count = len(compared.spots)
     if trend.between_sd is not None:
         apart = told(trend.between_sd, 3, "in a year")
-        inputs += (given("Spots' slopes differ by", apart, "beyond their plugs' scatter"),)
+        inputs += (given(tr("Spots' slopes differ by"), apart, tr("beyond their plugs' scatter")),)
         count += 1
     return _shortened(inputs, count)
 
@@ -314,8 +356,13 @@ def _shortened(inputs: tuple[Input, ...], count: int) -> tuple[Input, ...]:
     """The first of so many inputs, the others counted."""
     if count <= MOST_INPUTS:
         return inputs
-    return (*inputs[:MOST_INPUTS], given("And", f"{count - MOST_INPUTS} more", "not listed"))
+    return (
+        *inputs[:MOST_INPUTS],
+        given(tr("And"), tr("{count} more", count=count - MOST_INPUTS), tr("not listed")),
+    )
 
 
 def _from_to(interval: Interval) -> str:
-    return f"{told(interval[0])} to {told(interval[1])}"
+    return tr(
+        "{interval} to {interval_2}", interval=told(interval[0]), interval_2=told(interval[1])
+    )

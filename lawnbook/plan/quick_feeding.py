@@ -30,7 +30,7 @@ def feeding(reading: Reading, made: Made, on: date) -> None:
     zones = zones_of(reading, made)
     pounds = _pounds(reading, made, product)
     if product is not None:
-        made.label = f"feeding of {product.name}"
+        made.label = tr("feeding of {name}", name=product.name)
         made.tell("Product", product.name)
     if pounds is None or product is None or not zones or made.faults:
         if zones:
@@ -53,17 +53,19 @@ def _product(reading: Reading, made: Made) -> Product | None:
     if len(named) == 1:
         return named[0]
     if len(named) > 1:
-        made.faults.append(f"One product at a time: {or_joined([p.name for p in named])}?")
+        made.faults.append(
+            tr("One product at a time: {or_joined}?", or_joined=or_joined([p.name for p in named]))
+        )
         return None
     names = [each.name for each in notebook.products.values()]
     if not names:
         made.faults.append(
-            "Product: the shelf is bare. Put what was spread on it on the Feed page."
+            tr("Product: the shelf is bare. Put what was spread on it on the Feed page.")
         )
         return None
     made.wants.append("products")
-    few = or_joined(names) if len(names) <= _NAMED else f"such as {names[0]}"
-    made.faults.append(f"Product: say which, {few}.")
+    few = or_joined(names) if len(names) <= _NAMED else tr("such as {names}", names=names[0])
+    made.faults.append(tr("Product: say which, {few}.", few=few))
     return None
 
 
@@ -72,22 +74,28 @@ def _pounds(reading: Reading, made: Made, product: Product | None) -> float | No
     pounds = one_amount(reading, made, "lb", weight)
     bags = one_amount(reading, made, "bag", "Bags")
     if pounds is not None and bags is not None:
-        made.faults.append(f"Say either {weight.lower()} or bags, not both.")
+        made.faults.append(tr("Say either {weight} or bags, not both.", weight=weight.lower()))
         return None
     if bags is not None and product is not None:
         if product.bag_lb is None:
             unit = unit_shown("lb")
             made.faults.append(
-                f"Bags: the weight of a bag of {product.name} is not known; say {unit}."
+                tr(
+                    "Bags: the weight of a bag of {name} is not known; say {unit}.",
+                    name=product.name,
+                    unit=unit,
+                )
             )
             return None
         return bags * product.bag_lb
     if pounds is None and bags is None:
         made.units = (f" {unit_shown('lb')}",)
         such = "5 kg" if is_metric() else "12 lb"
-        made.faults.append(f"{weight}: say how much was spread, such as {such}.")
+        made.faults.append(
+            tr("{weight}: say how much was spread, such as {such}.", weight=weight, such=such)
+        )
     elif pounds is not None and pounds <= 0:
-        made.faults.append(f"{weight}: enter more than zero.")
+        made.faults.append(tr("{weight}: enter more than zero.", weight=weight))
     return pounds
 
 

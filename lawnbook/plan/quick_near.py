@@ -11,6 +11,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.quick_kinds import FREE_CARE, kind_words
 from lawnbook.plan.quick_names import names_of, or_joined, written
 from lawnbook.plan.quick_reading import USES, Reading
+from lawnbook.reading import tr
 
 NEAR = 0.75
 """Share of letters two spellings have in common from which one may have meant the other."""
@@ -53,7 +54,13 @@ def did_you_mean(near: Sequence[Near]) -> list[str]:
     asked: list[str] = []
     for typed in dict.fromkeys(each.typed for each in near):
         meant = [each.meant for each in near if each.typed == typed]
-        asked.append(f"“{typed}” is not understood. Did you mean {or_joined(meant)}?")
+        asked.append(
+            tr(
+                "“{typed}” is not understood. Did you mean {or_joined}?",
+                typed=typed,
+                or_joined=or_joined(meant),
+            )
+        )
     return asked
 
 

@@ -15,7 +15,7 @@ from lawnbook.plan.quick_amounts import Of
 from lawnbook.plan.quick_model import QuickKind, Told
 from lawnbook.plan.quick_names import or_joined
 from lawnbook.plan.quick_reading import Reading
-from lawnbook.reading import is_metric, localised
+from lawnbook.reading import is_metric, localised, tr
 from lawnbook.yard.amounts import plainly, unit_shown
 from lawnbook.yard.edits import rain_noted
 from lawnbook.yard.notebook import Key, new_id, put
@@ -59,7 +59,9 @@ def one_amount(reading: Reading, made: Made, of: Of, what: str) -> float | None:
     """The one amount of a unit; a second one is a fault."""
     said = reading.amounts.by_unit.pop(of, [])
     if len(said) > 1:
-        made.faults.append(f"{what}: one figure at a time, not {len(said)}.")
+        made.faults.append(
+            tr("{what}: one figure at a time, not {count}.", what=what, count=len(said))
+        )
     return said[0] if said else None
 
 
@@ -71,7 +73,7 @@ def zones_of(reading: Reading, made: Made, *, whole_yard: bool = False) -> list[
     notebook = reading.notebook
     named = [notebook.zones[each] for each in reading.ids("zones")]
     if reading.everywhere and named:
-        made.faults.append("Say either the zones or everywhere, not both.")
+        made.faults.append(tr("Say either the zones or everywhere, not both."))
     if named:
         return named
     if whole_yard:
@@ -81,9 +83,11 @@ def zones_of(reading: Reading, made: Made, *, whole_yard: bool = False) -> list[
         return zones
     made.wants.append("zones")
     names = [each.name for each in zones]
-    few = or_joined(names) if len(names) <= _NAMED else f"such as {names[0]}"
+    few = or_joined(names) if len(names) <= _NAMED else tr("such as {names}", names=names[0])
     made.faults.append(
-        f"Zone: say which, {few}." if zones else "Zone: draw one on the sketch first."
+        tr("Zone: say which, {few}.", few=few)
+        if zones
+        else tr("Zone: draw one on the sketch first.")
     )
     return []
 
@@ -92,9 +96,11 @@ def leave_nothing(reading: Reading, made: Made) -> None:
     """A fault for every amount and number that the records do not take."""
     for of in reading.amounts.by_unit:
         told = ", ".join(reading.amounts.typed[of])
-        made.faults.append(f"{told} does not belong here; leave it out.")
+        made.faults.append(tr("{told} does not belong here; leave it out.", told=told))
     for written in reading.bare:
-        made.faults.append(f"“{written}” of what? Say its unit, or the word it belongs to.")
+        made.faults.append(
+            tr("“{written}” of what? Say its unit, or the word it belongs to.", written=written)
+        )
 
 
 def watering(reading: Reading, made: Made, on: date) -> None:
@@ -103,20 +109,22 @@ def watering(reading: Reading, made: Made, on: date) -> None:
     ran = one_amount(reading, made, "min", "Minutes")
     depth = one_amount(reading, made, "in", "Depth")
     cycles = reading.amounts.by_word.get("cycles")
-    made.label = f"watering of {_called(zones)}"
+    made.label = tr("watering of {called}", called=_called(zones))
     _tell_zones(made, zones)
     if ran is not None:
-        made.tell("Ran", minutes(ran) if ran == round(ran) else f"{plain(ran)} min")
+        made.tell(tr("Ran"), minutes(ran) if ran == round(ran) else f"{plain(ran)} min")
     if depth is not None:
-        made.tell("Depth caught", inches(depth))
+        made.tell(tr("Depth caught"), inches(depth))
     if cycles is not None:
-        made.tell("Cycles", plain(cycles))
+        made.tell(tr("Cycles"), plain(cycles))
     if ran is None and depth is None:
         made.units = (" min", f" {unit_shown('in')}")
         if not reading.bare:
             made.faults.append(
-                "Say how long it ran, such as 30 min, or what a can caught, such as "
-                f"{'12 mm' if is_metric() else '0.5 in'}."
+                tr(
+                    "Say how long it ran, such as 30 min, or what a can caught, such as {part}.",
+                    part="12 mm" if is_metric() else "0.5 in",
+                )
             )
     if made.faults or (ran is None and depth is None):
         return
@@ -135,7 +143,7 @@ def _watered(reading: Reading, made: Made) -> list[Zone]:
         return zones
     irrigated = [each for each in zones if each.irrigated]
     if zones and not irrigated:
-        made.faults.append("Zone: none is irrigated; name those that were watered by hand.")
+        made.faults.append(tr("Zone: none is irrigated; name those that were watered by hand."))
     return irrigated
 
 
@@ -147,15 +155,19 @@ def rain(reading: Reading, made: Made, on: date) -> None:
     made.label = "rain"
     if held_in is None:
         made.units = (" in", " mm")
-        made.faults.append("Rain: say how much the gauge held, such as rain 0.4 in or rain 10 mm.")
+        made.faults.append(
+            tr("Rain: say how much the gauge held, such as rain 0.4 in or rain 10 mm.")
+        )
         return
     made.tell("Rain in the gauge", inches(held_in))
     change = rain_noted(reading.notebook, on, held_in)
     before = reading.notebook.weather.get(on.isoformat())
     if before is not None and before.gauge_in is not None:
         made.questions.append(
-            f"The gauge of that day is on record with {inches(before.gauge_in)}; this takes its "
-            "place."
+            tr(
+                "The gauge of that day is on record with {gauge_in}; this takes its place.",
+                gauge_in=inches(before.gauge_in),
+            )
         )
     made.change.update(change)
     made.records += [
@@ -174,11 +186,11 @@ def care(reading: Reading, made: Made, on: date) -> None:
     zones = zones_of(reading, made, whole_yard=True)
     note = reading.note
     if reading.kind == "mow":
-        cut = one_amount(reading, made, "in", "Height of cut")
+        cut = one_amount(reading, made, "in", tr("Height of cut"))
         if cut is not None:
             note = f"Cut at {plainly(cut, 'in')}. {note}".strip()
     if not kind:
-        made.faults.append("Care: say what was done, such as care edging.")
+        made.faults.append(tr("Care: say what was done, such as care edging."))
     cost = reading.amounts.by_word.get("cost")
     made.label = kind
     _tell_zones(made, zones)
@@ -201,7 +213,7 @@ def noted(reading: Reading, made: Made, on: date) -> None:
     """Words to remember, as they were typed."""
     made.label = NOTE
     if not reading.note:
-        made.faults.append("Note: write what is to be remembered.")
+        made.faults.append(tr("Note: write what is to be remembered."))
         return
     made.tell("Note", reading.note)
     put_all(reading, made, "care", [Care(id=new_id(), date=on, kind=NOTE, note=reading.note)])
@@ -211,7 +223,7 @@ def soil_test(reading: Reading, made: Made, on: date) -> None:
     """A laboratory's test of each zone."""
     zones = zones_of(reading, made)
     said = reading.amounts.by_word
-    made.label = f"soil test of {_called(zones)}"
+    made.label = tr("soil test of {called}", called=_called(zones))
     _tell_zones(made, zones)
     units = {"ph": ("pH", ""), "om_pct": ("Organic matter", " %"), "p_ppm": ("Phosphorus", " ppm"),
              "k_ppm": ("Potassium", " ppm"), "depth_in": ("Sampled to", "")}  # fmt: skip
@@ -220,7 +232,9 @@ def soil_test(reading: Reading, made: Made, on: date) -> None:
             figure = plainly(said[name], "in") if name == "depth_in" else plain(said[name])
             made.tell(label, f"{figure}{unit}")
     if not said:
-        made.notes.append("Without figures only the day is kept; such as ph 6.4 om 3.1 p 25 k 140.")
+        made.notes.append(
+            tr("Without figures only the day is kept; such as ph 6.4 om 3.1 p 25 k 140.")
+        )
     records = [
         SoilTest(
             id=new_id(), date=on, zone=each.id, ph=said.get("ph"), om_pct=said.get("om_pct"),
@@ -243,10 +257,12 @@ def plug(reading: Reading, made: Made, on: date) -> None:
         names = [each.name for each in spots or notebook.spots.values()]
         few = or_joined(names[:_NAMED]) if names else ""
         made.faults.append(
-            f"Spot: say one, {few}." if few else "Spot: mark one on the sketch first."
+            tr("Spot: say one, {few}.", few=few)
+            if few
+            else tr("Spot: mark one on the sketch first.")
         )
         return
-    made.label = f"plug of {spots[0].name}"
+    made.label = tr("plug of {name}", name=spots[0].name)
     made.tell("Spot", spots[0].name)
     if reading.amounts.readings:
         made.tell("Thatch", ", ".join(inches(each, 3) for each in reading.amounts.readings))
@@ -257,8 +273,10 @@ def plug(reading: Reading, made: Made, on: date) -> None:
             made.tell(label, plain(said[name]))
     if not reading.amounts.readings and not said and not reading.note:
         made.faults.append(
-            "Say what it showed, such as "
-            f"{'thatch 16 19 roots 115' if is_metric() else 'thatch 5/8 3/4 roots 4.5'}."
+            tr(
+                "Say what it showed, such as {part}.",
+                part="thatch 16 19 roots 115" if is_metric() else "thatch 5/8 3/4 roots 4.5",
+            )
         )
     if reading.pressed:
         made.tell("Pressed", "yes")
@@ -280,7 +298,9 @@ def plug(reading: Reading, made: Made, on: date) -> None:
 
 def _whole(made: Made, what: str, value: float) -> int:
     if value != int(value):
-        made.faults.append(f"{what}: {plain(value, 4)} is not a whole number.")
+        made.faults.append(
+            tr("{what}: {value} is not a whole number.", what=what, value=plain(value, 4))
+        )
     return int(value)
 
 
@@ -292,7 +312,7 @@ def _tell_zones(made: Made, zones: Sequence[Zone]) -> None:
     if zones:
         made.tell("Zone" if len(zones) == 1 else "Zones", ", ".join(each.name for each in zones))
     elif "zones" not in made.wants:
-        made.tell("Zones", "whole yard")
+        made.tell("Zones", tr("whole yard"))
 
 
 Maker = Callable[[Reading, Made, date], None]

@@ -101,16 +101,23 @@ def _waste_note(rate: Rate, coverage: ZoneCoverage) -> str:
     falls, longer = coverage.mean_in_per_h, rate.in_per_h / coverage.mean_in_per_h - 1
     if abs(falls / rate.in_per_h - 1) <= MAP_SLACK:
         return ""
-    rates = f"{told(falls, 2, 'in/h')} in place of {told(rate.in_per_h)}"
+    rates = tr(
+        "{falls} in place of {in_per_h}", falls=told(falls, 2, "in/h"), in_per_h=told(rate.in_per_h)
+    )
     if longer > 0:
         share = told(100 * (1 - coverage.wasted_share), 0, "%")
-        return (
-            f"By the map {share} of the heads' water falls on the zone, {rates}: minutes would "
-            f"have to grow by {told(100 * longer, 0, '%')}."
+        return tr(
+            "By the map {share} of the heads' water falls on the zone, {rates}: minutes "
+            "would have to grow by {longer}.",
+            share=share,
+            rates=rates,
+            longer=told(100 * longer, 0, "%"),
         )
-    return (
-        f"By the map neighbours' heads add to the zone, {rates} if they run as long: minutes could "
-        f"be {told(-100 * longer, 0, '%')} fewer."
+    return tr(
+        "By the map neighbours' heads add to the zone, {rates} if they run as long: "
+        "minutes could be {part} fewer.",
+        rates=rates,
+        part=told(-100 * longer, 0, "%"),
     )
 
 
@@ -118,18 +125,24 @@ def _evenness_note(rate: Rate, coverage: ZoneCoverage) -> str:
     if rate.du_lq is not None:
         return ""
     cones = coverage.assumed_profiles
-    taken = f" ({counted(cones, 'head')} taken to throw a cone)" if cones else ""
-    return (
-        f"By the map evenness (DU) is {told(coverage.du_lq)}{taken}, where {told(DEFAULT_DU_LQ)} "
-        "is assumed: set out cans to know it."
+    taken = tr(" ({heads} taken to throw a cone)", heads=counted(cones, "head")) if cones else ""
+    return tr(
+        "By the map evenness (DU) is {du_lq}{taken}, where {default_du_lq} is assumed: "
+        "set out cans to know it.",
+        du_lq=told(coverage.du_lq),
+        taken=taken,
+        default_du_lq=told(DEFAULT_DU_LQ),
     )
 
 
 def _implausible(rate: Rate) -> str:
     slowest, fastest = PLAUSIBLE_IN_PER_H
-    return (
-        f"Precipitation rate is not known: what the {rate.source} gives is not between "
-        f"{slowest:g} and {fastest:g} in/h; check its figures."
+    return tr(
+        "Precipitation rate is not known: what the {source} gives is not between "
+        "{slowest:g} and {fastest:g} in/h; check its figures.",
+        source=rate.source,
+        slowest=slowest,
+        fastest=fastest,
     )
 
 
@@ -155,19 +168,23 @@ class _Changes:
         """Why a test no longer holds, as a sentence; empty where it does."""
         changed = [each for each in self.heads if each > test.date]
         if changed:
-            return (
-                f"The catch test of {day(test.date)} is older than a change of heads on "
-                f"{day(max(changed))}: set out the cans again."
+            return tr(
+                "The catch test of {date} is older than a change of heads on {changed}: set "
+                "out the cans again.",
+                date=day(test.date),
+                changed=day(max(changed)),
             )
         if self.pressure is not None and self.pressure > test.date:
-            return (
-                f"The catch test of {day(test.date)} is older than the change of pressure on "
-                f"{day(self.pressure)}: set out the cans again."
+            return tr(
+                "The catch test of {date} is older than the change of pressure on {pressure}: "
+                "set out the cans again.",
+                date=day(test.date),
+                pressure=day(self.pressure),
             )
         if self._pressure_measured_otherwise(test.date):
-            return (
-                f"The pressure has changed since the catch test of {day(test.date)}: set out the "
-                "cans again."
+            return tr(
+                "The pressure has changed since the catch test of {date}: set out the cans again.",
+                date=day(test.date),
             )
         return ""
 
@@ -211,23 +228,25 @@ def _caught(test: CatchTest) -> tuple[float, Working] | None:
     minutes = told_exactly(test.run_minutes, 1)
     run = numbered(given("Run", f"{minutes} min", origin), "run", test.run_minutes, "min")
     mean = sum(readings) / len(readings)
-    cans = f"Mean of {counted(len(readings), 'can')}"
+    cans = tr("Mean of {cans}", cans=counted(len(readings), "can"))
     if test.can_mouth_sqin is None:
         rate = depth_rate_in_per_h(readings, test.run_minutes)
-        formula, filled = "60 × mean depth ÷ run", f"60 × {told_exactly(mean)} ÷ {minutes}"
+        formula, filled = tr("60 × mean depth ÷ run"), f"60 × {told_exactly(mean)} ÷ {minutes}"
         caught = numbered(given(cans, told(mean, 3, "in"), origin), "mean", mean, "in")
         inputs: tuple[Input, ...] = (caught, run)
         anew = "60 × {mean} ÷ {run}"
     else:
         rate = catch_can_rate_in_per_h(readings, test.run_minutes, test.can_mouth_sqin)
         mouth = told_exactly(test.can_mouth_sqin)
-        formula = "3.6614 × mean volume ÷ (run × can mouth)"
+        formula = tr("3.6614 × mean volume ÷ (run × can mouth)")
         filled = f"3.6614 × {told_exactly(mean)} ÷ ({minutes} × {mouth})"
         mouth_input = given("Can mouth", f"{mouth} sq in", origin)
         mouth_input = numbered(mouth_input, "mouth", test.can_mouth_sqin, "sq in")
         caught = numbered(given(cans, told(mean, 1, "mL"), origin), "mean", mean, "mL")
         inputs = (caught, run, mouth_input)
-        anew = f"60 × {{mean}} ÷ ({ML_PER_CUIN!r} × {{run}} × {{mouth}})"
+        anew = tr(
+            "60 × {{mean}} ÷ ({ml_per_cuin!r} × {{run}} × {{mouth}})", ml_per_cuin=ML_PER_CUIN
+        )
     return rate, _working(rate, (formula, filled, anew), inputs, sources("ia-catch-can"))
 
 
@@ -242,12 +261,12 @@ def _from_heads(zone: Zone, heads: list[Head], area_sqft: float) -> Rate | None:
     flows = [head.flow_gpm for head in heads if head.flow_gpm is not None]
     if not flows or len(flows) < len(heads) or area_sqft <= 0:
         return None
-    total, how = sum(flows), "sum of the heads"
+    total, how = sum(flows), tr("sum of the heads")
     if places_of(zone) > 1:
         # One sprinkler is carried about: heads drawn at its places are that one over again.
-        total, how = total / len(flows), "one sprinkler, the heads' mean"
+        total, how = total / len(flows), tr("one sprinkler, the heads' mean")
     of_heads = counted(len(flows), "head")
-    flow = given(f"Flow of {of_heads}", told(total, 2, "gpm"), how)
+    flow = given(tr("Flow of {of_heads}", of_heads=of_heads), told(total, 2, "gpm"), how)
     return _from_flow("heads", zone, total, flow, area_sqft)
 
 
@@ -260,7 +279,7 @@ def _from_flow(source: RateSource, zone: Zone, gpm: float, flow: Input, area_sqf
     places = places_of(zone)
     rate = precipitation_rate_in_per_h(gpm, area_sqft / places)
     outline = tr("its outline, {count} corners", count=len(zone.outline_ft))
-    area = given("Area", told(area_sqft, 0, "sq ft"), outline)
+    area = given(tr("Area"), told(area_sqft, 0, "sq ft"), outline)
     inputs: tuple[Input, ...] = (
         numbered(flow, "flow", gpm, "gpm"),
         numbered(area, "area", area_sqft, "sq ft"),
@@ -287,13 +306,13 @@ def _from_typing(zone: Zone) -> Rate | None:
     record, value = tr("typed in the zone"), told(rate, 2, "in/h")
     if kind is None:
         typed = numbered(given("Precipitation rate", value, record), "rate", rate, "in/h")
-        told_as = ("as entered", told(rate, 2), "{rate}")
+        told_as = (tr("as entered"), told(rate, 2), "{rate}")
         working = _working(rate, told_as, (typed,), sources())
     else:
         usual = USUAL_RATES[kind]
         record = f"{rate_assumed_told(zone)}, {range_told(usual)}"
         assumed = numbered(default("Precipitation rate", value, record), "rate", rate, "in/h")
-        told_as = ("middle of the usual range", told(rate, 2), "{rate}")
+        told_as = (tr("middle of the usual range"), told(rate, 2), "{rate}")
         working = _working(rate, told_as, (assumed,), sources(*usual.sources))
     return Rate(
         in_per_h=rate, source="typed", du_input=_assumed_du(), working=working, record=record
@@ -330,18 +349,21 @@ def _with_evenness(rate: Rate, tests: Iterable[CatchTest]) -> Rate:
 
 
 def _assumed_du() -> Input:
-    return default("DU_LQ", told(DEFAULT_DU_LQ), "assumed until cans are set out")
+    return default("DU_LQ", told(DEFAULT_DU_LQ), tr("assumed until cans are set out"))
 
 
 def _why_none(heads: list[Head]) -> str:
     without = sum(head.flow_gpm is None for head in heads)
     if heads and 0 < without < len(heads):
         have = "has" if without == 1 else "have"
-        return (
-            f"Precipitation rate is not known: {without} of {len(heads)} heads {have} no flow. "
-            "Enter it, set out cans, or type the rate."
+        return tr(
+            "Precipitation rate is not known: {without} of {count} heads {have} no flow. "
+            "Enter it, set out cans, or type the rate.",
+            without=without,
+            count=len(heads),
+            have=have,
         )
-    return (
-        "Precipitation rate is not known: set out cans, read the meter, give every head its "
-        "flow, or type the rate."
+    return tr(
+        "Precipitation rate is not known: set out cans, read the meter, give every "
+        "head its flow, or type the rate."
     )

@@ -1,10 +1,11 @@
 """What a record calls the zone, spot or product it is about, also where that is gone."""
 
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 
-GONE_ZONE = "a zone that was removed"
-GONE_SPOT = "a spot that was removed"
-GONE_PRODUCT = "a product that was removed"
+GONE_ZONE = tr("a zone that was removed")
+GONE_SPOT = tr("a spot that was removed")
+GONE_PRODUCT = tr("a product that was removed")
 
 
 def zone_name(notebook: Notebook, zone_id: str) -> str:

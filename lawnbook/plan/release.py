@@ -30,6 +30,7 @@ from lawnbook.plan.season import month_in_full
 from lawnbook.plan.warm_days import WarmDays, months_of, warm_days
 from lawnbook.plan.water_nitrogen import WATER
 from lawnbook.plan.workings import counted, sources
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
@@ -39,10 +40,10 @@ from lawnbook.yard.records import Product
 LOOK_BACK_DAYS = 3 * 366
 """A feeding longer ago than this before the year has nothing left to give in it."""
 
-FORECAST = "Only what is down is shown: feedings to come are not."
-ALWAYS_WARM = (
-    "No temperatures are known: what microbes free is spread evenly over its weeks, as if the soil "
-    "were warm all the time."
+FORECAST = tr("Only what is down is shown: feedings to come are not.")
+ALWAYS_WARM = tr(
+    "No temperatures are known: what microbes free is spread evenly over its "
+    "weeks, as if the soil were warm all the time."
 )
 
 
@@ -224,7 +225,9 @@ def _notes(portions: tuple[Portion, ...], warm: WarmDays, on: date) -> tuple[str
     notes = [FORECAST]
     if any(each.quick_lb > 0 for each in portions):
         weeks = counted(QUICK_WEEKS, "week")
-        notes.append(f"Quick nitrogen is taken to become available evenly over {weeks}.")
+        notes.append(
+            tr("Quick nitrogen is taken to become available evenly over {weeks}.", weeks=weeks)
+        )
     slow = {each.product.id: each for each in portions if each.slow_lb > 0}
     notes += [_slow_note(each) for each in slow.values()]
     if any(each.microbial for each in slow.values()):
@@ -234,31 +237,47 @@ def _notes(portions: tuple[Portion, ...], warm: WarmDays, on: date) -> tuple[str
 
 def _slow_note(portion: Portion) -> str:
     """How long a product's slow part feeds, by whom, and by what."""
-    weeks, source = f"{portion.weeks:g} weeks", portion.source
-    kind = "slow part" if source is None else f"slow part ({source.name})"
+    weeks, source = tr("{weeks:g} weeks", weeks=portion.weeks), portion.source
+    kind = tr("slow part") if source is None else tr("slow part ({name})", name=source.name)
     if portion.product.release_weeks is not None:
-        whence = "as entered"
+        whence = tr("as entered")
     elif source is None:
         low, high = UNKNOWN_WEEKS
-        whence = f"the middle of {low:g} to {high:g}, for its kind is not entered"
+        whence = tr(
+            "the middle of {low:g} to {high:g}, for its kind is not entered", low=low, high=high
+        )
     else:
-        whence = f"the middle of {source.weeks_low:g} to {source.weeks_high:g}"
-    driven = "by warmth" if portion.microbial else "evenly by the calendar"
+        whence = tr(
+            "the middle of {weeks_low:g} to {weeks_high:g}",
+            weeks_low=source.weeks_low,
+            weeks_high=source.weeks_high,
+        )
+    driven = tr("by warmth") if portion.microbial else tr("evenly by the calendar")
     if portion.microbial:
-        weeks = f"{weeks} of warm soil ({told(68, 0, '°F')})"
-    return f"{portion.product.name}: its {kind} feeds {driven} over {weeks}, {whence}."
+        weeks = tr("{weeks} of warm soil ({part})", weeks=weeks, part=told(68, 0, "°F"))
+    return tr(
+        "{name}: its {kind} feeds {driven} over {weeks}, {whence}.",
+        name=portion.product.name,
+        kind=kind,
+        driven=driven,
+        weeks=weeks,
+        whence=whence,
+    )
 
 
 def _warmth_notes(warm: WarmDays, on: date) -> list[str]:
     if not warm.known_months:
         return [ALWAYS_WARM]
-    stands_in = (
-        f"The air’s mean temperature stands in for the soil’s: each day’s own up to {day(on)} "
-        "where it is on record, the month’s mean otherwise."
+    stands_in = tr(
+        "The air’s mean temperature stands in for the soil’s: each day’s own up to "
+        "{on} where it is on record, the month’s mean otherwise.",
+        on=day(on),
     )
     notes = [stands_in]
     unknown = [month for month, mean in enumerate(warm.month_f, start=1) if mean is None]
     if unknown:
         months = ", ".join(month_in_full(month) for month in unknown)
-        notes.append(f"No temperature is known for {months}: it counts as warm soil.")
+        notes.append(
+            tr("No temperature is known for {months}: it counts as warm soil.", months=months)
+        )
     return notes

@@ -15,6 +15,7 @@ from lawnbook.plan.text_table import (
     told_once,
 )
 from lawnbook.plan.water_model import Stretch, StretchStep, YearWater, ZoneCoverage, ZoneYear
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.numbers import day
 
@@ -28,15 +29,23 @@ def stretch_lines(zones: Sequence[ZoneWater]) -> Iterator[str]:
             column("zone", rows, lambda row: numbered(row[0]), words=True),
             column("every", rows, lambda row: f"{row[1].interval_days} d"),
             column("depth", rows, lambda row: number(row[1].depth_in, 2, "in")),
-            column("roots needed", rows, lambda row: number(row[1].root_depth_needed_in, 1, "in")),
-            column("", rows, lambda row: "borne now" if row[1].borne else "", words=True),
-            column("would use up", rows, lambda row: share(row[1].share_used_now)),
-            column("of full use", rows, lambda row: share(row[1].stress_now)),
+            column(
+                tr("roots needed"), rows, lambda row: number(row[1].root_depth_needed_in, 1, "in")
+            ),
+            column("", rows, lambda row: tr("borne now") if row[1].borne else "", words=True),
+            column(tr("would use up"), rows, lambda row: share(row[1].share_used_now)),
+            column(tr("of full use"), rows, lambda row: share(row[1].stress_now)),
             column("by", rows, _expected),
         ]
         yield from table(columns, WIDTH)
     plugs = (
-        (zone.zone, f"the next plugs, on {day(stretch.plug_due)}, may allow the next step.")
+        (
+            zone.zone,
+            tr(
+                "the next plugs, on {plug_due}, may allow the next step.",
+                plug_due=day(stretch.plug_due),
+            ),
+        )
         for zone, stretch in found
         if stretch.plug_due is not None
     )
@@ -81,19 +90,19 @@ def _year_columns(found: Sequence[tuple[ZoneWater, ZoneYear]]) -> Iterator[Colum
     yield column(unit_shown("gal"), found, lambda row: number(row[1].plan.gallons, 0, "gal"))
     if any(year.plan.cost is not None for _, year in found):
         yield column("cost", found, lambda row: number(row[1].plan.cost, 2))
-    yield column("into soil", found, lambda row: _into_soil(row[1].plan))
-    yield column("dry days", found, lambda row: number(row[1].plan.stress_days, 0))
+    yield column(tr("into soil"), found, lambda row: _into_soil(row[1].plan))
+    yield column(tr("dry days"), found, lambda row: number(row[1].plan.stress_days, 0))
     if any(year.full is not None for _, year in found):
-        yield column("not dry year", found, lambda row: _gallons(row[1].full))
+        yield column(tr("not dry year"), found, lambda row: _gallons(row[1].full))
     if any(year.habit is not None for _, year in found):
         yield column("habit", found, lambda row: _gallons(row[1].habit))
-        yield column("into soil", found, lambda row: _into_soil(row[1].habit))
+        yield column(tr("into soil"), found, lambda row: _into_soil(row[1].habit))
         yield column("saved", found, lambda row: number(row[1].saved_gallons, 0, "gal"))
 
 
 def _basis(year: ZoneYear) -> str:
     article = "" if year.basis.startswith("a ") else "the "
-    return f"reckoned with {article}{year.basis}."
+    return tr("reckoned with {article}{basis}.", article=article, basis=year.basis)
 
 
 def _gallons(year: YearWater | None) -> str:
@@ -113,11 +122,15 @@ def _coverage_columns(found: Sequence[tuple[ZoneWater, ZoneCoverage]]) -> Iterat
     yield column("DU_LH", found, lambda row: number(row[1].du_lh, 2))
     yield column("CU", found, lambda row: number(row[1].cu, 2))
     yield column("outside", found, lambda row: share(row[1].wasted_share))
-    yield column("too dry", found, lambda row: share(row[1].dry_share))
-    yield column("too wet", found, lambda row: share(row[1].wet_share))
+    yield column(tr("too dry"), found, lambda row: share(row[1].dry_share))
+    yield column(tr("too wet"), found, lambda row: share(row[1].wet_share))
 
 
 def _heads(coverage: ZoneCoverage) -> str:
     """The heads that the map counts, of how many there are where some have no flow."""
     mapped = coverage.heads - coverage.without_flow
-    return f"{mapped}" if mapped == coverage.heads else f"{mapped} of {coverage.heads}"
+    return (
+        f"{mapped}"
+        if mapped == coverage.heads
+        else tr("{mapped} of {heads}", mapped=mapped, heads=coverage.heads)
+    )

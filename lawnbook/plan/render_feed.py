@@ -26,16 +26,21 @@ def nitrogen_lines(plan: Plan) -> Iterator[str]:
         column("fed", zones, lambda z: _rate(z.applied_year)),
         column("budget", zones, lambda z: _rate(z.budget_year)),
         column("left", zones, lambda z: _rate(z.left_this_year)),
-        column("in month", zones, lambda z: _rate(z.left_this_month) + "*" * (z.zone_id in waits)),
-        column("30 days", zones, lambda z: _rate(z.rolling_30_days)),
+        column(
+            tr("in month"), zones, lambda z: _rate(z.left_this_month) + "*" * (z.zone_id in waits)
+        ),
+        column(tr("30 days"), zones, lambda z: _rate(z.rolling_30_days)),
         column("next", zones, _next_day),
         column(unit_shown("lb"), zones, _next_pounds),
         column("of", zones, _next_product, words=True),
     ]
     yield from table(columns, WIDTH)
     if waits:
-        yield "* not to be put down today: see the notes"
-    yield from told_once([(z.zone, f"budget {z.budget_name}.") for z in zones], len(zones))
+        yield tr("* not to be put down today: see the notes")
+    yield from told_once(
+        [(z.zone, tr("budget {budget_name}.", budget_name=z.budget_name)) for z in zones],
+        len(zones),
+    )
     if plan.lawn_nitrogen is not None:
         yield from paragraph(_lawn(plan.lawn_nitrogen), WIDTH, "- ")
     yield from _behind(zones, plan.on)
@@ -45,12 +50,12 @@ def _behind(zones: Sequence[ZoneNitrogen], on: date) -> Iterator[str]:
     """What stands behind the zones' rows, as far as any zone has it; nothing where none has."""
     month = month_name(on.month)
     told_of = [
-        ("of it water", [_some(sum(zone.water_by_month)) for zone in zones]),
+        (tr("of it water"), [_some(sum(zone.water_by_month)) for zone in zones]),
         ("P2O5", [_some(zone.p2o5_year) for zone in zones]),
         ("K2O", [_some(zone.k2o_year) for zone in zones]),
-        (f"released {month}", [_released(zone, on) for zone in zones]),
-        (f"usable {month}", [_usable(zone, on) for zone in zones]),
-        ("to come", [_to_come(zone) for zone in zones]),
+        (tr("released {month}", month=month), [_released(zone, on) for zone in zones]),
+        (tr("usable {month}", month=month), [_usable(zone, on) for zone in zones]),
+        (tr("to come"), [_to_come(zone) for zone in zones]),
         ("clippings", [_clippings(zone) for zone in zones]),
     ]
     shown = {head: cells for head, cells in told_of if set(cells) != {NONE}}
@@ -60,11 +65,15 @@ def _behind(zones: Sequence[ZoneNitrogen], on: date) -> Iterator[str]:
     yield ""
     yield from table([names, *(Column(head, cells) for head, cells in shown.items())], WIDTH)
     if f"released {month}" in shown:
-        yield "released: becoming available by the month, of what is down; to come: after today"
+        yield tr("released: becoming available by the month, of what is down; to come: after today")
     if f"usable {month}" in shown:
-        yield "usable: what growth can use of the year's budget, by the month's mean temperature"
+        yield tr(
+            "usable: what growth can use of the year's budget, by the month's mean temperature"
+        )
     if "clippings" in shown:
-        yield "clippings: what those left on the lawn give back in a year; nothing is subtracted"
+        yield tr(
+            "clippings: what those left on the lawn give back in a year; nothing is subtracted"
+        )
 
 
 def _rate(lb_per_1000: float) -> str:
@@ -99,11 +108,19 @@ def _lawn(lawn: LawnNitrogen) -> str:
     """All zones together, in pounds and for 1,000 sq ft; in kilograms and for a square metre."""
     each = tr("for 1 m², in g,") if is_metric() else tr("for 1,000 sq ft")
     left = told(lawn.left_this_year * lawn.area_sqft / 1000, 1, "lb")
-    return (
-        f"{lawn.zone}, {told(lawn.area_sqft, 0, 'sq ft')}: {bare(lawn.applied_lb, 1, 'lb')} of "
-        f"{told(lawn.budget_lb, 1, 'lb')} nitrogen in {lawn.year_label}, {left} left; {each} "
-        f"{_rate(lawn.applied_year)} of {_rate(lawn.budget_year)}, "
-        f"{_rate(lawn.left_this_year)} left."
+    return tr(
+        "{zone}, {area_sqft}: {bare} of {budget_lb} nitrogen in {year_label}, {left} "
+        "left; {each} {rate} of {rate_2}, {rate_3} left.",
+        zone=lawn.zone,
+        area_sqft=told(lawn.area_sqft, 0, "sq ft"),
+        bare=bare(lawn.applied_lb, 1, "lb"),
+        budget_lb=told(lawn.budget_lb, 1, "lb"),
+        year_label=lawn.year_label,
+        left=left,
+        each=each,
+        rate=_rate(lawn.applied_year),
+        rate_2=_rate(lawn.budget_year),
+        rate_3=_rate(lawn.left_this_year),
     )
 
 

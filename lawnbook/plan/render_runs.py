@@ -17,6 +17,7 @@ from lawnbook.plan.text_table import (
 )
 from lawnbook.plan.water_model import NextRun, ProgramRun, RainCredit, TimerStart
 from lawnbook.plan.workings import counted, cycle_minutes_told, told
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.numbers import short_day
 
@@ -60,7 +61,7 @@ def program_lines(programs: Sequence[ProgramRun]) -> Iterator[str]:
         yield from table(
             [
                 column("program", rows, lambda row: row[0].program or NONE, words=True),
-                column("night to", rows, lambda row: short_day(row[0].morning)),
+                column(tr("night to"), rows, lambda row: short_day(row[0].morning)),
                 column("zone", rows, lambda row: _zone_of(row[1]), words=True),
                 column("run", rows, lambda row: f"{len(row[1])}×{row[1][0].minutes} min"),
                 column("starts", rows, lambda row: _clock_times(row[1]), words=True),
@@ -68,7 +69,7 @@ def program_lines(programs: Sequence[ProgramRun]) -> Iterator[str]:
             WIDTH,
         )
     for program in programs:
-        name = f"Program {program.program}: " if program.program else ""
+        name = tr("Program {program}: ", program=program.program) if program.program else ""
         yield from paragraph(f"{name}{program.words}", WIDTH, "- ")
 
 
@@ -88,23 +89,30 @@ def _run_columns(due: Sequence[tuple[ZoneWater, NextRun]]) -> Iterator[Column]:
     yield column(unit_shown("gal"), due, lambda row: number(row[1].gallons, 0, "gal"))
     if any(run.cost is not None for _, run in due):
         yield column("cost", due, lambda row: number(row[1].cost, 2))
-    yield column("used up", due, lambda row: share(row[1].share_used))
-    yield column("of full use", due, lambda row: share(row[1].stress))
+    yield column(tr("used up"), due, lambda row: share(row[1].share_used))
+    yield column(tr("of full use"), due, lambda row: share(row[1].stress))
     yield column("wets", due, lambda row: number(row[1].wets_in, 1, "in"))
-    yield column("past roots", due, lambda row: number(row[1].past_roots_in, 2, "in"))
+    yield column(tr("past roots"), due, lambda row: number(row[1].past_roots_in, 2, "in"))
 
 
 def _sooner(run: NextRun) -> str:
     told_run = f", {run_told(run)}" if run.run_minutes is not None else ""
-    return f"or sooner, on {short_day(run.date)}: {told(run.depth_in, 2, 'in')}{told_run}."
+    return tr(
+        "or sooner, on {date}: {depth_in}{told_run}.",
+        date=short_day(run.date),
+        depth_in=told(run.depth_in, 2, "in"),
+        told_run=told_run,
+    )
 
 
 def _credit(rain: RainCredit) -> str:
     moved = counted(rain.days_moved, "day")
-    by_days = f"; it moved the next watering by {moved}" if rain.days_moved else ""
-    return (
-        f"rain of the last seven days, {told(rain.fallen_in, 2, 'in')}, of which "
-        f"{told(rain.counted_in, 2, 'in')} counted{by_days}."
+    by_days = tr("; it moved the next watering by {moved}", moved=moved) if rain.days_moved else ""
+    return tr(
+        "rain of the last seven days, {fallen_in}, of which {counted_in} counted{by_days}.",
+        fallen_in=told(rain.fallen_in, 2, "in"),
+        counted_in=told(rain.counted_in, 2, "in"),
+        by_days=by_days,
     )
 
 

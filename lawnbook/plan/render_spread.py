@@ -18,7 +18,7 @@ from lawnbook.plan.text_table import (
     told_once,
 )
 from lawnbook.plan.workings import told_most, told_most_together
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.amounts import RATE_UNIT, bare, unit_shown
 from lawnbook.yard.numbers import day
 
@@ -36,7 +36,7 @@ def spread_text(check: SpreadCheck) -> str:
             "",
             *_amounts(check),
             *section("RULES", _binding(check)),
-            *section("IN PASSES", _passes(check.split)),
+            *section(tr("IN PASSES"), _passes(check.split)),
             *(_to_do(check) if check.passes_some_day else ()),
             *section("NOTES", listed(check.notes)),
             *section("CAUTIONS", listed(check.cautions)),
@@ -46,16 +46,18 @@ def spread_text(check: SpreadCheck) -> str:
 
 def _to_do(check: SpreadCheck) -> Iterator[str]:
     """What to load, buy, set and water in; only of an amount that may go down some day."""
-    yield from section(f"TO LOAD{_once_it_passes(check)}", _loads(check))
-    yield from section("TO BUY", _shopping(check))
+    yield from section(
+        tr("TO LOAD{once_it_passes}", once_it_passes=_once_it_passes(check)), _loads(check)
+    )
+    yield from section(tr("TO BUY"), _shopping(check))
     yield from section("SPREADER", listed(f"{s.spreader}: {s.words}" for s in check.settings))
     yield from section("TANKS", listed(each.words for each in check.tanks))
-    yield from section("WATERING IN", _watering_in(check.zones))
+    yield from section(tr("WATERING IN"), _watering_in(check.zones))
 
 
 def _zones(zones: Sequence[ZoneSpread]) -> Iterator[str]:
     def after(value: float, budget: float) -> str:
-        return f"{_rate(value)} of {_rate(budget)}"
+        return tr("{rate} of {rate_2}", rate=_rate(value), rate_2=_rate(budget))
 
     columns = [
         column("zone", zones, lambda z: z.zone, words=True),
@@ -64,9 +66,13 @@ def _zones(zones: Sequence[ZoneSpread]) -> Iterator[str]:
         column(_per_area("N"), zones, lambda z: _rate(z.n_lb_per_1000)),
         column("quick", zones, lambda z: _rate(z.quick_lb_per_1000)),
         *_phosphate_and_potash(zones),
-        column("month after", zones, lambda z: after(z.month_after, z.month_budget)),
-        column("year after", zones, lambda z: after(z.year_after, z.year_budget)),
-        column(f"most {unit_shown('lb')}", zones, lambda z: told_most(z.max_lb)),
+        column(tr("month after"), zones, lambda z: after(z.month_after, z.month_budget)),
+        column(tr("year after"), zones, lambda z: after(z.year_after, z.year_budget)),
+        column(
+            tr("most {unit_shown}", unit_shown=unit_shown("lb")),
+            zones,
+            lambda z: told_most(z.max_lb),
+        ),
     ]
     return table(columns, WIDTH)
 
@@ -81,9 +87,15 @@ def _phosphate_and_potash(zones: Sequence[ZoneSpread]) -> Iterator[Column]:
 def _amounts(check: SpreadCheck) -> Iterator[str]:
     most = told_most_together(zone.max_lb for zone in check.zones)
     earliest = check.earliest_date
-    first = day(earliest) if earliest is not None else "none within two years"
-    yield f"Most that passes on {day(check.on)}: {most} {unit_shown('lb')} of {check.product}"
-    yield f"First day on which all of it passes: {first}"
+    first = day(earliest) if earliest is not None else tr("none within two years")
+    yield tr(
+        "Most that passes on {on}: {most} {unit_shown} of {product}",
+        on=day(check.on),
+        most=most,
+        unit_shown=unit_shown("lb"),
+        product=check.product,
+    )
+    yield tr("First day on which all of it passes: {first}", first=first)
 
 
 def _binding(check: SpreadCheck) -> Iterator[str]:
@@ -115,7 +127,7 @@ def _passes(split: Sequence[SpreadPass]) -> Iterator[str]:
 
 
 def _once_it_passes(check: SpreadCheck) -> str:
-    return "" if check.within else ", once it passes"
+    return "" if check.within else tr(", once it passes")
 
 
 def _loads(check: SpreadCheck) -> Iterator[str]:
@@ -128,7 +140,9 @@ def _loads(check: SpreadCheck) -> Iterator[str]:
             column(unit_shown("lb"), rows, lambda row: _pounds(row[1].spread_lb)),
             *_gallons(rows),
             column(
-                f"on {unit_shown('sq ft')}", rows, lambda row: bare(row[1].area_sqft, 0, "sq ft")
+                tr("on {unit_shown}", unit_shown=unit_shown("sq ft")),
+                rows,
+                lambda row: bare(row[1].area_sqft, 0, "sq ft"),
             ),
             column(_per_area("lb"), rows, lambda row: _rate(row[1].lb_per_1000)),
             *_kept_out(rows),
@@ -137,7 +151,12 @@ def _loads(check: SpreadCheck) -> Iterator[str]:
     )
     if len(rows) > 1:
         together = _pounds(sum(load.spread_lb for _, load in rows))
-        yield f"Together {together} {unit_shown('lb')} of {check.product}"
+        yield tr(
+            "Together {together} {unit_shown} of {product}",
+            together=together,
+            unit_shown=unit_shown("lb"),
+            product=check.product,
+        )
 
 
 def _gallons(rows: Sequence[tuple[str, ZoneLoad]]) -> Iterator[Column]:
@@ -149,9 +168,15 @@ def _kept_out(rows: Sequence[tuple[str, ZoneLoad]]) -> Iterator[Column]:
     """The strips: their area, what would have gone on them and is kept back, and along what."""
     if any(load.strip_sqft for _, load in rows):
         yield column(
-            f"strip {unit_shown('sq ft')}", rows, lambda row: bare(row[1].strip_sqft, 0, "sq ft")
+            tr("strip {unit_shown}", unit_shown=unit_shown("sq ft")),
+            rows,
+            lambda row: bare(row[1].strip_sqft, 0, "sq ft"),
         )
-        yield column(f"kept out {unit_shown('lb')}", rows, lambda row: _pounds(row[1].kept_out_lb))
+        yield column(
+            tr("kept out {unit_shown}", unit_shown=unit_shown("lb")),
+            rows,
+            lambda row: _pounds(row[1].kept_out_lb),
+        )
         yield column("along", rows, lambda row: ", ".join(row[1].strips) or NONE, words=True)
 
 

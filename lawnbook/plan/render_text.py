@@ -30,23 +30,29 @@ def plan_text(plan: Plan) -> str:
     volumes = tr("litres") if is_metric() else tr("gallons")
     return joined(
         [
-            f"{plan.yard}: plan for {day(plan.on)}",
-            f"{told(plan.area_sqft, 0, 'sq ft')} of turf in {_zones_told(len(plan.zones))}",
-            *section(f"WATER, depths in {lengths}", water_lines(plan)),
-            *section("NEXT WATERING", next_run_lines(plan.zones)),
+            tr("{yard}: plan for {on}", yard=plan.yard, on=day(plan.on)),
+            tr(
+                "{area_sqft} of turf in {zones_told}",
+                area_sqft=told(plan.area_sqft, 0, "sq ft"),
+                zones_told=_zones_told(len(plan.zones)),
+            ),
+            *section(tr("WATER, depths in {lengths}", lengths=lengths), water_lines(plan)),
+            *section(tr("NEXT WATERING"), next_run_lines(plan.zones)),
             *section("TIMER", program_lines(plan.programs)),
-            *section("NEW TURF", establishing_lines(plan.zones)),
-            *section("DAYS BETWEEN WATERINGS BY MONTH", month_lines(plan.zones)),
+            *section(tr("NEW TURF"), establishing_lines(plan.zones)),
+            *section(tr("DAYS BETWEEN WATERINGS BY MONTH"), month_lines(plan.zones)),
             *section(
-                f"STRETCHING THE INTERVAL, {roots}",
+                tr("STRETCHING THE INTERVAL, {roots}", roots=roots),
                 stretch_lines(plan.zones),
             ),
-            *section(f"WATER OF A YEAR, {volumes}", year_lines(plan.zones)),
-            *section("COVERAGE, from the heads drawn", coverage_lines(plan.zones)),
-            *section(f"NITROGEN, {unit_shown(RATE_UNIT)}", nitrogen_lines(plan)),
-            *section(f"THATCH, {lengths}", spot_lines(plan.thatch)),
-            *section(f"THATCH IN THE MEAN, {lengths}", mean_lines(plan)),
-            *section("WHAT THE PLUGS SAY", finding_lines(plan.findings)),
+            *section(tr("WATER OF A YEAR, {volumes}", volumes=volumes), year_lines(plan.zones)),
+            *section(tr("COVERAGE, from the heads drawn"), coverage_lines(plan.zones)),
+            *section(
+                tr("NITROGEN, {unit_shown}", unit_shown=unit_shown(RATE_UNIT)), nitrogen_lines(plan)
+            ),
+            *section(tr("THATCH, {lengths}", lengths=lengths), spot_lines(plan.thatch)),
+            *section(tr("THATCH IN THE MEAN, {lengths}", lengths=lengths), mean_lines(plan)),
+            *section(tr("WHAT THE PLUGS SAY"), finding_lines(plan.findings)),
             *section("WHERE TO PULL NEXT", next_lines(plan)),
             *section("DUE", _due(plan)),
             *section("NOTES", _notes(plan)),
@@ -57,13 +63,15 @@ def plan_text(plan: Plan) -> str:
 
 
 def _zones_told(count: int) -> str:
-    return "1 zone" if count == 1 else f"{count} zones"
+    return tr("1 zone") if count == 1 else tr("{count} zones", count=count)
 
 
 def _due(plan: Plan) -> Iterator[str]:
     for due in plan.due:
         until = due.latest is not None and due.latest > due.date
-        last = f", to {day(due.latest)}" if due.latest is not None and until else ""
+        last = (
+            tr(", to {latest}", latest=day(due.latest)) if due.latest is not None and until else ""
+        )
         yield from paragraph(f"{due.what} ({due.kind}{last})", WIDTH, day_head(due.date))
 
 

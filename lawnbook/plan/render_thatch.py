@@ -8,6 +8,7 @@ from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Evidence, Finding, NextPlug, SpotThatch
 from lawnbook.plan.text_table import NONE, WIDTH, column, day_head, number, paragraph, table
 from lawnbook.plan.workings import PERCENT, counted
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly, trimmed_bare
 from lawnbook.yard.numbers import whole
 
@@ -27,7 +28,7 @@ def spot_lines(spots: Sequence[SpotThatch]) -> Iterator[str]:
         column("plugs", spots, lambda s: str(s.plugs)),
         column("first", spots, lambda s: number(s.first_in, 2, "in")),
         column("latest", spots, lambda s: number(s.latest_in, 2, "in")),
-        column("a year", spots, lambda s: number(s.slope_in_per_year, 2, "in")),
+        column(tr("a year"), spots, lambda s: number(s.slope_in_per_year, 2, "in")),
     ]
     yield from table(columns, WIDTH)
     for spot in spots:
@@ -46,10 +47,14 @@ def mean_lines(plan: Plan) -> Iterator[str]:
         column("place", means, _place, words=True),
         column("spots", means, lambda e: str(e.spots)),
         column("plugs", means, lambda e: str(e.plugs)),
-        column("a year", means, lambda e: number(e.slope_in_per_year, 2, "in")),
-        column(f"95{PERCENT} between", means, _interval),
-        column("shows a change of", means, lambda e: number(e.detectable_in, 2, "in")),
-        column(f"plugs to add for {trimmed_bare(0.1, 2, 'in')}", means, _more),
+        column(tr("a year"), means, lambda e: number(e.slope_in_per_year, 2, "in")),
+        column(tr("95{percent} between", percent=PERCENT), means, _interval),
+        column(tr("shows a change of"), means, lambda e: number(e.detectable_in, 2, "in")),
+        column(
+            tr("plugs to add for {trimmed_bare}", trimmed_bare=trimmed_bare(0.1, 2, "in")),
+            means,
+            _more,
+        ),
     ]
     yield from table(columns, WIDTH)
     for each in means:
@@ -63,7 +68,7 @@ def finding_lines(findings: Sequence[Finding]) -> Iterator[str]:
     for warns, sentence in list(sentences)[:MOST_LISTED]:
         yield from paragraph(sentence, WIDTH, "! " if warns else "- ")
     if len(sentences) > MOST_LISTED:
-        yield f"- and {len(sentences) - MOST_LISTED} more"
+        yield tr("- and {count} more", count=len(sentences) - MOST_LISTED)
 
 
 def next_lines(plan: Plan) -> Iterator[str]:
@@ -77,14 +82,22 @@ def next_lines(plan: Plan) -> Iterator[str]:
     for each in shown:
         yield from paragraph(_next(each), WIDTH, day_head(each.due))
     if len(plugs) > len(shown):
-        yield f"{' ' * len(day_head(plan.on))}and {counted(len(plugs) - len(shown), 'more spot')}"
+        yield tr(
+            "{count}and {more_spots}",
+            count=" " * len(day_head(plan.on)),
+            more_spots=counted(len(plugs) - len(shown), "more spot"),
+        )
 
 
 def _next(plug: NextPlug) -> str:
     """Spot and hour, then what speaks for or against it."""
     name = f"{plug.spot} ({plug.zone})" if plug.zone else plug.spot
     where = (
-        f"{plug.place.clock} o'clock, {plainly(plug.place.ring_in, 'in', 4)} out"
+        tr(
+            "{clock} o'clock, {plainly} out",
+            clock=plug.place.clock,
+            plainly=plainly(plug.place.ring_in, "in", 4),
+        )
         if plug.place
         else ""
     )
@@ -93,7 +106,7 @@ def _next(plug: NextPlug) -> str:
 
 
 def _place(evidence: Evidence) -> str:
-    return "whole yard" if evidence.kind == "yard" else evidence.place
+    return tr("whole yard") if evidence.kind == "yard" else evidence.place
 
 
 def _interval(evidence: Evidence) -> str:

@@ -31,14 +31,16 @@ def is_resting(plan: Plan) -> bool:
 def water_lines(plan: Plan) -> Iterator[str]:
     """The lines on water of a plan."""
     if not plan.zones:
-        yield "No zone has been drawn yet."
+        yield tr("No zone has been drawn yet.")
     elif is_resting(plan):
         yield from _resting(plan)
     else:
         yield from _water_tables(plan.zones)
     if plan.eto_days:
         methods = ", ".join(f"{each.days} {_method(each.method)}" for each in plan.eto_days)
-        yield from paragraph(f"Days of weather by where their ETo is from: {methods}.", WIDTH)
+        yield from paragraph(
+            tr("Days of weather by where their ETo is from: {methods}.", methods=methods), WIDTH
+        )
 
 
 def _water_tables(zones: Sequence[ZoneWater]) -> Iterator[str]:
@@ -59,16 +61,16 @@ def _water_tables(zones: Sequence[ZoneWater]) -> Iterator[str]:
     ]
     yield from table(columns, WIDTH)
     if any(zone.defaults for zone in zones):
-        yield "* rests on values not yet measured or entered: see the notes"
+        yield tr("* rests on values not yet measured or entered: see the notes")
     yield ""
     columns = [
         column("zone", zones, numbered, words=True),
-        column("use a day", zones, lambda z: number(z.etc_in_per_day, 3, "in/day")),
-        column("limited by", zones, lambda z: z.limited_by or NONE, words=True),
-        column("short a day", zones, lambda z: number(z.shortfall_in_per_day, 2, "in/day")),
+        column(tr("use a day"), zones, lambda z: number(z.etc_in_per_day, 3, "in/day")),
+        column(tr("limited by"), zones, lambda z: z.limited_by or NONE, words=True),
+        column(tr("short a day"), zones, lambda z: number(z.shortfall_in_per_day, 2, "in/day")),
         column("target", zones, lambda z: number(z.target_depth_in, 2, "in")),
-        column("then every", zones, lambda z: _days(z.target_interval_days)),
-        column("roots needed", zones, lambda z: number(z.roots_needed_in, 1, "in")),
+        column(tr("then every"), zones, lambda z: _days(z.target_interval_days)),
+        column(tr("roots needed"), zones, lambda z: number(z.roots_needed_in, 1, "in")),
     ]
     yield from table(columns, WIDTH)
 
@@ -89,7 +91,7 @@ def _resting(plan: Plan) -> Iterator[str]:
     reasons: dict[str, list[str]] = {}
     for zone in plan.zones:
         reasons.setdefault(zone.reason, []).append(zone.zone)
-    none = f"No watering is planned on {short_day(plan.on)}"
+    none = tr("No watering is planned on {on}", on=short_day(plan.on))
     if len(reasons) == 1:
         reason = next(iter(reasons))
         yield from paragraph(f"{none}: {reason[:1].lower()}{reason[1:]}", WIDTH)
@@ -102,7 +104,12 @@ def _resting(plan: Plan) -> Iterator[str]:
     planned = [month for month in months if month.depth_in and month.interval_days]
     if planned:
         yield from paragraph(
-            f"When it starts again: in {month_in_full(first)}, {_needs(planned)}.", WIDTH
+            tr(
+                "When it starts again: in {month_in_full}, {needs}.",
+                month_in_full=month_in_full(first),
+                needs=_needs(planned),
+            ),
+            WIDTH,
         )
 
 
@@ -122,12 +129,16 @@ def _first_month(plan: Plan) -> int:
 def _needs(planned: Sequence[MonthWater]) -> str:
     least, *_, most = sorted(month.depth_in or 0.0 for month in (*planned, planned[-1]))
     days = sorted(month.interval_days or 0 for month in planned)
-    every = f"{_span(str(days[0]), str(days[-1]))} days"
-    return f"{span_told(least, most, 2, 'in')}, every {'day' if days[-1] == 1 else every}"
+    every = tr("{span} days", span=_span(str(days[0]), str(days[-1])))
+    return tr(
+        "{span_told}, every {part}",
+        span_told=span_told(least, most, 2, "in"),
+        part="day" if days[-1] == 1 else every,
+    )
 
 
 def _span(low: str, high: str) -> str:
-    return low if low == high else f"{low} to {high}"
+    return low if low == high else tr("{low} to {high}", low=low, high=high)
 
 
 def _marked_name(zone: ZoneWater) -> str:
@@ -140,7 +151,7 @@ def _days(value: int | None) -> str:
 
 
 def _method(method: EtoMethod) -> str:
-    return "filled with the month's mean" if method == "filled" else method
+    return tr("filled with the month's mean") if method == "filled" else method
 
 
 def _date(value: date | None) -> str:
@@ -156,4 +167,8 @@ def _rate_source(zone: ZoneWater) -> str:
         return NONE
     if usual_rate_in(zone.defaults):
         return tr("assumed")
-    return f"{zone.rate_source}, stale" if zone.rate_stale else zone.rate_source
+    return (
+        tr("{rate_source}, stale", rate_source=zone.rate_source)
+        if zone.rate_stale
+        else zone.rate_source
+    )

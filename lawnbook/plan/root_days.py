@@ -20,6 +20,7 @@ from lawnbook.plan.water_model import Array, EtoMethod
 from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import chosen, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.reading import tr
 from lawnbook.yard.records import Watering, Zone
 
 LONGEST_LOOK_BACK_DAYS = 730
@@ -163,7 +164,7 @@ def thatch_holding_input(zone: Zone) -> Input:
     """The same as it is shown, marked where it is assumed."""
     value = told(thatch_holding(zone), 2, "in/in")
     typed = zone.thatch_water_in_per_in is not None
-    return chosen("Water held by thatch", value, typed, "an assumption, adjustable by zone")
+    return chosen("Water held by thatch", value, typed, tr("an assumption, adjustable by zone"))
 
 
 def thatch_capacity_in(facts: ZoneFacts) -> float:

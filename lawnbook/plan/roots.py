@@ -286,14 +286,14 @@ def _root_depth(zone: Zone, depths: Sequence[Reading], spots: Sequence[str]) -> 
     typed = zone.default_root_depth_in
     assumed = DEFAULT_ROOT_DEPTH_IN if typed is None else typed
     value = told(assumed, 2, "in")
-    return assumed, chosen("Root depth", value, typed is not None, "before the first plug")
+    return assumed, chosen("Root depth", value, typed is not None, tr("before the first plug"))
 
 
 def _thatch(thatches: Sequence[Reading], spots: Sequence[str]) -> tuple[float, Input]:
     if thatches:
         mean = _mean([each.value_in for each in thatches])
         return mean, given("Thatch", told(mean, 2, "in"), _plug_words(thatches, spots))
-    return 0.0, default("Thatch", told(0.0, 2, "in"), "before the first plug")
+    return 0.0, default("Thatch", told(0.0, 2, "in"), tr("before the first plug"))
 
 
 MOST_NAMED = 3

@@ -9,9 +9,10 @@ from lawnbook.plan.rooting import Rooting, rooting_of
 from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import counted, given, sources, told, told_exactly
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import day
 
-USE_FROM = "worked out: ETo × Kc × microclimate"
+USE_FROM = tr("worked out: ETo × Kc × microclimate")
 """Where the water use of the day comes from, as its own working tells it."""
 
 
@@ -27,18 +28,24 @@ def rule_workings(setting: Setting, facts: ZoneFacts, today: MonthWater) -> Iter
 def _light(facts: ZoneFacts, rooting: Rooting, today: MonthWater) -> Iterator[Working]:
     stage, use = rooting.stage, today.etc_in_per_day or 0.0
     began = (
-        given(f"Turf from {rooting.how}", day(rooting.since), "entered"),
-        given("Light rule until", day(rooting.until), "unless a plug shows roots sooner"),
+        given(tr("Turf from {how}", how=rooting.how), day(rooting.since), "entered"),
+        given(tr("Light rule until"), day(rooting.until), tr("unless a plug shows roots sooner")),
     )
     cited = sources(f"{rooting.how}-moist", "establishing-weeks")
     yield _interval(stage.every_days, began, cited)
     formula = "max({every:0} × {use}, {times:0} × {least})"
-    times = given("Waterings on the day", str(today.times_a_day), "by stage and use")
-    least = given("Least at a time", told(stage.least_in, 2, "in"), f"keeps {stage.keeps_moist}")
+    times = given(tr("Waterings on the day"), str(today.times_a_day), tr("by stage and use"))
+    least = given(
+        tr("Least at a time"),
+        told(stage.least_in, 2, "in"),
+        tr("keeps {keeps_moist}", keeps_moist=stage.keeps_moist),
+    )
     inputs = (
-        numbered(given("Water use", told(use, 3, "in/day"), USE_FROM), "use", use, "in/day"),
+        numbered(given(tr("Water use"), told(use, 3, "in/day"), USE_FROM), "use", use, "in/day"),
         counted_in(
-            given("Days between waterings", str(stage.every_days), "by the stage of the turf"),
+            given(
+                tr("Days between waterings"), str(stage.every_days), tr("by the stage of the turf")
+            ),
             "every",
             float(stage.every_days),
         ),
@@ -47,9 +54,9 @@ def _light(facts: ZoneFacts, rooting: Rooting, today: MonthWater) -> Iterator[Wo
     )
     yield Working(
         "depth_in",
-        "Depth of a day's waterings",
+        tr("Depth of a day's waterings"),
         told(today.depth_in or 0.0, 2, "in"),
-        "days between waterings × water use, at least what wets where seed or sod roots",
+        tr("days between waterings × water use, at least what wets where seed or sod roots"),
         put_in(formula, inputs),
         (*inputs, *began),
         cited,
@@ -60,16 +67,16 @@ def _light(facts: ZoneFacts, rooting: Rooting, today: MonthWater) -> Iterator[Wo
         parts = (
             counted_in(times, "times", float(today.times_a_day)),
             counted_in(
-                given("Cycles of each", str(each), "run time ÷ longest cycle, rounded up"),
+                given(tr("Cycles of each"), str(each), tr("run time ÷ longest cycle, rounded up")),
                 "each",
                 float(each),
             ),
         )
         yield Working(
             "cycles",
-            "Cycles",
+            tr("Cycles"),
             str(today.cycles),
-            "waterings on the day × cycles of each",
+            tr("waterings on the day × cycles of each"),
             put_in("{times:0} × {each:0}", parts),
             (*parts, *began),
             cited,
@@ -79,15 +86,15 @@ def _light(facts: ZoneFacts, rooting: Rooting, today: MonthWater) -> Iterator[Wo
 
 def _survival(facts: ZoneFacts) -> Iterator[Working]:
     kept = survival_watering(facts.zone.species, facts.zone.grass)
-    species = facts.zone.species.strip() or f"{facts.zone.grass}-season turf"
+    species = facts.zone.species.strip() or tr("{grass}-season turf", grass=facts.zone.grass)
     named = (given("Grass", species, "entered"),)
     cited = sources(*dict.fromkeys((kept.source, "survival-water")))
     yield _interval(kept.every_days, named, cited)
     yield Working(
         "depth_in",
-        "Depth of a watering",
+        tr("Depth of a watering"),
         told(kept.depth_in, 2, "in"),
-        "what keeps the crowns of a dormant lawn alive",
+        tr("what keeps the crowns of a dormant lawn alive"),
         told_exactly(kept.depth_in),
         named,
         cited,
@@ -97,9 +104,9 @@ def _survival(facts: ZoneFacts) -> Iterator[Working]:
 def _interval(days: int, inputs: tuple[Input, ...], cited: str) -> Working:
     return Working(
         "interval_days",
-        "Days between waterings",
+        tr("Days between waterings"),
         counted(days, "day"),
-        "by rule, not by the roots",
+        tr("by rule, not by the roots"),
         str(days),
         inputs,
         cited,

@@ -14,6 +14,7 @@ from lawnbook.plan.water_model import NextRun, ZoneYear
 from lawnbook.plan.working_model import Input, Working
 from lawnbook.plan.workings import chosen, given, sources, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import day, short_day
 
 
@@ -32,15 +33,17 @@ class Named:
 GALLONS_OF_AN_INCH = f"{SQFT_IN_TO_GAL:.4f}"
 """The gallons of an inch on a square foot, as they are told in a formula."""
 
-_DEPTH = "worked out: depth of a watering"
-_NEXT_DEPTH = "worked out: depth of the next watering"
+_DEPTH = tr("worked out: depth of a watering")
+_NEXT_DEPTH = tr("worked out: depth of the next watering")
 RUN = Named("run_minutes", "Run time", _DEPTH)
-GALLONS = Named("gallons", "Water of one watering", _DEPTH)
-COST = Named("cost", "Price of one watering", "worked out: water of one watering")
-NEXT_MINUTES = Named("next_run_minutes", "Run time of the next watering", _NEXT_DEPTH)
-NEXT_GALLONS = Named("next_run_gallons", "Water of the next watering", _NEXT_DEPTH)
-NEXT_COST = Named("next_run_cost", "Price of the next watering", "worked out: its water")
-YEAR_COST = Named("year_cost", "Price of the year's water", "worked out: the year as planned")
+GALLONS = Named("gallons", tr("Water of one watering"), _DEPTH)
+COST = Named("cost", tr("Price of one watering"), tr("worked out: water of one watering"))
+NEXT_MINUTES = Named("next_run_minutes", tr("Run time of the next watering"), _NEXT_DEPTH)
+NEXT_GALLONS = Named("next_run_gallons", tr("Water of the next watering"), _NEXT_DEPTH)
+NEXT_COST = Named("next_run_cost", tr("Price of the next watering"), tr("worked out: its water"))
+YEAR_COST = Named(
+    "year_cost", tr("Price of the year's water"), tr("worked out: the year as planned")
+)
 
 
 def minutes_working(facts: ZoneFacts, named: Named, depth: float, run: float) -> Working:
@@ -61,7 +64,7 @@ def minutes_working(facts: ZoneFacts, named: Named, depth: float, run: float) ->
         named.figure,
         named.label,
         told(run, 1, "min"),
-        "60 × depth × multiplier ÷ precipitation rate",
+        tr("60 × depth × multiplier ÷ precipitation rate"),
         put_in(formula, inputs),
         inputs,
         sources("multiplier"),
@@ -74,26 +77,34 @@ def _depth(named: Named, depth: float) -> Input:
 
 
 def _multiplier(facts: ZoneFacts) -> Input:
-    told_of = given("Run-time multiplier", told(facts.multiplier), f"worked out, {_du_from(facts)}")
+    told_of = given(
+        tr("Run-time multiplier"),
+        told(facts.multiplier),
+        tr("worked out, {du_from}", du_from=_du_from(facts)),
+    )
     return numbered(told_of, "multiplier", facts.multiplier)
 
 
 def _du_from(facts: ZoneFacts) -> str:
     """Where the evenness is from that the multiplier follows from."""
     du = facts.rate.du_input
-    return f"DU_LQ {du.value}, {du.origin}"
+    return tr("DU_LQ {value}, {origin}", value=du.value, origin=du.origin)
 
 
 def area_input(area_sqft: float, corners: int) -> Input:
     """A zone's area, with what it was measured on."""
-    told_of = given("Area", told(area_sqft, 0, "sq ft"), f"its outline, {corners} corners")
+    told_of = given(
+        tr("Area"),
+        told(area_sqft, 0, "sq ft"),
+        tr("its outline, {corners} corners", corners=corners),
+    )
     return numbered(told_of, "area", area_sqft, "sq ft")
 
 
 def gallons_working(facts: ZoneFacts, named: Named, depth: float, gallons: float) -> Working:
     """The water of a net depth."""
     constant = GALLONS_OF_AN_INCH
-    formula = f"{{depth}} × {{multiplier}} × {{area:0}} × {constant}"
+    formula = tr("{{depth}} × {{multiplier}} × {{area:0}} × {constant}", constant=constant)
     inputs = (
         _depth(named, depth),
         _multiplier(facts),
@@ -103,7 +114,7 @@ def gallons_working(facts: ZoneFacts, named: Named, depth: float, gallons: float
         named.figure,
         named.label,
         told(gallons, 0, "gal"),
-        f"depth × multiplier × area × {constant}",
+        tr("depth × multiplier × area × {constant}", constant=constant),
         put_in(formula, inputs),
         inputs,
         sources("rate-constant"),
@@ -124,14 +135,14 @@ def cost_workings(
     if cost is None or price is None:
         return
     formula = "{gallons} × {price} ÷ 1,000"
-    paid = given("Price of 1,000 gal", told(price), "entered under Yard")
+    paid = given(tr("Price of 1,000 gal"), told(price), tr("entered under Yard"))
     water = given("Water", told(gallons, 0, "gal"), named.rests_on)
     inputs = (numbered(water, "gallons", gallons, "gal"), numbered(paid, "price", price))
     yield Working(
         named.figure,
         named.label,
         told(cost),
-        "gallons × price of 1,000 gallons ÷ 1,000",
+        tr("gallons × price of 1,000 gallons ÷ 1,000"),
         put_in(formula, inputs),
         inputs,
         sources(),
@@ -149,21 +160,27 @@ def depletion_workings(setting: Setting, facts: ZoneFacts, ledger: Ledger) -> It
     drawn = float(days.used_in[-1] - days.from_thatch_in[-1])
     drained = float(days.drained_in[-1])
     moved: tuple[Input, ...] = (
-        _moved("before", "Used up yesterday", before, "by yesterday evening, by the ledger"),
-        _moved("into", "Into the soil", into, "rain that counts and waterings, net"),
-        _moved("drawn", "Drawn from the soil", drawn, "use of the day less what thatch gave"),
-        _moved("drained", "Drained below the roots", drained, "more than the soil holds"),
+        _moved(
+            "before", tr("Used up yesterday"), before, tr("by yesterday evening, by the ledger")
+        ),
+        _moved("into", tr("Into the soil"), into, tr("rain that counts and waterings, net")),
+        _moved(
+            "drawn", tr("Drawn from the soil"), drawn, tr("use of the day less what thatch gave")
+        ),
+        _moved("drained", tr("Drained below the roots"), drained, tr("more than the soil holds")),
     )
-    formula = "used up yesterday − into the soil + drawn from it + drained"
+    formula = tr("used up yesterday − into the soil + drawn from it + drained")
     anew = "{before} − {into} + {drawn} + {drained}"
     if clipped:
-        formula += " − in soil the roots have left"
+        formula += tr(" − in soil the roots have left")
         anew += " − {clipped}"
-        moved += (_moved("clipped", "In soil the roots have left", clipped, "by the plugs"),)
+        moved += (
+            _moved("clipped", tr("In soil the roots have left"), clipped, tr("by the plugs")),
+        )
     inputs = _of_today(facts, ledger, float(days.from_thatch_in[-1]), float(days.stress[-1]))
     yield Working(
         "depletion_in",
-        "Used up by this evening",
+        tr("Used up by this evening"),
         told(ledger.depletion_in, 2, "in"),
         formula,
         put_in(anew, moved),
@@ -196,15 +213,15 @@ def next_run_workings(
 def year_workings(setting: Setting, facts: ZoneFacts, year: ZoneYear) -> Iterator[Working]:
     """Gallons, price, what wets the soil, and what is saved against the old habit."""
     plan, constant = year.plan, GALLONS_OF_AN_INCH
-    put_down = _moved("gross", "Put down in the year", plan.gross_in, year.basis)
-    waterings = given("Waterings", str(plan.waterings), "ledger of the year, day by day")
+    put_down = _moved("gross", tr("Put down in the year"), plan.gross_in, year.basis)
+    waterings = given(tr("Waterings"), str(plan.waterings), tr("ledger of the year, day by day"))
     area = area_input(facts.area_sqft, len(facts.zone.outline_ft))
-    formula = f"{{gross}} × {{area:0}} × {constant}"
+    formula = tr("{{gross}} × {{area:0}} × {constant}", constant=constant)
     yield Working(
         "year_gallons",
-        "Water of the year as planned",
+        tr("Water of the year as planned"),
         told(plan.gallons, 0, "gal"),
-        f"put down × area × {constant}",
+        tr("put down × area × {constant}", constant=constant),
         put_in(formula, (put_down, area)),
         (put_down, waterings, area),
         sources("fao56", "rate-constant"),
@@ -219,15 +236,17 @@ def _wets_soil(facts: ZoneFacts, year: ZoneYear, put_down: Input) -> Working:
     plan, formula = year.plan, "{gross} − {runoff} − {kept}"
     inputs = (
         put_down,
-        _moved("runoff", "Runs off", plan.runoff_in, "cycles, intake and slope, by the ledger"),
-        _moved("kept", "Kept by the thatch", plan.kept_by_thatch_in, "by the ledger"),
+        _moved(
+            "runoff", tr("Runs off"), plan.runoff_in, tr("cycles, intake and slope, by the ledger")
+        ),
+        _moved("kept", tr("Kept by the thatch"), plan.kept_by_thatch_in, tr("by the ledger")),
         thatch_holding_input(facts.zone),
     )
     return Working(
         "year_wets_soil_in",
-        "Wets the soil below the thatch",
+        tr("Wets the soil below the thatch"),
         told(plan.wets_soil_in, 2, "in"),
-        "put down − run off − kept by the thatch",
+        tr("put down − run off − kept by the thatch"),
         put_in(formula, inputs),
         inputs,
         sources("fao56", "ia-schedule", "thatch-water"),
@@ -240,9 +259,15 @@ def _saved(facts: ZoneFacts, year: ZoneYear) -> Iterator[Working]:
     if year.habit is None or year.saved_gallons is None or habit is None:
         return
     before, after, formula = year.habit.gallons, year.plan.gallons, "{habit} − {plan}"
-    of_habit = f"{habit.minutes:g} min on {habit.days_per_week:g} days a week, as entered"
-    would = given("Under the old habit", told(before, 0, "gal"), of_habit)
-    planned = given("As planned", told(after, 0, "gal"), "worked out: water of the year as planned")
+    of_habit = tr(
+        "{minutes:g} min on {days_per_week:g} days a week, as entered",
+        minutes=habit.minutes,
+        days_per_week=habit.days_per_week,
+    )
+    would = given(tr("Under the old habit"), told(before, 0, "gal"), of_habit)
+    planned = given(
+        tr("As planned"), told(after, 0, "gal"), tr("worked out: water of the year as planned")
+    )
     rate = facts.rate.in_per_h or 0.0
     inputs = (
         numbered(would, "habit", before, "gal"),
@@ -251,9 +276,9 @@ def _saved(facts: ZoneFacts, year: ZoneYear) -> Iterator[Working]:
     )
     yield Working(
         "year_saved_gallons",
-        "Saved against the old habit",
+        tr("Saved against the old habit"),
         told(year.saved_gallons, 0, "gal"),
-        "water under the old habit − water as planned",
+        tr("water under the old habit − water as planned"),
         put_in(formula, inputs),
         inputs,
         sources("ia-schedule"),
@@ -266,17 +291,29 @@ def _of_today(
 ) -> tuple[Input, ...]:
     """What came and was used today, and where the ledger began."""
     days, eto_from = ledger.recent.days, ledger.recent.eto_from[-1]
-    rain = "as recorded, less slight rain and run-off"
+    rain = tr("as recorded, less slight rain and run-off")
     return (
-        given("Ledger", f"full on {day(ledger.record.starts)}", "first record"),
-        given("Water use", told(float(days.etc_in[-1]), 3, "in"), f"ETo {eto_from}"),
+        given(
+            "Ledger", tr("full on {starts}", starts=day(ledger.record.starts)), tr("first record")
+        ),
+        given(
+            tr("Water use"),
+            told(float(days.etc_in[-1]), 3, "in"),
+            tr("ETo {eto_from}", eto_from=eto_from),
+        ),
         given("Rain", told(float(days.rain_in[-1]), 2, "in"), rain),
         given(
-            "Watering, net", told(float(days.irrigation_in[-1]), 2, "in"), "recorded, ÷ multiplier"
+            tr("Watering, net"),
+            told(float(days.irrigation_in[-1]), 2, "in"),
+            "recorded, ÷ multiplier",
         ),
-        given("From the thatch", told(from_thatch_in, 2, "in"), "what it held of the day’s use"),
+        given(
+            tr("From the thatch"),
+            told(from_thatch_in, 2, "in"),
+            tr("what it held of the day’s use"),
+        ),
         thatch_holding_input(facts.zone),
-        given("Stress (Ks)", told(stress), "1 where the grass is not short"),
+        given(tr("Stress (Ks)"), told(stress), tr("1 where the grass is not short")),
     )
 
 
@@ -285,23 +322,32 @@ def _next_depth(setting: Setting, facts: ZoneFacts, ledger: Ledger, run: NextRun
     etc = etc_in_per_day(setting, facts, run.date.month) or 0.0
     planned = watering_depth_in(facts.target_in, facts.bearable_in, etc) if etc > 0 else 0.0
     share, capacity = setting.share_of_etc, capacity_in(facts)
-    formula = "the greater of used up by dawn and the month's depth, as far as the day needs it"
-    anew = "min(max({dawn}, min({planned}, {dusk})), {capacity})"
+    formula = tr("the greater of used up by dawn and the month's depth, as far as the day needs it")
+    anew = tr("min(max({dawn}, min({planned}, {dusk})), {capacity})")
     inputs = [
-        _moved("dawn", "Used up by dawn", dawn, f"{short_day(run.date)}, by the ledger"),
-        _moved("dusk", "Used up by that evening", dusk, "by the ledger, without water"),
-        _moved("planned", "Depth by the month", planned, "days between waterings × water use"),
-        _moved("capacity", "Held by the rooted soil", capacity, "available water × rooted soil"),
+        _moved(
+            "dawn",
+            tr("Used up by dawn"),
+            dawn,
+            tr("{date}, by the ledger", date=short_day(run.date)),
+        ),
+        _moved("dusk", tr("Used up by that evening"), dusk, tr("by the ledger, without water")),
+        _moved(
+            "planned", tr("Depth by the month"), planned, tr("days between waterings × water use")
+        ),
+        _moved(
+            "capacity", tr("Held by the rooted soil"), capacity, tr("available water × rooted soil")
+        ),
     ]
     if share != 1.0:
-        formula = f"share given in a dry year × ({formula})"
-        anew = f"{{share}} × {anew}"
+        formula = tr("share given in a dry year × ({formula})", formula=formula)
+        anew = tr("{{share}} × {anew}", anew=anew)
         typed = setting.notebook.yard.drought_share is not None
-        given_back = chosen("Share given", told(share), typed, "common practice", "yard")
+        given_back = chosen(tr("Share given"), told(share), typed, tr("common practice"), "yard")
         inputs.append(numbered(given_back, "share", share))
     return Working(
         "next_run_depth_in",
-        "Depth of the next watering",
+        tr("Depth of the next watering"),
         told(run.depth_in, 2, "in"),
         formula,
         put_in(anew, inputs),

@@ -8,6 +8,7 @@ from lawnbook.plan.timetable import MINUTE, Timetable, minute_before
 from lawnbook.plan.water_rules import allows
 from lawnbook.plan.workings import and_joined, counted, told
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import between
 from lawnbook.yard.numbers import minutes
 
@@ -33,12 +34,19 @@ def timetable_words(setting: Setting, clock: Clock | None, table: Timetable) -> 
 
 
 def _times(setting: Setting, clock: Clock | None, table: Timetable) -> Iterator[str]:
-    takes = f"It takes {minutes(table.needed_minutes)}"
+    takes = tr("It takes {needed_minutes}", needed_minutes=minutes(table.needed_minutes))
     if clock is None:
         missing = and_joined(missing_for_times(setting.notebook.yard))
-        yield f"{takes}. Enter the yard's {missing} to see when it starts."
+        yield tr(
+            "{takes}. Enter the yard's {missing} to see when it starts.",
+            takes=takes,
+            missing=missing,
+        )
     elif table.night is None:
-        yield f"{takes}. The sun does not rise here on that day, so no time to be done by is told."
+        yield tr(
+            "{takes}. The sun does not rise here on that day, so no time to be done by is told.",
+            takes=takes,
+        )
     else:
         if table.starts is not None:
             yield _done(clock, table, table.night)
@@ -52,16 +60,21 @@ def _times(setting: Setting, clock: Clock | None, table: Timetable) -> Iterator[
 def _done(clock: Clock, table: Timetable, night: Night) -> str:
     at = _clock_time(clock, table.ends_by)
     if table.is_followed:
-        return f"Done by {at}, when the next program starts."
+        return tr("Done by {at}, when the next program starts.", at=at)
     if night.in_daylight:
-        return (
-            f"Done by {at}. Your rule leaves no time between sunset and sunrise: by day, wind and "
-            "sun take more of the water."
+        return tr(
+            "Done by {at}. Your rule leaves no time between sunset and sunrise: by day, "
+            "wind and sun take more of the water.",
+            at=at,
         )
     if table.sunrise is not None and table.ends_by is not None and table.ends_by < table.sunrise:
         rises = _clock_time(clock, table.sunrise)
-        return f"Done by {at}, when your rule's time ends; the sun rises at {rises}."
-    return f"Done by sunrise at {at}."
+        return tr(
+            "Done by {at}, when your rule's time ends; the sun rises at {rises}.",
+            at=at,
+            rises=rises,
+        )
+    return tr("Done by sunrise at {at}.", at=at)
 
 
 def _after_midnight(setting: Setting, clock: Clock, table: Timetable) -> Iterator[str]:
@@ -72,34 +85,60 @@ def _after_midnight(setting: Setting, clock: Clock, table: Timetable) -> Iterato
     if not allows(setting, last):
         evening = WEEKDAYS_IN_FULL[(last - timedelta(days=1)).weekday()]
         yield (
-            f"The hours after midnight are counted to {evening}, on whose evening your rule's span "
-            "begins: make sure that it is meant so."
+            tr(
+                "The hours after midnight are counted to {evening}, on whose evening your "
+                "rule's span begins: make sure that it is meant so.",
+                evening=evening,
+            )
         )
 
 
 def _cut_short(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
-    limit = "your rule" if night.is_ruled else "a day from sunrise to sunrise"
-    leaves = f"{limit} and the next program leave" if table.is_followed else f"{limit} leaves"
-    until = " before sunrise" if _goes_on(table, night) else ""
-    yield (
-        f"It needs {minutes(table.needed_minutes)}, {leaves} "
-        f"{minutes(table.open_minutes or 0)}{until}: {minutes(table.missing_minutes)} of it, "
-        f"{_not_given(table)}, cannot be given."
+    limit = tr("your rule") if night.is_ruled else tr("a day from sunrise to sunrise")
+    leaves = (
+        tr("{limit} and the next program leave", limit=limit)
+        if table.is_followed
+        else tr("{limit} leaves", limit=limit)
     )
-    yield f"What would help: {and_joined(tuple(_helps(clock, table, night)), 'or')}."
+    until = tr(" before sunrise") if _goes_on(table, night) else ""
+    yield (
+        tr(
+            "It needs {needed_minutes}, {leaves} {open_minutes}{until}: {missing_minutes} "
+            "of it, {not_given}, cannot be given.",
+            needed_minutes=minutes(table.needed_minutes),
+            leaves=leaves,
+            open_minutes=minutes(table.open_minutes or 0),
+            until=until,
+            missing_minutes=minutes(table.missing_minutes),
+            not_given=_not_given(table),
+        )
+    )
+    yield tr(
+        "What would help: {tuple}.", tuple=and_joined(tuple(_helps(clock, table, night)), "or")
+    )
 
 
 def _helps(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
     several = sum(bool(run.load) for run in table.runs) > 1
-    nights = "allowed nights" if night.is_ruled else "nights"
-    yield f"its zones split over two {nights}" if several else f"two {nights} in place of one"
+    nights = tr("allowed nights") if night.is_ruled else "nights"
+    yield (
+        tr("its zones split over two {nights}", nights=nights)
+        if several
+        else tr("two {nights} in place of one", nights=nights)
+    )
     if several:
-        yield "fewer zones in one program"
+        yield tr("fewer zones in one program")
     worst = max(run.zone.multiplier for run in table.runs)
     if worst >= UNEVEN_MULTIPLIER:
-        yield f"more even sprinklers (runs are up to {told(worst)} times as long for unevenness)"
+        yield tr(
+            "more even sprinklers (runs are up to {worst} times as long for unevenness)",
+            worst=told(worst),
+        )
     if _goes_on(table, night):
-        yield f"the rest after sunrise, until {_clock_time(clock, night.closes)} by your rule"
+        yield tr(
+            "the rest after sunrise, until {clock_time} by your rule",
+            clock_time=_clock_time(clock, night.closes),
+        )
 
 
 def _goes_on(table: Timetable, night: Night) -> bool:
@@ -123,7 +162,11 @@ def _not_given(table: Timetable) -> str:
     alike = most - least <= ALIKE_IN
     middle = (least + most) / 2
     span = told(middle, 2, "in") if alike else between(least, most, 2, "in")
-    return f"about {span}" if len(losses) == 1 else f"about {span} on each zone"
+    return (
+        tr("about {span}", span=span)
+        if len(losses) == 1
+        else tr("about {span} on each zone", span=span)
+    )
 
 
 def _before_sunset(clock: Clock, table: Timetable, night: Night) -> Iterator[str]:
@@ -133,14 +176,25 @@ def _before_sunset(clock: Clock, table: Timetable, night: Night) -> Iterator[str
     longer = table.shortfall_minutes
     if longer:
         takes = minutes(table.needed_minutes)
-        yield f"It takes {takes}, {minutes(longer)} more than the night leaves."
+        yield tr(
+            "It takes {takes}, {longer} more than the night leaves.",
+            takes=takes,
+            longer=minutes(longer),
+        )
     several = sum(bool(run.load) for run in table.runs) > 1
     parts = (
-        "programs on different days would each" if several else "half on each of two nights would"
+        tr("programs on different days would each")
+        if several
+        else tr("half on each of two nights would")
     )
     yield (
-        f"It starts at {_clock_time(clock, starts)}, before sunset ({_clock_time(clock, sunset)}), "
-        f"when wind and sun take more of the water: {parts} be shorter."
+        tr(
+            "It starts at {clock_time}, before sunset ({clock_time_2}), when wind and sun "
+            "take more of the water: {parts} be shorter.",
+            clock_time=_clock_time(clock, starts),
+            clock_time_2=_clock_time(clock, sunset),
+            parts=parts,
+        )
     )
 
 
@@ -149,27 +203,40 @@ def _thatch(table: Timetable) -> Iterator[str]:
     if wetted:
         verb, its = ("starts", "its") if len(wetted) == 1 else ("start", "their")
         yield (
-            f"{and_joined(wetted)} {verb} with a short run that wets {its} thick dry thatch; the "
-            "rest follows after half an hour or more."
+            tr(
+                "{wetted} {verb} with a short run that wets {its} thick dry thatch; the rest "
+                "follows after half an hour or more.",
+                wetted=and_joined(wetted),
+                verb=verb,
+                its=its,
+            )
         )
 
 
 def _taken_along(table: Timetable) -> Iterator[str]:
     for run in table.runs:
         if not run.load:
-            yield f"{run.zone.zone} has used too little yet and is left out."
+            yield tr("{zone} has used too little yet and is left out.", zone=run.zone.zone)
         elif run.days_early > 0:
             early = counted(run.days_early, "day")
-            what = ", for what it has used by then" if run.zone.rule == "deep" else ""
-            yield f"{run.zone.zone} is taken along {early} early{what}."
+            what = tr(", for what it has used by then") if run.zone.rule == "deep" else ""
+            yield tr(
+                "{zone} is taken along {early} early{what}.",
+                zone=run.zone.zone,
+                early=early,
+                what=what,
+            )
 
 
 def _left_out(table: Timetable) -> Iterator[str]:
     if table.unknown:
         have = "has" if len(table.unknown) == 1 else "have"
         yield (
-            f"{and_joined(table.unknown)} {have} no place in it: the precipitation rate is not "
-            "known."
+            tr(
+                "{unknown} {have} no place in it: the precipitation rate is not known.",
+                unknown=and_joined(table.unknown),
+                have=have,
+            )
         )
 
 

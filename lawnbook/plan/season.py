@@ -33,7 +33,13 @@ def touches_month(season: Season, month: int) -> bool:
 def plannable(on: date) -> None:
     """OwnerError for a day so far off that no notebook reaches it."""
     if not EARLIEST <= on <= LATEST:
-        raise OwnerError(f"Date: choose a day between {day(EARLIEST)} and {day(LATEST)}.")
+        raise OwnerError(
+            tr(
+                "Date: choose a day between {earliest} and {latest}.",
+                earliest=day(EARLIEST),
+                latest=day(LATEST),
+            )
+        )
 
 
 def first_day(season: Season, year: int) -> date:
@@ -55,7 +61,7 @@ def day_after(season: Season, year: int) -> date:
 def span_words(season: Season) -> str:
     """The span as it is read: "20 Apr to 15 Oct"."""
     first, last = (date(_LEAP_YEAR, *_month_day(text)) for text in (season.start, season.end))
-    return f"{short_day(first)} to {short_day(last)}"
+    return tr("{first} to {last}", first=short_day(first), last=short_day(last))
 
 
 def month_in_full(month: int) -> str:

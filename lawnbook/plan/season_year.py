@@ -31,12 +31,13 @@ from lawnbook.plan.spreading_plan import spreading_plan
 from lawnbook.plan.water_model import Array
 from lawnbook.plan.workings import counted
 from lawnbook.plan.zone_facts import Setting, ZoneFacts, facts_of, setting_of
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.records import Season, Zone
 
-NO_WATER_NEED = (
-    "How much water the grass needs is not known yet: import daily weather, or fill in the climate "
-    "table under Yard."
+NO_WATER_NEED = tr(
+    "How much water the grass needs is not known yet: import daily weather, or "
+    "fill in the climate table under Yard."
 )
 ONE_DAY = timedelta(days=1)
 
@@ -167,8 +168,8 @@ def _watered(setting: Setting, zones: Sequence[_Watered], first: date, last: dat
 
 def _spans(setting: Setting, span: NitrogenYear) -> Iterator[SeasonSpan]:
     if setting.season is not None:
-        told = f"Irrigation season, {span_words(setting.season)}"
-        yield from _spans_of("season", "irrigation season", setting.season, told, span)
+        told = tr("Irrigation season, {span_words}", span_words=span_words(setting.season))
+        yield from _spans_of("season", tr("irrigation season"), setting.season, told, span)
     for window in windows_between(setting, span.start, span.end):
         name = f"{window.kind}: {names_told(window.zones)}" if window.zones else window.kind
         yield SeasonSpan(
@@ -179,8 +180,11 @@ def _spans(setting: Setting, span: NitrogenYear) -> Iterator[SeasonSpan]:
             words=f"{name[:1].upper()}{name[1:]}. {window.why}",
         )
     for blackout in setting.notebook.n_rules.blackouts:
-        told = f"Nothing is spread, {span_words(blackout)}, by the rule entered under Feed"
-        yield from _spans_of("blackout", "no spreading", blackout, told, span)
+        told = tr(
+            "Nothing is spread, {span_words}, by the rule entered under Feed",
+            span_words=span_words(blackout),
+        )
+        yield from _spans_of("blackout", tr("no spreading"), blackout, told, span)
 
 
 def _spans_of(
@@ -215,8 +219,11 @@ def _reasons(
     )
     if uncounted:
         yield (
-            f"{counted(uncounted, 'watering')} noted in minutes cannot be counted as depth: tell "
-            "how fast those zones are watered on the Water page."
+            tr(
+                "{waterings} noted in minutes cannot be counted as depth: tell how fast those "
+                "zones are watered on the Water page.",
+                waterings=counted(uncounted, "watering"),
+            )
         )
 
 

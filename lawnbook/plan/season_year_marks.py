@@ -11,6 +11,7 @@ from lawnbook.plan.record_names import product_name, spot_name, zone_name
 from lawnbook.plan.season_model import PlannedSpread, TaskKind
 from lawnbook.plan.season_year_model import RecordKey, SeasonMark, SeasonRow
 from lawnbook.plan.workings import counted, told_most
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import trimmed, unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import inches, minutes
@@ -79,12 +80,18 @@ def _place(mark: SeasonMark) -> tuple[int, date]:
 def _lines(told: list[str]) -> tuple[str, ...]:
     if len(told) <= MOST_LINES + 1:
         return tuple(told)
-    return (*told[:MOST_LINES], f"and {len(told) - MOST_LINES} more")
+    return (*told[:MOST_LINES], tr("and {count} more", count=len(told) - MOST_LINES))
 
 
 def _spread_told(spread: PlannedSpread) -> str:
     what = spread.product or "nitrogen"
-    return f"Up to {told_most(spread.pounds)} {unit_shown('lb')} of {what}: {spread.zone}"
+    return tr(
+        "Up to {pounds} {unit_shown} of {what}: {zone}",
+        pounds=told_most(spread.pounds),
+        unit_shown=unit_shown("lb"),
+        what=what,
+        zone=spread.zone,
+    )
 
 
 def _entries(known: Notebook, starts: date, ends: date) -> Iterator[_Entry]:
@@ -106,14 +113,14 @@ def _entries(known: Notebook, starts: date, ends: date) -> Iterator[_Entry]:
         yield (
             soil.date,
             "check",
-            f"Soil test: {zone_name(known, soil.zone)}",
+            tr("Soil test: {zone_name}", zone_name=zone_name(known, soil.zone)),
             ("soil_tests", soil.id),
         )
     for cans in held(known.catch_tests):
         yield (
             cans.date,
             "check",
-            f"Catch test: {zone_name(known, cans.zone)}",
+            tr("Catch test: {zone_name}", zone_name=zone_name(known, cans.zone)),
             ("catch_tests", cans.id),
         )
     yield from _ticks(held(known.ticks))
@@ -128,7 +135,11 @@ def _ticks(ticks: Sequence[Tick]) -> Iterator[_Entry]:
     told: set[tuple[date, str]] = set()
     for tick in ticks:
         place = (tick.date, tick.checklist)
-        words = f"{tick.checklist.capitalize()}: {counted(numbers[place], 'step')} ticked"
+        words = tr(
+            "{checklist}: {steps} ticked",
+            checklist=tick.checklist.capitalize(),
+            steps=counted(numbers[place], "step"),
+        )
         yield tick.date, "check", "" if place in told else words, ("ticks", tick.id)
         told.add(place)
 
@@ -152,8 +163,12 @@ def _feeding(known: Notebook, feeding: Feeding) -> str:
 def _plug(known: Notebook, core: Core) -> str:
     name = spot_name(known, core.spot)
     if not core.thatch_in:
-        return f"Plug at {name}, thatch not read"
-    return f"Plug at {name}: thatch {inches(sum(core.thatch_in) / len(core.thatch_in))}"
+        return tr("Plug at {name}, thatch not read", name=name)
+    return tr(
+        "Plug at {name}: thatch {thatch_in}",
+        name=name,
+        thatch_in=inches(sum(core.thatch_in) / len(core.thatch_in)),
+    )
 
 
 def _care(known: Notebook, care: Care) -> str:

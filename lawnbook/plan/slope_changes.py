@@ -25,28 +25,30 @@ from lawnbook.plan.plug_workings import difference_working
 from lawnbook.plan.roots import cores_of_spot, zone_of_spot
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import PERCENT, and_joined, counted, told
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import bare, unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Care, Spot
 from lawnbook.yard.table import until
 
-NO_STRIP = (
-    "One lawn without an untreated comparison strip is not proof: weather and all else that "
-    "changed about that day would show just the same."
+NO_STRIP = tr(
+    "One lawn without an untreated comparison strip is not proof: weather and all "
+    "else that changed about that day would show just the same."
 )
-SEE_STRIP = (
-    "Before and after are not proof by themselves: read them beside the untreated comparison, "
-    "which had the same weather."
+SEE_STRIP = tr(
+    "Before and after are not proof by themselves: read them beside the untreated "
+    "comparison, which had the same weather."
 )
-STRIP_PROOF = (
-    "Treated and untreated had the same weather, so a difference beyond chance points to what was "
-    "done or to the places themselves; a few spots of one yard cannot tell those apart."
+STRIP_PROOF = tr(
+    "Treated and untreated had the same weather, so a difference beyond chance "
+    "points to what was done or to the places themselves; a few spots of one yard "
+    "cannot tell those apart."
 )
-NOTHING_BEYOND_CHANCE = (
+NOTHING_BEYOND_CHANCE = tr(
     "Without a difference beyond chance, nothing is shown for what was done, and nothing against."
 )
-BY_WHAT_WAS_DONE = "Choose the day by what was done, not by where the trend seems to turn."
+BY_WHAT_WAS_DONE = tr("Choose the day by what was done, not by where the trend seems to turn.")
 
 CARE_TOLD = 3
 APART_DAYS = 200
@@ -153,29 +155,48 @@ def _interval(fit: Fit | None) -> Interval | None:
 
 def _change_words(fit: ChangeFit | None, sides: tuple[int, int], split: date) -> str:
     before, after = (fit.plugs_before, fit.plugs_after) if fit else sides
-    counts = f"{counted(before, 'plug')} before {day(split)}, {after} from it on"
+    counts = tr(
+        "{plugs} before {split}, {after} from it on",
+        plugs=counted(before, "plug"),
+        split=day(split),
+        after=after,
+    )
     if fit is None:
-        return (
-            f"Cannot say yet: {counts}. A slope needs plugs of two dates, {LEAST_SPAN_DAYS} days "
-            "apart or more, on each side at one spot."
+        return tr(
+            "Cannot say yet: {counts}. A slope needs plugs of two dates, {least_span_days} "
+            "days apart or more, on each side at one spot.",
+            counts=counts,
+            least_span_days=LEAST_SPAN_DAYS,
         )
     if fit.difference.ci95 is None:
         # Only these tell a slope on either side: the count must not say more than was used.
-        both = "" if (before, after) == sides else " at spots with two dates on each side"
-        return (
-            f"Cannot say yet whether the trend changed: {counts}{both}. An interval needs "
-            f"{FEWEST_FOR_INTERVAL} plugs of {FEWEST_DATES} dates on each side, and a spot with "
-            "three dates on one of them."
+        both = "" if (before, after) == sides else tr(" at spots with two dates on each side")
+        return tr(
+            "Cannot say yet whether the trend changed: {counts}{both}. An interval needs "
+            "{fewest_for_interval} plugs of {fewest_dates} dates on each side, and a spot "
+            "with three dates on one of them.",
+            counts=counts,
+            both=both,
+            fewest_for_interval=FEWEST_FOR_INTERVAL,
+            fewest_dates=FEWEST_DATES,
         )
     low, high = fit.difference.ci95
     doubt = f"{signed_between(fit.difference.ci95)} {unit_shown(A_YEAR)}"
     if low <= 0 <= high:
-        return f"No change of the trend on {day(split)} that these plugs can show ({doubt})."
-    return (
-        f"The trend differs before and after {day(split)}: "
-        f"{signed(fit.before.value)} {unit_shown(A_YEAR)} before, "
-        f"{signed(fit.after.value)} from it on, a difference of "
-        f"{signed(fit.difference.value)} ({doubt})."
+        return tr(
+            "No change of the trend on {split} that these plugs can show ({doubt}).",
+            split=day(split),
+            doubt=doubt,
+        )
+    return tr(
+        "The trend differs before and after {split}: {signed} {unit_shown} before, "
+        "{signed_2} from it on, a difference of {signed_3} ({doubt}).",
+        split=day(split),
+        signed=signed(fit.before.value),
+        unit_shown=unit_shown(A_YEAR),
+        signed_2=signed(fit.after.value),
+        signed_3=signed(fit.difference.value),
+        doubt=doubt,
     )
 
 
@@ -200,8 +221,8 @@ def _change_working(fit: ChangeFit | None) -> Working | None:
         return None
     return difference_working(
         "slope_change_in_per_year",
-        "Change of the trend",
-        ("slope after", fit.after.value, "slope before", fit.before.value),
+        tr("Change of the trend"),
+        (tr("slope after"), fit.after.value, tr("slope before"), fit.before.value),
         fit.difference.ci95,
     )
 
@@ -248,33 +269,52 @@ def _difference(treated: Compared, untreated: Compared) -> DifferenceFit | None:
 
 
 def _strip_words(fit: DifferenceFit | None, treated: Compared, untreated: Compared) -> str:
-    counts = (
-        f"{counted(treated.spot_days, 'plug')} of treated spots, "
-        f"{untreated.spot_days} of the untreated comparison"
+    counts = tr(
+        "{plugs} of treated spots, {spot_days} of the untreated comparison",
+        plugs=counted(treated.spot_days, "plug"),
+        spot_days=untreated.spot_days,
     )
     if not treated.spots:
-        return "Cannot say yet: no plug of a treated spot has been read here."
+        return tr("Cannot say yet: no plug of a treated spot has been read here.")
     if fit is None:
-        return (
-            f"Cannot say yet: {counts}. Each side needs at least 3 plugs for a slope, some of them "
-            f"{LEAST_SPAN_DAYS} days apart."
+        return tr(
+            "Cannot say yet: {counts}. Each side needs at least 3 plugs for a slope, some "
+            "of them {least_span_days} days apart.",
+            counts=counts,
+            least_span_days=LEAST_SPAN_DAYS,
         )
-    side = f"treated {signed(fit.treated.value)} {unit_shown(A_YEAR)}"
-    sides = f"{side}, untreated {signed(fit.untreated.value)}"
+    side = tr(
+        "treated {signed} {unit_shown}",
+        signed=signed(fit.treated.value),
+        unit_shown=unit_shown(A_YEAR),
+    )
+    sides = tr("{side}, untreated {signed}", side=side, signed=signed(fit.untreated.value))
     if fit.difference.ci95 is None:
-        return (
-            f"Cannot say yet: {sides}, from {counts}. An interval needs {FEWEST_FOR_INTERVAL} "
-            f"plugs of {FEWEST_DATES} dates on each side."
+        return tr(
+            "Cannot say yet: {sides}, from {counts}. An interval needs "
+            "{fewest_for_interval} plugs of {fewest_dates} dates on each side.",
+            sides=sides,
+            counts=counts,
+            fewest_for_interval=FEWEST_FOR_INTERVAL,
+            fewest_dates=FEWEST_DATES,
         )
     low, high = fit.difference.ci95
     doubt = f"{signed_between(fit.difference.ci95)} {unit_shown(A_YEAR)}"
     if low <= 0 <= high:
-        return f"No difference that these plugs can show ({doubt}): {sides}."
+        return tr(
+            "No difference that these plugs can show ({doubt}): {sides}.", doubt=doubt, sides=sides
+        )
     how, by = ("thinner", -fit.difference.value) if high < 0 else ("thicker", fit.difference.value)
     least, most = sorted((abs(low), abs(high)))
-    return (
-        f"Treated spots grew {how} against the untreated, by {told(by, 2, A_YEAR)} "
-        f"(95{PERCENT}: {bare(least, 2, A_YEAR)} to {bare(most, 2, A_YEAR)}): {sides}."
+    return tr(
+        "Treated spots grew {how} against the untreated, by {by} (95{percent}: {bare} "
+        "to {bare_2}): {sides}.",
+        how=how,
+        by=told(by, 2, A_YEAR),
+        percent=PERCENT,
+        bare=bare(least, 2, A_YEAR),
+        bare_2=bare(most, 2, A_YEAR),
+        sides=sides,
     )
 
 
@@ -290,8 +330,8 @@ def _strip_working(fit: DifferenceFit | None) -> Working | None:
         return None
     return difference_working(
         "slope_difference_in_per_year",
-        "Treated less untreated",
-        ("treated slope", fit.treated.value, "untreated slope", fit.untreated.value),
+        tr("Treated less untreated"),
+        (tr("treated slope"), fit.treated.value, tr("untreated slope"), fit.untreated.value),
         fit.difference.ci95,
     )
 
@@ -303,7 +343,10 @@ def _strip_notes(
     other = [s for s in parts.untreated if zones and zone_of_spot(notebook, s) not in zones]
     if other:
         names = and_joined([spot.name for spot in other])
-        yield f"In another zone: {names}. The places may differ by more than what was done."
+        yield tr(
+            "In another zone: {names}. The places may differ by more than what was done.",
+            names=names,
+        )
     if treated.spots and untreated.spots:
         yield from _span_notes(treated, untreated)
         care = [
@@ -327,8 +370,12 @@ def _few_notes(treated: Compared, untreated: Compared) -> Iterator[str]:
     if few:
         told_of = "; ".join(few)
         yield (
-            f"{told_of[:1].upper()}{told_of[1:]}. One or two spots speak for their own places, not "
-            "for all turf that is kept like them."
+            tr(
+                "{told_of}{told_of_2}. One or two spots speak for their own places, not for "
+                "all turf that is kept like them.",
+                told_of=told_of[:1].upper(),
+                told_of_2=told_of[1:],
+            )
         )
 
 
@@ -339,8 +386,14 @@ def _span_notes(treated: Compared, untreated: Compared) -> Iterator[str]:
     late = abs((ended - treated.dates[-1]).days) > APART_DAYS
     if early or late or (treated.dates[0] - begun).days > APART_DAYS:
         yield (
-            f"Not of the same time: treated plugs from {day(treated.dates[0])} to "
-            f"{day(treated.dates[-1])}, untreated from {day(begun)} to {day(ended)}."
+            tr(
+                "Not of the same time: treated plugs from {dates} to {dates_2}, untreated from "
+                "{begun} to {ended}.",
+                dates=day(treated.dates[0]),
+                dates_2=day(treated.dates[-1]),
+                begun=day(begun),
+                ended=day(ended),
+            )
         )
 
 
@@ -352,11 +405,13 @@ def _on_strip(notebook: Notebook, care: Care, strips: Iterable[Spot]) -> bool:
 def _shared_words(notebook: Notebook, care: Sequence[Care], strips: Sequence[Spot]) -> str:
     done = [f"{each.kind.strip()} ({day(each.date)})" for each in care[:CARE_TOLD]]
     if len(care) > CARE_TOLD:
-        done.append(f"{len(care) - CARE_TOLD} more")
+        done.append(tr("{count} more", count=len(care) - CARE_TOLD))
     names = and_joined([spot.name for spot in strips if _any_care(notebook, care, spot)])
-    return (
-        f"Dated for the zone of {names} too: {and_joined(done)}. If the comparison had it as "
-        "well, what it did cannot be told apart here."
+    return tr(
+        "Dated for the zone of {names} too: {done}. If the comparison had it as well, "
+        "what it did cannot be told apart here.",
+        names=names,
+        done=and_joined(done),
     )
 
 

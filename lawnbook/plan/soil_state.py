@@ -21,6 +21,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import SoilState
 from lawnbook.plan.rooting import new_turf
 from lawnbook.plan.workings import owned, sources
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.numbers import day, plain
@@ -52,25 +53,29 @@ class PhosphateRule:
         """
         rules = self.rules
         if not rules.phosphorus_needs_test:
-            words = "Your rule lets phosphate go down without a soil test; local law comes first."
+            words = tr(
+                "Your rule lets phosphate go down without a soil test; local law comes first."
+            )
             return Phosphate(True, words, owned(rules.name))
         tested = [(each.date, each.p_ppm) for each in self.tests if each.p_ppm is not None]
         holds = bool(tested) and still_holds(tested[-1][0], on)
         if rooting_until is not None:
-            words = (
-                f"New turf, still rooting until {day(rooting_until)}: a starter's phosphate needs "
-                "no soil test here. Local law decides whether it may go down."
+            words = tr(
+                "New turf, still rooting until {rooting_until}: a starter's phosphate needs no "
+                "soil test here. Local law decides whether it may go down.",
+                rooting_until=day(rooting_until),
             )
             known = f" {_found(*tested[-1], rules).words}" if holds else ""
             return Phosphate(True, words + known, sources("label-first"))
         age = sources("soil-test-age")
         if not tested:
-            words = "Phosphate waits for a soil test: none with phosphorus is entered."
+            words = tr("Phosphate waits for a soil test: none with phosphorus is entered.")
             return Phosphate(False, words, age)
         if not holds:
-            words = (
-                f"Phosphate waits for a new soil test: that of {day(tested[-1][0])} held until "
-                f"{day(next_test_due(tested[-1][0]))}."
+            words = tr(
+                "Phosphate waits for a new soil test: that of {tested} held until {next_test_due}.",
+                tested=day(tested[-1][0]),
+                next_test_due=day(next_test_due(tested[-1][0])),
             )
             return Phosphate(False, words, age)
         return _found(*tested[-1], rules)
@@ -134,16 +139,29 @@ def _found(tested: date, p_ppm: float, rules: NRules) -> Phosphate:
     own = rules.p_enough_ppm is not None
     enough = P_ENOUGH_PPM if rules.p_enough_ppm is None else rules.p_enough_ppm
     source = owned(rules.name) if own else sources("psu-p")
-    found = f"The soil test of {day(tested)} found {plain(p_ppm, 2)} ppm phosphorus"
+    found = tr(
+        "The soil test of {tested} found {p_ppm} ppm phosphorus",
+        tested=day(tested),
+        p_ppm=plain(p_ppm, 2),
+    )
     scale = (
-        f"the {plain(enough, 2)} ppm that you entered as enough"
+        tr("the {enough} ppm that you entered as enough", enough=plain(enough, 2))
         if own
-        else f"the {plain(enough, 2)} ppm (Mehlich-3, Pennsylvania) that a lawn needs; enter your "
-        "laboratory's own figure if it uses another method"
+        else tr(
+            "the {enough} ppm (Mehlich-3, Pennsylvania) that a lawn needs; enter your "
+            "laboratory's own figure if it uses another method",
+            enough=plain(enough, 2),
+        )
     )
     if phosphorus_enough(p_ppm, enough):
-        return Phosphate(False, f"{found}, not below {scale}: no phosphate is needed.", source)
-    return Phosphate(True, f"{found}, below {scale}: phosphate may go down.", source)
+        return Phosphate(
+            False,
+            tr("{found}, not below {scale}: no phosphate is needed.", found=found, scale=scale),
+            source,
+        )
+    return Phosphate(
+        True, tr("{found}, below {scale}: phosphate may go down.", found=found, scale=scale), source
+    )
 
 
 def _notes(tests: Sequence[SoilTest], on: date) -> Iterator[str]:
@@ -153,29 +171,42 @@ def _notes(tests: Sequence[SoilTest], on: date) -> Iterator[str]:
     latest, earlier = tests[-1], tests[:-1]
     if latest.ph is not None and slows_thatch(latest.ph):
         yield (
-            f"pH {plain(latest.ph)} is below {plain(PH_SLOWS_THATCH)}, where thatch decays more "
-            "slowly (Cook, Oregon State University)."
+            tr(
+                "pH {ph} is below {ph_slows_thatch}, where thatch decays more slowly (Cook, "
+                "Oregon State University).",
+                ph=plain(latest.ph),
+                ph_slows_thatch=plain(PH_SLOWS_THATCH),
+            )
         )
     if not still_holds(latest.date, on):
         yield (
-            f"The test of {day(latest.date)} is more than three years old: it tells little of "
-            "today's soil."
+            tr(
+                "The test of {date} is more than three years old: it tells little of today's soil.",
+                date=day(latest.date),
+            )
         )
     yield from _depth_notes(latest, earlier)
     if latest.thatch == "on":
         yield (
-            "The thatch was left on the sample, which shifts organic matter, pH and phosphorus: "
-            "take it off the cores next time."
+            tr(
+                "The thatch was left on the sample, which shifts organic matter, pH and "
+                "phosphorus: take it off the cores next time."
+            )
         )
     elif latest.thatch is None:
-        yield "Whether the thatch was taken off the sample is not entered: take it off each time."
+        yield tr(
+            "Whether the thatch was taken off the sample is not entered: take it off each time."
+        )
 
 
 def _depth_notes(latest: SoilTest, earlier: Sequence[SoilTest]) -> Iterator[str]:
     if latest.depth_in is None:
         yield (
-            "How deep the sample was taken is not entered: the same depth each time, such as "
-            f"{plainly(SAMPLE_DEPTH_IN, 'in')} below the thatch, keeps tests comparable."
+            tr(
+                "How deep the sample was taken is not entered: the same depth each time, such "
+                "as {plainly} below the thatch, keeps tests comparable.",
+                plainly=plainly(SAMPLE_DEPTH_IN, "in"),
+            )
         )
         return
     before = next((each for each in reversed(earlier) if each.depth_in is not None), None)
@@ -183,6 +214,11 @@ def _depth_notes(latest: SoilTest, earlier: Sequence[SoilTest]) -> Iterator[str]
         return
     if abs(before.depth_in - latest.depth_in) > DEPTH_SLACK_IN:
         yield (
-            f"Sampled to {plainly(latest.depth_in, 'in')}, to {plainly(before.depth_in, 'in')} on "
-            f"{day(before.date)}: the two do not compare. Keep to one depth."
+            tr(
+                "Sampled to {plainly}, to {plainly_2} on {date}: the two do not compare. Keep "
+                "to one depth.",
+                plainly=plainly(latest.depth_in, "in"),
+                plainly_2=plainly(before.depth_in, "in"),
+                date=day(before.date),
+            )
         )

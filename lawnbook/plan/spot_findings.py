@@ -12,6 +12,7 @@ from lawnbook.plan.plug_model import Finding
 from lawnbook.plan.plug_series import SpotPlugs
 from lawnbook.plan.roots import thatch_readings
 from lawnbook.plan.workings import told, told_exactly
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import bare
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Core, Spot
@@ -109,18 +110,45 @@ def _thatch(plugs: SpotPlugs) -> _Thatch | None:
 def _of_thatch(facts: _Facts, thatch: _Thatch) -> Finding:
     value, on = told(thatch.value_in, 2, "in"), day(thatch.on)
     if thatch.value_in > INCH:
-        return facts.finds("thatch-over-inch", f"{value} of thatch on {on}, over {inch()}.")
+        return facts.finds(
+            "thatch-over-inch",
+            tr("{value} of thatch on {on}, over {inch}.", value=value, on=on, inch=inch()),
+        )
     if thatch.pressed and thatch.value_in <= HALF_INCH + thatch.ruler_in / 2:
-        words = (
-            f"{value} of thatch on {on}, pressed: whether it is under {half_inch()} is not known."
+        words = tr(
+            "{value} of thatch on {on}, pressed: whether it is under {half_inch} is not known.",
+            value=value,
+            on=on,
+            half_inch=half_inch(),
         )
         return facts.finds("thatch-pressed", words)
     if abs(thatch.value_in - HALF_INCH) <= thatch.ruler_in / 2:
-        words = f"{value} of thatch on {on}: {half_inch()}, as near as the ruler tells."
+        words = tr(
+            "{value} of thatch on {on}: {half_inch}, as near as the ruler tells.",
+            value=value,
+            on=on,
+            half_inch=half_inch(),
+        )
         return facts.finds("thatch-half", words)
     if thatch.value_in > HALF_INCH:
-        return facts.finds("thatch-thick", f"{value} of thatch on {on}, over {half_inch()}.")
-    return facts.finds("thatch-thin", f"{value} of thatch on {on}, under {half_inch()}.")
+        return facts.finds(
+            "thatch-thick",
+            tr(
+                "{value} of thatch on {on}, over {half_inch}.",
+                value=value,
+                on=on,
+                half_inch=half_inch(),
+            ),
+        )
+    return facts.finds(
+        "thatch-thin",
+        tr(
+            "{value} of thatch on {on}, under {half_inch}.",
+            value=value,
+            on=on,
+            half_inch=half_inch(),
+        ),
+    )
 
 
 def _of_tread(facts: _Facts, thatch: _Thatch) -> Iterator[Finding]:
@@ -130,10 +158,18 @@ def _of_tread(facts: _Facts, thatch: _Thatch) -> Iterator[Finding]:
         return
     value = told(thatch.value_in, 2, "in")
     if min(of_day) >= SPRINGY and thatch.value_in < HALF_INCH - thatch.ruler_in / 2:
-        words = f"it is springy underfoot ({min(of_day)} of 4), yet the ruler reads {value}."
+        words = tr(
+            "it is springy underfoot ({of_day} of 4), yet the ruler reads {value}.",
+            of_day=min(of_day),
+            value=value,
+        )
         yield facts.finds("sponge-soft", words)
     if max(of_day) < FIRM and thatch.value_in > HALF_INCH + thatch.ruler_in / 2:
-        words = f"it is firm underfoot ({max(of_day)} of 4), yet the ruler reads {value}."
+        words = tr(
+            "it is firm underfoot ({of_day} of 4), yet the ruler reads {value}.",
+            of_day=max(of_day),
+            value=value,
+        )
         yield facts.finds("sponge-firm", words)
 
 
@@ -147,9 +183,11 @@ def _of_confined_roots(facts: _Facts) -> Iterator[Finding]:
     thatch = thatch_readings(of_day)[0].value_in
     ruler = max(core.resolution_in or RULER_IN for core in of_day)
     if thatch > 0 and roots <= thatch + ruler:
-        words = (
-            f"roots end at {told(roots, 2, 'in')}, in or just below {told(thatch, 2, 'in')} of "
-            f"thatch ({day(of_day[0].date)})."
+        words = tr(
+            "roots end at {roots}, in or just below {thatch} of thatch ({date}).",
+            roots=told(roots, 2, "in"),
+            thatch=told(thatch, 2, "in"),
+            date=day(of_day[0].date),
         )
         yield facts.finds("roots-in-thatch", words)
 
@@ -168,16 +206,22 @@ def _of_root_growth(facts: _Facts, *, confined: bool) -> Iterator[Finding]:
     apart = 0.0 if then is None else depths[last] - depths[then]
     if then is not None and abs(apart) >= ROOTS_APART_IN:
         key, word = ("roots-deeper", "deeper") if apart > 0 else ("roots-shallower", "shallower")
-        words = (
-            f"roots reach {told(depths[last], 2, 'in')} ({day(last)}), {told(abs(apart), 2, 'in')} "
-            f"{word} than on {day(then)}, by these two days."
+        words = tr(
+            "roots reach {depths} ({last}), {apart} {word} than on {then}, by these two days.",
+            depths=told(depths[last], 2, "in"),
+            last=day(last),
+            apart=told(abs(apart), 2, "in"),
+            word=word,
+            then=day(then),
         )
         # Roots that are still in the thatch have not come deeper to any use.
         if apart < 0 or not confined:
             yield facts.finds(key, words)
     cut = [c for c in read[last] if c.core_depth_in and (c.root_depth_in or 0) >= c.core_depth_in]
     if cut:
-        words = f"roots reach the cut end of the plug ({day(last)}): they may go deeper."
+        words = tr(
+            "roots reach the cut end of the plug ({last}): they may go deeper.", last=day(last)
+        )
         yield facts.finds("roots-beyond", words)
 
 
@@ -192,12 +236,12 @@ def _of_soil(facts: _Facts, thatch: _Thatch | None) -> Iterator[Finding]:
     if not of_day:
         return
     share = fmean(of_day)
-    mark, on = f"{told_exactly(share, 0)} of 4", day(facts.cores[-1].date)
+    mark, on = tr("{share} of 4", share=told_exactly(share, 0)), day(facts.cores[-1].date)
     if share >= MIXING:
-        words = f"soil mixes into the thatch ({mark} on {on})."
+        words = tr("soil mixes into the thatch ({mark} on {on}).", mark=mark, on=on)
         yield facts.finds("thatch-mixing", words)
     elif not share and thatch is not None and thatch.value_in > HALF_INCH + thatch.ruler_in / 2:
-        yield facts.finds("thatch-bare", f"no soil has come into the thatch yet ({on}).")
+        yield facts.finds("thatch-bare", tr("no soil has come into the thatch yet ({on}).", on=on))
 
 
 def _of_moisture(facts: _Facts) -> Iterator[Finding]:
@@ -205,14 +249,21 @@ def _of_moisture(facts: _Facts) -> Iterator[Finding]:
     thatch = _agreed([core.thatch_moisture for core in facts.latest])
     soil = _agreed([core.soil_moisture for core in facts.latest])
     if thatch == "dry" and soil in ("moist", "wet"):
-        yield facts.finds("thatch-dry", f"dry thatch lies over {soil} soil ({day(on)}).")
+        yield facts.finds(
+            "thatch-dry", tr("dry thatch lies over {soil} soil ({on}).", soil=soil, on=day(on))
+        )
     elif thatch == "dry" and facts.wetted:
-        words = f"the thatch was dry on {day(on)}, although water fell within a day."
+        words = tr("the thatch was dry on {on}, although water fell within a day.", on=day(on))
         yield facts.finds("thatch-dry", words)
     elif thatch == "wet" and soil == "dry":
-        yield facts.finds("thatch-holds-water", f"wet thatch lies over dry soil ({day(on)}).")
+        yield facts.finds(
+            "thatch-holds-water", tr("wet thatch lies over dry soil ({on}).", on=day(on))
+        )
     elif _always_wet(facts.cores):
-        words = f"the thatch was wet on each of the last {DAYS_ALWAYS} days with a plug."
+        words = tr(
+            "the thatch was wet on each of the last {days_always} days with a plug.",
+            days_always=DAYS_ALWAYS,
+        )
         yield facts.finds("always-wet", words)
 
 
@@ -245,10 +296,16 @@ def _of_worms(facts: _Facts) -> Iterator[Finding]:
     latest = fmean(core.worms or 0 for core in counted_on[days[-1]])
     two = [core for on in days for core in counted_on[on]]
     if latest >= MANY_WORMS:
-        words = f"{told_exactly(latest, 0)} worms in a plug on {day(days[-1])}."
+        words = tr(
+            "{latest} worms in a plug on {days}.",
+            latest=told_exactly(latest, 0),
+            days=day(days[-1]),
+        )
         yield facts.finds("worms-many", words)
     elif len(days) == 2 and not any(c.worms or c.soil_moisture == "dry" for c in two):
-        words = f"no worm in any plug of {day(days[0])} and {day(days[1])}."
+        words = tr(
+            "no worm in any plug of {days} and {days_2}.", days=day(days[0]), days_2=day(days[1])
+        )
         yield facts.finds("worms-none", words)
 
 
@@ -256,9 +313,11 @@ def _of_readings(facts: _Facts) -> Iterator[Finding]:
     for core in facts.latest:
         low, high = min(core.thatch_in, default=0.0), max(core.thatch_in, default=0.0)
         if high - low >= UNEVEN_IN:
-            words = (
-                f"readings of one plug lie between {bare(low, 2, 'in')} and {told(high, 2, 'in')} "
-                f"({day(core.date)})."
+            words = tr(
+                "readings of one plug lie between {bare} and {high} ({date}).",
+                bare=bare(low, 2, "in"),
+                high=told(high, 2, "in"),
+                date=day(core.date),
             )
             yield facts.finds("uneven", words)
             return

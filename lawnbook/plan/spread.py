@@ -96,11 +96,15 @@ def pounds_for_rate(
     product = _product(notebook, product_id)
     if not carries_nitrogen(product):
         raise OwnerError(
-            f"Product: {product.name} carries no nitrogen, so it has no rate of nitrogen; enter "
-            f"{weight_word()} instead."
+            tr(
+                "Product: {name} carries no nitrogen, so it has no rate of nitrogen; enter "
+                "{weight_word} instead.",
+                name=product.name,
+                weight_word=weight_word(),
+            )
         )
     if not math.isfinite(n_lb_per_1000) or n_lb_per_1000 < 0:
-        raise OwnerError(f"Rate: enter {_rate_word()}, zero or more.")
+        raise OwnerError(tr("Rate: enter {rate_word}, zero or more.", rate_word=_rate_word()))
     what = spreadable_of(product)
     return {
         zone_id: what.pounds(n_lb_per_1000, each.area_sqft)
@@ -119,7 +123,7 @@ def share_by_area(
     treated = treated_of(notebook, zone_ids, treated_area_sqft, conditions)
     total = sum(each.area_sqft for each in treated.values())
     if not treated or total <= 0:
-        raise OwnerError("Zone: choose at least one zone with an area to spread on.")
+        raise OwnerError(tr("Zone: choose at least one zone with an area to spread on."))
     shares = {zone_id: pounds * each.area_sqft / total for zone_id, each in treated.items()}
     _check_pounds(notebook, shares, treated)
     return shares
@@ -194,15 +198,26 @@ def _too_late(wanted: Sequence[Wanted], what: Spreadable, on: date) -> Iterator[
     late = [each.feed.zone.name for each in wanted if each.feed.too_late_in_month(on)]
     if late and what.carries_nitrogen:
         yield (
-            f"The table feeds {month_in_full(on.month)} early, by about the {EARLY_UNTIL_DAY}th: "
-            f"{day(on)} is late for {names_told(late)}."
+            tr(
+                "The table feeds {month_in_full} early, by about the {early_until_day}th: {on} "
+                "is late for {names_told}.",
+                month_in_full=month_in_full(on.month),
+                early_until_day=EARLY_UNTIL_DAY,
+                on=day(on),
+                names_told=names_told(late),
+            )
         )
 
 
 def _product(notebook: Notebook, product_id: str) -> Product:
     product = notebook.products.get(product_id)
     if product is None:
-        raise OwnerError(f"Product: there is no {product_id} on the shelf; add it under Feed.")
+        raise OwnerError(
+            tr(
+                "Product: there is no {product_id} on the shelf; add it under Feed.",
+                product_id=product_id,
+            )
+        )
     return product
 
 
@@ -210,16 +225,19 @@ def _check_pounds(
     notebook: Notebook, pounds_by_zone: Mapping[str, float], treated: Mapping[str, Treated]
 ) -> None:
     if not pounds_by_zone:
-        raise OwnerError("Zone: choose at least one zone to spread on.")
+        raise OwnerError(tr("Zone: choose at least one zone to spread on."))
     for zone_id, pounds in pounds_by_zone.items():
         if not math.isfinite(pounds) or pounds < 0:
             raise OwnerError(
-                f"{weight_word().capitalize()}: {shown(pounds, 'lb'):g} is no weight; enter a "
-                "number of zero or more."
+                tr(
+                    "{weight_word}: {pounds:g} is no weight; enter a number of zero or more.",
+                    weight_word=weight_word().capitalize(),
+                    pounds=shown(pounds, "lb"),
+                )
             )
         if treated[zone_id].area_sqft <= 0:
             name = notebook.zones[zone_id].name
-            raise OwnerError(f"Zone: {name} has no area; draw its outline first.")
+            raise OwnerError(tr("Zone: {name} has no area; draw its outline first.", name=name))
 
 
 def weight_word() -> str:

@@ -2,7 +2,7 @@
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.calibration import folded
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.amounts import trimmed, trimmed_bare
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
@@ -27,9 +27,13 @@ class Conditions:
     def __post_init__(self) -> None:
         if self.rain_in is not None and not 0 <= self.rain_in <= MOST_RAIN_IN:
             raise OwnerError(
-                f"Rain: {trimmed(self.rain_in, 2, 'in')} cannot be; enter the "
-                f"{'millimetres' if is_metric() else 'inches'} of the next days, "
-                f"0 to {trimmed_bare(MOST_RAIN_IN, 2, 'in')}."
+                tr(
+                    "Rain: {trimmed} cannot be; enter the {part} of the next days, 0 to "
+                    "{trimmed_bare}.",
+                    trimmed=trimmed(self.rain_in, 2, "in"),
+                    part="millimetres" if is_metric() else "inches",
+                    trimmed_bare=trimmed_bare(MOST_RAIN_IN, 2, "in"),
+                )
             )
 
 
@@ -48,5 +52,9 @@ def spreader_named(notebook: Notebook, told: str) -> str:
     found = by_name.get(folded(told))
     if found is not None:
         return found
-    mend = f"choose from {', '.join(names)}." if names else "calibrate one under Feed first."
-    raise OwnerError(f'Spreader: there is no "{told}"; {mend}')
+    mend = (
+        tr("choose from {names}.", names=", ".join(names))
+        if names
+        else tr("calibrate one under Feed first.")
+    )
+    raise OwnerError(tr('Spreader: there is no "{told}"; {mend}', told=told, mend=mend))

@@ -43,18 +43,33 @@ def treated_of(
     for zone_id in zone_ids:
         zone = notebook.zones.get(zone_id)
         if zone is None:
-            raise OwnerError(f"Zone: there is no zone {zone_id}; choose one of the yard's zones.")
+            raise OwnerError(
+                tr(
+                    "Zone: there is no zone {zone_id}; choose one of the yard's zones.",
+                    zone_id=zone_id,
+                )
+            )
         by_hand = treated_area_sqft.get(zone_id)
         if by_hand is not None and not 0 < by_hand < math.inf:
-            raise OwnerError(f"Area treated: {zone.name} needs {_area_word()} above zero.")
+            raise OwnerError(
+                tr(
+                    "Area treated: {name} needs {area_word} above zero.",
+                    name=zone.name,
+                    area_word=_area_word(),
+                )
+            )
         whole = zone_area_sqft(zone)
         leave = by_hand is None and conditions.leave_strips
         strips = strips_of(notebook, zone) if leave else NO_STRIPS
         area = strips.left_sqft(whole) if by_hand is None else by_hand
         if strips.names and not area:
             raise OwnerError(
-                f"Zone: all of {zone.name} lies in the strip along {names_told(strips.names)}, on "
-                "which nothing is spread; leave this zone out."
+                tr(
+                    "Zone: all of {name} lies in the strip along {names_told}, on which nothing is "
+                    "spread; leave this zone out.",
+                    name=zone.name,
+                    names_told=names_told(strips.names),
+                )
             )
         treated[zone_id] = Treated(area, strips)
     return treated

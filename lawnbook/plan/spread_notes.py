@@ -61,19 +61,34 @@ def _rain(product: Product, conditions: Conditions) -> Iterator[str]:
     fallen = told(rain, 2, "in")
     if rain > WASHES_OFF_IN:
         yield (
-            f"{fallen} of rain is expected, more than {told(WASHES_OFF_IN, 2, 'in')}: do not "
-            f"spread before it, for it may wash the product off [{sources('rain-ahead')}]."
+            tr(
+                "{fallen} of rain is expected, more than {washes_off_in}: do not spread before "
+                "it, for it may wash the product off [{sources}].",
+                fallen=fallen,
+                washes_off_in=told(WASHES_OFF_IN, 2, "in"),
+                sources=sources("rain-ahead"),
+            )
         )
     elif product.form == "liquid":
         yield (
-            f"{fallen} of rain is expected: a liquid that is to dry on the leaf is sprayed after "
-            "it; the label says."
+            tr(
+                "{fallen} of rain is expected: a liquid that is to dry on the leaf is sprayed "
+                "after it; the label says.",
+                fallen=fallen,
+            )
         )
     elif rain >= WATERING_IN_IN:
-        yield f"{fallen} of gentle rain within a day waters it in: leave the sprinklers off."
+        yield tr(
+            "{fallen} of gentle rain within a day waters it in: leave the sprinklers off.",
+            fallen=fallen,
+        )
     else:
         rest = told(WATERING_IN_IN - rain, 2, "in")
-        yield f"{fallen} of rain is too little to water it in: give the other {rest}."
+        yield tr(
+            "{fallen} of rain is too little to water it in: give the other {rest}.",
+            fallen=fallen,
+            rest=rest,
+        )
 
 
 def _waterside(notebook: Notebook, zones: Sequence[Zone]) -> Iterator[str]:
@@ -89,9 +104,13 @@ def _waterside(notebook: Notebook, zones: Sequence[Zone]) -> Iterator[str]:
     names = [zone.name for zone in zones if strips_along(waters, near, zone).names]
     if names:
         yield (
-            f"{names_told(names)}: water lies within {told(BESIDE_WATER_FT, 0, 'ft')}, and no "
-            "strip is left out beside it. Enter its width under Rules, by the label and local "
-            "rules, and the strip is taken out of the area."
+            tr(
+                "{names_told}: water lies within {beside_water_ft}, and no strip is left out "
+                "beside it. Enter its width under Rules, by the label and local rules, and the "
+                "strip is taken out of the area.",
+                names_told=names_told(names),
+                beside_water_ft=told(BESIDE_WATER_FT, 0, "ft"),
+            )
         )
 
 
@@ -99,13 +118,17 @@ def _drought(notebook: Notebook, on: date) -> Iterator[str]:
     drought, season = notebook.yard.drought, notebook.yard.irrigation_season
     if drought == "less":
         yield (
-            "Dry year: grass that gets less water grows less and uses less nitrogen. Put down less "
-            "than the most that passes, and only where it can be watered in."
+            tr(
+                "Dry year: grass that gets less water grows less and uses less nitrogen. Put "
+                "down less than the most that passes, and only where it can be watered in."
+            )
         )
     elif drought == "survival" and (season is None or within(season, on)):
         yield (
-            "The lawn is let go dormant: it takes up nothing, and what is put down lies there "
-            "until rain washes it away."
+            tr(
+                "The lawn is let go dormant: it takes up nothing, and what is put down lies "
+                "there until rain washes it away."
+            )
         )
 
 
@@ -120,16 +143,24 @@ def _growth(zones: Sequence[Zone], grounds: Mapping[str, Ground], on: date) -> I
         growth, tmean_f = ground.growth[on.month - 1], ground.tmean_f[on.month - 1]
         if growth is None or tmean_f is None:
             yield (
-                f"No temperature is known for {month}: whether the grass grows then is not "
-                "checked. Enter the month's mean under Yard, or take in weather."
+                tr(
+                    "No temperature is known for {month}: whether the grass grows then is not "
+                    "checked. Enter the month's mean under Yard, or take in weather.",
+                    month=month,
+                )
             )
             return
         if LEAST_GROWTH <= growth < SLOW_GROWTH:
             yield (
-                f"{names_told([zone.name for zone in alike])}: {grass}-season grass grows at "
-                f"{told(100 * growth, 0, '%')} of its best in {month} (mean "
-                f"{told(tmean_f, 0, '°F')}), so "
-                "it uses little nitrogen at a time."
+                tr(
+                    "{names_told}: {grass}-season grass grows at {growth} of its best in {month} "
+                    "(mean {tmean_f}), so it uses little nitrogen at a time.",
+                    names_told=names_told([zone.name for zone in alike]),
+                    grass=grass,
+                    growth=told(100 * growth, 0, "%"),
+                    month=month,
+                    tmean_f=told(tmean_f, 0, "°F"),
+                )
             )
 
 
@@ -138,8 +169,14 @@ def _new_turf(fed: Sequence[tuple[str, Ground]], on: date) -> Iterator[str]:
         new = ground.new_turf_on(on)
         if new is not None:
             yield (
-                f"{name}: {new.how} of {day(new.since)} is still rooting, until about "
-                f"{day(new.until)}. Feet and wheels pull it up: spread by hand, or wait."
+                tr(
+                    "{name}: {how} of {since} is still rooting, until about {until}. Feet and "
+                    "wheels pull it up: spread by hand, or wait.",
+                    name=name,
+                    how=new.how,
+                    since=day(new.since),
+                    until=day(new.until),
+                )
             )
 
 
@@ -154,8 +191,13 @@ def _no_seed(
         names = [each.name for each in zones if not care.zones or each.id in care.zones]
         if until is not None and until > on and names:
             yield (
-                f"{names_told(names)}: no seed before {day(until)}, by the label of what was put "
-                f"down on {day(care.date)}. A starter is for seed: sown sooner it does not come up."
+                tr(
+                    "{names_told}: no seed before {until}, by the label of what was put down on "
+                    "{date}. A starter is for seed: sown sooner it does not come up.",
+                    names_told=names_told(names),
+                    until=day(until),
+                    date=day(care.date),
+                )
             )
 
 
@@ -166,7 +208,12 @@ def _liquid(product: Product) -> Iterator[str]:
         water = told(1.0, 3, "kg") if is_metric() else told(LB_PER_GAL_PER_KG_PER_L, 3, "lb")
         volume = tr("litre") if is_metric() else tr("gallon")
         yield (
-            f"{product.name} is a liquid without a density: enter the weight of a {volume} from "
-            f"its label (water is {water}), so that jugs and tanks can be told."
+            tr(
+                "{name} is a liquid without a density: enter the weight of a {volume} from its "
+                "label (water is {water}), so that jugs and tanks can be told.",
+                name=product.name,
+                volume=volume,
+                water=water,
+            )
         )
-    yield "Whether a liquid is to dry on the leaf or to be watered in at once, its label says."
+    yield tr("Whether a liquid is to dry on the leaf or to be watered in at once, its label says.")

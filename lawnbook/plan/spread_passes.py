@@ -11,6 +11,7 @@ from lawnbook.plan.feed_rule import LEAST_ROOM_LB, Spreadable
 from lawnbook.plan.feed_rules import LOOK_AHEAD_DAYS, candidate_days, each_rule_on, passes, room_lb
 from lawnbook.plan.nitrogen import PASS_DAYS, WORTH_FEEDING_LB
 from lawnbook.plan.workings import counted
+from lawnbook.reading import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +61,8 @@ def gap_words(wanted: Sequence[Wanted], split: Sequence[SpreadPass]) -> Iterator
     """How far apart the passes of a split are at the least, and whose rule that is."""
     if split:
         limits, days = wanted[0].feed.limits, counted(_gap_days(wanted), "day")
-        whose = "common practice" if limits.min_days is None else limits.own_source
-        yield f"The passes are at least {days} apart ({whose})."
+        whose = tr("common practice") if limits.min_days is None else limits.own_source
+        yield tr("The passes are at least {days} apart ({whose}).", days=days, whose=whose)
 
 
 def _gap_days(wanted: Sequence[Wanted]) -> int:

@@ -5,6 +5,7 @@ from typing import Literal
 from lawnbook.agronomy.checks import ceil_count
 from lawnbook.plan.feed_model import Shopping
 from lawnbook.plan.workings import counted, told
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.records import Product
 
@@ -38,7 +39,7 @@ def _bought(
     count = max(1, ceil_count(needed / size))
     left_over = max(0.0, count * size - needed)
     cost = None if product.price is None else count * product.price
-    costs = "" if cost is None else f" for {told(cost)}"
+    costs = "" if cost is None else tr(" for {cost}", cost=told(cost))
     return Shopping(
         count=count,
         package=package,
@@ -47,8 +48,14 @@ def _bought(
         needed=needed,
         left_over=left_over,
         cost=cost,
-        words=f"To buy, if you have none: {counted(count, package)} of {trimmed(size, 2, unit)}"
-        f"{costs}, of which {_left(left_over, unit)} is left over.",
+        words=tr(
+            "To buy, if you have none: {counted} of {trimmed}{costs}, of which {left} is "
+            "left over.",
+            counted=counted(count, package),
+            trimmed=trimmed(size, 2, unit),
+            costs=costs,
+            left=_left(left_over, unit),
+        ),
     )
 
 

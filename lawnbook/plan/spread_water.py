@@ -14,6 +14,7 @@ from lawnbook.plan.rates import Rate, places_of, rate_of
 from lawnbook.plan.season import span_words, within
 from lawnbook.plan.water_rules import DAYS_A_WEEK, WEEKDAYS
 from lawnbook.plan.workings import cycle_minutes_told, run_minutes_told, sources, told
+from lawnbook.reading import tr
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import short_day
@@ -65,23 +66,41 @@ def _put_down(zone: Zone, run: MonthWater, rate: Rate) -> Iterator[str]:
     depth = told(WATERING_IN_IN, 2, "in")
     if not zone.irrigated:
         yield (
-            f"It has no sprinklers; give {depth} by hose, measured in a can, or let gentle rain "
-            "do it."
+            tr(
+                "It has no sprinklers; give {depth} by hose, measured in a can, or let gentle "
+                "rain do it.",
+                depth=depth,
+            )
         )
         return
     minutes = run_minutes_told(run)
     if minutes is None:
-        yield f"{depth}, measured in a can set out on the zone. {rate.reason}"
+        yield tr(
+            "{depth}, measured in a can set out on the zone. {reason}",
+            depth=depth,
+            reason=rate.reason,
+        )
         return
     places = places_of(zone)
-    where = f" at each of its {places} places" if places > 1 else ""
+    where = tr(" at each of its {places} places", places=places) if places > 1 else ""
     each, soak = cycle_minutes_told(run), run.soak_minutes or 0.0
     parts = (
-        f", in {run.cycles} cycles of {each} min with {math.ceil(soak)} min between"
+        tr(
+            ", in {cycles} cycles of {each} min with {ceil} min between",
+            cycles=run.cycles,
+            each=each,
+            ceil=math.ceil(soak),
+        )
         if run.cycles is not None and run.cycles > 1
         else ""
     )
-    yield f"{minutes} min{where} for {depth}{parts}."
+    yield tr(
+        "{minutes} min{where} for {depth}{parts}.",
+        minutes=minutes,
+        where=where,
+        depth=depth,
+        parts=parts,
+    )
     if rate.stale:
         yield rate.stale
 
@@ -93,18 +112,26 @@ def _hindered(notebook: Notebook, zone: Zone, on: date) -> Iterator[str]:
     season, rules = notebook.yard.irrigation_season, notebook.water_rules
     if season is not None and not within(season, on):
         yield (
-            f"{short_day(on)} is outside the irrigation season ({span_words(season)}): where the "
-            "lines are drained, water in by hose or leave it to gentle rain."
+            tr(
+                "{on} is outside the irrigation season ({span_words}): where the lines are "
+                "drained, water in by hose or leave it to gentle rain.",
+                on=short_day(on),
+                span_words=span_words(season),
+            )
         )
     if rules.days and not _allows(rules, on):
         later = (on + timedelta(days=each) for each in range(1, DAYS_A_WEEK + 1))
         allowed = next(each for each in later if _allows(rules, each))
         yield (
-            f"Your watering rule allows none on {_weekday(on)}: spread on {_weekday(allowed)}, or "
-            "ask whether it exempts watering in."
+            tr(
+                "Your watering rule allows none on {weekday}: spread on {weekday_2}, or ask "
+                "whether it exempts watering in.",
+                weekday=_weekday(on),
+                weekday_2=_weekday(allowed),
+            )
         )
     if rules.hours:
-        yield f"Your watering rule allows it {' and '.join(rules.hours)} only."
+        yield tr("Your watering rule allows it {hours} only.", hours=" and ".join(rules.hours))
 
 
 def _allows(rules: WaterRules, that: date) -> bool:

@@ -24,6 +24,7 @@ from lawnbook.plan.spread_shopping import packages_of, shopping_of
 from lawnbook.plan.strips import strips_of
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import OWN, given, most_told_lb, told
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.geometry import zone_area_sqft
 from lawnbook.yard.notebook import Notebook, as_of
@@ -151,39 +152,46 @@ def _package_workings(product: Product, pounds: float) -> Iterator[Working]:
     density = product.density_lb_per_gal
     by_volume = bought.package == "jug" and density is not None
     formula = "{pounds} ÷ {density} ÷ {size}" if by_volume else "{pounds} ÷ {size}"
-    label = f"typed for {product.name}"
+    label = tr("typed for {name}", name=product.name)
     weighs = given("Density", told(density or 0, 2, "lb/gal"), label)
     inputs = (
         numbered(
-            given("Pounds", told(pounds, 2, "lb"), "worked out, rounded down"),
+            given("Pounds", told(pounds, 2, "lb"), tr("worked out, rounded down")),
             "pounds",
             pounds,
             "lb",
         ),
         *((numbered(weighs, "density", density or 0, "lb/gal"),) if by_volume else ()),
         numbered(
-            given(f"Size of a {bought.package}", size, label), "size", bought.size, bought.unit
+            given(tr("Size of a {package}", package=bought.package), size, label),
+            "size",
+            bought.size,
+            bought.unit,
         ),
     )
     yield Working(
         "bags",
         noun.capitalize(),
-        f"{told(count)} {noun} of {size}",
-        f"pounds ÷ {'density ÷ ' if by_volume else ''}size of a {bought.package}",
+        tr("{count} {noun} of {size}", count=told(count), noun=noun, size=size),
+        tr(
+            "pounds ÷ {part}size of a {package}",
+            part="density ÷ " if by_volume else "",
+            package=bought.package,
+        ),
         put_in(formula, inputs),
         inputs,
         OWN,
         reckons(formula),
     )
     if product.price is not None:
-        paid = given(f"Price of a {bought.package}", told(product.price), label)
-        needed = given(noun.capitalize(), told(count), "worked out: pounds ÷ size")
+        paid = given(tr("Price of a {package}", package=bought.package), told(product.price), label)
+        needed = given(noun.capitalize(), told(count), tr("worked out: pounds ÷ size"))
         parts = (numbered(needed, "count", count), numbered(paid, "price", product.price))
         yield Working(
             "cost",
             "Cost",
             told(count * product.price),
-            f"{noun} × price of a {bought.package}",
+            tr("{noun} × price of a {package}", noun=noun, package=bought.package),
             put_in("{count} × {price}", parts),
             parts,
             OWN,

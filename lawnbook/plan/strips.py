@@ -10,6 +10,7 @@ from importlib import import_module
 from typing import Any
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import bounds_ft, contains, zone_area_sqft
@@ -44,7 +45,11 @@ class Strip:
 
     def told(self) -> str:
         """What holds in it, in words: "15 ft along brook: nothing is spread"."""
-        return f"{plainly(self.width_ft, 'ft', 4)} along {self.name}: nothing is spread"
+        return tr(
+            "{plainly} along {name}: nothing is spread",
+            plainly=plainly(self.width_ft, "ft", 4),
+            name=self.name,
+        )
 
 
 @dataclass(frozen=True, slots=True)

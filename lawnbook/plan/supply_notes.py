@@ -9,6 +9,7 @@ from lawnbook.plan.month_water import flow_gpm_of
 from lawnbook.plan.rates import places_of
 from lawnbook.plan.workings import run_minutes_told, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import bare
 from lawnbook.yard.numbers import minutes
 
@@ -22,19 +23,28 @@ def drought_notes(setting: Setting, facts: ZoneFacts, today: MonthWater) -> Iter
     if drought == "off":
         return
     if today.rule == "light":
-        yield "The dry-year setting waits here: new turf without roots is watered in full."
+        yield tr("The dry-year setting waits here: new turf without roots is watered in full.")
     elif today.rule == "survival":
         kept = survival_watering(facts.zone.species, facts.zone.grass)
         name = _grass_words(facts)
         yield (
-            f"{name[:1].upper()}{name[1:]} let go dormant bears about {kept.weeks_borne} weeks "
-            f"without any water on deep soil, fewer on shallow roots or under feet. {kept.risk}"
+            tr(
+                "{name}{name_2} let go dormant bears about {weeks_borne} weeks without any "
+                "water on deep soil, fewer on shallow roots or under feet. {risk}",
+                name=name[:1].upper(),
+                name_2=name[1:],
+                weeks_borne=kept.weeks_borne,
+                risk=kept.risk,
+            )
         )
     elif today.share_of_etc < 1:
         share = told(100 * today.share_of_etc, 0, "%")
         yield (
-            f"Dry year: each watering gives back {share} of the use, at the same interval. The "
-            "grass thins before it dies: water in full again where it does."
+            tr(
+                "Dry year: each watering gives back {share} of the use, at the same interval. "
+                "The grass thins before it dies: water in full again where it does.",
+                share=share,
+            )
         )
 
 
@@ -44,9 +54,12 @@ def flow_notes(setting: Setting, facts: ZoneFacts) -> Iterator[str]:
     if flow is None or most is None or flow <= most * (1 + FLOW_SLACK):
         return
     yield (
-        f"Draws {told(flow, 1, 'gpm')}; your supply gives {bare(most, 1, 'gpm')}: run fewer heads "
-        "at a "
-        "time, or the rate here cannot be right."
+        tr(
+            "Draws {flow}; your supply gives {bare}: run fewer heads at a time, or the "
+            "rate here cannot be right.",
+            flow=told(flow, 1, "gpm"),
+            bare=bare(most, 1, "gpm"),
+        )
     )
 
 
@@ -56,11 +69,16 @@ def hose_notes(facts: ZoneFacts, today: MonthWater) -> Iterator[str]:
     if facts.zone.sprinklers != "hose" or run is None:
         return
     if places == 1:
-        yield f"On a hose: {minutes(run)} in one place, with no timer to end it."
+        yield tr("On a hose: {run} in one place, with no timer to end it.", run=minutes(run))
         return
     yield (
-        f"Moved by hand: {places} places, {minutes(run)} each, {minutes(places * run)} in all, "
-        "with no timer to end it."
+        tr(
+            "Moved by hand: {places} places, {run} each, {places_2} in all, with no timer "
+            "to end it.",
+            places=places,
+            run=minutes(run),
+            places_2=minutes(places * run),
+        )
     )
 
 
@@ -70,21 +88,36 @@ def salt_notes(setting: Setting, facts: ZoneFacts) -> Iterator[str]:
     if ecw is None or restriction(ecw) == "none":
         return
     borne = salt_borne_ds_per_m(facts.zone.species, facts.zone.grass)
-    word = {"slight to moderate": "slightly to moderately", "severe": "severely"}[restriction(ecw)]
+    word = {"slight to moderate": tr("slightly to moderately"), "severe": "severely"}[
+        restriction(ecw)
+    ]
     share = leaching_requirement(ecw, borne)
-    lead = (
-        f"Water of {told(ecw, 1, 'dS/m')} is {word} restricted by its salt; {_grass_words(facts)} "
-        f"bears about {told(borne, 1)} in the soil"
+    lead = tr(
+        "Water of {ecw} is {word} restricted by its salt; {grass_words} bears about "
+        "{borne} in the soil",
+        ecw=told(ecw, 1, "dS/m"),
+        word=word,
+        grass_words=_grass_words(facts),
+        borne=told(borne, 1),
     )
     if share is None:
-        yield f"{lead}, less than such water leaves there: use other water, or another grass."
+        yield tr(
+            "{lead}, less than such water leaves there: use other water, or another grass.",
+            lead=lead,
+        )
         return
-    drains = f"about {told(100 * share, 0, '%')} of the water must drain past the roots"
+    drains = tr(
+        "about {share} of the water must drain past the roots", share=told(100 * share, 0, "%")
+    )
     yield (
-        f"{lead}. Where rain does not rinse it, {drains}: that is not in these figures. Have the "
-        "soil's salt tested."
+        tr(
+            "{lead}. Where rain does not rinse it, {drains}: that is not in these figures. "
+            "Have the soil's salt tested.",
+            lead=lead,
+            drains=drains,
+        )
     )
 
 
 def _grass_words(facts: ZoneFacts) -> str:
-    return facts.zone.species.strip() or f"{facts.zone.grass}-season turf"
+    return facts.zone.species.strip() or tr("{grass}-season turf", grass=facts.zone.grass)

@@ -16,9 +16,10 @@ from lawnbook.plan.tasks_records import plug_tasks, seed_tasks, soil_tasks
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import most_told_lb, run_minutes_told, told, told_most
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import unit_shown
 
-FEED_WHY = "The first day on which the budget has room and no rule blocks."
+FEED_WHY = tr("The first day on which the budget has room and no rule blocks.")
 
 _WATER_FIGURES = (
     "next_run_depth_in",
@@ -92,7 +93,7 @@ def _watering(zone: ZoneWater) -> Task | None:
     return Task(
         key=f"water:{zone.zone_id}",
         kind="water",
-        what=f"Water {told(depth, 2, 'in')}: {zone.zone}",
+        what=tr("Water {depth}: {zone}", depth=told(depth, 2, "in"), zone=zone.zone),
         date=zone.next_allowed,
         why=WHY_WATER[zone.rule],
         zone_id=zone.zone_id,
@@ -122,7 +123,12 @@ def _feeding(zone: ZoneNitrogen) -> Task | None:
     return Task(
         key=f"feed:{zone.zone_id}",
         kind="feed",
-        what=f"Up to {_most(upcoming.pounds)} of {upcoming.product}: {zone.zone}",
+        what=tr(
+            "Up to {most} of {product}: {zone}",
+            most=_most(upcoming.pounds),
+            product=upcoming.product,
+            zone=zone.zone,
+        ),
         date=upcoming.date,
         latest=upcoming.latest,
         why=FEED_WHY,

@@ -18,6 +18,7 @@ from lawnbook.plan.plug_series import HALF_INCH
 from lawnbook.plan.season_model import Mowing, Task
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly
 
 MOW_WITHIN_DAYS = 14
@@ -31,8 +32,8 @@ DONE_WITHIN_DAYS = 365
 
 _WHAT: Mapping[str, str] = MappingProxyType(
     {
-        AERATION: "Core aeration, if thatch or compaction asks for it",
-        OVERSEEDING: "Overseeding, only where the turf is thin",
+        AERATION: tr("Core aeration, if thatch or compaction asks for it"),
+        OVERSEEDING: tr("Overseeding, only where the turf is thin"),
     }
 )
 
@@ -99,24 +100,34 @@ def _by_rule(stand: Stand) -> tuple[str, str]:
     cuts = cuts_down(stand.stands_in, stand.height_in)
     at = plainly(mow_at_in(stand.height_in), "in")
     if len(cuts) == 1:
-        return f"Mow to {plainly(cuts[0], 'in')}", (
-            f"By then it stands at {at}, one and a half times the height of cut: more than a "
-            "third at once sets grass back."
+        return tr("Mow to {plainly}", plainly=plainly(cuts[0], "in")), (
+            tr(
+                "By then it stands at {at}, one and a half times the height of cut: more than "
+                "a third at once sets grass back.",
+                at=at,
+            )
         )
     steps = ", then to ".join(plainly(cut, "in", 1) for cut in cuts[:-1])
-    return f"Mow to {steps}, then to {plainly(cuts[-1], 'in')}", (
-        f"It is reckoned to stand at {told(stand.stands_in, 1, 'in')}, over {at}: bring it down "
-        f"in {counted(len(cuts), 'cut')} some days apart, never more than a third each."
+    return tr("Mow to {steps}, then to {plainly}", steps=steps, plainly=plainly(cuts[-1], "in")), (
+        tr(
+            "It is reckoned to stand at {stands_in}, over {at}: bring it down in {cuts} "
+            "some days apart, never more than a third each.",
+            stands_in=told(stand.stands_in, 1, "in"),
+            at=at,
+            cuts=counted(len(cuts), "cut"),
+        )
     )
 
 
 def _by_ruler(mowing: Mowing, height_in: float) -> tuple[str, str]:
     """What to do where no mowing on record tells how high the grass stands."""
     often = "" if mowing.every_days is None else counted(mowing.every_days, "day")
-    why = mowing.reason or "No mowing is on record yet: note one down, and the next is reckoned."
+    why = mowing.reason or tr(
+        "No mowing is on record yet: note one down, and the next is reckoned."
+    )
     height, at = plainly(height_in, "in"), plainly(mow_at_in(height_in), "in")
-    return f"Mow to {height} when it stands at {at}", (
-        f"At this growth that is every {often}. {why}"
+    return tr("Mow to {height} when it stands at {at}", height=height, at=at), (
+        tr("At this growth that is every {often}. {why}", often=often, why=why)
     )
 
 
@@ -128,7 +139,9 @@ def _done(setting: Setting, kind: str, zone_id: str, starts: date) -> bool:
 def _thatch(thatch_in: float | None) -> str | None:
     """What the plugs say for aeration; None where they say that nothing asks for it."""
     if thatch_in is None:
-        return " No plug tells the thatch yet: pull one first. Mark heads and buried lines."
+        return tr(" No plug tells the thatch yet: pull one first. Mark heads and buried lines.")
     if thatch_in <= HALF_INCH:
         return None
-    return f" Thatch is over {half_inch()}. Mark heads and buried lines first."
+    return tr(
+        " Thatch is over {half_inch}. Mark heads and buried lines first.", half_inch=half_inch()
+    )

@@ -16,6 +16,7 @@ from lawnbook.plan.season_model import Task
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import given, owned
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import ChecklistName, Season
 
@@ -28,15 +29,15 @@ START_BEFORE_DAYS = 14
 CLOSED_WITHIN_DAYS = 45
 """A span without feeding is told from so many days before it begins."""
 
-SHUT_DOWN_WHY = (
-    "Water left in lines, heads and the backflow preventer bursts them in a hard freeze. Hire it "
-    "out, or go through the list of the winter blow-out."
+SHUT_DOWN_WHY = tr(
+    "Water left in lines, heads and the backflow preventer bursts them in a hard "
+    "freeze. Hire it out, or go through the list of the winter blow-out."
 )
-START_UP_WHY = (
-    "Filled slowly and looked over before the season, lines show their leaks. Go through the list "
-    "of the spring start-up."
+START_UP_WHY = tr(
+    "Filled slowly and looked over before the season, lines show their leaks. Go "
+    "through the list of the spring start-up."
 )
-_PRACTICE = "Lists around the ends of the irrigation season (common practice)"
+_PRACTICE = tr("Lists around the ends of the irrigation season (common practice)")
 _ONE_DAY = timedelta(days=1)
 
 
@@ -60,18 +61,18 @@ def closed_tasks(setting: Setting) -> Iterator[Task]:
         yield Task(
             key=f"no feed:{number}",
             kind="feed",
-            what=f"Feeding is closed {words}, by your rule",
+            what=tr("Feeding is closed {words}, by your rule", words=words),
             date=starts,
             latest=ends,
-            why="Nothing passes the check before spreading on these days.",
+            why=tr("Nothing passes the check before spreading on these days."),
             workings=(
                 Working(
                     "no_feed",
-                    "Closed to feeding",
-                    f"{day(starts)} to {day(ends)}",
-                    "the days of the rule that are still to come",
+                    tr("Closed to feeding"),
+                    tr("{starts} to {ends}", starts=day(starts), ends=day(ends)),
+                    tr("the days of the rule that are still to come"),
                     words,
-                    (given("Days without feeding", words, "entered"),),
+                    (given(tr("Days without feeding"), words, "entered"),),
                     owned(rules.name),
                 ),
             ),
@@ -104,8 +105,9 @@ def _start_up(setting: Setting) -> Iterator[Task]:
         return
     begins = near[0]
     early = max(setting.on, begins - timedelta(days=START_BEFORE_DAYS))
-    formula = (
-        f"{START_BEFORE_DAYS} days before the irrigation season begins, or the day of the plan"
+    formula = tr(
+        "{start_before_days} days before the irrigation season begins, or the day of the plan",
+        start_before_days=START_BEFORE_DAYS,
     )
     yield from _list_task(
         setting,
@@ -113,11 +115,15 @@ def _start_up(setting: Setting) -> Iterator[Task]:
         Task(
             key="spring start-up:yard",
             kind="check",
-            what="Start up the irrigation",
+            what=tr("Start up the irrigation"),
             date=early,
             latest=begins if begins >= early else None,
             why=START_UP_WHY,
-            workings=(_working("Start-up", early, formula, f"season from {day(begins)}"),),
+            workings=(
+                _working(
+                    "Start-up", early, formula, tr("season from {begins}", begins=day(begins))
+                ),
+            ),
         ),
     )
 
@@ -131,19 +137,19 @@ def _shut_down(setting: Setting) -> Iterator[Task]:
         return
     when = max(setting.on, last)
     has_season = setting.season is not None
-    formula = "the last day of the irrigation season, or the day of the plan once it is over"
+    formula = tr("the last day of the irrigation season, or the day of the plan once it is over")
     if not has_season:
-        formula = "the day of the plan, once frost has come or is usual within 30 days"
+        formula = tr("the day of the plan, once frost has come or is usual within 30 days")
     yield from _list_task(
         setting,
         ("winter blow-out", last),
         Task(
             key="winter blow-out:yard",
             kind="check",
-            what="Shut down the irrigation before frost",
+            what=tr("Shut down the irrigation before frost"),
             date=when,
             why=SHUT_DOWN_WHY,
-            workings=(_working("Shut-down", when, formula, f"from {day(last)}"),),
+            workings=(_working("Shut-down", when, formula, tr("from {last}", last=day(last))),),
         ),
     )
 
@@ -182,7 +188,9 @@ def _begun(checklist: Checklist) -> str:
     """How far a list has come; empty where nothing is ticked."""
     if not any(step.tick is not None for step in checklist.steps):
         return ""
-    return f" Begun: {checklist.done} of {len(checklist.steps)} steps are done."
+    return tr(
+        " Begun: {done} of {count} steps are done.", done=checklist.done, count=len(checklist.steps)
+    )
 
 
 def _working(label: str, on: date, formula: str, filled: str) -> Working:
@@ -192,6 +200,6 @@ def _working(label: str, on: date, formula: str, filled: str) -> Working:
         day(on),
         formula,
         filled,
-        (given("Irrigation season", filled, "entered under Yard"),),
+        (given("Irrigation season", filled, tr("entered under Yard")),),
         _PRACTICE,
     )

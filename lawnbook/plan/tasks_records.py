@@ -11,15 +11,17 @@ from lawnbook.plan.season_model import Task
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import OWN, given, sources
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Core, Spot
 
 HORIZON_DAYS = 60
 """Plugs, tests and the end of a wait for seed are not told yet where they come later than this."""
 
-SOIL_WHY = (
-    f"A soil test holds for about {SOIL_TEST_YEARS} years; sample to the same depth each time, "
-    "thatch off."
+SOIL_WHY = tr(
+    "A soil test holds for about {soil_test_years} years; sample to the same depth "
+    "each time, thatch off.",
+    soil_test_years=SOIL_TEST_YEARS,
 )
 
 
@@ -35,7 +37,7 @@ def plug_tasks(setting: Setting) -> Iterator[Task]:
         yield Task(
             key=f"plug:{spot.id}",
             kind="plug",
-            what=f"Pull a plug: {spot.name}",
+            what=tr("Pull a plug: {name}", name=spot.name),
             date=on,
             latest=last_plug_day(on, setting.latitude_deg),
             why=f"{PLUGS_WHY}{once_told(once)}",
@@ -59,7 +61,7 @@ def soil_tasks(setting: Setting) -> Iterator[Task]:
             yield Task(
                 key=f"soil test:{zone.id}",
                 kind="test",
-                what=f"Have the soil tested: {zone.name}",
+                what=tr("Have the soil tested: {name}", name=zone.name),
                 date=on,
                 why=SOIL_WHY,
                 zone_id=zone.id,
@@ -83,9 +85,12 @@ def seed_tasks(setting: Setting) -> Iterator[Task]:
             yield Task(
                 key=f"seed again:{zone.id}",
                 kind="feed",
-                what=f"By the label, seed may be sown again: {zone.name}",
+                what=tr("By the label, seed may be sown again: {name}", name=zone.name),
                 date=on,
-                why=f"The pre-emergent of {day(put_down)} keeps seed from coming up until then.",
+                why=tr(
+                    "The pre-emergent of {put_down} keeps seed from coming up until then.",
+                    put_down=day(put_down),
+                ),
                 zone_id=zone.id,
                 zone=zone.name,
                 workings=(_seed_working(on, put_down),),
@@ -95,11 +100,15 @@ def seed_tasks(setting: Setting) -> Iterator[Task]:
 def _seed_working(on: date, put_down: date) -> Working:
     return Working(
         "seed_again",
-        "Seed again from",
+        tr("Seed again from"),
         day(on),
-        "the first day for seed by the label of what was put down last",
-        f"put down {day(put_down)}, by its label no seed before {day(on)}",
-        (given("No seed before", day(on), f"care entry of {day(put_down)}"),),
+        tr("the first day for seed by the label of what was put down last"),
+        tr(
+            "put down {put_down}, by its label no seed before {on}",
+            put_down=day(put_down),
+            on=day(on),
+        ),
+        (given("No seed before", day(on), tr("care entry of {put_down}", put_down=day(put_down))),),
         OWN,
     )
 
@@ -114,12 +123,15 @@ def _plug_workings(today: date, cores: Sequence[Core], on: date) -> tuple[Workin
     last = day(cores[-1].date) if cores else "none"
     working = Working(
         "plug_due",
-        "Next plug",
+        tr("Next plug"),
         day(on),
-        "half a year after the last plug, in spring or autumn, and not before the day of the plan",
-        f"after {last}, from {day(today)}",
-        (given("Last plug", last, "plugs recorded"),),
-        "Plugs in spring and autumn, half a year apart (common practice)",
+        tr(
+            "half a year after the last plug, in spring or autumn, and not before the day of "
+            "the plan"
+        ),
+        tr("after {last}, from {today}", last=last, today=day(today)),
+        (given(tr("Last plug"), last, tr("plugs recorded")),),
+        tr("Plugs in spring and autumn, half a year apart (common practice)"),
     )
     return (working,)
 
@@ -127,10 +139,15 @@ def _plug_workings(today: date, cores: Sequence[Core], on: date) -> tuple[Workin
 def _soil_working(last: date | None, on: date) -> Working:
     return Working(
         "soil_test_due",
-        "Next soil test",
+        tr("Next soil test"),
         day(on),
-        f"last soil test + {SOIL_TEST_YEARS} years, and not before the day of the plan",
-        f"{day(last)} + {SOIL_TEST_YEARS} years" if last else "none on record",
-        (given("Last soil test", day(last) if last else "none", "soil tests recorded"),),
+        tr(
+            "last soil test + {soil_test_years} years, and not before the day of the plan",
+            soil_test_years=SOIL_TEST_YEARS,
+        ),
+        tr("{last} + {soil_test_years} years", last=day(last), soil_test_years=SOIL_TEST_YEARS)
+        if last
+        else tr("none on record"),
+        (given(tr("Last soil test"), day(last) if last else "none", tr("soil tests recorded")),),
         sources("soil-test-age"),
     )

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import told
-from lawnbook.reading import reading
+from lawnbook.reading import reading, tr
 from lawnbook.yard.amounts import bare
 from lawnbook.yard.numbers import day
 
@@ -98,7 +98,7 @@ def told_once(told: Iterable[tuple[str, str]], zones: int) -> Iterator[str]:
     for name, sentence in told:
         names_of.setdefault(sentence, []).append(name)
     for sentence, names in names_of.items():
-        who = "All zones" if len(names) == zones > 1 else ", ".join(names)
+        who = tr("All zones") if len(names) == zones > 1 else ", ".join(names)
         yield from paragraph(f"{who}: {sentence}", WIDTH, "- ")
 
 

@@ -21,6 +21,7 @@ from lawnbook.plan.roots import cores_of_spot, zone_of_spot
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import PERCENT, counted, default, given, sources, told
 from lawnbook.plan.yard_spread import YardSpread
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
@@ -30,13 +31,13 @@ from lawnbook.yard.table import grouped
 
 CONFIDENCE = 0.95
 
-ONE_SPOT = (
-    "It is one spot and two days: whether it is a trend, and what it comes from, the trend and a "
-    "comparison strip say better."
+ONE_SPOT = tr(
+    "It is one spot and two days: whether it is a trend, and what it comes from, "
+    "the trend and a comparison strip say better."
 )
-NO_REPLICATES = (
-    "How far two plugs pulled side by side differ is not known yet, so the doubt is at least this "
-    "much: pull two on one day to learn it."
+NO_REPLICATES = tr(
+    "How far two plugs pulled side by side differ is not known yet, so the doubt "
+    "is at least this much: pull two on one day to learn it."
 )
 
 
@@ -116,15 +117,21 @@ def then_and_now(
     """
     spot = notebook.spots.get(spot_id)
     if spot is None:
-        raise OwnerError("Then and now: the spot is not in this notebook any more; choose another.")
+        raise OwnerError(
+            tr("Then and now: the spot is not in this notebook any more; choose another.")
+        )
     days = _cores_by_day(notebook, spot_id, now)
     for asked in (then, now):
         if asked not in days:
             raise OwnerError(
-                f"Then and now: {spot.name} has no plug of {day(asked)}; choose a day with a plug."
+                tr(
+                    "Then and now: {name} has no plug of {asked}; choose a day with a plug.",
+                    name=spot.name,
+                    asked=day(asked),
+                )
             )
     if then >= now:
-        raise OwnerError("Then and now: choose two different days, the earlier one first.")
+        raise OwnerError(tr("Then and now: choose two different days, the earlier one first."))
     pair = _day(notebook, then, days[then]), _day(notebook, now, days[now])
     return _then_now(notebook, spot, pair, spreads or Spreads(notebook))
 
@@ -205,38 +212,65 @@ def _words(
             yield NO_REPLICATES
         yield ONE_SPOT
     elif then.thatch_in is not None and now.thatch_in is not None:
-        yield "One day was read pressed, the other not: their thatch is not compared."
+        yield tr("One day was read pressed, the other not: their thatch is not compared.")
     else:
         unread = then if then.thatch_in is None else now
-        yield f"No thatch was read on {day(unread.date)}: there is nothing to compare."
+        yield tr(
+            "No thatch was read on {date}: there is nothing to compare.", date=day(unread.date)
+        )
     roots = _change(then.root_depth_in, now.root_depth_in)
     if roots is not None:
         reached = told(now.root_depth_in or 0.0, 2, "in")
         moved = _signed_told(roots)
-        yield f"Roots: {'as then' if moved == _signed_told(0.0) else moved}, to {reached}."
+        yield tr(
+            "Roots: {part}, to {reached}.",
+            part="as then" if moved == _signed_told(0.0) else moved,
+            reached=reached,
+        )
     if _seasons_apart(then.date, now.date):
-        yield "The two days lie in different seasons: part of the difference may be the season's."
+        yield tr(
+            "The two days lie in different seasons: part of the difference may be the season's."
+        )
 
 
 def _thatch_words(change: float, doubt: _Doubt | None) -> str:
     size = told(abs(change), 2, "in")
     side = "less" if change < 0 else "more"
     if doubt is None:
-        return (
-            f"Thatch: {_signed_told(change)}. How far measuring may be off cannot be said: read "
-            "each plug at several places."
+        return tr(
+            "Thatch: {signed_told}. How far measuring may be off cannot be said: read each "
+            "plug at several places.",
+            signed_told=_signed_told(change),
         )
     reach = told(doubt.reach_in, 2, "in")
     # Plugs side by side differ by more than their readings: without that, it is the least doubt.
-    doubted = f"± {reach} by measuring alone (95{PERCENT})"
+    doubted = tr("± {reach} by measuring alone (95{percent})", reach=reach, percent=PERCENT)
     if not doubt.whole:
-        doubted = f"at least ± {reach}, by readings and ruler alone (95{PERCENT})"
+        doubted = tr(
+            "at least ± {reach}, by readings and ruler alone (95{percent})",
+            reach=reach,
+            percent=PERCENT,
+        )
     if abs(change) <= doubt.reach_in:
         moved = _signed_told(change)
-        return f"Thatch: {moved}, {doubted}: no difference that these plugs can show."
+        return tr(
+            "Thatch: {moved}, {doubted}: no difference that these plugs can show.",
+            moved=moved,
+            doubted=doubted,
+        )
     if not doubt.whole:
-        return f"Thatch: {size} {side}, {doubted}: more than these explain."
-    return f"Thatch: {size} {side}, {doubted}: more than measuring explains."
+        return tr(
+            "Thatch: {size} {side}, {doubted}: more than these explain.",
+            size=size,
+            side=side,
+            doubted=doubted,
+        )
+    return tr(
+        "Thatch: {size} {side}, {doubted}: more than measuring explains.",
+        size=size,
+        side=side,
+        doubted=doubted,
+    )
 
 
 def _seasons_apart(then: date, now: date) -> bool:
@@ -256,7 +290,7 @@ def _workings(
     if change is not None:
         yield _difference(
             "thatch_change_in",
-            "Change in thatch",
+            tr("Change in thatch"),
             (then.date, then.thatch_in or 0.0),
             (now.date, now.thatch_in or 0.0),
         )
@@ -265,7 +299,7 @@ def _workings(
     if then.root_depth_in is not None and now.root_depth_in is not None:
         yield _difference(
             "root_change_in",
-            "Change in root depth",
+            tr("Change in root depth"),
             (then.date, then.root_depth_in),
             (now.date, now.root_depth_in),
         )
@@ -277,7 +311,7 @@ def _difference(
     formula = "{now} − {then}"
     inputs = tuple(
         numbered(
-            given(day(of), told(value, 2, "in"), f"plugs of {day(of)} here, their mean"),
+            given(day(of), told(value, 2, "in"), tr("plugs of {of} here, their mean", of=day(of))),
             symbol,
             value,
             "in",
@@ -297,12 +331,20 @@ def _difference(
 
 
 def _reach(then: date, now: date, doubt: _Doubt) -> Working:
-    parts = "readings, ruler and plugs of one day" if doubt.whole else "readings and ruler alone"
-    unknown = default("Between plugs", told(0.0, 3, "in"), "not known: no two plugs of one day")
+    parts = (
+        tr("readings, ruler and plugs of one day")
+        if doubt.whole
+        else tr("readings and ruler alone")
+    )
+    unknown = default(
+        tr("Between plugs"), told(0.0, 3, "in"), tr("not known: no two plugs of one day")
+    )
     formula = "{t:3} × √({then:4}² + {now:4}²)"
-    of_t = given("t", told(doubt.t), f"{counted(doubt.freedom, 'degree')} of freedom")
-    error_then = given(f"Error {day(then)}", told(doubt.then_in, 3, "in"), parts)
-    error_now = given(f"Error {day(now)}", told(doubt.now_in, 3, "in"), parts)
+    of_t = given(
+        "t", told(doubt.t), tr("{degrees} of freedom", degrees=counted(doubt.freedom, "degree"))
+    )
+    error_then = given(tr("Error {then}", then=day(then)), told(doubt.then_in, 3, "in"), parts)
+    error_now = given(tr("Error {now}", now=day(now)), told(doubt.now_in, 3, "in"), parts)
     inputs = (
         numbered(of_t, "t", doubt.t),
         numbered(error_then, "then", doubt.then_in, "in"),
@@ -311,9 +353,9 @@ def _reach(then: date, now: date, doubt: _Doubt) -> Working:
     )
     return Working(
         "plus_minus_in",
-        f"Doubt of the difference, 95{PERCENT}",
-        f"{told(doubt.reach_in, 3, 'in')} either way",
-        "t × √(error then² + error now²)",
+        tr("Doubt of the difference, 95{percent}", percent=PERCENT),
+        tr("{reach_in} either way", reach_in=told(doubt.reach_in, 3, "in")),
+        tr("t × √(error then² + error now²)"),
         put_in(formula, inputs),
         inputs,
         sources("one-way-anova", "rounding", "student-t"),

@@ -11,13 +11,14 @@ from lawnbook.agronomy.nitrogen import irrigation_n_lb_per_1000
 from lawnbook.frozen import dataclass
 from lawnbook.plan.rates import rate_of
 from lawnbook.plan.workings import counted
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Watering, Zone
 from lawnbook.yard.table import grouped
 
 MINUTES_PER_H = 60.0
 
-WATER = "Irrigation water"
+WATER = tr("Irrigation water")
 """What stands for its product among those that were put down."""
 
 
@@ -49,9 +50,11 @@ class WaterNitrogen:
             return ""
         left_out = counted(self.uncounted, "watering")
         are = "is" if self.uncounted == 1 else "are"
-        return (
-            f"Nitrogen in the water: {left_out} in minutes {are} not counted, for the zone's "
-            "precipitation rate is not known."
+        return tr(
+            "Nitrogen in the water: {left_out} in minutes {are} not counted, for the "
+            "zone's precipitation rate is not known.",
+            left_out=left_out,
+            are=are,
         )
 
 

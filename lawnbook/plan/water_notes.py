@@ -22,6 +22,7 @@ from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.water_rules import rule_notes
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly
 from lawnbook.yard.numbers import day
 
@@ -58,11 +59,11 @@ def defaults_of(facts: ZoneFacts) -> tuple[str, ...]:
     if rate and facts.zone.irrigated:
         assumed.append(rate)
     if facts.soil_input.is_default:
-        assumed.append(f"soil {facts.soil.name}")
+        assumed.append(tr("soil {name}", name=facts.soil.name))
     if facts.roots.is_default:
-        assumed.append(f"roots {plainly(facts.roots.root_depth_in, 'in', 4)}")
+        assumed.append(tr("roots {plainly}", plainly=plainly(facts.roots.root_depth_in, "in", 4)))
     if facts.rate.du_lq is None and facts.zone.irrigated:
-        assumed.append(f"evenness (DU) {told(DEFAULT_DU_LQ)}")
+        assumed.append(tr("evenness (DU) {default_du_lq}", default_du_lq=told(DEFAULT_DU_LQ)))
     return tuple(assumed)
 
 
@@ -70,22 +71,33 @@ def _root_notes(facts: ZoneFacts, figures: Figures) -> Iterator[str]:
     today = figures.today
     if facts.roots.rooted_soil_in == 0:
         yield (
-            "No roots reach the soil below the thatch, so the soil stores nothing for them: no "
-            "depth can be planned until a plug shows roots in the soil."
+            tr(
+                "No roots reach the soil below the thatch, so the soil stores nothing for "
+                "them: no depth can be planned until a plug shows roots in the soil."
+            )
         )
     elif round(today.shortfall_in_per_day, 2) != 0:
         yield (
-            f"One day's use is {told(today.shortfall_in_per_day, 2, 'in')} more than the roots "
-            "bear: expect some stress on such days."
+            tr(
+                "One day's use is {shortfall_in_per_day} more than the roots bear: expect some "
+                "stress on such days.",
+                shortfall_in_per_day=told(today.shortfall_in_per_day, 2, "in"),
+            )
         )
     usual = DEPLETION[facts.zone.grass]
     if facts.depletion > usual and today.rule == "deep":
         # FAO-56 eq. 84: Ks = (1 - share used) / (1 - p).
         share = (1 - facts.depletion) / (1 - usual)
         yield (
-            f"Allowed depletion of {told(facts.depletion)} is more than the {told(usual)} at which "
-            f"{facts.zone.grass}-season turf runs short: just before a watering it uses about "
-            f"{told(100 * share, 0, '%')} of its full water."
+            tr(
+                "Allowed depletion of {depletion} is more than the {usual} at which "
+                "{grass}-season turf runs short: just before a watering it uses about {share} "
+                "of its full water.",
+                depletion=told(facts.depletion),
+                usual=told(usual),
+                grass=facts.zone.grass,
+                share=told(100 * share, 0, "%"),
+            )
         )
 
 
@@ -95,10 +107,16 @@ def _rate_notes(facts: ZoneFacts, figures: Figures) -> Iterator[str]:
         yield rate.stale
     most = usda_most_rate_in_per_h(facts.soil.name, facts.zone.slope_pct)
     if rate.in_per_h is not None and most is not None and rate.in_per_h > most:
-        keep = "keep to the cycles, and " if (figures.today.cycles or 1) > 1 else ""
+        keep = tr("keep to the cycles, and ") if (figures.today.cycles or 1) > 1 else ""
         yield (
-            f"{told(rate.in_per_h, 2, 'in/h')} is more than the {told(most, 2, 'in/h')} that "
-            f"{facts.soil.name} on this slope takes without run-off: {keep}watch for run-off."
+            tr(
+                "{in_per_h} is more than the {most} that {name} on this slope takes without "
+                "run-off: {keep}watch for run-off.",
+                in_per_h=told(rate.in_per_h, 2, "in/h"),
+                most=told(most, 2, "in/h"),
+                name=facts.soil.name,
+                keep=keep,
+            )
         )
 
 
@@ -117,14 +135,21 @@ def _dry_notes(setting: Setting, facts: ZoneFacts) -> Iterator[str]:
     stress_from = float(ledger.stress_from_in[-1])
     if told(100 * used / capacity, 0) == "0":
         return
-    lead = f"About {told(100 * used / capacity, 0, '%')} of the water its roots hold is used up"
+    lead = tr(
+        "About {used} of the water its roots hold is used up",
+        used=told(100 * used / capacity, 0, "%"),
+    )
     short = np.flatnonzero(ledger.ahead_in[:DRY_AHEAD_DAYS] > stress_from)
     if used > stress_from:
         full = told(100 * float(ledger.stress[-1]), 0, "%")
-        yield f"{lead}: the grass runs short and uses about {full} of its full water."
+        yield tr(
+            "{lead}: the grass runs short and uses about {full} of its full water.",
+            lead=lead,
+            full=full,
+        )
     elif short.size:
         on = setting.on + timedelta(days=int(short[0]) + 1)
-        yield f"{lead}: it runs short from about {day(on)} unless it rains."
+        yield tr("{lead}: it runs short from about {on} unless it rains.", lead=lead, on=day(on))
     else:
         yield f"{lead}."
 
@@ -132,11 +157,11 @@ def _dry_notes(setting: Setting, facts: ZoneFacts) -> Iterator[str]:
 def _default_notes(setting: Setting, facts: ZoneFacts, *, planned: bool) -> Iterator[str]:
     assumed = [*defaults_of(facts)]
     if planned and setting.season is None:
-        assumed.append("watering all the year, as growth allows")
+        assumed.append(tr("watering all the year, as growth allows"))
     if planned and setting.notebook.yard.latitude_deg is None:
-        assumed.append("a yard north of the equator")
+        assumed.append(tr("a yard north of the equator"))
     if assumed:
-        yield f"Assumed until measured or entered: {', '.join(assumed)}."
+        yield tr("Assumed until measured or entered: {assumed}.", assumed=", ".join(assumed))
 
 
 def _ledger_notes(setting: Setting, ledger: Ledger | None) -> Iterator[str]:
@@ -145,20 +170,26 @@ def _ledger_notes(setting: Setting, ledger: Ledger | None) -> Iterator[str]:
     uncounted = ledger.record.uncounted
     if uncounted:
         yield (
-            f"{counted(uncounted, 'watering')} typed in minutes could not be counted: the "
-            "precipitation rate is not known."
+            tr(
+                "{waterings} typed in minutes could not be counted: the precipitation rate is "
+                "not known.",
+                waterings=counted(uncounted, "watering"),
+            )
         )
     last = ledger.last_watering
     silent = last is None or (setting.on - last).days > SILENT_DAYS
     if silent and ledger.next_watering == setting.on:
         since = (
-            f"since {day(last)}"
+            tr("since {last}", last=day(last))
             if last is not None
-            else f"since the ledger began on {day(ledger.record.starts)}"
+            else tr("since the ledger began on {starts}", starts=day(ledger.record.starts))
         )
         yield (
-            f"No watering is on record {since}, so none is counted: record what you have watered, "
-            "or this may ask for too much."
+            tr(
+                "No watering is on record {since}, so none is counted: record what you have "
+                "watered, or this may ask for too much.",
+                since=since,
+            )
         )
     if ledger.none_due:
         yield ledger.none_due

@@ -14,6 +14,7 @@ from lawnbook.plan.season import within
 from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.workings import counted, run_minutes_told, told
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import minutes, short_day
 from lawnbook.yard.records import WaterRules
 
@@ -47,7 +48,7 @@ def rule_notes(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator
     due = figures.ledger.next_watering if figures.ledger is not None else None
     if due is not None and figures.next_allowed != due:
         by_roots = figures.today.rule == "deep"
-        why = "the allowance is used up" if by_roots else "water is due"
+        why = tr("the allowance is used up") if by_roots else tr("water is due")
         yield _day_note(due, figures, why)
     if figures.today.rule == "light":
         yield from _new_turf_note(setting, figures)
@@ -57,8 +58,12 @@ def rule_notes(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator
     open_minutes = sum(span_minutes(span) for span in setting.rules.hours)
     if setting.rules.hours and needed > open_minutes:
         yield (
-            f"Run and soaks take {minutes(needed)}, more than the {minutes(open_minutes)} that "
-            "your rule allows in a day."
+            tr(
+                "Run and soaks take {needed}, more than the {open_minutes} that your rule "
+                "allows in a day.",
+                needed=minutes(needed),
+                open_minutes=minutes(open_minutes),
+            )
         )
 
 
@@ -67,10 +72,20 @@ def _day_note(due: date, figures: Figures, why: str) -> str:
     allowed, run = figures.next_allowed, figures.sooner_run
     sooner = _weekday_told(run.date) if run is not None else ""
     if allowed is not None:
-        offered = f", or sooner {sooner}" if sooner else ""
-        return f"Your rule allows {_weekday_told(allowed)}{offered}; {why} on {_weekday_told(due)}."
-    chance = f"; {sooner} is the last" if sooner else ""
-    return f"Your rule allows no day between {_weekday_told(due)} and the season's end{chance}."
+        offered = tr(", or sooner {sooner}", sooner=sooner) if sooner else ""
+        return tr(
+            "Your rule allows {weekday_told}{offered}; {why} on {weekday_told_2}.",
+            weekday_told=_weekday_told(allowed),
+            offered=offered,
+            why=why,
+            weekday_told_2=_weekday_told(due),
+        )
+    chance = tr("; {sooner} is the last", sooner=sooner) if sooner else ""
+    return tr(
+        "Your rule allows no day between {weekday_told} and the season's end{chance}.",
+        weekday_told=_weekday_told(due),
+        chance=chance,
+    )
 
 
 def _gap_note(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[str]:
@@ -88,25 +103,38 @@ def _gap_note(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[
     short = longest * use - bears
     if longest <= max(1, days_borne) or told(short) == told(0.0):
         return
-    span = f"{longest}" if shortest == longest else f"{shortest} to {longest}"
+    span = (
+        f"{longest}"
+        if shortest == longest
+        else tr("{shortest} to {longest}", shortest=shortest, longest=longest)
+    )
     yield (
-        f"Your rule allows water every {span} days at best, and the roots last "
-        f"{_days_told(days_borne)}: short by {told(short, 2, 'in')} where no rain falls."
+        tr(
+            "Your rule allows water every {span} days at best, and the roots last "
+            "{days_told}: short by {short} where no rain falls.",
+            span=span,
+            days_told=_days_told(days_borne),
+            short=told(short, 2, "in"),
+        )
     )
 
 
 def _days_told(days: int) -> str:
-    return counted(days, "day") if days else "less than 1 day"
+    return counted(days, "day") if days else tr("less than 1 day")
 
 
 def _new_turf_note(setting: Setting, figures: Figures) -> Iterator[str]:
     """That the rule's days are too few for new seed or sod, where they are."""
     every, longest = figures.today.interval_days or 1, max(gaps_days(setting.rules))
     if longest > every:
-        wanted = "every day" if every == 1 else f"every {every} days"
+        wanted = tr("every day") if every == 1 else tr("every {every} days", every=every)
         yield (
-            f"New turf wants water {wanted}, your rule leaves up to {longest} days between: ask "
-            "whether it exempts new turf."
+            tr(
+                "New turf wants water {wanted}, your rule leaves up to {longest} days between: "
+                "ask whether it exempts new turf.",
+                wanted=wanted,
+                longest=longest,
+            )
         )
 
 

@@ -37,8 +37,9 @@ from lawnbook.plan.workings import (
     told_not_below_zero,
 )
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.reading import tr
 
-ROOTED_FROM = "worked out: root depth − thatch"
+ROOTED_FROM = tr("worked out: root depth − thatch")
 """Where a figure that has a working of its own comes from."""
 
 
@@ -115,20 +116,26 @@ def _area(facts: ZoneFacts) -> Working:
     value = told(facts.area_sqft, 0, "sq ft")
     corners = len(facts.zone.outline_ft)
     holes = len(facts.zone.holes_ft)
-    inputs = [given("Outline", f"{corners} corners", "drawn or measured, on the sketch")]
+    inputs = [
+        given(
+            "Outline",
+            tr("{corners} corners", corners=corners),
+            tr("drawn or measured, on the sketch"),
+        )
+    ]
     if holes:
-        inputs.append(given("Holes", str(holes), "drawn on the sketch"))
-    scaled = given("All lengths", told(1.0), "1 is as drawn")
+        inputs.append(given("Holes", str(holes), tr("drawn on the sketch")))
+    scaled = given(tr("All lengths"), told(1.0), tr("1 is as drawn"))
     inputs.append(together(scaled, "scale"))
     return Working(
         "area_sqft",
-        "Area",
+        tr("Area"),
         value,
-        "area of the outline less its holes: half the sum of xᵢ × yᵢ₊₁ − xᵢ₊₁ × yᵢ",
+        tr("area of the outline less its holes: half the sum of xᵢ × yᵢ₊₁ − xᵢ₊₁ × yᵢ"),
         value,
         tuple(inputs),
         sources(),
-        reckons(f"{facts.area_sqft!r} × {{scale}}²", "sq ft", 0),
+        reckons(tr("{area_sqft!r} × {{scale}}²", area_sqft=facts.area_sqft), "sq ft", 0),
     )
 
 
@@ -139,7 +146,7 @@ def _multiplier(facts: ZoneFacts) -> Working:
     keys = ("multiplier", "default-uniformity") if du.is_default else ("multiplier", "ia-catch-can")
     return Working(
         "multiplier",
-        "Run-time multiplier",
+        tr("Run-time multiplier"),
         told(facts.multiplier),
         "1 ÷ (0.4 + 0.6 × DU_LQ)",
         put_in(formula, (du,)),
@@ -155,9 +162,13 @@ def _etc(setting: Setting, facts: ZoneFacts, etc: float) -> Working:
     kc, micro = facts.kc_by_month[month - 1], facts.zone.microclimate
     eto = weather.eto_in_per_day or 0.0
     kc_told = given(
-        f"Kc, {facts.zone.grass} season, {month_name(month)}", told(kc), "table by month"
+        tr(
+            "Kc, {grass} season, {month_name}", grass=facts.zone.grass, month_name=month_name(month)
+        ),
+        told(kc),
+        tr("table by month"),
     )
-    micro_told = chosen("Microclimate factor", told(micro), micro != 1.0, "open ground")
+    micro_told = chosen("Microclimate factor", told(micro), micro != 1.0, tr("open ground"))
     inputs = [
         *([numbered(weather.eto_input, "eto", eto, "in/day")] if weather.eto_input else []),
         numbered(kc_told, "kc", kc),
@@ -173,10 +184,10 @@ def _etc(setting: Setting, facts: ZoneFacts, etc: float) -> Working:
     )
     return Working(
         "etc_in_per_day",
-        "Water use",
+        tr("Water use"),
         told(etc, 3, "in/day"),
-        "ETo × Kc × microclimate, zero while dormant",
-        f"{filled}, dormant: 0" if dormant else filled,
+        tr("ETo × Kc × microclimate, zero while dormant"),
+        tr("{filled}, dormant: 0", filled=filled) if dormant else filled,
         tuple(inputs),
         source,
         reckons(f"{formula} × 0" if dormant else formula, "in/day", 3),
@@ -189,7 +200,7 @@ def _rooted(facts: ZoneFacts) -> Working:
         "rooted_soil_in",
         "Rooted soil",
         told(roots.rooted_soil_in, 2, "in"),
-        "root depth from the crowns − thatch, not below zero",
+        tr("root depth from the crowns − thatch, not below zero"),
         told_not_below_zero(roots.root_depth_in, roots.thatch_in),
         (
             numbered(roots.root_input, "roots", roots.root_depth_in, "in"),
@@ -210,9 +221,9 @@ def _bearable(facts: ZoneFacts) -> Working:
     )
     return Working(
         "bearable_depth_in",
-        "What the roots bear",
+        tr("What the roots bear"),
         told(facts.bearable_in, 2, "in"),
-        "allowed depletion × available water × rooted soil",
+        tr("allowed depletion × available water × rooted soil"),
         put_in(formula, inputs),
         inputs,
         sources("fao56", "depletion", "ia-schedule"),
@@ -225,9 +236,9 @@ def _roots_needed(facts: ZoneFacts, figures: Figures) -> Working:
     inputs = (_target(facts), _depletion(facts), *_water_held(facts))
     return Working(
         "roots_needed_in",
-        "Roots that bear the target",
+        tr("Roots that bear the target"),
         told(figures.roots_needed_in, 1, "in"),
-        "target ÷ (allowed depletion × available water), below the thatch",
+        tr("target ÷ (allowed depletion × available water), below the thatch"),
         put_in(formula, inputs),
         inputs,
         sources("fao56", "ia-schedule"),
@@ -246,7 +257,9 @@ def _depletion(facts: ZoneFacts) -> Input:
 def _water_held(facts: ZoneFacts) -> tuple[Input, Input]:
     """The texture, which is a class, and the water that the table gives for it."""
     held = facts.soil.available_water_in_per_in
-    water = given("Available water", told(held, 2, "in/in"), f"table, {facts.soil.name}")
+    water = given(
+        tr("Available water"), told(held, 2, "in/in"), tr("table, {name}", name=facts.soil.name)
+    )
     return facts.soil_input, class_in(water, "aw", held, textures_beside(facts.soil))
 
 
@@ -259,12 +272,12 @@ def textures_beside(soil: Soil) -> tuple[tuple[str, float], ...]:
 
 
 def _use(etc: float) -> Input:
-    told_of = given("Water use", told(etc, 3, "in/day"), USE_FROM)
+    told_of = given(tr("Water use"), told(etc, 3, "in/day"), USE_FROM)
     return numbered(told_of, "use", etc, "in/day")
 
 
 def _bears(facts: ZoneFacts) -> Input:
-    told_of = given("What the roots bear", told(facts.bearable_in, 2, "in"), BEARS_FROM)
+    told_of = given(tr("What the roots bear"), told(facts.bearable_in, 2, "in"), BEARS_FROM)
     return numbered(told_of, "bears", facts.bearable_in, "in")
 
 
@@ -273,9 +286,9 @@ def _interval(facts: ZoneFacts, etc: float, days: int) -> Working:
     inputs = (_target(facts), _bears(facts), _use(etc))
     return Working(
         "interval_days",
-        "Days between waterings",
+        tr("Days between waterings"),
         counted(days, "day"),
-        "whole part of (lesser of target and what the roots bear ÷ water use), at least 1",
+        tr("whole part of (lesser of target and what the roots bear ÷ water use), at least 1"),
         f"{put_in(formula, inputs)} = {told_exactly(facts.allowance_in / etc)}",
         inputs,
         sources("fao56"),
@@ -285,19 +298,21 @@ def _interval(facts: ZoneFacts, etc: float, days: int) -> Working:
 
 def _depth(setting: Setting, facts: ZoneFacts, today: MonthWater, depth: float) -> Working:
     days, etc, share = today.interval_days, today.etc_in_per_day or 0.0, today.share_of_etc
-    formula = "days between waterings × water use, at most what the roots bear"
+    formula = tr("days between waterings × water use, at most what the roots bear")
     anew = "min({days:0} × {use}, {bears})"
-    days_told = given("Days between waterings", str(days), "worked out from target and roots")
+    days_told = given(
+        tr("Days between waterings"), str(days), tr("worked out from target and roots")
+    )
     inputs = [counted_in(days_told, "days", float(days or 0)), _use(etc), _bears(facts)]
     if share != 1:
-        formula = f"share given in a dry year × ({formula})"
-        anew = f"{{share}} × {anew}"
+        formula = tr("share given in a dry year × ({formula})", formula=formula)
+        anew = tr("{{share}} × {anew}", anew=anew)
         typed = setting.notebook.yard.drought_share is not None
-        given_back = chosen("Share given", told(share), typed, "common practice", "yard")
+        given_back = chosen(tr("Share given"), told(share), typed, tr("common practice"), "yard")
         inputs.append(numbered(given_back, "share", share))
     return Working(
         "depth_in",
-        "Depth of a watering",
+        tr("Depth of a watering"),
         told(depth, 2, "in"),
         formula,
         put_in(anew, inputs),
@@ -310,9 +325,9 @@ def _depth(setting: Setting, facts: ZoneFacts, today: MonthWater, depth: float) 
 def _shortfall(facts: ZoneFacts, etc: float, shortfall: float) -> Working:
     return Working(
         "shortfall_in_per_day",
-        "Shortfall",
+        tr("Shortfall"),
         told(shortfall, 2, "in/day"),
-        "water use of one day − what the roots bear, not below zero",
+        tr("water use of one day − what the roots bear, not below zero"),
         told_not_below_zero(etc, facts.bearable_in),
         (_use(etc), _bears(facts)),
         sources("fao56"),
@@ -325,9 +340,9 @@ def _target_interval(facts: ZoneFacts, etc: float, days: int) -> Working:
     inputs = (_target(facts), _use(etc))
     return Working(
         "target_interval_days",
-        "Days between waterings at the target",
+        tr("Days between waterings at the target"),
         counted(days, "day"),
-        "whole part of (target ÷ water use), at least 1",
+        tr("whole part of (target ÷ water use), at least 1"),
         f"{put_in(formula, inputs)} = {told_exactly(facts.target_in / etc)}",
         inputs,
         sources("practice-inch", "deep-seldom"),
@@ -341,11 +356,17 @@ def _cycles(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[Working
     rate, soil = facts.rate.in_per_h or 0.0, facts.soil
     intake, storage = soil.intake_in_per_h, surface_storage_in(soil, facts.zone.slope_pct)
     keeps_up = math.isinf(longest_cycle_minutes(rate, intake, storage))
-    slope = f"{facts.zone.slope_pct:g}{PERCENT} slope"
+    slope = tr("{slope_pct:g}{percent} slope", slope_pct=facts.zone.slope_pct, percent=PERCENT)
     rate_told = given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin)
-    intake_told = given("Intake", told(intake, 2, "in/h"), f"table, {soil.name}")
-    storage_told = given("Surface storage", told(storage, 2, "in"), f"table, {soil.name}, {slope}")
-    run_told = given("Run time", told(run, 1, "min"), "worked out: 60 × depth × multiplier ÷ rate")
+    intake_told = given(tr("Intake"), told(intake, 2, "in/h"), tr("table, {name}", name=soil.name))
+    storage_told = given(
+        tr("Surface storage"),
+        told(storage, 2, "in"),
+        tr("table, {name}, {slope}", name=soil.name, slope=slope),
+    )
+    run_told = given(
+        "Run time", told(run, 1, "min"), tr("worked out: 60 × depth × multiplier ÷ rate")
+    )
     inputs = (
         numbered(rate_told, "rate", rate, "in/h"),
         numbered(intake_told, "intake", intake, "in/h"),
@@ -356,10 +377,10 @@ def _cycles(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[Working
     longest = "" if keeps_up else told_exactly(run * (rate - intake) / (60 * storage))
     yield Working(
         "cycles",
-        "Cycles",
+        tr("Cycles"),
         str(today.cycles),
-        "run time ÷ longest cycle, rounded up; longest = 60 × storage ÷ (rate − intake)",
-        "the soil takes it as fast as it falls"
+        tr("run time ÷ longest cycle, rounded up; longest = 60 × storage ÷ (rate − intake)"),
+        tr("the soil takes it as fast as it falls")
         if keeps_up
         else f"{put_in(formula, inputs)} = {longest}",
         inputs,
@@ -372,14 +393,14 @@ def _cycles(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[Working
 
 def _soak(soak: float, each: float, inputs: tuple[Input, ...]) -> Working:
     """The pause between two cycles; `inputs` are the rate and the intake."""
-    cycle = given("Minutes per cycle", told(each, 1, "min"), "run time ÷ cycles")
+    cycle = given(tr("Minutes per cycle"), told(each, 1, "min"), tr("run time ÷ cycles"))
     inputs = (numbered(cycle, "each", each, "min"), *inputs)
     formula = "{each} × ({rate} ÷ {intake} − 1)"
     return Working(
         "soak_minutes",
-        "Soak between cycles",
+        tr("Soak between cycles"),
         told(soak, 1, "min"),
-        "minutes per cycle × (rate ÷ intake − 1)",
+        tr("minutes per cycle × (rate ÷ intake − 1)"),
         put_in(formula, inputs),
         inputs,
         sources("ia-schedule"),

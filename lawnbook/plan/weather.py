@@ -28,13 +28,14 @@ from lawnbook.plan.water_model import EtoMethod, MethodDays
 from lawnbook.plan.weather_columns import WeatherColumns, weather_columns
 from lawnbook.plan.working_model import Input
 from lawnbook.plan.workings import counted, given, sources, told
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import ClimateMonth, Yard
 
 FEWEST_DAYS = 10
 """Days of a calendar month that outweigh a climate table (common practice of this notebook)."""
 
-SEA_LEVEL = ", at sea level until the yard's elevation is entered"
+SEA_LEVEL = tr(", at sea level until the yard's elevation is entered")
 """What the origin of a Penman–Monteith mean says where the elevation is missing."""
 
 Array = NDArray[np.float64]
@@ -140,7 +141,7 @@ def _month(month: int, days: _Days, climate: ClimateMonth | None, yard: Yard) ->
 def _month_eto(
     month: int, days: _Days, climate: ClimateMonth | None, yard: Yard
 ) -> tuple[float | None, Input | None, str]:
-    name = f"ETo in {month_name(month)}"
+    name = tr("ETo in {month_name}", month_name=month_name(month))
     usual = climate.eto_in_per_day if climate is not None else None
     known = days.known(days.eto_in)
     if known.size and (usual is None or known.size >= FEWEST_DAYS):
@@ -151,7 +152,7 @@ def _month_eto(
             _sources_of(days.by_method()),
         )
     if usual is not None:
-        return usual, given(name, told(usual, 3, "in/day"), "climate table"), sources()
+        return usual, given(name, told(usual, 3, "in/day"), tr("climate table")), sources()
     return None, None, sources()
 
 
@@ -159,14 +160,16 @@ def _days_words(by_method: Counter[int], yard: Yard) -> str:
     """Where a month's mean is from: "mean of 60 days of weather, 31 Hargreaves, 29 reported"."""
     days = counted(by_method.total(), "day")
     if set(by_method) == {REPORTED}:
-        return f"mean of {days} of reported ETo"
+        return tr("mean of {days} of reported ETo", days=days)
     alone = len(by_method) == 1
     how = ", ".join(
         METHODS[code] if alone else f"{count} {METHODS[code]}"
         for code, count in sorted(by_method.items())
     )
     low = yard.elevation_ft is None and bool({FULL, ESTIMATED} & set(by_method))
-    return f"mean of {days} of weather, {how}{SEA_LEVEL if low else ''}"
+    return tr(
+        "mean of {days} of weather, {how}{part}", days=days, how=how, part=SEA_LEVEL if low else ""
+    )
 
 
 def _sources_of(by_method: Counter[int]) -> str:
@@ -179,19 +182,22 @@ def _month_tmean(days: _Days, climate: ClimateMonth | None) -> tuple[float | Non
     known = days.known(days.tmean_f)
     if known.size and (usual is None or known.size >= FEWEST_DAYS):
         mean = float(known.mean())
-        origin = f"mean of {counted(known.size, 'day')} of weather"
+        origin = tr("mean of {days} of weather", days=counted(known.size, "day"))
         return mean, given("Mean temperature", told(mean, 0, "°F"), origin)
     if usual is not None:
-        return usual, given("Mean temperature", told(usual, 0, "°F"), "climate table")
+        return usual, given("Mean temperature", told(usual, 0, "°F"), tr("climate table"))
     return None, None
 
 
 def _why_no_eto(month: int, has_temperatures: bool, latitude_deg: float | None) -> str:
     if has_temperatures and latitude_deg is None:
-        return "Latitude is missing: enter it under Yard, and ETo follows from the temperatures."
-    return (
-        f"No weather and no climate for {month_in_full(month)}: import daily weather, or fill in "
-        "the month's ETo in the climate table."
+        return tr(
+            "Latitude is missing: enter it under Yard, and ETo follows from the temperatures."
+        )
+    return tr(
+        "No weather and no climate for {month_in_full}: import daily weather, or fill "
+        "in the month's ETo in the climate table.",
+        month_in_full=month_in_full(month),
     )
 
 

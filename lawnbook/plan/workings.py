@@ -11,7 +11,7 @@ from lawnbook.plan.working_model import Input, Working
 from lawnbook.reading import tr
 from lawnbook.yard import amounts, numbers
 
-OWN = "as entered in this notebook"
+OWN = tr("as entered in this notebook")
 """The source of a figure that the owner typed."""
 
 counted, and_joined = numbers.counted, numbers.and_joined

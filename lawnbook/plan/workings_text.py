@@ -208,11 +208,17 @@ def groups_of(plan: Plan, spreads: Sequence[PlannedSpread] = ()) -> tuple[Group,
     A working told under one heading is not told again under another; empty groups are left out.
     """
     named = (
-        *((f"{z.number} {z.zone}: water", z.workings) for z in plan.zones),
-        *((f"{z.number} {z.zone}: nitrogen", z.workings) for z in plan.nitrogen),
+        *(
+            (tr("{number} {zone}: water", number=z.number, zone=z.zone), z.workings)
+            for z in plan.zones
+        ),
+        *(
+            (tr("{number} {zone}: nitrogen", number=z.number, zone=z.zone), z.workings)
+            for z in plan.nitrogen
+        ),
         *(_spread(each) for each in spreads),
-        *((f"{spot.spot}: thatch", spot.workings) for spot in plan.thatch),
-        *((f"{each.zone}: mowing", each.workings) for each in plan.mowing),
+        *((tr("{spot}: thatch", spot=spot.spot), spot.workings) for spot in plan.thatch),
+        *((tr("{zone}: mowing", zone=each.zone), each.workings) for each in plan.mowing),
     )
     groups = tuple(_told_once(named))
     told_there = {each for group in groups for each in group.workings}
@@ -256,7 +262,9 @@ def _names(title: str) -> set[str]:
 
 
 def _spread(each: PlannedSpread) -> tuple[str, tuple[Working, ...]]:
-    return f"{each.number} {each.zone}: spread of {day(each.date)}", each.workings
+    return tr(
+        "{number} {zone}: spread of {date}", number=each.number, zone=each.zone, date=day(each.date)
+    ), each.workings
 
 
 def _told_once(named: Iterable[tuple[str, Sequence[Working]]]) -> Iterator[Group]:

@@ -26,6 +26,7 @@ from lawnbook.plan.season import within
 from lawnbook.plan.water_model import EtoMethod
 from lawnbook.plan.water_rules import allows
 from lawnbook.plan.zone_facts import Setting, ZoneFacts
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import day
 
 YEAR_DAYS = 365
@@ -131,7 +132,7 @@ def _of_span(setting: Setting, starts: date, ends: date) -> tuple[date, WeatherD
     known = sum(method != "filled" for method in weather.eto_from)
     if known * YEAR_DAYS < FEWEST_KNOWN_DAYS * length:
         return None
-    return starts, weather, f"weather of {day(starts)} to {day(ends)}"
+    return starts, weather, tr("weather of {starts} to {ends}", starts=day(starts), ends=day(ends))
 
 
 def _usual_year(setting: Setting) -> tuple[date, WeatherDays, str]:
@@ -144,7 +145,11 @@ def _usual_year(setting: Setting) -> tuple[date, WeatherDays, str]:
         that = starts + timedelta(days=place)
         if that.day % SHOWER_EVERY_DAYS == 0:
             rain[place] = (rain_of.get(that.month) or 0.0) / SHOWERS_A_MONTH
-    showers = f"rain every {SHOWER_EVERY_DAYS}th day" if rain.any() else "without rain"
-    basis = f"a usual year by the months' means, {showers}"
+    showers = (
+        tr("rain every {shower_every_days}th day", shower_every_days=SHOWER_EVERY_DAYS)
+        if rain.any()
+        else tr("without rain")
+    )
+    basis = tr("a usual year by the months' means, {showers}", showers=showers)
     filled: EtoMethod = "filled"
     return starts, WeatherDays(eto, (filled,) * YEAR_DAYS, rain), basis

@@ -20,14 +20,15 @@ from lawnbook.plan.year_review_model import (
 from lawnbook.plan.year_review_span import of_each_year
 from lawnbook.plan.year_review_water import Spans
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Care, Product
 
 WATER = "Water"
-NO_WATER_PRICE = "no price of water is entered"
-NO_PRICE = "no price is entered"
-NO_PACKAGE = "the size of its package is not known"
-NO_COST = "no cost is entered"
+NO_WATER_PRICE = tr("no price of water is entered")
+NO_PRICE = tr("no price is entered")
+NO_PACKAGE = tr("the size of its package is not known")
+NO_COST = tr("no cost is entered")
 NOT_COUNTED = "waterings not counted"
 
 
@@ -141,7 +142,7 @@ def _without_cost(now: Sequence[Care], before: Sequence[Care], spans: Spans) -> 
     if sum(free) == len(now) + len(before):
         return NO_COST
     missing = of_each_year(free, spans)
-    return f"no cost for {missing}" if missing else ""
+    return tr("no cost for {missing}", missing=missing) if missing else ""
 
 
 def _times(cares: Sequence[Care]) -> str:

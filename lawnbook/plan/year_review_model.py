@@ -11,6 +11,7 @@ from typing import Literal
 from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import ThenNow
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 
 Months = tuple[float, ...]
 """Twelve numbers, January to December."""
@@ -53,7 +54,7 @@ class ReviewSpan:
     @property
     def told(self) -> str:
         """The days as the other year's stand beside them: its name, or "the same days of" it."""
-        return self.label if self.whole else f"the same days of {self.label}"
+        return self.label if self.whole else tr("the same days of {label}", label=self.label)
 
     @property
     def order(self) -> tuple[int, ...]:

@@ -10,6 +10,7 @@ from datetime import date, timedelta
 from lawnbook.agronomy.nitrogen import NitrogenYear, n_year
 from lawnbook.plan.season import plannable
 from lawnbook.plan.year_review_model import ReviewSpan
+from lawnbook.reading import tr
 from lawnbook.yard.limits import EARLIEST
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, short_day, whole
@@ -28,9 +29,16 @@ def spans_of(notebook: Notebook, year: int, on: date) -> tuple[ReviewSpan, Revie
     latitude = _latitude(notebook)
     latest = n_year(on, latitude).label
     if not EARLIEST.year < year <= latest:
-        what = "has not begun by" if year > latest else "is too far from"
+        what = tr("has not begun by") if year > latest else tr("is too far from")
         raise OwnerError(
-            f"{year} {what} {day(on)}; choose one from {EARLIEST.year + 1} to {latest}."
+            tr(
+                "{year} {what} {on}; choose one from {year_2} to {latest}.",
+                year=year,
+                what=what,
+                on=day(on),
+                year_2=EARLIEST.year + 1,
+                latest=latest,
+            )
         )
     whole = n_year(date(year, MID_YEAR_MONTH, 1), latitude)
     until = min(whole.end, on)
@@ -66,28 +74,38 @@ def compared_words(now: ReviewSpan, before: ReviewSpan, has_before: bool) -> str
 
     And what of them is not on record; `has_before` tells whether anything of the year before is.
     """
-    beside = f"{span_told(now)}, beside {before.told}."
+    beside = tr("{span_told}, beside {told}.", span_told=span_told(now), told=before.told)
     if now.whole:
-        beside = f"The whole of {now.label} beside the whole of {before.label}."
+        beside = tr(
+            "The whole of {label} beside the whole of {label_2}.",
+            label=now.label,
+            label_2=before.label,
+        )
     begun = now.begun or before.begun
     if begun is not None:
-        beside += f" The notebook begins on {day(begun)}: earlier work is not on record."
+        beside += tr(
+            " The notebook begins on {begun}: earlier work is not on record.", begun=day(begun)
+        )
     if has_before:
         return beside
-    return f"{beside} Nothing was recorded in {before.told}."
+    return tr("{beside} Nothing was recorded in {told}.", beside=beside, told=before.told)
 
 
 def of_each_year(counts: tuple[int, int], spans: tuple[ReviewSpan, ReviewSpan]) -> str:
     """Counts of the year and the year before: "2 of 2026, 1 of 2025"; "" where there are none."""
     pairs = zip(counts, spans, strict=True)
-    return ", ".join(f"{whole(count)} of {span.label}" for count, span in pairs if count)
+    return ", ".join(
+        tr("{whole} of {label}", whole=whole(count), label=span.label)
+        for count, span in pairs
+        if count
+    )
 
 
 def span_told(span: ReviewSpan) -> str:
     """The days looked at: "1 Jan to 15 Jun 2026"."""
     if span.starts.year == span.until.year:
-        return f"{short_day(span.starts)} to {day(span.until)}"
-    return f"{day(span.starts)} to {day(span.until)}"
+        return tr("{starts} to {until}", starts=short_day(span.starts), until=day(span.until))
+    return tr("{starts} to {until}", starts=day(span.starts), until=day(span.until))
 
 
 def _days(notebook: Notebook) -> Iterator[date]:

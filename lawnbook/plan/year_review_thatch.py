@@ -13,6 +13,7 @@ from lawnbook.plan.then_now import Spreads, read_days, then_and_now
 from lawnbook.plan.year_review_model import ReviewSpan, SpotReview
 from lawnbook.plan.year_review_water import Spans
 from lawnbook.plan.zone_facts import Setting
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
@@ -57,7 +58,10 @@ def _words(days: Sequence[date], span: ReviewSpan) -> str:
         return ""
     within = [each for each in days if each >= span.starts]
     if within:
-        return f"One plug with thatch read ({day(within[-1])}): nothing to compare it with yet."
+        return tr(
+            "One plug with thatch read ({within}): nothing to compare it with yet.",
+            within=day(within[-1]),
+        )
     if days:
-        return f"No plug with thatch read since {day(days[-1])}."
-    return "No plug with thatch read yet."
+        return tr("No plug with thatch read since {days}.", days=day(days[-1]))
+    return tr("No plug with thatch read yet.")

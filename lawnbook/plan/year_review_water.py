@@ -29,10 +29,10 @@ from lawnbook.reading import is_metric, tr
 from lawnbook.yard.records import Watering
 
 NOT_IRRIGATED = "not irrigated"
-NO_ROOTS = "its roots bear no watering"
-NO_WEATHER = "too little weather on record"
-NO_HABIT = "no old habit and rate entered"
-NO_WATERING = "no watering on record"
+NO_ROOTS = tr("its roots bear no watering")
+NO_WEATHER = tr("too little weather on record")
+NO_HABIT = tr("no old habit and rate entered")
+NO_WATERING = tr("no watering on record")
 
 
 class Spans(NamedTuple):

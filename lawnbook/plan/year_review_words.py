@@ -39,7 +39,7 @@ SAME_GAL = 0.5
 def water_changed(water: WaterReview, span: ReviewSpan, before: ReviewSpan) -> Iterator[Changed]:
     """Put down, against the year before, the plan and the old habit; and the weather of both."""
     if not water.now.waterings:
-        yield Changed(text="No watering is on record in these days.", figures=())
+        yield Changed(text=tr("No watering is on record in these days."), figures=())
     else:
         yield _put_down(water, before)
     yield from _weather(water.weather, water.weather_before, before)
@@ -56,14 +56,21 @@ def nitrogen_changed(
     """The mean of the lawn against the budget and the year before, and zones over their budget."""
     now, earlier = nitrogen.now, nitrogen.before
     if now.applied_lb < LEAST_LB:
-        yield Changed(text="No nitrogen is on record in these days.", figures=("nitrogen_lawn",))
+        yield Changed(
+            text=tr("No nitrogen is on record in these days."), figures=("nitrogen_lawn",)
+        )
     else:
         share = now.quick_share or 0.0
-        text = (
-            f"Nitrogen: {rate_told(now.applied_lb)} as the mean of the lawn, of a budget of "
-            f"{_rate(now.budget_lb)} for the whole of {span.label}; "
-            f"{told(100 * share, 0)}{PERCENT} "
-            f"of it quick. In {before.told} it was {_or_none(earlier.applied_lb)}."
+        text = tr(
+            "Nitrogen: {applied_lb} as the mean of the lawn, of a budget of {rate} for the "
+            "whole of {label}; {share}{percent} of it quick. In {told} it was {or_none}.",
+            applied_lb=rate_told(now.applied_lb),
+            rate=_rate(now.budget_lb),
+            label=span.label,
+            share=told(100 * share, 0),
+            percent=PERCENT,
+            told=before.told,
+            or_none=_or_none(earlier.applied_lb),
         )
         yield Changed(text=text, figures=("nitrogen_lawn", "nitrogen_quick"))
     over = [z for z in nitrogen.zones if _over_lb(z) >= LEAST_LB]
@@ -73,11 +80,18 @@ def nitrogen_changed(
 
 def _over_budget(zones: Sequence[ZoneFed]) -> Changed:
     """The zones that are the furthest over their budget, and how many more are."""
-    told_of = [f"{each.zone} by {_rate(_over_lb(each))}" for each in zones[:MOST_NAMES]]
+    told_of = [
+        tr("{zone} by {rate}", zone=each.zone, rate=_rate(_over_lb(each)))
+        for each in zones[:MOST_NAMES]
+    ]
     if len(zones) > MOST_NAMES:
-        told_of.append(f"{len(zones) - MOST_NAMES} more")
+        told_of.append(tr("{count} more", count=len(zones) - MOST_NAMES))
     return Changed(
-        text=f"Over the year's budget, {unit_shown(RATE_UNIT)}: {and_joined(told_of)}.",
+        text=tr(
+            "Over the year's budget, {unit_shown}: {told_of}.",
+            unit_shown=unit_shown(RATE_UNIT),
+            told_of=and_joined(told_of),
+        ),
         figures=tuple(f"nitrogen:{each.zone_id}" for each in zones[:MOST_NAMES]),
     )
 
@@ -93,17 +107,22 @@ def thatch_changed(spots: tuple[SpotReview, ...]) -> Iterator[Changed]:
         return
     if not compared:
         yield Changed(
-            text="Thatch: no spot has two days of plugs to compare over the year yet.", figures=()
+            text=tr("Thatch: no spot has two days of plugs to compare over the year yet."),
+            figures=(),
         )
         return
     shown = [each for each in compared if each.shows]
     for each in shown[:MOST_SPOTS]:
         words = each.pair.words[0] if each.pair is not None else ""
-        text = f"Thatch at {each.spot}: {words.removeprefix(THATCH)}"
+        text = tr(
+            "Thatch at {spot}: {removeprefix}",
+            spot=each.spot,
+            removeprefix=words.removeprefix(THATCH),
+        )
         yield Changed(text=text, figures=_figures(each))
     if len(shown) > MOST_SPOTS:
         more = counted(len(shown) - MOST_SPOTS, "more spot")
-        yield Changed(text=f"{more} with a difference: see the table.", figures=())
+        yield Changed(text=tr("{more} with a difference: see the table.", more=more), figures=())
     if len(shown) < len(compared):
         yield _unshown(len(compared) - len(shown), len(compared))
 
@@ -113,22 +132,42 @@ def cost_changed(cost: CostReview, before: ReviewSpan) -> Iterator[Changed]:
     if cost.total is not None:
         earlier = ""
         if cost.total_before is not None:
-            earlier = f" In {before.told} it was {told(cost.total_before)}."
+            earlier = tr(
+                " In {told} it was {total_before}.",
+                told=before.told,
+                total_before=told(cost.total_before),
+            )
         yield Changed(
-            text=f"What has a price came to {told(cost.total)}.{earlier}", figures=("cost_total",)
+            text=tr(
+                "What has a price came to {total}.{earlier}",
+                total=told(cost.total),
+                earlier=earlier,
+            ),
+            figures=("cost_total",),
         )
     if cost.unpriced:
         names = [each.name.casefold() for each in cost.items if each.unpriced]
-        text = f"Without a price, or for a part of it, and not counted: {_named(names)}."
+        text = tr(
+            "Without a price, or for a part of it, and not counted: {named}.", named=_named(names)
+        )
         yield Changed(text=text, figures=())
 
 
 def _put_down(water: WaterReview, before: ReviewSpan) -> Changed:
     now = water.now
-    told_of = f"Water: {_gallons(now)} put down, {told(now.depth_in, 1, 'in')} over the lawn"
+    told_of = tr(
+        "Water: {gallons} put down, {depth_in} over the lawn",
+        gallons=_gallons(now),
+        depth_in=told(now.depth_in, 1, "in"),
+    )
     if now.untold:
         one = "watering" if now.untold == 1 else "waterings"
-        told_of += f", without {now.untold} {one} that cannot be told in {_volumes()}"
+        told_of += tr(
+            ", without {untold} {one} that cannot be told in {volumes}",
+            untold=now.untold,
+            one=one,
+            volumes=_volumes(),
+        )
     return Changed(
         text=f"{told_of}. {_than_before(now, water.before, before)}",
         figures=("water_gallons", "water_depth"),
@@ -137,16 +176,22 @@ def _put_down(water: WaterReview, before: ReviewSpan) -> Changed:
 
 def _than_before(now: Watered, earlier: Watered, before: ReviewSpan) -> str:
     if not earlier.waterings:
-        return f"No watering is on record in {before.told}."
+        return tr("No watering is on record in {told}.", told=before.told)
     if now.untold or earlier.untold:
-        return f"{before.label} cannot be compared: some waterings cannot be told in {_volumes()}."
+        return tr(
+            "{label} cannot be compared: some waterings cannot be told in {volumes}.",
+            label=before.label,
+            volumes=_volumes(),
+        )
     more = now.gallons - earlier.gallons
     if abs(more) < SAME_GAL:
-        return f"The same as in {before.label}."
+        return tr("The same as in {label}.", label=before.label)
     side = "more" if more > 0 else "less"
     apart = f"{told(abs(more), 0, 'gal')}{_share(abs(more), earlier.gallons)} {side}"
-    begins = f", whose records begin on {day(before.begun)}" if before.begun else ""
-    return f"That is {apart} than in {before.told}{begins}."
+    begins = tr(", whose records begin on {begun}", begun=day(before.begun)) if before.begun else ""
+    return tr(
+        "That is {apart} than in {told}{begins}.", apart=apart, told=before.told, begins=begins
+    )
 
 
 def _share(part: float, of: float) -> str:
@@ -161,30 +206,50 @@ def _weather(now: Weathered, earlier: Weathered, before: ReviewSpan) -> Iterator
     parts = []
     if now.rain_in is not None:
         rain = f"{told(now.rain_in, 1, 'in')}{_read(now)}"
-        parts.append(f"rain {rain}{_of_before(earlier.rain_in, _read(earlier))}")
+        parts.append(
+            tr(
+                "rain {rain}{of_before}",
+                rain=rain,
+                of_before=_of_before(earlier.rain_in, _read(earlier)),
+            )
+        )
     if now.etc_in is not None:
         used = told(now.etc_in, 1, "in")
-        parts.append(f"the grass's full use {used}{_of_before(earlier.etc_in)}")
+        parts.append(
+            tr(
+                "the grass's full use {used}{of_before}",
+                used=used,
+                of_before=_of_before(earlier.etc_in),
+            )
+        )
     if parts:
-        text = f"The weather ({before.label} in brackets): {', '.join(parts)}."
+        text = tr(
+            "The weather ({label} in brackets): {parts}.",
+            label=before.label,
+            parts=", ".join(parts),
+        )
         yield Changed(text=text, figures=("rain", "etc"))
 
 
 def _read(weather: Weathered) -> str:
     """On how many days rain was read, where they are not most of them."""
-    return "" if weather.rain_whole else f" on {counted(weather.rain_days, 'day')}"
+    return "" if weather.rain_whole else tr(" on {days}", days=counted(weather.rain_days, "day"))
 
 
 def _of_before(value: float | None, note: str = "") -> str:
-    return " (not known)" if value is None else f" ({bare(value, 1, 'in')}{note})"
+    return tr(" (not known)") if value is None else f" ({bare(value, 1, 'in')}{note})"
 
 
 def _beside_plan(plan: Against, span: ReviewSpan) -> Changed:
     less = plan.less_gallons
-    text = (
-        f"By the plan {_days(span)} would have taken {told(plan.would_gallons, 0, 'gal')} in "
-        f"{_where(plan)}; {told(abs(less), 0, 'gal')} {'less' if less >= 0 else 'more'} than that "
-        "was put down."
+    text = tr(
+        "By the plan {days} would have taken {would_gallons} in {where}; {less} {part} "
+        "than that was put down.",
+        days=_days(span),
+        would_gallons=told(plan.would_gallons, 0, "gal"),
+        where=_where(plan),
+        less=told(abs(less), 0, "gal"),
+        part="less" if less >= 0 else "more",
     )
     return Changed(text=text, figures=("water_plan",))
 
@@ -202,9 +267,15 @@ def _not_compared(water: WaterReview) -> Iterator[Changed]:
     told_of = []
     if zones:
         whys = "; ".join(f"{_named(names)} ({why})" for why, names in zones.items())
-        told_of.append(f"Not compared with plan or old habit: {whys}.")
+        told_of.append(tr("Not compared with plan or old habit: {whys}.", whys=whys))
     if no_habit:
-        told_of.append(f"Not compared with the old habit: {_named(no_habit)} ({NO_HABIT}).")
+        told_of.append(
+            tr(
+                "Not compared with the old habit: {named} ({no_habit}).",
+                named=_named(no_habit),
+                no_habit=NO_HABIT,
+            )
+        )
     if told_of:
         yield Changed(text=" ".join(told_of), figures=())
 
@@ -212,19 +283,27 @@ def _not_compared(water: WaterReview) -> Iterator[Changed]:
 def _named(names: Sequence[str]) -> str:
     """The first names, and how many more there are."""
     rest = len(names) - MOST_NAMES
-    return and_joined([*names[:MOST_NAMES], f"{rest} more"] if rest > 1 else names)
+    return and_joined([*names[:MOST_NAMES], tr("{rest} more", rest=rest)] if rest > 1 else names)
 
 
 def _days(span: ReviewSpan) -> str:
-    return "these days" if span.begun is None else f"the days from {day(span.begun)} on"
+    return (
+        tr("these days")
+        if span.begun is None
+        else tr("the days from {begun} on", begun=day(span.begun))
+    )
 
 
 def _beside_habit(habit: Against) -> Changed:
     less = habit.less_gallons
-    saved = "were saved" if less >= 0 else "more were put down"
-    text = (
-        f"Against the old habit, which would have taken {told(habit.would_gallons, 0, 'gal')} in "
-        f"{_where(habit)}, {told(abs(less), 0, 'gal')} {saved}, by what is on record."
+    saved = tr("were saved") if less >= 0 else tr("more were put down")
+    text = tr(
+        "Against the old habit, which would have taken {would_gallons} in {where}, "
+        "{less} {saved}, by what is on record.",
+        would_gallons=told(habit.would_gallons, 0, "gal"),
+        where=_where(habit),
+        less=told(abs(less), 0, "gal"),
+        saved=saved,
     )
     return Changed(text=text, figures=("water_habit",))
 
@@ -237,10 +316,12 @@ def _where(against: Against) -> str:
 
 def _unshown(count: int, of: int) -> Changed:
     if count == of:
-        text = "Thatch: no spot's plugs show a difference beyond what measuring may make."
+        text = tr("Thatch: no spot's plugs show a difference beyond what measuring may make.")
     else:
-        others = "The other spot's plugs show" if count == 1 else "The other spots' plugs show"
-        text = f"{others} no difference beyond what measuring may make."
+        others = (
+            tr("The other spot's plugs show") if count == 1 else tr("The other spots' plugs show")
+        )
+        text = tr("{others} no difference beyond what measuring may make.", others=others)
     return Changed(text=text, figures=())
 
 
@@ -253,7 +334,7 @@ def _gallons(water: Watered) -> str:
 
 
 def _or_none(n_lb: float) -> str:
-    return _rate(n_lb) if n_lb >= LEAST_LB else "none on record"
+    return _rate(n_lb) if n_lb >= LEAST_LB else tr("none on record")
 
 
 def _rate(lb_per_1000: float) -> str:

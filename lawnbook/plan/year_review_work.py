@@ -6,10 +6,11 @@ from datetime import date
 from lawnbook.plan.care_marks import care_kind
 from lawnbook.plan.year_review_model import WorkDone
 from lawnbook.plan.year_review_water import Spans
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 
-WATERING, FEEDING, PLUG = "Watering days", "Feeding days", "Plugs pulled"
-SOIL_TEST, CATCH_TEST = "Soil tests", "Catch tests"
+WATERING, FEEDING, PLUG = tr("Watering days"), tr("Feeding days"), tr("Plugs pulled")
+SOIL_TEST, CATCH_TEST = tr("Soil tests"), tr("Catch tests")
 
 
 def work_done(notebook: Notebook, spans: Spans) -> tuple[WorkDone, ...]:
@@ -39,7 +40,7 @@ def _kinds(notebook: Notebook, spans: Spans) -> Iterator[tuple[str, list[date]]]
     for tick in notebook.ticks.values():
         lists.setdefault(tick.checklist, []).append(tick.date)
     for name, dates in lists.items():
-        yield f"Steps of {name}", dates
+        yield tr("Steps of {name}", name=name), dates
 
 
 def _care(notebook: Notebook, spans: Spans) -> Iterator[tuple[str, list[date]]]:

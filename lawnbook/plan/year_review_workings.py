@@ -36,7 +36,7 @@ def water_workings(setting: Setting, water: WaterReview, span: ReviewSpan) -> It
             yield _zone_water(setting, zone, span)
     yield _sum(
         "water_gallons",
-        "Water put down",
+        tr("Water put down"),
         told(water.now.gallons, 0, "gal"),
         [(each.zone, each.now.gallons) for each in water.zones if each.now.waterings],
         "gal",
@@ -44,8 +44,8 @@ def water_workings(setting: Setting, water: WaterReview, span: ReviewSpan) -> It
     yield _depth(water)
     yield from _weather_workings(water.weather, span)
     for figure, label, against in (
-        ("water_plan", "Beside the plan", water.plan),
-        ("water_habit", "Beside the old habit", water.habit),
+        ("water_plan", tr("Beside the plan"), water.plan),
+        ("water_habit", tr("Beside the old habit"), water.habit),
     ):
         if against is not None:
             yield _against(figure, label, against)
@@ -58,17 +58,17 @@ def nitrogen_workings(nitrogen: NitrogenReview, span: ReviewSpan) -> Iterator[Wo
     if not nitrogen.zones:
         return
     area = sum(each.area_sqft for each in nitrogen.zones)
-    yield _mean("nitrogen_lawn", "Nitrogen, mean of the lawn", nitrogen, area)
+    yield _mean("nitrogen_lawn", tr("Nitrogen, mean of the lawn"), nitrogen, area)
     now = nitrogen.now
     if now.quick_share is not None:
         formula = "100 × {quick} ÷ {all}"
         inputs = (
-            rated("quick", "Quick", now.quick_lb, "mean of the lawn, by the labels"),
-            rated("all", "All", now.applied_lb, "mean of the lawn, feedings recorded"),
+            rated("quick", "Quick", now.quick_lb, tr("mean of the lawn, by the labels")),
+            rated("all", "All", now.applied_lb, tr("mean of the lawn, feedings recorded")),
         )
         yield Working(
             "nitrogen_quick",
-            "Quick part of the nitrogen",
+            tr("Quick part of the nitrogen"),
             told(100 * now.quick_share, 0, "%"),
             "100 × quick ÷ all",
             put_in(formula, inputs),
@@ -92,20 +92,24 @@ def cost_workings(setting: Setting, cost: CostReview) -> Iterator[Working]:
     if cost.total is None:
         return
     parts = [(each.name, each.amount) for each in cost.items if each.amount is not None]
-    made = _sum("cost_total", "Cost of what has a price", told(cost.total), parts, "")
+    made = _sum("cost_total", tr("Cost of what has a price"), told(cost.total), parts, "")
     price = setting.notebook.yard.water_price_per_kgal
-    priced = () if price is None else (given("Price of 1,000 gal", told(price), "entered"),)
-    how = "water: gallons ÷ 1,000 × price; product: pounds ÷ bag × price; care: as entered"
+    priced = () if price is None else (given(tr("Price of 1,000 gal"), told(price), "entered"),)
+    how = tr("water: gallons ÷ 1,000 × price; product: pounds ÷ bag × price; care: as entered")
     yield replace(made, formula=f"{made.formula} ({how})", inputs=(*made.inputs, *priced))
 
 
 def _zone_water(setting: Setting, zone: ZoneWatered, span: ReviewSpan) -> Working:
     facts = facts_of(setting, setting.notebook.zones[zone.zone_id], zone.number)
     rate = facts.rate.in_per_h
-    origin = f"{zone.now.waterings} waterings, {span_told(span)}; minutes × rate, or as caught"
+    origin = tr(
+        "{waterings} waterings, {span_told}; minutes × rate, or as caught",
+        waterings=zone.now.waterings,
+        span_told=span_told(span),
+    )
     inputs: list[Input] = [
         numbered(
-            given("Depth, gross", told(zone.now.depth_in, 2, "in"), origin),
+            given(tr("Depth, gross"), told(zone.now.depth_in, 2, "in"), origin),
             "depth",
             zone.now.depth_in,
             "in",
@@ -114,12 +118,12 @@ def _zone_water(setting: Setting, zone: ZoneWatered, span: ReviewSpan) -> Workin
     ]
     formula = "{depth} × {area:0} × " + GALLONS_OF_AN_INCH
     if rate is not None:
-        inputs.append(given("Rate", told(rate, 2, "in/h"), facts.rate.origin))
+        inputs.append(given(tr("Rate"), told(rate, 2, "in/h"), facts.rate.origin))
     return Working(
         f"water:{zone.zone_id}",
-        f"{zone.zone}: water put down",
+        tr("{zone}: water put down", zone=zone.zone),
         told(zone.now.gallons, 0, "gal"),
-        "gross depth × area × 0.6234",
+        tr("gross depth × area × 0.6234"),
         put_in(formula, inputs),
         tuple(inputs),
         sources("rate-constant"),
@@ -129,15 +133,15 @@ def _zone_water(setting: Setting, zone: ZoneWatered, span: ReviewSpan) -> Workin
 
 def _depth(water: WaterReview) -> Working:
     area, gallons = water.area_sqft, water.now.gallons
-    over = given("Area", told(area, 0, "sq ft"), "outlines of all zones, watered or not")
+    over = given(tr("Area"), told(area, 0, "sq ft"), tr("outlines of all zones, watered or not"))
     inputs = (
-        _gallons("gallons", "Gallons", gallons, "all zones, waterings on record"),
+        _gallons("gallons", "Gallons", gallons, tr("all zones, waterings on record")),
         numbered(over, "area", area, "sq ft"),
     )
     formula = "{gallons:0} ÷ ({area:0} × " + GALLONS_OF_AN_INCH + ")"
     return Working(
         "water_depth",
-        "Water over the lawn",
+        tr("Water over the lawn"),
         told(water.now.depth_in, 1, "in"),
         "gallons ÷ (area × 0.6234)",
         put_in(formula, inputs),
@@ -152,43 +156,49 @@ def _gallons(symbol: str, name: str, gallons: float, origin: str) -> Input:
 
 
 def _weather_workings(weather: Weathered, span: ReviewSpan) -> Iterator[Working]:
-    days = f"{span.days} days"
+    days = tr("{days} days", days=span.days)
     if weather.rain_in is not None:
         yield Working(
             "rain",
             "Rain",
             told(weather.rain_in, 1, "in"),
-            "sum of the days on record",
+            tr("sum of the days on record"),
             "",
-            (given("Days read", str(weather.rain_days), f"of {days}; your gauge goes first"),),
+            (
+                given(
+                    tr("Days read"),
+                    str(weather.rain_days),
+                    tr("of {days}; your gauge goes first", days=days),
+                ),
+            ),
             sources(),
         )
     if weather.etc_in is not None:
-        filled = f"of {days}, for want of weather"
+        filled = tr("of {days}, for want of weather", days=days)
         yield Working(
             "etc",
-            "The grass's full use (ETc)",
+            tr("The grass's full use (ETc)"),
             told(weather.etc_in, 1, "in"),
-            "sum of each day's ETo × Kc × microclimate, mean of the zones by area",
+            tr("sum of each day's ETo × Kc × microclimate, mean of the zones by area"),
             "",
-            (given("Days by their month's mean", str(weather.filled_days), filled),),
+            (given(tr("Days by their month's mean"), str(weather.filled_days), filled),),
             sources("fao56"),
         )
 
 
 def _against(figure: str, label: str, against: Against) -> Working:
-    by_day = "day by day with the weather of these days, roots and sprinklers as known now"
+    by_day = tr("day by day with the weather of these days, roots and sprinklers as known now")
     formula = "{would:0} − {put:0}"
     inputs = (
-        _gallons("would", "Would have been", against.would_gallons, by_day),
-        _gallons("put", "Put down", against.put_down_gallons, "waterings on record"),
-        given("Zones", ", ".join(against.zones), "in which both are known"),
+        _gallons("would", tr("Would have been"), against.would_gallons, by_day),
+        _gallons("put", tr("Put down"), against.put_down_gallons, tr("waterings on record")),
+        given("Zones", ", ".join(against.zones), tr("in which both are known")),
     )
     return Working(
         figure,
         label,
         tr("{gallons} less put down", gallons=told(against.less_gallons, 0, "gal")),
-        "would have been − put down",
+        tr("would have been − put down"),
         put_in(formula, inputs),
         inputs,
         sources("fao56"),
@@ -204,7 +214,7 @@ def _zone_nitrogen(zone: ZoneFed, span: ReviewSpan) -> Working:
     ]
     made = _sum(
         f"nitrogen:{zone.zone_id}",
-        f"{zone.zone}: nitrogen",
+        tr("{zone}: nitrogen", zone=zone.zone),
         rate_told(zone.now.applied_lb),
         parts,
         "lb per 1,000 sq ft",
@@ -215,32 +225,32 @@ def _zone_nitrogen(zone: ZoneFed, span: ReviewSpan) -> Working:
 def _mean(figure: str, label: str, nitrogen: NitrogenReview, area: float) -> Working:
     weighed = [(z.zone, z.now.applied_lb * z.area_sqft / 1000) for z in nitrogen.zones]
     pounds = sum(each for _, each in weighed)
-    parts = _listed(weighed, "lb", "the zone's rate × area ÷ 1,000")
-    whole = given("Area", told(area, 0, "sq ft"), "the zones' outlines")
+    parts = _listed(weighed, "lb", tr("the zone's rate × area ÷ 1,000"))
+    whole = given(tr("Area"), told(area, 0, "sq ft"), tr("the zones' outlines"))
     inputs = (*parts, numbered(whole, "area", area, "sq ft"))
     return Working(
         figure,
         label,
         rate_told(nitrogen.now.applied_lb),
-        "pounds of nitrogen on all zones × 1,000 ÷ area of the lawn",
+        tr("pounds of nitrogen on all zones × 1,000 ÷ area of the lawn"),
         f"{told_exactly(pounds)} × 1,000 ÷ {told_exactly(area, 0)}",
         inputs,
         sources("n-arithmetic"),
-        reckons(f"({sum_of(parts)}) × 1,000 ÷ {{area}}", RATE_UNIT),
+        reckons(tr("({sum_of}) × 1,000 ÷ {{area}}", sum_of=sum_of(parts)), RATE_UNIT),
     )
 
 
 def _sum(
     figure: str, label: str, value: str, parts: Sequence[tuple[str, float]], unit: str
 ) -> Working:
-    listed = _listed(parts, unit, "on record")
+    listed = _listed(parts, unit, tr("on record"))
     places = 0 if unit == "gal" else 2
     formula = sum_of(listed).replace("}", f":{places}}}")
     return Working(
         figure,
         label,
         value,
-        "sum of the parts",
+        tr("sum of the parts"),
         put_in(formula, listed),
         listed,
         sources(),
@@ -253,7 +263,9 @@ def _listed(parts: Sequence[tuple[str, float]], unit: str, origin: str) -> tuple
     shown = [(name, each, origin) for name, each in parts[:MOST_INPUTS]]
     rest = parts[MOST_INPUTS:]
     if rest:
-        shown.append((f"{len(rest)} more", sum(each for _, each in rest), "together"))
+        shown.append(
+            (tr("{count} more", count=len(rest)), sum(each for _, each in rest), "together")
+        )
     places = 0 if unit == "gal" else 2
     return tuple(
         numbered(given(name, told(each, places, unit), whence), f"p{number}", each, unit)

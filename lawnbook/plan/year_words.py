@@ -6,7 +6,7 @@ from lawnbook.plan.month_water import cost_of
 from lawnbook.plan.water_model import YearWater
 from lawnbook.plan.workings import counted, told
 from lawnbook.plan.zone_facts import Setting
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 
 
 def year_words(
@@ -25,23 +25,37 @@ def year_words(
     if full is not None:
         sentences += _dry_year(setting, plan, full)
     if setting.rules.hours:
-        sentences.append("The days of your rule are kept to here, its hours are not.")
+        sentences.append(tr("The days of your rule are kept to here, its hours are not."))
     if rooting:
-        sentences.append("New turf is reckoned as if it had rooted.")
+        sentences.append(tr("New turf is reckoned as if it had rooted."))
     return " ".join(sentences)
 
 
 def _compared(setting: Setting, basis: str, plan: YearWater, habit: YearWater | None) -> str:
-    begin = f"In {basis}" if basis.startswith("a ") else f"In the {basis}"
-    takes = f"{begin}, the plan takes {_gal(plan.gallons)} in {_times(plan)}"
+    begin = (
+        tr("In {basis}", basis=basis)
+        if basis.startswith("a ")
+        else tr("In the {basis}", basis=basis)
+    )
+    takes = tr(
+        "{begin}, the plan takes {gal} in {times}",
+        begin=begin,
+        gal=_gal(plan.gallons),
+        times=_times(plan),
+    )
     if habit is None:
         return f"{takes}{_money(setting, plan.gallons, ': ')}."
     less = habit.gallons - plan.gallons
     how = "less" if less >= 0 else "more"
     money = _money(setting, abs(less), ", ")
-    return (
-        f"{takes}, your old habit {_gal(habit.gallons)} in {_times(habit)}: "
-        f"{_gal(abs(less))} {how}{money}."
+    return tr(
+        "{takes}, your old habit {gal} in {times}: {gal_2} {how}{money}.",
+        takes=takes,
+        gal=_gal(habit.gallons),
+        times=_times(habit),
+        gal_2=_gal(abs(less)),
+        how=how,
+        money=money,
     )
 
 
@@ -51,9 +65,12 @@ def _reaches_soil(plan: YearWater, habit: YearWater) -> str:
         each, (of_plan, of_habit) = "mm", (told(share, 2) + " mm" for share in shares)
     else:
         each, (of_plan, of_habit) = "inch", (told(share, 2, "in") for share in shares)
-    return (
-        f"Of each {each} the habit puts down {of_habit} wets the soil below the thatch, of the "
-        f"plan's {of_plan}."
+    return tr(
+        "Of each {each} the habit puts down {of_habit} wets the soil below the thatch, "
+        "of the plan's {of_plan}.",
+        each=each,
+        of_habit=of_habit,
+        of_plan=of_plan,
     )
 
 
@@ -61,9 +78,18 @@ def _dry_year(setting: Setting, plan: YearWater, full: YearWater) -> Iterator[st
     days = plan.stress_days - full.stress_days
     saved = full.gallons - plan.gallons
     dormant = setting.notebook.yard.drought == "survival"
-    what = "Let go dormant, the lawn" if dormant else "The dry year"
-    more = f"{counted(days, 'more day')} short of water" if days > 0 else "no more days of stress"
-    yield f"{what} takes {_gal(saved)} less than the full plan, at {more}."
+    what = tr("Let go dormant, the lawn") if dormant else tr("The dry year")
+    more = (
+        tr("{more_days} short of water", more_days=counted(days, "more day"))
+        if days > 0
+        else tr("no more days of stress")
+    )
+    yield tr(
+        "{what} takes {gal} less than the full plan, at {more}.",
+        what=what,
+        gal=_gal(saved),
+        more=more,
+    )
 
 
 def _times(year: YearWater) -> str:
@@ -76,4 +102,8 @@ def _gal(gallons: float) -> str:
 
 def _money(setting: Setting, gallons: float, before: str) -> str:
     cost = cost_of(setting, gallons)
-    return "" if cost is None else f"{before}{told(cost)} of water at your price"
+    return (
+        ""
+        if cost is None
+        else tr("{before}{cost} of water at your price", before=before, cost=told(cost))
+    )

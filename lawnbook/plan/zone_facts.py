@@ -118,7 +118,7 @@ def setting_of(notebook: Notebook, on: date, memo: Memo | None = None) -> Settin
         spots=kept.part("spots", (spots, zones), lambda: _spot_ids(notebook)),
         waterings=grouped(notebook.waterings, "zone"),
         areas=kept.part("areas", (zones,), lambda: _areas(notebook)),
-        spot_names=kept.part("spot names", (spots,), lambda: _spot_names(notebook)),
+        spot_names=kept.part(tr("spot names"), (spots,), lambda: _spot_names(notebook)),
     )
 
 
@@ -174,7 +174,7 @@ def facts_of(setting: Setting, zone: Zone, number: int) -> ZoneFacts:
             "Allowed depletion",
             told(depletion),
             zone.allowed_depletion is not None,
-            f"{zone.grass}-season turf",
+            tr("{grass}-season turf", grass=zone.grass),
         ),
         roots=roots,
         readings=readings,
@@ -208,7 +208,7 @@ def plugs_of(setting: Setting, zone: Zone) -> list[Sequence[Core]]:
 
 def _soil(zone: Zone) -> tuple[Soil, Input]:
     name = DEFAULT_SOIL if zone.soil is None else zone.soil
-    return SOILS[name], chosen("Soil", name, zone.soil is not None, "until the soil is entered")
+    return SOILS[name], chosen("Soil", name, zone.soil is not None, tr("until the soil is entered"))
 
 
 def _target(setting: Setting, zone: Zone) -> tuple[float, Input]:

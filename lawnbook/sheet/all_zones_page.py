@@ -8,6 +8,7 @@ from PySide6.QtGui import QPainter
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.plan.season_model import PlannedSpread
+from lawnbook.reading import tr
 from lawnbook.sheet.layout import GAP_PT, Box, PaperName, RowPlan, live_area
 from lawnbook.sheet.paper import on_paper
 from lawnbook.sheet.running_head import HEAD_PT, draw_running_head
@@ -53,7 +54,7 @@ def draw_all_zones(
     """Draw one page; `place` is its number, and of how many."""
     with on_paper(painter, paper) as ink:
         area = live_area(paper)
-        draw_running_head(ink, area, page.plan, place, "All zones of the plan")
+        draw_running_head(ink, area, page.plan, place, tr("All zones of the plan"))
         top = area.top + HEAD_PT + GAP_PT
         box = Box(area.left, top, area.width, area.bottom - top)
         if page.table == "feed":

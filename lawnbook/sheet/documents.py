@@ -9,6 +9,7 @@ from PySide6.QtGui import QPainter
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import ThenNow
 from lawnbook.plan.spreading_plan import spreading_plan
+from lawnbook.reading import tr
 from lawnbook.sheet.all_zones_page import draw_all_zones, lay_all_zones
 from lawnbook.sheet.layout import PaperName
 from lawnbook.sheet.page import draw_page, zones_shown
@@ -22,7 +23,7 @@ from lawnbook.yard.numbers import day
 
 def sheet_title(plan: Plan) -> str:
     """What the yard plan is called, as a document."""
-    return f"{plan.yard}: yard plan for {day(plan.on)}"
+    return tr("{yard}: yard plan for {on}", yard=plan.yard, on=day(plan.on))
 
 
 def sheet_document(
@@ -59,7 +60,12 @@ def then_now_document(notebook: Notebook, pair: ThenNow, paper: PaperName) -> tu
     def draw(painter: QPainter) -> None:
         draw_then_now(painter, notebook, pair, paper)
 
-    return f"{pair.spot}: {day(pair.then.date)} and {day(pair.now.date)}", draw
+    return tr(
+        "{spot}: {date} and {date_2}",
+        spot=pair.spot,
+        date=day(pair.then.date),
+        date_2=day(pair.now.date),
+    ), draw
 
 
 def plug_form_document(
@@ -79,4 +85,4 @@ def plug_form_document(
     def draw(painter: QPainter) -> None:
         draw_plug_form(painter, notebook, on_form, paper)
 
-    return f"{plan.yard}: plugs to pull, {day(plan.on)}", draw
+    return tr("{yard}: plugs to pull, {on}", yard=plan.yard, on=day(plan.on)), draw

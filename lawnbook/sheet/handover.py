@@ -21,6 +21,7 @@ from lawnbook.plan.then_now import plug_days, then_and_now, usual_then
 from lawnbook.plan.year_review import year_review
 from lawnbook.plan.year_review_model import YearReview
 from lawnbook.plan.year_review_span import review_years
+from lawnbook.reading import tr
 from lawnbook.sheet.documents import sheet_document, then_now_document
 from lawnbook.sheet.handover_readme import readme_text
 from lawnbook.sheet.layout import PaperName
@@ -140,7 +141,7 @@ def write_handover(notebook: Notebook, plan: Plan, path: Path, wants: Wants) -> 
     OwnerError for a name that does not end in .zip, a file of another kind in the way, a place
     that cannot be written to, a full disk, or a picture that cannot be read any more.
     """
-    refuse_wrong_suffix(path, HANDOVER_SUFFIX, "A handover")
+    refuse_wrong_suffix(path, HANDOVER_SUFFIX, tr("A handover"))
     handover = prepared(notebook, plan, wants)
     pages = {each.name: each.make() for each in documents_of(handover)}
     write_prepared(handover, pages, path, nothing_between)
@@ -156,7 +157,7 @@ def write_prepared(
 
     `between` is told each file that is in, and may raise to give up: nothing is written then.
     """
-    refuse_wrong_suffix(path, HANDOVER_SUFFIX, "A handover")
+    refuse_wrong_suffix(path, HANDOVER_SUFFIX, tr("A handover"))
     with (
         tempfile.TemporaryDirectory(prefix="lawnbook-") as folder,
         handover_zip(path, handover.plan.on, between) as into,
@@ -225,10 +226,13 @@ def _documents(handover: Handover) -> Iterator[tuple[str, Callable[[], bytes]]]:
 
     yield "sheet", pages(lambda: sheet_document(notebook, plan, paper, workings=True))
     for review in handover.reviews:
-        yield f"year-review {review.span.label}", pages(_review(notebook, review, paper))
+        yield (
+            tr("year-review {label}", label=review.span.label),
+            pages(_review(notebook, review, paper)),
+        )
     known = as_of(notebook, plan.on)
     for pair in handover.pairs:
-        yield f"then-and-now {pair.spot}", pages(_pair(known, pair, paper))
+        yield tr("then-and-now {spot}", spot=pair.spot), pages(_pair(known, pair, paper))
 
 
 def _review(

@@ -16,20 +16,20 @@ from lawnbook.charts.marks import Frame, Mark, Polygon, Polyline, Ring, Words, r
 from lawnbook.charts.marks import Picture as Marks
 from lawnbook.charts.palette import PRINT
 from lawnbook.frozen import dataclass
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 from lawnbook.sheet.ink import Ink
 from lawnbook.yard.amounts import stored, told
 from lawnbook.yard.fields import Point
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.record_plug import Photo, PhotoRuler
 
-ALIGNED = "Both photos stand at one scale, their crowns on the dashed line."
-SCALED = "Both photos stand at one scale; mark the crowns on both to hang them at one height."
-FITTED = (
+ALIGNED = tr("Both photos stand at one scale, their crowns on the dashed line.")
+SCALED = tr("Both photos stand at one scale; mark the crowns on both to hang them at one height.")
+FITTED = tr(
     "The photos are fitted to their frames, not at one scale: mark the scale on both under Photos."
 )
-ONE = "Only one of the two days has a photo."
-LOST = "A photo cannot be read any more; the plug's entry is kept."
+ONE = tr("Only one of the two days has a photo.")
+LOST = tr("A photo cannot be read any more; the plug's entry is kept.")
 MOST_SIDE_PX = 3000
 """No side of a picture is decoded larger: two of them on a page need no more."""
 _MARGIN = 0.12

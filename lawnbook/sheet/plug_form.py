@@ -27,27 +27,29 @@ from lawnbook.yard.numbers import day
 
 USUAL_COLUMNS, MOST_COLUMNS = 4, 5
 """Four columns leave room for wet hands; five where more spots are due."""
-DIG = (
-    "Have buried lines located before you dig (811 in the US). Hand tools only; keep clear of "
-    "heads, pipes and wires."
+DIG = tr(
+    "Have buried lines located before you dig (811 in the US). Hand tools only; "
+    "keep clear of heads, pipes and wires."
 )
-SCALES = (
-    "Lengths in inches, from the crowns (top of the thatch); write mm behind millimetres. Read "
-    "the thatch at three places round the plug. Ruler: its finest mark, such as 1/16. Roots: to "
-    "where most of them end. Length: from the crowns to the cut end. Sponge: 0 firm, 4 deep give "
-    "like a mattress. Soil in the thatch: 0 none, 4 all of it. Worms: counted in the plug. "
-    "O'clock: where round the spot's mark it was pulled, 12 up on the sketch; old holes are "
+SCALES = tr(
+    "Lengths in inches, from the crowns (top of the thatch); write mm behind "
+    "millimetres. Read the thatch at three places round the plug. Ruler: its "
+    "finest mark, such as 1/16. Roots: to where most of them end. Length: from the "
+    "crowns to the cut end. Sponge: 0 firm, 4 deep give like a mattress. Soil in "
+    "the thatch: 0 none, 4 all of it. Worms: counted in the plug. O'clock: where "
+    "round the spot's mark it was pulled, 12 up on the sketch; old holes are "
     "filled dots, the ring is the place proposed."
 )
-SCALES_METRIC = (
-    "Lengths in millimetres, from the crowns (top of the thatch). Read the thatch at three "
-    "places round the plug. Ruler: its finest mark, such as 1 or {half}. Roots: to where most of "
-    "them end. Length: from the crowns to the cut end. Sponge: 0 firm, 4 deep give like a "
-    "mattress. Soil in the thatch: 0 none, 4 all of it. Worms: counted in the plug. O'clock: "
-    "where round the spot's mark it was pulled, 12 up on the sketch; old holes are filled dots, "
-    "the ring is the place proposed."
+SCALES_METRIC = tr(
+    "Lengths in millimetres, from the crowns (top of the thatch). Read the thatch "
+    "at three places round the plug. Ruler: its finest mark, such as 1 or {half}. "
+    "Roots: to where most of them end. Length: from the crowns to the cut end. "
+    "Sponge: 0 firm, 4 deep give like a mattress. Soil in the thatch: 0 none, 4 "
+    "all of it. Worms: counted in the plug. O'clock: where round the spot's mark "
+    "it was pulled, 12 up on the sketch; old holes are filled dots, the ring is "
+    "the place proposed."
 )
-NO_SPOTS = "No spot yet: put some down in the notebook, or write a name over a column."
+NO_SPOTS = tr("No spot yet: put some down in the notebook, or write a name over a column.")
 _TITLE_SIZES = (TITLE.size, 20.0, 17.0)
 _LABELS_PT = 80.0
 _HEAD_PT, _CAUTION_PT, _TOP_PT = 46.0, 16.0, 128.0
@@ -94,20 +96,20 @@ class _Column:
 _FELT = ("dry", "moist", "wet")
 _OF_FOUR = ("0", "1", "2", "3", "4")
 ROWS: tuple[FormRow, ...] = (
-    FormRow("thatch_in", "Thatch", "three readings, {unit}", boxes=3, tall=1.15),
-    FormRow("resolution_in", "Ruler", "finest mark, {unit}", boxes=1),
-    FormRow("root_depth_in", "Roots", "most end at, {unit}", boxes=1),
-    FormRow("core_depth_in", "Length", "to the cut end, {unit}", boxes=1),
-    FormRow("sponge", "Sponge", "0 firm, 4 deep", steps=_OF_FOUR),
-    FormRow("soil_in_thatch", "Soil in thatch", "0 none, 4 all", steps=_OF_FOUR),
+    FormRow("thatch_in", "Thatch", tr("three readings, {unit}"), boxes=3, tall=1.15),
+    FormRow("resolution_in", tr("Ruler"), tr("finest mark, {unit}"), boxes=1),
+    FormRow("root_depth_in", tr("Roots"), tr("most end at, {unit}"), boxes=1),
+    FormRow("core_depth_in", tr("Length"), tr("to the cut end, {unit}"), boxes=1),
+    FormRow("sponge", "Sponge", tr("0 firm, 4 deep"), steps=_OF_FOUR),
+    FormRow("soil_in_thatch", tr("Soil in thatch"), tr("0 none, 4 all"), steps=_OF_FOUR),
     FormRow("worms", "Worms", "counted", boxes=1),
-    FormRow("pressed", "Pressed", "while it was read", steps=("no", "yes")),
-    FormRow("thatch_moisture", "Thatch feels", steps=_FELT),
-    FormRow("soil_moisture", "Soil feels", steps=_FELT),
-    FormRow("clock", "O'clock", "1 to 12", boxes=1),
-    FormRow("ring_in", "From mark", "{unit}", boxes=1),
+    FormRow("pressed", "Pressed", tr("while it was read"), steps=("no", "yes")),
+    FormRow("thatch_moisture", tr("Thatch feels"), steps=_FELT),
+    FormRow("soil_moisture", tr("Soil feels"), steps=_FELT),
+    FormRow("clock", "O'clock", tr("1 to 12"), boxes=1),
+    FormRow("ring_in", tr("From mark"), "{unit}", boxes=1),
     FormRow("note", "Note", tall=_NOTE_SHARE),
-    FormRow("photos", "Photo no.", boxes=1),
+    FormRow("photos", tr("Photo no."), boxes=1),
 )
 """The lines in the order of the form in the window."""
 
@@ -155,15 +157,15 @@ def _head(ink: Ink, area: Box, plan: Plan, left_out: Sequence[NextPlug]) -> None
         right -= line_pt + 6
         ink.text((right, area.top + 19), label, CAPTION, "right")
         right -= ink.width(label, CAPTION) + 14
-    name = plan.yard or "The yard"
+    name = plan.yard or tr("The yard")
     sizes = (replace(TITLE, size=size) for size in _TITLE_SIZES)
     fitting = (style for style in sizes if ink.width(name, style) <= right - area.left)
     title = next(fitting, replace(TITLE, size=_TITLE_SIZES[-1]))
     ink.text((area.left, area.top + 20), ink.fit(name, title, right - area.left), title)
-    words = f"Plugs to pull, as of {day(plan.on)}"
+    words = tr("Plugs to pull, as of {on}", on=day(plan.on))
     if left_out:
         names = ", ".join(each.spot for each in left_out)
-        words += f"; {len(left_out)} more on another form: {names}"
+        words += tr("; {count} more on another form: {names}", count=len(left_out), names=names)
     ink.text((area.left, area.top + 36), ink.fit(words, SUBTITLE, area.width), SUBTITLE)
     style = ink.smaller(DIG, _CAUTIONED, area.width)
     ink.text((area.left, area.top + 36 + _CAUTION_PT), DIG, style)
@@ -186,7 +188,7 @@ def _spot(ink: Ink, column: _Column, spot: NextPlug | None, old: Sequence[Hole])
     else:
         style = ink.smaller(spot.spot, _NAME, room)
         ink.text((left, box.top + 17), ink.fit(spot.spot, style, room), style)
-        due = "" if spot.due <= column.on else f"due {day(spot.due)}"
+        due = "" if spot.due <= column.on else tr("due {due}", due=day(spot.due))
         # A long zone's name is cut before the word that tells what the column is for.
         mark = ", untreated" if column.untreated else ""
         zone = ink.fit(spot.zone, _HINT, room - ink.width(mark, _HINT)) + mark
@@ -201,7 +203,7 @@ def _spot(ink: Ink, column: _Column, spot: NextPlug | None, old: Sequence[Hole])
         words, style = _place_told(ink, place, room)
         ink.text((middle, base), ink.fit(words, style, room), style, "center")
     elif spot is not None:
-        ink.text((middle, base), ink.fit("no free place known", _HINT, room), _HINT, "center")
+        ink.text((middle, base), ink.fit(tr("no free place known"), _HINT, room), _HINT, "center")
 
 
 def _place_told(ink: Ink, place: PlugPlace, room: float) -> tuple[str, Style]:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from lawnbook.charts.marks import Frame
 from lawnbook.charts.review import paired_marks
 from lawnbook.plan.year_review_model import YearReview
+from lawnbook.reading import tr
 from lawnbook.sheet.flow import Block
 from lawnbook.sheet.headlines import HEADLINES_PT, draw_headlines
 from lawnbook.sheet.ink import DETAIL, HEADING, STRONG, Ink, Style
@@ -40,9 +41,9 @@ WORDS_SHARE = 0.56
 MOST_BESIDE_PT = 420.0
 """Sentences stand beside costs and work up to this height."""
 
-NO_SPOT = "No spot is marked yet: mark one and pull a plug there to see thatch over the years."
-NO_COST = "Nothing with a cost is on record."
-NO_WORK = "No work is on record."
+NO_SPOT = tr("No spot is marked yet: mark one and pull a plug there to see thatch over the years.")
+NO_COST = tr("Nothing with a cost is on record.")
+NO_WORK = tr("No work is on record.")
 _SHARES = {
     "zones": (94.0, 36, 46, 46, 46, 46, 48, 32, 44, 48),
     "thatch": (84.0, 54, 40, 42, 38, 42, 36, 48, 38, 44),
@@ -55,11 +56,13 @@ def blocks_of(ink: Ink, review: YearReview, width: float) -> Iterator[Block]:
     yield Block(BARS_PT, lambda ink, box: _bars(ink, box, review), 10.0)
     yield from _words_and_costs(ink, review, width)
     if review.water.zones:
-        yield from _table("Zone by zone", zone_heads(review), zone_rows(review), "zones")
+        yield from _table(tr("Zone by zone"), zone_heads(review), zone_rows(review), "zones")
     if review.spots:
-        yield from _table("Thatch and roots", thatch_heads(review), thatch_rows(review), "thatch")
+        yield from _table(
+            tr("Thatch and roots"), thatch_heads(review), thatch_rows(review), "thatch"
+        )
     else:
-        yield from _heading("Thatch and roots")
+        yield from _heading(tr("Thatch and roots"))
         yield _line(NO_SPOT)
 
 
@@ -101,7 +104,7 @@ def _sentences(ink: Ink, review: YearReview, width: float) -> list[list[str]]:
 
 
 def _draw_words(ink: Ink, box: Box, paragraphs: Sequence[Sequence[str]]) -> None:
-    ink.text((box.left, box.top + 11), "What changed", HEADING)
+    ink.text((box.left, box.top + 11), tr("What changed"), HEADING)
     y = box.top + HEADING_PT
     for lines in paragraphs:
         for line in lines:
@@ -130,7 +133,7 @@ def _year_cells(row: TableRow) -> tuple[Cell, ...]:
 
 
 def _draw_costs(ink: Ink, box: Box, review: YearReview, rows: Sequence[TableRow]) -> None:
-    ink.text((box.left, box.top + 11), "What it cost", HEADING)
+    ink.text((box.left, box.top + 11), tr("What it cost"), HEADING)
     if not rows:
         ink.text((box.left, box.top + HEADING_PT + 10), NO_COST, DETAIL)
         return
@@ -145,13 +148,13 @@ def _draw_total(ink: Ink, box: Box, review: YearReview) -> None:
     whole = sum(each.share for each in columns)
     right = box.left + box.width * (columns[0].share + columns[1].share) / whole
     y = box.top + 10.5
-    ink.text((box.left, y), "Of what has a price", STRONG)
+    ink.text((box.left, y), tr("Of what has a price"), STRONG)
     ink.text((right, y), money(review.cost.total), STRONG, "right")
     ink.text((box.right, y), money(review.cost.total_before), STRONG, "right")
 
 
 def _long_costs(review: YearReview, rows: Sequence[TableRow]) -> Iterator[Block]:
-    yield from _heading("What it cost")
+    yield from _heading(tr("What it cost"))
     if not rows:
         yield _line(NO_COST)
         return
@@ -200,7 +203,7 @@ def _rows_block(columns: Sequence[Column], rows: Sequence[Sequence[Cell]], row_p
 
 
 def _draw_work(ink: Ink, box: Box, review: YearReview, rows: Sequence[TableRow]) -> None:
-    ink.text((box.left, box.top + 11), "Work done", HEADING)
+    ink.text((box.left, box.top + 11), tr("Work done"), HEADING)
     if not rows:
         ink.text((box.left, box.top + HEADING_PT + 10), NO_WORK, DETAIL)
         return
@@ -209,7 +212,7 @@ def _draw_work(ink: Ink, box: Box, review: YearReview, rows: Sequence[TableRow])
 
 
 def _long_work(review: YearReview, rows: Sequence[TableRow]) -> Iterator[Block]:
-    yield from _heading("Work done")
+    yield from _heading(tr("Work done"))
     if not rows:
         yield _line(NO_WORK)
         return

@@ -3,6 +3,7 @@
 from functools import partial
 
 from lawnbook.plan.year_review_model import YearReview
+from lawnbook.reading import tr
 from lawnbook.sheet.layout import PaperName
 from lawnbook.sheet.paper import Draw
 from lawnbook.sheet.review_page import draw_review, lay_review
@@ -11,7 +12,7 @@ from lawnbook.yard.notebook import Notebook
 
 def review_title(review: YearReview) -> str:
     """What the year in review is called, as a document."""
-    return f"{review.yard}: year in review, {review.span.label}"
+    return tr("{yard}: year in review, {label}", yard=review.yard, label=review.span.label)
 
 
 def review_document(

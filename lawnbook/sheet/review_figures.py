@@ -27,7 +27,7 @@ from lawnbook.yard.numbers import counted, day, short_day
 NONE = "–"
 """What stands where there is nothing, or nothing known."""
 
-NO_RATE = "Waterings in minutes not counted, the rate not known"
+NO_RATE = tr("Waterings in minutes not counted, the rate not known")
 
 MOST_DATES = 2
 """So many dates are told one by one; of more the first and the last."""
@@ -150,7 +150,7 @@ def _names(review: YearReview) -> tuple[str, str]:
 def _water(review: YearReview) -> Headline:
     now, before = review.water.now, review.water.before
     if not now.waterings:
-        return Headline(NONE, "Water", "no watering on record")
+        return Headline(NONE, "Water", tr("no watering on record"))
     remark = tr("{depth} over the lawn", depth=told(now.depth_in, 1, "in"))
     earlier = ""
     if before.waterings > before.untold:
@@ -161,7 +161,7 @@ def _water(review: YearReview) -> Headline:
 def _nitrogen(review: YearReview) -> Headline:
     now, before = review.nitrogen.now, review.nitrogen.before
     if not review.nitrogen.zones:
-        return Headline(NONE, "Nitrogen", "no grass drawn yet")
+        return Headline(NONE, "Nitrogen", tr("no grass drawn yet"))
     of = bare(now.budget_lb, 2, RATE_UNIT)
     remark = tr("of {budget}" if is_metric() else "per 1,000 sq ft, of {budget}", budget=of)
     unit = RATE_UNIT if is_metric() else "lb"
@@ -174,10 +174,15 @@ def _nitrogen(review: YearReview) -> Headline:
 def _thatch(review: YearReview) -> Headline:
     compared = [each for each in review.spots if each.pair is not None]
     if not compared:
-        return Headline(NONE, "Thatch", "nothing to compare yet")
+        return Headline(NONE, "Thatch", tr("nothing to compare yet"))
     apart = sum(each.shows for each in compared)
     spots = counted(len(compared), "spot")
-    return Headline(f"{apart} of {spots}", "Thatch", "differ by more than", "measuring may make")
+    return Headline(
+        tr("{apart} of {spots}", apart=apart, spots=spots),
+        "Thatch",
+        tr("differ by more than"),
+        tr("measuring may make"),
+    )
 
 
 def _cost(review: YearReview) -> Headline:
@@ -185,7 +190,7 @@ def _cost(review: YearReview) -> Headline:
     earlier = ""
     if cost.total_before is not None:
         earlier = f"{review.before.label}: {money(cost.total_before)}"
-    return Headline(money(cost.total), "Cost", "of what has a price", earlier)
+    return Headline(money(cost.total), "Cost", tr("of what has a price"), earlier)
 
 
 def _zone(water: ZoneWatered, fed: ZoneFed, review: YearReview) -> TableRow:
@@ -220,11 +225,13 @@ def _gallons(value: float | None) -> str:
 
 
 def _spot(spot: SpotReview, span: ReviewSpan) -> TableRow:
-    name = f"{spot.spot} (untreated)" if spot.comparison else spot.spot
+    name = tr("{spot} (untreated)", spot=spot.spot) if spot.comparison else spot.spot
     pair, before = spot.pair, spot.before
     earlier = before.thatch_change_in if before is not None else None
     if pair is None:
-        return TableRow(name, (), detail=f"Trend: {spot.verdict}", words=spot.words)
+        return TableRow(
+            name, (), detail=tr("Trend: {verdict}", verdict=spot.verdict), words=spot.words
+        )
     reach = pair.plus_minus_in
     return TableRow(
         name,
@@ -239,7 +246,7 @@ def _spot(spot: SpotReview, span: ReviewSpan) -> TableRow:
             _inches(pair.now.root_depth_in),
             _signed(earlier),
         ),
-        detail=f"Trend: {spot.verdict}",
+        detail=tr("Trend: {verdict}", verdict=spot.verdict),
     )
 
 

@@ -21,7 +21,7 @@ MASTHEAD_PT = 63.0
 ORNAMENT_PT = 36.0
 RUNNING_HEAD_PT = 26.0
 FOOT_PT = 16.0
-NOT_COUNTED = "What is not on record is in no figure here."
+NOT_COUNTED = tr("What is not on record is in no figure here.")
 _NAME = "Lawnbook"
 _COLOPHON = Style(SUBTITLE.face, 8.5, SUBTITLE.role)
 _TITLE_SIZES = (24.0, 20.0, 17.0)
@@ -63,18 +63,20 @@ def _below(area: Box, head_pt: float) -> Box:
 
 def _masthead(ink: Ink, area: Box, review: YearReview) -> None:
     zones = len(review.water.zones)
-    count = "1 zone" if zones == 1 else f"{zones} zones"
+    count = tr("1 zone") if zones == 1 else tr("{zones} zones", zones=zones)
     grass = told(review.water.area_sqft, 0, "sq ft")
     facts = tr("{area} of grass in {zones}", area=grass, zones=count) if zones else ""
     room = area.width - ink.width(facts, CAPTION) - 24
-    name = review.yard or "The yard"
+    name = review.yard or tr("The yard")
     sizes = (Style(TITLE.face, size, TITLE.role) for size in _TITLE_SIZES)
     fitting = (style for style in sizes if ink.width(name, style) <= room)
     style = next(fitting, Style(TITLE.face, _TITLE_SIZES[-1], TITLE.role))
     ink.text((area.left, area.top + 20), ink.fit(name, style, room), style)
-    ink.text((area.left, area.top + 36), f"Year in review: {review.span.label}", SUBTITLE)
+    ink.text(
+        (area.left, area.top + 36), tr("Year in review: {label}", label=review.span.label), SUBTITLE
+    )
     ink.text((area.right, area.top + 24), facts, CAPTION, "right")
-    ink.text((area.right, area.top + 36), f"as of {day(review.on)}", CAPTION, "right")
+    ink.text((area.right, area.top + 36), tr("as of {on}", on=day(review.on)), CAPTION, "right")
     ink.picture(ornament(area.width), area.left, area.top + ORNAMENT_PT)
     y = area.top + MASTHEAD_PT
     for line in _compared(ink, review, area.width):
@@ -92,12 +94,16 @@ def _compared(ink: Ink, review: YearReview, width: float) -> list[str]:
 
 
 def _running_head(ink: Ink, area: Box, review: YearReview) -> None:
-    words = f"{review.yard or 'The yard'}, year in review: {review.span.label}"
+    words = tr(
+        "{yard}, year in review: {label}", yard=review.yard or "The yard", label=review.span.label
+    )
     ink.text((area.left, area.top + 9), ink.fit(words, SUBTITLE, area.width), SUBTITLE)
     ink.rule(area.left, area.right, area.top + 16, "ink", 1.0)
 
 
 def _foot(ink: Ink, area: Box, number: int, of: int) -> None:
     if of > 1:
-        ink.text((area.left, area.bottom - 3), f"{number} of {of}", _COLOPHON)
+        ink.text(
+            (area.left, area.bottom - 3), tr("{number} of {of}", number=number, of=of), _COLOPHON
+        )
     ink.text((area.right, area.bottom - 3), _NAME, _COLOPHON, "right")

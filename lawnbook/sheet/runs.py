@@ -9,6 +9,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.water_model import NextRun, ProgramRun, TimerStart
 from lawnbook.plan.workings import cycle_minutes_told, run_minutes_told
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import short_day
 from lawnbook.yard.records import Zone
@@ -108,7 +109,8 @@ def starts_told(run: ZoneRun) -> str:
     pairs = zip(run.parts, run.clock_times, strict=True)
     groups = groupby(pairs, key=itemgetter(0))
     return "; ".join(
-        f"{', '.join(time for _, time in alike)} for {length} min" for length, alike in groups
+        tr("{words} for {length} min", words=", ".join((time for _, time in alike)), length=length)
+        for length, alike in groups
     )
 
 
@@ -124,7 +126,7 @@ def further_starts(run: ZoneRun) -> str:
     _, *further = run.clock_times
     if len(further) < MOST_STARTS_IN_A_CELL:
         return ", ".join(further)
-    return f"and {len(further)} more"
+    return tr("and {count} more", count=len(further))
 
 
 def is_timed(plan: Plan, zone: ZoneWater) -> bool:
@@ -146,7 +148,7 @@ def _why_no_start(plan: Plan, record: Zone | None) -> str:
     """The night on which the zone's own program runs without it, where it does."""
     name = "" if record is None else record.program.strip()
     night = next((each for each in plan.programs if name and each.program == name), None)
-    return NOT_TOLD if night is None else f"skips {short_day(night.morning)}"
+    return NOT_TOLD if night is None else tr("skips {morning}", morning=short_day(night.morning))
 
 
 def _starts_in(night: ProgramRun, zone: ZoneWater) -> tuple[TimerStart, ...]:

@@ -6,6 +6,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.model import MonthWater, ZoneWater
 from lawnbook.plan.water_rules import WEEKDAYS, gaps_days
 from lawnbook.plan.workings import cycle_minutes_told, run_minutes_told
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import MONTHS
 from lawnbook.yard.records import WaterRules
 
@@ -61,7 +62,7 @@ def rule_days_where_fewer(days: Sequence[int], rules: WaterRules) -> str:
         return ""
     named = [each for each in WEEKDAYS if each in rules.days]
     told = len(named) <= _MOST_DAYS_NAMED
-    return ", ".join(named) if told else f"{len(named)} a week"
+    return ", ".join(named) if told else tr("{count} a week", count=len(named))
 
 
 def middle_month(months: Sequence[MonthWater]) -> MonthWater | None:
@@ -95,10 +96,14 @@ def often_told(month: MonthWater, months: Sequence[MonthWater], rules: WaterRule
 def soak_told(month: MonthWater) -> str:
     """The soak between a month's cycles: "soak 30"; empty where there is none."""
     soak_min = month.soak_minutes or 0.0
-    return f"soak {soak_min:.0f}" if (month.cycles or 1) > 1 and soak_min >= 1 else ""
+    return (
+        tr("soak {soak_min:.0f}", soak_min=soak_min)
+        if (month.cycles or 1) > 1 and soak_min >= 1
+        else ""
+    )
 
 
 def _every(days: int | None) -> str:
     if days is None:
         return "–"
-    return "daily" if days == 1 else f"every {days} days"
+    return "daily" if days == 1 else tr("every {days} days", days=days)

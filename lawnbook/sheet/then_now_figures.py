@@ -64,13 +64,13 @@ def pair_headlines(pair: ThenNow) -> tuple[Headline, ...]:
 def _thatch_headline(pair: ThenNow) -> Headline:
     then, now = _figure(pair.then.thatch_in), _figure(pair.now.thatch_in)
     if pair.thatch_change_in is None:
-        return Headline(NONE, "Thatch", _apart(then, now), "not compared")
+        return Headline(NONE, "Thatch", _apart(then, now), tr("not compared"))
     reach = pair.plus_minus_in
-    doubt = "doubt not known"
+    doubt = tr("doubt not known")
     if reach is not None:
         doubt = tr("± {reach} by measuring", reach=told(reach, 2, "in"))
     if reach is not None and NO_REPLICATES in pair.words:
-        doubt = f"at least {doubt}"
+        doubt = tr("at least {doubt}", doubt=doubt)
     change = f"{signed_length(pair.thatch_change_in)} {unit_shown('in')}"
     return Headline(change, "Thatch", _from_to(then, now), doubt)
 
@@ -79,9 +79,9 @@ def _roots_headline(pair: ThenNow) -> Headline:
     then, now = _figure(pair.then.root_depth_in), _figure(pair.now.root_depth_in)
     change = pair.root_change_in
     if change is None:
-        return Headline(NONE, "Roots", _apart(then, now), "not compared")
+        return Headline(NONE, tr("Roots"), _apart(then, now), tr("not compared"))
     grown = f"{signed_length(change)} {unit_shown('in')}"
-    return Headline(grown, "Roots", _from_to(then, now))
+    return Headline(grown, tr("Roots"), _from_to(then, now))
 
 
 def _apart(then: str, now: str) -> str:
@@ -97,13 +97,13 @@ def _time_headline(pair: ThenNow) -> Headline:
     days = (pair.now.date - pair.then.date).days
     months = round(days / DAYS_A_MONTH)
     if months < 2:
-        return Headline(counted(days, "day"), "Between them", "")
+        return Headline(counted(days, "day"), tr("Between them"), "")
     years, rest = divmod(months, 12)
     parts = [counted(years, "year")] if years else []
     parts += [counted(rest, "month")] if rest else []
     return Headline(
         " ".join(parts),
-        "Between them",
+        tr("Between them"),
         counted(len(pair.done_between), "care entry", "care entries"),
     )
 
@@ -124,7 +124,7 @@ def _cores(notebook: Notebook, of: DayPlugs) -> tuple[Core, ...]:
 
 def _thatch(of: DayPlugs) -> str:
     figure = _figure(of.thatch_in)
-    return f"{figure}, pressed" if of.pressed else figure
+    return tr("{figure}, pressed", figure=figure) if of.pressed else figure
 
 
 def _readings(cores: Sequence[Core], of: DayPlugs) -> str:
@@ -136,7 +136,12 @@ def _readings(cores: Sequence[Core], of: DayPlugs) -> str:
     if len(flat) <= _MOST_READINGS:
         return ", ".join(bare(each, 2, "in") for each in flat)
     # Short enough for the printed column: how many plugs they are of, the columns show.
-    return f"{len(flat)} of {bare(min(flat), 2, 'in')}–{bare(max(flat), 2, 'in')}"
+    return tr(
+        "{count} of {bare}–{bare_2}",
+        count=len(flat),
+        bare=bare(min(flat), 2, "in"),
+        bare_2=bare(max(flat), 2, "in"),
+    )
 
 
 def _figure(value: float | None) -> str:

@@ -13,6 +13,7 @@ from lawnbook.charts.marks import Frame
 from lawnbook.charts.pair import pair_marks
 from lawnbook.frozen import dataclass
 from lawnbook.plan.plug_model import CareMark, DayPlugs, ThenNow
+from lawnbook.reading import tr
 from lawnbook.sheet.headlines import HEADLINES_PT, draw_headlines
 from lawnbook.sheet.ink import CAPTION, DETAIL, HEADING, SUBTITLE, TITLE, Ink, Style
 from lawnbook.sheet.layout import (
@@ -45,8 +46,8 @@ COLUMNS_SHARE = 0.47
 PARAGRAPH_PT = 3.0
 MOST_CARE_LINES = 6
 MOST_NOTE_LINES = 2
-MORE = " … more in the notebook"
-NOTHING_DONE = "Nothing was recorded between the two days."
+MORE = tr(" … more in the notebook")
+NOTHING_DONE = tr("Nothing was recorded between the two days.")
 _WORDS = Style("regular", 9.5)
 _COLUMNS = (
     Column("", 92, "left"),
@@ -105,7 +106,9 @@ def _masthead(ink: Ink, area: Box, notebook: Notebook, pair: ThenNow) -> None:
     facts = ink.fit(where, CAPTION, area.width * 0.42)
     room = area.width - ink.width(facts, CAPTION) - 24
     ink.text((area.left, area.top + 20), ink.fit(pair.spot, TITLE, room), TITLE)
-    dates = f"Then and now: {day(pair.then.date)} and {day(pair.now.date)}"
+    dates = tr(
+        "Then and now: {date} and {date_2}", date=day(pair.then.date), date_2=day(pair.now.date)
+    )
     ink.text((area.left, area.top + 36), dates, SUBTITLE)
     ink.text((area.right, area.top + 36), facts, CAPTION, "right")
     ink.picture(ornament(area.width), area.left, area.top + ORNAMENT_PT)
@@ -129,7 +132,7 @@ def _photos(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow) -> float:
     for frame, shot in zip(frames, shown.shots, strict=True):
         if shot is None or shot.image.isNull():
             ink.tint(frame, "stone")
-            words = "no photo" if shot is None else "photo unreadable"
+            words = tr("no photo") if shot is None else tr("photo unreadable")
             at = (frame.center().x(), frame.center().y())
             ink.text(at, words, SUBTITLE, "center")
     paint_pair(ink.painter, shown, frames, PHOTO_PX_PER_PT)
@@ -147,7 +150,7 @@ def _lower(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow, *, pictured: b
     ink.picture(picture, left.left, left.top)
     told = tuple(_told(ink, pair, right.width))
     words_pt = right.height if pictured else right.height - table_pt - GAP_PT
-    ink.text((right.left, right.top + 11), "What it shows", HEADING)
+    ink.text((right.left, right.top + 11), tr("What it shows"), HEADING)
     words = Box(right.left, right.top + HEADING_PT, right.width, words_pt - HEADING_PT)
     _write(ink, words, told)
     if pictured:
@@ -158,7 +161,7 @@ def _lower(ink: Ink, box: Box, notebook: Notebook, pair: ThenNow, *, pictured: b
 
 
 def _table(ink: Ink, box: Box, lines: Sequence[FigureLine]) -> None:
-    ink.text((box.left, box.top + 11), "Figures", HEADING)
+    ink.text((box.left, box.top + 11), tr("Figures"), HEADING)
     table = Box(box.left, box.top + HEADING_PT, box.width, box.height)
     rows = [
         (Cell(each.name), Cell(each.then), Cell(each.now), Cell(each.change, strong=True))
@@ -171,14 +174,16 @@ def _told(ink: Ink, pair: ThenNow, width: float) -> Iterator[_Told]:
     """The difference with its doubt, what was done between, and the plugs' notes."""
     for words in pair.words:
         yield from _lines_of(ink.paragraph(words, _WORDS, width), _WORDS)
-    yield _Told("Done between", Style("semibold", 9.5), first=True)
+    yield _Told(tr("Done between"), Style("semibold", 9.5), first=True)
     done = pair.done_between
     if not done:
         yield _Told(NOTHING_DONE, DETAIL)
     for mark in done[:MOST_CARE_LINES]:
         yield from _lines_of(ink.wrap(care_told(mark), DETAIL, width, most=2), DETAIL, first=False)
     if len(done) > MOST_CARE_LINES:
-        yield _Told(f"and {len(done) - MOST_CARE_LINES} more in the notebook", DETAIL)
+        yield _Told(
+            tr("and {count} more in the notebook", count=len(done) - MOST_CARE_LINES), DETAIL
+        )
     for name, of in (("Then", pair.then), ("Now", pair.now)):
         for note in dict.fromkeys(each.note.strip() for each in of.columns if each.note.strip()):
             lines = ink.wrap(f"{name}: {note}", DETAIL, width, most=MOST_NOTE_LINES)

@@ -15,6 +15,7 @@ from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.season_model import PlannedSpread
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings_text import cited_told, groups_of, most_heading, sources_of, words_of
+from lawnbook.reading import tr
 from lawnbook.sheet.fonts import ensure_qt
 from lawnbook.sheet.ink import CAPTION, DETAIL, Ink, Style
 from lawnbook.sheet.layout import GUTTER_PT, Box, PaperName, live_area
@@ -22,9 +23,10 @@ from lawnbook.sheet.paper import on_paper
 from lawnbook.sheet.running_head import HEAD_PT, draw_running_head
 from lawnbook.sheet.sections.feed_months import draw_months, months_pt
 
-KEY = (
-    "In italics the formula, beneath it the numbers put in, then each input with where it came "
-    "from, and what would change the figure most. [1] The source of that number, at the end."
+KEY = tr(
+    "In italics the formula, beneath it the numbers put in, then each input with "
+    "where it came from, and what would change the figure most. [1] The source of "
+    "that number, at the end."
 )
 FOOT_PT = 14.0
 MOST_ZONES_A_TABLE = 36
@@ -91,7 +93,7 @@ def draw_workings(
     """
     with on_paper(painter, paper) as ink:
         area = live_area(paper)
-        draw_running_head(ink, area, plan, place, "Workings of the plan")
+        draw_running_head(ink, area, plan, place, tr("Workings of the plan"))
         top = area.top + HEAD_PT
         if page.is_first:
             for line in _key_lines(ink, area):
@@ -133,7 +135,7 @@ def _blocks(
     for number, source in enumerate(sources, start=1):
         lines = _wrapped(ink, f"[{number}] {source.rstrip('. ')}.", _PLAIN, width)
         lines[0] = replace(lines[0], step_pt=_LINE_PT + _SOURCE_GAP_PT)
-        yield (*_heading(ink, "Sources", width), *lines) if number == 1 else tuple(lines)
+        yield (*_heading(ink, tr("Sources"), width), *lines) if number == 1 else tuple(lines)
 
 
 def _heading(ink: Ink, title: str, width: float) -> Block:

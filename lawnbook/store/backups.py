@@ -18,6 +18,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.files import NOTEBOOK_SUFFIX, opened_to_read, write_text_whole, written_whole
 from lawnbook.store.migrations import CURRENT_VERSION
 from lawnbook.store.opening import explained, is_open_here
@@ -218,7 +219,12 @@ def _folder_to_keep(path: Path, root: Path) -> Path:
     except OSError as error:
         why = (error.strerror or type(error).__name__).lower()
         raise OwnerError(
-            f"{folder}: no copy can be kept there ({why}); check its permissions and free space."
+            tr(
+                "{folder}: no copy can be kept there ({why}); check its permissions and free "
+                "space.",
+                folder=folder,
+                why=why,
+            )
         ) from error
     return folder
 
@@ -230,7 +236,9 @@ def _free_target(folder: Path, stem: str, now: datetime) -> Path:
         target = folder / f"{stem} {at}{NOTEBOOK_SUFFIX}"
         if not target.exists():
             return target
-    raise OwnerError(f"{folder}: there are too many copies of one minute; take some away.")
+    raise OwnerError(
+        tr("{folder}: there are too many copies of one minute; take some away.", folder=folder)
+    )
 
 
 def _copies_in(folder: Path) -> list[EarlierCopy]:
@@ -279,7 +287,9 @@ def _copy_pages(path: Path, fresh: Path) -> None:
             nonlocal rounds
             rounds += 1
             if rounds > _MOST_ROUNDS * (total // _PAGES + 10):
-                raise OwnerError(f"{path.name}: is being written to all the time; no copy yet.")
+                raise OwnerError(
+                    tr("{name}: is being written to all the time; no copy yet.", name=path.name)
+                )
 
         source.backup(target, pages=_PAGES, progress=went_on, sleep=_PAUSE_SECONDS)
 
@@ -289,7 +299,10 @@ def _refuse_damaged(path: Path, fresh: Path) -> None:
         found = connection.execute("PRAGMA integrity_check(1)").fetchone()
     if found != ("ok",):
         raise OwnerError(
-            f"{path.name}: the file is damaged, so no copy of it is kept; the earlier copies stay."
+            tr(
+                "{name}: the file is damaged, so no copy of it is kept; the earlier copies stay.",
+                name=path.name,
+            )
         )
 
 

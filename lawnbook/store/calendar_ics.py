@@ -25,6 +25,7 @@ from lawnbook.plan.spreading_plan import a_year_on, spreading_plan
 from lawnbook.plan.water_model import TimerStart
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.workings import told_most
+from lawnbook.reading import tr
 from lawnbook.store.files import (
     refuse_missing_folder,
     refuse_other_file,
@@ -51,9 +52,9 @@ CATEGORY: Mapping[TaskKind, str] = MappingProxyType(
         "water": "Watering",
         "feed": "Feeding",
         "plug": "Plugs",
-        "test": "Soil test",
+        "test": tr("Soil test"),
         "mow": "Mowing",
-        "care": "Lawn care",
+        "care": tr("Lawn care"),
         "check": "Checklists",
     }
 )
@@ -71,9 +72,9 @@ CAUTIONS: Mapping[TaskKind, str] = MappingProxyType(
 OWN_IDS: Mapping[str, str] = MappingProxyType({})
 """Zones and spots go by the ids that they have."""
 
-WHY_FEED = (
-    "The first day on which the budget has room and no rule blocks, if the feedings before it are "
-    "spread as planned."
+WHY_FEED = tr(
+    "The first day on which the budget has room and no rule blocks, if the "
+    "feedings before it are spread as planned."
 )
 ONE_DAY = timedelta(days=1)
 
@@ -110,9 +111,9 @@ def write_calendar(
 
 def refuse_unfit(path: Path) -> None:
     """Raise OwnerError where a calendar cannot be put under this name; see `write_calendar`."""
-    refuse_wrong_suffix(path, CALENDAR_SUFFIX, "A calendar")
+    refuse_wrong_suffix(path, CALENDAR_SUFFIX, tr("A calendar"))
     refuse_missing_folder(path)
-    refuse_other_file(path, FIRST_BYTES, "a calendar")
+    refuse_other_file(path, FIRST_BYTES, tr("a calendar"))
 
 
 def calendar_bytes(
@@ -130,8 +131,11 @@ def calendar_bytes(
     entries = calendar_entries(notebook, plan, spreads, ids)
     if not entries:
         raise NothingDue(
-            f"Calendar: nothing is due in the twelve months from {day(plan.on)}; draw a zone and "
-            "enter its climate first."
+            tr(
+                "Calendar: nothing is due in the twelve months from {on}; draw a zone and "
+                "enter its climate first.",
+                on=day(plan.on),
+            )
         )
     calendar = Calendar()
     calendar.add("prodid", PRODUCT_ID)
@@ -260,11 +264,17 @@ def _task_summary(task: Task) -> str:
 
 
 def _feed_summary(zone: str, pounds: float, product: str) -> str:
-    return f"Feed {zone}: up to {told_most(pounds)} {unit_shown('lb')} of {product or 'nitrogen'}"
+    return tr(
+        "Feed {zone}: up to {pounds} {unit_shown} of {product}",
+        zone=zone,
+        pounds=told_most(pounds),
+        unit_shown=unit_shown("lb"),
+        product=product or "nitrogen",
+    )
 
 
 def _latest_told(latest: date | None) -> str:
-    return "" if latest is None else f"Last day that suits: {day(latest)}."
+    return "" if latest is None else tr("Last day that suits: {latest}.", latest=day(latest))
 
 
 def _workings_told(workings: Sequence[Working]) -> Iterator[str]:
@@ -278,14 +288,21 @@ def _timer_told(plan: Plan, zone_id: str) -> Iterator[str]:
     for night in plan.programs:
         starts = [each for each in night.timer if each.zone_id == zone_id]
         if starts and all(each.starts is not None for each in starts):
-            program = f", program {night.program}" if night.program else ""
-            yield f"Timer{program}: {'; '.join(map(_start_told, starts))}."
+            program = tr(", program {program}", program=night.program) if night.program else ""
+            yield tr(
+                "Timer{program}: {map}.", program=program, map="; ".join(map(_start_told, starts))
+            )
 
 
 def _start_told(start: TimerStart) -> str:
     if start.starts is None:
         return f"{start.minutes} min"
-    return f"{short_day(start.starts.date())} {start.starts:%H:%M} for {start.minutes} min"
+    return tr(
+        "{date} {starts:%H:%M} for {minutes} min",
+        date=short_day(start.starts.date()),
+        starts=start.starts,
+        minutes=start.minutes,
+    )
 
 
 def _caution(task: Task) -> str:
@@ -299,7 +316,9 @@ def _caution(task: Task) -> str:
 
 def _origin(notebook: Notebook, plan: Plan) -> str:
     """Which plan it is from: what the calendar shows may be older than the notebook."""
-    return f"From the plan of {day(plan.on)} for {notebook.yard.name or 'the lawn'}."
+    return tr(
+        "From the plan of {on} for {name}.", on=day(plan.on), name=notebook.yard.name or "the lawn"
+    )
 
 
 def _described(parts: Sequence[str]) -> str:

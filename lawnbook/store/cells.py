@@ -10,10 +10,11 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from typing import Literal
 
+from lawnbook.reading import tr
 from lawnbook.yard.codec import value_from_plain
 
-ISO_MEND = "write every date as 2026-11-16, year, month and day"
-TORN = "a quotation mark stands alone, so that the cells cannot be told apart; close it."
+ISO_MEND = tr("write every date as 2026-11-16, year, month and day")
+TORN = tr("a quotation mark stands alone, so that the cells cannot be told apart; close it.")
 Mark = Literal[".", ","]
 
 # OWASP's list for "CSV injection": = + - @, their full-width forms, tab, CR and LF at the start.
@@ -75,7 +76,7 @@ def figure(cell: str, label: str, mark: Mark | None, *, signed: bool = False) ->
     sign = _SIGN.match(cell) if signed else None
     body = cell[1:].lstrip() if sign is not None else cell
     if mark is None and THOUSANDS["."].fullmatch(body):
-        mend = "write it without a mark between the thousands"
+        mend = tr("write it without a mark between the thousands")
         raise ValueError(f'{label} "{cell}" may be a thousand or a decimal; {mend}.')
     used = mark or "."
     other = "," if used == "." else "."

@@ -18,6 +18,7 @@ from lawnbook.agronomy.nitrogen import n_lb_per_1000sqft, product_lb_for_rate
 from lawnbook.agronomy.units import g_per_m2_to_lb_per_1000, lb_per_1000_to_g_per_m2, lb_to_kg
 from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import LEAST_TOLD_LB
+from lawnbook.reading import tr
 from lawnbook.store.cells import shielded, unshielded
 from lawnbook.store.feed_table import FedLine, FedTable, table_of
 from lawnbook.yard.analysis import analysis_of
@@ -168,7 +169,12 @@ class _Reading:
     def result(self) -> FeedingsRead:
         """All of it: lines joined, repeats left out, the rest checked as the notebook would."""
         told = [
-            (1, f'the column "{name[:40]}" is not one of feedings and is passed over.')
+            (
+                1,
+                tr(
+                    'the column "{name}" is not one of feedings and is passed over.', name=name[:40]
+                ),
+            )
             for name in self._table.unknown
         ]
         for line in self._table.lines:
@@ -190,8 +196,8 @@ class _Reading:
     def _join(self, line: FedLine) -> None:
         """Add a line to the feeding it belongs to; ValueError with the sentence."""
         on = self._table.day(line)
-        product = _found(self._products, line.cells["product"], "Product", "on the shelf")
-        zone = _found(self._zones, line.cells["zone"], "Zone", "in the yard")
+        product = _found(self._products, line.cells["product"], "Product", tr("on the shelf"))
+        zone = _found(self._zones, line.cells["zone"], "Zone", tr("in the yard"))
         treated = self._table.number(line, "treated_area_sqft", "Area treated")
         pounds = self._pounds(line, product, _area(zone, treated))
         spreader, setting = (unshielded(line.cells[each]) for each in ("spreader", "setting"))
@@ -213,7 +219,7 @@ class _Reading:
                 f"{draft.line}; one feeding has one of each."
             )
         if zone.id in draft.pounds:
-            mend = "add the pounds together, or number the feedings in the column feeding"
+            mend = tr("add the pounds together, or number the feedings in the column feeding")
             raise ValueError(f"{zone.name} stands twice in one feeding of {day(on)}; {mend}.")
         self._drafts[key] = draft
         draft.pounds[zone.id] = pounds
@@ -235,13 +241,25 @@ class _Reading:
             return _pounds_for(rate, product.name, n_pct, area_sqft)
         kg = self._table.number(line, "kg", "Kilograms")
         if kg is not None and not math.isclose(lb_to_kg(pounds), kg, rel_tol=DISAGREES):
-            told = f"{amount(pounds)} lb are {lb_to_kg(pounds):.3g} kg, and {kg:.3g} is written; "
-            self._problems.append((line.number, f"{told}the pounds count."))
+            told = tr(
+                "{amount} lb are {lb_to_kg:.3g} kg, and {kg:.3g} is written; ",
+                amount=amount(pounds),
+                lb_to_kg=lb_to_kg(pounds),
+                kg=kg,
+            )
+            self._problems.append((line.number, tr("{told}the pounds count.", told=told)))
         if rate is not None and area_sqft > 0:
             truly = n_lb_per_1000sqft(pounds, n_pct, area_sqft)
             if not math.isclose(truly, rate, rel_tol=DISAGREES, abs_tol=LEAST_TOLD_LB):
-                told = f"{amount(pounds)} lb of {product.name} are {truly:.2f} lb of nitrogen "
-                mend = f"per 1,000 sq ft, and {rate:.2f} is written; the pounds count."
+                told = tr(
+                    "{amount} lb of {name} are {truly:.2f} lb of nitrogen ",
+                    amount=amount(pounds),
+                    name=product.name,
+                    truly=truly,
+                )
+                mend = tr(
+                    "per 1,000 sq ft, and {rate:.2f} is written; the pounds count.", rate=rate
+                )
                 self._problems.append((line.number, told + mend))
         return pounds
 
@@ -257,8 +275,14 @@ class _Reading:
             elif self._is_same(draft, held):
                 repeats += 1
             else:
-                told = f'feeding "{draft.feeding_id}" of {day(draft.date)} is in the notebook with '
-                mend = "other figures; change it there, or clear its cell in the column feeding."
+                told = tr(
+                    'feeding "{feeding_id}" of {date} is in the notebook with ',
+                    feeding_id=draft.feeding_id,
+                    date=day(draft.date),
+                )
+                mend = tr(
+                    "other figures; change it there, or clear its cell in the column feeding."
+                )
                 self._problems.append((draft.line, told + mend))
         alike: dict[tuple[date, str], list[Feeding]] = {}
         for held in left.values():
@@ -339,10 +363,17 @@ def _found(known: Mapping[str, N], cell: str, label: str, where: str) -> N:
         raise ValueError(f'{label}: there is no "{name[:SHOWN]}" {where} yet; add it first.')
     near = difflib.get_close_matches(_key(name), list(map(_key, names)), n=1)
     told = next((each for each in names if [_key(each)] == near), "")
-    few = ", ".join(names[:MOST_NAMED]) + (" or another" if len(names) > MOST_NAMED else "")
-    mend = f"write {told}, or add it first" if told else f"write {few}, or add it first"
+    few = ", ".join(names[:MOST_NAMED]) + (tr(" or another") if len(names) > MOST_NAMED else "")
+    mend = (
+        tr("write {told}, or add it first", told=told)
+        if told
+        else tr("write {few}, or add it first", few=few)
+    )
     raise ValueError(f'{label}: there is no "{name[:SHOWN]}" {where}; {mend}.')
 
 
 def _by_line(told: Iterable[tuple[int, str]]) -> tuple[str, ...]:
-    return tuple(in_plain_sight(f"Line {line}: {sentence}") for line, sentence in sorted(told))
+    return tuple(
+        in_plain_sight(tr("Line {line}: {sentence}", line=line, sentence=sentence))
+        for line, sentence in sorted(told)
+    )

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.cells import (
     THOUSANDS,
     TORN,
@@ -43,7 +44,7 @@ Kilograms and the rates of phosphate and potash are for reading on: pounds are w
 
 _BY_NAME = {name: column for column, names in NAMES.items() for name in names}
 _NUMBERS = ("pounds", "kg", "treated_area_sqft", "n_lb_per_1000", "n_g_per_m2")
-_HEAD_MEND = "its first line names the columns: date, product, zone and pounds."
+_HEAD_MEND = tr("its first line names the columns: date, product, zone and pounds.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +85,7 @@ def table_of(text: str) -> FedTable:
     told = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     head = told.lstrip("\n ").split("\n", 1)[0]
     if not head.strip():
-        return FedTable((), ((1, f"the table is empty; {_HEAD_MEND}"),))
+        return FedTable((), ((1, tr("the table is empty; {head_mend}", head_mend=_HEAD_MEND)),))
     delimiter = _delimiter(head)
     rows = rows_of(told, delimiter, spaced=f"{delimiter} " in head)
     try:
@@ -121,12 +122,16 @@ def _wrong_head(columns: Sequence[str], names: Sequence[str]) -> str:
     known = [(name, at) for name, at in zip(names, columns, strict=True) if at]
     twice = next((name for name, at in known if columns.count(at) > 1), "")
     if twice:
-        return f'the column "{twice.strip()}" stands twice; keep one of them.'
+        return tr('the column "{twice}" stands twice; keep one of them.', twice=twice.strip())
     missing = [each for each in ("date", "product", "zone") if each not in columns]
     if missing:
-        return f"there is no column {' and no column '.join(missing)}; {_HEAD_MEND}"
+        return tr(
+            "there is no column {missing}; {head_mend}",
+            missing=" and no column ".join(missing),
+            head_mend=_HEAD_MEND,
+        )
     if not any(each in columns for each in ("pounds", "n_lb_per_1000", "n_g_per_m2")):
-        return "there is no column pounds, n_lb_per_1000 or n_g_per_m2; add one of them."
+        return tr("there is no column pounds, n_lb_per_1000 or n_g_per_m2; add one of them.")
     return ""
 
 
@@ -136,7 +141,9 @@ def _lines(
     lines, problems = [], []
     for number, row in rows:
         if any(cell.strip() for cell in row[len(columns) :]):
-            problems.append((number, "there are more cells than columns; take the extra ones out."))
+            problems.append(
+                (number, tr("there are more cells than columns; take the extra ones out."))
+            )
             continue
         cells = dict.fromkeys(NAMES, "")
         cells |= {at: cell for at, cell in zip(columns, row, strict=False) if at}

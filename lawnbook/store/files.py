@@ -8,6 +8,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import IO
 
+from lawnbook.reading import tr
 from lawnbook.yard.problems import OwnerError
 
 if sys.platform == "darwin":
@@ -21,13 +22,23 @@ def refuse_wrong_suffix(path: Path, suffix: str, what: str) -> None:
     """Raise OwnerError unless the file's name ends in `suffix`; `what` is "A notebook" or so."""
     if path.suffix.lower() != suffix:
         stem = "yard" if path.name.startswith(".") else path.stem or "yard"
-        raise OwnerError(f"{told(path)}: {what}'s name ends in {suffix}; name it {stem}{suffix}.")
+        raise OwnerError(
+            tr(
+                "{path}: {what}'s name ends in {suffix}; name it {stem}{suffix}.",
+                path=told(path),
+                what=what,
+                suffix=suffix,
+                stem=stem,
+            )
+        )
 
 
 def refuse_same_file(source: Path, target: Path) -> None:
     """Raise OwnerError where what is written would take the place of what it is made from."""
     if source.exists() and target.exists() and source.samefile(target):
-        raise OwnerError(f"{target.name}: this is the file that is read; name another to write.")
+        raise OwnerError(
+            tr("{name}: this is the file that is read; name another to write.", name=target.name)
+        )
 
 
 def refuse_other_file(target: Path, start: bytes, kind: str) -> None:
@@ -37,14 +48,18 @@ def refuse_other_file(target: Path, start: bytes, kind: str) -> None:
     """
     try:
         if target.exists() and not target.is_file() and not target.is_dir():
-            raise OwnerError(f"{told(target)}: this is not a file; choose another name.")
+            raise OwnerError(
+                tr("{target}: this is not a file; choose another name.", target=told(target))
+            )
         with target.open("rb") as handle:
             found = handle.read(len(start))
     except OSError:
         # Nothing is there, or writing will say what is in the way.
         return
     if found not in (b"", start):
-        raise OwnerError(f"{target.name}: this file is not {kind}; choose another name.")
+        raise OwnerError(
+            tr("{name}: this file is not {kind}; choose another name.", name=target.name, kind=kind)
+        )
 
 
 @contextmanager
@@ -55,7 +70,7 @@ def opened_to_read(path: Path) -> Iterator[IO[bytes]]:
     """
     try:
         if not path.is_dir() and not stat.S_ISREG(path.stat().st_mode):
-            raise OwnerError(f"{told(path)}: this is not a file; choose one.")
+            raise OwnerError(tr("{path}: this is not a file; choose one.", path=told(path)))
         handle = path.open("rb")
     except OSError as error:
         raise OwnerError(unreadable(path, error)) from error
@@ -76,7 +91,11 @@ def refuse_missing_folder(path: Path) -> None:
     folder = path.absolute().parent
     if not folder.is_dir():
         raise OwnerError(
-            f"{path.name}: the folder {folder} is not there; make it first, or choose another."
+            tr(
+                "{name}: the folder {folder} is not there; make it first, or choose another.",
+                name=path.name,
+                folder=folder,
+            )
         )
 
 
@@ -119,7 +138,7 @@ def put_where_nothing_is(fresh: Path, path: Path) -> None:
         _flush_folder(path.absolute().parent)
     except FileExistsError as error:
         raise OwnerError(
-            f"{path.name}: another file lies there now; choose another name."
+            tr("{name}: another file lies there now; choose another name.", name=path.name)
         ) from error
     except OSError as error:
         raise OwnerError(unwritable(path, error)) from error
@@ -152,7 +171,13 @@ def read_text_bounded(path: Path, most_bytes: int) -> str:
         data = handle.read(most_bytes + 1)
     if len(data) > most_bytes:
         most = most_bytes // 2**20
-        raise OwnerError(f"{path.name}: the file is larger than {most} MB; choose a smaller one.")
+        raise OwnerError(
+            tr(
+                "{name}: the file is larger than {most} MB; choose a smaller one.",
+                name=path.name,
+                most=most,
+            )
+        )
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -164,28 +189,40 @@ def read_text_bounded(path: Path, most_bytes: int) -> str:
 
 
 def _not_utf8(path: Path) -> str:
-    return f"{path.name}: the file is not UTF-8 text; save it as UTF-8, then try again."
+    return tr(
+        "{name}: the file is not UTF-8 text; save it as UTF-8, then try again.", name=path.name
+    )
 
 
 def unwritable(path: Path, error: OSError) -> str:
     """The sentence for a file that the system will not let us write."""
     if path.is_dir():
-        return f"{told(path)}: this is a folder; choose another name."
+        return tr("{path}: this is a folder; choose another name.", path=told(path))
     why = error.strerror or type(error).__name__
-    return (
-        f"{path.name}: cannot be written here ({why.lower()}); "
-        "check the folder's permissions and free space, or choose another folder."
+    return tr(
+        "{name}: cannot be written here ({why}); check the folder's permissions and "
+        "free space, or choose another folder.",
+        name=path.name,
+        why=why.lower(),
     )
 
 
 def unreadable(path: Path, error: OSError) -> str:
     """The sentence for a file that the system will not let us read."""
     if isinstance(error, FileNotFoundError):
-        return f"{path.name}: there is no such file in {path.absolute().parent}; check the name."
+        return tr(
+            "{name}: there is no such file in {parent}; check the name.",
+            name=path.name,
+            parent=path.absolute().parent,
+        )
     if isinstance(error, IsADirectoryError):
-        return f"{told(path)}: this is a folder; name a file in it."
+        return tr("{path}: this is a folder; name a file in it.", path=told(path))
     why = error.strerror or type(error).__name__
-    return f"{path.name}: cannot be read ({why.lower()}); check the file's permissions."
+    return tr(
+        "{name}: cannot be read ({why}); check the file's permissions.",
+        name=path.name,
+        why=why.lower(),
+    )
 
 
 def _flush(path: Path) -> None:

@@ -17,6 +17,7 @@ from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from typing import IO
 
+from lawnbook.reading import tr
 from lawnbook.store.files import opened_to_read, unreadable
 from lawnbook.store.handover_names import NOTEBOOK_NAME, YARD_NAME, is_safe_member
 from lawnbook.store.sqlite_store import load
@@ -96,22 +97,44 @@ def _notebook_of(held: zipfile.ZipFile, path: Path) -> zipfile.ZipInfo:
     """The one notebook in the zip. OwnerError where the zip is none that Lawnbook would write."""
     members = held.infolist()
     if len(members) > MOST_MEMBERS:
-        raise OwnerError(f"{path.name}: there are {whole(len(members))} files in it; {_NOT_OURS}")
+        raise OwnerError(
+            tr(
+                "{name}: there are {whole} files in it; {not_ours}",
+                name=path.name,
+                whole=whole(len(members)),
+                not_ours=_NOT_OURS,
+            )
+        )
     _refuse_bad_names(members, path)
     found = [each for each in members if _is_notebook(each.filename)]
     if not found:
         inside = any(PurePosixPath(each.filename).name == YARD_NAME for each in members)
-        mend = f"unpack it and open its {YARD_NAME} instead." if inside else _NOT_OURS
-        raise OwnerError(f"{path.name}: there is no {NOTEBOOK_NAME} in it; {mend}")
+        mend = (
+            tr("unpack it and open its {yard_name} instead.", yard_name=YARD_NAME)
+            if inside
+            else _NOT_OURS
+        )
+        raise OwnerError(
+            tr(
+                "{name}: there is no {notebook_name} in it; {mend}",
+                name=path.name,
+                notebook_name=NOTEBOOK_NAME,
+                mend=mend,
+            )
+        )
     if len(found) > 1:
         raise OwnerError(
-            f"{path.name}: there are {len(found)} notebooks in it; unpack it and open one of them."
+            tr(
+                "{name}: there are {count} notebooks in it; unpack it and open one of them.",
+                name=path.name,
+                count=len(found),
+            )
         )
     _refuse_trap(found[0], path)
     return found[0]
 
 
-_NOT_OURS = "it is no handover of Lawnbook; ask for the file anew."
+_NOT_OURS = tr("it is no handover of Lawnbook; ask for the file anew.")
 
 
 def _is_notebook(name: str) -> bool:
@@ -124,33 +147,69 @@ def _refuse_bad_names(members: Iterable[zipfile.ZipInfo], path: Path) -> None:
     for each in members:
         name = each.filename
         if not is_safe_member(each.orig_filename) or not is_safe_member(name):
-            raise OwnerError(f"{path.name}: a file in it leads outside of it; {_NOT_OURS}")
+            raise OwnerError(
+                tr(
+                    "{name}: a file in it leads outside of it; {not_ours}",
+                    name=path.name,
+                    not_ours=_NOT_OURS,
+                )
+            )
         if stat.S_ISLNK(each.external_attr >> 16):
-            raise OwnerError(f"{path.name}: a file in it is only a link; {_NOT_OURS}")
+            raise OwnerError(
+                tr(
+                    "{name}: a file in it is only a link; {not_ours}",
+                    name=path.name,
+                    not_ours=_NOT_OURS,
+                )
+            )
         if name.casefold() in seen:
-            raise OwnerError(f"{path.name}: two files in it have one name; {_NOT_OURS}")
+            raise OwnerError(
+                tr(
+                    "{name}: two files in it have one name; {not_ours}",
+                    name=path.name,
+                    not_ours=_NOT_OURS,
+                )
+            )
         seen.add(name.casefold())
 
 
 def _refuse_trap(member: zipfile.ZipInfo, path: Path) -> None:
     if member.flag_bits & _ENCRYPTED:
         raise OwnerError(
-            f"{path.name}: it is locked with a password; unpack it, then open the {NOTEBOOK_NAME}."
+            tr(
+                "{name}: it is locked with a password; unpack it, then open the {notebook_name}.",
+                name=path.name,
+                notebook_name=NOTEBOOK_NAME,
+            )
         )
     if member.compress_type not in _METHODS:
         raise OwnerError(
-            f"{path.name}: it is packed in a way that is not read here; unpack it, then open the "
-            f"{NOTEBOOK_NAME}."
+            tr(
+                "{name}: it is packed in a way that is not read here; unpack it, then open the "
+                "{notebook_name}.",
+                name=path.name,
+                notebook_name=NOTEBOOK_NAME,
+            )
         )
     if member.file_size > MOST_BYTES:
         raise OwnerError(
-            f"{path.name}: the notebook in it is larger than {MOST_BYTES // 2**30} GB; {_NOT_OURS}"
+            tr(
+                "{name}: the notebook in it is larger than {most_bytes} GB; {not_ours}",
+                name=path.name,
+                most_bytes=MOST_BYTES // 2**30,
+                not_ours=_NOT_OURS,
+            )
         )
     most = max(ALWAYS_BYTES, MOST_TIMES * member.compress_size)
     if member.file_size > most:
         raise OwnerError(
-            f"{path.name}: the notebook in it would grow to more than {MOST_TIMES} times its "
-            f"packed size; {_NOT_OURS}"
+            tr(
+                "{name}: the notebook in it would grow to more than {most_times} times its "
+                "packed size; {not_ours}",
+                name=path.name,
+                most_times=MOST_TIMES,
+                not_ours=_NOT_OURS,
+            )
         )
 
 
@@ -164,7 +223,7 @@ def _take_out(held: zipfile.ZipFile, path: Path, member: zipfile.ZipInfo, to: Pa
                 break
             target.write(piece)
     if left:
-        raise OwnerError(f"{path.name}: the file is damaged; {_ANEW}")
+        raise OwnerError(tr("{name}: the file is damaged; {anew}", name=path.name, anew=_ANEW))
 
 
 def _piece(source: IO[bytes], path: Path) -> bytes:
@@ -180,12 +239,17 @@ def _copying(path: Path, to: Path) -> Iterator[None]:
     except OSError as error:
         why = (error.strerror or type(error).__name__).lower()
         raise OwnerError(
-            f"{path.name}: its notebook cannot be unpacked into {to.parent} ({why}); "
-            "free some space there."
+            tr(
+                "{name}: its notebook cannot be unpacked into {parent} ({why}); free some "
+                "space there.",
+                name=path.name,
+                parent=to.parent,
+                why=why,
+            )
         ) from error
 
 
-_ANEW = "ask for it anew, or take another copy."
+_ANEW = tr("ask for it anew, or take another copy.")
 
 
 @contextmanager
@@ -194,8 +258,12 @@ def _explained(path: Path) -> Iterator[None]:
     try:
         yield
     except zipfile.BadZipFile as error:
-        raise OwnerError(f"{path.name}: this is no zip file, or a damaged one; {_ANEW}") from error
+        raise OwnerError(
+            tr("{name}: this is no zip file, or a damaged one; {anew}", name=path.name, anew=_ANEW)
+        ) from error
     except (zlib.error, EOFError, NotImplementedError, RuntimeError, ValueError) as error:
-        raise OwnerError(f"{path.name}: the file is damaged; {_ANEW}") from error
+        raise OwnerError(
+            tr("{name}: the file is damaged; {anew}", name=path.name, anew=_ANEW)
+        ) from error
     except OSError as error:
         raise OwnerError(unreadable(path, error)) from error

@@ -12,6 +12,7 @@ from datetime import date
 from pathlib import Path
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.files import refuse_missing_folder, refuse_other_file, unwritable, written_whole
 from lawnbook.yard.problems import OwnerError
 
@@ -73,7 +74,7 @@ def handover_zip(path: Path, on: date, between: Callable[[str], None]) -> Iterat
     OwnerError where the place cannot be written to, or the disk is full.
     """
     refuse_missing_folder(path)
-    refuse_other_file(path, ZIP_START, "a zip file")
+    refuse_other_file(path, ZIP_START, tr("a zip file"))
     with written_whole(path) as fresh:
         try:
             with zipfile.ZipFile(fresh, "w", zipfile.ZIP_DEFLATED) as archive:

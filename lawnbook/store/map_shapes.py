@@ -11,6 +11,7 @@ from dataclasses import field, replace
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import and_joined, counted
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.numbers import whole
 from lawnbook.yard.problems import OwnerError
@@ -26,9 +27,9 @@ MOST_TOLD = 12
 LONGEST_NAME = 60
 FEWEST_CORNERS = 3
 POLE_DEG, ROUND_DEG = 90.0, 180.0
-SWAPPED = (
-    "latitude and longitude are the wrong way round here; these files give longitude first. "
-    "Swap them where the file was made, and write it again."
+SWAPPED = tr(
+    "latitude and longitude are the wrong way round here; these files give "
+    "longitude first. Swap them where the file was made, and write it again."
 )
 
 
@@ -78,17 +79,23 @@ class Tally:
         OwnerError where shapes or corners become too many.
         """
         self.seen += 1
-        title = f"Shape {self.seen}" + (f" ({shape.name})" if shape.name else "")
+        title = tr("Shape {seen}", seen=self.seen) + (f" ({shape.name})" if shape.name else "")
         try:
             outlines = [self._ring(ring) for ring in rings]
             if not outlines:
                 raise ValueError("it has no outline")
         except ValueError as wrong:
-            self.wrong.append(f"{title} is left out: {wrong}.")
+            self.wrong.append(tr("{title} is left out: {wrong}.", title=title, wrong=wrong))
             return
         self.shapes.append(replace(shape, outline=outlines[0], holes=tuple(outlines[1:])))
         if len(self.shapes) > MOST_SHAPES:
-            raise OwnerError(f"there are more than {MOST_SHAPES} shapes; {_FEWER}")
+            raise OwnerError(
+                tr(
+                    "there are more than {most_shapes} shapes; {fewer}",
+                    most_shapes=MOST_SHAPES,
+                    fewer=_FEWER,
+                )
+            )
 
     def pass_over(self, what: str) -> None:
         """Note something that is no outline, such as a "point"."""
@@ -98,16 +105,29 @@ class Tally:
         """All of it. OwnerError where no outline is left."""
         told = list(self.wrong[:MOST_TOLD])
         if len(self.wrong) > MOST_TOLD:
-            told.append(f"{counted(len(self.wrong) - MOST_TOLD, 'more shape')} left out likewise.")
+            told.append(
+                tr(
+                    "{more_shapes} left out likewise.",
+                    more_shapes=counted(len(self.wrong) - MOST_TOLD, "more shape"),
+                )
+            )
         if self.passed:
             counts = [counted(count, what) for what, count in self.passed.items()]
             verb = "is" if self.passed.total() == 1 else "are"
-            told.append(f"{and_joined(counts)} {verb} left out: only closed outlines are taken in.")
+            told.append(
+                tr(
+                    "{counts} {verb} left out: only closed outlines are taken in.",
+                    counts=and_joined(counts),
+                    verb=verb,
+                )
+            )
         if self.swapped and self.swapped == self.seen:
             raise OwnerError(SWAPPED)
         if not self.shapes:
-            why = told[0] if told else "it holds no polygon."
-            raise OwnerError(f"no outline can be taken in; {why[:1].lower()}{why[1:]}")
+            why = told[0] if told else tr("it holds no polygon.")
+            raise OwnerError(
+                tr("no outline can be taken in; {why}{why_2}", why=why[:1].lower(), why_2=why[1:])
+            )
         return MapOutlines(tuple(self.shapes), tuple(told))
 
     def _ring(self, positions: Iterable[object]) -> Outline:
@@ -117,7 +137,13 @@ class Tally:
             for position in positions:
                 self.corners += 1
                 if self.corners > MOST_CORNERS:
-                    raise OwnerError(f"there are more than {whole(MOST_CORNERS)} corners; {_FEWER}")
+                    raise OwnerError(
+                        tr(
+                            "there are more than {whole} corners; {fewer}",
+                            whole=whole(MOST_CORNERS),
+                            fewer=_FEWER,
+                        )
+                    )
                 corner = degrees(position)
                 if not corners or corner != corners[-1]:
                     corners.append(corner)
@@ -131,7 +157,7 @@ class Tally:
         return tuple(corners)
 
 
-_FEWER = "take only the yard's own outlines into the file, and write it again."
+_FEWER = tr("take only the yard's own outlines into the file, and write it again.")
 
 
 class SwappedError(ValueError):
@@ -145,7 +171,7 @@ def degrees(position: object) -> tuple[float, float]:
     lon, lat = (_number(each) for each in position[:2])
     if abs(lat) > POLE_DEG and abs(lon) <= POLE_DEG and abs(lat) <= ROUND_DEG:
         raise SwappedError(
-            f"a corner's latitude is {lat:.6g}°; latitude and longitude look swapped"
+            tr("a corner's latitude is {lat:.6g}°; latitude and longitude look swapped", lat=lat)
         )
     if abs(lat) > POLE_DEG or abs(lon) > 2 * ROUND_DEG:
         raise ValueError(
@@ -184,4 +210,8 @@ def name_among(fields: Mapping[str, object]) -> str:
 
 def parts_named(name: str, index: int, count: int) -> str:
     """The name of one of the several pieces of a shape: "Lawn", "Lawn, part 2"."""
-    return f"{name}, part {index + 1}" if name and count > 1 and index else name
+    return (
+        tr("{name}, part {index}", name=name, index=index + 1)
+        if name and count > 1 and index
+        else name
+    )

@@ -19,6 +19,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 
 if sys.platform == "win32":
     import msvcrt
@@ -74,11 +75,11 @@ def become_writer(path: Path) -> Writer | HeldElsewhere:
 
 def _names(path: Path) -> tuple[str, ...]:
     """The names of a notebook's lock files: by its path and, where it is there, by its identity."""
-    told = [f"path {os.path.normcase(path.resolve())}"]
+    told = [tr("path {normcase}", normcase=os.path.normcase(path.resolve()))]
     with contextlib.suppress(OSError):
         found = path.stat()
         if found.st_ino:
-            told.append(f"file {found.st_dev} {found.st_ino}")
+            told.append(tr("file {st_dev} {st_ino}", st_dev=found.st_dev, st_ino=found.st_ino))
     return tuple(hashlib.sha256(os.fsencode(each)).hexdigest()[:32] for each in told)
 
 

@@ -8,6 +8,7 @@ from datetime import datetime
 from pathlib import Path
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.files import NOTEBOOK_SUFFIX, opened_to_read
 from lawnbook.store.migrations import APPLICATION_ID, CURRENT_VERSION, bring_up_to_date
 from lawnbook.store.one_writer import HeldElsewhere, Writer, become_writer
@@ -20,7 +21,7 @@ from lawnbook.yard.problems import OwnerError
 
 _MAGIC = b"SQLite format 3\x00"
 _TRIES = 5
-_LOOK = "Here it can only be looked at"
+_LOOK = tr("Here it can only be looked at")
 _open_here: dict[int, tuple[Path, tuple[int, int]]] = {}
 
 
@@ -92,22 +93,32 @@ def why_protected(path: Path) -> str:
     SQLite keeps a journal beside the file, so that the folder must be open to us too.
     """
     if not os.access(path, os.W_OK):
-        return f"{path.name} is write-protected. {_LOOK}; allow writing, or work on a copy."
+        return tr(
+            "{name} is write-protected. {look}; allow writing, or work on a copy.",
+            name=path.name,
+            look=_LOOK,
+        )
     folder = path.resolve().parent
     if not os.access(folder, os.W_OK):
-        what = f"{path.name} is in a write-protected folder"
-        return f"{what}. {_LOOK}; allow writing there, or work on a copy."
+        what = tr("{name} is in a write-protected folder", name=path.name)
+        return tr("{what}. {look}; allow writing there, or work on a copy.", what=what, look=_LOOK)
     return ""
 
 
 def _held_told(path: Path, held: HeldElsewhere) -> str:
-    since = "" if held.since is None else f" since {_moment(held.since)}"
-    mend = "close it there and try again, or work on a copy."
-    return f"{path.name} is open in another window{since}. {_LOOK}; {mend}"
+    since = "" if held.since is None else tr(" since {moment}", moment=_moment(held.since))
+    mend = tr("close it there and try again, or work on a copy.")
+    return tr(
+        "{name} is open in another window{since}. {look}; {mend}",
+        name=path.name,
+        since=since,
+        look=_LOOK,
+        mend=mend,
+    )
 
 
 def _moment(when: datetime) -> str:
-    return f"{when:%H:%M} on {day(when.date())}"
+    return tr("{when:%H:%M} on {date}", when=when, date=day(when.date()))
 
 
 def _connected_steadily(path: Path, *, to_write: bool) -> sqlite3.Connection:
@@ -120,7 +131,9 @@ def _connected_steadily(path: Path, *, to_write: bool) -> sqlite3.Connection:
         # A sync program put another file there meanwhile.
         connection.close()
     else:
-        raise OwnerError(f"{path.name}: another program keeps replacing this file; wait for it.")
+        raise OwnerError(
+            tr("{name}: another program keeps replacing this file; wait for it.", name=path.name)
+        )
     return connection
 
 
@@ -229,7 +242,11 @@ def refuse_foreign_file(path: Path) -> None:
 def _refuse_told(path: Path, application_id: int, version: int) -> None:
     if application_id != APPLICATION_ID:
         raise OwnerError(
-            f"{path.name}: this is not a Lawnbook notebook; choose a {NOTEBOOK_SUFFIX} file."
+            tr(
+                "{name}: this is not a Lawnbook notebook; choose a {notebook_suffix} file.",
+                name=path.name,
+                notebook_suffix=NOTEBOOK_SUFFIX,
+            )
         )
     _refuse_newer(path, version)
 
@@ -237,7 +254,10 @@ def _refuse_told(path: Path, application_id: int, version: int) -> None:
 def _refuse_newer(path: Path, version: int) -> None:
     if version > CURRENT_VERSION:
         raise OwnerError(
-            f"{path.name}: a newer Lawnbook wrote this notebook; update Lawnbook to open it."
+            tr(
+                "{name}: a newer Lawnbook wrote this notebook; update Lawnbook to open it.",
+                name=path.name,
+            )
         )
 
 
@@ -247,8 +267,8 @@ def _number(header: bytes, offset: int) -> int:
 
 def damaged(path: Path, what: str) -> str:
     """The sentence for a file whose content cannot be understood, and where."""
-    mend = "go to an earlier copy of it, or save what can be read."
-    return f"{path.name}: the file is damaged ({what}); {mend}"
+    mend = tr("go to an earlier copy of it, or save what can be read.")
+    return tr("{name}: the file is damaged ({what}); {mend}", name=path.name, what=what, mend=mend)
 
 
 @contextlib.contextmanager
@@ -262,4 +282,4 @@ def explained(path: Path) -> Iterator[None]:
         raise OwnerError(trouble_sentence(path, error)) from error
     except UnicodeDecodeError as error:
         # SQLite tells of scrambled names in the file with the scrambled letters.
-        raise OwnerError(damaged(path, "names that cannot be read")) from error
+        raise OwnerError(damaged(path, tr("names that cannot be read"))) from error

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
+from lawnbook.reading import tr
 from lawnbook.store.map_shapes import (
     MOST_MARKS,
     MapOutlines,
@@ -39,14 +40,18 @@ def read_geojson(text: str) -> MapOutlines:
         or text.count(",") > MOST_COMMAS
     ):
         raise OwnerError(
-            "there are far more corners than a yard has; take only the yard's own outlines into "
-            "the file, and write it again."
+            tr(
+                "there are far more corners than a yard has; take only the yard's own outlines "
+                "into the file, and write it again."
+            )
         )
     held = parse_json(text, "map")
     if not isinstance(held, Mapping):
-        raise OwnerError("this is not GeoJSON: its outermost part must be an object with a type.")
+        raise OwnerError(
+            tr("this is not GeoJSON: its outermost part must be an object with a type.")
+        )
     if held.get("format") == "lawnbook-yard":
-        raise OwnerError("this is a yard file, not a map; open it as a notebook instead.")
+        raise OwnerError(tr("this is a yard file, not a map; open it as a notebook instead."))
     _refuse_other_grid(held)
     tally = Tally()
     _take(held, tally)
@@ -61,10 +66,13 @@ def _refuse_other_grid(held: Mapping[str, Any]) -> None:
     inner = grid.get("properties") if isinstance(grid, Mapping) else None
     name = clean_name(inner.get("name")) if isinstance(inner, Mapping) else ""
     if not _WGS84.search(name):
-        shown = f'"{name}"' if name else "an unnamed one"
+        shown = f'"{name}"' if name else tr("an unnamed one")
         raise OwnerError(
-            f"the file is written in another coordinate system ({shown}); write it in longitude "
-            "and latitude, WGS 84 (EPSG:4326)."
+            tr(
+                "the file is written in another coordinate system ({shown}); write it in "
+                "longitude and latitude, WGS 84 (EPSG:4326).",
+                shown=shown,
+            )
         )
 
 
@@ -73,7 +81,9 @@ def _take(held: Mapping[str, Any], tally: Tally) -> None:
     if kind == "FeatureCollection":
         features = held.get("features")
         if not isinstance(features, list):
-            raise OwnerError('this FeatureCollection has no list of "features"; write it again.')
+            raise OwnerError(
+                tr('this FeatureCollection has no list of "features"; write it again.')
+            )
         for each in features:
             _take_feature(each, tally)
     elif kind == "Feature":
@@ -81,13 +91,19 @@ def _take(held: Mapping[str, Any], tally: Tally) -> None:
     elif isinstance(kind, str) and (kind in GEOMETRIES or kind in NO_GROUND):
         _take_geometry(held, MapShape("", ()), tally, 0)
     else:
-        told = f'type "{clean_name(kind)}"' if clean_name(kind) else "no type"
-        raise OwnerError(f"this is not GeoJSON: it has {told}; a FeatureCollection is expected.")
+        told = (
+            tr('type "{clean_name}"', clean_name=clean_name(kind))
+            if clean_name(kind)
+            else tr("no type")
+        )
+        raise OwnerError(
+            tr("this is not GeoJSON: it has {told}; a FeatureCollection is expected.", told=told)
+        )
 
 
 def _take_feature(held: Any, tally: Tally) -> None:
     if not isinstance(held, Mapping) or held.get("type") != "Feature":
-        tally.pass_over("unknown feature")
+        tally.pass_over(tr("unknown feature"))
         return
     told = held.get("properties")
     fields = told if isinstance(told, Mapping) else {}
@@ -103,7 +119,7 @@ def _take_feature(held: Any, tally: Tally) -> None:
     )
     geometry = held.get("geometry")
     if geometry is None:
-        tally.pass_over("empty feature")
+        tally.pass_over(tr("empty feature"))
     else:
         _take_geometry(geometry, about, tally, 0)
 
@@ -118,7 +134,7 @@ def _take_geometry(held: Any, about: MapShape, tally: Tally, depth: int) -> None
             named = parts_named(about.name, index, len(pieces))
             tally.add(replace(about, name=named), _lists(piece))
         if not pieces:
-            tally.pass_over("empty shape")
+            tally.pass_over(tr("empty shape"))
     elif kind == "GeometryCollection" and depth < DEEPEST:
         for each in _lists(held.get("geometries"), Mapping):
             _take_geometry(each, about, tally, depth + 1)

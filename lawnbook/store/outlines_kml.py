@@ -11,6 +11,7 @@ from itertools import islice
 from typing import Any
 from xml.etree.ElementTree import Element, ParseError
 
+from lawnbook.reading import tr
 from lawnbook.store.map_shapes import (
     MOST_CORNERS,
     MOST_MARKS,
@@ -40,12 +41,19 @@ def read_kml(data: bytes) -> MapOutlines:
     """The polygons of a KML file's bytes. OwnerError, without a file's name, for what is no KML."""
     if max(data.count(b"<"), data.count(b"=")) > MOST_MARKS or data.count(b",") > 4 * MOST_CORNERS:
         raise OwnerError(
-            "there are far more corners than a yard has; take only the yard's own outlines into "
-            "the file, and write it again."
+            tr(
+                "there are far more corners than a yard has; take only the yard's own outlines "
+                "into the file, and write it again."
+            )
         )
     root = _parsed(data)
     if _bare(root) != "kml":
-        raise OwnerError(f'this is no KML: it begins with "{clean_name(_bare(root))}", not "kml".')
+        raise OwnerError(
+            tr(
+                'this is no KML: it begins with "{clean_name}", not "kml".',
+                clean_name=clean_name(_bare(root)),
+            )
+        )
     tally = Tally()
     for each in root.iter():
         if _bare(each) == "Placemark":
@@ -57,25 +65,31 @@ def read_kml(data: bytes) -> MapOutlines:
 
 def _parsed(data: bytes) -> Element:
     if not data.strip():
-        raise OwnerError("the file is empty; choose another, or write it again.")
+        raise OwnerError(tr("the file is empty; choose another, or write it again."))
     safe: Any = import_module("defusedxml.ElementTree")
     common: Any = import_module("defusedxml.common")
     try:
         root: Element = safe.fromstring(data, forbid_dtd=True)
     except common.DefusedXmlException as error:
         raise OwnerError(
-            "the file has a document type or entities of its own, by which a file can reach into "
-            "others; outlines need none. Write it again without them."
+            tr(
+                "the file has a document type or entities of its own, by which a file can "
+                "reach into others; outlines need none. Write it again without them."
+            )
         ) from error
     except ParseError as error:
         line, column = error.position
         raise OwnerError(
-            f"line {line}, column {column + 1}: this is not sound XML; write the file again."
+            tr(
+                "line {line}, column {column}: this is not sound XML; write the file again.",
+                line=line,
+                column=column + 1,
+            )
         ) from error
     except (ValueError, LookupError) as error:
-        raise OwnerError("the file's letters cannot be read; save it as UTF-8.") from error
+        raise OwnerError(tr("the file's letters cannot be read; save it as UTF-8.")) from error
     except RecursionError as error:
-        raise OwnerError("its parts are nested too deeply; this is no KML of a map.") from error
+        raise OwnerError(tr("its parts are nested too deeply; this is no KML of a map.")) from error
     return root
 
 
@@ -90,7 +104,7 @@ def _take_placemark(placemark: Element, tally: Tally) -> None:
         else:
             ring = list(_positions(shape))
             if _bare(shape) == "LineString" and (len(ring) < 4 or ring[0] != ring[-1]):
-                tally.pass_over("open line")
+                tally.pass_over(tr("open line"))
             else:
                 tally.add(about, [ring])
 

@@ -77,7 +77,7 @@ def lay_out(read: MapOutlines, notebook: Notebook) -> LaidOutlines:
         if ground is not None:
             shapes.append(LaidShape(shape.name, ground, shape.table, shape.kind, shape.record_id))
     if not shapes:
-        raise OwnerError(f"no outline can be taken in: {told[-1]}")
+        raise OwnerError(tr("no outline can be taken in: {told}", told=told[-1]))
     return LaidOutlines(tuple(shapes), tuple(told), yard)
 
 
@@ -105,9 +105,12 @@ def _refuse_wide(corners: Sequence[Point], plane: LocalPlane) -> None:
     wide = max(max(xs) - min(xs), max(ys) - min(ys))
     if wide > WIDEST_FT:
         raise OwnerError(
-            f"the outlines span {_distance(wide)}, and a sketch holds {told(WIDEST_FT, 0, 'ft')}; "
-            "take "
-            "only the yard's own outlines into the file, and write it again."
+            tr(
+                "the outlines span {distance}, and a sketch holds {widest_ft}; take only the "
+                "yard's own outlines into the file, and write it again.",
+                distance=_distance(wide),
+                widest_ft=told(WIDEST_FT, 0, "ft"),
+            )
         )
 
 
@@ -128,9 +131,11 @@ def _refuse_far(middle: Point, yard: Yard) -> None:
     if abs(lon) <= 90 and plane.far_ft(lat, lon) / FT_PER_MI <= FAR_MI:
         raise OwnerError(SWAPPED)
     raise OwnerError(
-        f"the outlines lie {told(far, 0, 'miles')} from this yard; choose the file of this yard, "
-        "or "
-        "correct the yard's latitude and longitude."
+        tr(
+            "the outlines lie {far} from this yard; choose the file of this yard, or "
+            "correct the yard's latitude and longitude.",
+            far=told(far, 0, "miles"),
+        )
     )
 
 
@@ -152,7 +157,7 @@ def _placed(
     if yard.origin_latitude_deg is None or yard.origin_longitude_deg is None:
         if not is_drawn(notebook) and yard.north_deg:
             yard = replace(yard, north_deg=0.0)
-            told.append("North is up the page from now on.")
+            told.append(tr("North is up the page from now on."))
         plane = LocalPlane(middle[1], middle[0], yard.north_deg)
         (x, y), sentence = _shift(shapes, plane, notebook)
         lon, lat = plane.to_degrees((-x, -y))
@@ -167,7 +172,7 @@ def _placed(
         if yard.longitude_deg is None:
             yard = replace(yard, longitude_deg=lon)
         yard = replace(yard, latitude_deg=lat)
-        told.append(f"The yard's latitude becomes {lat:.4f}°, by these outlines.")
+        told.append(tr("The yard's latitude becomes {lat:.4f}°, by these outlines.", lat=lat))
     return yard, tuple(told)
 
 
@@ -179,7 +184,7 @@ def _shift(shapes: Sequence[MapShape], plane: LocalPlane, notebook: Notebook) ->
         return (
             -(west + east) / 2,
             -(south + north) / 2,
-        ), "Their middle is the sketch's zero point."
+        ), tr("Their middle is the sketch's zero point.")
     alike = _alike(shapes, laid, notebook)
     if alike is not None:
         return alike
@@ -188,11 +193,13 @@ def _shift(shapes: Sequence[MapShape], plane: LocalPlane, notebook: Notebook) ->
     if yard.latitude_deg is not None and yard.longitude_deg is not None:
         home = plane.to_ft(yard.longitude_deg, yard.latitude_deg)
         if math.hypot(*home) * FOOT_M <= AT_HOME_M:
-            told = "The middle of what is drawn was taken for the yard's latitude and longitude: "
-            mend = "look whether they fit, or undo, and move what is drawn."
+            told = tr(
+                "The middle of what is drawn was taken for the yard's latitude and longitude: "
+            )
+            mend = tr("look whether they fit, or undo, and move what is drawn.")
             return (at[0] - home[0], at[1] - home[1]), told + mend
-    told = "Where what is drawn lies on the map is not known, so they lie to the right of it: "
-    mend = "move what was drawn onto them, so that later outlines fit as well."
+    told = tr("Where what is drawn lies on the map is not known, so they lie to the right of it: ")
+    mend = tr("move what was drawn onto them, so that later outlines fit as well.")
     return (drawn[2] + BESIDE_FT - west, at[1] - (south + north) / 2), told + mend
 
 
@@ -211,8 +218,10 @@ def _alike(
     if not ways:
         return None
     way = (sum(x for x, _ in ways) / len(ways), sum(y for _, y in ways) / len(ways))
-    lie = "lies where it is" if len(names) == 1 else "lie where they are"
-    return way, f"They are laid so that {and_joined(names[:3])} {lie} drawn."
+    lie = tr("lies where it is") if len(names) == 1 else tr("lie where they are")
+    return way, tr(
+        "They are laid so that {names} {lie} drawn.", names=and_joined(names[:3]), lie=lie
+    )
 
 
 def _plane(yard: Yard) -> LocalPlane:
@@ -232,29 +241,41 @@ def _sound(shape: MapShape, to_ft: Callable[[float, float], Point]) -> tuple[Gro
         kept = sum(map(len, rings))
         flat = tr("13 mm") if is_metric() else tr("half an inch")
         notes.append(
-            f"had {counted(shape.corners, 'corner')} and keeps {whole(kept)}, within {flat}"
+            tr(
+                "had {corners} and keeps {whole}, within {flat}",
+                corners=counted(shape.corners, "corner"),
+                whole=whole(kept),
+                flat=flat,
+            )
         )
     if _beyond(bounds_ft(rings)):
         return (
             None,
-            f"is left out: it lies more than {told(FARTHEST_FT, 0, 'ft')} from the zero point",
+            tr(
+                "is left out: it lies more than {farthest_ft} from the zero point",
+                farthest_ft=told(FARTHEST_FT, 0, "ft"),
+            ),
         )
     outline, *holes = (_on_grid(ring) for ring in rings)
     ground = Ground(outline, tuple(hole for hole in holes if len(hole) >= FEWEST_CORNERS))
     if max(map(len, ground.rings)) > MOST_CORNERS:
-        return None, f"is left out: it has more than {whole(MOST_CORNERS)} corners"
+        return None, tr("is left out: it has more than {whole} corners", whole=whole(MOST_CORNERS))
     # First, for a scribble has millions of pairs of sides that nobody wants to wait for.
     if _crosses_often(ground):
-        return None, "is left out: its sides cross each other again and again"
+        return None, tr("is left out: its sides cross each other again and again")
     if _is_wrong(ground):
         pieces = joined((ground,))
         if len(pieces) != 1 or _is_wrong(pieces[0]):
-            found = f"falls into {len(pieces)} pieces" if len(pieces) > 1 else "holds no ground"
-            return None, f"is left out: its sides cross, and it {found}"
+            found = (
+                tr("falls into {count} pieces", count=len(pieces))
+                if len(pieces) > 1
+                else tr("holds no ground")
+            )
+            return None, tr("is left out: its sides cross, and it {found}", found=found)
         ground = pieces[0]
-        notes.append("crossed or touched itself, and was mended")
+        notes.append(tr("crossed or touched itself, and was mended"))
     if ground.area_sqft < LEAST_PIECE_SQFT:
-        return None, f"is left out: it holds less than {_least_piece()}"
+        return None, tr("is left out: it holds less than {least_piece}", least_piece=_least_piece())
     return ground, ", and ".join(notes)
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from lawnbook.plan.workings import and_joined, counted
+from lawnbook.reading import tr
 from lawnbook.store.outlines_laid import LaidOutlines
 from lawnbook.store.outlines_taken import Becomes, file_name
 from lawnbook.yard.fields import Point
@@ -26,7 +27,11 @@ def _holes(laid: LaidOutlines, becomes: Sequence[Becomes]) -> Iterator[str]:
         holes = shape.ground.holes
         if holes and each.what in ("feature", "shape"):
             count = counted(len(holes), "hole")
-            yield f"{file_name(shape, place)} loses its {count}, for a feature has none."
+            yield tr(
+                "{file_name} loses its {count}, for a feature has none.",
+                file_name=file_name(shape, place),
+                count=count,
+            )
 
 
 def _left_outside(notebook: Notebook, change: Change) -> Iterator[str]:
@@ -41,9 +46,17 @@ def _left_outside(notebook: Notebook, change: Change) -> Iterator[str]:
         if left:
             one = left in (["1 head"], ["1 spot"])
             lie, where = (
-                ("lies", "it where it belongs") if one else ("lie", "them where they belong")
+                ("lies", tr("it where it belongs"))
+                if one
+                else ("lie", tr("them where they belong"))
             )
-            yield f"{and_joined(left)} of {after.name} now {lie} outside it; move {where}."
+            yield tr(
+                "{left} of {name} now {lie} outside it; move {where}.",
+                left=and_joined(left),
+                name=after.name,
+                lie=lie,
+                where=where,
+            )
 
 
 def _standing(notebook: Notebook, zone_id: str) -> tuple[tuple[str, list[Point]], ...]:

@@ -4,6 +4,7 @@ import codecs
 from dataclasses import replace
 from pathlib import Path
 
+from lawnbook.reading import tr
 from lawnbook.store.files import opened_to_read, told
 from lawnbook.store.map_shapes import MOST_BYTES, MapOutlines
 from lawnbook.store.outlines_geojson import read_geojson
@@ -15,7 +16,7 @@ SUFFIXES = (".geojson", ".json", ".kml")
 
 _ZIP = b"PK\x03\x04"
 _MARKS = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
-_OLD_LETTERS = "The file is not UTF-8 and was read as Latin-1; look over the names."
+_OLD_LETTERS = tr("The file is not UTF-8 and was read as Latin-1; look over the names.")
 
 
 def read_outlines(path: Path) -> MapOutlines:
@@ -32,12 +33,15 @@ def outlines_of(data: bytes) -> MapOutlines:
     """The outlines of a file's bytes. OwnerError without the file's name."""
     if len(data) > MOST_BYTES:
         raise OwnerError(
-            f"the file is larger than {MOST_BYTES // 2**20} MB; take only the yard's own outlines "
-            "into it, and write it again."
+            tr(
+                "the file is larger than {most_bytes} MB; take only the yard's own outlines "
+                "into it, and write it again.",
+                most_bytes=MOST_BYTES // 2**20,
+            )
         )
     if data.startswith(_ZIP):
         raise OwnerError(
-            "this is a zip, as a KMZ is; unpack it and take in the doc.kml that lies inside."
+            tr("this is a zip, as a KMZ is; unpack it and take in the doc.kml that lies inside.")
         )
     if _is_xml(data):
         return read_kml(data)

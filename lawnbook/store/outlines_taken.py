@@ -8,6 +8,7 @@ from typing import Literal, get_args
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import and_joined, counted
+from lawnbook.reading import tr
 from lawnbook.store.outlines_laid import LaidOutlines, LaidShape
 from lawnbook.yard.amounts import bare, told
 from lawnbook.yard.fields import Outline
@@ -102,26 +103,32 @@ def choices(
 def _choices(
     shape: LaidShape, notebook: Notebook, others: Sequence[LaidShape]
 ) -> Iterator[tuple[str, Becomes]]:
-    yield "New zone", NEW_ZONE
+    yield tr("New zone"), NEW_ZONE
     for kind in KINDS:
-        yield f"New feature: {kind}", Becomes("feature", kind)
+        yield tr("New feature: {kind}", kind=kind), Becomes("feature", kind)
     for zone in notebook.zones.values():
         if not zone.locked:
-            yield f"New outline of {zone.name}", Becomes("outline", zone.id)
+            yield tr("New outline of {name}", name=zone.name), Becomes("outline", zone.id)
     for feature in notebook.features.values():
         if not feature.locked:
-            yield f"New outline of {called(feature)}", Becomes("shape", feature.id)
+            yield (
+                tr("New outline of {called}", called=called(feature)),
+                Becomes("shape", feature.id),
+            )
     for zone in notebook.zones.values():
         if (
             not zone.locked
             and boxes_meet(bounds_ft([zone.outline_ft]), bounds_ft([shape.ground.outline]))
             and shared(ground_of(zone), (shape.ground,))
         ):
-            yield f"Hole in {zone.name}", Becomes("hole", zone.id)
+            yield tr("Hole in {name}", name=zone.name), Becomes("hole", zone.id)
     for place, other in enumerate(others):
         if _holds(other, shape):
-            yield f"Hole in {file_name(other, place)}, of this file", hole_here(place)
-    yield "Left out", LEAVE
+            yield (
+                tr("Hole in {file_name}, of this file", file_name=file_name(other, place)),
+                hole_here(place),
+            )
+    yield tr("Left out"), LEAVE
 
 
 def hole_here(place: int) -> Becomes:
@@ -131,7 +138,7 @@ def hole_here(place: int) -> Becomes:
 
 def file_name(shape: LaidShape, place: int) -> str:
     """What a shape of a file is called: its name, else its number in the file."""
-    return shape.name or f"Shape {place + 1}"
+    return shape.name or tr("Shape {place}", place=place + 1)
 
 
 def taken_in(notebook: Notebook, laid: LaidOutlines, becomes: Sequence[Becomes]) -> Change:
@@ -153,8 +160,13 @@ def taken_in(notebook: Notebook, laid: LaidOutlines, becomes: Sequence[Becomes])
             if zone_id is None:
                 outer = file_name(laid.shapes[int(each.of)], int(each.of))
                 raise OwnerError(
-                    f"{file_name(shape, place)} is to be a hole in {outer}, which is not taken in "
-                    f"as a zone; let {outer} be one, or choose something else."
+                    tr(
+                        "{file_name} is to be a hole in {outer}, which is not taken in as a "
+                        "zone; let "
+                        "{outer} be one, or choose something else.",
+                        file_name=file_name(shape, place),
+                        outer=outer,
+                    )
                 )
             taking.cut(zone_id, shape)
     if not taking.records:
@@ -180,11 +192,18 @@ def told_of(change: Change) -> str:
         elif isinstance(before, Zone | Feature) and isinstance(after, Zone | Feature):
             was, now = _area(before), _area(after)
             moved.append(
-                f"{called(after)} has {told(now, 0, 'sq ft')}, {bare(was, 0, 'sq ft')} before"
+                tr(
+                    "{called} has {now}, {bare} before",
+                    called=called(after),
+                    now=told(now, 0, "sq ft"),
+                    bare=bare(was, 0, "sq ft"),
+                )
             )
     new = [counted(count, f"new {what}") for what, count in counts.items()]
-    parts = [f"{and_joined(new)} taken in"] if new else []
-    parts += moved if len(moved) <= MOST_NAMED else [f"{len(moved)} have new outlines"]
+    parts = [tr("{new} taken in", new=and_joined(new))] if new else []
+    parts += (
+        moved if len(moved) <= MOST_NAMED else [tr("{count} have new outlines", count=len(moved))]
+    )
     return "; ".join(parts) + "." if parts else ""
 
 
@@ -231,7 +250,10 @@ class _Taking:
 
     def _redraw(self, record: Zone | Feature, table: str) -> None:
         if record.id in self._redrawn:
-            told = f"Two shapes cannot both be the outline of {called(record)}; choose one."
+            told = tr(
+                "Two shapes cannot both be the outline of {called}; choose one.",
+                called=called(record),
+            )
             raise OwnerError(told)
         self._redrawn.add(record.id)
         self.records[(table, record.id)] = record
@@ -241,8 +263,15 @@ class _Taking:
         zone = self._zone(zone_id)
         left = without(ground_of(zone), (shape.ground,))
         if len(left) != 1:
-            how = "leave nothing of" if not left else "cut up"
-            raise OwnerError(f"{shape.name or 'This shape'} would {how} {zone.name}; leave it out.")
+            how = tr("leave nothing of") if not left else tr("cut up")
+            raise OwnerError(
+                tr(
+                    "{name} would {how} {name_2}; leave it out.",
+                    name=shape.name or "This shape",
+                    how=how,
+                    name_2=zone.name,
+                )
+            )
         kept = replace(zone, outline_ft=left[0].outline, holes_ft=left[0].holes)
         self.records[("zones", zone.id)] = kept
 
@@ -266,7 +295,9 @@ def _holds(outer: LaidShape, inner: LaidShape) -> bool:
 def _refuse_locked(record: Zone | Feature) -> None:
     if record.locked:
         name = sentence_case(called(record))
-        raise OwnerError(f"{name} is locked; unlock it first, or leave the shape out.")
+        raise OwnerError(
+            tr("{name} is locked; unlock it first, or leave the shape out.", name=name)
+        )
 
 
 def _area(record: Zone | Feature) -> float:

@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import IO, TYPE_CHECKING
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.files import told, unreadable
 from lawnbook.store.heic_apart import NO_READER, TOO_LARGE, as_png
 from lawnbook.yard.numbers import day
@@ -40,8 +41,8 @@ _HEIC_BRANDS = frozenset(
 )
 _EXIF_PART, _TAKEN, _WRITTEN, _TURNED = 0x8769, 0x9003, 0x0132, 0x0112
 _EXIF_DAY = re.compile(r"([0-9]{4})[:/.-]([0-9]{2})[:/.-]([0-9]{2})(?![0-9]).*", re.DOTALL)
-_AS_JPEG = "save it as a JPEG, then add that"
-_CUT_SHORT = "it may be cut short or damaged; copy it from the camera once more"
+_AS_JPEG = tr("save it as a JPEG, then add that")
+_CUT_SHORT = tr("it may be cut short or damaged; copy it from the camera once more")
 _BROKEN = (
     # What Pillow and the readers beneath it raise for a file that is not what it says.
     OSError, SyntaxError, ValueError, TypeError, LookupError, ArithmeticError, RuntimeError,
@@ -85,7 +86,13 @@ def take_in(path: Path, today: date, keeping: Keeping = AS_PHOTO) -> TakenIn:
     try:
         if path.exists() and not path.is_file() and not path.is_dir():
             # A device or a pipe would never end.
-            raise OwnerError(f"{told(path)}: this is not a file; choose a {keeping.called}.")
+            raise OwnerError(
+                tr(
+                    "{path}: this is not a file; choose a {called}.",
+                    path=told(path),
+                    called=keeping.called,
+                )
+            )
         with path.open("rb") as handle:
             return _taken_in(handle, told(path), today, keeping)
     except OSError as error:
@@ -112,14 +119,17 @@ def _taken_in(handle: IO[bytes], name: str, today: date, keeping: Keeping) -> Ta
             data = _as_kept(picture, keeping)
         except MemoryError as error:
             raise OwnerError(
-                f"{name}: there is not enough memory to read it; close other programs, or add a "
-                "smaller picture."
+                tr(
+                    "{name}: there is not enough memory to read it; close other programs, or add a "
+                    "smaller picture.",
+                    name=name,
+                )
             ) from error
         except DecompressionBombError as error:
             # Some of Pillow's readers look at the size themselves before we can.
-            raise OwnerError(_too_large(name, "too many")) from error
+            raise OwnerError(_too_large(name, tr("too many"))) from error
         except _BROKEN as error:
-            cannot = f"this {keeping.called} cannot be read"
+            cannot = tr("this {called} cannot be read", called=keeping.called)
             raise OwnerError(f"{name}: {cannot}; {_CUT_SHORT}.") from error
         taken_on, notes = _day_of(exif, name, today)
     return TakenIn(data, picture.width, picture.height, taken_on, notes)
@@ -129,10 +139,18 @@ def _refuse_length(handle: IO[bytes], name: str) -> None:
     length = handle.seek(0, io.SEEK_END)
     handle.seek(0)
     if length == 0:
-        raise OwnerError(f"{name}: the file is empty; copy it from the camera once more.")
+        raise OwnerError(
+            tr("{name}: the file is empty; copy it from the camera once more.", name=name)
+        )
     if length > MOST_BYTES:
         most = MOST_BYTES // 2**20
-        raise OwnerError(f"{name}: the file is larger than {most} MB; save a smaller copy as JPEG.")
+        raise OwnerError(
+            tr(
+                "{name}: the file is larger than {most} MB; save a smaller copy as JPEG.",
+                name=name,
+                most=most,
+            )
+        )
 
 
 def _opened(handle: IO[bytes], name: str) -> "ImageFile":
@@ -159,11 +177,18 @@ def _opened(handle: IO[bytes], name: str) -> "ImageFile":
         return _opened_heic(handle, name)
     if start.startswith(b"%PDF"):
         raise OwnerError(
-            f"{name}: a PDF cannot be read here; open it, save the page as a picture (PNG or JPEG) "
-            "and add that."
+            tr(
+                "{name}: a PDF cannot be read here; open it, save the page as a picture (PNG "
+                "or JPEG) and add that.",
+                name=name,
+            )
         )
     raise OwnerError(
-        f"{name}: this is not a photograph that can be read here; choose a JPEG, PNG or HEIC file."
+        tr(
+            "{name}: this is not a photograph that can be read here; choose a JPEG, PNG or "
+            "HEIC file.",
+            name=name,
+        )
     )
 
 
@@ -172,9 +197,15 @@ def _opened_heic(handle: IO[bytes], name: str) -> "ImageFile":
 
     status, png = as_png(handle.read(), MOST_MEGAPIXELS)
     if status == NO_READER:
-        raise OwnerError(f"{name}: HEIC photographs cannot be read on this computer; {_AS_JPEG}.")
+        raise OwnerError(
+            tr(
+                "{name}: HEIC photographs cannot be read on this computer; {as_jpeg}.",
+                name=name,
+                as_jpeg=_AS_JPEG,
+            )
+        )
     if status == TOO_LARGE:
-        raise OwnerError(_too_large(name, "too many"))
+        raise OwnerError(_too_large(name, tr("too many")))
     if status:
         raise ValueError("the reader of HEIC gave up")
     return PngImageFile(io.BytesIO(png))
@@ -190,8 +221,12 @@ def _refuse_size(image: "ImageFile", handle: IO[bytes], name: str) -> None:
 
 
 def _too_large(name: str, megapixels: str, most: int = MOST_MEGAPIXELS) -> str:
-    told = f"the picture has {megapixels} megapixels, more than the {most} that can be read"
-    return f"{name}: {told}; save a smaller copy as JPEG."
+    told = tr(
+        "the picture has {megapixels} megapixels, more than the {most} that can be read",
+        megapixels=megapixels,
+        most=most,
+    )
+    return tr("{name}: {told}; save a smaller copy as JPEG.", name=name, told=told)
 
 
 def _reads_in_stripes(handle: IO[bytes]) -> bool:
@@ -334,14 +369,16 @@ def _day_of(exif: "Exif | None", name: str, today: date) -> tuple[date | None, t
     except ValueError:
         taken = None
     if taken is None:
-        return None, (f"{name}: the camera's date cannot be read; enter the plug's date.",)
+        return None, (
+            tr("{name}: the camera's date cannot be read; enter the plug's date.", name=name),
+        )
     if taken > today:
-        why = f"the camera's date, {day(taken)}, is in the future"
+        why = tr("the camera's date, {taken}, is in the future", taken=day(taken))
     elif taken < EARLIEST_PHOTO:
-        why = f"the camera's date, {day(taken)}, is too long ago to be true"
+        why = tr("the camera's date, {taken}, is too long ago to be true", taken=day(taken))
     else:
         return taken, ()
-    return None, (f"{name}: {why}; enter the plug's date.",)
+    return None, (tr("{name}: {why}; enter the plug's date.", name=name, why=why),)
 
 
 def _written_day(exif: "Exif | None") -> str:

@@ -16,6 +16,7 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
+from lawnbook.reading import tr
 from lawnbook.store.damaged_pages import Pages
 from lawnbook.store.damaged_trees import Found, Survey
 from lawnbook.store.files import opened_to_read
@@ -42,7 +43,7 @@ _NOT_THE_FILE = (
     "SQLITE_CANTOPEN",
     "SQLITE_NOMEM",
 )
-_NOT_READABLE = "nothing of a notebook can be read from it; open an earlier copy."
+_NOT_READABLE = tr("nothing of a notebook can be read from it; open an earlier copy.")
 
 
 def salvage(path: Path, target: Path, today: date) -> SalvageTold:
@@ -54,7 +55,7 @@ def salvage(path: Path, target: Path, today: date) -> SalvageTold:
     """
     refuse_taken(target)
     if is_open_here(path):
-        raise OwnerError(f"{path.name}: this notebook is open; close it first.")
+        raise OwnerError(tr("{name}: this notebook is open; close it first.", name=path.name))
     with tempfile.TemporaryDirectory(prefix="lawnbook-") as folder:
         readable, notes = _settled(path, Path(folder))
         with (
@@ -99,7 +100,9 @@ def may_help(path: Path, problem: OwnerError) -> bool:
 def _version_of(path: Path, pages: Pages) -> int:
     """The schema's version as the file says it, the current one where that cannot be."""
     if pages.has_header and pages.version > CURRENT_VERSION and pages.is_notebook:
-        raise OwnerError(f"{path.name}: a newer Lawnbook wrote this; update Lawnbook to read it.")
+        raise OwnerError(
+            tr("{name}: a newer Lawnbook wrote this; update Lawnbook to read it.", name=path.name)
+        )
     return pages.version if 1 <= pages.version <= CURRENT_VERSION else CURRENT_VERSION
 
 
@@ -117,7 +120,7 @@ def _settled(path: Path, folder: Path) -> tuple[Path, tuple[str, ...]]:
     except FileNotFoundError:
         return path, ()
     except (OSError, sqlite3.Error):
-        return path, (f"{journal.name} beside the file was not used.",)
+        return path, (tr("{name} beside the file was not used.", name=journal.name),)
     copy = folder / "copy"
     for source, target in ((path, copy), (journal, folder / "copy-journal")):
         with opened_to_read(source) as handle, target.open("wb") as written:
@@ -127,7 +130,7 @@ def _settled(path: Path, folder: Path) -> tuple[Path, tuple[str, ...]]:
         closing(connected(copy, "rw")) as c,
     ):
         c.execute("SELECT count(*) FROM sqlite_schema").fetchone()
-    return copy, ("An edit that a crash had cut short was taken back first.",)
+    return copy, (tr("An edit that a crash had cut short was taken back first."),)
 
 
 def _moved(connection: sqlite3.Connection, survey: Survey, version: int) -> dict[str, Rows]:
@@ -150,14 +153,16 @@ def _told(
     unsettled = len(rows.renamed) - given.get(name, 0)
     # An id that we made up ourselves says nothing to the owner; a day or a word does.
     speaking = [each for each in rows.lost if not _OF_CHANCE.fullmatch(each)]
-    details = [f'"{each[:40]}" could not be read' for each in speaking]
+    details = [tr('"{each}" could not be read', each=each[:40]) for each in speaking]
     if given.get(name):
         ids = counted(given[name], "damaged id")
-        details.append(f"{ids} put right, as other records refer to them")
+        details.append(tr("{ids} put right, as other records refer to them", ids=ids))
     if unsettled:
-        details.append(f"{counted(unsettled, 'id')} not as the file's own index has them")
+        details.append(
+            tr("{ids} not as the file's own index has them", ids=counted(unsettled, "id"))
+        )
     if rows.unknown:
-        details.append(f"{counted(rows.unknown, 'row')} not in the file's own index")
+        details.append(tr("{rows} not in the file's own index", rows=counted(rows.unknown, "row")))
     # Rows and index lie on pages of their own: where they know the same, nothing is missing.
     agree = bool(found.ids) and not (rows.lost or rows.unknown or unsettled)
     known_lost = toll.garbled + toll.refused + rows.garbled + len(rows.lost)
@@ -181,16 +186,21 @@ def _told(
 
 def _file_notes(pages: Pages, survey: Survey) -> Iterator[str]:
     if not pages.has_header:
-        yield "The beginning of the file is damaged."
+        yield tr("The beginning of the file is damaged.")
     if pages.is_cut:
-        yield "The file is shorter than it was: its end is missing."
+        yield tr("The file is shorter than it was: its end is missing.")
     if survey.schema_faults:
-        yield "The list of the file's tables is damaged; rows were told apart by their ids."
+        yield tr("The list of the file's tables is damaged; rows were told apart by their ids.")
     strays = sum(found.strays for found in survey.tables.values())
     if strays:
-        yield f"Found again: {counted(strays, 'page')} to which nothing led any more."
+        yield tr(
+            "Found again: {pages} to which nothing led any more.", pages=counted(strays, "page")
+        )
     if survey.has_more_strays:
-        yield "The file is too large to look at every page to which nothing leads."
+        yield tr("The file is too large to look at every page to which nothing leads.")
     spoilt = [TITLES.get(n, n) for n, found in survey.tables.items() if found.index_faults]
     if spoilt and not survey.schema_faults:
-        yield f"The file's own index was damaged, and is made anew: {', '.join(spoilt)}."
+        yield tr(
+            "The file's own index was damaged, and is made anew: {spoilt}.",
+            spoilt=", ".join(spoilt),
+        )

@@ -7,15 +7,16 @@ the lost one's place, under its id, until the owner has drawn it anew.
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping
 
+from lawnbook.reading import tr
 from lawnbook.yard.codec import LONGEST_ID
 from lawnbook.yard.limits import first_unshowable
 from lawnbook.yard.records import Product, Record, Spot, Zone
 from lawnbook.yard.references import references_of
 
 MENDS: Mapping[str, str] = {
-    "zones": "draw it anew, and say whether it is irrigated",
-    "spots": "give it its name and place",
-    "products": "enter its label; until then it counts no nitrogen",
+    "zones": tr("draw it anew, and say whether it is irrigated"),
+    "spots": tr("give it its name and place"),
+    "products": tr("enter its label; until then it counts no nitrogen"),
 }
 """The tables that have stand-ins, and what the owner does with one."""
 
@@ -65,7 +66,7 @@ def stand_in(table: str, target: str, held: Iterable[Record]) -> Record:
 
 
 def _free_name(kind: str, names: Collection[str]) -> str:
-    plain = f"{kind} that could not be read"
+    plain = tr("{kind} that could not be read", kind=kind)
     number, name = 1, plain
     while name in names:
         number += 1

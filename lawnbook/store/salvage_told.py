@@ -3,14 +3,15 @@
 from collections.abc import Iterator
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import counted, whole
 from lawnbook.yard.records import TITLES
 
 MOST_DETAILS = 5
 """Sentences about single records that are told of each table."""
-CANNOT_BE_NOTICED = (
-    "A changed value that is still a likely one cannot be noticed in the file itself; compare "
-    "with an earlier copy."
+CANNOT_BE_NOTICED = tr(
+    "A changed value that is still a likely one cannot be noticed in the file "
+    "itself; compare with an earlier copy."
 )
 
 
@@ -82,31 +83,37 @@ def _lines(told: SalvageTold) -> Iterator[str]:
             for detail in each.details[:MOST_DETAILS]:
                 yield f"  {detail}"
             if len(each.details) > MOST_DETAILS:
-                yield f"  and {whole(len(each.details) - MOST_DETAILS)} more like these"
+                yield tr(
+                    "  and {whole} more like these", whole=whole(len(each.details) - MOST_DETAILS)
+                )
     unknown = [TITLES[each.table] for each in told.tables if each.is_unknown]
     if unknown:
-        yield f"None found, though there may have been some: {', '.join(unknown)}."
+        yield tr(
+            "None found, though there may have been some: {unknown}.", unknown=", ".join(unknown)
+        )
     if told.is_whole:
-        yield "Every record that the file knows of was read."
-    yield f"{counted(sum(each.kept for each in told.tables), 'record')} kept in all."
+        yield tr("Every record that the file knows of was read.")
+    yield tr(
+        "{records} kept in all.", records=counted(sum(each.kept for each in told.tables), "record")
+    )
     yield CANNOT_BE_NOTICED
 
 
 def table_sentence(told: TableTold) -> str:
     """What became of one table: "35 kept; 3 could not be read"."""
-    least = "at least " if told.may_lack else ""
+    least = tr("at least ") if told.may_lack else ""
     counts = (
-        (told.lost, "could not be read"),
-        (told.garbled, "could not be understood"),
-        (told.hanging, "left out, as what they refer to is gone"),
-        (told.refused, "left out, as no lawn has such values"),
+        (told.lost, tr("could not be read")),
+        (told.garbled, tr("could not be understood")),
+        (told.hanging, tr("left out, as what they refer to is gone")),
+        (told.refused, tr("left out, as no lawn has such values")),
     )
-    said = [f"{whole(told.kept)} kept"]
+    said = [tr("{whole} kept", whole=whole(told.kept))]
     said += [f"{least}{whole(count)} {words}" for count, words in counts if count]
     if told.emptied:
-        said.append(f"{counted(told.emptied, 'value')} left out")
+        said.append(tr("{values} left out", values=counted(told.emptied, "value")))
     if told.may_lack and not told.missing:
-        said.append("more may be missing")
+        said.append(tr("more may be missing"))
     if told.doubtful:
-        said.append("some may have been removed by you earlier")
+        said.append(tr("some may have been removed by you earlier"))
     return "; ".join(said) + "."

@@ -13,6 +13,7 @@ from datetime import date
 from pathlib import Path, PurePosixPath
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.files import opened_to_read
 from lawnbook.yard.problems import OwnerError
 
@@ -67,8 +68,14 @@ def sheets_of(path: Path) -> tuple[Text | Cells, ...]:
     """The tables of a file as they stand. Raises OwnerError."""
     data = _bytes_of(path)
     if data.startswith(_OLD_OFFICE):
-        mend = "save it as .xlsx without a password, or as CSV"
-        raise OwnerError(f"{path.name}: an older or protected workbook cannot be read; {mend}.")
+        mend = tr("save it as .xlsx without a password, or as CSV")
+        raise OwnerError(
+            tr(
+                "{name}: an older or protected workbook cannot be read; {mend}.",
+                name=path.name,
+                mend=mend,
+            )
+        )
     if not data.startswith(b"PK"):
         return (Text(path.stem, text_of(data, path.name)),)
     try:
@@ -76,11 +83,15 @@ def sheets_of(path: Path) -> tuple[Text | Cells, ...]:
             _refuse_bomb(archive, path.name)
             names = set(archive.namelist())
             if "mimetype" in names and archive.read("mimetype").startswith(_OPEN_DOCUMENT):
-                raise OwnerError(f"{path.name}: save this workbook as .xlsx, then try again.")
+                raise OwnerError(
+                    tr("{name}: save this workbook as .xlsx, then try again.", name=path.name)
+                )
             if "xl/workbook.xml" not in names:
                 return tuple(_members(archive, path.name))
     except _BROKEN as error:
-        raise OwnerError(f"{path.name}: the file is damaged; save or fetch it again.") from error
+        raise OwnerError(
+            tr("{name}: the file is damaged; save or fetch it again.", name=path.name)
+        ) from error
     from lawnbook.store.tables_workbook_in import read_workbook
 
     return read_workbook(data, path.name)
@@ -105,7 +116,10 @@ def text_of(data: bytes, name: str) -> str:
 
 def _not_utf8(name: str) -> str:
     # An older alphabet cannot be told from the others, and a wrong guess spoils every name.
-    return f"{name}: the file is not UTF-8 text; save it as CSV UTF-8 or as .xlsx, then try again."
+    return tr(
+        "{name}: the file is not UTF-8 text; save it as CSV UTF-8 or as .xlsx, then try again.",
+        name=name,
+    )
 
 
 def _bytes_of(path: Path) -> bytes:
@@ -113,7 +127,13 @@ def _bytes_of(path: Path) -> bytes:
         data = handle.read(MOST_BYTES + 1)
     if len(data) > MOST_BYTES:
         most = MOST_BYTES // 2**20
-        raise OwnerError(f"{path.name}: the file is larger than {most} MB; take it in in parts.")
+        raise OwnerError(
+            tr(
+                "{name}: the file is larger than {most} MB; take it in in parts.",
+                name=path.name,
+                most=most,
+            )
+        )
     return data
 
 
@@ -122,13 +142,26 @@ def _refuse_bomb(archive: zipfile.ZipFile, name: str) -> None:
     unpacked = sum(info.file_size for info in infos)
     packed = sum(info.compress_size for info in infos)
     if len(infos) > MOST_MEMBERS:
-        raise OwnerError(f"{name}: more than {MOST_MEMBERS} files are packed in it; take some out.")
+        raise OwnerError(
+            tr(
+                "{name}: more than {most_members} files are packed in it; take some out.",
+                name=name,
+                most_members=MOST_MEMBERS,
+            )
+        )
     if unpacked > MOST_UNPACKED or (unpacked > RATIO_FROM and unpacked > packed * MOST_RATIO):
         most = MOST_UNPACKED // 2**20
-        told = f"unpacked it would be {unpacked / 2**20:,.0f} MB"
-        raise OwnerError(f"{name}: {told}, which no table needs (at most {most} MB); split it.")
+        told = tr("unpacked it would be {unpacked:,.0f} MB", unpacked=unpacked / 2**20)
+        raise OwnerError(
+            tr(
+                "{name}: {told}, which no table needs (at most {most} MB); split it.",
+                name=name,
+                told=told,
+                most=most,
+            )
+        )
     if any(info.flag_bits & 1 for info in infos):
-        raise OwnerError(f"{name}: it is locked by a password; save it without one.")
+        raise OwnerError(tr("{name}: it is locked by a password; save it without one.", name=name))
 
 
 def _members(archive: zipfile.ZipFile, name: str) -> Iterator[Text]:
@@ -139,4 +172,6 @@ def _members(archive: zipfile.ZipFile, name: str) -> Iterator[Text]:
             found = True
             yield Text(member.stem, text_of(archive.read(info), f"{name}: {member.name}"))
     if not found:
-        raise OwnerError(f"{name}: there is no .csv file in it; pack the tables as CSV files.")
+        raise OwnerError(
+            tr("{name}: there is no .csv file in it; pack the tables as CSV files.", name=name)
+        )

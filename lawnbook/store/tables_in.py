@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from lawnbook.plan.workings import and_joined
+from lawnbook.reading import tr
 from lawnbook.store.steps import Between, Steps, untold
 from lawnbook.store.tables_build import column_of, record_of
 from lawnbook.store.tables_columns import SETTLED, columns_of
@@ -58,7 +59,7 @@ def read_tables(
     known = [each for each in read if each.matched.table]
     _refuse_unknown(read, known, path.name)
     notes = [
-        f"{each.name}: no table of a notebook has these headings; it is passed over."
+        tr("{name}: no table of a notebook has these headings; it is passed over.", name=each.name)
         for each in read
         if not each.matched.table and len(read) > 1
     ]
@@ -70,13 +71,21 @@ def _refuse_unknown(read: Sequence[SheetRead], known: Sequence[SheetRead], name:
         may_be = next((each.matched.may_be for each in read if each.matched.may_be), ())
         if may_be:
             titles = " or ".join(TITLES[each] for each in may_be[:4])
-            told = f"{name}: this may be {titles}"
-            raise OwnerError(f"{told}; name the file or the sheet after its table.")
-        told = f"{name}: no heading in the first line is known"
-        raise OwnerError(f"{told}; begin from a table that was saved here, and keep its headings.")
+            told = tr("{name}: this may be {titles}", name=name, titles=titles)
+            raise OwnerError(tr("{told}; name the file or the sheet after its table.", told=told))
+        told = tr("{name}: no heading in the first line is known", name=name)
+        raise OwnerError(
+            tr("{told}; begin from a table that was saved here, and keep its headings.", told=told)
+        )
     twice = [each for each, count in Counter(s.matched.table for s in known).items() if count > 1]
     if twice:
-        raise OwnerError(f"{name}: {TITLES[twice[0]]} stands in it twice; keep one of the two.")
+        raise OwnerError(
+            tr(
+                "{name}: {titles} stands in it twice; keep one of the two.",
+                name=name,
+                titles=TITLES[twice[0]],
+            )
+        )
 
 
 class _Reading:
@@ -142,7 +151,11 @@ class _Reading:
         titles = [TITLES[each] for each in TABLES if each in tables & SETTLED]
         if not titles or strangers.foreign != frozenset(TABLES):
             return told
-        return f"{told} What it says in {and_joined(titles)} would go over what is here."
+        return tr(
+            "{told} What it says in {titles} would go over what is here.",
+            told=told,
+            titles=and_joined(titles),
+        )
 
     def _leave_out_same(self) -> None:
         """Leave out rows that say what the notebook says."""
@@ -228,9 +241,18 @@ class _Reading:
             if is_stranger(draft) and key not in strangers.unknown
         )
         for title, count in strange.items():
-            told = "1 row has an id" if count == 1 else f"{whole(count)} rows have ids"
-            end = "it would be new" if count == 1 else "they would be new"
-            yield f"{title}: {told} that this notebook does not know; {end}."
+            told = (
+                tr("1 row has an id")
+                if count == 1
+                else tr("{whole} rows have ids", whole=whole(count))
+            )
+            end = tr("it would be new") if count == 1 else tr("they would be new")
+            yield tr(
+                "{title}: {told} that this notebook does not know; {end}.",
+                title=title,
+                told=told,
+                end=end,
+            )
 
     def _in_order(self, faults: Iterable[Fault]) -> list[Fault]:
         titles = list(TITLES.values())
@@ -246,9 +268,13 @@ def _repeat_notes(drafts: Sequence[Draft], strangers: Strangers) -> Iterator[str
         and not (draft.had_id and strangers.foreign == frozenset(TABLES))
     )
     for (title, had_id), count in kinds.items():
-        one, many = ("with an unknown id", "with unknown ids") if had_id else _BARE
-        rows = f"1 row {one} is" if count == 1 else f"{whole(count)} rows {many} are"
-        yield f"{title}: {rows} in the notebook already and left out."
+        one, many = (tr("with an unknown id"), tr("with unknown ids")) if had_id else _BARE
+        rows = (
+            tr("1 row {one} is", one=one)
+            if count == 1
+            else tr("{whole} rows {many} are", whole=whole(count), many=many)
+        )
+        yield tr("{title}: {rows} in the notebook already and left out.", title=title, rows=rows)
 
 
 _BARE = ("without an id", "without an id")

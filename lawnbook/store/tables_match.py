@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.tables_columns import Column, columns_of
 from lawnbook.yard.records import TABLES, TITLES
 
@@ -75,7 +76,7 @@ def _headings(words: Sequence[str], table: str) -> list[Heading]:
         column = _column(told, table)
         key = (column.heading if column else "", _part(told))
         if column is not None and key in seen:
-            fault = f'the column "{told}" stands twice; keep one of them.'
+            fault = tr('the column "{told}" stands twice; keep one of them.', told=told)
             found.append(Heading(told, None, fault))
         elif column is not None:
             seen.add(key)
@@ -92,13 +93,20 @@ def _unknown(told: str, table: str) -> Heading:
     starts = [each for each in columns_of(table) if plain.startswith(f"{_plain(each.label)} ")]
     other = max(starts, key=lambda each: len(each.label), default=None)
     if other is not None and other.info.rule.unit and other.heading != other.label:
-        mend = f'name it "{other.heading}" once its figures are in that unit'
-        return Heading(told, None, f'the column "{told}" has another unit; {mend}.')
+        mend = tr('name it "{heading}" once its figures are in that unit', heading=other.heading)
+        return Heading(
+            told, None, tr('the column "{told}" has another unit; {mend}.', told=told, mend=mend)
+        )
     labels = {each.label.casefold(): each.heading for each in columns_of(table)}
     near = difflib.get_close_matches(told.casefold(), labels, n=1, cutoff=0.7)
-    hint = f'; did you mean "{labels[near[0]]}"?' if near else "."
+    hint = tr('; did you mean "{labels}"?', labels=labels[near[0]]) if near else "."
     return Heading(
-        told, note=f'the column "{told[:40]}" is none of this table and is passed over{hint}'
+        told,
+        note=tr(
+            'the column "{told}" is none of this table and is passed over{hint}',
+            told=told[:40],
+            hint=hint,
+        ),
     )
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Change
 from lawnbook.yard.numbers import whole
 
@@ -55,7 +56,7 @@ class Fault:
         """
         label = self.heading.split(",", maxsplit=1)[0]
         named = not label or self.sentence.startswith(label)
-        column = "" if named else f', column "{self.heading}"'
+        column = "" if named else tr(', column "{heading}"', heading=self.heading)
         return f"{self.title}, {self.where}{column}: {self.sentence}"
 
 
@@ -98,10 +99,15 @@ class TablesRead:
 def few(sentences: Sequence[str], most: int) -> tuple[str, ...]:
     """The first sentences, and how many more there are."""
     rest = len(sentences) - most
-    return (*sentences[:most], *([f"And {whole(rest)} more like these."] if rest > 0 else []))
+    return (
+        *sentences[:most],
+        *([tr("And {whole} more like these.", whole=whole(rest))] if rest > 0 else []),
+    )
 
 
 def taken_in_label(read: TablesRead) -> str:
     """What taking the tables in is called for undo."""
     rows = read.added + read.changed
-    return f"take in {whole(rows)} {'row' if rows == 1 else 'rows'} of tables"
+    return tr(
+        "take in {whole} {part} of tables", whole=whole(rows), part="row" if rows == 1 else "rows"
+    )

@@ -11,6 +11,7 @@ from typing import Any
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.workings import and_joined, counted
+from lawnbook.reading import tr
 from lawnbook.store.tables_build import record_of
 from lawnbook.store.tables_columns import SETTLED
 from lawnbook.store.tables_refs import AddressBook
@@ -172,14 +173,24 @@ def _has_id(draft: Draft) -> bool:
 def _whole_told(drafts: Iterable[Draft], repeats: Mapping[Key, str]) -> str:
     ids = [each for each in drafts if _has_id(each)]
     strange = [each for each in ids if is_stranger(each)]
-    none = f"none of its {whole(len(ids))} ids is known here"
-    some = f"{whole(len(strange))} of its {whole(len(ids))} ids are not known here"
-    told = f"This file is of another notebook: {none if len(strange) == len(ids) else some}."
+    none = tr("none of its {whole} ids is known here", whole=whole(len(ids)))
+    some = tr(
+        "{whole} of its {whole_2} ids are not known here",
+        whole=whole(len(strange)),
+        whole_2=whole(len(ids)),
+    )
+    told = tr(
+        "This file is of another notebook: {part}.", part=none if len(strange) == len(ids) else some
+    )
     alike = sum(key_of_row(each) in repeats for each in strange)
     if not alike:
         return told
-    end = "says what is here already and is" if alike == 1 else "say what is here already and are"
-    return f"{told} {counted(alike, 'row')} {end} left out."
+    end = (
+        tr("says what is here already and is")
+        if alike == 1
+        else tr("say what is here already and are")
+    )
+    return tr("{told} {rows} {end} left out.", told=told, rows=counted(alike, "row"), end=end)
 
 
 def _tables_told(drafts: Iterable[Draft], foreign: Collection[str]) -> str:
@@ -187,10 +198,16 @@ def _tables_told(drafts: Iterable[Draft], foreign: Collection[str]) -> str:
         return ""
     count = sum(each.table in foreign and is_stranger(each) for each in drafts)
     titles = and_joined([TITLES[each] for each in TABLES if each in foreign])
-    told = f"Part of this file is of another notebook, or was removed from this one: {titles}"
-    return f"{told}. None of the {whole(count)} ids there is known here."
+    told = tr(
+        "Part of this file is of another notebook, or was removed from this one: {titles}",
+        titles=titles,
+    )
+    return tr("{told}. None of the {whole} ids there is known here.", told=told, whole=whole(count))
 
 
 def _question(draft: Draft) -> Fault:
-    told = f'no record has the id "{draft.record_id[:_SHOWN]}"; if the row is new, clear the id.'
+    told = tr(
+        'no record has the id "{record_id}"; if the row is new, clear the id.',
+        record_id=draft.record_id[:_SHOWN],
+    )
     return Fault(draft.title, draft.where, draft.line, "Id", told[:1].upper() + told[1:])

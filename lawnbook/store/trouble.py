@@ -3,36 +3,44 @@
 import sqlite3
 from pathlib import Path
 
+from lawnbook.reading import tr
+
 _SENTENCES = (
-    ("SQLITE_FULL", "the disk is full; free some space, or save elsewhere."),
-    ("SQLITE_BUSY", "another program is using this notebook; close it there, then try again."),
-    ("SQLITE_LOCKED", "another program is using this notebook; close it there, then try again."),
+    ("SQLITE_FULL", tr("the disk is full; free some space, or save elsewhere.")),
+    ("SQLITE_BUSY", tr("another program is using this notebook; close it there, then try again.")),
+    (
+        "SQLITE_LOCKED",
+        tr("another program is using this notebook; close it there, then try again."),
+    ),
     (
         "SQLITE_READONLY_DBMOVED",
-        "the file was moved or replaced while it was open; put it back, or save elsewhere.",
+        tr("the file was moved or replaced while it was open; put it back, or save elsewhere."),
     ),
     (
         "SQLITE_READONLY",
-        "the file or its folder is write-protected; allow writing, or save elsewhere.",
+        tr("the file or its folder is write-protected; allow writing, or save elsewhere."),
     ),
-    ("SQLITE_PERM", "the file is write-protected; allow writing, or save elsewhere."),
+    ("SQLITE_PERM", tr("the file is write-protected; allow writing, or save elsewhere.")),
     (
         "SQLITE_CANTOPEN",
-        "the file cannot be opened here; check the folder and its permissions, or save elsewhere.",
+        tr(
+            "the file cannot be opened here; check the folder and its permissions, or save "
+            "elsewhere."
+        ),
     ),
     (
         # What SQLite says of a used-up quota, and of a file that may grow no further.
         "SQLITE_IOERR_WRITE",
-        "the disk takes no more (your space is used up, or the drive fails); save elsewhere.",
+        tr("the disk takes no more (your space is used up, or the drive fails); save elsewhere."),
     ),
-    ("SQLITE_IOERR", "the disk reports an error; check the drive, or save elsewhere."),
+    ("SQLITE_IOERR", tr("the disk reports an error; check the drive, or save elsewhere.")),
     (
         "SQLITE_CORRUPT",
-        "the file is damaged; go to an earlier copy of it, or save what can be read.",
+        tr("the file is damaged; go to an earlier copy of it, or save what can be read."),
     ),
-    ("SQLITE_NOTADB", "this is not a Lawnbook notebook; choose a .lawnbook file."),
-    ("SQLITE_TOOBIG", "an entry is too large for the notebook; use a smaller picture."),
-    ("SQLITE_NOMEM", "the computer is out of memory; close other programs, then try again."),
+    ("SQLITE_NOTADB", tr("this is not a Lawnbook notebook; choose a .lawnbook file.")),
+    ("SQLITE_TOOBIG", tr("an entry is too large for the notebook; use a smaller picture.")),
+    ("SQLITE_NOMEM", tr("the computer is out of memory; close other programs, then try again.")),
 )
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
+from lawnbook.reading import tr
 from lawnbook.store.ghcn import HABITS, Habit
 from lawnbook.store.weather_columns import UNIT_WORDS, UNITS, Column
 from lawnbook.store.weather_result import Option, Question
@@ -12,7 +13,7 @@ from lawnbook.yard.numbers import plain
 NOAA, SWAP, TEMPERATURE = "noaa", "swap", "temperature"
 """Keys of questions; those about the unit of a column of ours are the column's kind."""
 
-_TENTHS = ", written in tenths"
+_TENTHS = tr(", written in tenths")
 _SHOWN_FIRST = ("tmax", "tmin", "rain", "tdew", "wind")
 _SUFFIX = {"f": "f", "c": "c", "in": "in", "mm": "mm", "mph": "mph", "m_s": "m_s", "km_h": "km_h"}
 
@@ -27,7 +28,7 @@ def ask_habit(
     options = tuple(
         Option(habit.key, _amount(value, habit.unit(column))) for habit in (habits or HABITS)
     )
-    return _which(NOAA, column, value, options, "take a table that names its units.")
+    return _which(NOAA, column, value, options, tr("take a table that names its units."))
 
 
 def ask_unit(column: Column, units: Sequence[str], values: Array) -> Question:
@@ -36,7 +37,9 @@ def ask_unit(column: Column, units: Sequence[str], values: Array) -> Question:
     value = example(values) or 0.0
     options = tuple(Option(unit, _amount(value, unit)) for unit in candidates)
     names = " or ".join(f"{_stem(column)}_{_SUFFIX[unit]}" for unit in candidates)
-    mend = f'the column "{column.name}" does not say its unit; name it {names}.'
+    mend = tr(
+        'the column "{name}" does not say its unit; name it {names}.', name=column.name, names=names
+    )
     return _which(column.kind, column, value, options, mend)
 
 
@@ -52,14 +55,24 @@ def ask_named(columns: Sequence[Column], unit: str, raw: Mapping[str, Array]) ->
     options = tuple(Option(each, _amount(value, each)) for each in (other, unit))
     names = " and ".join(each.name for each in columns)
     look = "look" if len(columns) > 1 else "looks"
-    looks = f"{names} {look} like {UNIT_WORDS[other]}, not {UNIT_WORDS[unit]}"
+    looks = tr(
+        "{names} {look} like {unit_words}, not {unit_words_2}",
+        names=names,
+        look=look,
+        unit_words=UNIT_WORDS[other],
+        unit_words_2=UNIT_WORDS[unit],
+    )
     return Question(
         key=TEMPERATURE,
         sentence=f"{looks}. {column.name} {plain(value)}: {_either(options)}?",
         options=options,
         proposed=other,
         needed=unit == "c",
-        mend=f"{looks} ({plain(value)}); name the columns by the unit they are in.",
+        mend=tr(
+            "{looks} ({value}); name the columns by the unit they are in.",
+            looks=looks,
+            value=plain(value),
+        ),
         column=column.name,
     )
 
@@ -67,14 +80,20 @@ def ask_named(columns: Sequence[Column], unit: str, raw: Mapping[str, Array]) ->
 def ask_swap(columns: Sequence[Column]) -> Question:
     """Whether the columns of lows and highs are exchanged."""
     names = {each.measures: each.name for each in columns}
-    told = f"The columns {names['tmin']} and {names['tmax']} look swapped"
-    why = "on most days the lowest is above the highest"
+    told = tr(
+        "The columns {names} and {names_2} look swapped", names=names["tmin"], names_2=names["tmax"]
+    )
+    why = tr("on most days the lowest is above the highest")
     return Question(
         key=SWAP,
         sentence=f"{told}: {why}.",
-        options=(Option("yes", "Swap them"), Option("no", "Leave them as they are")),
+        options=(Option("yes", tr("Swap them")), Option("no", tr("Leave them as they are"))),
         proposed="yes",
-        mend=f"{told.replace('The', 'the', 1)}: {why}; exchange their names.",
+        mend=tr(
+            "{replace}: {why}; exchange their names.",
+            replace=told.replace("The", "the", 1),
+            why=why,
+        ),
     )
 
 

@@ -13,6 +13,7 @@ import numpy as np
 
 from lawnbook.agronomy.units import c_to_f, m_per_s_to_mph, mm_to_in
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.weather_table import Array
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.records import WeatherDay
@@ -38,9 +39,10 @@ UNITS: Mapping[Kind, tuple[str, ...]] = MappingProxyType(
 
 UNIT_WORDS: Mapping[str, str] = MappingProxyType(
     {
-        "f": "°F", "c": "°C", "tenths_c": "°C in tenths", "in": "in", "mm": "mm",
-        "tenths_mm": "mm in tenths", "mph": "mph", "m_s": "m/s", "km_h": "km/h",
-        "tenths_m_s": "m/s in tenths", "mj_m2": "MJ/m²", "w_m2": "W/m²", "pct": "%", "min": "min",
+        "f": "°F", "c": "°C", "tenths_c": tr("°C in tenths"), "in": "in", "mm": "mm",
+        "tenths_mm": tr("mm in tenths"), "mph": "mph", "m_s": "m/s", "km_h": "km/h",
+        "tenths_m_s": tr("m/s in "
+            "tenths"), "mj_m2": "MJ/m²", "w_m2": "W/m²", "pct": "%", "min": "min",
     }
 )  # fmt: skip
 

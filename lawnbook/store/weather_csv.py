@@ -5,6 +5,7 @@ It may be any table that `weather_reading` knows; what that would ask has to sta
 
 from pathlib import Path
 
+from lawnbook.reading import tr
 from lawnbook.store.files import read_text_bounded
 from lawnbook.store.weather_reading import MOST_BYTES, weather_from_text
 from lawnbook.yard.problems import OwnerError
@@ -29,7 +30,16 @@ def parse_weather(text: str, where: str) -> tuple[WeatherDay, ...]:
     wrong = [
         *((fault.line, f"{fault.place}: {fault.sentence}") for fault in reading.faults),
         *(
-            (each.line, f"line {each.line}{'.' if each.column else ''}{each.column}: {each.mend}")
+            (
+                each.line,
+                tr(
+                    "line {line}{part}{column}: {mend}",
+                    line=each.line,
+                    part="." if each.column else "",
+                    column=each.column,
+                    mend=each.mend,
+                ),
+            )
             for each in reading.questions
             if each.needed
         ),

@@ -20,6 +20,7 @@ from lawnbook.agronomy.evapotranspiration import (
 from lawnbook.agronomy.penman_monteith import radiation_from_sunshine_mj, wind_at_2_m
 from lawnbook.agronomy.units import c_to_f, f_to_c, m_per_s_to_mph, mph_to_m_per_s
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.weather_columns import DECIMALS, FIELDS
 from lawnbook.store.weather_result import Fault
 from lawnbook.store.weather_table import Array, Lines
@@ -66,7 +67,10 @@ def humidity_faults(values: Mapping[str, Array], lines: Lines) -> list[Fault]:
             for row in np.flatnonzero(wrong):
                 told = amount(float(values[name][row]), "%")
                 faults.append(
-                    Fault(int(lines[row]), f"Humidity of {told} cannot be; enter 1 to 100 %.")
+                    Fault(
+                        int(lines[row]),
+                        tr("Humidity of {told} cannot be; enter 1 to 100 %.", told=told),
+                    )
                 )
             values[name][wrong] = np.nan
     return faults
@@ -112,8 +116,12 @@ def days_from(
         elif _same(kept[day], record):
             repeated += 1
         else:
-            told = f"{day.isoformat()} stands twice, with other figures in line {line_of[day]}; "
-            bad[line] = Fault(line, told + "keep one line of it.")
+            told = tr(
+                "{isoformat} stands twice, with other figures in line {line_of}; ",
+                isoformat=day.isoformat(),
+                line_of=line_of[day],
+            )
+            bad[line] = Fault(line, told + tr("keep one line of it."))
     return Days(tuple(kept.values()), tuple(bad.values()), repeated)
 
 
@@ -150,9 +158,14 @@ def _out_of_limits(
         if refused:
             yield Fault(line, refused[0].sentence, refused[0].field)
         elif record.tmin_f is not None and record.tmax_f is not None:
-            told = f"{amount(record.tmin_f, '°F')} is above the highest, "
-            mend = f"{amount(record.tmax_f, '°F')}; exchange them, or leave the line out."
-            yield Fault(line, f"Lowest temperature of {told}{mend}", "tmin_f")
+            told = tr("{amount} is above the highest, ", amount=amount(record.tmin_f, "°F"))
+            mend = tr(
+                "{amount}; exchange them, or leave the line out.",
+                amount=amount(record.tmax_f, "°F"),
+            )
+            yield Fault(
+                line, tr("Lowest temperature of {told}{mend}", told=told, mend=mend), "tmin_f"
+            )
 
 
 def _dew_point_f(values: Mapping[str, Array]) -> Array | None:

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import numpy as np
 
+from lawnbook.reading import tr
 from lawnbook.store import ghcn
 from lawnbook.store.files import read_text_bounded
 from lawnbook.store.weather_ask import (
@@ -100,7 +101,7 @@ def weather_from_text(text: str, choice: UnitChoice | None = None) -> WeatherRea
     days, question = days_of(work.table, work.date_column, choice)
     work.questions += [question] if question is not None else []
     raw = {each.measures: numbers_of(work.table, each.name, each.label) for each in work.columns}
-    work.note(work.table.missing, "reading marked as missing", "readings marked as missing")
+    work.note(work.table.missing, tr("reading marked as missing"), tr("readings marked as missing"))
     work.columns = _noaa_units(work, raw, days) if work.is_noaa else _own_units(work, raw, days)
     values = {each.measures: in_own_unit(raw[each.measures], each.unit) for each in work.columns}
     _mind_swap(work, values)
@@ -110,7 +111,7 @@ def weather_from_text(text: str, choice: UnitChoice | None = None) -> WeatherRea
     skip = {fault.line for fault in work.table.faults}
     found = days_from(with_derived(values, days, work.place), days, work.table.lines, skip)
     work.table.faults += found.faults
-    work.note(found.repeated, "line that says a day again", "lines that say a day again")
+    work.note(found.repeated, tr("line that says a day again"), tr("lines that say a day again"))
     return _result(work, found.days)
 
 
@@ -129,15 +130,15 @@ def _noaa(text: str, choice: UnitChoice) -> _Work | None:
         table=table,
         columns=ghcn.columns_of(table),
         date_column=ghcn.DATE,
-        about="NOAA daily table of one station",
+        about=tr("NOAA daily table of one station"),
         choice=choice,
         place=Place(ghcn.WIND_HEIGHT_M, ghcn.latitude_of(table)),
         is_noaa=True,
         habit=ALWAYS_TENTHS if is_long else "",
         questions=[question] if question is not None else [],
     )
-    told = "flagged by quality control left out"
-    work.note(flagged, f"value {told}", f"values {told}")
+    told = tr("flagged by quality control left out")
+    work.note(flagged, tr("value {told}", told=told), tr("values {told}", told=told))
     return work
 
 
@@ -152,24 +153,30 @@ def _own(table: Table, choice: UnitChoice) -> _Work:
         elif known is None:
             table.faults.append(_unknown(name))
         elif twin := next((each for each in columns if each.measures == known.measures), None):
-            told = f"the columns {twin.name} and {name} measure the same; keep one of them."
+            told = tr(
+                "the columns {name} and {name_2} measure the same; keep one of them.",
+                name=twin.name,
+                name_2=name,
+            )
             table.faults.append(Fault(1, told))
         else:
             columns.append(known)
     if not date_column and any(";" in name for name in table.names):
         raise OwnerError(
-            "line 1: semicolons stand between the columns; save the table with commas between "
-            "them, and with points in its figures."
+            tr(
+                "line 1: semicolons stand between the columns; save the table with commas "
+                "between them, and with points in its figures."
+            )
         )
     if not date_column:
-        raise OwnerError("line 1: the column date is missing; name the columns in this line.")
-    return _Work(table, columns, date_column, "Daily table", choice)
+        raise OwnerError(tr("line 1: the column date is missing; name the columns in this line."))
+    return _Work(table, columns, date_column, tr("Daily table"), choice)
 
 
 def _unknown(name: str) -> Fault:
     near = near_name(name)
-    mend = f"did you mean {near}?" if near else "take it out, or leave it aside."
-    return Fault(1, f'there is no column "{name}"; {mend}')
+    mend = tr("did you mean {near}?", near=near) if near else tr("take it out, or leave it aside.")
+    return Fault(1, tr('there is no column "{name}"; {mend}', name=name, mend=mend))
 
 
 def _noaa_units(work: _Work, raw: Mapping[str, Array], days: Sequence[date]) -> list[Column]:
@@ -242,11 +249,11 @@ def _mind_swap(work: _Work, values: dict[str, Array]) -> None:
         work.questions.append(ask_swap(work.columns))
     elif chosen == "yes":
         values["tmin"], values["tmax"] = values["tmax"], values["tmin"]
-        work.notes.append("lowest and highest exchanged")
+        work.notes.append(tr("lowest and highest exchanged"))
 
 
 def _result(work: _Work, days: tuple[WeatherDay, ...]) -> WeatherReading:
-    count = f"{whole(len(days))} day" + ("" if len(days) == 1 else "s")
+    count = tr("{whole} day", whole=whole(len(days))) + ("" if len(days) == 1 else "s")
     pending = any(each.needed for each in work.questions)
     told = work.about if pending else f"{work.about}; {', '.join([count, *work.notes])}"
     return WeatherReading(

@@ -5,6 +5,7 @@ from dataclasses import field, replace
 from types import MappingProxyType
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.records import WeatherDay
 
 
@@ -65,7 +66,12 @@ class Fault:
     @property
     def place(self) -> str:
         """Where it is: "line 12.rain_in"."""
-        return f"line {self.line}{'.' if self.column else ''}{self.column}"
+        return tr(
+            "line {line}{part}{column}",
+            line=self.line,
+            part="." if self.column else "",
+            column=self.column,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from lawnbook.reading import tr
 from lawnbook.store.weather_result import Fault, Option, Question, UnitChoice
 from lawnbook.yard.codec import value_from_plain
 from lawnbook.yard.limits import LARGEST
@@ -30,11 +31,11 @@ TRACE = ("T", "t")
 MONTHS = 12
 MOST_CELLS = 20_000_000
 _SHOWN = 40
-ISO_MEND = "write every date as 2026-11-16, year, month and day"
+ISO_MEND = tr("write every date as 2026-11-16, year, month and day")
 _NUMBER = r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
 _SLASHED = re.compile(r"(\d{1,2})/(\d{1,2})/(\d{4})", re.ASCII)
 _RUN_ON = re.compile(r"(\d{4})(\d{2})(\d{2})", re.ASCII)
-_MORE_CELLS = "there are more cells than columns; take the extra ones out."
+_MORE_CELLS = tr("there are more cells than columns; take the extra ones out.")
 
 
 @dataclass(slots=True)
@@ -77,7 +78,9 @@ def table_of(text: str, header: Sequence[str] | None = None) -> Table:
         names = list(header)
     twice = next((each for each in names if names.count(each) > 1), None)
     if twice is not None:
-        raise OwnerError(f"line 1: the column {twice} stands twice; keep one of them.")
+        raise OwnerError(
+            tr("line 1: the column {twice} stands twice; keep one of them.", twice=twice)
+        )
     body = rows.iloc[start:].reset_index(drop=True)
     body = body.apply(lambda column: column.str.strip())
     lines = np.arange(len(body), dtype=np.int64) + 1 + start
@@ -99,7 +102,7 @@ def _rows(text: str, fewest: int) -> "pd.DataFrame":
         return pd.DataFrame(dtype=str)
     widest = max(fewest, max(line.count(",") for line in lines) + 1)
     if widest * len(lines) > MOST_CELLS:
-        raise OwnerError("a line has far more commas than a table of weather; mend it.")
+        raise OwnerError(tr("a line has far more commas than a table of weather; mend it."))
     try:
         rows = pd.read_csv(
             io.StringIO("\n".join(lines)),
@@ -112,9 +115,11 @@ def _rows(text: str, fewest: int) -> "pd.DataFrame":
             skip_blank_lines=False,
         )
     except pd.errors.ParserError as error:
-        raise OwnerError(f"this is no table of comma-separated values ({error}).") from error
+        raise OwnerError(
+            tr("this is no table of comma-separated values ({error}).", error=error)
+        ) from error
     if len(rows) != len(lines):
-        raise OwnerError("a quotation mark is not closed on its line; take it out.")
+        raise OwnerError(tr("a quotation mark is not closed on its line; take it out."))
     return rows.fillna("")
 
 
@@ -133,7 +138,11 @@ def numbers_of(table: Table, name: str, label: str) -> Array:
         table.faults.append(Fault(int(table.lines[row]), sentence, name))
     found = plain.where(good, "nan").to_numpy(dtype=np.float64)
     for row in np.flatnonzero(np.abs(found) > LARGEST):
-        sentence = f'{label} "{str(cells.iloc[row])[:_SHOWN]}" is beyond all weather; mend it.'
+        sentence = tr(
+            '{label} "{iloc}" is beyond all weather; mend it.',
+            label=label,
+            iloc=str(cells.iloc[row])[:_SHOWN],
+        )
         table.faults.append(Fault(int(table.lines[row]), sentence, name))
         found[row] = np.nan
     return found
@@ -170,10 +179,10 @@ def _order(table: Table, name: str, choice: UnitChoice) -> tuple[str, Question |
     if chosen := choice.get("dates"):
         return chosen, None
     options = (Option("month", "Month/day/year"), Option("day", "Day/month/year"))
-    sentence = f'"{cells[0]}" may be month/day or day/month'
+    sentence = tr('"{cells}" may be month/day or day/month', cells=cells[0])
     return "month", Question(
         key="dates",
-        sentence=f"{sentence}: which is it?",
+        sentence=tr("{sentence}: which is it?", sentence=sentence),
         options=options,
         mend=f"{sentence}; {ISO_MEND}.",
         line=int(table.lines[0]),
@@ -206,4 +215,4 @@ def _refusal(kind: type, cell: str, label: str) -> str:
         value_from_plain(kind, cell, label)
     except ValueError as error:
         return str(error)
-    return f'{label} "{cell}" cannot be read; write it in plain digits.'
+    return tr('{label} "{cell}" cannot be read; write it in plain digits.', label=label, cell=cell)

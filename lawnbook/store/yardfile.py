@@ -12,6 +12,7 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
+from lawnbook.reading import tr
 from lawnbook.store.checked import Checked, checked, load_notebook, named
 from lawnbook.store.files import YARD_SUFFIX, read_text_bounded, written_whole
 from lawnbook.store.handover_file import load_handover
@@ -43,7 +44,7 @@ def read_yard_text(text: str, today: date, folder: Path | None) -> Notebook:
 
 def read_yard_checked(text: str, today: date, folder: Path | None) -> Checked:
     """As `read_yard_text`, with the questions."""
-    data = parse_json(text, "yard file")
+    data = parse_json(text, tr("yard file"))
     _refuse_other_formats(data)
     rows = {table: list(_records(data, table)) for table in TABLES if table in data}
     table = data.get("weather_csv")
@@ -74,16 +75,20 @@ def write_yard(notebook: Notebook, path: Path, between: Between = untold) -> Non
             written += len(piece) if piece.isascii() else len(piece.encode())
             if written > MOST_BYTES:
                 raise OwnerError(
-                    f"{path.name}: with its photographs this yard file would be larger than "
-                    f"{MOST_BYTES // 2**20} MB, which cannot be read again; copy the notebook's "
-                    "own file instead."
+                    tr(
+                        "{name}: with its photographs this yard file would be larger than "
+                        "{most_bytes} "
+                        "MB, which cannot be read again; copy the notebook's own file instead.",
+                        name=path.name,
+                        most_bytes=MOST_BYTES // 2**20,
+                    )
                 )
             handle.write(piece)
 
 
 def _pieces(notebook: Notebook) -> Iterator[str]:
     """The text of a yard file in pieces of a record at most."""
-    yield f'{{\n  "format": {_dump(FORMAT)},\n  "version": {VERSION}'
+    yield tr('{{\n  "format": {dump},\n  "version": {version}', dump=_dump(FORMAT), version=VERSION)
     for table in TABLES:
         records = notebook.table(table).values()
         if table in SINGLES:
@@ -130,24 +135,45 @@ def _source(weather_csv: object) -> str:
     """What a ``weather_csv`` is called: its file, or just the field where it is the table."""
     if not isinstance(weather_csv, str):
         return ""
-    return "weather_csv" if "\n" in weather_csv else f"weather_csv: {weather_csv}"
+    return (
+        "weather_csv"
+        if "\n" in weather_csv
+        else tr("weather_csv: {weather_csv}", weather_csv=weather_csv)
+    )
 
 
 def _refuse_other_formats(data: Any) -> None:
     if not isinstance(data, dict) or data.get("format") != FORMAT:
-        raise OwnerError(f'format: a yard file is {{"format": "{FORMAT}", …}}; this one is not.')
+        raise OwnerError(
+            tr(
+                'format: a yard file is {{"format": "{format}", …}}; this one is not.',
+                format=FORMAT,
+            )
+        )
     version = data.get("version")
     if version != VERSION or isinstance(version, bool):
-        mend = "update Lawnbook to read it" if _is_newer(version) else f"enter {VERSION}"
-        raise OwnerError(f"version: only version {VERSION} is known here; {mend}.")
+        mend = (
+            tr("update Lawnbook to read it")
+            if _is_newer(version)
+            else tr("enter {version}", version=VERSION)
+        )
+        raise OwnerError(
+            tr("version: only version {version} is known here; {mend}.", version=VERSION, mend=mend)
+        )
     for key in data:
         if key not in _KEYS:
             near = get_close_matches(key[:_SHOWN], _KEYS, n=1)
-            mend = f'did you mean "{near[0]}"?' if near else f"known are {', '.join(_KEYS)}."
+            mend = (
+                tr('did you mean "{near}"?', near=near[0])
+                if near
+                else tr("known are {keys}.", keys=", ".join(_KEYS))
+            )
             shown = key[:_SHOWN]
-            raise OwnerError(f'{shown}: there is no field "{shown}" here; {mend}')
+            raise OwnerError(
+                tr('{shown}: there is no field "{shown}" here; {mend}', shown=shown, mend=mend)
+            )
     if "yard" not in data:
-        raise OwnerError('yard: the yard is missing; add "yard": {"name": …}.')
+        raise OwnerError(tr('yard: the yard is missing; add "yard": {"name": …}.'))
 
 
 def _is_newer(version: object) -> bool:
@@ -158,7 +184,9 @@ def _records(data: Mapping[str, Any], table: str) -> Iterator[Record]:
     """The records of a table as they stand, in order, each id once."""
     listed = [data[table]] if table in SINGLES else data[table]
     if not isinstance(listed, list):
-        raise OwnerError(f"{table}: this must be a list of records in brackets; put them in [ ].")
+        raise OwnerError(
+            tr("{table}: this must be a list of records in brackets; put them in [ ].", table=table)
+        )
     seen: dict[str, int] = {}
     for rank, plain in enumerate(listed):
         where = table if table in SINGLES else f"{table}[{rank}]"
@@ -167,8 +195,12 @@ def _records(data: Mapping[str, Any], table: str) -> Iterator[Record]:
             raise OwnerError(in_one_line(problems[0]))
         if record.id in seen:
             first = f"{table}[{seen[record.id]}]"
-            mend = f'"{record.id}" is the id of {first} too; give each its own, or keep one.'
-            raise OwnerError(f"{where}.id: {mend}")
+            mend = tr(
+                '"{id}" is the id of {first} too; give each its own, or keep one.',
+                id=record.id,
+                first=first,
+            )
+            raise OwnerError(tr("{where}.id: {mend}", where=where, mend=mend))
         seen[record.id] = rank
         yield replace(record, rank=rank)
 
@@ -177,16 +209,20 @@ def _weather_of(data: Mapping[str, Any], folder: Path | None) -> tuple[WeatherDa
     """The days of ``weather_csv``: a table in the text itself, or a file beside the yard file."""
     given = data["weather_csv"]
     if "weather" in data:
-        raise OwnerError("weather_csv: weather is given twice; take one of the two out.")
+        raise OwnerError(tr("weather_csv: weather is given twice; take one of the two out."))
     if not isinstance(given, str):
-        raise OwnerError("weather_csv: this must be text; enter a file's name or the table itself.")
+        raise OwnerError(
+            tr("weather_csv: this must be text; enter a file's name or the table itself.")
+        )
     if "\n" in given:
         return parse_weather(given, "weather_csv")
     if given in ("", ".", "..") or any(sign in given for sign in "/\\:\x00"):
-        mend = "enter the bare name of a file in the yard file's own folder."
-        raise OwnerError(f"weather_csv: this is no file's name; {mend}")
+        mend = tr("enter the bare name of a file in the yard file's own folder.")
+        raise OwnerError(tr("weather_csv: this is no file's name; {mend}", mend=mend))
     if folder is None:
-        raise OwnerError("weather_csv: there is no folder to look in; put the table itself here.")
+        raise OwnerError(
+            tr("weather_csv: there is no folder to look in; put the table itself here.")
+        )
     with named("weather_csv"):
         return read_weather_file(folder / given)
 
@@ -208,7 +244,9 @@ def _resolved(rows: Mapping[str, list[Record]]) -> dict[str, list[Record]]:
 def _with_ids(record: Record, where: str, id_of: Callable[[Reference], str]) -> Record:
     after = with_references(record, id_of)
     if after is not record and len(references_of(after)) < len(references_of(record)):
-        raise OwnerError(f"{where}: one zone stands twice, by name and by id; keep one of them.")
+        raise OwnerError(
+            tr("{where}: one zone stands twice, by name and by id; keep one of them.", where=where)
+        )
     return after
 
 

@@ -154,11 +154,11 @@ def scaled_by_print(backdrop: Backdrop, ft_per_in: float, paper_in: float) -> Ba
     """
     refuse_if_locked(backdrop)
     for value, what in (
-        (ft_per_in, tr("The scale") if is_metric() else "Feet to an inch"),
-        (paper_in, "The paper's width"),
+        (ft_per_in, tr("The scale") if is_metric() else tr("Feet to an inch")),
+        (paper_in, tr("The paper's width")),
     ):
         if value <= 0:
-            raise OwnerError(f"{what} must be above zero.")
+            raise OwnerError(tr("{what} must be above zero.", what=what))
     across_ft = ft_per_in * paper_in
     _refuse_length(across_ft)
     return replace(
@@ -175,7 +175,7 @@ def checked(backdrop: Backdrop, a: Point, b: Point, length_ft: float) -> Checked
     OwnerError where the picture has no scale yet, an end is off it, or they are too near.
     """
     if backdrop.scale_ends is None:
-        raise OwnerError("Set the scale by a first distance; then check it with another.")
+        raise OwnerError(tr("Set the scale by a first distance; then check it with another."))
     _refuse_length(length_ft)
     apart_px = _ends_apart_px(backdrop, (share_at(backdrop, a), share_at(backdrop, b)))
     clicks = math.hypot(_click_share(apart_px), _scale_error(backdrop))
@@ -229,28 +229,35 @@ def laid(notebook: Notebook, backdrop_id: str, *, higher: bool) -> Change:
 def refuse_if_locked(backdrop: Backdrop) -> None:
     """OwnerError where the backdrop is locked."""
     if backdrop.locked:
-        raise OwnerError(f"{backdrop.name} is locked; unlock it first.")
+        raise OwnerError(tr("{name} is locked; unlock it first.", name=backdrop.name))
 
 
 def scale_words(backdrop: Backdrop) -> str:
     """What its scale rests on, and how well a corner can be placed by it."""
     pixel_in = backdrop.ft_per_px * 12
     if backdrop.scale_ends is None or backdrop.scale_ft is None:
-        return (
-            "Not scaled yet: its size is a guess. Set the scale by two points whose distance you "
-            "know."
+        return tr(
+            "Not scaled yet: its size is a guess. Set the scale by two points whose "
+            "distance you know."
         )
     near_in = PLACED_WITHIN_PX * pixel_in
-    by = f"by {feet_inches(backdrop.scale_ft)} between two points"
+    by = tr("by {scale_ft} between two points", scale_ft=feet_inches(backdrop.scale_ft))
     if backdrop.scale_ends == _WHOLE_WIDTH:
-        by = f"by its printed scale: {feet_inches(backdrop.scale_ft)} across the picture"
+        by = tr(
+            "by its printed scale: {scale_ft} across the picture",
+            scale_ft=feet_inches(backdrop.scale_ft),
+        )
     off_in = _scale_error(backdrop) * 100 * 12
-    clicks = f"The two clicks alone may put 100' off by {_short(off_in)}."
+    clicks = tr("The two clicks alone may put 100' off by {short}.", short=_short(off_in))
     if not off_in:
-        clicks = "Check one distance with a tape."
-    return (
-        f"Scaled {by}. A pixel is {_short(pixel_in)}, so a corner can be placed to about "
-        f"{_short(near_in)} (two pixels). {clicks}"
+        clicks = tr("Check one distance with a tape.")
+    return tr(
+        "Scaled {by}. A pixel is {short}, so a corner can be placed to about {short_2} "
+        "(two pixels). {clicks}",
+        by=by,
+        short=_short(pixel_in),
+        short_2=_short(near_in),
+        clicks=clicks,
     )
 
 
@@ -258,20 +265,27 @@ def checked_words(found: Checked) -> str:
     """What a second distance says of the scale."""
     much = f"{amounts.told(abs(found.off_pct), 1)} %"
     longer = "longer" if found.off_pct > 0 else "shorter"
-    told = (
-        f"The picture shows {feet_inches(found.in_picture_ft)} where you measured "
-        f"{feet_inches(found.taped_ft)}: {much} {longer}."
+    told = tr(
+        "The picture shows {in_picture_ft} where you measured {taped_ft}: {much} {longer}.",
+        in_picture_ft=feet_inches(found.in_picture_ft),
+        taped_ft=feet_inches(found.taped_ft),
+        much=much,
+        longer=longer,
     )
     if abs(found.off_pct) <= found.from_clicks_pct:
-        return f"{told} The two distances agree as well as the clicks allow."
+        return tr("{told} The two distances agree as well as the clicks allow.", told=told)
     if found.agrees:
-        return (
-            f"{told} That is more than the clicks explain, yet too little to show a picture that "
-            f"leans. An area traced on it may be {2 * abs(found.off_pct):.0f} % off."
+        return tr(
+            "{told} That is more than the clicks explain, yet too little to show a picture "
+            "that leans. An area traced on it may be {off_pct:.0f} % off.",
+            told=told,
+            off_pct=2 * abs(found.off_pct),
         )
-    return (
-        f"{told} That is more than the clicks explain. Check both distances; if they are right, "
-        "the picture leans or is stretched: trace only near the first one, and tape the rest."
+    return tr(
+        "{told} That is more than the clicks explain. Check both distances; if they "
+        "are right, the picture leans or is stretched: trace only near the first one, "
+        "and tape the rest.",
+        told=told,
     )
 
 
@@ -289,12 +303,17 @@ def _click_share(apart_px: float) -> float:
 
 def _ends_apart_px(backdrop: Backdrop, ends: tuple[Point, Point]) -> float:
     if not all(_on_picture(each) for each in ends):
-        raise OwnerError(f"Both points must lie on {backdrop.name}; click on the picture.")
+        raise OwnerError(
+            tr("Both points must lie on {name}; click on the picture.", name=backdrop.name)
+        )
     apart_px = _apart_px(backdrop, ends)
     if apart_px < LEAST_APART_PX:
         raise OwnerError(
-            f"The two points are only {apart_px:.0f} pixels of the picture apart; choose a longer "
-            "distance, such as a side of the house."
+            tr(
+                "The two points are only {apart_px:.0f} pixels of the picture apart; choose a "
+                "longer distance, such as a side of the house.",
+                apart_px=apart_px,
+            )
         )
     return apart_px
 
@@ -316,8 +335,11 @@ def _share(share: Point) -> Point:
 def _refuse_length(length_ft: float) -> None:
     if not 0.1 <= length_ft <= 5000:
         raise OwnerError(
-            f"{feet_inches(length_ft)} is no distance for a yard's picture; enter one between "
-            f"{_reach()}."
+            tr(
+                "{length_ft} is no distance for a yard's picture; enter one between {reach}.",
+                length_ft=feet_inches(length_ft),
+                reach=_reach(),
+            )
         )
 
 

@@ -124,15 +124,24 @@ class _Checker:
         for each in references_of(record):
             if each.target not in self._notebook.table(each.table):
                 label = field_of(type(record), each.field).rule.label
-                sentence = f'{label}: there is no "{each.target[:LONGEST_ID]}" in {each.table}; '
+                sentence = tr(
+                    '{label}: there is no "{target}" in {table}; ',
+                    label=label,
+                    target=each.target[:LONGEST_ID],
+                    table=each.table,
+                )
                 yield refuse(each.field, sentence + self._mend(each.table), each.place)
 
     def _mend(self, table: str) -> str:
         names = [_name(row) for row in self._notebook.table(table).values()]
         if not any(names):
-            return "add it first."
+            return tr("add it first.")
         few = ", ".join(name for name in names[:6] if name)
-        return f"choose {few}." if len(names) <= 6 else f"choose one, such as {few}."
+        return (
+            tr("choose {few}.", few=few)
+            if len(names) <= 6
+            else tr("choose one, such as {few}.", few=few)
+        )
 
     def _twins(self, record: Record, table: str) -> Iterator[Complaint]:
         settled = settled_id(record)
@@ -141,17 +150,29 @@ class _Checker:
             yield from self._second(record, field, settled, table)
         if table in _NAMED and self._has_twin(self._names(table), record, _key(record)):
             name = _name(record)
-            sentence = f'Name "{name}" is already in use; choose another, so that it says which.'
+            sentence = tr(
+                'Name "{name}" is already in use; choose another, so that it says which.', name=name
+            )
             yield refuse("name", sentence)
         if isinstance(record, Feeding) and self._has_twin_beside(record, "product", _spread):
-            told = f"The same feeding of {numbers.day(record.date)} is already entered"
-            yield ask("date", f"{told}; leave one out, or keep both all the same.")
+            told = tr(
+                "The same feeding of {date} is already entered", date=numbers.day(record.date)
+            )
+            yield ask("date", tr("{told}; leave one out, or keep both all the same.", told=told))
         if isinstance(record, Core) and self._has_twin_beside(record, "spot", _shown):
-            told = f"A plug of {numbers.day(record.date)} with the same readings is already entered"
-            yield ask("date", f"{told} at this spot; leave one out, or keep both all the same.")
+            told = tr(
+                "A plug of {date} with the same readings is already entered",
+                date=numbers.day(record.date),
+            )
+            yield ask(
+                "date",
+                tr("{told} at this spot; leave one out, or keep both all the same.", told=told),
+            )
         if isinstance(record, Photo) and self._has_twin_beside(record, "core", _pictured):
-            told = "This photograph is already with the plug"
-            yield ask("data_b64", f"{told}; leave one out, or keep both all the same.")
+            told = tr("This photograph is already with the plug")
+            yield ask(
+                "data_b64", tr("{told}; leave one out, or keep both all the same.", told=told)
+            )
 
     def _has_twin(
         self, alike: Mapping[Hashable, Sequence[str]], record: Record, key: Hashable
@@ -174,16 +195,25 @@ class _Checker:
 
     def _second(self, record: Record, field: str, settled: str, table: str) -> Iterator[Complaint]:
         if isinstance(record, WeatherDay):
-            told = f"Date: {numbers.day(record.date)}"
+            told = tr("Date: {date}", date=numbers.day(record.date))
         elif isinstance(record, ClimateMonth) and 1 <= record.month <= len(numbers.MONTHS):
-            told = f"Month: {tr(numbers.MONTHS[record.month - 1])}"
+            told = tr("Month: {tr}", tr=tr(numbers.MONTHS[record.month - 1]))
         else:
             # A month that is none is refused as such, and belongs nowhere.
             return
         if settled in self._notebook.table(table):
-            yield refuse(field, f"{told} is already entered; change that record instead.")
+            yield refuse(
+                field, tr("{told} is already entered; change that record instead.", told=told)
+            )
         else:
-            yield refuse(field, f'{told} belongs to the record "{settled}"; enter it there.')
+            yield refuse(
+                field,
+                tr(
+                    '{told} belongs to the record "{settled}"; enter it there.',
+                    told=told,
+                    settled=settled,
+                ),
+            )
 
     def _names(self, table: str) -> Mapping[Hashable, Sequence[str]]:
         if table not in self._ids_by_name:

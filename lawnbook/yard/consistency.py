@@ -58,7 +58,7 @@ LEAST_SHARE_OF_THROW = 1e-6
 CAN_SLACK_FT = 0.5
 USUAL_MARK_IN = 0.125
 """Between the marks of a ruler of which nothing is known (common practice)."""
-_LEAST_OF_A_PLUG = "enter at least the thatch or the root depth."
+_LEAST_OF_A_PLUG = tr("enter at least the thatch or the root depth.")
 _ROUNDING = 1e-6
 
 
@@ -83,11 +83,14 @@ def celsius_complaints(notebook: Notebook) -> Iterator[tuple[str, Complaint]]:
     if sum(map(len, highs)) >= FEWEST_DAYS:
         warmest = max(sum(each) / len(each) for each in highs if each)
         if warmest < COOLEST_HIGHS_F:
-            told = f"The warmest month's daily highs are {amount(warmest, '°F', 0)} on average"
+            told = tr(
+                "The warmest month's daily highs are {amount} on average",
+                amount=amount(warmest, "°F", 0),
+            )
             yield "weather", ask("tmax_f", f"{told}; {_if_celsius()}")
     means = [month.tmean_f for month in notebook.climate.values() if month.tmean_f is not None]
     if len(means) == len(MONTHS) and max(means) < COOLEST_MONTH_F:
-        told = f"The warmest month's mean is {amount(max(means), '°F', 0)}"
+        told = tr("The warmest month's mean is {amount}", amount=amount(max(means), "°F", 0))
         yield "climate", ask("tmean_f", f"{told}; {_if_celsius()}")
 
 
@@ -109,11 +112,11 @@ def _zone(zone: Zone, _: Notebook) -> Iterator[Complaint]:
         if wrongs or len(zone.outline_ft) < 3 or not _drawable(hole, zone.outline_ft):
             continue
         if not geometry.lies_inside(hole, zone.outline_ft):
-            sentence = f"Hole {i + 1} reaches outside its zone; move its corners inside."
+            sentence = tr("Hole {i} reaches outside its zone; move its corners inside.", i=i + 1)
             yield refuse("holes_ft", sentence, place)
         for j, other in enumerate(zone.holes_ft[:i]):
             if len(other) > 2 and _drawable(other) and geometry.overlap(hole, other):
-                sentence = f"Holes {j + 1} and {i + 1} overlap; join them into one."
+                sentence = tr("Holes {j} and {i} overlap; join them into one.", j=j + 1, i=i + 1)
                 yield refuse("holes_ft", sentence, place)
 
 
@@ -125,17 +128,26 @@ def _drawable(*outlines: Outline) -> bool:
 def _outline(field: str, outline: Outline, place: str = "") -> Iterator[Complaint]:
     if not _drawable(outline):
         return
-    what = "A hole" if field == "holes_ft" else "An outline"
+    what = tr("A hole") if field == "holes_ft" else tr("An outline")
     if len(outline) < 3:
-        sentence = f"{what} needs at least 3 corners, and has {len(outline)}; add corners."
+        sentence = tr(
+            "{what} needs at least 3 corners, and has {count}; add corners.",
+            what=what,
+            count=len(outline),
+        )
     elif len(outline) > MOST_CORNERS:
-        sentence = (
-            f"{what} has {whole(len(outline))} corners; leave out all but {whole(MOST_CORNERS)}."
+        sentence = tr(
+            "{what} has {whole} corners; leave out all but {whole_2}.",
+            what=what,
+            whole=whole(len(outline)),
+            whole_2=whole(MOST_CORNERS),
         )
     elif geometry.crosses_itself(outline):
-        sentence = f"{what}'s sides must not cross or touch each other; move a corner."
+        sentence = tr(
+            "{what}'s sides must not cross or touch each other; move a corner.", what=what
+        )
     elif geometry.area_sqft(outline) < LEAST_AREA_SQFT:
-        sentence = f"{what} must enclose some ground; move its corners apart."
+        sentence = tr("{what} must enclose some ground; move its corners apart.", what=what)
     else:
         return
     yield refuse(field, sentence, place)
@@ -148,13 +160,20 @@ def _feature(feature: Feature, _: Notebook) -> Iterator[Complaint]:
 def _head(head: Head, notebook: Notebook) -> Iterator[Complaint]:
     profile = head.profile
     if isinstance(profile, str) and profile not in PROFILES:
-        known = "cone, flat or doughnut, or a list of depths from the head outward"
-        yield refuse("profile", f'Radial profile "{profile}" is not known; enter {known}.')
+        known = tr("cone, flat or doughnut, or a list of depths from the head outward")
+        yield refuse(
+            "profile",
+            tr(
+                'Radial profile "{profile}" is not known; enter {known}.',
+                profile=profile,
+                known=known,
+            ),
+        )
     if isinstance(profile, tuple) and (
         len(profile) < 2 or min(profile) < 0 or not 0 < max(profile) < float("inf")
     ):
-        mend = "enter at least two depths from the head outward, none below 0 and not all 0"
-        yield refuse("profile", f"Radial profile cannot be used as it is; {mend}.")
+        mend = tr("enter at least two depths from the head outward, none below 0 and not all 0")
+        yield refuse("profile", tr("Radial profile cannot be used as it is; {mend}.", mend=mend))
     yield from _throw(head, notebook)
 
 
@@ -169,11 +188,17 @@ def _throw(head: Head, notebook: Notebook) -> Iterator[Complaint]:
         return
     away = _outside_ft(head.at_ft, notebook)
     if away > head.radius_ft:
-        told = f"This head stands {amount(away, 'ft', 0)} outside the yard as drawn, farther "
-        yield ask("at_ft", told + "than it throws; move it, or keep it all the same.")
+        told = tr(
+            "This head stands {amount} outside the yard as drawn, farther ",
+            amount=amount(away, "ft", 0),
+        )
+        yield ask("at_ft", told + tr("than it throws; move it, or keep it all the same."))
     elif share_within(sprinkler, zone.outline_ft, zone.holes_ft) < LEAST_SHARE_OF_THROW:
-        told = f"This head's throw does not reach {zone.name}; move it, turn its arc or choose "
-        yield ask("at_ft", told + "another zone, or keep it all the same.")
+        told = tr(
+            "This head's throw does not reach {name}; move it, turn its arc or choose ",
+            name=zone.name,
+        )
+        yield ask("at_ft", told + tr("another zone, or keep it all the same."))
 
 
 def _as_thrown(head: Head) -> "Sprinkler | None":
@@ -208,23 +233,33 @@ def _outside_ft(point: Point, notebook: Notebook) -> float:
 def _catch_test(test: CatchTest, notebook: Notebook) -> Iterator[Complaint]:
     cans = test.volumes_ml or test.depths_in
     if test.volumes_ml and test.depths_in:
-        sentence = "Enter volumes with the can mouth, or depths: one of them, not both."
+        sentence = tr("Enter volumes with the can mouth, or depths: one of them, not both.")
         yield refuse("depths_in", sentence)
     elif not cans:
-        sentence = "Enter what the cans caught, as volumes with the can mouth or as depths."
+        sentence = tr("Enter what the cans caught, as volumes with the can mouth or as depths.")
         yield refuse("volumes_ml", sentence)
     elif not any(cans):
         caught = "depths_in" if test.depths_in else "volumes_ml"
-        yield refuse(caught, "Every can is empty; enter what they caught, or leave the test out.")
+        yield refuse(
+            caught, tr("Every can is empty; enter what they caught, or leave the test out.")
+        )
     elif len(cans) == 1:
         caught = "depths_in" if test.depths_in else "volumes_ml"
-        yield ask(caught, "One can shows no evenness; enter two or more, or keep it all the same.")
+        yield ask(
+            caught, tr("One can shows no evenness; enter two or more, or keep it all the same.")
+        )
     if test.volumes_ml and test.can_mouth_sqin is None:
         area = tr("square centimetres") if is_metric() else tr("square inches")
-        sentence = f"Volumes need the can mouth in {area}: 0.785 × diameter × diameter."
+        sentence = tr(
+            "Volumes need the can mouth in {area}: 0.785 × diameter × diameter.", area=area
+        )
         yield refuse("can_mouth_sqin", sentence)
     if test.at_ft and len(test.at_ft) != len(cans):
-        sentence = f"Places are given for {len(test.at_ft)} of {len(cans)} cans; give one for each."
+        sentence = tr(
+            "Places are given for {count} of {count_2} cans; give one for each.",
+            count=len(test.at_ft),
+            count_2=len(cans),
+        )
         yield refuse("at_ft", sentence)
     yield from _stray_cans(test, notebook)
 
@@ -243,9 +278,15 @@ def _stray_cans(test: CatchTest, notebook: Notebook) -> Iterator[Complaint]:
         and geometry.distance_to_edge_ft(outline, point, holes) > CAN_SLACK_FT
     ]
     if strays:
-        few = ", ".join(map(str, strays[:6])) + (" and more" if len(strays) > 6 else "")
-        which = f"Can {few} stands" if len(strays) == 1 else f"Cans {few} stand"
-        told = f"{which} outside {zone.name}; move what is misplaced, or keep all the same."
+        few = ", ".join(map(str, strays[:6])) + (tr(" and more") if len(strays) > 6 else "")
+        which = (
+            tr("Can {few} stands", few=few) if len(strays) == 1 else tr("Cans {few} stand", few=few)
+        )
+        told = tr(
+            "{which} outside {name}; move what is misplaced, or keep all the same.",
+            which=which,
+            name=zone.name,
+        )
         yield ask("at_ft", told, f"at_ft[{strays[0] - 1}]")
 
 
@@ -253,12 +294,14 @@ def _core(core: Core, _: Notebook) -> Iterator[Complaint]:
     yield from _within_the_plug(core)
     if not core.thatch_in:
         if not _shows_anything(core):
-            yield refuse("thatch_in", "A plug must show something: " + _LEAST_OF_A_PLUG)
+            yield refuse("thatch_in", tr("A plug must show something: ") + _LEAST_OF_A_PLUG)
         return
     gap = max(core.thatch_in) - min(core.thatch_in)
     if gap > WIDEST_READINGS_IN + _ROUNDING:
-        sentence = f"Thatch readings of one plug differ by {amount(gap, 'in', 2)}; look at "
-        yield ask("thatch_in", sentence + "them again, or keep them all the same.")
+        sentence = tr(
+            "Thatch readings of one plug differ by {amount}; look at ", amount=amount(gap, "in", 2)
+        )
+        yield ask("thatch_in", sentence + tr("them again, or keep them all the same."))
 
 
 def _within_the_plug(core: Core) -> Iterator[Complaint]:
@@ -269,15 +312,24 @@ def _within_the_plug(core: Core) -> Iterator[Complaint]:
     length = core.core_depth_in
     if length is None:
         return
-    beyond = f"beyond the plug, which is {amount(length, 'in', 2)} long; look at both again"
+    beyond = tr(
+        "beyond the plug, which is {amount} long; look at both again",
+        amount=amount(length, "in", 2),
+    )
     deepest = max(core.thatch_in, default=0.0)
     if deepest > length + _ROUNDING:
-        told = f"Thatch to {amount(deepest, 'in', 2)} reaches {beyond}"
-        yield ask("thatch_in", f"{told}, or keep them all the same.")
+        told = tr(
+            "Thatch to {amount} reaches {beyond}", amount=amount(deepest, "in", 2), beyond=beyond
+        )
+        yield ask("thatch_in", tr("{told}, or keep them all the same.", told=told))
     mark = core.resolution_in or USUAL_MARK_IN
     if core.root_depth_in is not None and core.root_depth_in > length + mark + _ROUNDING:
-        told = f"Roots to {amount(core.root_depth_in, 'in', 2)} reach {beyond}"
-        yield ask("root_depth_in", f"{told}, or keep them all the same.")
+        told = tr(
+            "Roots to {amount} reach {beyond}",
+            amount=amount(core.root_depth_in, "in", 2),
+            beyond=beyond,
+        )
+        yield ask("root_depth_in", tr("{told}, or keep them all the same.", told=told))
 
 
 def _shows_anything(core: Core) -> bool:
@@ -296,28 +348,32 @@ def _shows_anything(core: Core) -> bool:
 def _watering(watering: Watering, _: Notebook) -> Iterator[Complaint]:
     given = (watering.minutes is not None) + (watering.depth_in is not None)
     if given == 0:
-        yield refuse("minutes", "A watering needs its minutes or its depth; enter one of them.")
+        yield refuse("minutes", tr("A watering needs its minutes or its depth; enter one of them."))
     if given == 2:
-        yield refuse("depth_in", "Enter the minutes or the depth, not both; clear one of them.")
+        yield refuse("depth_in", tr("Enter the minutes or the depth, not both; clear one of them."))
 
 
 def _weather(day: WeatherDay, _: Notebook) -> Iterator[Complaint]:
     if day.tmin_f is not None and day.tmax_f is not None and day.tmin_f > day.tmax_f:
         low, high = amount(day.tmin_f, "°F"), amount(day.tmax_f, "°F")
-        sentence = f"Lowest temperature of {low} is above the highest, {high}; exchange them."
+        sentence = tr(
+            "Lowest temperature of {low} is above the highest, {high}; exchange them.",
+            low=low,
+            high=high,
+        )
         yield refuse("tmin_f", sentence)
 
 
 def _photo(photo: Photo, _: Notebook) -> Iterator[Complaint]:
     if photo.data_b64.sha256 != photo.sha256:
-        sentence = "The picture does not match its SHA-256; add the photograph again."
+        sentence = tr("The picture does not match its SHA-256; add the photograph again.")
         yield refuse("sha256", sentence)
     width_px, height_px = photo.width_px, photo.height_px
     if (width_px is None) != (height_px is None):
         lacking = "width_px" if width_px is None else "height_px"
-        yield refuse(lacking, "Enter the picture's width and height in pixels, or neither.")
+        yield refuse(lacking, tr("Enter the picture's width and height in pixels, or neither."))
     elif photo.ruler is not None and (width_px is None or height_px is None):
-        sentence = (
+        sentence = tr(
             "The photo ruler needs the picture's width in pixels, and its height; enter both."
         )
         yield refuse("width_px", sentence)
@@ -330,20 +386,22 @@ def _photo(photo: Photo, _: Notebook) -> Iterator[Complaint]:
 
 def _backdrop(backdrop: Backdrop, _: Notebook) -> Iterator[Complaint]:
     if backdrop.data_b64.sha256 != backdrop.sha256:
-        sentence = "The picture does not match its SHA-256; add the picture again."
+        sentence = tr("The picture does not match its SHA-256; add the picture again.")
         yield refuse("sha256", sentence)
     if (backdrop.scale_ends is None) != (backdrop.scale_ft is None):
         lacking = "scale_ends" if backdrop.scale_ends is None else "scale_ft"
-        yield refuse(lacking, "Give both ends of the known distance and its length, or neither.")
+        yield refuse(
+            lacking, tr("Give both ends of the known distance and its length, or neither.")
+        )
     elif backdrop.scale_ends is not None and backdrop.scale_ends[0] == backdrop.scale_ends[1]:
-        yield refuse("scale_ends", "The two ends of the known distance lie on one place.")
+        yield refuse("scale_ends", tr("The two ends of the known distance lie on one place."))
 
 
 def _yard(yard: Yard, _: Notebook) -> Iterator[Complaint]:
     if (yard.origin_latitude_deg is None) != (yard.origin_longitude_deg is None):
         known_north = yard.origin_latitude_deg is not None
         lacking = "origin_longitude_deg" if known_north else "origin_latitude_deg"
-        sentence = "The sketch's zero point needs its latitude and its longitude; enter both."
+        sentence = tr("The sketch's zero point needs its latitude and its longitude; enter both.")
         yield refuse(lacking, sentence)
 
 

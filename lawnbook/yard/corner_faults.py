@@ -80,11 +80,18 @@ def _corners(key: Key, shape: Shape) -> Iterator[Fault]:
     if not needless:
         return
     many = len(needless) > 1
-    told = f"{sentence_case(called(shape))} has {len(needless)} corner{'s' if many else ''} "
+    told = tr(
+        "{sentence_case} has {count} corner{s} ",
+        sentence_case=sentence_case(called(shape)),
+        count=len(needless),
+        s="s" if many else "",
+    )
     near = tr("25 mm") if is_metric() else tr("an inch")
-    told += f"that no eye sees: within {near} of the next, or out along a line and back."
+    told += tr(
+        "that no eye sees: within {near} of the next, or out along a line and back.", near=near
+    )
     after = tidied(shape)
-    mend = Mend("Take them out" if many else "Take it out", "tidy", key) if after else None
+    mend = Mend(tr("Take them out") if many else tr("Take it out"), "tidy", key) if after else None
     marks = tuple(_round_mark(point) for point in needless)
     yield Fault("corners", (key,), 0.0, told, marks, mend)
 
@@ -140,11 +147,12 @@ def _holes(zone: Zone) -> Iterator[Fault]:
     pieces = opened_holes(zone)
     if len(pieces) == 1 and len(pieces[0].holes) == len(zone.holes_ft):
         return
-    told = (
-        f"A hole of {zone.name} meets its edge or another hole; a bite or one hole says the same."
+    told = tr(
+        "A hole of {name} meets its edge or another hole; a bite or one hole says the same.",
+        name=zone.name,
     )
     key = ("zones", zone.id)
-    mend = Mend("Open it", "open", key, safe=len(pieces) == 1) if pieces else None
+    mend = Mend(tr("Open it"), "open", key, safe=len(pieces) == 1) if pieces else None
     yield Fault("hole", (key,), 0.0, told, zone.holes_ft, mend)
 
 
@@ -155,11 +163,17 @@ def _small(zone: Zone, notebook: Notebook) -> Iterator[Fault]:
     others = [each for each in notebook.zones.values() if each.id != zone.id]
     beside = Neighbours(others).beside(ground_of(zone)) if others else []
     key = ("zones", zone.id)
-    told = f"{zone.name} is only {area_told(area)}: is it a zone of its own?"
+    told = tr(
+        "{name} is only {area_told}: is it a zone of its own?",
+        name=zone.name,
+        area_told=area_told(area),
+    )
     mend = None
     if beside:
         into = ("zones", beside[0].id)
-        mend = Mend(f"Merge it into {beside[0].name}", "merge", key, (into,), safe=False)
+        mend = Mend(
+            tr("Merge it into {name}", name=beside[0].name), "merge", key, (into,), safe=False
+        )
     yield Fault("small", (key,), area, told, places_of(zone), mend)
 
 
@@ -172,7 +186,10 @@ def _dry(head: Head, notebook: Notebook) -> Iterator[Fault]:
     mend = None
     if best is not None and _wets(head, best) >= LEAST_WET_SHARE:
         mend = _given(best, ("heads", head.id))
-    told = f"A head of {zone.name} wets none of it; move or turn it, or give it another zone."
+    told = tr(
+        "A head of {name} wets none of it; move or turn it, or give it another zone.",
+        name=zone.name,
+    )
     keys = (("heads", head.id), ("zones", zone.id))
     yield Fault("head", keys, 0.0, told, (_round_mark(head.at_ft, 1.0),), mend)
 
@@ -193,9 +210,11 @@ def _astray(spot: Spot, notebook: Notebook) -> Iterator[Fault]:
     away = distance_to_edge_ft(zone.outline_ft, at, zone.holes_ft)
     if away <= ASTRAY_FT:
         return
-    told = (
-        f"Spot {spot.name} lies {told_of(away, 1, 'ft')} outside its zone, {zone.name}; move "
-        "either."
+    told = tr(
+        "Spot {name} lies {told_of} outside its zone, {name_2}; move either.",
+        name=spot.name,
+        told_of=told_of(away, 1, "ft"),
+        name_2=zone.name,
     )
     here = zone_at(notebook, at)
     mend = _given(here, ("spots", spot.id)) if here is not None else None
@@ -204,4 +223,10 @@ def _astray(spot: Spot, notebook: Notebook) -> Iterator[Fault]:
 
 
 def _given(zone: Zone, key: Key) -> Mend:
-    return Mend(f"Let it belong to {zone.name}", "give", key, (("zones", zone.id),), safe=False)
+    return Mend(
+        tr("Let it belong to {name}", name=zone.name),
+        "give",
+        key,
+        (("zones", zone.id),),
+        safe=False,
+    )

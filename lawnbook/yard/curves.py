@@ -6,6 +6,7 @@ lie on both sides of it so that the area is the curve's own. Lengths in feet.
 
 import math
 
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly, told
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import tidy
@@ -29,9 +30,12 @@ def circle(centre: Point, radius_ft: float) -> Outline:
     """
     if not 0 < radius_ft <= LARGEST_RADIUS_FT:
         raise OwnerError(
-            f"A circle of {plainly(radius_ft, 'ft', 4)} radius cannot be drawn; enter more than 0 "
-            "and at most "
-            f"{told(LARGEST_RADIUS_FT, 0, 'ft')}."
+            tr(
+                "A circle of {plainly} radius cannot be drawn; enter more than 0 and at most "
+                "{largest_radius_ft}.",
+                plainly=plainly(radius_ft, "ft", 4),
+                largest_radius_ft=told(LARGEST_RADIUS_FT, 0, "ft"),
+            )
         )
     sides = _FEWEST_ROUND
     while _circle_off_ft(radius_ft, sides) > FLAT_WITHIN_FT - _ROUNDING_FT:
@@ -49,7 +53,7 @@ def arc_through(a: Point, via: Point, b: Point) -> Outline:
     and b alone. OwnerError where both ends lie on one place.
     """
     if math.dist(a, b) < _STRAIGHT_FT:
-        raise OwnerError("Both ends of the curve lie on one place; put them apart.")
+        raise OwnerError(tr("Both ends of the curve lie on one place; put them apart."))
     found = _circle_through(a, via, b)
     if found is None:
         return (tidy(a), tidy(b))
@@ -68,7 +72,7 @@ def bulged(a: Point, b: Point, rise_ft: float) -> Outline:
     """
     length = math.dist(a, b)
     if length < _STRAIGHT_FT:
-        raise OwnerError("Both ends of the curve lie on one place; put them apart.")
+        raise OwnerError(tr("Both ends of the curve lie on one place; put them apart."))
     left = (-(b[1] - a[1]) / length, (b[0] - a[0]) / length)
     middle = ((a[0] + b[0]) / 2 + rise_ft * left[0], (a[1] + b[1]) / 2 + rise_ft * left[1])
     return arc_through(a, middle, b)

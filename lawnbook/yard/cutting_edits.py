@@ -59,15 +59,25 @@ def cut_of(notebook: Notebook, key: Key, others: Iterable[Key]) -> Cut:
     cutters = [each for each in (held(notebook, other) for other in others) if each is not shape]
     shapes = [each for each in cutters if isinstance(each, Shape)]
     if not isinstance(shape, Shape) or not shapes:
-        raise OwnerError("Choose the shape to be cut first, then what is cut out of it.")
+        raise OwnerError(tr("Choose the shape to be cut first, then what is cut out of it."))
     ground, grounds = ground_of(shape), [ground_of(each) for each in shapes]
     names = listed([called(each) for each in shapes])
     if not shared(ground, grounds):
-        raise OwnerError(f"{called(shape)} shares no ground with {names}; nothing is cut.")
+        raise OwnerError(
+            tr(
+                "{called} shares no ground with {names}; nothing is cut.",
+                called=called(shape),
+                names=names,
+            )
+        )
     pieces = without(ground, grounds)
     if not pieces:
-        told = f"{called(shape)} lies wholly under {names}, so nothing of it would be left; "
-        raise OwnerError(told + "remove it instead.")
+        told = tr(
+            "{called} lies wholly under {names}, so nothing of it would be left; ",
+            called=called(shape),
+            names=names,
+        )
+        raise OwnerError(told + tr("remove it instead."))
     return _without_crumbs(ground, pieces)
 
 
@@ -105,8 +115,12 @@ def strip_cut(shape: Shape, strips: Sequence[Ground], width_ft: float) -> Cut:
     """What would be left of a shape without strips of it; OwnerError where nothing is."""
     pieces = without(ground_of(shape), strips)
     if not pieces:
-        told = f"A strip {plainly(width_ft, 'ft', 4)} wide takes all of {called(shape)}; "
-        raise OwnerError(told + "enter a narrower one.")
+        told = tr(
+            "A strip {plainly} wide takes all of {called}; ",
+            plainly=plainly(width_ft, "ft", 4),
+            called=called(shape),
+        )
+        raise OwnerError(told + tr("enter a narrower one."))
     return _without_crumbs(ground_of(shape), pieces)
 
 
@@ -117,22 +131,35 @@ def strips_of(
     if not 0 < width_ft <= WIDEST_STRIP_FT:
         lengths = tr("metres") if is_metric() else tr("feet")
         raise OwnerError(
-            f"A strip is up to {plainly(WIDEST_STRIP_FT, 'ft')} wide; enter its width in {lengths}."
+            tr(
+                "A strip is up to {plainly} wide; enter its width in {lengths}.",
+                plainly=plainly(WIDEST_STRIP_FT, "ft"),
+                lengths=lengths,
+            )
         )
     ground = ground_of(shape)
     along = side
     if side is not None:
         corners = shape.outline_ft
         if not 0 <= side < len(corners):
-            raise OwnerError(f"{called(shape)} has {len(corners)} sides; choose one of them.")
+            raise OwnerError(
+                tr(
+                    "{called} has {count} sides; choose one of them.",
+                    called=called(shape),
+                    count=len(corners),
+                )
+            )
         # The ground's outline may run the other way round, without corners on straight sides.
         along = side_between(ground, corners[side], corners[(side + 1) % len(corners)])
         if along is None:
-            raise OwnerError("That side is too short for a strip; choose another.")
+            raise OwnerError(tr("That side is too short for a strip; choose another."))
     strips = strip_along(ground, along, width_ft, inward=inward)
     if not strips:
         raise OwnerError(
-            f"A strip {plainly(width_ft, 'ft', 4)} wide is too little ground; enter a wider one."
+            tr(
+                "A strip {plainly} wide is too little ground; enter a wider one.",
+                plainly=plainly(width_ft, "ft", 4),
+            )
         )
     return strips
 
@@ -146,7 +173,7 @@ def _made(notebook: Notebook, shape: Shape, grounds: Sequence[Ground], becomes: 
             "features",
             *(Feature(id=new_id(), kind=becomes, outline_ft=each.outline) for each in pieces),
         )
-    stem = shape.name if isinstance(shape, Zone) else f"Zone {len(notebook.zones)}"
+    stem = shape.name if isinstance(shape, Zone) else tr("Zone {count}", count=len(notebook.zones))
     names = free_names(notebook, "zones", stem, len(grounds))
     return put(
         notebook,

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from lawnbook.reading import tr
 from lawnbook.yard import amounts
 from lawnbook.yard.geometry import area_sqft, zone_area_sqft
 from lawnbook.yard.notebook import Change
@@ -47,18 +48,27 @@ def _shapes(change: Change) -> Iterator[str]:
         if not isinstance(before, Shape) or not isinstance(after, Shape):
             continue
         if abs(_area(before) - _area(after)) >= SAME_SQFT:
-            yield f"{called(after)} is {size_told(after)}, before {size_told(before)}"
+            yield tr(
+                "{called} is {size_told}, before {size_told_2}",
+                called=called(after),
+                size_told=size_told(after),
+                size_told_2=size_told(before),
+            )
     new = [each for before, each in change.values() if before is None and isinstance(each, Shape)]
     if new:
         groups = _alike(new)
         few = [f"{_group_called(each)}, {_group_size(each)}" for each in groups[:_MOST_NEW]]
         rest = sum(map(len, groups[_MOST_NEW:]))
         # Names and sizes in one list, each pair apart from the next.
-        yield f"new: {'; '.join(few)}" + (f"; and {rest} more" if rest > 0 else "")
+        yield tr("new: {few}", few="; ".join(few)) + (
+            tr("; and {rest} more", rest=rest) if rest > 0 else ""
+        )
     gone = [each for each, after in change.values() if after is None and isinstance(each, Shape)]
     if gone:
         told_gone = listed([_group_called(each) for each in _alike(gone)])
-        yield f"{told_gone} {'is' if len(gone) == 1 else 'are'} gone"
+        yield tr(
+            "{told_gone} {part} gone", told_gone=told_gone, part="is" if len(gone) == 1 else "are"
+        )
 
 
 def _alike(shapes: Sequence[Shape]) -> list[list[Shape]]:
@@ -88,9 +98,9 @@ def crumbs_told(crumbs_sqft: float) -> str:
     """What is told of the scraps that a cut does not keep; "" where there are none."""
     if crumbs_sqft <= 0:
         return ""
-    least = f"Less than {amounts.told(1, 0, 'sq ft')}"
+    least = tr("Less than {part}", part=amounts.told(1, 0, "sq ft"))
     size = amounts.told(crumbs_sqft, 0, "sq ft") if crumbs_sqft >= SAME_SQFT else least
-    return f"{size} in scraps too small to keep went."
+    return tr("{size} in scraps too small to keep went.", size=size)
 
 
 def _along(change: Change) -> Iterator[str]:
@@ -100,14 +110,14 @@ def _along(change: Change) -> Iterator[str]:
             came[_WITH[table]] += getattr(before, "zone", "") != getattr(after, "zone", "")
     words = [_counted(number, one) for one, number in came.items() if number]
     if words:
-        yield f"{listed(words)} came along"
+        yield tr("{listed} came along", listed=listed(words))
 
 
 def _gone(change: Change) -> Iterator[str]:
     gone = Counter(table for (table, _), (_, after) in change.items() if after is None)
     words = [_counted(gone[table], one) for table, one in _GONE.items() if gone[table]]
     if words:
-        yield f"{listed(words)} went; undo brings all back"
+        yield tr("{listed} went; undo brings all back", listed=listed(words))
 
 
 def _counted(number: int, one: str) -> str:

@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date
 from types import MappingProxyType
 
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import zone_area_sqft, zone_at
 from lawnbook.yard.notebook import Change, Key, Notebook, put
@@ -176,8 +177,12 @@ def _refuse_if_fed(notebook: Notebook, product_id: str) -> None:
     used = len(grouped(notebook.feedings, "product").get(product_id, ()))
     if used:
         name = notebook.products[product_id].name
-        times = "a feeding" if used == 1 else f"{used} feedings"
+        times = tr("a feeding") if used == 1 else tr("{used} feedings", used=used)
         raise OwnerError(
-            f"{name} was spread in {times}, which would no longer add up; "
-            "remove those first, or keep it on the shelf."
+            tr(
+                "{name} was spread in {times}, which would no longer add up; remove those "
+                "first, or keep it on the shelf.",
+                name=name,
+                times=times,
+            )
         )

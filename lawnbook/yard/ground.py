@@ -12,6 +12,7 @@ from importlib import import_module
 from typing import Any
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import area_sqft, bounds_ft, signed_area_sqft
@@ -99,7 +100,7 @@ def split_by(ground: Ground, a: Point, b: Point) -> tuple[Ground, ...]:
     OwnerError where the two points are one.
     """
     if math.dist(a, b) < GRID_FT:
-        raise OwnerError("The two points of the line lie on one place; put them further apart.")
+        raise OwnerError(tr("The two points of the line lie on one place; put them further apart."))
     shapely = _shapely()
     whole, half = _shape(shapely, ground), shapely.Polygon(_beside_line(ground, a, b))
     sides = (
@@ -119,7 +120,12 @@ def strip_along(
     neighbouring sides where they lean away, and else ends square. OwnerError for a width of 0.
     """
     if width_ft <= 0:
-        raise OwnerError(f"A strip needs a width; enter more than 0 {unit_shown('ft')}.")
+        raise OwnerError(
+            tr(
+                "A strip needs a width; enter more than 0 {unit_shown}.",
+                unit_shown=unit_shown("ft"),
+            )
+        )
     shapely = _shapely()
     filled, whole = _shape(shapely, Ground(ground.outline)), _shape(shapely, ground)
     if side is None:

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from importlib import import_module
 from typing import Any
 
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import plainly
 from lawnbook.yard.faults import Fault, Mend, area_told
 from lawnbook.yard.geometry import bounds_ft, boxes_meet, perimeter_ft
@@ -107,15 +108,36 @@ def _overlap(one: Zone, other: Zone) -> Iterator[Fault]:
     inner_first = _all_in(first, area) and not without(first, [second])
     inner_second = _all_in(second, area) and not without(second, [first])
     if inner_first and inner_second:
-        told = f"{one.name} and {other.name} lie on the same {area_told(area)}, counted twice."
-        mend = Mend(f"Merge {other.name} into {one.name}", "merge", keys[1], keys[:1], safe=False)
+        told = tr(
+            "{name} and {name_2} lie on the same {area_told}, counted twice.",
+            name=one.name,
+            name_2=other.name,
+            area_told=area_told(area),
+        )
+        mend = Mend(
+            tr("Merge {name} into {name_2}", name=other.name, name_2=one.name),
+            "merge",
+            keys[1],
+            keys[:1],
+            safe=False,
+        )
         yield Fault("overlap", keys, area, told, rings, mend)
     elif inner_first or inner_second:
         inner, outer = (one, other) if inner_first else (other, one)
-        told = f"{inner.name} lies wholly on {outer.name}: {area_told(area)} are counted in both."
+        told = tr(
+            "{name} lies wholly on {name_2}: {area_told} are counted in both.",
+            name=inner.name,
+            name_2=outer.name,
+            area_told=area_told(area),
+        )
         yield Fault("island", keys, area, told, rings, _cut(outer, inner))
     else:
-        told = f"{one.name} and {other.name} share {area_told(area)}, counted in both."
+        told = tr(
+            "{name} and {name_2} share {area_told}, counted in both.",
+            name=one.name,
+            name_2=other.name,
+            area_told=area_told(area),
+        )
         later, earlier = _cut(other, one), _cut(one, other)
         # Where the later one is locked the earlier one has to give way.
         ways = (earlier, later) if other.locked and not one.locked else (later, earlier)
@@ -129,7 +151,9 @@ def _all_in(ground: Ground, shared_sqft: float) -> bool:
 
 def _cut(shape: Zone, cutter: Shape) -> Mend:
     table = "zones" if isinstance(cutter, Zone) else "features"
-    return Mend(f"Cut it from {shape.name}", "cut", ("zones", shape.id), ((table, cutter.id),))
+    return Mend(
+        tr("Cut it from {name}", name=shape.name), "cut", ("zones", shape.id), ((table, cutter.id),)
+    )
 
 
 def _covered(zone: Zone, feature: Feature) -> Iterator[Fault]:
@@ -142,10 +166,22 @@ def _covered(zone: Zone, feature: Feature) -> Iterator[Fault]:
     keys = (("zones", zone.id), ("features", feature.id))
     name = sentence_case(called(feature))
     if feature.kind == "tree":
-        told = f"{name} stands over {area_told(area)} of {zone.name}, counted as turf"
-        yield Fault("crown", keys, area, f"{told}: right where grass grows below it.", rings)
+        told = tr(
+            "{name} stands over {area_told} of {name_2}, counted as turf",
+            name=name,
+            area_told=area_told(area),
+            name_2=zone.name,
+        )
+        yield Fault(
+            "crown", keys, area, tr("{told}: right where grass grows below it.", told=told), rings
+        )
         return
-    told = f"{name} lies on {area_told(area)} of {zone.name}, counted as turf."
+    told = tr(
+        "{name} lies on {area_told} of {name_2}, counted as turf.",
+        name=name,
+        area_told=area_told(area),
+        name_2=zone.name,
+    )
     mend = _cut(zone, feature) if without(ground, [over]) else None
     yield Fault("covered", keys, area, told, rings, mend)
 
@@ -167,14 +203,17 @@ def _slivers(zones: Sequence[Zone], features: Sequence[Feature]) -> Iterator[Fau
 
 def _sliver(bare: Ground, beside: Sequence[Zone]) -> Fault:
     names = listed([each.name for each in beside])
-    told = (
-        f"{area_told(bare.area_sqft)} between {names} are bare and at most {plainly(6, 'in')} wide."
+    told = tr(
+        "{area_told} between {names} are bare and at most {plainly} wide.",
+        area_told=area_told(bare.area_sqft),
+        names=names,
+        plainly=plainly(6, "in"),
     )
     taker = next((each for each in beside if not each.locked), beside[0])
     key = ("zones", taker.id)
     keys = tuple(("zones", each.id) for each in beside)
     others = tuple(each for each in keys if each != key)
-    mend = Mend(f"Join it to {taker.name}", "join", key, others, (bare,))
+    mend = Mend(tr("Join it to {name}", name=taker.name), "join", key, others, (bare,))
     return Fault("sliver", keys, bare.area_sqft, told, bare.rings, mend)
 
 

@@ -111,15 +111,23 @@ def _about(info: FieldInfo, value: Any, today: date) -> Iterator[tuple[Severity,
     rule = info.rule
     if isinstance(value, tuple):
         if rule.count is not None and len(value) != rule.count:
-            mend = f"enter one figure for each of the {rule.count}"
-            yield "refuse", f"{rule.label} has {len(value)} entries; {mend}."
+            mend = tr("enter one figure for each of the {count}", count=rule.count)
+            yield (
+                "refuse",
+                tr(
+                    "{label} has {count} entries; {mend}.",
+                    label=rule.label,
+                    count=len(value),
+                    mend=mend,
+                ),
+            )
     elif isinstance(value, str):
         yield from _about_text(info, value)
     elif isinstance(value, date):
         yield from _about_date(rule, value, today)
     elif isinstance(value, bool | Picture) or value is None:
         if value is None and info.required and _needs_value(info):
-            yield "refuse", f"{rule.label} is missing; enter it."
+            yield "refuse", tr("{label} is missing; enter it.", label=rule.label)
     else:
         yield from _about_number(rule, value)
 
@@ -130,26 +138,48 @@ def _needs_value(info: FieldInfo) -> bool:
 
 def _about_number(rule: Rule, value: float) -> Iterator[tuple[Severity, str]]:
     if not math.isfinite(value):
-        yield "refuse", f"{rule.label} must be a finite number; enter the figure again."
+        yield (
+            "refuse",
+            tr("{label} must be a finite number; enter the figure again.", label=rule.label),
+        )
         return
     if _is_usual(rule, value):
         return
-    told = f"{_label(rule)} of {amount(value, rule.unit)}"
+    told = tr("{label} of {amount}", label=_label(rule), amount=amount(value, rule.unit))
     if rule.above is not None and value <= rule.above:
-        yield "refuse", f"{told} is too little; enter more than {amount(rule.above, rule.unit)}."
+        yield (
+            "refuse",
+            tr(
+                "{told} is too little; enter more than {amount}.",
+                told=told,
+                amount=amount(rule.above, rule.unit),
+            ),
+        )
     elif rule.low is not None and value < rule.low:
-        mend = _slip_below(rule, value) or f"enter {amount(rule.low, rule.unit)} or more"
-        yield "refuse", f"{told} is too little; {mend}."
+        mend = _slip_below(rule, value) or tr(
+            "enter {amount} or more", amount=amount(rule.low, rule.unit)
+        )
+        yield "refuse", tr("{told} is too little; {mend}.", told=told, mend=mend)
     elif rule.high is not None and value > rule.high:
         least = rule.low if rule.low is not None else rule.above
-        span = f"{numbers.plain(least or 0, 3, rule.unit)} to {amount(rule.high, rule.unit)}"
+        span = tr(
+            "{least} to {amount}",
+            least=numbers.plain(least or 0, 3, rule.unit),
+            amount=amount(rule.high, rule.unit),
+        )
         yield "refuse", f"{told} {_too_much(rule)}; {_slip(rule, value) or f'enter {span}'}."
     elif rule.ask_above is not None and value > rule.ask_above:
-        mend = _slip(rule, value) or "look at it again"
-        yield "ask", f"{told} is unusually high; {mend}, or keep it all the same."
+        mend = _slip(rule, value) or tr("look at it again")
+        yield (
+            "ask",
+            tr("{told} is unusually high; {mend}, or keep it all the same.", told=told, mend=mend),
+        )
     elif rule.ask_below is not None and value < rule.ask_below:
-        mend = _slip_below(rule, value) or "look at it again"
-        yield "ask", f"{told} is unusually low; {mend}, or keep it all the same."
+        mend = _slip_below(rule, value) or tr("look at it again")
+        yield (
+            "ask",
+            tr("{told} is unusually low; {mend}, or keep it all the same.", told=told, mend=mend),
+        )
 
 
 def _label(rule: Rule) -> str:
@@ -169,7 +199,7 @@ def _is_usual(rule: Rule, value: float) -> bool:
 
 
 def _too_much(rule: Rule) -> str:
-    return rule.too_much or "is more than it can be"
+    return rule.too_much or tr("is more than it can be")
 
 
 def _slip(rule: Rule, value: float) -> str:
@@ -180,7 +210,12 @@ def _slip(rule: Rule, value: float) -> str:
     top = rule.high if rule.ask_above is None else rule.ask_above
     if top is not None and mended > top:
         return ""
-    return f"if it was {amount(value)} {rule.slip}, enter {numbers.plain(mended, 2, rule.unit)}"
+    return tr(
+        "if it was {amount} {slip}, enter {mended}",
+        amount=amount(value),
+        slip=rule.slip,
+        mended=numbers.plain(mended, 2, rule.unit),
+    )
 
 
 def _slip_below(rule: Rule, value: float) -> str:
@@ -200,15 +235,32 @@ def _slip_back(rule: Rule, value: float, least: float) -> str:
     if not is_metric() or meant == value or not least <= meant <= (LARGEST if top is None else top):
         return ""
     said = f"{numbers.plain(meant, 3)} {rule.unit}"
-    return f"if it was {said}, enter {numbers.plain(meant, 2, rule.unit)}"
+    return tr(
+        "if it was {said}, enter {meant}", said=said, meant=numbers.plain(meant, 2, rule.unit)
+    )
 
 
 def _about_date(rule: Rule, value: date, today: date) -> Iterator[tuple[Severity, str]]:
     if value > today and rule.dated:
-        mend = f"enter the day it happened, {numbers.day(today)} or before"
-        yield "refuse", f"{rule.label}: {numbers.day(value)} is in the future; {mend}."
+        mend = tr("enter the day it happened, {today} or before", today=numbers.day(today))
+        yield (
+            "refuse",
+            tr(
+                "{label}: {value} is in the future; {mend}.",
+                label=rule.label,
+                value=numbers.day(value),
+                mend=mend,
+            ),
+        )
     elif value < EARLIEST:
-        yield "refuse", f"{rule.label}: {numbers.day(value)} is too long ago; check the year."
+        yield (
+            "refuse",
+            tr(
+                "{label}: {value} is too long ago; check the year.",
+                label=rule.label,
+                value=numbers.day(value),
+            ),
+        )
 
 
 def _about_text(info: FieldInfo, value: str) -> Iterator[tuple[Severity, str]]:
@@ -218,7 +270,12 @@ def _about_text(info: FieldInfo, value: str) -> Iterator[tuple[Severity, str]]:
         if value not in choices:
             yield (
                 "refuse",
-                f'{rule.label} "{value[:_SHOWN]}" is not known; choose {_either(choices)}.',
+                tr(
+                    '{label} "{value}" is not known; choose {either}.',
+                    label=rule.label,
+                    value=value[:_SHOWN],
+                    either=_either(choices),
+                ),
             )
         return
     if rule.kind != "plain":
@@ -230,11 +287,25 @@ def _about_text(info: FieldInfo, value: str) -> Iterator[tuple[Severity, str]]:
         yield "refuse", f"{rule.label} {unshowable_mend(unshowable)}"
     elif is_one_line(rule):
         if info.required and not value.strip():
-            yield "refuse", f"{rule.label} is empty; enter one."
+            yield "refuse", tr("{label} is empty; enter one.", label=rule.label)
         if len(value) > LONGEST_LINE or len(value.splitlines()) > 1:
-            yield "refuse", f"{rule.label} must be one line of at most {LONGEST_LINE} letters."
+            yield (
+                "refuse",
+                tr(
+                    "{label} must be one line of at most {longest_line} letters.",
+                    label=rule.label,
+                    longest_line=LONGEST_LINE,
+                ),
+            )
     elif len(value) > LONGEST_TEXT:
-        yield "refuse", f"{rule.label} is longer than {whole(LONGEST_TEXT)} letters; shorten it."
+        yield (
+            "refuse",
+            tr(
+                "{label} is longer than {whole} letters; shorten it.",
+                label=rule.label,
+                whole=whole(LONGEST_TEXT),
+            ),
+        )
 
 
 def first_unshowable(text: str) -> str:
@@ -248,7 +319,7 @@ def first_unshowable(text: str) -> str:
 
 def unshowable_mend(sign: str) -> str:
     """The end of the sentence about such a character."""
-    return f"holds a character that cannot be shown (code {ord(sign)}); take it out."
+    return tr("holds a character that cannot be shown (code {ord}); take it out.", ord=ord(sign))
 
 
 def is_one_line(rule: Rule) -> bool:
@@ -264,15 +335,23 @@ def _inner_choices(kind: Any) -> tuple[str, ...]:
 
 
 def _either(choices: tuple[str, ...]) -> str:
-    return f"{', '.join(choices[:-1])} or {choices[-1]}"
+    return tr("{choices} or {choices_2}", choices=", ".join(choices[:-1]), choices_2=choices[-1])
 
 
 def _about_month_day(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
     match = re.fullmatch(r"([0-9]{2})-([0-9]{2})", value)
     # A leap year, so that 29 February is a day of the year.
     if match is None or not _is_day(2024, int(match[1]), int(match[2])):
-        mend = 'write month and day, such as "04-15" for 15 April'
-        yield "refuse", f'{rule.label} "{value[:_SHOWN]}" is not a day of the year; {mend}.'
+        mend = tr('write month and day, such as "04-15" for 15 April')
+        yield (
+            "refuse",
+            tr(
+                '{label} "{value}" is not a day of the year; {mend}.',
+                label=rule.label,
+                value=value[:_SHOWN],
+                mend=mend,
+            ),
+        )
 
 
 def _is_day(year: int, month: int, day: int) -> bool:
@@ -286,19 +365,38 @@ def _is_day(year: int, month: int, day: int) -> bool:
 def _about_clock(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
     time = "([01][0-9]|2[0-3]):[0-5][0-9]"
     if not re.fullmatch(f"{time}-{time}", value) or value[:5] == value[6:]:
-        mend = 'write it as "18:00-08:00", from and to'
-        yield "refuse", f'{rule.label} "{value[:_SHOWN]}" is not a span of hours; {mend}.'
+        mend = tr('write it as "18:00-08:00", from and to')
+        yield (
+            "refuse",
+            tr(
+                '{label} "{value}" is not a span of hours; {mend}.',
+                label=rule.label,
+                value=value[:_SHOWN],
+                mend=mend,
+            ),
+        )
 
 
 def _about_sha256(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
     if not re.fullmatch("[0-9a-f]{64}", value):
-        yield "refuse", f"{rule.label} must be 64 digits of 0 to 9 and a to f; enter it again."
+        yield (
+            "refuse",
+            tr("{label} must be 64 digits of 0 to 9 and a to f; enter it again.", label=rule.label),
+        )
 
 
 def _about_time_zone(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
     if not _is_time_zone(value):
-        mend = 'write it as "America/Denver", region and city'
-        yield "refuse", f'{rule.label} "{value[:_SHOWN]}" is not known; {mend}.'
+        mend = tr('write it as "America/Denver", region and city')
+        yield (
+            "refuse",
+            tr(
+                '{label} "{value}" is not known; {mend}.',
+                label=rule.label,
+                value=value[:_SHOWN],
+                mend=mend,
+            ),
+        )
 
 
 @cache

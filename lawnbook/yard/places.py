@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+from lawnbook.reading import tr
+
 _PACKAGE = Path(__file__).resolve().parent.parent
 
 
@@ -13,7 +15,7 @@ def resource(name: str) -> Path:
     """
     found = _root() / "resources" / name
     if not found.exists():
-        raise FileNotFoundError(f"The installation lacks its file {found}")
+        raise FileNotFoundError(tr("The installation lacks its file {found}", found=found))
     return found
 
 

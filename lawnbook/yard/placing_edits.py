@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import Literal
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import Bounds, bounds_ft, tidy, zone_at
 from lawnbook.yard.notebook import Change, Key, Notebook, apply, new_id, put
@@ -70,7 +71,7 @@ def mirrored(notebook: Notebook, keys: Iterable[Key], a: Point, b: Point) -> Cha
     where the points are one, or where something would lie too far out.
     """
     if math.dist(a, b) < 0.01:
-        raise OwnerError("The two points of the mirror line lie on one place; set them apart.")
+        raise OwnerError(tr("The two points of the mirror line lie on one place; set them apart."))
     length = math.dist(a, b)
     ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
     line_deg = math.degrees(math.atan2(ux, uy))
@@ -94,7 +95,7 @@ def aligned(notebook: Notebook, keys: Sequence[Key], edge: Edge) -> Change:
     """
     boxes = _boxes(notebook, keys)
     if len(boxes) < 2:
-        raise OwnerError("Choose two or more shapes to line up; the first one stays.")
+        raise OwnerError(tr("Choose two or more shapes to line up; the first one stays."))
     first, *others = boxes
     return _all_placed(
         notebook, {key: _shift(_to_edge(boxes[first], boxes[key], edge)) for key in others}
@@ -108,7 +109,7 @@ def spread_out(notebook: Notebook, keys: Sequence[Key], axis: Axis) -> Change:
     """
     boxes = _boxes(notebook, keys)
     if len(boxes) < 3:
-        raise OwnerError("Choose three or more shapes to make the gaps between them even.")
+        raise OwnerError(tr("Choose three or more shapes to make the gaps between them even."))
     low, high = (0, 2) if axis == "across" else (1, 3)
     order = sorted(boxes, key=lambda key: (boxes[key][low], boxes[key][high]))
     # The outermost are the first to begin and the last to end.

@@ -9,6 +9,7 @@ yard file keeps it as the order of the list. The classes stand in `record_yard`,
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from lawnbook.reading import tr
 from lawnbook.yard.record_backdrop import Backdrop
 from lawnbook.yard.record_base import (
     BEYOND_LAWNS,
@@ -140,25 +141,25 @@ TABLES: Mapping[str, type[Record]] = MappingProxyType(
 TITLES: Mapping[str, str] = MappingProxyType(
     {
         "yard": "Yard",
-        "n_budgets": "Nitrogen budgets",
+        "n_budgets": tr("Nitrogen budgets"),
         "zones": "Zones",
         "features": "Features",
         "heads": "Heads",
-        "catch_tests": "Catch tests",
+        "catch_tests": tr("Catch tests"),
         "spots": "Spots",
         "cores": "Plugs",
         "products": "Products",
         "feedings": "Feedings",
-        "spreader_runs": "Spreader calibrations",
-        "sprayer_runs": "Sprayer calibrations",
+        "spreader_runs": tr("Spreader calibrations"),
+        "sprayer_runs": tr("Sprayer calibrations"),
         "waterings": "Waterings",
         "weather": "Weather",
         "climate": "Climate",
-        "n_rules": "Feeding rules",
-        "water_rules": "Watering rules",
-        "soil_tests": "Soil tests",
+        "n_rules": tr("Feeding rules"),
+        "water_rules": tr("Watering rules"),
+        "soil_tests": tr("Soil tests"),
         "care": "Care",
-        "ticks": "Checklist ticks",
+        "ticks": tr("Checklist ticks"),
         "photos": "Photographs",
         "backdrops": "Backdrops",
     }

@@ -6,6 +6,7 @@ from types import MappingProxyType
 from typing import Any, TypeVar
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.fields import FieldInfo, fields_of
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.records import TABLES, Record
@@ -59,7 +60,11 @@ def told_loose(after: Notebook, removed: Iterable[Key]) -> list[str]:
     """A sentence for each table whose records would still refer to what is removed."""
     loose = dict(reversed(loose_references(after, removed)))
     return [
-        f"{table}.{loose[table]} still refers to what would be removed; remove that first."
+        tr(
+            "{table}.{loose} still refers to what would be removed; remove that first.",
+            table=table,
+            loose=loose[table],
+        )
         for table in TABLES
         if table in loose
     ]

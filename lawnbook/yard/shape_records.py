@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.ground import Ground
@@ -34,8 +35,8 @@ def called(record: Record) -> str:
     if isinstance(record, Zone | Spot):
         return record.name
     if isinstance(record, Feature):
-        return record.name or f"the {record.kind}"
-    return "the head" if isinstance(record, Head) else "this"
+        return record.name or tr("the {kind}", kind=record.kind)
+    return tr("the head") if isinstance(record, Head) else "this"
 
 
 def listed(words: Sequence[str]) -> str:
@@ -60,7 +61,7 @@ def shape_held(notebook: Notebook, key: Key) -> Shape:
     """A zone or feature that may be changed. OwnerError where it is locked or is another record."""
     record = held(notebook, key)
     if not isinstance(record, Shape):
-        raise OwnerError("Only a zone or a feature has an outline; choose one of those.")
+        raise OwnerError(tr("Only a zone or a feature has an outline; choose one of those."))
     refuse_locked((record,))
     return record
 
@@ -71,7 +72,9 @@ def refuse_locked(records: Iterable[Placed]) -> None:
     if names:
         are, them = ("is", "it") if len(names) == 1 else ("are", "them")
         told = sentence_case(listed(list(dict.fromkeys(names))))
-        raise OwnerError(f"{told} {are} locked; unlock {them} first.")
+        raise OwnerError(
+            tr("{told} {are} locked; unlock {them} first.", told=told, are=are, them=them)
+        )
 
 
 def free_names(notebook: Notebook, table: str, name: str, count: int = 1) -> tuple[str, ...]:
@@ -103,9 +106,11 @@ def refuse_far(rings: Iterable[Outline]) -> None:
     """Raise OwnerError where any corner would lie farther out than the sketch reaches."""
     if any(abs(each) > FARTHEST_FT for ring in rings for point in ring for each in point):
         raise OwnerError(
-            f"That would lie more than {told(FARTHEST_FT, 0, 'ft')} from the sketch's zero point, "
-            "farther "
-            "than a yard is drawn; choose a shorter way."
+            tr(
+                "That would lie more than {farthest_ft} from the sketch's zero point, farther "
+                "than a yard is drawn; choose a shorter way.",
+                farthest_ft=told(FARTHEST_FT, 0, "ft"),
+            )
         )
 
 

@@ -8,6 +8,7 @@ from importlib import import_module
 from typing import Any
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.corner_faults import opened_holes, shape_faults, tidied
 from lawnbook.yard.cutting_edits import subtracted
 from lawnbook.yard.edits import with_areas_kept
@@ -62,11 +63,11 @@ def mend_change(notebook: Notebook, fault: Fault, mend: Mend | None = None) -> C
     """
     way = mend or fault.mend
     if way is None:
-        raise OwnerError("This has no mend of one press; change the shapes by hand.")
+        raise OwnerError(tr("This has no mend of one press; change the shapes by hand."))
     try:
         return _mended(notebook, way)
     except KeyError as error:
-        raise OwnerError("That is not on the sketch any more; nothing was changed.") from error
+        raise OwnerError(tr("That is not on the sketch any more; nothing was changed.")) from error
 
 
 def mend_all(notebook: Notebook) -> tuple[Change, int]:
@@ -140,7 +141,7 @@ def _joined(notebook: Notebook, mend: Mend) -> Change:
         # Rounding left a hair between the two.
         pieces = joined((ground, *_a_hair_wider(notebook, mend)))
     if pieces[0].area_sqft <= ground.area_sqft or not isinstance(zone, Zone):
-        raise OwnerError("The gap is no longer there; nothing was changed.")
+        raise OwnerError(tr("The gap is no longer there; nothing was changed."))
     return _kept(notebook, mend.key[0], with_ground(zone, pieces[0]))
 
 

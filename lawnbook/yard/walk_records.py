@@ -8,6 +8,7 @@ from dataclasses import field
 from typing import Literal
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import area_sqft, perimeter_ft
 from lawnbook.yard.walk_measures import Pair
@@ -104,10 +105,12 @@ class Lack:
     @property
     def words(self) -> str:
         """What is lacking, and what to measure."""
-        more = "1 more length" if self.count == 1 else f"{self.count} more lengths"
+        more = (
+            tr("1 more length") if self.count == 1 else tr("{count} more lengths", count=self.count)
+        )
         told = [pair_name(pair) for pair in self.pairs]
         best = f": {listed(told)}" if told else ""
-        return f"Not stiff yet: measure {more}{best}."
+        return tr("Not stiff yet: measure {more}{best}.", more=more, best=best)
 
 
 def corner_name(index: int) -> str:
@@ -118,10 +121,18 @@ def corner_name(index: int) -> str:
 
 def pair_name(pair: Pair) -> str:
     """A pair of corners as it is read: "A to C"."""
-    return f"{corner_name(pair[0])} to {corner_name(pair[1])}"
+    return tr(
+        "{corner_name} to {corner_name_2}",
+        corner_name=corner_name(pair[0]),
+        corner_name_2=corner_name(pair[1]),
+    )
 
 
 def listed(told: Iterable[str]) -> str:
     """Names in a row: "A, B and C"."""
     names = list(told)
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    return (
+        names[0]
+        if len(names) == 1
+        else tr("{names} and {names_2}", names=", ".join(names[:-1]), names_2=names[-1])
+    )

@@ -10,6 +10,7 @@ from typing import Literal
 
 import numpy as np
 
+from lawnbook.reading import tr
 from lawnbook.yard import walk_fit
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline
@@ -73,8 +74,10 @@ def close_or_lack(walk: Walk) -> Closed | Lack:
         return Lack(loose, pairs, _on_page(shape.places))
     if not shape.simple:
         raise OwnerError(
-            "No shape without crossing sides fits these measures. Look at which corners turn in, "
-            "and at the longest diagonal."
+            tr(
+                "No shape without crossing sides fits these measures. Look at which corners "
+                "turn in, and at the longest diagonal."
+            )
         )
     return _closed(walk, shape)
 
@@ -83,24 +86,43 @@ def sure_words(closed: Closed) -> str:
     """How sure the shape is, in words; plain where nothing checks it."""
     if not closed.spare:
         more = (
-            f" One more, such as {pair_name(closed.next_best)}, would." if closed.next_best else ""
+            tr(" One more, such as {pair_name}, would.", pair_name=pair_name(closed.next_best))
+            if closed.next_best
+            else ""
         )
         # Lengths alone leave open to which side of a diagonal a part lies: only a triangle is sure.
-        other = ", and a different shape may fit them too" if len(closed.outline) > 3 else ""
-        return f"Nothing checks these measures: there are just as many as are needed{other}.{more}"
-    spare = "1 spare measure" if closed.spare == 1 else f"{closed.spare} spare measures"
+        other = tr(", and a different shape may fit them too") if len(closed.outline) > 3 else ""
+        return tr(
+            "Nothing checks these measures: there are just as many as are needed{other}.{more}",
+            other=other,
+            more=more,
+        )
+    spare = (
+        tr("1 spare measure")
+        if closed.spare == 1
+        else tr("{spare} spare measures", spare=closed.spare)
+    )
     if not closed.suspects:
-        return f"The measures agree to {told(closed.misclosure_in or 0.0, 1, 'in')}, with {spare}."
+        return tr(
+            "The measures agree to {misclosure_in}, with {spare}.",
+            misclosure_in=told(closed.misclosure_in or 0.0, 1, "in"),
+            spare=spare,
+        )
     named = [_measure_words(closed.residuals[each]) for each in closed.suspects]
     if len(named) == 1:
-        return f"{named[0][:1].upper()}{named[0][1:]} does not fit the others; measure it again."
+        return tr(
+            "{named}{named_2} does not fit the others; measure it again.",
+            named=named[0][:1].upper(),
+            named_2=named[0][1:],
+        )
     if len(named) == len([each for each in closed.residuals if _is_checked(each)]):
-        return (
-            f"The measures do not agree, and {spare} cannot tell which is wrong; tape again, or "
-            "measure one more."
+        return tr(
+            "The measures do not agree, and {spare} cannot tell which is wrong; tape "
+            "again, or measure one more.",
+            spare=spare,
         )
     names = listed(closed.residuals[each].name for each in closed.suspects)
-    return f"One of these does not fit: {names}. Measure them again."
+    return tr("One of these does not fit: {names}. Measure them again.", names=names)
 
 
 def walk_of(outline: Outline) -> Walk:
@@ -128,19 +150,28 @@ def _measures(walk: Walk) -> tuple[Measure, ...]:
 def _refuse_impossible(walk: Walk) -> None:
     count = len(walk.sides_ft)
     if not 3 <= count <= MOST_CORNERS:
-        raise OwnerError(f"Walk round 3 to {MOST_CORNERS} corners; there are {count}.")
+        raise OwnerError(
+            tr(
+                "Walk round 3 to {most_corners} corners; there are {count}.",
+                most_corners=MOST_CORNERS,
+                count=count,
+            )
+        )
     for each in _measures(walk):
         name = pair_name((each.start, each.end))
         if not (0 <= each.start < count and 0 <= each.end < count):
-            raise OwnerError(f"{name}: there is no such corner; choose another.")
+            raise OwnerError(tr("{name}: there is no such corner; choose another.", name=name))
         if each.kind == "square":
             continue
         if each.start == each.end:
-            raise OwnerError(f"{name} leads back to the same corner; choose two.")
+            raise OwnerError(tr("{name} leads back to the same corner; choose two.", name=name))
         if not 0 < each.length_ft <= LONGEST_FT:
             raise OwnerError(
-                f"{name} must be more than 0 and at most {told(LONGEST_FT, 0, 'ft')}; enter it "
-                "again."
+                tr(
+                    "{name} must be more than 0 and at most {longest_ft}; enter it again.",
+                    name=name,
+                    longest_ft=told(LONGEST_FT, 0, "ft"),
+                )
             )
     _refuse_too_long(count, [each for each in _measures(walk) if each.kind == "length"])
 
@@ -162,8 +193,14 @@ def _refuse_too_long(count: int, lengths: Sequence[Measure]) -> None:
         return
     way = _way(worst, lengths, shortest)
     raise OwnerError(
-        f"{pair_name((worst.start, worst.end))} cannot be {feet_inches(worst.length_ft)}: by way "
-        f"of {way} it is only {feet_inches(way_ft)}. Measure again."
+        tr(
+            "{pair_name} cannot be {length_ft}: by way of {way} it is only {way_ft}. "
+            "Measure again.",
+            pair_name=pair_name((worst.start, worst.end)),
+            length_ft=feet_inches(worst.length_ft),
+            way=way,
+            way_ft=feet_inches(way_ft),
+        )
     )
 
 
@@ -180,7 +217,7 @@ def _way(far: Measure, lengths: Sequence[Measure], shortest: Array) -> str:
         )
         passed.append(at)
     inner = [corner_name(each) for each in passed[1:-1]]
-    return listed(inner) if inner else "the other measure of it"
+    return listed(inner) if inner else tr("the other measure of it")
 
 
 def _closed(walk: Walk, shape: Fit) -> Closed:
@@ -220,7 +257,10 @@ def _residuals(walk: Walk, places: Array, missed: Array, checked: Array) -> tupl
         inches = -12 * TAPE_SD_FT * float(missed[index])
         name = pair_name((each.start, each.end))
         if each.kind == "square":
-            kind, name = "square", f"square corner {corner_name(each.start)}"
+            kind, name = (
+                "square",
+                tr("square corner {corner_name}", corner_name=corner_name(each.start)),
+            )
             lean = -float(missed[index]) * math.radians(SQUARE_SD_DEG)
             inches = 12 * lean * _shorter_arm_ft(places, each.start)
         share = float(checked[index])
@@ -275,7 +315,7 @@ def _is_checked(each: Residual) -> bool:
 
 
 def _measure_words(each: Residual) -> str:
-    way = "too long" if each.off_in > 0 else "too short"
+    way = tr("too long") if each.off_in > 0 else tr("too short")
     if each.kind == "square":
-        return f"{each.name}, {told(abs(each.off_in), 0, 'in')} off"
+        return tr("{name}, {off_in} off", name=each.name, off_in=told(abs(each.off_in), 0, "in"))
     return f"{each.name}, {told(abs(each.off_in), 0, 'in')} {way}"

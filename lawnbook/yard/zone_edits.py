@@ -8,6 +8,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from lawnbook.reading import tr
 from lawnbook.yard.edits import with_areas_kept
 from lawnbook.yard.feeding_shares import feedings_joined, feedings_shared
 from lawnbook.yard.fields import Point
@@ -49,12 +50,15 @@ def merged(notebook: Notebook, zone_ids: Sequence[str]) -> Change:
     ids = tuple(dict.fromkeys(zone_ids))
     zones = [notebook.zones[each] for each in ids]
     if len(zones) < 2:
-        raise OwnerError("Choose two or more zones to merge.")
+        raise OwnerError(tr("Choose two or more zones to merge."))
     refuse_locked(zones)
     grounds = joined(ground_of(each) for each in zones)
     if len(grounds) != 1:
-        told = f"{listed([each.name for each in zones])} do not all touch, so they stay apart; "
-        raise OwnerError(told + "draw them edge to edge, or close the gap between them first.")
+        told = tr(
+            "{listed} do not all touch, so they stay apart; ",
+            listed=listed([each.name for each in zones]),
+        )
+        raise OwnerError(told + tr("draw them edge to edge, or close the gap between them first."))
     flows = [each.flow_gpm for each in zones]
     flow = None if None in flows else sum(each for each in flows if each is not None)
     kept = replace(with_ground(zones[0], grounds[0]), flow_gpm=flow)
@@ -75,11 +79,11 @@ def split(notebook: Notebook, key: Key, a: Point, b: Point) -> Change:
     """
     record = shape_held(notebook, key)
     if math.dist(a, b) < 0.01:
-        raise OwnerError("The two points of the line lie on one place; set them apart.")
+        raise OwnerError(tr("The two points of the line lie on one place; set them apart."))
     pieces = split_by(ground_of(record), a, b)
     if len(pieces) < 2:
-        told = f"That line does not cut {called(record)} in two; "
-        raise OwnerError(told + "draw it from one side of the shape to another.")
+        told = tr("That line does not cut {called} in two; ", called=called(record))
+        raise OwnerError(told + tr("draw it from one side of the shape to another."))
     return divided(notebook, record, pieces[0], pieces[1:])
 
 

@@ -8,13 +8,14 @@ from PySide6.QtCore import QObject, Signal
 
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.scene import NO_DRAFT
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import put
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Backdrop
 
-LOCKED = "It is locked: unlock it above to move, turn or scale it."
+LOCKED = tr("It is locked: unlock it above to move, turn or scale it.")
 Make = Callable[[Backdrop], Backdrop]
 
 
@@ -67,7 +68,7 @@ class BackdropHand(QObject):
         if held is None:
             return
         if not held.shown:
-            self.said.emit(f"{held.name} is not shown; show it first.", "refuse")
+            self.said.emit(tr("{name} is not shown; show it first.", name=held.name), "refuse")
             return
         self.said.emit("", "")
         self.control.ask_line(words, done, snaps=snaps)

@@ -23,12 +23,16 @@ ALONG: tuple[tuple[Along, str], ...] = (
     ("north", "to the north"),
 )
 CLICKS: dict[Along, str] = {
-    "across": "Click two points along something that is to run across the page, such as a wall.",
-    "up": "Click two points along something that is to run up the page, such as a fence.",
-    "north": "Click the south end, then the north end of something that runs due north.",
+    "across": tr(
+        "Click two points along something that is to run across the page, such as a wall."
+    ),
+    "up": tr("Click two points along something that is to run up the page, such as a fence."),
+    "north": tr("Click the south end, then the north end of something that runs due north."),
 }
-CLICK_MOVE = "Click a place of the picture, then where it belongs; the second click goes to a \
-corner or an edge that is near."
+CLICK_MOVE = tr(
+    "Click a place of the picture, then where it belongs; the second click goes to "
+    "a corner or an edge that is near."
+)
 _ARROWS: dict[int, Point] = {
     Qt.Key.Key_Left: (-1, 0),
     Qt.Key.Key_Right: (1, 0),
@@ -48,8 +52,8 @@ class MovePad(QuietButton):
     let_go = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__("Arrow keys move it", "backdrop_move_pad", parent)
-        self.setToolTip("Click here, then press the arrow keys; with Shift in fine steps.")
+        super().__init__(tr("Arrow keys move it"), "backdrop_move_pad", parent)
+        self.setToolTip(tr("Click here, then press the arrow keys; with Shift in fine steps."))
         self.setAccessibleDescription(self.toolTip())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -80,18 +84,18 @@ class PlacePanel(Card):
     """Moves and turns the backdrop in hand."""
 
     def __init__(self, hand: BackdropHand, parent: QWidget | None = None) -> None:
-        super().__init__("Place and turn", parent)
+        super().__init__(tr("Place and turn"), parent)
         self._hand = hand
         self._shown: Backdrop | None = None
         self._north_deg: float | None = None
         self._drafted: Backdrop | None = None
-        self._move = QuietButton("Move it…", "backdrop_move", self)
+        self._move = QuietButton(tr("Move it…"), "backdrop_move", self)
         self._pad = MovePad(self)
         self._middle = TypedRow("backdrop_middle", self)
         self._turn = TypedRow("backdrop_turn", self)
         self._along = ChoiceBox(self)
-        self._level = QuietButton("Level it…", "backdrop_level", self)
-        self._north = QuietButton("Its top is north", "backdrop_north_up", self)
+        self._level = QuietButton(tr("Level it…"), "backdrop_level", self)
+        self._north = QuietButton(tr("Its top is north"), "backdrop_north_up", self)
         self._lay_out()
         self._listen()
 
@@ -123,7 +127,11 @@ class PlacePanel(Card):
         control = self._hand.control
         snap = control.snapper(control.scene.ft_per_px).snap(b)
         end = snap.at_ft if snap.kind in ("corner", "middle", "crossing", "edge") else b
-        told = f"That place of the picture lies {snap.reason} now." if end != b else ""
+        told = (
+            tr("That place of the picture lies {reason} now.", reason=snap.reason)
+            if end != b
+            else ""
+        )
         self._hand.edit(lambda held: moved(held, (end[0] - a[0], end[1] - a[1])), "move", told)
 
     def _ask_level(self) -> None:
@@ -136,7 +144,7 @@ class PlacePanel(Card):
 
     def _north_up(self) -> None:
         north_deg = self._hand.book.notebook.yard.north_deg
-        told = "The top of the picture points to the north of the sketch."
+        told = tr("The top of the picture points to the north of the sketch.")
         self._hand.edit(lambda held: turned_to(held, north_deg), "turn", told)
 
     def _typed_middle(self, name: str) -> None:
@@ -145,7 +153,7 @@ class PlacePanel(Card):
             return
         self._middle.refuse("")
         try:
-            feet = parse_feet(self._middle.text(name), "The middle")
+            feet = parse_feet(self._middle.text(name), tr("The middle"))
         except OwnerError as problem:
             self._middle.refuse(str(problem), name)
             return
@@ -186,32 +194,32 @@ class PlacePanel(Card):
         self._pad.let_go.connect(self._let_go)
 
     def _lay_out(self) -> None:
-        name_control(self._along, "backdrop_along", "What the two clicks run along")
+        name_control(self._along, "backdrop_along", tr("What the two clicks run along"))
         self._along.setMinimumContentsLength(11)
         for each, words in ALONG:
             self._along.addItem(words, each)
-        to_right = ("Its middle, feet to the right", tr("Its middle, metres to the right"))
-        up_page = ("Its middle, feet up the page", tr("Its middle, metres up the page"))
-        right = self._middle.add_line("right", "Middle: right", lambda: either(*to_right), 90)
+        to_right = (tr("Its middle, feet to the right"), tr("Its middle, metres to the right"))
+        up_page = (tr("Its middle, feet up the page"), tr("Its middle, metres up the page"))
+        right = self._middle.add_line("right", tr("Middle: right"), lambda: either(*to_right), 90)
         up = self._middle.add_line("up", "up", lambda: either(*up_page), 90)
         right.unit = up.unit = "ft"
         self._middle.add(" ", self._move)
         self._middle.add(" ", self._pad)
         self._middle.end()
-        deg = self._turn.add_line("deg", "Turned by, °", "Turned by, degrees clockwise", 90)
-        self._turn.add("Two points that run", self._along)
+        deg = self._turn.add_line("deg", tr("Turned by, °"), tr("Turned by, degrees clockwise"), 90)
+        self._turn.add(tr("Two points that run"), self._along)
         self._turn.add(" ", self._level)
         self._turn.add(" ", self._north)
         self._turn.end()
         self._tips: dict[QWidget, str] = {
-            right: "How far right of the sketch's zero point; a minus is to the left.",
-            up: "How far up the page from the sketch's zero point; a minus is down.",
+            right: tr("How far right of the sketch's zero point; a minus is to the left."),
+            up: tr("How far up the page from the sketch's zero point; a minus is down."),
             self._move: CLICK_MOVE,
             self._pad: self._pad.toolTip(),
-            deg: "Clockwise on the page; a minus turns the other way.",
-            self._along: "What the two points you click lie along.",
-            self._level: "Turns the picture by two clicks on it.",
-            self._north: "Turns the picture so that its top points to the sketch's north.",
+            deg: tr("Clockwise on the page; a minus turns the other way."),
+            self._along: tr("What the two points you click lie along."),
+            self._level: tr("Turns the picture by two clicks on it."),
+            self._north: tr("Turns the picture so that its top points to the sketch's north."),
         }
         self.body.addWidget(self._middle)
         self.body.addWidget(self._turn)

@@ -24,12 +24,14 @@ from lawnbook.yard.numbers import feet_inches, parse_feet, parse_inches
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Backdrop
 
-CLICK_SCALE = "Click both ends of a distance you have measured: the longer, the better. Zoom in."
-CLICK_CHECK = "Click both ends of another known distance, best square to the first."
-TRUE_LENGTH = "True distance"
-TO_CHECK = "A second distance, square to the first, tells whether the picture leans."
+CLICK_SCALE = tr(
+    "Click both ends of a distance you have measured: the longer, the better. Zoom in."
+)
+CLICK_CHECK = tr("Click both ends of another known distance, best square to the first.")
+TRUE_LENGTH = tr("True distance")
+TO_CHECK = tr("A second distance, square to the first, tells whether the picture leans.")
 CM_PER_IN = 2.54
-NOT_SCALED = "Set the scale first."
+NOT_SCALED = tr("Set the scale first.")
 
 
 class MeasureRow(TypedRow):
@@ -39,13 +41,13 @@ class MeasureRow(TypedRow):
         super().__init__("backdrop_measure", parent)
         self._done: Callable[[float], bool] = _nothing
         self._apart_ft = 0.0
-        spoken = ("Their true distance, feet", tr("Their true distance, metres"))
+        spoken = (tr("Their true distance, feet"), tr("Their true distance, metres"))
         length = self.add_line("length", TRUE_LENGTH, lambda: either(*spoken), 170)
         length.unit = "ft"
         like = (tr("Such as 32' 6\" or 9.9 m"), tr("Such as 9.9 or 990 cm"))
         Teller(length, lambda: length.setToolTip(either(*like)))
-        self.button = QuietButton("Set", "backdrop_measure_set", self)
-        self.leave = LinkButton("Leave it", "backdrop_measure_leave", self)
+        self.button = QuietButton(tr("Set"), "backdrop_measure_set", self)
+        self.leave = LinkButton(tr("Leave it"), "backdrop_measure_leave", self)
         self.add(" ", self.button)
         self.add(" ", self.leave)
         self.end()
@@ -59,7 +61,7 @@ class MeasureRow(TypedRow):
         self._done, self._apart_ft = done, apart_ft
         self._say_drawn()
         self.button.setText(verb)
-        self.button.setAccessibleName(f"{verb}: the distance between the two points")
+        self.button.setAccessibleName(tr("{verb}: the distance between the two points", verb=verb))
         self.refuse("")
         self.lines["length"].show_text("")
         self.show()
@@ -72,14 +74,18 @@ class MeasureRow(TypedRow):
 
     def _say_drawn(self) -> None:
         drawn = feet_inches(self._apart_ft)
-        self.caption("length", f"{TRUE_LENGTH} (drawn: {drawn})")
-        self.lines["length"].setAccessibleDescription(f"The two points are drawn {drawn} apart.")
+        self.caption(
+            "length", tr("{true_length} (drawn: {drawn})", true_length=TRUE_LENGTH, drawn=drawn)
+        )
+        self.lines["length"].setAccessibleDescription(
+            tr("The two points are drawn {drawn} apart.", drawn=drawn)
+        )
 
     def _press(self) -> None:
         if self.isHidden():
             return
         try:
-            length_ft = parse_feet(self.text("length"), "The distance")
+            length_ft = parse_feet(self.text("length"), tr("The distance"))
         except OwnerError as problem:
             self.refuse(str(problem), "length")
             return
@@ -95,8 +101,8 @@ class ScalePanel(Card):
         self._hand = hand
         self._words = Words("", "", self)
         self._words.setObjectName("backdrop_scale_words")
-        self._set = QuietButton("Set the scale…", "backdrop_set_scale", self)
-        self._check = QuietButton("Check another distance…", "backdrop_check_scale", self)
+        self._set = QuietButton(tr("Set the scale…"), "backdrop_set_scale", self)
+        self._check = QuietButton(tr("Check another distance…"), "backdrop_check_scale", self)
         self._measure = MeasureRow(self)
         self._outcome = Words("", "good", self)
         self._outcome.setObjectName("backdrop_scale_outcome")
@@ -141,12 +147,16 @@ class ScalePanel(Card):
         apart_ft = math.dist(a, b)
         if self._fits(lambda held: scaled(held, a, b, 10.0)):
             self._show_line(a, b)
-            self._measure.ask(apart_ft, "Set", lambda feet: self._scale(a, b, feet))
+            self._measure.ask(apart_ft, tr("Set"), lambda feet: self._scale(a, b, feet))
 
     def _scale(self, a: Point, b: Point, length_ft: float) -> bool:
         self._hand.control.scene.show_preview(())
         self._outcome.say("")
-        told = f"Scaled by {feet_inches(length_ft)} between two points. {TO_CHECK}"
+        told = tr(
+            "Scaled by {length_ft} between two points. {to_check}",
+            length_ft=feet_inches(length_ft),
+            to_check=TO_CHECK,
+        )
         return self._hand.edit(lambda held: scaled(held, a, b, length_ft), "scale", told)
 
     def _ask_check(self) -> None:
@@ -198,7 +208,7 @@ class ScalePanel(Card):
     def _typed_across(self, _name: str) -> None:
         def make(held: Backdrop) -> Backdrop:
             refuse_if_locked(held)
-            wide_ft = parse_feet(self._across.text("across"), "Across the picture")
+            wide_ft = parse_feet(self._across.text("across"), tr("Across the picture"))
             return scaled_by_print(held, wide_ft, 1.0)
 
         self._type(self._across, make)
@@ -206,14 +216,14 @@ class ScalePanel(Card):
     def _by_print(self) -> None:
         def make(held: Backdrop) -> Backdrop:
             per_in = self._feet_to_an_inch()
-            paper_in = parse_inches(self._print.text("paper"), "Paper across")
+            paper_in = parse_inches(self._print.text("paper"), tr("Paper across"))
             return scaled_by_print(held, per_in, paper_in)
 
         self._type(self._print, make)
 
     def _feet_to_an_inch(self) -> float:
         """The printed scale: feet to an inch, or to a metric reader metres to a centimetre."""
-        what = either("Feet to an inch", tr("Metres to a centimetre"))
+        what = either(tr("Feet to an inch"), tr("Metres to a centimetre"))
         typed = parse_feet(self._print.text("per_in"), what)
         return typed * CM_PER_IN if is_metric() else typed
 
@@ -229,7 +239,7 @@ class ScalePanel(Card):
             row.refuse(str(problem))
             return
         wide = feet_inches(made.width_px * made.ft_per_px)
-        self._hand.edit(lambda _: made, "scale", f"The picture is {wide} across.")
+        self._hand.edit(lambda _: made, "scale", tr("The picture is {wide} across.", wide=wide))
 
     def _listen(self) -> None:
         self._set.clicked.connect(self._ask_scale)
@@ -248,31 +258,38 @@ class ScalePanel(Card):
         self.body.addLayout(buttons)
         self.body.addWidget(self._measure)
         self.body.addWidget(self._outcome)
-        typed = Fold("Scale without clicking", "backdrop_typed", self)
+        typed = Fold(tr("Scale without clicking"), "backdrop_typed", self)
         self._across = TypedRow("backdrop", typed)
-        spoken = ("Across the picture, feet", tr("Across the picture, metres"))
-        across = self._across.add_line("across", "Across the picture", lambda: either(*spoken), 110)
+        spoken = (tr("Across the picture, feet"), tr("Across the picture, metres"))
+        across = self._across.add_line(
+            "across", tr("Across the picture"), lambda: either(*spoken), 110
+        )
         across.unit = "ft"
         self._across.end()
         self._print = TypedRow("backdrop_print", typed)
-        printed = ("Printed: 1 in is, ft", tr("Printed: 1 cm is, m"))
-        per = ("Feet to an inch on the plan", tr("Metres to a centimetre on the plan"))
+        printed = (tr("Printed: 1 in is, ft"), tr("Printed: 1 cm is, m"))
+        per = (tr("Feet to an inch on the plan"), tr("Metres to a centimetre on the plan"))
         self._print.add_line("per_in", lambda: either(*printed), lambda: either(*per), 110)
-        wide = ("The scanned paper's width, inches", tr("The scanned paper's width, millimetres"))
+        wide = (
+            tr("The scanned paper's width, inches"),
+            tr("The scanned paper's width, millimetres"),
+        )
         paper = self._print.add_line(
-            "paper", lambda: captioned("Paper across", "in"), lambda: either(*wide), 110
+            "paper", lambda: captioned(tr("Paper across"), "in"), lambda: either(*wide), 110
         )
         paper.unit = "in"
         self._apply = QuietButton("Scale", "backdrop_print_scale", self)
-        self._apply.setAccessibleName("Scale by the printed scale")
+        self._apply.setAccessibleName(tr("Scale by the printed scale"))
         self._print.add(" ", self._apply)
         self._print.end()
         typed.body.addWidget(self._across)
         typed.body.addWidget(self._print)
         typed.body.addWidget(
             Caption(
-                "A plan's printed scale holds for the whole sheet, scanned edge to edge; a copy is "
-                "often enlarged or reduced, so check a distance.",
+                tr(
+                    "A plan's printed scale holds for the whole sheet, scanned edge to edge; a "
+                    "copy is often enlarged or reduced, so check a distance."
+                ),
                 self,
                 wrap=True,
             )

@@ -50,7 +50,7 @@ from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import CatchTest, Record
 
 FIELDS = ("date", "run_minutes", "pressure_psi", MOUTH)
-STEPS = ("1   Where the cans stand", "2   The run", "3   What each can caught")
+STEPS = (tr("1   Where the cans stand"), tr("2   The run"), tr("3   What each can caught"))
 STEP_GAP_PX = 8
 PREFIX = "catch_tests_"
 
@@ -67,11 +67,11 @@ class CansPanel(EntryPanel):
             names=FIELDS,
             heads=test_heads,
             rows=lambda: kept_rows(book, zone_id()),
-            title=lambda each: f"catch test of {day(each.date)}",
+            title=lambda each: tr("catch test of {date}", date=day(each.date)),
             given=lambda: _given(book, zone_id()),
             answer=self._answer_to,
             complete=self._with_cans,
-            empty="No cans set out here yet. Until then the evenness is assumed.",
+            empty=tr("No cans set out here yet. Until then the evenness is assumed."),
             most_rows=4,
         )
         super().__init__(book, setting, parent)
@@ -81,8 +81,8 @@ class CansPanel(EntryPanel):
         self.rows = CanRows(self)
         self.mouth = MouthFields(self.form, PREFIX)
         self.kept_cans = KeptCans(self)
-        self.unplace_button = LinkButton("Without places", f"{PREFIX}unplace", self)
-        self.place_button = QuietButton("Place them on the sketch", f"{PREFIX}place", self)
+        self.unplace_button = LinkButton(tr("Without places"), f"{PREFIX}unplace", self)
+        self.place_button = QuietButton(tr("Place them on the sketch"), f"{PREFIX}place", self)
         self._where = self._words("where", "caption")
         self._evenness = self._words("evenness", "")
         self._flags = self._words("flags", "warn")
@@ -269,7 +269,11 @@ class CansPanel(EntryPanel):
             self.kept_cans.hide()
             return
         flags = clogged_words(self._notes.notebook, test.zone, told)
-        parts = (f"{day(test.date)}, can by can.", rate_words(told), evenness_words(told))
+        parts = (
+            tr("{date}, can by can.", date=day(test.date)),
+            rate_words(told),
+            evenness_words(told),
+        )
         title = " ".join(part for part in parts if part)
         self.kept_cans.show_test(title, told, "in" if test.depths_in else "mL", flags)
 

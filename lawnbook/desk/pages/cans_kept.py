@@ -18,6 +18,7 @@ from lawnbook.desk.pages.cans_words import (
 from lawnbook.desk.pages.record_table import RecordTable, Row
 from lawnbook.desk.telling import captioned
 from lawnbook.desk.widgets import Words
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.amounts import bare
 from lawnbook.yard.notebook import Notebook
@@ -37,7 +38,7 @@ class KeptCans(QWidget):
         self._title.setObjectName("kept_cans_title")
         self._flags = Words("", "warn", self)
         self._flags.setObjectName("kept_cans_flags")
-        names = ("kept_cans", "Cans of the test picked")
+        names = ("kept_cans", tr("Cans of the test picked"))
         self.table = RecordTable(can_heads, names, (0, PLACE_COLUMN, BAR_COLUMN), MOST_ROWS, self)
         self.table.stretch(BAR_COLUMN)
         self._bars = RateBars(self)
@@ -67,7 +68,7 @@ class KeptCans(QWidget):
 
 def test_heads() -> tuple[str, ...]:
     """The heads of the list of tests."""
-    return ("Day", "Cans", "Run", captioned("Rate", "in/h"), "Lowest quarter")
+    return ("Day", "Cans", "Run", captioned(tr("Rate"), "in/h"), tr("Lowest quarter"))
 
 
 def kept_rows(book: OpenNotebook, zone_id: str) -> Sequence[Row]:
@@ -79,7 +80,7 @@ def kept_rows(book: OpenNotebook, zone_id: str) -> Sequence[Row]:
 
 def _test_row(notebook: Notebook, test: CatchTest) -> Row:
     told = figures_of_test(notebook, test)
-    rate, evenness, words = "–", "–", "the cans caught nothing"
+    rate, evenness, words = "–", "–", tr("the cans caught nothing")
     if told is not None:
         rate = bare(told.in_per_h, 2, "in/h")
         evenness = evenness if told.du_lq is None else f"{told.du_lq:.2f}"

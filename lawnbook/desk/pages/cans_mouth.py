@@ -33,18 +33,18 @@ class MouthFields(QObject):
         super().__init__(form)
         self._form = form
         self.box = ChoiceBox(form)
-        name_control(self.box, f"{prefix}unit", "Cans are read in")
+        name_control(self.box, f"{prefix}unit", tr("Cans are read in"))
         for words, unit in UNITS:
             self.box.addItem(words, unit)
         by_ruler = tr("millimetres, by ruler")
         ruled = self.box.findData("in")
         Teller(self.box, lambda: self.box.setItemText(ruled, either(UNITS[1][0], by_ruler)))
         self.width = TextField(form)
-        spoken = "Width across the mouth"
+        spoken = tr("Width across the mouth")
         called = f"{prefix}width"
         Teller(self.width, self._say_help)
         follow_name(self.width, called, lambda: f"{spoken} {unit_shown('in')}")
-        form.insert(MOUTH, "can_unit", "Cans read in", self.box)
+        form.insert(MOUTH, "can_unit", tr("Cans read in"), self.box)
         form.insert(MOUTH, WIDTH, lambda: captioned(spoken, "in"), self.width)
         Teller(self, self.retell)
         self.box.activated.connect(self._picked)
@@ -80,7 +80,7 @@ class MouthFields(QObject):
         if not text:
             return
         try:
-            across_in = parse_inches(text, "Width across")
+            across_in = parse_inches(text, tr("Width across"))
         except OwnerError:
             mark_role(self.width, "", "refuse")
             return

@@ -21,7 +21,7 @@ from lawnbook.desk.pages.cans_words import can_heads, place_words, spoken_can
 from lawnbook.desk.telling import captioned
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
-from lawnbook.reading import reading
+from lawnbook.reading import reading, tr
 from lawnbook.yard.amounts import bare
 from lawnbook.yard.fields import Point
 from lawnbook.yard.numbers import parse_inches, parse_number, parse_readings
@@ -61,14 +61,14 @@ class CanCell(TextField):
 
     def retell(self) -> None:
         """Name and figure in the owner's unit; what is typed means what it did."""
-        spoken = captioned(f"Can {self._number} caught", self._unit)
+        spoken = captioned(tr("Can {number} caught", number=self._number), self._unit)
         name_control(self, f"can_{self._number}", spoken)
         if self._unit != "in" or self._told_in == reading().units:
             return
         if self._exact is not None and self.text() == self._exact[0]:
             self.put_value(self._exact[1])
         else:
-            parse = partial(parse_inches, what=f"Can {self._number}")
+            parse = partial(parse_inches, what=tr("Can {number}", number=self._number))
             self.setText(kept_text(self.text(), parse, "in", self._told_in))
         self._told_in = reading().units
 
@@ -91,7 +91,7 @@ class CanCell(TextField):
         if self._exact is not None and text == self._exact[0]:
             return self._exact[1]
         parse = parse_number if self._unit == "mL" else parse_inches
-        return parse(text, f"Can {self._number}") if text else None
+        return parse(text, tr("Can {number}", number=self._number)) if text else None
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Up, Down, Enter and a blank go from can to can; a pasted list is told.
@@ -178,7 +178,7 @@ class CanRows(QWidget):
     def _say_heads(self) -> None:
         for head, words in zip(self._heads, can_heads(), strict=True):
             head.setText(words)
-        self._heads[2].setText(captioned("Caught", self._unit))
+        self._heads[2].setText(captioned(tr("Caught"), self._unit))
 
     def load(self, readings: Sequence[float | None], places: Sequence[Point]) -> None:
         """Show a test's cans, or empty rows. Tells nobody."""
@@ -232,7 +232,10 @@ class CanRows(QWidget):
         value = self._cells[row].value()
         if value is None and self._places:
             raise OwnerError(
-                f"Can {row + 1} says nothing: type what it caught, 0 where it caught nothing."
+                tr(
+                    "Can {row} says nothing: type what it caught, 0 where it caught nothing.",
+                    row=row + 1,
+                )
             )
         return value
 
@@ -305,8 +308,14 @@ class CanRows(QWidget):
         self.changed.emit()
         if len(texts) > room:
             self.told.emit(
-                f"{len(texts)} readings from can {row + 1} on, and cans for {room} of them: "
-                f"{' '.join(texts[room:])} left out. Place more cans, or go on without places."
+                tr(
+                    "{count} readings from can {row} on, and cans for {room} of them: {texts} left "
+                    "out. Place more cans, or go on without places.",
+                    count=len(texts),
+                    row=row + 1,
+                    room=room,
+                    texts=" ".join(texts[room:]),
+                )
             )
 
     def _set_rows(self, count: int) -> None:

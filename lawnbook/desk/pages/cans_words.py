@@ -4,21 +4,23 @@ from collections.abc import Sequence
 
 from lawnbook.desk.pages.cans_figures import Can, CanFigures, nearest_head
 from lawnbook.desk.telling import captioned
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import bare, told, trimmed, unit_shown
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import plain
 
-TYPE_THEM = "Type what each can caught, 0 where it caught nothing: rate and evenness follow."
-WRONG_CANS = "These figures give no rate: every can needs 0 or more, one of them more than 0."
-HOW_TO_SET = (
-    "Alike cans, spread evenly over the zone. Placed on the sketch, each is set beside the map "
-    "computed from the heads; as a plain list they give rate and evenness all the same."
+TYPE_THEM = tr("Type what each can caught, 0 where it caught nothing: rate and evenness follow.")
+WRONG_CANS = tr("These figures give no rate: every can needs 0 or more, one of them more than 0.")
+HOW_TO_SET = tr(
+    "Alike cans, spread evenly over the zone. Placed on the sketch, each is set "
+    "beside the map computed from the heads; as a plain list they give rate and "
+    "evenness all the same."
 )
-MOUTH_HELP = (
+MOUTH_HELP = tr(
     "The mouth of a round can is 0.785 × its width across, squared: 3.5 in across is 9.6 sq in."
 )
-MOUTH_HELP_METRIC = (
+MOUTH_HELP_METRIC = tr(
     "The mouth of a round can is 0.785 × its width across, squared: 90 mm across is 64 cm²."
 )
 FITS = (0.8, 1.25)
@@ -27,17 +29,26 @@ FITS = (0.8, 1.25)
 
 def needed_words(*, run: bool, mouth: bool) -> str:
     """What is still needed before the cans say anything; True for what is missing."""
-    missing = [*(["the minutes run"] if run else []), *(["the mouth of the cans"] if mouth else [])]
-    return f"Still needed: {' and '.join(missing)}." if missing else ""
+    missing = [
+        *([tr("the minutes run")] if run else []),
+        *([tr("the mouth of the cans")] if mouth else []),
+    ]
+    return tr("Still needed: {missing}.", missing=" and ".join(missing)) if missing else ""
 
 
 def rate_words(cans: CanFigures) -> str:
     """The rate with its interval."""
     if cans.low is None or cans.high is None:
-        return f"1 can: {told(cans.in_per_h, 2, 'in/h')}; evenness needs two cans or more."
-    return (
-        f"{cans.caught} cans: {told(cans.in_per_h, 2, 'in/h')}, between "
-        f"{bare(cans.low, 2, 'in/h')} and {bare(cans.high, 2, 'in/h')} with 95 % confidence."
+        return tr(
+            "1 can: {in_per_h}; evenness needs two cans or more.",
+            in_per_h=told(cans.in_per_h, 2, "in/h"),
+        )
+    return tr(
+        "{caught} cans: {in_per_h}, between {bare} and {bare_2} with 95 % confidence.",
+        caught=cans.caught,
+        in_per_h=told(cans.in_per_h, 2, "in/h"),
+        bare=bare(cans.low, 2, "in/h"),
+        bare_2=bare(cans.high, 2, "in/h"),
     )
 
 
@@ -45,9 +56,12 @@ def evenness_words(cans: CanFigures) -> str:
     """DU_LQ with the multiplier that follows, and CU; empty for a single can."""
     if cans.du_lq is None or cans.multiplier is None or cans.cu is None:
         return ""
-    return (
-        f"The lowest quarter caught {cans.du_lq:.2f} of the mean (DU), so {cans.multiplier:.2f} "
-        f"times the net depth is put down for the drier half; CU {cans.cu:.2f}."
+    return tr(
+        "The lowest quarter caught {du_lq:.2f} of the mean (DU), so {multiplier:.2f} "
+        "times the net depth is put down for the drier half; CU {cu:.2f}.",
+        du_lq=cans.du_lq,
+        multiplier=cans.multiplier,
+        cu=cans.cu,
     )
 
 
@@ -56,8 +70,12 @@ def enough_words(cans: CanFigures) -> str:
     if cans.enough is None:
         return ""
     if cans.enough <= cans.caught:
-        return f"Rate within 10 %: {cans.caught} cans are enough here (90 % confidence)."
-    return f"Rate within 10 %: it would take {cans.enough} cans here (90 % confidence)."
+        return tr(
+            "Rate within 10 %: {caught} cans are enough here (90 % confidence).", caught=cans.caught
+        )
+    return tr(
+        "Rate within 10 %: it would take {enough} cans here (90 % confidence).", enough=cans.enough
+    )
 
 
 def clogged_words(notebook: Notebook, zone_id: str, cans: CanFigures) -> str:
@@ -69,8 +87,8 @@ def clogged_words(notebook: Notebook, zone_id: str, cans: CanFigures) -> str:
 
 def can_heads() -> tuple[str, ...]:
     """The heads of a list of cans beside the computed map."""
-    shown = (captioned("At", "ft"), "Caught", unit_shown("in/h"))
-    return ("Can", *shown, "Map", "Of the map", "bar: caught, tick: map")
+    shown = (captioned(tr("At"), "ft"), "Caught", unit_shown("in/h"))
+    return ("Can", *shown, "Map", tr("Of the map"), tr("bar: caught, tick: map"))
 
 
 def caught_words(caught: float, unit: str) -> str:
@@ -80,11 +98,19 @@ def caught_words(caught: float, unit: str) -> str:
 
 def spoken_can(can: Can, unit: str) -> str:
     """A can in one line for a screen reader."""
-    parts = [f"Can {can.number}"]
-    parts += [] if can.caught is None else [f"caught {caught_words(can.caught, unit)}"]
+    parts = [tr("Can {number}", number=can.number)]
+    parts += (
+        []
+        if can.caught is None
+        else [tr("caught {caught_words}", caught_words=caught_words(can.caught, unit))]
+    )
     parts += [] if can.in_per_h is None else [told(can.in_per_h, 2, "in/h")]
-    parts += [] if can.map_in_per_h is None else [f"map {told(can.map_in_per_h, 2, 'in/h')}"]
-    parts += [] if can.of_map is None else [f"{can.of_map:.2f} of the map"]
+    parts += (
+        []
+        if can.map_in_per_h is None
+        else [tr("map {map_in_per_h}", map_in_per_h=told(can.map_in_per_h, 2, "in/h"))]
+    )
+    parts += [] if can.of_map is None else [tr("{of_map:.2f} of the map", of_map=can.of_map)]
     return ", ".join(parts)
 
 
@@ -97,17 +123,20 @@ def place_words(at_ft: Point | None) -> str:
 def where_words(places: Sequence[Point], elsewhere: str, elsewhere_count: int) -> str:
     """What is known of the cans' places; `elsewhere` names another zone with placed cans."""
     if places:
-        return f"{_cans(len(places))} on the sketch; drag one there to move it."
+        return tr("{cans} on the sketch; drag one there to move it.", cans=_cans(len(places)))
     if elsewhere:
-        return (
-            f"{_cans(elsewhere_count)} on the sketch in {elsewhere}: choose that zone to type "
-            f"what they caught. {HOW_TO_SET}"
+        return tr(
+            "{cans} on the sketch in {elsewhere}: choose that zone to type what they "
+            "caught. {how_to_set}",
+            cans=_cans(elsewhere_count),
+            elsewhere=elsewhere,
+            how_to_set=HOW_TO_SET,
         )
     return HOW_TO_SET
 
 
 def _cans(count: int) -> str:
-    return "1 can stands" if count == 1 else f"{count} cans stand"
+    return tr("1 can stands") if count == 1 else tr("{count} cans stand", count=count)
 
 
 def _clogged(notebook: Notebook, zone_id: str, can: Can, cans: CanFigures) -> str:
@@ -116,25 +145,38 @@ def _clogged(notebook: Notebook, zone_id: str, can: Can, cans: CanFigures) -> st
     where = ""
     if head is not None:
         feet, direction = head
-        where = f"; the nearest stands {told(feet, 0, 'ft')} to the {direction}"
-    others = "" if cans.typical_of_map is None else f" (the others about {cans.typical_of_map:.2f})"
-    return (
-        f"Can {can.number} caught {ratio:.2f} of what the heads near it should give{others}: look "
-        f"for a clogged or tilted head{where}."
+        where = tr(
+            "; the nearest stands {feet} to the {direction}",
+            feet=told(feet, 0, "ft"),
+            direction=direction,
+        )
+    others = (
+        ""
+        if cans.typical_of_map is None
+        else tr(" (the others about {typical_of_map:.2f})", typical_of_map=cans.typical_of_map)
+    )
+    return tr(
+        "Can {number} caught {ratio:.2f} of what the heads near it should "
+        "give{others}: look for a clogged or tilted head{where}.",
+        number=can.number,
+        ratio=ratio,
+        others=others,
+        where=where,
     )
 
 
 def _as_a_whole(cans: CanFigures) -> str:
     """What the cans say of the map where none of them stands out; empty where they bear it out."""
     if cans.misfit:
-        return (
-            "Many cans are far from the computed map: look at the places of cans and heads, their "
-            "radius, arc and profile, and test on a calm day."
+        return tr(
+            "Many cans are far from the computed map: look at the places of cans and "
+            "heads, their radius, arc and profile, and test on a calm day."
         )
     typical = cans.typical_of_map
     if typical is None or FITS[0] <= typical <= FITS[1]:
         return ""
-    return (
-        f"As a whole the cans caught {typical:.2f} of what the heads' flows give by the map: flow, "
-        "radius or pressure is not what is entered."
+    return tr(
+        "As a whole the cans caught {typical:.2f} of what the heads' flows give by the "
+        "map: flow, radius or pressure is not what is entered.",
+        typical=typical,
     )

@@ -19,6 +19,7 @@ from lawnbook.desk.pages.trend_words import (
 from lawnbook.desk.presets import PresetMenu
 from lawnbook.desk.widgets import Caption, LinkButton
 from lawnbook.plan.care_marks import CARE_KINDS
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.numbers import day
 
@@ -37,8 +38,8 @@ class CareEntry(QWidget):
         if not isinstance(kind, QLineEdit):
             raise TypeError("the kind of care is no line to type in")
         self._kind = kind
-        self._kinds = PresetMenu(kind, [(each, each) for each in CARE_KINDS], "usual kinds")
-        self._compare = LinkButton("Compare before and after", "care_compare", self)
+        self._kinds = PresetMenu(kind, [(each, each) for each in CARE_KINDS], tr("usual kinds"))
+        self._compare = LinkButton(tr("Compare before and after"), "care_compare", self)
         self._caution = Caption(CARE_CAUTION, self, wrap=True)
         self._caution.setObjectName("care_caution")
         self._lay_out()
@@ -84,16 +85,16 @@ class CareEntry(QWidget):
             names=("date", "kind", "no_seed_until", "zones", "note"),
             heads=CARE_HEADS,
             rows=self._rows,
-            title=lambda each: f"{each.kind} of {day(each.date)}",
+            title=lambda each: tr("{kind} of {date}", kind=each.kind, date=day(each.date)),
             given=lambda: {"date": self._book.today},
             empty=CARE_EMPTY,
             words_columns=(0, 1, 2, 3),
             columns=3,
             labels={
                 "date": "Day",
-                "kind": "What was done",
-                "no_seed_until": "No seed before, by the label",
-                "zones": "Where; the whole yard with none chosen",
+                "kind": tr("What was done"),
+                "no_seed_until": tr("No seed before, by the label"),
+                "zones": tr("Where; the whole yard with none chosen"),
             },
             most_rows=6,
         )

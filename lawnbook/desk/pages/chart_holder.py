@@ -17,6 +17,7 @@ from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import palette, scale
 from lawnbook.desk.widgets import LinkButton, Words, name_control
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.problems import OwnerError
 
 if TYPE_CHECKING:
@@ -247,7 +248,7 @@ class ChartHolder(QWidget):
         except OwnerError as problem:
             self._save_row.say(str(problem), "refuse")
             return
-        self._save_row.say(f"Saved: {path.name}", "good")
+        self._save_row.say(tr("Saved: {name}", name=path.name), "good")
 
 
 class _SaveRow(QWidget):
@@ -260,7 +261,7 @@ class _SaveRow(QWidget):
         self.setObjectName(f"{chart_name}_save_row")
         self._said = Words("", "caption", self)
         self._said.setObjectName(f"{chart_name}_saved")
-        self.link = LinkButton("Save picture…", f"{chart_name}_save", self)
+        self.link = LinkButton(tr("Save picture…"), f"{chart_name}_save", self)
         self.link.clicked.connect(self.asked)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)

@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.widgets import LinkButton, QuietButton, Words, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.faults import Fault, Mend
 
 
@@ -19,8 +20,8 @@ class FaultRow(QWidget):
         name_control(self, f"check_row_{number}", fault.sentence)
         words = Words(fault.sentence, "", self)
         words.setObjectName(f"check_words_{number}")
-        self.show_link = LinkButton("Show", f"check_show_{number}", self)
-        self.show_link.setAccessibleName(f"Show: {fault.sentence}")
+        self.show_link = LinkButton(tr("Show"), f"check_show_{number}", self)
+        self.show_link.setAccessibleName(tr("Show: {sentence}", sentence=fault.sentence))
         self.show_link.clicked.connect(lambda: self.shown.emit(self.fault))
         top = QHBoxLayout()
         top.setSpacing(12)

@@ -2,20 +2,25 @@
 
 from collections.abc import Sequence
 
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.faults import Fault
 from lawnbook.yard.numbers import counted
 from lawnbook.yard.sketch_check import GroundSums
 
-NOTHING_DRAWN = "Nothing is drawn yet. Draw a zone, and what it shares with others is told here."
-CALM = "Nothing overlaps, and nothing stands astray."
-HELP = (
-    "What is meant so may stay: nothing of it is kept as wrong. Ground that two zones share is "
-    "counted twice in water and feed; ground under a house or paving is counted as turf."
+NOTHING_DRAWN = tr(
+    "Nothing is drawn yet. Draw a zone, and what it shares with others is told here."
 )
-SAFE = (
-    "It cuts, joins and tidies outlines only, in one step that undo takes back; merging, and "
-    "heads and spots that may belong elsewhere, stay for you to decide."
+CALM = tr("Nothing overlaps, and nothing stands astray.")
+HELP = tr(
+    "What is meant so may stay: nothing of it is kept as wrong. Ground that two "
+    "zones share is counted twice in water and feed; ground under a house or "
+    "paving is counted as turf."
+)
+SAFE = tr(
+    "It cuts, joins and tidies outlines only, in one step that undo takes back; "
+    "merging, and heads and spots that may belong elsewhere, stay for you to "
+    "decide."
 )
 TWICE_FROM_SQFT = 1.0
 """Less than this counted twice is rounding."""
@@ -28,17 +33,23 @@ def verdict(faults: Sequence[Fault]) -> str:
         return CALM
     ready = sum(each.mend is not None and each.mend.safe for each in wrong)
     one = "wants" if len(wrong) == 1 else "want"
-    told = f"{counted(len(wrong), 'thing')} {one} a look"
+    told = tr("{things} {one} a look", things=counted(len(wrong), "thing"), one=one)
     if not ready:
         return f"{told}."
     whole = "all" if ready == len(wrong) and ready > 1 else f"{ready:,}"
-    return f"{told}; {'it' if ready == len(wrong) == 1 else whole} can be mended by one press."
+    return tr(
+        "{told}; {part} can be mended by one press.",
+        told=told,
+        part="it" if ready == len(wrong) == 1 else whole,
+    )
 
 
 def mark_words(faults: Sequence[Fault]) -> str:
     """What the dot at the section's name means; "" for none."""
     wrong = sum(not each.only_told for each in faults)
-    return "" if not wrong else f"{counted(wrong, 'thing')} on the sketch to look at"
+    return (
+        "" if not wrong else tr("{things} on the sketch to look at", things=counted(wrong, "thing"))
+    )
 
 
 def sum_figures(sums: GroundSums, zones: int) -> tuple[tuple[str, str], ...]:
@@ -47,19 +58,32 @@ def sum_figures(sums: GroundSums, zones: int) -> tuple[tuple[str, str], ...]:
     figures = [
         (
             told(sums.zones_sqft, 0, "sq ft"),
-            "the area of the zone" if zones == 1 else f"the areas of {zones:,} zones in sum",
+            tr("the area of the zone")
+            if zones == 1
+            else tr("the areas of {zones:,} zones in sum", zones=zones),
         ),
-        (told(sums.covered_sqft, 0, "sq ft"), "of ground that is covered"),
-        (told(sums.bare_sqft, 0, "sq ft"), "enclosed by what is drawn, and nothing on it"),
+        (told(sums.covered_sqft, 0, "sq ft"), tr("of ground that is covered")),
+        (told(sums.bare_sqft, 0, "sq ft"), tr("enclosed by what is drawn, and nothing on it")),
     ]
     if twice >= TWICE_FROM_SQFT:
-        figures[1] = (figures[1][0], f"of ground that is covered; {twice:,.0f} counted twice")
+        figures[1] = (
+            figures[1][0],
+            tr("of ground that is covered; {twice:,.0f} counted twice", twice=twice),
+        )
     return tuple(figures)
 
 
 def mended_words(count: int, left: int) -> str:
     """What mending all did."""
     if not count:
-        return "Nothing could be mended: what is left is locked, or stays for you to decide."
-    rest = f" {counted(left, 'thing')} stay{'s' if left == 1 else ''}." if left else ""
-    return f"{counted(count, 'thing')} mended in one step; undo brings all back.{rest}"
+        return tr("Nothing could be mended: what is left is locked, or stays for you to decide.")
+    rest = (
+        tr(" {things} stay{s}.", things=counted(left, "thing"), s="s" if left == 1 else "")
+        if left
+        else ""
+    )
+    return tr(
+        "{things} mended in one step; undo brings all back.{rest}",
+        things=counted(count, "thing"),
+        rest=rest,
+    )

@@ -23,14 +23,14 @@ class PlacePart(TypedRow):
     """Where a head or a spot stands, and a head's throw and arc."""
 
     _LENGTHS = (("right", "Right"), ("up", "Up"), ("radius", "Radius"))
-    _ANGLES = (("start", "Arc starts, °"), ("sweep", "Arc, °"))
+    _ANGLES = (("start", tr("Arc starts, °")), ("sweep", "Arc, °"))
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__("shapes_place", parent)
         self._control = control
         self._record: Head | Spot | None = None
         for name, caption in self._LENGTHS:
-            spoken = (f"{caption}, feet", f"{caption}, {tr('metres')}")
+            spoken = (tr("{caption}, feet", caption=caption), f"{caption}, {tr('metres')}")
             self.add_length(name, caption, spoken)
         for name, caption in self._ANGLES:
             self.add_line(name, caption, caption)
@@ -69,7 +69,7 @@ class PlacePart(TypedRow):
             record,
             at_ft=at,
             radius_ft=self._length_ft("radius", "Radius", record.radius_ft, places=4),
-            start_deg=_degrees(self.text("start"), "Arc starts"),
+            start_deg=_degrees(self.text("start"), tr("Arc starts")),
             sweep_deg=_degrees(self.text("sweep"), "Arc"),
         )
 
@@ -112,8 +112,11 @@ class PlacePart(TypedRow):
         for line in self.lines.values():
             line.setModified(False)
         called = control.name(choice.table, choice.record_id)
-        if control.keep(choice.table, record, f"place of {called}") and not control.aftermath:
-            control.say(f"{at_start(called)} changed.", "good")
+        if (
+            control.keep(choice.table, record, tr("place of {called}", called=called))
+            and not control.aftermath
+        ):
+            control.say(tr("{at_start} changed.", at_start=at_start(called)), "good")
 
 
 def _place_figures(record: Head | Spot) -> dict[str, str]:

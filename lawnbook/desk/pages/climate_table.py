@@ -13,6 +13,7 @@ from lawnbook.desk.entry import MONTHS, number_shown
 from lawnbook.desk.telling import follow_unit
 from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
 from lawnbook.yard.fields import field_of
@@ -57,7 +58,7 @@ class ClimateTable(QWidget):
     ) -> None:
         super().__init__(parent)
         self._prefix = prefix
-        name_control(self, f"{prefix}_table", "Usual weather by month")
+        name_control(self, f"{prefix}_table", tr("Usual weather by month"))
         self._book = book
         self._asked: tuple[int, str, str] | None = None
         self._cells: dict[tuple[int, str], _Cell] = {}
@@ -122,7 +123,7 @@ class ClimateTable(QWidget):
             self._ask(record, (month, field, text))
             change = put(self._book.notebook, "climate", record)
             cell.setModified(False)
-            self._book.edit(change, f"{MONTHS[month - 1]} climate")
+            self._book.edit(change, tr("{months} climate", months=MONTHS[month - 1]))
         except OwnerError as problem:
             cell.setModified(True)
             mark_role(cell, "cell", "refuse")
@@ -169,5 +170,7 @@ class ClimateTable(QWidget):
         mine = [each for each in problems if each.field == typed[1]]
         if mine and (mine[0].severity == "refuse" or self._asked != typed):
             self._asked = typed
-            again = "" if mine[0].severity == "refuse" else " Press Enter to keep it all the same."
+            again = (
+                "" if mine[0].severity == "refuse" else tr(" Press Enter to keep it all the same.")
+            )
             raise OwnerError(mine[0].sentence + again)

@@ -9,6 +9,7 @@ from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2
 from lawnbook.desk.pages.kitchen import GAL_BY_UNIT, LB_BY_UNIT
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import parse_number
 from lawnbook.yard.problems import OwnerError
 
@@ -16,7 +17,7 @@ RATE_BY_UNIT = {"lb per 1,000 sq ft": 1.0, "g/m²": 1 / lb_per_1000_to_g_per_m2(
 """Pounds per 1,000 sq ft in one of each measure of a rate."""
 
 COLUMNS, LEAD_PX = 4, 54
-VOLUME_IS_NOT_WEIGHT = (
+VOLUME_IS_NOT_WEIGHT = tr(
     "Fluid ounces measure volume, ounces weight: only a density leads from one to the other."
 )
 
@@ -90,7 +91,13 @@ class ConvertRow(QWidget):
     def _read(self, field: TextField) -> float:
         value = parse_number(field.text(), self._name)
         if value < 0:
-            raise OwnerError(f"{self._name} {field.text().strip()} is below zero; enter 0 or more.")
+            raise OwnerError(
+                tr(
+                    "{name} {text} is below zero; enter 0 or more.",
+                    name=self._name,
+                    text=field.text().strip(),
+                )
+            )
         return value
 
 

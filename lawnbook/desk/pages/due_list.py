@@ -11,9 +11,10 @@ from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, colour, palette, px, 
 from lawnbook.desk.widgets import Caption, clear_layout, name_control
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Due
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import short_day
 
-NOTHING = "Nothing is due. The plan looks ahead as soon as there are zones, plugs and weather."
+NOTHING = tr("Nothing is due. The plan looks ahead as soon as there are zones, plugs and weather.")
 KIND_ROLES = {
     "water": "water",
     "feed": "feed",
@@ -122,7 +123,7 @@ class DueList(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "due_list", "What is due")
+        name_control(self, "due_list", tr("What is due"))
         self._column = _column(self)
 
     def show_due(self, due: tuple[Due, ...], on: date) -> None:

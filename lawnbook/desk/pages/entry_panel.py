@@ -17,6 +17,7 @@ from lawnbook.desk.roles import hear_as
 from lawnbook.desk.telling import Label
 from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
 from lawnbook.yard.edits import remove
@@ -121,18 +122,21 @@ class EntryPanel(QWidget):
         self._trouble = Words("", "refuse", self)
         self._trouble.setObjectName(f"{setting.called}_trouble")
         self.keep_button = QuietButton("", f"{setting.called}_keep", self)
-        self.new_button = LinkButton("Leave it as it was", f"{setting.called}_new", self)
+        self.new_button = LinkButton(tr("Leave it as it was"), f"{setting.called}_new", self)
         several = "es" if setting.noun.endswith("x") else "s"
         self.table = RecordTable(
             setting.heads,
-            (f"{setting.called}_list", f"{setting.noun.capitalize()}{several} kept"),
+            (
+                f"{setting.called}_list",
+                tr("{noun}{several} kept", noun=setting.noun.capitalize(), several=several),
+            ),
             setting.words_columns,
             setting.most_rows,
             self,
         )
         self._empty = Caption(setting.empty, self, wrap=True)
-        self.edit_button = LinkButton("Change it", f"{setting.called}_edit", self)
-        self.remove_button = LinkButton("Take it out", f"{setting.called}_remove", self)
+        self.edit_button = LinkButton(tr("Change it"), f"{setting.called}_edit", self)
+        self.remove_button = LinkButton(tr("Take it out"), f"{setting.called}_remove", self)
         self.body = QVBoxLayout(self)
         self._lay_out()
         self._listen()
@@ -185,8 +189,12 @@ class EntryPanel(QWidget):
         """What is kept, in short: how many, and the first of the list."""
         rows = self._set.rows()
         if not rows:
-            return "none yet"
-        return f"{len(rows)}, the latest {rows[0].cells[0]}" if len(rows) > 1 else rows[0].cells[0]
+            return tr("none yet")
+        return (
+            tr("{count}, the latest {cells}", count=len(rows), cells=rows[0].cells[0])
+            if len(rows) > 1
+            else rows[0].cells[0]
+        )
 
     def open_record(self, record_id: str) -> None:
         """Bring a kept record into the form; one that is gone leaves the form empty."""
@@ -245,13 +253,13 @@ class EntryPanel(QWidget):
             return
         try:
             change = remove(self._book.notebook, self._set.table, record_id)
-            self._book.edit(change, f"take out {self._set.title(held)}")
+            self._book.edit(change, tr("take out {set}", set=self._set.title(held)))
         except OwnerError as problem:
             self._trouble.say(str(problem))
 
     def _say_buttons(self) -> None:
         noun = self._set.noun
-        self.keep_button.setText("Keep changes" if self._open else f"Keep {noun}")
+        self.keep_button.setText(tr("Keep changes") if self._open else tr("Keep {noun}", noun=noun))
         self.keep_button.setAccessibleName(self.keep_button.text())
         self.new_button.setVisible(self._open is not None)
         self._answer.setVisible(bool(self._answer.text()))

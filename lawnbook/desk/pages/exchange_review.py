@@ -16,6 +16,7 @@ from lawnbook.desk.widgets import (
     clear_layout,
     name_control,
 )
+from lawnbook.reading import tr
 from lawnbook.store.outlines_laid import LaidOutlines, LaidShape
 from lawnbook.store.outlines_taken import LEAVE, Becomes, choices, usual
 from lawnbook.yard.amounts import told
@@ -42,7 +43,7 @@ class ExchangeReview(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "outlines_review", "Outlines of the file")
+        name_control(self, "outlines_review", tr("Outlines of the file"))
         self.becomes: list[Becomes] = []
         self._offered: list[tuple[tuple[str, Becomes], ...]] = []
         self._told = Words("", "ask", self)
@@ -53,8 +54,8 @@ class ExchangeReview(QWidget):
         self._rows.setColumnStretch(0, 2)
         self._rows.setColumnStretch(3, 5)
         self._more = Caption("", self, wrap=True)
-        self._take = PrimaryButton("Take in", "take_outlines", self)
-        self._leave = QuietButton("Leave them", "leave_outlines", self)
+        self._take = PrimaryButton(tr("Take in"), "take_outlines", self)
+        self._leave = QuietButton(tr("Leave them"), "leave_outlines", self)
         self._take.clicked.connect(self.taken)
         self._leave.clicked.connect(self.left)
         self._lay_out()
@@ -76,7 +77,9 @@ class ExchangeReview(QWidget):
             self._add_row(index, shape)
         rest = len(laid.shapes) - MOST_ROWS
         self._more.setText(
-            f"And {counted(rest, 'more shape')}, by their names." if rest > 0 else ""
+            tr("And {more_shapes}, by their names.", more_shapes=counted(rest, "more shape"))
+            if rest > 0
+            else ""
         )
         self._more.setVisible(rest > 0)
         self._say_count()
@@ -88,14 +91,14 @@ class ExchangeReview(QWidget):
         return sum(each != LEAVE for each in self.becomes)
 
     def _add_row(self, index: int, shape: LaidShape) -> None:
-        name = shape.name or f"Shape {index + 1}"
+        name = shape.name or tr("Shape {index}", index=index + 1)
         title = OneLine(name, self)
         title.setProperty("role", "")
         sized(title, least_width=90)
         area = Words(told(shape.ground.area_sqft, 0, "sq ft"), "", self, wrap=False)
         corners = Words(f"{shape.corners:,}", "", self, wrap=False)
         box = ChoiceBox(self)
-        name_control(box, f"becomes_{index}", f"What becomes of {name}")
+        name_control(box, f"becomes_{index}", tr("What becomes of {name}", name=name))
         box.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         box.setMinimumContentsLength(12)
         for words, _ in self._offered[index]:
@@ -114,7 +117,7 @@ class ExchangeReview(QWidget):
         self.changed.emit()
 
     def _say_count(self) -> None:
-        self._take.setText(f"Take in {counted(self.count, 'shape')}")
+        self._take.setText(tr("Take in {shapes}", shapes=counted(self.count, "shape")))
         self._take.setAccessibleName(self._take.text())
         self._take.setEnabled(self.count > 0)
 

@@ -22,6 +22,7 @@ from lawnbook.desk.pages.water_sections import SectionRow
 from lawnbook.desk.pages.zone_picker import ZonePicker, zone_of
 from lawnbook.desk.widgets import PageScroll, PageTitle
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.numbers import day
 
@@ -50,7 +51,7 @@ class FeedPage(QWidget):
         self._led_by = ("", "")
         self._title = PageTitle("Feed", "", self)
         self.picker = ZonePicker("feed_zone", self)
-        self.sections = SectionRow(SECTIONS, "feed", "Sections of the feed page")
+        self.sections = SectionRow(SECTIONS, "feed", tr("Sections of the feed page"))
         self._scroll = PageScroll(self)
         self._scrolled: dict[str, int] = {}
         self._stale: set[str] = set()
@@ -122,7 +123,7 @@ class FeedPage(QWidget):
         """Show the plan of a day, the zone staying where it can."""
         self._plan = plan
         self.picker.show_zones(self._book.notebook)
-        self._title.set_subtitle(f"on {day(plan.on)}")
+        self._title.set_subtitle(tr("on {on}", on=day(plan.on)))
         self._show_zone()
         tab_in_reading_order(self)
 

@@ -15,6 +15,7 @@ from lawnbook.plan.cautions import LABEL, LOCAL_FEEDING
 from lawnbook.plan.model import Plan, SpreadCheck, ZoneNitrogen
 from lawnbook.plan.nitrogen import nitrogen_on, product_for
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Notebook, as_of
 from lawnbook.yard.records import Product
@@ -35,7 +36,7 @@ class CheckSection(Section):
         self._plan: Plan | None = None
         self._zone_id = ""
         self.spread = SpreadPanel(book, self)
-        self.shelf_link = LinkButton("Go to the shelf", "spread_to_shelf", self)
+        self.shelf_link = LinkButton(tr("Go to the shelf"), "spread_to_shelf", self)
         self._cautions = Aside("", self)
         self._cautions.words.setObjectName("feed_cautions")
         mark_role(self._cautions.words, "caption")

@@ -59,13 +59,13 @@ class LedgerSection(Section):
         self._listen()
 
     def _make_choices(self) -> None:
-        self.zone_button = QuietButton("This zone", "ledger_zone", self)
-        self.all_button = QuietButton("All zones", "ledger_all", self)
+        self.zone_button = QuietButton(tr("This zone"), "ledger_zone", self)
+        self.all_button = QuietButton(tr("All zones"), "ledger_all", self)
         self.us_button = QuietButton(US_RATE, "ledger_us", self)
         self.metric_button = QuietButton(METRIC_RATE, "ledger_metric", self)
         self._zones, self._units = QButtonGroup(self), QButtonGroup(self)
-        pairs = ((self._zones, self.zone_button, self.all_button, "Feedings of"),
-                 (self._units, self.us_button, self.metric_button, "Rates in"))  # fmt: skip
+        pairs = ((self._zones, self.zone_button, self.all_button, tr("Feedings of")),
+                 (self._units, self.us_button, self.metric_button, tr("Rates in")))  # fmt: skip
         for group, first, second, lead in pairs:
             for button in (first, second):
                 button.setCheckable(True)
@@ -81,14 +81,16 @@ class LedgerSection(Section):
         self.total = TotalLine(self.table, "ledger_total", self)
         self._later = Caption("", self, wrap=True)
         self._later.setObjectName("ledger_later")
-        self.edit_button = LinkButton("Change it", "feedings_edit", self)
-        self.remove_button = LinkButton("Take it out", "feedings_remove", self)
+        self.edit_button = LinkButton(tr("Change it"), "feedings_edit", self)
+        self.remove_button = LinkButton(tr("Take it out"), "feedings_remove", self)
 
     def _make_tables(self) -> None:
-        self.save_button = QuietButton("Save as CSV…", "save_feedings", self)
-        self.save_button.setToolTip("Every feeding of the yard, one line for each zone")
-        self.read_button = QuietButton("Take in from CSV…", "read_feedings", self)
-        self.read_button.setToolTip("Feedings noted elsewhere; nothing is kept before you agree")
+        self.save_button = QuietButton(tr("Save as CSV…"), "save_feedings", self)
+        self.save_button.setToolTip(tr("Every feeding of the yard, one line for each zone"))
+        self.read_button = QuietButton(tr("Take in from CSV…"), "read_feedings", self)
+        self.read_button.setToolTip(
+            tr("Feedings noted elsewhere; nothing is kept before you agree")
+        )
         self._said = Caption("", self, wrap=True)
         self._said.setObjectName("ledger_said")
         self._said.say("")
@@ -125,7 +127,7 @@ class LedgerSection(Section):
             self._said.say(str(problem), "refuse")
             return
         count = counted(len(self._book.notebook.feedings), "feeding")
-        self._said.say(f"{count} saved in {path.name}.", "good")
+        self._said.say(tr("{count} saved in {name}.", count=count, name=path.name), "good")
 
     def read_table(self, path: Path) -> None:
         """Look into a table of feedings, and show what it holds; nothing is kept yet."""
@@ -199,12 +201,17 @@ class LedgerSection(Section):
             return
         try:
             change = remove(self._book.notebook, "feedings", feeding.id)
-            self._book.edit(change, f"take out feeding of {day(feeding.date)}")
+            self._book.edit(change, tr("take out feeding of {date}", date=day(feeding.date)))
         except OwnerError as problem:
             self._said.say(str(problem), "refuse")
             return
-        zones = f" on {len(feeding.pounds)} zones" if len(feeding.pounds) > 1 else ""
-        self._said.say(f"The feeding of {day(feeding.date)}{zones} is taken out.", "caption")
+        zones = (
+            tr(" on {count} zones", count=len(feeding.pounds)) if len(feeding.pounds) > 1 else ""
+        )
+        self._said.say(
+            tr("The feeding of {date}{zones} is taken out.", date=day(feeding.date), zones=zones),
+            "caption",
+        )
 
     def _ask_save(self) -> None:
         yard = file_stem(self._book.notebook.yard.name)
@@ -237,18 +244,18 @@ class LedgerSection(Section):
         pending, self._pending = self._pending, None
         try:
             change = put(self._book.notebook, "feedings", *feedings)
-            self._book.edit(change, f"take in {count}")
+            self._book.edit(change, tr("take in {count}", count=count))
         except OwnerError as problem:
             self._pending = pending
             self._said.say(str(problem), "refuse")
             return
         self._leave()
-        self._said.say(f"{count} taken in from {name}.", "good")
+        self._said.say(tr("{count} taken in from {name}.", count=count, name=name), "good")
 
     def _put_off(self) -> None:
         had = bool(self._found.feedings or self._found.doubtful)
         self._leave()
-        self._said.say("Nothing was taken in." if had else "", "caption")
+        self._said.say(tr("Nothing was taken in.") if had else "", "caption")
         self.read_button.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _leave(self) -> None:
@@ -256,7 +263,7 @@ class LedgerSection(Section):
         self.review.hide()
 
     def _lay_out(self) -> None:
-        part = paper_part("Feedings")
+        part = paper_part(tr("Feedings"))
         head = QHBoxLayout()
         head.setSpacing(6)
         for left in (self.zone_button, self.all_button):

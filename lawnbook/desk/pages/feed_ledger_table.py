@@ -23,6 +23,7 @@ from lawnbook.desk.pages.record_table import ROW_PX, RecordTable, Row
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import palette, px, sans
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
 
 MOST_ROWS = 12
 PAD_PX, NARROW_PX = 6, 560
@@ -36,7 +37,7 @@ class LedgerTable(RecordTable):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         self._waters: frozenset[int] = frozenset()
-        names = ("feedings_list", "Feedings and irrigation water")
+        names = ("feedings_list", tr("Feedings and irrigation water"))
         super().__init__(HEADS, names, WORDS_COLUMNS, MOST_ROWS, parent)
         self.stretch(PRODUCT)
         # A name of a product ends in its grade, that of water in its month.
@@ -73,7 +74,7 @@ class TotalLine(QWidget):
 
     def __init__(self, table: RecordTable, object_name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, object_name, "Total of the year")
+        name_control(self, object_name, tr("Total of the year"))
         hear_as(self, "ListItem")
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self._table = table

@@ -7,7 +7,7 @@ from lawnbook.agronomy.nitrogen import n_year
 from lawnbook.agronomy.units import lb_per_1000_to_g_per_m2, lb_to_kg
 from lawnbook.frozen import dataclass
 from lawnbook.plan.feed_model import FedRow
-from lawnbook.reading import localised
+from lawnbook.reading import localised, tr
 from lawnbook.store.feed_csv import FeedingsRead
 from lawnbook.yard.amounts import told
 from lawnbook.yard.geometry import zone_area_sqft
@@ -23,16 +23,16 @@ POUNDS_HEAD, KG_HEAD = HEADS[POUNDS], "Product\nkg"
 US_RATE, METRIC_RATE = "lb per 1,000 sq ft", "g/m²"
 WEIGHT_UNITS = {False: "lb", True: "kg"}
 """What product is weighed in beside rates that are metric or not."""
-NO_ZONE = "Draw a zone on the sketch first: a feeding is kept by zone."
-EMPTY = (
-    "Nothing has been fed yet. A feeding is recorded under Check, where its amount is looked at "
-    "first; feedings noted elsewhere can be taken in from a table, with a date, a product, a zone "
-    "and the pounds in each line."
+NO_ZONE = tr("Draw a zone on the sketch first: a feeding is kept by zone.")
+EMPTY = tr(
+    "Nothing has been fed yet. A feeding is recorded under Check, where its amount "
+    "is looked at first; feedings noted elsewhere can be taken in from a table, "
+    "with a date, a product, a zone and the pounds in each line."
 )
-EMPTY_METRIC = (
-    "Nothing has been fed yet. A feeding is recorded under Check, where its amount is looked at "
-    "first; feedings noted elsewhere can be taken in from a table, with a date, a product, a zone "
-    "and the weight in each line."
+EMPTY_METRIC = tr(
+    "Nothing has been fed yet. A feeding is recorded under Check, where its amount "
+    "is looked at first; feedings noted elsewhere can be taken in from a table, "
+    "with a date, a product, a zone and the weight in each line."
 )
 NONE = "–"
 HUNDRED = 100.0
@@ -73,15 +73,35 @@ def _spoken(row: FedRow, rates: tuple[str, ...], metric: bool) -> str:
     """The whole row as a sentence, for a pointer resting on it and for a screen reader."""
     unit = METRIC_RATE if metric else US_RATE
     n, *others = rates
-    first = f"{n} {unit} of nitrogen" if n != NONE else "no nitrogen"
+    first = tr("{n} {unit} of nitrogen", n=n, unit=unit) if n != NONE else tr("no nitrogen")
     names = ("phosphate", "potash")
-    also = [f"{rate} of {name}" for rate, name in zip(others, names, strict=True) if rate != NONE]
+    also = [
+        tr("{rate} of {name}", rate=rate, name=name)
+        for rate, name in zip(others, names, strict=True)
+        if rate != NONE
+    ]
     brought = ", ".join([first, *also])
     if row.kind == "water":
-        return f"{row.product} on {row.zone}, up to {day(row.date)}: {brought}"
-    amount = f"{weight_told(row.pounds or 0.0, metric)} {WEIGHT_UNITS[metric]} of {row.product}"
-    return (
-        f"{day(row.date)}: {amount} on {told(row.area_sqft, 0, 'sq ft')} of {row.zone}: {brought}"
+        return tr(
+            "{product} on {zone}, up to {date}: {brought}",
+            product=row.product,
+            zone=row.zone,
+            date=day(row.date),
+            brought=brought,
+        )
+    amount = tr(
+        "{weight_told} {weight_units} of {product}",
+        weight_told=weight_told(row.pounds or 0.0, metric),
+        weight_units=WEIGHT_UNITS[metric],
+        product=row.product,
+    )
+    return tr(
+        "{date}: {amount} on {area_sqft} of {zone}: {brought}",
+        date=day(row.date),
+        amount=amount,
+        area_sqft=told(row.area_sqft, 0, "sq ft"),
+        zone=row.zone,
+        brought=brought,
     )
 
 
@@ -119,15 +139,27 @@ def year_total(
     pounds = sum(row.pounds or 0.0 for row in of_year)
     cells_told = tuple(rate_told(each, metric) for each in rates)
     span = year.words
-    whose = zones[0].name if len(zones) == 1 else "Whole lawn"
+    whose = zones[0].name if len(zones) == 1 else tr("Whole lawn")
     # The column of zones is as wide as their names, and may be narrower than "Whole lawn".
     zone = whose if len(zones) == 1 else "All"
     weight = weight_told(pounds, metric)
-    cells = (span, "Year so far", zone, weight, *cells_told)
+    cells = (span, tr("Year so far"), zone, weight, *cells_told)
     unit = METRIC_RATE if metric else US_RATE
     n, p2o5, k2o = (each if each != NONE else "0" for each in cells_told)
-    brought = f"nitrogen {n}, phosphate {p2o5}, potash {k2o} {unit}"
-    return YearTotal(cells, f"{span} so far, {whose}: {weight} {WEIGHT_UNITS[metric]}; {brought}")
+    brought = tr(
+        "nitrogen {n}, phosphate {p2o5}, potash {k2o} {unit}", n=n, p2o5=p2o5, k2o=k2o, unit=unit
+    )
+    return YearTotal(
+        cells,
+        tr(
+            "{span} so far, {whose}: {weight} {weight_units}; {brought}",
+            span=span,
+            whose=whose,
+            weight=weight,
+            weight_units=WEIGHT_UNITS[metric],
+            brought=brought,
+        ),
+    )
 
 
 def _sums(rows: Sequence[FedRow], shares: Mapping[str, float]) -> tuple[float, float, float]:
@@ -148,19 +180,21 @@ def later_words(notebook: Notebook, on: date, zone_id: str) -> str:
     )
     if not later:
         return ""
-    return f"{counted(later, 'feeding')} after {day(on)} not shown."
+    return tr("{feedings} after {on} not shown.", feedings=counted(later, "feeding"), on=day(on))
 
 
 def review_words(name: str, found: FeedingsRead) -> str:
     """What a table turned out to hold, in a sentence."""
     parts = [counted(len(found.feedings), "new feeding")] if found.feedings else []
     if found.doubtful:
-        parts.append(f"{len(found.doubtful):,} in doubt" if parts else _in_doubt(found))
+        parts.append(
+            tr("{count:,} in doubt", count=len(found.doubtful)) if parts else _in_doubt(found)
+        )
     if found.repeats:
-        parts.append(f"{found.repeats:,} already here")
-    found_words = parts or ["no feedings that can be taken in"]
+        parts.append(tr("{repeats:,} already here", repeats=found.repeats))
+    found_words = parts or [tr("no feedings that can be taken in")]
     return f"{name}: {and_joined(found_words)}."
 
 
 def _in_doubt(found: FeedingsRead) -> str:
-    return f"{counted(len(found.doubtful), 'new feeding')} in doubt"
+    return tr("{new_feedings} in doubt", new_feedings=counted(len(found.doubtful), "new feeding"))

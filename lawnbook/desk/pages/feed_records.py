@@ -68,18 +68,18 @@ def product_setting(book: OpenNotebook) -> EntrySetting:
         rows=rows,
         title=lambda each: f"{'mix' if each.ingredients else 'product'} {each.name}",
         answer=label_answer,
-        empty="Nothing on the shelf yet.",
+        empty=tr("Nothing on the shelf yet."),
         columns=4,
         spans={"name": 3, "slow_kind": 2, "slow_sources": 3},
         labels={
-            "n_pct": "Nitrogen N, %",
-            "p2o5_pct": "Phosphate P₂O₅, %",
-            "k2o_pct": "Potash K₂O, %",
-            "slow_n_pct": "Slow N, % of the product",
+            "n_pct": tr("Nitrogen N, %"),
+            "p2o5_pct": tr("Phosphate P₂O₅, %"),
+            "k2o_pct": tr("Potash K₂O, %"),
+            "slow_n_pct": tr("Slow N, % of the product"),
             "slow_kind": "Kind of slow source",
-            "slow_sources": "Slow source in the label's words",
-            "release_weeks": "Feeds for, weeks",
-            "price": "Price of a package",
+            "slow_sources": tr("Slow source in the label's words"),
+            "release_weeks": tr("Feeds for, weeks"),
+            "price": tr("Price of a package"),
         },
         most_rows=8,
     )
@@ -107,8 +107,8 @@ class ProductPanel(EntryPanel):
         self._form_shown: str | None = None
         super().__init__(book, setting, parent)
         self.share = TextField(self)
-        name_control(self.share, "products_slow_share", "Slow share of the nitrogen %")
-        self.form.insert("slow_kind", "slow_share", "or slow, % of the nitrogen", self.share)
+        name_control(self.share, "products_slow_share", tr("Slow share of the nitrogen %"))
+        self.form.insert("slow_kind", "slow_share", tr("or slow, % of the nitrogen"), self.share)
         self._about = Caption("", self, wrap=True)
         self._about.setObjectName("products_about")
         self.body.insertWidget(1, self._about)
@@ -251,9 +251,11 @@ class BudgetPanel(QWidget):
         """Offer the table that a zone goes by as the start of one's own."""
         self._start = zone
         # The name of a table can be long, and the months need the width of the page.
-        self.start_button.setText("Start from the table in use")
+        self.start_button.setText(tr("Start from the table in use"))
         self.start_button.setToolTip(zone.budget_name)
-        self.start_button.setAccessibleName(f"Start from the table in use, {zone.budget_name}")
+        self.start_button.setAccessibleName(
+            tr("Start from the table in use, {budget_name}", budget_name=zone.budget_name)
+        )
         self.start_button.show()
 
     def _fill_in(self) -> None:
@@ -262,7 +264,9 @@ class BudgetPanel(QWidget):
         self.months.put_values(self._start.budget_by_month)
         self.panel.form.set_value("year_lb", self._start.budget_year)
         if not self.panel.form.readable().get("name"):
-            self.panel.form.set_value("name", f"{self._start.budget_name}, my own")
+            self.panel.form.set_value(
+                "name", tr("{budget_name}, my own", budget_name=self._start.budget_name)
+            )
         self.panel.examine()
 
     def _setting(self) -> EntrySetting:
@@ -270,13 +274,13 @@ class BudgetPanel(QWidget):
             table="n_budgets",
             noun="table",
             names=("name", "year_lb"),
-            heads=("Table", "Months fed", "Sum", "Year"),
+            heads=("Table", tr("Months fed"), "Sum", "Year"),
             rows=lambda: [_budget_row(each) for each in self._book.notebook.n_budgets.values()],
-            title=lambda each: f"nitrogen table {each.name}",
+            title=lambda each: tr("nitrogen table {name}", name=each.name),
             given=lambda: {"by_month": NO_MONTHS},
             answer=self._sum,
             complete=lambda each: replace(each, by_month=self.months.values()),
-            empty="None of your own: each zone takes the table of its grass and species.",
+            empty=tr("None of your own: each zone takes the table of its grass and species."),
             words_columns=(0, 1),
             columns=2,
         )
@@ -292,19 +296,26 @@ class BudgetPanel(QWidget):
         except OwnerError as problem:
             return str(problem), "refuse"
         cap = values.get("year_lb")
-        words = f"The months sum to {trimmed(total, 2, 'lb N per 1,000 sq ft')}."
+        words = tr(
+            "The months sum to {trimmed}.", trimmed=trimmed(total, 2, "lb N per 1,000 sq ft")
+        )
         if cap is not None and cap < total:
             year = plain(cap, 2, RATE_UNIT)
-            return f"{words} The year's {year} binds before that.", "caption"
+            return tr(
+                "{words} The year's {year} binds before that.", words=words, year=year
+            ), "caption"
         return words, "caption"
 
 
 def _share_of(text: str) -> float:
     """A share in percent. OwnerError for words and for what no share can be."""
-    share = parse_measure(text, "Slow share", "%")
+    share = parse_measure(text, tr("Slow share"), "%")
     if not 0 <= share <= 100:
         raise OwnerError(
-            f"Slow share: {plain(share)} % is no part of the nitrogen; enter 0 to 100."
+            tr(
+                "Slow share: {share} % is no part of the nitrogen; enter 0 to 100.",
+                share=plain(share),
+            )
         )
     return share
 

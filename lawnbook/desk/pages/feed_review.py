@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from lawnbook.desk.pages.feed_ledger_words import review_words
 from lawnbook.desk.pages.fold import Fold
 from lawnbook.desk.widgets import Caption, Card, PrimaryButton, QuietButton, Words
+from lawnbook.reading import tr
 from lawnbook.store.feed_csv import FeedingsRead
 from lawnbook.yard.numbers import counted
 
@@ -34,13 +35,13 @@ class FeedReview(Card):
         self._problems.setObjectName("review_problems")
         self._doubts = Words("", "ask", self)
         self._doubts.setObjectName("review_doubts")
-        self._all = Fold("Every line that is told of", "review_all", self)
+        self._all = Fold(tr("Every line that is told of"), "review_all", self)
         self._listed = Caption("", self, wrap=True)
         self._listed.setObjectName("review_listed")
         self._all.body.addWidget(self._listed)
-        self.take = PrimaryButton("Take in", "take_feedings", self)
-        self.take_all = QuietButton("Take in also", "take_doubtful", self)
-        self.leave = QuietButton("Leave it", "leave_feedings", self)
+        self.take = PrimaryButton(tr("Take in"), "take_feedings", self)
+        self.take_all = QuietButton(tr("Take in also"), "take_doubtful", self)
+        self.leave = QuietButton(tr("Leave it"), "leave_feedings", self)
         self.take.clicked.connect(lambda: self.taken.emit(False))
         self.take_all.clicked.connect(lambda: self.taken.emit(True))
         self.leave.clicked.connect(self.left)
@@ -50,21 +51,23 @@ class FeedReview(Card):
     def show_found(self, name: str, found: FeedingsRead) -> None:
         """Show what a file of this name holds; the button says what it would do."""
         self._told.say(review_words(name, found))
-        self._problems.say(_few(found.problems, "to look at:"))
-        self._doubts.say(_few(found.doubts, "in doubt, left out unless you say so:"))
+        self._problems.say(_few(found.problems, tr("to look at:")))
+        self._doubts.say(_few(found.doubts, tr("in doubt, left out unless you say so:")))
         told = [*found.problems, *found.doubts]
         self._all.setVisible(len(found.problems) > FEW or len(found.doubts) > FEW)
         self._all.say(f"{len(told):,}")
         more = len(told) - MOST_LISTED
-        tail = [f"… and {more:,} more."] if more > 0 else []
+        tail = [tr("… and {more:,} more.", more=more)] if more > 0 else []
         self._listed.setText("\n".join([*told[:MOST_LISTED], *tail]))
         count, doubtful = len(found.feedings), len(found.doubtful)
-        self.take.setText(f"Take in {counted(count, 'feeding')}")
+        self.take.setText(tr("Take in {feedings}", feedings=counted(count, "feeding")))
         self.take.setVisible(count > 0)
-        also = "also the" if count else "the"
-        self.take_all.setText(f"Take in {also} {doubtful:,} in doubt")
+        also = tr("also the") if count else "the"
+        self.take_all.setText(
+            tr("Take in {also} {doubtful:,} in doubt", also=also, doubtful=doubtful)
+        )
         self.take_all.setVisible(doubtful > 0)
-        self.leave.setText("Leave it" if count or doubtful else "Close")
+        self.leave.setText(tr("Leave it") if count or doubtful else tr("Close"))
         for button in (self.take, self.take_all, self.leave):
             button.setAccessibleName(button.text())
         self.show()

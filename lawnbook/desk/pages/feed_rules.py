@@ -16,6 +16,7 @@ from lawnbook.desk.widgets import Words
 from lawnbook.plan.feed_budget import budget_of
 from lawnbook.plan.model import Plan, ZoneNitrogen
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.amounts import told
 from lawnbook.yard.notebook import Notebook, as_of
@@ -24,12 +25,14 @@ BUDGET_GROUPS = (
     Group(
         "",
         ("budget", "budget_level", "budget_spread", "annual_n_lb_per_1000"),
-        "Lean, middle or full is where in the published range. Spread by growth, the year's amount "
-        "goes to the months that the table feeds by how well the grass grows in each, from the "
-        "notebook's temperatures.",
+        tr(
+            "Lean, middle or full is where in the published range. Spread by growth, the "
+            "year's amount goes to the months that the table feeds by how well the grass "
+            "grows in each, from the notebook's temperatures."
+        ),
         columns=2,
     ),
-    Group("Mowing", ("clippings", "mow_height_in"), columns=2),
+    Group(tr("Mowing"), ("clippings", "mow_height_in"), columns=2),
 )
 
 
@@ -40,10 +43,10 @@ class RulesSection(Section):
         super().__init__(parent)
         self._book = book
         self._zone: ZoneNitrogen | None = None
-        self.card_fold = Fold("Your local rule", "limits_part", self, unfolded=True)
+        self.card_fold = Fold(tr("Your local rule"), "limits_part", self, unfolded=True)
         self.card = RuleCardPanel(book, self)
         self.card_fold.body.addWidget(self.card)
-        self.budget_fold = Fold("Budget of this zone", "budget_part", self, unfolded=True)
+        self.budget_fold = Fold(tr("Budget of this zone"), "budget_part", self, unfolded=True)
         self.budget_words = Words("", "", self)
         self.budget_words.setObjectName("budget_words")
         self.zone_settings = ZoneSettings(book, BUDGET_GROUPS, "feed_")
@@ -59,13 +62,13 @@ class RulesSection(Section):
         ):
             self.budget_fold.body.addWidget(each)
         let_open(self._workings, self.budget_words, self.clippings_words)
-        self.soil_fold = Fold("Soil tests", "soil_part", self)
+        self.soil_fold = Fold(tr("Soil tests"), "soil_part", self)
         self.soil = SoilPanel(book, self)
         self.soil_fold.body.addWidget(self.soil)
-        self.tables_fold = Fold("Nitrogen tables of your own", "tables_part", self)
+        self.tables_fold = Fold(tr("Nitrogen tables of your own"), "tables_part", self)
         self.budgets = BudgetPanel(book, self)
         # It has a name to speak before the first zone gives it one.
-        self.budgets.start_button.setAccessibleName("Start from the table in use")
+        self.budgets.start_button.setAccessibleName(tr("Start from the table in use"))
         self.tables_fold.body.addWidget(self.budgets)
         for fold in self.folds:
             self.body.addWidget(fold)
@@ -102,8 +105,13 @@ class RulesSection(Section):
         self.zone_settings.show_zone(zone.zone_id)
         self.budget_fold.say(zone.budget_name)
         self.budget_words.say(
-            f"{zone.zone}: {zone.budget_name}, "
-            f"{told(zone.budget_year, 2, 'lb N per 1,000 sq ft')} a year ({zone.budget_source})."
+            tr(
+                "{zone}: {budget_name}, {budget_year} a year ({budget_source}).",
+                zone=zone.zone,
+                budget_name=zone.budget_name,
+                budget_year=told(zone.budget_year, 2, "lb N per 1,000 sq ft"),
+                budget_source=zone.budget_source,
+            )
         )
         held = known.zones.get(zone.zone_id)
         self.spread_words.say("" if held is None else budget_of(known, held).reason)

@@ -10,11 +10,14 @@ from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.widgets import Card
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 KIND_COLUMN, NARROW_PX = 1, 540
 """A narrow page leaves the kind out of the list, so that names are read whole."""
-SHELF_HELP = "Copy the numbers from the bag's label; name and total nitrogen will do to begin with."
+SHELF_HELP = tr(
+    "Copy the numbers from the bag's label; name and total nitrogen will do to begin with."
+)
 
 
 class ShelfSection(Section):
@@ -27,12 +30,12 @@ class ShelfSection(Section):
         self._book = book
         self.products = ProductPanel(book)
         self.mixes = MixPanel(book)
-        shelf = Card("On the shelf")
+        shelf = Card(tr("On the shelf"))
         self.products.list_into(shelf.body)
         self.products.table.spare((KIND_COLUMN,), NARROW_PX)
-        self.label_fold = Fold("A product by its label", "product_part", unfolded=True)
+        self.label_fold = Fold(tr("A product by its label"), "product_part", unfolded=True)
         self.label_fold.body.addWidget(self.products)
-        self.mix_fold = Fold("A mix of your own", "mix_part")
+        self.mix_fold = Fold(tr("A mix of your own"), "mix_part")
         self.mix_fold.body.addWidget(self.mixes)
         for each in (shelf, self.label_fold, self.mix_fold):
             self.body.addWidget(each)
@@ -70,4 +73,4 @@ class ShelfSection(Section):
 
 
 def _count(number: int) -> str:
-    return f"{number}" if number else "none yet"
+    return f"{number}" if number else tr("none yet")

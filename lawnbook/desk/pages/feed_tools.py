@@ -12,6 +12,7 @@ from lawnbook.desk.pages.water_figures import Notes
 from lawnbook.desk.pages.water_sections import Section
 from lawnbook.plan.cautions import LABEL, LOCAL_FEEDING, PROTECT, WATERSIDE
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 
@@ -20,13 +21,13 @@ class ToolsSection(Section):
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.spreader_fold = Fold("Spreader, set by weight", "spreader_part", unfolded=True)
+        self.spreader_fold = Fold(tr("Spreader, set by weight"), "spreader_part", unfolded=True)
         self.spreader = SpreaderTool(book)
-        self.sprayer_fold = Fold("Sprayer, measured with water", "sprayer_part")
+        self.sprayer_fold = Fold(tr("Sprayer, measured with water"), "sprayer_part")
         self.sprayer = SprayerTool(book)
-        self.tank_fold = Fold("Amount per tank", "tank_part")
+        self.tank_fold = Fold(tr("Amount per tank"), "tank_part")
         self.tank = TankTool(book)
-        self.convert_fold = Fold("Conversions", "convert_part")
+        self.convert_fold = Fold(tr("Conversions"), "convert_part")
         self.convert = ConvertTool()
         self.cautions = Notes("tools_cautions", self)
         self.cautions.say((LABEL, LOCAL_FEEDING, PROTECT, RINSE, WATERSIDE))
@@ -40,7 +41,7 @@ class ToolsSection(Section):
             fold.body.addWidget(inside)
             self.body.addWidget(fold)
         self.body.addWidget(self.cautions)
-        self.convert_fold.say("fl oz, mL, tbsp, lb, g")
+        self.convert_fold.say(tr("fl oz, mL, tbsp, lb, g"))
 
     def show_plan(self, _plan: Plan, zone_id: str) -> None:
         """Show what the notebook holds; fields keep what is typed."""

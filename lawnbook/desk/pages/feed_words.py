@@ -26,18 +26,23 @@ FigureLine = tuple[str, tuple[str, ...]]
 """A name and its figures."""
 
 WHOLE_NUMBERS = frozenset({"min_days"})
-EXAMPLE_MARK = " (an example, may be out of date)"
+EXAMPLE_MARK = tr(" (an example, may be out of date)")
 
 
 def zone_sentence(spread: ZoneSpread, on: date) -> str:
     """One zone of the check: fits or how much over, and where month and year stand afterwards."""
     lead = "fits" if spread.within else _not_fitting(spread)
-    return (
-        f"{spread.zone}, {lead}: {told(spread.n_lb_per_1000, 2, 'lb N per 1,000 sq ft')}, "
-        f"{_rate(spread.quick_lb_per_1000)} of it quick{_besides(spread)}. "
-        f"With this, {month_in_full(on.month)} has had "
-        f"{_of_allowed(spread.month_after, spread.month_budget)}, and the year "
-        f"{_of_allowed(spread.year_after, spread.year_budget)}."
+    return tr(
+        "{zone}, {lead}: {n_lb_per_1000}, {rate} of it quick{besides}. With this, "
+        "{month_in_full} has had {of_allowed}, and the year {of_allowed_2}.",
+        zone=spread.zone,
+        lead=lead,
+        n_lb_per_1000=told(spread.n_lb_per_1000, 2, "lb N per 1,000 sq ft"),
+        rate=_rate(spread.quick_lb_per_1000),
+        besides=_besides(spread),
+        month_in_full=month_in_full(on.month),
+        of_allowed=_of_allowed(spread.month_after, spread.month_budget),
+        of_allowed_2=_of_allowed(spread.year_after, spread.year_budget),
     )
 
 
@@ -45,15 +50,15 @@ def _not_fitting(spread: ZoneSpread) -> str:
     """By how much it is over; or that it may not go down whatever the amount."""
     over = spread.over_by_lb_per_1000
     if over <= 0:
-        return "not that day"
-    return f"over by {_rate(over)}" if over > LEAST_TOLD_LB else "over"
+        return tr("not that day")
+    return tr("over by {rate}", rate=_rate(over)) if over > LEAST_TOLD_LB else "over"
 
 
 def _besides(spread: ZoneSpread) -> str:
     """The phosphate and potash that come with the nitrogen: ", with 0.20 lb K₂O"."""
     both = ((spread.p2o5_lb_per_1000, "P₂O₅"), (spread.k2o_lb_per_1000, "K₂O"))
     words = [f"{_with_it(value)} {name}" for value, name in both if value > LEAST_TOLD_LB]
-    return f", with {' and '.join(words)}" if words else ""
+    return tr(", with {words}", words=" and ".join(words)) if words else ""
 
 
 def _with_it(lb_per_1000: float) -> str:
@@ -69,8 +74,8 @@ def _rate(lb_per_1000: float) -> str:
 def _of_allowed(after: float, allowed: float) -> str:
     """How much of a budget is used up: "0.60 of the 0.90 allowed"."""
     if allowed <= LEAST_TOLD_LB:
-        return f"{_rate(after)} where none is allowed"
-    return f"{_rate(after)} of the {_rate(allowed)} allowed"
+        return tr("{rate} where none is allowed", rate=_rate(after))
+    return tr("{rate} of the {rate_2} allowed", rate=_rate(after), rate_2=_rate(allowed))
 
 
 def most_words(spread: ZoneSpread) -> str:
@@ -86,12 +91,20 @@ def standing_sentence(nitrogen: ZoneNitrogen, on: date) -> str:
     """Where a zone's nitrogen stands on a day, before anything is proposed."""
     month, left = month_in_full(on.month), nitrogen.left_this_month
     if left < -LEAST_TOLD_LB:
-        stands = f"{month} is over by {told(-left, 2, 'lb N per 1,000 sq ft')}"
+        stands = tr(
+            "{month} is over by {left}", month=month, left=told(-left, 2, "lb N per 1,000 sq ft")
+        )
     elif left > LEAST_TOLD_LB:
-        stands = f"{month} has room for {told(left, 2, 'lb N per 1,000 sq ft')}"
+        stands = tr(
+            "{month} has room for {left}", month=month, left=told(left, 2, "lb N per 1,000 sq ft")
+        )
     else:
         fed = nitrogen.applied_by_month[on.month - 1] > 0
-        stands = f"{month} is full" if fed else f"{month} allows no nitrogen"
+        stands = (
+            tr("{month} is full", month=month)
+            if fed
+            else tr("{month} allows no nitrogen", month=month)
+        )
     return f"{nitrogen.zone}: {stands}. {next_feeding_words(nitrogen, on)}".strip()
 
 
@@ -100,9 +113,9 @@ def next_feeding_words(nitrogen: ZoneNitrogen, on: date) -> str:
     coming = nitrogen.next_feeding
     if coming is None or not coming.product:
         return nitrogen.reason
-    what = f"up to {_most(coming.pounds)} of {coming.product}"
+    what = tr("up to {most} of {product}", most=_most(coming.pounds), product=coming.product)
     if coming.date <= on:
-        return f"{what[0].upper()}{what[1:]} today."
+        return tr("{what}{what_2} today.", what=what[0].upper(), what_2=what[1:])
     rate = told(coming.n_lb_per_1000, 2, "lb N per 1,000 sq ft")
     return f"{nitrogen.reason} Next room: {day(coming.date)}, {what} ({rate}).".strip()
 
@@ -110,18 +123,34 @@ def next_feeding_words(nitrogen: ZoneNitrogen, on: date) -> str:
 def limits_summary(rules: NRules) -> str:
     """The owner's limits on feeding in short."""
     rates = (
-        (rules.max_total_lb, "at once"),
+        (rules.max_total_lb, tr("at once")),
         (rules.max_quick_lb, "quick"),
-        (rules.year_lb, "a year"),
+        (rules.year_lb, tr("a year")),
     )
     parts = [
         *_rates_told(rates),
-        *([f"{plain(rules.min_slow_pct)} % slow"] if rules.min_slow_pct is not None else []),
-        *([f"{rules.min_days} days apart"] if rules.min_days is not None else []),
-        *([f"{_feet(rules.waterside_ft)} from water"] if rules.waterside_ft is not None else []),
-        *([f"{format_seasons(rules.blackouts)} none"] if rules.blackouts else []),
+        *(
+            [tr("{min_slow_pct} % slow", min_slow_pct=plain(rules.min_slow_pct))]
+            if rules.min_slow_pct is not None
+            else []
+        ),
+        *(
+            [tr("{min_days} days apart", min_days=rules.min_days)]
+            if rules.min_days is not None
+            else []
+        ),
+        *(
+            [tr("{feet} from water", feet=_feet(rules.waterside_ft))]
+            if rules.waterside_ft is not None
+            else []
+        ),
+        *(
+            [tr("{format_seasons} none", format_seasons=format_seasons(rules.blackouts))]
+            if rules.blackouts
+            else []
+        ),
     ]
-    return ", ".join(parts) or "the usual ones"
+    return ", ".join(parts) or tr("the usual ones")
 
 
 def _feet(length_ft: float) -> str:
@@ -144,13 +173,18 @@ def slow_sentence(n_pct: float, slow_n_pct: float) -> str:
     if n_pct > 100 or slow_n_pct < 0:
         return ""
     if n_pct <= 0 >= slow_n_pct:
-        return "This product carries no nitrogen."
+        return tr("This product carries no nitrogen.")
     if slow_n_pct > n_pct:
-        return "Slowly available nitrogen cannot be more than all of it: both are % of the product."
+        return tr(
+            "Slowly available nitrogen cannot be more than all of it: both are % of the product."
+        )
     share = 100 * slow_share(slow_n_pct, n_pct)
-    return (
-        f"{n_pct - slow_n_pct:.4g} % quick and {slow_n_pct:.4g} % slow, both of the product: "
-        f"{share:.0f} % of its nitrogen is slow."
+    return tr(
+        "{n_pct:.4g} % quick and {slow_n_pct:.4g} % slow, both of the product: "
+        "{share:.0f} % of its nitrogen is slow.",
+        n_pct=n_pct - slow_n_pct,
+        slow_n_pct=slow_n_pct,
+        share=share,
     )
 
 
@@ -159,7 +193,7 @@ def _range(values: Iterable[float]) -> str:
     if not held:
         return "–"
     low, high = _rate(held[0]), _rate(held[-1])
-    return low if low == high else f"{low} to {high}"
+    return low if low == high else tr("{low} to {high}", low=low, high=high)
 
 
 def binding_lines(check: SpreadCheck, most: int = 5) -> tuple[str, ...]:
@@ -173,7 +207,11 @@ def binding_lines(check: SpreadCheck, most: int = 5) -> tuple[str, ...]:
         for rule in spread.binding:
             zones_by_rule.setdefault((rule.sentence, rule.source), []).append(spread.zone)
     sources = {source for _, source in zones_by_rule}
-    shared = f"Source: {min(sources)}." if len(sources) == 1 and len(zones_by_rule) > 1 else ""
+    shared = (
+        tr("Source: {sources}.", sources=min(sources))
+        if len(sources) == 1 and len(zones_by_rule) > 1
+        else ""
+    )
     lines = []
     # What binds in most zones comes first: with many zones the rest may be left out.
     for (sentence, source), zones in sorted(zones_by_rule.items(), key=lambda pair: -len(pair[1])):
@@ -181,17 +219,21 @@ def binding_lines(check: SpreadCheck, most: int = 5) -> tuple[str, ...]:
         tail = f" ({source})" if source and not shared else ""
         lines.append(f"{lead}{sentence}{tail}")
     left_out = len(lines) - most
-    rest = (f"and {left_out} more.",) if left_out > 0 else ()
+    rest = (tr("and {left_out} more.", left_out=left_out),) if left_out > 0 else ()
     return (*lines[:most], *rest, *([shared] if shared else ()))
 
 
 def idle_sentence(notebook: Notebook, standing: str) -> str:
     """What the check says while there is nothing to check yet."""
     if not notebook.zones:
-        return "Draw a zone on the sketch first: its area tells how much a feeding weighs there."
+        return tr(
+            "Draw a zone on the sketch first: its area tells how much a feeding weighs there."
+        )
     if not notebook.products:
-        return "Put a product on the shelf first, as its label states it: then check a spread here."
-    return standing or "Tick the zones and say how much: the verdict follows."
+        return tr(
+            "Put a product on the shelf first, as its label states it: then check a spread here."
+        )
+    return standing or tr("Tick the zones and say how much: the verdict follows.")
 
 
 def load_table(check: SpreadCheck) -> tuple[tuple[str, ...], tuple[FigureLine, ...]]:
@@ -209,7 +251,7 @@ def load_table(check: SpreadCheck) -> tuple[tuple[str, ...], tuple[FigureLine, .
         *([tr("or {unit}", unit=unit_shown("fl oz"))] if liquid else []),
         tr("on {unit}", unit=unit_shown("sq ft")),
         unit_shown(RATE_UNIT),
-        *([captioned("Kept back", "lb")] if strips else []),
+        *([captioned(tr("Kept back"), "lb")] if strips else []),
     )
     lines = []
     for zone, _, load in loads:
@@ -236,7 +278,7 @@ def _all_loads(loads: Sequence[ZoneLoad], liquid: bool, strips: bool) -> FigureL
     volumes = [each.volume_gal for each in loads if each.volume_gal is not None]
     volume = gal_to_fl_oz(sum(volumes)) if len(volumes) == len(loads) else None
     return (
-        "All zones",
+        tr("All zones"),
         (
             small_bare(sum(each.spread_lb for each in loads), 2, "lb"),
             *(["–" if volume is None else small_bare(volume, 1, "fl oz")] if liquid else []),
@@ -253,10 +295,14 @@ def strip_lines(check: SpreadCheck) -> tuple[str, ...]:
     The weight to load is that of the rest of the zone alone.
     """
     return tuple(
-        f"{each.zone}: {told(each.load.strip_sqft, 0, 'sq ft')} along "
-        f"{names_told(each.load.strips)} get nothing, and the weight leaves them out: the "
-        f"{told_small(each.load.kept_out_lb, 2, 'lb')} that they would take at this rate stay in "
-        "the bag."
+        tr(
+            "{zone}: {strip_sqft} along {names_told} get nothing, and the weight leaves "
+            "them out: the {kept_out_lb} that they would take at this rate stay in the bag.",
+            zone=each.zone,
+            strip_sqft=told(each.load.strip_sqft, 0, "sq ft"),
+            names_told=names_told(each.load.strips),
+            kept_out_lb=told_small(each.load.kept_out_lb, 2, "lb"),
+        )
         for each in check.zones
         if each.load and each.load.strip_sqft > 0 and each.pounds > 0
     )
@@ -283,7 +329,10 @@ def water_lines(check: SpreadCheck) -> tuple[str, ...]:
 def pass_words(part: SpreadPass) -> str:
     """One pass of a split: day, pounds by zone, and the nitrogen that they bring."""
     rates = _range(each.n_lb_per_1000 for each in part.zones)
-    zones = ", ".join(f"{told_small(each.pounds, 2, 'lb')} on {each.zone}" for each in part.zones)
+    zones = ", ".join(
+        tr("{pounds} on {zone}", pounds=told_small(each.pounds, 2, "lb"), zone=each.zone)
+        for each in part.zones
+    )
     return f"{day(part.date)}: {zones} ({rates} {unit_shown('lb N per 1,000 sq ft')})"
 
 
@@ -292,15 +341,15 @@ def feed_attention(notebook: Notebook, zone: ZoneNitrogen | None, on: date) -> d
     year = ""
     if zone is not None and zone.left_this_year < -LEAST_TOLD_LB:
         over = either(told(-zone.left_this_year, 2, "lb"), told(-zone.left_this_year, 2, RATE_UNIT))
-        year = f"{zone.zone} is over the year's budget by {over} N."
+        year = tr("{zone} is over the year's budget by {over} N.", zone=zone.zone, over=over)
     rules = ""
     soil = None if zone is None else zone.soil
     # Who never tested is told in the section; a mark that never goes away would say nothing.
     if soil is not None and soil.tested is not None and soil.due <= on:
-        rules = f"{soil.zone}: a soil test is due."
+        rules = tr("{zone}: a soil test is due.", zone=soil.zone)
     if is_example(notebook.n_rules):
         rules = f"Your local rule comes from an example. {rules}".strip()
-    shelf = "" if notebook.products else "No product is on the shelf yet."
+    shelf = "" if notebook.products else tr("No product is on the shelf yet.")
     return {"Year": year, "Shelf": shelf, "Rules": rules}
 
 
@@ -319,7 +368,7 @@ def card_lines(card: RuleCard) -> tuple[str, ...]:
     told_fields = [(field_of(NRules, name).rule, value) for name, value in card.figures.items()]
     figures = [f"{rule.label}: {plain(value)} {rule.unit}".strip() for rule, value in told_fields]
     spans = format_seasons(_spans(card))
-    return (*figures, *([f"Blackout: {spans}"] if spans else []))
+    return (*figures, *([tr("Blackout: {spans}", spans=spans)] if spans else []))
 
 
 def filled_from(card: RuleCard, rules: NRules) -> NRules:
@@ -348,9 +397,14 @@ def _spans(card: RuleCard) -> tuple[Season, ...]:
 def soil_lines(soil: SoilState) -> tuple[str, ...]:
     """What a zone's latest soil test changes here, each a sentence with its source."""
     if soil.tested is None:
-        head = f"{soil.zone}: no soil test on record; one is due."
+        head = tr("{zone}: no soil test on record; one is due.", zone=soil.zone)
     else:
-        head = f"{soil.zone}: tested {day(soil.tested)}; the next is due {day(soil.due)}."
+        head = tr(
+            "{zone}: tested {tested}; the next is due {due}.",
+            zone=soil.zone,
+            tested=day(soil.tested),
+            due=day(soil.due),
+        )
     source = f" ({soil.phosphate_source})" if soil.phosphate_source else ""
     return (head, f"{soil.phosphate_words}{source}", *soil.notes)
 
@@ -360,5 +414,5 @@ def soil_summary(soil: SoilState | None) -> str:
     if soil is None:
         return ""
     if soil.tested is None:
-        return "none yet"
-    return f"tested {day(soil.tested)}, due {day(soil.due)}"
+        return tr("none yet")
+    return tr("tested {tested}, due {due}", tested=day(soil.tested), due=day(soil.due))

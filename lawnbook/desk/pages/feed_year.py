@@ -34,6 +34,7 @@ from lawnbook.plan.feed_model import LawnNitrogen, ReleaseCurve
 from lawnbook.plan.lawn_feed import lawn_workings
 from lawnbook.plan.model import Plan, SpreadCheck, ZoneNitrogen
 from lawnbook.plan.release import release_of
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 if TYPE_CHECKING:
@@ -61,27 +62,31 @@ class YearSection(Section):
         self._working.stand_for(*figures, self.curve, self.months, self._notes)
 
     def _make_columns(self) -> None:
-        self.zone_button = QuietButton("This zone", "year_zone", self)
-        self.lawn_button = QuietButton("Whole lawn", "year_lawn", self)
+        self.zone_button = QuietButton(tr("This zone"), "year_zone", self)
+        self.lawn_button = QuietButton(tr("Whole lawn"), "year_lawn", self)
         self._choice = QButtonGroup(self)
         for button in (self.zone_button, self.lawn_button):
             button.setCheckable(True)
-            button.setAccessibleName(f"{button.text()}: nitrogen month by month")
+            button.setAccessibleName(tr("{text}: nitrogen month by month", text=button.text()))
             self._choice.addButton(button)
             button.clicked.connect(self._draw_columns)
         self.zone_button.setChecked(True)
         self._working = WorkingLink("working", "feed_working", self)
         self.columns = YearColumns("nitrogen_chart", COLUMNS_PX, self)
-        self.figures = FigureTable("year_figures", "Budget, put down and left", self)
+        self.figures = FigureTable("year_figures", tr("Budget, put down and left"), self)
         self._with_it = Caption("", self, wrap=True)
         self._with_it.setObjectName("year_with_it")
 
     def _make_curve(self) -> None:
         self._available = Words()
         self._available.setObjectName("release_words")
-        self.curve = ChartHolder("release_chart", "Nitrogen becoming available day by day", self)
+        self.curve = ChartHolder(
+            "release_chart", tr("Nitrogen becoming available day by day"), self
+        )
         sized(self.curve, height=CURVE_PX)
-        self.months = FigureTable("release_months", "Put down and available, month by month", self)
+        self.months = FigureTable(
+            "release_months", tr("Put down and available, month by month"), self
+        )
         self._notes = Notes("release_notes", self)
         self._sources = Caption("", self, wrap=True)
         self._sources.setObjectName("release_sources")
@@ -163,7 +168,7 @@ class YearSection(Section):
         self.curve.show_chart(_drawing(curve, plan), said)
 
     def _lay_out(self) -> None:
-        self._by_month = paper_part("Nitrogen month by month")
+        self._by_month = paper_part(tr("Nitrogen month by month"))
         head = QHBoxLayout()
         head.setSpacing(6)
         head.addWidget(self.zone_button)
@@ -174,7 +179,7 @@ class YearSection(Section):
         columns: tuple[QWidget, ...] = (self.columns, self.figures, self._with_it)
         for each in columns:
             self._by_month.body.addWidget(each)
-        self._by_day = paper_part("Nitrogen becoming available")
+        self._by_day = paper_part(tr("Nitrogen becoming available"))
         two = Caption(TWO_COUNTS, self, wrap=True)
         two.setObjectName("two_counts")
         days: tuple[QWidget, ...] = (

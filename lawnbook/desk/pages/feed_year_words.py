@@ -18,28 +18,37 @@ from lawnbook.yard.records import Zone
 
 Rows = tuple[tuple[str, tuple[str, ...]], ...]
 
-TWO_COUNTS = (
-    "Two counts of the same nitrogen. The columns count it whole in the month it was put down: "
-    "that is the budget’s rule. The curve counts it on the days on which it becomes available, "
-    "some of it months later, beside what growth can use; the budget does not change by it."
+TWO_COUNTS = tr(
+    "Two counts of the same nitrogen. The columns count it whole in the month it "
+    "was put down: that is the budget’s rule. The curve counts it on the days on "
+    "which it becomes available, some of it months later, beside what growth can "
+    "use; the budget does not change by it."
 )
-NO_ZONE = "Draw a zone on the sketch first: its budget follows from its grass."
+NO_ZONE = tr("Draw a zone on the sketch first: its budget follows from its grass.")
 UNKNOWN = "–"
 
 
 def year_chart_words(nitrogen: Nitrogen, ghost: float, month: int | None) -> str:
     """The twelve columns in words, the proposed spread too."""
-    words = (
-        f"{nitrogen.zone}, {nitrogen.year_label}: {_rate(nitrogen.applied_year)} of "
-        f"{told(nitrogen.budget_year, 2, 'lb N per 1,000 sq ft')} put down"
+    words = tr(
+        "{zone}, {year_label}: {rate} of {budget_year} put down",
+        zone=nitrogen.zone,
+        year_label=nitrogen.year_label,
+        rate=_rate(nitrogen.applied_year),
+        budget_year=told(nitrogen.budget_year, 2, "lb N per 1,000 sq ft"),
     )
     if any(nitrogen.water_by_month):
-        words += f", {_rate(sum(nitrogen.water_by_month))} of it by irrigation water"
+        words += tr(", {rate} of it by irrigation water", rate=_rate(sum(nitrogen.water_by_month)))
     if isinstance(nitrogen, ZoneNitrogen):
-        words += f", {_rate(nitrogen.rolling_30_days)} of it in the last 30 days"
+        words += tr(", {rate} of it in the last 30 days", rate=_rate(nitrogen.rolling_30_days))
     if month is None or not ghost:
         return f"{words}."
-    return f"{words}. Proposed for {month_in_full(month)}: {_rate(ghost)}."
+    return tr(
+        "{words}. Proposed for {month_in_full}: {rate}.",
+        words=words,
+        month_in_full=month_in_full(month),
+        rate=_rate(ghost),
+    )
 
 
 def _rate(lb_per_1000: float) -> str:
@@ -50,7 +59,12 @@ def _rate(lb_per_1000: float) -> str:
 def columns_title(nitrogen: Nitrogen) -> str:
     """What the twelve columns show, for a place too low for their own heads."""
     us, metric = tr("lb of nitrogen per 1,000 sq ft"), tr("g of nitrogen per m²")
-    return f"{nitrogen.zone}, {nitrogen.year_label}: {either(us, metric)}, by the month"
+    return tr(
+        "{zone}, {year_label}: {either}, by the month",
+        zone=nitrogen.zone,
+        year_label=nitrogen.year_label,
+        either=either(us, metric),
+    )
 
 
 def figure_heads(lawn: LawnNitrogen | None) -> tuple[str, ...]:
@@ -66,10 +80,10 @@ def figure_rows(zone: ZoneNitrogen, lawn: LawnNitrogen | None) -> Rows:
     shown: tuple[Nitrogen, ...] = (zone,) if lawn is None else (zone, lawn)
     held = [
         ("Budget of the year", [each.budget_year for each in shown]),
-        ("Put down this year", [each.applied_year for each in shown]),
-        ("  by irrigation water", [sum(each.water_by_month) for each in shown]),
-        ("Left this year", [each.left_this_year for each in shown]),
-        ("Left this month", [each.left_this_month for each in shown]),
+        (tr("Put down this year"), [each.applied_year for each in shown]),
+        (tr("  by irrigation water"), [sum(each.water_by_month) for each in shown]),
+        (tr("Left this year"), [each.left_this_year for each in shown]),
+        (tr("Left this month"), [each.left_this_month for each in shown]),
     ]
     areas = [each.area_sqft for each in shown]
     return tuple(
@@ -92,7 +106,7 @@ def with_it_sentence(zone: ZoneNitrogen) -> str:
     rate = told(zone.applied_year, 2, RATE_UNIT)
     if not is_metric():
         rate = f"{lb_per_1000_to_g_per_m2(zone.applied_year):.1f} g/m²"
-    words = f"The nitrogen put down on this zone is {rate}."
+    words = tr("The nitrogen put down on this zone is {rate}.", rate=rate)
     both = ((zone.p2o5_year, "phosphate", "P₂O₅"), (zone.k2o_year, "potash", "K₂O"))
     came = [
         (f"{either(told(value, 2, 'lb'), told(value, 2, RATE_UNIT))} {name}", oxide)
@@ -109,7 +123,7 @@ def with_it_sentence(zone: ZoneNitrogen) -> str:
 
 def month_heads() -> tuple[str, ...]:
     """The heads of `month_rows`."""
-    figures = ("Put down", "Available", "Growth can use", "Growth, of its best")
+    figures = (tr("Put down"), "Available", tr("Growth can use"), tr("Growth, of its best"))
     return (unit_shown(RATE_UNIT), *figures)
 
 
@@ -124,7 +138,7 @@ def month_rows(zone: ZoneNitrogen, month_now: int) -> Rows:
         growth = released.growth_by_month[at]
         rows.append(
             (
-                f"{MONTHS[at]}, now" if at + 1 == month_now else MONTHS[at],
+                tr("{months}, now", months=MONTHS[at]) if at + 1 == month_now else MONTHS[at],
                 (
                     _rate(zone.applied_by_month[at]),
                     _rate(released.by_month[at]),
@@ -144,20 +158,22 @@ def available_sentence(zone: ZoneNitrogen, month_now: int) -> str:
     if released is None:
         return ""
     name, now = month_in_full(month_now), released.by_month[month_now - 1]
-    words = f"In {name} {told(now, 2, 'lb N per 1,000 sq ft')} becomes available"
+    words = tr(
+        "In {name} {now} becomes available", name=name, now=told(now, 2, "lb N per 1,000 sq ft")
+    )
     if released.usable_by_month is not None:
-        words += f"; growth can use {_rate(released.usable_by_month[month_now - 1])}"
+        words += tr("; growth can use {rate}", rate=_rate(released.usable_by_month[month_now - 1]))
     words += ". "
     if released.to_come_lb >= LEAST_TOLD_LB:
-        words += f"{_rate(released.to_come_lb)} is down and still to come."
+        words += tr("{rate} is down and still to come.", rate=_rate(released.to_come_lb))
     else:
-        words += "Nothing that is down is still to come."
+        words += tr("Nothing that is down is still to come.")
     return f"{words} {released.reason}".strip()
 
 
 def sources_words(curve: ReleaseCurve) -> str:
     """Where the figures of the curve are from."""
-    return f"Sources: {curve.source}."
+    return tr("Sources: {source}.", source=curve.source)
 
 
 def clippings_words(zone: Zone, nitrogen: ZoneNitrogen) -> str:
@@ -166,13 +182,19 @@ def clippings_words(zone: Zone, nitrogen: ZoneNitrogen) -> str:
     if credit is not None:
         return f"{credit.words} ({credit.source})"
     cited = sources("clippings-low", "clippings-high")
-    share = (
-        f"left on the lawn they give back about {100 * LOW_SHARE:.0f} to "
-        f"{100 * HIGH_SHARE:.0f}{PERCENT} of a year’s nitrogen ({cited})"
+    share = tr(
+        "left on the lawn they give back about {low_share:.0f} to "
+        "{high_share:.0f}{percent} of a year’s nitrogen ({cited})",
+        low_share=100 * LOW_SHARE,
+        high_share=100 * HIGH_SHARE,
+        percent=PERCENT,
+        cited=cited,
     )
     if zone.clippings == "bagged":
-        return f"Clippings are bagged and give nothing back: {share}."
-    return f"Whether clippings are left or bagged is not entered for this zone: {share}."
+        return tr("Clippings are bagged and give nothing back: {share}.", share=share)
+    return tr(
+        "Whether clippings are left or bagged is not entered for this zone: {share}.", share=share
+    )
 
 
 def proposed(

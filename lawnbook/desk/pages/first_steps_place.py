@@ -40,7 +40,7 @@ class PlaceCard(StepCard):
         names = ("latitude_deg", "irrigation_season")
         self._place = LiveForm(self._book, "yard", names, self, 2, setting)
         column.addWidget(self._place)
-        read = self.button(tr("Read a weather table…"), "read_weather", "Overview: weather")
+        read = self.button(tr("Read a weather table…"), "read_weather", tr("Overview: weather"))
         column.addLayout(self.row(read))
         self._months = Fold(tr("Or type twelve usual months"), "first_months", self)
         self._table = ClimateTable(self._book, self, "first_climate")

@@ -17,7 +17,7 @@ from lawnbook.yard.amounts import told
 from lawnbook.yard.notebook import put
 from lawnbook.yard.numbers import MONTHS, minutes
 
-CANS = "Water: cans"
+CANS = tr("Water: cans")
 
 
 class SprinklersCard(StepCard):

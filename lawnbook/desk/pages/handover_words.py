@@ -7,6 +7,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
 from lawnbook.plan.then_now import plug_days
 from lawnbook.plan.year_review_span import review_years
+from lawnbook.reading import tr
 from lawnbook.sheet.handover import MOST_PAIRS, REVIEWED_YEARS, Wants
 from lawnbook.sheet.handover_readme import PICTURES_SEEN, PLACE_GUESSED, PLACE_IN_NOTES, size_told
 from lawnbook.store.handover_names import (
@@ -23,15 +24,15 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import TABLES
 
-NAMES_HINT = (
-    "The yard, zones, spots and tools get neutral names with numbers; notes are left out. "
-    "Product names stay: they are labels."
+NAMES_HINT = tr(
+    "The yard, zones, spots and tools get neutral names with numbers; notes are "
+    "left out. Product names stay: they are labels."
 )
-PLACE_HINT = (
-    "No longitude, elevation, time zone or pictures under the sketch; the latitude to 5° only. "
-    "The plan's figures stay the same, without times of the clock."
+PLACE_HINT = tr(
+    "No longitude, elevation, time zone or pictures under the sketch; the latitude "
+    "to 5° only. The plan's figures stay the same, without times of the clock."
 )
-PHOTOS_HINT = "Photographs of plugs, and pictures under the sketch."
+PHOTOS_HINT = tr("Photographs of plugs, and pictures under the sketch.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,12 +58,16 @@ def parts_of(notebook: Notebook, plan: Plan, wants: Wants, sizes: Sizes) -> tupl
     photos = len(notebook.photos) if wants.photos else 0
     tables = sum(bool(notebook.table(name)) for name in TABLES if name not in _PICTURED)
     parts = [
-        Part("Notebook", "every record, to go on with in Lawnbook", f"about {size_told(book)}"),
+        Part(
+            "Notebook",
+            tr("every record, to go on with in Lawnbook"),
+            tr("about {size_told}", size_told=size_told(book)),
+        ),
         Part("Documents", _documents_told(notebook, plan)),
-        Part("Tables", f"{tables} as CSV, units in the headings"),
-        Part("Calendar", "what is due, as iCalendar"),
+        Part("Tables", tr("{tables} as CSV, units in the headings", tables=tables)),
+        Part("Calendar", tr("what is due, as iCalendar")),
         Part("Photographs", *_photos_told(photos, sizes.pictures)),
-        Part("README", f"what is in here, as of {day(plan.on)}"),
+        Part("README", tr("what is in here, as of {on}", on=day(plan.on))),
     ]
     return tuple(parts)
 
@@ -74,13 +79,13 @@ def parts_written(ended: Ended) -> tuple[Part, ...]:
     """What is in a handover that was written, with the sizes of its files before packing."""
     listed: list[Part] = []
     for what, start, held in (
-        ("Notebook", NOTEBOOK_NAME, "every record, to go on with in Lawnbook"),
-        ("Records as text", YARD_NAME, "the same as JSON, without pictures"),
-        ("Documents", DOCUMENTS, "{} PDF"),
-        ("Tables", TABLES_FOLDER, "{} as CSV, units in the headings"),
-        ("Calendar", CALENDAR_NAME, "what is due, as iCalendar"),
+        ("Notebook", NOTEBOOK_NAME, tr("every record, to go on with in Lawnbook")),
+        (tr("Records as text"), YARD_NAME, tr("the same as JSON, without pictures")),
+        ("Documents", DOCUMENTS, tr("{} PDF")),
+        ("Tables", TABLES_FOLDER, tr("{} as CSV, units in the headings")),
+        ("Calendar", CALENDAR_NAME, tr("what is due, as iCalendar")),
         ("Photographs", PHOTOS, "{}"),
-        ("README", README_NAME, "what is in here, and how to open it"),
+        ("README", README_NAME, tr("what is in here, and how to open it")),
     ):
         found = [each for each in ended.members if each.name.split("/")[0] == start]
         if found:
@@ -90,7 +95,7 @@ def parts_written(ended: Ended) -> tuple[Part, ...]:
 
 def progress_told(name: str, done: int, of: int) -> str:
     """What is being done, of the name of a file, and how far it is."""
-    return PREPARING if not done else f"{done} of {of}: {name}"
+    return PREPARING if not done else tr("{done} of {of}: {name}", done=done, of=of, name=name)
 
 
 def ended_told(ended: Ended) -> str:
@@ -100,15 +105,21 @@ def ended_told(ended: Ended) -> str:
     out = [
         words
         for words, is_out in (
-            ("names and notes", not ended.wants.names),
-            ("the place", not ended.wants.location),
+            (tr("names and notes"), not ended.wants.names),
+            (tr("the place"), not ended.wants.location),
             ("pictures", not ended.wants.photos),
         )
         if is_out
     ]
     size = size_told(ended.path.stat().st_size) if ended.path.exists() else ""
-    left = f"Left out: {', '.join(out)}." if out else "Nothing was left out."
-    return f"Saved: {ended.path} ({size}, {len(ended.members)} files). {left}"
+    left = tr("Left out: {out}.", out=", ".join(out)) if out else tr("Nothing was left out.")
+    return tr(
+        "Saved: {path} ({size}, {count} files). {left}",
+        path=ended.path,
+        size=size,
+        count=len(ended.members),
+        left=left,
+    )
 
 
 def remains_told(wants: Wants) -> str:
@@ -124,17 +135,22 @@ def remains_told(wants: Wants) -> str:
 def _documents_told(notebook: Notebook, plan: Plan) -> str:
     reviews = len(review_years(notebook, plan.on)[-REVIEWED_YEARS:])
     pairs = sum(len(plug_days(notebook, spot, plan.on)) > 1 for spot in notebook.spots)
-    told = ["sheet", f"{reviews} years in review" if reviews > 1 else "year in review"]
+    told = [
+        "sheet",
+        tr("{reviews} years in review", reviews=reviews) if reviews > 1 else tr("year in review"),
+    ]
     if pairs:
-        spots = "1 spot" if pairs == 1 else f"{min(pairs, MOST_PAIRS)} spots"
-        told.append(f"then and now of {spots}")
-    return f"as PDF: {', '.join(told)}"
+        spots = "1 spot" if pairs == 1 else tr("{pairs} spots", pairs=min(pairs, MOST_PAIRS))
+        told.append(tr("then and now of {spots}", spots=spots))
+    return tr("as PDF: {told}", told=", ".join(told))
 
 
 def _photos_told(count: int, size: int) -> tuple[str, str]:
     if not count:
         return "none", ""
-    return f"{count} of plugs" if count > 1 else "1 of a plug", f"about {size_told(size)}"
+    return tr("{count} of plugs", count=count) if count > 1 else tr("1 of a plug"), tr(
+        "about {size_told}", size_told=size_told(size)
+    )
 
 
 def _sum(members: Sequence[Member]) -> int:

@@ -19,6 +19,7 @@ from lawnbook.agronomy.units import (
 )
 from lawnbook.desk.pages.shelf_words import amount, figure, npk
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.numbers import and_joined
@@ -60,32 +61,42 @@ EXAMPLES: tuple[Example, ...] = (
         Ingredient(name="Water", pounds=0.0),
         WATER_LB_PER_GAL,
         "gal",
-        "Tap water: a well or reclaimed water may carry nitrogen, so enter its report under Yard.",
+        tr(
+            "Tap water: a well or reclaimed water may carry nitrogen, so enter its report "
+            "under Yard."
+        ),
     ),
     Example(
         Ingredient(name="Molasses", pounds=0.0, n_pct=0.9, k2o_pct=5.0),
         12.0,
         "fl oz",
-        "Molasses: 0.4–1.4 percent nitrogen by its protein, so 0.9 to begin with. Sources: "
-        f"{cite('molasses-feed')}. {cite('kitchen-analysis')}.",
+        tr(
+            "Molasses: 0.4–1.4 percent nitrogen by its protein, so 0.9 to begin with. "
+            "Sources: {cite}. {cite_2}.",
+            cite=cite("molasses-feed"),
+            cite_2=cite("kitchen-analysis"),
+        ),
     ),
     Example(
-        Ingredient(name="Dry yeast", pounds=0.0, n_pct=6.5),
+        Ingredient(name=tr("Dry yeast"), pounds=0.0, n_pct=6.5),
         None,
         "oz",
-        f"Dry baker's yeast: nitrogen by its protein. Source: {cite('kitchen-analysis')}.",
+        tr(
+            "Dry baker's yeast: nitrogen by its protein. Source: {cite}.",
+            cite=cite("kitchen-analysis"),
+        ),
     ),
     Example(
-        Ingredient(name="Compost tea", pounds=0.0),
+        Ingredient(name=tr("Compost tea"), pounds=0.0),
         WATER_LB_PER_GAL,
         "gal",
-        "Compost tea: nothing is counted until a laboratory has tested yours.",
+        tr("Compost tea: nothing is counted until a laboratory has tested yours."),
     ),
     Example(
         Ingredient(name="Urea", pounds=0.0, n_pct=46.0),
         None,
         "lb",
-        "Urea: 46-0-0 by its label, all of it quick (common practice).",
+        tr("Urea: 46-0-0 by its label, all of it quick (common practice)."),
     ),
 )
 """Ingredients offered as a start."""
@@ -114,13 +125,17 @@ def mix_sentence(ingredients: Sequence[Ingredient]) -> str:
         return ""
     mixed = holds_of(ingredients)
     names = _names([each.name for each in ingredients])
-    lead = f"{names}: {amount(pounds, 'lb')} in all, {npk(mixed)}."
+    lead = tr(
+        "{names}: {amount} in all, {npk}.", names=names, amount=amount(pounds, "lb"), npk=npk(mixed)
+    )
     if mixed.n_pct <= 0:
-        return f"{lead} It carries no nitrogen, and counts as none."
+        return tr("{lead} It carries no nitrogen, and counts as none.", lead=lead)
     unit = unit_shown("lb")
-    carried = f"100 {unit} carry {figure(mixed.n_pct)} {unit} of nitrogen"
-    part = f", {figure(mixed.slow_n_pct)} {unit} of it slow"
-    slow = part if mixed.slow_n_pct > 0 else ", all quick"
+    carried = tr(
+        "100 {unit} carry {figure} {unit} of nitrogen", unit=unit, figure=figure(mixed.n_pct)
+    )
+    part = tr(", {figure} {unit} of it slow", figure=figure(mixed.slow_n_pct), unit=unit)
+    slow = part if mixed.slow_n_pct > 0 else tr(", all quick")
     return f"{lead} {carried}{slow}."
 
 

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
 
 from lawnbook.desk.forms import FormSetting, RecordForm
 from lawnbook.desk.widgets import Words
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check
 from lawnbook.yard.fields import field_of
@@ -91,7 +92,7 @@ class LiveForm(QWidget):
         try:
             self._book.edit(
                 put(self._book.notebook, self._table, record),
-                f"{words} of {owner}" if owner else words,
+                tr("{words} of {owner}", words=words, owner=owner) if owner else words,
             )
         except OwnerError as problem:
             self._shown = before

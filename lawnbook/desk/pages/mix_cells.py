@@ -16,15 +16,15 @@ from lawnbook.reading import tr
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.problems import OwnerError
 
-_PERCENT_HEADS = ("N\n%", "P₂O₅\n%", "K₂O\n%", "Slow N\n%")
+_PERCENT_HEADS = ("N\n%", "P₂O₅\n%", "K₂O\n%", tr("Slow N\n%"))
 FIGURES = ("amount", "density", "n", "p2o5", "k2o", "slow")
 SPOKEN = {
     "amount": "Amount",
-    "density": "Pounds per gallon",
+    "density": tr("Pounds per gallon"),
     "n": "Nitrogen %",
     "p2o5": "Phosphate %",
     "k2o": "Potash %",
-    "slow": "Slow nitrogen %",
+    "slow": tr("Slow nitrogen %"),
 }
 METRIC_OF = {"lb": "kg", "oz": "g", "gal": "L", "fl oz": "mL"}
 """What an ingredient's amount is offered in to a metric reader."""
@@ -35,7 +35,7 @@ FIGURE_PX = 44
 
 def heads() -> tuple[str, ...]:
     """The heads of the rows."""
-    density = either("lb per\ngallon", "kg per\nlitre")
+    density = either(tr("lb per\ngallon"), tr("kg per\nlitre"))
     return ("Ingredient", "Amount", "Unit", density, *_PERCENT_HEADS, "")
 
 
@@ -90,7 +90,9 @@ class FigureCell(RowField):
             return self._exact[1]
         number = parse_measure(text, what, self._unit) if text else None
         if number is not None and number < 0:
-            raise OwnerError(f"{what} {text} is below zero; enter 0 or more.")
+            raise OwnerError(
+                tr("{what} {text} is below zero; enter 0 or more.", what=what, text=text)
+            )
         return number
 
     def focusInEvent(self, event: QFocusEvent) -> None:

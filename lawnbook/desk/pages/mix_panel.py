@@ -13,18 +13,20 @@ from lawnbook.desk.pages.mix_rows import MixRows
 from lawnbook.desk.pages.page import tab_in_reading_order
 from lawnbook.desk.telling import captioned
 from lawnbook.desk.widgets import Caption, LinkButton, TextField
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.amounts import bare
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Product
 
-MIX_HELP = (
-    "Type what goes in and what its own label or test says it holds. What the parts truly carry is "
-    "what counts, here and in every check: none where they carry none."
+MIX_HELP = tr(
+    "Type what goes in and what its own label or test says it holds. What the "
+    "parts truly carry is what counts, here and in every check: none where they "
+    "carry none."
 )
-EXAMPLES_HELP = "Examples to begin with, to be checked against your own label or test:"
-NO_PARTS = "A mix needs ingredients: type the first one below, or take an example."
-BLANK = "What the mix holds follows from its ingredients."
+EXAMPLES_HELP = tr("Examples to begin with, to be checked against your own label or test:")
+NO_PARTS = tr("A mix needs ingredients: type the first one below, or take an example.")
+BLANK = tr("What the mix holds follows from its ingredients.")
 
 
 class MixPanel(EntryPanel):
@@ -55,7 +57,7 @@ class MixPanel(EntryPanel):
             names=("name", "form", "density_lb_per_gal", "slow_kind"),
             heads=("Mix",),
             rows=lambda: (),
-            title=lambda each: f"mix {each.name}",
+            title=lambda each: tr("mix {name}", name=each.name),
             given=lambda: {"form": "liquid"},
             answer=self._said_of,
             complete=self._whole,
@@ -73,7 +75,7 @@ class MixPanel(EntryPanel):
         for example in EXAMPLES:
             name = example.ingredient.name
             button = LinkButton(name, f"mix_add_{name.lower().replace(' ', '_')}", self)
-            button.setAccessibleName(f"Add {name.lower()} as an example")
+            button.setAccessibleName(tr("Add {name} as an example", name=name.lower()))
             button.setToolTip(example.note)
             button.clicked.connect(lambda _=False, each=example: self._add(each))
             row.addWidget(button)
@@ -103,7 +105,9 @@ class MixPanel(EntryPanel):
         self.form.show_fields(("slow_kind",), self._holds().slow_n_pct > 0)
         density, known = self.form.editor("density_lb_per_gal"), self._density()
         if isinstance(density, TextField):
-            density.setPlaceholderText("" if known is None else f"about {bare(known, 2, 'lb/gal')}")
+            density.setPlaceholderText(
+                "" if known is None else tr("about {bare}", bare=bare(known, 2, "lb/gal"))
+            )
 
     def _holds(self) -> Analysis:
         try:

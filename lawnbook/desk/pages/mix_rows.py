@@ -75,12 +75,20 @@ class MixRow:
 
     def call(self, number: int) -> None:
         """Name the controls by the row's number, counted from 1."""
-        name_control(self.name, f"mix_{number}_name", f"Ingredient {number}")
+        name_control(self.name, f"mix_{number}_name", tr("Ingredient {number}", number=number))
         for each, cell in self.cells.items():
-            name_control(cell, f"mix_{number}_{each}", f"{spoken(each)} of ingredient {number}")
-        name_control(self.unit, f"mix_{number}_unit", f"Unit of ingredient {number}")
-        name_control(self.remove, f"mix_{number}_remove", f"Take out ingredient {number}")
-        self.remove.setToolTip("Take this ingredient out (Ctrl+Delete in its row)")
+            name_control(
+                cell,
+                f"mix_{number}_{each}",
+                tr("{spoken} of ingredient {number}", spoken=spoken(each), number=number),
+            )
+        name_control(
+            self.unit, f"mix_{number}_unit", tr("Unit of ingredient {number}", number=number)
+        )
+        name_control(
+            self.remove, f"mix_{number}_remove", tr("Take out ingredient {number}", number=number)
+        )
+        self.remove.setToolTip(tr("Take this ingredient out (Ctrl+Delete in its row)"))
 
     def follow_unit(self) -> None:
         """A density is asked of a volume only."""
@@ -101,10 +109,12 @@ class MixRow:
         name = self.name.text().strip()
         amount, density = self.cells["amount"], self.cells["density"]
         if not name:
-            words = f"Ingredient {number} has no name: type what it is, or take it out."
+            words = tr(
+                "Ingredient {number} has no name: type what it is, or take it out.", number=number
+            )
             return self.name, words
         if not amount.text().strip():
-            return amount, f"{name}: say how much of it goes in."
+            return amount, tr("{name}: say how much of it goes in.", name=name)
         if density.isEnabled() and not density.text().strip():
             unit = self.unit.currentData()
             us = tr("{name}: {unit} is a volume; enter what a gallon of it weighs (water "
@@ -139,8 +149,14 @@ class MixRow:
         if made.slow_n_pct > made.n_pct:
             mark_role(self.cells["slow"], "cell", "refuse")
             raise OwnerError(
-                f"{name}: slow nitrogen of {made.slow_n_pct:g}{PERCENT} is more than all its "
-                f"nitrogen, {made.n_pct:g}{PERCENT}; both are percent of the ingredient."
+                tr(
+                    "{name}: slow nitrogen of {slow_n_pct:g}{percent} is more than all its "
+                    "nitrogen, {n_pct:g}{percent}; both are percent of the ingredient.",
+                    name=name,
+                    slow_n_pct=made.slow_n_pct,
+                    percent=PERCENT,
+                    n_pct=made.n_pct,
+                )
             )
         return made
 
@@ -157,7 +173,14 @@ class MixRow:
         value = self._figure(which, name) or 0.0
         if value > 100:
             mark_role(self.cells[which], "cell", "refuse")
-            raise OwnerError(f"{name}: {value:g}{PERCENT} is more than the whole; enter 0 to 100.")
+            raise OwnerError(
+                tr(
+                    "{name}: {value:g}{percent} is more than the whole; enter 0 to 100.",
+                    name=name,
+                    value=value,
+                    percent=PERCENT,
+                )
+            )
         return value
 
     def _figure(self, which: str, name: str) -> float | None:

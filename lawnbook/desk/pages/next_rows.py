@@ -12,6 +12,7 @@ from lawnbook.desk.pages.marks_view import MarksView
 from lawnbook.desk.widgets import Caption, LinkButton, Words
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.plug_model import Finding, NextPlug, Weight
+from lawnbook.reading import tr
 
 FACE_PT = 78.0
 ROLE_OF_WEIGHT: dict[Weight, str] = {"good": "good", "note": "", "warn": "warn"}
@@ -30,7 +31,9 @@ class FindingRow(QWidget):
         sentence.setObjectName(f"finding_{number}_words")
         self.rule = WorkingLink("rule", f"finding_{number}_rule", self)
         self.rule.set_workings((next_words.rule_of(finding, about),))
-        self.rule.setAccessibleName(f"Rule and source: {about}, {finding.sentence}")
+        self.rule.setAccessibleName(
+            tr("Rule and source: {about}, {sentence}", about=about, sentence=finding.sentence)
+        )
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(12)
@@ -49,12 +52,14 @@ class NextRow(QWidget):
     ) -> None:
         super().__init__(parent)
         self.setObjectName(f"next_{plug.spot_id}")
-        self._turn = LinkButton("Turn to it", f"next_{plug.spot_id}_turn", self)
-        self._turn.setAccessibleName(f"Turn to {plug.spot}")
+        self._turn = LinkButton(tr("Turn to it"), f"next_{plug.spot_id}_turn", self)
+        self._turn.setAccessibleName(tr("Turn to {spot}", spot=plug.spot))
         self._turn.clicked.connect(lambda: self.turned.emit(plug.spot_id))
         place = plug.place
         proposed = Hole(place.clock, place.ring_in) if place is not None else None
-        face = MarksView(f"next_{plug.spot_id}_face", f"Clock face of {plug.spot}", self)
+        face = MarksView(
+            f"next_{plug.spot_id}_face", tr("Clock face of {spot}", spot=plug.spot), self
+        )
         face.show_picture(
             lambda frame: clock_face_marks(old, proposed, frame),
             face_told(old, proposed),

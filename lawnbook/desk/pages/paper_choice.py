@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QWidget
 
 from lawnbook.desk.settings import Paper, Settings
 from lawnbook.desk.widgets import Caption, QuietButton
+from lawnbook.reading import tr
 
 PAPERS: tuple[tuple[Paper, str], ...] = (("letter", "Letter"), ("a4", "A4"))
 
@@ -30,7 +31,7 @@ class PaperChoice(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(8)
-        row.addWidget(Caption("Paper", self))
+        row.addWidget(Caption(tr("Paper"), self))
         for paper, words in PAPERS:
             button = QuietButton(words, f"{prefix}paper_{paper}", self)
             button.setCheckable(True)

@@ -10,20 +10,21 @@ from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.pages.print_row import PrintRow
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Place
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 if TYPE_CHECKING:
     from lawnbook.desk.printing import PageOut
     from lawnbook.sheet.layout import PaperName
 
-WORDS = ("Print a paper form…", "Save the form as PDF…")
+WORDS = (tr("Print a paper form…"), tr("Save the form as PDF…"))
 
 
 class PaperFormRow(PrintRow):
     """The buttons of the form for the next plugs of a place."""
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
-        super().__init__("plug_form", WORDS, "the paper form for the next plugs", parent)
+        super().__init__("plug_form", WORDS, tr("the paper form for the next plugs"), parent)
         self._book = book
 
     def show_place(self, plan: Plan, place: Place) -> None:
@@ -38,7 +39,9 @@ class PaperFormRow(PrintRow):
             from lawnbook.sheet.documents import plug_form_document
 
             title, draw = plug_form_document(notebook, of_place, paper)
-            stem = file_stem(f"{plan.yard} plugs to pull").strip() or "plugs to pull"
+            stem = file_stem(tr("{yard} plugs to pull", yard=plan.yard)).strip() or tr(
+                "plugs to pull"
+            )
             start = self._book.path.with_name(f"{stem} {plan.on.isoformat()}.pdf")
             return PageOut(title, start, paper, draw)
 

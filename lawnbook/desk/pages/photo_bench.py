@@ -39,7 +39,7 @@ class PhotoBench(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "photo_bench", "Reading the photo")
+        name_control(self, "photo_bench", tr("Reading the photo"))
         self._keeper: Keeper | None = None
         self._shown = ""
         self._step: Step = "Scale"
@@ -51,17 +51,17 @@ class PhotoBench(QWidget):
         us, metric = tr("Known distance, in inches or mm"), tr("Known distance, in mm")
         follow_name(self._known, "photo_known", lambda: either(us, metric))
         self._coin = ChoiceBox(self)
-        name_control(self._coin, "photo_coin", "Coin beside the plug")
+        name_control(self._coin, "photo_coin", tr("Coin beside the plug"))
         self._known_words = Words("", "refuse", self)
         self._known_words.setObjectName("photo_known_words")
-        self._place = LinkButton("Put a mark", "photo_place", self)
-        self._remove = LinkButton("Remove last", "photo_remove_mark", self)
+        self._place = LinkButton(tr("Put a mark"), "photo_place", self)
+        self._remove = LinkButton(tr("Remove last"), "photo_remove_mark", self)
         self.view = PhotoView(self)
         self._state = Words("", "", self)
         self._state.setObjectName("photo_state")
         self._change = Words("", "caption", self)
         self._change.setObjectName("photo_change")
-        self._take = PrimaryButton("Take into the plug", "photo_take", self)
+        self._take = PrimaryButton(tr("Take into the plug"), "photo_take", self)
         for words, lines in ((self._hint, 2), (self._state, 2), (self._change, 1)):
             _hold_room(words, lines)
         self._done = Words("", "good", self)
@@ -228,8 +228,8 @@ class PhotoBench(QWidget):
         photo = self._photo()
         if photo is None or photo.ruler is None or self._keeper is None:
             if known_in <= 0:
-                such = either("1 or 25 mm", "25 mm")
-                nothing = "Known distance must be more than nothing, such as {such}."
+                such = either(tr("1 or 25 mm"), "25 mm")
+                nothing = tr("Known distance must be more than nothing, such as {such}.")
                 self._say_known(tr(nothing, such=such))
                 return
             self._known_in = known_in
@@ -241,7 +241,7 @@ class PhotoBench(QWidget):
             return
         try:
             ruler = replace(photo.ruler, known_in=known_in)
-            self._keeper.keep(replace(photo, ruler=ruler), "known distance on the photo")
+            self._keeper.keep(replace(photo, ruler=ruler), tr("known distance on the photo"))
         except OwnerError as error:
             self._say_known(str(error))
             return
@@ -279,7 +279,7 @@ class PhotoBench(QWidget):
         number = STEPS.index(step) + 1
         name = f"photo_step_{step.lower().replace(' ', '_')}"
         button = QuietButton(f"{number}  {step}", name, self)
-        button.setAccessibleName(f"Step {number}, {step}")
+        button.setAccessibleName(tr("Step {number}, {step}", number=number, step=step))
         button.setCheckable(True)
         button.clicked.connect(lambda: self._turn(step))
         return button
@@ -313,7 +313,7 @@ class PhotoBench(QWidget):
         scale.setContentsMargins(0, 0, 0, 0)
         known = Caption("", self)
         follow_unit(known, "in", "Known distance")
-        for each in (known, self._known, Caption("or a coin"), self._coin):
+        for each in (known, self._known, Caption(tr("or a coin")), self._coin):
             scale.addWidget(each)
         scale.addStretch(1)
         hint = QHBoxLayout()

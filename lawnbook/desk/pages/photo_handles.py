@@ -26,6 +26,7 @@ from lawnbook.desk.pages.photo_marks import Step, spoken, step_of
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import CAPTION_POINTS, sans
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
 
 FINGER_PX = 44
 """As wide as a fingertip needs (common practice for touch)."""
@@ -144,7 +145,7 @@ class Loupe(QWidget):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
-        name_control(self, "photo_loupe", "Magnifier")
+        name_control(self, "photo_loupe", tr("Magnifier"))
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.resize(LOUPE_PX, LOUPE_PX + LOUPE_WORDS_PX)
         self._pixmap: QPixmap | None = None

@@ -7,6 +7,7 @@ from typing import Any, Protocol
 from lawnbook.agronomy.photo_scale import PhotoReading
 from lawnbook.desk.pages import photo_words
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check_all
 from lawnbook.yard.notebook import apply, put
@@ -64,7 +65,7 @@ class KeptPhoto:
         changed = photo_words.before_after(core, fields)
         if not changed:
             return Proposal(photo_words.taken_words(core, ""), "caption", False)
-        words = f"Plug of {day(core.date)}: {changed}."
+        words = tr("Plug of {date}: {changed}.", date=day(core.date), changed=changed)
         after = replace(core, **fields)
         notebook = apply(self._book.notebook, put(self._book.notebook, "cores", after))
         problems = check_all([after], notebook, self._book.today)
@@ -81,7 +82,7 @@ class KeptPhoto:
             return photo_words.NOTHING
         changed = photo_words.before_after(core, fields)
         after = replace(core, **fields)
-        label = f"photo's readings into the plug of {day(core.date)}"
+        label = tr("photo's readings into the plug of {date}", date=day(core.date))
         self._book.edit(put(self._book.notebook, "cores", after), label)
         return photo_words.taken_words(core, changed)
 

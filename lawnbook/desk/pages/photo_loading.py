@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, Signal
 
 from lawnbook.desk.beside import Beside, Stop
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.photo_reading import Keeping, TakenIn, take_in, take_in_bytes
 from lawnbook.yard.problems import OwnerError
 
@@ -16,7 +17,7 @@ Source = Path | tuple[str, bytes]
 """A file, or what a pasted picture is called with its bytes."""
 
 
-OUR_BUG = "Something went wrong in Lawnbook itself; the photo was not added."
+OUR_BUG = tr("Something went wrong in Lawnbook itself; the photo was not added.")
 
 
 def source_name(source: Source) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Literal
 
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.record_plug import PhotoRuler
 
@@ -42,8 +43,8 @@ def spoken(key: str) -> str:
     """What a point is called: "Scale, first end", "Thatch end 2", "Deepest roots"."""
     step, number = step_of(key), key.partition("_")[2]
     if step in LINES:
-        return f"{step}, {('first', 'second')[int(number)]} end"
-    return f"Thatch end {int(number) + 1}" if step == "Thatch ends" else step
+        return tr("{step}, {part} end", step=step, part=("first", "second")[int(number)])
+    return tr("Thatch end {number}", number=int(number) + 1) if step == "Thatch ends" else step
 
 
 def moved(ruler: PhotoRuler, key: str, to: Point) -> PhotoRuler:

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import CAPTION_POINTS, mix, palette, sans
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
 from lawnbook.sheet.photo_pair import PhotoPair, paint_pair
 
 HEIGHT_PX, GAP_PX = 250, 14
@@ -17,7 +18,7 @@ class PhotoPairView(QWidget):
 
     def __init__(self, object_name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, object_name, "Photos of then and now")
+        name_control(self, object_name, tr("Photos of then and now"))
         hear_as(self, "Graphic")
         self._pair: PhotoPair | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
@@ -50,7 +51,9 @@ class PhotoPairView(QWidget):
                 painter.fillRect(box, QColor(mix(p.paper, p.ink, 0.06)))
                 painter.setPen(QColor(p.quiet))
                 painter.setFont(sans(CAPTION_POINTS))
-                words = "No photo of this day" if shot is None else "This photo cannot be read"
+                words = (
+                    tr("No photo of this day") if shot is None else tr("This photo cannot be read")
+                )
                 painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
         ground = mix(p.paper, p.ink, 0.06)
         paint_pair(painter, self._pair, boxes, self.devicePixelRatioF(), ground)

@@ -15,6 +15,7 @@ from lawnbook.desk.pages.place_picker import spots_at
 from lawnbook.desk.widgets import Card, LinkButton, Words
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Place
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.files import written_whole
 from lawnbook.yard.edits import remove
@@ -39,14 +40,14 @@ class PhotoSection(QWidget):
         self._keeper: KeptPhoto | None = None
         self._empty = Words("", "", self)
         self._empty.setObjectName("photos_empty")
-        self._thumbs = Thumbs("photos_thumbs", "Photos by date", self)
+        self._thumbs = Thumbs("photos_thumbs", tr("Photos by date"), self)
         self._title = Words("", "heading", self)
         self._title.setObjectName("photos_title")
         self._noted = Words("", "caption", self)
         self._noted.setObjectName("photos_noted")
-        self._plug = LinkButton("Open the plug", "photos_plug", self)
-        self._save = LinkButton("Save picture…", "photos_save", self)
-        self._remove = LinkButton("Remove photo", "photos_remove", self)
+        self._plug = LinkButton(tr("Open the plug"), "photos_plug", self)
+        self._save = LinkButton(tr("Save picture…"), "photos_save", self)
+        self._remove = LinkButton(tr("Remove photo"), "photos_remove", self)
         self._card = Card("", self)
         self.bench = PhotoBench(self._card)
         self._lay_out()
@@ -125,10 +126,11 @@ class PhotoSection(QWidget):
             return
         title = photo_words.photo_title(self._book.notebook, photo)
         self._book.edit(
-            remove(self._book.notebook, "photos", photo.id), f"photo of {title} removed"
+            remove(self._book.notebook, "photos", photo.id),
+            tr("photo of {title} removed", title=title),
         )
         self._show()
-        self._noted.say(f"Removed: photo of {title}. Undo brings it back.")
+        self._noted.say(tr("Removed: photo of {title}. Undo brings it back.", title=title))
 
     def _save_as(self) -> None:
         photo = self._opened()
@@ -173,4 +175,9 @@ def written_words(photo: Photo, path: Path) -> str:
             whole.write_bytes(data)
     except OwnerError as error:
         return str(error)
-    return f"Saved as {path.name}, {photo.width_px} × {photo.height_px} pixels."
+    return tr(
+        "Saved as {name}, {width_px} × {height_px} pixels.",
+        name=path.name,
+        width_px=photo.width_px,
+        height_px=photo.height_px,
+    )

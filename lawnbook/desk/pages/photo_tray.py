@@ -16,6 +16,7 @@ from lawnbook.desk.pages.photo_loading import Outcome, PhotoLoader, Source
 from lawnbook.desk.pages.photo_thumbs import ThumbRow, Thumbs
 from lawnbook.desk.pages.photo_window import PhotoWindow
 from lawnbook.desk.widgets import Caption, LinkButton, QuietButton, Words, name_control
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import put
 from lawnbook.yard.numbers import day
@@ -40,16 +41,16 @@ class PhotoTray(QWidget):
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "photo_tray", "Photos of the plug")
+        name_control(self, "photo_tray", tr("Photos of the plug"))
         self._book = book
         self._core_id = ""
         self._pending = PendingPhotos()
         self._open: PhotoWindow | None = None
         self._open_id = ""
-        self._thumbs = Thumbs("photo_thumbs", "Photos of the plug", self)
-        self._add = QuietButton("Add photos…", "photo_add", self)
-        self._paste = LinkButton("Paste", "photo_paste", self)
-        self._stop = LinkButton("Stop", "photo_stop", self)
+        self._thumbs = Thumbs("photo_thumbs", tr("Photos of the plug"), self)
+        self._add = QuietButton(tr("Add photos…"), "photo_add", self)
+        self._paste = LinkButton(tr("Paste"), "photo_paste", self)
+        self._stop = LinkButton(tr("Stop"), "photo_stop", self)
         self._busy = Caption("", self)
         self._busy.setObjectName("photo_busy")
         self._noted = Words("", "caption", self)
@@ -94,9 +95,9 @@ class PhotoTray(QWidget):
         if paths := files_in(held):
             self.add_files(paths)
         elif (data := picture_in(held)) is not None:
-            self._read([("The pasted picture", data)])
+            self._read([(tr("The pasted picture"), data)])
         else:
-            self._say("Nothing to paste: copy a picture or a file first.")
+            self._say(tr("Nothing to paste: copy a picture or a file first."))
 
     def paste_on(self, page: QWidget) -> None:
         """Let Ctrl+V paste a photograph while this widget, or one in it, has the keyboard."""
@@ -121,9 +122,9 @@ class PhotoTray(QWidget):
         if paths := files_in(event.mimeData()):
             self.add_files(paths)
         elif (data := picture_in(event.mimeData())) is not None:
-            self._read([("The dropped picture", data)])
+            self._read([(tr("The dropped picture"), data)])
         else:
-            self._say("That is not a file of this computer; save it first, then drop the file.")
+            self._say(tr("That is not a file of this computer; save it first, then drop the file."))
 
     def _ask(self) -> None:
         self.add_files(choose_photos(self, self._book.path.parent))
@@ -161,10 +162,11 @@ class PhotoTray(QWidget):
         """Put it into the notebook with the open plug; the sentence if that is refused."""
         core = self._book.notebook.cores.get(self._core_id)
         if core is None:
-            return "The plug has been removed; the photo was not added."
+            return tr("The plug has been removed; the photo was not added.")
         try:
             self._book.edit(
-                put(self._book.notebook, "photos", photo), f"photo of the plug of {day(core.date)}"
+                put(self._book.notebook, "photos", photo),
+                tr("photo of the plug of {date}", date=day(core.date)),
             )
         except OwnerError as error:
             return str(error)
@@ -177,7 +179,7 @@ class PhotoTray(QWidget):
         self._shut()
         self._open_id = photo_id
         keeper = PendingPhoto(self._pending, photo_id, self._show, self.readings.emit)
-        self._open = PhotoWindow(keeper, "Photo of a new plug", self)
+        self._open = PhotoWindow(keeper, tr("Photo of a new plug"), self)
         self._open.undo_asked.connect(self._undo)
         self._open.remove_asked.connect(self._remove)
         self._open.show()
@@ -203,7 +205,9 @@ class PhotoTray(QWidget):
     def _show(self) -> None:
         kept = photos_of(self._book.notebook, self._core_id)
         photos = kept if self._core_id else self._pending.all()
-        self._thumbs.show_rows([thumb_row(each, f"Photo {n}") for n, each in enumerate(photos, 1)])
+        self._thumbs.show_rows(
+            [thumb_row(each, tr("Photo {n}", n=n)) for n, each in enumerate(photos, 1)]
+        )
 
     def _say(self, refused: str = "", noted: str = "") -> None:
         self._refused.say(refused)
@@ -211,8 +215,8 @@ class PhotoTray(QWidget):
 
     def _say_busy(self) -> None:
         names = self._loader.waiting()
-        more = f" and {len(names) - 1} more" if len(names) > 1 else ""
-        self._busy.say(f"Reading {names[0]}{more}…" if names else "")
+        more = tr(" and {count} more", count=len(names) - 1) if len(names) > 1 else ""
+        self._busy.say(tr("Reading {names}{more}…", names=names[0], more=more) if names else "")
         self._stop.setVisible(bool(names))
 
     def _stopped(self) -> None:

@@ -35,6 +35,7 @@ from lawnbook.desk.pages.photo_marks import LINES, Step, step_of
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.theme import mix, palette
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.record_plug import PhotoRuler
 
@@ -54,7 +55,7 @@ class PhotoView(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "photo_view", "Photo of the plug", photo_words.keys_told())
+        name_control(self, "photo_view", tr("Photo of the plug"), photo_words.keys_told())
         hear_as(self, "Canvas")
         self._pixmap = QPixmap()
         self._fitted = QPixmap()
@@ -118,7 +119,9 @@ class PhotoView(QWidget):
         """Take a point away, with the line that it ends; a scale stays, it can only be moved."""
         if self._ruler is not None and step_of(key) != "Scale":
             words = photo_marks.spoken(key).lower().partition(",")[0]
-            self._tell(photo_marks.without(self._ruler, key), f"{words} off the photo")
+            self._tell(
+                photo_marks.without(self._ruler, key), tr("{words} off the photo", words=words)
+            )
 
     def view_of(self, share: Point) -> QPointF:
         """Where a share of the picture stands in this widget."""
@@ -300,11 +303,13 @@ class PhotoView(QWidget):
         key, self._dragged = self._dragged, ""
         self._loupe.hide()
         if self._ruler != self._kept:
-            self._tell(self._ruler, f"{photo_marks.spoken(key).lower()} on the photo")
+            self._tell(
+                self._ruler, tr("{spoken} on the photo", spoken=photo_marks.spoken(key).lower())
+            )
 
     def _place(self, line: tuple[Point, Point]) -> None:
         ruler = photo_marks.placed(self._ruler, self._step, line)
-        self._tell(ruler, f"{self._step.lower()} on the photo")
+        self._tell(ruler, tr("{step} on the photo", step=self._step.lower()))
 
     def _tell(self, ruler: PhotoRuler | None, label: str) -> None:
         self._let_go()

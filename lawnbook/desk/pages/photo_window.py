@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QDialog, QHBoxLayout, QVBoxLayout, QWidget
 from lawnbook.desk.pages.photo_bench import PhotoBench
 from lawnbook.desk.pages.photo_keepers import Keeper
 from lawnbook.desk.widgets import LinkButton, QuietButton, name_control
+from lawnbook.reading import tr
 
 
 class PhotoWindow(QDialog):
@@ -24,9 +25,9 @@ class PhotoWindow(QDialog):
         self.setWindowTitle(title)
         self.setModal(False)
         self.bench = PhotoBench(self)
-        self._undo = LinkButton("Undo the last mark", "photo_undo", self)
-        self._remove = LinkButton("Remove photo", "photo_remove", self)
-        self._close = QuietButton("Close", "photo_close", self)
+        self._undo = LinkButton(tr("Undo the last mark"), "photo_undo", self)
+        self._remove = LinkButton(tr("Remove photo"), "photo_remove", self)
+        self._close = QuietButton(tr("Close"), "photo_close", self)
         row = QHBoxLayout()
         for each in (self._undo, self._remove):
             row.addWidget(each)

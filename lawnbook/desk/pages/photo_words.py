@@ -26,34 +26,40 @@ MM_PER_IN = 25.4
 COINS_FROM = f"{cite('us-coins')}. {cite('other-coins')}."
 FINENESS_FROM = f"{cite('photo-resolution')}."
 HINTS: Mapping[Step, str] = {
-    "Scale": "Drag from one end of a known distance to the other: two marks of the ruler, or "
-    "straight across a coin.",
-    "Crowns": "Drag a line along the crowns, where the green ends: the top of the thatch.",
-    "Thatch ends": "Press where the thatch meets the soil; drag to see it enlarged. Several "
-    "places are several readings.",
-    "Deepest roots": "Press where most roots end, not the longest single one.",
+    "Scale": tr(
+        "Drag from one end of a known distance to the other: two marks of the ruler, "
+        "or straight across a coin."
+    ),
+    "Crowns": tr("Drag a line along the crowns, where the green ends: the top of the thatch."),
+    "Thatch ends": tr(
+        "Press where the thatch meets the soil; drag to see it enlarged. Several "
+        "places are several readings."
+    ),
+    "Deepest roots": tr("Press where most roots end, not the longest single one."),
 }
 THERE: Mapping[Step, str] = {
-    "Scale": "Drag either end to set it. The longer the distance, the finer the picture reads.",
-    "Crowns": "Drag either end to set it. All depths are measured square to this line.",
+    "Scale": tr("Drag either end to set it. The longer the distance, the finer the picture reads."),
+    "Crowns": tr("Drag either end to set it. All depths are measured square to this line."),
     "Thatch ends": HINTS["Thatch ends"],
-    "Deepest roots": "Drag it to set it: where most roots end, not the longest single one.",
+    "Deepest roots": tr("Drag it to set it: where most roots end, not the longest single one."),
 }
-KEYS = (
-    "Tab goes from mark to mark, the arrows move one by a pixel, with Shift by ten. The wheel or "
-    "+ and − zoom, 0 shows the whole picture."
+KEYS = tr(
+    "Tab goes from mark to mark, the arrows move one by a pixel, with Shift by "
+    "ten. The wheel or + and − zoom, 0 shows the whole picture."
 )
-NO_SCALE = "Mark the scale first: without a known distance the picture has no inches."
-NO_SCALE_METRIC = "Mark the scale first: without a known distance the picture has no millimetres."
-NOTHING = "Nothing to take yet: mark the crowns, then where the thatch or the roots end."
+NO_SCALE = tr("Mark the scale first: without a known distance the picture has no inches.")
+NO_SCALE_METRIC = tr(
+    "Mark the scale first: without a known distance the picture has no millimetres."
+)
+NOTHING = tr("Nothing to take yet: mark the crowns, then where the thatch or the roots end.")
 SHORT_SCALE = 0.05
 """A scale shorter than this part of the picture's longer side is asked about (our choice)."""
-SHORT = "So short a scale reads poorly: is there a longer known distance in the picture?"
-LOST = "This picture cannot be read any more; the plug's entry is kept."
-INTO_FORM = "They are filled into the form of the new plug, where they may still be changed."
-OTHER_END = "Now press on the other end."
-SAME_END = "That is where the first end lies: press on the other end, further off."
-HOW_TO_ADD = "JPEG, PNG or HEIC; files may be dropped here too."
+SHORT = tr("So short a scale reads poorly: is there a longer known distance in the picture?")
+LOST = tr("This picture cannot be read any more; the plug's entry is kept.")
+INTO_FORM = tr("They are filled into the form of the new plug, where they may still be changed.")
+OTHER_END = tr("Now press on the other end.")
+SAME_END = tr("That is where the first end lies: press on the other end, further off.")
+HOW_TO_ADD = tr("JPEG, PNG or HEIC; files may be dropped here too.")
 
 
 def caution() -> str:
@@ -75,7 +81,7 @@ def coin_choices() -> tuple[tuple[str, float], ...]:
 def coin_words(coin: Coin) -> str:
     """A coin with its diameter: "US quarter, 24.26 mm"."""
     name = coin.value if coin.land == "Euro" else f"{coin.land} {coin.value}"
-    return f"{name}, {coin.diameter_mm:.2f} mm (from memory)"
+    return tr("{name}, {diameter_mm:.2f} mm (from memory)", name=name, diameter_mm=coin.diameter_mm)
 
 
 def known_words(known_in: float) -> str:
@@ -94,11 +100,21 @@ def reading_words(reading: PhotoReading) -> str:
     if reading.thatch_in:
         listed = ", ".join(bare(each, 2, "in") for each in reading.thatch_in)
         mean = sum(reading.thatch_in) / len(reading.thatch_in)
-        more = f", mean {told(mean, 2, 'in')}" if len(reading.thatch_in) > 1 else ""
-        parts.append(f"thatch {listed} {unit_shown('in')}{more}")
+        more = tr(", mean {mean}", mean=told(mean, 2, "in")) if len(reading.thatch_in) > 1 else ""
+        parts.append(
+            tr(
+                "thatch {listed} {unit_shown}{more}",
+                listed=listed,
+                unit_shown=unit_shown("in"),
+                more=more,
+            )
+        )
     if reading.root_depth_in is not None:
-        parts.append(f"roots to {inches(reading.root_depth_in)}")
-    fine = f"This picture is read to {inches(reading.resolution_in)} at best (our reckoning)"
+        parts.append(tr("roots to {root_depth_in}", root_depth_in=inches(reading.root_depth_in)))
+    fine = tr(
+        "This picture is read to {resolution_in} at best (our reckoning)",
+        resolution_in=inches(reading.resolution_in),
+    )
     us, metric = f"{reading.px_per_in:.0f}", f"{10 * reading.px_per_in / MM_PER_IN:.0f}"
     scale = either(tr("{n} pixels an inch", n=us), tr("{n} pixels a centimetre", n=metric))
     words = "; ".join(parts)
@@ -128,7 +144,7 @@ def live_words(ruler: PhotoRuler, key: str, size_px: tuple[int, int]) -> str:
             return f"{known_told(ruler)} = {pixels * ruler.known_in:.0f} px"
         reading = read_plug(ruler, *size_px)
     except ValueError:
-        return "above the crowns" if step == "Thatch ends" else "–"
+        return tr("above the crowns") if step == "Thatch ends" else "–"
     if step == "Thatch ends":
         return inches(reading.thatch_in[int(key.partition("_")[2])])
     if step == "Deepest roots" and reading.root_depth_in is not None:
@@ -150,7 +166,11 @@ def fields_read(reading: PhotoReading) -> dict[str, Any]:
 
 def before_after(core: Core, fields: Mapping[str, Any]) -> str:
     """What taking the readings would change in a plug: "thatch 0.50 → 0.62, 0.66 in; …"."""
-    names = {"thatch_in": "thatch", "root_depth_in": "roots", "resolution_in": "ruler resolution"}
+    names = {
+        "thatch_in": "thatch",
+        "root_depth_in": "roots",
+        "resolution_in": tr("ruler resolution"),
+    }
     changes = [
         f"{words} {_length(getattr(core, name))} → {_length(fields[name])} {unit_shown('in')}"
         for name, words in names.items()
@@ -167,39 +187,40 @@ def into_form(fields: Mapping[str, Any]) -> str:
         for name, words in names.items()
         if name in fields
     ]
-    return f"In the form now: {'; '.join(filled)}."
+    return tr("In the form now: {filled}.", filled="; ".join(filled))
 
 
 def taken_words(core: Core, changed: str) -> str:
     """What was taken into a plug, or that it held it already."""
     if not changed:
-        return f"The plug of {day(core.date)} holds these readings already."
-    return f"Taken into the plug of {day(core.date)}: {changed}."
+        return tr("The plug of {date} holds these readings already.", date=day(core.date))
+    return tr("Taken into the plug of {date}: {changed}.", date=day(core.date), changed=changed)
 
 
 def empty_words(notebook: Notebook, place: Place) -> str:
     """What stands where a place has no photograph."""
-    return (
-        f"No photo of a plug {place_words(notebook, place)} yet. Start a plug, or open one, and "
-        "add photos to it: drop a file there, paste one, or choose it. A ruler or a coin beside "
-        "the cut face lets the photo be read."
+    return tr(
+        "No photo of a plug {place_words} yet. Start a plug, or open one, and add "
+        "photos to it: drop a file there, paste one, or choose it. A ruler or a coin "
+        "beside the cut face lets the photo be read.",
+        place_words=place_words(notebook, place),
     )
 
 
 def place_words(notebook: Notebook, place: Place) -> str:
     """Where: "at Elm", "in Front", "in the yard"."""
     if place.kind == "spot" and place.id in notebook.spots:
-        return f"at {notebook.spots[place.id].name}"
+        return tr("at {name}", name=notebook.spots[place.id].name)
     if place.kind == "zone" and place.id in notebook.zones:
         return f"in {notebook.zones[place.id].name}"
-    return "in the yard"
+    return tr("in the yard")
 
 
 def photo_title(notebook: Notebook, photo: Photo) -> str:
     """A photograph's heading: "Elm, 3 May 2026"."""
     core = notebook.cores.get(photo.core)
     if core is None:
-        return "Photo of a new plug"
+        return tr("Photo of a new plug")
     spot = notebook.spots.get(core.spot)
     return f"{spot.name}, {day(core.date)}" if spot is not None else day(core.date)
 
@@ -208,7 +229,11 @@ def other_day_words(core: Core, photo: Photo) -> str:
     """That the camera dates a picture otherwise than its plug; empty where it does not."""
     if photo.taken_on is None or photo.taken_on == core.date:
         return ""
-    return f"The camera dates it {day(photo.taken_on)}, the plug is of {day(core.date)}."
+    return tr(
+        "The camera dates it {taken_on}, the plug is of {date}.",
+        taken_on=day(photo.taken_on),
+        date=day(core.date),
+    )
 
 
 def _length(value: Any) -> str:

@@ -9,6 +9,7 @@ from lawnbook.desk.line_fields import ChoiceBox
 from lawnbook.desk.widgets import name_control
 from lawnbook.plan.plug_model import Place
 from lawnbook.plan.roots import zone_of_spot
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Spot
 
@@ -24,7 +25,7 @@ class PlacePicker(ChoiceBox):
 
     def __init__(self, object_name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, object_name, "Plugs of")
+        name_control(self, object_name, tr("Plugs of"))
         self.setMinimumContentsLength(24)
         self._places: tuple[Place, ...] = ()
         self.activated.connect(lambda _: self.place_picked.emit(self.place()))
@@ -67,13 +68,15 @@ class PlacePicker(ChoiceBox):
 def offers(notebook: Notebook) -> Iterator[tuple[Place, str]]:
     """Every place with its words, in the order of the list."""
     spots = list(notebook.spots.values())
-    yield YARD, f"The yard, {_mean(spots)}"
+    yield YARD, tr("The yard, {mean}", mean=_mean(spots))
     for zone in notebook.zones.values():
         here = list(spots_at(notebook, Place("zone", zone.id)))
         yield Place("zone", zone.id), f"{zone.name}, {_mean(here)}"
         yield from ((Place("spot", each.id), INDENT + called(each)) for each in here)
     loose = [each for each in spots if zone_of_spot(notebook, each) not in notebook.zones]
-    yield from ((Place("spot", each.id), f"{called(each)}, in no zone") for each in loose)
+    yield from (
+        (Place("spot", each.id), tr("{called}, in no zone", called=called(each))) for each in loose
+    )
 
 
 def place_of(notebook: Notebook, table: str, record_id: str) -> Place | None:
@@ -120,11 +123,11 @@ def first_place(notebook: Notebook) -> Place:
 
 def called(spot: Spot) -> str:
     """A spot's name, and that it is left untreated where it is."""
-    return f"{spot.name}, untreated" if spot.comparison else spot.name
+    return tr("{name}, untreated", name=spot.name) if spot.comparison else spot.name
 
 
 def _mean(spots: list[Spot]) -> str:
     count = sum(not each.comparison for each in spots)
     if not count:
-        return "no spot yet" if not spots else "untreated spots only"
-    return f"mean of {count} spots" if count > 1 else "1 spot"
+        return tr("no spot yet") if not spots else tr("untreated spots only")
+    return tr("mean of {count} spots", count=count) if count > 1 else "1 spot"

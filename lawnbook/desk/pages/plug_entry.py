@@ -39,13 +39,14 @@ from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_clash import clash_words
 from lawnbook.plan.plug_model import Place, PlugPlace, SpotThatch
 from lawnbook.plan.plug_places import next_place
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change, put
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Core
 
-UNTREATED = "Untreated comparison spot."
+UNTREATED = tr("Untreated comparison spot.")
 
 
 class PlugPanel(EntryPanel):
@@ -87,14 +88,14 @@ class PlugEntry(Card):
         self._proposed: PlugPlace | None = None
         self._fresh = True
         self._date_typed = False
-        self._heading = Words("New plug", "heading", self)
+        self._heading = Words(tr("New plug"), "heading", self)
         self._untreated = Caption("", self)
         self._untreated.setObjectName("plug_untreated")
         self._place_words = Words("", "caption", self)
         self._place_words.setObjectName("plug_place")
         self._date_words = Words("", "caption", self)
         self._date_words.setObjectName("plug_date_words")
-        self.take_date = LinkButton("Take that day", "plug_take_date", self)
+        self.take_date = LinkButton(tr("Take that day"), "plug_take_date", self)
         self._camera_day: date | None = None
         self._in_form = ""
         self._was_new = True
@@ -171,7 +172,7 @@ class PlugEntry(Card):
             answer=self._answer,
             complete=self._complete,
             along=self._photos_along,
-            empty="No plug of this spot yet.",
+            empty=tr("No plug of this spot yet."),
             words_columns=(0, SPOT_COLUMN, NOTE_COLUMN),
             columns=12,
             spans=SPANS,
@@ -201,7 +202,9 @@ class PlugEntry(Card):
 
     def _undo_words(self, core: Core) -> str:
         spot = self._book.notebook.spots.get(core.spot)
-        return f"plug of {day(core.date)}" + (f" at {spot.name}" if spot is not None else "")
+        return tr("plug of {date}", date=day(core.date)) + (
+            tr(" at {name}", name=spot.name) if spot is not None else ""
+        )
 
     def _answer(self, values: Mapping[str, Any]) -> Answer:
         spot = self._all.get(str(values.get("spot") or ""))
@@ -210,7 +213,7 @@ class PlugEntry(Card):
     def _complete(self, core: Core) -> Core:
         """The plug as entered; not while one of its photographs is still being read."""
         if core.id != self._in_form and self.tray.is_reading():
-            raise OwnerError("A photo is still being read; wait a moment, or stop it.")
+            raise OwnerError(tr("A photo is still being read; wait a moment, or stop it."))
         return core
 
     def _photos_along(self, core: Core) -> Change:
@@ -277,7 +280,9 @@ class PlugEntry(Card):
     def _opened(self, core_id: str) -> None:
         core = self._book.notebook.cores.get(core_id)
         self._tell_ruler()
-        self._heading.setText("New plug" if core is None else f"Plug of {day(core.date)}")
+        self._heading.setText(
+            tr("New plug") if core is None else tr("Plug of {date}", date=day(core.date))
+        )
         self._date_typed = False
         self._say_date("")
         self._fresh = core is None
@@ -303,10 +308,14 @@ class PlugEntry(Card):
             return
         if self._date_typed or self.panel.is_open:
             self._camera_day = taken
-            self._say_date(f"The photo says {day(taken)}; the day entered stays.", ask=True)
+            self._say_date(
+                tr("The photo says {taken}; the day entered stays.", taken=day(taken)), ask=True
+            )
             return
         self.panel.form.set_value("date", taken)
-        self._say_date(f"Day taken from the photo: {day(taken)}. Type another if it is wrong.")
+        self._say_date(
+            tr("Day taken from the photo: {taken}. Type another if it is wrong.", taken=day(taken))
+        )
         self._changed()
 
     def _take_camera_day(self) -> None:
@@ -360,7 +369,7 @@ class PlugEntry(Card):
         head = QHBoxLayout()
         head.addWidget(self._heading)
         head.addWidget(self._untreated)
-        head.addWidget(Caption("keys only: Tab through, Enter keeps it"))
+        head.addWidget(Caption(tr("keys only: Tab through, Enter keeps it")))
         head.addStretch(1)
         self.body.addLayout(head)
         self.body.addWidget(Caption(plug_words.DIG, wrap=True))

@@ -3,7 +3,7 @@
 from lawnbook.agronomy.units import mm_to_in
 from lawnbook.desk.presets import Preset
 from lawnbook.desk.telling import Label, captioned
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 
 NAMES = (
     "spot",
@@ -40,24 +40,24 @@ SPANS = {
     "note": 7,
 }
 LABELS: dict[str, Label] = {
-    "thatch_in": lambda: captioned("Thatch readings", "in"),
-    "resolution_in": lambda: captioned("Ruler", "in"),
-    "root_depth_in": lambda: captioned("Roots", "in"),
-    "core_depth_in": lambda: captioned("Length", "in"),
-    "sponge": "Sponge: 0 firm, 4 deep",
-    "soil_in_thatch": "Soil in it: 0 none, 4 all",
-    "thatch_moisture": "Thatch feels",
-    "soil_moisture": "Soil feels",
+    "thatch_in": lambda: captioned(tr("Thatch readings"), "in"),
+    "resolution_in": lambda: captioned(tr("Ruler"), "in"),
+    "root_depth_in": lambda: captioned(tr("Roots"), "in"),
+    "core_depth_in": lambda: captioned(tr("Length"), "in"),
+    "sponge": tr("Sponge: 0 firm, 4 deep"),
+    "soil_in_thatch": tr("Soil in it: 0 none, 4 all"),
+    "thatch_moisture": tr("Thatch feels"),
+    "soil_moisture": tr("Soil feels"),
     "clock": "O'clock",
-    "ring_in": lambda: captioned("From mark", "in"),
+    "ring_in": lambda: captioned(tr("From mark"), "in"),
 }
 HEADS = ("Date", "Spot", "Hour", "Thatch", "Spread", "Roots", "Sponge", "Soil", "Worms", "Note")
 SPOT_COLUMN, HOUR_COLUMN, SPREAD_COLUMN, NOTE_COLUMN = 1, 2, 4, 9
 MEASURED_ROWS = 40
 """So many rows set the widths of the list's columns, in view or not."""
 RULERS: tuple[Preset, ...] = (
-    ("sixteenths of an inch", "1/16"),
-    ("thirty-seconds of an inch", "1/32"),
+    (tr("sixteenths of an inch"), "1/16"),
+    (tr("thirty-seconds of an inch"), "1/32"),
     ("millimetres", "1 mm"),
 )
 """The rulers that lie in most drawers; any other resolution may be typed."""

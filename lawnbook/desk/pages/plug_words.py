@@ -19,22 +19,24 @@ from lawnbook.plan.plug_model import (
     ZoneThatch,
 )
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import bare, unit_shown
 from lawnbook.yard.fields import field_of
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, inches, plain
 from lawnbook.yard.record_plug import Core
 
-DIG = "Have buried lines located before you dig (811 in the US). Hand tools, clear of heads."
-NO_SPOT = (
-    "No spot yet. A spot is a fixed place where you pull a plug now and then, so that this "
-    "year's can be laid beside last year's. Put one where the thatch is worst, one where it is not."
+DIG = tr("Have buried lines located before you dig (811 in the US). Hand tools, clear of heads.")
+NO_SPOT = tr(
+    "No spot yet. A spot is a fixed place where you pull a plug now and then, so "
+    "that this year's can be laid beside last year's. Put one where the thatch is "
+    "worst, one where it is not."
 )
-NO_SPOT_HERE = (
-    "No spot in this zone yet. Put one where its thatch is worst, away from edges, heads and "
-    "buried lines; plugs pulled there are what this page shows."
+NO_SPOT_HERE = tr(
+    "No spot in this zone yet. Put one where its thatch is worst, away from edges, "
+    "heads and buried lines; plugs pulled there are what this page shows."
 )
-OLD_PLACE = "Where round the mark it was pulled, if you know it: an hour of the clock, 12 up."
+OLD_PLACE = tr("Where round the mark it was pulled, if you know it: an hour of the clock, 12 up.")
 
 
 def shown_of(plan: Plan, place: Place) -> SpotThatch | ZoneThatch | None:
@@ -49,7 +51,7 @@ def shown_of(plan: Plan, place: Place) -> SpotThatch | ZoneThatch | None:
 def verdict_of(shown: SpotThatch | ZoneThatch | None) -> str:
     """The verdict on a place in words."""
     if shown is None:
-        return "Cannot say yet: no plug has been pulled here."
+        return tr("Cannot say yet: no plug has been pulled here.")
     evidence = shown.evidence
     if evidence is not None:
         return evidence.verdict
@@ -85,14 +87,26 @@ def shorter(spot: SpotThatch) -> str:
     if spot.latest_in is None or spot.first_in is None:
         return ""
     if spot.change_in is None:
-        return f"Thatch {inches(spot.latest_in)} on the one plug read so far."
-    words = f"From {inches(spot.first_in)} to {inches(spot.latest_in)} over {spot.plugs} plugs"
+        return tr(
+            "Thatch {latest_in} on the one plug read so far.", latest_in=inches(spot.latest_in)
+        )
+    words = tr(
+        "From {first_in} to {latest_in} over {plugs} plugs",
+        first_in=inches(spot.first_in),
+        latest_in=inches(spot.latest_in),
+        plugs=spot.plugs,
+    )
     days = 0 if spot.evidence is None else spot.evidence.plugs
     if 0 < days < spot.plugs:
-        words += f" of {days} days, those of one day counted as one"
+        words += tr(" of {days} days, those of one day counted as one", days=days)
     if spot.half_inch_between is not None and spot.latest_in > 0.5:
         first, last = spot.half_inch_between
-        words += f"; {half_inch()} between {day(first)} and {day(last)} at this pace"
+        words += tr(
+            "; {half_inch} between {first} and {last} at this pace",
+            half_inch=half_inch(),
+            first=day(first),
+            last=day(last),
+        )
     return f"{words}."
 
 
@@ -103,18 +117,25 @@ def shorter_mean(columns: Sequence[MeanColumn]) -> str:
         return ""
     first, latest = read[0], read[-1]
     if first is latest or first.thatch_in is None or latest.thatch_in is None:
-        return f"Mean thatch {inches(latest.thatch_in or 0.0)} in the one round pulled so far."
-    return (
-        f"Mean from {inches(first.thatch_in)} ({_spots(first)}) to {inches(latest.thatch_in)} "
-        f"({_spots(latest)}) over {len(read)} rounds."
+        return tr(
+            "Mean thatch {thatch_in} in the one round pulled so far.",
+            thatch_in=inches(latest.thatch_in or 0.0),
+        )
+    return tr(
+        "Mean from {thatch_in} ({spots}) to {thatch_in_2} ({spots_2}) over {count} rounds.",
+        thatch_in=inches(first.thatch_in),
+        spots=_spots(first),
+        thatch_in_2=inches(latest.thatch_in),
+        spots_2=_spots(latest),
+        count=len(read),
     )
 
 
 def proof(notebook: Notebook) -> str:
     """What these plugs can and cannot prove."""
     if any(spot.comparison for spot in notebook.spots.values()):
-        return "Read it beside the untreated comparison spot before you credit the repair."
-    return "No comparison spot: this shows change, not cause."
+        return tr("Read it beside the untreated comparison spot before you credit the repair.")
+    return tr("No comparison spot: this shows change, not cause.")
 
 
 def findings_at(plan: Plan, place: Place, zone_id: str) -> tuple[Finding, ...]:
@@ -138,13 +159,13 @@ def about_told(finding: Finding, notebook: Notebook) -> str:
     """What a finding is about: a spot, a zone or the yard, by name."""
     spot = notebook.spots.get(finding.spot_id)
     zone = notebook.zones.get(finding.zone_id)
-    return spot.name if spot is not None else zone.name if zone is not None else "The yard"
+    return spot.name if spot is not None else zone.name if zone is not None else tr("The yard")
 
 
 def more_told(findings: Sequence[Finding]) -> str:
     """The words of the link to the findings that are not shown."""
     more = len(findings) - 1
-    return f"{more} more under Next" if more > 0 else "its rule under Next"
+    return tr("{more} more under Next", more=more) if more > 0 else tr("its rule under Next")
 
 
 def live_answer(values: Mapping[str, Any], spot: SpotThatch | None, core_id: str) -> str:
@@ -158,17 +179,25 @@ def live_answer(values: Mapping[str, Any], spot: SpotThatch | None, core_id: str
     if any(not _allowed(each) for each in readings):
         return ""
     if not readings:
-        return "Three readings round the plug say more than one."
+        return tr("Three readings round the plug say more than one.")
     read = summary(readings)
     listed = ", ".join(bare(each, 2, "in") for each in readings)
     if read.spread is None:
-        words = f"Reading {inches(read.mean)}."
+        words = tr("Reading {mean}.", mean=inches(read.mean))
     else:
         mean, spread = bare(read.mean, 2, "in"), bare(read.spread, 2, "in")
-        words = f"Readings {listed} {unit_shown('in')}: mean {mean}, spread {spread}."
+        words = tr(
+            "Readings {listed} {unit_shown}: mean {mean}, spread {spread}.",
+            listed=listed,
+            unit_shown=unit_shown("in"),
+            mean=mean,
+            spread=spread,
+        )
     last = _last_before(spot, core_id, values)
     if last is not None and last.thatch_in is not None:
-        words += f" {day(last.date)} it was {bare(last.thatch_in, 2, 'in')}."
+        words += tr(
+            " {date} it was {bare}.", date=day(last.date), bare=bare(last.thatch_in, 2, "in")
+        )
     return words
 
 
@@ -184,12 +213,12 @@ def place_told(place: PlugPlace | None, on: date | None, today: date, fresh_days
 def described(shown: SpotThatch | ZoneThatch | None) -> str:
     """The chart in words, for those who cannot see it."""
     if shown is None:
-        return "No plug yet"
+        return tr("No plug yet")
     if isinstance(shown, SpotThatch):
         told = [f"{day(each.date)}: {_column(each)}" for each in shown.columns]
     else:
         told = [f"{day(each.date)}: {_mean_column(each)}" for each in shown.columns]
-    return "; ".join(told) or "No plug yet"
+    return "; ".join(told) or tr("No plug yet")
 
 
 def of_day(columns: Sequence[PlugColumn]) -> dict[str, str]:
@@ -198,7 +227,7 @@ def of_day(columns: Sequence[PlugColumn]) -> dict[str, str]:
     for each in columns:
         by_day.setdefault(each.date, []).append(each.core_id)
     return {
-        core_id: f", {number} of {len(ids)}" if len(ids) > 1 else ""
+        core_id: tr(", {number} of {count}", number=number, count=len(ids)) if len(ids) > 1 else ""
         for ids in by_day.values()
         for number, core_id in enumerate(ids, 1)
     }
@@ -223,7 +252,7 @@ def row_cells(column: PlugColumn, spot: str, of_its_day: str) -> tuple[str, ...]
 
 def spot_cells(spot: SpotThatch, comparison: bool) -> tuple[str, ...]:
     """A spot of a zone as a row: name, plugs, first, latest, a year, and what can be said."""
-    name = f"{spot.spot}, untreated" if comparison else spot.spot
+    name = tr("{spot}, untreated", spot=spot.spot) if comparison else spot.spot
     slope = "" if spot.slope_in_per_year is None else signed(spot.slope_in_per_year)
     return (
         name,
@@ -265,20 +294,36 @@ def _last_before(
 
 
 def _column(each: PlugColumn) -> str:
-    thatch = "thatch not read" if each.thatch_in is None else f"thatch {inches(each.thatch_in)}"
+    thatch = (
+        tr("thatch not read")
+        if each.thatch_in is None
+        else tr("thatch {thatch_in}", thatch_in=inches(each.thatch_in))
+    )
     pressed = ", pressed" if each.pressed else ""
-    roots = "" if each.root_depth_in is None else f", roots to {inches(each.root_depth_in, 1)}"
+    roots = (
+        ""
+        if each.root_depth_in is None
+        else tr(", roots to {root_depth_in}", root_depth_in=inches(each.root_depth_in, 1))
+    )
     return thatch + pressed + roots
 
 
 def _mean_column(each: MeanColumn) -> str:
-    thatch = "thatch not read" if each.thatch_in is None else f"thatch {inches(each.thatch_in)}"
-    roots = "" if each.root_depth_in is None else f", roots to {inches(each.root_depth_in, 1)}"
-    return f"mean of {_spots(each)}, {thatch}{roots}"
+    thatch = (
+        tr("thatch not read")
+        if each.thatch_in is None
+        else tr("thatch {thatch_in}", thatch_in=inches(each.thatch_in))
+    )
+    roots = (
+        ""
+        if each.root_depth_in is None
+        else tr(", roots to {root_depth_in}", root_depth_in=inches(each.root_depth_in, 1))
+    )
+    return tr("mean of {spots}, {thatch}{roots}", spots=_spots(each), thatch=thatch, roots=roots)
 
 
 def _spots(column: MeanColumn) -> str:
-    return "1 spot" if column.spots == 1 else f"{column.spots} spots"
+    return "1 spot" if column.spots == 1 else tr("{spots} spots", spots=column.spots)
 
 
 def _number(value: float | None, places: int) -> str:

@@ -25,6 +25,7 @@ from lawnbook.desk.pages.water_sections import SectionRow
 from lawnbook.desk.widgets import PageScroll, PageTitle, QuietButton
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Place
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.numbers import day
 
@@ -75,8 +76,8 @@ class PlugsPage(QWidget):
         self._led_by = ("", "")
         self._title = PageTitle("Plugs", "", self)
         self.picker = PlacePicker("plugs_place", self)
-        self.sections = SectionRow(SECTIONS, "plugs", "Sections of the plugs page")
-        self._new = QuietButton("New plug", "plugs_new", self)
+        self.sections = SectionRow(SECTIONS, "plugs", tr("Sections of the plugs page"))
+        self._new = QuietButton(tr("New plug"), "plugs_new", self)
         self._scroll = PageScroll(self)
         self._scrolled: dict[str, int] = {}
         self._stale: set[str] = set()
@@ -247,7 +248,7 @@ class PlugsPage(QWidget):
         plan = self._plan
         if plan is None:
             return
-        self._title.set_subtitle(f"on {day(plan.on)}")
+        self._title.set_subtitle(tr("on {on}", on=day(plan.on)))
         self._stale = set(SECTIONS)
         # The form follows what is selected on the sketch wherever the owner is.
         for name in dict.fromkeys(("Columns", self.section)):

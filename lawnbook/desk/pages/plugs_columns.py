@@ -35,6 +35,7 @@ from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Place, SpotThatch, ZoneThatch
 from lawnbook.plan.roots import zone_of_spot
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import default_spot_zone, next_name
 from lawnbook.yard.notebook import new_id, put
@@ -63,8 +64,8 @@ FINDING_ROLE = {"good": "good", "note": "", "warn": "warn"}
 
 def spot_heads() -> tuple[str, ...]:
     """The heads of the table of spots."""
-    figures = (captioned(each, "in") for each in ("First", "Latest", "In a year"))
-    return ("Spot", "Plugs", *figures, "What they show")
+    figures = (captioned(each, "in") for each in ("First", "Latest", tr("In a year")))
+    return ("Spot", "Plugs", *figures, tr("What they show"))
 
 
 class ColumnsSection(Section):
@@ -84,23 +85,23 @@ class ColumnsSection(Section):
         self._plan: Plan | None = None
         self._place = Place("yard", "")
         self._verdict = Verdict("", self)
-        name_control(self._verdict, "plugs_verdict", "What the plugs show")
+        name_control(self._verdict, "plugs_verdict", tr("What the plugs show"))
         self._working = WorkingLink("working", "plugs_working", self)
         self._figures = Caption("", self, wrap=True)
         self._figures.setObjectName("plugs_figures")
         self._finding = Words("", "", self)
         self._finding.setObjectName("plugs_finding")
         self._more = LinkButton("", "plugs_more", self)
-        self._chart = ChartHolder("profile_columns", "Profile columns", self)
+        self._chart = ChartHolder("profile_columns", tr("Profile columns"), self)
         self._later: date | None = None
         self._later_words = Words("", "ask", self)
         self._later_words.setObjectName("plugs_later")
-        self._today = LinkButton("Back to today", "plugs_today", self)
+        self._today = LinkButton(tr("Back to today"), "plugs_today", self)
         self._spots = RecordTable(
-            spot_heads, ("plug_spots", "Spots of this place"), (0, 5), 6, self
+            spot_heads, ("plug_spots", tr("Spots of this place")), (0, 5), 6, self
         )
         self._spots.stretch(5)
-        self._turn = LinkButton("Turn to this spot", "plug_spots_turn", self)
+        self._turn = LinkButton(tr("Turn to this spot"), "plug_spots_turn", self)
         self.entry = PlugEntry(book, self)
         self._empty = self._empty_card()
         self._lay_out()
@@ -255,7 +256,11 @@ class ColumnsSection(Section):
         """Say where a plug went that was noted for a day after the one looked at."""
         kept, on = self._later, self._plan.on if self._plan is not None else self._book.today
         hidden = kept is not None and kept > on
-        words = f"Noted: {day(kept)} lies after the day you look at ({day(on)})." if kept else ""
+        words = (
+            tr("Noted: {kept} lies after the day you look at ({on}).", kept=day(kept), on=day(on))
+            if kept
+            else ""
+        )
         self._later_words.say(words if hidden else "")
         self._today.setVisible(hidden)
         if not hidden:
@@ -268,7 +273,7 @@ class ColumnsSection(Section):
         if self._place.kind == "zone":
             zone_id = self._place.id
         spot = Spot(id=new_id(), name=name, zone=zone_id)
-        self._book.edit(put(notebook, "spots", spot), f"new {name}")
+        self._book.edit(put(notebook, "spots", spot), tr("new {name}", name=name))
         self.selected.emit("spots", spot.id)
 
     def _show_empty(self, *, any_here: bool) -> None:
@@ -280,8 +285,10 @@ class ColumnsSection(Section):
         card = Card("", self)
         self._empty_words = Words(plug_words.NO_SPOT, "", card)
         card.body.addWidget(self._empty_words)
-        card.body.addWidget(Caption("The Spot tool above the sketch puts it in its place.", card))
-        add = PrimaryButton("Add a spot", "add_spot", card)
+        card.body.addWidget(
+            Caption(tr("The Spot tool above the sketch puts it in its place."), card)
+        )
+        add = PrimaryButton(tr("Add a spot"), "add_spot", card)
         add.clicked.connect(self._add_spot)
         row = QHBoxLayout()
         row.addWidget(add)

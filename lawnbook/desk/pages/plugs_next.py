@@ -17,6 +17,7 @@ from lawnbook.desk.widgets import Caption, Card, Hairline, LinkButton, Words, cl
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import Finding, NextPlug, Place
 from lawnbook.plan.roots import zone_of_spot
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 MOST_FINDINGS = 8
@@ -36,12 +37,12 @@ class NextSection(Section):
         self._findings_told: tuple[Finding, ...] | None = None
         self._next_told: tuple[tuple[NextPlug, ...], date] | None = None
         self._cores_told: object = None
-        self._findings_card = Card("What the plugs say", self)
+        self._findings_card = Card(tr("What the plugs say"), self)
         self._findings = _column(self._findings_card)
         self._all = LinkButton("", "next_findings_all", self._findings_card)
         self._all.clicked.connect(self._unfold)
         self._findings_card.body.addWidget(self._all, 0, Qt.AlignmentFlag.AlignLeft)
-        self._next_card = Card("Where to pull next", self)
+        self._next_card = Card(tr("Where to pull next"), self)
         self._first = Words("", "", self._next_card)
         self._first.setObjectName("next_first")
         self._next_card.body.addWidget(self._first)
@@ -99,7 +100,7 @@ class NextSection(Section):
             self._findings.addWidget(rows[-1])
         hidden = len(findings) - len(rows)
         self._all.setText(next_words.more_findings(hidden))
-        self._all.setAccessibleName(f"Show {hidden} more findings")
+        self._all.setAccessibleName(tr("Show {hidden} more findings", hidden=hidden))
         self._all.setVisible(hidden > 0)
         return rows
 
@@ -122,10 +123,12 @@ class NextSection(Section):
             row.offer_turn(len(plugs) > 1)
             self._next.addWidget(row)
         left = len(plugs) - MOST_ROWS
-        self._more.say(f"{left} more spots: pick a zone above for its own." if left > 0 else "")
+        self._more.say(
+            tr("{left} more spots: pick a zone above for its own.", left=left) if left > 0 else ""
+        )
 
     def _comparison_card(self) -> tuple[Card, LiveForm]:
-        card = Card("Comparison strip", self)
+        card = Card(tr("Comparison strip"), self)
         setting = FormSetting(prefix="next_")
         form = LiveForm(self._book, "spots", ("comparison",), card, 1, setting)
         card.body.addWidget(form)
@@ -133,7 +136,7 @@ class NextSection(Section):
         return card, form
 
     def _sod_history_card(self) -> tuple[Card, LiveForm]:
-        card = Card("How this turf began", self)
+        card = Card(tr("How this turf began"), self)
         setting = FormSetting(today=self._book.today, prefix="next_")
         form = LiveForm(self._book, "zones", ("established",), card, 1, setting)
         self._sod_words = Caption("", card, wrap=True)

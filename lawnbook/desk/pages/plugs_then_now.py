@@ -29,6 +29,7 @@ from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import DayPlugs, Place, ThenNow
 from lawnbook.plan.then_now import plug_days, then_and_now, usual_then
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.sheet.documents import then_now_document
 from lawnbook.sheet.layout import PaperName
@@ -41,7 +42,7 @@ from lawnbook.yard.record_plug import Photo
 COLUMNS_PT = 250.0
 LEFT = Qt.AlignmentFlag.AlignLeft
 HEADS = ("", "Then", "Now", "Change")
-OUT = ("Print this page…", "Save it as PDF…")
+OUT = (tr("Print this page…"), tr("Save it as PDF…"))
 
 
 class DayChoice(ChoiceBox):
@@ -87,23 +88,23 @@ class ThenNowSection(Section):
         self._links = QVBoxLayout()
         self._links.setSpacing(2)
         self._pair = QWidget(self)
-        self.then = DayChoice("then_day", "Then: the earlier day", self._pair)
-        self.now = DayChoice("now_day", "Now: the later day", self._pair)
+        self.then = DayChoice("then_day", tr("Then: the earlier day"), self._pair)
+        self.now = DayChoice("now_day", tr("Now: the later day"), self._pair)
         self._verdict = Verdict("", self._pair)
-        name_control(self._verdict, "then_now_verdict", "The difference, and how sure it is")
+        name_control(self._verdict, "then_now_verdict", tr("The difference, and how sure it is"))
         self._working = WorkingLink("working", "then_now_working", self._pair)
         self._more = Words("", "", self._pair)
         self._more.setObjectName("then_now_words")
         self._photos = PhotoPairView("then_now_photos", self._pair)
         self._photo_words = Caption("", self._pair, wrap=True)
         self._photo_words.setObjectName("then_now_photo_words")
-        self._columns = MarksView("then_now_columns", "Columns of then and now", self._pair)
+        self._columns = MarksView("then_now_columns", tr("Columns of then and now"), self._pair)
         self._table = RecordTable(
-            HEADS, ("then_now_figures", "Figures of then and now"), (0,), 12, self._pair
+            HEADS, ("then_now_figures", tr("Figures of then and now")), (0,), 12, self._pair
         )
         self._done = Words("", "", self._pair)
         self._done.setObjectName("then_now_done")
-        self.out = PrintRow("then_now", OUT, "then and now of this spot", self._pair)
+        self.out = PrintRow("then_now", OUT, tr("then and now of this spot"), self._pair)
         self._lay_out()
         self._working.stand_for(self._verdict, self._more, self._columns, self._table)
         self.then.activated.connect(lambda _: self._choose(self.then.day, self.now.day))
@@ -220,7 +221,11 @@ class ThenNowSection(Section):
 
     def _page(self, pair: ThenNow, paper: PaperName) -> PageOut:
         title, draw = then_now_document(self._book.notebook, pair, paper)
-        days = f"{pair.then.date.isoformat()} and {pair.now.date.isoformat()}"
+        days = tr(
+            "{isoformat} and {isoformat_2}",
+            isoformat=pair.then.date.isoformat(),
+            isoformat_2=pair.now.date.isoformat(),
+        )
         start = self._book.path.with_name(f"{file_stem(pair.spot) or 'spot'} {days}.pdf")
         return PageOut(title, start, paper, draw)
 
@@ -240,7 +245,7 @@ class ThenNowSection(Section):
         column.addWidget(self._more)
         for part in (self._photos, self._photo_words, self._columns, self._table):
             column.addWidget(part)
-        column.addWidget(Words("Done between", "heading", self._pair, wrap=False))
+        column.addWidget(Words(tr("Done between"), "heading", self._pair, wrap=False))
         column.addWidget(self._done)
         column.addWidget(self.out)
         self.body.addWidget(self._empty)

@@ -34,6 +34,7 @@ from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.care_marks import care_marks
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import CareMark, Evidence, Place
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 if TYPE_CHECKING:
@@ -60,19 +61,19 @@ class TrendSection(Section):
         self._plan: Plan | None = None
         self._place = Place("yard", "")
         self._verdict = Verdict("", self)
-        name_control(self._verdict, "trend_verdict", "What the plugs show, and how surely")
+        name_control(self._verdict, "trend_verdict", tr("What the plugs show, and how surely"))
         self._working = WorkingLink("working", "trend_working", self)
         self._how = Caption("", self, wrap=True)
         self._how.setObjectName("trend_how")
-        self._chart = ChartHolder("trend_chart", "Trend of the thatch", self)
+        self._chart = ChartHolder("trend_chart", tr("Trend of the thatch"), self)
         sized(self._chart, height=CHART_HEIGHT_PX)
-        self._figures = FigureGrid(FIGURES, "trend", "How sure the plugs are", self)
+        self._figures = FigureGrid(FIGURES, "trend", tr("How sure the plugs are"), self)
         self._notes = Notes("trend_notes", self)
-        self._change_fold = Fold("Before and after", "change_part", self, unfolded=True)
+        self._change_fold = Fold(tr("Before and after"), "change_part", self, unfolded=True)
         self.change = SlopePanel(book)
-        self._strip_fold = Fold("Comparison strip", "strip_part", self, unfolded=True)
+        self._strip_fold = Fold(tr("Comparison strip"), "strip_part", self, unfolded=True)
         self.strip = StripPanel(book)
-        self.care_fold = Fold("What was done", "care_part", self, unfolded=True)
+        self.care_fold = Fold(tr("What was done"), "care_part", self, unfolded=True)
         self.care = CareEntry(book)
         self._lay_out()
         self._working.stand_for(self._verdict, self._how, self._chart, self._notes)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.widgets import QuietButton, Words
+from lawnbook.reading import tr
 
 if TYPE_CHECKING:
     from lawnbook.desk.printing import PageOut
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
 
 PaperOf = Callable[[], "PaperName"]
 MakePage = Callable[["PaperName"], "PageOut"]
-PAPER_HINT = "On the paper that is chosen on the Sheet page."
+PAPER_HINT = tr("On the paper that is chosen on the Sheet page.")
 
 
 class PrintRow(QWidget):
@@ -30,7 +31,7 @@ class PrintRow(QWidget):
         self.save_button = QuietButton(words[1], f"{prefix}_save", self)
         self._said = Words("", "caption", self)
         self._said.setObjectName(f"{prefix}_said")
-        for button, verb in ((self.print_button, "Print"), (self.save_button, "Save as PDF")):
+        for button, verb in ((self.print_button, "Print"), (self.save_button, tr("Save as PDF"))):
             button.setAccessibleName(f"{verb}: {spoken}")
             button.setToolTip(PAPER_HINT)
         self.print_button.clicked.connect(lambda: self._out(to_printer=True))

@@ -21,10 +21,12 @@ from lawnbook.yard.records import Record, WeatherDay
 
 MOST_ROWS = 5
 LISTED = 60
-HELP = "Inches such as 0.4 or 3/8, or millimetres such as 9 mm. It goes before a station's rain."
-HELP_METRIC = "Millimetres such as 9. It goes before a station's rain."
-EMPTY = "No gauge read yet. Rain noted here moves the next watering."
-MISSING = "Rain in the gauge is missing; enter it, 0 for none."
+HELP = tr(
+    "Inches such as 0.4 or 3/8, or millimetres such as 9 mm. It goes before a station's rain."
+)
+HELP_METRIC = tr("Millimetres such as 9. It goes before a station's rain.")
+EMPTY = tr("No gauge read yet. Rain noted here moves the next watering.")
+MISSING = tr("Rain in the gauge is missing; enter it, 0 for none.")
 
 
 class RainEntry(QWidget):
@@ -48,17 +50,17 @@ class RainEntry(QWidget):
         )
         self._said = Words("", "caption", self)
         self._said.setObjectName("rain_said")
-        self.keep_button = QuietButton("Keep rain", "rain_keep", self)
+        self.keep_button = QuietButton(tr("Keep rain"), "rain_keep", self)
         self._empty = Caption(EMPTY, self, wrap=True)
         self._empty.setObjectName("rain_empty")
         self.table = RecordTable(
-            ("Day", "In the gauge", "At the station"),
-            ("rain_list", "Rain gauge readings kept"),
+            ("Day", tr("In the gauge"), tr("At the station")),
+            ("rain_list", tr("Rain gauge readings kept")),
             (0,),
             MOST_ROWS,
             self,
         )
-        self.remove_button = LinkButton("Take it out", "rain_remove", self)
+        self.remove_button = LinkButton(tr("Take it out"), "rain_remove", self)
         self._lay_out()
         self.form.entered.connect(self._keep)
         self.form.changed.connect(lambda: self._said.say(""))
@@ -110,13 +112,20 @@ class RainEntry(QWidget):
         if isinstance(record, WeatherDay):
             change = rain_noted(self._book.notebook, record.date, record.gauge_in)
             try:
-                self._book.edit(change, f"rain of {day(record.date)}")
+                self._book.edit(change, tr("rain of {date}", date=day(record.date)))
             except OwnerError as problem:
                 self._said.say(str(problem), "refuse")
                 return
             self.clear()
             self.form.focus("gauge_in")
-            self._said.say(f"{inches(record.gauge_in or 0.0)} on {day(record.date)} noted.", "good")
+            self._said.say(
+                tr(
+                    "{gauge_in} on {date} noted.",
+                    gauge_in=inches(record.gauge_in or 0.0),
+                    date=day(record.date),
+                ),
+                "good",
+            )
 
     def _open(self, record_id: str) -> None:
         """Bring a reading back into the form; kept again, it replaces itself."""
@@ -131,7 +140,7 @@ class RainEntry(QWidget):
             return
         try:
             change = rain_noted(self._book.notebook, held.date, None)
-            self._book.edit(change, f"take out rain of {day(held.date)}")
+            self._book.edit(change, tr("take out rain of {date}", date=day(held.date)))
         except OwnerError as problem:
             self._said.say(str(problem), "refuse")
 
@@ -162,4 +171,6 @@ class RainEntry(QWidget):
 def _row(read: WeatherDay) -> Row:
     station = "–" if read.rain_in is None else inches(read.rain_in)
     cells = (day(read.date), inches(read.gauge_in or 0.0), station)
-    return Row(read.id, cells, f"{cells[0]}: {cells[1]} in the gauge")
+    return Row(
+        read.id, cells, tr("{cells}: {cells_2} in the gauge", cells=cells[0], cells_2=cells[1])
+    )

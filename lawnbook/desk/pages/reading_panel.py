@@ -17,6 +17,7 @@ from lawnbook.desk.widgets import (
     name_control,
 )
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.weather_result import Question
 
 FEW = 3
@@ -59,12 +60,12 @@ class ReadingPanel(QWidget):
         self._faults.setObjectName("weather_faults")
         self._doubts = Words("", "ask", self)
         self._doubts.setObjectName("weather_doubts")
-        self._all = Fold("Every line left out", "weather_all_faults", self)
+        self._all = Fold(tr("Every line left out"), "weather_all_faults", self)
         self._listed = Caption("", self, wrap=True)
         self._listed.setObjectName("weather_listed")
         self._all.body.addWidget(self._listed)
-        self._take = PrimaryButton("Take in", "take_weather", self)
-        self._leave = QuietButton("Leave it", "leave_weather", self)
+        self._take = PrimaryButton(tr("Take in"), "take_weather", self)
+        self._leave = QuietButton(tr("Leave it"), "leave_weather", self)
         self._take.clicked.connect(self.taken)
         self._leave.clicked.connect(self.left)
         self._lay_out()
@@ -76,16 +77,21 @@ class ReadingPanel(QWidget):
         clear_layout(self._questions)
         for question in pending.questions:
             self._questions.addWidget(self._asked(question))
-        self._faults.say(_few(pending.faults, "line is", "lines are", "left out"))
-        self._doubts.say(_few(pending.doubts, "value looks", "values look", "unlikely"))
+        self._faults.say(_few(pending.faults, tr("line is"), tr("lines are"), tr("left out")))
+        self._doubts.say(_few(pending.doubts, tr("value looks"), tr("values look"), "unlikely"))
         self._all.setVisible(len(pending.faults) > FEW)
         self._all.say(f"{len(pending.faults):,}")
         more = len(pending.faults) - MOST_LISTED
-        tail = [f"… and {more:,} more."] if more > 0 else []
+        tail = [tr("… and {more:,} more.", more=more)] if more > 0 else []
         self._listed.setText("\n".join([*pending.faults[:MOST_LISTED], *tail]))
         good = "good " if pending.faults else ""
-        days = f"{pending.days:,} {good}day{'' if pending.days == 1 else 's'}"
-        self._take.setText(f"Take in {days}")
+        days = tr(
+            "{days:,} {good}day{s}",
+            days=pending.days,
+            good=good,
+            s="" if pending.days == 1 else "s",
+        )
+        self._take.setText(tr("Take in {days}", days=days))
         self._take.setAccessibleName(self._take.text())
         self._take.setVisible(bool(pending.days) and not pending.open)
         self.show()

@@ -33,23 +33,24 @@ RULE_FIELDS = (
 )
 COLUMNS = 3
 LABELS: dict[str, Label] = {
-    "max_total_lb": lambda: _limit("Most at once"),
-    "max_quick_lb": lambda: _limit("Most quick at once"),
-    "year_lb": lambda: _limit("Most in a year"),
-    "min_slow_pct": "Least slow share, % of the N",
-    "p_enough_ppm": "Phosphorus that is enough, ppm",
+    "max_total_lb": lambda: _limit(tr("Most at once")),
+    "max_quick_lb": lambda: _limit(tr("Most quick at once")),
+    "year_lb": lambda: _limit(tr("Most in a year")),
+    "min_slow_pct": tr("Least slow share, % of the N"),
+    "p_enough_ppm": tr("Phosphorus that is enough, ppm"),
 }
-HELP = (
-    "A blackout is a span of days on which nothing may be "
-    "spread, such as 15 Nov to 1 Mar; several with semicolons. The strip lies beside water drawn "
-    "on the sketch."
+HELP = tr(
+    "A blackout is a span of days on which nothing may be spread, such as 15 Nov "
+    "to 1 Mar; several with semicolons. The strip lies beside water drawn on the "
+    "sketch."
 )
-FROM_EXAMPLE = (
-    "Filled in from an example that may be out of date, and the rule where you live may differ: "
-    "check every figure against the rule itself, then give the card a name of your own."
+FROM_EXAMPLE = tr(
+    "Filled in from an example that may be out of date, and the rule where you "
+    "live may differ: check every figure against the rule itself, then give the "
+    "card a name of your own."
 )
-NO_EXAMPLE = "Look at an example…"
-EXAMPLES = "Examples of local rules, none of them to be relied on"
+NO_EXAMPLE = tr("Look at an example…")
+EXAMPLES = tr("Examples of local rules, none of them to be relied on")
 
 
 def _limit(words: str) -> str:
@@ -59,10 +60,13 @@ def _limit(words: str) -> str:
 
 def help_words() -> str:
     """What the figures of the rule mean, and what holds where they are empty."""
-    us = (
-        "Pounds of nitrogen (N) are per 1,000 sq ft. Where a field is empty the usual limits hold: "
-        f"{MAX_TOTAL_LB:g} lb at once, {MAX_QUICK_LB:g} of it quick, and phosphorus (P) counts as "
-        f"enough from {P_ENOUGH_PPM:g} ppm."
+    us = tr(
+        "Pounds of nitrogen (N) are per 1,000 sq ft. Where a field is empty the usual "
+        "limits hold: {max_total_lb:g} lb at once, {max_quick_lb:g} of it quick, and "
+        "phosphorus (P) counts as enough from {p_enough_ppm:g} ppm.",
+        max_total_lb=MAX_TOTAL_LB,
+        max_quick_lb=MAX_QUICK_LB,
+        p_enough_ppm=P_ENOUGH_PPM,
     )
     metric = tr(
         "Where a field is empty the usual limits hold: {total} of nitrogen (N) at once, {quick} "
@@ -94,7 +98,7 @@ class RuleCardPanel(QWidget):
         self.choice.addItem(NO_EXAMPLE, "")
         for card in CARDS:
             self.choice.addItem(card.name, card.name)
-        self.fill_button = QuietButton("Fill in from this example", "rule_fill", self)
+        self.fill_button = QuietButton(tr("Fill in from this example"), "rule_fill", self)
         self._example = Aside("", self)
         self._example.words.setObjectName("rule_example_words")
         self._trouble = Words("", "refuse", self)
@@ -128,7 +132,7 @@ class RuleCardPanel(QWidget):
         # The button has nothing more to do: without this the keyboard would leave the card with it.
         self.choice.setFocus(Qt.FocusReason.OtherFocusReason)
         try:
-            self._book.edit(change, "rule from an example")
+            self._book.edit(change, tr("rule from an example"))
         except OwnerError as problem:
             self._trouble.say(str(problem), "refuse")
             return
@@ -177,6 +181,6 @@ def _example_words(card: RuleCard) -> str:
             *card_lines(card),
             card.beyond,
             card.note,
-            f"Source: {cite(card.source_key)}",
+            tr("Source: {cite}", cite=cite(card.source_key)),
         )
     )

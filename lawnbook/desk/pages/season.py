@@ -2,6 +2,7 @@
 
 from lawnbook.desk.pages.sectioned_page import SectionedPage
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import day
 
 LATER: dict[str, tuple[str, str]] = {
@@ -22,5 +23,5 @@ class SeasonPage(SectionedPage):
 
     def show_plan(self, plan: Plan) -> None:
         """Show the year of the plan's day."""
-        self.title.set_subtitle(f"on {day(plan.on)}")
+        self.title.set_subtitle(tr("on {on}", on=day(plan.on)))
         super().show_plan(plan)

@@ -21,13 +21,14 @@ from lawnbook.desk.widgets import (
 )
 from lawnbook.plan.checklist_model import Step
 from lawnbook.plan.checklists import FOUND_KIND
+from lawnbook.reading import tr
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.problems import OwnerError
 
 BOX_PX, LINE_PX, TICK_PX = 24, 19, 32
-FOUND_TOLD = "What was found becomes an entry of care, with its kind and cost."
+FOUND_TOLD = tr("What was found becomes an entry of care, with its kind and cost.")
 
 
 class StepWordsLine(Words):
@@ -55,8 +56,8 @@ class FoundFields(QWidget):
         self.found, self.kind, self.cost = TextField(self), TextField(self), TextField(self)
         fields = (
             ("Day", self.day, "day", 2),
-            ("What was found, if anything", self.found, "found", 4),
-            ("Kind of care", self.kind, "kind", 2),
+            (tr("What was found, if anything"), self.found, "found", 4),
+            (tr("Kind of care"), self.kind, "kind", 2),
             ("Cost", self.cost, "cost", 2),
         )
         grid = FieldGrid(6)
@@ -64,7 +65,7 @@ class FoundFields(QWidget):
             name_control(field, f"{stem}_{name}", label)
             grid.add(label, field, span)
         self.kind.setPlaceholderText(FOUND_KIND)
-        self._keep = QuietButton("Keep", f"{stem}_keep", self)
+        self._keep = QuietButton(tr("Keep"), f"{stem}_keep", self)
         self._said = Words("", "refuse", self)
         self._said.setObjectName(f"{stem}_trouble")
         self._source = Caption("", self, wrap=True)
@@ -89,7 +90,7 @@ class FoundFields(QWidget):
         self.found.setText("" if tick is None else tick.found)
         self.kind.setText("" if care is None else care.kind)
         self.cost.setText("" if care is None or care.cost is None else plain(care.cost))
-        self._source.setText(f"Source: {step.source}")
+        self._source.setText(tr("Source: {source}", source=step.source))
         self._said.say("")
 
     def read(self) -> tuple[date, str, str, float | None]:
@@ -99,7 +100,7 @@ class FoundFields(QWidget):
         cost = parse_measure(typed, "Cost", "") if typed else None
         kind = self.kind.text().strip()
         if (typed or kind) and not told:
-            raise OwnerError("What was found: say it, since kind and cost belong to it.")
+            raise OwnerError(tr("What was found: say it, since kind and cost belong to it."))
         return on, told, kind or FOUND_KIND, cost
 
     def say(self, trouble: str) -> None:
@@ -156,17 +157,17 @@ class StepRow(QWidget):
         said = f"{step.zone}: {step.words[:1].lower()}{step.words[1:]}" if step.zone else step.words
         name_control(self.box, f"{self._stem}_box", said, f"{step.why} {step.source}")
         self._words.setText(said)
-        self._words.setToolTip(f"Source: {step.source}")
+        self._words.setToolTip(tr("Source: {source}", source=step.source))
         self._why.setText(step.why)
-        self._why.setToolTip(f"Source: {step.source}")
+        self._why.setToolTip(tr("Source: {source}", source=step.source))
         self.box.setChecked(step.is_done)
         mark_role(self._words, "caption" if step.is_done else "")
         self._done.say(_done_words(step))
-        self.more.setText("Change" if step.tick is not None else "Day, found…")
+        self.more.setText("Change" if step.tick is not None else tr("Day, found…"))
         self.more.setAccessibleName(f"{self.more.text()}: {said}")
         self._lead.setVisible(bool(step.leads_to) and not step.is_done)
-        self._lead.setText("Set out cans")
-        self._lead.setAccessibleName(f"Set out cans: {step.zone}")
+        self._lead.setText(tr("Set out cans"))
+        self._lead.setAccessibleName(tr("Set out cans: {zone}", zone=step.zone))
         self._why.setVisible(not step.is_done and not told)
         if self.fields is not None and not same:
             self.fields.load(notebook, step)
@@ -220,6 +221,6 @@ class StepRow(QWidget):
 
 def _done_words(step: Step) -> str:
     if step.tick is None:
-        return "" if step.seen is None else f"done by the test of {day(step.seen)}"
-    found = f"; found: {step.tick.found}" if step.tick.found else ""
-    return f"done {day(step.tick.date)}{found}"
+        return "" if step.seen is None else tr("done by the test of {seen}", seen=day(step.seen))
+    found = tr("; found: {found}", found=step.tick.found) if step.tick.found else ""
+    return tr("done {date}{found}", date=day(step.tick.date), found=found)

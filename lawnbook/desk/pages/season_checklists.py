@@ -14,6 +14,7 @@ from lawnbook.desk.widgets import Aside, Caption, Heading, LinkButton, Words
 from lawnbook.plan.checklist_model import Checklist, Step
 from lawnbook.plan.checklists import CHECKLISTS, checklist_of, last_season_day, tick, untick
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check_all
 from lawnbook.yard.notebook import Change, apply, as_of
@@ -47,7 +48,7 @@ class ChecklistsSection(PageSection):
         self.before_button = LinkButton("", "checklist_before", self)
         self._note = Aside("", self)
         self._note.words.setObjectName("checklist_note")
-        self.show_button = LinkButton("Show its steps all the same", "checklist_show", self)
+        self.show_button = LinkButton(tr("Show its steps all the same"), "checklist_show", self)
         self._trouble = Words("", "refuse", self)
         self._trouble.setObjectName("checklist_trouble")
         self._steps = QVBoxLayout()
@@ -92,8 +93,12 @@ class ChecklistsSection(PageSection):
         words = shown.season.words
         self._heading.setText(f"{words[:1].upper()}{words[1:]}")
         open_ = shown.needed or self._all_the_same or shown.done > 0
-        self._count.setText(f"{shown.done} of {len(shown.steps)} done" if open_ else "")
-        self.before_button.setText("This season’s list" if self._before else "The season before")
+        self._count.setText(
+            tr("{done} of {count} done", done=shown.done, count=len(shown.steps)) if open_ else ""
+        )
+        self.before_button.setText(
+            tr("This season’s list") if self._before else tr("The season before")
+        )
         self.before_button.setAccessibleName(self.before_button.text())
         self.before_button.setVisible(bool(shown.steps))
         self._note.say(shown.note)
@@ -125,9 +130,9 @@ class ChecklistsSection(PageSection):
             return
         try:
             if on:
-                self._edit(row, tick(self._book.notebook, step, self._day()), "tick of")
+                self._edit(row, tick(self._book.notebook, step, self._day()), tr("tick of"))
             else:
-                self._edit(row, untick(self._book.notebook, step), "take back the tick of")
+                self._edit(row, untick(self._book.notebook, step), tr("take back the tick of"))
         except OwnerError as problem:
             self._trouble.say(str(problem))
         # A box that stands for what the notebook shows by itself, or was refused, is set anew.
@@ -146,7 +151,7 @@ class ChecklistsSection(PageSection):
             on, found, kind, cost = fields.read()
             change = tick(self._book.notebook, step, on, found, kind, cost)
             self._refuse(change)
-            self._edit(row, change, "tick of")
+            self._edit(row, change, tr("tick of"))
         except OwnerError as problem:
             fields.say(str(problem))
             return

@@ -23,6 +23,7 @@ from lawnbook.plan.doing import can_be_done
 from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.season_model import Task
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 SPOTS_IN_A_ROW = 4
@@ -49,7 +50,7 @@ class SeasonDue(QWidget):
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "season_due", "What is due")
+        name_control(self, "season_due", tr("What is due"))
         self._book = book
         self._on = book.today
         self._tasks: Mapping[str, Task] = {}
@@ -247,7 +248,7 @@ class _SpotChoice(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "season_spots", "Which spot’s plug")
+        name_control(self, "season_spots", tr("Which spot’s plug"))
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(DOT_PX, 2, 6, 8)
         self._grid.setHorizontalSpacing(16)
@@ -255,7 +256,7 @@ class _SpotChoice(QWidget):
     def open(self, spots: Sequence[tuple[str, str]]) -> None:
         """Offer these spots, by id and name."""
         clear_layout(self._grid)
-        self._grid.addWidget(Caption("Which spot first?", self), 0, 0, 1, SPOTS_IN_A_ROW)
+        self._grid.addWidget(Caption(tr("Which spot first?"), self), 0, 0, 1, SPOTS_IN_A_ROW)
         links = [self._link(number, *each) for number, each in enumerate(spots)]
         for number, link in enumerate(links):
             self._grid.addWidget(
@@ -279,6 +280,6 @@ class _SpotChoice(QWidget):
 
     def _link(self, number: int, spot_id: str, name: str) -> LinkButton:
         link = LinkButton(name, f"season_spot_{number}", self)
-        link.setAccessibleName(f"Enter the plug of {name}")
+        link.setAccessibleName(tr("Enter the plug of {name}", name=name))
         link.clicked.connect(lambda: self.picked.emit(spot_id))
         return link

@@ -46,7 +46,7 @@ class ZoneAmounts(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "season_done_zones", "Zones and amounts")
+        name_control(self, "season_done_zones", tr("Zones and amounts"))
         self._tasks: tuple[Task, ...] = ()
         self._ticks: dict[str, QCheckBox] = {}
         self._fields: dict[str, TextField] = {}
@@ -92,7 +92,7 @@ class ZoneAmounts(QWidget):
             if task.key not in self._ticks or self._ticks[task.key].isChecked()
         )
         if not ticked:
-            raise OwnerError("Tick at least one zone, or leave the line as it was.")
+            raise OwnerError(tr("Tick at least one zone, or leave the line as it was."))
         return ticked
 
     def amounts(self) -> dict[str, float]:
@@ -122,7 +122,7 @@ class ZoneAmounts(QWidget):
             if field is None:
                 continue
             kind = unit_kind(task)
-            what = f"{_spoken(kind)} for {task.zone or 'the yard'}"
+            what = tr("{spoken} for {zone}", spoken=_spoken(kind), zone=task.zone or "the yard")
             try:
                 if kind == "minutes":
                     yield task.key, parse_number(field.text(), what)
@@ -138,7 +138,7 @@ class ZoneAmounts(QWidget):
         row.addWidget(Caption("Zones", self))
         for words, ticked in (("all", True), ("none", False)):
             link = LinkButton(words, f"season_done_{words}", self)
-            link.setAccessibleName(f"Tick {words} of the zones")
+            link.setAccessibleName(tr("Tick {words} of the zones", words=words))
             link.clicked.connect(partial(self._tick_every, ticked))
             row.addWidget(link)
         row.addStretch(1)
@@ -155,7 +155,7 @@ class ZoneAmounts(QWidget):
         if len(self._tasks) > 1:
             tick = QCheckBox(name, self)
             tick.setChecked(True)
-            name_control(tick, f"season_done_tick_{number}", f"{name} was done")
+            name_control(tick, f"season_done_tick_{number}", tr("{name} was done", name=name))
             tick.toggled.connect(lambda _: self.edited.emit())
             if unit_kind(task):
                 # The amounts stand in a column.
@@ -179,8 +179,12 @@ class ZoneAmounts(QWidget):
         field.setText(prefilled(task))
         sized(field, width=FIELD_PX)
         field.setAlignment(Qt.AlignmentFlag.AlignRight)
-        whose = task.zone or "the yard"
-        follow_name(field, f"season_done_amount_{number}", lambda: f"{_spoken(unit)} for {whose}")
+        whose = task.zone or tr("the yard")
+        follow_name(
+            field,
+            f"season_done_amount_{number}",
+            lambda: tr("{spoken} for {whose}", spoken=_spoken(unit), whose=whose),
+        )
         field.textEdited.connect(lambda _: self.edited.emit())
         self._fields[task.key] = field
         return field

@@ -25,6 +25,7 @@ from lawnbook.plan.doing import Done, done_together
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.season_model import Task
 from lawnbook.plan.spread import check_spread
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check_all
 from lawnbook.yard.notebook import apply
@@ -32,11 +33,11 @@ from lawnbook.yard.problems import OwnerError, asked, refused
 
 DATE_PX = 128
 RECORD, RECORD_DOUBTFUL, RECORD_SPREAD = (
-    "Record it",
-    "Record it all the same",
-    "It was spread: record it",
+    tr("Record it"),
+    tr("Record it all the same"),
+    tr("It was spread: record it"),
 )
-MORE_THAN_FITS = "Record it only if it is already down."
+MORE_THAN_FITS = tr("Record it only if it is already down.")
 
 
 class DoneForm(Card):
@@ -51,19 +52,19 @@ class DoneForm(Card):
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__("", parent)
-        name_control(self, "season_done", "Record as done")
+        name_control(self, "season_done", tr("Record as done"))
         self._book = book
         self._tasks: tuple[Task, ...] = ()
         self._confirmed = ""
         self._day = DayField(book.today, self)
         sized(self._day, width=DATE_PX)
-        name_control(self._day, "season_done_date", "Done on")
+        name_control(self._day, "season_done_date", tr("Done on"))
         self._zones = ZoneAmounts(self)
         self._verdict = Words("", "ask", self)
         self._verdict.setObjectName("season_done_verdict")
         self._note = Words("", "refuse", self)
         self._note.setObjectName("season_done_note")
-        self._leave = LinkButton("Leave it", "season_done_leave", self)
+        self._leave = LinkButton(tr("Leave it"), "season_done_leave", self)
         self._record = PrimaryButton(RECORD, "season_done_record", self)
         self._lay_out()
         self._day.textEdited.connect(lambda _: self._edited())
@@ -187,7 +188,7 @@ class DoneForm(Card):
     def _lay_out(self) -> None:
         row = QHBoxLayout()
         row.setSpacing(10)
-        label = Caption("Done on", self)
+        label = Caption(tr("Done on"), self)
         label.setBuddy(self._day)
         row.addWidget(label)
         row.addWidget(self._day)

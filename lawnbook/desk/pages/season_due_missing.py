@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.pages.season_due_words import Missing
 from lawnbook.desk.widgets import LinkButton, Words, clear_layout, name_control
+from lawnbook.reading import tr
 
 
 class MissingRows(QWidget):
@@ -16,7 +17,7 @@ class MissingRows(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "season_missing", "What is missing")
+        name_control(self, "season_missing", tr("What is missing"))
         self._shown: tuple[Missing, ...] = ()
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
@@ -40,7 +41,9 @@ class MissingRows(QWidget):
         words.setObjectName(f"season_missing_{number}_words")
         row.addWidget(words, 1)
         if missing.page:
-            link = LinkButton(f"To the {missing.page} page", f"season_missing_{number}", self)
+            link = LinkButton(
+                tr("To the {page} page", page=missing.page), f"season_missing_{number}", self
+            )
             link.clicked.connect(lambda: self.asked.emit(missing.page))
             row.addWidget(link, 0, Qt.AlignmentFlag.AlignTop)
         return row

@@ -81,8 +81,8 @@ class DueRow(QWidget):
         """Offer to tick it off, or not where nothing would be recorded of it."""
         self._offered = offered
         self.button.setVisible(offered)
-        keys = ["Enter ticks it off."] if offered else []
-        keys += ["W shows how it came about."] if not self.working.isHidden() else []
+        keys = [tr("Enter ticks it off.")] if offered else []
+        keys += [tr("W shows how it came about.")] if not self.working.isHidden() else []
         self.setAccessibleDescription(" ".join((self.due.why, *keys)))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from lawnbook.desk.widgets import LinkButton, Words, name_control
+from lawnbook.reading import tr
 
 
 class SaidRow(QWidget):
@@ -13,10 +14,10 @@ class SaidRow(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "season_said_row", "What was recorded")
+        name_control(self, "season_said_row", tr("What was recorded"))
         self._words = Words("", "good", self)
         self._words.setObjectName("season_said")
-        self._back = LinkButton("take back", "season_take_back", self)
+        self._back = LinkButton(tr("take back"), "season_take_back", self)
         self._back.clicked.connect(self.back_asked)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 4, 6, 4)

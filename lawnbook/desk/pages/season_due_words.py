@@ -8,11 +8,11 @@ from lawnbook.plan.model import Due, Plan
 from lawnbook.plan.season import span_words, within
 from lawnbook.plan.season_model import Task, TaskKind
 from lawnbook.plan.workings import told_most
-from lawnbook.reading import reading
+from lawnbook.reading import reading, tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day, plain, short_day
 
-NOW, SOON, LATER = "Now", "Next two weeks", "Later"
+NOW, SOON, LATER = "Now", tr("Next two weeks"), "Later"
 SOON_DAYS = 14
 
 ROLE_OF_KIND: Mapping[TaskKind, str] = {
@@ -26,13 +26,14 @@ ROLE_OF_KIND: Mapping[TaskKind, str] = {
 }
 """The colour of each kind's dot, as on the picture of the year."""
 
-NOTHING = "Nothing is due."
+NOTHING = tr("Nothing is due.")
 
 UNITS: Mapping[str, str] = {"minutes": "min", "depth": "in", "pounds": "lb"}
 
-CAUTION = (
-    "Days and weeks are proposals from the usual year; what you see on the lawn goes before them. "
-    "Mark heads and have buried lines located before you aerate or pull a plug."
+CAUTION = tr(
+    "Days and weeks are proposals from the usual year; what you see on the lawn "
+    "goes before them. Mark heads and have buried lines located before you aerate "
+    "or pull a plug."
 )
 
 
@@ -64,7 +65,7 @@ def when(due: Due, on: date) -> tuple[str, str]:
     first = "now" if due.date <= on else short_day(due.date)
     if due.latest is None or due.latest == due.date:
         return first, ""
-    return first, f"to {short_day(due.latest)}"
+    return first, tr("to {latest}", latest=short_day(due.latest))
 
 
 def spoken(due: Due, on: date) -> str:
@@ -109,17 +110,19 @@ def missing(notebook: Notebook, plan: Plan) -> tuple[Missing, ...]:
 
 def _missing(notebook: Notebook, plan: Plan) -> Iterator[Missing]:
     if not notebook.zones:
-        yield Missing("No zone is drawn yet: what is due is told zone by zone.", "Yard")
+        yield Missing(tr("No zone is drawn yet: what is due is told zone by zone."), "Yard")
         return
     has_eto = any(each.eto_in_per_day is not None for each in notebook.climate.values())
     if not notebook.weather and not has_eto:
         yield Missing(
-            "No weather is known yet, so that waterings and growth cannot be told: import daily "
-            "weather, or fill in the usual months.",
+            tr(
+                "No weather is known yet, so that waterings and growth cannot be told: import "
+                "daily weather, or fill in the usual months."
+            ),
             "Yard",
         )
     if not notebook.products:
-        yield Missing("No product is on the shelf yet, so that no feeding falls due.", "Feed")
+        yield Missing(tr("No product is on the shelf yet, so that no feeding falls due."), "Feed")
     yield from _resting(notebook, plan)
 
 
@@ -129,6 +132,9 @@ def _resting(notebook: Notebook, plan: Plan) -> Iterator[Missing]:
         return
     if any(zone.irrigated for zone in plan.zones):
         yield Missing(
-            f"The irrigation season is {span_words(season)}: no watering is planned for "
-            f"{day(plan.on)}."
+            tr(
+                "The irrigation season is {span_words}: no watering is planned for {on}.",
+                span_words=span_words(season),
+                on=day(plan.on),
+            )
         )

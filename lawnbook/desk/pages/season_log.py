@@ -19,6 +19,7 @@ from lawnbook.desk.widgets import Caption, LinkButton, TextField, Words, name_co
 from lawnbook.plan.care_marks import CARE_KINDS, MOWING
 from lawnbook.plan.log_rows import KINDS, SEVERAL, LogRow, found_in, is_in, label_of, log_of
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import rain_noted, remove
 from lawnbook.yard.notebook import Change, Notebook
@@ -27,9 +28,9 @@ from lawnbook.yard.problems import OwnerError
 
 SEARCH_AFTER_MS = 120
 LIST_STRETCH = 100
-EVERY, ANYWHERE = "All entries", "All zones"
-EMPTY = "Nothing is recorded yet. Ctrl+K notes something down from anywhere."
-NOT_FOUND = "No entry fits. Clear the line, or choose all entries and all zones."
+EVERY, ANYWHERE = tr("All entries"), tr("All zones")
+EMPTY = tr("Nothing is recorded yet. Ctrl+K notes something down from anywhere.")
+NOT_FOUND = tr("No entry fits. Clear the line, or choose all entries and all zones.")
 PAGE_OF: Mapping[str, str] = MappingProxyType({"soil_tests": "Feed", "weather": "Water"})
 """Pages that hold entries which are not turned to by their record."""
 
@@ -51,11 +52,11 @@ class LogSection(PageSection):
         self._soon.setSingleShot(True)
         self._soon.setInterval(SEARCH_AFTER_MS)
         self.kind, self.zone = ChoiceBox(self), ChoiceBox(self)
-        name_control(self.kind, "log_kind", "Kind of entry")
+        name_control(self.kind, "log_kind", tr("Kind of entry"))
         name_control(self.zone, "log_zone", "Zone")
         self.search = TextField(self)
-        name_control(self.search, "log_search", "Words to look for")
-        self.search.setPlaceholderText("a word, a name, a note")
+        name_control(self.search, "log_search", tr("Words to look for"))
+        self.search.setPlaceholderText(tr("a word, a name, a note"))
         self.search.setClearButtonEnabled(True)
         self.table = LogTable(book.notebook, self)
         self._count = Caption("", self)
@@ -64,9 +65,9 @@ class LogSection(PageSection):
         self._empty.setObjectName("log_empty")
         self._trouble = Words("", "refuse", self)
         self._trouble.setObjectName("log_trouble")
-        self.open_button = LinkButton("Open it", "log_open", self)
-        self.remove_button = LinkButton("Take it out", "log_remove", self)
-        self.entry_fold = Fold("Note mowing or other care", "log_care_part")
+        self.open_button = LinkButton(tr("Open it"), "log_open", self)
+        self.remove_button = LinkButton(tr("Take it out"), "log_remove", self)
+        self.entry_fold = Fold(tr("Note mowing or other care"), "log_care_part")
         self.entry = EntryPanel(book, self._setting(), self)
         self._lay_out()
         self._listen()
@@ -112,8 +113,14 @@ class LogSection(PageSection):
         self._empty.say("" if rows else NOT_FOUND if self._rows else EMPTY)
         total = len(self._rows)
         several = "entry" if total == 1 else "entries"
-        told = f"{len(rows):,} of {total:,}" if len(rows) < total else f"{total:,}"
-        self._count.setText(f"{told} {several} up to {day(self._on)}")
+        told = (
+            tr("{count:,} of {total:,}", count=len(rows), total=total)
+            if len(rows) < total
+            else f"{total:,}"
+        )
+        self._count.setText(
+            tr("{told} {several} up to {on}", told=told, several=several, on=day(self._on))
+        )
         self._show_buttons()
 
     def _show_buttons(self) -> None:
@@ -144,7 +151,7 @@ class LogSection(PageSection):
             return
         notebook = self._book.notebook
         try:
-            label = f"take out {label_of(notebook, row)}"
+            label = tr("take out {label_of}", label_of=label_of(notebook, row))
             self._book.edit(_removal(notebook, row), label)
         except OwnerError as problem:
             self._trouble.say(str(problem))
@@ -157,20 +164,20 @@ class LogSection(PageSection):
             heads=("Day",),
             # What is kept stands in the list below: the panel has no list of its own.
             rows=tuple,
-            title=lambda each: f"{each.kind} of {day(each.date)}",
+            title=lambda each: tr("{kind} of {date}", kind=each.kind, date=day(each.date)),
             given=lambda: {"date": self._book.today},
             prefix="log_care",
             columns=3,
             labels={
                 "date": "Day",
-                "kind": "What was done",
-                "zones": "Where; the whole yard with none chosen",
+                "kind": tr("What was done"),
+                "zones": tr("Where; the whole yard with none chosen"),
             },
         )
 
     def _listen(self) -> None:
         PresetMenu(
-            self._kind_line(), [(each, each) for each in (MOWING, *CARE_KINDS)], "usual kinds"
+            self._kind_line(), [(each, each) for each in (MOWING, *CARE_KINDS)], tr("usual kinds")
         )
         self.kind.activated.connect(lambda _: self._show())
         self.zone.activated.connect(lambda _: self._show())
@@ -186,14 +193,14 @@ class LogSection(PageSection):
         grid = FieldGrid(3)
         grid.add("Kind", self.kind)
         grid.add("Zone", self.zone)
-        grid.add("Look for", self.search)
+        grid.add(tr("Look for"), self.search)
         below = QHBoxLayout()
         below.addWidget(self._count, 1)
         below.addWidget(self.open_button)
         below.addWidget(self.remove_button)
         self.entry_fold.body.addWidget(Caption(CARE_CAUTION, self, wrap=True))
         self.entry_fold.body.addWidget(self.entry)
-        self.entry_fold.say("Ctrl+K notes down anything, from anywhere")
+        self.entry_fold.say(tr("Ctrl+K notes down anything, from anywhere"))
         self.body.addWidget(self.entry_fold)
         self.body.addLayout(grid)
         for part in (self._trouble, self._empty):

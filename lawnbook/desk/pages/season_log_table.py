@@ -19,6 +19,7 @@ from lawnbook.desk.pages.record_table import HEAD_LINE_PX, HEAD_PAD_PX, ROW_PX
 from lawnbook.desk.theme import px, sans, sized
 from lawnbook.desk.widgets import name_control
 from lawnbook.plan.log_rows import LogRow, spoken, words_of
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
@@ -90,7 +91,7 @@ class LogTable(QTableView):
 
     def __init__(self, notebook: Notebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "log_list", "Everything recorded, newest first")
+        name_control(self, "log_list", tr("Everything recorded, newest first"))
         self._model = LogModel(notebook, self)
         self.setModel(self._model)
         self._set_up()

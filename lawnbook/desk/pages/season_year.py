@@ -17,6 +17,7 @@ from lawnbook.desk.widgets import (
 )
 from lawnbook.plan.doing import Done, recorded_words
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.numbers import day
 
@@ -38,8 +39,10 @@ class YearSection(PageSection):
         self.due = SeasonDue(book, self)
         self._seen_from = Caption("", self)
         self._seen_from.setObjectName("season_due_on")
-        self._calendar = QuietButton("Save as calendar…", "season_calendar", self)
-        self._calendar.setToolTip("What is due and planned, for a calendar on a phone or computer")
+        self._calendar = QuietButton(tr("Save as calendar…"), "season_calendar", self)
+        self._calendar.setToolTip(
+            tr("What is due and planned, for a calendar on a phone or computer")
+        )
         self._nothing = Caption(NOTHING, self)
         self._nothing.setObjectName("season_nothing")
         self._missing = MissingRows(self)
@@ -51,7 +54,7 @@ class YearSection(PageSection):
     def show_plan(self, plan: Plan) -> None:
         """Show the year of the plan's day, and what is due then."""
         self._plan = plan
-        self._seen_from.say(f"seen from {day(plan.on)}")
+        self._seen_from.say(tr("seen from {on}", on=day(plan.on)))
         self.picture.show_plan(plan)
         self.due.show_plan(plan)
         self._nothing.setVisible(not plan.due)
@@ -103,7 +106,9 @@ class YearSection(PageSection):
         self.picture.picked.connect(self._open_record)
         self.due.kept.connect(self._recorded)
         self.due.spot_asked.connect(self.plug_asked)
-        self.due.checklist_asked.connect(lambda name: self.asked.emit(f"Checklists: {name}"))
+        self.due.checklist_asked.connect(
+            lambda name: self.asked.emit(tr("Checklists: {name}", name=name))
+        )
         self._missing.asked.connect(self.asked)
         self.due.said.back_asked.connect(self.take_back)
         self._calendar.clicked.connect(self.ask_calendar)
@@ -111,7 +116,7 @@ class YearSection(PageSection):
     def _lay_out(self) -> None:
         head = QHBoxLayout()
         head.setSpacing(10)
-        head.addWidget(Heading("Due", self), 0, Qt.AlignmentFlag.AlignVCenter)
+        head.addWidget(Heading(tr("Due"), self), 0, Qt.AlignmentFlag.AlignVCenter)
         head.addWidget(self._seen_from, 0, Qt.AlignmentFlag.AlignVCenter)
         head.addStretch(1)
         head.addWidget(self._calendar)

@@ -18,6 +18,7 @@ from lawnbook.desk.widgets import Caption, Heading, LinkButton, QuietButton
 from lawnbook.plan.model import Plan
 from lawnbook.plan.season_year import season_year, year_of
 from lawnbook.plan.season_year_model import SeasonYear
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.limits import EARLIEST, LATEST
 
@@ -41,15 +42,15 @@ class YearPicture(QWidget):
         self._plan: Plan | None = None
         self._shown = 0
         self._back = QuietButton("«", "season_year_before", self)
-        self._back.setAccessibleName("The year before")
+        self._back.setAccessibleName(tr("The year before"))
         self._on = QuietButton("»", "season_year_after", self)
-        self._on.setAccessibleName("The year after")
+        self._on.setAccessibleName(tr("The year after"))
         self._label = Heading("", self)
         self._label.setObjectName("season_year_label")
-        self._home = LinkButton("back to this year", "season_year_home", self)
+        self._home = LinkButton(tr("back to this year"), "season_year_home", self)
         self._reasons = Caption("", self, wrap=True)
         self._reasons.setObjectName("season_reasons")
-        self.chart = ChartHolder("season_chart", "The year at one look", self)
+        self.chart = ChartHolder("season_chart", tr("The year at one look"), self)
         self._lay_out()
         self._back.clicked.connect(lambda: self.step(-1))
         self._on.clicked.connect(lambda: self.step(1))
@@ -105,7 +106,7 @@ class YearPicture(QWidget):
 
         height_pt = season_height_pt(year)
         sized(self.chart, height=round(height_pt * self.logicalDpiX() / POINTS_PER_INCH) + 26)
-        start = picture_path(self._book.path, plan, "", f"season {year.label}")
+        start = picture_path(self._book.path, plan, "", tr("season {label}", label=year.label))
         self.chart.show_chart(
             draw,
             season_summary(year),

@@ -13,6 +13,7 @@ from lawnbook.desk.pages.water_sections import SectionRow
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.widgets import PageScroll, PageTitle
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 FILLING = 100
@@ -43,7 +44,9 @@ class SectionedPage(QWidget):
         self._plan: Plan | None = None
         self._selection = ("", "")
         self.title = PageTitle(self.NAME, "", self)
-        self.sections = SectionRow(tuple(self.LATER), stem, f"Sections of the {stem} page")
+        self.sections = SectionRow(
+            tuple(self.LATER), stem, tr("Sections of the {stem} page", stem=stem)
+        )
         self._scroll = PageScroll(self)
         self._scrolled: dict[str, int] = {}
         self._stale: set[str] = set()

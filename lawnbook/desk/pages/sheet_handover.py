@@ -40,13 +40,14 @@ from lawnbook.desk.widgets import (
     name_control,
 )
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.sheet.handover import Wants
 from lawnbook.store.handover_book import pictures_size
 
-INTRO = (
-    "One zip for the next owner or an adviser. In it are ordinary files that anyone can open; "
-    "Lawnbook opens it again as a notebook."
+INTRO = tr(
+    "One zip for the next owner or an adviser. In it are ordinary files that "
+    "anyone can open; Lawnbook opens it again as a notebook."
 )
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop
 
@@ -63,13 +64,13 @@ class HandoverSection(PageSection):
         self._plan: Plan | None = None
         self._run = HandoverRun(self)
         self._list = QGridLayout()
-        self._names = _box("Leave names out", "handover_without_names", NAMES_HINT, self)
-        self._place = _box("Leave the place out", "handover_without_place", PLACE_HINT, self)
-        self._photos = _box("Leave pictures out", "handover_without_photos", PHOTOS_HINT, self)
+        self._names = _box(tr("Leave names out"), "handover_without_names", NAMES_HINT, self)
+        self._place = _box(tr("Leave the place out"), "handover_without_place", PLACE_HINT, self)
+        self._photos = _box(tr("Leave pictures out"), "handover_without_photos", PHOTOS_HINT, self)
         self._left = Caption("", self, wrap=True)
         self._left.setObjectName("handover_left_out")
-        self._save = PrimaryButton("Save the handover…", "handover_save", self)
-        self._give_up = QuietButton("Give up", "handover_give_up", self)
+        self._save = PrimaryButton(tr("Save the handover…"), "handover_save", self)
+        self._give_up = QuietButton(tr("Give up"), "handover_give_up", self)
         self._progress = OneLine("", self)
         self._progress.setObjectName("handover_progress")
         self._said = Words("", "caption", self)
@@ -117,13 +118,13 @@ class HandoverSection(PageSection):
 
     def _lay_out(self) -> None:
         self.body.addWidget(Words(INTRO, "", self))
-        inside = Card("What is in it", self)
+        inside = Card(tr("What is in it"), self)
         self._list.setHorizontalSpacing(16)
         self._list.setVerticalSpacing(4)
         self._list.setColumnStretch(1, 1)
         inside.body.addLayout(self._list)
         self.body.addWidget(inside)
-        choices = Card("What is left out", self)
+        choices = Card(tr("What is left out"), self)
         for box, hint in (
             (self._names, NAMES_HINT),
             (self._place, PLACE_HINT),
@@ -139,7 +140,7 @@ class HandoverSection(PageSection):
     def _paper_row(self) -> QHBoxLayout:
         row = QHBoxLayout()
         row.setSpacing(8)
-        row.addWidget(PaperChoice(self._settings, "handover_", "Paper of the documents:", self))
+        row.addWidget(PaperChoice(self._settings, "handover_", tr("Paper of the documents:"), self))
         row.addStretch(1)
         row.addWidget(self._save)
         return row

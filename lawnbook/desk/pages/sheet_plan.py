@@ -24,9 +24,11 @@ from lawnbook.session.planning import keep_every_promise, takes_long
 from lawnbook.sheet.documents import sheet_document
 from lawnbook.yard.numbers import counted, day
 
-STOPPED = "Stopped. Turn to another page and back to see the sheet."
-WITH_WORKINGS = "With the workings"
-WORKINGS_HINT = "Pages behind the plan: each figure with its formula, its inputs and its source."
+STOPPED = tr("Stopped. Turn to another page and back to see the sheet.")
+WITH_WORKINGS = tr("With the workings")
+WORKINGS_HINT = tr(
+    "Pages behind the plan: each figure with its formula, its inputs and its source."
+)
 
 Ask = Callable[[QWidget, printing.PageOut], printing.Said | None]
 """Puts a page on paper or into a file, as the owner answers; None for neither."""
@@ -42,7 +44,7 @@ class PlanSection(PageSection):
         self._book, self._settings = book, settings
         self._plan: Plan | None = None
         self._asked: Ask | None = None
-        self._preview = PagesPreview("sheet_preview", "Preview of the sheet", self)
+        self._preview = PagesPreview("sheet_preview", tr("Preview of the sheet"), self)
         self._workings = QCheckBox(WITH_WORKINGS, self)
         name_control(self._workings, "sheet_workings", WITH_WORKINGS, WORKINGS_HINT)
         self._workings.setToolTip(WORKINGS_HINT)
@@ -53,8 +55,8 @@ class PlanSection(PageSection):
         self._papers.chosen.connect(self._show)
         self._said = Words("", "caption", self)
         self._said.setObjectName("sheet_said")
-        self._print = QuietButton("Print…", "sheet_print", self)
-        self._save = PrimaryButton("Save as PDF…", "sheet_save", self)
+        self._print = QuietButton(tr("Print…"), "sheet_print", self)
+        self._save = PrimaryButton(tr("Save as PDF…"), "sheet_save", self)
         self._print.clicked.connect(self.ask_print)
         self._save.clicked.connect(self.ask_save)
         self._line = WaitLine("sheet_wait", self)
@@ -71,7 +73,7 @@ class PlanSection(PageSection):
         if self._line.runs and not is_new:
             return
         self._line.do(
-            "Reckoning what is on the sheet…",
+            tr("Reckoning what is on the sheet…"),
             lambda stop: keep_every_promise(plan, stop.step),
             lambda _: self._lay_down(),
             at_once=not (is_new and takes_long(self._book.notebook)),
@@ -118,9 +120,13 @@ class PlanSection(PageSection):
         page = self._page(self._plan)
         draws = (page.draw,) if callable(page.draw) else tuple(page.draw)
         plan = self._plan
-        told = (
-            f"{plan.yard} on {day(plan.on)}: {counted(len(draws), 'page')}, "
-            f"{counted(len(plan.zones), 'zone')}, {counted(len(plan.due), 'thing')} due"
+        told = tr(
+            "{yard} on {on}: {pages}, {zones}, {things} due",
+            yard=plan.yard,
+            on=day(plan.on),
+            pages=counted(len(draws), "page"),
+            zones=counted(len(plan.zones), "zone"),
+            things=counted(len(plan.due), "thing"),
         )
         self._preview.show_pages(draws, page.paper, told)
 

@@ -25,6 +25,7 @@ from lawnbook.plan.model import Plan
 from lawnbook.plan.year_review import year_review
 from lawnbook.plan.year_review_model import YearReview
 from lawnbook.plan.year_review_span import review_years
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.session.planning import takes_long
 from lawnbook.sheet.layout import PaperName
@@ -32,8 +33,8 @@ from lawnbook.sheet.review_documents import review_document
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.problems import OwnerError
 
-STOPPED = "Not gone through. Choose the year again."
-OUT = ("Print the review…", "Save it as PDF…")
+STOPPED = tr("Not gone through. Choose the year again.")
+OUT = (tr("Print the review…"), tr("Save it as PDF…"))
 
 
 class ReviewSection(PageSection):
@@ -48,19 +49,19 @@ class ReviewSection(PageSection):
         self._year: int | None = None
         self._asked: tuple[Notebook, int, date] | None = None
         self._review: YearReview | None = None
-        self.earlier = QuietButton("Year before", "review_earlier", self)
-        self.later = QuietButton("Year after", "review_later", self)
+        self.earlier = QuietButton(tr("Year before"), "review_earlier", self)
+        self.later = QuietButton(tr("Year after"), "review_later", self)
         self._label = Words("", "figure", self, wrap=False)
-        name_control(self._label, "review_year", "The year looked at")
+        name_control(self._label, "review_year", tr("The year looked at"))
         self._papers = PaperChoice(settings, "review_", "Paper", self)
         self._papers.chosen.connect(self._paint)
         self._compared = Words("", "", self)
         self._compared.setObjectName("review_compared")
-        self._working = WorkingLink("all workings", "review_working", self)
-        self._figures = FigureRow("review_figures", "The year in a few figures", self)
+        self._working = WorkingLink(tr("all workings"), "review_working", self)
+        self._figures = FigureRow("review_figures", tr("The year in a few figures"), self)
         self.changed = ChangedList(self)
-        self.preview = PagesPreview("review_preview", "The year in review as it prints", self)
-        self.out = PrintRow("review", OUT, "the year in review", self)
+        self.preview = PagesPreview("review_preview", tr("The year in review as it prints"), self)
+        self.out = PrintRow("review", OUT, tr("the year in review"), self)
         self.out.paper = lambda: self._settings.paper
         self._line = WaitLine("review_wait", self)
         self._line.shown.connect(lambda: self._set_back(IN_THE_MAKING))
@@ -110,7 +111,7 @@ class ReviewSection(PageSection):
         self._asked = asked
         self.out.setEnabled(False)
         self._line.do(
-            "Going through the year…",
+            tr("Going through the year…"),
             lambda _: year_review(notebook, year, on),
             self._made,
             at_once=not takes_long(notebook),

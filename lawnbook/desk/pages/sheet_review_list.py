@@ -10,8 +10,9 @@ from lawnbook.desk.widgets import Words, clear_layout
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.working_model import Working
 from lawnbook.plan.year_review_model import Changed
+from lawnbook.reading import tr
 
-TITLE = "What changed"
+TITLE = tr("What changed")
 
 
 class ChangedList(QWidget):

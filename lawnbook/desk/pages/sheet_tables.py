@@ -16,6 +16,7 @@ from lawnbook.desk.settings import Settings
 from lawnbook.desk.wait_line import WaitLine, is_small
 from lawnbook.desk.widgets import Caption, Card, QuietButton, Words
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.tables_in import read_tables
 from lawnbook.store.tables_out import CSV, XLSX, ZIP, write_tables
@@ -26,16 +27,20 @@ from lawnbook.yard.numbers import counted
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SINGLES, TABLES, TITLES
 
-OUT = "Every table of the notebook, units in the headings. A workbook keeps days, figures and \
-words apart; CSV is for other programs. Photographs stay in the notebook."
-IN = (
-    "A workbook, a CSV file or a zip of them, changed in a spreadsheet or made by yourself; a file \
-may be dropped here. What would change is shown first, and nothing is kept before you agree."
+OUT = tr(
+    "Every table of the notebook, units in the headings. A workbook keeps days, "
+    "figures and words apart; CSV is for other programs. Photographs stay in the "
+    "notebook."
+)
+IN = tr(
+    "A workbook, a CSV file or a zip of them, changed in a spreadsheet or made by "
+    "yourself; a file may be dropped here. What would change is shown first, and "
+    "nothing is kept before you agree."
 )
 MOST_ROWS = 11
 FEW_ROWS = 1_000
 """Rows up to which tables are written in a moment: some 50 ms as a workbook."""
-GIVEN_UP = "Given up; nothing was written."
+GIVEN_UP = tr("Given up; nothing was written.")
 HEADS = ("Table", "Rows", "Holds")
 _SUFFIXES = (XLSX, CSV, ZIP, ".tsv", ".txt")
 
@@ -58,11 +63,11 @@ class TablesSection(PageSection):
         self.table.stretch(2)
         # All rows count for the widths, also those that were not in sight when it was filled.
         self.table.horizontalHeader().setResizeContentsPrecision(-1)
-        self.workbook = QuietButton("Save all as workbook (.xlsx)…", "save_workbook", self)
-        self.zip = QuietButton("Save all as CSV (zip)…", "save_csv_zip", self)
-        self.csv = QuietButton("Save one as CSV…", "save_one_csv", self)
+        self.workbook = QuietButton(tr("Save all as workbook (.xlsx)…"), "save_workbook", self)
+        self.zip = QuietButton(tr("Save all as CSV (zip)…"), "save_csv_zip", self)
+        self.csv = QuietButton(tr("Save one as CSV…"), "save_one_csv", self)
         self._wrote = _said("tables_written", self)
-        self.choose = QuietButton("Take in…", "read_tables", self)
+        self.choose = QuietButton(tr("Take in…"), "read_tables", self)
         self._said = _said("tables_said", self)
         self._writing = WaitLine("tables_writing", self)
         self._reading = WaitLine("tables_reading", self)
@@ -100,7 +105,7 @@ class TablesSection(PageSection):
         rows = len(notebook.table(table)) if table else sum(map(len, _held(notebook)))
         self._wrote.say("")
         self._writing.write(
-            f"Writing {path.name}…",
+            tr("Writing {name}…", name=path.name),
             path.name,
             lambda stop: write_tables(notebook, path, table, today, stop.step),
             lambda outcome: self._saved(path, outcome),
@@ -111,7 +116,7 @@ class TablesSection(PageSection):
         if isinstance(outcome, OwnerError):
             self._wrote.say(str(outcome), "refuse")
         else:
-            self._wrote.say(f"Saved: {path}", "good")
+            self._wrote.say(tr("Saved: {path}", path=path), "good")
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take one file of tables that is dragged here."""
@@ -136,7 +141,7 @@ class TablesSection(PageSection):
         self._read = None
         self.review.setEnabled(False)
         self._reading.do(
-            f"Reading {path.name}…",
+            tr("Reading {name}…", name=path.name),
             lambda stop: read_tables(path, notebook, today, keep_unknown=keeps, between=stop.step),
             lambda outcome: self._considered(outcome, focus=focus),
             at_once=is_small(path),
@@ -172,18 +177,25 @@ class TablesSection(PageSection):
             return
         self._took = self._book.notebook
         rows = counted(read.added + read.changed, "row")
-        self._said.say(f"{rows} taken in from {pending.name}. Undo takes all of it back.", "good")
+        self._said.say(
+            tr(
+                "{rows} taken in from {name}. Undo takes all of it back.",
+                rows=rows,
+                name=pending.name,
+            ),
+            "good",
+        )
         self.choose.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _give_up(self) -> None:
         had = self._read is not None and bool(self._read.change)
         self._leave()
-        self._said.say("Nothing was taken in." if had else "", "caption")
+        self._said.say(tr("Nothing was taken in.") if had else "", "caption")
         self.choose.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _stop_reading(self) -> None:
         self._leave()
-        self._said.say("Nothing was taken in.", "caption")
+        self._said.say(tr("Nothing was taken in."), "caption")
 
     def _leave(self) -> None:
         self._reading.drop()
@@ -207,10 +219,14 @@ class TablesSection(PageSection):
     def _show_one(self) -> None:
         picked = self.table.picked_id()
         self.csv.setEnabled(bool(picked))
-        told = f"Save {TITLES[picked].lower()} as CSV…" if picked else "Save one as CSV…"
+        told = (
+            tr("Save {titles} as CSV…", titles=TITLES[picked].lower())
+            if picked
+            else tr("Save one as CSV…")
+        )
         self.csv.setText(told)
         self.csv.setAccessibleName(told)
-        self.csv.setToolTip("" if picked else "Pick a table in the list first")
+        self.csv.setToolTip("" if picked else tr("Pick a table in the list first"))
 
     def _listen(self) -> None:
         self.workbook.clicked.connect(lambda: self._ask_save(XLSX))
@@ -228,13 +244,13 @@ class TablesSection(PageSection):
         self.review.picked.connect(self.selected)
 
     def _lay_out(self) -> None:
-        take = Card("Take in tables", self)
+        take = Card(tr("Take in tables"), self)
         take.body.addWidget(Caption(IN, self, wrap=True))
         take.body.addLayout(_line(self.choose))
         take.body.addWidget(self._reading)
         take.body.addWidget(self._said)
         take.body.addWidget(self.review)
-        write = Card("Save tables", self)
+        write = Card(tr("Save tables"), self)
         write.body.addWidget(Caption(OUT, self, wrap=True))
         write.body.addLayout(_line(self.workbook, self.zip))
         write.body.addWidget(self.table)

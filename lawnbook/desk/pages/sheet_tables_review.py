@@ -15,6 +15,7 @@ from lawnbook.desk.widgets import (
     bring_into_sight,
     name_control,
 )
+from lawnbook.reading import tr
 from lawnbook.store.tables_result import Difference, TablesRead, few
 from lawnbook.yard.numbers import and_joined, counted
 
@@ -39,22 +40,22 @@ class TablesReview(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "tables_review", "What the tables would change")
+        name_control(self, "tables_review", tr("What the tables would change"))
         self._lines: tuple[tuple[Difference, ...], ...] = ()
         self._foreign = _words("tables_foreign", "refuse", self)
         self.keep = QCheckBox(self)
-        name_control(self.keep, "keep_unknown_rows", "Take rows with unknown ids in as new")
+        name_control(self.keep, "keep_unknown_rows", tr("Take rows with unknown ids in as new"))
         self._told = _words("tables_told", "", self)
         self._faults = _words("tables_faults", "refuse", self)
         self._questions = _words("tables_questions", "ask", self)
         self._notes = _words("tables_notes", "caption", self)
         self._more = Caption("", self, wrap=True)
-        names = ("tables_differences", "Differences from the notebook")
+        names = ("tables_differences", tr("Differences from the notebook"))
         self.table = RecordTable(HEADS, names, range(len(HEADS)), 10, self)
         self.table.stretch(len(HEADS) - 1)
         self.table.spare((0,), NARROW_PX)
-        self.take = PrimaryButton("Take these in", "take_tables", self)
-        self.leave = QuietButton("Leave it", "leave_tables", self)
+        self.take = PrimaryButton(tr("Take these in"), "take_tables", self)
+        self.leave = QuietButton(tr("Leave it"), "leave_tables", self)
         # Only a hand on it asks: what is shown again is no wish.
         self.keep.clicked.connect(self.kept)
         self.take.clicked.connect(self.taken)
@@ -79,10 +80,14 @@ class TablesReview(QWidget):
         self.table.show_rows([_row(number, each) for number, each in enumerate(self._lines)])
         self.table.setVisible(bool(self._lines))
         rest = len(lines) - len(self._lines)
-        self._more.setText(f"And {counted(rest, 'more difference')}." if rest > 0 else "")
+        self._more.setText(
+            tr("And {more_differences}.", more_differences=counted(rest, "more difference"))
+            if rest > 0
+            else ""
+        )
         self._more.setVisible(rest > 0)
         self.take.setVisible(bool(read.change))
-        self.leave.setText("Leave it" if read.change else "Close")
+        self.leave.setText(tr("Leave it") if read.change else tr("Close"))
         self.leave.setAccessibleName(self.leave.text())
         self.show()
 
@@ -117,41 +122,54 @@ def counts_told(name: str, read: TablesRead) -> str:
     """How many rows of a file are new, different, the same: in all, and by table."""
     if not read.change:
         if read.faults:
-            return f"{name}: nothing can be taken in as it is."
-        return f"{name}: nothing would change; {_as_is(read.same)}."
+            return tr("{name}: nothing can be taken in as it is.", name=name)
+        return tr("{name}: nothing would change; {as_is}.", name=name, as_is=_as_is(read.same))
     parts = [
         f"{_both(each.added, each.changed)} in {each.title}"
         for each in read.tables
         if each.added or each.changed
     ]
     same = f" {_as_is(read.same)}.".replace(" 1 row", " 1 other row") if read.same else ""
-    return f"{name}: {'; '.join(parts)}.{same} What is not in the file stays as it is."
+    return tr(
+        "{name}: {parts}.{same} What is not in the file stays as it is.",
+        name=name,
+        parts="; ".join(parts),
+        same=same,
+    )
 
 
 def _both(added: int, changed: int) -> str:
-    told = [f"{added:,} new"] if added else []
-    return and_joined([*told, *([f"{changed:,} changed"] if changed else [])])
+    told = [tr("{added:,} new", added=added)] if added else []
+    return and_joined([*told, *([tr("{changed:,} changed", changed=changed)] if changed else [])])
 
 
 def _as_is(same: int) -> str:
-    return f"{counted(same, 'row')} {'is' if same == 1 else 'are'} as in the notebook"
+    return tr(
+        "{rows} {part} as in the notebook",
+        rows=counted(same, "row"),
+        part="is" if same == 1 else "are",
+    )
 
 
 def _keep_told(unknown: int) -> str:
-    rows = "the row with an unknown id" if unknown == 1 else f"{unknown:,} rows with unknown ids"
-    return f"Take {rows} in as new all the same"
+    rows = (
+        tr("the row with an unknown id")
+        if unknown == 1
+        else tr("{unknown:,} rows with unknown ids", unknown=unknown)
+    )
+    return tr("Take {rows} in as new all the same", rows=rows)
 
 
 def _faults(read: TablesRead) -> Iterator[str]:
     if read.faults and read.change:
         rows = len({(each.title, each.where) for each in read.faults})
-        yield f"{counted(rows, 'row')} cannot be kept and would be left out:"
+        yield tr("{rows} cannot be kept and would be left out:", rows=counted(rows, "row"))
     yield from few([each.told for each in read.faults], MOST_TOLD)
 
 
 def _questions(read: TablesRead) -> Iterator[str]:
     if read.questions:
-        yield "Look at these again before you take them in:"
+        yield tr("Look at these again before you take them in:")
     yield from few([each.told for each in read.questions], MOST_TOLD)
 
 
@@ -169,12 +187,12 @@ def _row(number: int, line: Sequence[Difference]) -> Row:
     each = line[0]
     heading, before, after = each.heading, each.before or "empty", each.after or "empty"
     if each.is_new:
-        heading, before = "new row", EMPTY
+        heading, before = tr("new row"), EMPTY
         # What the row is called by need not be said once more.
         more = [field for field in line if field.after not in each.row] or line
         after = "; ".join(f"{_label(field)} {field.after}" for field in more)
     cells = (each.title, _cut(each.row, 24), _cut(heading, 22), _cut(before), _cut(after, 40))
-    was = "" if each.is_new else f" before {before}, after"
+    was = "" if each.is_new else tr(" before {before}, after", before=before)
     return Row(str(number), cells, _cut(f"{each.title}, {each.row}, {heading}:{was} {after}", 400))
 
 

@@ -18,16 +18,16 @@ from lawnbook.yard.amounts import shown, trimmed, unit_shown
 from lawnbook.yard.analysis import analysis_of
 from lawnbook.yard.records import Product
 
-SHELF_HEADS = ("Product", "Kind", "N-P-K", "Slow, of\nthe N", "Package")
-NO_DENSITY = (
-    "A liquid without a density can be weighed, but not measured out by the fluid ounce: weigh a "
-    "gallon of it, or take the figure from its label."
+SHELF_HEADS = ("Product", "Kind", "N-P-K", tr("Slow, of\nthe N"), "Package")
+NO_DENSITY = tr(
+    "A liquid without a density can be weighed, but not measured out by the fluid "
+    "ounce: weigh a gallon of it, or take the figure from its label."
 )
-NO_DENSITY_METRIC = (
-    "A liquid without a density can be weighed, but not measured out by the millilitre: weigh a "
-    "litre of it, or take the figure from its label."
+NO_DENSITY_METRIC = tr(
+    "A liquid without a density can be weighed, but not measured out by the "
+    "millilitre: weigh a litre of it, or take the figure from its label."
 )
-COPY_THE_LABEL = "Copy the label's numbers: the slow share of the nitrogen follows."
+COPY_THE_LABEL = tr("Copy the label's numbers: the slow share of the nitrogen follows.")
 
 
 def figure(value: float) -> str:
@@ -52,7 +52,10 @@ def product_row(product: Product) -> Row:
     share = holds.slow_n_pct / holds.n_pct if holds.n_pct > 0 else None
     slow = "–" if share is None else f"{100 * share:.0f}{PERCENT}"
     cells = (product.name, _kind(product), npk(holds), slow, _package(product))
-    parts = [", ".join(cells[1:3]), f"{slow} of the nitrogen slow" if share is not None else ""]
+    parts = [
+        ", ".join(cells[1:3]),
+        tr("{slow} of the nitrogen slow", slow=slow) if share is not None else "",
+    ]
     source = product.slow_kind or product.slow_sources
     parts += [source if share else "", cells[4] if cells[4] != "–" else ""]
     return Row(product.id, cells, f"{product.name}: {'; '.join(each for each in parts if each)}")
@@ -60,8 +63,8 @@ def product_row(product: Product) -> Row:
 
 def _kind(product: Product) -> str:
     if product.ingredients:
-        return "liquid mix" if product.form == "liquid" else "mix"
-    return f"{product.form}, starter" if product.starter else product.form
+        return tr("liquid mix") if product.form == "liquid" else "mix"
+    return tr("{form}, starter", form=product.form) if product.starter else product.form
 
 
 def _package(product: Product) -> str:
@@ -125,9 +128,23 @@ def source_words(values: Mapping[str, Any]) -> str:
     source = slow_source_of(kind, words)
     if source is None:
         all_quick = values.get("n_pct") and not values.get("slow_n_pct")
-        return f"Quick nitrogen feeds for about {QUICK_WEEKS} weeks." if all_quick else ""
-    weeks = f"{source.weeks_low:g}–{source.weeks_high:g} weeks"
-    return f"{source.name[0].upper()}{source.name[1:]} feeds for {weeks}. {source.note}"
+        return (
+            tr("Quick nitrogen feeds for about {quick_weeks} weeks.", quick_weeks=QUICK_WEEKS)
+            if all_quick
+            else ""
+        )
+    weeks = tr(
+        "{weeks_low:g}–{weeks_high:g} weeks",
+        weeks_low=source.weeks_low,
+        weeks_high=source.weeks_high,
+    )
+    return tr(
+        "{name}{name_2} feeds for {weeks}. {note}",
+        name=source.name[0].upper(),
+        name_2=source.name[1:],
+        weeks=weeks,
+        note=source.note,
+    )
 
 
 def weeks_offered(values: Mapping[str, Any]) -> str:
@@ -135,4 +152,4 @@ def weeks_offered(values: Mapping[str, Any]) -> str:
     kind, words = values.get("slow_kind"), values.get("slow_sources") or ""
     if slow_source_of(kind, words) is None and not values.get("slow_n_pct"):
         return ""
-    return f"{release_weeks(kind, words, None):g}, assumed"
+    return tr("{release_weeks:g}, assumed", release_weeks=release_weeks(kind, words, None))

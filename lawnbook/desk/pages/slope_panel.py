@@ -28,11 +28,12 @@ from lawnbook.desk.widgets import Caption, Words, mark_role, name_control
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.plug_model import CareMark, Evidence, Place, SlopeChange
 from lawnbook.plan.slope_changes import NO_STRIP, SEE_STRIP, against_strip, change_at
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.problems import OwnerError
 
-NO_DAY = "Choose a day, or note below what was done: its day is then in the list of this field."
+NO_DAY = tr("Choose a day, or note below what was done: its day is then in the list of this field.")
 
 
 class SlopePanel(QWidget):
@@ -51,15 +52,15 @@ class SlopePanel(QWidget):
         self.split: date | None = None
         """The day that is compared, None while there is none."""
         self._field = DayField(book.today, self)
-        name_control(self._field, "split_day", "Compare before and after this day")
+        name_control(self._field, "split_day", tr("Compare before and after this day"))
         sized(self._field, width=150)
-        self._menu = PresetMenu(self._field, (), "what was done")
+        self._menu = PresetMenu(self._field, (), tr("what was done"))
         self._care: tuple[CareMark, ...] = ()
         self._done = Caption("", self, wrap=True)
         self._done.setObjectName("split_done")
         self._trouble = Words("", "refuse", self)
         self._trouble.setObjectName("split_trouble")
-        self._table = FigureTable("change_figures", "Slope before and after")
+        self._table = FigureTable("change_figures", tr("Slope before and after"))
         self._words = Words("", "", self)
         self._words.setObjectName("change_words")
         self._working = WorkingLink("working", "change_working", self)
@@ -133,10 +134,14 @@ class SlopePanel(QWidget):
 
     def summary(self) -> str:
         """The day in short, for the heading of the part."""
-        return "no day chosen" if self.split is None else f"about {day(self.split)}"
+        return (
+            tr("no day chosen")
+            if self.split is None
+            else tr("about {split}", split=day(self.split))
+        )
 
     def _lay_out(self) -> None:
-        caption = Caption("Day compared", self)
+        caption = Caption(tr("Day compared"), self)
         caption.setBuddy(self._field)
         head = QHBoxLayout()
         head.setSpacing(8)
@@ -157,7 +162,7 @@ class StripPanel(QWidget):
         self._book = book
         self.summary = ""
         """The strip in short, for the heading of the part."""
-        self._table = FigureTable("strip_figures", "Slope of treated and untreated spots")
+        self._table = FigureTable("strip_figures", tr("Slope of treated and untreated spots"))
         self._words = Words("", "", self)
         self._words.setObjectName("strip_words")
         self._working = WorkingLink("working", "strip_working", self)
@@ -177,7 +182,11 @@ class StripPanel(QWidget):
         self._notes.say(() if strip is None else strip.notes)
         working = strip.working if strip is not None else None
         self._working.set_workings(() if working is None else (working,))
-        self.summary = "none yet" if strip is None else f"untreated: {', '.join(strip.untreated)}"
+        self.summary = (
+            tr("none yet")
+            if strip is None
+            else tr("untreated: {untreated}", untreated=", ".join(strip.untreated))
+        )
         if strip is not None:
             self._table.show_rows(STRIP_HEADS, strip_rows(strip), strip_described(strip))
 

@@ -13,6 +13,7 @@ from lawnbook.desk.pages.water_figures import Notes
 from lawnbook.desk.telling import follow
 from lawnbook.desk.widgets import Caption
 from lawnbook.plan.feed_model import SoilState
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.numbers import day, plain
@@ -21,15 +22,17 @@ from lawnbook.yard.records import SoilTest
 THATCH = {"off": "taken off", "on": "left on"}
 """What was done with the thatch of a sample, in words."""
 MEASURED = ("ph", "om_pct", "p_ppm", "k_ppm")
-NOTHING_MEASURED = "Enter at least one figure that the laboratory reports."
+NOTHING_MEASURED = tr("Enter at least one figure that the laboratory reports.")
 
 
 def help_words() -> str:
     """How a sample is taken."""
-    return (
-        f"Sample to the same depth each time, such as {trimmed(SAMPLE_DEPTH_IN, 1, 'in')} below "
-        f"the thatch, with the thatch taken off, and again every {SOIL_TEST_YEARS} years. Leave "
-        "empty what the laboratory did not report."
+    return tr(
+        "Sample to the same depth each time, such as {trimmed} below the thatch, with "
+        "the thatch taken off, and again every {soil_test_years} years. Leave empty "
+        "what the laboratory did not report.",
+        trimmed=trimmed(SAMPLE_DEPTH_IN, 1, "in"),
+        soil_test_years=SOIL_TEST_YEARS,
     )
 
 
@@ -71,13 +74,13 @@ class SoilPanel(QWidget):
             names=("date", "zone", "depth_in", "thatch", *MEASURED),
             heads=("Date", "Zone", "pH", "Organic\nmatter %", "P\nppm", "K\nppm", "Sampled to"),
             rows=self._rows,
-            title=lambda each: f"soil test of {day(each.date)}",
+            title=lambda each: tr("soil test of {date}", date=day(each.date)),
             given=lambda: {"date": self._book.today, "zone": self._zone_id},
             answer=_answer,
-            empty="None yet.",
+            empty=tr("None yet."),
             words_columns=(0, 1),
             columns=4,
-            labels={"thatch": "Thatch on the sample"},
+            labels={"thatch": tr("Thatch on the sample")},
         )
 
     def _rows(self) -> Sequence[Row]:
@@ -89,10 +92,14 @@ class SoilPanel(QWidget):
     def _row(self, test: SoilTest) -> Row:
         zone = self._book.notebook.zones.get(test.zone)
         depth = "–" if test.depth_in is None else trimmed(test.depth_in, 2, "in")
-        thatch = f", thatch {THATCH[test.thatch]}" if test.thatch else ""
+        thatch = tr(", thatch {thatch}", thatch=THATCH[test.thatch]) if test.thatch else ""
         figures = ("–" if value is None else plain(value) for value in _measured(test))
         cells = (day(test.date), zone.name if zone else "", *figures, depth)
-        return Row(test.id, cells, f"Soil test of {', '.join(cells)}{thatch}")
+        return Row(
+            test.id,
+            cells,
+            tr("Soil test of {cells}{thatch}", cells=", ".join(cells), thatch=thatch),
+        )
 
 
 def _measured(test: SoilTest) -> tuple[float | None, ...]:

@@ -38,9 +38,9 @@ from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import SprayerRun
 
-NO_SPRAYER = "Measure the sprayer with plain water first: what a tank covers follows from that."
-NO_PRODUCT = "Put a product on the shelf first."
-SAY_AMOUNT = "Say the area and the rate: what goes into each tank follows."
+NO_SPRAYER = tr("Measure the sprayer with plain water first: what a tank covers follows from that.")
+NO_PRODUCT = tr("Put a product on the shelf first.")
+SAY_AMOUNT = tr("Say the area and the rate: what goes into each tank follows.")
 TYPED = ""
 
 
@@ -69,12 +69,12 @@ class SprayerTool(QWidget):
             names=("sprayer", "tank_gal", "date", "area_sqft", "used_gal", "seconds"),
             heads=sprayer_heads,
             rows=self._rows,
-            title=lambda each: f"calibration of {each.sprayer}",
+            title=lambda each: tr("calibration of {sprayer}", sprayer=each.sprayer),
             given=lambda: {"date": self._book.today},
             answer=sprayer_answer,
             columns=4,
             spans={"sprayer": 2},
-            labels={"seconds": "Time it took, s"},
+            labels={"seconds": tr("Time it took, s")},
         )
 
     def _workings(self) -> tuple[Working, ...]:
@@ -96,12 +96,12 @@ class TankTool(QWidget):
         self.zone, self.unit = ChoiceBox(self), ChoiceBox(self)
         self.area, self.rate = TextField(self), TextField(self)
         name_control(self.run, "tank_sprayer", "Sprayer")
-        name_control(self.product, "tank_product", "Product to spray")
-        name_control(self.zone, "tank_zone", "Area of a zone, or another one")
+        name_control(self.product, "tank_product", tr("Product to spray"))
+        name_control(self.zone, "tank_zone", tr("Area of a zone, or another one"))
         us, metric = tr("Area to spray in square feet"), tr("Area to spray in square metres")
         follow_name(self.area, "tank_area", lambda: either(us, metric))
-        name_control(self.rate, "tank_rate", "Rate to spray")
-        name_control(self.unit, "tank_unit", "Unit of the rate")
+        name_control(self.rate, "tank_rate", tr("Rate to spray"))
+        name_control(self.unit, "tank_unit", tr("Unit of the rate"))
         for unit in RATE_UNITS:
             self.unit.addItem("", unit)
         Teller(self.unit, lambda: fill_rate_units(self.unit))
@@ -111,7 +111,7 @@ class TankTool(QWidget):
         self._nitrogen.setObjectName("tank_nitrogen")
         self._words = Words("", "", self)
         self._words.setObjectName("tank_words")
-        self._figures = FigureRow("tank_figures", "What goes into each tank", self)
+        self._figures = FigureRow("tank_figures", tr("What goes into each tank"), self)
         self._made: tuple[Working, ...] = ()
         let_open(lambda: self._made, self._figures, self._words, self._nitrogen)
         self._fields = QWidget(self)
@@ -131,7 +131,7 @@ class TankTool(QWidget):
         offer(self.product, [(each.id, each.name) for each in liquids])
         zones = [(each.id, each.name) for each in notebook.zones.values()]
         first = not self.zone.count()
-        offer(self.zone, [*zones, (TYPED, "another area")], zone_id)
+        offer(self.zone, [*zones, (TYPED, tr("another area"))], zone_id)
         lacking = NO_SPRAYER if not runs else "" if liquids else NO_PRODUCT
         self._nothing.say(lacking)
         self._fields.setVisible(not lacking)
@@ -197,7 +197,7 @@ class TankTool(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.add("Sprayer", self.run, 3)
         grid.add("Product", self.product, 3)
-        grid.add("Area of", self.zone, 2)
+        grid.add(tr("Area of"), self.zone, 2)
         grid.add(lambda: unit_shown("sq ft"), self.area)
         grid.add("Rate", self.rate)
         grid.add(rate_caption, self.unit, 2)
@@ -220,7 +220,13 @@ def _above_zero(field: TextField, what: str, unit: str = "") -> float:
     try:
         value = parse_measure(field.text(), what, unit)
         if value <= 0:
-            raise OwnerError(f"{what}: {plain(value)} leaves nothing to spray; enter more than 0.")
+            raise OwnerError(
+                tr(
+                    "{what}: {value} leaves nothing to spray; enter more than 0.",
+                    what=what,
+                    value=plain(value),
+                )
+            )
     except OwnerError:
         mark_role(field, "", "refuse")
         raise

@@ -3,8 +3,9 @@
 from PySide6.QtCore import QSize, Qt
 
 from lawnbook.desk.widgets import QuietButton
+from lawnbook.reading import tr
 
-FIRST_DAY, LONGEST_DAY = "First day that passes", "Go to 30 Nov 2026"
+FIRST_DAY, LONGEST_DAY = tr("First day that passes"), tr("Go to 30 Nov 2026")
 
 
 class DayButton(QuietButton):

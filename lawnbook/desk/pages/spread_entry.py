@@ -140,7 +140,11 @@ class SpreadEntry(QWidget):
     def show_first_day(self, earliest: date | None, on: date | None) -> None:
         """Offer the first day that passes; nothing to click where it is the day that is entered."""
         other = earliest is not None and earliest != on
-        words = f"Go to {format_day(earliest)}" if earliest and other else FIRST_DAY
+        words = (
+            tr("Go to {format_day}", format_day=format_day(earliest))
+            if earliest and other
+            else FIRST_DAY
+        )
         self.first_day.setText(words)
         self.first_day.setAccessibleName(f"{FIRST_DAY}: {words}" if other else FIRST_DAY)
         self.first_day.setEnabled(other)
@@ -174,7 +178,7 @@ class SpreadEntry(QWidget):
 
     def _day(self) -> date:
         if not self.day_field.text().strip():
-            raise OwnerError("Day is missing; enter the day of spreading, such as 15 Jun 2026.")
+            raise OwnerError(tr("Day is missing; enter the day of spreading, such as 15 Jun 2026."))
         return parse_day(self.day_field.text(), self._book.today)
 
     def _fill(self, zone_ids: tuple[str, ...], areas: Mapping[str, float]) -> None:
@@ -184,9 +188,11 @@ class SpreadEntry(QWidget):
             return
         # Pounds of an earlier amount must not stand beside one that cannot be read.
         self.shares.put_pounds({})
-        amount = parse_measure(words, "How much", unit_of(self.mode.currentData()))
+        amount = parse_measure(words, tr("How much"), unit_of(self.mode.currentData()))
         if amount < 0:
-            raise OwnerError(f"How much: {words} is less than nothing; enter 0 or more.")
+            raise OwnerError(
+                tr("How much: {words} is less than nothing; enter 0 or more.", words=words)
+            )
         notebook, mode = self._book.notebook, self.mode.currentData()
         if mode == BY_RATE:
             pounds = pounds_for_rate(notebook, self.product_id, zone_ids, amount, areas)
@@ -207,8 +213,11 @@ class SpreadEntry(QWidget):
             metric = tr("enter the kilograms in a litre, by label or scales, on the shelf "
                         "(water is 1).")  # fmt: skip
             raise OwnerError(
-                f"How much: a volume of {product.name} cannot be weighed without its density; "
-                f"{either(us, metric)}"
+                tr(
+                    "How much: a volume of {name} cannot be weighed without its density; {either}",
+                    name=product.name,
+                    either=either(us, metric),
+                )
             )
         return product.density_lb_per_gal
 
@@ -277,11 +286,11 @@ class SpreadEntry(QWidget):
         self.mode = ChoiceBox(self)
         self.day_field = DayField(self._book.today, self)
         self.put_day(self._day_of_plan)
-        self.most_button = QuietButton("The most that fits", "spread_most", self)
+        self.most_button = QuietButton(tr("The most that fits"), "spread_most", self)
         self.first_day = DayButton(FIRST_DAY, "spread_first_day", self)
         self.first_day.setEnabled(False)
         self.shares = ZoneShares(self)
-        self.all_zones = RowTick("All zones", self)
+        self.all_zones = RowTick(tr("All zones"), self)
         self._spreaders = QStringListModel(self)
         proposed = QCompleter(self._spreaders, self.spreader)
         proposed.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
@@ -289,15 +298,15 @@ class SpreadEntry(QWidget):
         self._offer_modes()
         for widget, name, spoken in (
             (self.product, "spread_product", "Product"),
-            (self.amount, "spread_amount", "How much"),
-            (self.mode, "spread_mode", "How much is counted as"),
-            (self.day_field, "spread_day", "Day of spreading"),
-            (self.all_zones, "spread_all_zones", "Feed all zones"),
-            (self.spreader, "spread_spreader", "Spreader or sprayer"),
-            (self.setting, "spread_setting", "Its setting"),
+            (self.amount, "spread_amount", tr("How much")),
+            (self.mode, "spread_mode", tr("How much is counted as")),
+            (self.day_field, "spread_day", tr("Day of spreading")),
+            (self.all_zones, "spread_all_zones", tr("Feed all zones")),
+            (self.spreader, "spread_spreader", tr("Spreader or sprayer")),
+            (self.setting, "spread_setting", tr("Its setting")),
         ):
             name_control(widget, name, spoken)
-        us, metric = "Rain in the next days, inches", tr("Rain in the next days, millimetres")
+        us, metric = tr("Rain in the next days, inches"), tr("Rain in the next days, millimetres")
         follow_name(self.rain, "spread_rain", lambda: either(us, metric))
 
     def _lay_out(self) -> None:
@@ -309,7 +318,7 @@ class SpreadEntry(QWidget):
                 (
                     ("Product", self.product, (0, 0, 2)),
                     ("Day", self.day_field, (0, 2, 1)),
-                    ("How much", self.amount, (1, 0, 1)),
+                    (tr("How much"), self.amount, (1, 0, 1)),
                     ("of", self.mode, (1, 1, 1)),
                 ),
                 (4, 8, 5),
@@ -325,12 +334,12 @@ class SpreadEntry(QWidget):
             self._grid(
                 (
                     (
-                        lambda: captioned("Rain in the next days", "in"),
+                        lambda: captioned(tr("Rain in the next days"), "in"),
                         self.rain,
                         (0, 0, 1),
                     ),
-                    ("Spreader or sprayer", self.spreader, (0, 1, 1)),
-                    ("Its setting", self.setting, (0, 2, 1)),
+                    (tr("Spreader or sprayer"), self.spreader, (0, 1, 1)),
+                    (tr("Its setting"), self.setting, (0, 2, 1)),
                 ),
                 (5, 8, 5),
             )

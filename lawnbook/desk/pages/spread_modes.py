@@ -14,9 +14,9 @@ MODES = (BY_RATE, BY_POUNDS)
 LIQUID_MODES = (*MODES, BY_FL_OZ, BY_GALLONS)
 MODE_WORDS = {
     BY_RATE: ("lb N per 1,000 sq ft", "g N/m²"),
-    BY_POUNDS: ("lb of product in all", "kg of product in all"),
-    BY_FL_OZ: ("fl oz per 1,000 sq ft", "mL per 100 m²"),
-    BY_GALLONS: ("gallons of product in all", "litres of product in all"),
+    BY_POUNDS: (tr("lb of product in all"), tr("kg of product in all")),
+    BY_FL_OZ: ("fl oz per 1,000 sq ft", tr("mL per 100 m²")),
+    BY_GALLONS: (tr("gallons of product in all"), tr("litres of product in all")),
 }
 
 

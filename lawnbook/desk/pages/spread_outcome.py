@@ -20,6 +20,7 @@ from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.feed_model import SpreadPass
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import day
 
 RULES_TOLD = 8
@@ -63,7 +64,7 @@ class Offers(QWidget):
             words.say(lines[place] if shows else "")
             button.setVisible(shows and place not in unfit)
             button.setEnabled(place != taken)
-            button.setText(link if place != taken else "Put in")
+            button.setText(link if place != taken else tr("Put in"))
             button.setAccessibleName(f"{link}: {lines[place]}" if shows else link)
         self.setVisible(bool(lines))
 
@@ -139,7 +140,7 @@ class SpreadOutcome(QWidget):
         self._show_passes(check, passes, taken)
         settings = () if to_do is None else to_do.settings
         unfit = [place for place, each in enumerate(settings) if not each.fits]
-        self.settings.show_lines([each.words for each in settings], "Put it in", unfit=unfit)
+        self.settings.show_lines([each.words for each in settings], tr("Put it in"), unfit=unfit)
         self._tanks.say("" if to_do is None else "\n".join(each.words for each in to_do.tanks))
         self._spreader_head.setVisible(bool(settings or self._tanks.text()))
         self.notes.say(() if check is None else check.notes)
@@ -149,8 +150,12 @@ class SpreadOutcome(QWidget):
     def _show_workings(self, check: SpreadCheck | None) -> None:
         workings, left_out = ((), 0) if check is None else check_workings(check)
         self.working.set_workings(workings)
-        self.working.setText(f"working of {ZONES_WORKED_OUT} zones" if left_out else "working")
-        self.working.setAccessibleName("Working of the check")
+        self.working.setText(
+            tr("working of {zones_worked_out} zones", zones_worked_out=ZONES_WORKED_OUT)
+            if left_out
+            else "working"
+        )
+        self.working.setAccessibleName(tr("Working of the check"))
 
     def _show_load(self, check: SpreadCheck | None) -> None:
         heads, lines = ((), ()) if check is None else load_table(check)
@@ -173,27 +178,31 @@ class SpreadOutcome(QWidget):
     ) -> None:
         words = [pass_words(each) for each in passes]
         self._passes_head.setVisible(bool(words))
-        self.passes.show_lines(words, "Put it in", taken)
+        self.passes.show_lines(words, tr("Put it in"), taken)
         earliest = None if check is None else check.earliest_date
-        later = "" if earliest is None else f"All of it at once passes from {day(earliest)}."
+        later = (
+            ""
+            if earliest is None
+            else tr("All of it at once passes from {earliest}.", earliest=day(earliest))
+        )
         today = check is not None and earliest == check.on
         self._earliest.say("" if today else later)
 
     def _make_parts(self) -> None:
         self._rules = Paragraphs("spread_rules", self)
         self.working = WorkingLink("working", "spread_working", self)
-        self._load_head = Heading("Load and water in", self)
-        self._load = FigureTable("spread_load", "What to load", self)
+        self._load_head = Heading(tr("Load and water in"), self)
+        self._load = FigureTable("spread_load", tr("What to load"), self)
         self._strips, self._water, self._shopping = (Words("", "", self) for _ in range(3))
         self._strips.setObjectName("spread_strips")
         self._water.setObjectName("spread_water")
         self._shopping.setObjectName("spread_shopping")
-        self._water_head = Caption("Watering in, once it is down", self)
-        self._spreader_head = Heading("Setting and mixing", self)
+        self._water_head = Caption(tr("Watering in, once it is down"), self)
+        self._spreader_head = Heading(tr("Setting and mixing"), self)
         self.settings = Offers("spread_settings", self)
         self._tanks = Words("", "", self)
         self._tanks.setObjectName("spread_tanks")
-        self._passes_head = Heading("In passes that fit", self)
+        self._passes_head = Heading(tr("In passes that fit"), self)
         self.passes = Offers("spread_passes", self)
         self._earliest = Caption("", self, wrap=True)
         self._earliest.setObjectName("spread_earliest")

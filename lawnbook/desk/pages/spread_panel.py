@@ -31,13 +31,13 @@ from lawnbook.yard.records import Feeding
 
 PAUSE_MS = 120
 COLUMNS_PX = 172
-WAS_IT_POUNDS = (
+WAS_IT_POUNDS = tr(
     "That is a rate of nitrogen; if pounds of product were meant, choose them under “of”."
 )
-WAS_IT_KG = (
+WAS_IT_KG = tr(
     "That is a rate of nitrogen; if kilograms of product were meant, choose them under “of”."
 )
-STILL_TO_COME = "A check only; it can be recorded on the day."
+STILL_TO_COME = tr("A check only; it can be recorded on the day.")
 
 
 class SpreadPanel(QWidget):
@@ -127,8 +127,10 @@ class SpreadPanel(QWidget):
             self.examine()
             if not self.entry.shares.any_typed():
                 why = dict.fromkeys(each for zone in most.zones for each in zone.why_none)
-                because = f", because {and_joined(tuple(why))}" if why else ""
-                self._note.say(f"Nothing fits on {day(most.on)}{because}.", "ask")
+                because = tr(", because {tuple}", tuple=and_joined(tuple(why))) if why else ""
+                self._note.say(
+                    tr("Nothing fits on {on}{because}.", on=day(most.on), because=because), "ask"
+                )
 
     def go_to_first_day(self) -> None:
         """Put in the first day on which all of it passes."""
@@ -167,7 +169,7 @@ class SpreadPanel(QWidget):
     def _keep(self, feeding: Feeding) -> None:
         change = put(self._book.notebook, "feedings", feeding)
         try:
-            self._book.edit(change, f"feeding of {day(feeding.date)}")
+            self._book.edit(change, tr("feeding of {date}", date=day(feeding.date)))
         except OwnerError as problem:
             self._note.say(str(problem), "refuse")
             return
@@ -175,8 +177,17 @@ class SpreadPanel(QWidget):
         following = self._passes[self._pass_in + 1 :] if self._pass_in is not None else ()
         self.start_anew()
         weight = trimmed(sum(feeding.pounds.values()), 2, "lb")
-        coming = f" The next pass is for {day(following[0].date)}." if following else ""
-        self._done.say(f"Recorded: {weight} on {day(feeding.date)}.{coming}")
+        coming = (
+            tr(" The next pass is for {date}.", date=day(following[0].date)) if following else ""
+        )
+        self._done.say(
+            tr(
+                "Recorded: {weight} on {date}.{coming}",
+                weight=weight,
+                date=day(feeding.date),
+                coming=coming,
+            )
+        )
 
     def _examine(self) -> None:
         self._pause.stop()
@@ -279,7 +290,7 @@ class SpreadPanel(QWidget):
     def _doubts(self, feeding: Feeding) -> list[str]:
         doubts = [each.sentence for each in asked(self._problems(feeding))]
         if self.check is not None and not self.check.within:
-            doubts.append("This is more than fits; record it only if it is already down.")
+            doubts.append(tr("This is more than fits; record it only if it is already down."))
         return doubts
 
     def _changed(self) -> None:
@@ -304,8 +315,8 @@ class SpreadPanel(QWidget):
         else:
             self.entry.show_first_day(check.earliest_date, check.on)
         self.record_button.setEnabled(self.check is not None and not self._refused)
-        words = "Keep the changed feeding" if self._editing else "Record this feeding"
-        words = "Record it all the same" if self._asked else words
+        words = tr("Keep the changed feeding") if self._editing else tr("Record this feeding")
+        words = tr("Record it all the same") if self._asked else words
         self.record_button.setText(words)
         self.record_button.setAccessibleName(words)
         self.leave_button.setVisible(self._editing is not None)
@@ -320,8 +331,8 @@ class SpreadPanel(QWidget):
         self._done = Words("", "good", self)
         self._done.setObjectName("spread_done")
         self._done.hide()
-        self.leave_button = LinkButton("Leave it as it was", "spread_leave", self)
-        self.record_button = PrimaryButton("Record this feeding", "spread_record", self)
+        self.leave_button = LinkButton(tr("Leave it as it was"), "spread_leave", self)
+        self.record_button = PrimaryButton(tr("Record this feeding"), "spread_record", self)
         self.outcome.working.stand_for(self.verdict)
 
     def stand_with(self, ask: Ask) -> None:

@@ -28,19 +28,20 @@ from lawnbook.plan.calibration import spreader_advice
 from lawnbook.plan.feed_model import SpreaderAdvice
 from lawnbook.plan.tool_workings import spreader_run_workings
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.amounts import RATE_UNIT
 from lawnbook.yard.measures import parse_measure
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Product
 
-NO_PRODUCT = (
+NO_PRODUCT = tr(
     "Put a granular product on the shelf first: a spreader is weighed with the product it throws."
 )
 N_COLUMN, DAY_COLUMN, NARROW_PX = 4, 5, 680
 """A narrow page leaves these columns out: names come first."""
-NO_RUN = "Not weighed with this product yet: weigh one strip above, at any setting."
-SAY_RATE = "Say the rate: the setting follows from your own runs with this product."
+NO_RUN = tr("Not weighed with this product yet: weigh one strip above, at any setting.")
+SAY_RATE = tr("Say the rate: the setting follows from your own runs with this product.")
 
 
 class SpreaderTool(QWidget):
@@ -88,15 +89,19 @@ class SpreaderTool(QWidget):
             names=("product", "spreader", "setting", "strip_ft", "width_ft", "used_lb", "date"),
             heads=spreader_heads,
             rows=self._rows,
-            title=lambda each: f"calibration of {each.spreader} at {each.setting}",
+            title=lambda each: tr(
+                "calibration of {spreader} at {setting}",
+                spreader=each.spreader,
+                setting=each.setting,
+            ),
             given=self._given,
             answer=self._said_of,
             words_columns=(0, 1, 2),
             columns=4,
             spans={"product": 2},
             labels={
-                "strip_ft": lambda: captioned("Strip walked", "ft"),
-                "width_ft": lambda: captioned("Width of a pass", "ft"),
+                "strip_ft": lambda: captioned(tr("Strip walked"), "ft"),
+                "width_ft": lambda: captioned(tr("Width of a pass"), "ft"),
             },
             stays=("product", "spreader", "strip_ft", "width_ft"),
         )
@@ -121,11 +126,11 @@ class SettingFor(QWidget):
         super().__init__(parent)
         self._book = book
         self.product = ChoiceBox(self)
-        name_control(self.product, "setting_product", "Product to spread")
+        name_control(self.product, "setting_product", tr("Product to spread"))
         self.rate = TextField(self)
-        name_control(self.rate, "setting_rate", "Rate to spread")
+        name_control(self.rate, "setting_rate", tr("Rate to spread"))
         self.unit = ChoiceBox(self)
-        name_control(self.unit, "setting_unit", "Unit of the rate")
+        name_control(self.unit, "setting_unit", tr("Unit of the rate"))
         for unit in (OF_PRODUCT, OF_NITROGEN):
             self.unit.addItem("", unit)
         Teller(self.unit, lambda: fill_rate_units(self.unit))
@@ -162,7 +167,9 @@ class SettingFor(QWidget):
         try:
             rate = parse_measure(text, "Rate", RATE_UNIT)
             if rate <= 0:
-                raise OwnerError(f"Rate: {text} puts nothing down; enter a number above zero.")
+                raise OwnerError(
+                    tr("Rate: {text} puts nothing down; enter a number above zero.", text=text)
+                )
             lb_per_1000 = product_lb_per_1000(rate, self.unit.currentData(), product)
         except OwnerError as problem:
             mark_role(self.rate, "", "refuse")
@@ -191,7 +198,7 @@ class SettingFor(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 4, 0, 0)
         column.setSpacing(6)
-        column.addWidget(Heading("The setting for a rate", self))
+        column.addWidget(Heading(tr("The setting for a rate"), self))
         column.addLayout(fields)
         column.addWidget(self._nitrogen)
         column.addWidget(self._words)
@@ -206,5 +213,5 @@ def spreadable(book: OpenNotebook) -> list[tuple[str, str]]:
 
 def _proposal(advice: SpreaderAdvice) -> str:
     """A setting to put in, where one fits."""
-    lead = f" set it to {advice.setting}." if advice.fits else ""
+    lead = tr(" set it to {setting}.", setting=advice.setting) if advice.fits else ""
     return f"{advice.spreader}:{lead} {advice.words}"

@@ -4,20 +4,21 @@ from collections.abc import Sequence
 
 from lawnbook.plan.plug_model import CareMark, DayPlugs, Place, ThenNow
 from lawnbook.plan.roots import zone_of_spot
+from lawnbook.reading import tr
 from lawnbook.sheet.then_now_figures import FigureLine
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 
-NO_PLUG = "No plug at this spot yet: the first shows where the repair begins."
-ONE_DAY = (
-    "Plugs of one day only, {}. Then and now need two days at the same spot: the next plug, in "
-    "the season of the first, can be laid beside it."
+NO_PLUG = tr("No plug at this spot yet: the first shows where the repair begins.")
+ONE_DAY = tr(
+    "Plugs of one day only, {}. Then and now need two days at the same spot: the "
+    "next plug, in the season of the first, can be laid beside it."
 )
-NO_PHOTO = "Neither day has a photo. Add photos to a plug where it is entered, under Columns."
-NO_SPOT = "No spot yet: put one down with the Spot tool above the sketch."
-NO_SPOT_HERE = "No spot in this zone yet: put one down with the Spot tool above the sketch."
-PICK = "Then and now are of one spot: the same ground, a step away from its old holes."
-NOTHING_DONE = "Nothing was recorded between the two days."
+NO_PHOTO = tr("Neither day has a photo. Add photos to a plug where it is entered, under Columns.")
+NO_SPOT = tr("No spot yet: put one down with the Spot tool above the sketch.")
+NO_SPOT_HERE = tr("No spot in this zone yet: put one down with the Spot tool above the sketch.")
+PICK = tr("Then and now are of one spot: the same ground, a step away from its old holes.")
+NOTHING_DONE = tr("Nothing was recorded between the two days.")
 
 
 def too_few(days: Sequence[DayPlugs]) -> str:
@@ -49,8 +50,17 @@ def care_line(mark: CareMark) -> str:
 
 def described(pair: ThenNow, lines: Sequence[FigureLine]) -> str:
     """The pictures in words, for those who cannot see them."""
-    told = "; ".join(f"{each.name}: then {each.then}, now {each.now}" for each in lines)
-    return f"{pair.spot}, {day(pair.then.date)} and {day(pair.now.date)}. {told}"
+    told = "; ".join(
+        tr("{name}: then {then}, now {now}", name=each.name, then=each.then, now=each.now)
+        for each in lines
+    )
+    return tr(
+        "{spot}, {date} and {date_2}. {told}",
+        spot=pair.spot,
+        date=day(pair.then.date),
+        date_2=day(pair.now.date),
+        told=told,
+    )
 
 
 def photo_words(then: int, now: int) -> str:
@@ -58,8 +68,18 @@ def photo_words(then: int, now: int) -> str:
     more = max(then - 1, 0) + max(now - 1, 0)
     if not more:
         return ""
-    return f"{more} more {'photo' if more == 1 else 'photos'} of these days under Photos."
+    return tr(
+        "{more} more {part} of these days under Photos.",
+        more=more,
+        part="photo" if more == 1 else "photos",
+    )
 
 
 def _days(days: int) -> str:
-    return "no plug yet" if not days else "plugs of 1 day" if days == 1 else f"plugs of {days} days"
+    return (
+        tr("no plug yet")
+        if not days
+        else tr("plugs of 1 day")
+        if days == 1
+        else tr("plugs of {days} days", days=days)
+    )

@@ -30,26 +30,26 @@ from lawnbook.yard.numbers import day, plain
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Product, SprayerRun, SpreaderRun
 
-NOT_PORTABLE = (
-    "A setting is not portable: another spreader, another product, even another walk throws "
-    "another rate. Weigh your own."
+NOT_PORTABLE = tr(
+    "A setting is not portable: another spreader, another product, even another "
+    "walk throws another rate. Weigh your own."
 )
-HOW_TO_WEIGH = (
-    "Weigh the hopper, walk a measured strip with it open, weigh it again. The width is from the "
-    "middle of one pass to the middle of the next."
+HOW_TO_WEIGH = tr(
+    "Weigh the hopper, walk a measured strip with it open, weigh it again. The "
+    "width is from the middle of one pass to the middle of the next."
 )
-HOW_TO_SPRAY = (
-    "With plain water first: fill to a mark, spray a measured area at your usual walk, and measure "
-    "what fills it to the mark again."
+HOW_TO_SPRAY = tr(
+    "With plain water first: fill to a mark, spray a measured area at your usual "
+    "walk, and measure what fills it to the mark again."
 )
-RINSE = (
+RINSE = tr(
     "Spray rinse water out over the lawn just treated, never into a drain, a gutter or onto paving."
 )
 OF_PRODUCT, OF_NITROGEN, OF_VOLUME = "product", "nitrogen", "fl oz"
 RATE_UNITS = {
     OF_PRODUCT: ("lb of product", "g/m² of product"),
     OF_NITROGEN: ("lb of nitrogen", "g/m² of nitrogen"),
-    OF_VOLUME: ("fl oz of product", "mL of product per 100 m²"),
+    OF_VOLUME: (tr("fl oz of product"), tr("mL of product per 100 m²")),
 }
 """What a rate may be told in: per 1,000 sq ft, and to a metric reader."""
 UNIT_OF_RATE = {
@@ -79,7 +79,10 @@ def spreader_heads() -> tuple[str, ...]:
 
 def sprayer_heads() -> tuple[str, ...]:
     """The heads of the list of a sprayer's runs."""
-    tank, covers = f"Tank\n{unit_shown('gal')}", f"A tank covers\n{unit_shown('sq ft')}"
+    tank, covers = (
+        f"Tank\n{unit_shown('gal')}",
+        tr("A tank covers\n{unit_shown}", unit_shown=unit_shown("sq ft")),
+    )
     spray = either(tr("Spray, gal per\n1,000 sq ft"), tr("Spray, L per\n100 m²"))
     return ("Sprayer", tank, spray, covers, "Day")
 
@@ -91,9 +94,13 @@ def spreader_answer(values: Mapping[str, Any], product: Product | None) -> Answe
     if strip_ft is None or width_ft is None or used_lb is None:
         return HOW_TO_WEIGH, "caption"
     rate = spreader_rate_lb_per_1000(used_lb, strip_ft, width_ft)
-    lead = (
-        f"{amount(used_lb, 'lb')} on {plain(strip_ft, 2, 'ft')} × {trimmed(width_ft, 2, 'ft')}, "
-        f"{trimmed(strip_ft * width_ft, 0, 'sq ft')}: {told_small(rate, 2, RATE_UNIT)}"
+    lead = tr(
+        "{amount} on {strip_ft} × {trimmed}, {trimmed_2}: {rate}",
+        amount=amount(used_lb, "lb"),
+        strip_ft=plain(strip_ft, 2, "ft"),
+        trimmed=trimmed(width_ft, 2, "ft"),
+        trimmed_2=trimmed(strip_ft * width_ft, 0, "sq ft"),
+        rate=told_small(rate, 2, RATE_UNIT),
     )
     if product is None:
         return f"{lead}.", "caption"
@@ -104,8 +111,13 @@ def spreader_answer(values: Mapping[str, Any], product: Product | None) -> Answe
                 most=most)  # fmt: skip
         metric = tr("more than {most} is more than a lawn is given at once. Were grams meant?",
                     most=most)  # fmt: skip
-        return f"{lead}, {_of_it(n_lb)} of it nitrogen: {either(us, metric)}", "ask"
-    return f"{lead}, {_of_it(n_lb)} of it nitrogen.", "caption"
+        return tr(
+            "{lead}, {of_it} of it nitrogen: {either}",
+            lead=lead,
+            of_it=_of_it(n_lb),
+            either=either(us, metric),
+        ), "ask"
+    return tr("{lead}, {of_it} of it nitrogen.", lead=lead, of_it=_of_it(n_lb)), "caption"
 
 
 def _of_it(lb_per_1000: float) -> str:
@@ -124,12 +136,19 @@ def sprayer_answer(values: Mapping[str, Any]) -> Answer:
     if tank_gal is not None:
         covers = tank_covers_sqft(tank_gal, gal_per_1000)
         tank = trimmed(tank_gal, 2, "gal")
-        words = f"{words}: a tank of {tank} covers {told(covers, 0, 'sq ft')}"
+        words = tr(
+            "{words}: a tank of {tank} covers {covers}",
+            words=words,
+            tank=tank,
+            covers=told(covers, 0, "sq ft"),
+        )
     if seconds is not None:
         ground_sqft = stored(100.0, "sq ft") if is_metric() else 1000.0
         ground = either("1,000 sq ft", "100 m²")
         took = localised(f"{seconds * ground_sqft / area_sqft:,.0f} s")
-        words = f"{words}. At that walk {ground} take {took}"
+        words = tr(
+            "{words}. At that walk {ground} take {took}", words=words, ground=ground, took=took
+        )
     return f"{words}.", "caption"
 
 
@@ -142,9 +161,15 @@ def spreader_row(run: SpreaderRun, product: Product | None) -> Row:
     put_down = small_bare(rate, 2, RATE_UNIT)
     cells = (name, run.spreader, run.setting, put_down, nitrogen, day(run.date))
     strip = f"{plain(run.strip_ft, 2, 'ft')} × {trimmed(run.width_ft, 2, 'ft')}"
-    spoken = (
-        f"{name} with {run.spreader} at {run.setting}: {amount(run.used_lb, 'lb')} on {strip}, "
-        f"{told_small(rate, 2, RATE_UNIT)}, {cells[5]}"
+    spoken = tr(
+        "{name} with {spreader} at {setting}: {amount} on {strip}, {rate}, {cells}",
+        name=name,
+        spreader=run.spreader,
+        setting=run.setting,
+        amount=amount(run.used_lb, "lb"),
+        strip=strip,
+        rate=told_small(rate, 2, RATE_UNIT),
+        cells=cells[5],
     )
     return Row(run.id, cells, spoken)
 
@@ -161,9 +186,14 @@ def sprayer_row(run: SprayerRun) -> Row:
         day(run.date),
     )
     timed = "" if run.seconds is None else f" in {run.seconds:,.0f} s"
-    spoken = (
-        f"{run.sprayer}: {amount(run.used_gal, 'gal')} on {trimmed(run.area_sqft, 2, 'sq ft')}"
-        f"{timed}, {told_small(gal_per_1000, 2, SPRAY)}, {cells[4]}"
+    spoken = tr(
+        "{sprayer}: {amount} on {trimmed}{timed}, {gal_per_1000}, {cells}",
+        sprayer=run.sprayer,
+        amount=amount(run.used_gal, "gal"),
+        trimmed=trimmed(run.area_sqft, 2, "sq ft"),
+        timed=timed,
+        gal_per_1000=told_small(gal_per_1000, 2, SPRAY),
+        cells=cells[4],
     )
     return Row(run.id, cells, spoken)
 
@@ -179,7 +209,10 @@ def product_lb_per_1000(rate: float, unit: str, product: Product) -> float:
         n_pct = analysis_of(product).n_pct
         if n_pct <= 0:
             raise OwnerError(
-                f"{product.name} carries no nitrogen: say how much of the product goes down."
+                tr(
+                    "{name} carries no nitrogen: say how much of the product goes down.",
+                    name=product.name,
+                )
             )
         return product_lb_for_rate(rate, n_pct, 1000.0)
     if unit != OF_VOLUME:
@@ -198,9 +231,14 @@ def nitrogen_words(lb_per_1000: float, product: Product) -> Answer:
     """What a rate of a product brings in nitrogen; questioned above `MOST_N_LB_PER_1000`."""
     n_pct = analysis_of(product).n_pct
     n_lb = lb_per_1000 * n_pct / 100
-    us = (
-        f"{told_small(lb_per_1000)} lb of {product.name} per 1,000 sq ft bring "
-        f"{told_small(n_lb)} lb of nitrogen ({figure(n_pct)}{PERCENT})."
+    us = tr(
+        "{lb_per_1000} lb of {name} per 1,000 sq ft bring {n_lb} lb of nitrogen "
+        "({figure}{percent}).",
+        lb_per_1000=told_small(lb_per_1000),
+        name=product.name,
+        n_lb=told_small(n_lb),
+        figure=figure(n_pct),
+        percent=PERCENT,
     )
     metric = tr("{rate} of {name} bring {nitrogen} of nitrogen ({share}).",
                 rate=told_small(lb_per_1000, 2, RATE_UNIT), name=product.name,
@@ -209,21 +247,33 @@ def nitrogen_words(lb_per_1000: float, product: Product) -> Answer:
     words = either(us, metric)
     if n_lb > MOST_N_LB_PER_1000:
         slip = either(tr("were ounces meant?"), tr("were grams meant?"))
-        return f"{words} That is more than a lawn is given at once: {slip}", "ask"
+        return tr(
+            "{words} That is more than a lawn is given at once: {slip}", words=words, slip=slip
+        ), "ask"
     return words, "caption"
 
 
 def tank_figures(plan: TankPlan) -> tuple[tuple[str, str], ...]:
     """The figures of a tank plan at a glance, each with its words."""
-    covers = (told(plan.covers_sqft, 0, "sq ft"), "a full tank covers")
-    last = (_amount(plan.last_lb, plan.last_fl_oz), f"with {_gal(plan.last_spray_gal)} of spray")
+    covers = (told(plan.covers_sqft, 0, "sq ft"), tr("a full tank covers"))
+    last = (
+        _amount(plan.last_lb, plan.last_fl_oz),
+        tr("with {gal} of spray", gal=_gal(plan.last_spray_gal)),
+    )
     if not plan.full_tanks:
-        return (covers, ("1 tank", "not full"), (last[0], f"in it, {last[1]}"))
-    tanks = (f"{plan.full_tanks}", "full tank" if plan.full_tanks == 1 else "full tanks")
-    dose = (_amount(plan.product_lb, plan.product_fl_oz), f"in each of {_gal(plan.tank_gal)}")
+        return (
+            covers,
+            (tr("1 tank"), tr("not full")),
+            (last[0], tr("in it, {last}", last=last[1])),
+        )
+    tanks = (f"{plan.full_tanks}", tr("full tank") if plan.full_tanks == 1 else tr("full tanks"))
+    dose = (
+        _amount(plan.product_lb, plan.product_fl_oz),
+        tr("in each of {gal}", gal=_gal(plan.tank_gal)),
+    )
     if not plan.last_spray_gal:
         return (covers, tanks, dose)
-    return (covers, tanks, dose, (last[0], f"in the last, {last[1]}"))
+    return (covers, tanks, dose, (last[0], tr("in the last, {last}", last=last[1])))
 
 
 def _amount(pounds: float, fl_oz: float | None) -> str:

@@ -35,25 +35,27 @@ FIGURES = ("slope", "error", "detectable", "more", "half_inch", "season")
 NOT_YET = "cannot say yet"
 """What stands in the place of a figure that the plugs do not give."""
 
-NO_PLUG = (
-    "No plug has been read here yet. A trend starts with the first one; an interval and a verdict "
-    f"need plugs of {FEWEST_FOR_INTERVAL} dates."
+NO_PLUG = tr(
+    "No plug has been read here yet. A trend starts with the first one; an "
+    "interval and a verdict need plugs of {fewest_for_interval} dates.",
+    fewest_for_interval=FEWEST_FOR_INTERVAL,
 )
-MARK_STRIP = (
-    "No untreated comparison yet. Leave one spot without the treatments and tick “Untreated "
-    "comparison” for it, below the sketch or under Next: its trend shows what weather and years "
-    "do by themselves."
+MARK_STRIP = tr(
+    "No untreated comparison yet. Leave one spot without the treatments and tick "
+    "“Untreated comparison” for it, below the sketch or under Next: its trend "
+    "shows what weather and years do by themselves."
 )
-CARE_CAUTION = (
-    "A record of what was done, without a promise that it works. Follow the label and local rules "
-    "first; some treatments are for licensed hands only. Have buried lines marked before coring."
+CARE_CAUTION = tr(
+    "A record of what was done, without a promise that it works. Follow the label "
+    "and local rules first; some treatments are for licensed hands only. Have "
+    "buried lines marked before coring."
 )
-CARE_EMPTY = "Nothing noted yet. What is kept here stands as a mark over the trend."
+CARE_EMPTY = tr("Nothing noted yet. What is kept here stands as a mark over the trend.")
 MOST_ZONES_NAMED = 1
 """In a row of the list of care; its tooltip names them all."""
 CARE_HEADS = ("Day", "What", "Where", "Note")
-CHANGE_HEADS = ("", "Slope, in a year", f"95{PERCENT} between", "Plugs")
-STRIP_HEADS = ("", "Slope, in a year", f"95{PERCENT} between")
+CHANGE_HEADS = ("", tr("Slope, in a year"), tr("95{percent} between", percent=PERCENT), "Plugs")
+STRIP_HEADS = ("", tr("Slope, in a year"), tr("95{percent} between", percent=PERCENT))
 _NONE = "–"
 _TOO_FEW = "too few plugs"
 
@@ -122,7 +124,7 @@ def described(evidence: Evidence, care: Sequence[CareMark]) -> str:
     dots = "; ".join(f"{day(each.date)}: {inches(each.thatch_in)}" for each in evidence.points)
     done = "; ".join(f"{day(each.date)}: {each.kind}" for each in care)
     said = f"{evidence.place}: {dots or 'no plug yet'}."
-    return f"{said} Done: {done}." if done else said
+    return tr("{said} Done: {done}.", said=said, done=done) if done else said
 
 
 def care_preset(mark: CareMark) -> tuple[str, str]:
@@ -147,7 +149,7 @@ def _where(notebook: Notebook, care: Care, most: int) -> str:
         return WHOLE_YARD
     if len(names) <= most:
         return and_joined(names)
-    return f"{and_joined(names[:most])} and {len(names) - most} more"
+    return tr("{names} and {count} more", names=and_joined(names[:most]), count=len(names) - most)
 
 
 def notes_told(evidence: Evidence) -> tuple[str, ...]:
@@ -174,7 +176,7 @@ def first_split(evidence: Evidence, care: Sequence[CareMark]) -> date | None:
 def done_on(care: Sequence[CareMark], on: date | None) -> str:
     """What was done on a day, in words; empty where nothing is noted for it."""
     kinds = list(dict.fromkeys(each.kind for each in care if each.date == on))
-    return f"noted for this day: {and_joined(kinds)}" if kinds else ""
+    return tr("noted for this day: {kinds}", kinds=and_joined(kinds)) if kinds else ""
 
 
 def change_rows(change: SlopeChange) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -182,7 +184,7 @@ def change_rows(change: SlopeChange) -> tuple[tuple[str, tuple[str, ...]], ...]:
     rows = (
         ("Before", change.before_in_per_year, change.before_ci95, str(change.plugs_before)),
         ("After", change.after_in_per_year, change.after_ci95, str(change.plugs_after)),
-        ("After less before", change.difference_in_per_year, change.difference_ci95, ""),
+        (tr("After less before"), change.difference_in_per_year, change.difference_ci95, ""),
     )
     return tuple(
         (name, (_slope_cell(value), _interval_cell(value, ci95), n))
@@ -198,13 +200,19 @@ def change_described(change: SlopeChange) -> str:
 
 def strip_rows(strip: StripComparison) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """Treated, untreated and their difference as rows: slope, interval."""
-    treated = f"Treated: {', '.join(strip.treated)}" if strip.treated else "Treated"
-    untreated = f"Untreated: {', '.join(strip.untreated)}" if strip.untreated else "Untreated"
+    treated = (
+        tr("Treated: {treated}", treated=", ".join(strip.treated)) if strip.treated else "Treated"
+    )
+    untreated = (
+        tr("Untreated: {untreated}", untreated=", ".join(strip.untreated))
+        if strip.untreated
+        else "Untreated"
+    )
     apart = strip.difference_in_per_year
     return (
         (treated, (_slope_cell(strip.treated_in_per_year), "")),
         (untreated, (_slope_cell(strip.untreated_in_per_year), "")),
-        ("Treated less untreated", (_slope_cell(apart), _interval_cell(apart, strip.ci95))),
+        (tr("Treated less untreated"), (_slope_cell(apart), _interval_cell(apart, strip.ci95))),
     )
 
 
@@ -224,36 +232,44 @@ def _slope_cell(value: float | None) -> str:
 def _slope(evidence: Evidence) -> tuple[str, str]:
     slope, ci95 = evidence.slope_in_per_year, evidence.ci95
     if slope is None:
-        return NOT_YET, "how the thatch changes in a year"
+        return NOT_YET, tr("how the thatch changes in a year")
     if ci95 is None:
-        return signed(slope, "in"), "change of thatch in a year; no interval yet, so a first guess"
-    return signed(slope, "in"), f"change of thatch in a year (95{PERCENT}: {between(ci95)})"
+        return signed(slope, "in"), tr(
+            "change of thatch in a year; no interval yet, so a first guess"
+        )
+    return signed(slope, "in"), tr(
+        "change of thatch in a year (95{percent}: {between})",
+        percent=PERCENT,
+        between=between(ci95),
+    )
 
 
 def _error(error: PlugError | None) -> tuple[str, str]:
     if error is None:
-        return NOT_YET, "how far one plug may be off"
-    by = "readings and ruler alone"
+        return NOT_YET, tr("how far one plug may be off")
+    by = tr("readings and ruler alone")
     if error.plugs_in is not None:
-        by = "readings, plugs of one day and ruler"
-    return f"±{told(error.plug_in, 2, 'in')}", f"standard deviation of one plug, by {by}"
+        by = tr("readings, plugs of one day and ruler")
+    return f"±{told(error.plug_in, 2, 'in')}", tr("standard deviation of one plug, by {by}", by=by)
 
 
 def _detectable(evidence: Evidence) -> tuple[str, str]:
-    a_date = f"with {counted(evidence.plugs_a_date, 'plug')} a date"
+    a_date = tr("with {plugs} a date", plugs=counted(evidence.plugs_a_date, "plug"))
     if evidence.detectable_in is None:
-        return NOT_YET, "smallest change between two dates that these plugs can show"
+        return NOT_YET, tr("smallest change between two dates that these plugs can show")
     value = told(evidence.detectable_in, 2, "in")
-    return value, f"smallest change between two dates that shows {a_date}"
+    return value, tr("smallest change between two dates that shows {a_date}", a_date=a_date)
 
 
 def _more(evidence: Evidence) -> tuple[str, str]:
     more = evidence.more_for_tenth
     if more is None:
-        return NOT_YET, f"plugs to add a date to see {_tenth()}"
+        return NOT_YET, tr("plugs to add a date to see {tenth}", tenth=_tenth())
     if more == 0:
-        return "no more", f"plugs a date are needed to see {_tenth()}"
-    return f"{more:,} more", f"{'plug' if more == 1 else 'plugs'} a date to see {_tenth()}"
+        return tr("no more"), tr("plugs a date are needed to see {tenth}", tenth=_tenth())
+    return tr("{more:,} more", more=more), tr(
+        "{part} a date to see {tenth}", part="plug" if more == 1 else "plugs", tenth=_tenth()
+    )
 
 
 def _tenth() -> str:
@@ -265,19 +281,25 @@ def _half_inch(evidence: Evidence) -> tuple[str, str]:
     if evidence.half_inch is None:
         why = evidence.half_inch_words
         if evidence.none_ahead:
-            return "none ahead", _after_not_yet(why)
+            return tr("none ahead"), _after_not_yet(why)
         if not why or (evidence.reason and evidence.reason.casefold() in why.casefold()):
-            why = f"when {half_inch()} of thatch is reached"
+            why = tr("when {half_inch} of thatch is reached", half_inch=half_inch())
         return NOT_YET, _after_not_yet(why)
     first, last = evidence.half_inch
-    words = f"{half_inch()} of thatch, at this pace (95{PERCENT}: {day(first)} to {day(last)})"
+    words = tr(
+        "{half_inch} of thatch, at this pace (95{percent}: {first} to {last})",
+        half_inch=half_inch(),
+        percent=PERCENT,
+        first=day(first),
+        last=day(last),
+    )
     return _span(first, last), words
 
 
 def _span(first: date, last: date) -> str:
     """From one day to another, in months within a year and in years beyond."""
     if first.year != last.year:
-        return f"{first.year} to {last.year}"
+        return tr("{year} to {year_2}", year=first.year, year_2=last.year)
     months = dict.fromkeys((MONTHS[first.month - 1], MONTHS[last.month - 1]))
     return f"{' to '.join(months)} {first.year}"
 
@@ -285,10 +307,12 @@ def _span(first: date, last: date) -> str:
 def _season(evidence: Evidence) -> tuple[str, str]:
     season = evidence.season
     if season is None or season.spring_minus_autumn_in is None:
-        return NOT_YET, "what spring plugs differ by from autumn plugs"
+        return NOT_YET, tr("what spring plugs differ by from autumn plugs")
     interval = "" if season.ci95 is None else f" (95{PERCENT}: {between(season.ci95)})"
     value = signed(season.spring_minus_autumn_in, "in")
-    return value, f"spring plugs less autumn plugs, the trend taken out{interval}"
+    return value, tr(
+        "spring plugs less autumn plugs, the trend taken out{interval}", interval=interval
+    )
 
 
 def _is_not_yet(words: str) -> bool:

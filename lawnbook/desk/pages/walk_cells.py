@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QPushButton, QWidget
 from lawnbook.desk.codecs import kept_amount
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.numbers import feet_inches, parse_feet
 from lawnbook.yard.problems import OwnerError
@@ -58,7 +59,7 @@ class LengthCell(TextField):
         try:
             length_ft = parse_feet(text, what)
             if length_ft <= 0:
-                raise OwnerError(f"{what} must be more than 0; enter it again.")
+                raise OwnerError(tr("{what} must be more than 0; enter it again.", what=what))
         except OwnerError:
             mark_role(self, "cell", "refuse")
             raise
@@ -122,8 +123,8 @@ def remove_button(parent: QWidget) -> QPushButton:
 
 def name_remove(button: QPushButton, object_name: str, what: str) -> None:
     """Name such a button by what it takes out."""
-    name_control(button, object_name, f"Take out {what}")
-    button.setToolTip(f"Take {what} out (Ctrl+Delete in its row)")
+    name_control(button, object_name, tr("Take out {what}", what=what))
+    button.setToolTip(tr("Take {what} out (Ctrl+Delete in its row)", what=what))
 
 
 def put_in_button(parent: QWidget) -> QPushButton:
@@ -135,8 +136,8 @@ def put_in_button(parent: QWidget) -> QPushButton:
 
 def name_put_in(button: QPushButton, object_name: str, before: str) -> None:
     """Name such a button by the corner that the new one comes before."""
-    name_control(button, object_name, f"Put a corner in before {before}")
-    button.setToolTip(f"Put a corner in before {before} (Insert in its row)")
+    name_control(button, object_name, tr("Put a corner in before {before}", before=before))
+    button.setToolTip(tr("Put a corner in before {before} (Insert in its row)", before=before))
 
 
 def puts_in(event: QKeyEvent) -> bool:

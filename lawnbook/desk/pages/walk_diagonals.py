@@ -17,6 +17,7 @@ from lawnbook.desk.pages.walk_cells import (
 from lawnbook.desk.pages.walk_sides import drop
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.walk_records import Diagonal, Residual, corner_name, pair_name
 
 HEADS = ("From", "To", "Length", "Fit", "")
@@ -63,11 +64,19 @@ class DiagonalRow:
 
     def call(self, number: int) -> None:
         """Name the controls by the row's number, counted from 1."""
-        name_control(self.start, f"walk_from_{number}", f"Diagonal {number}, from corner")
-        name_control(self.end, f"walk_to_{number}", f"Diagonal {number}, to corner")
-        name_control(self.length, f"walk_diagonal_{number}", f"Diagonal {number}, length")
+        name_control(
+            self.start, f"walk_from_{number}", tr("Diagonal {number}, from corner", number=number)
+        )
+        name_control(
+            self.end, f"walk_to_{number}", tr("Diagonal {number}, to corner", number=number)
+        )
+        name_control(
+            self.length, f"walk_diagonal_{number}", tr("Diagonal {number}, length", number=number)
+        )
         self.fits.setObjectName(f"walk_diagonal_fit_{number}")
-        name_remove(self.remove, f"walk_diagonal_remove_{number}", f"diagonal {number}")
+        name_remove(
+            self.remove, f"walk_diagonal_remove_{number}", tr("diagonal {number}", number=number)
+        )
 
 
 class DiagonalRows(QWidget):

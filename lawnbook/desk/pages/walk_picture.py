@@ -5,6 +5,7 @@ from collections.abc import Iterable
 
 from lawnbook.charts.marks import Disc, Frame, Mark, Picture, Polygon, Polyline, Ring, Words
 from lawnbook.charts.marks import in_the_middle as words_only
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import bounds_ft
 from lawnbook.yard.walk_measures import Pair
@@ -19,7 +20,9 @@ def walk_picture(
 ) -> Picture:
     """The shape as large as the frame allows; `taped` diagonals dashed, `proposed` ones dotted."""
     if len(outline) < 3:
-        return words_only(("Type the sides:", "the shape is drawn", "as you go."), frame)
+        return words_only(
+            (tr("Type the sides:"), tr("the shape is drawn"), tr("as you go.")), frame
+        )
     ring = _fitted(frame, outline)
     marks: list[Mark] = [Polygon(rings=(ring,), fill="turf", edge="ink", width=1.1)]
     marks += _lines(ring, taped, "ink", (4.0, 2.5))
@@ -33,10 +36,22 @@ def walk_picture(
 def described(outline: Outline, taped: int, proposed: Iterable[Pair]) -> str:
     """The picture in words."""
     if len(outline) < 3:
-        return "No shape yet."
-    asked = [f"{corner_name(a)} to {corner_name(b)}" for a, b in proposed]
-    more = f"; to be measured: {', '.join(asked)}" if asked else ""
-    return f"A shape of {len(outline)} corners with {taped} diagonals taped{more}."
+        return tr("No shape yet.")
+    asked = [
+        tr(
+            "{corner_name} to {corner_name_2}",
+            corner_name=corner_name(a),
+            corner_name_2=corner_name(b),
+        )
+        for a, b in proposed
+    ]
+    more = tr("; to be measured: {asked}", asked=", ".join(asked)) if asked else ""
+    return tr(
+        "A shape of {count} corners with {taped} diagonals taped{more}.",
+        count=len(outline),
+        taped=taped,
+        more=more,
+    )
 
 
 def _fitted(frame: Frame, outline: Outline) -> Ring:

@@ -7,6 +7,7 @@ from lawnbook.desk.sketch.choosing import Choice
 from lawnbook.desk.sketch.inspector import KINDS
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.edits import next_name
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import bounds_ft, label_point_ft, yard_bounds_ft
@@ -47,12 +48,16 @@ def filled_from(notebook: Notebook, choice: Choice | None) -> Filled:
     """The ring that is chosen, to be mended by tape. OwnerError where there is none to walk."""
     record = notebook.find(choice.table, choice.record_id) if choice is not None else None
     if choice is None or not isinstance(record, Zone | Feature):
-        raise OwnerError("Choose a zone or a feature on the sketch first.")
+        raise OwnerError(tr("Choose a zone or a feature on the sketch first."))
     ring = rings_of(record)[choice.ring]
     if len(ring) > MOST_CORNERS:
         raise OwnerError(
-            f"That outline has {len(ring)} corners, more than the {MOST_CORNERS} that can be "
-            "walked; choose a simpler one."
+            tr(
+                "That outline has {count} corners, more than the {most_corners} that can be "
+                "walked; choose a simpler one.",
+                count=len(ring),
+                most_corners=MOST_CORNERS,
+            )
         )
     return Filled(choice.key, choice.ring, clockwise(ring))
 
@@ -90,12 +95,15 @@ def made(notebook: Notebook, outline: Outline, into: str, over: Filled | Zone | 
         refuse_locked((over,))
         if without(Ground(outline), (ground_of(replace(over, holes_ft=())),)):
             raise OwnerError(
-                f"The hole reaches outside {over.name}; place corner A and side A to B by two "
-                "clicks inside it."
+                tr(
+                    "The hole reaches outside {name}; place corner A and side A to B by two clicks "
+                    "inside it.",
+                    name=over.name,
+                )
             )
         zone = replace(over, holes_ft=(*over.holes_ft, outline))
         choice = Choice("zones", zone.id, ring=len(zone.holes_ft))
-        return Made(put(notebook, "zones", zone), choice, f"a hole in {zone.name}")
+        return Made(put(notebook, "zones", zone), choice, tr("a hole in {name}", name=zone.name))
     if into == ZONE:
         name = next_name(notebook, "zones", "Zone")
         zone = Zone(id=new_id(), name=name, outline_ft=outline)
@@ -116,7 +124,7 @@ def mends(record: Record | None, filled: Filled | None, corners: int) -> bool:
 def _mended(notebook: Notebook, outline: Outline, filled: Filled) -> Made:
     record = notebook.find(*filled.key)
     if not isinstance(record, Zone | Feature):
-        raise OwnerError("The shape to be mended is gone; put the walk down as a new one.")
+        raise OwnerError(tr("The shape to be mended is gone; put the walk down as a new one."))
     refuse_locked((record,))
     choice = Choice(*filled.key, ring=filled.ring)
     if isinstance(record, Feature):

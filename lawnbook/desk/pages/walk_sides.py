@@ -20,9 +20,10 @@ from lawnbook.desk.pages.walk_cells import (
     takes_out,
 )
 from lawnbook.desk.widgets import Caption, Words, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.walk_records import MOST_CORNERS, Residual, Walk, corner_name, pair_name
 
-HEADS = ("Side", "Length", "Turns in", "Square", "Fit", "", "")
+HEADS = ("Side", "Length", tr("Turns in"), "Square", "Fit", "", "")
 FEWEST_ROWS = 4
 
 
@@ -52,12 +53,16 @@ class SideRow:
         self.label.setText(side)
         self.label.setEnabled(index < count)
         number = index + 1
-        name_control(self.length, f"walk_side_{number}", f"{side}, length")
-        name_control(self.turns_in, f"walk_turn_{number}", f"Corner {corner} turns in")
-        name_control(self.square, f"walk_square_{number}", f"Corner {corner} is square")
+        name_control(self.length, f"walk_side_{number}", tr("{side}, length", side=side))
+        name_control(
+            self.turns_in, f"walk_turn_{number}", tr("Corner {corner} turns in", corner=corner)
+        )
+        name_control(
+            self.square, f"walk_square_{number}", tr("Corner {corner} is square", corner=corner)
+        )
         self.fits.setObjectName(f"walk_side_fit_{number}")
-        name_put_in(self.put_in, f"walk_side_put_in_{number}", f"corner {corner}")
-        name_remove(self.remove, f"walk_side_remove_{number}", f"corner {corner}")
+        name_put_in(self.put_in, f"walk_side_put_in_{number}", tr("corner {corner}", corner=corner))
+        name_remove(self.remove, f"walk_side_remove_{number}", tr("corner {corner}", corner=corner))
 
 
 class SideRows(QWidget):

@@ -19,9 +19,12 @@ from lawnbook.desk.pages.zone_picker import ZonePicker, zone_of
 from lawnbook.desk.widgets import PageScroll, PageTitle, Verdict
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.model import Plan, ZoneWater
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
-NO_ZONES = "Draw a zone on the sketch: how deep and how often to water it follows from its ground."
+NO_ZONES = tr(
+    "Draw a zone on the sketch: how deep and how often to water it follows from its ground."
+)
 SECTIONS = ("Now", "Roots", "Year", "Sprinklers", "Records")
 SPRINKLER_TABLES = ("heads", "catch_tests")
 """What is selected in one of these tables is shown among the sprinklers."""
@@ -65,7 +68,7 @@ class WaterPage(QWidget):
         self.records = RecordsSection(self._book, zone_id)
         bodies = (self.now, self.roots, self.year, self.sprinklers, self.records)
         self._sections: dict[str, Section] = dict(zip(SECTIONS, bodies, strict=True))
-        self.sections = SectionRow(SECTIONS, "water", "Sections of the water page")
+        self.sections = SectionRow(SECTIONS, "water", tr("Sections of the water page"))
         # What a zone needs first stands open on top of what is to be done now.
         self.now.lead(self.sprinklers.folds.top)
         self._scrolled: dict[str, int] = {}
@@ -212,5 +215,5 @@ class WaterPage(QWidget):
 
 def _zones_words(count: int) -> str:
     if count == 0:
-        return "no zone yet"
-    return "1 zone" if count == 1 else f"{count} zones"
+        return tr("no zone yet")
+    return tr("1 zone") if count == 1 else tr("{count} zones", count=count)

@@ -12,6 +12,7 @@ from lawnbook.desk.pages.water_sections import Section
 from lawnbook.desk.pages.yard_overview import RULES
 from lawnbook.desk.widgets import Caption
 from lawnbook.plan.model import Plan, ZoneWater
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 
@@ -21,15 +22,15 @@ class RecordsSection(Section):
     def __init__(self, book: OpenNotebook, zone_id: ZoneId, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._entries_for = ""
-        self.waterings_fold = Fold("Water put down", "waterings_part", unfolded=True)
+        self.waterings_fold = Fold(tr("Water put down"), "waterings_part", unfolded=True)
         self.waterings = EntryPanel(book, watering_setting(book, zone_id))
-        self.rules_fold = Fold("Local watering rule", "rules_part", unfolded=True)
+        self.rules_fold = Fold(tr("Local watering rule"), "rules_part", unfolded=True)
         rules = FormSetting(today=book.today, prefix="rule_")
         self.rules_form = LiveForm(book, "water_rules", ("days", "hours"), None, 2, rules)
         self.waterings_fold.body.addWidget(self.waterings)
         self.rules_fold.body.addWidget(self.rules_form)
         self.rules_fold.body.addWidget(Caption(RULES, wrap=True))
-        self.rain_fold = Fold("Rain gauge", "rain_part", unfolded=True)
+        self.rain_fold = Fold(tr("Rain gauge"), "rain_part", unfolded=True)
         self.rain = RainEntry(book)
         self.rain_fold.body.addWidget(self.rain)
         for fold in (self.waterings_fold, self.rain_fold, self.rules_fold):

@@ -31,6 +31,7 @@ from lawnbook.plan.ground_workings import night_working, rain_workings
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.water_model import ProgramRun, RainCredit
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 
 RUN_FIGURES = ("next_run", "gallons", "cost", "depletion_in")
 MOST_ROWS = 6
@@ -44,7 +45,7 @@ class NextCard(Card):
         self._title = Heading("", self)
         self._title.setObjectName("next_title")
         self._working = WorkingLink("working", "next_working", self)
-        self.figures = FigureRow("next_figures", "Next watering", self)
+        self.figures = FigureRow("next_figures", tr("Next watering"), self)
         self._along = Words("", "", self)
         self._along.setObjectName("next_along")
         self._unusual = Words("", "", self)
@@ -105,8 +106,8 @@ class NightCard(Card):
         self._words.setObjectName("night_words")
         self._short = Words("", "warn", self)
         self._short.setObjectName("night_short")
-        self.strip = MarksView("night_strip", "Program of the night", self)
-        names = ("night_table", "Start times")
+        self.strip = MarksView("night_strip", tr("Program of the night"), self)
+        names = ("night_table", tr("Start times"))
         self.table = RecordTable(PROGRAM_HEADS, names, (0, 1), MOST_ROWS, self)
         self.table.stretch(1)
         self._others = Caption("", self, wrap=True)

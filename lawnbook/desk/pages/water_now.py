@@ -30,6 +30,7 @@ from lawnbook.plan.cautions import BACKFLOW, LOCAL_WATER
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.water_model import ZoneLedger
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 if TYPE_CHECKING:
@@ -58,7 +59,7 @@ class NowSection(Section):
         self._notes = Notes("water_notes", self)
         self.next = NextCard(self)
         self.night = NightCard(self)
-        self.chart = ChartHolder("water_ledger", "Water in the root zone day by day", self)
+        self.chart = ChartHolder("water_ledger", tr("Water in the root zone day by day"), self)
         sized(self.chart, height=CHART_HEIGHT_PX)
         self._chart_words = Caption("", self, wrap=True)
         self._chart_words.setObjectName("ledger_words")
@@ -69,7 +70,7 @@ class NowSection(Section):
             table.picked.connect(self.picked)
 
     def _make_table(self) -> None:
-        names = ("water_table", "Water for all zones")
+        names = ("water_table", tr("Water for all zones"))
         self.table = RecordTable(table_heads, names, (0, 1), 10)
         self.table.spare(SPARED_COLUMNS, NARROW_PX)
         self._unwatered = Caption("", wrap=True)
@@ -165,12 +166,12 @@ class NowSection(Section):
         self.chart.show_chart(draw, words)
 
     def _lay_out(self) -> None:
-        self._season = paper_part("The season so far")
+        self._season = paper_part(tr("The season so far"))
         self._season.body.addWidget(self.chart)
         self._season.body.addWidget(self._chart_words)
         for each in (self._rooting, self.next, self.night, self._notes, self._season):
             self.body.addWidget(each)
-        self.body.addWidget(Heading("All zones"))
+        self.body.addWidget(Heading(tr("All zones")))
         for part in (self.table, self._unwatered, self._assumed):
             self.body.addWidget(part)
         self.body.addWidget(Caption(f"{LOCAL_WATER} {BACKFLOW}", wrap=True))

@@ -48,7 +48,7 @@ class MonthStrip(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("month_strip")
-        self.setAccessibleName("Waterings month by month")
+        self.setAccessibleName(tr("Waterings month by month"))
         hear_as(self, "Slider")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
@@ -135,7 +135,7 @@ class MonthStrip(QWidget):
         painter.setPen(QColor(palette().quiet))
         painter.setFont(_small(self.font()))
         top = 1 + HEADER + BAR_HEIGHT + 4
-        for row, words in enumerate(("days between", "minutes")):
+        for row, words in enumerate((tr("days between"), "minutes")):
             box = QRectF(0, top + row * ROW, GUTTER - 8, ROW)
             painter.drawText(
                 box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, words
@@ -208,7 +208,7 @@ class RootsPicture(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("roots_picture")
-        self.setAccessibleName("Roots now and roots needed")
+        self.setAccessibleName(tr("Roots now and roots needed"))
         hear_as(self, "Graphic")
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self._zone: ZoneWater | None = None
@@ -217,8 +217,11 @@ class RootsPicture(QWidget):
         """Show a zone's rooted soil and the rooted soil its target depth needs."""
         self._zone = zone
         self.setAccessibleDescription(
-            f"Rooted soil now {told(zone.rooted_soil_in, 1, 'in')}; "
-            f"the target needs {told(zone.roots_needed_in, 1, 'in')}."
+            tr(
+                "Rooted soil now {rooted_soil_in}; the target needs {roots_needed_in}.",
+                rooted_soil_in=told(zone.rooted_soil_in, 1, "in"),
+                roots_needed_in=told(zone.roots_needed_in, 1, "in"),
+            )
         )
         self.update()
 

@@ -8,6 +8,7 @@ from lawnbook.desk.pages.record_table import Row
 from lawnbook.frozen import dataclass
 from lawnbook.plan.root_days import net_depth_in, net_runoff_in
 from lawnbook.plan.zone_facts import facts_of, setting_of
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import as_of
 from lawnbook.yard.numbers import day, inches, minutes
@@ -17,9 +18,9 @@ ZoneId = Callable[[], str]
 LEAST_TOLD_IN = 0.005
 """Less than this shows as nothing."""
 
-ONE_OF_BOTH = (
-    "Minutes run, or the depth a can caught: one of them. Counted is what the drier half gets, "
-    "less than the cans show."
+ONE_OF_BOTH = tr(
+    "Minutes run, or the depth a can caught: one of them. Counted is what the "
+    "drier half gets, less than the cans show."
 )
 
 
@@ -36,12 +37,12 @@ def watering_setting(book: OpenNotebook, zone_id: ZoneId) -> EntrySetting:
         table="waterings",
         noun="watering",
         names=("date", "minutes", "cycles", "depth_in"),
-        heads=("Day", "Run", "Depth in the can", "Counted"),
+        heads=("Day", "Run", tr("Depth in the can"), "Counted"),
         rows=rows,
-        title=lambda each: f"watering of {day(each.date)}",
+        title=lambda each: tr("watering of {date}", date=day(each.date)),
         given=lambda: {"zone": zone_id(), "date": book.today},
         answer=_one_of_both,
-        empty="None yet. Each one kept here moves the next watering.",
+        empty=tr("None yet. Each one kept here moves the next watering."),
         columns=4,
         most_rows=4,
     )
@@ -49,7 +50,7 @@ def watering_setting(book: OpenNotebook, zone_id: ZoneId) -> EntrySetting:
 
 def _one_of_both(values: Mapping[str, Any]) -> Answer:
     if values.get("minutes") is not None and values.get("depth_in") is not None:
-        return "Minutes or depth, not both: clear one of them.", "ask"
+        return tr("Minutes or depth, not both: clear one of them."), "ask"
     return ONE_OF_BOTH, "caption"
 
 
@@ -80,19 +81,34 @@ def _counting(book: OpenNotebook, zone_id: str) -> Callable[[Watering], Counted 
 
 def _watering_row(each: Watering, counted: Counted | None) -> Row:
     depth = "–" if each.depth_in is None else inches(each.depth_in)
-    entered, told = "–", "nothing is counted until the rate is known"
+    entered, told = "–", tr("nothing is counted until the rate is known")
     if counted is not None:
         entered = inches(counted.net_in - counted.runoff_in)
-        told = f"{entered} counted, net for the drier half"
+        told = tr("{entered} counted, net for the drier half", entered=entered)
         if counted.runoff_in >= LEAST_TOLD_IN:
-            told = f"{told}; {inches(counted.runoff_in)} ran off for want of cycles"
+            told = tr(
+                "{told}; {runoff_in} ran off for want of cycles",
+                told=told,
+                runoff_in=inches(counted.runoff_in),
+            )
     run = _run_words(each)
     cells = (day(each.date), run, depth, entered)
-    return Row(each.id, cells, f"Watering of {cells[0]}: {run if run != '–' else depth}; {told}")
+    return Row(
+        each.id,
+        cells,
+        tr(
+            "Watering of {cells}: {part}; {told}",
+            cells=cells[0],
+            part=run if run != "–" else depth,
+            told=told,
+        ),
+    )
 
 
 def _run_words(each: Watering) -> str:
     if each.minutes is None:
         return "–"
-    cycles = f" in {each.cycles} cycles" if each.cycles and each.cycles > 1 else ""
+    cycles = (
+        tr(" in {cycles} cycles", cycles=each.cycles) if each.cycles and each.cycles > 1 else ""
+    )
     return f"{minutes(each.minutes)}{cycles}"

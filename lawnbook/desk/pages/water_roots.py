@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 ROOT_FIGURES = ("rooted_soil_in", "bearable_depth_in", "roots_needed_in", "target_interval_days")
-NO_STRETCH = "No steps to show while this zone is not watered by its roots."
+NO_STRETCH = tr("No steps to show while this zone is not watered by its roots.")
 INCH_PT = (178.0, 138.0)
 CHART_HEIGHT_PX = 306
 
@@ -52,13 +52,13 @@ class RootsSection(Section):
         self._target = Words()
         self._target.setObjectName("roots_target_words")
         self._working = WorkingLink("working", "roots_working")
-        self.chart = ChartHolder("water_stretch", "Steps from today's roots to the target")
+        self.chart = ChartHolder("water_stretch", tr("Steps from today's roots to the target"))
         sized(self.chart, height=CHART_HEIGHT_PX)
         self._steps = Words()
         self._steps.setObjectName("stretch_words")
         self._growth = Caption("", wrap=True)
         self._growth.setObjectName("stretch_growth")
-        self._inch = MarksView("inch_picture", "What one inch does")
+        self._inch = MarksView("inch_picture", tr("What one inch does"))
         us, metric = tr("What one inch does"), tr("What 25 mm do")
         follow_name(self._inch, "inch_picture", lambda: either(us, metric))
         self._inch_words = Words()
@@ -90,9 +90,13 @@ class RootsSection(Section):
         depth = rooted_in + thatch
         self._steps.say(stretch.words)
         self._growth.say(
-            f"At {month_in_full(stretch.month)}’s use, "
-            f"{told(stretch.etc_in_per_day, 2, 'in a day')}. "
-            f"{growth_sentence(stretch)} {crowns_sentence(thatch)}"
+            tr(
+                "At {month_in_full}’s use, {etc_in_per_day}. {growth_sentence} {crowns_sentence}",
+                month_in_full=month_in_full(stretch.month),
+                etc_in_per_day=told(stretch.etc_in_per_day, 2, "in a day"),
+                growth_sentence=growth_sentence(stretch),
+                crowns_sentence=crowns_sentence(thatch),
+            )
         )
 
         def draw(colours: Palette, figure: "Figure | None") -> "Figure":
@@ -111,7 +115,7 @@ class RootsSection(Section):
 
     def _lay_out(self) -> None:
         self.body.addWidget(self._roots_card())
-        self._way = paper_part("Step by step to the target")
+        self._way = paper_part(tr("Step by step to the target"))
         for each in (self._steps, self.chart, self._growth):
             self._way.body.addWidget(each)
         self._one_inch = Card()

@@ -9,6 +9,7 @@ from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.water_model import NextRun, ProgramRun, RainCredit
 from lawnbook.plan.water_rules import WEEKDAYS
 from lawnbook.plan.workings import PERCENT, counted, cycle_minutes_told, run_minutes_told
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.numbers import day, inches, minutes, short_day
 
@@ -41,10 +42,14 @@ def next_title(run: NextRun, on: date, night: ProgramRun | None = None) -> str:
     """
     if night is not None and is_tonight(night, on):
         if run.date <= on:
-            return "Due today: tonight’s run"
+            return tr("Due today: tonight’s run")
         if run.date == night.morning:
-            return f"Next watering: tonight, by {weekday(run.date, on)}"
-    return "Next watering: today" if run.date <= on else f"Next watering: {weekday(run.date, on)}"
+            return tr("Next watering: tonight, by {weekday}", weekday=weekday(run.date, on))
+    return (
+        tr("Next watering: today")
+        if run.date <= on
+        else tr("Next watering: {weekday}", weekday=weekday(run.date, on))
+    )
 
 
 def along_sentence(zone: ZoneWater, night: ProgramRun | None, on: date) -> str:
@@ -52,16 +57,27 @@ def along_sentence(zone: ZoneWater, night: ProgramRun | None, on: date) -> str:
     run = zone.next_run
     if run is None or night is None or night.morning >= run.date:
         return ""
-    when = "tonight" if is_tonight(night, on) else f"by {weekday(night.morning, on)}"
+    when = (
+        "tonight"
+        if is_tonight(night, on)
+        else tr("by {weekday}", weekday=weekday(night.morning, on))
+    )
     early = counted((run.date - night.morning).days, "day")
     given = sum(start.minutes for start in night.timer if start.zone_id == zone.zone_id)
     own = run_minutes_told(run)
     less = own is not None and given < own
-    minutes_told = f"{given} min, not {own}, as less is used up by then" if less else ""
+    minutes_told = (
+        tr("{given} min, not {own}, as less is used up by then", given=given, own=own)
+        if less
+        else ""
+    )
     how = f": {minutes_told or minutes(given)}"
-    return (
-        f"The timer does it {when}, {early} early, with the rest of its program{how}. "
-        "That run takes the place of this one."
+    return tr(
+        "The timer does it {when}, {early} early, with the rest of its program{how}. "
+        "That run takes the place of this one.",
+        when=when,
+        early=early,
+        how=how,
     )
 
 
@@ -70,7 +86,11 @@ def unusual_sentence(zone: ZoneWater) -> str:
     run, usual = zone.next_run, zone.depth_in
     if run is None or usual is None or zone.rule != "deep" or inches(run.depth_in) == inches(usual):
         return ""
-    return f"{inches(run.depth_in)} this time, not the usual {inches(usual)}: by what is used up."
+    return tr(
+        "{depth_in} this time, not the usual {usual}: by what is used up.",
+        depth_in=inches(run.depth_in),
+        usual=inches(usual),
+    )
 
 
 def run_figures(run: NextRun, times_a_day: int = 1, places: int = 1) -> tuple[Figure, ...]:
@@ -79,25 +99,29 @@ def run_figures(run: NextRun, times_a_day: int = 1, places: int = 1) -> tuple[Fi
     On new turf the run is put down in `times_a_day` parts; a sprinkler on a hose runs so at each
     of its `places`.
     """
-    cost = () if run.cost is None else ((money(run.cost), "of water at your price"),)
+    cost = () if run.cost is None else ((money(run.cost), tr("of water at your price")),)
     return (
-        (inches(run.depth_in), "net depth"),
+        (inches(run.depth_in), tr("net depth")),
         _at_places(_run_figure(run, times_a_day), places),
-        (told(run.gallons, 0, "gal"), "of water"),
+        (told(run.gallons, 0, "gal"), tr("of water")),
         *cost,
-        (inches(run.wets_in, 1), "of soil wetted"),
+        (inches(run.wets_in, 1), tr("of soil wetted")),
     )
 
 
 def _run_figure(run: NextRun, times_a_day: int = 1) -> Figure:
     total, each = run_minutes_told(run), cycle_minutes_told(run)
     if total is None:
-        return UNKNOWN, "run: rate not known"
+        return UNKNOWN, tr("run: rate not known")
     if run.cycles is None or run.cycles == 1 or each is None:
         return minutes(total), "in one run"
     if times_a_day == run.cycles:
         return f"{run.cycles} × {each} min", often_a_day(times_a_day)
-    soak = f", {minutes(run.soak_minutes)} soak between" if run.soak_minutes else ""
+    soak = (
+        tr(", {soak_minutes} soak between", soak_minutes=minutes(run.soak_minutes))
+        if run.soak_minutes
+        else ""
+    )
     return f"{run.cycles} × {each} min", f"cycles{soak}"
 
 
@@ -105,7 +129,7 @@ def _at_places(figure: Figure, places: int) -> Figure:
     if places == 1 or figure[0] == UNKNOWN:
         return figure
     value, words = figure
-    told = f"at each of {places} places"
+    told = tr("at each of {places} places", places=places)
     return value, told if words == "in one run" else f"{words}, {told}"
 
 
@@ -113,16 +137,24 @@ def used_sentence(run: NextRun) -> tuple[str, bool]:
     """How much of the roots' water is used up by then, and whether the grass is short."""
     used = f"{100 * run.share_used:.0f}{PERCENT}" if run.share_used >= NEAR_SHARE else "none"
     used = "all" if run.share_used >= _ALL else used
-    share = f"By that dawn {used} of the roots’ water is used up"
+    share = tr("By that dawn {used} of the roots’ water is used up", used=used)
     past = ""
     if run.past_roots_in >= NEAR_IN:
-        past = f" {inches(run.past_roots_in)} of this watering would drain past the roots."
+        past = tr(
+            " {past_roots_in} of this watering would drain past the roots.",
+            past_roots_in=inches(run.past_roots_in),
+        )
     if run.stress >= _NO_STRESS:
-        return f"{share}; the grass is not short.{past}", False
+        return tr("{share}; the grass is not short.{past}", share=share, past=past), False
     if run.stress < _NOTHING:
-        return f"{share}, and the grass can draw no more.{past}", True
+        return tr("{share}, and the grass can draw no more.{past}", share=share, past=past), True
     draws = f"{100 * run.stress:.0f}{PERCENT}"
-    return f"{share}, and the grass draws only {draws} of its full use.{past}", True
+    return tr(
+        "{share}, and the grass draws only {draws} of its full use.{past}",
+        share=share,
+        draws=draws,
+        past=past,
+    ), True
 
 
 def other_days(zone: ZoneWater, on: date) -> tuple[str, ...]:
@@ -131,11 +163,15 @@ def other_days(zone: ZoneWater, on: date) -> tuple[str, ...]:
     shown = zone.next_run.date if zone.next_run is not None else None
     sooner = zone.sooner_run.date if zone.sooner_run is not None else None
     if zone.today_run is not None and zone.today_run.date not in (shown, sooner):
-        lines.append(f"Today instead: {_run_brief(zone.today_run)}.")
+        lines.append(tr("Today instead: {run_brief}.", run_brief=_run_brief(zone.today_run)))
     if zone.sooner_run is not None and sooner != shown:
         lines.append(
-            f"Sooner, {weekday(zone.sooner_run.date, on)}, the last day your rule allows before "
-            f"the allowance is used up: {_run_brief(zone.sooner_run)}."
+            tr(
+                "Sooner, {weekday}, the last day your rule allows before the allowance is used "
+                "up: {run_brief}.",
+                weekday=weekday(zone.sooner_run.date, on),
+                run_brief=_run_brief(zone.sooner_run),
+            )
         )
     return tuple(lines)
 
@@ -146,7 +182,7 @@ def _run_brief(run: NextRun) -> str:
         inches(run.depth_in),
         *([] if figure == UNKNOWN else [figure]),
         told(run.gallons, 0, "gal"),
-        *([] if run.cost is None else [f"{money(run.cost)} at your price"]),
+        *([] if run.cost is None else [tr("{money} at your price", money=money(run.cost))]),
     ]
     return ", ".join(parts)
 
@@ -155,15 +191,20 @@ def rain_sentence(credit: RainCredit | None) -> str:
     """What the last week's rain did to the next watering; empty where none fell."""
     if credit is None or credit.fallen_in < NEAR_IN:
         return ""
-    fallen = f"Rain of {inches(credit.fallen_in)} in the last week"
+    fallen = tr("Rain of {fallen_in} in the last week", fallen_in=inches(credit.fallen_in))
     if credit.counted_in < NEAR_IN:
-        return f"{fallen} was too little at a time to count."
+        return tr("{fallen} was too little at a time to count.", fallen=fallen)
     part = ""
     if credit.fallen_in - credit.counted_in >= NEAR_IN:
-        part = f", {inches(credit.counted_in)} of it counted,"
+        part = tr(", {counted_in} of it counted,", counted_in=inches(credit.counted_in))
     if credit.days_moved <= 0:
-        return f"{fallen}{part} did not change the day."
-    return f"{fallen}{part} moved this by {counted(credit.days_moved, 'day')}."
+        return tr("{fallen}{part} did not change the day.", fallen=fallen, part=part)
+    return tr(
+        "{fallen}{part} moved this by {days}.",
+        fallen=fallen,
+        part=part,
+        days=counted(credit.days_moved, "day"),
+    )
 
 
 def program_of(plan: Plan, zone: ZoneWater) -> ProgramRun | None:
@@ -179,10 +220,14 @@ def night_title(run: ProgramRun, on: date) -> str:
     if is_tonight(run, on):
         when = "Tonight"
     elif run.morning <= on:
-        when = "This morning"
+        when = tr("This morning")
     else:
-        when = f"Night of {_evening(run.morning)} to {weekday(run.morning, on)}"
-    return f"{when}, program {run.program}" if run.program else when
+        when = tr(
+            "Night of {evening} to {weekday}",
+            evening=_evening(run.morning),
+            weekday=weekday(run.morning, on),
+        )
+    return tr("{when}, program {program}", when=when, program=run.program) if run.program else when
 
 
 def is_tonight(run: ProgramRun, on: date) -> bool:
@@ -205,10 +250,17 @@ def _evening(morning: date) -> str:
 
 def night_sentence(run: ProgramRun) -> str:
     """From when to when a program runs, and how long that is."""
-    whole = f"{minutes(run.elapsed_minutes)} in all, soaks counted in"
+    whole = tr(
+        "{elapsed_minutes} in all, soaks counted in", elapsed_minutes=minutes(run.elapsed_minutes)
+    )
     if run.starts is None or run.ends is None:
         return f"{whole[0].upper()}{whole[1:]}."
-    return f"Starts {clock(run.starts)}, done {clock(run.ends)}: {whole}."
+    return tr(
+        "Starts {clock}, done {clock_2}: {whole}.",
+        clock=clock(run.starts),
+        clock_2=clock(run.ends),
+        whole=whole,
+    )
 
 
 def night_rows(run: ProgramRun) -> tuple[tuple[str, tuple[str, str, str]], ...]:
@@ -240,4 +292,4 @@ def _added(lengths: Sequence[int]) -> str:
 def other_nights(runs: Sequence[ProgramRun], shown: ProgramRun | None, on: date) -> str:
     """The other programs that are due, in one line; empty where there is none."""
     parts = [f"{night_title(run, on)}: {', '.join(run.zones)}" for run in runs if run is not shown]
-    return f"Also due. {'; '.join(parts)}." if parts else ""
+    return tr("Also due. {parts}.", parts="; ".join(parts)) if parts else ""

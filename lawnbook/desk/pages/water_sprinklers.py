@@ -27,6 +27,7 @@ from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.map_workings import coverage_workings
 from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 RATE_FIGURES = ("precipitation_rate_in_per_h", "multiplier")
@@ -48,17 +49,17 @@ class SprinklersSection(Section):
         self._rate = Words()
         self._rate.setObjectName("water_rate")
         self._rate_working = WorkingLink("working", "rate_working")
-        self._spread = FigureRow("coverage_figures", "How evenly the heads throw")
+        self._spread = FigureRow("coverage_figures", tr("How evenly the heads throw"))
         self._evenness = Caption(EVENNESS, wrap=True)
         self._evenness.setObjectName("coverage_help")
         self._spread_words = Words()
         self._spread_words.setObjectName("coverage_words")
         self._beside = Words()
         self._beside.setObjectName("coverage_beside_cans")
-        self.show_link = LinkButton("Show it on the sketch", "coverage_show")
-        self.tests_fold = Fold("Catch tests", "tests_part")
+        self.show_link = LinkButton(tr("Show it on the sketch"), "coverage_show")
+        self.tests_fold = Fold(tr("Catch tests"), "tests_part")
         self.tests = CansPanel(book, zone_id)
-        self.zone_fold = Fold("This zone", "zone_part")
+        self.zone_fold = Fold(tr("This zone"), "zone_part")
         self.zone_settings = ZoneSettings(book)
         self.tests_fold.body.addWidget(self.tests)
         self.zone_fold.body.addWidget(self.zone_settings)
@@ -115,12 +116,12 @@ class SprinklersSection(Section):
         return () if self._zone is None else coverage_workings(self._zone)
 
     def _lay_out(self) -> None:
-        rate = Card("How fast the water falls")
+        rate = Card(tr("How fast the water falls"))
         line = QHBoxLayout()
         line.addWidget(self._rate, 1)
         line.addWidget(self._rate_working, 0, Qt.AlignmentFlag.AlignBottom)
         rate.body.addLayout(line)
-        spread = Card("Where it falls, computed from the heads")
+        spread = Card(tr("Where it falls, computed from the heads"))
         words = QVBoxLayout()
         words.setSpacing(7)
         for each in (self._spread, self._evenness, self._spread_words, self._beside):

@@ -18,30 +18,34 @@ from lawnbook.yard.records import Zone
 
 Watering = ZoneWater | MonthWater
 
-UNKNOWN_RUN = "How long to run cannot be said until the precipitation rate is known."
+UNKNOWN_RUN = tr("How long to run cannot be said until the precipitation rate is known.")
 ASSUMED_MARK = " *"
 """Behind the name of a zone some of whose figures rest on assumed values."""
 
-STALE = "The catch test is older than a change of heads or pressure."
+STALE = tr("The catch test is older than a change of heads or pressure.")
 
 
 def table_heads() -> tuple[str, ...]:
     """The heads of the table of all zones."""
     rate, depth = f"Rate\n{unit_shown('in/h')}", f"Depth\n{unit_shown('in')}"
-    run = ("Run\nmin", "Cycles of\nmin (soak)", "Every\ndays")
+    run = ("Run\nmin", tr("Cycles of\nmin (soak)"), "Every\ndays")
     return ("Zone", rate, depth, *run, f"Water\n{unit_shown('gal')}", "Next")
 
 
 def every(days: int) -> str:
     """An interval in words: "every day", "every 3 days"."""
-    return "every day" if days == 1 else f"every {days} days"
+    return tr("every day") if days == 1 else tr("every {days} days", days=days)
 
 
 def watering_sentence(watering: Watering) -> str:
     """Depth, interval, run and gallons of the waterings planned; or that no run can be told."""
     if watering.depth_in is None or watering.interval_days is None:
-        return "No watering is planned."
-    lead = f"Water {inches(watering.depth_in)} {every(watering.interval_days)}"
+        return tr("No watering is planned.")
+    lead = tr(
+        "Water {depth_in} {every}",
+        depth_in=inches(watering.depth_in),
+        every=every(watering.interval_days),
+    )
     gallons = "" if watering.gallons is None else f", {volume_words(watering.gallons)}"
     run = run_minutes_told(watering)
     if run is None:
@@ -60,11 +64,17 @@ def _run_words(watering: Watering, run: int) -> str:
     """How one watering is run: "3 cycles of 9 min with 21 min soak"."""
     each = cycle_minutes_told(watering)
     if watering.cycles is None or watering.cycles == 1 or each is None:
-        return f"{minutes(run)} in one run"
+        return tr("{run} in one run", run=minutes(run))
     if times_a_day(watering) == watering.cycles:
         return f"{minutes(each)} {often_a_day(watering.cycles)}"
-    soak = f" with {minutes(watering.soak_minutes)} soak" if watering.soak_minutes else ""
-    return f"{watering.cycles} cycles of {minutes(each)}{soak}"
+    soak = (
+        tr(" with {soak_minutes} soak", soak_minutes=minutes(watering.soak_minutes))
+        if watering.soak_minutes
+        else ""
+    )
+    return tr(
+        "{cycles} cycles of {each}{soak}", cycles=watering.cycles, each=minutes(each), soak=soak
+    )
 
 
 def times_a_day(watering: Watering) -> int:
@@ -76,8 +86,8 @@ def times_a_day(watering: Watering) -> int:
 
 def often_a_day(times: int) -> str:
     """How often on one day: "twice that day"."""
-    words = {1: "once", 2: "twice", 3: "three times"}
-    return f"{words.get(times, f'{times} times')} that day"
+    words = {1: "once", 2: "twice", 3: tr("three times")}
+    return tr("{get} that day", get=words.get(times, f"{times} times"))
 
 
 def answer_sentence(zone: ZoneWater, on: date, *, tonight: bool = False) -> str:
@@ -86,7 +96,7 @@ def answer_sentence(zone: ZoneWater, on: date, *, tonight: bool = False) -> str:
     `tonight` says that a timer runs the zone in the night that follows.
     """
     if zone.depth_in is None or zone.interval_days is None:
-        lead = "No watering is planned"
+        lead = tr("No watering is planned")
         if lead.lower() in zone.reason.lower():
             return zone.reason
         return f"{lead}: {_lowered(zone.reason)}" if zone.reason else f"{lead}."
@@ -103,12 +113,12 @@ def next_words(zone: ZoneWater, on: date, *, tonight: bool = False) -> str:
     if following is None:
         return ""
     if tonight and following <= on:
-        return "Due today: tonight’s run."
+        return tr("Due today: tonight’s run.")
     told = short_day(following) if following.year == on.year else day(following)
     when = "today" if following <= on else f"{WEEKDAYS[following.weekday()]} {told}"
-    ruled = ", as your rule allows" if following != zone.next_watering else ""
-    early = ", taken along tonight" if tonight and (following - on).days > 1 else ""
-    return f"Next: {when}{early}{ruled}."
+    ruled = tr(", as your rule allows") if following != zone.next_watering else ""
+    early = tr(", taken along tonight") if tonight and (following - on).days > 1 else ""
+    return tr("Next: {when}{early}{ruled}.", when=when, early=early, ruled=ruled)
 
 
 def rate_sentence(zone: ZoneWater) -> str:
@@ -117,53 +127,68 @@ def rate_sentence(zone: ZoneWater) -> str:
         if zone.depth_in is not None and zone.reason:
             return zone.reason
         if not zone.irrigated:
-            return "Not irrigated: no rate is needed."
-        return "No precipitation rate yet: set out cans, or enter a metered flow or a rate below."
+            return tr("Not irrigated: no rate is needed.")
+        return tr(
+            "No precipitation rate yet: set out cans, or enter a metered flow or a rate below."
+        )
     origin = {
-        "catch test": "from the catch test",
-        "meter": "from the metered flow",
-        "heads": "from the flows of its heads",
-        "typed": "as typed",
+        "catch test": tr("from the catch test"),
+        "meter": tr("from the metered flow"),
+        "heads": tr("from the flows of its heads"),
+        "typed": tr("as typed"),
     }[zone.rate_source]
     usual = usual_rate_in(zone.defaults)
     if usual:
         origin = tr("assumed, the {usual_rate}", usual_rate=usual)
     evenness = (
-        f"lowest quarter {zone.du_lq:.2f} of the mean"
+        tr("lowest quarter {du_lq:.2f} of the mean", du_lq=zone.du_lq)
         if zone.du_lq is not None
-        else f"evenness never measured, {DEFAULT_DU_LQ:g} assumed"
+        else tr("evenness never measured, {default_du_lq:g} assumed", default_du_lq=DEFAULT_DU_LQ)
     )
-    stale = f" {STALE} Set out the cans again." if zone.rate_stale else ""
+    stale = tr(" {stale} Set out the cans again.", stale=STALE) if zone.rate_stale else ""
     return f"{told(zone.precipitation_rate_in_per_h, 2, 'in/h')} {origin}; {evenness}.{stale}"
 
 
 def roots_now_sentence(zone: ZoneWater) -> str:
     """What the roots bear at a time now, and how long that lasts where they set the pace."""
-    assumed = " (assumed until the first plug)" if zone.roots_are_default else ""
-    words = (
-        f"Roots reach {inches(zone.rooted_soil_in, 1)} into the soil{assumed} "
-        f"and bear up to {inches(zone.bearable_depth_in)} at a time"
+    assumed = tr(" (assumed until the first plug)") if zone.roots_are_default else ""
+    words = tr(
+        "Roots reach {rooted_soil_in} into the soil{assumed} and bear up to "
+        "{bearable_depth_in} at a time",
+        rooted_soil_in=inches(zone.rooted_soil_in, 1),
+        assumed=assumed,
+        bearable_depth_in=inches(zone.bearable_depth_in),
     )
     if zone.limited_by == "one day":
-        return f"{words}, less than one day's use."
+        return tr("{words}, less than one day's use.", words=words)
     if zone.limited_by == "roots" and zone.interval_days and zone.depth_in is not None:
         # The depth watered is what those whole days use, so it is less than what is borne.
-        use = f"{_days(zone.interval_days)} of use, {inches(zone.depth_in)}"
-        return f"{words}, which covers {use}."
+        use = tr(
+            "{days} of use, {depth_in}",
+            days=_days(zone.interval_days),
+            depth_in=inches(zone.depth_in),
+        )
+        return tr("{words}, which covers {use}.", words=words, use=use)
     return f"{words}."
 
 
 def target_sentence(zone: ZoneWater) -> str:
     """What the target depth asks of the roots, and how far there is to go."""
     often = f" {every(zone.target_interval_days)}" if zone.target_interval_days else ""
-    words = f"The target of {trimmed(zone.target_depth_in, 2, 'in')}{often}"
+    words = tr(
+        "The target of {trimmed}{often}",
+        trimmed=trimmed(zone.target_depth_in, 2, "in"),
+        often=often,
+    )
     # Of the figures as they are shown, so that the three of them add up.
     missing = round(zone.roots_needed_in, 1) - round(zone.rooted_soil_in, 1)
     if missing <= 0:
-        return f"{words} is within what these roots bear."
-    return (
-        f"{words} needs roots {inches(zone.roots_needed_in, 1)} into the soil: "
-        f"{inches(missing, 1)} to go."
+        return tr("{words} is within what these roots bear.", words=words)
+    return tr(
+        "{words} needs roots {roots_needed_in} into the soil: {missing} to go.",
+        words=words,
+        roots_needed_in=inches(zone.roots_needed_in, 1),
+        missing=inches(missing, 1),
     )
 
 
@@ -181,7 +206,11 @@ def unwatered_sentence(zones: Sequence[ZoneWater]) -> str:
     parts = []
     for reason, without in names.items():
         every_one = len(without) == len(zones)
-        whom = "None is watered" if every_one else f"{names_told(without)} not watered"
+        whom = (
+            tr("None is watered")
+            if every_one
+            else tr("{names_told} not watered", names_told=names_told(without))
+        )
         why = reason.removesuffix(": no watering is planned.").rstrip(".")
         parts.append(f"{whom}: {_lowered(why)}." if why else f"{whom}.")
     return " ".join(parts)
@@ -197,7 +226,7 @@ def assumed_sentence(zones: Sequence[ZoneWater]) -> str:
     for defaults, assuming in names.items():
         whom = "" if len(assuming) == len(zones) else f" ({names_told(assuming)})"
         parts.append(f"{', '.join(defaults)}{whom}")
-    mark = f"{ASSUMED_MARK.strip()} assumed until measured or entered"
+    mark = tr("{assumed_mark} assumed until measured or entered", assumed_mark=ASSUMED_MARK.strip())
     return f"{mark}: {'; '.join(parts)}." if parts else ""
 
 
@@ -208,13 +237,13 @@ def first_needs(zone: Zone, water: ZoneWater) -> tuple[str, str]:
     """
     if not zone.irrigated:
         return "", ""
-    ground = (
-        "Say first what ground this is: soil, slope and grass decide how deep and how often. "
-        "Until the soil is entered, loam is assumed."
+    ground = tr(
+        "Say first what ground this is: soil, slope and grass decide how deep and how "
+        "often. Until the soil is entered, loam is assumed."
     )
-    rate = (
-        "How long to run follows from how fast the water falls: set out some cans, run the zone, "
-        "and type here what they caught."
+    rate = tr(
+        "How long to run follows from how fast the water falls: set out some cans, run "
+        "the zone, and type here what they caught."
     )
     known = water.precipitation_rate_in_per_h is not None
     return "" if zone.soil else ground, "" if known else rate
@@ -222,10 +251,15 @@ def first_needs(zone: Zone, water: ZoneWater) -> tuple[str, str]:
 
 def crowns_sentence(thatch_in: float) -> str:
     """From where the depths of the steps are counted, and what the share used up is of."""
-    over = f", {inches(thatch_in, 1)} of thatch among it" if round(thatch_in, 1) > 0 else ""
-    return (
-        f"Depths of roots are as on the plug, from the crowns down{over}. “Would use up” is of "
-        "the water that today’s roots hold."
+    over = (
+        tr(", {thatch_in} of thatch among it", thatch_in=inches(thatch_in, 1))
+        if round(thatch_in, 1) > 0
+        else ""
+    )
+    return tr(
+        "Depths of roots are as on the plug, from the crowns down{over}. “Would use "
+        "up” is of the water that today’s roots hold.",
+        over=over,
     )
 
 
@@ -239,22 +273,26 @@ def growth_sentence(stretch: Stretch) -> str:
     """How fast the roots go down by the plugs, and when plugs can next tell."""
     growth = stretch.growth_in_per_year
     if growth is None:
-        told = "How fast the roots go down cannot be told from these plugs yet."
+        told = tr("How fast the roots go down cannot be told from these plugs yet.")
     elif growth <= 0:
-        told = "By these plugs the roots are not getting deeper."
+        told = tr("By these plugs the roots are not getting deeper.")
     else:
-        told = f"By these plugs the roots go down {inches(growth, 1)} a year."
-    due = "" if stretch.plug_due is None else f" Next plugs: {day(stretch.plug_due)}."
+        told = tr("By these plugs the roots go down {growth} a year.", growth=inches(growth, 1))
+    due = (
+        ""
+        if stretch.plug_due is None
+        else tr(" Next plugs: {plug_due}.", plug_due=day(stretch.plug_due))
+    )
     return f"{told}{due}"
 
 
 def attention(zone: ZoneWater, plan: Plan) -> dict[str, str]:
     """For each section that can be marked, why it wants a look; "" where it does not."""
     run = next((r for r in plan.programs if any(t.zone_id == zone.zone_id for t in r.timer)), None)
-    short = "The night is too short for this program." if run and run.shortfall_minutes else ""
+    short = tr("The night is too short for this program.") if run and run.shortfall_minutes else ""
     sprinklers = ""
     if zone.irrigated and zone.precipitation_rate_in_per_h is None:
-        sprinklers = "How fast the water falls is not known yet."
+        sprinklers = tr("How fast the water falls is not known yet.")
     elif zone.rate_stale:
         sprinklers = STALE
     return {"Now": short, "Sprinklers": sprinklers}
@@ -265,13 +303,17 @@ def rooting_reminder(zone: ZoneWater) -> str:
     rooting = zone.establishing
     if rooting is None:
         return ""
-    return f"Until {day(rooting.until)} the rule of new {rooting.how} takes the place of these."
+    return tr(
+        "Until {until} the rule of new {how} takes the place of these.",
+        until=day(rooting.until),
+        how=rooting.how,
+    )
 
 
 def month_sentence(month: MonthWater) -> str:
     """One month of the strip in words."""
     if month.depth_in is None or month.interval_days is None:
-        return month.reason or "No watering is planned."
+        return month.reason or tr("No watering is planned.")
     return watering_sentence(month)
 
 
@@ -301,9 +343,9 @@ def row_description(zone: ZoneWater, on: date) -> str:
 
 def settings_summary(zone: Zone) -> str:
     """A zone's settings in one short line: grass, soil, slope."""
-    soil = zone.soil or "soil not entered"
-    grass = zone.species or f"{zone.grass} season grass"
-    return ", ".join((grass, soil, f"{plain(zone.slope_pct)} % slope"))
+    soil = zone.soil or tr("soil not entered")
+    grass = zone.species or tr("{grass} season grass", grass=zone.grass)
+    return ", ".join((grass, soil, tr("{slope_pct} % slope", slope_pct=plain(zone.slope_pct))))
 
 
 def _rate_cell(zone: ZoneWater) -> str:
@@ -332,7 +374,7 @@ def _cycles_cell(zone: ZoneWater) -> str:
 
 
 def _days(days: int) -> str:
-    return "one whole day" if days == 1 else f"{days} whole days"
+    return tr("one whole day") if days == 1 else tr("{days} whole days", days=days)
 
 
 def _figure(value: float | None, places: int) -> str:

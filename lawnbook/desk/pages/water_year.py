@@ -33,6 +33,7 @@ from lawnbook.plan.model import Plan, ZoneWater
 from lawnbook.plan.season import month_in_full
 from lawnbook.plan.water_model import ZoneYear
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 if TYPE_CHECKING:
@@ -54,13 +55,13 @@ class YearSection(Section):
         self.strip = MonthStrip()
         self._month = Caption("", wrap=True)
         self._month.setObjectName("month_words")
-        self.chart = ChartHolder("water_year_chart", "Water by month, plan and old habit")
+        self.chart = ChartHolder("water_year_chart", tr("Water by month, plan and old habit"))
         sized(self.chart, height=CHART_HEIGHT_PX)
         self._words = Words()
         self._words.setObjectName("year_words")
         self._basis = Caption("", wrap=True)
         self._basis.setObjectName("year_basis")
-        self.totals = FigureTable("year_totals", "The year's water")
+        self.totals = FigureTable("year_totals", tr("The year's water"))
         self._working = WorkingLink("working", "year_working")
         setting = FormSetting(today=book.today, prefix="dry_")
         names = ("drought", "drought_share")
@@ -121,17 +122,17 @@ class YearSection(Section):
         return () if self._zone is None else self._zone.workings_by_month[self.strip.month - 1]
 
     def _lay_out(self) -> None:
-        months = Card("Month by month")
+        months = Card(tr("Month by month"))
         months.body.addWidget(self.strip)
         months.body.addWidget(self._month)
-        year = paper_part("The year: plan and old habit")
+        year = paper_part(tr("The year: plan and old habit"))
         head = QHBoxLayout()
         head.addWidget(self._words, 1)
         head.addWidget(self._working, 0, Qt.AlignmentFlag.AlignBottom)
         year.body.addLayout(head)
         for each in (self.chart, self.totals, self._basis):
             year.body.addWidget(each)
-        dry = Card("A dry year")
+        dry = Card(tr("A dry year"))
         dry.body.addWidget(Caption(DRY_HELP, wrap=True))
         dry.body.addWidget(self.dry_form)
         dry.body.addWidget(self._cost)

@@ -12,19 +12,20 @@ from lawnbook.yard.amounts import bare
 
 Rows = tuple[tuple[str, tuple[str, ...]], ...]
 
-DRY_HELP = (
-    "With “less” the grass gets a share of its full use: type 0.6 for 60 % of it. With “survival” "
-    "it is let go dormant and only kept alive. Orders of your water supplier come first."
+DRY_HELP = tr(
+    "With “less” the grass gets a share of its full use: type 0.6 for 60 % of it. "
+    "With “survival” it is let go dormant and only kept alive. Orders of your "
+    "water supplier come first."
 )
-NO_YEAR = "The year can be reckoned once there is weather, or a climate table, for its months."
-NOT_IRRIGATED = "This zone is not irrigated: its year takes no water."
-NO_HABIT = "Enter the old watering under “This zone” in Sprinklers, to see it beside the plan."
+NO_YEAR = tr("The year can be reckoned once there is weather, or a climate table, for its months.")
+NOT_IRRIGATED = tr("This zone is not irrigated: its year takes no water.")
+NO_HABIT = tr("Enter the old watering under “This zone” in Sprinklers, to see it beside the plan.")
 
 
 def year_heads(year: ZoneYear) -> tuple[str, ...]:
     """The heads of the table of totals: one for each way of watering that is known."""
-    habit = ("Old habit",) if year.habit is not None else ()
-    full = ("No dry year",) if year.full is not None else ()
+    habit = (tr("Old habit"),) if year.habit is not None else ()
+    full = (tr("No dry year"),) if year.full is not None else ()
     return ("", "Plan", *habit, *full)
 
 
@@ -36,19 +37,19 @@ def year_rows(year: ZoneYear) -> Rows:
         (captioned("Water", "gal"), tuple(bare(each.gallons, 0, "gal") for each in ways)),
     ]
     if year.plan.cost is not None:
-        rows.append(("At your price", tuple(_cost(each) for each in ways)))
+        rows.append((tr("At your price"), tuple(_cost(each) for each in ways)))
     rows += [
-        _depths("Put down", (each.gross_in for each in ways)),
-        _depths("Wets the soil below the thatch", (each.wets_soil_in for each in ways)),
+        _depths(tr("Put down"), (each.gross_in for each in ways)),
+        _depths(tr("Wets the soil below the thatch"), (each.wets_soil_in for each in ways)),
         (
             either(tr("  of each inch put down"), tr("  of each mm put down")),
             tuple(_of_each_inch(each) for each in ways),
         ),
-        _depths("Kept by the thatch", (each.kept_by_thatch_in for each in ways)),
-        _depths("Run off", (each.runoff_in for each in ways)),
-        _depths("Drained past the roots, rain too", (each.drained_in for each in ways)),
-        ("Days short of water", tuple(str(each.stress_days) for each in ways)),
-        ("Roots’ water used up, driest day", tuple(_percent(each) for each in ways)),
+        _depths(tr("Kept by the thatch"), (each.kept_by_thatch_in for each in ways)),
+        _depths(tr("Run off"), (each.runoff_in for each in ways)),
+        _depths(tr("Drained past the roots, rain too"), (each.drained_in for each in ways)),
+        (tr("Days short of water"), tuple(str(each.stress_days) for each in ways)),
+        (tr("Roots’ water used up, driest day"), tuple(_percent(each) for each in ways)),
     ]
     return tuple(rows)
 
@@ -64,13 +65,24 @@ def dry_year_sentence(year: ZoneYear | None, drought: str) -> str:
     spared = year.full.gallons - year.plan.gallons
     more = year.plan.stress_days - year.full.stress_days
     cost = (
-        f"no more days short of water than without it, {year.plan.stress_days}"
+        tr(
+            "no more days short of water than without it, {stress_days}",
+            stress_days=year.plan.stress_days,
+        )
         if more <= 0
-        else f"{counted(more, 'more day', 'more days')} short of water a year, "
-        f"{year.plan.stress_days} instead of {year.full.stress_days}"
+        else tr(
+            "{more_days} short of water a year, {stress_days} instead of {stress_days_2}",
+            more_days=counted(more, "more day", "more days"),
+            stress_days=year.plan.stress_days,
+            stress_days_2=year.full.stress_days,
+        )
     )
-    saves = "and spares nothing" if spared < 0.5 else f"and spares {volume_words(spared)}"
-    return f"It costs {cost}, {saves}."
+    saves = (
+        tr("and spares nothing")
+        if spared < 0.5
+        else tr("and spares {volume_words}", volume_words=volume_words(spared))
+    )
+    return tr("It costs {cost}, {saves}.", cost=cost, saves=saves)
 
 
 def year_description(year: ZoneYear) -> str:

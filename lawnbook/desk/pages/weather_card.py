@@ -17,7 +17,7 @@ from lawnbook.desk.wait_line import WaitLine, is_small
 from lawnbook.desk.widgets import Caption, Card, QuietButton, Words
 from lawnbook.frozen import dataclass
 from lawnbook.plan.weather import Weather, weather_of
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.store.weather_columns import FIELDS
 from lawnbook.store.weather_result import UnitChoice, WeatherReading
@@ -29,9 +29,12 @@ from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import WeatherDay
 from lawnbook.yard.weather_merge import weather_taken_in
 
-COLUMNS = "A table with a line for each day; the first line names its columns: date and any of \
-tmin, tmax, rain, tdew, rh_pct, wind, solar, eto with their unit behind them, such as tmin_f or \
-rain_mm. NOAA's daily station tables are read as they come. A file may be dropped here."
+COLUMNS = tr(
+    "A table with a line for each day; the first line names its columns: date and "
+    "any of tmin, tmax, rain, tdew, rh_pct, wind, solar, eto with their unit "
+    "behind them, such as tmin_f or rain_mm. NOAA's daily station tables are read "
+    "as they come. A file may be dropped here."
+)
 LATEST_DAYS = 14
 SHOWN_DAYS = 7
 MONTHS_OF_A_YEAR = 12
@@ -39,9 +42,9 @@ TABLES = (".csv", ".txt")
 _HOW = {
     "reported": "as reported",
     "Penman–Monteith": "by Penman–Monteith",
-    "Penman–Monteith, gaps estimated": "by Penman–Monteith with gaps estimated",
+    "Penman–Monteith, gaps estimated": tr("by Penman–Monteith with gaps estimated"),
     "Hargreaves": "by Hargreaves",
-    "filled": "filled with the month's mean",
+    "filled": tr("filled with the month's mean"),
 }
 
 
@@ -70,7 +73,7 @@ class WeatherCard(Card):
         self._methods.setObjectName("weather_methods")
         self._said = Words("", "caption", self)
         self._said.setObjectName("weather_said")
-        self._read = QuietButton("Read a weather table…", "read_weather", self)
+        self._read = QuietButton(tr("Read a weather table…"), "read_weather", self)
         self._reading = WaitLine("weather_reading", self)
         self._panel = ReadingPanel(self)
         self._table = RecordTable(
@@ -79,9 +82,9 @@ class WeatherCard(Card):
                 captioned("Low / high", "°F"),
                 captioned("Rain", "in"),
                 captioned("ETo", "in"),
-                "ETo is",
+                tr("ETo is"),
             ),
-            ("weather_days", "Latest days of weather"),
+            ("weather_days", tr("Latest days of weather")),
             (0, 4),
             SHOWN_DAYS,
             self,
@@ -154,7 +157,7 @@ class WeatherCard(Card):
         def make(_: Stop) -> Considered:
             return considered(read_weather(path, choice), choice, notebook, today)
 
-        line = f"Reading {path.name}…"
+        line = tr("Reading {name}…", name=path.name)
         self._reading.do(line, make, self._considered, at_once=is_small(path))
 
     def _considered(self, outcome: object) -> None:
@@ -169,25 +172,33 @@ class WeatherCard(Card):
             self._take_in()
             return
         nothing = not (self._days or pending.open)
-        self._say("Nothing of it can be taken in." if nothing else "", "refuse")
+        self._say(tr("Nothing of it can be taken in.") if nothing else "", "refuse")
         self._panel.show_pending(pending)
 
     def _take_in(self) -> None:
-        count = f"{len(self._days):,} day{'' if len(self._days) == 1 else 's'} of weather"
+        count = tr(
+            "{count:,} day{s} of weather",
+            count=len(self._days),
+            s="" if len(self._days) == 1 else "s",
+        )
         change = weather_taken_in(self._book.notebook, self._days)
         try:
             self._book.edit(change, count)
         except OwnerError as problem:
             self._say(str(problem), "refuse")
             return
-        here = "read: all of it is here already."
-        told = f"{count} taken in. {self._told}" if change else f"{count} {here}"
+        here = tr("read: all of it is here already.")
+        told = (
+            tr("{count} taken in. {told}", count=count, told=self._told)
+            if change
+            else f"{count} {here}"
+        )
         self._done()
         self._say(told, "good")
 
     def _leave(self) -> None:
         self._done()
-        self._say("Nothing was taken in.", "caption")
+        self._say(tr("Nothing was taken in."), "caption")
 
     def _done(self) -> None:
         self._path, self._days = None, ()
@@ -212,7 +223,10 @@ def considered(
     reading: WeatherReading, choice: UnitChoice, notebook: Notebook, today: date
 ) -> Considered:
     """A reading as the owner is asked about it, with its days that can be taken in."""
-    faults = [f"Line {each.line}: {each.sentence}" for each in reading.faults]
+    faults = [
+        tr("Line {line}: {sentence}", line=each.line, sentence=each.sentence)
+        for each in reading.faults
+    ]
     found = _complaints(reading.days, notebook, today)
     bad = {key: each.sentence for key, each in found if each.severity == "refuse"}
     faults += [_told(key, sentence) for key, sentence in bad.items()]
@@ -260,35 +274,45 @@ def weather_words(notebook: Notebook) -> str:
     """What weather the notebook holds, in a sentence."""
     dates = [each.date for each in notebook.weather.values()]
     if dates:
-        count = f"{len(dates):,} day{'' if len(dates) == 1 else 's'} of weather"
-        return f"{count}, {day(min(dates))} to {day(max(dates))}."
+        count = tr(
+            "{count:,} day{s} of weather", count=len(dates), s="" if len(dates) == 1 else "s"
+        )
+        return tr(
+            "{count}, {dates} to {dates_2}.",
+            count=count,
+            dates=day(min(dates)),
+            dates_2=day(max(dates)),
+        )
     told = sum(each.eto_in_per_day is not None for each in notebook.climate.values())
     if told == MONTHS_OF_A_YEAR:
-        return "No days of weather: the plan goes by the usual weather of the months below."
+        return tr("No days of weather: the plan goes by the usual weather of the months below.")
     if told:
         missing = MONTHS_OF_A_YEAR - told
-        count = "1 month has" if missing == 1 else f"{missing} months have"
-        return f"No days of weather, and {count} no usual ETo below: without it no water is told."
-    return "No weather yet. With days of weather, or the months below, the plan can tell water."
+        count = tr("1 month has") if missing == 1 else tr("{missing} months have", missing=missing)
+        return tr(
+            "No days of weather, and {count} no usual ETo below: without it no water is told.",
+            count=count,
+        )
+    return tr("No weather yet. With days of weather, or the months below, the plan can tell water.")
 
 
 def method_words(weather: Weather) -> str:
     """How ETo is known: "ETo: 1,204 days by Hargreaves, 37 filled with the month's mean."."""
     parts = [f"{each.days:,} {_HOW[each.method]}" for each in weather.eto_days]
     unknown = weather.methods.count(None)
-    parts += [f"{unknown:,} unknown"] if unknown else []
+    parts += [tr("{unknown:,} unknown", unknown=unknown)] if unknown else []
     if not parts:
         return ""
     first, _, rest = parts[0].partition(" ")
     noun = "day" if first == "1" else "days"
-    return f"ETo: {', '.join([f'{first} {noun} {rest}', *parts[1:]])}."
+    return tr("ETo: {part}.", part=", ".join([f"{first} {noun} {rest}", *parts[1:]]))
 
 
 def lacking(notebook: Notebook) -> str:
     """What keeps the temperatures held from giving ETo; empty where nothing does."""
     held = any(each.tmin_f is not None for each in notebook.weather.values())
     if notebook.yard.latitude_deg is None and held:
-        return "Temperatures give ETo once the yard's latitude is entered."
+        return tr("Temperatures give ETo once the yard's latitude is entered.")
     return ""
 
 
@@ -316,7 +340,17 @@ def _row(notebook: Notebook, weather: Weather, place: int) -> Row:
         "–" if method is None else f"{eto:.2f}",
         "unknown" if method is None else _HOW[method],
     )
-    return Row(on.isoformat(), cells, f"{cells[0]}: rain {cells[2]}, ETo {cells[3]} {cells[4]}")
+    return Row(
+        on.isoformat(),
+        cells,
+        tr(
+            "{cells}: rain {cells_2}, ETo {cells_3} {cells_4}",
+            cells=cells[0],
+            cells_2=cells[2],
+            cells_3=cells[3],
+            cells_4=cells[4],
+        ),
+    )
 
 
 def _told(key: str, sentence: str) -> str:
@@ -339,5 +373,5 @@ def _rain(held: WeatherDay | None) -> str:
     if held is None or (held.gauge_in is None and held.rain_in is None):
         return "–"
     if held.gauge_in is not None:
-        return f"{held.gauge_in:.2f} gauge"
+        return tr("{gauge_in:.2f} gauge", gauge_in=held.gauge_in)
     return f"{held.rain_in:.2f}"

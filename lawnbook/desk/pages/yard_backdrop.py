@@ -21,6 +21,7 @@ from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Card, LinkButton, QuietButton, Words, name_control
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.backdrops import laid
 from lawnbook.yard.edits import remove
@@ -29,12 +30,17 @@ from lawnbook.yard.numbers import feet_inches
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Backdrop
 
-HOW = "An aerial image or a scanned plan of the plot, to draw on. Open it, paste it, or drop it \
-here or on the sketch. It is kept inside the notebook, at most 4,000 pixels wide or high."
-CAUTION = "From above, roofs and crowns lean: trace walls and trunks where they meet the ground, \
-and check one side with a tape. Mind the picture's licence. Buried lines are not on it: have them \
-located before you dig."
-UNREADABLE = "Its picture cannot be read any more; remove it and add it again."
+HOW = tr(
+    "An aerial image or a scanned plan of the plot, to draw on. Open it, paste it, "
+    "or drop it here or on the sketch. It is kept inside the notebook, at most "
+    "4,000 pixels wide or high."
+)
+CAUTION = tr(
+    "From above, roofs and crowns lean: trace walls and trunks where they meet the "
+    "ground, and check one side with a tape. Mind the picture's licence. Buried "
+    "lines are not on it: have them located before you dig."
+)
+UNREADABLE = tr("Its picture cannot be read any more; remove it and add it again.")
 FADE_STEP, FADE_PAGE, MOST_FADE = 5, 20, 95
 
 
@@ -92,8 +98,8 @@ class BackdropSection(YardSection):
         self._form.show_record(backdrop.id)
         self._show_fade(backdrop)
         order = list(held)
-        self._free(self._up, backdrop, order[-1] == backdrop.id, "It lies on top already.")
-        self._free(self._down, backdrop, order[0] == backdrop.id, "It lies lowest already.")
+        self._free(self._up, backdrop, order[-1] == backdrop.id, tr("It lies on top already."))
+        self._free(self._down, backdrop, order[0] == backdrop.id, tr("It lies lowest already."))
         self._free(self._remove, backdrop, False, "")
         self._through.setChecked(self._control.habits.sees_through)
         self._say_unreadable()
@@ -147,7 +153,7 @@ class BackdropSection(YardSection):
     def _reorder(self, *, higher: bool) -> None:
         self._edit_all(
             lambda: laid(self._book.notebook, self.hand.backdrop_id, higher=higher),
-            "order of backdrops",
+            tr("order of backdrops"),
         )
 
     def _ask_remove(self, backdrop_id: str) -> None:
@@ -155,12 +161,13 @@ class BackdropSection(YardSection):
         if held is None:
             return
         if held.locked:
-            self._say(f"{held.name} is locked; unlock it first.", "refuse")
+            self._say(tr("{name} is locked; unlock it first.", name=held.name), "refuse")
             return
         self._edit_all(
-            lambda: remove(self._book.notebook, "backdrops", backdrop_id), f"remove {held.name}"
+            lambda: remove(self._book.notebook, "backdrops", backdrop_id),
+            tr("remove {name}", name=held.name),
         )
-        self._say(f"{held.name} is gone. Undo brings it back.", "good")
+        self._say(tr("{name} is gone. Undo brings it back.", name=held.name), "good")
 
     def _edit_all(self, make: Callable[[], Change], label: str) -> None:
         try:
@@ -184,7 +191,9 @@ class BackdropSection(YardSection):
         self._picked(backdrop_id)
         held = self._book.notebook.backdrops.get(backdrop_id)
         if held is not None:
-            self._say(f"{held.name} lies under the sketch. Set its scale next.", "good")
+            self._say(
+                tr("{name} lies under the sketch. Set its scale next.", name=held.name), "good"
+            )
 
     def _listen(self) -> None:
         self._open.clicked.connect(self._ask_files)
@@ -211,25 +220,25 @@ class BackdropSection(YardSection):
         shortcut.activated.connect(self.intake.paste)
 
     def _make_list(self) -> None:
-        self._open = QuietButton("Open a picture…", "backdrop_open", self)
-        self._paste = LinkButton("Paste", "backdrop_paste", self)
+        self._open = QuietButton(tr("Open a picture…"), "backdrop_open", self)
+        self._paste = LinkButton(tr("Paste"), "backdrop_paste", self)
         self._busy = Caption("", self)
         self._busy.setObjectName("backdrop_busy")
-        self._stop = LinkButton("Stop", "backdrop_stop", self)
+        self._stop = LinkButton(tr("Stop"), "backdrop_stop", self)
         self._said = Words("", "caption", self)
         self._said.setObjectName("backdrop_said")
         self._table = RecordTable(
             ("Picture", "Across", "Scale", "State"),
-            ("backdrop_list", "Pictures under the sketch, the topmost first"),
+            ("backdrop_list", tr("Pictures under the sketch, the topmost first")),
             words_columns=(0, 2, 3),
             most_rows=4,
         )
-        self._up = QuietButton("Lay higher", "backdrop_up", self)
-        self._down = QuietButton("Lay lower", "backdrop_down", self)
-        self._remove = LinkButton("Remove this picture", "backdrop_remove", self)
+        self._up = QuietButton(tr("Lay higher"), "backdrop_up", self)
+        self._down = QuietButton(tr("Lay lower"), "backdrop_down", self)
+        self._remove = LinkButton(tr("Remove this picture"), "backdrop_remove", self)
 
     def _make_look(self) -> None:
-        self._look = Card("Look", self)
+        self._look = Card(tr("Look"), self)
         setting = FormSetting(prefix="backdrop_", spans={"name": 2})
         names = ("name", "shown", "locked", "note")
         self._form = LiveForm(self._book, "backdrops", names, self, columns=4, setting=setting)
@@ -237,18 +246,18 @@ class BackdropSection(YardSection):
         self._fade.setRange(0, MOST_FADE)
         self._fade.setSingleStep(FADE_STEP)
         self._fade.setPageStep(FADE_PAGE)
-        name_control(self._fade, "backdrop_fade", "Fade of the picture, percent")
+        name_control(self._fade, "backdrop_fade", tr("Fade of the picture, percent"))
         FocusRing(self._fade)
         self._faded = Caption("", self)
         self._faded.setObjectName("backdrop_faded")
         sized(self._faded, least_width=34)
-        self._through = QCheckBox("See through zones and features", self)
-        name_control(self._through, "backdrop_see_through", "See through zones and features")
+        self._through = QCheckBox(tr("See through zones and features"), self)
+        name_control(self._through, "backdrop_see_through", tr("See through zones and features"))
         self._unreadable = Words("", "refuse", self)
         self._unreadable.setObjectName("backdrop_unreadable")
 
     def _lay_out(self) -> None:
-        card = Card("Picture to trace on", self)
+        card = Card(tr("Picture to trace on"), self)
         card.body.addWidget(Caption(HOW, self, wrap=True))
         card.body.addLayout(_row(self._open, self._paste, self._busy, self._stop))
         card.body.addWidget(self._said)
@@ -271,10 +280,16 @@ class BackdropSection(YardSection):
 
 def _row_of(backdrop: Backdrop) -> Row:
     across = feet_inches(backdrop.width_px * backdrop.ft_per_px)
-    scale = "a guess" if backdrop.scale_ends is None else "measured"
+    scale = tr("a guess") if backdrop.scale_ends is None else "measured"
     states = ("shown" if backdrop.shown else "hidden", *(("locked",) if backdrop.locked else ()))
     state = ", ".join(states)
-    spoken = f"{backdrop.name}, {across} across, scale {scale}, {state}"
+    spoken = tr(
+        "{name}, {across} across, scale {scale}, {state}",
+        name=backdrop.name,
+        across=across,
+        scale=scale,
+        state=state,
+    )
     warned = (2,) if backdrop.scale_ends is None else ()
     return Row(backdrop.id, (backdrop.name, across, scale, state), spoken, warned)
 

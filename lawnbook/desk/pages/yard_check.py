@@ -47,13 +47,13 @@ class CheckSection(YardSection):
         self.rows: list[FaultRow] = []
         self._verdict = Verdict("", self)
         self._verdict.setObjectName("check_verdict")
-        self._sums = FigureRow("check_sums", "Areas of the sketch")
-        self._found = Card("What was found", self)
+        self._sums = FigureRow("check_sums", tr("Areas of the sketch"))
+        self._found = Card(tr("What was found"), self)
         self._list = QVBoxLayout()
         self._list.setSpacing(8)
         self._more = Caption("", self._found, wrap=True)
         self._more.setObjectName("check_more")
-        self.all_button = QuietButton("Mend all that is safe", "check_mend_all", self._found)
+        self.all_button = QuietButton(tr("Mend all that is safe"), "check_mend_all", self._found)
         self.all_button.setAccessibleDescription(check_words.SAFE)
         self._said = Words("", "", self)
         self._said.setObjectName("check_said")
@@ -112,7 +112,9 @@ class CheckSection(YardSection):
             self._list.addWidget(row)
             self.rows.append(row)
         left = len(self.faults) - len(self.rows)
-        self._more.say(f"{left:,} smaller ones come up as these are mended." if left else "")
+        self._more.say(
+            tr("{left:,} smaller ones come up as these are mended.", left=left) if left else ""
+        )
         self._found.setVisible(bool(self.faults))
         safe = [each for each in self.faults if each.mend is not None and each.mend.safe]
         for each in (self.all_button, self._safe_words):
@@ -140,7 +142,7 @@ class CheckSection(YardSection):
             self._said.say(str(error), "refuse")
             return
         if self._control.edit(change, mend.words[:1].lower() + mend.words[1:]):
-            words = told(change) or "Done; undo brings it back."
+            words = told(change) or tr("Done; undo brings it back.")
             self._said.say(words, "good")
             self._control.say(words, "good")
             self._focus_near(at)
@@ -148,7 +150,7 @@ class CheckSection(YardSection):
     def _mend_all(self) -> None:
         self._end_preview()
         change, count = mend_all(self._book.notebook)
-        if not change or self._control.edit(change, "mend the sketch"):
+        if not change or self._control.edit(change, tr("mend the sketch")):
             left = sum(not each.only_told for each in check_sketch(self._book.notebook))
             self._said.say(check_words.mended_words(count, left), "good" if count else "warn")
             self._focus_near(0)
@@ -169,7 +171,7 @@ class CheckSection(YardSection):
         self._found.body.addWidget(self.all_button, 0, Qt.AlignmentFlag.AlignLeft)
         self._found.body.addWidget(self._safe_words)
         self._found.body.addWidget(Caption(check_words.HELP, self._found, wrap=True))
-        areas = Card("Ground", self)
+        areas = Card(tr("Ground"), self)
         areas.body.addWidget(self._sums)
         self._areas = areas
         for each in (self._verdict, self._said, areas, self._found):

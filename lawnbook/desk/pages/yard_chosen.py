@@ -37,20 +37,20 @@ from lawnbook.yard.problems import OwnerError, refused
 from lawnbook.yard.records import Feature, Record, Spot, Zone
 
 CARRIES: tuple[tuple[str, Carries], ...] = (
-    ("the next side too", "next"),
-    ("its end corner alone", "end"),
-    ("all corners after it", "rest"),
+    (tr("the next side too"), "next"),
+    (tr("its end corner alone"), "end"),
+    (tr("all corners after it"), "rest"),
 )
 CARRIES_LETTERS = 19
-HOW = (
-    "Type over any figure: 32.5, 32' 6\" or 9.9 m. A side keeps its start and its direction; "
-    "Insert and Delete add a corner and take it out."
+HOW = tr(
+    "Type over any figure: 32.5, 32' 6\" or 9.9 m. A side keeps its start and its "
+    "direction; Insert and Delete add a corner and take it out."
 )
-HOW_METRIC = (
-    "Type over any figure: 9.9 or 990 cm. A side keeps its start and its direction; "
-    "Insert and Delete add a corner and take it out."
+HOW_METRIC = tr(
+    "Type over any figure: 9.9 or 990 cm. A side keeps its start and its "
+    "direction; Insert and Delete add a corner and take it out."
 )
-HOW_TO_CHOOSE = "Choose from the list, or click on the sketch; Shift and click for more."
+HOW_TO_CHOOSE = tr("Choose from the list, or click on the sketch; Shift and click for more.")
 _KINDS = {"zones": "zone", "features": "feature", "heads": "head", "spots": "spot"}
 
 
@@ -61,7 +61,7 @@ class ChosenCard(Card):
         super().__init__("", parent)
         self._control = control
         self._name = Words("", "heading", self, wrap=True)
-        name_control(self._name, "shapes_chosen", "What is chosen")
+        name_control(self._name, "shapes_chosen", tr("What is chosen"))
         self.facts = Caption("", self, wrap=True)
         self.facts.setObjectName("shapes_facts")
         self.corners = CornersPart(control, self)
@@ -76,7 +76,13 @@ class ChosenCard(Card):
         self._name.setText(_title(self._control))
         self.facts.setText(_facts(record) if record is not None else HOW_TO_CHOOSE)
         if len(records) > 1:
-            self.facts.setText(f"{_several(records)}. Figures of the first: {_facts(record)}")
+            self.facts.setText(
+                tr(
+                    "{several}. Figures of the first: {facts}",
+                    several=_several(records),
+                    facts=_facts(record),
+                )
+            )
         ring = choice.ring if choice is not None else 0
         corner = choice.corner if choice is not None else None
         self.corners.show_shape(record, ring, corner)
@@ -94,17 +100,17 @@ class CornersPart(QWidget):
         self._corner: int | None = None
         self.table = CornerTable(self._judge, self)
         self._rings = ChoiceBox(self)
-        name_control(self._rings, "shapes_ring", "Outline or hole")
+        name_control(self._rings, "shapes_ring", tr("Outline or hole"))
         self._carries = ChoiceBox(self)
-        name_control(self._carries, "shapes_carries", "What moves with a side")
+        name_control(self._carries, "shapes_carries", tr("What moves with a side"))
         self._carries.setMinimumContentsLength(CARRIES_LETTERS)
         for words, carries in CARRIES:
             self._carries.addItem(words, carries)
         self._trouble = Words("", "refuse", self)
         self._trouble.setObjectName("shapes_corner_problem")
-        self._more = QuietButton("Add a corner", "shapes_corner_add", self)
-        self._less = QuietButton("Take it out", "shapes_corner_remove", self)
-        self._fill = QuietButton("Fill this hole", "shapes_hole_fill", self)
+        self._more = QuietButton(tr("Add a corner"), "shapes_corner_add", self)
+        self._less = QuietButton(tr("Take it out"), "shapes_corner_remove", self)
+        self._fill = QuietButton(tr("Fill this hole"), "shapes_hole_fill", self)
         self._lay_out()
         self._listen()
 
@@ -147,7 +153,7 @@ class CornersPart(QWidget):
         """On a line of its own, so that its words stand whole in the smallest window."""
         row = QHBoxLayout()
         row.setSpacing(8)
-        caption = Caption("When a side is typed over, what moves is", self)
+        caption = Caption(tr("When a side is typed over, what moves is"), self)
         caption.setBuddy(self._carries)
         row.addWidget(caption)
         row.addWidget(self._carries)
@@ -171,7 +177,7 @@ class CornersPart(QWidget):
             self._rings.clear()
             self._rings.addItem("Outline")
             for number in range(1, count):
-                self._rings.addItem(f"Hole {number}")
+                self._rings.addItem(tr("Hole {number}", number=number))
         self._rings.setCurrentIndex(self._ring)
         self._rings.setVisible(count > 1)
 
@@ -184,7 +190,7 @@ class CornersPart(QWidget):
 
     def _wrong(self, shape: Shape) -> str:
         if shape.locked:
-            return "It is locked; unlock it first."
+            return tr("It is locked; unlock it first.")
         book = self._control.book
         return next((p.sentence for p in refused(check(shape, book.notebook, book.today))), "")
 
@@ -207,7 +213,11 @@ class CornersPart(QWidget):
 
     def _typed(self, row: int, figure: Figure, text: str) -> None:
         what = {"side": "side", "direction": "side"}.get(figure, "corner")
-        self._keep(self._with(row, figure, text), f"change {what} {row + 1}", "changed")
+        self._keep(
+            self._with(row, figure, text),
+            tr("change {what} {row}", what=what, row=row + 1),
+            "changed",
+        )
 
     def _keep(self, shape: Shape, doing: str, done: str) -> bool:
         choice = self._control.choice
@@ -216,10 +226,20 @@ class CornersPart(QWidget):
         wrong = self._wrong(shape)
         self._trouble.say(wrong)
         name = self._control.name(choice.table, choice.record_id)
-        if wrong or not self._control.keep(choice.table, shape, f"{doing} of {name}"):
+        if wrong or not self._control.keep(
+            choice.table, shape, tr("{doing} of {name}", doing=doing, name=name)
+        ):
             return False
         if not (isinstance(shape, Zone) and self._control.warn_of_overlap(shape)):
-            self._control.say(f"{at_start(name)} {done}: {sized(shape)} now.", "good")
+            self._control.say(
+                tr(
+                    "{at_start} {done}: {sized} now.",
+                    at_start=at_start(name),
+                    done=done,
+                    sized=sized(shape),
+                ),
+                "good",
+            )
         return True
 
     def _choose_corner(self, corner: int | None) -> None:
@@ -237,43 +257,49 @@ class CornersPart(QWidget):
     def _add(self, after: int) -> None:
         if self._shape is not None:
             new = with_new_corner(self._outline(), after, midpoint(*sides(self._outline())[after]))
-            if self._keep(with_ring(self._shape, self._ring, new), "add a corner", "has one more"):
+            if self._keep(
+                with_ring(self._shape, self._ring, new), tr("add a corner"), tr("has one more")
+            ):
                 self._choose_corner(after + 1)
 
     def _remove(self, corner: int | None) -> None:
         if self._shape is None or corner is None:
             return
         if len(self._outline()) <= 3:
-            self._trouble.say("An outline has three corners at least; remove the shape instead.")
+            self._trouble.say(
+                tr("An outline has three corners at least; remove the shape instead.")
+            )
             return
         less = with_ring(self._shape, self._ring, without_corner(self._outline(), corner))
-        if self._keep(less, "take out a corner", "has one corner less"):
+        if self._keep(less, tr("take out a corner"), tr("has one corner less")):
             self._choose_corner(min(corner, len(self._outline()) - 1))
 
     def _fill_hole(self) -> None:
         if isinstance(self._shape, Zone) and self._ring:
-            self._keep(without_hole(self._shape, self._ring), "fill a hole", "has one hole less")
+            self._keep(
+                without_hole(self._shape, self._ring), tr("fill a hole"), tr("has one hole less")
+            )
 
 
 def _title(control: SketchControl) -> str:
     choice = control.choice
     if choice is None or control.record() is None:
-        return "Nothing is chosen"
+        return tr("Nothing is chosen")
     name = at_start(control.name(choice.table, choice.record_id))
     rest = len(control.chosen_keys) - 1
-    return f"{name}, and {counted(rest, 'other')}" if rest else name
+    return tr("{name}, and {others}", name=name, others=counted(rest, "other")) if rest else name
 
 
 def _facts(record: Record | None) -> str:
     if isinstance(record, Zone | Feature):
         round_ft = sum(perimeter_ft(ring) for ring in rings_of(record))
         holes = len(rings_of(record)) - 1
-        facts = [sized(record), f"{feet_inches(round_ft)} of edge"]
+        facts = [sized(record), tr("{round_ft} of edge", round_ft=feet_inches(round_ft))]
         facts += [counted(len(record.outline_ft), "corner")]
         facts += [counted(holes, "hole")] if holes else []
     else:
-        facts = ["no place yet"] if isinstance(record, Spot) and record.at_ft is None else []
-        us = "Feet right and up the page from the sketch’s zero; a clockwise arc"
+        facts = [tr("no place yet")] if isinstance(record, Spot) and record.at_ft is None else []
+        us = tr("Feet right and up the page from the sketch’s zero; a clockwise arc")
         metric = tr("Metres right and up the page from the sketch’s zero; a clockwise arc")
         facts = facts or [either(us, metric)]
     return ", ".join([*facts, "locked"] if record is not None and is_locked(record) else facts)
@@ -283,4 +309,9 @@ def _several(records: dict[tuple[str, str], Record]) -> str:
     tables = [table for table, _ in records]
     counts = [counted(tables.count(t), one) for t, one in _KINDS.items() if t in tables]
     area = sum(shape_area_sqft(r) for r in records.values() if isinstance(r, Zone | Feature))
-    return f"{len(records)} chosen: {and_joined(counts)}, {told(area, 0, 'sq ft')} together"
+    return tr(
+        "{count} chosen: {counts}, {area} together",
+        count=len(records),
+        counts=and_joined(counts),
+        area=told(area, 0, "sq ft"),
+    )

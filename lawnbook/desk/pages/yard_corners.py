@@ -39,11 +39,11 @@ from lawnbook.yard.numbers import feet_inches
 
 ROW_PX, HEAD_PX, MOST_ROWS = 27, 40, 9
 COLUMNS: tuple[tuple[str, Figure, str], ...] = (
-    ("Right", "right", "to the right of the sketch’s zero"),
-    ("Up", "up", "up the page from the sketch’s zero"),
-    ("Side to\nnext", "side", "to the next corner"),
-    ("Direction\nto next, °", "direction", "degrees clockwise from the top of the page"),
-    ("Inner\nangle, °", "angle", "degrees inside the corner"),
+    ("Right", "right", tr("to the right of the sketch’s zero")),
+    ("Up", "up", tr("up the page from the sketch’s zero")),
+    (tr("Side to\nnext"), "side", tr("to the next corner")),
+    (tr("Direction\nto next, °"), "direction", tr("degrees clockwise from the top of the page")),
+    ("Inner\nangle, °", "angle", tr("degrees inside the corner")),
 )
 """Heads, figures and their words, from the column after the corner's number."""
 _LENGTHS = ("right", "up", "side")
@@ -134,13 +134,19 @@ class CornerModel(QAbstractTableModel):
 
     def _spoken(self, row: int, column: int) -> str:
         if column == 0:
-            return f"Corner {row + 1} of {len(self.outline)}"
+            return tr("Corner {row} of {count}", row=row + 1, count=len(self.outline))
         _, figure, words = COLUMNS[column - 1]
         value = figure_of(self.outline, row, figure)
         if figure not in _LENGTHS:
-            return f"Corner {row + 1}: {value:.2f} {words}"
+            return tr("Corner {row}: {value:.2f} {words}", row=row + 1, value=value, words=words)
         number = fixed_shown(value, 2, "ft")
-        exact = f"Corner {row + 1}: {number} {either('feet', tr('metres'))} {words}"
+        exact = tr(
+            "Corner {row}: {number} {either} {words}",
+            row=row + 1,
+            number=number,
+            either=either("feet", tr("metres")),
+            words=words,
+        )
         return either(f"{exact} ({feet_inches(value)})", exact)
 
     def retell(self) -> None:
@@ -172,7 +178,9 @@ class FigureEditor(QStyledItemDelegate):
         """A line to type in, named after corner and figure."""
         row, (_, figure, words) = index.row(), COLUMNS[index.column() - 1]
         field = TextField(parent)
-        name_control(field, "shapes_corner_field", f"Corner {row + 1}, {words}")
+        name_control(
+            field, "shapes_corner_field", tr("Corner {row}, {words}", row=row + 1, words=words)
+        )
         field.setFont(sans())
         field.setAlignment(Qt.AlignmentFlag.AlignRight)
         field.textEdited.connect(lambda text: self._edited(field, row, figure, text))
@@ -220,7 +228,7 @@ class CornerTable(QTableView):
 
     def __init__(self, judge: Judge, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "shapes_corners", "Corners")
+        name_control(self, "shapes_corners", tr("Corners"))
         self._model = CornerModel(self)
         self._editor = FigureEditor(judge, self)
         self._telling = True

@@ -32,18 +32,24 @@ from lawnbook.yard.geometry import bounds_ft, yard_bounds_ft
 from lawnbook.yard.notebook import Notebook, put
 from lawnbook.yard.problems import OwnerError
 
-TAKE_IN = "Outlines of a map, as GeoJSON or KML; a file may be dropped here. They are looked over \
-before anything is kept."
-AS_GOOD = (
-    "An outline is as good as the map it was traced on: check one side with a tape before you \
-trust its area. Mind the map's licence before you pass outlines on. No map shows every buried \
-line: have them marked before you dig."
+TAKE_IN = tr(
+    "Outlines of a map, as GeoJSON or KML; a file may be dropped here. They are "
+    "looked over before anything is kept."
 )
-WRITE = "GeoJSON holds the ground, heads and spots in longitude and latitude for other programs; \
-SVG is a drawing true to scale, to print or to hand on."
+AS_GOOD = tr(
+    "An outline is as good as the map it was traced on: check one side with a tape "
+    "before you trust its area. Mind the map's licence before you pass outlines "
+    "on. No map shows every buried line: have them marked before you dig."
+)
+WRITE = tr(
+    "GeoJSON holds the ground, heads and spots in longitude and latitude for other "
+    "programs; SVG is a drawing true to scale, to print or to hand on."
+)
 
-ON_PAPER = "The part of the sketch that is in view, its colours and legend, as it is seen. Zoom \
-and colour it first."
+ON_PAPER = tr(
+    "The part of the sketch that is in view, its colours and legend, as it is "
+    "seen. Zoom and colour it first."
+)
 
 
 Write = Callable[[Notebook, Path, Callable[[], None]], str]
@@ -63,18 +69,20 @@ class ExchangeSection(YardSection):
         self._laid: LaidOutlines | None = None
         self._looked_at: Notebook | None = None
         self._followed: set[SketchView] = set()
-        self._choose = QuietButton("Take in outlines…", "read_outlines", self)
+        self._choose = QuietButton(tr("Take in outlines…"), "read_outlines", self)
         self._said = _said("outlines_said", self)
         self._wait = WaitLine("outlines_reading", self)
         self._review = ExchangeReview(self)
-        self._geojson = QuietButton("Save as GeoJSON…", "write_geojson", self)
-        self._svg = QuietButton("Save as SVG…", "write_svg", self)
+        self._geojson = QuietButton(tr("Save as GeoJSON…"), "write_geojson", self)
+        self._svg = QuietButton(tr("Save as SVG…"), "write_svg", self)
         self._wrote = _said("outlines_written", self)
         self._writing = WaitLine("outlines_writing", self)
-        self._paper = PrintRow("sketch", ("Print as seen…", "Save as PDF…"), "the sketch", self)
+        self._paper = PrintRow(
+            "sketch", (tr("Print as seen…"), tr("Save as PDF…")), tr("the sketch"), self
+        )
         self._place = Words("", "", self)
         self._place.setObjectName("outlines_place")
-        self._forget = LinkButton("Forget this place", "forget_place", self)
+        self._forget = LinkButton(tr("Forget this place"), "forget_place", self)
         self._lay_out()
         self._listen()
         self.setAcceptDrops(True)
@@ -95,7 +103,7 @@ class ExchangeSection(YardSection):
         """Read a file of outlines and show what it holds; nothing is changed yet."""
         self._leave()
         self._wait.do(
-            f"Reading {path.name}…",
+            tr("Reading {name}…", name=path.name),
             lambda _: read_outlines(path),
             self._arrived,
             at_once=is_small(path),
@@ -191,7 +199,7 @@ class ExchangeSection(YardSection):
         read, laid = self._read, self._laid
         self._leave()
         try:
-            self._book.edit(change, "take in outlines")
+            self._book.edit(change, tr("take in outlines"))
         except OwnerError as problem:
             self._read, self._laid = read, laid
             self._review.show_laid(laid, self._book.notebook)
@@ -200,11 +208,13 @@ class ExchangeSection(YardSection):
             return
         told = told_of(change)
         words = f"{told[:1].upper()}{told[1:]} {lost}".strip()
-        self._said.say(f"{words} Undo takes all of it back.", "warn" if lost else "good")
+        self._said.say(
+            tr("{words} Undo takes all of it back.", words=words), "warn" if lost else "good"
+        )
 
     def _give_up(self) -> None:
         self._leave()
-        self._said.say("Nothing was taken in.", "caption")
+        self._said.say(tr("Nothing was taken in."), "caption")
 
     def _leave(self) -> None:
         self._wait.drop()
@@ -250,15 +260,19 @@ class ExchangeSection(YardSection):
         self._forget.setVisible(known)
         if known:
             at = f"{yard.origin_latitude_deg:.6f}°, {yard.origin_longitude_deg:.6f}°"
-            told = f"The sketch's zero point lies at {at}; outlines of maps are laid out by it."
+            told = tr(
+                "The sketch's zero point lies at {at}; outlines of maps are laid out by it.", at=at
+            )
         else:
-            told = "The sketch has no place on earth yet; the first outlines taken in give it one."
+            told = tr(
+                "The sketch has no place on earth yet; the first outlines taken in give it one."
+            )
         self._place.setText(told)
 
     def _forget_place(self) -> None:
         notebook = self._book.notebook
         yard = replace(notebook.yard, origin_latitude_deg=None, origin_longitude_deg=None)
-        self._book.edit(put(notebook, "yard", yard), "forget the sketch's place")
+        self._book.edit(put(notebook, "yard", yard), tr("forget the sketch's place"))
 
     def _listen(self) -> None:
         self._choose.clicked.connect(self._ask_file)
@@ -274,22 +288,22 @@ class ExchangeSection(YardSection):
         self._forget.clicked.connect(self._forget_place)
 
     def _lay_out(self) -> None:
-        take = Card("Take in outlines", self)
+        take = Card(tr("Take in outlines"), self)
         take.body.addWidget(Caption(TAKE_IN, self, wrap=True))
         take.body.addLayout(_row(self._choose))
         take.body.addWidget(self._wait)
         take.body.addWidget(self._review)
         take.body.addWidget(self._said)
         take.body.addWidget(Caption(AS_GOOD, self, wrap=True))
-        write = Card("Write the sketch", self)
+        write = Card(tr("Write the sketch"), self)
         write.body.addWidget(Caption(WRITE, self, wrap=True))
         write.body.addLayout(_row(self._geojson, self._svg))
         write.body.addWidget(self._writing)
         write.body.addWidget(self._wrote)
-        paper = Card("On paper", self)
+        paper = Card(tr("On paper"), self)
         paper.body.addWidget(Caption(ON_PAPER, self, wrap=True))
         paper.body.addWidget(self._paper)
-        place = Card("Its place on earth", self)
+        place = Card(tr("Its place on earth"), self)
         place.body.addWidget(self._place)
         place.body.addLayout(_row(self._forget))
         for card in (take, write, paper, place):

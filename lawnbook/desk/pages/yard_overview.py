@@ -14,6 +14,7 @@ from lawnbook.desk.pages.yard_section import YardSection
 from lawnbook.desk.units_choice import NAMES
 from lawnbook.desk.widgets import Caption, Card
 from lawnbook.plan.model import Due, Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 
 YARD_FIELDS = (
@@ -33,8 +34,10 @@ YARD_FIELDS = (
     "water_ec_ds_per_m",
     "water_n_mg_per_l",
 )
-CLIMATE = "Used where the notebook has no weather of its own for a month."
-RULES = "Days and hours on which watering is allowed, such as 18:00-08:00; leave empty if any are."
+CLIMATE = tr("Used where the notebook has no weather of its own for a month.")
+RULES = tr(
+    "Days and hours on which watering is allowed, such as 18:00-08:00; leave empty if any are."
+)
 
 
 class OverviewSection(YardSection):
@@ -55,7 +58,7 @@ class OverviewSection(YardSection):
         self._rules = LiveForm(book, "water_rules", ("days", "hours"), self, 1, rules)
         self._climate = ClimateTable(book, self)
         self._weather = WeatherCard(book, self)
-        self._cautions = Card("Before you work", self, role="note")
+        self._cautions = Card(tr("Before you work"), self, role="note")
         self._caution_words = Caption("", self, wrap=True)
         self._lay_out()
         self._listen()
@@ -105,13 +108,13 @@ class OverviewSection(YardSection):
 
     def _lay_out(self) -> None:
         body = self.body
-        body.addWidget(self._card("What is due", self._due))
-        body.addWidget(self._card("The yard", self._facts))
+        body.addWidget(self._card(tr("What is due"), self._due))
+        body.addWidget(self._card(tr("The yard"), self._facts))
         body.addWidget(self._weather)
-        climate = self._card("Usual weather by month", self._climate)
+        climate = self._card(tr("Usual weather by month"), self._climate)
         climate.body.addWidget(Caption(CLIMATE, wrap=True))
         body.addWidget(climate)
-        rules = self._card("Local watering rule", self._rules)
+        rules = self._card(tr("Local watering rule"), self._rules)
         rules.body.addWidget(Caption(RULES, wrap=True))
         body.addWidget(rules)
         self._cautions.body.addWidget(self._caution_words)

@@ -99,8 +99,8 @@ class TurnForm(TypedOperation):
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__("turn", control, parent)
-        line = self.add_line("deg", "Turn by, °", "Turn by, degrees clockwise")
-        line.setToolTip("Clockwise; a minus turns the other way.")
+        line = self.add_line("deg", tr("Turn by, °"), tr("Turn by, degrees clockwise"))
+        line.setToolTip(tr("Clockwise; a minus turns the other way."))
         self.add_button("Turn", "do", lambda: turn(self.control, self._deg()))
         self.end()
 
@@ -110,7 +110,7 @@ class TurnForm(TypedOperation):
         return turned(self.control.notebook, self.keys(), self._deg(), about)
 
     def _deg(self) -> float:
-        return parse_number(self.text("deg").replace("°", ""), "Turn by")
+        return parse_number(self.text("deg").replace("°", ""), tr("Turn by"))
 
 
 class MoveForm(TypedOperation):
@@ -118,11 +118,11 @@ class MoveForm(TypedOperation):
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__("move", control, parent)
-        right = ("Move right, feet; a minus moves left",
+        right = (tr("Move right, feet; a minus moves left"),
                  tr("Move right, metres; a minus moves left"))  # fmt: skip
-        up = ("Move up the page, feet; a minus moves down",
+        up = (tr("Move up the page, feet; a minus moves down"),
               tr("Move up the page, metres; a minus moves down"))  # fmt: skip
-        self.add_length("right", "Move right", right)
+        self.add_length("right", tr("Move right"), right)
         self.add_length("up", "Up", up)
         self.add_button("Move", "do", lambda: move(self.control, self._by()))
         self.end()
@@ -138,14 +138,16 @@ class MoveForm(TypedOperation):
 class LineForm(TypedOperation):
     """Split or mirror on a line through two typed points, without the sketch."""
 
-    _LINES = (("from_right", "Line: right"), ("from_up", "up"),
+    _LINES = (("from_right", tr("Line: right")), ("from_up", "up"),
               ("to_right", "to right"), ("to_up", "up"))  # fmt: skip
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__("line", control, parent)
         for name, caption in self._LINES:
-            line = f"Line {name.replace('_', ', ')}"
-            self.add_length(name, caption, (f"{line}, feet", f"{line}, {tr('metres')}"), 78)
+            line = tr("Line {replace}", replace=name.replace("_", ", "))
+            self.add_length(
+                name, caption, (tr("{line}, feet", line=line), f"{line}, {tr('metres')}"), 78
+            )
         self.add_button("Split", "split", self._split)
         self.add_button("Mirror", "mirror", lambda: mirror(control, self.keys(), *self._ends()))
         self.end()
@@ -178,17 +180,17 @@ class StripForm(TypedOperation):
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__("strip", control, parent)
         self._sides: tuple[str, ...] = ()
-        self._side = self._box("side", "Strip along", "Side that the strip lies along")
-        spoken = ("Width of the strip, feet", tr("Width of the strip, metres"))
+        self._side = self._box("side", tr("Strip along"), tr("Side that the strip lies along"))
+        spoken = (tr("Width of the strip, feet"), tr("Width of the strip, metres"))
         self.add_length("width", "Width", spoken, 72)
-        self._inward = self._box("inward", "Lies", "Inside or outside of the edge")
+        self._inward = self._box("inward", "Lies", tr("Inside or outside of the edge"))
         self._inward.addItem("inside", True)
         self._inward.addItem("outside", False)
-        self._becomes = self._box("becomes", "Becomes", "What the strip becomes")
+        self._becomes = self._box("becomes", "Becomes", tr("What the strip becomes"))
         for kind in ("zone", *KINDS):
             self._becomes.addItem(kind, kind)
         self._becomes.setCurrentIndex(self._becomes.findData("bed"))
-        self.add_button("Make it", "do", self._make)
+        self.add_button(tr("Make it"), "do", self._make)
         for box in (self._side, self._inward, self._becomes):
             box.activated.connect(self._foresee_typed)
 
@@ -198,14 +200,15 @@ class StripForm(TypedOperation):
         record = self.control.record()
         outline = record.outline_ft if isinstance(record, Zone | Feature) else ()
         words = tuple(
-            f"Side {n}, {feet_inches(_length(side))}" for n, side in enumerate(sides(outline), 1)
+            tr("Side {n}, {length}", n=n, length=feet_inches(_length(side)))
+            for n, side in enumerate(sides(outline), 1)
         )
         if words == self._sides and self._side.count():
             return
         self._sides = words
         chosen = self._side.currentData()
         self._side.clear()
-        self._side.addItem("All round", None)
+        self._side.addItem(tr("All round"), None)
         for number, each in enumerate(words):
             self._side.addItem(each, number)
         self._side.setCurrentIndex(max(self._side.findData(chosen), 0))
@@ -225,7 +228,7 @@ class StripForm(TypedOperation):
         return box
 
     def _typed(self) -> Strip:
-        width_ft = parse_feet(self.text("width"), "Width of the strip")
+        width_ft = parse_feet(self.text("width"), tr("Width of the strip"))
         return Strip(
             self._side.currentData(),
             width_ft,

@@ -29,6 +29,7 @@ from PySide6.QtWidgets import (
 from lawnbook.desk.sketch.shape_rows import ShapeRow
 from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, mix, palette, px, sans
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Key
 
 ROW_PX, MOST_ROWS, LEAST_ROWS = 26, 9, 3
@@ -135,7 +136,7 @@ class ShapeList(QListView):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "shapes_list", "Everything that is drawn")
+        name_control(self, "shapes_list", tr("Everything that is drawn"))
         self._model = ShapeModel(self)
         self._telling = True
         self.setModel(self._model)

@@ -22,13 +22,14 @@ from lawnbook.desk.sketch.shape_rows import shape_rows
 from lawnbook.desk.widgets import Caption, Card, Heading, name_control
 from lawnbook.plan.ground_workings import record_workings
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.notebook import Change, Key
 
 ALL = "everything"
 KINDS = (ALL, "zones", "features", "heads", "spots")
-NOTHING_DRAWN = "Nothing is drawn yet. Take up Zone above the sketch, or press Z on it."
-LIST_HELP = "Enter goes to its name below the sketch; Delete takes it away."
+NOTHING_DRAWN = tr("Nothing is drawn yet. Take up Zone above the sketch, or press Z on it.")
+LIST_HELP = tr("Enter goes to its name below the sketch; Delete takes it away.")
 
 
 class ShapesSection(YardSection):
@@ -42,7 +43,7 @@ class ShapesSection(YardSection):
         self._book, self._control = book, control
         self.list = ShapeList(self)
         self._kind = ChoiceBox(self)
-        name_control(self._kind, "shapes_kind", "Kinds that are listed")
+        name_control(self._kind, "shapes_kind", tr("Kinds that are listed"))
         for kind in KINDS:
             self._kind.addItem(kind.capitalize(), kind)
         self._kind.setMinimumContentsLength(len(max(KINDS, key=len)))
@@ -77,17 +78,17 @@ class ShapesSection(YardSection):
     def _lay_out(self) -> None:
         listed = Card("", self)
         top = QHBoxLayout()
-        top.addWidget(Heading("What is drawn", listed), 1)
-        caption = Caption("List", listed)
+        top.addWidget(Heading(tr("What is drawn"), listed), 1)
+        caption = Caption(tr("List"), listed)
         caption.setBuddy(self._kind)
         top.addWidget(caption)
         top.addWidget(self._kind)
         listed.body.addLayout(top)
         listed.body.addWidget(self.list)
         listed.body.addWidget(self._help)
-        done = Card("What can be done with it", self)
+        done = Card(tr("What can be done with it"), self)
         done.body.addWidget(self.operations)
-        typed = Card("By typed figures", self)
+        typed = Card(tr("By typed figures"), self)
         for form in self.forms:
             typed.body.addWidget(form)
         for card in (listed, self.chosen, done, typed):

@@ -50,6 +50,7 @@ from lawnbook.desk.widgets import (
 from lawnbook.plan.ground_workings import shape_workings
 from lawnbook.plan.model import Plan
 from lawnbook.plan.working_model import Working
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import bounds_ft, yard_bounds_ft
@@ -62,7 +63,7 @@ from lawnbook.yard.walk_round import close_or_lack, sure_words, walk_of
 SOON_MS = 120
 """How long after a key the shape is fitted anew: fitting many corners takes as long as typing."""
 
-_TAKE_LINE = "Click where corner A is, then which way side A to B runs."
+_TAKE_LINE = tr("Click where corner A is, then which way side A to B runs.")
 
 
 class WalkSection(YardSection):
@@ -115,7 +116,7 @@ class WalkSection(YardSection):
             (self._caution, "walk_caution"),
         ):
             each.setObjectName(name)
-        self._picture = MarksView("walk_picture", "The shape that was walked", self)
+        self._picture = MarksView("walk_picture", tr("The shape that was walked"), self)
         self._outcome = Words("", "good", self)
         self._outcome.setObjectName("walk_outcome")
         self._outcome.hide()
@@ -129,13 +130,13 @@ class WalkSection(YardSection):
     def _make_placing(self) -> None:
         self._into = ChoiceBox(self)
         self._into.setMinimumContentsLength(9)
-        name_control(self._into, "walk_into", "What it becomes on the sketch")
-        self._put = PrimaryButton("Put it on the sketch", "walk_put", self)
-        self._place = QuietButton("Place by two clicks", "walk_place", self)
+        name_control(self._into, "walk_into", tr("What it becomes on the sketch"))
+        self._put = PrimaryButton(tr("Put it on the sketch"), "walk_put", self)
+        self._place = QuietButton(tr("Place by two clicks"), "walk_place", self)
         self._place.setToolTip(_TAKE_LINE)
-        self._fill = LinkButton("Fill from the chosen shape", "walk_fill", self)
-        self._fill.setToolTip("Its sides are filled in as drawn, to be mended by tape.")
-        self._clear = LinkButton("Start again", "walk_clear", self)
+        self._fill = LinkButton(tr("Fill from the chosen shape"), "walk_fill", self)
+        self._fill.setToolTip(tr("Its sides are filled in as drawn, to be mended by tape."))
+        self._clear = LinkButton(tr("Start again"), "walk_clear", self)
 
     def _lay_out(self) -> None:
         how = Words("", "caption", self)
@@ -149,12 +150,12 @@ class WalkSection(YardSection):
         self.body.addLayout(links)
         across = QHBoxLayout()
         across.setSpacing(10)
-        taped = Card("Taped")
-        for part in (self.sides, Heading("Diagonals"), self.diagonals):
+        taped = Card(tr("Taped"))
+        for part in (self.sides, Heading(tr("Diagonals")), self.diagonals):
             taped.body.addWidget(part)
         taped.body.addStretch(1)
         across.addWidget(taped, 3)
-        shape = Card("Shape")
+        shape = Card(tr("Shape"))
         for each in (self._picture, self._area, self._verdict, self._corners, self._caution):
             shape.body.addWidget(each)
         shape.body.addStretch(1)
@@ -163,7 +164,7 @@ class WalkSection(YardSection):
         self.body.addWidget(self._placing_card())
 
     def _placing_card(self) -> Card:
-        placing = Card("On the sketch")
+        placing = Card(tr("On the sketch"))
         row = QHBoxLayout()
         row.setSpacing(8)
         row.addWidget(self._into, 1)
@@ -215,7 +216,7 @@ class WalkSection(YardSection):
             walk = self._walk()
             if len(walk.sides_ft) < 3:
                 self._show_shape((), walk, ())
-                self._say("Three sides at least make a shape.")
+                self._say(tr("Three sides at least make a shape."))
             else:
                 self._show(walk, close_or_lack(walk))
         except OwnerError as problem:
@@ -270,11 +271,11 @@ class WalkSection(YardSection):
         self._fill.setEnabled(choice is not None and choice.table in ("zones", "features"))
         filled = self._filled
         target = self._book.notebook.find(*filled.key) if filled is not None else None
-        offers = [(ZONE, "a new zone")]
+        offers = [(ZONE, tr("a new zone"))]
         if mends(target, filled, self.sides.count) and filled is not None:
-            offers.insert(0, (MEND, f"{self._control.name(*filled.key)}, mended"))
+            offers.insert(0, (MEND, tr("{name}, mended", name=self._control.name(*filled.key))))
         if isinstance(record, Zone):
-            offers.append((HOLE, f"a hole in {record.name}"))
+            offers.append((HOLE, tr("a hole in {name}", name=record.name)))
         offers += [(kind, kind) for kind in KINDS]
         self._offer(offers)
         self._put.setEnabled(self._closed is not None)
@@ -334,9 +335,13 @@ class WalkSection(YardSection):
         except OwnerError as problem:
             self._outcome.say(str(problem), "refuse")
             return
-        label = f"mend {kept.name} by tape" if into == MEND else f"draw {kept.name} by tape"
+        label = (
+            tr("mend {name} by tape", name=kept.name)
+            if into == MEND
+            else tr("draw {name} by tape", name=kept.name)
+        )
         if not self._control.edit(kept.change, label):
-            self._outcome.say("It was not kept: the line under the sketch says why.", "refuse")
+            self._outcome.say(tr("It was not kept: the line under the sketch says why."), "refuse")
             return
         self._line = None
         self._control.choose(kept.choice)

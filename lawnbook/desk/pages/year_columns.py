@@ -12,6 +12,7 @@ from lawnbook.desk.pages.chart_holder import ChartHolder
 from lawnbook.desk.pages.feed_year_words import columns_title, year_chart_words
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption
+from lawnbook.reading import tr
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -29,7 +30,7 @@ class YearColumns(QWidget):
     ) -> None:
         super().__init__(parent)
         self._on_card = on_card
-        self.chart = ChartHolder(name, "Nitrogen month by month", self)
+        self.chart = ChartHolder(name, tr("Nitrogen month by month"), self)
         sized(self.chart, height=height_px)
         self.words = Caption("", self, wrap=True)
         self.words.setObjectName(f"{name}_words")

@@ -54,9 +54,9 @@ HOSE_ONLY, TIMER_ONLY = ("hose_places",), ("program",)
 
 WATER_GROUPS = (
     Group(
-        "Ground",
+        tr("Ground"),
         ("soil", "slope_pct", "microclimate"),
-        "What the place does to water use: the mark in the field lists usual factors.",
+        tr("What the place does to water use: the mark in the field lists usual factors."),
     ),
     Group(
         "Sprinklers",
@@ -68,11 +68,11 @@ WATER_GROUPS = (
             "flow_gpm",
             "precipitation_in_per_h",
         ),
-        "The best evidence is taken: catch test, then meter, then heads, then the typed rate.",
-        labels={"hose_places": "Places it is set down at"},
+        tr("The best evidence is taken: catch test, then meter, then heads, then the typed rate."),
+        labels={"hose_places": tr("Places it is set down at")},
     ),
     Group(
-        "How deep",
+        tr("How deep"),
         (
             "target_depth_in",
             "allowed_depletion",
@@ -84,11 +84,11 @@ WATER_GROUPS = (
         labels={"thatch_water_in_per_in": _held_by_thatch},
     ),
     Group(
-        "Turf",
+        tr("Turf"),
         ("name", "grass", "species", "established"),
         spans={"established": 3},
     ),
-    Group("How it was watered before", ("habit",), columns=3, spans={"habit": 2}),
+    Group(tr("How it was watered before"), ("habit",), columns=3, spans={"habit": 2}),
 )
 
 

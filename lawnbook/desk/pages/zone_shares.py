@@ -68,7 +68,11 @@ class ExactField(TextField):
         value = parse_measure(self.text(), what, self._unit)
         if value < 0:
             raise OwnerError(
-                f"{what}: {self.text().strip()} is less than nothing; enter 0 or more."
+                tr(
+                    "{what}: {text} is less than nothing; enter 0 or more.",
+                    what=what,
+                    text=self.text().strip(),
+                )
             )
         return value
 
@@ -120,10 +124,10 @@ class ZoneShare(QObject):
         self.pounds = ExactField(POUNDS_PLACES, "lb", parent)
         self.area = ExactField(SQFT_PLACES, "sq ft", parent)
         self.most = Caption("", parent)
-        name_control(self.tick, f"zone_tick_{number}", f"Feed {zone.name}")
-        pounds = (f"Pounds on {zone.name}", tr("Kilograms on {zone}", zone=zone.name))
+        name_control(self.tick, f"zone_tick_{number}", tr("Feed {name}", name=zone.name))
+        pounds = (tr("Pounds on {name}", name=zone.name), tr("Kilograms on {zone}", zone=zone.name))
         area = (
-            f"Square feet treated of {zone.name}",
+            tr("Square feet treated of {name}", name=zone.name),
             tr("Square metres treated of {zone}", zone=zone.name),
         )
         follow_name(self.pounds, f"zone_pounds_{number}", lambda: either(*pounds))
@@ -147,7 +151,13 @@ class ZoneShare(QObject):
         self.usual_sqft = self.drawn_sqft - strips.area_sqft
         where = names_told(strips.names)
         self.area.setToolTip(
-            f"{told(strips.area_sqft, 0, 'sq ft')} along {where} get nothing." if where else ""
+            tr(
+                "{area_sqft} along {where} get nothing.",
+                area_sqft=told(strips.area_sqft, 0, "sq ft"),
+                where=where,
+            )
+            if where
+            else ""
         )
         if not self._area_given:
             self.area.put_value(self.usual_sqft)
@@ -212,7 +222,7 @@ class ZoneShares(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "zone_shares", "Zones to feed")
+        name_control(self, "zone_shares", tr("Zones to feed"))
         hear_as(self, "Grouping")
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
@@ -341,8 +351,8 @@ class ZoneShares(QWidget):
         heads: tuple[Label, ...] = (
             "Zone",
             lambda: either(tr("Pounds"), "kg"),
-            lambda: captioned("Treated", "sq ft"),
-            "Most that day",
+            lambda: captioned(tr("Treated"), "sq ft"),
+            tr("Most that day"),
         )
         for column, words in enumerate(heads):
             side = Qt.AlignmentFlag.AlignLeft if column == 0 else Qt.AlignmentFlag.AlignRight

@@ -27,7 +27,7 @@ TITLE_PT, FOOT_PT = 46.0, 20.0
 
 POINTS_PER_INCH = 72.0
 CM_PER_IN = 2.54
-CAUTION = "Not a survey. Have buried lines located before you dig."
+CAUTION = tr("Not a survey. Have buried lines located before you dig.")
 
 
 def seen_page(panel: SketchPanel, title: str, words: str, start: Path, paper: PaperName) -> PageOut:
@@ -38,7 +38,7 @@ def seen_page(panel: SketchPanel, title: str, words: str, start: Path, paper: Pa
             _draw(panel, ink, (title, words), paper)
 
     dots = panel.view.logicalDpiX()
-    return PageOut(f"{title}: sketch", start, paper, draw, dots)
+    return PageOut(tr("{title}: sketch", title=title), start, paper, draw, dots)
 
 
 def _draw(panel: SketchPanel, ink: Ink, words: tuple[str, str], paper: PaperName) -> None:

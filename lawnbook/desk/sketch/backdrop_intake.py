@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QGraphicsView, QWidget
 
 from lawnbook.desk.clipboard import clipboard_held, files_in, picture_in
 from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.backdrops import new_backdrop
 from lawnbook.yard.notebook import put
@@ -69,8 +70,8 @@ class BackdropIntake(QObject):
 
     def paste(self) -> None:
         """Read what is in the clipboard: files, or a picture."""
-        if not self._take(clipboard_held(), "Pasted picture"):
-            self.refused.emit("Nothing to paste: copy a picture or a file first.")
+        if not self._take(clipboard_held(), tr("Pasted picture")):
+            self.refused.emit(tr("Nothing to paste: copy a picture or a file first."))
 
     def stop(self) -> None:
         """Leave off what has not been read."""
@@ -89,7 +90,7 @@ class BackdropIntake(QObject):
                 return True
             event.acceptProposedAction()
             if event.type() == QEvent.Type.Drop:
-                self._take(event.mimeData(), "Dropped picture")
+                self._take(event.mimeData(), tr("Dropped picture"))
             return True
         return False
 
@@ -118,7 +119,9 @@ class BackdropIntake(QObject):
         size_px = (taken.width_px, taken.height_px)
         made = new_backdrop(self._book.notebook, name, taken.data, size_px)
         try:
-            self._book.edit(put(self._book.notebook, "backdrops", made), f"add {made.name}")
+            self._book.edit(
+                put(self._book.notebook, "backdrops", made), tr("add {name}", name=made.name)
+            )
         except OwnerError as problem:
             self.refused.emit(str(problem))
             return
@@ -126,8 +129,8 @@ class BackdropIntake(QObject):
 
     def _say_busy(self) -> None:
         names = self._loader.waiting()
-        more = f" and {len(names) - 1} more" if len(names) > 1 else ""
-        self.busy.emit(f"Reading {names[0]}{more}…" if names else "")
+        more = tr(" and {count} more", count=len(names) - 1) if len(names) > 1 else ""
+        self.busy.emit(tr("Reading {names}{more}…", names=names[0], more=more) if names else "")
 
 
 def lay_pictures_under(book: OpenNotebook, control: SketchControl, view: QGraphicsView) -> None:
@@ -139,7 +142,10 @@ def lay_pictures_under(book: OpenNotebook, control: SketchControl, view: QGraphi
 
     def tell(backdrop_id: str) -> None:
         name = book.notebook.backdrops[backdrop_id].name
-        control.say(f"{name} lies under the sketch. Scale it on the Yard page: Backdrop.", "good")
+        control.say(
+            tr("{name} lies under the sketch. Scale it on the Yard page: Backdrop.", name=name),
+            "good",
+        )
 
     intake.added.connect(tell)
     intake.busy.connect(control.say)

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QWidget
 from lawnbook.desk.sketch.inspector import Strip
 from lawnbook.desk.theme import px
 from lawnbook.desk.widgets import Words, mark_role, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.records import Record
 
 BAND_PX = 62
@@ -31,7 +32,7 @@ class Band(QWidget):
         self.strip: Strip | None = None
         self._words = Words("", "caption", self)
         self._words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Ignored)
-        name_control(self._words, "sketch_words", "Sketch, what to do")
+        name_control(self._words, "sketch_words", tr("Sketch, what to do"))
         self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
         self._row.setContentsMargins(0, 0, 0, 0)
         self._row.addWidget(self._words, 1)

@@ -15,6 +15,7 @@ from lawnbook.desk.sketch.rate_scale import rate_colours
 from lawnbook.desk.sketch.staling import newest_test
 from lawnbook.desk.theme import CAPTION_POINTS, mix, sans, scale
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import bare, told
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Notebook
@@ -46,11 +47,13 @@ class Can:
 
     def words(self) -> str:
         """What the bubble says: "can 4: 0.31 in/h caught, map 0.52"."""
-        said = f"can {self.number}"
+        said = tr("can {number}", number=self.number)
         if self.caught_in_per_h is not None:
-            said += f": {told(self.caught_in_per_h, 2, 'in/h')} caught"
+            said += tr(
+                ": {caught_in_per_h} caught", caught_in_per_h=told(self.caught_in_per_h, 2, "in/h")
+            )
         if self.map_in_per_h is not None:
-            said += f", map {bare(self.map_in_per_h, 2, 'in/h')}"
+            said += tr(", map {bare}", bare=bare(self.map_in_per_h, 2, "in/h"))
         return said
 
 

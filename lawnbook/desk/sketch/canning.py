@@ -13,6 +13,7 @@ from lawnbook.desk.sketch.outlines import moved_by
 from lawnbook.desk.sketch.tools import ARROWS, Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import contains, distance_to_edge_ft, label_point_ft, tidy, zone_at
 from lawnbook.yard.records import Zone
@@ -41,9 +42,9 @@ class Hold:
 class CanTool(Tool):
     """Places numbered cans; the zone under the first is the zone of all."""
 
-    hint: ClassVar[str] = (
-        "Click where each can stands, spread over one zone. Drag moves one, Delete takes it away, "
-        "Esc ends."
+    hint: ClassVar[str] = tr(
+        "Click where each can stands, spread over one zone. Drag moves one, Delete "
+        "takes it away, Esc ends."
     )
 
     def __init__(self, control: SketchControl) -> None:
@@ -73,7 +74,7 @@ class CanTool(Tool):
         if hold.moved or dragged(hold.at_px, pointer.at_px):
             self._hold = replace(hold, moved=True)
             self.draft.move(hold.index, tidy(pointer.at_ft))
-            self.control.hovered.emit(f"can {hold.index + 1}")
+            self.control.hovered.emit(tr("can {index}", index=hold.index + 1))
 
     def release(self, pointer: Pointer) -> None:
         """Place a can, or leave the one that was moved where it is."""
@@ -84,7 +85,14 @@ class CanTool(Tool):
             self._place(hold.at_ft)
         elif hold.moved and not self._stands_in_zone(self.draft.places[hold.index]):
             self.draft.move(hold.index, hold.at_ft)
-            self.control.say(f"Can {hold.index + 1} was put back: {self._outside()}", "warn")
+            self.control.say(
+                tr(
+                    "Can {index} was put back: {outside}",
+                    index=hold.index + 1,
+                    outside=self._outside(),
+                ),
+                "warn",
+            )
         self.control.hovered.emit(self._words_at(pointer))
 
     def double(self, pointer: Pointer) -> None:
@@ -114,7 +122,13 @@ class CanTool(Tool):
         if not 0 <= index < count:
             return False
         draft.pick(index)
-        self.control.say(f"Can {index + 1} of {count}. Arrows move it, Delete takes it away.")
+        self.control.say(
+            tr(
+                "Can {index} of {count}. Arrows move it, Delete takes it away.",
+                index=index + 1,
+                count=count,
+            )
+        )
         return True
 
     def cancel(self) -> bool:
@@ -146,7 +160,7 @@ class CanTool(Tool):
     def _words_at(self, pointer: Pointer) -> str:
         index = self._can_at(pointer)
         if index is not None:
-            return f"can {index + 1}"
+            return tr("can {index}", index=index + 1)
         return self.control.scene.water.told_at(pointer.at_ft, pointer.ft_per_px)
 
     def _place(self, at: Point) -> None:
@@ -156,12 +170,12 @@ class CanTool(Tool):
             found = zone_at(self.control.notebook, at)
             if found is None:
                 self.control.say(
-                    "Cans stand in a zone: click inside the one that is tested.", "warn"
+                    tr("Cans stand in a zone: click inside the one that is tested."), "warn"
                 )
                 return
             self.draft.take(found.id, (at,))
         elif not self._stands_in_zone(at):
-            self.control.say(f"No can was placed: {self._outside()}", "warn")
+            self.control.say(tr("No can was placed: {outside}", outside=self._outside()), "warn")
             return
         else:
             self.draft.add(at)
@@ -172,7 +186,7 @@ class CanTool(Tool):
         picked, chosen = self.draft.picked, self.control.record()
         zone = self._zone() or (chosen if isinstance(chosen, Zone) else None)
         if zone is None:
-            self.control.say("Choose a zone first, then Insert places a can in it.", "warn")
+            self.control.say(tr("Choose a zone first, then Insert places a can in it."), "warn")
             return
         middle = tidy(label_point_ft(zone.outline_ft, zone.holes_ft))
         if picked is None:
@@ -192,7 +206,10 @@ class CanTool(Tool):
         if self._stands_in_zone(to):
             self.draft.move(picked, to)
         else:
-            self.control.say(f"Can {picked + 1} stays: {self._outside()}", "warn")
+            self.control.say(
+                tr("Can {picked} stays: {outside}", picked=picked + 1, outside=self._outside()),
+                "warn",
+            )
         return True
 
     def _remove(self) -> None:
@@ -205,7 +222,7 @@ class CanTool(Tool):
         if not self.draft.places:
             self.draft.clear()
         left = len(self.draft.places)
-        self.control.say(f"Can {gone} is gone; {left or 'none'} left.")
+        self.control.say(tr("Can {gone} is gone; {left} left.", gone=gone, left=left or "none"))
 
     def _zone(self) -> Zone | None:
         return self.control.notebook.zones.get(self.draft.zone_id)
@@ -219,15 +236,18 @@ class CanTool(Tool):
 
     def _outside(self) -> str:
         zone = self._zone()
-        name = zone.name if zone is not None else "the zone"
-        return f"a test's cans stand in one zone, here in {name}."
+        name = zone.name if zone is not None else tr("the zone")
+        return tr("a test's cans stand in one zone, here in {name}.", name=name)
 
 
 def placed_words(count: int) -> str:
     """What is said once so many cans stand."""
     if count < ENOUGH:
-        return (
-            f"Can {count} placed. Two dozen well spread beat six; go on, then type what they "
-            "caught on the Water page."
+        return tr(
+            "Can {count} placed. Two dozen well spread beat six; go on, then type what "
+            "they caught on the Water page.",
+            count=count,
         )
-    return f"Can {count} placed. That is enough; Esc ends, then type what they caught."
+    return tr(
+        "Can {count} placed. That is enough; Esc ends, then type what they caught.", count=count
+    )

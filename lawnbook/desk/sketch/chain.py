@@ -4,6 +4,7 @@ import math
 
 from lawnbook.desk.sketch.outlines import bearing_deg, last_side_crosses
 from lawnbook.desk.sketch.snap_lines import Line, crossing, frame_of
+from lawnbook.reading import tr
 from lawnbook.yard.curves import arc_through, bulged
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import crosses_itself, tidy
@@ -11,7 +12,7 @@ from lawnbook.yard.problems import OwnerError
 
 SAME_PLACE_FT = 0.02
 LEAST_SIDE_FT = 0.1
-CROSSES = "The side would cross another."
+CROSSES = tr("The side would cross another.")
 
 
 class Chain:
@@ -62,7 +63,7 @@ class Chain:
     def bend_last(self, rise_ft: float) -> None:
         """Make the last straight side an arc of a rise; OwnerError where there is none."""
         if len(self._steps) < 2 or len(self._steps[-1]) > 1:
-            raise OwnerError("Rise: put a straight side first; its rise makes it a curve.")
+            raise OwnerError(tr("Rise: put a straight side first; its rise makes it a curve."))
         straight = self._steps.pop()
         try:
             self._grow(bulged(self.corners[-1], straight[-1], rise_ft)[1:])
@@ -86,7 +87,7 @@ class Chain:
         for point in step:
             corners.append(point)
             if last_side_crosses(tuple(corners)):
-                raise OwnerError(f"{CROSSES} Put the corner elsewhere.")
+                raise OwnerError(tr("{crosses} Put the corner elsewhere.", crosses=CROSSES))
         self._steps.append(step)
 
 
@@ -95,8 +96,12 @@ def turn_words(turn_deg: float) -> str:
     turn = (turn_deg + 180) % 360 - 180
     whole = round(abs(turn))
     if not whole:
-        return "straight on"
-    return f"turns {'R' if turn > 0 else 'L'} {whole}°" if whole < 180 else "turns back"
+        return tr("straight on")
+    return (
+        tr("turns {part} {whole}°", part="R" if turn > 0 else "L", whole=whole)
+        if whole < 180
+        else tr("turns back")
+    )
 
 
 def radius_ft(a: Point, via: Point, b: Point) -> float | None:
@@ -132,7 +137,7 @@ def squared_off(corners: Outline) -> Outline:
     OwnerError where no such way closes it.
     """
     if len(corners) < 3:
-        raise OwnerError("Close square: put three corners first.")
+        raise OwnerError(tr("Close square: put three corners first."))
     if _closes_square(corners):
         return corners
     straight, across = frame_of(corners[-2:])
@@ -148,8 +153,10 @@ def squared_off(corners: Outline) -> Outline:
         if at is not None and _fits(corners, at):
             return (*corners, tidy(at))
     raise OwnerError(
-        "Close square: no right-angled way leads back to the first corner from here; put another "
-        "corner, or close it with Enter."
+        tr(
+            "Close square: no right-angled way leads back to the first corner from here; "
+            "put another corner, or close it with Enter."
+        )
     )
 
 

@@ -13,6 +13,7 @@ from lawnbook.desk.sketch.outlines import (
 )
 from lawnbook.desk.theme import scale
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import area_sqft, contains, distance_to_edge_ft
 from lawnbook.yard.notebook import Key, Notebook
@@ -142,8 +143,8 @@ def name_of(notebook: Notebook, table: str, record_id: str) -> str:
     if isinstance(record, Head):
         zone = notebook.zones.get(record.zone)
         mates = [head.id for head in notebook.heads.values() if head.zone == record.zone]
-        place = f" of {zone.name}" if zone else ""
-        return f"head {mates.index(record_id) + 1}{place}"
+        place = tr(" of {name}", name=zone.name) if zone else ""
+        return tr("head {index}{place}", index=mates.index(record_id) + 1, place=place)
     return ""
 
 

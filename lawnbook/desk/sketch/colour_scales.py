@@ -9,7 +9,7 @@ from lawnbook.charts.tokens import SHADE
 from lawnbook.desk.telling import captioned
 from lawnbook.desk.theme import mix
 from lawnbook.frozen import dataclass
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.amounts import trimmed_bare, unit_shown
 
 Mixture = tuple[tuple[str, float], ...]
@@ -108,7 +108,7 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
             _WATERY_ON_DARK,
         ),
         "Nitrogen left": Scale(
-            "Nitrogen left this year",
+            tr("Nitrogen left this year"),
             "lb per 1,000 sq ft",
             (0.0, 0.5, 1.0, 2.0),
             ("0", "0.5", "1", "2"),
@@ -128,7 +128,7 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
             ),
         ),
         "Fed in 30 days": Scale(
-            "Nitrogen of the last 30 days",
+            tr("Nitrogen of the last 30 days"),
             "lb per 1,000 sq ft",
             (0.1, 0.3, 0.6, 1.0),
             ("0.1", "0.3", "0.6", "1"),
@@ -148,7 +148,7 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
             ),
         ),
         "Soil water": Scale(
-            "Water left where the roots are",
+            tr("Water left where the roots are"),
             "%",
             (0.2, 0.4, 0.6, 0.8),
             ("20", "40", "60", "80"),
@@ -156,7 +156,7 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
             _WATERY_ON_DARK,
         ),
         "Run time": Scale(
-            "Run time of one watering",
+            tr("Run time of one watering"),
             "min",
             (10.0, 20.0, 40.0, 60.0),
             ("10", "20", "40", "60"),
@@ -164,7 +164,7 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
             _WATERY_ON_DARK,
         ),
         "Days between": Scale(
-            "Days between waterings",
+            tr("Days between waterings"),
             "",
             (2.0, 3.0, 5.0, 8.0),
             ("2", "3", "5", "8"),
@@ -172,7 +172,7 @@ SCALES: Mapping[str, Scale] = MappingProxyType(
             _WATERY_ON_DARK,
         ),
         "Watering depth": Scale(
-            "Depth of one watering",
+            tr("Depth of one watering"),
             "in",
             (0.25, 0.5, 0.75, 1.0),
             ("¼", "½", "¾", "1"),

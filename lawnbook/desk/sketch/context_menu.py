@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QMenu, QWidget
 
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
 
 
 def shape_menu(control: SketchControl, parent: QWidget) -> QMenu:
@@ -19,10 +20,10 @@ def shape_menu(control: SketchControl, parent: QWidget) -> QMenu:
     from lawnbook.desk.sketch.operations import OPERATIONS, run_by_name
 
     menu = QMenu(parent)
-    name_control(menu, "sketch_shape_menu", "What can be done with what is chosen")
+    name_control(menu, "sketch_shape_menu", tr("What can be done with what is chosen"))
     menu.setToolTipsVisible(True)
-    _add(menu, "Name and fields\tEnter", control.name_wanted.emit)
-    _add(menu, "Move by…\tB", control.move_wanted.emit)
+    _add(menu, tr("Name and fields\tEnter"), control.name_wanted.emit)
+    _add(menu, tr("Move by…\tB"), control.move_wanted.emit)
     groups: dict[str, QMenu] = {}
     menu.addSeparator()
     for each in OPERATIONS:

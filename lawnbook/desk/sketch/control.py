@@ -13,6 +13,7 @@ from lawnbook.desk.sketch.locking import locked_of, locked_words, stays_words
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.scene import NO_DRAFT, SketchScene
 from lawnbook.desk.sketch.staling import emptied, stale_words, with_days
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import remove
 from lawnbook.yard.fields import Point
@@ -216,9 +217,13 @@ class SketchControl(QObject):
         except OwnerError as error:
             self.say(str(error), "bad")
             return
-        if self.edit(change, f"remove {name}"):
-            gone = f"{'is' if one else 'are'} gone{farewell(change, *going)}"
-            back = f"Undo brings {'it' if one else 'them'} back."
+        if self.edit(change, tr("remove {name}", name=name)):
+            gone = tr(
+                "{part} gone{farewell}",
+                part="is" if one else "are",
+                farewell=farewell(change, *going),
+            )
+            back = tr("Undo brings {part} back.", part="it" if one else "them")
             words = f"{name[:1].upper()}{name[1:]} {gone}. {back}"
             self.say(" ".join(filter(None, (words, stays))))
 
@@ -227,8 +232,19 @@ class SketchControl(QObject):
         others = [each for each in self.notebook.zones.values() if each.id != zone.id]
         covered = [each.name for each in others if _share_ground(zone, each)]
         if covered:
-            words = f"the ground they share is counted in {'both' if len(covered) == 1 else 'each'}"
-            self.say(f"{zone.name} lies partly on {and_joined(covered)}: {words}.", "warn")
+            words = tr(
+                "the ground they share is counted in {part}",
+                part="both" if len(covered) == 1 else "each",
+            )
+            self.say(
+                tr(
+                    "{name} lies partly on {covered}: {words}.",
+                    name=zone.name,
+                    covered=and_joined(covered),
+                    words=words,
+                ),
+                "warn",
+            )
         return bool(covered)
 
     def snapper(self, ft_per_px: float, leave_out: Iterable[Key] = ()) -> "Snapper":
@@ -263,16 +279,20 @@ def farewell(change: Change, *chosen: Key) -> str:
     went = [counted(gone[table], one) for table, one in _WENT_ALONG.items() if gone[table]]
     shares = sum(table == "feedings" and after is not None for (table, _), after in rest.items())
     if shares:
-        went.append(f"its share of {counted(shares, 'feeding')}")
-    along = f", with {and_joined(went)}" if went else ""
+        went.append(tr("its share of {feedings}", feedings=counted(shares, "feeding")))
+    along = tr(", with {went}", went=and_joined(went)) if went else ""
     stay = [after.name for after in rest.values() if isinstance(after, Spot)]
     return f"{along}; {_spots_stay(stay)}" if stay else along
 
 
 def _spots_stay(names: list[str]) -> str:
     if len(names) > _MOST_NAMES:
-        return f"{len(names)} spots stay"
-    return f"spot {names[0]} stays" if len(names) == 1 else f"spots {and_joined(names)} stay"
+        return tr("{count} spots stay", count=len(names))
+    return (
+        tr("spot {names} stays", names=names[0])
+        if len(names) == 1
+        else tr("spots {names} stay", names=and_joined(names))
+    )
 
 
 def _share_ground(one: Zone, other: Zone) -> bool:

@@ -92,14 +92,14 @@ def retyped(outline: Outline, index: int, figure: Figure, text: str, carries: Ca
     if figure == "side":
         length_ft = parse_feet(text, "Side")
         if length_ft < LEAST_SIDE_FT:
-            nothing = "Side: a side is longer than nothing; type a length such as {side}."
+            nothing = tr("Side: a side is longer than nothing; type a length such as {side}.")
             raise OwnerError(tr(nothing, side=side_example()))
         return with_side(outline, index, length_ft, carries)
     if figure == "direction":
         return with_direction(outline, index, _degrees(text, "Direction"), carries)
-    deg = _degrees(text, "Inner angle")
+    deg = _degrees(text, tr("Inner angle"))
     if not 0 < deg < 360:
-        raise OwnerError("Inner angle: it lies between 0 and 360 degrees; 90 is a right angle.")
+        raise OwnerError(tr("Inner angle: it lies between 0 and 360 degrees; 90 is a right angle."))
     return with_inner_angle(outline, index, deg, carries)
 
 

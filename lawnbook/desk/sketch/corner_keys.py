@@ -13,6 +13,7 @@ from lawnbook.desk.sketch.outlines import (
     without_corner,
     without_hole,
 )
+from lawnbook.reading import tr
 from lawnbook.yard.geometry import crosses_itself
 from lawnbook.yard.records import Feature, Zone
 
@@ -27,7 +28,9 @@ def next_corner(control: SketchControl, step: int) -> None:
     index = corners.index(now) + step if now in corners else (0 if step > 0 else -1)
     ring, corner = corners[index % len(corners)]
     control.choose(replace(choice, ring=ring, corner=corner))
-    control.say(f"Corner {corner + 1} of {len(rings_of(record)[ring])}.")
+    control.say(
+        tr("Corner {corner} of {count}.", corner=corner + 1, count=len(rings_of(record)[ring]))
+    )
 
 
 def add_corner(control: SketchControl) -> None:
@@ -40,7 +43,7 @@ def add_corner(control: SketchControl) -> None:
     outline = with_new_corner(ring, choice.corner, between)
     name = control.name(choice.table, choice.record_id)
     shape = with_ring(record, choice.ring, outline)
-    if control.keep(choice.table, shape, f"add a corner to {name}"):
+    if control.keep(choice.table, shape, tr("add a corner to {name}", name=name)):
         control.choose(replace(choice, corner=choice.corner + 1))
 
 
@@ -63,19 +66,19 @@ def _remove_corner(control: SketchControl, choice: Choice, shape: Shape) -> None
     if len(ring) > 3 and choice.corner is not None:
         outline = without_corner(ring, choice.corner)
         if crosses_itself(outline):
-            control.say("Without this corner its sides would cross.", "bad")
+            control.say(tr("Without this corner its sides would cross."), "bad")
             return
         control.choose(whole)
         name = control.name(choice.table, choice.record_id)
         changed = with_ring(shape, choice.ring, outline)
-        control.keep(choice.table, changed, f"remove a corner of {name}")
+        control.keep(choice.table, changed, tr("remove a corner of {name}", name=name))
     elif choice.ring and isinstance(shape, Zone):
         _fill_hole(control, choice, shape)
     else:
-        control.say("Three corners are the fewest. Esc, then Delete removes it whole.")
+        control.say(tr("Three corners are the fewest. Esc, then Delete removes it whole."))
 
 
 def _fill_hole(control: SketchControl, choice: Choice, zone: Zone) -> None:
     control.choose(Choice(choice.table, choice.record_id))
     changed = without_hole(zone, choice.ring)
-    control.keep("zones", changed, f"fill a hole of {zone.name}")
+    control.keep("zones", changed, tr("fill a hole of {name}", name=zone.name))

@@ -34,16 +34,16 @@ def description(
         f"{len(notebook.table(table))} {table}" for table in ON_SKETCH if notebook.table(table)
     ]
     if cans:
-        counts.append(f"{counted(cans, 'can')} of a test in the making")
-    words = ", ".join(counts) or "Nothing is drawn yet"
+        counts.append(tr("{cans} of a test in the making", cans=counted(cans, "can")))
+    words = ", ".join(counts) or tr("Nothing is drawn yet")
     words = ". ".join((words, *_zones_told(notebook)))
     if choice is not None and marked:
         words = f"{_several(notebook, (choice.key, *marked))}. {words}"
     elif choice is not None and notebook.find(*choice.key) is not None:
         words = f"{_one(notebook, choice, figure)}. {words}"
     under = [each.name for each in notebook.backdrops.values() if each.shown]
-    lies = (f"Under it lies {and_joined(under)}",) if under else ()
-    return ". ".join((words, *lies, *strips, "Tab goes from one to the next."))
+    lies = (tr("Under it lies {under}", under=and_joined(under)),) if under else ()
+    return ". ".join((words, *lies, *strips, tr("Tab goes from one to the next.")))
 
 
 def _zones_told(notebook: Notebook) -> tuple[str, ...]:
@@ -73,12 +73,16 @@ def area_spoken(area_sqft: float) -> str:
 
 def _one(notebook: Notebook, choice: Choice, figure: str) -> str:
     record = notebook.find(*choice.key)
-    lock = " and locked" if is_locked(record) else ""
-    words = f"{name_of(notebook, *choice.key)} is chosen{lock}"
+    lock = tr(" and locked") if is_locked(record) else ""
+    words = tr("{name_of} is chosen{lock}", name_of=name_of(notebook, *choice.key), lock=lock)
     if isinstance(record, Zone):
         number = number_of(notebook, record.id)
         size = area_spoken(zone_area_sqft(record))
-        return f"Zone {', '.join(filter(None, (str(number), size, figure)))}: {words}"
+        return tr(
+            "Zone {filter}: {words}",
+            filter=", ".join(filter(None, (str(number), size, figure))),
+            words=words,
+        )
     size = size_words([record], spoken=True) if record is not None else ""
     return f"{size}: {words}" if size else words
 
@@ -87,8 +91,8 @@ def _several(notebook: Notebook, keys: tuple[Key, ...]) -> str:
     records = [record for key in keys if (record := notebook.find(*key)) is not None]
     size = size_words(records, spoken=True)
     told = [_told(notebook, key) for key in keys[:_MOST_TOLD]]
-    more = [f"{len(keys) - _MOST_TOLD} more"] if len(keys) > _MOST_TOLD else []
-    heading = ", ".join(filter(None, (f"{len(keys)} shapes are chosen", size)))
+    more = [tr("{count} more", count=len(keys) - _MOST_TOLD)] if len(keys) > _MOST_TOLD else []
+    heading = ", ".join(filter(None, (tr("{count} shapes are chosen", count=len(keys)), size)))
     return f"{heading}: {and_joined([*told, *more])}"
 
 

@@ -19,6 +19,7 @@ from lawnbook.desk.sketch.outlines import (
 from lawnbook.desk.sketch.side_moves import out_by, outward, side_moved
 from lawnbook.desk.sketch.view import Pointer
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import tidy
 from lawnbook.yard.notebook import Key
@@ -63,7 +64,7 @@ class Outcome:
 def move_label(control: SketchControl, keys: tuple[Key, ...]) -> str:
     """How undo calls a move: "move Back", "move 3 shapes"."""
     what = control.name(*keys[0]) if len(keys) == 1 else counted(len(keys), "shape")
-    return f"move {what}"
+    return tr("move {what}", what=what)
 
 
 def outcome(control: SketchControl, drag: Drag, pointer: Pointer) -> Outcome:
@@ -113,7 +114,7 @@ def _moved(control: SketchControl, drag: Drag, snap: "Snap", *, straight: bool) 
     if straight:
         across = abs(by[0]) >= abs(by[1])
         by = (by[0], 0.0) if across else (0.0, by[1])
-        reason = "straight across" if across else "straight up and down"
+        reason = tr("straight across") if across else tr("straight up and down")
     label = move_label(control, tuple(key for key in control.chosen_keys if _goes(drag, key)))
     draft = drag.movers.moved(control.notebook, by)
     figures = figures_of(draft) if len(control.chosen_keys) == 1 else ""
@@ -129,7 +130,7 @@ def _pulled(drag: Drag, head: Head, snap: "Snap", name: str, *, free: bool) -> O
     if part not in ("radius", "start", "sweep"):
         return Outcome({}, "", "")
     draft = {drag.choice.key: head_pulled(head, part, snap.at_ft, free=free)}
-    return Outcome(draft, f"change the arc of {name}", figures_of(draft), snap.reason)
+    return Outcome(draft, tr("change the arc of {name}", name=name), figures_of(draft), snap.reason)
 
 
 def _corner(drag: Drag, shape: Zone | Feature, snap: "Snap", name: str) -> Outcome:
@@ -140,7 +141,7 @@ def _corner(drag: Drag, shape: Zone | Feature, snap: "Snap", name: str) -> Outco
     put_in = with_new_corner if adds else with_corner
     outline = put_in(rings_of(shape)[handle.ring], handle.index, snap.at_ft)
     draft = {drag.choice.key: with_ring(shape, handle.ring, outline)}
-    label = f"{'add' if adds else 'move'} a corner of {name}"
+    label = tr("{part} a corner of {name}", part="add" if adds else "move", name=name)
     return Outcome(draft, label, figures_of(draft), snap.reason)
 
 
@@ -152,12 +153,14 @@ def _side(drag: Drag, shape: Zone | Feature, snap: "Snap", name: str) -> Outcome
     out_ft = round(out_by(ring, handle.index, snap.at_ft), 2)
     draft = {drag.choice.key: with_ring(shape, handle.ring, side_moved(ring, handle.index, out_ft))}
     figures = "  ·  ".join((figures_of(draft), side_words(out_ft)))
-    return Outcome(draft, f"move a side of {name}", figures, snap.reason)
+    return Outcome(draft, tr("move a side of {name}", name=name), figures, snap.reason)
 
 
 def side_words(out_ft: float) -> str:
     """How far a side moved: "side 1' 6\\" out"."""
-    return f"side {feet_inches(abs(out_ft))} {'in' if out_ft < 0 else 'out'}"
+    return tr(
+        "side {out_ft} {part}", out_ft=feet_inches(abs(out_ft)), part="in" if out_ft < 0 else "out"
+    )
 
 
 def near(one: QPointF, other: QPointF, reach_px: float) -> bool:

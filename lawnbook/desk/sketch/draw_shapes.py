@@ -5,6 +5,7 @@ from collections.abc import Callable
 from typing import Literal
 
 from lawnbook.desk.sketch.side_words import circle_hint, corners_hint
+from lawnbook.reading import tr
 from lawnbook.yard.curves import LARGEST_RADIUS_FT, circle
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import tidy, yard_bounds_ft
@@ -20,14 +21,14 @@ SMALLEST_RADIUS_FT = 0.25
 
 HINTS: dict[Way, Callable[[], str]] = {
     "corners": corners_hint,
-    "rectangle": lambda: (
+    "rectangle": lambda: tr(
         "Drag a rectangle, or click along one side and then its depth, or type two sides."
     ),
     "circle": circle_hint,
 }
-ARC_END = "Click where the curve ends. Backspace takes its middle point back."
-ON_THE_RIM = "Click on the rim, or type the radius and Enter."
-THE_DEPTH = "Click how deep it goes, or type the depth and Enter."
+ARC_END = tr("Click where the curve ends. Backspace takes its middle point back.")
+ON_THE_RIM = tr("Click on the rim, or type the radius and Enter.")
+THE_DEPTH = tr("Click how deep it goes, or type the depth and Enter.")
 
 
 def round_shape(middle: Point, radius_ft: float) -> Outline:

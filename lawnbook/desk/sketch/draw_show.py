@@ -10,6 +10,7 @@ from lawnbook.desk.sketch.outlines import bearing_deg, last_side_crosses
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.strip_items import StripItem
 from lawnbook.plan.strips import strip_width_ft, strips_along
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.curves import arc_through
 from lawnbook.yard.fields import Outline, Point
@@ -85,8 +86,12 @@ def arc_words(chain: Chain, via: Point, to: Point, reason: str, *, wrong: bool) 
         return CROSSES
     start = chain.corners[-1]
     radius, length = radius_ft(start, via, to), arc_length_ft(start, via, to)
-    first = f"radius {feet_inches(radius)}" if radius is not None else "a straight side"
-    return APART.join([first, f"{feet_inches(length)} along", *_said(reason)])
+    first = (
+        tr("radius {radius}", radius=feet_inches(radius))
+        if radius is not None
+        else tr("a straight side")
+    )
+    return APART.join([first, tr("{length} along", length=feet_inches(length)), *_said(reason)])
 
 
 def arc_ahead(chain: Chain, via: Point, to: Point) -> Outline:
@@ -101,7 +106,7 @@ def closed_words(outline: Outline, reason: str, radius: float | None = None) -> 
     """A closed shape: its sides or its radius, its area, and the reason."""
     first: list[str] = []
     if radius is not None:
-        first = [f"radius {feet_inches(radius)}"]
+        first = [tr("radius {radius}", radius=feet_inches(radius))]
     elif len(outline) == 4:
         across, up = math.dist(*outline[:2]), math.dist(*outline[1:3])
         first = [f"{feet_inches(across)} × {feet_inches(up)}"]

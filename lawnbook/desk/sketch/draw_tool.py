@@ -30,6 +30,7 @@ from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import ARROWS, Tool, dragged
 from lawnbook.desk.sketch.typed_side import TypedSide
 from lawnbook.desk.sketch.view import Pointer
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import area_sqft, crosses_itself, tidy
@@ -164,7 +165,7 @@ class DrawTool(Tool):
     def turn_arc(self, *, on: bool) -> None:
         """The next clicks put an arc, or straight sides again."""
         if on and not self.corners:
-            self.control.say("An arc begins at a corner: put the first corner.", "warn")
+            self.control.say(tr("An arc begins at a corner: put the first corner."), "warn")
         self.arc = "via" if on and self.corners else "off"
         if self.corners:
             self.control.say(self.hint_now())
@@ -180,7 +181,7 @@ class DrawTool(Tool):
     def close(self) -> None:
         """Finish the outline with the corners it has."""
         if len(self.corners) < 3:
-            self.control.say("An outline needs three corners at least.", "warn")
+            self.control.say(tr("An outline needs three corners at least."), "warn")
             return
         self.finish(self.corners)
 
@@ -196,12 +197,12 @@ class DrawTool(Tool):
     def finish(self, outline: Outline) -> bool:
         """Make what the tool makes of an outline; False, and why in words, where it cannot."""
         if crosses_itself(outline):
-            words = "Its sides cross, so it has no area. Backspace takes the last corner back."
+            words = tr("Its sides cross, so it has no area. Backspace takes the last corner back.")
             self.control.say(words, "bad")
             return False
         if area_sqft(outline) < SMALLEST_SQFT:
             self.cancel()
-            self.control.say("That is too small to be kept: it has next to no area.", "warn")
+            self.control.say(tr("That is too small to be kept: it has next to no area."), "warn")
             return False
         if not self.made(outline):
             return False
@@ -259,15 +260,18 @@ class DrawTool(Tool):
         if bearing is None:
             if math.dist(start, at) < 0.02:
                 raise OwnerError(
-                    "Move the pointer the way the side should run, or type its direction, such "
-                    "as < 90."
+                    tr(
+                        "Move the pointer the way the side should run, or type its "
+                        "direction, such as "
+                        "< 90."
+                    )
                 )
             bearing = bearing_deg(start, at)
         if length is None:
             turn = math.radians(bearing_deg(start, at) - bearing)
             length = math.dist(start, at) * math.cos(turn)
             if length < 0.05:
-                raise OwnerError("Length: type how long the side is, before its direction.")
+                raise OwnerError(tr("Length: type how long the side is, before its direction."))
         return tidy(toward(start, bearing, length))
 
     def _put(self, at: Point) -> None:
@@ -370,7 +374,7 @@ class DrawTool(Tool):
 
     def _closed_words(self, outline: Outline, reason: str, *, closes: bool) -> str:
         if closes:
-            return f"closes it: {told(area_sqft(outline), 0, 'sq ft')}"
+            return tr("closes it: {area_sqft}", area_sqft=told(area_sqft(outline), 0, "sq ft"))
         middle = self._pressed[1].at_ft if self._dragging and self._pressed else None
         if self.way == "circle" and self.corners:
             middle = self.corners[0]

@@ -8,6 +8,7 @@ from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.draw_tool import DrawTool
 from lawnbook.desk.sketch.lengths import DrawingItem
 from lawnbook.desk.sketch.locking import locked_words
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told, trimmed
 from lawnbook.yard.edits import next_name
 from lawnbook.yard.fields import Outline
@@ -23,28 +24,30 @@ class ZoneTool(DrawTool):
         """Keep a new zone under the next free name, and choose it."""
         name = next_name(self.control.notebook, "zones", "Zone")
         zone = Zone(id=new_id(), name=name, outline_ft=outline)
-        if not self.control.keep("zones", zone, f"draw {name}"):
+        if not self.control.keep("zones", zone, tr("draw {name}", name=name)):
             return False
         self.control.choose(Choice("zones", zone.id))
-        size = (
-            f"{told(area_sqft(outline), 0, 'sq ft')}, {told(perimeter_ft(outline), 0, 'ft')} round"
+        size = tr(
+            "{area_sqft}, {perimeter_ft} round",
+            area_sqft=told(area_sqft(outline), 0, "sq ft"),
+            perimeter_ft=told(perimeter_ft(outline), 0, "ft"),
         )
         if not self.control.warn_of_overlap(zone):
-            self.control.say(f"{name}: {size}. Enter names it.", "good")
+            self.control.say(tr("{name}: {size}. Enter names it.", name=name, size=size), "good")
         return True
 
 
 class HoleTool(DrawTool):
     """Cuts a hole out of a zone."""
 
-    first_hint = "Click the hole's corners inside a zone, or drag a rectangle."
+    first_hint = tr("Click the hole's corners inside a zone, or drag a rectangle.")
 
     def made(self, outline: Outline) -> bool:
         """Cut it out of the zone it lies in."""
         zone = zone_at(self.control.notebook, outline[0])
         if zone is None or not lies_inside(outline, zone.outline_ft):
             self.control.say(
-                "A hole is cut out of one zone: keep all its corners inside it.", "bad"
+                tr("A hole is cut out of one zone: keep all its corners inside it."), "bad"
             )
             self.cancel()
             return False
@@ -54,12 +57,17 @@ class HoleTool(DrawTool):
             self.cancel()
             return False
         changed = replace(zone, holes_ft=(*zone.holes_ft, outline))
-        if not self.control.keep("zones", changed, f"cut a hole in {zone.name}"):
+        if not self.control.keep("zones", changed, tr("cut a hole in {name}", name=zone.name)):
             self.cancel()
             return False
         self.control.choose(Choice("zones", zone.id, ring=len(changed.holes_ft)))
         self.control.say(
-            f"{told(area_sqft(outline), 0, 'sq ft')} are left out of {zone.name}.", "good"
+            tr(
+                "{area_sqft} are left out of {name}.",
+                area_sqft=told(area_sqft(outline), 0, "sq ft"),
+                name=zone.name,
+            ),
+            "good",
         )
         return True
 
@@ -70,7 +78,7 @@ class FeatureTool(DrawTool):
     `no_spread_ft` is the strip that the next feature gets, None for that of the owner's rules.
     """
 
-    first_hint = (
+    first_hint = tr(
         "Choose what it is, then click its corners or drag. A tree is dragged from its trunk."
     )
 
@@ -81,12 +89,12 @@ class FeatureTool(DrawTool):
     def made(self, outline: Outline) -> bool:
         """Keep a new feature of the chosen kind, and choose it."""
         feature = self._feature(new_id(), outline)
-        if not self.control.keep("features", feature, f"draw {feature.kind}"):
+        if not self.control.keep("features", feature, tr("draw {kind}", kind=feature.kind)):
             return False
         self.control.choose(Choice("features", feature.id))
         strip = feature.no_spread_ft
         wide = trimmed(strip or 0.0, 2, "ft")
-        along = f" Nothing is spread within {wide} of it." if strip else ""
+        along = tr(" Nothing is spread within {wide} of it.", wide=wide) if strip else ""
         said = f"{feature.kind.capitalize()}: {told(area_sqft(outline), 0, 'sq ft')}.{along}"
         self.control.say(said, "good")
         return True
@@ -97,7 +105,7 @@ class FeatureTool(DrawTool):
 
     def shown_closed(self, drawing: DrawingItem, outline: Outline) -> None:
         """Hatch the strip along water, and along what the owner typed one for."""
-        feature = self._feature("in the making", outline)
+        feature = self._feature(tr("in the making"), outline)
         draw_show.show_strips(drawing, self.control.notebook, feature)
 
     def _feature(self, record_id: str, outline: Outline) -> Feature:

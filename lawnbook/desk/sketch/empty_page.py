@@ -6,8 +6,12 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lawnbook.desk.theme import colour, palette, sized
 from lawnbook.desk.widgets import LinkButton, PrimaryButton, Words, name_control
+from lawnbook.reading import tr
 
-OTHER_WAYS = (("Lay a picture under it", "Backdrop"), ("Walk round with a tape", "Walk round"))
+OTHER_WAYS = (
+    (tr("Lay a picture under it"), "Backdrop"),
+    (tr("Walk round with a tape"), "Walk round"),
+)
 """How else a sketch may begin, and the section of the yard page for it."""
 
 
@@ -19,11 +23,13 @@ class EmptyPage(QWidget):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
-        self.begin = PrimaryButton("Draw the first zone", "sketch_begin", self)
-        title = Words("An empty page", "verdict", self, wrap=False)
+        self.begin = PrimaryButton(tr("Draw the first zone"), "sketch_begin", self)
+        title = Words(tr("An empty page"), "verdict", self, wrap=False)
         words = Words(
-            "Sketch the lawn zone by zone, as it is watered and fed. Click the corners on the "
-            "grid, or drag a rectangle, or type its sides below.",
+            tr(
+                "Sketch the lawn zone by zone, as it is watered and fed. Click the corners on "
+                "the grid, or drag a rectangle, or type its sides below."
+            ),
             "subtitle",
             self,
         )
@@ -48,7 +54,7 @@ class EmptyPage(QWidget):
         column.addLayout(row)
         column.addLayout(others)
         sized(self, width=430)
-        name_control(self, "sketch_empty", "Empty sketch", words.text())
+        name_control(self, "sketch_empty", tr("Empty sketch"), words.text())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paper behind the words, so that the grid does not run through them."""

@@ -20,6 +20,7 @@ from lawnbook.desk import theme
 from lawnbook.desk.roles import hear_as
 from lawnbook.desk.sketch.tinting import Legend
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import stored, unit_shown
 from lawnbook.yard.numbers import counted
 
@@ -103,7 +104,7 @@ class ScaleBar(Furniture):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self._px_per_ft = 1.0
-        name_control(self, "sketch_scale", "Scale bar")
+        name_control(self, "sketch_scale", tr("Scale bar"))
         theme.sized(self, width=LONGEST_BAR_PX + 60, height=24)
 
     def show_scale(self, px_per_ft: float) -> None:
@@ -113,7 +114,13 @@ class ScaleBar(Furniture):
 
     def retell(self) -> None:
         """A round number of the unit that the owner reads."""
-        self.setAccessibleDescription(f"{self.words()} are {self._length_px():.0f} pixels")
+        self.setAccessibleDescription(
+            tr(
+                "{words} are {length_px:.0f} pixels",
+                words=self.words(),
+                length_px=self._length_px(),
+            )
+        )
         self.renew()
 
     def length(self) -> int:
@@ -149,13 +156,15 @@ class NorthArrow(Furniture):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self._north_deg = 0.0
-        name_control(self, "sketch_north", "North arrow")
+        name_control(self, "sketch_north", tr("North arrow"))
         theme.sized(self, width=46, height=46)
 
     def show_north(self, north_deg: float) -> None:
         """Turn the arrow, in degrees clockwise from the top."""
         self._north_deg = north_deg
-        self.setAccessibleDescription(f"North is {north_deg:g}° clockwise from the top")
+        self.setAccessibleDescription(
+            tr("North is {north_deg:g}° clockwise from the top", north_deg=north_deg)
+        )
         self.renew()
 
     def draw_plain(self, painter: QPainter) -> None:
@@ -185,7 +194,7 @@ class LegendBox(Furniture):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self._shown: Legend | None = None
-        name_control(self, "sketch_legend", "Legend")
+        name_control(self, "sketch_legend", tr("Legend"))
 
     def recolour(self, shown: Legend | None) -> None:
         """The same legend in another palette."""
@@ -270,12 +279,12 @@ class LeftOut(Furniture):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self._words = ""
-        name_control(self, "sketch_left_out", "Names left out")
+        name_control(self, "sketch_left_out", tr("Names left out"))
         self.hide()
 
     def show_count(self, count: int) -> bool:
         """Say how many, nothing where all have their place; whether that is news."""
-        words = f"{counted(count, 'name')} left out; zoom in" if count else ""
+        words = tr("{names} left out; zoom in", names=counted(count, "name")) if count else ""
         if words == self._words:
             return False
         self._words = words
@@ -320,7 +329,7 @@ class Bubble(QLabel):
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setTextFormat(Qt.TextFormat.PlainText)
         self.setContentsMargins(8, 3, 8, 4)
-        name_control(self, "sketch_bubble", "At the pointer")
+        name_control(self, "sketch_bubble", tr("At the pointer"))
         self.hide()
 
     def show_words(self, words: str, at: QPointF) -> None:

@@ -18,6 +18,7 @@ from lawnbook.desk.sketch.habits import (
 from lawnbook.desk.sketch.inspector import Parse, Strip
 from lawnbook.desk.telling import either
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.numbers import parse_feet
 from lawnbook.yard.problems import OwnerError
@@ -35,18 +36,18 @@ class HabitStrip(Strip):
 
     def __init__(self, control: SketchControl, parent: QWidget | None = None) -> None:
         super().__init__(control, parent)
-        self.add_field("step_ft", "Arrow step", parse_step("Arrow step"), 84)
-        self.add_field("fine_ft", "With Shift", parse_step("Arrow step with Shift"), 84)
+        self.add_field("step_ft", tr("Arrow step"), parse_step(tr("Arrow step")), 84)
+        self.add_field("fine_ft", tr("With Shift"), parse_step(tr("Arrow step with Shift")), 84)
         grid = self.add_field("grid_ft", "Grid", parse_grid, 84)
-        grid.setToolTip("A length, or “auto”: the finest grid that can be seen at the zoom")
+        grid.setToolTip(tr("A length, or “auto”: the finest grid that can be seen at the zoom"))
         for field in self.fields.values():
             field.unit = "ft"
-        self.fields["fine_ft"].setAccessibleName("Arrow step with Shift")
-        self.fields["step_ft"].setAccessibleName("Arrow step")
-        grid.setAccessibleName("Grid, a length or auto")
-        self._snaps = QCheckBox("Snap to shapes and lines", self)
-        name_control(self._snaps, "sketch_habit_snaps", "Snap to shapes and lines")
-        self._snaps.setToolTip("Alt leaves a single point alone")
+        self.fields["fine_ft"].setAccessibleName(tr("Arrow step with Shift"))
+        self.fields["step_ft"].setAccessibleName(tr("Arrow step"))
+        grid.setAccessibleName(tr("Grid, a length or auto"))
+        self._snaps = QCheckBox(tr("Snap to shapes and lines"), self)
+        name_control(self._snaps, "sketch_habit_snaps", tr("Snap to shapes and lines"))
+        self._snaps.setToolTip(tr("Alt leaves a single point alone"))
         self._snaps.clicked.connect(lambda on: self.keep("snaps", on, "Snap"))
         self.row.addWidget(self._snaps, 0, Qt.AlignmentFlag.AlignBottom)
         self.row.addStretch(1)
@@ -104,7 +105,14 @@ def parse_step(what: str) -> Parse:
                 either(length_words(each), told(each, 1, "ft"))
                 for each in (SHORTEST_STEP_FT, LONGEST_STEP_FT)
             )
-            raise OwnerError(f"{what}: a step is from {least} to {most} long; enter such a length.")
+            raise OwnerError(
+                tr(
+                    "{what}: a step is from {least} to {most} long; enter such a length.",
+                    what=what,
+                    least=least,
+                    most=most,
+                )
+            )
         return step
 
     return parse

@@ -18,6 +18,7 @@ from lawnbook.desk.sketch.inspector import (
 )
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import feet_inches, parse_feet, plain
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Head, Record
@@ -25,7 +26,7 @@ from lawnbook.yard.records import Head, Record
 Profile = str | tuple[float, ...] | None
 
 NAMED: tuple[tuple[str, Profile], ...] = (
-    ("Not given", None),
+    (tr("Not given"), None),
     ("Cone", "cone"),
     ("Flat", "flat"),
     ("Doughnut", "doughnut"),
@@ -50,8 +51,8 @@ class HeadStrip(Strip):
         super().__init__(control, parent)
         self.row.setSpacing(SPACING_PX)
         self.add_field("radius_ft", "Radius", lambda text: parse_feet(text, "Radius"), 76, "ft")
-        start = self.make_field("start_deg", "Arc starts, °", number("Arc start"), 60)
-        start.setToolTip("Where its arc starts, clockwise from the top of the page.")
+        start = self.make_field("start_deg", tr("Arc starts, °"), number("Arc start"), 60)
+        start.setToolTip(tr("Where its arc starts, clockwise from the top of the page."))
         self.add("From, °", start)
         self.add_field("sweep_deg", "Arc, °", number("Arc"), 60)
         self.add_field("flow_gpm", "Flow", amount_or_none("Flow", "gpm"), 72, "gpm")
@@ -60,12 +61,14 @@ class HeadStrip(Strip):
         changed = self.add_field("changed_on", "Changed on", self._day, 106)
         sized(changed, least_width=DAY_PX)
         changed.setToolTip(
-            "When nozzle, arc or place was last changed: older catch tests are then stale. "
-            "Empty it if only the drawing was mended."
+            tr(
+                "When nozzle, arc or place was last changed: older catch tests are then stale. "
+                "Empty it if only the drawing was mended."
+            )
         )
         self._zone = ChoiceBox(self)
         self._zone.setMinimumContentsLength(LEAST_LETTERS)
-        name_control(self._zone, "sketch_head_zone", "Zone of the head")
+        name_control(self._zone, "sketch_head_zone", tr("Zone of the head"))
         self._zone.activated.connect(lambda: self.keep("zone", self._zone.currentData(), "Zone"))
         self.add("Zone", self._zone, 1)
 
@@ -116,15 +119,18 @@ class ProfileChoice(QStackedWidget):
         self._kept: Profile = None
         table.setPlaceholderText(TABLE_LIKE)
         table.setToolTip(
-            "Depths at even steps from the head out to its radius, such as "
-            f"{TABLE_LIKE}. Empty it for the list of profiles."
+            tr(
+                "Depths at even steps from the head out to its radius, such as {table_like}. "
+                "Empty it for the list of profiles.",
+                table_like=TABLE_LIKE,
+            )
         )
         table.left.connect(self._show_kept)
         table.installEventFilter(self)
         self._box = ChoiceBox(self)
         self._box.setMinimumContentsLength(LEAST_LETTERS)
-        name_control(self._box, "sketch_head_profile_kind", "Profile of the head")
-        self._box.setToolTip("How its water lessens from the head outward. Not given: a cone.")
+        name_control(self._box, "sketch_head_profile_kind", tr("Profile of the head"))
+        self._box.setToolTip(tr("How its water lessens from the head outward. Not given: a cone."))
         for words, profile in NAMED:
             self._box.addItem(words, profile)
         self._box.addItem("Table…", A_TABLE)
@@ -188,8 +194,12 @@ def parse_profile(text: str) -> Profile:
         depths = entry.parse_list(text, "Profile")
     except OwnerError:
         raise OwnerError(
-            f"Profile: “{text.strip()}” is neither a name nor a table; type depths at even steps "
-            f"from the head to its radius, such as {TABLE_LIKE}."
+            tr(
+                "Profile: “{text}” is neither a name nor a table; type depths at even steps "
+                "from the head to its radius, such as {table_like}.",
+                text=text.strip(),
+                table_like=TABLE_LIKE,
+            )
         ) from None
     return depths
 

@@ -16,6 +16,7 @@ from lawnbook.desk.sketch.locking import locked_words
 from lawnbook.desk.telling import Label, captioned, follow_label, follow_name
 from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, TextField, mark_role, name_control
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import parse_feet, parse_number, plain
 from lawnbook.yard.problems import OwnerError, asked
@@ -164,13 +165,24 @@ class Strip(QWidget):
         field.unit = unit
         if unit:
             called = field.objectName()
-            follow_name(field, called, lambda: f"{captioned(caption, unit)} of the {self.kind}")
+            follow_name(
+                field,
+                called,
+                lambda: tr(
+                    "{captioned} of the {kind}", captioned=captioned(caption, unit), kind=self.kind
+                ),
+            )
         self.add((lambda: captioned(caption, unit)) if unit else caption, field)
         return field
 
     def make_field(self, name: str, caption: str, parse: Parse, width: int = 90) -> StripField:
         """A field that keeps what is typed, not yet put anywhere."""
-        field = StripField(f"{self.kind}_{name}", f"{caption} of the {self.kind}", width, self)
+        field = StripField(
+            f"{self.kind}_{name}",
+            tr("{caption} of the {kind}", caption=caption, kind=self.kind),
+            width,
+            self,
+        )
         self.fields[name] = field
         field.editingFinished.connect(lambda: self._typed(name, caption, parse))
         field.left.connect(self.left)
@@ -187,7 +199,11 @@ class Strip(QWidget):
         called = self.control.name(choice.table, choice.record_id)
         values: Mapping[str, Any] = {name: value}
         changed = replace(record, **values)
-        label = f"change {caption.split(',', maxsplit=1)[0].lower()} of {called}"
+        label = tr(
+            "change {split} of {called}",
+            split=caption.split(",", maxsplit=1)[0].lower(),
+            called=called,
+        )
         if not self.control.keep(choice.table, changed, label):
             return False
         from lawnbook.yard.check import check
@@ -195,7 +211,10 @@ class Strip(QWidget):
         doubts = asked(check(changed, self.control.notebook, self.control.book.today))
         sentences = [each.sentence for each in doubts if each.field == name]
         if sentences:
-            said = (f"{sentences[0]} It was kept as it is.", self.control.aftermath)
+            said = (
+                tr("{sentences} It was kept as it is.", sentences=sentences[0]),
+                self.control.aftermath,
+            )
             self.control.say(" ".join(filter(None, said)), "warn")
         return True
 
@@ -271,7 +290,7 @@ class SpotStrip(Strip):
         self.add_field("name", "Name", _name, 180)
         self._zone = ChoiceBox(self)
         self._zone.setMinimumContentsLength(ZONE_LETTERS)
-        name_control(self._zone, "sketch_spot_zone", "Zone of the spot")
+        name_control(self._zone, "sketch_spot_zone", tr("Zone of the spot"))
         self._zone.activated.connect(lambda: self.keep("zone", self._zone.currentData(), "Zone"))
         self.add("Zone", self._zone)
         self._comparison = QCheckBox("Untreated comparison", self)
@@ -287,7 +306,7 @@ class SpotStrip(Strip):
         if isinstance(record, Spot):
             self.fields["name"].show_text(record.name)
             self._comparison.setChecked(record.comparison)
-            fill_zones(self._zone, self.control.notebook, record.zone, none="No zone")
+            fill_zones(self._zone, self.control.notebook, record.zone, none=tr("No zone"))
 
 
 class KindBox(ChoiceBox):
@@ -295,7 +314,7 @@ class KindBox(ChoiceBox):
 
     def __init__(self, name: str, parent: QWidget) -> None:
         super().__init__(parent)
-        name_control(self, name, "Kind of feature")
+        name_control(self, name, tr("Kind of feature"))
         for kind in KINDS:
             self.addItem(kind.capitalize(), kind)
 
@@ -317,7 +336,7 @@ def fill_zones(box: QComboBox, notebook: Notebook, chosen: str | None, none: str
 def _about_zone(notebook: Notebook, zone: Zone) -> str:
     heads = sum(head.zone == zone.id for head in notebook.heads.values())
     spots = sum(spot.zone == zone.id for spot in notebook.spots.values())
-    parts = [_counted(heads, "head"), _counted(spots, "plug spot")]
+    parts = [_counted(heads, "head"), _counted(spots, tr("plug spot"))]
     parts += [_counted(len(zone.holes_ft), "hole")] if zone.holes_ft else []
     return ", ".join(parts)
 
@@ -328,7 +347,7 @@ def _counted(number: int, what: str) -> str:
 
 def _name(text: str) -> str:
     if not text.strip():
-        raise OwnerError('Name: a name is needed; type one, such as "North lawn".')
+        raise OwnerError(tr('Name: a name is needed; type one, such as "North lawn".'))
     return text.strip()
 
 

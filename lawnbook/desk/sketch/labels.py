@@ -29,6 +29,7 @@ from lawnbook.desk.sketch.label_places import (
 from lawnbook.desk.sketch.sprites import Sprite
 from lawnbook.desk.theme import CAPTION_POINTS, UI_POINTS, colour, sans, scale, serif
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 
 CROWDED = 6
@@ -89,7 +90,11 @@ def zone_lines(title: str, area: str, figure: str, ink: str) -> list[list[Line]]
     if len(broken) > 1:
         lengths += [[*broken, Line(area, small, ink)], broken]
     number = title.split(" ", 1)[0]
-    return [*lengths, [Line(f"zone {number}", bold, ink)], [Line(number, bold, ink)]]
+    return [
+        *lengths,
+        [Line(tr("zone {number}", number=number), bold, ink)],
+        [Line(number, bold, ink)],
+    ]
 
 
 def _in_two(title: str) -> tuple[str, ...]:

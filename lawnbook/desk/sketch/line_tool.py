@@ -9,6 +9,7 @@ from lawnbook.desk.sketch.control import LineDone, SketchControl
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import feet_inches
 
 LEAST_FT = 0.05
@@ -83,7 +84,7 @@ class LineTool(Tool):
     def _end(self, end: Snap) -> None:
         start, done = self._start, self._done
         if start is None or math.dist(start.at_ft, end.at_ft) < LEAST_FT:
-            self.control.say("The two ends lie on one place; click the other end.", "warn")
+            self.control.say(tr("The two ends lie on one place; click the other end."), "warn")
             return
         self.cancel()
         self.control.finished.emit()

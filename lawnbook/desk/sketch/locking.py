@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from lawnbook.desk.sketch.choosing import is_locked, name_of
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.numbers import and_joined
 
@@ -18,7 +19,12 @@ def locked_words(notebook: Notebook, keys: Iterable[Key]) -> str:
     """Why nothing happens: "Front is locked; unlock it with K."."""
     locked = tuple(keys)
     verb, it = ("is", "it") if len(locked) == 1 else ("are", "them")
-    return f"{_named(notebook, locked)} {verb} locked; unlock {it} with K."
+    return tr(
+        "{named} {verb} locked; unlock {it} with K.",
+        named=_named(notebook, locked),
+        verb=verb,
+        it=it,
+    )
 
 
 def stays_words(notebook: Notebook, keys: Iterable[Key]) -> str:
@@ -27,11 +33,13 @@ def stays_words(notebook: Notebook, keys: Iterable[Key]) -> str:
     if not locked:
         return ""
     verb, stays = ("is", "stays") if len(locked) == 1 else ("are", "stay")
-    return f"{_named(notebook, locked)} {verb} locked and {stays}."
+    return tr(
+        "{named} {verb} locked and {stays}.", named=_named(notebook, locked), verb=verb, stays=stays
+    )
 
 
 def _named(notebook: Notebook, keys: tuple[Key, ...]) -> str:
     if len(keys) > _MOST_NAMES:
-        return f"{len(keys)} shapes"
+        return tr("{count} shapes", count=len(keys))
     words = and_joined([name_of(notebook, *key) for key in keys])
     return words[:1].upper() + words[1:]

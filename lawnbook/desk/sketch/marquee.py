@@ -5,6 +5,7 @@ from PySide6.QtCore import QPointF
 from lawnbook.desk.sketch.choosing import Choice, in_order
 from lawnbook.desk.sketch.outlines import bounds_of, rings_of, sides
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import Bounds, contains
 from lawnbook.yard.notebook import Key, Notebook
@@ -56,7 +57,7 @@ class Marquee:
 
     def words(self, to: Point, count: int) -> str:
         """What the box takes, in words beside the pointer."""
-        what = "touched" if self.touching(to) else "wholly inside"
+        what = "touched" if self.touching(to) else tr("wholly inside")
         return f"{counted(count, 'shape') if count else 'nothing'} {what}"
 
     def _box(self, to: Point) -> Bounds:

@@ -36,10 +36,10 @@ class MoveStrip(Strip):
         sized(self._told, least_width=190)
         sized(self._told, most_width=300)
         self.row.addWidget(self._told, 1, Qt.AlignmentFlag.AlignVCenter)
-        self._field("right", "Move right")
-        self._field("up", "Move up")
-        self._field("out", "Side out")
-        self._button = QuietButton("Move", "sketch_move_go", self)
+        self._field("right", tr("Move right"))
+        self._field("up", tr("Move up"))
+        self._field("out", tr("Side out"))
+        self._button = QuietButton(tr("Move"), "sketch_move_go", self)
         self._button.clicked.connect(self.go)
         self.row.addWidget(self._button, 0, Qt.AlignmentFlag.AlignBottom)
         self.row.addStretch(1)
@@ -52,7 +52,9 @@ class MoveStrip(Strip):
         cornered = choice is not None and choice.corner is not None and not control.marked
         out = self.fields["out"]
         out.setEnabled(cornered)
-        out.setToolTip("" if cornered else "Choose a corner with N: the side after it moves out.")
+        out.setToolTip(
+            "" if cornered else tr("Choose a corner with N: the side after it moves out.")
+        )
 
     def forget(self) -> None:
         """Something else is chosen: steps that were typed are given up."""
@@ -85,7 +87,9 @@ class MoveStrip(Strip):
             return
         for field in self.fields.values():
             field.show_text("")
-        self.control.say(" ".join(filter(None, (f"Moved: {made.figures}.", stays))), "good")
+        self.control.say(
+            " ".join(filter(None, (tr("Moved: {figures}.", figures=made.figures), stays))), "good"
+        )
 
     def _field(self, name: str, caption: str) -> None:
         field = StripField(f"move_{name}", caption, 84, self)
@@ -107,7 +111,7 @@ class MoveStrip(Strip):
         field = self.fields[name]
         if not field.text().strip() or not field.isEnabled():
             return 0.0
-        what = {"right": "Move right", "up": "Move up", "out": "Side out"}[name]
+        what = {"right": tr("Move right"), "up": tr("Move up"), "out": tr("Side out")}[name]
         try:
             step = parse_feet(field.text(), what)
         except OwnerError as error:
@@ -132,6 +136,8 @@ def several_words(notebook: Notebook, keys: tuple[Key, ...]) -> str:
     counts = Counter(table for table, _ in keys)
     kinds = [counted(counts[table], word) for table, word in _WORDS.items() if counts[table]]
     locked = len(locked_of(notebook, keys))
-    held = f"{locked} locked" if locked else ""
+    held = tr("{locked} locked", locked=locked) if locked else ""
     parts = ", ".join(filter(None, (*kinds, size, held)))
-    return f"{len(keys)} shapes chosen: {parts}. First: {first}."
+    return tr(
+        "{count} shapes chosen: {parts}. First: {first}.", count=len(keys), parts=parts, first=first
+    )

@@ -8,6 +8,7 @@ from lawnbook.desk.sketch.choosing import is_locked
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.outlines import rings_of, shifted_record
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import area_sqft, zone_at
@@ -81,7 +82,7 @@ def warn_of_place(control: SketchControl, spot: Spot) -> bool:
     concerns = spot_concerns(control.notebook, spot.at_ft, spot.zone)
     if concerns:
         rest = len(concerns) - 1
-        more = f" {rest} more under Next on the Plugs page." if rest else ""
+        more = tr(" {rest} more under Next on the Plugs page.", rest=rest) if rest else ""
         control.say(f"{spot.name}: {concerns[0]}{more}", "warn")
     return bool(concerns)
 
@@ -104,7 +105,11 @@ def figures_of(draft: Draft) -> str:
         if isinstance(record, Feature):
             return told(area_sqft(record.outline_ft), 0, "sq ft")
         if isinstance(record, Head):
-            return f"{feet_inches(record.radius_ft)} radius, {plain(record.sweep_deg)}° arc"
+            return tr(
+                "{radius_ft} radius, {sweep_deg}° arc",
+                radius_ft=feet_inches(record.radius_ft),
+                sweep_deg=plain(record.sweep_deg),
+            )
     return ""
 
 

@@ -6,6 +6,7 @@ from lawnbook.desk.sketch.dragging import Outcome, move_label, side_words
 from lawnbook.desk.sketch.moving import figures_of, movers, way_of
 from lawnbook.desk.sketch.outlines import moved_by, rings_of, with_corner, with_ring
 from lawnbook.desk.sketch.side_moves import side_moved
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.records import Feature, Zone
 
@@ -18,7 +19,9 @@ def nudged(control: SketchControl, by: Point) -> Outcome:
         ring = rings_of(record)[choice.ring]
         outline = with_corner(ring, corner, moved_by(ring[corner], by))
         draft = {choice.key: with_ring(record, choice.ring, outline)}
-        return Outcome(draft, f"move a corner of {control.name(*choice.key)}", figures_of(draft))
+        return Outcome(
+            draft, tr("move a corner of {name}", name=control.name(*choice.key)), figures_of(draft)
+        )
     moving = movers(control.notebook, control.chosen_keys)
     goes = tuple(key for key in control.chosen_keys if key not in moving.stay)
     label = move_label(control, goes) if goes else ""
@@ -34,4 +37,6 @@ def side_nudged(control: SketchControl, out_ft: float) -> Outcome | None:
         return None
     outline = side_moved(rings_of(record)[choice.ring], choice.corner, out_ft)
     draft = {choice.key: with_ring(record, choice.ring, outline)}
-    return Outcome(draft, f"move a side of {control.name(*choice.key)}", side_words(out_ft))
+    return Outcome(
+        draft, tr("move a side of {name}", name=control.name(*choice.key)), side_words(out_ft)
+    )

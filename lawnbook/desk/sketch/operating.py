@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable
 from lawnbook.desk.sketch.choosing import is_locked, name_of
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.outlines import Shape, bounds_of
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import Bounds, area_sqft, zone_area_sqft
@@ -13,7 +14,7 @@ from lawnbook.yard.numbers import and_joined, counted
 from lawnbook.yard.problems import OwnerError
 from lawnbook.yard.records import Feature, Record, Spot, Zone
 
-NOTHING = "Choose a shape first."
+NOTHING = tr("Choose a shape first.")
 _MOST_NAMES = 3
 
 
@@ -77,7 +78,7 @@ def carry_out(
         control.say(str(error), "bad")
         return False
     if all(before == after for before, after in change.values()):
-        control.say("Nothing would change.", "")
+        control.say(tr("Nothing would change."), "")
         return False
     if not control.edit(change, label):
         return False
@@ -90,7 +91,7 @@ def is_gone(control: SketchControl, keys: Iterable[Key]) -> bool:
     """Whether any of these was removed while the owner was asked about it; it is said then."""
     gone = any(control.notebook.find(*key) is None for key in keys)
     if gone:
-        control.say("What this was asked for is gone; nothing was changed.", "warn")
+        control.say(tr("What this was asked for is gone; nothing was changed."), "warn")
     return gone
 
 
@@ -108,7 +109,11 @@ def lacks_unlocked(control: SketchControl) -> str:
     locked = [key for key, record in records.items() if is_locked(record)]
     if locked:
         verb = "is" if len(locked) == 1 else "are"
-        return f"{at_start(names_of(control.notebook, locked))} {verb} locked; unlock first."
+        return tr(
+            "{at_start} {verb} locked; unlock first.",
+            at_start=at_start(names_of(control.notebook, locked)),
+            verb=verb,
+        )
     return "" if records else NOTHING
 
 
@@ -116,7 +121,7 @@ def lacks_several(control: SketchControl, least: int = 2) -> str:
     """Fewer than this many are chosen, or something of them is locked."""
     count = len(chosen_records(control))
     if count < least:
-        return f"Choose {least} shapes or more: Shift and click marks another."
+        return tr("Choose {least} shapes or more: Shift and click marks another.", least=least)
     return lacks_unlocked(control)
 
 
@@ -124,5 +129,5 @@ def lacks_shape(control: SketchControl) -> str:
     """What was chosen first has no outline, or is locked."""
     first = next(iter(chosen_records(control).values()), None)
     if not isinstance(first, Zone | Feature):
-        return "Choose a zone or a feature first."
+        return tr("Choose a zone or a feature first.")
     return lacks_unlocked(control)

@@ -12,6 +12,7 @@ from lawnbook.desk.sketch import shaping as shape
 from lawnbook.desk.sketch.control import SketchControl
 from lawnbook.desk.sketch.operating import lacks_choice, lacks_several, lacks_unlocked
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 
 Group = Literal["Change", "Place", "Order"]
 WhyNot = Callable[[SketchControl], str]
@@ -40,35 +41,36 @@ def _change_ops() -> tuple[Operation, ...]:
     return (
         Operation(
             "duplicate", "Duplicate", "Ctrl+J", "Change", lacks_choice, place.duplicate,
-            "A copy of all that is chosen, beside it; records of water and feed are not copied.",
+            tr("A copy of all that is chosen, beside it; records of water and feed are not "
+                "copied."),
         ),
         Operation(
-            "merge", "Merge zones", "Ctrl+M", "Change", shape.lacks_zones, shape.merge,
-            "One zone of those chosen; the first keeps its name and settings.",
+            "merge", tr("Merge zones"), "Ctrl+M", "Change", shape.lacks_zones, shape.merge,
+            tr("One zone of those chosen; the first keeps its name and settings."),
         ),
         Operation(
-            "subtract", "Subtract from the first", "Ctrl+B", "Change",
+            "subtract", tr("Subtract from the first"), "Ctrl+B", "Change",
             shape.lacks_cutters, shape.subtract,
-            "The other chosen shapes are cut out of the one that was chosen first.",
+            tr("The other chosen shapes are cut out of the one that was chosen first."),
         ),
         Operation(
-            "cut_out", "Cut out what lies on it", "Ctrl+Shift+B", "Change",
+            "cut_out", tr("Cut out what lies on it"), "Ctrl+Shift+B", "Change",
             shape.lacks_lying_on, shape.cut_out,
-            "House, beds, paving, pool and water are cut out of the zone they lie on.",
+            tr("House, beds, paving, pool and water are cut out of the zone they lie on."),
         ),
         Operation(
-            "split", "Split by a line", "Ctrl+L", "Change",
+            "split", tr("Split by a line"), "Ctrl+L", "Change",
             shape.lacks_one_shape, shape.split_on_sketch,
-            "Two points on the sketch give the line; the larger part keeps the name.",
+            tr("Two points on the sketch give the line; the larger part keeps the name."),
         ),
         Operation(
-            "strip", "Strip along its edge…", "", "Change",
+            "strip", tr("Strip along its edge…"), "", "Change",
             shape.lacks_one_shape, shape.ask_strip,
-            "Its side and width are typed on the yard page, under Shapes.",
+            tr("Its side and width are typed on the yard page, under Shapes."),
         ),
         Operation(
             "remove", "Remove", "", "Change", lacks_unlocked, shape.remove,
-            "Takes away what is chosen, with what hangs on it.", "Delete",
+            tr("Takes away what is chosen, with what hangs on it."), "Delete",
         ),
     )  # fmt: skip
 
@@ -77,41 +79,41 @@ def _place_ops() -> tuple[Operation, ...]:
     lined_up = tuple(
         Operation(
             f"align_{edge}", words, "", "Place", lacks_several, place.align_to(edge),
-            f"{tip} of the shape that was chosen first.",
+            tr("{tip} of the shape that was chosen first.", tip=tip),
         )
         for edge, words, tip in place.EDGES
     )  # fmt: skip
     gaps = tuple(
         Operation(
             f"gaps_{axis}", words, "", "Place", place.lacks_three, place.even_gaps(axis),
-            "The outermost two stay where they are.",
+            tr("The outermost two stay where they are."),
         )
         for axis, words in place.GAPS
     )  # fmt: skip
     return (
         Operation(
-            "mirror_across", "Mirror left to right", "Ctrl+Shift+L", "Place",
-            lacks_unlocked, place.mirror_across, "About the middle of what is chosen.",
+            "mirror_across", tr("Mirror left to right"), "Ctrl+Shift+L", "Place",
+            lacks_unlocked, place.mirror_across, tr("About the middle of what is chosen."),
         ),
         Operation(
-            "mirror_upright", "Mirror top to bottom", "Ctrl+Shift+U", "Place",
-            lacks_unlocked, place.mirror_upright, "About the middle of what is chosen.",
+            "mirror_upright", tr("Mirror top to bottom"), "Ctrl+Shift+U", "Place",
+            lacks_unlocked, place.mirror_upright, tr("About the middle of what is chosen."),
         ),
         Operation(
-            "mirror_line", "Mirror on a line", "", "Place",
-            lacks_unlocked, place.mirror_on_sketch, "Two points on the sketch give the line.",
+            "mirror_line", tr("Mirror on a line"), "", "Place",
+            lacks_unlocked, place.mirror_on_sketch, tr("Two points on the sketch give the line."),
         ),
         Operation(
-            "turn_right", "Quarter turn right", "Ctrl+R", "Place",
-            lacks_unlocked, place.quarter_turn(90.0), "Clockwise, about the middle.",
+            "turn_right", tr("Quarter turn right"), "Ctrl+R", "Place",
+            lacks_unlocked, place.quarter_turn(90.0), tr("Clockwise, about the middle."),
         ),
         Operation(
-            "turn_left", "Quarter turn left", "Ctrl+Shift+R", "Place",
-            lacks_unlocked, place.quarter_turn(-90.0), "Counter-clockwise, about the middle.",
+            "turn_left", tr("Quarter turn left"), "Ctrl+Shift+R", "Place",
+            lacks_unlocked, place.quarter_turn(-90.0), tr("Counter-clockwise, about the middle."),
         ),
         Operation(
-            "turn_by", "Turn by…", "", "Place", lacks_unlocked, place.ask_turn,
-            "The degrees are typed on the yard page, under Shapes.",
+            "turn_by", tr("Turn by…"), "", "Place", lacks_unlocked, place.ask_turn,
+            tr("The degrees are typed on the yard page, under Shapes."),
         ),
         *lined_up,
         *gaps,
@@ -122,7 +124,8 @@ def _order_ops() -> tuple[Operation, ...]:
     steps = tuple(
         Operation(
             f"order_{to}", words, "", "Order", place.lacks_room(to), place.reorder(to),
-            "The order is that of the zones’ numbers; of two shapes the later lies on top.", hint,
+            tr("The order is that of the zones’ numbers; of two shapes the later lies on "
+                "top."), hint,
         )
         for to, words, hint in place.STEPS
     )  # fmt: skip
@@ -130,11 +133,11 @@ def _order_ops() -> tuple[Operation, ...]:
         *steps,
         Operation(
             "lock", "Lock", "", "Order", place.lacks_lock(on=True), place.lock(on=True),
-            "Locked shapes can be chosen and read, but not changed on the sketch.", "K",
+            tr("Locked shapes can be chosen and read, but not changed on the sketch."), "K",
         ),
         Operation(
             "unlock", "Unlock", "", "Order", place.lacks_lock(on=False), place.lock(on=False),
-            "They can be changed again.", "K",
+            tr("They can be changed again."), "K",
         ),
     )  # fmt: skip
 

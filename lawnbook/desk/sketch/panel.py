@@ -25,6 +25,7 @@ from lawnbook.desk.sketch.toolbox import LINE, TOOLS, make_tool
 from lawnbook.desk.sketch.tools import Tool
 from lawnbook.desk.sketch.view import Pointer, SketchView
 from lawnbook.desk.widgets import name_control
+from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.backdrops import seen_bounds_ft
 from lawnbook.yard.notebook import Change
@@ -47,14 +48,14 @@ class SketchPanel(QWidget):
 
     def __init__(self, book: OpenNotebook, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        name_control(self, "sketch", "Yard sketch with its tools")
+        name_control(self, "sketch", tr("Yard sketch with its tools"))
         self._scene = SketchScene(book.notebook, self)
         self._control = SketchControl(book, self._scene, self)
         self._tools: dict[str, Tool] = {}
         self._tool_name, self._tool = "Pick", self._made_tool("Pick")
         self._view = SketchView(self._scene, self._tool, self)
-        name_control(self._view, "sketch_view", "Yard sketch")
-        name_control(self._view.viewport(), "sketch_paper", "Yard sketch")
+        name_control(self._view, "sketch_view", tr("Yard sketch"))
+        name_control(self._view.viewport(), "sketch_paper", tr("Yard sketch"))
         self.setFocusProxy(self._view)
         self._over = Furnishings(self._view)
         self._aloud = ReadingAloud(self._control, self._view)
@@ -258,7 +259,12 @@ class SketchPanel(QWidget):
         # Of several the one that was chosen last is looked at.
         record = self._control.notebook.find(*keys[-1]) if keys else None
         if isinstance(record, Spot) and record.at_ft is None:
-            self._say(f"{record.name} has no place yet: take up Spot and click where it is.", "")
+            self._say(
+                tr(
+                    "{name} has no place yet: take up Spot and click where it is.", name=record.name
+                ),
+                "",
+            )
         elif record is not None:
             self._view.reveal(bounds_of(record))
         told = (choice.table, choice.record_id) if choice is not None else ("", "")
@@ -285,7 +291,7 @@ class SketchPanel(QWidget):
     def _hint(self) -> str:
         """What to do next with the tool in hand."""
         if self._over.says_empty:
-            return "Nothing is drawn yet. Take up Zone, or press Z, to begin."
+            return tr("Nothing is drawn yet. Take up Zone, or press Z, to begin.")
         return self._tool.hint_now()
 
     def _hover(self, words: str) -> None:

@@ -61,7 +61,7 @@ def open_menu(panel: "SketchPanel", pointer: Pointer | None) -> None:
         if not any(each.key in control.chosen_keys for each in under):
             control.choose(under[0] if under else None)
     if control.choice is None:
-        control.say("Choose a shape first: then its menu opens.")
+        control.say(tr("Choose a shape first: then its menu opens."))
         return
     menu = shape_menu(control, panel)
     hand = hand_on(view)

@@ -31,13 +31,14 @@ from lawnbook.desk.sketch.scene import NO_DRAFT
 from lawnbook.desk.sketch.tools import ARROWS, DRAG_PX, Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
 from lawnbook.desk.sketch.walking import Walk
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import crosses_itself
 from lawnbook.yard.notebook import Key
 from lawnbook.yard.records import Feature, Spot, Zone
 
-CROSSES = "Its sides cross here: it cannot be kept so."
-SEVERAL = (
+CROSSES = tr("Its sides cross here: it cannot be kept so.")
+SEVERAL = tr(
     "Drag or the arrows move all; Shift and click adds or lets go, Delete removes, Esc lets go."
 )
 _IN_ORDER: MappingProxyType[Qt.Key, str] = MappingProxyType(
@@ -49,9 +50,9 @@ class PickTool(Tool):
     """Choose and change what is drawn."""
 
     cursor: ClassVar[Qt.CursorShape] = Qt.CursorShape.ArrowCursor
-    hint = (
-        "Click to choose, Shift and click for more; drag to move. Shift and drag draws a box: to "
-        "the right it takes what lies inside, to the left what it touches."
+    hint = tr(
+        "Click to choose, Shift and click for more; drag to move. Shift and drag draws "
+        "a box: to the right it takes what lies inside, to the left what it touches."
     )
 
     def __init__(self, control: SketchControl) -> None:
@@ -317,8 +318,8 @@ class PickTool(Tool):
             if caught:
                 control.choose_all((*control.chosen_keys, *caught))
             else:
-                what = "touched" if box.touching(pointer.at_ft) else "lay wholly inside"
-                control.say(f"Nothing {what}: what was chosen stays chosen.")
+                what = "touched" if box.touching(pointer.at_ft) else tr("lay wholly inside")
+                control.say(tr("Nothing {what}: what was chosen stays chosen.", what=what))
         elif box.under is not None:
             control.mark(box.under.key)
 
@@ -343,7 +344,7 @@ class PickTool(Tool):
             return
         self.control.scene.end_drawing()
         if self._wrong:
-            self._drop("It was put back: an outline whose sides cross has no area.")
+            self._drop(tr("It was put back: an outline whose sides cross has no area."))
             return
         control, stays = self.control, stays_words(self.control.notebook, self._stay(draft))
         if not control.keep_draft(draft, self._label):
@@ -386,7 +387,7 @@ class PickTool(Tool):
         made = side_nudged(control, x + y) if side else nudged(control, (x, y))
         if made is None:
             self._nudge_ft = (0.0, 0.0)
-            control.say("Choose a corner with N first: Ctrl and arrows move the side after it.")
+            control.say(tr("Choose a corner with N first: Ctrl and arrows move the side after it."))
             return
         self._show(made)
         control.hovered.emit("")

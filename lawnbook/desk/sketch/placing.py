@@ -12,6 +12,7 @@ from lawnbook.desk.sketch.outlines import arc_into
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.edits import next_name
 from lawnbook.yard.fields import Point
@@ -56,7 +57,7 @@ class PlacingTool(Tool):
 class HeadTool(PlacingTool):
     """Puts down sprinkler heads: in a corner a quarter circle, on a side a half, else a whole."""
 
-    hint = "Click where a head stands, or drag from it to where its water reaches."
+    hint = tr("Click where a head stands, or drag from it to where its water reaches.")
 
     def move(self, pointer: Pointer) -> None:
         """Draw the throw while it is being dragged out."""
@@ -67,7 +68,9 @@ class HeadTool(PlacingTool):
             if head is not None:
                 drawing = self.control.scene.drawing()
                 drawing.show_head(head)
-                self.control.hovered.emit(f"{feet_inches(head.radius_ft)} radius")
+                self.control.hovered.emit(
+                    tr("{radius_ft} radius", radius_ft=feet_inches(head.radius_ft))
+                )
 
     def release(self, pointer: Pointer) -> None:
         """Keep the head."""
@@ -82,11 +85,15 @@ class HeadTool(PlacingTool):
             self.control.say(self._no_zone(), "warn")
             return
         zone = self.control.notebook.zones[head.zone]
-        if self.control.keep("heads", head, f"put a head in {zone.name}"):
+        if self.control.keep("heads", head, tr("put a head in {name}", name=zone.name)):
             self.control.head_like = head
             self.control.choose(Choice("heads", head.id))
-            arc = f"{feet_inches(head.radius_ft)} radius, {head.sweep_deg:.0f}° arc"
-            self.control.say(f"A head of {zone.name}: {arc}.", "good")
+            arc = tr(
+                "{radius_ft} radius, {sweep_deg:.0f}° arc",
+                radius_ft=feet_inches(head.radius_ft),
+                sweep_deg=head.sweep_deg,
+            )
+            self.control.say(tr("A head of {name}: {arc}.", name=zone.name, arc=arc), "good")
 
     def _head(self, at: Point, radius_ft: float | None) -> Head | None:
         """A head at a point; radius and flow as of the last one put down."""
@@ -102,9 +109,9 @@ class HeadTool(PlacingTool):
 
     def _no_zone(self) -> str:
         if not self.control.notebook.zones:
-            return "Draw a zone first: a head belongs to the zone it waters."
+            return tr("Draw a zone first: a head belongs to the zone it waters.")
         near = told(NEAR_ZONE_FT, 0, "ft")
-        return f"A head belongs to a zone: put it in one, or within {near} of one."
+        return tr("A head belongs to a zone: put it in one, or within {near} of one.", near=near)
 
     def _zone_near(self, at: Point) -> Zone | None:
         inside = zone_at(self.control.notebook, at)
@@ -121,7 +128,7 @@ class HeadTool(PlacingTool):
 class SpotTool(PlacingTool):
     """Puts down the fixed spots where plugs are pulled."""
 
-    hint = (
+    hint = tr(
         "Click the fixed spot for plugs. Have buried lines located before you dig (811 in the US)."
     )
 
@@ -135,11 +142,13 @@ class SpotTool(PlacingTool):
         spot = replace(self._spot(), at_ft=at)
         if zone is not None:
             spot = replace(spot, zone=zone.id)
-        if self.control.keep("spots", spot, f"put down {spot.name}"):
+        if self.control.keep("spots", spot, tr("put down {name}", name=spot.name)):
             self.control.choose(Choice("spots", spot.id))
             if not warn_of_place(self.control, spot):
-                where = f"in {zone.name}" if zone else "outside of every zone"
-                self.control.say(f"{spot.name}, {where}. Enter names it.", "good")
+                where = f"in {zone.name}" if zone else tr("outside of every zone")
+                self.control.say(
+                    tr("{name}, {where}. Enter names it.", name=spot.name, where=where), "good"
+                )
 
     def _spot(self) -> Spot:
         """The chosen spot, if it has no place yet; else a new one."""

@@ -15,6 +15,7 @@ from lawnbook.desk.sketch.operating import (
     middle_of,
     names_of,
 )
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import trimmed
 from lawnbook.yard.fields import Point
 from lawnbook.yard.notebook import Change, Key
@@ -41,19 +42,22 @@ BESIDE_FT = 3.0
 """How far right and down the page a duplicate is put, so that both can be seen."""
 
 EDGES: tuple[tuple[Edge, str, str], ...] = (
-    ("left", "Align left", "Left edges on the left edge"),
-    ("right", "Align right", "Right edges on the right edge"),
-    ("centre", "Centre across", "Middles, left to right, on the middle"),
-    ("top", "Align top", "Upper edges on the upper edge"),
-    ("bottom", "Align bottom", "Lower edges on the lower edge"),
-    ("middle", "Centre up and down", "Middles, up and down, on the middle"),
+    ("left", tr("Align left"), tr("Left edges on the left edge")),
+    ("right", tr("Align right"), tr("Right edges on the right edge")),
+    ("centre", tr("Centre across"), tr("Middles, left to right, on the middle")),
+    ("top", tr("Align top"), tr("Upper edges on the upper edge")),
+    ("bottom", tr("Align bottom"), tr("Lower edges on the lower edge")),
+    ("middle", tr("Centre up and down"), tr("Middles, up and down, on the middle")),
 )
-GAPS: tuple[tuple[Axis, str], ...] = (("across", "Even gaps across"), ("up", "Even gaps up"))
+GAPS: tuple[tuple[Axis, str], ...] = (
+    ("across", tr("Even gaps across")),
+    ("up", tr("Even gaps up")),
+)
 STEPS: tuple[tuple[Order, str, str], ...] = (
-    ("first", "Make it first", ""),
-    ("up", "Earlier by one", "Page Up"),
-    ("down", "Later by one", "Page Down"),
-    ("last", "Make it last", ""),
+    ("first", tr("Make it first"), ""),
+    ("up", tr("Earlier by one"), tr("Page Up")),
+    ("down", tr("Later by one"), tr("Page Down")),
+    ("last", tr("Make it last"), ""),
 )
 _THREE = 3
 
@@ -71,9 +75,13 @@ def duplicate(control: SketchControl) -> None:
     def told(_change: Change) -> str:
         control.choose_all(made)
         by = trimmed(BESIDE_FT, 2, "ft")
-        return f"{_named(control)} put down, {by} right and {by} down the page."
+        return tr(
+            "{named} put down, {by} right and {by} down the page.", named=_named(control), by=by
+        )
 
-    carry_out(control, copied, f"duplicate {names_of(control.notebook, keys)}", told)
+    carry_out(
+        control, copied, tr("duplicate {names_of}", names_of=names_of(control.notebook, keys)), told
+    )
 
 
 def mirror(control: SketchControl, keys: tuple[Key, ...], a: Point, b: Point) -> bool:
@@ -82,8 +90,8 @@ def mirror(control: SketchControl, keys: tuple[Key, ...], a: Point, b: Point) ->
     return carry_out(
         control,
         lambda: mirrored(notebook, keys, a, b),
-        f"mirror {names}",
-        lambda _: f"{at_start(names)} mirrored.",
+        tr("mirror {names}", names=names),
+        lambda _: tr("{at_start} mirrored.", at_start=at_start(names)),
     )
 
 
@@ -104,7 +112,7 @@ def mirror_upright(control: SketchControl) -> None:
 def mirror_on_sketch(control: SketchControl) -> None:
     """Ask for a line on the sketch and mirror what is chosen on it."""
     keys = tuple(chosen_records(control))
-    words = "Mirror: press and drag along the line to mirror on, or click its two ends."
+    words = tr("Mirror: press and drag along the line to mirror on, or click its two ends.")
 
     def done(a: Point, b: Point) -> None:
         if not is_gone(control, keys):
@@ -122,8 +130,13 @@ def turn(control: SketchControl, deg: float) -> bool:
     return carry_out(
         control,
         lambda: turned(notebook, keys, deg, about),
-        f"turn {names}",
-        lambda _: f"{at_start(names)} turned {plain(abs(deg))}° {way}.",
+        tr("turn {names}", names=names),
+        lambda _: tr(
+            "{at_start} turned {deg}° {way}.",
+            at_start=at_start(names),
+            deg=plain(abs(deg)),
+            way=way,
+        ),
     )
 
 
@@ -149,8 +162,13 @@ def move(control: SketchControl, by: Point) -> bool:
     return carry_out(
         control,
         lambda: moved(notebook, keys, by),
-        f"move {names}",
-        lambda _: f"{at_start(names)} moved by {right} right, {up} up.",
+        tr("move {names}", names=names),
+        lambda _: tr(
+            "{at_start} moved by {right} right, {up} up.",
+            at_start=at_start(names),
+            right=right,
+            up=up,
+        ),
     )
 
 
@@ -163,8 +181,8 @@ def align_to(edge: Edge) -> Run:
         carry_out(
             control,
             lambda: aligned(notebook, keys, edge),
-            f"align {names_of(notebook, keys)}",
-            lambda _: f"{at_start(rest)} aligned with {first}.",
+            tr("align {names_of}", names_of=names_of(notebook, keys)),
+            lambda _: tr("{at_start} aligned with {first}.", at_start=at_start(rest), first=first),
         )
 
     return run
@@ -184,8 +202,8 @@ def even_gaps(axis: Axis) -> Run:
         carry_out(
             control,
             lambda: spread_out(notebook, keys, axis),
-            f"even gaps between {names}",
-            lambda _: f"{at_start(names)} stand with even gaps.",
+            tr("even gaps between {names}", names=names),
+            lambda _: tr("{at_start} stand with even gaps.", at_start=at_start(names)),
         )
 
     return run
@@ -197,11 +215,11 @@ def lacks_room(to: Order) -> WhyNot:
     def why_not(control: SketchControl) -> str:
         keys = tuple(chosen_records(control))
         if len(keys) != 1:
-            return "Choose one shape: order goes one at a time." if keys else NOTHING
+            return tr("Choose one shape: order goes one at a time.") if keys else NOTHING
         order = list(control.notebook.table(keys[0][0]))
         ends = {"first": 0, "up": 0, "last": len(order) - 1, "down": len(order) - 1}
         if order.index(keys[0][1]) == ends[to]:
-            return f"It is the {'first' if ends[to] == 0 else 'last'} already."
+            return tr("It is the {part} already.", part="first" if ends[to] == 0 else "last")
         return lacks_unlocked(control)
 
     return why_not
@@ -216,7 +234,7 @@ def reorder(to: Order) -> Run:
         carry_out(
             control,
             lambda: reordered(notebook, key, to),
-            f"order of {name}",
+            tr("order of {name}", name=name),
             lambda _: _order_words(control, key, name),
         )
 
@@ -225,9 +243,18 @@ def reorder(to: Order) -> Run:
 
 def _order_words(control: SketchControl, key: Key, name: str) -> str:
     if isinstance(control.notebook.find(*key), Zone):
-        return f"{name} is zone {number_of(control.notebook, key[1])} now."
+        return tr(
+            "{name} is zone {number_of} now.",
+            name=name,
+            number_of=number_of(control.notebook, key[1]),
+        )
     order = list(control.notebook.table(key[0]))
-    return f"{at_start(name)} is number {order.index(key[1]) + 1} of {counted(len(order), 'one')}."
+    return tr(
+        "{at_start} is number {index} of {ones}.",
+        at_start=at_start(name),
+        index=order.index(key[1]) + 1,
+        ones=counted(len(order), "one"),
+    )
 
 
 def lacks_lock(*, on: bool) -> WhyNot:
@@ -236,7 +263,7 @@ def lacks_lock(*, on: bool) -> WhyNot:
     def why_not(control: SketchControl) -> str:
         records = chosen_records(control)
         if records and all(is_locked(each) is on for each in records.values()):
-            return "It is locked already." if on else "It is not locked."
+            return tr("It is locked already.") if on else tr("It is not locked.")
         return "" if records else NOTHING
 
     return why_not

@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from lawnbook.agronomy.coverage import Sprinkler, share_within
 from lawnbook.plan.coverage import coverage_of, rates_at, sprinklers_of
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline, Point
 from lawnbook.yard.geometry import zone_at
@@ -22,22 +23,26 @@ def label_words(notebook: Notebook, zone: Zone) -> tuple[str, bool]:
     heads = [head for head in notebook.heads.values() if head.zone == zone.id]
     without = sum(not head.flow_gpm for head in heads)
     if not heads:
-        return ("no heads", False)
-    lacking = f"{counted(without, 'head')} without flow"
+        return (tr("no heads"), False)
+    lacking = tr("{heads} without flow", heads=counted(without, "head"))
     if without == len(heads):
         return (lacking, False)
     coverage = coverage_of(notebook, zone)
     if coverage is None:
         return (lacking if without else "", False)
     if without:
-        return (f"DU {coverage.du_lq:.2f}, {lacking}", True)
+        return (tr("DU {du_lq:.2f}, {lacking}", du_lq=coverage.du_lq, lacking=lacking), True)
     return (figures(coverage.du_lq, coverage.wasted_share), True)
 
 
 def figures(du_lq: float, wasted_share: float) -> str:
     """Evenness and the share of the heads' water that falls outside of the zone, in few words."""
     few = 0.0 < wasted_share < LEAST_SHARE
-    return f"DU {du_lq:.2f}, {'<1' if few else f'{100 * wasted_share:.0f}'} % outside"
+    return tr(
+        "DU {du_lq:.2f}, {part} % outside",
+        du_lq=du_lq,
+        part="<1" if few else f"{100 * wasted_share:.0f}",
+    )
 
 
 def wasted_share(zone: Zone, heads: Iterable[Head]) -> float:
@@ -59,14 +64,22 @@ def point_words(notebook: Notebook, at: Point) -> str:
     (rate,) = rates_at(notebook, [at])
     zone = zone_at(notebook, at)
     if zone is None:
-        return f"{told(rate, 2, 'in/h')} outside the zones" if rate >= NO_WATER_IN_PER_H else ""
+        return (
+            tr("{rate} outside the zones", rate=told(rate, 2, "in/h"))
+            if rate >= NO_WATER_IN_PER_H
+            else ""
+        )
     coverage = coverage_of(notebook, zone)
     if coverage is None or coverage.mean_in_per_h <= 0.0:
         return (
-            f"{told(rate, 2, 'in/h')} from another zone's heads"
+            tr("{rate} from another zone's heads", rate=told(rate, 2, "in/h"))
             if rate >= NO_WATER_IN_PER_H
             else ""
         )
     if rate < NO_WATER_IN_PER_H:
-        return "no water here"
-    return f"{told(rate, 2, 'in/h')}, {rate / coverage.mean_in_per_h:.1f} × the zone's mean"
+        return tr("no water here")
+    return tr(
+        "{rate}, {rate_2:.1f} × the zone's mean",
+        rate=told(rate, 2, "in/h"),
+        rate_2=rate / coverage.mean_in_per_h,
+    )

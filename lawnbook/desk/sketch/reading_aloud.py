@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.roles import announce
 from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import counted
 
 Tell = Callable[[QWidget, str], None]
@@ -25,12 +26,16 @@ def chosen_words(control: SketchControl) -> str:
 
     keys = control.chosen_keys
     if not keys:
-        return "Nothing is chosen"
+        return tr("Nothing is chosen")
     words = next((row.spoken for row in shape_rows(control.notebook) if row.key == keys[0]), "")
     choice = control.choice
     if choice is not None and choice.corner is not None:
-        words += f", corner {choice.corner + 1}"
-    return f"{words}; {counted(len(keys) - 1, 'other')} with it" if len(keys) > 1 else words
+        words += tr(", corner {corner}", corner=choice.corner + 1)
+    return (
+        tr("{words}; {others} with it", words=words, others=counted(len(keys) - 1, "other"))
+        if len(keys) > 1
+        else words
+    )
 
 
 class ReadingAloud(QObject):

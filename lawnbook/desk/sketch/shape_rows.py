@@ -51,7 +51,14 @@ def _zone_rows(notebook: Notebook) -> Iterator[ShapeRow]:
     for number, zone in enumerate(notebook.zones.values(), 1):
         area = shape_area_sqft(zone)
         spoken = zone_words(number, zone)
-        yield _row("zones", zone, zone.name, f"zone {number}", told(area, 0, "sq ft"), spoken)
+        yield _row(
+            "zones",
+            zone,
+            zone.name,
+            tr("zone {number}", number=number),
+            told(area, 0, "sq ft"),
+            spoken,
+        )
 
 
 def _feature_rows(notebook: Notebook) -> Iterator[ShapeRow]:
@@ -68,9 +75,17 @@ def _head_rows(notebook: Notebook) -> Iterator[ShapeRow]:
     for head in notebook.heads.values():
         mates[head.zone] += 1
         zone = notebook.zones.get(head.zone)
-        name = f"Head {mates[head.zone]}" + (f" of {zone.name}" if zone else "")
+        name = tr("Head {mates}", mates=mates[head.zone]) + (
+            tr(" of {name}", name=zone.name) if zone else ""
+        )
         radius, unit = plain(head.radius_ft, 2, "ft"), either(tr("feet"), tr("metres"))
-        spoken = f"{name}, radius {radius} {unit}, arc {plain(head.sweep_deg)} degrees"
+        spoken = tr(
+            "{name}, radius {radius} {unit}, arc {sweep_deg} degrees",
+            name=name,
+            radius=radius,
+            unit=unit,
+            sweep_deg=plain(head.sweep_deg),
+        )
         yield _row("heads", head, name, "head", _head_size(head), spoken)
 
 
@@ -82,14 +97,16 @@ def _spot_rows(notebook: Notebook) -> Iterator[ShapeRow]:
     for spot in notebook.spots.values():
         zone = notebook.zones.get(spot.zone or "")
         where = f" in {zone.name}" if zone else ""
-        size = "" if spot.at_ft is not None else "no place yet"
-        spoken = f"Spot {spot.name}{where}" + (f", {size}" if size else "")
+        size = "" if spot.at_ft is not None else tr("no place yet")
+        spoken = tr("Spot {name}{where}", name=spot.name, where=where) + (
+            f", {size}" if size else ""
+        )
         yield _row("spots", spot, spot.name, "spot", size, spoken)
 
 
 def _row(table: str, record: Record, name: str, kind: str, size: str, spoken: str) -> ShapeRow:
     locked = is_locked(record)
-    words = f"{spoken}, locked" if locked else spoken
+    words = tr("{spoken}, locked", spoken=spoken) if locked else spoken
     return ShapeRow((table, record.id), name, kind, size, locked, words)
 
 

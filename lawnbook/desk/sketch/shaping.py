@@ -13,6 +13,7 @@ from lawnbook.desk.sketch.operating import (
     names_of,
 )
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import bounds_ft, boxes_meet, lies_inside, overlap
 from lawnbook.yard.ground_faults import NOT_TURF
@@ -46,7 +47,7 @@ def lacks_zones(control: SketchControl) -> str:
     """Merging needs two zones, and nothing else."""
     records = chosen_records(control)
     if len(records) < 2 or not all(isinstance(each, Zone) for each in records.values()):
-        return "Choose two zones or more, and nothing else."
+        return tr("Choose two zones or more, and nothing else.")
     return lacks_unlocked(control)
 
 
@@ -57,9 +58,11 @@ def merge(control: SketchControl) -> None:
 
     def finish(change: Change) -> str:
         control.choose_all(keys[:1])
-        return f"{names} merged. {told(change)}"
+        return tr("{names} merged. {change}", names=names, change=told(change))
 
-    carry_out(control, lambda: merged(notebook, ids_of(keys)), f"merge {names}", finish)
+    carry_out(
+        control, lambda: merged(notebook, ids_of(keys)), tr("merge {names}", names=names), finish
+    )
 
 
 def ids_of(keys: Iterable[Key]) -> list[str]:
@@ -71,11 +74,14 @@ def lacks_cutters(control: SketchControl) -> str:
     """Subtracting needs a zone or feature chosen first, and shapes to cut out of it."""
     records = list(chosen_records(control).values())
     if len(records) < 2 or not all(isinstance(each, Zone | Feature) for each in records):
-        return "Choose the zone or feature to cut from first, then mark what is to be cut out."
+        return tr("Choose the zone or feature to cut from first, then mark what is to be cut out.")
     # What is cut out of another stays as it is, so it may be locked.
     first = control.notebook.find(*control.chosen_keys[0])
     if isinstance(first, Zone | Feature) and first.locked:
-        return f"{at_start(names_of(control.notebook, control.chosen_keys[:1]))} is locked."
+        return tr(
+            "{at_start} is locked.",
+            at_start=at_start(names_of(control.notebook, control.chosen_keys[:1])),
+        )
     return ""
 
 
@@ -89,12 +95,12 @@ def lacks_lying_on(control: SketchControl) -> str:
     """Cutting out needs one zone on which something lies that is no turf."""
     records = chosen_records(control)
     if len(records) != 1 or not isinstance(next(iter(records.values())), Zone):
-        return "Choose one zone."
+        return tr("Choose one zone.")
     if lacks_unlocked(control):
         return lacks_unlocked(control)
     zone = next(iter(records.values()))
     found = isinstance(zone, Zone) and lying_on(control.notebook, zone)
-    return "" if found else "No house, bed, paving, pool or water lies on it."
+    return "" if found else tr("No house, bed, paving, pool or water lies on it.")
 
 
 def cut_out(control: SketchControl) -> None:
@@ -116,7 +122,7 @@ def lying_on(notebook: Notebook, zone: Zone) -> tuple[Key, ...]:
 def lacks_one_shape(control: SketchControl) -> str:
     """Splitting needs one zone or feature that is not locked."""
     if len(chosen_records(control)) > 1:
-        return "Choose one zone or feature."
+        return tr("Choose one zone or feature.")
     return lacks_shape(control)
 
 
@@ -129,7 +135,9 @@ def split_on_sketch(control: SketchControl) -> None:
     """Ask for a line on the sketch and split what is chosen by it."""
     key = next(iter(chosen_records(control)))
     name = names_of(control.notebook, (key,))
-    words = f"Split {name}: press and drag across it, or click two points of the line."
+    words = tr(
+        "Split {name}: press and drag across it, or click two points of the line.", name=name
+    )
 
     def done(a: Point, b: Point) -> None:
         if not is_gone(control, (key,)):
@@ -144,9 +152,11 @@ def split_by_line(control: SketchControl, key: Key, a: Point, b: Point) -> bool:
 
     def finish(change: Change) -> str:
         control.choose_all((key, *new_shapes(change)))
-        return f"{at_start(name)} split. {told(change)}"
+        return tr("{at_start} split. {change}", at_start=at_start(name), change=told(change))
 
-    return carry_out(control, lambda: split(notebook, key, a, b), f"split {name}", finish)
+    return carry_out(
+        control, lambda: split(notebook, key, a, b), tr("split {name}", name=name), finish
+    )
 
 
 def make_strip(control: SketchControl, key: Key, strip: Strip) -> bool:
@@ -158,7 +168,10 @@ def make_strip(control: SketchControl, key: Key, strip: Strip) -> bool:
         return f"{told(change)} {crumbs_told(_strip_crumbs_sqft(notebook, key, strip))}"
 
     return carry_out(
-        control, lambda: strip_change(notebook, key, strip), f"strip along {name}", finish
+        control,
+        lambda: strip_change(notebook, key, strip),
+        tr("strip along {name}", name=name),
+        finish,
     )
 
 
@@ -197,10 +210,19 @@ def _cut(control: SketchControl, first: Key, others: Iterable[Key]) -> None:
     def finish(change: Change) -> str:
         control.choose_all((first,))
         crumbs = crumbs_told(cut_of(notebook, first, cutters).crumbs_sqft)
-        return f"{at_start(cut)} cut out of {name}. {told(change)} {crumbs}"
+        return tr(
+            "{at_start} cut out of {name}. {change} {crumbs}",
+            at_start=at_start(cut),
+            name=name,
+            change=told(change),
+            crumbs=crumbs,
+        )
 
     carry_out(
-        control, lambda: subtracted(notebook, first, cutters), f"cut {cut} out of {name}", finish
+        control,
+        lambda: subtracted(notebook, first, cutters),
+        tr("cut {cut} out of {name}", cut=cut, name=name),
+        finish,
     )
 
 

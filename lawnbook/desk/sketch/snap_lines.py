@@ -7,6 +7,7 @@ from typing import Literal
 
 from lawnbook.desk.sketch.snap_index import Side
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import tidy
 
@@ -90,8 +91,8 @@ def frame_of(anchors: Sequence[Point]) -> tuple[Line, Line]:
     if len(lines) < 2:
         last = anchors[-1]
         lines = [
-            Line("level", last, (1.0, 0.0), "level with the last corner", 0.0),
-            Line("upright", last, (0.0, 1.0), "upright from the last corner", 0.0),
+            Line("level", last, (1.0, 0.0), tr("level with the last corner"), 0.0),
+            Line("upright", last, (0.0, 1.0), tr("upright from the last corner"), 0.0),
         ]
     return (lines[0], lines[1])
 
@@ -152,24 +153,26 @@ def _of_side(anchors: Sequence[Point]) -> Iterator[Line]:
             continue
         way = _unit(_minus(corner, before))
         back = 0.0 if name == "last" else 0.2
-        yield Line("straight", corner, way, f"straight on with the {name} side", back)
-        yield Line("square", corner, (way[1], -way[0]), f"square to the {name} side", back)
+        yield Line("straight", corner, way, tr("straight on with the {name} side", name=name), back)
+        yield Line(
+            "square", corner, (way[1], -way[0]), tr("square to the {name} side", name=name), back
+        )
 
 
 def _levels(point: Point, reach_ft: float, anchors: Sequence[Point]) -> Iterator[Line]:
     """Level and upright with each corner, the last one first; far ones are not even made."""
     for corner in reversed(anchors):
         if abs(corner[0] - point[0]) <= reach_ft:
-            yield Line("upright", corner, (0.0, 1.0), "upright with a corner", RANKS["upright"])
+            yield Line("upright", corner, (0.0, 1.0), tr("upright with a corner"), RANKS["upright"])
         if abs(corner[1] - point[1]) <= reach_ft:
-            yield Line("level", corner, (1.0, 0.0), "level with a corner", RANKS["level"])
+            yield Line("level", corner, (1.0, 0.0), tr("level with a corner"), RANKS["level"])
 
 
 def _parallels(anchors: Sequence[Point], near: Sequence[Side]) -> Iterator[Line]:
     for side in near if anchors else ():
         if side.length_ft > 0.5:
             way = _unit(_minus(side.end, side.start))
-            words = f"parallel to a side of {side.name}"
+            words = tr("parallel to a side of {name}", name=side.name)
             ends = (side.start, side.end)
             yield Line("parallel", anchors[-1], way, words, RANKS["parallel"], ends)
 

@@ -23,7 +23,7 @@ from lawnbook.desk.sketch.snap_lines import (
     tidy_on_line,
 )
 from lawnbook.frozen import dataclass
-from lawnbook.reading import is_metric
+from lawnbook.reading import is_metric, tr
 from lawnbook.yard.amounts import shown, stored, trimmed
 from lawnbook.yard.fields import Point
 from lawnbook.yard.geometry import tidy
@@ -98,7 +98,7 @@ class Snapper:
             return self._square(point, anchors)
         if not self.habits.snaps:
             held = self.habits.grid_ft is not None
-            return self._grid(point) if held else Snap(tidy(point), "not snapped")
+            return self._grid(point) if held else Snap(tidy(point), tr("not snapped"))
         near = self.index.sides_near(point, PARALLEL_PX * self.ft_per_px)
         reach = LINE_PX * self.ft_per_px
         lines = lines_near(point, reach, anchors, near)[:MOST_LINES]
@@ -119,9 +119,13 @@ class Snapper:
         reach = CORNER_PX * self.ft_per_px
         found = self.index.corner_near(point, reach)
         if found is not None:
-            return Snap(found.at_ft, f"on a corner of {found.name}", kind="corner")
+            return Snap(found.at_ft, tr("on a corner of {name}", name=found.name), kind="corner")
         place = self.index.place_near(point, reach) if self.places else None
-        return Snap(place.at_ft, f"on {place.name}", kind="place") if place is not None else None
+        return (
+            Snap(place.at_ft, tr("on {name}", name=place.name), kind="place")
+            if place is not None
+            else None
+        )
 
     def _edge(
         self, point: Point, near: Sequence[Side], anchors: Sequence[Point], lines: Sequence[Line]
@@ -146,8 +150,14 @@ class Snapper:
             at = meets(_line_of(other), side) if other.length_ft and side.length_ft else None
             on_other = at is not None and 0 <= _line_of(other).along(at) <= other.length_ft
             if at is not None and on_other and self._reaches(point, at, CORNER_PX):
-                names = side.name if side.name == other.name else f"{side.name} and {other.name}"
-                return Snap(tidy(at), f"where edges of {names} cross", kind="crossing")
+                names = (
+                    side.name
+                    if side.name == other.name
+                    else tr("{name} and {name_2}", name=side.name, name_2=other.name)
+                )
+                return Snap(
+                    tidy(at), tr("where edges of {names} cross", names=names), kind="crossing"
+                )
         return None
 
     def _halfway(self, side: Side) -> Snap | None:
@@ -155,7 +165,7 @@ class Snapper:
         if not self._reaches(middle, side.at_ft, LINE_PX) or not side.length_ft:
             return None
         at = tidy_on_line(middle, _line_of(side).way)
-        return Snap(at, f"halfway along a side of {side.name}", kind="middle")
+        return Snap(at, tr("halfway along a side of {name}", name=side.name), kind="middle")
 
     def _foot(self, side: Side, anchors: Sequence[Point]) -> Snap | None:
         """Where the new side comes square onto this one."""
@@ -167,20 +177,20 @@ class Snapper:
         inside = 0 < along < side.length_ft and line.off(anchors[-1]) > 0.05
         if not inside or not self._reaches(at, side.at_ft, LINE_PX):
             return None
-        words = f"square onto a side of {side.name}"
+        words = tr("square onto a side of {name}", name=side.name)
         return Snap(tidy_on_line(at, line.way), words, (anchors[-1],), "square")
 
     def _line_on_edge(self, point: Point, side: Side, lines: Sequence[Line]) -> Snap | None:
         for line in lines:
             at = meets(line, side)
             if at is not None and self._reaches(point, at, FARTHEST_PX):
-                words = f"on the edge of {side.name}, {line.words}"
+                words = tr("on the edge of {name}, {words}", name=side.name, words=line.words)
                 put = tidy_on_line(at, _line_of(side).way)
                 return Snap(put, words, (line.through,), "crossing", _meant(line))
         return None
 
     def _along(self, point: Point, side: Side) -> Snap:
-        words, step = f"on the edge of {side.name}", self.grid_ft
+        words, step = tr("on the edge of {name}", name=side.name), self.grid_ft
         if not side.length_ft:
             return Snap(tidy(side.start), words, kind="edge")
         line = _line_of(side)
@@ -225,7 +235,7 @@ class Snapper:
         words = f"{step:.4g} ft" if step >= 1 else f"{step * 12:.4g} in"
         if is_metric():
             words = trimmed(step, 2, "ft")
-        return Snap(self._on_grid(point), f"on the {words} grid", kind="grid")
+        return Snap(self._on_grid(point), tr("on the {words} grid", words=words), kind="grid")
 
     def _on_grid(self, point: Point) -> Point:
         step = self.grid_ft
@@ -242,7 +252,7 @@ class Snapper:
             for side in self.index.sides_near(at, EDGE_PX * self.ft_per_px):
                 met = meets(line, side)
                 if met is not None and self._reaches(at, met, FARTHEST_PX):
-                    words = f"{line.words}, on the edge of {side.name}"
+                    words = tr("{words}, on the edge of {name}", words=line.words, name=side.name)
                     return Snap(tidy_on_line(met, line.way), words, guide, "square")
             for other in lines_near(at, LINE_PX * self.ft_per_px, anchors):
                 met = crossing(line, other) if other.through != line.through else None
@@ -275,5 +285,5 @@ def _meant(line: Line) -> tuple[tuple[Point, Point], ...]:
 
 def _both(one: Line, other: Line) -> str:
     if {one.kind, other.kind} == {"level", "upright"}:
-        return "square with two corners"
+        return tr("square with two corners")
     return f"{one.words}, {other.words}"

@@ -11,6 +11,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import replace
 from datetime import date
 
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Change, Key, Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import CatchTest, Head, Record, Zone
@@ -55,14 +56,15 @@ def stale_words(
             continue
         test = _makes_stale(notebook, change, before, after, today)
         if test is not None and _left(after, left_empty):
-            return (
+            return tr(
                 "Changed on stays empty, as you left it: enter the day if the head itself was "
                 "changed."
             )
         if test is not None:
-            return (
-                f"The catch test of {day(test.date)} is now stale: set out the cans again, or "
-                "clear Changed on if only the drawing was mended."
+            return tr(
+                "The catch test of {date} is now stale: set out the cans again, or clear "
+                "Changed on if only the drawing was mended.",
+                date=day(test.date),
             )
     return ""
 

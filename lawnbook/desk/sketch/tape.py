@@ -15,6 +15,7 @@ from lawnbook.desk.sketch.outlines import bearing_deg
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import Tool, dragged
 from lawnbook.desk.sketch.view import Pointer
+from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import area_sqft, crosses_itself
@@ -27,13 +28,13 @@ APART = "  ·  "
 class TapeTool(Tool):
     """Measure by press and drag, or click by click: every leg, the whole way, and the area."""
 
-    hint: ClassVar[str] = (
-        "Drag from end to end, or click leg after leg; Enter or a double click ends it. "
-        "Nothing is kept."
+    hint: ClassVar[str] = tr(
+        "Drag from end to end, or click leg after leg; Enter or a double click ends "
+        "it. Nothing is kept."
     )
-    under_way: ClassVar[str] = (
-        "Click the next place, the first one to close it for its area, or press Enter. Ctrl+C "
-        "copies the length."
+    under_way: ClassVar[str] = tr(
+        "Click the next place, the first one to close it for its area, or press Enter. "
+        "Ctrl+C copies the length."
     )
 
     def __init__(self, control: SketchControl) -> None:
@@ -86,7 +87,7 @@ class TapeTool(Tool):
         key = Qt.Key(event.key())
         if event.matches(QKeySequence.StandardKey.Copy) and self._said:
             QGuiApplication.clipboard().setText(self._said)
-            self.control.say(f"{self._said} is copied.", "good")
+            self.control.say(tr("{said} is copied.", said=self._said), "good")
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and len(self._points) > 1:
             self._lay()
         elif key == Qt.Key.Key_Backspace and self._points:
@@ -143,19 +144,32 @@ class TapeTool(Tool):
         legs = [math.dist(start, end) for start, end in itertools.pairwise(way)]
         whole = self._said = feet_inches(sum(legs))
         words = [feet_inches(legs[-1]), *_angle(way)]
-        words += [f"{whole} in all"] if len(legs) > 1 else []
+        words += [tr("{whole} in all", whole=whole)] if len(legs) > 1 else []
         words += _area(way) if self._closed else []
         self.control.hovered.emit(APART.join([*words, *([reason] if reason else [])]))
         if len(legs) == 1:
             (start, end) = way
             across, up = abs(end[0] - start[0]), abs(end[1] - start[1])
             self.control.say(
-                f"{whole} from end to end: {feet_inches(across)} across, {feet_inches(up)} up, "
-                f"{round(bearing_deg(start, end)) % 360}° from the top of the page."
+                tr(
+                    "{whole} from end to end: {across} across, {up} up, {bearing_deg}° from the "
+                    "top of the page.",
+                    whole=whole,
+                    across=feet_inches(across),
+                    up=feet_inches(up),
+                    bearing_deg=round(bearing_deg(start, end)) % 360,
+                )
             )
             return
         area = f"; {', '.join(_area(way))}" if self._closed else ""
-        self.control.say(f"{whole} in {len(legs)} legs{area}. Ctrl+C copies the length.")
+        self.control.say(
+            tr(
+                "{whole} in {count} legs{area}. Ctrl+C copies the length.",
+                whole=whole,
+                count=len(legs),
+                area=area,
+            )
+        )
 
 
 def _angle(way: Outline) -> list[str]:
@@ -172,5 +186,5 @@ def _angle(way: Outline) -> list[str]:
 def _area(way: Outline) -> list[str]:
     """The area that a closed way goes round; none is told where it crosses itself."""
     if crosses_itself(way[:-1]):
-        return ["it crosses itself, so it has no area"]
+        return [tr("it crosses itself, so it has no area")]
     return [told(area_sqft(way[:-1]), 0, "sq ft")]

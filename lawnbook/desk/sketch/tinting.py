@@ -84,8 +84,8 @@ def rate_legend(borders: Sequence[float], palette: Palette, *, cans: bool) -> Le
         tr("Sprinkler rate, {unit}; fainter outside the zones", unit=unit_shown("in/h")),
         colours.steps,
         tuple(_border(border) for border in borders),
-        ((colours.dry, "under ½ mean"), (colours.wet, "over 1½ mean")),
-        "Cans: caught under ¾ of the map, or over 1⅓" if cans else "",
+        ((colours.dry, "under ½ mean"), (colours.wet, tr("over 1½ mean"))),
+        tr("Cans: caught under ¾ of the map, or over 1⅓") if cans else "",
     )
 
 
@@ -184,32 +184,38 @@ _OF_SPOTS: "Mapping[ColourBy, Callable[[Figures], ByRecord]]" = MappingProxyType
 
 _UNKNOWN: Mapping[ColourBy, str] = MappingProxyType(
     {
-        "Thatch": "no plug yet",
-        "Rooted soil": "no plug yet",
-        "Nitrogen left": "no budget",
+        "Thatch": tr("no plug yet"),
+        "Rooted soil": tr("no plug yet"),
+        "Nitrogen left": tr("no budget"),
         "Fed in 30 days": "",
-        "Soil water": "no weather yet",
-        "Run time": "no run time",
-        "Days between": "none planned",
-        "Watering depth": "none planned",
+        "Soil water": tr("no weather yet"),
+        "Run time": tr("no run time"),
+        "Days between": tr("none planned"),
+        "Watering depth": tr("none planned"),
     }
 )
 
 
 def _words(value: float, by: ColourBy) -> str:
     if by == "Nitrogen left":
-        return f"{told(value, 1, 'lb')} left" if value >= 0 else f"{told(-value, 1, 'lb')} over"
+        return (
+            tr("{value} left", value=told(value, 1, "lb"))
+            if value >= 0
+            else tr("{value} over", value=told(-value, 1, "lb"))
+        )
     return _TOLD[by](value)
 
 
 _TOLD: Mapping[ColourBy, Callable[[float], str]] = MappingProxyType(
     {
-        "Thatch": lambda value: f"thatch {told(value, 2, 'in')}",
-        "Rooted soil": lambda value: f"roots {told(value, 1, 'in')}",
-        "Fed in 30 days": lambda value: f"{told(value, 2, 'lb')} in 30 days",
-        "Soil water": lambda value: f"{100 * value:.0f} % water left",
-        "Run time": lambda value: f"run {value:.0f} min",
-        "Days between": lambda value: "every day" if value == 1 else f"every {value:.0f} days",
-        "Watering depth": lambda value: f"{told(value, 2, 'in')} deep",
+        "Thatch": lambda value: tr("thatch {value}", value=told(value, 2, "in")),
+        "Rooted soil": lambda value: tr("roots {value}", value=told(value, 1, "in")),
+        "Fed in 30 days": lambda value: tr("{value} in 30 days", value=told(value, 2, "lb")),
+        "Soil water": lambda value: tr("{value:.0f} % water left", value=100 * value),
+        "Run time": lambda value: tr("run {value:.0f} min", value=value),
+        "Days between": lambda value: (
+            tr("every day") if value == 1 else tr("every {value:.0f} days", value=value)
+        ),
+        "Watering depth": lambda value: tr("{value} deep", value=told(value, 2, "in")),
     }
 )

@@ -38,18 +38,18 @@ class Toolbar(QWidget):
             row.addWidget(button)
         row.addStretch(1)
         self._by = QComboBox(self)
-        name_control(self._by, "sketch_colour_by", "Colour zones by")
-        self._by.setToolTip("What the zones are coloured by")
+        name_control(self._by, "sketch_colour_by", tr("Colour zones by"))
+        self._by.setToolTip(tr("What the zones are coloured by"))
         sized(self._by, least_width=LEAST_BOX_PX)
         for choice in CHOICES:
             self._by.addItem(tr(choice), choice)
         self._by.activated.connect(lambda: self.coloured.emit(self._by.currentData()))
-        self._caption = Caption("Colour by", self)
+        self._caption = Caption(tr("Colour by"), self)
         self._caption.setBuddy(self._by)
         self._iconed = False
-        fit = self._fit = QuietButton("Fit", "sketch_fit", self)
+        fit = self._fit = QuietButton(tr("Fit"), "sketch_fit", self)
         fit.setProperty("role", "tool")
-        fit.setToolTip("Show the whole yard (0)")
+        fit.setToolTip(tr("Show the whole yard (0)"))
         fit.clicked.connect(self.fit_wanted)
         for widget in (self._caption, self._by, fit):
             row.addWidget(widget)

@@ -50,11 +50,11 @@ class DrawStrip(Strip):
             self._add_kind()
         self._way = ChoiceBox(self)
         sized(self._way, most_width=BOX_PX)
-        name_control(self._way, f"sketch_{self._of}_way", "Draw by")
+        name_control(self._way, f"sketch_{self._of}_way", tr("Draw by"))
         for words, way in WAYS:
             self._way.addItem(words, way)
         self._way.activated.connect(lambda: self.draw_by(self._way.currentData()))
-        self.add("Draw by", self._way)
+        self.add(tr("Draw by"), self._way)
         self._add_corner_fields()
         self._add_rectangle_fields()
         self._add_circle_fields()
@@ -90,7 +90,7 @@ class DrawStrip(Strip):
     def put_down(self) -> None:
         """Make the rectangle of the two sides that were typed."""
         across = self._parsed("width", "Across")
-        up = self._parsed("depth", "Up the page") if across is not None else None
+        up = self._parsed("depth", tr("Up the page")) if across is not None else None
         if across is not None and up is not None:
             self._finish(self._rectangle(across, up), "width", "depth")
 
@@ -132,7 +132,7 @@ class DrawStrip(Strip):
     def _add_corner_fields(self) -> None:
         row = self._group("side")
         length = self._field(row, "length", "Length", side_example, self._put_typed)
-        way = self._field(row, "direction", "Direction", lambda: "90 or R45", self._put_typed)
+        way = self._field(row, "direction", "Direction", lambda: tr("90 or R45"), self._put_typed)
         for field in (length, way):
             field.textEdited.connect(self._typed_in_field)
         length.unit = "ft"
@@ -140,15 +140,15 @@ class DrawStrip(Strip):
         rise = self._length(row, "rise", "Rise", ("2", "0.6"), self._bend)
         spoken = tr("Rise of the last side")
         follow_name(rise, rise.objectName(), lambda: captioned(spoken, "ft"))
-        rise.setToolTip("How far the middle of the last side bows out of it")
+        rise.setToolTip(tr("How far the middle of the last side bows out of it"))
         row = self._group("corners")
         self._arc = self._button(row, "Arc", "arc", self._toggle_arc)
         self._arc.setCheckable(True)
-        self._arc.setToolTip("A curve over a point to its end (A)")
+        self._arc.setToolTip(tr("A curve over a point to its end (A)"))
         square = self._square = self._button(
-            row, "Close square", "close_square", self._tool.close_square
+            row, tr("Close square"), "close_square", self._tool.close_square
         )
-        square.setToolTip("Close the outline by one or two right-angled sides (Q)")
+        square.setToolTip(tr("Close the outline by one or two right-angled sides (Q)"))
 
     def _add_rectangle_fields(self) -> None:
         row = self._group("rectangle")
@@ -156,16 +156,16 @@ class DrawStrip(Strip):
         times = QLabel("×", row)
         times.setContentsMargins(0, 0, 0, 7)
         row.row.addWidget(times, 0, Qt.AlignmentFlag.AlignBottom)
-        self._length(row, "depth", "Up the page", ("20", "6"), self.put_down)
-        self._button(row, "Put it down", "put_down", self.put_down)
+        self._length(row, "depth", tr("Up the page"), ("20", "6"), self.put_down)
+        self._button(row, tr("Put it down"), "put_down", self.put_down)
 
     def _add_circle_fields(self) -> None:
         row = self._group("circle")
         radius = self._length(row, "radius", "Radius", ("6", "1.8"), self.put_circle)
-        diameter = self._length(row, "diameter", "or diameter", ("12", "3.6"), self.put_circle)
+        diameter = self._length(row, "diameter", tr("or diameter"), ("12", "3.6"), self.put_circle)
         radius.textEdited.connect(lambda _: diameter.show_text(""))
         diameter.textEdited.connect(lambda _: radius.show_text(""))
-        self._button(row, "Put it down", "put_circle_down", self.put_circle)
+        self._button(row, tr("Put it down"), "put_circle_down", self.put_circle)
 
     def _add_no_spread(self, tool: FeatureTool) -> None:
         row = self._group("water")
@@ -174,7 +174,9 @@ class DrawStrip(Strip):
         Teller(field, lambda: field.setPlaceholderText(plain(rule, 2, "ft")))
         spoken = tr("No-spread strip")
         follow_name(field, field.objectName(), lambda: captioned(spoken, "ft"))
-        field.setToolTip("How wide a strip along it is not fed; empty for that of the yard's rules")
+        field.setToolTip(
+            tr("How wide a strip along it is not fed; empty for that of the yard's rules")
+        )
         field.editingFinished.connect(lambda: self._no_spread_typed(tool))
         self._shown(("water",) if self.control.feature_kind == "water" else (), among=("water",))
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from lawnbook.desk.sketch.side_words import longer_than_nothing
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.yard.numbers import parse_feet, parse_number
 from lawnbook.yard.problems import OwnerError
 
@@ -11,9 +12,9 @@ BEGINS = "0123456789.½¼¾<"
 IN_LENGTH = BEGINS + "'\"′″’” ,/mcftin-"
 IN_DIRECTION = "0123456789.,-°lLrR "
 TURNS = "lLrR"
-WAYS_TO_SAY_IT = (
-    "enter degrees clockwise from the top of the page, such as 90, or a turn from the last side, "
-    "such as L90 or R45"
+WAYS_TO_SAY_IT = tr(
+    "enter degrees clockwise from the top of the page, such as 90, or a turn from "
+    "the last side, such as L90 or R45"
 )
 
 
@@ -86,15 +87,27 @@ class TypedSide:
         try:
             degrees = parse_number(told[1:] if turn else told, "Direction")
         except OwnerError as error:
-            words = f'Direction "{self.direction.strip()}" cannot be read: {WAYS_TO_SAY_IT}.'
+            words = tr(
+                'Direction "{direction}" cannot be read: {ways_to_say_it}.',
+                direction=self.direction.strip(),
+                ways_to_say_it=WAYS_TO_SAY_IT,
+            )
             raise OwnerError(words) from error
         if not -360 <= degrees <= 360:
-            raise OwnerError(f"Direction {degrees:g}° is more than a full turn: {WAYS_TO_SAY_IT}.")
+            raise OwnerError(
+                tr(
+                    "Direction {degrees:g}° is more than a full turn: {ways_to_say_it}.",
+                    degrees=degrees,
+                    ways_to_say_it=WAYS_TO_SAY_IT,
+                )
+            )
         if turn is None:
             return degrees % 360
         if last_deg is None:
             raise OwnerError(
-                "Direction: there is no last side to turn from yet; enter degrees clockwise from "
-                "the top of the page, such as 90."
+                tr(
+                    "Direction: there is no last side to turn from yet; enter degrees clockwise "
+                    "from the top of the page, such as 90."
+                )
             )
         return (last_deg + turn * degrees) % 360

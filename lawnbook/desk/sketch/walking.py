@@ -2,6 +2,7 @@
 
 from lawnbook.desk.sketch.choosing import in_order
 from lawnbook.desk.sketch.control import SketchControl
+from lawnbook.reading import tr
 from lawnbook.yard.notebook import Key
 from lawnbook.yard.numbers import counted
 
@@ -37,12 +38,16 @@ class Walk:
         kept = self._kept_now()
         if set(keys) <= set(kept):
             self._kept = tuple(key for key in kept if key != now and now == self._at)
-            self._control.say(f"{self._name(now)} is no longer marked; Tab lets go of it.")
+            self._control.say(
+                tr("{name} is no longer marked; Tab lets go of it.", name=self._name(now))
+            )
             return
         self._kept = keys
         count = counted(len(keys), "shape")
-        what = f"{self._name(keys[0])} is" if len(keys) == 1 else f"{count} are"
-        self._control.say(f"{what} marked: Tab goes on and keeps {_them(len(keys))}.")
+        what = f"{self._name(keys[0])} is" if len(keys) == 1 else tr("{count} are", count=count)
+        self._control.say(
+            tr("{what} marked: Tab goes on and keeps {them}.", what=what, them=_them(len(keys)))
+        )
 
     def _kept_now(self) -> tuple[Key, ...]:
         """What is kept, of what is still chosen: another choice lets go of the marks."""

@@ -2,11 +2,12 @@
 
 from collections.abc import Sequence
 
+from lawnbook.reading import tr
 from lawnbook.sheet.ink import CAPTION, Ink
 from lawnbook.sheet.layout import Box
 from lawnbook.sheet.qr import GOOD_MODULE_PT, Code, code_marks, code_of
 
-CAPTION_TEXT = "the plan as plain text"
+CAPTION_TEXT = tr("the plan as plain text")
 CAPTION_PT = 11.0
 LEAST_SIDE_PT = 90.0
 """As wide as the caption."""

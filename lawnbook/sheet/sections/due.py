@@ -5,15 +5,16 @@ from dataclasses import replace
 
 from lawnbook.plan.due import WHY_WATER
 from lawnbook.plan.model import Due, Plan
+from lawnbook.reading import tr
 from lawnbook.sheet.ink import CAPTION, CELL, HEADING, STRONG, Ink
 from lawnbook.sheet.layout import HEADING_PT, LINE_PT, Box
 from lawnbook.sheet.runs import is_timed, next_depth_in
 from lawnbook.yard.amounts import between, told
 from lawnbook.yard.numbers import short_day
 
-NOTHING = "Nothing is due."
-NOTHING_BY_HAND = "Nothing else is due."
-BY_HAND = "besides the tables above"
+NOTHING = tr("Nothing is due.")
+NOTHING_BY_HAND = tr("Nothing else is due.")
+BY_HAND = tr("besides the tables above")
 _WATERINGS = frozenset(WHY_WATER.values())
 _ROW_PT = 13.2
 _DATE_PT = 44.0
@@ -108,7 +109,7 @@ def _shown(ink: Ink, due: Sequence[Due], plan: Plan, box: Box) -> Sequence[tuple
 
 def draw_due(ink: Ink, box: Box, plan: Plan, *, spread: bool) -> None:
     """Dates and what they bring; the last line says how many more there are."""
-    ink.text((box.left, box.top + 11), "Due", HEADING)
+    ink.text((box.left, box.top + 11), tr("Due"), HEADING)
     ink.rule(box.left, box.right, box.top + HEADING_PT, "ink", 0.8)
     due = due_by_hand(plan, spread=spread)
     if spread or any(is_timed(plan, zone) for zone in plan.zones):
@@ -130,5 +131,5 @@ def draw_due(ink: Ink, box: Box, plan: Plan, *, spread: bool) -> None:
             ink.text((box.left + _DATE_PT, y - 2.4 + LINE_PT * number), line, CELL)
         y += LINE_PT * (len(lines) - 1)
     if len(shown) < len(due):
-        more = f"and {len(due) - len(shown)} more in the notebook"
+        more = tr("and {count} more in the notebook", count=len(due) - len(shown))
         ink.text((box.left + _DATE_PT, y + _ROW_PT - 2), more, CAPTION)

@@ -20,14 +20,16 @@ from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import counted, short_day
 from lawnbook.yard.records import Product
 
-CAPTION_TEXT = "at most so many pounds of the bag, from that day on"
-CAPTION_METRIC = "at most so many kilograms of the bag, from that day on"
-LETTERS_TEXT = "letters: the bags below"
-BARE_CAPTION = "at most so many pounds of nitrogen itself, from that day on"
-BARE_METRIC = "at most so many kilograms of nitrogen itself, from that day on"
-NO_BAG = "No bag with nitrogen is on the shelf yet: the pounds are of nitrogen itself."
-NO_BAG_METRIC = "No bag with nitrogen is on the shelf yet: the kilograms are of nitrogen itself."
-NO_ZONES = "No zone is drawn yet: draw one, and its budget stands here."
+CAPTION_TEXT = tr("at most so many pounds of the bag, from that day on")
+CAPTION_METRIC = tr("at most so many kilograms of the bag, from that day on")
+LETTERS_TEXT = tr("letters: the bags below")
+BARE_CAPTION = tr("at most so many pounds of nitrogen itself, from that day on")
+BARE_METRIC = tr("at most so many kilograms of nitrogen itself, from that day on")
+NO_BAG = tr("No bag with nitrogen is on the shelf yet: the pounds are of nitrogen itself.")
+NO_BAG_METRIC = tr(
+    "No bag with nitrogen is on the shelf yet: the kilograms are of nitrogen itself."
+)
+NO_ZONES = tr("No zone is drawn yet: draw one, and its budget stands here.")
 MOST_DATES = 6
 MOST_WIDE_DATES = 3
 """So few have room for pounds and bags in one line, or beside the names of products."""
@@ -89,12 +91,12 @@ def most_pressing(zones: Sequence[ZoneNitrogen], count: int) -> tuple[ZoneNitrog
 def feed_row(notebook: Notebook, zone: ZoneNitrogen, coming: Spreads, tall: bool) -> Row:
     """One zone's row: what it gets on each date, and its year."""
     name = Cell(f"{zone.number} {zone.zone}", zone.budget_name.removesuffix(BY_GROWTH), strong=True)
-    left = f"{short_pounds(zone.left_this_year)} left"
-    put = f"{short_pounds(zone.applied_year)} fed"
+    left = tr("{short_pounds} left", short_pounds=short_pounds(zone.left_this_year))
+    put = tr("{short_pounds} fed", short_pounds=short_pounds(zone.applied_year))
     role = "bad" if zone.left_this_year < -1e-9 else "ink"
     year = Cell(put, left, strong=True, role=role) if tall else Cell(left, strong=True, role=role)
     if not any(coming.at(zone.zone_id, on) for on in coming.dates):
-        reason = zone.reason or "nothing more fits"
+        reason = zone.reason or tr("nothing more fits")
         return (name, Cell(reason, small=True, span=max(1, len(coming.dates)) + coming.named), year)
     cells = [_spread_cell(notebook, coming, coming.at(zone.zone_id, on)) for on in coming.dates]
     most = MOST_WIDE_NAMED_DATES if coming.named else MOST_WIDE_DATES
@@ -112,12 +114,18 @@ def caption(plan: Plan, coming: Spreads, rows: RowPlan) -> str:
     parts += [LETTERS_TEXT] if coming.letters else []
     every = len({each.date for each in coming.spreads})
     if every > len(coming.dates):
-        parts.append(f"the next {len(coming.dates)} of {every} dates")
+        parts.append(tr("the next {count} of {every} dates", count=len(coming.dates), every=every))
     if rows.shown < len(plan.nitrogen):
         over = sum(zone.left_this_year < 0 or zone.left_this_month < 0 for zone in plan.nitrogen)
-        said = f"{over} over budget" if over else "none over budget"
+        said = tr("{over} over budget", over=over) if over else tr("none over budget")
         parts = [
-            f"{len(plan.nitrogen)} zones, {said}; the {rows.shown} most pressing: {parts[0]}",
+            tr(
+                "{count} zones, {said}; the {shown} most pressing: {parts}",
+                count=len(plan.nitrogen),
+                said=said,
+                shown=rows.shown,
+                parts=parts[0],
+            ),
             *parts[1:],
         ]
     return "; ".join(parts)
@@ -200,7 +208,7 @@ def _bags_told(notebook: Notebook, spread: PlannedSpread) -> str:
     noun = "bag" if bought is None else bought.package
     count = round(spread.bags or 0.0, 1)
     if not count:
-        return f"under {told(0.1, 1)} {noun}"
+        return tr("under {part} {noun}", part=told(0.1, 1), noun=noun)
     return f"{told(count, 1)} {noun}" if count <= 1 else f"{told(count, 1)} {noun}s"
 
 
@@ -209,7 +217,7 @@ def _until(coming: Spreads, on: date) -> str:
     lasts = [each.latest for each in coming.spreads if each.date == on and each.latest is not None]
     if not lasts or min(lasts) <= on:
         return ""
-    return f"to {short_day(min(lasts))}"
+    return tr("to {lasts}", lasts=short_day(min(lasts)))
 
 
 def _when(day_then: date, on: date) -> str:
@@ -242,7 +250,7 @@ def _by_growth(plan: Plan) -> str:
     if not spread:
         return ""
     who = "" if len(spread) == len(plan.nitrogen) else f" in {counted(len(spread), 'zone')}"
-    return f"Months by growth potential{who}."
+    return tr("Months by growth potential{who}.", who=who)
 
 
 def package_told(bag_lb: float) -> str:
@@ -258,5 +266,5 @@ def _bag(product: Product) -> str:
         parts.append(package_told(product.bag_lb))
     if held.n_pct > 0:
         slow_pct = 100 * held.slow_n_pct / held.n_pct
-        parts.append(f"{slow_pct:.0f}{PERCENT} slow")
+        parts.append(tr("{slow_pct:.0f}{percent} slow", slow_pct=slow_pct, percent=PERCENT))
     return ", ".join(parts)

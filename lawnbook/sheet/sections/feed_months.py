@@ -22,9 +22,9 @@ from lawnbook.sheet.table import Cell, Column, Row, draw_table
 from lawnbook.yard.amounts import RATE_UNIT, unit_shown
 from lawnbook.yard.numbers import MONTHS
 
-TITLE = "Nitrogen by month"
-TALL_CAPTION = "{unit}: above, put down; below, what the budget leaves"
-FLAT_CAPTION = "{unit} put down until now; in bold, left from now on"
+TITLE = tr("Nitrogen by month")
+TALL_CAPTION = tr("{unit}: above, put down; below, what the budget leaves")
+FLAT_CAPTION = tr("{unit} put down until now; in bold, left from now on")
 MOST_TALL_ROWS = 12
 
 
@@ -38,7 +38,7 @@ def months_pt(zones: int) -> float:
 def month_row(zone: ZoneNitrogen, on: date, tall: bool) -> Row:
     """One zone's row: twelve months in the order of its year, and the year."""
     months = [_month(zone, month, on, tall) for month in months_in_order(zone)]
-    left = f"{short_pounds(zone.left_this_year)} left"
+    left = tr("{short_pounds} left", short_pounds=short_pounds(zone.left_this_year))
     year = Cell(short_pounds(zone.applied_year), left, strong=True)
     return (
         Cell(f"{zone.number} {zone.zone}", zone.budget_name.removesuffix(BY_GROWTH), strong=True),
@@ -53,7 +53,7 @@ def spread_told(zones: Sequence[ZoneNitrogen]) -> str:
     if not numbers:
         return ""
     who = "" if len(numbers) == len(zones) else f", {zones_told(numbers)}"
-    return f"Months by growth potential{who}."
+    return tr("Months by growth potential{who}.", who=who)
 
 
 def draw_months(ink: Ink, box: Box, plan: Plan, zones: Sequence[ZoneNitrogen]) -> None:

@@ -5,6 +5,7 @@ from itertools import chain, zip_longest
 
 from lawnbook.frozen import dataclass
 from lawnbook.plan.model import Plan
+from lawnbook.reading import tr
 from lawnbook.sheet.ink import CAUTION, FINE, SUBTITLE, Ink, Style
 from lawnbook.sheet.layout import FINE_LINE_PT, Box
 
@@ -69,9 +70,15 @@ def sources_text(sources: Sequence[str], count: int) -> str:
     """The first `count` sources in one sentence, and how many more there are."""
     told = _BETWEEN.join(each.rstrip(". ") for each in sources[:count])
     more = (
-        f"{_BETWEEN}and {len(sources) - count} more in the notebook" if count < len(sources) else ""
+        tr(
+            "{between}and {count} more in the notebook",
+            between=_BETWEEN,
+            count=len(sources) - count,
+        )
+        if count < len(sources)
+        else ""
     )
-    return f"Sources: {told}{more}."
+    return tr("Sources: {told}{more}.", told=told, more=more)
 
 
 def draw_foot(ink: Ink, box: Box, foot: Foot) -> None:

@@ -5,7 +5,10 @@ from lawnbook.plan.water_model import StretchStep
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import bare, unit_shown
 
-ASSUMED, SEEN = "{needed} {unit} of roots ({now} assumed)", "{needed} {unit} of roots ({now} now)"
+ASSUMED, SEEN = (
+    tr("{needed} {unit} of roots ({now} assumed)"),
+    tr("{needed} {unit} of roots ({now} now)"),
+)
 """The roots that a step needs, and those that there are."""
 
 
@@ -20,9 +23,15 @@ def step_tellings(zone: ZoneWater) -> tuple[str, ...]:
     text = ASSUMED if zone.roots_are_default else SEEN
     seen = tr(text, needed=needed, unit=unit_shown("in"), now=now)
     if step.interval_days == 1:
-        return (f"next step: a day's use is borne when plugs show {seen}", f"next: {seen}")
-    days = f"{step.interval_days} days"
-    return (f"next step: every {days} when plugs show {seen}", f"next: every {days} at {seen}")
+        return (
+            tr("next step: a day's use is borne when plugs show {seen}", seen=seen),
+            tr("next: {seen}", seen=seen),
+        )
+    days = tr("{interval_days} days", interval_days=step.interval_days)
+    return (
+        tr("next step: every {days} when plugs show {seen}", days=days, seen=seen),
+        tr("next: every {days} at {seen}", days=days, seen=seen),
+    )
 
 
 def _roots(zone: ZoneWater, step: StretchStep) -> tuple[str, str]:

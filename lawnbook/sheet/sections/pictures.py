@@ -5,12 +5,13 @@ from lawnbook.charts.marks import Frame, told_apart
 from lawnbook.charts.sketch_marks import sketch_marks
 from lawnbook.plan.model import Plan
 from lawnbook.plan.plug_model import SpotThatch
+from lawnbook.reading import tr
 from lawnbook.sheet.ink import CAPTION, HEADING, Ink
 from lawnbook.sheet.layout import Box
 from lawnbook.sheet.sections.thatch import short_verdict, worst_spot
 from lawnbook.yard.notebook import Notebook
 
-TITLE = "Thatch at "
+TITLE = tr("Thatch at ")
 NO_SPOT = "Thatch"
 _TITLE_PT = 18.0
 _VERDICT_LINE_PT = 11.0

@@ -11,10 +11,10 @@ from lawnbook.sheet.table import Cell, Column, Row, draw_table
 from lawnbook.yard.amounts import bare, unit_shown
 from lawnbook.yard.numbers import MONTHS
 
-TITLE = "Other spots"
+TITLE = tr("Other spots")
 CAPTION_TEXT = "thatch, {unit}"
-NO_SPOTS = "No plug spot yet: mark a few and pull one plug at each, spring and autumn."
-NO_OTHERS = "No other spot has a plug yet."
+NO_SPOTS = tr("No plug spot yet: mark a few and pull one plug at each, spring and autumn.")
+NO_OTHERS = tr("No other spot has a plug yet.")
 WIDTH_PT = 152.0
 _COLUMNS = (
     Column("", 60, "left"),

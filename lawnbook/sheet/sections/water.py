@@ -36,13 +36,15 @@ from lawnbook.yard.amounts import PERCENT, bare, told, unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import short_day
 
-CAPTION_TEXT = (
-    "as deep as the roots bear; before sunrise, not after soaking rain; "
-    "seasons by their middle month"
+CAPTION_TEXT = tr(
+    "as deep as the roots bear; before sunrise, not after soaking rain; seasons by "
+    "their middle month"
 )
-RULED_CAPTION = "as deep as the roots bear, not after soaking rain; seasons by their middle month"
-SURVIVAL_CAPTION = "let go dormant: so much keeps the crowns alive, and turns nothing green"
-NO_ZONES = "No zone is drawn yet: draw one, and its water stands here."
+RULED_CAPTION = tr(
+    "as deep as the roots bear, not after soaking rain; seasons by their middle month"
+)
+SURVIVAL_CAPTION = tr("let go dormant: so much keeps the crowns alive, and turns nothing green")
+NO_ZONES = tr("No zone is drawn yet: draw one, and its water stands here.")
 _MOST_LETTERS_BESIDE_A_DAY = 2
 _WIDTH_PT = 524.0
 
@@ -94,16 +96,16 @@ def left_out(plan: Plan, notebook: Notebook, shown: int) -> str:
     """What the zones that found no room amount to; empty where all are shown."""
     if shown >= len(plan.zones):
         return ""
-    parts = [f"{len(plan.zones)} zones; shown: the {shown} due first"]
+    parts = [tr("{count} zones; shown: the {shown} due first", count=len(plan.zones), shown=shown)]
     runs = [run for run in map(run_minutes_told, plan.zones) if run is not None]
     days = [zone.interval_days for zone in plan.zones if zone.interval_days is not None]
     if runs:
-        parts.append(f"all run {_span(min(runs), max(runs), 'min')}")
+        parts.append(tr("all run {span}", span=_span(min(runs), max(runs), "min")))
     if days:
         low, high = min(days), max(days)
-        often = "daily" if high == 1 else f"every {_span(low, high, 'days')}"
+        often = "daily" if high == 1 else tr("every {span}", span=_span(low, high, "days"))
         parts.append(rule_days_where_fewer(days, notebook.water_rules) or often)
-    return ", ".join(parts) + ". The rest is in the notebook."
+    return ", ".join(parts) + tr(". The rest is in the notebook.")
 
 
 def caption(plan: Plan, notebook: Notebook) -> str:
@@ -117,7 +119,10 @@ def caption(plan: Plan, notebook: Notebook) -> str:
     shares = {zone.months[plan.on.month - 1].share_of_etc for zone in plan.zones}
     if "deep" in rules and min(shares) < 1:
         given = f"{100 * min(shares):.0f}{PERCENT}"
-        return f"dry year: each watering gives back {given} of the use; not after soaking rain"
+        return tr(
+            "dry year: each watering gives back {given} of the use; not after soaking rain",
+            given=given,
+        )
     return RULED_CAPTION if notebook.water_rules.hours else CAPTION_TEXT
 
 
@@ -131,7 +136,7 @@ def water_row(plan: Plan, notebook: Notebook, zone: ZoneWater, telling: Telling)
     in_seasons = [months_of(zone, season) for season in telling.of_year]
     if zone.run_minutes is None and not any(in_seasons):
         span = telling.figures + 1 + len(in_seasons)
-        reason = Cell(zone.reason or "no watering", small=True, span=span)
+        reason = Cell(zone.reason or tr("no watering"), small=True, span=span)
         return (name, _day(run, telling.tall), reason)
     seasons = (
         _in_season(plan, notebook, zone, (season, months), telling)
@@ -201,7 +206,11 @@ def _columns(telling: Telling) -> tuple[Column, ...]:
 def _about(zone: ZoneWater, notebook: Notebook) -> str:
     """Area and soil; of new turf until when it is watered lightly."""
     if zone.establishing is not None:
-        return f"new {zone.establishing.how} until {short_day(zone.establishing.until)}"
+        return tr(
+            "new {how} until {until}",
+            how=zone.establishing.how,
+            until=short_day(zone.establishing.until),
+        )
     record = notebook.zones.get(zone.zone_id)
     soil = record.soil if record is not None and record.soil is not None else ""
     return told(zone.area_sqft, 0, "sq ft") + (f", {soil}" if soil else "")
@@ -222,7 +231,7 @@ def _day(run: ZoneRun, tall: bool) -> Cell:
 def _one_run(zone: ZoneWater, run: ZoneRun, telling: Telling) -> Row:
     """Start, run, cycles and rate of the next run, or over their columns why there is none."""
     if zone.run_minutes is None:
-        reason = zone.reason or "no watering now"
+        reason = zone.reason or tr("no watering now")
         return (Cell(reason, small=True, span=telling.figures + 1),)
     start = (Cell(first_start(run), further_starts(run), strong=True),) if telling.timed else ()
     minutes = "–" if run.minutes is None else str(run.minutes)
@@ -255,7 +264,7 @@ def _in_season(
     if not telling.tall:
         return Cell(f"{minutes}, {often.removeprefix('every ').replace(' days', ' d')}")
     if zone.rule == "light" and plan.on.month in season.months:
-        return Cell(minutes, "if rooted")
+        return Cell(minutes, tr("if rooted"))
     whole = ", ".join(each for each in (often, soak_told(month)) if each)
     brief = whole.removeprefix("every ")
     shorter = (brief, brief.replace(" days", " d"), often)
@@ -275,7 +284,11 @@ def _origin(zone: ZoneWater) -> str:
         return ""
     if usual_rate_in(zone.defaults):
         return tr("assumed")
-    return f"old {zone.rate_source.split()[-1]}" if zone.rate_stale else zone.rate_source
+    return (
+        tr("old {split}", split=zone.rate_source.split()[-1])
+        if zone.rate_stale
+        else zone.rate_source
+    )
 
 
 def _cycles(run: ZoneRun, tall: bool) -> str:
@@ -287,13 +300,13 @@ def _cycles(run: ZoneRun, tall: bool) -> str:
 def _soak(zone: ZoneWater, run: ZoneRun) -> str:
     """The soak between cycles; of a hose its places, of new turf how often on a day."""
     if run.places > 1:
-        return f"in {run.places} places"
+        return tr("in {places} places", places=run.places)
     if zone.establishing is not None and zone.establishing.times_a_day == run.cycles > 1:
-        return "times a day"
+        return tr("times a day")
     if run.cycles == 1 and run.wets_thatch_first:
-        return "thatch first"
+        return tr("thatch first")
     if run.cycles < 2:
-        return "no soak"
+        return tr("no soak")
     if run.soak_minutes < 1:
         return ""
-    return f"soak {run.soak_minutes:.0f} min"
+    return tr("soak {soak_minutes:.0f} min", soak_minutes=run.soak_minutes)

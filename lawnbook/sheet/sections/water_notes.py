@@ -7,6 +7,7 @@ from lawnbook.plan.night import missing_for_times
 from lawnbook.plan.water_model import ProgramRun
 from lawnbook.plan.water_rules import WEEKDAYS
 from lawnbook.plan.workings import and_joined
+from lawnbook.reading import tr
 from lawnbook.sheet.ink import CAPTION, Ink, Style
 from lawnbook.sheet.seasons import rule_days_where_fewer
 from lawnbook.sheet.sections.due import zones_told
@@ -50,14 +51,28 @@ def cut_told(programs: Sequence[ProgramRun]) -> Iterator[str]:
         given = _given_minutes(each)
         if not each.shortfall_minutes or given >= each.elapsed_minutes:
             continue
-        name = f"Program {each.program}" if each.program else "The next program"
-        needs = f"it needs {minutes(each.elapsed_minutes)}"
+        name = (
+            tr("Program {program}", program=each.program)
+            if each.program
+            else tr("The next program")
+        )
+        needs = tr("it needs {elapsed_minutes}", elapsed_minutes=minutes(each.elapsed_minutes))
         if not given:
-            yield f"{name} finds no time: {needs}."
+            yield tr("{name} finds no time: {needs}.", name=name, needs=needs)
         elif each.allowed_minutes is None:
-            yield f"{name} is cut short: {needs}, and a day gives {minutes(given)}."
+            yield tr(
+                "{name} is cut short: {needs}, and a day gives {given}.",
+                name=name,
+                needs=needs,
+                given=minutes(given),
+            )
         else:
-            yield f"{name} is cut short: {needs}, and your rule gives {minutes(given)}."
+            yield tr(
+                "{name} is cut short: {needs}, and your rule gives {given}.",
+                name=name,
+                needs=needs,
+                given=minutes(given),
+            )
 
 
 def _given_minutes(program: ProgramRun) -> int:
@@ -72,7 +87,7 @@ def fewer_told(zones: Sequence[ZoneWater], rules: WaterRules) -> str:
     months = [month for zone in zones for month in zone.months]
     days = [month.interval_days for month in months if month.interval_days is not None]
     fewer = rule_days_where_fewer(days, rules)
-    return "Where its days are named, water is wanted more often." if fewer else ""
+    return tr("Where its days are named, water is wanted more often.") if fewer else ""
 
 
 def times_told(plan: Plan, notebook: Notebook) -> str:
@@ -80,23 +95,27 @@ def times_told(plan: Plan, notebook: Notebook) -> str:
     missing = missing_for_times(notebook.yard)
     if not plan.programs or not missing:
         return ""
-    return f"Enter the yard's {and_joined(missing)} to see when to start."
+    return tr("Enter the yard's {missing} to see when to start.", missing=and_joined(missing))
 
 
 def rule_told(rules: WaterRules) -> str:
     """The owner's local watering rule in a sentence; empty where all days and hours are allowed."""
     days = [day for day in WEEKDAYS if day in rules.days]
     allowed = [
-        *([f"on {and_joined(days)} only"] if 0 < len(days) < len(WEEKDAYS) else []),
+        *([tr("on {days} only", days=and_joined(days))] if 0 < len(days) < len(WEEKDAYS) else []),
         *([and_joined([_span_told(span) for span in rules.hours])] if rules.hours else []),
     ]
-    return f"Your rule: {', '.join(allowed)}." if allowed else ""
+    return tr("Your rule: {allowed}.", allowed=", ".join(allowed)) if allowed else ""
 
 
 def _span_told(span: str) -> str:
     opens, closes = span.split("-")
     over_midnight = closes <= opens and closes != "00:00"
-    return f"{opens}–{closes} the morning after" if over_midnight else f"{opens}–{closes}"
+    return (
+        tr("{opens}–{closes} the morning after", opens=opens, closes=closes)
+        if over_midnight
+        else f"{opens}–{closes}"
+    )
 
 
 def assumed_told(zones: Sequence[ZoneWater]) -> tuple[str, str]:
@@ -113,8 +132,10 @@ def assumed_told(zones: Sequence[ZoneWater]) -> tuple[str, str]:
     told = ", ".join(_of_zones(word, of[word], len(marked)) for word in common_first)
     kinds = dict.fromkeys(word.partition(" ")[0] for word in words)
     # The mark stays on one line with the words that it is for.
-    begin = f"{MARK}\N{NO-BREAK SPACE}Assumed until measured or entered:"
-    return f"{begin} {told}.", f"{begin} {and_joined([*kinds])}; see the notebook."
+    begin = tr("{mark}\u00a0Assumed until measured or entered:", mark=MARK)
+    return f"{begin} {told}.", tr(
+        "{begin} {part}; see the notebook.", begin=begin, part=and_joined([*kinds])
+    )
 
 
 def _of_zones(word: str, numbers: Sequence[int], marked: int) -> str:
@@ -125,7 +146,7 @@ def _of_zones(word: str, numbers: Sequence[int], marked: int) -> str:
 
 def _where(numbers: Sequence[int]) -> str:
     told = zones_told(numbers)
-    return told if len(told) <= _MOST_NUMBERS_LETTERS else f"{len(numbers)} zones"
+    return told if len(told) <= _MOST_NUMBERS_LETTERS else tr("{count} zones", count=len(numbers))
 
 
 def assumed_of(zone: ZoneWater) -> tuple[str, ...]:
