@@ -1,0 +1,130 @@
+"""A walk through the whole window in another language: `python -m tests.language_walk LANGUAGE`.
+
+Prints as JSON what is not told in that language (`untold`, for the made-up language only) and what
+is cut off in a window of 1280 × 800 (`cut`), each with the place where it was met. A program of its
+own, since a language is chosen before anything else of Lawnbook is loaded.
+"""
+
+import json
+import re
+import sys
+import tempfile
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from lawnbook.languages import PSEUDO
+from lawnbook.start import choose_language
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+
+    from lawnbook.desk.window import BookWindow
+
+ROOT = Path(__file__).resolve().parent.parent
+SAMPLE = ROOT / "sample_yards" / "larkspur_corner.json"
+DAY = date(2026, 6, 15)
+WORD = re.compile(r"[A-Za-z]{3,}")
+TOLD = re.compile(r"«[^«»]*»")
+SAME = re.compile(
+    r"""\b(?:Lawnbook|lawnbook|FAO-56|FAO|USDA|NRCS|NOAA|GHCN-Daily|GHCN|PDF|PNG|SVG|CSV|GeoJSON|KML|HEIC|JPEG|xlsx|csv|zip
+    |geojson|kml|Ctrl|Shift|Alt|Enter|Esc|Tab|Space|Delete|Insert|Backspace|Home|End|Page|Up|Down|ETo|ETc
+    |ppm|min|mph|psi|gpm|gal|sqft|kPa|America/Denver|Denver|Larkspur|Corner|Letter|Hargreaves|UTC|MST|MDT)\b""",
+    re.VERBOSE,
+)
+
+
+def owners_words() -> list[str]:
+    """Every text of the sample: the owner's own words, which no language changes; longest first."""
+    found: set[str] = set()
+
+    def gather(held: object) -> None:
+        if isinstance(held, str):
+            found.add(held)
+        elif isinstance(held, dict):
+            for value in held.values():
+                gather(value)
+        elif isinstance(held, list):
+            for value in held:
+                gather(value)
+
+    gather(json.loads(SAMPLE.read_text(encoding="utf-8")))
+    return sorted((each for each in found if WORD.search(each)), key=len, reverse=True)
+
+
+def is_untold(text: str, own: list[str]) -> bool:
+    """Whether words of a text are neither told in the made-up language nor the owner's."""
+    while TOLD.search(text):
+        text = TOLD.sub(" ", text)
+    for each in own:
+        text = text.replace(each, " ").replace(each.lower(), " ")
+    return WORD.search(SAME.sub(" ", text)) is not None
+
+
+def walked(window: "BookWindow") -> Iterator[str]:
+    """Turn to every section, and wait until its figures are there."""
+    from PySide6.QtTest import QTest
+
+    from tests.words_walk import places
+
+    for place in places(window):
+        QTest.qWait(250)
+        yield place
+
+
+def menu_words(window: "QWidget") -> Iterator[str]:
+    """The entries of the menus."""
+    from PySide6.QtGui import QAction
+
+    for action in window.findChildren(QAction):
+        if action.text() and not action.isSeparator():
+            yield action.text().replace("&", "")
+
+
+def open_sample(folder: Path) -> "BookWindow":
+    """The sample open in a window at the least size that is served, its plan made."""
+    from lawnbook.desk.app import _application
+    from lawnbook.desk.settings import Settings
+    from lawnbook.desk.theme import apply_theme
+    from lawnbook.desk.window import BookWindow
+    from lawnbook.session.open_notebook import OpenNotebook
+    from lawnbook.store.yardfile import load_checked
+
+    apply_theme(_application(), "light")
+    book = OpenNotebook.create(folder / "a.lawnbook", load_checked(SAMPLE, DAY).notebook, DAY)
+    window = BookWindow(book, Settings(folder / "desk.ini"))
+    window.resize(1280, 800)
+    window.show()
+    return window
+
+
+def main() -> None:
+    """Walk and print."""
+    language = sys.argv[1]
+    choose_language(Path("/nowhere/desk.ini"), {"LANGUAGE": language})
+    from tests.text_room import faults
+    from tests.words_walk import words_of
+
+    untold: dict[str, str] = {}
+    cut: dict[str, str] = {}
+    own = owners_words()
+    with tempfile.TemporaryDirectory() as folder:
+        window = open_sample(Path(folder))
+        for place in walked(window):
+            for fault in faults(window):
+                cut.setdefault(fault, place)
+            if language == PSEUDO:
+                for path, text in words_of(window):
+                    if is_untold(text, own):
+                        untold.setdefault(text, f"{place} {path}")
+        if language == PSEUDO:
+            for text in menu_words(window):
+                if is_untold(text, own):
+                    untold.setdefault(text, "menu")
+        window.close()
+    sys.stdout.write(json.dumps({"untold": untold, "cut": cut}))
+
+
+if __name__ == "__main__":
+    main()
