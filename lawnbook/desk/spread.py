@@ -219,6 +219,7 @@ class BookSpread(QWidget):
         self._left_page, self._right_page = QWidget(self._pages), QWidget(self._pages)
         self._whole = self._single = False
         self._tabs = tabs
+        tabs.sketch_asked.connect(self.see_left)
         self._left_page.setLayout(self.left)
         self._right_page.setLayout(self.right)
         row = self._row = QHBoxLayout(self._pages)

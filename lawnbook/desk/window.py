@@ -324,7 +324,6 @@ class BookWindow(QMainWindow):
         self.ribbon.moved.connect(self.look_at)
         self.ribbon.passed.connect(self.pass_by)
         self.tabs.turned.connect(self.open_at)
-        self.tabs.sketch_asked.connect(self._spread.see_left)
         self._spread.laid.connect(self.whole_action.setChecked)
         self.status.elsewhere_asked.connect(self.keep_elsewhere)
         self.writing.cancelled.connect(lambda: self.status.say(CALLED_OFF))
