@@ -22,7 +22,7 @@ from lawnbook.desk.pages.tool_words import (
     spreader_answer,
     tank_figures,
 )
-from lawnbook.plan.calibration import tank_plan
+from lawnbook.plan.calibration_tank import tank_plan
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.edits import remove
 from lawnbook.yard.notebook import put

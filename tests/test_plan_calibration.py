@@ -8,14 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lawnbook.plan.calibration import (
-    NO_DENSITY,
-    WEIGH_AGAIN,
-    setting_number,
-    spreader_advice,
-    tank_plan,
-    volume_words,
-)
+from lawnbook.plan.calibration import WEIGH_AGAIN, setting_number, spreader_advice
+from lawnbook.plan.calibration_tank import NO_DENSITY, tank_plan, volume_words
 from lawnbook.plan.feed_model import SpreaderAdvice, TankPlan
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Ingredient, Product, SprayerRun, SpreaderRun

@@ -12,9 +12,9 @@ from lawnbook.plan.slope_changes import (
     NO_STRIP,
     NOTHING_BEYOND_CHANCE,
     SEE_STRIP,
-    against_strip,
     change_at,
 )
+from lawnbook.plan.strip_comparison import against_strip
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.records import Care, Core, Spot
 from tests.plan_yards import core, spot, yard, zone

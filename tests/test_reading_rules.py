@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 
 from lawnbook.agronomy.rule_cards import CARDS
-from lawnbook.plan.calibration import spreader_advice, tank_plan
+from lawnbook.plan.calibration import spreader_advice
+from lawnbook.plan.calibration_tank import tank_plan
 from lawnbook.plan.quick_words import HELP, help_lines, read_quick
 from lawnbook.reading import Reading, read_as, read_in
 from lawnbook.spread_commands import option_number

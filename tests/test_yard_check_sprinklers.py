@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from lawnbook.agronomy.coverage import PROFILES
-from lawnbook.yard import consistency
+from lawnbook.yard import consistency_sprinklers
 from lawnbook.yard.check import check
 from lawnbook.yard.fields import Outline
 from lawnbook.yard.geometry import rectangle_ft
@@ -144,4 +144,4 @@ def test_one_can_is_asked_about_and_places_must_match() -> None:
 
 
 def test_the_profiles_that_may_be_named_are_those_of_the_map() -> None:
-    assert set(consistency.PROFILES) == set(PROFILES) == {"cone", "flat", "doughnut"}
+    assert set(consistency_sprinklers.PROFILES) == set(PROFILES) == {"cone", "flat", "doughnut"}

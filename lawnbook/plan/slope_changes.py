@@ -3,15 +3,13 @@
 A change after a day is not a change by what was done on it: the words on proof say so each time.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 
 from lawnbook.agronomy.slope_change import (
     ChangeFit,
-    DifferenceFit,
     slope_change,
-    slope_difference,
 )
 from lawnbook.agronomy.spot_lines import LEAST_SPAN_DAYS
 from lawnbook.agronomy.spots_trend import FEWEST_DATES, Fit
@@ -19,14 +17,14 @@ from lawnbook.agronomy.trend import FEWEST_FOR_INTERVAL
 from lawnbook.frozen import dataclass
 from lawnbook.plan.care_marks import done_in, zone_of_place
 from lawnbook.plan.evidence_words import A_YEAR, signed, signed_between
-from lawnbook.plan.plug_model import Interval, Place, SlopeChange, StripComparison
+from lawnbook.plan.plug_model import Interval, Place, SlopeChange
 from lawnbook.plan.plug_series import Compared, compared_plugs, years_since
 from lawnbook.plan.plug_workings import difference_working
 from lawnbook.plan.roots import cores_of_spot, zone_of_spot
 from lawnbook.plan.working_model import Working
-from lawnbook.plan.workings import PERCENT, and_joined, counted, told
+from lawnbook.plan.workings import and_joined, counted
 from lawnbook.reading import tr
-from lawnbook.yard.amounts import bare, unit_shown
+from lawnbook.yard.amounts import unit_shown
 from lawnbook.yard.notebook import Notebook
 from lawnbook.yard.numbers import day
 from lawnbook.yard.records import Care, Spot
@@ -40,19 +38,12 @@ SEE_STRIP = tr(
     "Before and after are not proof by themselves: read them beside the untreated "
     "comparison, which had the same weather."
 )
-STRIP_PROOF = tr(
-    "Treated and untreated had the same weather, so a difference beyond chance "
-    "points to what was done or to the places themselves; a few spots of one yard "
-    "cannot tell those apart."
-)
 NOTHING_BEYOND_CHANCE = tr(
     "Without a difference beyond chance, nothing is shown for what was done, and nothing against."
 )
 BY_WHAT_WAS_DONE = tr("Choose the day by what was done, not by where the trend seems to turn.")
 
 CARE_TOLD = 3
-APART_DAYS = 200
-"""Plugs that begin or end further apart than about half a year are of other seasons and years."""
 
 
 def change_at(notebook: Notebook, on: date, place: Place, split: date) -> SlopeChange:
@@ -60,7 +51,7 @@ def change_at(notebook: Notebook, on: date, place: Place, split: date) -> SlopeC
 
     Untreated comparison spots are left out of a zone's and the yard's, as in their evidence.
     """
-    known = _known(notebook, on)
+    known = known_on(notebook, on)
     compared = _compared(known, _spots_of(known, place))
     split_year = years_since(compared.origin, split) if compared.spots else 0.0
     fit = slope_change(compared.series, split_year) if compared.spots else None
@@ -83,40 +74,13 @@ def change_at(notebook: Notebook, on: date, place: Place, split: date) -> SlopeC
     )
 
 
-def against_strip(notebook: Notebook, on: date, place: Place) -> StripComparison | None:
-    """The trend of a place's treated spots against that of the untreated comparison.
-
-    The comparison spots are those of the place's zone, or all of the yard's where it has none;
-    at a comparison spot the treated ones are those of its zone. None where no spot is an
-    untreated comparison.
-    """
-    known = _known(notebook, on)
-    parts = _parts(known, place)
-    if parts is None:
-        return None
-    treated, untreated = _alike(known, parts)
-    fit = _difference(treated, untreated)
-    return StripComparison(
-        treated=tuple(spot.name for spot in parts.treated),
-        untreated=tuple(spot.name for spot in parts.untreated),
-        treated_in_per_year=fit.treated.value if fit else None,
-        untreated_in_per_year=fit.untreated.value if fit else None,
-        difference_in_per_year=fit.difference.value if fit else None,
-        ci95=fit.difference.ci95 if fit else None,
-        words=_strip_words(fit, treated, untreated),
-        working=_strip_working(fit),
-        proof=_strip_proof(fit),
-        notes=tuple(_strip_notes(known, parts, treated, untreated)),
-    )
-
-
-def _known(notebook: Notebook, on: date) -> Notebook:
+def known_on(notebook: Notebook, on: date) -> Notebook:
     """The notebook with the plugs and the care up to a day: nothing else that is dated tells."""
     return replace(notebook, cores=until(notebook.cores, on), care=until(notebook.care, on))
 
 
 @dataclass(frozen=True, slots=True)
-class _Parts:
+class Parts:
     """The spots that are set against each other."""
 
     treated: tuple[Spot, ...]
@@ -211,8 +175,8 @@ def _change_proof(notebook: Notebook, place: Place, split: date) -> str:
         for care in notebook.care.values()
         if care.date == split and (not zone_id or done_in(care, zone_id))
     ]
-    shared = [care for care in done if _on_strip(notebook, care, strips)]
-    blurred = [_shared_words(notebook, shared, strips)] if shared else []
+    shared = [care for care in done if on_strip(notebook, care, strips)]
+    blurred = [shared_words(notebook, shared, strips)] if shared else []
     return " ".join([SEE_STRIP, BY_WHAT_WAS_DONE, *blurred])
 
 
@@ -227,7 +191,8 @@ def _change_working(fit: ChangeFit | None) -> Working | None:
     )
 
 
-def _parts(notebook: Notebook, place: Place) -> _Parts | None:
+def parts_of(notebook: Notebook, place: Place) -> Parts | None:
+    """The spots of a place on both sides; None without a comparison strip."""
     spots = tuple(notebook.spots.values())
     strips = tuple(spot for spot in spots if spot.comparison)
     if not strips:
@@ -236,12 +201,12 @@ def _parts(notebook: Notebook, place: Place) -> _Parts | None:
     here = tuple(spot for spot in strips if zone_id and zone_of_spot(notebook, spot) == zone_id)
     asked = next((s for s in spots if place.kind == "spot" and s.id == place.id), None)
     if asked is not None and asked.comparison:
-        return _Parts(_neighbours(notebook, zone_id), (asked,))
+        return Parts(_neighbours(notebook, zone_id), (asked,))
     treated = _spots_of(notebook, place)
     if not treated and here:
         # A zone that is the comparison as a whole is set against the rest of the yard.
         treated = _neighbours(notebook, zone_id)
-    return _Parts(treated, here or strips)
+    return Parts(treated, here or strips)
 
 
 def _neighbours(notebook: Notebook, zone_id: str) -> tuple[Spot, ...]:
@@ -250,7 +215,7 @@ def _neighbours(notebook: Notebook, zone_id: str) -> tuple[Spot, ...]:
     return in_zone or _spots_of(notebook, Place("yard", ""))
 
 
-def _alike(notebook: Notebook, parts: _Parts) -> tuple[Compared, Compared]:
+def alike_in(notebook: Notebook, parts: Parts) -> tuple[Compared, Compared]:
     """Both sides' plugs, all unpressed or, where there are no such, all pressed."""
     both = _compared(notebook, (*parts.treated, *parts.untreated))
     names = {spot.id for spot in parts.untreated}
@@ -262,147 +227,13 @@ def _alike(notebook: Notebook, parts: _Parts) -> tuple[Compared, Compared]:
     )
 
 
-def _difference(treated: Compared, untreated: Compared) -> DifferenceFit | None:
-    if not treated.spots or not untreated.spots:
-        return None
-    return slope_difference(treated.series, untreated.series)
-
-
-def _strip_words(fit: DifferenceFit | None, treated: Compared, untreated: Compared) -> str:
-    counts = tr(
-        "{plugs} of treated spots, {spot_days} of the untreated comparison",
-        plugs=counted(treated.spot_days, "plug"),
-        spot_days=untreated.spot_days,
-    )
-    if not treated.spots:
-        return tr("Cannot say yet: no plug of a treated spot has been read here.")
-    if fit is None:
-        return tr(
-            "Cannot say yet: {counts}. Each side needs at least 3 plugs for a slope, some "
-            "of them {least_span_days} days apart.",
-            counts=counts,
-            least_span_days=LEAST_SPAN_DAYS,
-        )
-    side = tr(
-        "treated {signed} {unit_shown}",
-        signed=signed(fit.treated.value),
-        unit_shown=unit_shown(A_YEAR),
-    )
-    sides = tr("{side}, untreated {signed}", side=side, signed=signed(fit.untreated.value))
-    if fit.difference.ci95 is None:
-        return tr(
-            "Cannot say yet: {sides}, from {counts}. An interval needs "
-            "{fewest_for_interval} plugs of {fewest_dates} dates on each side.",
-            sides=sides,
-            counts=counts,
-            fewest_for_interval=FEWEST_FOR_INTERVAL,
-            fewest_dates=FEWEST_DATES,
-        )
-    low, high = fit.difference.ci95
-    doubt = f"{signed_between(fit.difference.ci95)} {unit_shown(A_YEAR)}"
-    if low <= 0 <= high:
-        return tr(
-            "No difference that these plugs can show ({doubt}): {sides}.", doubt=doubt, sides=sides
-        )
-    how, by = ("thinner", -fit.difference.value) if high < 0 else ("thicker", fit.difference.value)
-    least, most = sorted((abs(low), abs(high)))
-    return tr(
-        "Treated spots grew {how} against the untreated, by {by} (95{percent}: {bare} "
-        "to {bare_2}): {sides}.",
-        how=how,
-        by=told(by, 2, A_YEAR),
-        percent=PERCENT,
-        bare=bare(least, 2, A_YEAR),
-        bare_2=bare(most, 2, A_YEAR),
-        sides=sides,
-    )
-
-
-def _strip_proof(fit: DifferenceFit | None) -> str:
-    interval = fit.difference.ci95 if fit else None
-    if interval is not None and interval[0] <= 0 <= interval[1]:
-        return NOTHING_BEYOND_CHANCE
-    return STRIP_PROOF
-
-
-def _strip_working(fit: DifferenceFit | None) -> Working | None:
-    if fit is None:
-        return None
-    return difference_working(
-        "slope_difference_in_per_year",
-        tr("Treated less untreated"),
-        (tr("treated slope"), fit.treated.value, tr("untreated slope"), fit.untreated.value),
-        fit.difference.ci95,
-    )
-
-
-def _strip_notes(
-    notebook: Notebook, parts: _Parts, treated: Compared, untreated: Compared
-) -> Iterator[str]:
-    zones = {zone_of_spot(notebook, spot) for spot in parts.treated}
-    other = [s for s in parts.untreated if zones and zone_of_spot(notebook, s) not in zones]
-    if other:
-        names = and_joined([spot.name for spot in other])
-        yield tr(
-            "In another zone: {names}. The places may differ by more than what was done.",
-            names=names,
-        )
-    if treated.spots and untreated.spots:
-        yield from _span_notes(treated, untreated)
-        care = [
-            care
-            for care in sorted(notebook.care.values(), key=lambda each: (each.date, each.rank))
-            if care.date >= untreated.origin and _on_strip(notebook, care, parts.untreated)
-        ]
-        if care:
-            yield _shared_words(notebook, care, parts.untreated)
-        yield from _few_notes(treated, untreated)
-
-
-def _few_notes(treated: Compared, untreated: Compared) -> Iterator[str]:
-    """A side of one or two spots has the slope of those spots, not of a lawn they stand for."""
-    sides = (("treated", treated.in_trend), ("untreated", untreated.in_trend))
-    few = [
-        f"{kind}: {and_joined([each.spot.name for each in spots])}"
-        for kind, spots in sides
-        if len(spots) < 3
-    ]
-    if few:
-        told_of = "; ".join(few)
-        yield (
-            tr(
-                "{told_of}{told_of_2}. One or two spots speak for their own places, not for "
-                "all turf that is kept like them.",
-                told_of=told_of[:1].upper(),
-                told_of_2=told_of[1:],
-            )
-        )
-
-
-def _span_notes(treated: Compared, untreated: Compared) -> Iterator[str]:
-    """Slopes of other years are no comparison: years differ in weather."""
-    begun, ended = untreated.dates[0], untreated.dates[-1]
-    early = (begun - treated.dates[0]).days > APART_DAYS
-    late = abs((ended - treated.dates[-1]).days) > APART_DAYS
-    if early or late or (treated.dates[0] - begun).days > APART_DAYS:
-        yield (
-            tr(
-                "Not of the same time: treated plugs from {dates} to {dates_2}, untreated from "
-                "{begun} to {ended}.",
-                dates=day(treated.dates[0]),
-                dates_2=day(treated.dates[-1]),
-                begun=day(begun),
-                ended=day(ended),
-            )
-        )
-
-
-def _on_strip(notebook: Notebook, care: Care, strips: Iterable[Spot]) -> bool:
+def on_strip(notebook: Notebook, care: Care, strips: Iterable[Spot]) -> bool:
     """Whether care is dated for a comparison spot's zone as well."""
     return any(done_in(care, zone_of_spot(notebook, spot)) for spot in strips)
 
 
-def _shared_words(notebook: Notebook, care: Sequence[Care], strips: Sequence[Spot]) -> str:
+def shared_words(notebook: Notebook, care: Sequence[Care], strips: Sequence[Spot]) -> str:
+    """That care was done on the comparison strip too, which blurs the comparison."""
     done = [f"{each.kind.strip()} ({day(each.date)})" for each in care[:CARE_TOLD]]
     if len(care) > CARE_TOLD:
         done.append(tr("{count} more", count=len(care) - CARE_TOLD))

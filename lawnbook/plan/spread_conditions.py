@@ -1,7 +1,7 @@
 """What is said of the day beside product, pounds and zones: rain ahead, strips, the spreader."""
 
 from lawnbook.frozen import dataclass
-from lawnbook.plan.calibration import folded
+from lawnbook.plan.calibration_tank import folded
 from lawnbook.reading import is_metric, tr
 from lawnbook.yard.amounts import trimmed, trimmed_bare
 from lawnbook.yard.notebook import Notebook

@@ -5,7 +5,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from lawnbook.frozen import dataclass
-from lawnbook.plan.calibration import folded, spreader_advice, tank_plan
+from lawnbook.plan.calibration import spreader_advice
+from lawnbook.plan.calibration_tank import folded, tank_plan
 from lawnbook.plan.due import names_told
 from lawnbook.plan.feed_model import SpreaderAdvice, TankPlan, ZoneLoad
 from lawnbook.plan.spread_conditions import Conditions

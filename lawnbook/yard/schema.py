@@ -13,7 +13,7 @@ from types import NoneType
 from typing import Any, Literal, get_args, get_origin
 
 from lawnbook.yard.codec import LONGEST_ID, plain_value
-from lawnbook.yard.consistency import PROFILES
+from lawnbook.yard.consistency_sprinklers import PROFILES
 from lawnbook.yard.fields import FieldInfo, Outline, Rule, fields_of, is_number_by_zone
 from lawnbook.yard.limits import LONGEST_LINE, LONGEST_TEXT, amount, is_one_line
 from lawnbook.yard.pictures import Picture

@@ -27,7 +27,8 @@ from lawnbook.desk.theme import sized
 from lawnbook.desk.widgets import Caption, Words, mark_role, name_control
 from lawnbook.desk.workings import WorkingLink
 from lawnbook.plan.plug_model import CareMark, Evidence, Place, SlopeChange
-from lawnbook.plan.slope_changes import NO_STRIP, SEE_STRIP, against_strip, change_at
+from lawnbook.plan.slope_changes import NO_STRIP, SEE_STRIP, change_at
+from lawnbook.plan.strip_comparison import against_strip
 from lawnbook.reading import tr
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.numbers import day

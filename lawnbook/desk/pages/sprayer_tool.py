@@ -25,7 +25,7 @@ from lawnbook.desk.pages.tool_words import (
 from lawnbook.desk.pages.water_figures import FigureRow
 from lawnbook.desk.telling import Teller, either, follow_name
 from lawnbook.desk.widgets import Caption, TextField, Words, mark_role, name_control
-from lawnbook.plan.calibration import tank_plan
+from lawnbook.plan.calibration_tank import tank_plan
 from lawnbook.plan.strips import strips_of
 from lawnbook.plan.tool_workings import sprayer_run_workings, tank_workings
 from lawnbook.plan.working_model import Working

@@ -25,7 +25,7 @@ from lawnbook.desk.pages.spread_modes import (
 from lawnbook.desk.pages.zone_shares import RowTick, ZoneShares
 from lawnbook.desk.telling import Label, captioned, either, follow_label, follow_name
 from lawnbook.desk.widgets import Caption, QuietButton, TextField, mark_role, name_control
-from lawnbook.plan.calibration import folded
+from lawnbook.plan.calibration_tank import folded
 from lawnbook.plan.feed_model import SpreaderAdvice, SpreadPass
 from lawnbook.plan.model import SpreadCheck
 from lawnbook.plan.spread import pounds_for_rate, share_by_area
