@@ -27,6 +27,9 @@ TABLES = frozenset({"MetricUnit", "RecordTable", "_per"})
 WORDED = re.compile(r"lawnbook/(yard/record_|plan/.*model|desk/sketch/)")
 """Where the words of a Literal are shown: what a record or plan may hold, the sketch's tools."""
 
+CODE = re.compile(r"[a-z]+(_[a-z]+)+|#[0-9a-f]{6}")
+"""What is a code by its look: a name in the program, a colour."""
+
 SHOWN = re.compile(r"(TABS|SECTIONS|HEADS?|HEADINGS|CHOICES|MONTHS|WEEKDAYS|WORDS|TOOLS|NAMES)$")
 """Names of the tables of words that are looked up where they are shown."""
 
@@ -49,8 +52,8 @@ def _of_tree(tree: ast.Module, name: str) -> Iterator[tuple[int, str]]:
                 yield node.lineno, text
         elif _is_literal(node) and WORDED.match(name):
             for part in ast.walk(node):
-                if isinstance(part, ast.Constant) and isinstance(part.value, str):
-                    yield part.lineno, part.value
+                if isinstance(part, ast.expr):
+                    yield from ((part.lineno, text) for text in _constants(part))
         elif isinstance(node, ast.AnnAssign | ast.Assign) and node.value is not None:
             target = node.target if isinstance(node, ast.AnnAssign) else node.targets[0]
             if isinstance(target, ast.Name) and SHOWN.search(target.id):
@@ -81,7 +84,7 @@ def _of_call(node: ast.Call) -> Iterator[str]:
 def _constants(node: ast.expr) -> Iterator[str]:
     """The texts an expression may be: a constant, or one of several chosen between."""
     if isinstance(node, ast.Constant) and isinstance(node.value, str):
-        if any(letter.isalpha() for letter in node.value):
+        if any(letter.isalpha() for letter in node.value) and not CODE.fullmatch(node.value):
             yield node.value
     elif isinstance(node, ast.IfExp):
         yield from _constants(node.body)
