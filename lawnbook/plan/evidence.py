@@ -1,7 +1,8 @@
 """Is it working, and how sure are we: the plugs of a spot, a zone or the yard as evidence.
 
-The figures are in `evidence_figures`, the sentences in `evidence_words`; here both are put
-together. Untreated comparison spots are left out of zones and of the yard.
+The figures are in `evidence_figures`, the sentences in `evidence_words`, the notes beside them
+in `evidence_notes`; here all are put together. Untreated comparison spots are left out of zones and
+of the yard.
 """
 
 from collections import Counter
@@ -13,6 +14,7 @@ from lawnbook.agronomy.plug_error import PlugSpread
 from lawnbook.frozen import dataclass
 from lawnbook.kept import Kept
 from lawnbook.plan.evidence_figures import EvidenceFigures
+from lawnbook.plan.evidence_notes import notes_of
 from lawnbook.plan.evidence_words import (
     METHODS,
     basis_words,
@@ -21,7 +23,6 @@ from lawnbook.plan.evidence_words import (
     half_inch_passed,
     half_inch_unknown,
     missing_words,
-    notes_of,
     season_words,
     too_unsure,
     verdict_of,
