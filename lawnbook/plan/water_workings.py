@@ -1,12 +1,12 @@
 """The workings of a zone's water figures, one for each figure that has a value."""
 
-import math
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
 from lawnbook.agronomy.precipitation import DEFAULT_DU_LQ
-from lawnbook.agronomy.soil import SOILS, Soil, longest_cycle_minutes, surface_storage_in
+from lawnbook.agronomy.soil import SOILS, Soil
+from lawnbook.plan.cycle_workings import cycle_workings
 from lawnbook.plan.filled_in import class_in, counted_in, numbered, put_in, reckons, steps, together
 from lawnbook.plan.model import MonthWater
 from lawnbook.plan.month_water import etc_in_per_day, month_water
@@ -27,7 +27,6 @@ from lawnbook.plan.season import month_name
 from lawnbook.plan.water_figures import Figures
 from lawnbook.plan.working_model import DAY, Input, Working
 from lawnbook.plan.workings import (
-    PERCENT,
     chosen,
     counted,
     given,
@@ -107,7 +106,7 @@ def _watering(setting: Setting, facts: ZoneFacts, figures: Figures) -> Iterator[
     if today.run_minutes is not None:
         yield minutes_working(facts, RUN, today.depth_in, today.run_minutes)
         if today.rule != "light":
-            yield from _cycles(facts, today, today.run_minutes)
+            yield from cycle_workings(facts, today, today.run_minutes)
     yield gallons_working(facts, GALLONS, today.depth_in, today.gallons)
     yield from cost_workings(setting, COST, today.gallons, today.cost)
 
@@ -347,62 +346,4 @@ def _target_interval(facts: ZoneFacts, etc: float, days: int) -> Working:
         inputs,
         sources("practice-inch", "deep-seldom"),
         steps(formula, DAY, "down", 1),
-    )
-
-
-def _cycles(facts: ZoneFacts, today: MonthWater, run: float) -> Iterator[Working]:
-    if today.cycles is None or today.soak_minutes is None or today.minutes_per_cycle is None:
-        return
-    rate, soil = facts.rate.in_per_h or 0.0, facts.soil
-    intake, storage = soil.intake_in_per_h, surface_storage_in(soil, facts.zone.slope_pct)
-    keeps_up = math.isinf(longest_cycle_minutes(rate, intake, storage))
-    slope = tr("{slope_pct:g}{percent} slope", slope_pct=facts.zone.slope_pct, percent=PERCENT)
-    rate_told = given("Precipitation rate", told(rate, 2, "in/h"), facts.rate.origin)
-    intake_told = given(tr("Intake"), told(intake, 2, "in/h"), tr("table, {name}", name=soil.name))
-    storage_told = given(
-        tr("Surface storage"),
-        told(storage, 2, "in"),
-        tr("table, {name}, {slope}", name=soil.name, slope=slope),
-    )
-    run_told = given(
-        "Run time", told(run, 1, "min"), tr("worked out: 60 × depth × multiplier ÷ rate")
-    )
-    inputs = (
-        numbered(rate_told, "rate", rate, "in/h"),
-        numbered(intake_told, "intake", intake, "in/h"),
-        numbered(storage_told, "storage", storage, "in"),
-        numbered(run_told, "run", run, "min"),
-    )
-    formula = "{run} ÷ (60 × {storage} ÷ ({rate} − {intake}))"
-    longest = "" if keeps_up else told_exactly(run * (rate - intake) / (60 * storage))
-    yield Working(
-        "cycles",
-        tr("Cycles"),
-        str(today.cycles),
-        tr("run time ÷ longest cycle, rounded up; longest = 60 × storage ÷ (rate − intake)"),
-        tr("the soil takes it as fast as it falls")
-        if keeps_up
-        else f"{put_in(formula, inputs)} = {longest}",
-        inputs,
-        sources("ia-schedule"),
-        steps("{run} × max(0, {rate} − {intake}) ÷ (60 × {storage})", "", "up", 1),
-    )
-    if today.cycles > 1:
-        yield _soak(today.soak_minutes, today.minutes_per_cycle, inputs[:2])
-
-
-def _soak(soak: float, each: float, inputs: tuple[Input, ...]) -> Working:
-    """The pause between two cycles; `inputs` are the rate and the intake."""
-    cycle = given(tr("Minutes per cycle"), told(each, 1, "min"), tr("run time ÷ cycles"))
-    inputs = (numbered(cycle, "each", each, "min"), *inputs)
-    formula = "{each} × ({rate} ÷ {intake} − 1)"
-    return Working(
-        "soak_minutes",
-        tr("Soak between cycles"),
-        told(soak, 1, "min"),
-        tr("minutes per cycle × (rate ÷ intake − 1)"),
-        put_in(formula, inputs),
-        inputs,
-        sources("ia-schedule"),
-        reckons(formula, "min", 1),
     )
