@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QApplication, QCheckBox, QComboBox, QLabel, QWidge
 
 from lawnbook.agronomy.rule_cards import CARDS, RuleCard
 from lawnbook.desk.pages.feed import FeedPage
-from lawnbook.desk.pages.feed_words import card_lines, example_name, filled_from, is_example
+from lawnbook.desk.pages.feed_rules_words import card_lines, example_name, filled_from, is_example
 from lawnbook.plan.feed_budget import budget_of
 from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.check import check

@@ -6,18 +6,16 @@ from typing import Any
 
 import pytest
 
+from lawnbook.desk.pages.feed_rules_words import limits_summary, soil_lines, soil_summary
 from lawnbook.desk.pages.feed_words import (
     binding_lines,
     feed_attention,
     idle_sentence,
-    limits_summary,
     load_table,
     most_words,
     next_feeding_words,
     pass_words,
     slow_sentence,
-    soil_lines,
-    soil_summary,
     standing_sentence,
     strip_lines,
     water_lines,

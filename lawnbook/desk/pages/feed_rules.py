@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QWidget
 
 from lawnbook.desk.figures import let_open
 from lawnbook.desk.pages.feed_records import BudgetPanel
-from lawnbook.desk.pages.feed_words import limits_summary, soil_summary
+from lawnbook.desk.pages.feed_rules_words import limits_summary, soil_summary
 from lawnbook.desk.pages.fold import Fold
 from lawnbook.desk.pages.rule_card import RuleCardPanel
 from lawnbook.desk.pages.soil_panel import SoilPanel

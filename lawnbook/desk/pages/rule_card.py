@@ -9,7 +9,7 @@ from lawnbook.agronomy.soil_test import P_ENOUGH_PPM
 from lawnbook.agronomy.sources import cite
 from lawnbook.desk.forms import FormSetting
 from lawnbook.desk.line_fields import ChoiceBox
-from lawnbook.desk.pages.feed_words import card_lines, example_name, filled_from, is_example
+from lawnbook.desk.pages.feed_rules_words import card_lines, example_name, filled_from, is_example
 from lawnbook.desk.pages.live_form import LiveForm
 from lawnbook.desk.telling import Label, either, follow
 from lawnbook.desk.widgets import Aside, Caption, QuietButton, Words, name_control

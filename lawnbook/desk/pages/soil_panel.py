@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from lawnbook.agronomy.soil_test import SAMPLE_DEPTH_IN, SOIL_TEST_YEARS
 from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
-from lawnbook.desk.pages.feed_words import soil_lines
+from lawnbook.desk.pages.feed_rules_words import soil_lines
 from lawnbook.desk.pages.record_table import Row
 from lawnbook.desk.pages.water_figures import Notes
 from lawnbook.desk.telling import follow
