@@ -24,16 +24,16 @@ from lawnbook.desk.sketch.draw_shapes import (
 )
 from lawnbook.desk.sketch.habits import steps_of
 from lawnbook.desk.sketch.lengths import DrawingItem
-from lawnbook.desk.sketch.outlines import bearing_deg, moved_by, rectangle_between, toward
+from lawnbook.desk.sketch.outlines import moved_by, rectangle_between
 from lawnbook.desk.sketch.side_words import arc_hint, next_side_hint
 from lawnbook.desk.sketch.snapping import Snap
 from lawnbook.desk.sketch.tools import ARROWS, Tool, dragged
-from lawnbook.desk.sketch.typed_side import TypedSide
+from lawnbook.desk.sketch.typed_side import TypedSide, side_end
 from lawnbook.desk.sketch.view import Pointer
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Outline, Point
-from lawnbook.yard.geometry import area_sqft, crosses_itself, tidy
+from lawnbook.yard.geometry import area_sqft, crosses_itself
 from lawnbook.yard.problems import OwnerError
 
 CLOSE_PX = 11.0
@@ -257,22 +257,7 @@ class DrawTool(Tool):
         length, bearing = self.typed.length_ft(), self.typed.bearing_deg(last_deg)
         if bearing is None and last_deg is not None and self.way == "rectangle":
             bearing = square_toward(start, last_deg, at)
-        if bearing is None:
-            if math.dist(start, at) < 0.02:
-                raise OwnerError(
-                    tr(
-                        "Move the pointer the way the side should run, or type its "
-                        "direction, such as "
-                        "< 90."
-                    )
-                )
-            bearing = bearing_deg(start, at)
-        if length is None:
-            turn = math.radians(bearing_deg(start, at) - bearing)
-            length = math.dist(start, at) * math.cos(turn)
-            if length < 0.05:
-                raise OwnerError(tr("Length: type how long the side is, before its direction."))
-        return tidy(toward(start, bearing, length))
+        return side_end(start, at, length, bearing)
 
     def _put(self, at: Point) -> None:
         """Put a point: a corner, a point of an arc, the end of a radius or of a rectangle."""

@@ -1,10 +1,14 @@
 """A side typed while drawing: its length, then "<" and its direction, or L or R and a turn."""
 
+import math
 from dataclasses import replace
 
+from lawnbook.desk.sketch.outlines import bearing_deg, toward
 from lawnbook.desk.sketch.side_words import longer_than_nothing
 from lawnbook.frozen import dataclass
 from lawnbook.reading import tr
+from lawnbook.yard.fields import Point
+from lawnbook.yard.geometry import tidy
 from lawnbook.yard.numbers import parse_feet, parse_number
 from lawnbook.yard.problems import OwnerError
 
@@ -111,3 +115,25 @@ class TypedSide:
                 )
             )
         return (last_deg + turn * degrees) % 360
+
+
+def side_end(start: Point, at: Point, length_ft: float | None, bearing: float | None) -> Point:
+    """Where a side ends whose length or direction, where not typed, is that to the pointer.
+
+    `bearing` is in degrees clockwise from the top. OwnerError where the pointer cannot tell it.
+    """
+    if bearing is None:
+        if math.dist(start, at) < 0.02:
+            raise OwnerError(
+                tr(
+                    "Move the pointer the way the side should run, or type its "
+                    "direction, such as < 90."
+                )
+            )
+        bearing = bearing_deg(start, at)
+    if length_ft is None:
+        turn = math.radians(bearing_deg(start, at) - bearing)
+        length_ft = math.dist(start, at) * math.cos(turn)
+        if length_ft < 0.05:
+            raise OwnerError(tr("Length: type how long the side is, before its direction."))
+    return tidy(toward(start, bearing, length_ft))
