@@ -4,9 +4,11 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any
 
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtWidgets import QLineEdit, QWidget
 
 from lawnbook.desk.forms import RecordForm
+from lawnbook.desk.pages.entry_panel import EntryPanel, EntrySetting
+from lawnbook.session.open_notebook import OpenNotebook
 from lawnbook.yard.records import Core
 
 WHERE_AND_WHEN = frozenset({"spot", "date", "resolution_in", "clock", "ring_in"})
@@ -49,3 +51,19 @@ class PlugDraft:
     def _lines(self) -> list[tuple[str, QLineEdit]]:
         editors = ((name, self._form.editor(name)) for name in self._names)
         return [(name, each) for name, each in editors if isinstance(each, QLineEdit)]
+
+
+class PlugPanel(EntryPanel):
+    """The panel of plugs: a new plug half entered is put by while a kept one is in the form."""
+
+    def __init__(
+        self, book: OpenNotebook, setting: EntrySetting, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(book, setting, parent)
+        self.draft = PlugDraft(self.form, setting.names)
+
+    def open_record(self, record_id: str) -> None:
+        """Bring a kept plug into the form."""
+        if not self.is_open:
+            self.draft.put_by()
+        super().open_record(record_id)

@@ -12,10 +12,10 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 
 from lawnbook.desk.line_fields import SHORT, ChoiceBox
 from lawnbook.desk.pages import plug_words
-from lawnbook.desk.pages.entry_panel import Answer, EntryPanel, EntrySetting
+from lawnbook.desk.pages.entry_panel import Answer, EntrySetting
 from lawnbook.desk.pages.photo_tray import PhotoTray
 from lawnbook.desk.pages.place_picker import called, spots_at
-from lawnbook.desk.pages.plug_draft import PlugDraft
+from lawnbook.desk.pages.plug_draft import PlugPanel
 from lawnbook.desk.pages.plug_fields import (
     FRESH_DAYS,
     HEADS,
@@ -28,6 +28,7 @@ from lawnbook.desk.pages.plug_fields import (
     SPOT_COLUMN,
     SPREAD_COLUMN,
     USUAL,
+    last_ruler,
     ruler_written,
     usual_rulers,
 )
@@ -49,22 +50,6 @@ from lawnbook.yard.records import Core
 UNTREATED = tr("Untreated comparison spot.")
 
 
-class PlugPanel(EntryPanel):
-    """The panel of plugs: a new plug half entered is put by while a kept one is in the form."""
-
-    def __init__(
-        self, book: OpenNotebook, setting: EntrySetting, parent: QWidget | None = None
-    ) -> None:
-        super().__init__(book, setting, parent)
-        self.draft = PlugDraft(self.form, setting.names)
-
-    def open_record(self, record_id: str) -> None:
-        """Bring a kept plug into the form."""
-        if not self.is_open:
-            self.draft.put_by()
-        super().open_record(record_id)
-
-
 class PlugEntry(Card):
     """The form of a plug, with the list of those of its spot.
 
@@ -84,7 +69,7 @@ class PlugEntry(Card):
         self._all: Mapping[str, SpotThatch] = {}
         self._rulers: PresetMenu | None = None
         self._first = next(iter(book.notebook.spots), "")
-        self._ruler = _last_ruler(book)
+        self._ruler = last_ruler(book.notebook)
         self._proposed: PlugPlace | None = None
         self._fresh = True
         self._date_typed = False
@@ -399,9 +384,3 @@ class PlugEntry(Card):
     def _day_edited(self) -> None:
         self._date_typed = True
         self._say_date("")
-
-
-def _last_ruler(book: OpenNotebook) -> float | None:
-    """The resolution of the latest plug: the owner's ruler, most likely."""
-    cores = sorted(book.notebook.cores.values(), key=lambda each: each.date)
-    return cores[-1].resolution_in if cores else None

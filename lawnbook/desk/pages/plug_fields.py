@@ -4,6 +4,7 @@ from lawnbook.agronomy.units import mm_to_in
 from lawnbook.desk.presets import Preset
 from lawnbook.desk.telling import Label, captioned
 from lawnbook.reading import is_metric, tr
+from lawnbook.yard.notebook import Notebook
 
 NAMES = (
     "spot",
@@ -79,6 +80,12 @@ def ruler_written(resolution_in: float | None) -> str:
     usual = {text for _, text in usual_rulers()}
     found = (text for text, held in USUAL.items() if held == resolution_in and text in usual)
     return next(found, "")
+
+
+def last_ruler(notebook: Notebook) -> float | None:
+    """The resolution of the latest plug, in inches: the owner's ruler, most likely."""
+    cores = sorted(notebook.cores.values(), key=lambda each: each.date)
+    return cores[-1].resolution_in if cores else None
 
 
 FRESH_DAYS = 14
