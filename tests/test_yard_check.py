@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lawnbook.yard import limits
+from lawnbook.yard import spellings
 from lawnbook.yard.check import check, check_all, check_notebook
 from lawnbook.yard.fields import FieldInfo, Outline, fields_of, without_none
 from lawnbook.yard.geometry import rectangle_ft
@@ -340,7 +340,7 @@ def test_a_plug_entered_twice_is_asked() -> None:
 
 def test_a_machine_without_time_zones_trusts_the_name(monkeypatch: pytest.MonkeyPatch) -> None:
     """Such machines exist; a yard file must still open on them."""
-    monkeypatch.setattr(limits, "available_timezones", set)
+    monkeypatch.setattr(spellings, "available_timezones", set)
     assert check(Yard(id="yard", name="H", time_zone="Elsewhere/Town"), NOTEBOOK, TODAY) == ()
 
 

@@ -2,12 +2,10 @@
 
 import math
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import is_dataclass, replace
 from datetime import date
-from functools import cache
 from typing import Any, Literal
-from zoneinfo import ZoneInfo, available_timezones
 
 from lawnbook.frozen import dataclass
 from lawnbook.reading import is_metric, localised, tr
@@ -16,6 +14,7 @@ from lawnbook.yard.amounts import shown, unit_shown
 from lawnbook.yard.fields import FieldInfo, Rule, choices_of, fields_of
 from lawnbook.yard.numbers import whole
 from lawnbook.yard.pictures import Picture
+from lawnbook.yard.spellings import SHOWN_LETTERS, misspelling
 
 EARLIEST = date(1800, 1, 1)
 LATEST = date(2199, 12, 31)
@@ -23,7 +22,6 @@ LARGEST = 1e9
 """No field of a yard takes more, above zero or below; sums and products of it stay finite."""
 LONGEST_LINE = 200
 LONGEST_TEXT = 20_000
-_SHOWN = 40
 _SHORT_NUMBER, _LONG_NUMBER = 0.0005, 1e9
 _UNSHOWABLE = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")
 
@@ -273,13 +271,14 @@ def _about_text(info: FieldInfo, value: str) -> Iterator[tuple[Severity, str]]:
                 tr(
                     '{label} "{value}" is not known; choose {either}.',
                     label=rule.label,
-                    value=value[:_SHOWN],
+                    value=value[:SHOWN_LETTERS],
                     either=_either(choices),
                 ),
             )
         return
     if rule.kind != "plain":
-        yield from _SPELLINGS[rule.kind](rule, value)
+        if fault := misspelling(rule, value):
+            yield "refuse", fault
         return
     if rule.refers_to:
         return
@@ -336,82 +335,3 @@ def _inner_choices(kind: Any) -> tuple[str, ...]:
 
 def _either(choices: tuple[str, ...]) -> str:
     return tr("{choices} or {choices_2}", choices=", ".join(choices[:-1]), choices_2=choices[-1])
-
-
-def _about_month_day(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
-    match = re.fullmatch(r"([0-9]{2})-([0-9]{2})", value)
-    # A leap year, so that 29 February is a day of the year.
-    if match is None or not _is_day(2024, int(match[1]), int(match[2])):
-        mend = tr('write month and day, such as "04-15" for 15 April')
-        yield (
-            "refuse",
-            tr(
-                '{label} "{value}" is not a day of the year; {mend}.',
-                label=rule.label,
-                value=value[:_SHOWN],
-                mend=mend,
-            ),
-        )
-
-
-def _is_day(year: int, month: int, day: int) -> bool:
-    try:
-        date(year, month, day)
-    except ValueError:
-        return False
-    return True
-
-
-def _about_clock(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
-    time = "([01][0-9]|2[0-3]):[0-5][0-9]"
-    if not re.fullmatch(f"{time}-{time}", value) or value[:5] == value[6:]:
-        mend = tr('write it as "18:00-08:00", from and to')
-        yield (
-            "refuse",
-            tr(
-                '{label} "{value}" is not a span of hours; {mend}.',
-                label=rule.label,
-                value=value[:_SHOWN],
-                mend=mend,
-            ),
-        )
-
-
-def _about_sha256(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
-    if not re.fullmatch("[0-9a-f]{64}", value):
-        yield (
-            "refuse",
-            tr("{label} must be 64 digits of 0 to 9 and a to f; enter it again.", label=rule.label),
-        )
-
-
-def _about_time_zone(rule: Rule, value: str) -> Iterator[tuple[Severity, str]]:
-    if not _is_time_zone(value):
-        mend = tr('write it as "America/Denver", region and city')
-        yield (
-            "refuse",
-            tr(
-                '{label} "{value}" is not known; {mend}.',
-                label=rule.label,
-                value=value[:_SHOWN],
-                mend=mend,
-            ),
-        )
-
-
-@cache
-def _is_time_zone(name: str) -> bool:
-    """Whether the machine knows a time zone; a machine without any table of them trusts it."""
-    try:
-        ZoneInfo(name)
-    except (KeyError, ValueError, OSError):
-        return not available_timezones()
-    return True
-
-
-_SPELLINGS: Mapping[str, Callable[[Rule, str], Iterator[tuple[Severity, str]]]] = {
-    "month_day": _about_month_day,
-    "clock": _about_clock,
-    "sha256": _about_sha256,
-    "time_zone": _about_time_zone,
-}
