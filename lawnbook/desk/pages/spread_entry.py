@@ -19,6 +19,7 @@ from lawnbook.desk.pages.spread_modes import (
     LIQUID_MODES,
     MODES,
     Proposal,
+    density_of,
     mode_words,
     unit_of,
 )
@@ -197,29 +198,14 @@ class SpreadEntry(QWidget):
         if mode == BY_RATE:
             pounds = pounds_for_rate(notebook, self.product_id, zone_ids, amount, areas)
         elif mode == BY_FL_OZ:
-            per_sqft = fl_oz_to_gal(amount) * self._density() / 1000
+            density = density_of(notebook.products[self.product_id])
+            per_sqft = fl_oz_to_gal(amount) * density / 1000
             pounds = {zone_id: per_sqft * sqft for zone_id, sqft in self.shares.areas().items()}
         else:
-            each = self._density() if mode == BY_GALLONS else 1.0
+            by_volume = mode == BY_GALLONS
+            each = density_of(notebook.products[self.product_id]) if by_volume else 1.0
             pounds = share_by_area(notebook, zone_ids, amount * each, areas)
         self.shares.put_pounds(pounds)
-
-    def _density(self) -> float:
-        """Pounds in a gallon of the product; OwnerError where nobody has entered them."""
-        product = self._book.notebook.products[self.product_id]
-        if product.density_lb_per_gal is None:
-            us = tr("enter the pounds in a gallon, by label or scales, on the shelf "
-                    "(water is 8.345).")  # fmt: skip
-            metric = tr("enter the kilograms in a litre, by label or scales, on the shelf "
-                        "(water is 1).")  # fmt: skip
-            raise OwnerError(
-                tr(
-                    "How much: a volume of {name} cannot be weighed without its density; {either}",
-                    name=product.name,
-                    either=either(us, metric),
-                )
-            )
-        return product.density_lb_per_gal
 
     def _conditions(self) -> Conditions:
         words = self.rain.text().strip()

@@ -8,6 +8,8 @@ from lawnbook.frozen import dataclass
 from lawnbook.plan.spread_conditions import Conditions
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import RATE_UNIT
+from lawnbook.yard.problems import OwnerError
+from lawnbook.yard.records import Product
 
 BY_POUNDS, BY_RATE, BY_FL_OZ, BY_GALLONS = "pounds", "rate", "fl_oz", "gallons"
 MODES = (BY_RATE, BY_POUNDS)
@@ -47,3 +49,20 @@ def mode_words(mode: str) -> str:
     """How an amount is counted, in words."""
     us, metric = MODE_WORDS[mode]
     return either(tr(us), tr(metric))
+
+
+def density_of(product: Product) -> float:
+    """Pounds in a gallon of a product; OwnerError where nobody has entered them."""
+    if product.density_lb_per_gal is None:
+        us = tr("enter the pounds in a gallon, by label or scales, on the shelf "
+                "(water is 8.345).")  # fmt: skip
+        metric = tr("enter the kilograms in a litre, by label or scales, on the shelf "
+                    "(water is 1).")  # fmt: skip
+        raise OwnerError(
+            tr(
+                "How much: a volume of {name} cannot be weighed without its density; {either}",
+                name=product.name,
+                either=either(us, metric),
+            )
+        )
+    return product.density_lb_per_gal
