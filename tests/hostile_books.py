@@ -69,13 +69,13 @@ STRANGE_SCHEMA: Mapping[str, Harm] = MappingProxyType(
         ),
         "a trigger that loads code": _sql(
             "CREATE TRIGGER t AFTER INSERT ON waterings "
-            "BEGIN SELECT load_extension('/tmp/evil.so'); END",
+            "BEGIN SELECT load_extension('evil.so'); END",
         ),
         "an endless view": _sql(
             *_instead("yard", "CREATE VIEW yard AS @ SELECT * FROM n".replace("@", ENDLESS))
         ),
         "a view that writes files": _sql(
-            *_instead("yard", "CREATE VIEW yard AS SELECT writefile('/tmp/evil', 'x') AS name")
+            *_instead("yard", "CREATE VIEW yard AS SELECT writefile('evil', 'x') AS name")
         ),
         "one more view": _sql("CREATE VIEW v AS SELECT 1"),
         "a virtual table": _sql("CREATE VIRTUAL TABLE words USING fts5 (x)"),
