@@ -40,7 +40,7 @@ LINE_SOURCES: tuple[Source, ...] = (
         "published",
     ),
     Source(
-        "spruce-up",
+        "heads-looked-over",
         "US Environmental Protection Agency, WaterSense, Sprinkler spruce-up: heads inspected, "
         "connections looked at for leaks, spray directed at the lawn, the controller set by season",
         "published",

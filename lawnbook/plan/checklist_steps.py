@@ -72,7 +72,7 @@ SPRING: tuple[StepWords, ...] = (
         "leaks",
         tr("Look at every joint, valve and box for leaks, then read the meter at rest"),
         tr("With no water in use the meter must stand still; where it turns, a line leaks unseen."),
-        "spruce-up",
+        "heads-looked-over",
     ),
     StepWords(
         tr("backflow test"),
@@ -84,14 +84,14 @@ SPRING: tuple[StepWords, ...] = (
         "heads",
         tr("Run it and see every head: up, upright, turning, and on the lawn"),
         tr("A head that leans, is clogged or waters the path leaves dry and wet places."),
-        "spruce-up",
+        "heads-looked-over",
         "zone",
     ),
     StepWords(
         "controller",
         tr("Set the controller’s clock, change its battery, and enter the program"),
         tr("After a winter without power the clock is wrong and the program may be lost."),
-        "spruce-up",
+        "heads-looked-over",
     ),
     StepWords(
         tr("rain sensor"),
