@@ -1,6 +1,6 @@
 """The right-hand pages of the window, each loaded when it is first turned to."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from lawnbook.reading import tr
 from lawnbook.yard.numbers import day
@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from lawnbook.desk.pages.feed import FeedPage
     from lawnbook.desk.pages.plugs import PlugsPage
     from lawnbook.desk.pages.season import SeasonPage
+    from lawnbook.desk.pages.sectioned_page import SectionedPage
     from lawnbook.desk.pages.sheet import SheetPage
     from lawnbook.desk.pages.water import WaterPage
     from lawnbook.desk.pages.yard import YardPage
@@ -49,6 +50,23 @@ def make_page(name: str, window: "BookWindow") -> "Page":
 
         return SheetPage(book, settings)
     raise KeyError(name)
+
+
+def join_page(name: str, page: "Page", window: "BookWindow") -> None:
+    """Have the window hear what a page of that name asks for, and the page what it needs of it."""
+    if name == "Yard":
+        cast("YardPage", page).asked.connect(window.lead_to)
+    elif name == "Water":
+        water = cast("WaterPage", page)
+        water.asked.connect(window.lead_to)
+        water.use_cans(window.sketch.cans)
+    elif name in ("Season", "Sheet"):
+        sectioned = cast("SectionedPage", page)
+        sectioned.asked.connect(window.lead_to)
+        sectioned.plug_asked.connect(window.begin_plug)
+        sectioned.use_waits(lambda: window.waits)
+    elif name == "Plugs":
+        cast("PlugsPage", page).today_asked.connect(window.back_to_today)
 
 
 def make_sketch_page(window: "BookWindow") -> "PageOut":

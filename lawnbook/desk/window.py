@@ -17,7 +17,7 @@ from lawnbook.desk.leaves import open_leaf
 from lawnbook.desk.menus import build_menus
 from lawnbook.desk.motion import FadingStack
 from lawnbook.desk.page_homes import PAGE_OF_TABLE, STAYS_ON
-from lawnbook.desk.page_making import make_page, make_sketch_page
+from lawnbook.desk.page_making import join_page, make_page, make_sketch_page
 from lawnbook.desk.plan_showing import PlanShowing, QuietPage
 from lawnbook.desk.reading_only import FileWatch
 from lawnbook.desk.recalling import first_page, give_keys, recall
@@ -42,7 +42,6 @@ from lawnbook.yard.problems import OwnerError
 if TYPE_CHECKING:
     from lawnbook.desk.page_making import Page
     from lawnbook.desk.pages.plugs import PlugsPage
-    from lawnbook.desk.pages.sectioned_page import SectionedPage
     from lawnbook.desk.pages.sheet import SheetPage
     from lawnbook.desk.pages.water import WaterPage
     from lawnbook.desk.pages.yard import YardPage
@@ -118,6 +117,11 @@ class BookWindow(QMainWindow):
         return self._showing.plans.held(self.book.notebook, self._on)
 
     @property
+    def waits(self) -> bool:
+        """Whether a plan is still to come, or could not be made and waits for the next edit."""
+        return self._showing.waits
+
+    @property
     def place(self) -> str:
         """The page the book is open at."""
         return self._place
@@ -130,19 +134,7 @@ class BookWindow(QMainWindow):
             self.stack.addWidget(made)
             self._stale.add(name)
             made.selected.connect(self.select)
-            if name == "Yard":
-                cast("YardPage", made).asked.connect(self.lead_to)
-            elif name == "Water":
-                water = cast("WaterPage", made)
-                water.asked.connect(self.lead_to)
-                water.use_cans(self.sketch.cans)
-            elif name in ("Season", "Sheet"):
-                sectioned = cast("SectionedPage", made)
-                sectioned.asked.connect(self.lead_to)
-                sectioned.plug_asked.connect(self._begin_plug)
-                sectioned.use_waits(lambda: self._showing.waits)
-            elif name == "Plugs":
-                cast("PlugsPage", made).today_asked.connect(self.back_to_today)
+            join_page(name, made, self)
         return self._pages[name]
 
     def turn_to(self, name: str) -> None:
@@ -349,7 +341,7 @@ class BookWindow(QMainWindow):
         self.open_at("Yard")
         cast("YardPage", self.page("Yard")).begin_form(name)
 
-    def _begin_plug(self, spot_id: str) -> None:
+    def begin_plug(self, spot_id: str) -> None:
         """On to the entry of a spot's plug, of the day looked at where that is not to come."""
         self.select("spots", spot_id)
         plugs = cast("PlugsPage", self.page("Plugs"))
