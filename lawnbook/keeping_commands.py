@@ -96,7 +96,7 @@ def _compared(path: Path, fresh: Path) -> Iterator[str]:
             path=copy.path,
         )
         for each in found:
-            yield f"  {TITLES[each.table]}: {difference_told(each)}"
+            yield f"  {tr(TITLES[each.table])}: {difference_told(each)}"
         if not found:
             yield tr("  the same in every table")
 

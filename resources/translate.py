@@ -30,7 +30,9 @@ WORDED = re.compile(r"lawnbook/(yard/record_|plan/.*model|desk/sketch/)")
 CODE = re.compile(r"[a-z]+(_[a-z]+)+|#[0-9a-f]{6}")
 """What is a code by its look: a name in the program, a colour."""
 
-SHOWN = re.compile(r"(TABS|SECTIONS|HEADS?|HEADINGS|CHOICES|MONTHS|WEEKDAYS|WORDS|TOOLS|NAMES)$")
+SHOWN = re.compile(
+    r"(TABS|SECTIONS|HEADS?|HEADINGS|CHOICES|MONTHS|WEEKDAYS|WORDS|TOOLS|NAMES|TITLES|NOUNS|KINDS)$"
+)
 """Names of the tables of words that are looked up where they are shown."""
 
 
@@ -58,11 +60,21 @@ def _of_tree(tree: ast.Module, name: str) -> Iterator[tuple[int, str]]:
             target = node.target if isinstance(node, ast.AnnAssign) else node.targets[0]
             if isinstance(target, ast.Name) and SHOWN.search(target.id):
                 yield from ((node.lineno, text) for text in _constants(node.value))
+                if target.id.endswith("NOUNS"):
+                    yield from ((node.lineno, text) for text in _plurals(node.value))
+
+
+def _plurals(node: ast.expr) -> Iterator[str]:
+    """What `counted` makes of the nouns of a table, but for those that stand with their plural."""
+    values = node.values if isinstance(node, ast.Dict) else []
+    for value in values:
+        if isinstance(value, ast.Constant):
+            yield f"{value.value}s"
 
 
 def _of_call(node: ast.Call) -> Iterator[str]:
     called = node.func.attr if isinstance(node.func, ast.Attribute) else _name(node.func)
-    if called in ("tr", "said") and node.args:
+    if called in ("tr", "said", "pass_over") and node.args:
         yield from _constants(node.args[0])
     elif called == "counted":
         words = [text for each in node.args[1:] for text in _constants(each)]
@@ -77,6 +89,13 @@ def _of_call(node: ast.Call) -> Iterator[str]:
                 yield from _constants(keyword.value)
     elif called in TABLES and node.args:
         yield from _constants(node.args[0])
+    elif called == "EntrySetting":
+        for keyword in node.keywords:
+            if keyword.arg == "noun" and isinstance(keyword.value, ast.Constant):
+                noun = str(keyword.value.value)
+                yield from (noun, f"{noun}es" if noun.endswith("x") else f"{noun}s")
+    elif called == "and_joined":
+        yield from ("and", *(text for each in node.args[1:] for text in _constants(each)))
     elif called == "told" and len(node.args) > 2:
         yield from _constants(node.args[2])
 
@@ -95,6 +114,8 @@ def _constants(node: ast.expr) -> Iterator[str]:
     elif isinstance(node, ast.Dict):
         for value in node.values:
             yield from _constants(value)
+    elif isinstance(node, ast.Call) and _name(node.func) == "MappingProxyType":
+        yield from _constants(node.args[0])
 
 
 def _is_literal(node: ast.AST) -> bool:

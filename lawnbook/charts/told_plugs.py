@@ -51,7 +51,7 @@ def trend_summary(evidence: Evidence | Trends, care: Sequence[CareMark] = ()) ->
     words = [tr("Trend of the thatch of {place}.", place=name), *_thatch_told(points)]
     words += _sentence(trends.place.verdict)
     if care:
-        done = counted(len(care), tr("care"), tr("cares"))
+        done = counted(len(care), "care", "cares")
         words.append(tr("{cares} marked beneath it.", cares=done))
     return " ".join(words)
 

@@ -258,6 +258,6 @@ def _cells(copy: EarlierCopy, held: Glance | None) -> tuple[str, ...]:
 
 def _difference_cells(each: TableDifference) -> tuple[str, ...]:
     if each.table in SINGLES:
-        return (TITLES[each.table], "", "yes", "")
+        return (tr(TITLES[each.table]), "", "yes", "")
     counts = (each.added, each.changed, each.removed)
-    return (TITLES[each.table], *(f"{count:,}" if count else "" for count in counts))
+    return (tr(TITLES[each.table]), *(f"{count:,}" if count else "" for count in counts))

@@ -143,7 +143,7 @@ def calendar_bytes(
     calendar.add("calscale", "GREGORIAN")
     for name in ("name", "x-wr-calname"):
         # The library knows neither as text, and would write commas and semicolons bare.
-        calendar.add(name, vText(_shown(plan.yard) or "Lawn"))
+        calendar.add(name, vText(_shown(plan.yard) or tr("Lawn")))
     for entry in entries:
         calendar.add_component(_event(entry, plan.on))
     data: bytes = calendar.to_ical()
@@ -317,7 +317,9 @@ def _caution(task: Task) -> str:
 def _origin(notebook: Notebook, plan: Plan) -> str:
     """Which plan it is from: what the calendar shows may be older than the notebook."""
     return tr(
-        "From the plan of {on} for {name}.", on=day(plan.on), name=notebook.yard.name or "the lawn"
+        "From the plan of {on} for {name}.",
+        on=day(plan.on),
+        name=notebook.yard.name or tr("the lawn"),
     )
 
 

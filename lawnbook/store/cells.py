@@ -77,14 +77,28 @@ def figure(cell: str, label: str, mark: Mark | None, *, signed: bool = False) ->
     body = cell[1:].lstrip() if sign is not None else cell
     if mark is None and THOUSANDS["."].fullmatch(body):
         mend = tr("write it without a mark between the thousands")
-        raise ValueError(f'{label} "{cell}" may be a thousand or a decimal; {mend}.')
+        raise ValueError(
+            tr(
+                '{label} "{cell}" may be a thousand or a decimal; {mend}.',
+                label=label,
+                cell=cell,
+                mend=mend,
+            )
+        )
     used = mark or "."
     other = "," if used == "." else "."
     plain = body.replace(other, "") if THOUSANDS[used].fullmatch(body) else body
     plain = plain.replace(",", ".") if used == "," and other not in plain else plain
     if not _NUMBER.fullmatch(plain):
         example = "12.5" if used == "." else "12,5"
-        raise ValueError(f'{label} "{cell[:_SHOWN]}" is not a number; write it as {example}.')
+        raise ValueError(
+            tr(
+                '{label} "{cell}" is not a number; write it as {example}.',
+                label=label,
+                cell=cell[:_SHOWN],
+                example=example,
+            )
+        )
     value = float(plain)
     return -value if sign is not None and sign[0] != "+" else value
 
@@ -96,7 +110,7 @@ def month_first(cells: Iterable[str]) -> bool | None:
     return None if month == day else month
 
 
-def day_of(cell: str, is_month_first: bool | None, label: str = "Date") -> date:
+def day_of(cell: str, is_month_first: bool | None, label: str = tr("Date")) -> date:
     """A cell as a day: 2026-11-16, 16.11.2026, or slashed as the whole column has it."""
     slashed, dotted = _SLASHED.fullmatch(cell), _DOTTED.fullmatch(cell)
     if slashed is None and dotted is None:
@@ -106,10 +120,19 @@ def day_of(cell: str, is_month_first: bool | None, label: str = "Date") -> date:
         day, month, year = map(int, dotted.groups())
     elif slashed is not None:
         if is_month_first is None:
-            raise ValueError(f'{label} "{cell}" may be month/day or day/month; {ISO_MEND}.')
+            raise ValueError(
+                tr(
+                    '{label} "{cell}" may be month/day or day/month; {mend}.',
+                    label=label,
+                    cell=cell,
+                    mend=ISO_MEND,
+                )
+            )
         first, second, year = map(int, slashed.groups())
         month, day = (first, second) if is_month_first else (second, first)
     try:
         return date(year, month, day)
     except ValueError as error:
-        raise ValueError(f'{label} "{cell}" is no day; {ISO_MEND}.') from error
+        raise ValueError(
+            tr('{label} "{cell}" is no day; {mend}.', label=label, cell=cell, mend=ISO_MEND)
+        ) from error

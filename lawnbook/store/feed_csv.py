@@ -196,31 +196,33 @@ class _Reading:
     def _join(self, line: FedLine) -> None:
         """Add a line to the feeding it belongs to; ValueError with the sentence."""
         on = self._table.day(line)
-        product = _found(self._products, line.cells["product"], "Product", tr("on the shelf"))
-        zone = _found(self._zones, line.cells["zone"], "Zone", tr("in the yard"))
-        treated = self._table.number(line, "treated_area_sqft", "Area treated")
+        product = _found(self._products, line.cells["product"], tr("Product"), tr("on the shelf"))
+        zone = _found(self._zones, line.cells["zone"], tr("Zone"), tr("in the yard"))
+        treated = self._table.number(line, "treated_area_sqft", tr("Area treated"))
         pounds = self._pounds(line, product, _area(zone, treated))
         spreader, setting = (unshielded(line.cells[each]) for each in ("spreader", "setting"))
         label = unshielded(line.cells["feeding"])
         if len(label) > LONGEST_ID:
-            raise ValueError(f"Feeding: a name has at most {LONGEST_ID} letters; shorten it.")
+            raise ValueError(
+                tr("Feeding: a name has at most {most} letters; shorten it.", most=LONGEST_ID)
+            )
         key: tuple[object, ...] = (label,) if label else (on, product.id, spreader, setting)
         feeding_id = "" if label.isdigit() and len(label) < SHORT_LABEL else label
         fresh = _Draft(key, feeding_id, on, product, spreader, setting, line.number)
         draft = self._drafts.get(key, fresh)
-        if (draft.date, draft.product.id, spreader, setting) != (
-            on,
-            product.id,
-            draft.spreader,
-            draft.setting,
-        ):
-            raise ValueError(
-                f'feeding "{label}" has another day, product, spreader or setting in line '
-                f"{draft.line}; one feeding has one of each."
+        begun = (draft.date, draft.product.id, draft.spreader, draft.setting)
+        if begun != (on, product.id, spreader, setting):
+            told = tr(
+                'feeding "{name}" has another day, product, spreader or setting in line {line}; '
+                "one feeding has one of each.",
+                name=label,
+                line=draft.line,
             )
+            raise ValueError(told)
         if zone.id in draft.pounds:
             mend = tr("add the pounds together, or number the feedings in the column feeding")
-            raise ValueError(f"{zone.name} stands twice in one feeding of {day(on)}; {mend}.")
+            told = tr("{name} stands twice in one feeding of {on}", name=zone.name, on=day(on))
+            raise ValueError(f"{told}; {mend}.")
         self._drafts[key] = draft
         draft.pounds[zone.id] = pounds
         if treated is not None:
@@ -232,9 +234,9 @@ class _Reading:
         Where both are there the pounds count, and a rate or kilograms that say otherwise are told.
         """
         pounds = self._table.number(line, "pounds", "Pounds")
-        rate = self._table.number(line, "n_lb_per_1000", "Nitrogen")
+        rate = self._table.number(line, "n_lb_per_1000", tr("Nitrogen"))
         if rate is None:
-            metric = self._table.number(line, "n_g_per_m2", "Nitrogen")
+            metric = self._table.number(line, "n_g_per_m2", tr("Nitrogen"))
             rate = None if metric is None else g_per_m2_to_lb_per_1000(metric)
         n_pct = analysis_of(product).n_pct
         if pounds is None:
@@ -334,9 +336,9 @@ class _Reading:
 
 def _pounds_for(rate: float | None, name: str, n_pct: float, area_sqft: float) -> float:
     if rate is None:
-        raise ValueError("Pounds is missing; enter it, or the nitrogen in n_lb_per_1000.")
+        raise ValueError(tr("Pounds is missing; enter it, or the nitrogen in n_lb_per_1000."))
     if n_pct <= 0:
-        raise ValueError(f"{name} holds no nitrogen to reckon by; enter its pounds.")
+        raise ValueError(tr("{name} holds no nitrogen to reckon by; enter its pounds.", name=name))
     return product_lb_for_rate(rate, n_pct, area_sqft)
 
 
@@ -357,10 +359,17 @@ def _found(known: Mapping[str, N], cell: str, label: str, where: str) -> N:
     if found is not None:
         return found
     if not name:
-        raise ValueError(f"{label} is missing; enter it, or take the line out.")
+        raise ValueError(tr("{label} is missing; enter it, or take the line out.", label=label))
     names = list(dict.fromkeys(row.name for row in known.values()))
     if not names:
-        raise ValueError(f'{label}: there is no "{name[:SHOWN]}" {where} yet; add it first.')
+        raise ValueError(
+            tr(
+                '{label}: there is no "{name}" {where} yet; add it first.',
+                label=label,
+                name=name[:SHOWN],
+                where=where,
+            )
+        )
     near = difflib.get_close_matches(_key(name), list(map(_key, names)), n=1)
     told = next((each for each in names if [_key(each)] == near), "")
     few = ", ".join(names[:MOST_NAMED]) + (tr(" or another") if len(names) > MOST_NAMED else "")
@@ -369,7 +378,15 @@ def _found(known: Mapping[str, N], cell: str, label: str, where: str) -> N:
         if told
         else tr("write {few}, or add it first", few=few)
     )
-    raise ValueError(f'{label}: there is no "{name[:SHOWN]}" {where}; {mend}.')
+    raise ValueError(
+        tr(
+            '{label}: there is no "{name}" {where}; {mend}.',
+            label=label,
+            name=name[:SHOWN],
+            where=where,
+            mend=mend,
+        )
+    )
 
 
 def _by_line(told: Iterable[tuple[int, str]]) -> tuple[str, ...]:

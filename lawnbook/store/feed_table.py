@@ -73,7 +73,7 @@ class FedTable:
     def day(self, line: FedLine) -> date:
         """A line's day; ValueError with the sentence."""
         if not line.cells["date"]:
-            raise ValueError("Date is missing; enter it, or take the line out.")
+            raise ValueError(tr("Date is missing; enter it, or take the line out."))
         return day_of(line.cells["date"], self.month_first)
 
 

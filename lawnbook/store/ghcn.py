@@ -17,6 +17,7 @@ from types import MappingProxyType
 import numpy as np
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.weather_columns import Column, Kind
 from lawnbook.store.weather_result import Option, Question, UnitChoice
 from lawnbook.store.weather_table import TRACE, Array, Table, table_of
@@ -128,13 +129,18 @@ def one_station(table: Table, choice: UnitChoice) -> Question | None:
     if chosen in stations:
         table.drop((table.cells[STATION] != chosen).to_numpy(dtype=bool))
         return None
-    options = tuple(Option(each, f"{each} ({whole(counts[each])} days)") for each in stations)
+    options = tuple(
+        Option(each, tr("{station} ({count} days)", station=each, count=whole(counts[each])))
+        for each in stations
+    )
     return Question(
         key="station",
-        sentence=f"The table holds {len(stations)} stations: which is nearest to the yard?",
+        sentence=tr(
+            "The table holds {count} stations: which is nearest to the yard?", count=len(stations)
+        ),
         options=options,
         proposed=stations[0],
-        mend=f"the table holds {len(stations)} stations; keep the lines of one.",
+        mend=tr("the table holds {count} stations; keep the lines of one.", count=len(stations)),
         column=STATION,
     )
 

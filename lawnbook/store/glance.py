@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.picture_shelf import connected_to_read
 from lawnbook.yard.numbers import counted, day
 
@@ -55,9 +56,13 @@ def glance(path: Path) -> Glance | None:
 def holds_told(held: Glance | None) -> str:
     """What a notebook holds, in one line."""
     if held is None:
-        return "cannot be read"
+        return tr("cannot be read")
     counts = ", ".join(counted(getattr(held, f"{one}s"), one) for one in _TOLD)
-    latest = f"latest entry {day(held.latest)}" if held.latest else "no dated entry"
+    latest = (
+        tr("latest entry {latest}", latest=day(held.latest))
+        if held.latest
+        else tr("no dated entry")
+    )
     return f"{counts}; {latest}"
 
 

@@ -83,7 +83,7 @@ class Tally:
         try:
             outlines = [self._ring(ring) for ring in rings]
             if not outlines:
-                raise ValueError("it has no outline")
+                raise ValueError(tr("it has no outline"))
         except ValueError as wrong:
             self.wrong.append(tr("{title} is left out: {wrong}.", title=title, wrong=wrong))
             return
@@ -153,7 +153,12 @@ class Tally:
         if len(corners) > 1 and corners[0] == corners[-1]:
             corners.pop()
         if len(set(corners)) < FEWEST_CORNERS:
-            raise ValueError(f"a ring has {counted(len(set(corners)), 'corner')}, and needs 3")
+            raise ValueError(
+                tr(
+                    "a ring has {corners}, and needs 3",
+                    corners=counted(len(set(corners)), "corner"),
+                )
+            )
         return tuple(corners)
 
 
@@ -167,7 +172,7 @@ class SwappedError(ValueError):
 def degrees(position: object) -> tuple[float, float]:
     """Longitude and latitude of a position; ValueError with what is wrong. Heights are ignored."""
     if not isinstance(position, Sequence) or isinstance(position, str) or len(position) < 2:
-        raise ValueError("a corner is not written as longitude and latitude")
+        raise ValueError(tr("a corner is not written as longitude and latitude"))
     lon, lat = (_number(each) for each in position[:2])
     if abs(lat) > POLE_DEG and abs(lon) <= POLE_DEG and abs(lat) <= ROUND_DEG:
         raise SwappedError(
@@ -175,21 +180,25 @@ def degrees(position: object) -> tuple[float, float]:
         )
     if abs(lat) > POLE_DEG or abs(lon) > 2 * ROUND_DEG:
         raise ValueError(
-            f"a corner lies at {lon:.6g}, {lat:.6g}, which are no degrees; "
-            "write the file in longitude and latitude (WGS 84)"
+            tr(
+                "a corner lies at {lon:.6g}, {lat:.6g}, which are no degrees; write the "
+                "file in longitude and latitude (WGS 84)",
+                lon=lon,
+                lat=lat,
+            )
         )
     return (lon, lat)
 
 
 def _number(value: object) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise ValueError("a corner has something other than numbers")
+        raise ValueError(tr("a corner has something other than numbers"))
     try:
         number = float(value)
     except OverflowError:
         number = math.inf
     if not math.isfinite(number):
-        raise ValueError("a corner has a number that is none (NaN or without end)")
+        raise ValueError(tr("a corner has a number that is none (NaN or without end)"))
     return number
 
 

@@ -19,7 +19,7 @@ from lawnbook.store.strict_json import parse_json
 from lawnbook.yard.problems import OwnerError
 
 GEOMETRIES = ("Polygon", "MultiPolygon", "GeometryCollection")
-NO_GROUND = {
+GROUNDLESS_NOUNS = {
     "Point": "point",
     "MultiPoint": "point set",
     "LineString": "line",
@@ -88,7 +88,7 @@ def _take(held: Mapping[str, Any], tally: Tally) -> None:
             _take_feature(each, tally)
     elif kind == "Feature":
         _take_feature(held, tally)
-    elif isinstance(kind, str) and (kind in GEOMETRIES or kind in NO_GROUND):
+    elif isinstance(kind, str) and (kind in GEOMETRIES or kind in GROUNDLESS_NOUNS):
         _take_geometry(held, MapShape("", ()), tally, 0)
     else:
         told = (
@@ -103,7 +103,7 @@ def _take(held: Mapping[str, Any], tally: Tally) -> None:
 
 def _take_feature(held: Any, tally: Tally) -> None:
     if not isinstance(held, Mapping) or held.get("type") != "Feature":
-        tally.pass_over(tr("unknown feature"))
+        tally.pass_over("unknown feature")
         return
     told = held.get("properties")
     fields = told if isinstance(told, Mapping) else {}
@@ -119,7 +119,7 @@ def _take_feature(held: Any, tally: Tally) -> None:
     )
     geometry = held.get("geometry")
     if geometry is None:
-        tally.pass_over(tr("empty feature"))
+        tally.pass_over("empty feature")
     else:
         _take_geometry(geometry, about, tally, 0)
 
@@ -134,12 +134,12 @@ def _take_geometry(held: Any, about: MapShape, tally: Tally, depth: int) -> None
             named = parts_named(about.name, index, len(pieces))
             tally.add(replace(about, name=named), _lists(piece))
         if not pieces:
-            tally.pass_over(tr("empty shape"))
+            tally.pass_over("empty shape")
     elif kind == "GeometryCollection" and depth < DEEPEST:
         for each in _lists(held.get("geometries"), Mapping):
             _take_geometry(each, about, tally, depth + 1)
     else:
-        tally.pass_over(NO_GROUND.get(str(kind), "unknown shape"))
+        tally.pass_over(GROUNDLESS_NOUNS.get(str(kind), "unknown shape"))
 
 
 def _lists(held: Any, of: type = list) -> Sequence[Any]:

@@ -23,7 +23,7 @@ from lawnbook.store.map_shapes import (
 )
 from lawnbook.yard.problems import OwnerError
 
-_PASSED = {
+_PASSED_NOUNS = {
     "Point": "point",
     "Model": "model",
     "Track": "track",
@@ -59,7 +59,7 @@ def read_kml(data: bytes) -> MapOutlines:
         if _bare(each) == "Placemark":
             _take_placemark(each, tally)
         elif _bare(each) in ("NetworkLink", "GroundOverlay"):
-            tally.pass_over(_PASSED[_bare(each)])
+            tally.pass_over(_PASSED_NOUNS[_bare(each)])
     return tally.result()
 
 
@@ -104,7 +104,7 @@ def _take_placemark(placemark: Element, tally: Tally) -> None:
         else:
             ring = list(_positions(shape))
             if _bare(shape) == "LineString" and (len(ring) < 4 or ring[0] != ring[-1]):
-                tally.pass_over(tr("open line"))
+                tally.pass_over("open line")
             else:
                 tally.add(about, [ring])
 
@@ -117,8 +117,8 @@ def _geometries(placemark: Element, tally: Tally) -> Iterator[Element]:
         kind = _bare(each)
         if kind in _SHAPES:
             yield each
-        elif kind in _PASSED:
-            tally.pass_over(_PASSED[kind])
+        elif kind in _PASSED_NOUNS:
+            tally.pass_over(_PASSED_NOUNS[kind])
         elif kind == "MultiGeometry" and depth < _DEEPEST:
             waiting += [(inner, depth + 1) for inner in reversed(each)]
 

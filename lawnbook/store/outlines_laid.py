@@ -73,7 +73,13 @@ def lay_out(read: MapOutlines, notebook: Notebook) -> LaidOutlines:
     for number, shape in enumerate(read.shapes, 1):
         ground, note = _sound(shape, plane.to_ft)
         if note:
-            told.append(f"{shape.name or f'Shape {number}'} {note}.")
+            told.append(
+                tr(
+                    "{name} {note}.",
+                    name=shape.name or tr("Shape {number}", number=number),
+                    note=note,
+                )
+            )
         if ground is not None:
             shapes.append(LaidShape(shape.name, ground, shape.table, shape.kind, shape.record_id))
     if not shapes:
@@ -276,7 +282,7 @@ def _sound(shape: MapShape, to_ft: Callable[[float, float], Point]) -> tuple[Gro
         notes.append(tr("crossed or touched itself, and was mended"))
     if ground.area_sqft < LEAST_PIECE_SQFT:
         return None, tr("is left out: it holds less than {least_piece}", least_piece=_least_piece())
-    return ground, ", and ".join(notes)
+    return ground, tr(", and ").join(notes)
 
 
 def _beyond(box: Bounds) -> bool:

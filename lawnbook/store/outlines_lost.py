@@ -38,13 +38,13 @@ def _left_outside(notebook: Notebook, change: Change) -> Iterator[str]:
     for before, after in change.values():
         if not isinstance(before, Zone) or not isinstance(after, Zone):
             continue
-        left = [
-            counted(len(found), what)
+        outside = [
+            (what, len(found))
             for what, places in _standing(notebook, after.id)
             if (found := [at for at in places if _on(before, at) and not _on(after, at)])
         ]
-        if left:
-            one = left in (["1 head"], ["1 spot"])
+        if outside:
+            one = sum(count for _, count in outside) == 1
             lie, where = (
                 ("lies", tr("it where it belongs"))
                 if one
@@ -52,7 +52,7 @@ def _left_outside(notebook: Notebook, change: Change) -> Iterator[str]:
             )
             yield tr(
                 "{left} of {name} now {lie} outside it; move {where}.",
-                left=and_joined(left),
+                left=and_joined([counted(count, what) for what, count in outside]),
                 name=after.name,
                 lie=lie,
                 where=where,

@@ -95,7 +95,12 @@ def write_svg(notebook: Notebook, path: Path, between: Callable[[], None] = lamb
     between()
     write_text_whole(path, text)
     one, metres = (tr("1 m"), 1.0) if is_metric() else (tr("1 ft"), FOOT_M)
-    return f"It is drawn 1:{scale:,}: {one} is {metres * 1000 / scale:.2f} mm."
+    return tr(
+        "It is drawn 1:{scale:,}: {one} is {metres:.2f} mm.",
+        scale=scale,
+        one=one,
+        metres=metres * 1000 / scale,
+    )
 
 
 def _page(notebook: Notebook) -> _Page:

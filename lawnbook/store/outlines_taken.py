@@ -267,7 +267,7 @@ class _Taking:
             raise OwnerError(
                 tr(
                     "{name} would {how} {name_2}; leave it out.",
-                    name=shape.name or "This shape",
+                    name=shape.name or tr("This shape"),
                     how=how,
                     name_2=zone.name,
                 )
@@ -276,7 +276,7 @@ class _Taking:
         self.records[("zones", zone.id)] = kept
 
     def _free_name(self, asked: str) -> str:
-        stem, number = asked or "Zone", 2 if asked else len(self._names) + 1
+        stem, number = asked or tr("Zone"), 2 if asked else len(self._names) + 1
         name = asked or f"{stem} {number}"
         while name.casefold() in self._names:
             name = f"{stem} {number}"

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.files import write_text_whole
 from lawnbook.store.outlines_laid import is_drawn
 from lawnbook.yard.fields import Outline, Point
@@ -19,7 +20,7 @@ from lawnbook.yard.records import Feature, Head, Spot, Zone
 DECIMALS = 8
 """Of a degree: a millimetre."""
 GEOJSON = ".geojson"
-NOT_PLACED = "The middle of what is drawn was taken for the yard's latitude and longitude."
+NOT_PLACED = tr("The middle of what is drawn was taken for the yard's latitude and longitude.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,7 @@ def write_geojson(
 def refuse_undrawn(notebook: Notebook) -> None:
     """OwnerError where there is nothing to write."""
     if not is_drawn(replace(notebook, backdrops={})):
-        raise OwnerError("nothing is drawn yet; draw a zone first.")
+        raise OwnerError(tr("nothing is drawn yet; draw a zone first."))
 
 
 class _Placing:
@@ -86,8 +87,10 @@ def _placing(notebook: Notebook) -> tuple[_Placing, str]:
         return _Placing(plane, (0.0, 0.0)), ""
     if yard.latitude_deg is None or yard.longitude_deg is None:
         raise OwnerError(
-            "where the sketch lies on earth is not known; enter the yard's latitude and longitude, "
-            "or take in outlines of a map first."
+            tr(
+                "where the sketch lies on earth is not known; enter the yard's latitude "
+                "and longitude, or take in outlines of a map first."
+            )
         )
     west, south, east, north = yard_bounds_ft(notebook)
     plane = LocalPlane(yard.latitude_deg, yard.longitude_deg, yard.north_deg)

@@ -7,6 +7,7 @@ from contextlib import closing
 from functools import partial
 from pathlib import Path
 
+from lawnbook.reading import tr
 from lawnbook.store.trouble import is_owners_trouble, trouble_sentence
 from lawnbook.store.wary import made_wary, refuse_strange_place, refuse_strange_schema
 from lawnbook.yard.pictures import Picture, sha256_of
@@ -33,10 +34,10 @@ _KEEP_PLACE = "INSERT OR IGNORE INTO pictures (sha256, data) VALUES (?, x'')"
 _MISSING = """
     SELECT sha256 FROM photos UNION SELECT sha256 FROM backdrops EXCEPT SELECT sha256 FROM pictures
 """
-_GONE = "A picture cannot be read from the notebook's file any more; add it again."
-_ALTERED = (
-    "A picture in the notebook's file is damaged; go to an earlier copy of the notebook, or remove "
-    "the picture and add it again."
+_GONE = tr("A picture cannot be read from the notebook's file any more; add it again.")
+_ALTERED = tr(
+    "A picture in the notebook's file is damaged; go to an earlier copy of "
+    "the notebook, or remove the picture and add it again."
 )
 
 

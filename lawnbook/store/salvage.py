@@ -198,7 +198,7 @@ def _file_notes(pages: Pages, survey: Survey) -> Iterator[str]:
         )
     if survey.has_more_strays:
         yield tr("The file is too large to look at every page to which nothing leads.")
-    spoilt = [TITLES.get(n, n) for n, found in survey.tables.items() if found.index_faults]
+    spoilt = [tr(TITLES.get(n, n)) for n, found in survey.tables.items() if found.index_faults]
     if spoilt and not survey.schema_faults:
         yield tr(
             "The file's own index was damaged, and is made anew: {spoilt}.",

@@ -7,6 +7,7 @@ from datetime import date
 from types import MappingProxyType
 from typing import Any
 
+from lawnbook.reading import tr
 from lawnbook.store.columns import PictureOf, column_names, record_of
 from lawnbook.store.salvage_rows import statement
 from lawnbook.store.salvage_stand_ins import MENDS, stand_in, wanted
@@ -14,7 +15,7 @@ from lawnbook.yard.check import check_notebook
 from lawnbook.yard.fields import field_of, fields_of
 from lawnbook.yard.limits import first_unshowable
 from lawnbook.yard.notebook import Key, Notebook, new_notebook, with_tables
-from lawnbook.yard.numbers import counted
+from lawnbook.yard.numbers import whole
 from lawnbook.yard.problems import OwnerError, Problem, refused
 from lawnbook.yard.records import SINGLES, TABLES, Pictured, Record
 from lawnbook.yard.references import references_of
@@ -105,7 +106,7 @@ class Gathering:
             return
         if table in SINGLES and record.id != table:
             record = replace(record, id=table)
-            toll.details.append("its id was damaged, and is put right")
+            toll.details.append(tr("its id was damaged, and is put right"))
         self._rows[table][record.id] = record
 
     def _drop_pictures(self) -> None:
@@ -118,7 +119,7 @@ class Gathering:
                 except OwnerError:
                     del self._rows[table][record.id]
                     self.tolls[table].garbled += 1
-                    told = "its picture is gone or does not match its SHA-256"
+                    told = tr("its picture is gone or does not match its SHA-256")
                     self.tolls[table].details.append(f"{_called(record.id)}: {told}")
 
     def _stand_in(self, known: Mapping[str, Collection[str]]) -> None:
@@ -129,8 +130,15 @@ class Gathering:
             self._stood_in.add((table, target))
             record = stand_in(table, target, self._rows[table].values())
             self._rows[table][target] = record
-            told = f"stands in, as {counted(count, 'entry', 'entries')} "
-            told += f"{'leads' if count == 1 else 'lead'} to it; {MENDS[table]}"
+            told = (
+                tr("stands in, as 1 entry leads to it; {mend}", mend=MENDS[table])
+                if count == 1
+                else tr(
+                    "stands in, as {count} entries lead to it; {mend}",
+                    count=whole(count),
+                    mend=MENDS[table],
+                )
+            )
             self.tolls[table].details.append(f"{_described(record)}: {told}")
 
     def _mend_references(self, known: Mapping[str, Collection[str]]) -> None:
@@ -144,7 +152,16 @@ class Gathering:
                 toll = self.tolls[table]
                 fields = {each.field for each in gone}
                 missing = frozenset(each.target for each in gone)
-                told = f"{gone[0].table} {_called(gone[0].target)} is gone"
+                told = tr(
+                    "{table} {name} is gone",
+                    table=gone[0].table,
+                    name=_called(gone[0].target),
+                )
+                also = tr(
+                    "{table} {name} is gone, and is left out",
+                    table=gone[0].table,
+                    name=_called(gone[0].target),
+                )
                 if any(_is_needed(record, name, missing) for name in fields):
                     del rows[record.id]
                     toll.hanging += 1
@@ -154,7 +171,7 @@ class Gathering:
                     record, **{name: _without(getattr(record, name), missing) for name in fields}
                 )
                 toll.emptied += len(gone)
-                toll.details.append(f"{_described(record)}: {told}, and is left out")
+                toll.details.append(f"{_described(record)}: {also}")
 
     def _refuse(self, problem: Problem, *, whole: bool) -> None:
         """Leave out a value that no rule allows, or the whole record where it needs one."""
@@ -197,7 +214,7 @@ def _described(record: Record) -> str:
     name, on = getattr(record, "name", ""), getattr(record, "date", None)
     if isinstance(name, str) and name.strip():
         return _called(name)
-    return f"that of {on.isoformat()}" if isinstance(on, date) else _called(record.id)
+    return tr("that of {on}", on=on.isoformat()) if isinstance(on, date) else _called(record.id)
 
 
 def _called(name: object) -> str:

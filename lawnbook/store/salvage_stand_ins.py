@@ -54,14 +54,14 @@ def stand_in(table: str, target: str, held: Iterable[Record]) -> Record:
     records = tuple(held)
     names = {getattr(each, "name", "") for each in records}
     if table == "spots":
-        return Spot(id=target, name=_free_name("Spot", names))
+        return Spot(id=target, name=_free_name(tr("Spot"), names))
     if table == "products":
-        return Product(id=target, name=_free_name("Product", names))
+        return Product(id=target, name=_free_name(tr("Product"), names))
     corners = [x for each in records if isinstance(each, Zone) for x, _ in each.outline_ft]
     east = max(min(corners, default=0.0) - _GAP_FT, -_FARTHEST_FT)
     west = east - _SIDE_FT
     outline = ((west, 0.0), (east, 0.0), (east, _SIDE_FT), (west, _SIDE_FT))
-    name = _free_name("Zone", names)
+    name = _free_name(tr("Zone"), names)
     return Zone(id=target, name=name, outline_ft=outline, irrigated=False)
 
 

@@ -79,14 +79,14 @@ def _lines(told: SalvageTold) -> Iterator[str]:
     yield from told.notes
     for each in told.tables:
         if not each.is_whole and not each.is_unknown:
-            yield f"{TITLES[each.table]}: {table_sentence(each)}"
+            yield f"{tr(TITLES[each.table])}: {table_sentence(each)}"
             for detail in each.details[:MOST_DETAILS]:
                 yield f"  {detail}"
             if len(each.details) > MOST_DETAILS:
                 yield tr(
                     "  and {whole} more like these", whole=whole(len(each.details) - MOST_DETAILS)
                 )
-    unknown = [TITLES[each.table] for each in told.tables if each.is_unknown]
+    unknown = [tr(TITLES[each.table]) for each in told.tables if each.is_unknown]
     if unknown:
         yield tr(
             "None found, though there may have been some: {unknown}.", unknown=", ".join(unknown)

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from functools import cache, partial
 from pathlib import Path
 
+from lawnbook.reading import tr
 from lawnbook.store.columns import column_names, row_of
 from lawnbook.store.files import (
     NOTEBOOK_SUFFIX,
@@ -81,12 +82,14 @@ def create(
 
 def refuse_taken(path: Path, *, overwrite: bool = False) -> None:
     """Raise OwnerError where a new notebook cannot go: name, folder, or a file that is there."""
-    refuse_wrong_suffix(path, NOTEBOOK_SUFFIX, "A notebook")
+    refuse_wrong_suffix(path, NOTEBOOK_SUFFIX, tr("A notebook"))
     refuse_missing_folder(path)
     if path.exists() and not overwrite:
-        raise OwnerError(f"{path.name}: this file is already there; choose another name.")
+        raise OwnerError(
+            tr("{name}: this file is already there; choose another name.", name=path.name)
+        )
     if is_open_here(path):
-        raise OwnerError(f"{path.name}: this notebook is open; choose another name.")
+        raise OwnerError(tr("{name}: this notebook is open; choose another name.", name=path.name))
 
 
 def load(path: Path) -> Notebook:
@@ -134,7 +137,9 @@ class Store:
         """
         self.path = path
         if is_open_here(path):
-            raise OwnerError(f"{path.name}: this notebook is already open in this window.")
+            raise OwnerError(
+                tr("{name}: this notebook is already open in this window.", name=path.name)
+            )
         self._opened = opened(path)
         self.is_open = True
         self.shelf = PictureShelf(self._connection)
@@ -163,7 +168,10 @@ class Store:
                     break
             else:
                 raise OwnerError(
-                    f"{self.path.name}: another program keeps changing this file; wait for it."
+                    tr(
+                        "{name}: another program keeps changing this file; wait for it.",
+                        name=self.path.name,
+                    )
                 )
             # The pages read are of no more use: an edit needs a few of them.
             self._connection.execute("PRAGMA shrink_memory")

@@ -14,6 +14,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Literal, NamedTuple
 
+from lawnbook.reading import tr
 from lawnbook.yard.problems import OwnerError
 
 Found = Literal["same", "changed", "gone", "journal"]
@@ -115,10 +116,13 @@ def told_of(path: Path, found: Found) -> str:
 def _gone(path: Path) -> str:
     folder = path.absolute().parent
     if not folder.is_dir():
-        return f"the folder {folder} is not there; connect its drive again, or save elsewhere."
-    return (
-        "the file was moved or replaced while it was open; put it back, write it anew, or save it "
-        "elsewhere."
+        return tr(
+            "the folder {folder} is not there; connect its drive again, or save elsewhere.",
+            folder=folder,
+        )
+    return tr(
+        "the file was moved or replaced while it was open; put it back, write it "
+        "anew, or save it elsewhere."
     )
 
 

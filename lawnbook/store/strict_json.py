@@ -9,6 +9,7 @@ import math
 from collections import Counter
 from typing import Any
 
+from lawnbook.reading import tr
 from lawnbook.yard.problems import OwnerError
 
 _MOST_DIGITS = 400
@@ -21,15 +22,23 @@ def parse_json(text: str, what: str) -> Any:
     OwnerError with line, column and mend where it is not sound.
     """
     if not text.strip():
-        raise OwnerError("the file is empty; choose another, or take it from your backup.")
+        raise OwnerError(tr("the file is empty; choose another, or take it from your backup."))
     try:
         return _loads(text)
     except json.JSONDecodeError as error:
-        place = f"line {error.lineno}, column {error.colno}"
+        place = tr("line {line}, column {column}", line=error.lineno, column=error.colno)
         reason = error.msg[:1].lower() + error.msg[1:]
-        raise OwnerError(f"{place}: this is not sound JSON ({reason}); mend it there.") from error
+        raise OwnerError(
+            tr(
+                "{place}: this is not sound JSON ({reason}); mend it there.",
+                place=place,
+                reason=reason,
+            )
+        ) from error
     except RecursionError as error:
-        raise OwnerError(f"lists are nested too deeply; this is no {what}.") from error
+        raise OwnerError(
+            tr("lists are nested too deeply; this is no {what}.", what=what)
+        ) from error
 
 
 def _loads(text: str) -> Any:
@@ -52,5 +61,5 @@ def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
         # Counted in one go: a stranger's record may have a million keys.
         counts = Counter(key for key, _ in pairs)
         twice = next(key for key, count in counts.items() if count > 1)
-        raise OwnerError(f'"{twice}" stands twice in one record; keep one of them.')
+        raise OwnerError(tr('"{twice}" stands twice in one record; keep one of them.', twice=twice))
     return found

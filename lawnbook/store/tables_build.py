@@ -4,6 +4,7 @@ from dataclasses import is_dataclass, replace
 from types import MappingProxyType
 from typing import Any
 
+from lawnbook.reading import tr
 from lawnbook.store.tables_columns import Column, columns_of
 from lawnbook.store.tables_refs import AddressBook, Told
 from lawnbook.store.tables_rows import Draft
@@ -12,8 +13,8 @@ from lawnbook.yard.fields import FieldInfo, fields_of, is_number_by_zone, withou
 from lawnbook.yard.pictures import Picture
 from lawnbook.yard.records import TABLES, Record
 
-_NO_PICTURE = "a picture cannot be added by a table; add it in the notebook."
-_FIXED = "this tells a picture's bytes and cannot be changed here; leave it as it was."
+_NO_PICTURE = tr("a picture cannot be added by a table; add it in the notebook.")
+_FIXED = tr("this tells a picture's bytes and cannot be changed here; leave it as it was.")
 
 
 def record_of(draft: Draft, book: AddressBook) -> Record | None:
@@ -116,7 +117,9 @@ def _fill_reference(
 def _by_zone(info: FieldInfo, draft: Draft, found: tuple[str, ...]) -> Any:
     figures = draft.figures.get(info.name, ())
     if len(set(found)) < len(found):
-        raise ValueError(f"{info.rule.label}: a zone stands twice; add the figures together.")
+        raise ValueError(
+            tr("{label}: a zone stands twice; add the figures together.", label=info.rule.label)
+        )
     if len(figures) < len(found) or (info.required and not found):
         raise ValueError(_missing(info))
     held = None if draft.held is None else getattr(draft.held, info.name)
@@ -139,7 +142,7 @@ def _held_ids(draft: Draft, info: FieldInfo) -> tuple[str, ...] | None:
 
 
 def _missing(info: FieldInfo) -> str:
-    return f"{info.rule.label} is missing; enter it."
+    return tr("{label} is missing; enter it.", label=info.rule.label)
 
 
 def _heading(table: str, field: str) -> str:

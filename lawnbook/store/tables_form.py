@@ -13,6 +13,7 @@ from dataclasses import is_dataclass
 from typing import Any, get_args, get_origin
 
 from lawnbook.plan.workings import counted
+from lawnbook.reading import tr
 from lawnbook.yard.codec import plain_value
 from lawnbook.yard.fields import fields_of
 
@@ -64,8 +65,12 @@ def by_name_split(text: str, label: str, read: Read) -> tuple[tuple[str, Any], .
             continue
         name, *rest = _split(entry, ":")
         if len(rest) != 1 or not rest[0].strip():
-            told = f'{label}: "{entry.strip()[:_SHOWN]}" has no zone and figure'
-            raise ValueError(f"{told}; write it as Front lawn: 3.2; Back lawn: 4.")
+            told = tr(
+                '{label}: "{entry}" has no zone and figure',
+                label=label,
+                entry=entry.strip()[:_SHOWN],
+            )
+            raise ValueError(tr("{told}; write it as Front lawn: 3.2; Back lawn: 4.", told=told))
         pairs.append((_bare(name), read(float, rest[0].strip())))
     return tuple(pairs)
 
@@ -79,7 +84,12 @@ def split(kind: Any, text: str, label: str, read: Read) -> Any:
         items = _items(text)
         if len(items) != len(parts):
             raise ValueError(
-                f"{label} has {counted(len(items), 'entry', 'entries')}; write {len(parts)}."
+                tr(
+                    "{label} has {entries}; write {count}.",
+                    label=label,
+                    entries=counted(len(items), "entry", "entries"),
+                    count=len(parts),
+                )
             )
         pairs = zip(parts, items, strict=True)
         return tuple(_item(part, each, label, read) for part, each in pairs)
@@ -116,9 +126,16 @@ def _item(kind: Any, text: str, label: str, read: Read) -> Any:
     infos = fields_of(kind) if is_record else ()
     kinds = [each.type for each in infos] or list(get_args(kind))
     if len(told) != len(kinds):
-        entry = f'{label}: "{text.strip()[:_SHOWN]}" has {counted(len(told), "part")}'
-        mend = f"write {len(kinds)} with spaces between them"
-        raise ValueError(f"{entry}; {mend}, words of several in quotation marks.")
+        entry = tr(
+            '{label}: "{entry}" has {parts}',
+            label=label,
+            entry=text.strip()[:_SHOWN],
+            parts=counted(len(told), "part"),
+        )
+        mend = tr("write {count} with spaces between them", count=len(kinds))
+        raise ValueError(
+            tr("{entry}; {mend}, words of several in quotation marks.", entry=entry, mend=mend)
+        )
     values = [read(each, part) for each, part in zip(kinds, told, strict=True)]
     if is_record:
         return kind(**{info.name: each for info, each in zip(infos, values, strict=True)})
@@ -173,5 +190,7 @@ def _bare(piece: str) -> str:
     inner = told[1:-1]
     if len(told) < 2 or told[0] != '"' or told[-1] != '"' or '"' in inner.replace('""', ""):
         shown = told[:_SHOWN]
-        raise ValueError(f"A quotation mark stands alone in {shown}; close it, or take it out.")
+        raise ValueError(
+            tr("A quotation mark stands alone in {shown}; close it, or take it out.", shown=shown)
+        )
     return inner.replace('""', '"')

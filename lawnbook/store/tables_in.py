@@ -70,7 +70,7 @@ def _refuse_unknown(read: Sequence[SheetRead], known: Sequence[SheetRead], name:
     if not known:
         may_be = next((each.matched.may_be for each in read if each.matched.may_be), ())
         if may_be:
-            titles = " or ".join(TITLES[each] for each in may_be[:4])
+            titles = tr(" or ").join(tr(TITLES[each]) for each in may_be[:4])
             told = tr("{name}: this may be {titles}", name=name, titles=titles)
             raise OwnerError(tr("{told}; name the file or the sheet after its table.", told=told))
         told = tr("{name}: no heading in the first line is known", name=name)
@@ -83,7 +83,7 @@ def _refuse_unknown(read: Sequence[SheetRead], known: Sequence[SheetRead], name:
             tr(
                 "{name}: {titles} stands in it twice; keep one of the two.",
                 name=name,
-                titles=TITLES[twice[0]],
+                titles=tr(TITLES[twice[0]]),
             )
         )
 
@@ -148,7 +148,7 @@ class _Reading:
         """That the file is of another notebook, and what of it would be written over."""
         told = strangers.sentence
         tables = {table for table, _ in self._made}
-        titles = [TITLES[each] for each in TABLES if each in tables & SETTLED]
+        titles = [tr(TITLES[each]) for each in TABLES if each in tables & SETTLED]
         if not titles or strangers.foreign != frozenset(TABLES):
             return told
         return tr(
@@ -202,7 +202,7 @@ class _Reading:
             not draft.faults and key_of_row(draft) in self._held_back for draft in sheet.drafts
         )
         alike = len(sheet.drafts) - len(kept) - faulty - held
-        return Counted(table, TITLES[table], added, len(kept) - added, alike, faulty)
+        return Counted(table, tr(TITLES[table]), added, len(kept) - added, alike, faulty)
 
     def _differences(self, change: Change) -> Iterator[Difference]:
         after = apply(self._notebook, change)
@@ -255,7 +255,7 @@ class _Reading:
             )
 
     def _in_order(self, faults: Iterable[Fault]) -> list[Fault]:
-        titles = list(TITLES.values())
+        titles = [tr(title) for title in TITLES.values()]
         return sorted(faults, key=lambda each: (titles.index(each.title), each.line))
 
 
@@ -277,7 +277,7 @@ def _repeat_notes(drafts: Sequence[Draft], strangers: Strangers) -> Iterator[str
         yield tr("{title}: {rows} in the notebook already and left out.", title=title, rows=rows)
 
 
-_BARE = ("without an id", "without an id")
+_BARE = (tr("without an id"), tr("without an id"))
 
 
 def _words(cell: Any) -> str:

@@ -139,6 +139,9 @@ def _plain(words: str) -> str:
     return " ".join(re.sub(r"[^\w°%/²]+|_", " ", words.casefold()).split())
 
 
-_BY_NAME: Mapping[str, str] = {_plain(name): name for name in TABLES} | {
-    _plain(title): table for table, title in TITLES.items()
+_BY_NAME: Mapping[str, str] = {
+    **{_plain(tr(title)): table for table, title in TITLES.items()},
+    **{_plain(name): name for name in TABLES},
+    **{_plain(title): table for table, title in TITLES.items()},
 }
+"""The tables by key and title, and by the title that a file saved here has in its name."""

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
+from lawnbook.reading import tr
 from lawnbook.store.cells import shielded
 from lawnbook.store.files import (
     refuse_missing_folder,
@@ -27,7 +28,7 @@ from lawnbook.yard.records import TABLES
 
 CSV, ZIP, XLSX = ".csv", ".zip", ".xlsx"
 _ZIP_TIME = (1980, 1, 1, 0, 0, 0)
-_STARTS = {XLSX: (b"PK", "a workbook"), ZIP: (b"PK", "a zip file")}
+_STARTS = {XLSX: (b"PK", tr("a workbook")), ZIP: (b"PK", tr("a zip file"))}
 
 
 def table_csv(notebook: Notebook, table: str, between: Between = untold) -> str:
@@ -90,8 +91,8 @@ def workbook_bytes(
 
 def about_lines(notebook: Notebook, on: date | None) -> tuple[str, ...]:
     """What the tables are, their units, the day, and how to take them in again."""
-    day = (f"Written on {on.isoformat()}.",) if on is not None else ()
-    return (f"Tables of the notebook: {notebook.yard.name}", *day, *ABOUT)
+    day = (tr("Written on {on}.", on=on.isoformat()),) if on is not None else ()
+    return (tr("Tables of the notebook: {name}", name=notebook.yard.name), *day, *ABOUT)
 
 
 def write_tables(
@@ -109,11 +110,19 @@ def write_tables(
     """
     suffix = path.suffix.lower()
     if suffix not in (CSV, ZIP, XLSX):
-        kinds = "tables are written as .xlsx, as .zip or, one of them, as .csv"
-        raise OwnerError(f"{told(path)}: {kinds}; name it {path.stem or 'tables'}{XLSX}.")
+        kinds = tr("tables are written as .xlsx, as .zip or, one of them, as .csv")
+        raise OwnerError(
+            tr(
+                "{path}: {kinds}; name it {stem}{xlsx}.",
+                path=told(path),
+                kinds=kinds,
+                stem=path.stem or "tables",
+                xlsx=XLSX,
+            )
+        )
     if suffix == CSV and not table:
-        mend = "name the table, or write an .xlsx or a .zip"
-        raise OwnerError(f"{path.name}: a .csv holds one table; {mend}.")
+        mend = tr("name the table, or write an .xlsx or a .zip")
+        raise OwnerError(tr("{name}: a .csv holds one table; {mend}.", name=path.name, mend=mend))
     refuse_missing_folder(path)
     if suffix in _STARTS:
         refuse_other_file(path, *_STARTS[suffix])

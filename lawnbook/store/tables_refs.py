@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.tables_names import NAMED, ids_by_name, key_of
 from lawnbook.yard.notebook import Notebook
 
@@ -80,15 +81,25 @@ class AddressBook:
         if called and (not record_id or not known or record_id == was):
             return called[0]
         if called:
-            told_both = f'{told.label} is "{name[:_SHOWN]}", and the id beside it leads elsewhere'
-            raise ValueError(f"{told_both}; empty one of the two cells.")
+            told_both = tr(
+                '{label} is "{name}", and the id beside it leads elsewhere',
+                label=told.label,
+                name=name[:_SHOWN],
+            )
+            raise ValueError(tr("{told_both}; empty one of the two cells.", told_both=told_both))
         raise ValueError(self._none_called(told, name))
 
     def _by_id(self, told: Told, record_id: str, known: bool) -> str:
         if known:
             return record_id
-        sentence = f'{told.label}: there is no "{record_id[:_SHOWN]}" in the notebook'
-        raise ValueError(f"{sentence}; write its name, and leave the id empty.")
+        sentence = tr(
+            '{label}: there is no "{record_id}" in the notebook',
+            label=told.label,
+            record_id=record_id[:_SHOWN],
+        )
+        raise ValueError(
+            tr("{sentence}; write its name, and leave the id empty.", sentence=sentence)
+        )
 
     def _called(self, table: str, name: str) -> tuple[str, ...]:
         """The ids of what is called so: after the file is taken in, then as it is now."""
@@ -107,6 +118,13 @@ class AddressBook:
         names += self._coming.get(told.table, {}).values()
         names = [each for each in dict.fromkeys(names) if each]
         near = difflib.get_close_matches(name, names, n=1)
-        few = ", ".join(names[:_MOST_NAMED]) + (" or another" if len(names) > _MOST_NAMED else "")
-        mend = f"write {near[0] if near else few}" if names else "add it first"
-        return f'{told.label}: there is no "{name[:_SHOWN]}" in the notebook; {mend}.'
+        few = ", ".join(names[:_MOST_NAMED]) + (
+            tr(" or another") if len(names) > _MOST_NAMED else ""
+        )
+        mend = tr("write {names}", names=near[0] if near else few) if names else tr("add it first")
+        return tr(
+            '{label}: there is no "{name}" in the notebook; {mend}.',
+            label=told.label,
+            name=name[:_SHOWN],
+            mend=mend,
+        )

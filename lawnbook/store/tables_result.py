@@ -109,5 +109,7 @@ def taken_in_label(read: TablesRead) -> str:
     """What taking the tables in is called for undo."""
     rows = read.added + read.changed
     return tr(
-        "take in {whole} {part} of tables", whole=whole(rows), part="row" if rows == 1 else "rows"
+        "take in {whole} {part} of tables",
+        whole=whole(rows),
+        part=tr("row") if rows == 1 else tr("rows"),
     )

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from lawnbook.reading import tr
 from lawnbook.store.cells import TORN, TornError, rows_of, unshielded
 from lawnbook.store.steps import Steps
 from lawnbook.store.tables_columns import SETTLED, Column, columns_of, settled_by
@@ -48,7 +49,7 @@ class Draft:
     @property
     def title(self) -> str:
         """What its table is called."""
-        return TITLES[self.table]
+        return tr(TITLES[self.table])
 
     def fault(self, heading: str, sentence: str) -> None:
         """Note what is wrong in a column of the row."""
@@ -76,7 +77,9 @@ def cells_of(sheet: Text | Cells, file_name: str) -> tuple[Cells, str]:
     try:
         rows = list(rows_of(text, told or _delimiter(text), spaced=False))
     except TornError as torn:
-        raise OwnerError(f"{file_name}: line {torn.line}: {TORN}") from torn
+        raise OwnerError(
+            tr("{file_name}: line {line}: {mend}", file_name=file_name, line=torn.line, mend=TORN)
+        ) from torn
     shift = 1 if told else 0
     return Cells(sheet.name, tuple((number + shift, _unshielded(row)) for number, row in rows)), (
         "line"
@@ -88,7 +91,13 @@ def sheet_read(cells: Cells, word: str, notebook: Notebook, wanted: str, steps: 
     if not cells.rows:
         return SheetRead(Matched(""), cells.name)
     if len(cells.rows) > MOST_ROWS + 1:
-        raise OwnerError(f"{cells.name}: more than {whole(MOST_ROWS)} rows; take it in in parts.")
+        raise OwnerError(
+            tr(
+                "{name}: more than {count} rows; take it in in parts.",
+                name=cells.name,
+                count=whole(MOST_ROWS),
+            )
+        )
     head_line, head = cells.rows[0]
     words = [each if isinstance(each, str) else "" for each in head]
     found = SheetRead(matched(words, cells.name, wanted), cells.name)
@@ -99,9 +108,9 @@ def sheet_read(cells: Cells, word: str, notebook: Notebook, wanted: str, steps: 
     for each in headings:
         if each.fault:
             where = f"{word} {head_line}"
-            found.faults.append(Fault(TITLES[table], where, head_line, "", _upper(each.fault)))
+            found.faults.append(Fault(tr(TITLES[table]), where, head_line, "", _upper(each.fault)))
         if each.note:
-            found.notes.append(f"{TITLES[table]}: {each.note}")
+            found.notes.append(f"{tr(TITLES[table])}: {each.note}")
     body = cells.rows[1:]
     habits = _habits(headings, [row for _, row in body])
     reader = _Reader(table, headings, habits, notebook)
@@ -144,7 +153,7 @@ class _Reader:
             draft.fault("Id", str(wrong))
         extra = row[len(self._headings) :]
         if any(each not in (None, "") for each in extra):
-            draft.fault("", "there are more cells than headings; take the extra ones out.")
+            draft.fault("", tr("there are more cells than headings; take the extra ones out."))
         return draft
 
     def _read(self, draft: Draft, column: Column, raw: Raw) -> None:
@@ -181,12 +190,18 @@ class _Reader:
             told = settled_by(self._table, flat)
             if not told and not draft.faults:
                 column = columns_of(self._table)[0]
-                draft.fault(column.heading, f"{column.label} is missing; enter it.")
+                draft.fault(column.heading, tr("{label} is missing; enter it.", label=column.label))
         elif len(told) > LONGEST_ID or first_unshowable(told):
-            draft.fault("Id", "this is no id; leave it empty for a new row.")
+            draft.fault("Id", tr("this is no id; leave it empty for a new row."))
         if told and told in self._seen:
             before = self._seen[told]
-            draft.fault("", f"the same record stands in {before} already; keep one of the two.")
+            draft.fault(
+                "",
+                tr(
+                    "the same record stands in {before} already; keep one of the two.",
+                    before=before,
+                ),
+            )
         draft.had_id = bool(told)
         draft.record_id = told or new_id()
         self._seen[draft.record_id] = draft.where

@@ -197,7 +197,7 @@ def _tables_told(drafts: Iterable[Draft], foreign: Collection[str]) -> str:
     if not foreign:
         return ""
     count = sum(each.table in foreign and is_stranger(each) for each in drafts)
-    titles = and_joined([TITLES[each] for each in TABLES if each in foreign])
+    titles = and_joined([tr(TITLES[each]) for each in TABLES if each in foreign])
     told = tr(
         "Part of this file is of another notebook, or was removed from this one: {titles}",
         titles=titles,

@@ -11,6 +11,7 @@ from types import UnionType
 from typing import Any, Union, get_args, get_origin
 
 from lawnbook.frozen import dataclass
+from lawnbook.reading import tr
 from lawnbook.store.cells import THOUSANDS, Mark, day_of, figure, month_first
 from lawnbook.store.tables_columns import Column
 from lawnbook.store.tables_files import Raw, Unread, is_blank
@@ -148,22 +149,36 @@ def _number(raw: str | float | date, label: str, habit: Habit) -> float:
     if isinstance(raw, str):
         return figure_in(raw.strip(), label, habit)
     if isinstance(raw, date):
-        raise ValueError(f"{label} is the day {raw.isoformat()} here; enter it as a number.")
+        raise ValueError(
+            tr(
+                "{label} is the day {raw} here; enter it as a number.",
+                label=label,
+                raw=raw.isoformat(),
+            )
+        )
     if isinstance(raw, bool):
-        raise ValueError(f"{label} is yes or no here; enter it as a number.")
+        raise ValueError(tr("{label} is yes or no here; enter it as a number.", label=label))
     return float(raw)
 
 
 def _whole(number: float, label: str) -> int:
     if not number.is_integer() or abs(number) > 2**53:
-        raise ValueError(f"{label} of {amount(number)} is no whole number; enter one.")
+        raise ValueError(
+            tr(
+                "{label} of {number} is no whole number; enter one.",
+                label=label,
+                number=amount(number),
+            )
+        )
     return int(number)
 
 
 def _flag(raw: str | float | date, label: str) -> bool:
     told = str(raw).strip().casefold() if not isinstance(raw, float) else f"{raw:g}"
     if told not in _FLAGS:
-        raise ValueError(f'{label} "{told[:_SHOWN]}" is not known; write yes or no.')
+        raise ValueError(
+            tr('{label} "{word}" is not known; write yes or no.', label=label, word=told[:_SHOWN])
+        )
     return _FLAGS[told]
 
 
@@ -172,14 +187,23 @@ def _day(raw: str | float | date, label: str, habit: Habit) -> date:
         return raw
     if isinstance(raw, str):
         return day_of(raw.strip(), habit.is_month_first, label)
-    raise ValueError(f"{label} is the number {raw:g} here; write the day as 2026-11-16.")
+    raise ValueError(
+        tr("{label} is the number {raw:g} here; write the day as 2026-11-16.", label=label, raw=raw)
+    )
 
 
 def _choice(choices: tuple[str, ...], raw: str | float | date, label: str) -> str:
     told = str(raw).strip()
     found = next((each for each in choices if each.casefold() == told.casefold()), "")
     if not found:
-        raise ValueError(f'{label} "{told[:_SHOWN]}" is not known; write {_either(choices)}.')
+        raise ValueError(
+            tr(
+                '{label} "{told}" is not known; write {choices}.',
+                label=label,
+                told=told[:_SHOWN],
+                choices=_either(choices),
+            )
+        )
     return found
 
 
@@ -214,6 +238,6 @@ def _as_text(raw: str | float | date, label: str) -> str:
     if isinstance(raw, str):
         return raw
     if isinstance(raw, date):
-        told = f"{label} is the day {raw.isoformat()} here"
-        raise ValueError(f"{told}; format the cell as text, and write it again.")
+        told = tr("{label} is the day {raw} here", label=label, raw=raw.isoformat())
+        raise ValueError(tr("{told}; format the cell as text, and write it again.", told=told))
     return ("yes" if raw else "no") if isinstance(raw, bool) else repr(plain_value(raw))

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta
 from typing import Any
 
+from lawnbook.reading import tr
 from lawnbook.store.tables_files import (
     LAST_ROW,
     MOST_COLUMNS,
@@ -19,9 +20,9 @@ from lawnbook.store.tables_workbook import ABOUT_SHEET, unescaped
 from lawnbook.yard.numbers import whole
 from lawnbook.yard.problems import OwnerError
 
-_FORMULA = "a formula is not reckoned out here; paste its value in its place."
-_ERROR = "the spreadsheet shows an error here; enter the value."
-_TIME = "a time of day is no value here; enter the value as a number, a date or words."
+_FORMULA = tr("a formula is not reckoned out here; paste its value in its place.")
+_ERROR = tr("the spreadsheet shows an error here; enter the value.")
+_TIME = tr("a time of day is no value here; enter the value as a number, a date or words.")
 
 
 def read_workbook(data: bytes, name: str) -> tuple[Cells, ...]:
@@ -39,8 +40,8 @@ def read_workbook(data: bytes, name: str) -> tuple[Cells, ...]:
             raise
         except Exception as error:
             # A stranger's damaged workbook breaks the library in more ways than can be listed.
-            told = f"{name}: the workbook is damaged or of another kind"
-            raise OwnerError(f"{told}; save it as .xlsx again, or as CSV.") from error
+            told = tr("{name}: the workbook is damaged or of another kind", name=name)
+            raise OwnerError(tr("{told}; save it as .xlsx again, or as CSV.", told=told)) from error
 
 
 def _read(sheets: list[Any], name: str) -> Iterator[Cells]:
@@ -56,7 +57,13 @@ def _read(sheets: list[Any], name: str) -> Iterator[Cells]:
                 rows.append((number, cells))
                 count += 1
             if count > MOST_ROWS + len(sheets) or number > LAST_ROW:
-                raise OwnerError(f"{name}: more than {whole(MOST_ROWS)} rows; take it in in parts.")
+                raise OwnerError(
+                    tr(
+                        "{name}: more than {count} rows; take it in in parts.",
+                        name=name,
+                        count=whole(MOST_ROWS),
+                    )
+                )
         yield Cells(sheet.title, tuple(rows))
 
 

@@ -20,6 +20,7 @@ from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 
+from lawnbook.reading import tr
 from lawnbook.store import migrations
 from lawnbook.store.columns import columns_of
 from lawnbook.store.trouble import StrangeFileError
@@ -73,9 +74,10 @@ _WRITE_AHEAD = 2
 _SUPER_JOURNAL = bytes.fromhex("d9d505f920a163d7")
 _COUNT = "SELECT '{table}', count(*) FROM {table}"
 _LOOK = "SELECT '{table}' FROM {table} WHERE {odd} LIMIT 1"
-_BACKUP = "go to an earlier copy of it, or save what can be read."
-WRITE_AHEAD_TOLD = (
-    f"another program has put this notebook into a mode of its own (write-ahead log); {_BACKUP}"
+_BACKUP = tr("go to an earlier copy of it, or save what can be read.")
+WRITE_AHEAD_TOLD = tr(
+    "another program has put this notebook into a mode of its own (write-ahead log); {backup}",
+    backup=_BACKUP,
 )
 
 
@@ -104,14 +106,18 @@ def refuse_strange_schema(connection: sqlite3.Connection) -> None:
     if not count:
         return
     if length > _LONGEST_SCHEMA:
-        raise StrangeFileError(f"it has far more tables than a notebook; {_BACKUP}")
+        raise StrangeFileError(
+            tr("it has far more tables than a notebook; {backup}", backup=_BACKUP)
+        )
     found = connection.execute("SELECT type, name, sql FROM sqlite_master").fetchall()
     version = int(connection.execute("PRAGMA user_version").fetchone()[0])
     texts = schema_texts(sql for _, _, sql in found)
     if schema_mark(texts) == KNOWN.get(version):
         return
     if version > migrations.CURRENT_VERSION:
-        raise StrangeFileError("a newer Lawnbook wrote this notebook; update Lawnbook to open it.")
+        raise StrangeFileError(
+            tr("a newer Lawnbook wrote this notebook; update Lawnbook to open it.")
+        )
     expected = set(_schema_of(version))
     if set(texts) == expected and len(texts) == len(expected):
         return
@@ -142,9 +148,16 @@ def refuse_too_many_rows(connection: sqlite3.Connection, tables: Iterable[str]) 
     """Raise StrangeFileError where a table has more rows than any yard, or the yard is missing."""
     for table, count in connection.execute(_counts_of(tuple(tables))).fetchall():
         if count > MOST_ROWS:
-            raise StrangeFileError(f"{table} has more than {whole(MOST_ROWS)} rows; {_BACKUP}")
+            raise StrangeFileError(
+                tr(
+                    "{table} has more than {count} rows; {backup}",
+                    table=table,
+                    count=whole(MOST_ROWS),
+                    backup=_BACKUP,
+                )
+            )
         if table == "yard" and not count:
-            raise StrangeFileError(f"the yard itself is missing in it; {_BACKUP}")
+            raise StrangeFileError(tr("the yard itself is missing in it; {backup}", backup=_BACKUP))
 
 
 def refuse_absurd_numbers(connection: sqlite3.Connection, tables: Iterable[str]) -> None:
@@ -155,7 +168,9 @@ def refuse_absurd_numbers(connection: sqlite3.Connection, tables: Iterable[str])
     """
     for table in tables:
         if connection.execute(_look_at(table)).fetchone() is not None:
-            raise StrangeFileError(f"{table} has a number that no yard has; {_BACKUP}")
+            raise StrangeFileError(
+                tr("{table} has a number that no yard has; {backup}", table=table, backup=_BACKUP)
+            )
 
 
 def refuse_strange_place(path: Path) -> None:
@@ -166,7 +181,7 @@ def refuse_strange_place(path: Path) -> None:
     notebook's file itself is not opened: it may be connected, and would lose its locks.
     """
     if path.exists() and not path.is_file():
-        raise StrangeFileError("this is not a file; choose a .lawnbook file.")
+        raise StrangeFileError(tr("this is not a file; choose a .lawnbook file."))
     for ending in ("-journal", "-wal", "-shm"):
         # Where SQLite looks for them: beside the file itself, not beside a link to it.
         beside = Path(f"{os.path.realpath(path)}{ending}")
@@ -176,8 +191,11 @@ def refuse_strange_place(path: Path) -> None:
             continue
         if ending != "-journal" or not stat.S_ISREG(found.st_mode) or _is_of_several(beside):
             raise StrangeFileError(
-                f"the file {beside.name} beside it was not written by Lawnbook; close the program "
-                "that works on this notebook, or move that file away."
+                tr(
+                    "the file {name} beside it was not written by Lawnbook; close the "
+                    "program that works on this notebook, or move that file away.",
+                    name=beside.name,
+                )
             )
 
 
@@ -210,11 +228,21 @@ def _schema_of(version: int) -> tuple[str, ...]:
 
 def _oddity(row: tuple[object, object, object] | None) -> str:
     if row is None:
-        return f"a table of it is missing; {_BACKUP}"
+        return tr("a table of it is missing; {backup}", backup=_BACKUP)
     kind, name = (str(each)[:40] for each in row[:2])
     told = "".join(c if c.isprintable() else "?" for c in name)
-    kinds = {"view": "a view", "trigger": "a trigger", "index": "an index", "table": "a table"}
-    return f'it holds {kinds.get(kind, "a part")} "{told}" that is not of Lawnbook; {_BACKUP}'
+    kinds = {
+        "view": tr("a view"),
+        "trigger": tr("a trigger"),
+        "index": tr("an index"),
+        "table": tr("a table"),
+    }
+    return tr(
+        'it holds {part} "{told}" that is not of Lawnbook; {backup}',
+        part=kinds.get(kind, tr("a part")),
+        told=told,
+        backup=_BACKUP,
+    )
 
 
 @cache

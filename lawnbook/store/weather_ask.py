@@ -36,7 +36,7 @@ def ask_unit(column: Column, units: Sequence[str], values: Array) -> Question:
     candidates = tuple(units) or tuple(u for u in UNITS[column.kind] if u in _SUFFIX)
     value = example(values) or 0.0
     options = tuple(Option(unit, _amount(value, unit)) for unit in candidates)
-    names = " or ".join(f"{_stem(column)}_{_SUFFIX[unit]}" for unit in candidates)
+    names = tr(" or ").join(f"{_stem(column)}_{_SUFFIX[unit]}" for unit in candidates)
     mend = tr(
         'the column "{name}" does not say its unit; name it {names}.', name=column.name, names=names
     )
@@ -53,7 +53,7 @@ def ask_named(columns: Sequence[Column], unit: str, raw: Mapping[str, Array]) ->
     column = columns[-1]
     value = example(raw[column.measures]) or 0.0
     options = tuple(Option(each, _amount(value, each)) for each in (other, unit))
-    names = " and ".join(each.name for each in columns)
+    names = tr(" and ").join(each.name for each in columns)
     look = "look" if len(columns) > 1 else "looks"
     looks = tr(
         "{names} {look} like {unit_words}, not {unit_words_2}",
@@ -112,13 +112,13 @@ def _which(
 def _amount(value: float, unit: str) -> str:
     """What a value would be in a unit: "25.6 °C, written in tenths", "256 °F"."""
     if unit.startswith("tenths"):
-        whole = UNIT_WORDS[unit].removesuffix(" in tenths")
+        whole = UNIT_WORDS[unit.removeprefix("tenths_")]
         return f"{plain(value / 10)} {whole}{_TENTHS}"
     return f"{plain(value)} {UNIT_WORDS[unit]}"
 
 
 def _either(options: Sequence[Option]) -> str:
-    return ", or ".join(each.words for each in options)
+    return tr(", or ").join(each.words for each in options)
 
 
 def _stem(column: Column) -> str:

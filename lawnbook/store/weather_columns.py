@@ -101,7 +101,7 @@ class Column:
     def label(self) -> str:
         """What it is called in a sentence."""
         field = FIELDS.get(self.measures)
-        return "Humidity" if field is None else field_of(WeatherDay, field).rule.label
+        return tr("Humidity") if field is None else field_of(WeatherDay, field).rule.label
 
 
 def column_of(name: str) -> Column | None:

@@ -199,13 +199,20 @@ def _day(cell: str, order: str) -> date:
         try:
             return date(year, month, day)
         except ValueError as error:
-            words = "month/day/year" if order == "month" else "day/month/year"
-            raise ValueError(f'"{cell}" is no day as {words}; {ISO_MEND}.') from error
+            words = tr("month/day/year") if order == "month" else tr("day/month/year")
+            raise ValueError(
+                tr(
+                    '"{cell}" is no day as {words}; {mend}.',
+                    cell=cell,
+                    words=words,
+                    mend=ISO_MEND,
+                )
+            ) from error
     run_on = _RUN_ON.fullmatch(cell)
     if not cell:
-        raise ValueError("Date is missing; enter it, or take the line out.")
+        raise ValueError(tr("Date is missing; enter it, or take the line out."))
     written = "-".join(run_on.groups()) if run_on else cell
-    found: date = value_from_plain(date, written, "Date")
+    found: date = value_from_plain(date, written, tr("Date"))
     return found
 
 

@@ -120,7 +120,14 @@ def parse_readings(text: str, what: str = "Readings") -> tuple[float, ...]:
     while at < len(told):
         match = _READING.match(told, at)
         if match is None:
-            raise OwnerError(f'{what}: "{told[at:].strip()}" is not a reading; {example}.')
+            raise OwnerError(
+                tr(
+                    '{what}: "{text}" is not a reading; {example}.',
+                    what=what,
+                    text=told[at:].strip(),
+                    example=example,
+                )
+            )
         written.append(match["number"])
         numbers.append(_number(match["number"], what))
         units.append(_unit(match["unit"], what, example))
@@ -276,7 +283,14 @@ def _unit(name: str | None, what: str, example: str) -> str:
     if name is None:
         return ""
     if name not in _UNIT_NAMES:
-        raise OwnerError(f'{what}: the unit "{name}" is not known here; {example}.')
+        raise OwnerError(
+            tr(
+                '{what}: the unit "{unit}" is not known here; {example}.',
+                what=what,
+                unit=name,
+                example=example,
+            )
+        )
     return _UNIT_NAMES[name]
 
 
@@ -290,10 +304,18 @@ def _number(told: str, what: str) -> float:
         whole, _, fraction = re.sub(r"\s*/\s*", "/", cleaned).rpartition(" ")
         top, bottom = fraction.split("/")
         if int(bottom) == 0:
-            raise OwnerError(f'{what} "{told}" divides by zero: enter a fraction such as 7/8.')
+            raise OwnerError(
+                tr(
+                    '{what} "{text}" divides by zero: enter a fraction such as 7/8.',
+                    what=what,
+                    text=told,
+                )
+            )
         value = (float(whole) if whole else 0.0) + int(top) / int(bottom)
     if not math.isfinite(value):
-        raise OwnerError(f'{what} "{told}" is too large to be a number here.')
+        raise OwnerError(
+            tr('{what} "{text}" is too large to be a number here.', what=what, text=told)
+        )
     return sign * value
 
 
@@ -334,11 +356,12 @@ def whole(count: int) -> str:
 
 
 def counted(count: int, one: str, many: str = "") -> str:
-    """A count with its noun: "1 day", "3 days", "1,204 feedings"."""
-    return f"{count} {one}" if count == 1 else f"{whole(count)} {many or one + 's'}"
+    """A count with its noun, which is looked up here: "1 day", "3 days", "1,204 feedings"."""
+    several = many or f"{one}s"
+    return f"{count} {tr(one)}" if count == 1 else f"{whole(count)} {tr(several)}"
 
 
 def and_joined(words: Sequence[str], word: str = "and") -> str:
-    """Words in a row: "Mon", "Mon and Fri", "Mon, Wed and Fri"."""
+    """Words in a row, joined by a word that is looked up: "Mon and Fri", "Mon, Wed and Fri"."""
     *head, last = words
-    return f"{', '.join(head)} {word} {last}" if head else last
+    return f"{', '.join(head)} {tr(word)} {last}" if head else last

@@ -9,7 +9,6 @@ yard file keeps it as the order of the list. The classes stand in `record_yard`,
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from lawnbook.reading import tr
 from lawnbook.yard.record_backdrop import Backdrop
 from lawnbook.yard.record_base import (
     BEYOND_LAWNS,
@@ -141,30 +140,30 @@ TABLES: Mapping[str, type[Record]] = MappingProxyType(
 TITLES: Mapping[str, str] = MappingProxyType(
     {
         "yard": "Yard",
-        "n_budgets": tr("Nitrogen budgets"),
+        "n_budgets": "Nitrogen budgets",
         "zones": "Zones",
         "features": "Features",
         "heads": "Heads",
-        "catch_tests": tr("Catch tests"),
+        "catch_tests": "Catch tests",
         "spots": "Spots",
         "cores": "Plugs",
         "products": "Products",
         "feedings": "Feedings",
-        "spreader_runs": tr("Spreader calibrations"),
-        "sprayer_runs": tr("Sprayer calibrations"),
+        "spreader_runs": "Spreader calibrations",
+        "sprayer_runs": "Sprayer calibrations",
         "waterings": "Waterings",
         "weather": "Weather",
         "climate": "Climate",
-        "n_rules": tr("Feeding rules"),
-        "water_rules": tr("Watering rules"),
-        "soil_tests": tr("Soil tests"),
+        "n_rules": "Feeding rules",
+        "water_rules": "Watering rules",
+        "soil_tests": "Soil tests",
         "care": "Care",
-        "ticks": tr("Checklist ticks"),
+        "ticks": "Checklist ticks",
         "photos": "Photographs",
         "backdrops": "Backdrops",
     }
 )
-"""What each table is called on screen and on its sheet."""
+"""What each table is called on its sheet in a file; on screen it is looked up."""
 
 Pictured = Photo | Backdrop
 """The records that hold a picture, whose bytes lie apart from their row."""

@@ -101,8 +101,8 @@ class EntryPanel(QWidget):
         self._set = setting
         self._open: Record | None = None
         # Its controls are called alike on every panel: what they are about tells them apart.
-        noun = setting.noun.capitalize()
-        self.setAccessibleName(noun if setting.prefix else TITLES[setting.table])
+        noun = tr(setting.noun).capitalize()
+        self.setAccessibleName(noun if setting.prefix else tr(TITLES[setting.table]))
         hear_as(self, "Grouping")
         self.form = RecordForm(
             TABLES[setting.table],
@@ -123,12 +123,13 @@ class EntryPanel(QWidget):
         self._trouble.setObjectName(f"{setting.called}_trouble")
         self.keep_button = QuietButton("", f"{setting.called}_keep", self)
         self.new_button = LinkButton(tr("Leave it as it was"), f"{setting.called}_new", self)
-        several = "es" if setting.noun.endswith("x") else "s"
+        plural = f"{setting.noun}es" if setting.noun.endswith("x") else f"{setting.noun}s"
+        several = tr(plural).capitalize()
         self.table = RecordTable(
             setting.heads,
             (
                 f"{setting.called}_list",
-                tr("{noun}{several} kept", noun=setting.noun.capitalize(), several=several),
+                tr("{records} kept", records=several),
             ),
             setting.words_columns,
             setting.most_rows,
@@ -235,8 +236,10 @@ class EntryPanel(QWidget):
                 **put(self._book.notebook, self._set.table, record),
                 **self._set.along(record),
             }
-            verb = "keep" if opened is None else "change"
-            self._book.edit(change, f"{verb} {self._set.title(record)}")
+            title = self._set.title(record)
+            new = opened is None
+            label = tr("keep {record}" if new else "change {record}", record=title)
+            self._book.edit(change, label)
         except OwnerError as problem:
             self._open = opened
             self._trouble.say(str(problem))
@@ -253,12 +256,12 @@ class EntryPanel(QWidget):
             return
         try:
             change = remove(self._book.notebook, self._set.table, record_id)
-            self._book.edit(change, tr("take out {set}", set=self._set.title(held)))
+            self._book.edit(change, tr("take out {record}", record=self._set.title(held)))
         except OwnerError as problem:
             self._trouble.say(str(problem))
 
     def _say_buttons(self) -> None:
-        noun = self._set.noun
+        noun = tr(self._set.noun)
         self.keep_button.setText(tr("Keep changes") if self._open else tr("Keep {noun}", noun=noun))
         self.keep_button.setAccessibleName(self.keep_button.text())
         self.new_button.setVisible(self._open is not None)

@@ -211,7 +211,7 @@ class TablesSection(PageSection):
 
     def _ask_save(self, suffix: str, table: str = "") -> None:
         yard = file_stem(self._book.notebook.yard.name)
-        stem = f"{yard} {TITLES[table].lower() if table else 'tables'}".strip()
+        stem = f"{yard} {tr(TITLES[table]).lower() if table else tr('tables')}".strip()
         path = choose_tables_file(self, self._book.path.parent / f"{stem}{suffix}")
         if path is not None:
             self.save(path, table)
@@ -220,7 +220,7 @@ class TablesSection(PageSection):
         picked = self.table.picked_id()
         self.csv.setEnabled(bool(picked))
         told = (
-            tr("Save {titles} as CSV…", titles=TITLES[picked].lower())
+            tr("Save {titles} as CSV…", titles=tr(TITLES[picked]).lower())
             if picked
             else tr("Save one as CSV…")
         )
@@ -268,8 +268,8 @@ def _held(notebook: Notebook) -> Iterable[Sized]:
 def _row(table: str, notebook: Notebook) -> Row:
     count = f"{len(notebook.table(table)):,}"
     rows = counted(len(notebook.table(table)), "row")
-    spoken = f"{TITLES[table]}, {rows}: {HOLDS[table]}"
-    return Row(table, (TITLES[table], count, HOLDS[table]), spoken)
+    spoken = f"{tr(TITLES[table])}, {rows}: {HOLDS[table]}"
+    return Row(table, (tr(TITLES[table]), count, HOLDS[table]), spoken)
 
 
 def _count(table: str, notebook: Notebook) -> int:
