@@ -37,7 +37,7 @@ def test_the_samples_are_told_whole(stem: str, on: date) -> None:
     plan, text = make_plan(book, on), text_of(book, on)
     lines = text.split("\n")
     assert lines[0] == plan.yard
-    assert lines[1] == f"Lawn plan of {day(on)}"
+    assert lines[1] == f"Yard plan of {day(on)}"
     assert text.isascii()
     assert "more in the notebook" not in text
     for water, feed in zip(plan.zones, plan.nitrogen, strict=True):

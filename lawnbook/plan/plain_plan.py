@@ -98,7 +98,7 @@ def _head(notebook: Notebook, plan: Plan) -> tuple[str, ...]:
     """Yard and day, and the days of the week on which the owner's rule lets water run."""
     days = [each for each in WEEKDAYS if each in notebook.water_rules.days]
     ruled = f"Watering days: {', '.join(days)}"
-    return (plan.yard or "Lawn", f"Lawn plan of {day(plan.on)}", *((ruled,) if days else ()))
+    return (plan.yard or "Lawn", f"Yard plan of {day(plan.on)}", *((ruled,) if days else ()))
 
 
 def _text(head: Sequence[str], lines: Iterable[str]) -> str:
