@@ -55,14 +55,21 @@ def lay_foot(
 
 
 def in_turn(plan: Plan) -> tuple[str, ...]:
-    """The plan's sources, those of water, feed and thatch in turn, so that each is told early."""
+    """The plan's sources, those of water, feed and thatch in turn, so that each is told early.
+
+    Of each subject the shortest come first: of more subjects one is told whole.
+    """
     parts = (
         _cited(plan, (each.source for zone in plan.zones for each in zone.workings)),
         _cited(plan, (zone.budget_source for zone in plan.nitrogen)),
         _cited(plan, (each.source for spot in plan.thatch for each in spot.workings)),
         _cited(plan, (each.source for zone in plan.nitrogen for each in zone.workings)),
     )
-    in_turns = (each for each in chain.from_iterable(zip_longest(*parts)) if each is not None)
+    in_turns = (
+        each
+        for each in chain.from_iterable(zip_longest(*(sorted(part, key=len) for part in parts)))
+        if each is not None
+    )
     return tuple(dict.fromkeys((*in_turns, *plan.sources)))
 
 
