@@ -14,6 +14,7 @@ from lawnbook import cli
 from lawnbook.desk import help_text
 from lawnbook.desk.key_list import keys_table
 from lawnbook.desk.leaf_help import MOST_TERMS, help_passages
+from lawnbook.desk.leaf_news import news_passages
 from lawnbook.desk.pages.feed import SECTIONS as FEED
 from lawnbook.desk.pages.plugs import SECTIONS as PLUGS
 from lawnbook.desk.pages.season import SECTIONS as SEASON
@@ -23,8 +24,10 @@ from lawnbook.desk.pages.yard import SECTIONS as YARD
 from lawnbook.desk.settings import Settings
 from lawnbook.desk.spread import TABS
 from lawnbook.desk.window import BookWindow
+from lawnbook.languages import words_of as words_in
+from lawnbook.reading import Reading, reading_as, tr
 from lawnbook.session.open_notebook import OpenNotebook
-from lawnbook.yard.places import manual
+from lawnbook.yard.places import manual, resource
 from tests.leaf_hand import Host, text_leaf
 
 pytest_plugins = ["tests.desk_book", "tests.leaf_book"]
@@ -42,6 +45,9 @@ PAGES = {
     "Season": SEASON,
     "Sheet": SHEET,
 }
+
+
+SPANISH = Reading(language="es", words=words_in("es", resource("languages")))
 
 
 def words_of(text: str) -> set[str]:
@@ -169,6 +175,50 @@ def test_an_installed_program_finds_its_manual_and_a_translation_comes_first(
     translated.write_text("# Lawnbook\n\nEn español.\n", encoding="utf-8")
     assert [each.plain for each in help_passages("es")] == ["En español."]
     assert manual("en") == held / "README.md"
+
+
+def test_the_spanish_manual_has_every_passage_and_each_page_finds_its_help() -> None:
+    text = manual("es").read_text("utf-8")
+    with reading_as(SPANISH):
+        told = help_passages("es")
+        found = {name: help_text.found_in(told, name) for name in PAGES}
+        titles = {each.key: each.title for each in told}
+        assert {name: titles[key] for name, key in found.items()} == {p: tr(p) for p in PAGES}
+        assert all(key.startswith("primeros-pasos/") for key in found.values())
+    assert [each.depth for each in told] == [each.depth for each in PASSAGES.values()]
+    for marks in (r"(?:Ctrl|Shift)\+[\w.,]|\bF\d\b", r"^lawnbook .+$", r"(?<!`)`[^`\n]+`(?!`)"):
+        english, spanish = (re.findall(marks, each, re.MULTILINE) for each in (README, text))
+        assert sorted(english) == sorted(spanish) != []
+    for target in re.findall(r"\]\(([^)]+)\)", text):
+        assert (resource("help") / target).is_file(), target
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_the_spanish_manual_names_sections_as_the_page_does(page: str) -> None:
+    section = r"<li><i>([^<]+)</i>(?: \([^)]*\))?:"
+    plain = re.findall(section, PASSAGES[f"first-steps/{page.lower()}"].html)
+    with reading_as(SPANISH):
+        told = {each.key: each for each in help_passages("es")}
+        named = re.findall(section, told[help_text.found_in(tuple(told.values()), page)].html)
+    assert len(named) == len(plain)
+    words = SPANISH.words
+    assert [words.get(each, other) for each, other in zip(plain, named, strict=True)] == named
+
+
+def test_pictures_and_files_of_the_spanish_manual_are_those_of_the_english_one() -> None:
+    with reading_as(SPANISH):
+        html = "".join(each.html for each in help_passages("es"))
+    plain = "".join(each.html for each in PASSAGES.values())
+    for marks in (r'src="([^"]+)"', r'href="(file-of-ours:[^"]+)"'):
+        assert re.findall(marks, html) == re.findall(marks, plain) != []
+
+
+def test_the_spanish_news_tell_of_every_version() -> None:
+    told, plain = news_passages("es"), news_passages("en")
+    assert [each.key for each in told] == [each.key for each in plain]
+    for spanish, english in zip(told, plain, strict=True):
+        assert spanish.html.count("<li>") == english.html.count("<li>")
+        assert spanish.plain != english.plain
 
 
 def test_a_text_of_every_mark_is_read_whole() -> None:

@@ -20,8 +20,10 @@ _INLINE = re.compile(
 )
 _ITEM = re.compile(r"(?:(?P<number>\d+)\.|[-*]) +")
 _NAMED = re.compile(r"\*\*(?P<name>[^*]+?)\.?\*\*")
-_SECTION = re.compile(r"(?<=[.;,)]) (?=(?:and )?\*[A-Z][^*]+\*(?: \([^)]*\))?:)")
+_SECTION = re.compile(r"(?<=[.;,)]) (?=(?:(?:and|y) )?\*[A-ZÁÉÍÓÚÑ][^*]+\*(?: \([^)]*\))?:)")
 _RESOURCES = "resources/"
+_BESIDE = re.compile(r"^\.\./(?=\w)")
+"""How a translation, which lies in `resources/help`, leads to the other resources."""
 PICTURES = "picture:"
 """The beginning of the address of a picture that the leaf draws or reads itself."""
 FILES = "file-of-ours:"
@@ -44,13 +46,15 @@ class Passage:
         return all(each in text for each in words.casefold().split())
 
 
-def passages_of(text: str, parted: tuple[str, ...] = (tr("First steps"),)) -> tuple[Passage, ...]:
+def passages_of(text: str, parted: tuple[str, ...] | None = None) -> tuple[Passage, ...]:
     """The passages of a text in our marks: one for each heading, in the order of the text.
 
-    Sections named in `parted` have a passage of its own for each item of their list that begins
-    with a name in bold: so each page of the book finds its help.
+    Sections named in `parted` (with None the first steps, as the reader reads them) have a passage
+    of its own for each item of their list that begins with a name in bold: so each page of the book
+    finds its help.
     """
     found: list[Passage] = []
+    parted = (tr("First steps"),) if parted is None else parted
     for level, title, lines in _sections(text):
         heads, items = _items_apart(lines) if title in parted else (lines, [])
         body = "\n".join(lines if not items else heads)
@@ -71,10 +75,13 @@ def key_of(title: str) -> str:
 
 
 def found_in(passages: tuple[Passage, ...], section: str) -> str:
-    """The key of the passage of a key or name, "" where there is none."""
-    wanted = section.casefold()
+    """The key of the passage of a key or name, "" where there is none.
+
+    A page's own name, which is English, finds its help in the reader's language as well.
+    """
+    wanted = {section.casefold(), tr(section).casefold()}
     for each in passages:
-        if wanted in (each.key, each.title.casefold(), each.key.rpartition("/")[2]):
+        if not wanted.isdisjoint((each.key, each.title.casefold(), each.key.rpartition("/")[2])):
             return each.key
     return ""
 
@@ -210,8 +217,8 @@ def _span(found: re.Match[str]) -> str:
     if (slanted := found["slanted"]) is not None:
         return f"<i>{_inline(slanted)}</i>"
     if (picture := found["picture"]) is not None:
-        said = escape(found["alt"])
-        return f'<img src="{PICTURES}{escape(picture)}" alt="{said}"><br><i>{said}</i>'
+        said, lies = escape(found["alt"]), escape(_BESIDE.sub(_RESOURCES, picture))
+        return f'<img src="{PICTURES}{lies}" alt="{said}"><br><i>{said}</i>'
     return _link(found["words"], found["target"])
 
 
@@ -221,6 +228,7 @@ def _link(words: str, target: str) -> str:
         return f'<a href="section:{escape(target[1:])}">{_inline(words)}</a>'
     if target.startswith(("http:", "https:")):
         return f"{_inline(words)} ({escape(target)})" if words != target else escape(target)
+    target = _BESIDE.sub(_RESOURCES, target)
     if target.startswith(_RESOURCES) and _is_ours(target.removeprefix(_RESOURCES)):
         return f'<a href="{FILES}{escape(target.removeprefix(_RESOURCES))}">{_inline(words)}</a>'
     return _inline(words)

@@ -14,6 +14,8 @@ from lawnbook.yard.places import manual
 
 MOST_TERMS = 8
 """How many terms of the glossary a passage leads to at most."""
+_BETWEEN = re.compile(r"[^\w-]+")
+"""What parts words in any language."""
 
 
 class HelpLeaf(TextLeaf):
@@ -42,7 +44,7 @@ def _with_terms(passage: Passage) -> Passage:
 
     Only the words before a bracket count: "Plug (core)" is found as "plug".
     """
-    words = f" {re.sub(r'[^a-z0-9-]+', ' ', passage.plain.casefold())} "
+    words = f" {_BETWEEN.sub(' ', passage.plain.casefold())} "
     used = [
         term
         for term in glossary()
