@@ -11,7 +11,7 @@ from lawnbook.frozen import dataclass
 from lawnbook.reading import tr
 from lawnbook.yard.amounts import told
 from lawnbook.yard.fields import Point
-from lawnbook.yard.geometry import area_sqft, zone_at
+from lawnbook.yard.geometry import area_sqft, crosses_itself, zone_at
 from lawnbook.yard.notebook import Key, Notebook
 from lawnbook.yard.numbers import feet_inches, plain
 from lawnbook.yard.records import Feature, Head, Record, Spot, Zone
@@ -95,6 +95,12 @@ def grip_of(record: Record, near: Point) -> Point:
         return record.at_ft
     corners = [corner for ring in rings_of(record)[:1] for corner in ring]
     return min(corners, key=lambda corner: math.dist(corner, near), default=near)
+
+
+def is_crossing(draft: Draft) -> bool:
+    """Whether the sides of a zone or feature cross as it would be: then it has no area."""
+    shapes = [each for each in draft.values() if isinstance(each, Zone | Feature)]
+    return any(crosses_itself(ring) for shape in shapes for ring in rings_of(shape))
 
 
 def figures_of(draft: Draft) -> str:

@@ -24,7 +24,7 @@ from lawnbook.desk.sketch.dragging import Drag, Outcome, near, outcome
 from lawnbook.desk.sketch.habits import steps_of
 from lawnbook.desk.sketch.locking import locked_of, locked_words, stays_words
 from lawnbook.desk.sketch.marquee import Marquee
-from lawnbook.desk.sketch.moving import Draft, grip_of, movers, warn_of_place
+from lawnbook.desk.sketch.moving import Draft, grip_of, is_crossing, movers, warn_of_place
 from lawnbook.desk.sketch.nudging import nudged, side_nudged
 from lawnbook.desk.sketch.outlines import rings_of
 from lawnbook.desk.sketch.scene import NO_DRAFT
@@ -33,9 +33,8 @@ from lawnbook.desk.sketch.view import Pointer
 from lawnbook.desk.sketch.walking import Walk
 from lawnbook.reading import tr
 from lawnbook.yard.fields import Point
-from lawnbook.yard.geometry import crosses_itself
 from lawnbook.yard.notebook import Key
-from lawnbook.yard.records import Feature, Spot, Zone
+from lawnbook.yard.records import Spot, Zone
 
 CROSSES = tr("Its sides cross here: it cannot be kept so.")
 SEVERAL = tr(
@@ -326,7 +325,7 @@ class PickTool(Tool):
     def _show(self, made: Outcome) -> None:
         self._draft, self._label = made.draft, made.label or self._label
         whole = self._drag is not None and self._drag.handle is None
-        self._wrong = not whole and _crossing(made.draft)
+        self._wrong = not whole and is_crossing(made.draft)
         if not made.draft:
             return
         self.control.scene.show_draft(made.draft, wrong=self._wrong)
@@ -391,8 +390,3 @@ class PickTool(Tool):
             return
         self._show(made)
         control.hovered.emit("")
-
-
-def _crossing(draft: Draft) -> bool:
-    shapes = [each for each in draft.values() if isinstance(each, Zone | Feature)]
-    return any(crosses_itself(ring) for shape in shapes for ring in rings_of(shape))
